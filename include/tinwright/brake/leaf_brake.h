@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include <tinwright/base/angle.h>
+#include <tinwright/base/ids.h>
+#include <tinwright/geometry/planar.h>
+
+namespace tinwright {
+
+/// Profiles are polygons in (y, z), given as Vec2: y from the front of the machine to its back with the nose
+/// line at y = 0, z up. Bars and the beam are given with z = 0 at the top of the clamped sheet (for the beam:
+/// at the bed's top with the machine closed on nothing); bed and leaf with z = 0 at the bed's top.
+
+/// A kind of bar (or finger) the shop owns, and how many pieces of it.
+struct Bar {
+    std::string id;
+    double width_mm = 0;              ///< along the machine
+    double clamp_depth_mm = 0;        ///< nose to back, on the sheet
+    double height_mm = 0;
+    Polygon profile;                  ///< its section, simple, not always convex; nose line at y = 0, z >= 0
+    double end_relief_mm = 0;         ///< how far both lower end corners are cut back along the machine
+    double end_relief_height_mm = 0;  ///< up to this height over the sheet
+    int count = 1;
+};
+
+/// How far the leaf's face reaches out from its hinge, and how thick the leaf is there.
+struct LeafFace {
+    std::string name;                 ///< "full", "narrow", ...; the first one listed is the usual one
+    double reach_mm = 0;
+    double thickness_mm = 0;
+};
+
+/// What stands over the bars: a block from (front_y_mm, height_mm) up and back without end.
+struct Beam {
+    double height_mm = 0;             ///< underside over the sheet when clamped
+    double front_y_mm = 0;            ///< its front face, behind the nose line when positive
+};
+
+/// How the bars are held.
+enum class ClampKind {
+    kLooseBars,   ///< bars are laid on by hand and lift off freely (magnetic folder)
+    kOnBeam,      ///< fingers or a bar hang on a beam that lifts by `opening_mm`
+};
+
+/// Greatest sheet the brake is rated for.
+struct Rating {
+    std::string material;
+    double thickness_mm = 0;
+    double length_mm = 0;
+};
+
+/// A folder that clamps the sheet under bars and swings a leaf up. Does not change once made.
+struct LeafBrake {
+    std::string name;
+    std::string description;
+    double length_mm = 0;                 ///< of bed and leaf, along the machine
+    std::vector<Rating> ratings;
+    Angle max_leaf_angle = Angle::degrees(135);
+    std::vector<LeafFace> leaf_faces;     ///< at least one
+    double nose_radius_mm = 0;            ///< shared by all bars of this brake: the radius that bends take
+    double setback_mm = -1;               ///< nose line to hinge; negative: one sheet thickness
+    double hinge_height_mm = 0;           ///< hinge over the bed's top
+    Polygon bed;                          ///< section, simple; top at z = 0, y = 0 at the hinge line (not the nose)
+    bool has_beam = false;
+    Beam beam;
+    ClampKind clamp = ClampKind::kLooseBars;
+    double opening_mm = 0;                ///< lift of the beam (kOnBeam)
+    bool pieces_out_in_place = true;      ///< pieces can be loosened and taken out singly with the part in the brake
+    bool overhang_left = true;            ///< a part may hang past this end (no end frame)
+    bool overhang_right = true;
+    std::vector<Bar> bars;
+
+    [[nodiscard]] double setbackFor_mm(double thickness_mm) const { return setback_mm < 0 ? thickness_mm : setback_mm; }
+};
+
+/// What the shop allows, in mm and degrees.
+struct Limits {
+    double bar_gap_mm = 4.0;              ///< largest gap between neighbouring bars over the bend
+    double uncovered_end_mm = 5.0;        ///< bend length past the last bar, at each end
+    double clamped_land_mm = 6.0;         ///< least depth of sheet behind the nose line
+    double clearance_mm = 0.5;            ///< wanted between things that must not touch; less is `tight`
+    double plus_side_mm = 0.3;            ///< an inside width must be at least this much more than its bars
+};
+
+/// What handling costs, in milliseconds of shop time.
+struct Times {
+    long long fold_ms = 20'000;           ///< one stroke: clamp, swing, return
+    long long gauge_ms = 15'000;          ///< set the sight line under the nose, per fold
+    long long piece_ms = 20'000;          ///< put in or take out one bar
+    long long leaf_face_ms = 60'000;      ///< change the leaf's face
+    long long turn_ms = 8'000;            ///< turn the part in the plane of the bed
+    long long flip_ms = 12'000;           ///< turn the other face up
+    long long way_out_ms = 30'000;        ///< extra when parts or bars do not simply lift away
+};
+
+/// One brake owner's shop. Does not change once made.
+struct Shop {
+    std::string name;
+    std::vector<LeafBrake> brakes;
+    Limits limits;
+    Times times;
+    double default_overbend_deg = 3.0;              ///< FAA leaf-brake figure: set 93° to get 90°
+    std::map<std::string, double> overbend_deg;     ///< by material id, for any target angle
+
+    [[nodiscard]] double overbendFor_deg(const std::string& material) const;
+};
+
+}  // namespace tinwright

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/base/angle.h>
+#include <tinwright/base/ids.h>
+
+namespace tinwright {
+
+enum class Verdict { kFeasible, kInfeasible, kUndecided };
+[[nodiscard]] const char* toText(Verdict verdict);  ///< "feasible", "infeasible", "undecided"
+
+/// Which side of its bend lies under the bar. For a fold of several bends it is told for its first bend;
+/// the tree then settles it for the others.
+enum class Hold { kParent, kChild };
+
+/// One piece standing on the machine during a fold. x is the fold's own axis: along the machine from left to
+/// right as the operator stands in front of the leaf, 0 at the fold's left end (the least x of its bend strips).
+struct PlacedBar {
+    BarId bar;
+    double from_mm = 0;
+    double to_mm = 0;
+};
+
+/// How a piece, or the part, leaves: the words for the bench and the motion for the verifier.
+struct ExitMove {
+    enum class Kind { kPieceUp, kPieceAlong, kPieceBack, kPieceTilted, kPartUp, kPartForward, kPartAlong, kPartTilted };
+    Kind kind = Kind::kPartUp;
+    int piece = -1;                       ///< into FoldStep::bars, -1 for the part
+    /// Waypoints (x, y, z, tilt in degrees about x) of the moved body, relative to where it was; the last is free.
+    struct Point { double x_mm = 0, y_mm = 0, z_mm = 0, tilt_deg = 0; };
+    std::vector<Point> path;
+    std::string words;
+};
+
+/// One fold of a plan.
+struct FoldStep {
+    std::vector<BendId> bends;            ///< ascending
+    Hold hold = Hold::kParent;            ///< of bends[0]
+    std::vector<PanelId> held;            ///< panels of bends that lie clamped, ascending
+    bool drawn_face_up = true;
+    double turn_deg = 0;                  ///< turn in the plane of the bed since the fold before, -180 < turn <= 180
+    bool flip = false;                    ///< other face up than at the fold before
+    double part_x_mm = 0;                 ///< machine x (0 = its left end) of the fold's x = 0
+    std::string leaf_face;
+    std::vector<PlacedBar> bars;          ///< ascending in x
+    std::vector<int> bars_in;             ///< order in which `bars` are put in
+    std::vector<int> bars_out;            ///< and taken out; empty when the part leaves with all standing
+    std::vector<ExitMove> way_in;         ///< told backwards: how all would come out before the fold
+    std::vector<ExitMove> way_out;        ///< in order
+    double covered_share = 0;             ///< of the bend length that lies under bars, 0..1
+    Angle angle;                          ///< wanted
+    Angle set_angle;                      ///< to which the leaf is swung
+    double sight_mm = 0;                  ///< distance of the sight line from the edge below
+    std::string sight_from_edge;          ///< NamedEdge; empty when no straight edge is parallel
+    double clearance_mm = 0;              ///< proven lower bound over the swing
+    std::string clearance_between[2];     ///< panel or bend, and body ("bar B60", "leaf", "bed", panel)
+    double clearance_at_deg = 0;
+    double overhang_mm = 0;               ///< of the part past a machine end; negative: past the left end
+};
+
+/// An order with all that is needed to fold it.
+struct Plan {
+    int rank = 0;                         ///< from 1
+    long long cost_ms = 0;
+    double worst_clearance_mm = 0;
+    bool tight = false;
+    std::vector<FoldStep> folds;
+};
+
+/// Why one fold cannot be made.
+struct Reason {
+    std::vector<BendId> bends;
+    Hold hold = Hold::kParent;
+    std::string code;                     ///< "hit", "panel-hit", "no-bars", "no-land", "trapped", "leaf-angle", "overhang", ...
+    std::string panel;                    ///< what meets
+    std::string body;                     ///< what it meets
+    double at_deg = 0;
+    double depth_mm = 0;                  ///< by how much at least, 0 when unknown
+    std::string words;                    ///< a fabricator's sentence
+};
+
+/// What planning on one brake came to.
+struct BrakeResult {
+    std::string brake;
+    Verdict verdict = Verdict::kUndecided;
+    std::string orders_feasible;          ///< decimal; empty: unknown
+    std::string orders_total;
+    std::vector<Plan> plans;
+    std::vector<Reason> reasons;
+    std::string model;                    ///< what a "none" is relative to
+    std::vector<std::string> notes;
+};
+
+}  // namespace tinwright

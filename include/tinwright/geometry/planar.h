@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+namespace tinwright {
+
+using Vec2 = Eigen::Vector2d;
+using Vec3 = Eigen::Vector3d;
+
+/// A simple polygon, counter-clockwise, first point not repeated. Lengths in mm.
+using Polygon = std::vector<Vec2>;
+
+/// A connected planar region: a counter-clockwise outline less its holes (each counter-clockwise too).
+struct Region {
+    Polygon outline;
+    std::vector<Polygon> holes;
+};
+
+/// Signed area in mm², positive when counter-clockwise.
+[[nodiscard]] double signedArea_mm2(const Polygon& polygon);
+
+/// Area of a region in mm², holes taken off.
+[[nodiscard]] double area_mm2(const Region& region);
+
+/// Splits a region into convex counter-clockwise polygons that cover it without overlap: constrained
+/// Delaunay triangles (GEOS), merged greedily over shared edges while the union stays convex.
+/// The region must be simple; an invalid one gives an empty list.
+[[nodiscard]] std::vector<Polygon> convexPieces(const Region& region);
+
+/// Region ∩ band and other overlays go through GEOS: `a` less `b`, as regions. Empty when nothing is left.
+[[nodiscard]] std::vector<Region> difference(const Region& a, const std::vector<Polygon>& b);
+
+/// The part of `a` inside the convex polygon `window`, as regions.
+[[nodiscard]] std::vector<Region> intersection(const Region& a, const Polygon& window);
+
+/// True when the outline and holes are simple, holes lie inside and do not cross.
+/// When false, `why` (if given) tells the reason with the place, in GEOS's words.
+[[nodiscard]] bool isValid(const Region& region, std::string* why = nullptr);
+
+}  // namespace tinwright

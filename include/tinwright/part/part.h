@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/base/angle.h>
+#include <tinwright/base/ids.h>
+#include <tinwright/geometry/planar.h>
+
+namespace tinwright {
+
+/// A flat region of the part between bends, in blank coordinates.
+struct Panel {
+    std::string name;
+    Region region;  ///< bend strips already taken out
+};
+
+/// Which rule gave a bend its allowance.
+enum class AllowanceRule { kKFactor, kDin6935, kHandbook };
+
+/// A stretch along a bend line where there is sheet, measured from Bend::origin along Bend::along.
+struct StripSpan {
+    double from_mm = 0;
+    double to_mm = 0;
+};
+
+/// One bend line. The strip it takes is `allowance_mm` wide, centred on the line.
+/// Blank frame: x, y in the plane of the sheet, the sheet between z = 0 (back face) and z = thickness
+/// (drawn face). "Up" folds the child panel towards the drawn face.
+struct Bend {
+    std::string name;
+    PanelId parent;
+    PanelId child;
+    Vec2 origin = Vec2::Zero();        ///< a point of the bend line
+    Vec2 along = Vec2::UnitX();        ///< unit vector along the line
+    Vec2 toward_child = Vec2::UnitY(); ///< unit vector square to it, from parent to child
+    Angle angle;                       ///< turned from flat, 0 < angle < 180°
+    bool up = true;
+    double inside_radius_mm = 0;
+    double allowance_mm = 0;           ///< width of the strip
+    AllowanceRule rule = AllowanceRule::kKFactor;
+    double rule_value = 0;             ///< the k-factor used, or DIN's k, or 0 for the handbook rule
+    std::vector<StripSpan> spans;      ///< where the strip has sheet; ascending, at least one
+};
+
+/// A straight edge of the blank that a person can measure from.
+struct NamedEdge {
+    std::string name;
+    PanelId panel;
+    Vec2 from = Vec2::Zero();
+    Vec2 to = Vec2::Zero();
+};
+
+/// A part as cut: panels joined by bends into a tree. Does not change once made.
+struct Part {
+    std::string name;
+    std::string material;   ///< id in the materials file, e.g. "mild-steel"
+    double thickness_mm = 0;
+    std::vector<Panel> panels;  ///< panels[0] is the base
+    std::vector<Bend> bends;    ///< parent before child; at most kMaxBends
+    std::vector<NamedEdge> edges;
+    Region blank;               ///< the whole outline as cut, with cut-outs
+    std::vector<std::string> warnings;  ///< said once, never changing a verdict
+
+    [[nodiscard]] const Panel& panel(PanelId id) const { return panels[id.index()]; }
+    [[nodiscard]] const Bend& bend(BendId id) const { return bends[id.index()]; }
+};
+
+/// The mask with every bend of the part formed.
+[[nodiscard]] BendMask allFormed(const Part& part);
+
+}  // namespace tinwright

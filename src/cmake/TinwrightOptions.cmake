@@ -1,0 +1,29 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Warnings, sanitizers and floating-point rules shared by every target of this project; all private.
+
+add_library(tinwright_build_options INTERFACE)
+target_compile_options(tinwright_build_options INTERFACE -Wall -Wextra -Wpedantic -Wconversion -ffp-contract=off)
+if(PROJECT_IS_TOP_LEVEL)
+  target_compile_options(tinwright_build_options INTERFACE -Werror)
+endif()
+if(TINWRIGHT_SANITIZE)
+  target_compile_options(tinwright_build_options INTERFACE -fsanitize=${TINWRIGHT_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(tinwright_build_options INTERFACE -fsanitize=${TINWRIGHT_SANITIZE})
+endif()
+
+# One floor of the library: tinwright_floor(NAME SOURCES … USES floors below … LIBRARIES …)
+# A floor sees the headers of all floors (one include folder); tests/include_direction checks the direction.
+function(tinwright_floor name)
+  cmake_parse_arguments(ARG "" "" "SOURCES;USES;LIBRARIES;PRIVATE_LIBRARIES" ${ARGN})
+  add_library(tinwright_${name} STATIC ${ARG_SOURCES})
+  add_library(tinwright::${name} ALIAS tinwright_${name})
+  set_target_properties(tinwright_${name} PROPERTIES EXPORT_NAME ${name} POSITION_INDEPENDENT_CODE ON)
+  target_compile_features(tinwright_${name} PUBLIC cxx_std_20)
+  target_include_directories(tinwright_${name} PUBLIC
+    $<BUILD_INTERFACE:${PROJECT_SOURCE_DIR}/include> $<INSTALL_INTERFACE:${CMAKE_INSTALL_INCLUDEDIR}>
+    PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
+  foreach(floor IN LISTS ARG_USES)
+    target_link_libraries(tinwright_${name} PUBLIC tinwright_${floor})
+  endforeach()
+  target_link_libraries(tinwright_${name} PUBLIC ${ARG_LIBRARIES} PRIVATE $<BUILD_INTERFACE:tinwright_build_options> ${ARG_PRIVATE_LIBRARIES})
+endfunction()
