@@ -29,7 +29,8 @@ struct ExitMove {
     enum class Kind { kPieceUp, kPieceAlong, kPieceBack, kPieceTilted, kPartUp, kPartForward, kPartAlong, kPartTilted };
     Kind kind = Kind::kPartUp;
     int piece = -1;                       ///< into FoldStep::bars, -1 for the part
-    /// Waypoints (x, y, z, tilt in degrees about x) of the moved body, relative to where it was; the last is free.
+    /// Waypoints of the moved body relative to where it stood during the fold, straight between them; the last is
+    /// free. A body point p goes to (x, y, z) + tilt(p), the tilt turning y towards z about the line y = z = 0.
     struct Point { double x_mm = 0, y_mm = 0, z_mm = 0, tilt_deg = 0; };
     std::vector<Point> path;
     std::string words;
@@ -48,6 +49,9 @@ struct FoldStep {
     std::vector<PlacedBar> bars;          ///< ascending in x
     std::vector<int> bars_in;             ///< order in which `bars` are put in
     std::vector<int> bars_out;            ///< and taken out; empty when the part leaves with all standing
+    /// kOnBeam: how far beam and pieces are raised before anything else moves, before the fold and after it.
+    double lift_in_mm = 0;
+    double lift_out_mm = 0;
     std::vector<ExitMove> way_in;         ///< told backwards: how all would come out before the fold
     std::vector<ExitMove> way_out;        ///< in order
     double covered_share = 0;             ///< of the bend length that lies under bars, 0..1

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/plan.h>
+#include <tinwright/part/part.h>
+
+namespace tinwright {
+
+/// Something the independent replay of a plan found wrong.
+struct Finding {
+    int fold = 0;           ///< from 1; 0: the plan as a whole
+    std::string words;      ///< what, where, at what angle
+};
+
+/// How densely the replay looks.
+struct VerifyOptions {
+    double angle_step_deg = 0.25;
+    double path_step_mm = 1.0;
+};
+
+/// Replays a plan from the blank with a general-purpose collision library, sharing no code with the planner:
+/// every swing under both motions, bars within limits and inventory, loading and unloading paths. Empty: sound.
+[[nodiscard]] std::vector<Finding> verifyPlan(const Part& part, const Shop& shop, const LeafBrake& brake, const Plan& plan,
+                                              BendMask formed, const VerifyOptions& options = {});
+
+}  // namespace tinwright
