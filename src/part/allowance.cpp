@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/part/allowance.h>
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <numbers>
+
+namespace tinwright {
+
+namespace {
+
+// DIN 6935 sets v = 0 for an opening angle over 165°.
+constexpr double kDinSmallestAngle_deg = 15.0;
+constexpr double kDinPlainRatio = 5.0;
+
+// A right angle said in degrees and read back is not always the same double.
+bool isPastSquare(Angle angle) { return angle.deg() > 90.0 + 1e-9; }
+
+double halfTangent(Angle angle) {
+    const SinCos turn = sinCos(angle);
+    return turn.sin / (1.0 + turn.cos);  // exact 1 at 90°, as sinCos is exact there
+}
+
+bool isSmallForDin(Angle angle) { return angle.deg() < kDinSmallestAngle_deg - 1e-9; }
+
+std::string neutralWarning(AllowanceRule rule, Angle angle, double r, double t, double allowance) {
+    const double neutral = neutralRadius_mm(angle, allowance);
+    const double slack = 1e-9 * (r + t);
+    if (neutral >= r - slack && neutral <= r + t + slack) return {};
+    const bool small_din = rule == AllowanceRule::kDin6935 && isSmallForDin(angle);
+    return fmt::format("the allowance of {:.3f} mm puts the neutral radius at {:.3f} mm, outside the sheet ({:.3f} to {:.3f} mm){}",
+                       allowance, neutral, r, r + t, small_din ? ": DIN 6935 takes nothing off under 15 degrees" : "");
+}
+
+}  // namespace
+
+double kFactorAllowance_mm(Angle angle, double inside_radius_mm, double thickness_mm, double k) {
+    return angle.rad() * (inside_radius_mm + k * thickness_mm);
+}
+
+double din6935Factor(double inside_radius_mm, double thickness_mm) {
+    TINWRIGHT_REQUIRE(inside_radius_mm > 0 && thickness_mm > 0, "DIN 6935 needs a radius and a thickness");
+    const double ratio = inside_radius_mm / thickness_mm;
+    return ratio > kDinPlainRatio ? 1.0 : 0.65 + 0.5 * std::log10(ratio);
+}
+
+double din6935Allowance_mm(Angle angle, double inside_radius_mm, double thickness_mm) {
+    if (isSmallForDin(angle)) return 2.0 * setback_mm(Face::kOutside, angle, inside_radius_mm, thickness_mm);
+    return angle.rad() * (inside_radius_mm + 0.5 * thickness_mm * din6935Factor(inside_radius_mm, thickness_mm));
+}
+
+double din6935Compensation_mm(Angle angle, double inside_radius_mm, double thickness_mm) {
+    return bendDeduction_mm(angle, inside_radius_mm, thickness_mm, din6935Allowance_mm(angle, inside_radius_mm, thickness_mm));
+}
+
+double handbookAllowance_mm(Angle angle, double inside_radius_mm, double thickness_mm) {
+    return (0.01743 * inside_radius_mm + 0.0078 * thickness_mm) * angle.deg();
+}
+
+double setback_mm(Face face, Angle angle, double inside_radius_mm, double thickness_mm) {
+    const double radius = face == Face::kInside ? inside_radius_mm : inside_radius_mm + thickness_mm;
+    return isPastSquare(angle) ? radius : radius * halfTangent(angle);
+}
+
+double bendDeduction_mm(Angle angle, double inside_radius_mm, double thickness_mm, double allowance_mm) {
+    return 2.0 * setback_mm(Face::kOutside, angle, inside_radius_mm, thickness_mm) - allowance_mm;
+}
+
+double neutralRadius_mm(Angle angle, double allowance_mm) { return allowance_mm / angle.rad(); }
+
+Result<Allowance> allowanceFor(const AllowanceChoice& choice, Angle angle, double inside_radius_mm, double thickness_mm,
+                               const std::string& place) {
+    Allowance result;
+    switch (choice.rule) {
+        case AllowanceRule::kKFactor:
+            result.allowance_mm = kFactorAllowance_mm(angle, inside_radius_mm, thickness_mm, choice.k);
+            result.rule_value = choice.k;
+            break;
+        case AllowanceRule::kDin6935:
+            if (!(inside_radius_mm > 0)) {
+                return Issue{"allowance.zero-radius", "", place, "inside radius 0", "an inside radius over 0 for the DIN 6935 rule",
+                             "say the radius the bend really takes, or use the k-factor rule"};
+            }
+            result.allowance_mm = din6935Allowance_mm(angle, inside_radius_mm, thickness_mm);
+            result.rule_value = din6935Factor(inside_radius_mm, thickness_mm);
+            break;
+        case AllowanceRule::kHandbook:
+            result.allowance_mm = handbookAllowance_mm(angle, inside_radius_mm, thickness_mm);
+            break;
+    }
+    if (!(result.allowance_mm > 0)) {
+        return Issue{"allowance.negative", "", place, fmt::format("a bend allowance of {:.4f} mm", result.allowance_mm),
+                     "an allowance over 0", "a k-factor of 0 needs a radius over 0"};
+    }
+    result.warning = neutralWarning(choice.rule, angle, inside_radius_mm, thickness_mm, result.allowance_mm);
+    return result;
+}
+
+}  // namespace tinwright
