@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include <tinwright/brake/plan.h>
+#include <tinwright/part/part.h>
+
+namespace tinwright {
+
+/// A straight edge of the part, square to the bend, that a rule can be put against to place bars.
+struct BarDatum {
+    std::string edge;  ///< NamedEdge::name
+    double x_mm = 0;   ///< where it lies on the fold's axis (0: left end of the bend, see PlacedBar)
+};
+
+/// The edge to measure the bars of a fold from: an edge of the panels that lie clamped, square to the bend, nearest
+/// to the left end of the bend; at the same distance the one on the left. None when no such edge has a name.
+/// `formed_before`: bends formed when the fold begins.
+/// `nose_radius_mm`: inside radius of all formed bends (see baseFromPanels).
+[[nodiscard]] std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, double nose_radius_mm,
+                                               const FoldStep& step);
+
+}  // namespace tinwright

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/base/ids.h>
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/plan.h>
+#include <tinwright/part/part.h>
+#include <tinwright/sequence/planner.h>
+
+namespace tinwright {
+
+/// What an independent replay said of one plan.
+struct PlanCheck {
+    bool checked = false;               ///< false: nobody replayed it, the findings are empty
+    std::vector<std::string> findings;  ///< empty on a checked plan: the replay agrees
+};
+
+/// Planning on one brake of the shop, and what became of its plans when they were replayed.
+struct BrakeReport {
+    std::size_t brake = 0;          ///< into Shop::brakes
+    BrakeResult result;
+    std::vector<PlanCheck> checks;  ///< one for each of result.plans, or empty when none was asked for
+};
+
+/// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.
+struct PlanReport {
+    const Part& part;
+    const Shop& shop;
+    BendMask formed = 0;  ///< bends that were already folded
+    Verdict verdict = Verdict::kUndecided;
+    std::vector<BrakeReport> brakes;
+    std::vector<std::string> warnings;  ///< never change the verdict
+};
+
+/// What a person's own order came to on one brake.
+struct TryReport {
+    const Part& part;
+    const Shop& shop;
+    std::size_t brake = 0;
+    BendMask formed = 0;
+    std::vector<std::vector<BendId>> order;  ///< as asked
+    TryResult result;
+    std::vector<std::string> warnings;
+};
+
+/// One verdict for several brakes: feasible if any is, else undecided if any is, else infeasible.
+/// No brake at all is infeasible.
+[[nodiscard]] Verdict overallVerdict(const std::vector<BrakeReport>& brakes);
+
+}  // namespace tinwright

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include <tinwright/report/plan_report.h>
+
+namespace tinwright {
+
+/// No line of a text report is longer, counted in characters (UTF-8).
+inline constexpr std::size_t kReportColumns = 100;
+
+/// The plan as a person at the brake reads it: verdict first, then for each brake the best order fold by fold,
+/// the next best in short, or why there is none; warnings and safety last. Lengths in mm, angles in degrees.
+[[nodiscard]] std::string planText(const PlanReport& report);
+
+/// A person's own order: fold by fold what clears, and what hits where it stops.
+[[nodiscard]] std::string tryText(const TryReport& report);
+
+}  // namespace tinwright

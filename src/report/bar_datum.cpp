@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/bar_datum.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <tinwright/base/contract.h>
+#include <tinwright/part/pose.h>
+
+namespace tinwright {
+namespace {
+
+constexpr double kParallel = 1e-6;     // sine of the angle under which an edge counts as square to the bend
+constexpr double kSamePlace_mm = 1e-6;
+
+Vec3 lift(const Vec2& point) { return {point.x(), point.y(), 0.0}; }
+
+/// The machine's x axis at a fold, in the frame of the base panel (see src/fold/NOTES.md, "Frames").
+struct FoldAxis {
+    Vec3 origin = Vec3::Zero();
+    Vec3 x = Vec3::UnitX();
+    double left_mm = 0;  ///< least x of the fold's strips, from `origin`
+
+    [[nodiscard]] double at(const Vec3& point) const { return (point - origin).dot(x) - left_mm; }
+};
+
+PanelId heldSide(const Bend& bend, Hold hold) { return hold == Hold::kParent ? bend.parent : bend.child; }
+
+bool isHeld(const FoldStep& step, PanelId panel) {
+    return std::find(step.held.begin(), step.held.end(), panel) != step.held.end();
+}
+
+double leastStrip(const Part& part, const std::vector<Rigid>& poses, const FoldStep& step, const FoldAxis& axis) {
+    double least = std::numeric_limits<double>::infinity();
+    for (const BendId id : step.bends) {
+        const Bend& bend = part.bend(id);
+        const PanelId side = isHeld(step, bend.parent) ? bend.parent : bend.child;
+        for (const StripSpan& span : bend.spans) {
+            for (const double along_mm : {span.from_mm, span.to_mm}) {
+                const Vec3 point = poses[side.index()] * lift(bend.origin + along_mm * bend.along);
+                least = std::min(least, (point - axis.origin).dot(axis.x));
+            }
+        }
+    }
+    return std::isfinite(least) ? least : 0.0;
+}
+
+FoldAxis foldAxis(const Part& part, const std::vector<Rigid>& poses, const FoldStep& step) {
+    const Bend& bend = part.bend(step.bends.front());
+    const Rigid& base_from_held = poses[heldSide(bend, step.hold).index()];
+    const Vec3 y = lift(step.hold == Hold::kParent ? Vec2(-bend.toward_child) : bend.toward_child);
+    const Vec3 z = bend.up ? Vec3(Vec3::UnitZ()) : Vec3(-Vec3::UnitZ());
+    FoldAxis axis;
+    axis.origin = base_from_held * lift(bend.origin);
+    axis.x = base_from_held.linear() * y.cross(z);
+    axis.left_mm = leastStrip(part, poses, step, axis);
+    return axis;
+}
+
+/// Nearer to the left end of the bend, then further left, then the name, so that the choice never wavers.
+bool isBetter(const BarDatum& a, const BarDatum& b) {
+    const double gain_mm = std::abs(b.x_mm) - std::abs(a.x_mm);
+    if (std::abs(gain_mm) > kSamePlace_mm) return gain_mm > 0;
+    if (std::abs(a.x_mm - b.x_mm) > kSamePlace_mm) return a.x_mm < b.x_mm;
+    return a.edge < b.edge;
+}
+
+}  // namespace
+
+std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, double nose_radius_mm, const FoldStep& step) {
+    TINWRIGHT_REQUIRE(!step.bends.empty(), "a fold forms at least one bend");
+    const std::vector<Rigid> poses = baseFromPanels(part, formed_before, nose_radius_mm);
+    const FoldAxis axis = foldAxis(part, poses, step);
+    std::optional<BarDatum> best;
+    for (const NamedEdge& edge : part.edges) {
+        if (!isHeld(step, edge.panel)) continue;
+        const Rigid& pose = poses[edge.panel.index()];
+        const Vec3 from = pose * lift(edge.from);
+        const Vec3 along = pose * lift(edge.to) - from;
+        if (std::abs(along.dot(axis.x)) > kParallel * along.norm()) continue;
+        const BarDatum datum{edge.name, axis.at(from)};
+        if (!best || isBetter(datum, *best)) best = datum;
+    }
+    return best;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "fold_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include <tinwright/report/bar_datum.h>
+#include <tinwright/report/text.h>
+
+#include "words.h"
+#include "wrap.h"
+
+namespace tinwright::report {
+namespace {
+
+constexpr double kNoTurn_deg = 0.05;
+constexpr double kNoOverhang_mm = 0.05;
+constexpr double kSamePlace_mm = 0.05;
+constexpr double kFullyCovered = 0.9995;
+
+std::string barId(const LeafBrake& brake, const PlacedBar& placed) { return brake.bars[placed.bar.index()].id; }
+
+/// The same pieces at the same places on the machine, though the part lies elsewhere.
+bool sameBars(const FoldStep& a, const FoldStep& b) {
+    const double shift_mm = a.part_x_mm - b.part_x_mm;
+    return std::equal(a.bars.begin(), a.bars.end(), b.bars.begin(), b.bars.end(),
+                      [shift_mm](const PlacedBar& x, const PlacedBar& y) {
+                          return x.bar == y.bar && std::abs(x.from_mm + shift_mm - y.from_mm) < kSamePlace_mm;
+                      });
+}
+
+std::string handling(const FoldStep& step, bool is_first) {
+    if (is_first) return "";
+    std::vector<std::string> moves;
+    if (step.flip) moves.emplace_back("flip it over");
+    if (std::abs(step.turn_deg) > kNoTurn_deg) {
+        const bool half = std::abs(std::abs(step.turn_deg) - 180.0) < kNoTurn_deg;
+        const char* sense = half ? "" : step.turn_deg > 0 ? " anticlockwise seen from above" : " clockwise seen from above";
+        moves.push_back(fmt::format("turn it {}{}", degrees(std::abs(step.turn_deg)), sense));
+    }
+    return "; " + (moves.empty() ? std::string("as it lay") : listed(moves));
+}
+
+std::string holdText(const Part& part, const FoldStep& step, const FoldPlace& place) {
+    return fmt::format("{} under the bars, drawn face {}{}", panelNames(part, step.held),
+                       step.drawn_face_up ? "up" : "down", handling(step, place.before == nullptr));
+}
+
+std::string coverText(const FoldStep& step) {
+    return step.covered_share >= kFullyCovered ? "the whole bend is under bars"
+                                               : percent(step.covered_share) + " of the bend is under bars";
+}
+
+std::string datumText(const std::optional<BarDatum>& datum) {
+    if (!datum) return "in mm right of the bend's left end";
+    std::string text = "in mm right of edge " + datum->edge + ", ";
+    if (std::abs(datum->x_mm) < kSamePlace_mm) return text + "flush with the bend's left end";
+    const char* side = datum->x_mm < 0 ? "left" : "right";
+    return text + fmt::format("{} mm {} of the bend's left end", millimetres(std::abs(datum->x_mm)), side);
+}
+
+/// Bars from left to right; the rule lies against an edge of the part that can be touched.
+std::string barsText(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place) {
+    const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.nose_radius_mm, step);
+    const double zero_mm = datum ? datum->x_mm : 0.0;
+    std::string text;
+    for (const PlacedBar& bar : step.bars) {
+        text += fmt::format("{}{} {} to {}", text.empty() ? "" : " | ", barId(brake, bar),
+                            millimetres(bar.from_mm - zero_mm), millimetres(bar.to_mm - zero_mm));
+    }
+    text += ", " + datumText(datum) + "; " + coverText(step);
+    if (place.before != nullptr && sameBars(step, *place.before)) text += "; bars stand as for the fold before";
+    return text;
+}
+
+/// The machine end matters only when the part hangs past it.
+std::string standText(const FoldStep& step) {
+    if (std::abs(step.overhang_mm) < kNoOverhang_mm) return "";
+    const char* end = step.overhang_mm < 0 ? "left" : "right";
+    return labelled("Overhang", fmt::format("part hangs {} mm past the {} end of the brake; left end of the bend {} mm "
+                                            "from the brake's left end",
+                                            millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm)));
+}
+
+std::string sightText(const FoldStep& step) {
+    if (step.sight_from_edge.empty()) return "no straight edge is parallel to this bend: set it by its scribed line";
+    return fmt::format("{} mm from edge {}: scribe it there, set it under the nose", millimetres(step.sight_mm),
+                       step.sight_from_edge);
+}
+
+std::string clearanceText(const FoldStep& step) {
+    if (!std::isfinite(step.clearance_mm) || step.clearance_between[0].empty()) return "nothing comes near";
+    return fmt::format("at least {} mm, {} to {} at {}", millimetres(std::floor(step.clearance_mm * 10.0 + 1e-6) / 10.0),
+                       step.clearance_between[0], step.clearance_between[1], degrees(step.clearance_at_deg));
+}
+
+std::string swingText(const LeafBrake& brake, const FoldStep& step) {
+    std::string text = fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg()));
+    if (brake.leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
+    return text;
+}
+
+/// One line for each move; words are the planner's, the piece is named in front of them.
+std::string movesText(const LeafBrake& brake, const FoldStep& step, const std::vector<ExitMove>& moves) {
+    std::string text;
+    for (const ExitMove& move : moves) {
+        const auto piece = static_cast<std::size_t>(move.piece);
+        const bool is_piece = move.piece >= 0 && piece < step.bars.size();
+        const std::string who = is_piece ? fmt::format("bar {} ({} from left)", barId(brake, step.bars[piece]), piece + 1)
+                                         : std::string("the part");
+        text += labelled("", who + ": " + move.words);
+    }
+    return text;
+}
+
+bool isPlain(const ExitMove& move) {
+    return move.kind == ExitMove::Kind::kPieceUp || move.kind == ExitMove::Kind::kPartUp ||
+           move.kind == ExitMove::Kind::kPartForward;
+}
+
+bool allPlain(const std::vector<ExitMove>& moves) { return std::all_of(moves.begin(), moves.end(), isPlain); }
+
+}  // namespace
+
+bool leavesPlainly(const FoldStep& step) {
+    // Under a raised beam no piece moves; loose bars lifted straight off leave in any order.
+    const bool singly_under_beam = step.lift_out_mm > 0 && !step.bars_out.empty();
+    return allPlain(step.way_out) && !singly_under_beam;
+}
+
+std::string foldText(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place) {
+    std::string title = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(part, step.bends));
+    if (step.bends.size() > 1) title += fmt::format(" ({} bends in one stroke)", step.bends.size());
+    std::string text = wrapped("", "    ", title, kReportColumns);
+    text += labelled("Hold", holdText(part, step, place));
+    text += labelled("Sight line", sightText(step));
+    text += labelled("Bars", barsText(part, brake, step, place));
+    text += standText(step);
+    text += labelled("Swing", swingText(brake, step));
+    text += labelled("Clearance", clearanceText(step));
+    if (!allPlain(step.way_in)) {
+        text += labelled("Way in", "in this order, each move being the reverse of how it would come out:");
+        text += movesText(brake, step, {step.way_in.rbegin(), step.way_in.rend()});
+    }
+    if (!leavesPlainly(step)) {
+        text += labelled("Way out", "in this order:") + movesText(brake, step, step.way_out);
+    }
+    return text;
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "order_text.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include <tinwright/report/text.h>
+
+#include "words.h"
+#include "wrap.h"
+
+namespace tinwright::report {
+namespace {
+
+bool sameBends(const FoldStep& a, const FoldStep& b) { return a.bends == b.bends; }
+
+bool sameOrder(const Plan& a, const Plan& b) {
+    return std::equal(a.folds.begin(), a.folds.end(), b.folds.begin(), b.folds.end(), sameBends);
+}
+
+/// The same order of bends, but held otherwise.
+std::string holdDifference(const Part& part, const Plan& best, const Plan& plan) {
+    std::vector<std::string> changes;
+    for (std::size_t i = 0; i < plan.folds.size(); ++i) {
+        const FoldStep& step = plan.folds[i];
+        if (step.hold == best.folds[i].hold) continue;
+        changes.push_back(fmt::format("fold {} holds {}", i + 1, heldName(part, step.bends.front(), step.hold)));
+    }
+    return changes.empty() ? "same folds and holds, other bars or places" : "same order, but " + listed(changes);
+}
+
+std::string difference(const Part& part, const Plan& best, const Plan& plan) {
+    if (sameOrder(best, plan)) return holdDifference(part, best, plan);
+    const auto split = std::mismatch(best.folds.begin(), best.folds.end(), plan.folds.begin(), plan.folds.end(), sameBends);
+    const auto same = static_cast<std::size_t>(split.second - plan.folds.begin());
+    if (same == 0) return orderList(part, plan);
+    return fmt::format("as the best {}, then {}", same == 1 ? "at fold 1" : fmt::format("up to fold {}", same),
+                       orderList(part, plan, same));
+}
+
+}  // namespace
+
+std::string orderList(const Part& part, const Plan& plan, std::size_t first) {
+    std::string text;
+    for (std::size_t i = first; i < plan.folds.size(); ++i) {
+        text += (i == first ? "" : ", ") + strokeName(part, plan.folds[i].bends);
+    }
+    return text;
+}
+
+std::string nextBestText(const Part& part, const Plan& best, const Plan& plan) {
+    const std::string head = fmt::format("{}. {}{}, clearance {} mm: ", plan.rank, duration(plan.cost_ms),
+                                         plan.tight ? ", tight" : "", millimetres(plan.worst_clearance_mm));
+    return wrapped("  ", "     ", head + difference(part, best, plan), kReportColumns);
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include <tinwright/brake/plan.h>
+#include <tinwright/part/part.h>
+
+namespace tinwright::report {
+
+/// An order in one line: its rank, time, worst clearance and in what it differs from the best one.
+[[nodiscard]] std::string nextBestText(const Part& part, const Plan& best, const Plan& plan);
+
+/// "a, b+c, d": the folds of an order from `first` on, as `tinwright try --order` takes them.
+[[nodiscard]] std::string orderList(const Part& part, const Plan& plan, std::size_t first = 0);
+
+}  // namespace tinwright::report

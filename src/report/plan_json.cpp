@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/plan_json.h>
+
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include <tinwright/report/bar_datum.h>
+
+namespace tinwright {
+namespace {
+
+using Json = nlohmann::ordered_json;  // keeps fields in the order in which they are documented
+
+Json rounded(double value, double steps_per_unit) {
+    if (!std::isfinite(value)) return nullptr;
+    return std::round(value * steps_per_unit) / steps_per_unit + 0.0;  // + 0.0 turns -0 into 0
+}
+
+Json length(double value_mm) { return rounded(value_mm, 1000.0); }
+Json degrees(Angle angle) { return rounded(angle.deg(), 1000.0); }
+Json share(double value) { return rounded(value, 10'000.0); }
+Json textOrNull(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
+
+Json bendNames(const Part& part, const std::vector<BendId>& bends) {
+    Json names = Json::array();
+    for (const BendId bend : bends) names.push_back(part.bend(bend).name);
+    return names;
+}
+
+Json panelNames(const Part& part, const std::vector<PanelId>& panels) {
+    Json names = Json::array();
+    for (const PanelId panel : panels) names.push_back(part.panel(panel).name);
+    return names;
+}
+
+const char* kindName(ExitMove::Kind kind) {
+    switch (kind) {
+        case ExitMove::Kind::kPieceUp: return "piece-up";
+        case ExitMove::Kind::kPieceAlong: return "piece-along";
+        case ExitMove::Kind::kPieceBack: return "piece-back";
+        case ExitMove::Kind::kPieceTilted: return "piece-tilted";
+        case ExitMove::Kind::kPartUp: return "part-up";
+        case ExitMove::Kind::kPartForward: return "part-forward";
+        case ExitMove::Kind::kPartAlong: return "part-along";
+        case ExitMove::Kind::kPartTilted: break;
+    }
+    return "part-tilted";
+}
+
+Json moves(const std::vector<ExitMove>& way) {
+    Json list = Json::array();
+    for (const ExitMove& move : way) {
+        Json path = Json::array();
+        for (const ExitMove::Point& point : move.path) {
+            path.push_back({length(point.x_mm), length(point.y_mm), length(point.z_mm), rounded(point.tilt_deg, 1000.0)});
+        }
+        list.push_back({{"move", kindName(move.kind)},
+                        {"bar", move.piece < 0 ? Json(nullptr) : Json(move.piece)},
+                        {"words", move.words},
+                        {"path", path}});
+    }
+    return list;
+}
+
+Json bars(const LeafBrake& brake, const FoldStep& step) {
+    Json list = Json::array();
+    for (const PlacedBar& bar : step.bars) {
+        list.push_back({{"id", brake.bars[bar.bar.index()].id}, {"from_mm", length(bar.from_mm)}, {"to_mm", length(bar.to_mm)}});
+    }
+    return list;
+}
+
+/// Where the rule lies: the fold's x of a named edge of the part.
+Json barsEdge(const Part& part, const LeafBrake& brake, BendMask formed_before, const FoldStep& step) {
+    const auto datum = barDatum(part, formed_before, brake.nose_radius_mm, step);
+    if (!datum) return nullptr;
+    return {{"edge", datum->edge}, {"x_mm", length(datum->x_mm)}};
+}
+
+Json clearanceBetween(const FoldStep& step) {
+    if (step.clearance_between[0].empty()) return Json::array();
+    return Json::array({step.clearance_between[0], step.clearance_between[1]});
+}
+
+Json fold(const Part& part, const LeafBrake& brake, BendMask formed_before, const FoldStep& step) {
+    return {{"bends", bendNames(part, step.bends)},
+            {"held", panelNames(part, step.held)},
+            {"face_up", step.drawn_face_up ? "drawn" : "back"},
+            {"turn_deg", rounded(step.turn_deg, 1000.0)},
+            {"flip", step.flip},
+            {"part_x_mm", length(step.part_x_mm)},
+            {"leaf_face", textOrNull(step.leaf_face)},
+            {"bars", bars(brake, step)},
+            {"bars_edge", barsEdge(part, brake, formed_before, step)},
+            {"bars_in", step.bars_in},
+            {"bars_out", step.bars_out},
+            {"lift_in_mm", length(step.lift_in_mm)},
+            {"lift_out_mm", length(step.lift_out_mm)},
+            {"way_in", moves(step.way_in)},
+            {"way_out", moves(step.way_out)},
+            {"covered_share", share(step.covered_share)},
+            {"angle_deg", degrees(step.angle)},
+            {"set_angle_deg", degrees(step.set_angle)},
+            {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
+            {"sight_from_edge", textOrNull(step.sight_from_edge)},
+            {"clearance_mm", length(step.clearance_mm)},
+            {"clearance_between", clearanceBetween(step)},
+            {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
+            {"overhang_mm", length(step.overhang_mm)}};
+}
+
+Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index) {
+    const Plan& plan = brake.result.plans[index];
+    Json folds = Json::array();
+    BendMask formed = report.formed;
+    for (const FoldStep& step : plan.folds) {
+        folds.push_back(fold(report.part, report.shop.brakes[brake.brake], formed, step));
+        for (const BendId bend : step.bends) formed |= bit(bend);
+    }
+    Json json = {{"rank", plan.rank},
+                 {"cost_s", rounded(static_cast<double>(plan.cost_ms) / 1000.0, 1000.0)},
+                 {"worst_clearance_mm", length(plan.worst_clearance_mm)},
+                 {"tight", plan.tight},
+                 {"verified", nullptr},
+                 {"findings", Json::array()},
+                 {"folds", folds}};
+    if (index < brake.checks.size() && brake.checks[index].checked) {
+        json["verified"] = brake.checks[index].findings.empty();
+        json["findings"] = brake.checks[index].findings;
+    }
+    return json;
+}
+
+Json reasons(const Part& part, const BrakeResult& result) {
+    Json list = Json::array();
+    for (const Reason& reason : result.reasons) {
+        Json held = nullptr;
+        if (!reason.bends.empty()) {
+            const Bend& bend = part.bend(reason.bends.front());
+            held = part.panel(reason.hold == Hold::kParent ? bend.parent : bend.child).name;
+        }
+        list.push_back({{"bends", bendNames(part, reason.bends)},
+                        {"held", held},
+                        {"code", reason.code},
+                        {"panel", textOrNull(reason.panel)},
+                        {"body", textOrNull(reason.body)},
+                        {"at_deg", rounded(reason.at_deg, 1000.0)},
+                        {"depth_mm", length(reason.depth_mm)},
+                        {"words", reason.words}});
+    }
+    return list;
+}
+
+Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
+    const BrakeResult& result = brake.result;
+    Json plans = Json::array();
+    for (std::size_t i = 0; i < result.plans.size(); ++i) plans.push_back(plan(report, brake, i));
+    return {{"name", result.brake},
+            {"verdict", toText(result.verdict)},
+            {"orders_feasible", textOrNull(result.orders_feasible)},
+            {"orders_total", textOrNull(result.orders_total)},
+            {"plans", plans},
+            {"reasons", reasons(report.part, result)},
+            {"model", textOrNull(result.model)},
+            {"notes", result.notes}};
+}
+
+Json formedNames(const PlanReport& report) {
+    Json names = Json::array();
+    for (std::size_t i = 0; i < report.part.bends.size(); ++i) {
+        if (contains(report.formed, idAt<BendId>(i))) names.push_back(report.part.bends[i].name);
+    }
+    return names;
+}
+
+}  // namespace
+
+std::string planJson(const PlanReport& report) {
+    Json brakes = Json::array();
+    for (const BrakeReport& brake : report.brakes) brakes.push_back(brakeJson(report, brake));
+    const Json document = {{"format", kPlanFormat},
+                           {"part", report.part.name},
+                           {"shop", report.shop.name},
+                           {"formed", formedNames(report)},
+                           {"verdict", toText(report.verdict)},
+                           {"brakes", brakes},
+                           {"warnings", report.warnings}};
+    // Names come from checked JSON; a file name in a warning may still hold any bytes.
+    return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace tinwright

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/plan_report.h>
+
+#include <algorithm>
+
+namespace tinwright {
+
+Verdict overallVerdict(const std::vector<BrakeReport>& brakes) {
+    for (const Verdict verdict : {Verdict::kFeasible, Verdict::kUndecided}) {
+        const auto is = [verdict](const BrakeReport& brake) { return brake.result.verdict == verdict; };
+        if (std::any_of(brakes.begin(), brakes.end(), is)) return verdict;
+    }
+    return Verdict::kInfeasible;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/text.h>
+
+#include <cctype>
+
+#include <fmt/format.h>
+
+#include "fold_text.h"
+#include "order_text.h"
+#include "reason_text.h"
+#include "safety_text.h"
+#include "words.h"
+#include "wrap.h"
+
+namespace tinwright {
+namespace {
+
+using namespace report;
+
+const LeafBrake& brakeOf(const PlanReport& report, const BrakeReport& brake) { return report.shop.brakes[brake.brake]; }
+
+std::string upper(std::string text) {
+    for (char& c : text) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    return text;
+}
+
+std::string brakesWith(const PlanReport& report, Verdict verdict) {
+    std::vector<std::string> names;
+    for (const BrakeReport& brake : report.brakes) {
+        if (brake.result.verdict == verdict) names.push_back(brake.result.brake);
+    }
+    return listed(names);
+}
+
+bool hasFindings(const PlanCheck& check) { return check.checked && !check.findings.empty(); }
+
+bool anyFailedCheck(const PlanReport& report) {
+    for (const BrakeReport& brake : report.brakes) {
+        for (const PlanCheck& check : brake.checks) {
+            if (hasFindings(check)) return true;
+        }
+    }
+    return false;
+}
+
+std::string verdictLine(const PlanReport& report) {
+    const std::string part = report.part.name + " ";
+    std::string text = upper(toText(report.verdict)) + ": ";
+    switch (report.verdict) {
+        case Verdict::kFeasible: text += part + "can be folded on " + brakesWith(report, Verdict::kFeasible) + "."; break;
+        case Verdict::kInfeasible:
+            text += part + "cannot be folded on " + brakesWith(report, Verdict::kInfeasible) + ": no order works.";
+            break;
+        case Verdict::kUndecided:
+            text += part + "is neither shown to go nor shown not to on " + brakesWith(report, Verdict::kUndecided) + ".";
+            break;
+    }
+    return wrapped("", "  ", text, kReportColumns);
+}
+
+std::string partLine(const PlanReport& report) {
+    std::string text = fmt::format("{}, {} mm {}, {}", report.part.name, report.part.thickness_mm, report.part.material,
+                                   counted(report.part.bends.size(), "bend"));
+    std::vector<std::string> formed;
+    for (std::size_t i = 0; i < report.part.bends.size(); ++i) {
+        if (contains(report.formed, idAt<BendId>(i))) formed.push_back(report.part.bends[i].name);
+    }
+    if (!formed.empty()) text += "; already folded: " + listed(formed);
+    return labelled("Part", text) + labelled("Shop", report.shop.name);
+}
+
+std::string countText(const BrakeResult& result) {
+    if (result.orders_feasible.empty() && result.orders_total.empty()) return "how many orders work is not known";
+    if (result.orders_feasible.empty()) return "how many of the " + result.orders_total + " orders work is not known";
+    const std::string total = result.orders_total.empty() ? "an unknown number of" : result.orders_total;
+    return fmt::format("{} of {} orders work", result.orders_feasible, total);
+}
+
+std::string checkText(const PlanCheck& check) {
+    if (!check.checked) return "";
+    if (check.findings.empty()) return labelled("Replay", "an independent replay of this plan found nothing wrong");
+    std::string text = wrapped("  !! ", "     ", "NOT VERIFIED: an independent replay disagrees. Do not fold from this plan.",
+                               kReportColumns);
+    for (const std::string& finding : check.findings) text += bullet(finding);
+    return text;
+}
+
+const PlanCheck& checkOf(const BrakeReport& brake, std::size_t plan) {
+    static const PlanCheck kNone;
+    return plan < brake.checks.size() ? brake.checks[plan] : kNone;
+}
+
+std::string bestPlanText(const PlanReport& report, const BrakeReport& brake) {
+    const Plan& plan = brake.result.plans.front();
+    std::string text = wrapped("", "  ", fmt::format("Best order: {}", orderList(report.part, plan)), kReportColumns);
+    text += labelled("Time", "about " + duration(plan.cost_ms) + " by the shop's own figures");
+    text += labelled("Closest", fmt::format("{} mm over the whole plan{}", millimetres(plan.worst_clearance_mm),
+                                            plan.tight ? fmt::format(", TIGHT: the shop wants {} mm",
+                                                                     millimetres(report.shop.limits.clearance_mm))
+                                                       : ""));
+    text += checkText(checkOf(brake, 0));
+    FoldPlace place{1, plan.folds.size(), report.formed, nullptr};
+    for (const FoldStep& step : plan.folds) {
+        text += "\n" + foldText(report.part, brakeOf(report, brake), step, place);
+        for (const BendId bend : step.bends) place.formed_before |= bit(bend);
+        place.before = &step;
+        ++place.number;
+    }
+    return text;
+}
+
+std::string otherPlansText(const PlanReport& report, const BrakeReport& brake) {
+    const std::vector<Plan>& plans = brake.result.plans;
+    if (plans.size() < 2) return "";
+    std::string text = "\nNext best\n";
+    for (std::size_t i = 1; i < plans.size(); ++i) {
+        text += nextBestText(report.part, plans.front(), plans[i]) + checkText(checkOf(brake, i));
+    }
+    return text;
+}
+
+std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
+    const BrakeResult& result = brake.result;
+    std::string text = heading(fmt::format("{}: {}, {}", result.brake, toText(result.verdict), countText(result)), '-');
+    if (!result.plans.empty()) text += bestPlanText(report, brake) + otherPlansText(report, brake);
+    if (!result.reasons.empty()) {
+        text += result.plans.empty() ? "Why not\n" : "\nWhy other orders fail\n";
+        text += reasonsText(report.part, result.reasons);
+    }
+    if (result.plans.empty() && !result.model.empty()) text += labelled("Looked at", result.model);
+    for (const std::string& note : result.notes) text += labelled("Note", note);
+    return text;
+}
+
+std::string warningsText(const std::vector<std::string>& warnings) {
+    if (warnings.empty()) return "";
+    std::string text = "Warnings\n";
+    for (const std::string& warning : warnings) text += bullet(warning);
+    return text + "\n";
+}
+
+}  // namespace
+
+std::string planText(const PlanReport& report) {
+    std::string text = verdictLine(report);
+    if (anyFailedCheck(report)) {
+        text += wrapped("", "  ", "!! A plan below FAILED its independent replay. It does not count as a plan.", kReportColumns);
+    }
+    text += partLine(report) + "\n";
+    std::vector<ClampKind> kinds;
+    for (const BrakeReport& brake : report.brakes) {
+        text += brakeText(report, brake) + "\n";
+        kinds.push_back(brakeOf(report, brake).clamp);
+    }
+    return text + warningsText(report.warnings) + safetyText(kinds);
+}
+
+}  // namespace tinwright

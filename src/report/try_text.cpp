@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/text.h>
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "fold_text.h"
+#include "reason_text.h"
+#include "safety_text.h"
+#include "words.h"
+#include "wrap.h"
+
+namespace tinwright {
+namespace {
+
+using namespace report;
+
+std::size_t possibleSteps(const TryResult& result) {
+    std::size_t count = 0;
+    for (const TriedStep& step : result.steps) count += step.possible ? 1 : 0;
+    return count;
+}
+
+std::string verdictLine(const TryReport& report, const std::string& brake) {
+    const std::size_t done = possibleSteps(report.result);
+    const std::string what = report.part.name + " on " + brake;
+    std::string text;
+    if (report.result.verdict == Verdict::kFeasible) {
+        text = fmt::format("THIS ORDER WORKS: {}, {}.", what, counted(done, "fold"));
+    } else {
+        const bool open = report.result.verdict == Verdict::kUndecided;
+        text = fmt::format("{}: {} stops at fold {} of {}.", open ? "UNDECIDED" : "THIS ORDER DOES NOT WORK", what,
+                           std::min(done + 1, report.order.size()), report.order.size());
+    }
+    return wrapped("", "  ", text, kReportColumns);
+}
+
+std::string failedText(const TryReport& report, const TriedStep& step, const FoldPlace& place) {
+    const std::string title = fmt::format("Fold {} of {}: {} {}", place.number, place.count, strokeName(report.part, step.bends),
+                                          step.undecided ? "could not be decided" : "cannot be made");
+    return wrapped("", "    ", title, kReportColumns) + reasonsText(report.part, step.reasons);
+}
+
+std::string stepsText(const TryReport& report, const LeafBrake& brake) {
+    FoldPlace place{1, report.order.size(), report.formed, nullptr};
+    std::string text;
+    for (const TriedStep& step : report.result.steps) {
+        text += "\n" + (step.possible ? foldText(report.part, brake, step.step, place) : failedText(report, step, place));
+        for (const BendId bend : step.bends) place.formed_before |= bit(bend);
+        place.before = step.possible ? &step.step : nullptr;
+        ++place.number;
+    }
+    return text;
+}
+
+/// Folds after the one that stops the order were not looked at, and that is said.
+std::string restText(const TryReport& report) {
+    if (report.result.steps.size() >= report.order.size()) return "";
+    std::vector<std::string> rest;
+    for (std::size_t i = report.result.steps.size(); i < report.order.size(); ++i) {
+        rest.push_back(strokeName(report.part, report.order[i]));
+    }
+    return wrapped("", "  ", "Not looked at, since the order stops before: " + listed(rest), kReportColumns);
+}
+
+/// Bends that the order leaves flat are no failure, but must not go unsaid.
+std::string flatText(const TryReport& report) {
+    BendMask formed = report.formed;
+    for (const std::vector<BendId>& stroke : report.order) {
+        for (const BendId bend : stroke) formed |= bit(bend);
+    }
+    std::vector<std::string> flat;
+    for (std::size_t i = 0; i < report.part.bends.size(); ++i) {
+        if (!contains(formed, idAt<BendId>(i))) flat.push_back(report.part.bends[i].name);
+    }
+    return flat.empty() ? "" : wrapped("", "  ", "Still flat after it: " + listed(flat), kReportColumns);
+}
+
+}  // namespace
+
+std::string tryText(const TryReport& report) {
+    const LeafBrake& brake = report.shop.brakes[report.brake];
+    std::string text = verdictLine(report, brake.name) + stepsText(report, brake) + "\n" + restText(report) + flatText(report);
+    for (const std::string& warning : report.warnings) text += wrapped("Warning: ", "  ", warning, kReportColumns);
+    return text + safetyText({brake.clamp});
+}
+
+}  // namespace tinwright

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "words.h"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace tinwright::report {
+namespace {
+
+/// At most one decimal; "-0" and a trailing ".0" are noise on a bench.
+std::string shortNumber(double value) {
+    if (!std::isfinite(value)) return "?";
+    std::string text = fmt::format("{:.1f}", value);
+    if (text.ends_with(".0")) text.resize(text.size() - 2);
+    return text == "-0" ? "0" : text;
+}
+
+template <class Thing, class Name>
+std::string joined(const std::vector<Thing>& things, const char* between, Name name) {
+    std::string text;
+    for (const Thing& thing : things) text += (text.empty() ? "" : between) + name(thing);
+    return text;
+}
+
+}  // namespace
+
+std::string millimetres(double length_mm) { return shortNumber(length_mm); }
+
+std::string degrees(double angle_deg) { return shortNumber(angle_deg) + "°"; }
+
+std::string duration(long long time_ms) {
+    const long long seconds = (time_ms + 500) / 1000;
+    if (seconds < 60) return fmt::format("{} s", seconds);
+    if (seconds < 3600) return fmt::format("{} min {:02} s", seconds / 60, seconds % 60);
+    return fmt::format("{} h {:02} min", seconds / 3600, seconds / 60 % 60);
+}
+
+std::string percent(double share) {
+    // The little extra keeps a share of 0.87, which is not exact in binary, from being said as 86 %.
+    return std::isfinite(share) ? fmt::format("{:.0f} %", std::floor(share * 100.0 + 1e-6)) : "?";
+}
+
+std::string counted(std::size_t count, const std::string& noun) {
+    return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
+}
+
+std::string strokeName(const Part& part, const std::vector<BendId>& bends) {
+    return joined(bends, "+", [&](BendId bend) { return part.bend(bend).name; });
+}
+
+std::string panelNames(const Part& part, const std::vector<PanelId>& panels) {
+    std::vector<std::string> names;
+    for (const PanelId panel : panels) names.push_back(part.panel(panel).name);
+    return listed(names);
+}
+
+std::string listed(const std::vector<std::string>& things) {
+    std::string text;
+    for (std::size_t i = 0; i < things.size(); ++i) {
+        if (i > 0) text += i + 1 == things.size() ? " and " : ", ";
+        text += things[i];
+    }
+    return text;
+}
+
+std::string heldName(const Part& part, BendId bend, Hold hold) {
+    const Bend& line = part.bend(bend);
+    return part.panel(hold == Hold::kParent ? line.parent : line.child).name;
+}
+
+std::string swungName(const Part& part, BendId bend, Hold hold) {
+    return heldName(part, bend, hold == Hold::kParent ? Hold::kChild : Hold::kParent);
+}
+
+}  // namespace tinwright::report

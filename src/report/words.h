@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/plan.h>
+#include <tinwright/part/part.h>
+
+namespace tinwright::report {
+
+/// "12.3", "-0.5", "60": at most one decimal, what a rule can show. Not finite: "?".
+[[nodiscard]] std::string millimetres(double length_mm);
+/// "93°", "93.5°".
+[[nodiscard]] std::string degrees(double angle_deg);
+/// "45 s", "6 min 20 s", "1 h 05 min".
+[[nodiscard]] std::string duration(long long time_ms);
+/// "87 %", rounded down, so that 100 % is never said of less.
+[[nodiscard]] std::string percent(double share);
+/// "1 bend", "3 bends".
+[[nodiscard]] std::string counted(std::size_t count, const std::string& noun);
+
+/// "tab-a", or "tab-a+tab-b" for bends made in one stroke: how `tinwright try --order` writes them.
+[[nodiscard]] std::string strokeName(const Part& part, const std::vector<BendId>& bends);
+[[nodiscard]] std::string panelNames(const Part& part, const std::vector<PanelId>& panels);
+/// "a, b and c" of things already in words.
+[[nodiscard]] std::string listed(const std::vector<std::string>& things);
+/// The panel of a bend that lies under the bar, and the one that the leaf swings.
+[[nodiscard]] std::string heldName(const Part& part, BendId bend, Hold hold);
+[[nodiscard]] std::string swungName(const Part& part, BendId bend, Hold hold);
+
+}  // namespace tinwright::report
