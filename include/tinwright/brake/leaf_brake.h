@@ -73,6 +73,9 @@ struct LeafBrake {
     bool overhang_left = true;            ///< a part may hang past this end (no end frame)
     bool overhang_right = true;
     std::vector<Bar> bars;
+    /// Figures that the shop file says nobody has measured, as JSON pointers into the brake with bars named by id
+    /// ("/opening", "/bars/B30/height"; "/bars/*/height" when it is so for every bar). In the file's order.
+    std::vector<std::string> uncertain;
 
     [[nodiscard]] double setbackFor_mm(double thickness_mm) const { return setback_mm < 0 ? thickness_mm : setback_mm; }
 };

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The fields of a brake, one over the other: what its tooling file says, then what the entry itself says.
+#include <tinwright/io/json_reading.h>
+
+#include "shop_draft.h"
+
+namespace tinwright {
+
+namespace {
+
+void takeRatings(const JsonCursor& object, BrakeDraft& draft) {
+    takeField(object, "ratings", draft.given, draft.brake.ratings, [](const JsonCursor& at) {
+        std::vector<Rating> ratings;
+        for (const JsonCursor& item : at.items(0, 100)) {
+            if (!item.object({"material", "thickness", "length"})) continue;
+            ratings.push_back({needName(item, "material"), needLength_mm(item, "thickness", kSize_mm), needLength_mm(item, "length", kSize_mm)});
+        }
+        return std::optional(std::move(ratings));
+    });
+}
+
+void takeLeafFaces(const JsonCursor& object, BrakeDraft& draft) {
+    takeField(object, "leaf_faces", draft.given, draft.brake.leaf_faces, [](const JsonCursor& at) {
+        std::vector<LeafFace> faces;
+        for (const JsonCursor& item : at.items(1, 10)) {
+            if (!item.object({"name", "reach", "thickness"})) continue;
+            LeafFace face{needName(item, "name"), needLength_mm(item, "reach", kSize_mm), needLength_mm(item, "thickness", kSize_mm)};
+            for (const LeafFace& other : faces) {
+                if (other.name == face.name && !face.name.empty()) item.wrong("repeated", "a name that no other face has");
+            }
+            faces.push_back(std::move(face));
+        }
+        return faces.empty() ? std::nullopt : std::optional(std::move(faces));
+    });
+}
+
+void takeSetback(const JsonCursor& object, BrakeDraft& draft) {
+    takeField(object, "setback", draft.given, draft.brake.setback_mm, [](const JsonCursor& at) -> std::optional<double> {
+        if (!at.json().is_string()) return at.length_mm(kSizeOrNone_mm);
+        return at.choice({"sheet-thickness"}) ? std::optional(-1.0) : std::nullopt;
+    });
+}
+
+void takeAbove(const JsonCursor& object, BrakeDraft& draft) {
+    const std::optional<JsonCursor> above = object.get("above");
+    if (!above) return;
+    const std::size_t before = above->context().issues.size();
+    if (above->json().is_string()) {
+        draft.brake.has_beam = false;
+        static_cast<void>(above->choice({"nothing"}));
+    } else if (above->object({"beam_height", "beam_front"})) {
+        draft.brake.has_beam = true;
+        draft.brake.beam.height_mm = needLength_mm(*above, "beam_height", kSize_mm);
+        draft.brake.beam.front_y_mm = needLength_mm(*above, "beam_front", kPlace_mm);
+    }
+    draft.given.give("above", *above, above->context().issues.size() == before);
+}
+
+void takeOverhang(const JsonCursor& object, BrakeDraft& draft) {
+    takeField(object, "overhang", draft.given, draft.brake.overhang_left, [&](const JsonCursor& at) -> std::optional<bool> {
+        const std::optional<std::size_t> ends = at.choice({"none", "left", "right", "both"});
+        if (!ends) return std::nullopt;
+        draft.brake.overhang_right = *ends >= 2;
+        return *ends == 1 || *ends == 3;
+    });
+}
+
+void takeClamp(const JsonCursor& object, BrakeDraft& draft) {
+    takeField(object, "clamp", draft.given, draft.brake.clamp, [](const JsonCursor& at) -> std::optional<ClampKind> {
+        const std::optional<std::size_t> kind = at.choice({"loose-bars", "on-beam"});
+        if (!kind) return std::nullopt;
+        return *kind == 0 ? ClampKind::kLooseBars : ClampKind::kOnBeam;
+    });
+}
+
+void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
+    draft.given.setWhole(object);
+    LeafBrake& brake = draft.brake;
+    takeField(object, "name", draft.given, brake.name, [](const JsonCursor& at) { return at.name(); });
+    takeField(object, "description", draft.given, brake.description, [](const JsonCursor& at) { return at.text(500); });
+    takeLength(object, "length", draft.given, kSize_mm, brake.length_mm);
+    takeRatings(object, draft);
+    takeField(object, "max_leaf_angle_deg", draft.given, brake.max_leaf_angle, [](const JsonCursor& at) -> std::optional<Angle> {
+        const std::optional<double> deg = at.number({0, 179, true, false}, "degrees");
+        return deg ? std::optional(Angle::degrees(*deg)) : std::nullopt;
+    });
+    takeLeafFaces(object, draft);
+    takeLength(object, "nose_radius", draft.given, kSizeOrNone_mm, brake.nose_radius_mm);
+    takeSetback(object, draft);
+    takeLength(object, "hinge_height", draft.given, kPlace_mm, brake.hinge_height_mm);
+    takeField(object, "bed", draft.given, brake.bed, readPolygon);
+    takeAbove(object, draft);
+    takeClamp(object, draft);
+    takeLength(object, "opening", draft.given, kSizeOrNone_mm, brake.opening_mm);
+    takeFlag(object, "pieces_out_in_place", draft.given, brake.pieces_out_in_place);
+    takeOverhang(object, draft);
+    if (const std::optional<JsonCursor> bars = object.get("bars")) {
+        draft.bars = readBars(object, files);
+        draft.given.give("bars", *bars, !draft.bars.empty());
+    } else if (const std::optional<JsonCursor> each = object.get("each_bar")) {
+        each->wrong("each-bar", "\"bars\" beside it", "it says what the bars of that list have in common");
+    }
+    draft.given.readUncertain(object);
+    static_cast<void>(textOr(object, "note", ""));
+}
+
+void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft);
+
+// `document`: a whole tooling file, else an entry of "brakes".
+void takeBrake(const JsonCursor& object, bool document, ShopFiles& files, BrakeDraft& draft) {
+    draft.given.setWhole(object);
+    const bool readable =
+        document ? object.object({"format", "units", "kind", "tooling", "name", "description", "note", "uncertain", "length", "ratings",
+                                  "max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "bed", "above", "clamp",
+                                  "opening", "pieces_out_in_place", "overhang", "each_bar", "bars"})
+                 : object.object({"tooling", "name", "description", "note", "uncertain", "length", "ratings", "max_leaf_angle_deg",
+                                  "leaf_faces", "nose_radius", "setback", "hinge_height", "bed", "above", "clamp", "opening",
+                                  "pieces_out_in_place", "overhang", "each_bar", "bars"});
+    if (!readable) return;
+    takeTooling(object, files, draft);
+    takeOwnFields(object, files, draft);
+}
+
+void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
+    const std::optional<JsonCursor> reference = object.get("tooling");
+    if (!reference) return;
+    ShopFile* file = files.enter(*reference, "brake");
+    draft.given.give("tooling", *reference, file != nullptr);
+    if (file == nullptr) return;
+    takeBrake(file->cursor(), true, files, draft);
+    files.leave();
+}
+
+}  // namespace
+
+BrakeDraft readBrake(const JsonCursor& entry, ShopFiles& files) {
+    BrakeDraft draft;
+    // Not said: no part hangs past an end, and no piece comes out in place. The other way round a fold that collides might
+    // be called possible.
+    draft.brake.overhang_left = draft.brake.overhang_right = false;
+    draft.brake.pieces_out_in_place = false;
+    takeBrake(entry, false, files, draft);
+    return draft;
+}
+
+}  // namespace tinwright

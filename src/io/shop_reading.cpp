@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/io/shop_io.h>
+
+#include <cmath>
+#include <set>
+
+#include <tinwright/io/json_reading.h>
+
+#include "shop_draft.h"
+#include "shop_files.h"
+
+namespace tinwright {
+
+namespace {
+
+void readLimits(const JsonCursor& shop, Limits& limits) {
+    const std::optional<JsonCursor> at = shop.get("limits");
+    if (!at || !at->object({"bar_gap", "uncovered_end", "clamped_land", "clearance", "plus_side", "note"})) return;
+    constexpr Range kLimit_mm{0, 200};
+    limits.bar_gap_mm = lengthOr_mm(*at, "bar_gap", kLimit_mm, limits.bar_gap_mm);
+    limits.uncovered_end_mm = lengthOr_mm(*at, "uncovered_end", kLimit_mm, limits.uncovered_end_mm);
+    limits.clamped_land_mm = lengthOr_mm(*at, "clamped_land", kLimit_mm, limits.clamped_land_mm);
+    limits.clearance_mm = lengthOr_mm(*at, "clearance", kLimit_mm, limits.clearance_mm);
+    limits.plus_side_mm = lengthOr_mm(*at, "plus_side", kLimit_mm, limits.plus_side_mm);
+    static_cast<void>(textOr(*at, "note", ""));
+}
+
+void readTimes(const JsonCursor& shop, Times& times) {
+    const std::optional<JsonCursor> at = shop.get("times");
+    if (!at || !at->object({"fold_s", "gauge_s", "piece_s", "leaf_face_s", "turn_s", "flip_s", "way_out_s", "note"})) return;
+    const auto read = [&](const char* key, long long& into_ms) {
+        into_ms = std::llround(1000.0 * numberOr(*at, key, {0, 36'000}, static_cast<double>(into_ms) / 1000.0, "s"));
+    };
+    read("fold_s", times.fold_ms);
+    read("gauge_s", times.gauge_ms);
+    read("piece_s", times.piece_ms);
+    read("leaf_face_s", times.leaf_face_ms);
+    read("turn_s", times.turn_ms);
+    read("flip_s", times.flip_ms);
+    read("way_out_s", times.way_out_ms);
+    static_cast<void>(textOr(*at, "note", ""));
+}
+
+void readOverbend(const JsonCursor& document, Shop& shop) {
+    const std::optional<JsonCursor> at = document.get("overbend");
+    if (!at || !at->object({"default_deg", "by_material_deg", "note"})) return;
+    constexpr Range kOverbend{0, 45};
+    shop.default_overbend_deg = numberOr(*at, "default_deg", kOverbend, shop.default_overbend_deg, "degrees");
+    static_cast<void>(textOr(*at, "note", ""));
+    const std::optional<JsonCursor> table = at->get("by_material_deg");
+    if (!table) return;
+    if (!table->json().is_object()) return table->wrong("type", "an object of degrees by material id");
+    for (const auto& [material, value] : table->members()) {
+        if (const std::optional<double> deg = value.number(kOverbend, "degrees")) shop.overbend_deg[material] = *deg;
+    }
+}
+
+std::vector<BrakeDraft> readBrakes(const JsonCursor& document, ShopFiles& files) {
+    std::vector<BrakeDraft> drafts;
+    const std::optional<JsonCursor> list = document.need("brakes", "a list of brakes");
+    if (!list) return drafts;
+    for (const JsonCursor& entry : list->items(1, 20)) drafts.push_back(readBrake(entry, files));
+    return drafts;
+}
+
+void checkNames(const std::vector<BrakeDraft>& drafts) {
+    std::set<std::string> names;
+    for (const BrakeDraft& draft : drafts) {
+        if (draft.given.good("name") && !names.insert(draft.brake.name).second) {
+            draft.given.wrong("name", "repeated", "a name that no other brake of the shop has", "give this entry a \"name\" of its own");
+        }
+    }
+}
+
+// Typed reading first, since it words things best; then the schemas; then what takes a whole brake to see.
+Shop readDocument(const JsonCursor& document, ShopFiles& files) {
+    Shop shop;
+    if (!document.object({"format", "units", "name", "note", "brakes", "limits", "times", "overbend"})) return shop;
+    shop.name = textOr(document, "name", "");
+    static_cast<void>(textOr(document, "note", ""));
+    readLimits(document, shop.limits);
+    readTimes(document, shop.times);
+    readOverbend(document, shop);
+    const std::vector<BrakeDraft> drafts = readBrakes(document, files);
+    files.checkSchemas();
+    for (const BrakeDraft& draft : drafts) {
+        // An entry that is not even an object has been reported.
+        if (draft.given.whole().json().is_object()) shop.brakes.push_back(finishBrake(draft));
+    }
+    checkNames(drafts);
+    return shop;
+}
+
+Result<Shop> readShopAs(std::string_view text, const std::string& name, const std::string& key, const OpenReference& open) {
+    ShopFiles files(open);
+    ShopFile* file = files.addShop(text, name, key);
+    Shop shop;
+    if (file != nullptr) shop = readDocument(file->cursor(), files);
+    Issues issues = files.takeIssues();
+    if (!issues.empty()) return issues;
+    return shop;
+}
+
+}  // namespace
+
+Result<Shop> readShopText(std::string_view text, const std::string& file, const OpenReference& open) {
+    return readShopAs(text, file, file, open);
+}
+
+Result<Shop> readShop(const std::string& path, const ShopReadOptions& options) {
+    const Result<std::string> text = readTextFile(path);
+    if (!text) return text.issues();
+    return readShopAs(text.value(), path, keyOnDisk(path), openOnDisk(path, options));
+}
+
+}  // namespace tinwright

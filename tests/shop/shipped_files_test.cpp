@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+
+#include <nlohmann/json.hpp>
+
+#include <tinwright/io/shop_io.h>
+
+#include "reading.h"
+
+namespace fs = std::filesystem;
+using namespace tinwright;
+
+namespace {
+
+std::vector<std::string> filesNamed(const fs::path& folder, const std::string& ending) {
+    std::vector<std::string> found;
+    for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+        const std::string path = entry.path().string();
+        if (path.size() > ending.size() && path.compare(path.size() - ending.size(), ending.size(), ending) == 0) found.push_back(path);
+    }
+    std::sort(found.begin(), found.end());
+    return found;
+}
+
+nlohmann::json documentOf(const std::string& path) {
+    std::ifstream file(path);
+    return nlohmann::json::parse(file);
+}
+
+// A shop with nothing but this brake of the tooling folder.
+Result<Shop> shopOf(const std::string& tooling_name) {
+    const std::string text =
+        R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [{"tooling": "tooling:)" + tooling_name + "\"}]}";
+    return test::readWithTooling(text);
+}
+
+const LeafBrake& only(const Result<Shop>& shop) {
+    INFO(test::textOf(shop.issues()));
+    REQUIRE(shop.ok());
+    REQUIRE(shop.value().brakes.size() == 1);
+    return shop.value().brakes[0];
+}
+
+}  // namespace
+
+TEST_CASE("every shipped brake of tooling/ reads, and says what nobody has measured") {
+    int brakes = 0;
+    for (const std::string& path : filesNamed(TINWRIGHT_SOURCE_DIR "/tooling", ".json")) {
+        const nlohmann::json document = documentOf(path);
+        if (document.value("kind", "") != "brake") continue;
+        INFO(path);
+        const Result<Shop> shop = shopOf(fs::path(path).filename().string());
+        CHECK_FALSE(only(shop).uncertain.empty());
+        ++brakes;
+    }
+    CHECK(brakes == 5);
+}
+
+TEST_CASE("every set of bars of tooling/ is used by a shipped brake") {
+    std::string all;
+    for (const std::string& path : filesNamed(TINWRIGHT_SOURCE_DIR "/tooling", ".json")) all += documentOf(path).dump();
+    for (const std::string& path : filesNamed(TINWRIGHT_SOURCE_DIR "/tooling", ".json")) {
+        if (documentOf(path).value("kind", "") != "bars") continue;
+        INFO(path);
+        CHECK(all.find("\"set\":\"" + fs::path(path).filename().string() + "\"") != std::string::npos);
+    }
+}
+
+TEST_CASE("every example shop reads") {
+    const std::vector<std::string> shops = filesNamed(TINWRIGHT_SOURCE_DIR "/examples", "shop.json");
+    CHECK(shops.size() >= 4);
+    for (const std::string& path : shops) {
+        INFO(path);
+        const Result<Shop> shop = readShop(path);
+        INFO(test::textOf(shop.issues()));
+        CHECK(shop.ok());
+    }
+}
+
+TEST_CASE("the magnetic folder: loose bars 25 high, 100 deep or 50, nothing above, open at both ends") {
+    const Result<Shop> deep = shopOf("magnetic-folder.json");
+    const LeafBrake& brake = only(deep);
+    CHECK(brake.clamp == ClampKind::kLooseBars);
+    CHECK_FALSE(brake.has_beam);
+    CHECK(brake.overhang_left);
+    CHECK(brake.overhang_right);
+    CHECK(brake.pieces_out_in_place);
+    CHECK(brake.setbackFor_mm(1.5) == 1.5);
+    REQUIRE(brake.bars.size() == 7);
+    CHECK(brake.bars[0].id == "B30");
+    CHECK(brake.bars[0].clamp_depth_mm == 100);
+    CHECK(brake.bars[0].height_mm == 25);
+    CHECK(std::count(brake.uncertain.begin(), brake.uncertain.end(), "/bars/*/height") == 1);
+    const Result<Shop> narrow = shopOf("magnetic-folder-narrow-bars.json");
+    CHECK(only(narrow).name == "magnetic-folder-narrow-bars");
+    CHECK(only(narrow).bars[0].clamp_depth_mm == 50);
+    CHECK(only(narrow).length_mm == brake.length_mm);
+}
+
+TEST_CASE("the finger brakes: toe and shank under a beam, frames at the ends") {
+    const Result<Shop> metric = shopOf("finger-brake-mm.json");
+    const LeafBrake& brake = only(metric);
+    CHECK(brake.clamp == ClampKind::kOnBeam);
+    CHECK(brake.has_beam);
+    CHECK(brake.opening_mm == 40);
+    CHECK_FALSE(brake.overhang_left);
+    CHECK_FALSE(brake.overhang_right);
+    CHECK(brake.bars.size() == 11);
+    for (const Bar& bar : brake.bars) CHECK(bar.height_mm == brake.beam.height_mm);
+    const Result<Shop> inch = shopOf("finger-brake-in.json");
+    CHECK(only(inch).length_mm == Approx(48 * 25.4).epsilon(1e-12));
+    CHECK(only(inch).bars[1].width_mm == Approx(1.25 * 25.4).epsilon(1e-12));
+    CHECK(only(inch).beam.height_mm == Approx(4 * 25.4).epsilon(1e-12));
+}
+
+TEST_CASE("the plain leaf brake: one bar of full length") {
+    const Result<Shop> shop = shopOf("plain-leaf-brake.json");
+    REQUIRE(only(shop).bars.size() == 1);
+    CHECK(only(shop).bars[0].count == 1);
+    CHECK(only(shop).bars[0].width_mm == only(shop).length_mm);
+    CHECK_FALSE(only(shop).pieces_out_in_place);
+}
+
+TEST_CASE("the schemas of shop and tooling files describe a brake alike") {
+    const nlohmann::json shop = documentOf(TINWRIGHT_SOURCE_DIR "/src/io/schema/shop.schema.json");
+    const nlohmann::json tooling = documentOf(TINWRIGHT_SOURCE_DIR "/src/io/schema/tooling.schema.json");
+    nlohmann::json of_tooling = tooling.at("properties");
+    for (const char* header : {"format", "units", "kind"}) of_tooling.erase(header);
+    CHECK(of_tooling == shop.at("definitions").at("brake").at("properties"));
+    for (const auto& [name, definition] : tooling.at("definitions").items()) CHECK(definition == shop.at("definitions").at(name));
+}
