@@ -1,3 +1,4 @@
+# shellcheck shell=bash disable=SC2034
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The one list of Debian 12 packages, and how scripts install what is missing. Sourced by tests/run and
 # examples/quickstart; needs bash.

@@ -5,12 +5,20 @@
 
 namespace tinwright {
 
-Verdict overallVerdict(const std::vector<BrakeReport>& brakes) {
+namespace {
+
+template <class Brakes>
+Verdict best(const Brakes& brakes) {
     for (const Verdict verdict : {Verdict::kFeasible, Verdict::kUndecided}) {
-        const auto is = [verdict](const BrakeReport& brake) { return brake.result.verdict == verdict; };
+        const auto is = [verdict](const auto& brake) { return brake.result.verdict == verdict; };
         if (std::any_of(brakes.begin(), brakes.end(), is)) return verdict;
     }
     return Verdict::kInfeasible;
 }
+
+}  // namespace
+
+Verdict overallVerdict(const std::vector<BrakeReport>& brakes) { return best(brakes); }
+Verdict overallVerdict(const std::vector<BrakeTry>& brakes) { return best(brakes); }
 
 }  // namespace tinwright

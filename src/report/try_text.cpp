@@ -22,14 +22,14 @@ std::size_t possibleSteps(const TryResult& result) {
     return count;
 }
 
-std::string verdictLine(const TryReport& report, const std::string& brake) {
-    const std::size_t done = possibleSteps(report.result);
-    const std::string what = report.part.name + " on " + brake;
+std::string verdictLine(const TryReport& report, const BrakeTry& tried) {
+    const std::size_t done = possibleSteps(tried.result);
+    const std::string what = report.part.name + " on " + report.shop.brakes[tried.brake].name;
     std::string text;
-    if (report.result.verdict == Verdict::kFeasible) {
+    if (tried.result.verdict == Verdict::kFeasible) {
         text = fmt::format("THIS ORDER WORKS: {}, {}.", what, counted(done, "fold"));
     } else {
-        const bool open = report.result.verdict == Verdict::kUndecided;
+        const bool open = tried.result.verdict == Verdict::kUndecided;
         text = fmt::format("{}: {} stops at fold {} of {}.", open ? "UNDECIDED" : "THIS ORDER DOES NOT WORK", what,
                            std::min(done + 1, report.order.size()), report.order.size());
     }
@@ -42,10 +42,11 @@ std::string failedText(const TryReport& report, const TriedStep& step, const Fol
     return wrapped("", "    ", title, kReportColumns) + reasonsText(report.part, step.reasons);
 }
 
-std::string stepsText(const TryReport& report, const LeafBrake& brake) {
+std::string stepsText(const TryReport& report, const BrakeTry& tried) {
     FoldPlace place{1, report.order.size(), report.formed, nullptr};
+    const LeafBrake& brake = report.shop.brakes[tried.brake];
     std::string text;
-    for (const TriedStep& step : report.result.steps) {
+    for (const TriedStep& step : tried.result.steps) {
         text += "\n" + (step.possible ? foldText(report.part, brake, step.step, place) : failedText(report, step, place));
         for (const BendId bend : step.bends) place.formed_before |= bit(bend);
         place.before = step.possible ? &step.step : nullptr;
@@ -55,10 +56,10 @@ std::string stepsText(const TryReport& report, const LeafBrake& brake) {
 }
 
 /// Folds after the one that stops the order were not looked at, and that is said.
-std::string restText(const TryReport& report) {
-    if (report.result.steps.size() >= report.order.size()) return "";
+std::string restText(const TryReport& report, const TryResult& result) {
+    if (result.steps.size() >= report.order.size()) return "";
     std::vector<std::string> rest;
-    for (std::size_t i = report.result.steps.size(); i < report.order.size(); ++i) {
+    for (std::size_t i = result.steps.size(); i < report.order.size(); ++i) {
         rest.push_back(strokeName(report.part, report.order[i]));
     }
     return wrapped("", "  ", "Not looked at, since the order stops before: " + listed(rest), kReportColumns);
@@ -80,10 +81,16 @@ std::string flatText(const TryReport& report) {
 }  // namespace
 
 std::string tryText(const TryReport& report) {
-    const LeafBrake& brake = report.shop.brakes[report.brake];
-    std::string text = verdictLine(report, brake.name) + stepsText(report, brake) + "\n" + restText(report) + flatText(report);
+    std::string text;
+    std::vector<ClampKind> kinds;
+    for (const BrakeTry& tried : report.brakes) {
+        if (!text.empty()) text += "\n";
+        text += verdictLine(report, tried) + stepsText(report, tried) + "\n" + restText(report, tried.result);
+        kinds.push_back(report.shop.brakes[tried.brake].clamp);
+    }
+    text += flatText(report);
     for (const std::string& warning : report.warnings) text += wrapped("Warning: ", "  ", warning, kReportColumns);
-    return text + safetyText({brake.clamp});
+    return text + safetyText(kinds);
 }
 
 }  // namespace tinwright

@@ -12,12 +12,12 @@ namespace {
 bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 TryReport tried(const Part& part, const Shop& shop) {
-    TryReport report{part, shop, 0, 0, {{BendId{0}}, {BendId{1}}}, {}, {}};
+    TryReport report{part, shop, 0, {{BendId{0}}, {BendId{1}}}, {BrakeTry{}}, {}};
     TriedStep first;
     first.bends = {BendId{0}};
     first.possible = true;
     first.step = sample::channelPlan().folds[0];
-    report.result.steps = {first};
+    report.brakes[0].result.steps = {first};
     return report;
 }
 
@@ -36,7 +36,7 @@ TEST_CASE("an order that stops says where, what hits, and what was not looked at
     const Shop shop = sample::shop();
     TryReport report = tried(part, shop);
     report.order.push_back({BendId{0}});
-    report.result.steps.push_back(failing(false));
+    report.brakes[0].result.steps.push_back(failing(false));
     const std::string text = tryText(report);
     CAPTURE(text);
     CHECK(text.starts_with("THIS ORDER DOES NOT WORK: channel on bench magnet stops at fold 2 of 3."));
@@ -51,7 +51,7 @@ TEST_CASE("an order that works says so, and names what is still flat") {
     const Shop shop = sample::shop();
     TryReport report = tried(part, shop);
     report.order.pop_back();
-    report.result.verdict = Verdict::kFeasible;
+    report.brakes[0].result.verdict = Verdict::kFeasible;
     const std::string text = tryText(report);
     CAPTURE(text);
     CHECK(text.starts_with("THIS ORDER WORKS: channel on bench magnet, 1 fold."));
@@ -62,8 +62,8 @@ TEST_CASE("an order that could not be decided is not called a failure") {
     const Part part = sample::channel();
     const Shop shop = sample::shop();
     TryReport report = tried(part, shop);
-    report.result.verdict = Verdict::kUndecided;
-    report.result.steps.push_back(failing(true));
+    report.brakes[0].result.verdict = Verdict::kUndecided;
+    report.brakes[0].result.steps.push_back(failing(true));
     const std::string text = tryText(report);
     CAPTURE(text);
     CHECK(text.starts_with("UNDECIDED: channel on bench magnet stops at fold 2 of 2."));

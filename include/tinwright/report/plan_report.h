@@ -35,19 +35,25 @@ struct PlanReport {
     std::vector<std::string> warnings;  ///< never change the verdict
 };
 
-/// What a person's own order came to on one brake.
+/// A person's own order on one brake.
+struct BrakeTry {
+    std::size_t brake = 0;  ///< into Shop::brakes
+    TryResult result;
+};
+
+/// What a person's own order came to, on each brake asked about.
 struct TryReport {
     const Part& part;
     const Shop& shop;
-    std::size_t brake = 0;
     BendMask formed = 0;
     std::vector<std::vector<BendId>> order;  ///< as asked
-    TryResult result;
+    std::vector<BrakeTry> brakes;
     std::vector<std::string> warnings;
 };
 
 /// One verdict for several brakes: feasible if any is, else undecided if any is, else infeasible.
 /// No brake at all is infeasible.
 [[nodiscard]] Verdict overallVerdict(const std::vector<BrakeReport>& brakes);
+[[nodiscard]] Verdict overallVerdict(const std::vector<BrakeTry>& brakes);
 
 }  // namespace tinwright

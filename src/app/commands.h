@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "command_line.h"
+#include "inputs.h"
+
+namespace tinwright::app {
+
+/// `tinwright plan`: plans, replays when asked, writes JSON and text. Gives the exit code.
+int runPlan(const CommandLine& line, const Inputs& inputs);
+
+/// `tinwright try`: simulates the order on each brake asked about. Gives the exit code.
+int runTry(const CommandLine& line, const Inputs& inputs);
+
+}  // namespace tinwright::app

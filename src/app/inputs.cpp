@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "inputs.h"
+
+#include <spdlog/spdlog.h>
+
+#include <tinwright/io/json_cursor.h>
+#include <tinwright/io/recipe_io.h>
+#include <tinwright/io/shop_io.h>
+#include <tinwright/part/develop.h>
+
+#include "order_list.h"
+
+namespace tinwright::app {
+namespace {
+
+void append(Issues& all, const Issues& more) { all.insert(all.end(), more.begin(), more.end()); }
+
+Issue unknownBrake(const CommandLine& line, const Shop& shop) {
+    std::vector<std::string> names;
+    std::string expected = "a brake of " + line.shop_path + ":";
+    for (const LeafBrake& brake : shop.brakes) {
+        names.push_back(brake.name);
+        expected += (names.size() == 1 ? " \"" : ", \"") + brake.name + '"';
+    }
+    const std::string nearest = nearestWord(*line.brake, names);
+    return {"brake.name", "command line", "--brake", '"' + *line.brake + '"', expected,
+            nearest.empty() ? "" : "did you mean \"" + nearest + "\"?"};
+}
+
+Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop) {
+    std::vector<std::size_t> chosen;
+    for (std::size_t i = 0; i < shop.brakes.size(); ++i) {
+        if (!line.brake || shop.brakes[i].name == *line.brake) chosen.push_back(i);
+    }
+    if (chosen.empty()) return unknownBrake(line, shop);
+    return chosen;
+}
+
+/// Names of bends on the command line mean something only once the part is known.
+Issues lookUpBends(const CommandLine& line, Inputs& inputs) {
+    Result<BendMask> formed = parseFormed(inputs.part, line.formed);
+    if (!formed) return formed.issues();
+    inputs.formed = formed.value();
+    if (line.command != Command::kTry) return {};
+    auto order = parseOrder(inputs.part, line.order, "--order", inputs.formed);
+    if (!order) return order.issues();
+    inputs.order = std::move(order).value();
+    return {};
+}
+
+Result<Part> readPart(const std::string& path) {
+    const Result<Recipe> recipe = readRecipe(path);
+    if (!recipe) return recipe.issues();
+    return develop(recipe.value());
+}
+
+}  // namespace
+
+Result<Inputs> readInputs(const CommandLine& line) {
+    Result<Part> part = readPart(line.part_path);
+    Result<Shop> shop = readShop(line.shop_path);
+    Issues issues;
+    Inputs inputs;
+    if (part) {
+        inputs.part = std::move(part).value();
+        append(issues, lookUpBends(line, inputs));
+    } else {
+        append(issues, part.issues());
+    }
+    if (shop) {
+        inputs.shop = std::move(shop).value();
+        Result<std::vector<std::size_t>> brakes = chosenBrakes(line, inputs.shop);
+        if (brakes) inputs.brakes = std::move(brakes).value();
+        if (!brakes) append(issues, brakes.issues());
+    } else {
+        append(issues, shop.issues());
+    }
+    if (!issues.empty()) return issues;
+    spdlog::info("read {} ({} bends) and {} ({} brakes)", line.part_path, inputs.part.bends.size(), line.shop_path,
+                 inputs.shop.brakes.size());
+    return inputs;
+}
+
+}  // namespace tinwright::app

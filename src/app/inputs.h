@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include <tinwright/base/result.h>
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/part/part.h>
+
+#include "command_line.h"
+
+namespace tinwright::app {
+
+/// What every command works on, read and looked up.
+struct Inputs {
+    Part part;
+    Shop shop;
+    std::vector<std::size_t> brakes;  ///< asked about; into shop.brakes, in its order
+    BendMask formed = 0;
+    std::vector<std::vector<BendId>> order;  ///< for `try`
+};
+
+/// Reads part and shop; the issues of both come at once.
+[[nodiscard]] Result<Inputs> readInputs(const CommandLine& line);
+
+}  // namespace tinwright::app

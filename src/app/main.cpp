@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <cstdio>
+#include <exception>
+#include <new>
+
+#include <spdlog/sinks/stdout_sinks.h>
+#include <spdlog/spdlog.h>
+
+#include "command_line.h"
+#include "commands.h"
+#include "complain.h"
+#include "exit_code.h"
+#include "inputs.h"
+
+namespace {
+
+using namespace tinwright;
+using namespace tinwright::app;
+
+void setUpLog(const std::string& level) {
+    spdlog::set_default_logger(spdlog::stderr_logger_st("tinwright"));
+    spdlog::set_pattern("tinwright %l: %v");
+    spdlog::set_level(spdlog::level::from_str(level));
+}
+
+int run(int argc, char** argv) {
+    const ParsedCommandLine parsed = parseCommandLine(argc, argv);
+    if (!parsed.command) return parsed.exit_code;
+    setUpLog(parsed.command->log_level);
+    const Result<Inputs> inputs = readInputs(*parsed.command);
+    if (!inputs) return complain(inputs.issues());
+    return parsed.command->command == Command::kPlan ? runPlan(*parsed.command, inputs.value())
+                                                     : runTry(*parsed.command, inputs.value());
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    try {
+        return run(argc, argv);
+    } catch (const std::bad_alloc&) {
+        std::fputs("tinwright: not enough memory for this part and shop\n", stderr);
+    } catch (const std::exception& error) {
+        std::fprintf(stderr, "tinwright: internal error, please report it: %s\n", error.what());
+    }
+    return kBadInputExit;
+}

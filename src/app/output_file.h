@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/base/issue.h>
+
+namespace tinwright::app {
+
+/// Writes all of `text` or nothing: to a file beside `path` that then takes its name. What is not a plain file (a pipe, a
+/// device) is written to directly. Issues: "output.write"; "output.input" when `path` is one of the files read.
+[[nodiscard]] Issues writeFile(const std::string& path, const std::string& text, const std::vector<std::string>& inputs);
+
+/// Issue "output.write" when standard output does not take it all.
+[[nodiscard]] Issues writeStandardOutput(const std::string& text);
+
+}  // namespace tinwright::app

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "progress.h"
+
+#include <unistd.h>
+
+#include <cstdio>
+
+#include <fmt/format.h>
+
+namespace tinwright::app {
+
+Progress::Progress(std::string what) : what_(std::move(what)), on_terminal_(isatty(STDERR_FILENO) == 1) {}
+
+Progress::~Progress() {
+    if (shown_) std::fputs("\r\x1b[K", stderr);
+}
+
+void Progress::show(std::uint64_t states) {
+    const Clock::time_point now = Clock::now();
+    if (!on_terminal_ || now < next_) return;
+    next_ = now + std::chrono::milliseconds(250);
+    shown_ = true;
+    const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(now - start_).count();
+    const std::string line = fmt::format("\r{}: {} states looked at, {} s\x1b[K", what_, states, seconds);
+    std::fputs(line.c_str(), stderr);
+    std::fflush(stderr);
+}
+
+}  // namespace tinwright::app
