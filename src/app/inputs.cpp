@@ -6,7 +6,6 @@
 #include <tinwright/io/json_cursor.h>
 #include <tinwright/io/recipe_io.h>
 #include <tinwright/io/shop_io.h>
-#include <tinwright/part/develop.h>
 
 #include "order_list.h"
 
@@ -48,16 +47,10 @@ Issues lookUpBends(const CommandLine& line, Inputs& inputs) {
     return {};
 }
 
-Result<Part> readPart(const std::string& path) {
-    const Result<Recipe> recipe = readRecipe(path);
-    if (!recipe) return recipe.issues();
-    return develop(recipe.value());
-}
-
 }  // namespace
 
 Result<Inputs> readInputs(const CommandLine& line) {
-    Result<Part> part = readPart(line.part_path);
+    Result<Part> part = readPartFile(line.part_path);
     Result<Shop> shop = readShop(line.shop_path);
     Issues issues;
     Inputs inputs;

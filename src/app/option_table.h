@@ -20,7 +20,7 @@ inline constexpr NumberOption kThreadsOption{"--threads", 1, 1, 64, true, "threa
 inline constexpr NumberOption kTimeLimitOption{"--time-limit", 60, 0, 86'400, false,
                                                "seconds to spend on a brake before it is left undecided; 0: no limit"};
 
-/// "--plans: found \"0\", expected a whole number from 1 to 100"; empty when the text is a number in range.
+/// "found \"0\", expected a whole number from 1 to 100"; empty when the text is a number in range.
 [[nodiscard]] std::string numberComplaint(const NumberOption& option, const std::string& text);
 
 }  // namespace tinwright::app

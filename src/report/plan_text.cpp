@@ -92,7 +92,8 @@ const PlanCheck& checkOf(const BrakeReport& brake, std::size_t plan) {
 
 std::string bestPlanText(const PlanReport& report, const BrakeReport& brake) {
     const Plan& plan = brake.result.plans.front();
-    std::string text = wrapped("", "  ", fmt::format("Best order: {}", orderList(report.part, plan)), kReportColumns);
+    const char* title = hasFindings(checkOf(brake, 0)) ? "An order that FAILED its replay" : "Best order";
+    std::string text = wrapped("", "  ", fmt::format("{}: {}", title, orderList(report.part, plan)), kReportColumns);
     text += labelled("Time", "about " + duration(plan.cost_ms) + " by the shop's own figures");
     text += labelled("Closest", fmt::format("{} mm over the whole plan{}", millimetres(plan.worst_clearance_mm),
                                             plan.tight ? fmt::format(", TIGHT: the shop wants {} mm",
