@@ -46,6 +46,12 @@ public:
     [[nodiscard]] virtual StepCost cost(BendMask formed, Standing before, const FoldMove& move) = 0;
     /// A lower bound of the time of any step that forms `bend` in any state.
     [[nodiscard]] virtual std::int64_t leastTime_ms(BendId bend) const = 0;
+    /// A lower bound of the pieces standing for any step that forms `bend` in any state.
+    [[nodiscard]] virtual std::int32_t leastPieces(BendId) const { return 0; }
+    /// True only if no two bends lie on one line in any state.
+    [[nodiscard]] virtual bool linesNeverJoin() const { return false; }
+    /// Bends that may lie on one line with `bend` in some state, itself included. Too many is safe, too few is not.
+    [[nodiscard]] virtual BendMask mayJoin(BendId bend) const { return linesNeverJoin() ? bit(bend) : ~BendMask{0}; }
 };
 
 }  // namespace tinwright

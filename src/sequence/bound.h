@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include <tinwright/sequence/oracle.h>
+
+#include "joins.h"
+
+namespace tinwright::search {
+
+/// A lower bound of the sum, over all steps still to come, of a quantity of which a step takes at least the largest
+/// weight of its bends (time, pieces).
+///
+/// Bends fall into families that are never joined by a step, however the states go. Within a family, of the bends
+/// U still unformed:
+///   (a) the largest weight of U: some step forms that bend;
+///   (b) the sum of weight / largest step that can hold the bend: a step S takes >= max weight >= mean weight of S
+///       >= sum over S of weight / (largest step of that bend), since no bend's largest step is under |S|.
+/// The bound is the sum over families of max(a, b). It is consistent, i.e. bound(U) <= taken(S) + bound(U \ S): a step
+/// lies in one family; (a) falls only if S holds the bend that sets it, and then by at most that weight <= taken(S); (b)
+/// falls by at most taken(S), as shown; so the max falls by at most taken(S). Rounding each share down keeps (b).
+/// Nothing is left when U is empty, so it is admissible as well.
+class SharedSum {
+public:
+    SharedSum(std::vector<std::int64_t> weights, const Joins& joins);
+    [[nodiscard]] std::int64_t of(BendMask unformed) const;
+    /// What one step that forms these bends takes at least.
+    [[nodiscard]] std::int64_t ofStep(BendMask bends) const;
+
+private:
+    std::vector<BendMask> families_;
+    std::vector<std::int64_t> weights_;
+    std::vector<std::int64_t> shares_;
+};
+
+/// What the remaining steps take at least.
+struct Bound {
+    SharedSum time_ms;
+    SharedSum pieces;
+};
+
+[[nodiscard]] Bound makeBound(const FoldOracle& oracle, const Joins& joins);
+
+}  // namespace tinwright::search

@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "label_search.h"
+
+#include <algorithm>
+#include <limits>
+
+#include <tinwright/base/contract.h>
+
+#include "bits.h"
+
+namespace tinwright::search {
+
+namespace {
+
+constexpr std::int64_t kNever_ms = std::numeric_limits<std::int64_t>::max();
+
+}  // namespace
+
+LabelSearch::LabelSearch(StateTable& table, const Bound& bound, Reach& reach, BestOrders& best)
+    : table_(table), bound_(bound), reach_(reach), best_(best), open_(Later{this}), least_undecided_ms_(kNever_ms),
+      least_dead_end_ms_(kNever_ms) {}
+
+bool LabelSearch::run() {
+    Label first;
+    first.node = nodeAt(table_.joins().start, kNothingStanding);
+    push(first);
+    while (!open_.empty()) {
+        const Open next = open_.top();
+        if (tooLate(next.rank, labels_[next.label])) return true;  // and so are all the others
+        open_.pop();
+        if (labels_[next.label].dominators < best_.wanted() && !open(next)) return false;
+    }
+    return true;
+}
+
+std::int64_t LabelSearch::leastUndecided_ms() const {
+    return table_.sawUndecided() ? std::min(least_undecided_ms_, least_dead_end_ms_) : kNever_ms;
+}
+
+/// All orders that begin like this come after the last one in hand.
+bool LabelSearch::tooLate(const Rank& bounded, const Label& label) const {
+    const std::strong_ordering order = best_.compareWithLast(bounded);
+    if (order != 0) return order > 0;
+    Sequence sequence;
+    for (const FoldMove* move : movesOf(label)) sequence.emplace_back(move->bends, move->hold);
+    return best_.comesAfterLast(sequence);
+}
+
+/// False when the meter ran out.
+bool LabelSearch::open(const Open& next) {
+    const BendMask formed = nodes_[labels_[next.label].node].formed;
+    if (!table_.meter().take()) return false;
+    ++opened_;
+    const std::optional<bool> finishes = reach_.finishes(formed);
+    if (!finishes) return false;
+    if (!*finishes) {
+        least_dead_end_ms_ = std::min(least_dead_end_ms_, next.rank.time_ms);
+        return true;
+    }
+    const std::vector<FoldMove>* moves = table_.moves(formed);
+    if (!moves) return false;
+    expand(next.label, *moves);
+    return true;
+}
+
+void LabelSearch::expand(std::uint32_t parent, const std::vector<FoldMove>& moves) {
+    for (const FoldMove& move : moves) {
+        if (move.answer == FoldAnswer::kPossible) follow(parent, move);
+        if (move.answer == FoldAnswer::kUndecided) noteUndecided(parent, move);
+    }
+}
+
+void LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
+    const BendMask formed = nodes_[labels_[parent].node].formed;
+    const StepCost cost = table_.cost(formed, nodes_[labels_[parent].node].standing, move);
+    const std::uint32_t node = nodeAt(formed | move.bends, cost.after);
+    const Label label{labels_[parent].rank.with(cost), &move, parent, node, 0, labels_[parent].depth + 1};
+    const Rank rank = bounded(label);
+    if (reach_.known(formed | move.bends) == false) {
+        least_dead_end_ms_ = std::min(least_dead_end_ms_, rank.time_ms);
+    } else if (!tooLate(rank, label)) {
+        (formed | move.bends) == table_.all() ? offer(label) : push(label);
+    }
+}
+
+void LabelSearch::push(const Label& label) {
+    const auto index = static_cast<std::uint32_t>(labels_.size());
+    labels_.push_back(label);
+    if (!keep(index)) return labels_.pop_back();
+    open_.push({bounded(label), index});
+}
+
+/// The step takes at least what its dearest bend takes, and so on: the bound told for the states before and after.
+void LabelSearch::noteUndecided(std::uint32_t parent, const FoldMove& move) {
+    const BendMask unformed = table_.all() & ~nodes_[labels_[parent].node].formed;
+    const std::int64_t rest_ms = bound_.time_ms.of(unformed & ~move.bends) + bound_.time_ms.ofStep(move.bends);
+    least_undecided_ms_ = std::min(least_undecided_ms_, labels_[parent].rank.time_ms + rest_ms);
+}
+
+void LabelSearch::offer(const Label& last) {
+    std::vector<OrderStep> steps;
+    BendMask formed = table_.joins().start;
+    Standing standing = kNothingStanding;
+    for (const FoldMove* move : movesOf(last)) {
+        steps.push_back({*move, standing, formed, table_.cost(formed, standing, *move)});
+        formed |= move->bends;
+        standing = steps.back().cost.after;
+    }
+    best_.offer(last.rank, std::move(steps));
+}
+
+std::uint32_t LabelSearch::nodeAt(BendMask formed, Standing standing) {
+    const auto [place, added] = node_at_.try_emplace({formed, standing}, static_cast<std::uint32_t>(nodes_.size()));
+    if (added) {
+        const BendMask unformed = table_.all() & ~formed;
+        nodes_.push_back({formed, standing, bound_.time_ms.of(unformed), bound_.pieces.of(unformed), {}});
+    }
+    return place->second;
+}
+
+/// Enters the newest label of a state, or says that K others dominate it. Those already dropped need not be looked
+/// at: whatever K labels dominated them dominate what they would.
+bool LabelSearch::keep(std::uint32_t newest) {
+    std::vector<std::uint32_t>& kept = nodes_[labels_[newest].node].labels;
+    Label& label = labels_[newest];
+    for (const std::uint32_t other : kept) label.dominators += dominates(labels_[other], label) ? 1 : 0;
+    if (label.dominators >= best_.wanted()) return false;
+    for (const std::uint32_t other : kept) labels_[other].dominators += dominates(label, labels_[other]) ? 1 : 0;
+    std::erase_if(kept, [&](std::uint32_t other) { return labels_[other].dominators >= best_.wanted(); });
+    kept.push_back(newest);
+    return true;
+}
+
+bool LabelSearch::dominates(const Label& a, const Label& b) const {
+    if (a.rank.tight && !b.rank.tight) return false;
+    if (a.rank.time_ms != b.rank.time_ms) return a.rank.time_ms < b.rank.time_ms;
+    if (a.rank.pieces != b.rank.pieces) return a.rank.pieces < b.rank.pieces;
+    return a.rank.clearance_um >= b.rank.clearance_um && sequenceLess(a, b);
+}
+
+/// Labels form a tree in which every sequence occurs once: what decides is the first step after the last label
+/// that both have in common.
+bool LabelSearch::sequenceLess(const Label& a, const Label& b) const {
+    const Label* x = &a;
+    const Label* y = &b;
+    while (x->depth > y->depth) x = &labels_[x->parent];
+    while (y->depth > x->depth) y = &labels_[y->parent];
+    if (x == y) return a.depth < b.depth;  // one begins the other
+    while (x->parent != y->parent) {
+        x = &labels_[x->parent];
+        y = &labels_[y->parent];
+    }
+    return std::pair(x->move->bends, x->move->hold) < std::pair(y->move->bends, y->move->hold);
+}
+
+Rank LabelSearch::bounded(const Label& label) const {
+    Rank rank = label.rank;
+    rank.time_ms += nodes_[label.node].bound_ms;
+    rank.pieces += nodes_[label.node].bound_pieces;
+    return rank;
+}
+
+std::vector<const FoldMove*> LabelSearch::movesOf(const Label& last) const {
+    std::vector<const FoldMove*> moves(last.depth);
+    const Label* label = &last;
+    for (auto place = moves.rbegin(); place != moves.rend(); ++place, label = &labels_[label->parent]) *place = label->move;
+    return moves;
+}
+
+bool LabelSearch::Later::operator()(const Open& a, const Open& b) const {
+    if (a.rank != b.rank) return a.rank > b.rank;
+    return search->sequenceLess(search->labels_[b.label], search->labels_[a.label]);
+}
+
+}  // namespace tinwright::search

@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <queue>
+#include <unordered_map>
+#include <utility>
+#include <vector>
+
+#include "bound.h"
+#include "rank.h"
+#include "reach.h"
+
+namespace tinwright::search {
+
+/// A* over labels. A label is a partial order: one sequence of (bends, hold) from the start, which fixes its state
+/// (formed, standing) and its costs, since cost() depends on (formed, before, move) alone. Labels are opened in
+/// ascending order of (rank with the bound added, sequence); a label's successors come after it in that order, as
+/// no part of a rank improves by a step (the bound is consistent) and a beginning comes before what it begins.
+///
+/// Why the K best are found. The rank is not a sum: of two labels A, B of one state with equal time and pieces, A
+/// with the larger clearance ranks first, but a later step with a small clearance makes them equal, and then the
+/// sequence decides, perhaps for B. So keeping the K best of a state would be wrong. A label B is dropped only when K
+/// other labels of its state dominate it, where A dominates B if A is not tight or B is, and either A's (time, pieces) is
+/// less, or it is equal and A has no smaller clearance and the smaller sequence. Then for every way s to finish, A+s
+/// ranks strictly before B+s: both pay the same for s, as they start from the same state; and as neither sequence
+/// begins the other (they form the same bends), appending s keeps their order. So an order through B has K
+/// different orders before it and is none of the K best. The argument needs only that the K dominating orders exist, not
+/// that the search keeps them. A beginning of one of the K best is therefore never dropped; it is never later than
+/// the worst order in hand (which bounds the search from above); so it is opened before the search ends.
+///
+/// Tight is the first part of the rank: the labels without a tight step are all opened before the first with one,
+/// which makes this the two passes "comfortable, then tight if fewer than K" in one.
+class LabelSearch {
+public:
+    LabelSearch(StateTable& table, const Bound& bound, Reach& reach, BestOrders& best);
+
+    /// False when the meter ran out; `best` has then what was found.
+    [[nodiscard]] bool run();
+    /// No order with an undecided fold takes less than this; the largest number when none can exist.
+    [[nodiscard]] std::int64_t leastUndecided_ms() const;
+    [[nodiscard]] std::uint64_t opened() const { return opened_; }
+
+private:
+    struct Label {
+        Rank rank;                    // without the bound
+        const FoldMove* move = nullptr;  // the last; none for the first label
+        std::uint32_t parent = 0;
+        std::uint32_t node = 0;
+        std::uint32_t dominators = 0;
+        std::uint32_t depth = 0;      // steps so far
+    };
+    struct Node {
+        BendMask formed = 0;
+        Standing standing = kNothingStanding;
+        std::int64_t bound_ms = 0;
+        std::int64_t bound_pieces = 0;
+        std::vector<std::uint32_t> labels;  // not dropped
+    };
+    using State = std::pair<BendMask, Standing>;
+    struct StateHash {
+        std::size_t operator()(const State& state) const {
+            return static_cast<std::size_t>((state.first * 0x9E3779B97F4A7C15u) ^ (state.second * 0xC2B2AE3D27D4EB4Fu));
+        }
+    };
+    struct Open {
+        Rank rank;                    // with the bound
+        std::uint32_t label = 0;
+    };
+    struct Later {
+        const LabelSearch* search;
+        bool operator()(const Open& a, const Open& b) const;
+    };
+
+    [[nodiscard]] bool tooLate(const Rank& bounded, const Label& label) const;
+    [[nodiscard]] bool open(const Open& next);
+    void expand(std::uint32_t parent, const std::vector<FoldMove>& moves);
+    void follow(std::uint32_t parent, const FoldMove& move);
+    void push(const Label& label);
+    void noteUndecided(std::uint32_t parent, const FoldMove& move);
+    void offer(const Label& last);
+    [[nodiscard]] std::uint32_t nodeAt(BendMask formed, Standing standing);
+    [[nodiscard]] bool keep(std::uint32_t label);
+    [[nodiscard]] bool dominates(const Label& a, const Label& b) const;
+    [[nodiscard]] bool sequenceLess(const Label& a, const Label& b) const;
+    [[nodiscard]] Rank bounded(const Label& label) const;
+    [[nodiscard]] std::vector<const FoldMove*> movesOf(const Label& last) const;
+
+    StateTable& table_;
+    const Bound& bound_;
+    Reach& reach_;
+    BestOrders& best_;
+    std::vector<Label> labels_;
+    std::vector<Node> nodes_;
+    std::unordered_map<State, std::uint32_t, StateHash> node_at_;  // looked up only, never walked
+    std::priority_queue<Open, std::vector<Open>, Later> open_;
+    std::uint64_t opened_ = 0;
+    std::int64_t least_undecided_ms_;
+    std::int64_t least_dead_end_ms_;
+};
+
+}  // namespace tinwright::search

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "reach.h"
+
+namespace tinwright::search {
+
+Reach::Reach(StateTable& table, Levels& levels, With with) : table_(table), levels_(levels), with_(with) {}
+
+std::optional<bool> Reach::known(BendMask formed) const {
+    if (formed == table_.all()) return true;
+    if (const auto found = finishes_.find(formed); found != finishes_.end()) return found->second;
+    const std::optional<Finish> level = levels_.known(formed);
+    if (!level) return std::nullopt;
+    return *level == Finish::kYes || (*level == Finish::kMaybe && with_ == With::kUndecided);
+}
+
+bool Reach::counts(const FoldMove& move) const {
+    return move.answer == FoldAnswer::kPossible ||
+           (move.answer == FoldAnswer::kUndecided && with_ == With::kUndecided);
+}
+
+/// Recursive: no deeper than there are bends.
+std::optional<bool> Reach::finishes(BendMask formed) {
+    if (const std::optional<bool> before = known(formed)) return before;
+    const std::vector<FoldMove>* moves = table_.moves(formed);
+    if (!moves) return std::nullopt;
+    for (const FoldMove& move : *moves) {
+        if (!counts(move)) continue;
+        const std::optional<bool> after = finishes(formed | move.bends);
+        if (!after) return std::nullopt;
+        if (*after) return settle(formed, true);
+    }
+    return settle(formed, false);
+}
+
+bool Reach::settle(BendMask formed, bool finishes) {
+    finishes_.emplace(formed, finishes);
+    // Half as many as the dead ends met: what working backwards can cost stays in proportion to what it can save.
+    if (!finishes) levels_.advance(++dead_ends_ / 2);
+    return finishes;
+}
+
+}  // namespace tinwright::search

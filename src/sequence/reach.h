@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <unordered_map>
+
+#include "levels.h"
+#include "state_table.h"
+
+namespace tinwright::search {
+
+/// Whether the part can be finished from a state, by folds that are possible, or by undecided ones as well. Searches
+/// forwards in depth and remembers; when that runs into many dead ends, it works backwards for as long.
+class Reach {
+public:
+    enum class With { kPossible, kUndecided };
+
+    Reach(StateTable& table, Levels& levels, With with);
+
+    /// Nothing when the meter ran out first.
+    [[nodiscard]] std::optional<bool> finishes(BendMask formed);
+    /// What is known already; asks nothing.
+    [[nodiscard]] std::optional<bool> known(BendMask formed) const;
+
+private:
+    [[nodiscard]] bool counts(const FoldMove& move) const;
+    bool settle(BendMask formed, bool finishes);
+
+    StateTable& table_;
+    Levels& levels_;
+    With with_;
+    std::uint64_t dead_ends_ = 0;
+    std::unordered_map<BendMask, bool> finishes_;
+};
+
+}  // namespace tinwright::search

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <unordered_map>
+#include <vector>
+
+#include <tinwright/sequence/oracle.h>
+
+#include "joins.h"
+#include "meter.h"
+
+namespace tinwright::search {
+
+/// Asks the oracle for the moves of each state at most once, against the meter, and checks what it says.
+class StateTable {
+public:
+    StateTable(FoldOracle& oracle, const Joins& joins, Meter& meter);
+
+    /// Null when the state was not opened before and the meter allows no more.
+    [[nodiscard]] const std::vector<FoldMove>* moves(BendMask formed);
+    /// The cost of a move, checked against the bounds that the oracle promised.
+    [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move);
+    [[nodiscard]] std::vector<BendMask> lines(BendMask formed);
+
+    [[nodiscard]] const Joins& joins() const { return joins_; }
+    [[nodiscard]] Meter& meter() { return meter_; }
+    [[nodiscard]] BendMask all() const { return joins_.all; }
+    /// Some state that was opened has an undecided move.
+    [[nodiscard]] bool sawUndecided() const { return saw_undecided_; }
+
+private:
+    void check(BendMask formed, const std::vector<FoldMove>& moves);
+
+    FoldOracle& oracle_;
+    const Joins& joins_;
+    Meter& meter_;
+    std::unordered_map<BendMask, const std::vector<FoldMove>*> moves_;  // looked up only, never walked
+    bool saw_undecided_ = false;
+};
+
+}  // namespace tinwright::search

@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "state_table.h"
+
+namespace tinwright::search {
+
+/// Of the states reached from the start by possible folds that have none left, the one with the most bends
+/// formed, then the smallest mask. States that the meter does not allow to open are passed over.
+[[nodiscard]] BendMask deepestStuck(StateTable& table);
+
+}  // namespace tinwright::search

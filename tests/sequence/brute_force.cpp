@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "brute_force.h"
+
+#include <algorithm>
+#include <bit>
+#include <limits>
+#include <set>
+
+namespace tinwright::test {
+
+namespace {
+
+BendMask everyBend(const FoldOracle& oracle) { return (BendMask{1} << oracle.bendCount()) - 1; }
+
+struct Walk {
+    FoldOracle& oracle;
+    bool with_undecided;
+    std::vector<BruteOrder> found;
+
+    void from(BendMask formed, Standing standing, const BruteOrder& so_far) {
+        if (formed == everyBend(oracle)) return found.push_back(so_far);
+        for (const FoldMove& move : oracle.moves(formed)) {
+            const bool undecided = move.answer == FoldAnswer::kUndecided;
+            if (move.answer != FoldAnswer::kPossible && !(undecided && with_undecided)) continue;
+            const StepCost cost = oracle.cost(formed, standing, move);
+            BruteOrder next = so_far;
+            next.tight |= cost.tight;
+            next.time_ms += cost.time_ms;
+            next.pieces += cost.pieces;
+            next.clearance_um = std::min(next.clearance_um, cost.clearance_um);
+            next.sequence.emplace_back(move.bends, move.hold);
+            next.uses_undecided |= undecided;
+            from(formed | move.bends, cost.after, next);
+        }
+    }
+};
+
+/// Possible sets of the line with no possible proper superset.
+std::set<BendMask> countable(FoldOracle& oracle, BendMask formed, BendMask line) {
+    std::set<BendMask> possible;
+    for (const FoldMove& move : oracle.moves(formed)) {
+        if ((move.bends & line) == move.bends && move.answer == FoldAnswer::kPossible) possible.insert(move.bends);
+    }
+    std::set<BendMask> largest;
+    for (const BendMask a : possible) {
+        bool contained = false;
+        for (const BendMask b : possible) contained = contained || (a != b && (a | b) == b);
+        if (!contained) largest.insert(a);
+    }
+    return largest;
+}
+
+}  // namespace
+
+std::vector<BruteOrder> allOrders(FoldOracle& oracle, BendMask formed, bool with_undecided) {
+    Walk walk{oracle, with_undecided, {}};
+    BruteOrder nothing;
+    nothing.clearance_um = std::numeric_limits<std::int64_t>::max();
+    walk.from(formed, kNothingStanding, nothing);
+    std::sort(walk.found.begin(), walk.found.end(), [](const BruteOrder& a, const BruteOrder& b) { return a.key() < b.key(); });
+    return std::move(walk.found);
+}
+
+std::uint64_t bruteFeasibleCount(FoldOracle& oracle, BendMask formed) {
+    if (formed == everyBend(oracle)) return 1;
+    std::uint64_t count = 0;
+    for (const BendMask line : oracle.lines(formed)) {
+        for (const BendMask bends : countable(oracle, formed, line)) count += bruteFeasibleCount(oracle, formed | bends);
+    }
+    return count;
+}
+
+std::uint64_t bruteTotalCount(FoldOracle& oracle, BendMask formed) {
+    if (formed == everyBend(oracle)) return 1;
+    std::uint64_t count = 0;
+    for (const BendMask line : oracle.lines(formed)) count += bruteTotalCount(oracle, formed | line);
+    return count;
+}
+
+BendMask bruteDeepestStuck(FoldOracle& oracle, BendMask formed) {
+    std::set<BendMask> reached{formed};
+    std::vector<BendMask> stuck;
+    for (auto state = reached.begin(); state != reached.end(); ++state) {  // a step makes the mask larger: comes later
+        bool goes_on = false;
+        for (const FoldMove& move : oracle.moves(*state)) {
+            if (move.answer != FoldAnswer::kPossible) continue;
+            reached.insert(*state | move.bends);
+            goes_on = true;
+        }
+        if (!goes_on) stuck.push_back(*state);
+    }
+    return *std::min_element(stuck.begin(), stuck.end(), [](BendMask a, BendMask b) {
+        return std::pair(-std::popcount(a), a) < std::pair(-std::popcount(b), b);
+    });
+}
+
+}  // namespace tinwright::test

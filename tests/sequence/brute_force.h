@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+#include <tinwright/sequence/oracle.h>
+
+namespace tinwright::test {
+
+/// An order found by trying all sequences; written from the header of the search, not from its code.
+struct BruteOrder {
+    bool tight = false;
+    std::int64_t time_ms = 0;
+    std::int64_t pieces = 0;
+    std::int64_t clearance_um = 0;
+    std::vector<std::pair<BendMask, int>> sequence;
+    bool uses_undecided = false;
+
+    [[nodiscard]] auto key() const { return std::tuple(tight, time_ms, pieces, -clearance_um, sequence); }
+};
+
+/// All orders, best first; with undecided folds taken as possible when asked.
+[[nodiscard]] std::vector<BruteOrder> allOrders(FoldOracle& oracle, BendMask formed, bool with_undecided);
+/// Sequences of countable steps, walked one by one. Undecided counts as impossible.
+[[nodiscard]] std::uint64_t bruteFeasibleCount(FoldOracle& oracle, BendMask formed);
+[[nodiscard]] std::uint64_t bruteTotalCount(FoldOracle& oracle, BendMask formed);
+[[nodiscard]] BendMask bruteDeepestStuck(FoldOracle& oracle, BendMask formed);
+
+}  // namespace tinwright::test

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <functional>
+#include <map>
+#include <vector>
+
+#include <tinwright/sequence/oracle.h>
+
+namespace tinwright::test {
+
+/// An oracle whose answers are functions, which counts what it is asked. Without further script: every bend alone on its
+/// line, one hold, always possible, 1000 ms and 1 piece a step, clearance 1 mm.
+class ScriptedOracle : public FoldOracle {
+public:
+    explicit ScriptedOracle(std::size_t bends) : bends_(bends) {}
+
+    std::function<std::vector<BendMask>(BendMask formed)> script_lines;  ///< empty: every bend alone
+    std::function<FoldAnswer(BendMask formed, BendMask bends, int hold)> script_answer =
+        [](BendMask, BendMask, int) { return FoldAnswer::kPossible; };
+    std::function<StepCost(BendMask formed, Standing before, const FoldMove& move)> script_cost =
+        [](BendMask, Standing, const FoldMove&) { return StepCost{1000, 1, false, 1000, 1}; };
+    std::function<std::int64_t(std::size_t bend)> script_least_ms = [](std::size_t) { return 0; };
+    std::function<BendMask(std::size_t bend)> script_may_join;  ///< empty: what the interface has by default
+    int holds = 1;
+    std::int32_t least_pieces = 0;
+    bool never_join = false;
+
+    std::map<BendMask, int> asked;     ///< how often moves() was asked, by state
+    std::uint64_t costs_asked = 0;
+    std::uint64_t lines_asked = 0;
+
+    [[nodiscard]] std::size_t bendCount() const override { return bends_; }
+    [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
+    [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override {
+        ++lines_asked;
+        return script_lines ? script_lines(formed) : singles(formed);
+    }
+    [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move) override {
+        return ++costs_asked, script_cost(formed, before, move);
+    }
+    [[nodiscard]] std::int64_t leastTime_ms(BendId bend) const override { return script_least_ms(bend.index()); }
+    [[nodiscard]] std::int32_t leastPieces(BendId) const override { return least_pieces; }
+    [[nodiscard]] bool linesNeverJoin() const override { return never_join; }
+    [[nodiscard]] BendMask mayJoin(BendId bend) const override {
+        return script_may_join ? script_may_join(bend.index()) : FoldOracle::mayJoin(bend);
+    }
+
+    [[nodiscard]] BendMask all() const { return (BendMask{1} << bends_) - 1; }
+    [[nodiscard]] std::vector<BendMask> singles(BendMask formed) const;
+
+private:
+    std::size_t bends_;
+    std::map<BendMask, std::vector<FoldMove>> moves_;
+};
+
+}  // namespace tinwright::test
