@@ -205,6 +205,19 @@ std::vector<Region> intersection(const Region& a, const Polygon& window) {
     return common ? readRegions(geos, common.get()) : std::vector<Region>{};
 }
 
+std::vector<Region> unite(const std::vector<Region>& regions) {
+    constexpr double kGrid_mm = 1e-7;
+    const Geos geos;
+    std::vector<GEOSGeometry*> parts;
+    for (const Region& region : regions) {
+        if (Geometry polygon = makePolygon(geos, region)) parts.push_back(polygon.release());
+    }
+    const Geometry all = own(geos, GEOSGeom_createCollection_r(geos, GEOS_MULTIPOLYGON, parts.data(), static_cast<unsigned>(parts.size())));
+    if (!all) return {};
+    const Geometry united = own(geos, GEOSUnaryUnionPrec_r(geos, all.get(), kGrid_mm));
+    return united ? readRegions(geos, united.get()) : std::vector<Region>{};
+}
+
 bool isValid(const Region& region, std::string* why) {
     const Geos geos;
     const Geometry polygon = makePolygon(geos, region);

@@ -60,6 +60,10 @@ std::string pointerTo(const std::string& place, std::string_view key) { return p
 
 std::string pointerTo(const std::string& place, std::size_t index) { return fmt::format("{}/{}", place, index); }
 
+bool isAtOrAbove(const std::string& above, const std::string& place) {
+    return place.compare(0, above.size(), above) == 0 && (above.size() == place.size() || place[above.size()] == '/');
+}
+
 std::string foundText(const nlohmann::json& value) {
     if (value.is_object() || value.is_array() || value.is_null()) return kindOf(value);
     // ASCII escapes keep the text valid and printable whatever bytes came in.

@@ -41,11 +41,6 @@ std::string pointerFrom(const std::vector<std::string>& context) {
     return pointer;
 }
 
-// True when a is b or lies above it.
-bool isAbove(const std::string& a, const std::string& b) {
-    return b.compare(0, a.size(), a) == 0 && (a.size() == b.size() || b[a.size()] == '/');
-}
-
 std::vector<SchemaError> validate(const nlohmann::json& document, std::string_view schema_text) {
     const nlohmann::json schema_json = nlohmann::json::parse(schema_text.begin(), schema_text.end());
     valijson::Schema schema;
@@ -64,7 +59,7 @@ std::vector<SchemaError> validate(const nlohmann::json& document, std::string_vi
 // A container's error is only the echo of one inside it.
 bool isEcho(const SchemaError& error, const std::vector<SchemaError>& all) {
     return std::any_of(all.begin(), all.end(), [&](const SchemaError& other) {
-        return other.place.size() > error.place.size() && isAbove(error.place, other.place);
+        return other.place.size() > error.place.size() && isAtOrAbove(error.place, other.place);
     });
 }
 
@@ -86,7 +81,7 @@ void addSchemaIssues(const nlohmann::json& document, std::string_view schema, Re
     const std::vector<SchemaError> errors = validate(document, schema);
     for (const SchemaError& error : errors) {
         const bool said = std::any_of(context.issues.begin(), context.issues.end(), [&](const Issue& issue) {
-            return isAbove(issue.place, error.place) || isAbove(error.place, issue.place);
+            return isAtOrAbove(issue.place, error.place) || isAtOrAbove(error.place, issue.place);
         });
         if (said || isEcho(error, errors)) continue;
         context.report(error.place, "schema", foundAt(document, error.place), "what the schema allows", error.words);

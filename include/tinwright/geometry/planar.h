@@ -37,6 +37,10 @@ struct Region {
 /// The part of `a` inside the convex polygon `window`, as regions.
 [[nodiscard]] std::vector<Region> intersection(const Region& a, const Polygon& window);
 
+/// The union of all, snapped to a grid of 1e-7 mm so that edges which should be shared are. Touching at a point
+/// does not join. One region per connected piece.
+[[nodiscard]] std::vector<Region> unite(const std::vector<Region>& regions);
+
 /// True when the outline and holes are simple, holes lie inside and do not cross.
 /// When false, `why` (if given) tells the reason with the place, in GEOS's words.
 [[nodiscard]] bool isValid(const Region& region, std::string* why = nullptr);

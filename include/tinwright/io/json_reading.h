@@ -47,6 +47,9 @@ void addSchemaIssues(const nlohmann::json& document, std::string_view schema, Re
 [[nodiscard]] std::string pointerTo(const std::string& place, std::string_view key);
 [[nodiscard]] std::string pointerTo(const std::string& place, std::size_t index);
 
+/// True when JSON pointer `above` is `place` itself or a place that contains it.
+[[nodiscard]] bool isAtOrAbove(const std::string& above, const std::string& place);
+
 /// A value as text for "found": its kind and, when short, itself. Always valid UTF-8, one line, at most 60 characters.
 [[nodiscard]] std::string foundText(const nlohmann::json& value);
 
