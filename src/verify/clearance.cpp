@@ -1,0 +1,171 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "clearance.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "inset.h"
+#include "steps.h"
+#include "tools.h"
+
+namespace tinwright::replay {
+
+namespace {
+
+constexpr double kSlack_mm = 0.02;
+
+std::vector<Solid> grownSolids(const std::vector<Prism>& prisms, double by_mm) {
+    std::vector<Solid> solids;
+    for (const Prism& prism : prisms) {
+        for (const Prism& larger : grownPrisms(prism, by_mm)) solids.push_back(toSolid(larger));
+    }
+    return solids;
+}
+
+// What of a convex polygon has y <= limit.
+Polygon cutBefore(const Polygon& polygon, double limit) {
+    Polygon kept;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Vec2& a = polygon[i];
+        const Vec2& b = polygon[(i + 1) % polygon.size()];
+        if (a.y() <= limit) kept.push_back(a);
+        if ((a.y() < limit && b.y() > limit) || (a.y() > limit && b.y() < limit)) {
+            kept.push_back(a + (b - a) * ((limit - a.y()) / (b.y() - a.y())));
+        }
+    }
+    return kept;
+}
+
+// The solids of a body in the plane of the clamped sheet, as far as they lie in front of y = limit.
+std::vector<Solid> inFrontOf(const Body& body, double limit_mm, double thickness_mm) {
+    std::vector<Solid> solids;
+    for (const Prism& p : body.shape.whole) {
+        Polygon seen;
+        for (const Vec2& corner : p.section) seen.push_back((p.frame * Vec3(corner.x(), corner.y(), 0)).head<2>());
+        const Polygon kept = cutBefore(seen, limit_mm);
+        if (kept.size() >= 3) solids.push_back(prism(kept, 0, thickness_mm, Rigid::Identity()));
+    }
+    return solids;
+}
+
+bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) {
+    const bool in_plane = part_body.lie == Lie::kInPlane;
+    switch (tool.kind) {
+        case BodyKind::kBar: return (in_plane && !moves) || (part_body.lie == Lie::kLeavesDownward && !moves);
+        case BodyKind::kBed: return in_plane || part_body.lie == Lie::kLeavesUpward;
+        case BodyKind::kFrame: return true;  // how close a part may come to a frame is the overhang's matter
+        default: return false;
+    }
+}
+
+class Claim {
+public:
+    Claim(const Scene& scene, std::vector<std::string>& wrong)
+        : scene_(scene), wrong_(wrong), steps_(scene), by_(scene.step->clearance_mm - kSlack_mm) {
+        const Stroke& stroke = scene.setting.stroke;
+        // The moving sheet touches the nose where it starts; what is farther off than this parts from a bar
+        // whose face stands 30° or more off the sheet by more than the claim.
+        const double start = stroke.nose_radius_mm - stroke.allowance_mm;
+        nose_zone_ = start - (2.0 * scene.step->clearance_mm + stroke.nose_radius_mm + stroke.thickness_mm);
+    }
+
+    void check() {
+        if (by_ <= 0) return;
+        const auto tools = allTools();
+        for (const Body* tool : tools) heldAgainst(*tool);
+        heldAgainstLeaf();
+        for (const Motion& motion : kMotions) {
+            const Track track = movingTrack(scene_, motion, steps_);
+            for (const Body* tool : tools) movingAgainst(*tool, track);
+            movingAgainstLeaf(motion, track);
+            movingAgainstHeld(track);
+        }
+    }
+
+private:
+    [[nodiscard]] std::vector<const Body*> allTools() const {
+        std::vector<const Body*> tools;
+        for (const auto* list : {&scene_.machine.bars, &scene_.machine.standing}) {
+            for (const Body& body : *list) tools.push_back(&body);
+        }
+        return tools;
+    }
+
+    void say(const Body& a, const Body& b, std::optional<std::size_t> step) {
+        if (!step) return;
+        const auto pair = std::pair(&a, &b);
+        if (std::find(seen_.begin(), seen_.end(), pair) != seen_.end()) return;
+        seen_.push_back(pair);
+        wrong_.push_back(fmt::format("{} comes nearer to {} than the clearance of {:.3f} mm at {:.2f}°", a.name, b.name,
+                                     scene_.step->clearance_mm, steps_.deg(*step)));
+    }
+
+    void heldAgainst(const Body& tool) {
+        const std::vector<Solid> larger = grownSolids(tool.shape.whole, by_);
+        for (const Body& held : scene_.part.held) {
+            if (!touchesByIntention(held, tool, false)) say(held, tool, firstOf(held.whole, still(), larger, still(), 0));
+        }
+    }
+
+    void heldAgainstLeaf() {
+        const Body& leaf = scene_.machine.leaf;
+        const std::vector<Solid> larger = grownSolids(leaf.shape.whole, by_);
+        const Track track = leafTrack(scene_, steps_);
+        for (const Body& held : scene_.part.held) {
+            // The clamped sheet ends next to the hinge; only what of it is in front of the nose line counts.
+            const bool flat = held.lie == Lie::kInPlane;
+            const auto solids = flat ? inFrontOf(held, 0, scene_.setting.stroke.thickness_mm) : held.whole;
+            say(held, leaf, firstOf(solids, still(), larger, track, steps_.last));
+        }
+    }
+
+    void movingAgainst(const Body& tool, const Track& track) {
+        const std::vector<Solid> larger = grownSolids(tool.shape.whole, by_);
+        for (const Body& body : scene_.part.moving) {
+            if (touchesByIntention(body, tool, true)) continue;
+            const bool at_nose = body.lie == Lie::kInPlane && tool.kind == BodyKind::kBar;
+            const auto solids = at_nose ? inFrontOf(body, nose_zone_, scene_.setting.stroke.thickness_mm) : body.whole;
+            say(body, tool, firstOf(solids, track, larger, still(), steps_.last));
+        }
+    }
+
+    void movingAgainstLeaf(const Motion& motion, const Track& track) {
+        const Body& leaf = scene_.machine.leaf;
+        SolidAtStep solids;
+        for (std::size_t i = 0; i <= steps_.last; ++i) {
+            const double back = leafBack_mm(scene_.setting.stroke, motion, steps_.rad(i));
+            solids.push_back(grownSolids(leafPrisms(*scene_.brake, *scene_.step, scene_.setting, back, 0), by_));
+        }
+        const Prism& rest = leaf.shape.whole.front();
+        const Solid bound = toSolid({grown(rest.section, 1.1 * by_), rest.lo_mm - by_, rest.hi_mm + by_, rest.frame});
+        const Track leaf_track = leafTrack(scene_, steps_);
+        for (const Body& body : scene_.part.moving) {
+            if (body.lie == Lie::kInPlane || body.lie == Lie::kLeavesUpward) continue;  // they bear on it
+            say(body, leaf, firstOf(body.whole, track, {bound}, leaf_track, steps_.last, &solids));
+        }
+    }
+
+    void movingAgainstHeld(const Track& track) {
+        for (const Body& body : scene_.part.moving) {
+            const std::vector<Solid> larger = grownSolids(body.shape.whole, by_);
+            for (const Body& held : scene_.part.held) {
+                if (body.lie == Lie::kInPlane && held.lie == Lie::kInPlane) continue;  // joined by the bend
+                say(body, held, firstOf(larger, track, held.whole, still(), steps_.last));
+            }
+        }
+    }
+
+    const Scene& scene_;
+    std::vector<std::string>& wrong_;
+    Steps steps_;
+    double by_;
+    double nose_zone_;
+    std::vector<std::pair<const Body*, const Body*>> seen_;
+};
+
+}  // namespace
+
+void checkClearance(const Scene& scene, std::vector<std::string>& wrong) { Claim(scene, wrong).check(); }
+
+}  // namespace tinwright::replay

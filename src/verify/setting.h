@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/plan.h>
+
+#include "motion.h"
+#include "sheet.h"
+
+namespace tinwright::replay {
+
+/// A stretch of the fold's bends along the machine, in the fold's frame.
+struct Span {
+    BendId bend;
+    double lo_mm = 0;
+    double hi_mm = 0;
+};
+
+/// How the part lies in the brake for one fold.
+struct Setting {
+    Rigid foldFromSpace = Rigid::Identity();
+    std::vector<bool> moving;      ///< by panel
+    std::vector<Span> spans;       ///< ascending in x
+    Stroke stroke;
+    const LeafFace* face = nullptr;
+};
+
+/// Works out the setting from the sheet as it is, and says in `wrong` whatever in the step contradicts it.
+/// False when the fold cannot be replayed at all.
+[[nodiscard]] bool setUp(const Sheet& sheet, const Shop& shop, const LeafBrake& brake, const FoldStep& step,
+                         Setting& setting, std::vector<std::string>& wrong);
+
+}  // namespace tinwright::replay

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include <tinwright/base/angle.h>
+#include <tinwright/base/ids.h>
+#include <tinwright/part/part.h>
+
+#include "solid.h"
+
+namespace tinwright::replay {
+
+/// The sheet as it goes through the shop: it starts as the flat blank and is folded bend after bend, each fold
+/// turning all that lies beyond it in space as it stands. (The planner composes poses down the tree instead;
+/// the two must agree whatever the order.) Panel 0 stays where it is.
+class Sheet {
+public:
+    /// Every bend takes `nose_radius_mm` inside. `part` must outlive the sheet.
+    Sheet(const Part& part, double nose_radius_mm);
+
+    /// Folds one bend that is still flat. What lies on the child's side is rolled round the arc.
+    void form(BendId bend, Angle angle);
+
+    [[nodiscard]] const Part& part() const { return *part_; }
+    [[nodiscard]] double noseRadius_mm() const { return nose_radius_; }
+    [[nodiscard]] bool formed(BendId bend) const { return contains(formed_, bend); }
+    [[nodiscard]] const Rigid& spaceFromBlank(PanelId panel) const { return poses_[panel.index()]; }
+    /// Panels on the child's side of a bend.
+    [[nodiscard]] std::vector<PanelId> beyond(BendId bend) const;
+
+private:
+    const Part* part_;
+    double nose_radius_;
+    BendMask formed_ = 0;
+    std::vector<Rigid> poses_;
+};
+
+}  // namespace tinwright::replay

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+
+#include "bodies.h"
+#include "stroke.h"
+#include "track.h"
+
+namespace tinwright::replay {
+
+/// The angles looked at: 0 to the set angle in equal steps no wider than asked for.
+struct Steps {
+    explicit Steps(const Scene& scene);
+    [[nodiscard]] double rad(std::size_t i) const { return static_cast<double>(i) * step_rad; }
+    [[nodiscard]] double deg(std::size_t i) const;
+    std::size_t last = 0;
+    double step_rad = 0;
+};
+
+[[nodiscard]] Track movingTrack(const Scene& scene, const Motion& motion, const Steps& steps);
+[[nodiscard]] Track leafTrack(const Scene& scene, const Steps& steps);
+
+/// The first step at which two lists of solids meet.
+[[nodiscard]] std::optional<std::size_t> firstOf(const std::vector<Solid>& a, const Track& track_a,
+                                                 const std::vector<Solid>& b, const Track& track_b, std::size_t last,
+                                                 const SolidAtStep* inside_b = nullptr);
+
+}  // namespace tinwright::replay
