@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include <tinwright/base/ids.h>
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/plan.h>
+#include <tinwright/geometry/interval_set.h>
+#include <tinwright/part/part.h>
+
+namespace tinwright {
+
+/// One stroke of the machine in one state: bends that lie on one line there, and which side of the first is held.
+struct Stroke {
+    std::vector<BendId> bends;      ///< ascending
+    int hold = 0;                   ///< of bends[0]: 0 parent, 1 child
+    bool whole_line = true;         ///< all unformed bends of the line
+    [[nodiscard]] BendMask mask() const;
+};
+
+enum class StrokeAnswer { kPossible, kImpossible, kUndecided };
+
+/// A piece standing on the machine, in micrometres of machine x.
+struct SetupPiece {
+    BarId bar;
+    Interval at;
+    friend bool operator==(const SetupPiece&, const SetupPiece&) = default;
+};
+
+/// What stands on the machine.
+struct Setup {
+    std::size_t leaf_face = 0;
+    std::vector<SetupPiece> pieces;  ///< ascending in x
+    friend bool operator==(const Setup&, const Setup&) = default;
+};
+
+/// What one check came to.
+struct StrokeResult {
+    StrokeAnswer answer = StrokeAnswer::kImpossible;
+    bool tight = false;              ///< possible, but nearer somewhere than the shop wants
+    Setup setup;
+    Micron part_x_um = 0;            ///< machine x of the fold's x = 0
+    bool plain_ways = true;          ///< loading and unloading are nothing special
+    std::string code;                ///< why not: see Reason::code
+};
+
+/// Simulates single folds of one part on one leaf brake. Every geometric fact is computed once and kept, so an engine
+/// is for one thread; two engines give the same answers.
+///
+/// A stroke is possible only if proven free of contact over its whole swing for every way in which the strip may form, with
+/// bars that cover the bend, and with a proven way in and out. It is impossible when contact is witnessed or no string
+/// of bars, no place of the part, no exit among those tried will do; else it is undecided.
+class FoldEngine {
+public:
+    FoldEngine(const Part& part, const Shop& shop, const LeafBrake& brake);
+    ~FoldEngine();
+    FoldEngine(const FoldEngine&) = delete;
+    FoldEngine& operator=(const FoldEngine&) = delete;
+
+    /// The unformed bends, grouped by the line on which they lie in this state.
+    [[nodiscard]] std::vector<std::vector<BendId>> lines(BendMask formed);
+    /// All strokes of a state, in ascending (mask, hold). Of a line of more than six bends only the whole, single bends
+    /// and runs of neighbours are listed; `all` gets false then.
+    [[nodiscard]] std::vector<Stroke> strokes(BendMask formed, bool& all);
+
+    /// True when two bends lie on one line in some state. Exact for bends up to ten apart in the tree, else assumed.
+    [[nodiscard]] bool mayJoin(BendId a, BendId b);
+
+    /// How the base panel is turned in the machine frame when the part lies ready for the stroke, and after it.
+    [[nodiscard]] Eigen::Matrix3d machineFromBase(BendMask formed, const Stroke& stroke, bool after) const;
+
+    /// The stroke with bars chosen for it: fewest pieces, comfortable clearance before tight.
+    [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
+    /// The stroke with what stands already; impossible here means only that it does not do.
+    [[nodiscard]] StrokeResult checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup);
+
+    /// Worst proven clearance of a possible stroke.
+    struct Clearance {
+        double gap_mm = 0;
+        double at_deg = 0;
+        std::string between[2];
+    };
+    [[nodiscard]] Clearance clearance(BendMask formed, const Stroke& stroke, const StrokeResult& result);
+
+    /// Everything for the bench, but turns, flips and what changed since the fold before.
+    [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result);
+
+    /// Why a stroke is not possible: the first contacts, in a fabricator's words.
+    [[nodiscard]] std::vector<Reason> explain(BendMask formed, const Stroke& stroke);
+
+    /// The same on another thread's behalf would give the same; these count the work done here.
+    struct Work {
+        std::uint64_t checks = 0;
+        std::uint64_t records = 0;
+        std::uint64_t pairs = 0;
+    };
+    [[nodiscard]] Work work() const;
+
+    class Impl;  ///< private to this floor
+
+private:
+    std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace tinwright

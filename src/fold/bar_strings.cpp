@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "bar_strings.h"
+
+#include <algorithm>
+
+namespace tinwright {
+
+namespace {
+
+constexpr std::size_t kMaxSums = 20'000;  // of one number of pieces; real inventories have a few hundred
+
+}  // namespace
+
+// Needs that fall into one free stretch are spanned by one string.
+struct BarStrings::Choosing {
+    const BarRequest* request;
+    const std::function<bool(const BarString&)>* accept;
+    std::vector<std::pair<Interval, Interval>> stretches;  // need, free
+    Counts available;
+    BarString bars;
+    int offered = 0;
+    bool cut_short = false;
+};
+
+BarStrings::BarStrings(const LeafBrake& brake, const Limits& limits)
+    : brake_(&brake), gap_um_(micronFloor(limits.bar_gap_mm)), end_um_(micronFloor(limits.uncovered_end_mm)) {
+    for (const Bar& bar : brake.bars) width_um_.push_back(micronNearest(bar.width_mm));
+}
+
+const BarStrings::Table& BarStrings::tableFor(const Counts& available) {
+    const auto [entry, is_new] = tables_.try_emplace(available);
+    if (!is_new) return entry->second;
+    Table table(kMaxPieces + 1);
+    table[0][0] = Counts(width_um_.size(), 0);
+    for (std::size_t bar = 0; bar < width_um_.size(); ++bar) {
+        for (int pieces = kMaxPieces - 1; pieces >= 0; --pieces) {
+            for (const auto& [sum, counts] : table[static_cast<std::size_t>(pieces)]) {
+                Counts more = counts;
+                for (int k = 1; k <= available[bar] && pieces + k <= kMaxPieces; ++k) {
+                    ++more[bar];
+                    auto& sums = table[static_cast<std::size_t>(pieces + k)];
+                    if (sums.size() < kMaxSums) sums.try_emplace(sum + k * width_um_[bar], more);
+                }
+            }
+        }
+    }
+    return entry->second = std::move(table);
+}
+
+std::vector<BarStrings::Counts> BarStrings::picks(const Table& table, int pieces, Interval need, Interval free) const {
+    const auto& sums = table[static_cast<std::size_t>(pieces)];
+    const Micron least = need.length() - 2 * end_um_ - (pieces - 1) * gap_um_;
+    const Micron most = free.length();
+    std::vector<Counts> result;
+    const auto full = sums.lower_bound(need.length());  // the shortest that covers all
+    if (full != sums.end() && full->first <= most) result.push_back(full->second);
+    auto longest = sums.upper_bound(std::min(most, need.length() - 1));
+    for (int k = 0; k < 2 && longest != sums.begin(); ++k) {
+        --longest;
+        if (longest->first >= least) result.push_back(longest->second);
+    }
+    return result;
+}
+
+BarString BarStrings::place(const Counts& counts, Interval need, Interval free) const {
+    BarString bars;
+    Micron width = 0;
+    for (std::size_t bar = 0; bar < counts.size(); ++bar) {
+        for (int k = 0; k < counts[bar]; ++k) bars.push_back({idAt<BarId>(bar), {}}), width += width_um_[bar];
+    }
+    // The widest in the middle, so that short ones, which are easy to take out, stand at the ends... unless a lip wants
+    // it otherwise: the caller permutes.
+    std::stable_sort(bars.begin(), bars.end(), [&](const StandingBar& a, const StandingBar& b) {
+        return width_um_[a.bar.index()] > width_um_[b.bar.index()];
+    });
+    const Micron between = static_cast<Micron>(bars.size()) - 1;
+    const Micron missing = need.length() - 2 * end_um_ - width;
+    const Micron gap = (missing > 0 && between > 0) ? (missing + between - 1) / between : 0;
+    const Micron total = width + gap * between;
+    // Centred on the need, or in the free stretch when that holds it closely; always within both rules.
+    const bool close = free.length() - need.length() < 40 * kMicronPerMm;
+    Micron start = close ? (free.lo + free.hi - total) / 2 : (need.lo + need.hi - total) / 2;
+    start = std::clamp(start, std::min(need.hi - end_um_ - total, need.lo + end_um_), std::max(need.hi - end_um_ - total, need.lo + end_um_));
+    start = std::clamp(start, free.lo, std::max(free.lo, free.hi - total));
+    for (StandingBar& bar : bars) {
+        bar.at = {start, start + width_um_[bar.bar.index()]};
+        start = bar.at.hi + gap;
+    }
+    return bars;
+}
+
+bool BarStrings::covers(const std::vector<Interval>& needs, const BarString& bars) const {
+    IntervalSet closed;  // bars, with allowed gaps between them closed up
+    for (std::size_t i = 0; i < bars.size(); ++i) {
+        closed.add(bars[i].at);
+        if (i > 0 && bars[i].at.lo - bars[i - 1].at.hi <= gap_um_) closed.add(Interval{bars[i - 1].at.lo, bars[i].at.hi});
+    }
+    return std::all_of(needs.begin(), needs.end(), [&](const Interval& need) {
+        if (need.length() <= 2 * end_um_) return closed.meets(need);
+        return closed.covers(Interval{need.lo + end_um_, need.hi - end_um_});
+    });
+}
+
+bool BarStrings::chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_left) {
+    if (stretch == choosing.stretches.size()) {
+        if (pieces_left != 0) return false;  // met at a smaller number of pieces already
+        if (!covers(choosing.request->needs, choosing.bars)) return false;
+        if (choosing.offered >= kMaxCandidates) {
+            choosing.cut_short = true;
+            return true;
+        }
+        ++choosing.offered;
+        return (*choosing.accept)(choosing.bars);
+    }
+    const auto [need, free] = choosing.stretches[stretch];
+    const int rest = static_cast<int>(choosing.stretches.size() - stretch) - 1;
+    for (int pieces = 1; pieces + rest <= pieces_left; ++pieces) {
+        for (const Counts& counts : picks(tableFor(choosing.available), pieces, need, free)) {
+            const BarString placed = place(counts, need, free);
+            const std::size_t before = choosing.bars.size();
+            choosing.bars.insert(choosing.bars.end(), placed.begin(), placed.end());
+            for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint8_t>(choosing.available[i] - counts[i]);
+            const bool stop = chooseNeed(choosing, stretch + 1, pieces_left - pieces);
+            if (stop) return true;
+            choosing.bars.resize(before);
+            for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint8_t>(choosing.available[i] + counts[i]);
+        }
+    }
+    return false;
+}
+
+bool BarStrings::choose(const BarRequest& request, const std::function<bool(const BarString&)>& accept, int& offered,
+                        bool& cut_short) {
+    Choosing choosing{&request, &accept, {}, Counts(width_um_.size(), 0), {}, 0, false};
+    for (std::size_t i = 0; i < width_um_.size(); ++i) {
+        if (request.allowed[i]) choosing.available[i] = static_cast<std::uint8_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
+    }
+    for (const Interval& need : request.needs) {
+        const Micron middle = (need.lo + need.hi) / 2;
+        const auto home = std::find_if(request.free.items().begin(), request.free.items().end(),
+                                       [&](const Interval& free) { return free.lo < middle && middle < free.hi; });
+        if (home == request.free.items().end()) return false;
+        if (!choosing.stretches.empty() && choosing.stretches.back().second == *home) {
+            choosing.stretches.back().first.hi = need.hi;
+        } else {
+            choosing.stretches.emplace_back(need, *home);
+        }
+    }
+    bool accepted = false;
+    for (int pieces = static_cast<int>(choosing.stretches.size()); pieces <= kMaxPieces && !accepted; ++pieces) {
+        accepted = chooseNeed(choosing, 0, pieces);
+    }
+    offered += choosing.offered;
+    cut_short = cut_short || choosing.cut_short;
+    return accepted && !choosing.cut_short;
+}
+
+}  // namespace tinwright

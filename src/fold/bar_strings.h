@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <vector>
+
+#include <tinwright/base/ids.h>
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/geometry/interval_set.h>
+
+namespace tinwright {
+
+/// A piece and where it stands, in micrometres of fold x.
+struct StandingBar {
+    BarId bar;
+    Interval at;
+    friend bool operator==(const StandingBar&, const StandingBar&) = default;
+};
+using BarString = std::vector<StandingBar>;
+
+/// Where bars are wanted, and where they may stand.
+struct BarRequest {
+    std::vector<Interval> needs;          ///< stretches of bend to be covered; ascending, disjoint
+    IntervalSet free;                     ///< for all the kinds of bar in `allowed`
+    std::vector<bool> allowed;            ///< by bar of the brake
+};
+
+/// Chooses pieces for stretches of bend: an exact bounded subset sum over the inventory, fewest pieces first.
+class BarStrings {
+public:
+    BarStrings(const LeafBrake& brake, const Limits& limits);
+
+    /// Calls `accept` on candidate strings, fewest pieces first, until it says yes or `kMaxCandidates` were offered.
+    /// True when one was accepted. `offered` counts candidates; `cut_short` is set when more would have followed.
+    bool choose(const BarRequest& request, const std::function<bool(const BarString&)>& accept, int& offered,
+                bool& cut_short);
+
+    /// True when bars at these places cover every need within the gap and end limits.
+    [[nodiscard]] bool covers(const std::vector<Interval>& needs, const BarString& bars) const;
+
+    static constexpr int kMaxPieces = 12;
+    static constexpr int kMaxCandidates = 60;
+
+private:
+    using Counts = std::vector<std::uint8_t>;                      // pieces taken, by bar
+    using Table = std::vector<std::map<Micron, Counts>>;           // [number of pieces] total width -> a choice
+
+    const Table& tableFor(const Counts& available);
+    [[nodiscard]] std::vector<Counts> picks(const Table& table, int pieces, Interval need, Interval free) const;
+    [[nodiscard]] BarString place(const Counts& counts, Interval need, Interval free) const;
+
+    struct Choosing;
+    bool chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_left);
+
+    const LeafBrake* brake_;
+    Micron gap_um_;
+    Micron end_um_;
+    std::vector<Micron> width_um_;
+    std::map<Counts, Table> tables_;
+};
+
+}  // namespace tinwright

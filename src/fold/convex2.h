@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include <tinwright/geometry/planar.h>
+
+namespace tinwright {
+
+/// A convex polygon in the (y, z) plane, kept as corners and edge half-planes, so that it can be grown by any
+/// margin without being rebuilt. Sharp corners carry an extra edge of no length (a bevel): grown by m the polygon
+/// contains every point within m of it, and at most a little more than m further at corners.
+class Convex2 {
+public:
+    Convex2() = default;
+    /// `corners` convex and counter-clockwise; edge i runs from corner i to i + 1 and is moved in by `inset[i]`
+    /// (0 when `inset` is empty). What is left may be empty.
+    explicit Convex2(const Polygon& corners, const std::vector<double>& inset = {});
+
+    [[nodiscard]] bool empty() const { return points_.empty(); }
+    [[nodiscard]] std::size_t size() const { return points_.size(); }
+    /// Corner between edge i and edge i + 1 (cyclic), grown by `margin_mm`.
+    [[nodiscard]] Vec2 point(std::size_t i, double margin_mm = 0) const { return points_[i] + margin_mm * mitres_[i]; }
+    [[nodiscard]] const std::vector<Vec2>& points() const { return points_; }
+    [[nodiscard]] const Vec2& normal(std::size_t i) const { return normals_[i]; }
+    /// The polygon is where normal(i)·p <= offset(i) for all i.
+    [[nodiscard]] double offset(std::size_t i) const { return offsets_[i]; }
+    /// False for bevels: as separating axes they add little.
+    [[nodiscard]] bool isEdge(std::size_t i) const { return real_[i]; }
+
+    [[nodiscard]] Convex2 moved(const Vec2& by) const;
+    /// Mirrored in y (and still counter-clockwise).
+    [[nodiscard]] Convex2 mirrored() const;
+
+private:
+    void close();
+    std::vector<Vec2> points_;
+    std::vector<Vec2> normals_;
+    std::vector<double> offsets_;
+    std::vector<Vec2> mitres_;
+    std::vector<bool> real_;
+};
+
+/// Convex hull, counter-clockwise, without straight corners. At least a segment's two points come back as given.
+[[nodiscard]] Polygon hullOf(std::vector<Vec2> points);
+
+/// Convex pieces of a simple profile, each edge that lies on the profile's outside moved in by `inset_mm`;
+/// seams between pieces stay where they are.
+[[nodiscard]] std::vector<Convex2> profilePieces(const Polygon& profile, double inset_mm);
+
+/// Distance of the origin from the polygon (0 inside) and of its furthest corner.
+struct RadiusRange {
+    double least_mm = 0;
+    double most_mm = 0;
+};
+[[nodiscard]] RadiusRange radiusRange(const std::vector<Vec2>& corners, const Vec2& centre);
+
+}  // namespace tinwright

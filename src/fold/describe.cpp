@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a possible stroke looks like at the bench: FoldEngine::clearance and FoldEngine::describe.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "fold_engine_impl.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kDegrees = 180.0 / std::numbers::pi;
+
+double gapBetween(double lo_a, double hi_a, double lo_b, double hi_b) { return std::max(lo_b - hi_a, lo_a - hi_b); }
+
+class LeastClearance {
+public:
+    LeastClearance() { least_.gap_mm = kClearanceCap_mm; }
+    void take(double gap_mm, double at_rad, const std::string& what, const std::string& body) {
+        if (gap_mm >= least_.gap_mm) return;
+        least_ = {gap_mm, at_rad * kDegrees, {what, body}};
+    }
+    [[nodiscard]] const FoldEngine::Clearance& least() const { return least_; }
+
+private:
+    FoldEngine::Clearance least_;
+};
+
+// Clearance of a group from a body over one stretch of x: what is apart along x need not be apart in the section.
+void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, const std::string& name, LeastClearance& least);
+
+std::string barName(const LeafBrake& brake, BarId bar) { return "bar " + brake.bars[bar.index()].id; }
+
+}  // namespace
+
+// Margins at which a stretch is tried when the gap in the section alone says nothing (the group's shadow on the body lies
+// beside the stretch).
+static double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where) {
+    static constexpr double kMargins_mm[] = {25, 10, 5, 3, 2, 1.5, 1, 0.75, 0.5, 0.25, 0.15, 0.1, 0.05, 0.02};
+    for (const double margin : kMargins_mm) {
+        const Micron reach = micronCeil(margin);
+        const Interval wider{where.lo - reach, where.hi + reach};
+        if (!engine.table.nearerThan(use.record, body, margin).shifted(use.shift_um).meets(wider)) return margin;
+    }
+    return 0;
+}
+
+namespace {
+
+void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, const std::string& name, LeastClearance& least) {
+    if (engine.table.touch(use.record, body).intended) return;
+    const GroupTouch& touch = engine.table.at(use.record);
+    const std::vector<LeastGap>& gaps = engine.table.gaps(use.record, body);
+    for (std::size_t i = 0; i < gaps.size(); ++i) {
+        const double shift = toMm(use.shift_um);
+        const double apart = gapBetween(touch.solids[i].x_lo_mm() + shift, touch.solids[i].x_hi_mm() + shift, toMm(where.lo), toMm(where.hi));
+        double gap = std::max(gaps[i].gap_mm, apart);
+        if (gap <= 0) gap = besideShadow_mm(engine, use, body, where);
+        least.take(gap, gaps[i].at_rad, engine.groupName(use.record), name);
+    }
+}
+
+struct Sight {
+    double distance_mm = 0;
+    std::string edge;
+};
+
+// The nearest straight edge, parallel to the bend, of one of the two panels that the bend joins; else of any panel.
+Sight sightFrom(const Part& part, const Bend& bend, int hold, double nose_radius_mm) {
+    const Vec2 back = hold == 0 ? Vec2(-bend.toward_child) : bend.toward_child;
+    const Vec2 sight = bend.origin + (0.5 * bend.allowance_mm - nose_radius_mm) * back;
+    Sight best;
+    double best_rank = std::numeric_limits<double>::infinity();
+    for (const NamedEdge& edge : part.edges) {
+        const Vec2 along = edge.to - edge.from;
+        if (std::abs(along.dot(back)) > 1e-6 * along.norm() || along.norm() < 1) continue;
+        const double distance = std::abs((edge.from - sight).dot(back));
+        const bool own = edge.panel == bend.parent || edge.panel == bend.child;
+        const double rank = distance + (own ? 0 : 1e6) + (distance < 1 ? 1e7 : 0);
+        if (rank >= best_rank) continue;
+        best_rank = rank;
+        best = {distance, edge.name};
+    }
+    return best;
+}
+
+std::vector<int> reversed(std::vector<int> order) {
+    std::reverse(order.begin(), order.end());
+    return order;
+}
+
+double overhang_mm(const StrokeScene& scene, Micron part_x, Micron length) {
+    const Micron right = scene.extent.hi + part_x - length;
+    const Micron left = -(scene.extent.lo + part_x);
+    if (right <= 0 && left <= 0) return 0;
+    return right >= left ? toMm(right) : -toMm(left);
+}
+
+}  // namespace
+
+FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
+    const StrokeScene scene = impl_->scenes.scene(formed, stroke);
+    const Placed placed = impl_->placedOf(result);
+    const LeafMachine& machine = impl_->table.machine();
+    const Interval window{-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
+    LeastClearance least;
+    for (const GroupUse& use : scene.uses) {
+        takeBody(*impl_, use, machine.bed(), window, "bed", least);
+        takeBody(*impl_, use, machine.leaf(placed.leaf_face), window, "leaf", least);
+        if (machine.beam() >= 0) takeBody(*impl_, use, static_cast<std::size_t>(machine.beam()), window, "beam", least);
+        for (const StandingBar& bar : placed.bars) {
+            const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
+            const std::string name = barName(machine.brake(), bar.bar);
+            takeBody(*impl_, use, family.high, bar.at, name, least);
+            if (family.low < 0) continue;
+            const Interval low{bar.at.lo + family.relief_um, bar.at.hi - family.relief_um};
+            if (!low.empty()) takeBody(*impl_, use, static_cast<std::size_t>(family.low), low, name, least);
+        }
+        if (!use.moving) continue;
+        for (const GroupUse& held : scene.uses) {
+            if (held.moving || impl_->joined(scene, use, held)) continue;
+            const GroupTouch& a = impl_->table.at(use.record);
+            const GroupTouch& b = impl_->table.at(held.record);
+            if (impl_->table.finishedGap_mm(a.group, b.group) < impl_->table.limits().clearance_mm) continue;
+            const double shift = toMm(use.shift_um - held.shift_um);
+            if (gapBetween(a.x_lo_mm + shift, a.x_hi_mm + shift, b.x_lo_mm, b.x_hi_mm) >= least.least().gap_mm) continue;
+            const LeastGap gap = impl_->table.pairGap(use.record, held.record, use.shift_um - held.shift_um);
+            least.take(gap.gap_mm, gap.at_rad, impl_->groupName(use.record), impl_->groupName(held.record));
+        }
+    }
+    Clearance worst = least.least();
+    worst.gap_mm = std::max(0.0, std::floor(worst.gap_mm * 1000) / 1000);  // still a lower bound
+    return worst;
+}
+
+FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
+    const StrokeScene scene = impl_->scenes.scene(formed, stroke);
+    const Placed placed = impl_->placedOf(result);
+    const Part& part = impl_->table.bodies().part();
+    const LeafMachine& machine = impl_->table.machine();
+    const Bend& first = part.bend(stroke.bends[0]);
+    FoldStep step;
+    step.bends = stroke.bends;
+    step.hold = stroke.hold == 0 ? Hold::kParent : Hold::kChild;
+    for (const StrokeBend& bend : scene.bends) step.held.push_back(heldPanel(part.bend(bend.bend), bend.hold));
+    std::sort(step.held.begin(), step.held.end());
+    step.held.erase(std::unique(step.held.begin(), step.held.end()), step.held.end());
+    step.drawn_face_up = first.up;
+    step.part_x_mm = toMm(placed.part_x_um);
+    step.leaf_face = machine.brake().leaf_faces[placed.leaf_face].name;
+    for (const StandingBar& bar : placed.bars) step.bars.push_back({bar.bar, toMm(bar.at.lo), toMm(bar.at.hi)});
+    const WayOut in = findWayOut(machine, impl_->placer.wayRequest(scene, placed, Phase::kBefore));
+    const WayOut out = findWayOut(machine, impl_->placer.wayRequest(scene, placed, Phase::kAfter));
+    step.bars_in = reversed(in.order);
+    step.bars_out = out.order;
+    step.way_in = in.moves;
+    step.way_out = out.moves;
+    step.lift_in_mm = in.lift_mm;
+    step.lift_out_mm = out.lift_mm;
+    step.covered_share = impl_->placer.coveredShare(scene, placed.bars);
+    step.angle = first.angle;
+    step.set_angle = Angle::radians(impl_->table.set_rad(stroke.bends[0]));
+    const Sight sight = sightFrom(part, first, stroke.hold, impl_->table.bodies().nose_radius_mm());
+    step.sight_mm = sight.distance_mm;
+    step.sight_from_edge = sight.edge;
+    const Clearance worst = clearance(formed, stroke, result);
+    step.clearance_mm = worst.gap_mm;
+    step.clearance_between[0] = worst.between[0];
+    step.clearance_between[1] = worst.between[1];
+    step.clearance_at_deg = worst.at_deg;
+    step.overhang_mm = overhang_mm(scene, placed.part_x_um, micronFloor(machine.brake().length_mm));
+    return step;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Why a stroke is not possible: FoldEngine::explain.
+#include <algorithm>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "fold_engine_impl.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kDegrees = 180.0 / std::numbers::pi;
+
+std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
+    std::string names;
+    for (const BendId bend : bends) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
+    return names;
+}
+
+class Explainer {
+public:
+    Explainer(FoldEngine::Impl& engine, BendMask formed, const Stroke& stroke)
+        : engine_(engine), part_(engine.table.bodies().part()), stroke_(stroke), scene_(engine.scenes.scene(formed, stroke)) {
+        const StrokeBend& first = scene_.bends.front();
+        held_name_ = part_.panel(heldPanel(part_.bend(first.bend), first.hold)).name;
+    }
+
+    std::vector<Reason> run() {
+        if (leafAngle() || landMissing()) return std::move(reasons_);
+        panelHits();
+        bodyHits();
+        if (reasons_.empty()) whatIsLeft();
+        return std::move(reasons_);
+    }
+
+private:
+    Reason make(const char* code) const {
+        Reason reason;
+        reason.bends = stroke_.bends;
+        reason.hold = stroke_.hold == 0 ? Hold::kParent : Hold::kChild;
+        reason.code = code;
+        return reason;
+    }
+
+    [[nodiscard]] std::string start() const { return fmt::format("{}, holding {}: ", bendNames(part_, stroke_.bends), held_name_); }
+
+    bool leafAngle() {
+        const double set = engine_.table.set_rad(stroke_.bends[0]) * kDegrees;
+        const double most = engine_.table.machine().brake().max_leaf_angle.deg();
+        if (set <= most + 1e-7) return false;
+        Reason reason = make("leaf-angle");
+        reason.at_deg = most;
+        reason.body = "leaf";
+        reason.words = fmt::format("{}the leaf must be set to {:.1f}° but only swings to {:.1f}°", start(), set, most);
+        reasons_.push_back(reason);
+        return true;
+    }
+
+    bool landMissing() {
+        Micron all = 0;
+        for (const Interval& need : scene_.needs) all += need.length();
+        if (static_cast<double>(scene_.land.length()) >= kLeastLandShare * static_cast<double>(all)) return false;
+        Reason reason = make("no-land");
+        reason.panel = held_name_;
+        reason.words = fmt::format("{}{} gives less than {:.1f} mm of sheet to clamp behind the nose line over most of the bend", start(),
+                                   held_name_, engine_.table.limits().clamped_land_mm);
+        reasons_.push_back(reason);
+        return true;
+    }
+
+    void panelHits() {
+        for (const GroupUse& moving : scene_.uses) {
+            if (!moving.moving) continue;
+            for (const GroupUse& held : scene_.uses) {
+                if (held.moving) continue;
+                const PairVerdict& verdict = engine_.table.pair(moving.record, held.record, moving.shift_um - held.shift_um).verdict;
+                if (!verdict.hit) continue;
+                Reason reason = make("panel-hit");
+                reason.panel = engine_.groupName(moving.record);
+                reason.body = engine_.groupName(held.record);
+                reason.at_deg = verdict.at_rad * kDegrees;
+                reason.depth_mm = verdict.depth_mm;
+                const bool overbend = reason.at_deg > part_.bend(stroke_.bends[0]).angle.deg();
+                reason.words = fmt::format("{}{} runs into {} at about {:.0f}°{}", start(), reason.panel, reason.body, reason.at_deg,
+                                           overbend ? " (overbend alone makes the contact: open the corner a little)" : "");
+                reasons_.push_back(reason);
+                return;
+            }
+        }
+    }
+
+    // Witnessed contacts that stand in the way where they are: with machine-length bodies when the part fits nowhere,
+    // with bars where the bend is.
+    void bodyHits() {
+        const LeafMachine& machine = engine_.table.machine();
+        const Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, 0);
+        if (engine_.placer.partRoom(scene_, blocked, 0).empty()) {
+            std::vector<std::size_t> bodies{machine.bed(), machine.leaf(0)};
+            if (machine.beam() >= 0) bodies.push_back(static_cast<std::size_t>(machine.beam()));
+            for (const std::size_t body : bodies) firstHit(body, machine.bodies()[body].name, nullptr);
+        }
+        const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
+        for (std::size_t f = 0; f < machine.families().size() && reasons_.empty(); ++f) {
+            firstHit(machine.families()[f].high, "bar", &bend);
+        }
+    }
+
+    void firstHit(std::size_t body, const std::string& name, const Interval* where) {
+        const GroupUse* worst = nullptr;
+        double first = 0;
+        double depth = 0;
+        for (const GroupUse& use : scene_.uses) {
+            const IntervalSet& inner = engine_.table.touch(use.record, body).shadow.inner;
+            if (inner.empty() || (where != nullptr && !coversMiddle(inner.shifted(use.shift_um), *where))) continue;
+            double use_depth = 0;
+            const double angle = engine_.table.firstContact_rad(use.record, body, use_depth);
+            if (angle < 0 || (worst != nullptr && angle >= first)) continue;
+            worst = &use;
+            first = angle;
+            depth = use_depth;
+        }
+        if (worst != nullptr) reasons_.push_back(hit(*worst, name, first * kDegrees, depth));
+    }
+
+    // A contact that leaves no bar over the middle of any stretch of bend.
+    [[nodiscard]] bool coversMiddle(const IntervalSet& shadow, const Interval& bend) const {
+        if (shadow.covers(Interval{bend.lo + bend.length() / 4, bend.hi - bend.length() / 4})) return true;
+        return std::any_of(scene_.needs.begin(), scene_.needs.end(), [&](const Interval& need) {
+            const Micron middle = (need.lo + need.hi) / 2;
+            return shadow.meets(Interval{middle - 1, middle + 1});
+        });
+    }
+
+    [[nodiscard]] Reason hit(const GroupUse& use, const std::string& body, double at_deg, double depth) const {
+        Reason reason = make("hit");
+        reason.panel = engine_.groupName(use.record);
+        reason.body = body;
+        reason.at_deg = at_deg;
+        reason.depth_mm = depth;
+        if (!use.moving && body == "leaf") {
+            reason.code = "leaf-lifts-held";
+            reason.words = fmt::format("{}{} sticks out past the nose line beside the bend and the leaf, as long as the machine, meets it at "
+                                       "about {:.0f}°: hang it off an end, cut the notch deeper, or fold this before it is in the way",
+                                       start(), reason.panel, at_deg);
+        } else {
+            reason.words = fmt::format("{}{} hits the {} at about {:.0f}° and would go {:.1f} mm into it", start(), reason.panel, body, at_deg, depth);
+        }
+        return reason;
+    }
+
+    void whatIsLeft() {
+        NoPlace why = NoPlace::kNone;
+        bool cut_short = false;
+        if (engine_.placer.place(scene_, Certainty::kInner, why, cut_short)) return;
+        if (why == NoPlace::kTrapped) {
+            Reason reason = make("trapped");
+            reason.words = start() + "no string of bars that covers the bend comes out again (with the part, up, along, back, forward or tilted): "
+                                     "a bar or the part would be locked in";
+            reasons_.push_back(reason);
+        } else if (why == NoPlace::kNowhere) {
+            Reason reason = make("overhang");
+            reason.words = start() + "the part cannot stand anywhere along this machine: it would have to hang past an end that is closed, "
+                                     "or past both";
+            reasons_.push_back(reason);
+        } else {
+            noBars();
+        }
+    }
+
+    void noBars() {
+        const Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, 0);
+        const Interval need{scene_.needs.front().lo, scene_.needs.back().hi};
+        const IntervalSet free = blocked.bars.front().gapsIn(Interval{need.lo - kFar / 8, need.hi + kFar / 8});
+        Micron room = 0;
+        for (const Interval& item : free.items()) {
+            if (item.lo < (need.lo + need.hi) / 2 && (need.lo + need.hi) / 2 < item.hi) room = item.length();
+        }
+        Reason reason = make("no-bars");
+        reason.body = "bar";
+        const Limits& limits = engine_.table.limits();
+        const std::string space = room > kFar / 16 ? "there is room" : fmt::format("{:.1f} mm are free between what stands", toMm(room));
+        reason.words = fmt::format("{}no combination of the bars covers {:.1f} mm of bend where {} (gaps up to {:.1f} mm, ends up to {:.1f} mm)",
+                                   start(), toMm(need.length()), space, limits.bar_gap_mm, limits.uncovered_end_mm);
+        reasons_.push_back(reason);
+    }
+
+    FoldEngine::Impl& engine_;
+    const Part& part_;
+    const Stroke& stroke_;
+    StrokeScene scene_;
+    std::string held_name_;
+    std::vector<Reason> reasons_;
+};
+
+}  // namespace
+
+std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) { return Explainer(*impl_, formed, stroke).run(); }
+
+}  // namespace tinwright

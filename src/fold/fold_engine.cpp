@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "fold_engine_impl.h"
+
+#include <algorithm>
+
+namespace tinwright {
+
+namespace {
+
+StrokeResult resultOf(const Placed& placed, bool tight) {
+    StrokeResult result;
+    result.answer = StrokeAnswer::kPossible;
+    result.tight = tight;
+    result.setup.leaf_face = placed.leaf_face;
+    result.part_x_um = placed.part_x_um;
+    result.plain_ways = placed.plain_ways;
+    for (const StandingBar& bar : placed.bars) {
+        result.setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
+    }
+    return result;
+}
+
+StrokeResult impossible(const char* code) {
+    StrokeResult result;
+    result.code = code;
+    return result;
+}
+
+const char* codeOf(NoPlace why) {
+    switch (why) {
+        case NoPlace::kNoLand: return "no-land";
+        case NoPlace::kNoBars: return "no-bars";
+        case NoPlace::kTrapped: return "trapped";
+        case NoPlace::kNone:
+        case NoPlace::kNowhere: break;
+    }
+    return "hit";
+}
+
+}  // namespace
+
+FoldEngine::FoldEngine(const Part& part, const Shop& shop, const LeafBrake& brake)
+    : impl_(std::make_unique<Impl>(part, shop, brake)) {}
+FoldEngine::~FoldEngine() = default;
+
+std::vector<std::vector<BendId>> FoldEngine::lines(BendMask formed) { return impl_->scenes.lines(formed); }
+std::vector<Stroke> FoldEngine::strokes(BendMask formed, bool& all) { return impl_->scenes.strokes(formed, all); }
+
+bool FoldEngine::Impl::joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const {
+    const Part& part = table.bodies().part();
+    return std::any_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
+        const Bend& line = part.bend(bend.bend);
+        return table.at(moving.record).group == movingPanel(line, bend.hold).index() &&
+               table.at(held.record).group == heldPanel(line, bend.hold).index();
+    });
+}
+
+FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
+    PairAnswer answer;
+    const double reach = table.limits().clearance_mm;
+    for (const GroupUse& moving : scene.uses) {
+        if (!moving.moving) continue;
+        const GroupTouch& a = table.at(moving.record);
+        for (const GroupUse& held : scene.uses) {
+            if (held.moving) continue;
+            const GroupTouch& b = table.at(held.record);
+            const double shift = toMm(moving.shift_um - held.shift_um);
+            if (a.x_lo_mm + shift > b.x_hi_mm + reach || b.x_lo_mm > a.x_hi_mm + shift + reach) continue;
+            const PairTouch& touch = table.pair(moving.record, held.record, moving.shift_um - held.shift_um);
+            if (touch.verdict.hit) return {true, false, false};
+            answer.unclear = answer.unclear || !touch.verdict.clear;
+            answer.near = answer.near || (touch.near && !joined(scene, moving, held));
+        }
+    }
+    for (const StrokeBend& bend : scene.bends) {
+        for (const GroupUse& held : scene.uses) {
+            if (held.moving) continue;
+            if (!table.ownStripClear(bend.bend, bend.hold, held.record, bend.shift_um - held.shift_um)) return {true, false, false};
+        }
+    }
+    return answer;
+}
+
+StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
+    ++checks;
+    for (const BendId bend : stroke.bends) {
+        if (table.set_rad(bend) > table.machine().brake().max_leaf_angle.rad() + 1e-9) return impossible("leaf-angle");
+    }
+    const StrokeScene scene = scenes.scene(formed, stroke);
+    const PairAnswer between = pairs(scene);
+    if (between.hit) return impossible("panel-hit");
+    NoPlace why = NoPlace::kNone;
+    bool cut_short = false;
+    if (!between.unclear && !between.near) {
+        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short)) return resultOf(*placed, false);
+    }
+    if (!between.unclear) {
+        cut_short = false;
+        if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short)) return resultOf(*placed, true);
+    }
+    bool inner_cut_short = false;
+    const bool perhaps = placer.place(scene, Certainty::kInner, why, inner_cut_short).has_value();
+    StrokeResult result = impossible(codeOf(why));
+    if (perhaps || cut_short || inner_cut_short) result.answer = StrokeAnswer::kUndecided;
+    return result;
+}
+
+bool FoldEngine::mayJoin(BendId a, BendId b) { return a == b || impl_->scenes.mayJoin(a, b); }
+
+Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& stroke, bool after) const {
+    const PartBodies& bodies = impl_->table.bodies();
+    const BendId first = stroke.bends[0];
+    const Bend& line = bodies.part().bend(first);
+    const PanelId held = heldPanel(line, stroke.hold);
+    const Rigid frame = foldFromBlank(line, stroke.hold, bodies.part().thickness_mm, bodies.nose_radius_mm());
+    const BendMask state = after ? formed | stroke.mask() : formed;
+    return (frame * bodies.pose(held, idAt<PanelId>(0), state)).linear();
+}
+
+StrokeResult FoldEngine::check(BendMask formed, const Stroke& stroke) { return impl_->check(formed, stroke); }
+
+StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup) {
+    ++impl_->checks;
+    for (const BendId bend : stroke.bends) {
+        if (impl_->table.set_rad(bend) > impl_->table.machine().brake().max_leaf_angle.rad() + 1e-9) return impossible("leaf-angle");
+    }
+    const StrokeScene scene = impl_->scenes.scene(formed, stroke);
+    const Impl::PairAnswer between = impl_->pairs(scene);
+    if (between.hit || between.unclear) return impossible("panel-hit");
+    if (!between.near) {
+        if (const auto placed = impl_->placer.placeAt(scene, Certainty::kWanted, setup)) return resultOf(*placed, false);
+    }
+    if (const auto placed = impl_->placer.placeAt(scene, Certainty::kOuter, setup)) return resultOf(*placed, true);
+    return impossible("no-bars");
+}
+
+Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {
+    Placed placed{result.setup.leaf_face, result.part_x_um, {}, result.plain_ways};
+    for (const SetupPiece& piece : result.setup.pieces) {
+        placed.bars.push_back({piece.bar, {piece.at.lo - result.part_x_um, piece.at.hi - result.part_x_um}});
+    }
+    return placed;
+}
+
+std::string FoldEngine::Impl::groupName(std::uint32_t record) const { return table.bodies().groups()[table.at(record).group].name; }
+
+FoldEngine::Work FoldEngine::work() const { return {impl_->checks, impl_->table.recordCount(), impl_->table.pairCount()}; }
+
+}  // namespace tinwright

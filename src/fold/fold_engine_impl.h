@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <tinwright/fold/fold_engine.h>
+
+#include "bar_strings.h"
+#include "placement.h"
+#include "stroke_scene.h"
+#include "touch_table.h"
+
+namespace tinwright {
+
+class FoldEngine::Impl {
+public:
+    Impl(const Part& part, const Shop& shop, const LeafBrake& brake)
+        : table(part, shop, brake), scenes(table), strings(brake, shop.limits), placer(table, strings) {}
+
+    /// Whether the moving side passes the held side.
+    struct PairAnswer {
+        bool hit = false;
+        bool unclear = false;
+        bool near = false;
+    };
+    [[nodiscard]] PairAnswer pairs(const StrokeScene& scene);
+    /// Groups that the stroke's own strips join.
+    [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const;
+    [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
+    [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
+    [[nodiscard]] std::string groupName(std::uint32_t record) const;
+
+    TouchTable table;
+    SceneBuilder scenes;
+    BarStrings strings;
+    Placer placer;
+    std::uint64_t checks = 0;
+};
+
+}  // namespace tinwright

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/geometry/interval_set.h>
+
+#include "shadow.h"
+
+namespace tinwright {
+
+enum class BodyKind { kBed, kBeam, kLeaf, kBarLow, kBarHigh };
+
+/// A section that runs along x, in the frame of a fold, moved in by the contact tolerance.
+struct Body {
+    std::string name;
+    BodyKind kind = BodyKind::kBed;
+    std::vector<Convex2> section;
+    ToolPieces still;          ///< as it is (for a leaf: at rest)
+    ToolPieces from_nose;      ///< relative to the centre of the swing
+    ToolPieces from_hinge;     ///< of a leaf: mirrored, relative to the mirrored hinge
+    /// Of a bar: not moved in, for formed strips. A bar that rides up the fillet of a wall lifts long before it is a
+    /// contact tolerance deep in it, so against fillets it keeps its full section.
+    ToolPieces strict_still;
+    ToolPieces strict_from_nose;
+};
+
+/// Bars of one section and end relief, whatever their width.
+struct BarFamily {
+    std::size_t high = 0;      ///< body: what stands over the whole width
+    int low = -1;              ///< body: what the end relief shortens; -1 without relief
+    Micron relief_um = 0;
+    double depth_mm = 0;
+    double height_mm = 0;
+    Polygon section;           ///< in the frame of a fold, not moved in; simple, not always convex
+};
+
+/// Where a bar with end relief must not stand, from where its lower part would hit if it were full: intervals lose the
+/// relief at both ends. One that vanishes keeps a point, since a bar may not span it.
+[[nodiscard]] IntervalSet withRelief(const IntervalSet& low, Micron relief_um);
+
+/// The tools of one brake as bodies, for one sheet thickness.
+class LeafMachine {
+public:
+    LeafMachine(const LeafBrake& brake, double thickness_mm);
+
+    [[nodiscard]] const LeafBrake& brake() const { return *brake_; }
+    [[nodiscard]] const std::vector<Body>& bodies() const { return bodies_; }
+    [[nodiscard]] std::size_t bed() const { return 0; }
+    [[nodiscard]] int beam() const { return beam_; }                       ///< -1: nothing stands over the bars
+    [[nodiscard]] std::size_t leaf(std::size_t face) const { return first_leaf_ + face; }
+    [[nodiscard]] const std::vector<BarFamily>& families() const { return families_; }
+    [[nodiscard]] std::size_t familyOf(BarId bar) const { return family_of_[bar.index()]; }
+    [[nodiscard]] const Vec2& hinge() const { return hinge_; }
+    [[nodiscard]] double thickness_mm() const { return thickness_mm_; }
+
+private:
+    std::size_t addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections);
+    void addStrict(Body& body, const std::vector<Polygon>& sections) const;
+    void addFamily(const Bar& bar);
+
+    const LeafBrake* brake_;
+    double thickness_mm_;
+    Vec2 nose_centre_;
+    Vec2 hinge_;
+    std::vector<Body> bodies_;
+    int beam_ = -1;
+    std::size_t first_leaf_ = 0;
+    std::vector<BarFamily> families_;
+    std::vector<std::size_t> family_of_;
+};
+
+}  // namespace tinwright

@@ -1,0 +1,207 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "placement.h"
+
+#include <algorithm>
+
+namespace tinwright {
+
+namespace {
+
+const IntervalSet& chosen(const BodyTouch& touch, Certainty certainty) {
+    switch (certainty) {
+        case Certainty::kWanted: return touch.near;
+        case Certainty::kOuter: return touch.shadow.outer;
+        case Certainty::kInner: break;
+    }
+    return touch.shadow.inner;
+}
+
+// What is wanted of both shadows: contact that is meant to be (the sheet under the bar) is no obstacle at any distance,
+// contact that is not, even of a panel that is meant to lie close, stays one.
+void addTouch(IntervalSet& to, const BodyTouch& touch, Certainty certainty, Micron shift) {
+    if (!chosen(touch, certainty).empty()) to.add(chosen(touch, certainty).shifted(shift));
+    if (certainty == Certainty::kWanted && !touch.shadow.outer.empty()) to.add(touch.shadow.outer.shifted(shift));
+}
+
+}  // namespace
+
+Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face) {
+    const LeafMachine& machine = table_.machine();
+    Obstacles result;
+    result.bars.resize(machine.families().size());
+    std::vector<std::size_t> long_bodies{machine.bed(), machine.leaf(leaf_face)};
+    if (machine.beam() >= 0) long_bodies.push_back(static_cast<std::size_t>(machine.beam()));
+    for (const GroupUse& use : scene.uses) {
+        for (const std::size_t body : long_bodies) addTouch(result.machine, table_.touch(use.record, body), certainty, use.shift_um);
+        for (std::size_t f = 0; f < result.bars.size(); ++f) {
+            const BarFamily& family = machine.families()[f];
+            addTouch(result.bars[f], table_.touch(use.record, family.high), certainty, use.shift_um);
+            if (family.low < 0) continue;
+            IntervalSet low;
+            addTouch(low, table_.touch(use.record, static_cast<std::size_t>(family.low)), certainty, use.shift_um);
+            result.bars[f].add(withRelief(low, family.relief_um));
+        }
+    }
+    // Room at the ends of a string: half the plus side between walls at least, the clearance where it is wanted.
+    Micron room = micronCeil(0.5 * table_.limits().plus_side_mm);
+    if (certainty == Certainty::kWanted) room = std::max(room, micronCeil(table_.limits().clearance_mm));
+    for (IntervalSet& bars : result.bars) bars = bars.grown(room);
+    return result;
+}
+
+IntervalSet Placer::partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const {
+    const LeafBrake& brake = table_.machine().brake();
+    const Micron length = micronFloor(brake.length_mm);
+    const Micron end = micronFloor(table_.limits().uncovered_end_mm);
+    Interval range{-(scene.needs.front().lo + end) - 1, length - (scene.needs.back().hi - end) + 1};
+    if (!brake.overhang_left) range.lo = std::max(range.lo, -scene.extent.lo - 1);
+    if (!brake.overhang_right) range.hi = std::min(range.hi, length - scene.extent.hi + 1);
+    IntervalSet barred;
+    for (const Interval& item : obstacles.machine.items()) barred.add(Interval{-item.hi - margin, length - item.lo + margin});
+    return barred.gapsIn(range);
+}
+
+// The middle of the machine where that is free; else as near to it as can be, a little off the edge of what is free.
+std::vector<Micron> Placer::partPlaces(const StrokeScene& scene, const IntervalSet& room) const {
+    const Micron length = micronFloor(table_.machine().brake().length_mm);
+    const Micron middle = (length - scene.needs.front().lo - scene.needs.back().hi) / 2;
+    const Micron off = micronCeil(table_.limits().clearance_mm);
+    std::vector<Micron> places;
+    for (const Interval& item : room.items()) {
+        const Micron inset = std::min(off, item.length() / 2);
+        places.push_back(std::clamp(middle, item.lo + inset, item.hi - inset));
+    }
+    std::sort(places.begin(), places.end(), [&](Micron a, Micron b) {
+        return std::pair(std::abs(a - middle), a) < std::pair(std::abs(b - middle), b);
+    });
+    return places;
+}
+
+bool Placer::enoughLand(const StrokeScene& scene) const {
+    Micron all = 0;
+    for (const Interval& need : scene.needs) all += need.length();
+    return static_cast<double>(scene.land.length()) >= kLeastLandShare * static_cast<double>(all);
+}
+
+std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short) {
+    why = NoPlace::kNoLand;
+    if (!enoughLand(scene)) return std::nullopt;
+    why = NoPlace::kNowhere;
+    for (std::size_t face = 0; face < table_.machine().brake().leaf_faces.size(); ++face) {
+        NoPlace reason = NoPlace::kNowhere;
+        auto placed = placeWithFace(scene, certainty, face, reason, cut_short);
+        if (placed) return placed;
+        why = std::max(why, reason);
+    }
+    return std::nullopt;
+}
+
+std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, NoPlace& why, bool& cut_short) {
+    const Obstacles blocked = obstacles(scene, certainty, face);
+    const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
+    for (const Micron part_x : partPlaces(scene, partRoom(scene, blocked, margin))) {
+        NoPlace reason = NoPlace::kNoBars;
+        auto placed = placeBars(scene, blocked, part_x, face, reason, cut_short);
+        if (placed) return placed;
+        why = std::max(why, reason);
+    }
+    return std::nullopt;
+}
+
+std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
+                                        NoPlace& why, bool& cut_short) {
+    const LeafMachine& machine = table_.machine();
+    const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
+    Placed placed{face, part_x, {}, true};
+    const auto accept = [&](const BarString& bars) {
+        placed.bars = bars;
+        if (waysFree(scene, placed)) return true;
+        why = NoPlace::kTrapped;
+        return false;
+    };
+    // All kinds of bar together where none of them is hit, then each kind alone.
+    const std::size_t families = machine.families().size();
+    const std::size_t first = families > 1 ? 0 : 1;
+    for (std::size_t pick = first; pick <= families; ++pick) {
+        BarRequest request{scene.needs, {}, {}};
+        IntervalSet barred;
+        for (std::size_t f = 0; f < families; ++f) {
+            if (pick == 0 || pick == f + 1) barred.add(obstacles.bars[f]);
+        }
+        request.free = barred.gapsIn(window);
+        for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
+            request.allowed.push_back(pick == 0 || machine.familyOf(idAt<BarId>(i)) == pick - 1);
+        }
+        int offered = 0;
+        if (strings_.choose(request, accept, offered, cut_short)) return placed;
+    }
+    return std::nullopt;
+}
+
+std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup) {
+    if (setup.pieces.empty() || !enoughLand(scene)) return std::nullopt;
+    const Obstacles blocked = obstacles(scene, certainty, setup.leaf_face);
+    const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
+    IntervalSet room = partRoom(scene, blocked, margin);
+    IntervalSet barred;  // part x at which a standing piece would be hit
+    for (const SetupPiece& piece : setup.pieces) {
+        for (const Interval& item : blocked.bars[table_.machine().familyOf(piece.bar)].items()) {
+            barred.add(Interval{piece.at.lo - item.hi, piece.at.hi - item.lo});
+        }
+    }
+    room.subtract(barred);
+    const Micron wanted = (setup.pieces.front().at.lo + setup.pieces.back().at.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
+    for (const Interval& item : room.items()) {
+        Placed placed{setup.leaf_face, std::clamp(wanted, item.lo, item.hi), {}, true};
+        for (const SetupPiece& piece : setup.pieces) {
+            placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
+        }
+        if (strings_.covers(scene.needs, placed.bars) && waysFree(scene, placed)) return placed;
+    }
+    return std::nullopt;
+}
+
+bool Placer::waysFree(const StrokeScene& scene, Placed& placed) {
+    placed.plain_ways = plainWay(scene, placed, Phase::kAfter) && plainWay(scene, placed, Phase::kBefore);
+    if (placed.plain_ways) return true;
+    for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
+        if (!findWayOut(table_.machine(), wayRequest(scene, placed, phase)).found) return false;
+    }
+    return true;
+}
+
+bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phase) {
+    const Interval window{-placed.part_x_um, micronFloor(table_.machine().brake().length_mm) - placed.part_x_um};
+    for (const GroupUse& use : scene.uses) {
+        const PlainExit& exit = table_.plainExit(use.record, phase);
+        if (!exit.bodies.empty() && exit.bodies.shifted(use.shift_um).meets(window)) return false;
+        for (const StandingBar& bar : placed.bars) {
+            const IntervalSet& barred = exit.bars[table_.machine().familyOf(bar.bar)];
+            if (!barred.empty() && barred.shifted(use.shift_um).meets(bar.at)) return false;
+        }
+    }
+    return true;
+}
+
+WayOutRequest Placer::wayRequest(const StrokeScene& scene, const Placed& placed, Phase phase) const {
+    WayOutRequest request;
+    for (const GroupUse& use : scene.uses) request.part.push_back({&table_.at(use.record).lying(phase), use.shift_um});
+    request.bars = placed.bars;
+    request.machine = {-placed.part_x_um, micronFloor(table_.machine().brake().length_mm) - placed.part_x_um};
+    request.leaf_face = placed.leaf_face;
+    return request;
+}
+
+double Placer::coveredShare(const StrokeScene& scene, const BarString& bars) const {
+    IntervalSet covered;
+    for (const StandingBar& bar : bars) covered.add(bar.at);
+    IntervalSet need;
+    Micron all = 0;
+    for (const Interval& item : scene.needs) {
+        need.add(item);
+        all += item.length();
+    }
+    return static_cast<double>(covered.intersect(need).intersect(scene.land).length()) / static_cast<double>(std::max<Micron>(all, 1));
+}
+
+}  // namespace tinwright

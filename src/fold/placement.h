@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "bar_strings.h"
+#include "stroke_scene.h"
+#include "way_out.h"
+
+namespace tinwright {
+
+/// How sure the obstacles are.
+enum class Certainty {
+    kWanted,   ///< everything nearer than the wanted clearance
+    kOuter,    ///< everything that may be in the way
+    kInner,    ///< only what is witnessed
+};
+
+/// Where along x (fold frame) things are in the way.
+struct Obstacles {
+    IntervalSet machine;              ///< of bodies as long as the machine
+    std::vector<IntervalSet> bars;    ///< of bars, by family
+};
+
+/// A part and bars put on the machine.
+struct Placed {
+    std::size_t leaf_face = 0;
+    Micron part_x_um = 0;
+    BarString bars;                   ///< fold x
+    bool plain_ways = true;
+};
+
+/// Why nothing could be put.
+enum class NoPlace { kNone, kNowhere, kNoBars, kNoLand, kTrapped };
+
+/// Places part and bars for a stroke: x is solved on intervals, not on a grid.
+class Placer {
+public:
+    Placer(TouchTable& table, BarStrings& strings) : table_(table), strings_(strings) {}
+
+    [[nodiscard]] Obstacles obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face);
+    /// The first placement that passes, or none and why. `cut_short`: more candidates existed than were tried.
+    [[nodiscard]] std::optional<Placed> place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short);
+    /// The same with bars that stand already, at machine x; the part may be put anywhere.
+    [[nodiscard]] std::optional<Placed> placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup);
+    /// Where the part's x may be (machine x of fold x = 0).
+    [[nodiscard]] IntervalSet partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const;
+
+    [[nodiscard]] WayOutRequest wayRequest(const StrokeScene& scene, const Placed& placed, Phase phase) const;
+    [[nodiscard]] double coveredShare(const StrokeScene& scene, const BarString& bars) const;
+
+private:
+    std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, NoPlace& why, bool& cut_short);
+    std::optional<Placed> placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, NoPlace& why,
+                                    bool& cut_short);
+    bool waysFree(const StrokeScene& scene, Placed& placed);
+    bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
+    [[nodiscard]] std::vector<Micron> partPlaces(const StrokeScene& scene, const IntervalSet& room) const;
+    [[nodiscard]] bool enoughLand(const StrokeScene& scene) const;
+
+    TouchTable& table_;
+    BarStrings& strings_;
+};
+
+/// Least share of the bend that must lie before enough clamped land.
+inline constexpr double kLeastLandShare = 0.5;
+
+}  // namespace tinwright

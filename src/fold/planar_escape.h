@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "convex2.h"
+
+namespace tinwright {
+
+/// A place in the (y, z) plane with a tilt: a point p goes to (y, z) + T p, T turning y towards z.
+struct PlanarPose {
+    double y_mm = 0;
+    double z_mm = 0;
+    double tilt_deg = 0;
+};
+
+/// Looks for a way out of a body among still ones when no straight way exists: breadth first over a grid of small
+/// moves, every move proven free over its whole length, until a straight line out is free. A way found is a way; when
+/// none is found there may still be one between the grid's places.
+class PlanarEscape {
+public:
+    /// `moving` (convex, counter-clockwise) must not meet `still`; only pairs that share some x are added.
+    void addPair(Polygon moving, Convex2 still) { pairs_.push_back({std::move(moving), std::move(still)}); }
+
+    /// `ways_out`: directions in (y, z) along which the body is gone once the line is free (unit vectors).
+    /// Waypoints from the start, the last far out; none when the search came to its end.
+    [[nodiscard]] std::optional<std::vector<PlanarPose>> search(const std::vector<Vec2>& ways_out) const;
+
+    static constexpr double kStep_mm = 5;
+    static constexpr double kTilt_deg = 3;
+    static constexpr double kOut_mm = 2000;
+
+private:
+    struct Pair {
+        Polygon moving;
+        Convex2 still;
+    };
+    [[nodiscard]] bool slideIsFree(const PlanarPose& from, const Vec2& by) const;
+    [[nodiscard]] bool tiltIsFree(const PlanarPose& from, double to_deg) const;
+    std::vector<Pair> pairs_;
+};
+
+/// A convex polygon and itself moved by `by`, with all between.
+[[nodiscard]] Convex2 sweptBy(const Polygon& polygon, const Vec2& by);
+
+/// True when two convex polygons have no point in common but, at most, on their boundaries.
+[[nodiscard]] bool apart(const Convex2& a, const Convex2& b, double margin_mm = 0);
+
+}  // namespace tinwright

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shadow.h"
+
+#include <algorithm>
+#include <limits>
+#include <numbers>
+
+#include "least_gap.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
+// Spans over which no point strays further than this are not split again: what is then neither clear nor witnessed
+// stays in the outer set alone.
+constexpr double kResolution_mm = 0.02;
+// The outer set may reach this far past what is witnessed before a span is split for it.
+constexpr Micron kXResolution_um = 100;
+constexpr int kMaxSpans = 4000;
+
+// Over its whole motion the solid stays in a ring about the centre; rings that do not meet need no look at angles.
+bool ringsApart(const RadiusRange& solid, const RadiusRange& tool, double margin_mm) {
+    return solid.least_mm - margin_mm > tool.most_mm || tool.least_mm - margin_mm > solid.most_mm;
+}
+
+class Sweep {
+public:
+    Sweep(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow)
+        : seen_(seen), motion_(motion), tool_(tool), margin_mm_(margin_mm), shadow_(shadow),
+          whole_outer_{micronFloor(seen.solid->x_lo_mm()), micronCeil(seen.solid->x_hi_mm())},
+          whole_inner_{micronCeil(seen.solid->x_lo_mm()), micronFloor(seen.solid->x_hi_mm())} {}
+
+    void visit(double from, double to) {
+        if (done()) return;
+        const MotionSpan span(motion_, from, to);
+        const double need = margin_mm_ + span.slack_mm() + kRounding_mm;
+        if (spanGap(seen_.relative, span.shift, tool_.relative, span.turn, need, hint_) > need) return;
+        lookAt(span.angles.mid());
+        if (done()) return;
+        if (isFine(span) || ++spans_ > kMaxSpans) {
+            addOuter(span);
+            return;
+        }
+        visit(from, span.angles.mid());
+        visit(span.angles.mid(), to);
+    }
+
+private:
+    // Nothing more can be learned: the outer set is whole, and so is the inner or nobody asks for it.
+    [[nodiscard]] bool done() const {
+        return shadow_.outer.covers(whole_outer_) &&
+               (margin_mm_ > 0 || shadow_.inner.covers(whole_inner_) || spans_ > kMaxSpans);
+    }
+
+    // One moment of the motion: does every motion within the spread overlap there?
+    void lookAt(double angle) {
+        const MotionSpan point(motion_, angle, angle);
+        const double gap = spanGap(seen_.relative, point.shift, tool_.relative, point.turn, kInfinity, hint_);
+        if (margin_mm_ > 0) {
+            if (seen_.solid->uniform() && gap <= margin_mm_) shadow_.outer.add(whole_outer_);
+            return;
+        }
+        if (gap >= -point.spread_mm - kRounding_mm) return;
+        if (seen_.solid->uniform()) {
+            shadow_.inner.add(whole_inner_);
+            shadow_.outer.add(whole_outer_);
+            return;
+        }
+        const auto range = xRange(point, -point.spread_mm - kRounding_mm);
+        if (range) shadow_.inner.add(Interval{micronCeil(range->first), micronFloor(range->second)});
+    }
+
+    [[nodiscard]] double stray_mm(const MotionSpan& span) const {
+        return (motion_.turns() ? (seen_.radius.most_mm + motion_.shiftBound_mm()) * span.angles.half() : 0) + span.drift_mm;
+    }
+
+    // Fine enough: small, or what could still be added is already witnessed.
+    [[nodiscard]] bool isFine(const MotionSpan& span) const {
+        if (stray_mm(span) <= kResolution_mm) return true;
+        if (seen_.solid->uniform() || shadow_.inner.empty()) return false;
+        const auto range = xRange(span, outerMargin(span));
+        return !range || shadow_.inner.grown(kXResolution_um).covers(outward(*range));
+    }
+
+    [[nodiscard]] double outerMargin(const MotionSpan& span) const {
+        return margin_mm_ + stray_mm(span) + span.slack_mm() + kRounding_mm;
+    }
+
+    void addOuter(const MotionSpan& span) {
+        if (seen_.solid->uniform()) {
+            shadow_.outer.add(whole_outer_);
+            return;
+        }
+        if (const auto range = xRange(span, outerMargin(span))) shadow_.outer.add(outward(*range));
+    }
+
+    static Interval outward(const std::pair<double, double>& range) {
+        return {micronFloor(range.first - kRounding_mm), micronCeil(range.second + kRounding_mm)};
+    }
+
+    // x of the solid within the tool grown by `margin`, at the middle of a span: the tool is turned back to the
+    // solid at rest, which is cheaper than turning the solid.
+    [[nodiscard]] std::optional<std::pair<double, double>> xRange(const MotionSpan& span, double margin_mm) const {
+        const double angle = motion_.turns() ? span.angles.mid() : 0.0;
+        const double cos_a = std::cos(angle);
+        const double sin_a = std::sin(angle);
+        Polygon window;
+        for (std::size_t i = 0; i < tool_.relative.size(); ++i) {
+            window.push_back(turnedUp(tool_.relative.point(i, margin_mm), cos_a, -sin_a) - span.shift + motion_.centre());
+        }
+        return seen_.solid->xRangeIn(window);
+    }
+
+    const SeenSolid& seen_;
+    const Motion& motion_;
+    const ToolPiece& tool_;
+    double margin_mm_;
+    Shadow& shadow_;
+    Interval whole_outer_;
+    Interval whole_inner_;
+    AxisHint hint_;
+    int spans_ = 0;
+};
+
+}  // namespace
+
+void castShadow(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow) {
+    if (motion.turns() && ringsApart(seen.radius, tool.radius, margin_mm + motion.shiftBound_mm())) return;
+    Sweep(seen, motion, tool, margin_mm, shadow).visit(0, motion.end_rad());
+}
+
+LeastGap leastGap(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double cap_mm) {
+    if (motion.turns() && ringsApart(seen.radius, tool.radius, cap_mm + motion.shiftBound_mm())) return {cap_mm, 0};
+    AxisHint hint;
+    const auto gapOver = [&](const MotionSpan& span) {
+        return spanGap(seen.relative, span.shift, tool.relative, span.turn, cap_mm + span.slack_mm() + 1, hint);
+    };
+    return LeastGapSearch(motion, cap_mm, gapOver).run();
+}
+
+double firstContact_rad(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double& depth_mm) {
+    constexpr int kSteps = 1800;  // a tenth of a degree over half a turn
+    AxisHint hint;
+    double first = -1;
+    for (int i = 0; i <= kSteps; ++i) {
+        const double angle = std::min(motion.end_rad(), i * std::numbers::pi / kSteps);
+        const MotionSpan point(motion, angle, angle);
+        const double gap = spanGap(seen.relative, point.shift, tool.relative, point.turn, 0, hint);
+        const double depth = -gap - point.spread_mm;
+        if (depth > kRounding_mm && first < 0) first = angle;
+        depth_mm = std::max(depth_mm, depth);
+        if (angle >= motion.end_rad()) break;
+    }
+    return first;
+}
+
+}  // namespace tinwright

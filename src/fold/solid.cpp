@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "solid.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace tinwright {
+
+namespace {
+
+Vec2 yz(const Vec3& p) { return Vec2(p.y(), p.z()); }
+
+// The stretch of segment a..b inside a convex counter-clockwise window, as parameters; false when there is none.
+bool clipSegment(const Vec2& a, const Vec2& b, const Polygon& window, double& t0, double& t1) {
+    t0 = 0;
+    t1 = 1;
+    const Vec2 along = b - a;
+    for (std::size_t i = 0; i < window.size(); ++i) {
+        const Vec2 edge = window[(i + 1) % window.size()] - window[i];
+        const Vec2 outward(edge.y(), -edge.x());
+        const double speed = outward.dot(along);
+        const double start = outward.dot(a - window[i]);
+        if (std::abs(speed) < 1e-15) {
+            if (start > 0) return false;
+            continue;
+        }
+        const double t = -start / speed;
+        (speed > 0) ? t1 = std::min(t1, t) : t0 = std::max(t0, t);
+        if (t0 > t1) return false;
+    }
+    return true;
+}
+
+}  // namespace
+
+PrismRings prismOf(const Polygon& polygon, double z_lo_mm, double z_hi_mm) {
+    PrismRings rings;
+    for (const Vec2& point : polygon) {
+        rings.bottom.emplace_back(point.x(), point.y(), z_lo_mm);
+        rings.top.emplace_back(point.x(), point.y(), z_hi_mm);
+    }
+    return rings;
+}
+
+Solid::Solid(const PrismRings& rings, const Eigen::Isometry3d& frameFromRings) {
+    for (const Vec3& point : rings.bottom) corners_.push_back(frameFromRings * point);
+    for (const Vec3& point : rings.top) corners_.push_back(frameFromRings * point);
+    prepare();
+}
+
+void Solid::addFace(const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& inside) {
+    Vec3 normal = (b - a).cross(c - a);
+    const double length = normal.norm();
+    if (length < 1e-12) return;
+    normal /= length;
+    if (normal.dot(inside - a) > 0) normal = -normal;
+    faces_.push_back({normal, normal.dot(a)});
+}
+
+void Solid::prepare() {
+    const std::size_t n = corners_.size() / 2;
+    Vec3 inside = Vec3::Zero();
+    for (const Vec3& corner : corners_) inside += corner / static_cast<double>(corners_.size());
+    addFace(corners_[0], corners_[1], corners_[2], inside);
+    addFace(corners_[n], corners_[n + 1], corners_[n + 2], inside);
+    for (std::size_t i = 0; i < n; ++i) addFace(corners_[i], corners_[(i + 1) % n], corners_[n + i], inside);
+    const auto addDirection = [&](const Vec3& edge) {
+        const Vec3 direction = edge.normalized();
+        for (const Vec3& known : edge_directions_) {
+            if (direction.cross(known).squaredNorm() < 1e-18) return;
+        }
+        edge_directions_.push_back(direction);
+    };
+    addDirection(corners_[n] - corners_[0]);
+    for (std::size_t i = 0; i < n; ++i) addDirection(corners_[(i + 1) % n] - corners_[i]);
+
+    x_lo_ = std::numeric_limits<double>::infinity();
+    x_hi_ = -x_lo_;
+    std::vector<Vec2> flat;
+    for (const Vec3& corner : corners_) {
+        x_lo_ = std::min(x_lo_, corner.x());
+        x_hi_ = std::max(x_hi_, corner.x());
+        flat.push_back(yz(corner));
+    }
+    const Polygon hull = hullOf(flat);
+    section_ = Convex2(hull);
+    uniform_ = std::all_of(hull.begin(), hull.end(), [&](const Vec2& point) {
+        bool low = false;
+        bool high = false;
+        for (const Vec3& corner : corners_) {
+            if ((yz(corner) - point).squaredNorm() > 1e-14) continue;
+            low = low || corner.x() < x_lo_ + 1e-7;
+            high = high || corner.x() > x_hi_ - 1e-7;
+        }
+        return low && high;
+    });
+}
+
+Solid Solid::mirroredInY() const {
+    Solid result = *this;
+    const auto flip = [](Vec3& v) { v.y() = -v.y(); };
+    for (Vec3& corner : result.corners_) flip(corner);
+    for (Face& face : result.faces_) flip(face.normal);
+    for (Vec3& direction : result.edge_directions_) flip(direction);
+    result.section_ = section_.mirrored();
+    return result;
+}
+
+Solid Solid::movedAlongX(double by_mm) const {
+    Solid result = *this;
+    for (Vec3& corner : result.corners_) corner.x() += by_mm;
+    for (Face& face : result.faces_) face.offset += face.normal.x() * by_mm;
+    result.x_lo_ += by_mm;
+    result.x_hi_ += by_mm;
+    return result;
+}
+
+std::optional<std::pair<double, double>> Solid::xRangeIn(const Polygon& window) const {
+    double lo = std::numeric_limits<double>::infinity();
+    double hi = -lo;
+    const auto take = [&](double x) {
+        lo = std::min(lo, x);
+        hi = std::max(hi, x);
+    };
+    const std::size_t n = corners_.size() / 2;
+    const auto edge = [&](std::size_t i, std::size_t j) {
+        double t0 = 0;
+        double t1 = 0;
+        if (!clipSegment(yz(corners_[i]), yz(corners_[j]), window, t0, t1)) return;
+        take(corners_[i].x() + t0 * (corners_[j].x() - corners_[i].x()));
+        take(corners_[i].x() + t1 * (corners_[j].x() - corners_[i].x()));
+    };
+    for (std::size_t i = 0; i < n; ++i) {
+        edge(i, (i + 1) % n);
+        edge(n + i, n + (i + 1) % n);
+        edge(i, n + i);
+    }
+    for (const Vec2& point : window) {  // lines along x through the window's corners
+        double from = x_lo_;
+        double to = x_hi_;
+        for (const Face& face : faces_) {
+            const double rest = face.offset - face.normal.y() * point.x() - face.normal.z() * point.y();
+            if (std::abs(face.normal.x()) < 1e-12) {
+                if (rest < -1e-9) from = to + 1;
+            } else if (face.normal.x() > 0) {
+                to = std::min(to, rest / face.normal.x());
+            } else {
+                from = std::max(from, rest / face.normal.x());
+            }
+        }
+        if (from <= to) take(from), take(to);
+    }
+    if (lo > hi) return std::nullopt;
+    return std::pair(lo, hi);
+}
+
+}  // namespace tinwright

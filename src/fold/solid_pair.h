@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "shadow.h"
+
+namespace tinwright {
+
+/// What is known of two solids of the part, one on the moving side and one on the held side, over a swing.
+/// Overlap of up to the contact tolerance is touching.
+struct PairVerdict {
+    bool clear = true;       ///< proven, for every motion within the spread
+    bool hit = false;        ///< witnessed for every such motion
+    double at_rad = 0;       ///< of the witness
+    double depth_mm = 0;
+};
+
+/// Both solids in the frame of the fold's bend, the moving one at rest.
+[[nodiscard]] PairVerdict sweepPair(const SeenSolid& moving, const Solid& held, const Motion& motion);
+
+/// A proven lower bound of their distance over the swing.
+[[nodiscard]] LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm);
+
+/// A lower bound of the distance of two solids that stand still.
+[[nodiscard]] double stillGap_mm(const Solid& a, const Solid& b);
+
+}  // namespace tinwright

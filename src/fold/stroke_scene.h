@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <map>
+#include <optional>
+#include <tuple>
+#include <vector>
+
+#include <tinwright/fold/fold_engine.h>
+
+#include "touch_table.h"
+
+namespace tinwright {
+
+/// A group of the part in a stroke: its record, which is in the frame of one of the stroke's bends, and the shift from
+/// there to the frame of the fold.
+struct GroupUse {
+    std::uint32_t record = 0;
+    Micron shift_um = 0;
+    bool moving = false;
+};
+
+/// A bend of a stroke.
+struct StrokeBend {
+    BendId bend;
+    int hold = 0;
+    Micron shift_um = 0;     ///< bend frame to fold frame
+};
+
+/// A stroke in one state, laid out along the machine. x is fold x.
+struct StrokeScene {
+    std::vector<StrokeBend> bends;
+    std::vector<GroupUse> uses;
+    std::vector<Interval> needs;   ///< stretches of bend, ascending
+    IntervalSet land;              ///< where the held side gives enough land
+    Interval extent;               ///< of the whole part
+};
+
+/// Finds what strokes a state has and lays them out.
+class SceneBuilder {
+public:
+    explicit SceneBuilder(TouchTable& table) : table_(table) {}
+
+    [[nodiscard]] std::vector<std::vector<BendId>> lines(BendMask formed);
+    [[nodiscard]] std::vector<Stroke> strokes(BendMask formed, bool& all);
+    [[nodiscard]] StrokeScene scene(BendMask formed, const Stroke& stroke);
+
+    [[nodiscard]] bool mayJoin(BendId a, BendId b);
+
+    static constexpr std::size_t kAllSubsetsUpTo = 6;
+    static constexpr int kPathsUpTo = 10;
+
+private:
+    struct Relation {
+        bool on_line = false;
+        int hold = 0;              // of the other bend
+        double shift_mm = 0;       // the other bend's frame to this one's
+    };
+    Relation relation(BendId bend, int hold, BendId other, BendMask formed);
+    [[nodiscard]] std::vector<std::vector<BendId>> subsets(const std::vector<BendId>& line, BendMask formed, bool& all);
+    [[nodiscard]] std::vector<int> components(BendMask without) const;
+    /// The bends with their holds and shifts; empty when some component would have to be held and moved at once.
+    [[nodiscard]] std::vector<StrokeBend> arrange(BendMask formed, const std::vector<BendId>& bends, int hold);
+
+    TouchTable& table_;
+    std::map<std::tuple<BendId, int, BendId, BendMask>, Relation> relations_;
+};
+
+}  // namespace tinwright

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <tinwright/geometry/planar.h>
+
+namespace tinwright {
+
+/// Contact that goes no deeper than this is touching, not a collision.
+inline constexpr double kContactTolerance_mm = 0.05;
+/// Margin for rounding of doubles at lengths of some metres.
+inline constexpr double kRounding_mm = 1e-6;
+
+/// How the moving side swings: a point p (in y, z) goes at angle a to C + R(a)(p - C + w(a)), with R turning the
+/// front up. How the strip forms on the way is not known exactly: w lies between that of rolling round the nose
+/// and that of uniform curvature (NOTES.md). `shift` is their middle, `spread_mm` half their distance.
+class Swing {
+public:
+    /// `allowance_mm` is the strip's width, `set_rad` the angle of the leaf at the end of the stroke.
+    Swing(double nose_radius_mm, double thickness_mm, double allowance_mm, double set_rad);
+
+    [[nodiscard]] const Vec2& centre() const { return centre_; }
+    [[nodiscard]] double set_rad() const { return set_rad_; }
+    [[nodiscard]] double allowance_mm() const { return allowance_mm_; }
+    [[nodiscard]] Vec2 shift(double a_rad) const;
+    [[nodiscard]] double spread_mm(double a_rad) const;
+    /// |shift(a) - shift(b)| and |spread(a) - spread(b)| are each at most this times |a - b|. Rolling moves at
+    /// A / S; uniform curvature at most at A / 2 + A / S, from D·(R - 1)ẑ = A((R - 1)ẑ / a) - (A / S)((R - 1)ẑ).
+    [[nodiscard]] double rate_mm_per_rad() const { return allowance_mm_ * (0.25 + 1.0 / set_rad_); }
+
+    [[nodiscard]] Vec2 rollingShift(double a_rad) const;
+    [[nodiscard]] Vec2 uniformShift(double a_rad) const;
+
+private:
+    Vec2 centre_;
+    double allowance_mm_;
+    double set_rad_;
+};
+
+/// R(a) of the swing, in (y, z): turns the front (-y) up (+z).
+[[nodiscard]] inline Vec2 turnedUp(const Vec2& p, double cos_a, double sin_a) {
+    return Vec2(p.x() * cos_a + p.y() * sin_a, -p.x() * sin_a + p.y() * cos_a);
+}
+
+}  // namespace tinwright

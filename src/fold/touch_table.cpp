@@ -1,0 +1,346 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "touch_table.h"
+
+#include <algorithm>
+#include <limits>
+#include <numbers>
+
+#include "way_out.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kFlat_mm = 1e-6;
+constexpr double kPi = std::numbers::pi;
+
+bool liesFlat(const std::vector<Solid>& solids, double thickness_mm) {
+    return std::all_of(solids.begin(), solids.end(), [&](const Solid& solid) {
+        return std::all_of(solid.corners().begin(), solid.corners().end(), [&](const Vec3& corner) {
+            return corner.z() > -kFlat_mm && corner.z() < thickness_mm + kFlat_mm;
+        });
+    });
+}
+
+// The gap between two lists of solids that stand still.
+double leastStillGap(const std::vector<Solid>& a, const std::vector<Solid>& b) {
+    double least = std::numeric_limits<double>::infinity();
+    for (const Solid& one : a) {
+        for (const Solid& other : b) least = std::min(least, stillGap_mm(one, other));
+    }
+    return least;
+}
+
+}  // namespace
+
+Rigid swungBy(const BendMotions& motions, double angle_rad) {
+    // At the end of the stroke the whole strip is on the arc, and so it stays when the part springs back.
+    const SinCos turn = sinCos(Angle::radians(angle_rad));
+    const Vec3 centre(0, motions.swing.centre().x(), motions.swing.centre().y());
+    Rigid pose = Rigid::Identity();
+    pose.linear() << 1, 0, 0, 0, turn.cos, turn.sin, 0, -turn.sin, turn.cos;
+    pose.translation() = centre + pose.linear() * (Vec3(0, motions.swing.allowance_mm(), 0) - centre);
+    return pose;
+}
+
+BendMotions::BendMotions(const LeafMachine& machine, double allowance_mm, double set_rad)
+    : swing(machine.brake().nose_radius_mm, machine.thickness_mm(), allowance_mm, set_rad), still(Motion::still()),
+      moving(Motion::swing(swing)), held_from_leaf(Motion::heldFromLeaf(machine.hinge(), set_rad)),
+      moving_from_leaf(Motion::movingFromLeaf(swing, machine.hinge())) {}
+
+TouchTable::TouchTable(const Part& part, const Shop& shop, const LeafBrake& brake)
+    : bodies_(part, brake.nose_radius_mm), machine_(brake, part.thickness_mm), limits_(&shop.limits) {
+    for (const Bend& bend : part.bends) {
+        // An angle past the leaf's limit is refused before its motion is asked for; the cap keeps spans under half a turn.
+        const double set_rad = std::min(bend.angle.rad() + shop.overbendFor_deg(part.material) * kPi / 180.0, kPi - 1e-3);
+        motions_.push_back(std::make_unique<BendMotions>(machine_, bend.allowance_mm, set_rad));
+    }
+    index_.resize(part.bends.size() * 2 * bodies_.groups().size());
+    own_strips_.resize(part.bends.size() * 2);
+    lands_.resize(part.bends.size() * 2);
+    const BendMask all = allFormed(part);
+    for (const Group& group : bodies_.groups()) {
+        std::vector<Solid> solids;
+        const Rigid pose = bodies_.pose(idAt<PanelId>(0), group.frame, all);
+        for (const PrismRings& rings : group.is_strip ? group.formed : group.flat) solids.emplace_back(rings, pose);
+        finished_.push_back(std::move(solids));
+    }
+}
+
+std::uint32_t TouchTable::record(BendId bend, int hold, std::size_t group, BendMask formed) {
+    const Group& what = bodies_.groups()[group];
+    const Bend& line = bodies_.part().bend(bend);
+    BendMask path = bodies_.path(heldPanel(line, hold), what.frame);
+    if (what.is_strip) path |= bit(what.bend);
+    const std::size_t slot = (bend.index() * 2 + static_cast<std::size_t>(hold)) * bodies_.groups().size() + group;
+    const auto [entry, is_new] = index_[slot].try_emplace(formed & path & ~bit(bend), 0);
+    if (is_new) entry->second = makeRecord(bend, hold, group, formed);
+    return entry->second;
+}
+
+std::uint32_t TouchTable::makeRecord(BendId bend, int hold, std::size_t group, BendMask formed) {
+    auto touch = std::make_unique<GroupTouch>();
+    touch->group = group;
+    placeSolids(*touch, bend, hold, formed);
+    prepareViews(*touch, motions(bend));
+    touch->bodies.resize(machine_.bodies().size());
+    records_.push_back(std::move(touch));
+    bend_of_record_.push_back(bend);
+    return static_cast<std::uint32_t>(records_.size() - 1);
+}
+
+void TouchTable::placeSolids(GroupTouch& touch, BendId bend, int hold, BendMask formed) const {
+    const Group& group = bodies_.groups()[touch.group];
+    const Bend& line = bodies_.part().bend(bend);
+    const PanelId held = heldPanel(line, hold);
+    touch.moving = contains(bodies_.path(held, group.frame), bend);
+    const PanelId anchor = touch.moving ? movingPanel(line, hold) : held;
+    const Rigid frame = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm());
+    const Rigid pose = frame * bodies_.pose(anchor, group.frame, formed);
+    const bool is_arc = group.is_strip && contains(formed, group.bend);
+    touch.is_arc = is_arc;
+    for (const PrismRings& rings : is_arc ? group.formed : group.flat) touch.solids.emplace_back(rings, pose);
+    touch.lies_flat = liesFlat(touch.solids, bodies_.part().thickness_mm);
+    if (!touch.moving) return;
+    const Rigid swung = swungBy(motions(bend), line.angle.rad());
+    for (const PrismRings& rings : is_arc ? group.formed : group.flat) touch.after.emplace_back(rings, swung * pose);
+}
+
+void TouchTable::prepareViews(GroupTouch& touch, const BendMotions& motions) const {
+    touch.x_lo_mm = std::numeric_limits<double>::infinity();
+    touch.x_hi_mm = -touch.x_lo_mm;
+    touch.ring = {touch.x_lo_mm, 0};
+    if (!touch.moving) {
+        for (const Solid& solid : touch.solids) touch.mirrored.push_back(solid.mirroredInY());
+    }
+    for (std::size_t i = 0; i < touch.solids.size(); ++i) {
+        const Solid& solid = touch.solids[i];
+        touch.x_lo_mm = std::min(touch.x_lo_mm, solid.x_lo_mm());
+        touch.x_hi_mm = std::max(touch.x_hi_mm, solid.x_hi_mm());
+        const RadiusRange ring = radiusRange(solid.section().points(), motions.swing.centre());
+        touch.ring = {std::min(touch.ring.least_mm, ring.least_mm), std::max(touch.ring.most_mm, ring.most_mm)};
+        touch.seen.emplace_back(solid, touch.moving ? motions.moving : motions.still);
+        if (touch.moving) {
+            touch.from_leaf.emplace_back(solid, motions.moving_from_leaf);
+        } else {
+            touch.from_leaf.emplace_back(touch.mirrored[i], motions.held_from_leaf);
+        }
+    }
+}
+
+const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {
+    BodyTouch& result = records_[record]->bodies[body];
+    if (!result.known) result = computeTouch(*records_[record], motions(bend_of_record_[record]), body);
+    return result;
+}
+
+TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const {
+    const Body& tool = machine_.bodies()[body];
+    if (tool.kind == BodyKind::kLeaf) {
+        return touch.moving ? View{&touch.from_leaf, &motions.moving_from_leaf, &tool.still}
+                            : View{&touch.from_leaf, &motions.held_from_leaf, &tool.from_hinge};
+    }
+    const bool strict = touch.is_arc && !tool.strict_still.empty();
+    if (touch.moving) return {&touch.seen, &motions.moving, strict ? &tool.strict_from_nose : &tool.from_nose};
+    return {&touch.seen, &motions.still, strict ? &tool.strict_still : &tool.still};
+}
+
+BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const {
+    const BodyKind kind = machine_.bodies()[body].kind;
+    const View view = viewOf(touch, motions, body);
+    BodyTouch result;
+    result.known = true;
+    // The sheet on the bed lies under the bars; what swings with it starts on the leaf, beside the bed, at the nose.
+    result.intended = touch.lies_flat && (touch.moving || kind != BodyKind::kLeaf) && kind != BodyKind::kBeam;
+    for (const SeenSolid& seen : *view.solids) {
+        for (const ToolPiece& piece : *view.pieces) {
+            if (!result.intended) {
+                Shadow near;
+                castShadow(seen, *view.motion, piece, limits_->clearance_mm, near);
+                if (near.outer.empty()) continue;
+                result.near.add(near.outer);
+            }
+            castShadow(seen, *view.motion, piece, 0, result.shadow);
+        }
+    }
+    result.near.add(result.intended ? IntervalSet() : result.shadow.outer);
+    return result;
+}
+
+const std::vector<LeastGap>& TouchTable::gaps(std::uint32_t record, std::size_t body) {
+    touch(record, body);
+    std::vector<LeastGap>& gaps = records_[record]->bodies[body].gaps;
+    if (!gaps.empty()) return gaps;
+    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body);
+    for (const SeenSolid& seen : *view.solids) {
+        LeastGap least{kClearanceCap_mm, 0};
+        for (const ToolPiece& piece : *view.pieces) {
+            const LeastGap gap = leastGap(seen, *view.motion, piece, least.gap_mm);
+            if (gap.gap_mm < least.gap_mm) least = gap;
+        }
+        gaps.push_back(least);
+    }
+    return gaps;
+}
+
+IntervalSet TouchTable::nearerThan(std::uint32_t record, std::size_t body, double margin_mm) const {
+    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body);
+    Shadow near;
+    for (const SeenSolid& seen : *view.solids) {
+        for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, margin_mm, near);
+    }
+    return near.outer;
+}
+
+double TouchTable::firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) const {
+    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body);
+    double first = -1;
+    for (const SeenSolid& seen : *view.solids) {
+        for (const ToolPiece& piece : *view.pieces) {
+            const double angle = tinwright::firstContact_rad(seen, *view.motion, piece, depth_mm);
+            if (angle >= 0 && (first < 0 || angle < first)) first = angle;
+        }
+    }
+    return first;
+}
+
+const PlainExit& TouchTable::plainExit(std::uint32_t record, Phase phase) {
+    GroupTouch& touch = *records_[record];
+    auto& slot = touch.exits[touch.moving && phase == Phase::kAfter ? 1 : 0];
+    if (!slot) slot = std::make_unique<PlainExit>(computeExit(touch.lying(phase)));
+    return *slot;
+}
+
+PlainExit TouchTable::computeExit(const std::vector<Solid>& solids) const {
+    const std::vector<LyingGroup> part{{&solids, 0}};
+    PlainExit exit;
+    for (std::size_t family = 0; family < machine_.families().size(); ++family) {
+        exit.bars.push_back(plainBarShadow(machine_, family, part));
+    }
+    exit.bodies = plainBodyShadow(machine_, part);
+    return exit;
+}
+
+bool TouchTable::ownStripClear(BendId bend, int hold, std::uint32_t held, Micron shift_um) {
+    const GroupTouch& touch = *records_[held];
+    // The strip stays within this distance of the nose centre.
+    const double reach = motions(bend).swing.centre().y() + kRounding_mm;
+    if (touch.ring.least_mm > reach) return true;
+    const auto [entry, is_new] = own_strip_clear_.try_emplace({bend.value * 2 + static_cast<std::uint32_t>(hold), held, shift_um}, true);
+    if (!is_new) return entry->second;
+    for (const Solid& slice : shifted(ownStrip(bend, hold), shift_um)) {
+        for (const Solid& solid : touch.solids) {
+            if (stillGap_mm(slice, solid) < -kContactTolerance_mm) return entry->second = false;
+        }
+    }
+    return true;
+}
+
+std::vector<Solid> TouchTable::shifted(const std::vector<Solid>& solids, Micron shift_um) {
+    std::vector<Solid> result;
+    for (const Solid& solid : solids) result.push_back(shift_um == 0 ? solid : solid.movedAlongX(toMm(shift_um)));
+    return result;
+}
+
+const PairTouch& TouchTable::pair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+    const auto [entry, is_new] = pairs_.try_emplace({moving, held, shift_um});
+    if (is_new) entry->second = computePair(*records_[moving], *records_[held], bend_of_record_[moving], shift_um);
+    return entry->second;
+}
+
+PairTouch TouchTable::computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um) {
+    PairTouch result;
+    const Motion& motion = motions(bend).moving;
+    const std::vector<Solid> held_solids = shifted(held.solids, -shift_um);
+    for (const SeenSolid& seen : moving.seen) {
+        for (const Solid& solid : held_solids) {
+            const PairVerdict verdict = sweepPair(seen, solid, motion);
+            if (verdict.clear) continue;
+            if (result.verdict.clear || verdict.hit) result.verdict = verdict;
+            if (verdict.hit) return result;
+        }
+    }
+    const double wanted = limits_->clearance_mm;
+    for (const SeenSolid& seen : moving.seen) {
+        for (const Solid& solid : held_solids) {
+            if (result.near) break;
+            result.near = leastPairGap(seen, solid, motion, wanted).gap_mm < wanted;
+        }
+    }
+    result.near = result.near && finishedGap_mm(moving.group, held.group) >= wanted;
+    return result;
+}
+
+LeastGap TouchTable::pairGap(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+    pair(moving, held, shift_um);
+    PairTouch& touch = pairs_.at({moving, held, shift_um});
+    if (touch.gap_known) return touch.gap;
+    touch.gap_known = true;
+    touch.gap = {kClearanceCap_mm, 0};
+    const Motion& motion = motions(bend_of_record_[moving]).moving;
+    const std::vector<Solid> held_solids = shifted(records_[held]->solids, -shift_um);
+    for (const SeenSolid& seen : records_[moving]->seen) {
+        for (const Solid& solid : held_solids) {
+            const LeastGap gap = leastPairGap(seen, solid, motion, touch.gap.gap_mm);
+            if (gap.gap_mm < touch.gap.gap_mm) touch.gap = gap;
+        }
+    }
+    return touch.gap;
+}
+
+double TouchTable::finishedGap_mm(std::size_t a, std::size_t b) {
+    if (a > b) std::swap(a, b);
+    const auto [entry, is_new] = finished_gaps_.try_emplace((std::uint64_t{a} << 32) | b, 0.0);
+    if (is_new) entry->second = leastStillGap(finished_[a], finished_[b]);
+    return entry->second;
+}
+
+const std::vector<Solid>& TouchTable::ownStrip(BendId bend, int hold) {
+    auto& slot = own_strips_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+    if (slot) return *slot;
+    slot = std::make_unique<std::vector<Solid>>();
+    const Bend& line = bodies_.part().bend(bend);
+    const Angle set = Angle::radians(set_rad(bend));
+    Rigid pose = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm());
+    if (hold == 1) pose = pose * parentFromChild(line, bodies_.part().thickness_mm, set, bodies_.nose_radius_mm()).inverse();
+    for (const PrismRings& rings : bodies_.arcOf(bend, set)) slot->emplace_back(rings, pose);
+    return *slot;
+}
+
+const IntervalSet& TouchTable::land(BendId bend, int hold) {
+    auto& slot = lands_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+    if (slot) return *slot;
+    const Bend& line = bodies_.part().bend(bend);
+    const Vec2 back = hold == 0 ? Vec2(-line.toward_child) : line.toward_child;
+    const Vec2 start = line.origin + 0.5 * line.allowance_mm * back;
+    const double depth = std::max(0.01, limits_->clamped_land_mm - bodies_.nose_radius_mm());
+    const Rigid frame = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm());
+    IntervalSet missing;
+    IntervalSet spans;
+    for (const StripSpan& span : line.spans) {
+        const auto corner = [&](double along, double behind) -> Vec2 { return start + along * line.along + behind * back; };
+        Polygon band{corner(span.from_mm, 0), corner(span.to_mm, 0), corner(span.to_mm, depth), corner(span.from_mm, depth)};
+        if (signedArea_mm2(band) < 0) std::reverse(band.begin(), band.end());
+        const auto xOf = [&](const Vec2& p) { return (frame * Vec3(p.x(), p.y(), 0)).x(); };
+        const auto extent = [&](const Polygon& polygon) {
+            double lo = std::numeric_limits<double>::infinity();
+            double hi = -lo;
+            for (const Vec2& p : polygon) lo = std::min(lo, xOf(p)), hi = std::max(hi, xOf(p));
+            return std::pair(lo, hi);
+        };
+        const auto [lo, hi] = extent(band);
+        spans.add(Interval{micronCeil(lo), micronFloor(hi)});
+        std::vector<Polygon> sheet;
+        const Panel& panel = bodies_.part().panel(heldPanel(line, hold));
+        for (const Region& piece : difference(Region{band, {}}, convexPieces(panel.region))) {
+            if (area_mm2(piece) < 1e-3) continue;
+            const auto [from, to] = extent(piece.outline);
+            missing.add(Interval{micronFloor(from), micronCeil(to)});
+        }
+    }
+    spans.subtract(missing);
+    slot = std::make_unique<IntervalSet>(std::move(spans));
+    return *slot;
+}
+
+}  // namespace tinwright

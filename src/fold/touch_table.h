@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <memory>
+#include <unordered_map>
+#include <vector>
+
+#include <tinwright/brake/leaf_brake.h>
+
+#include "leaf_machine.h"
+#include "part_bodies.h"
+#include "solid_pair.h"
+
+namespace tinwright {
+
+/// The motions of one bend's stroke. Not movable: motions point at the swing.
+struct BendMotions {
+    BendMotions(const LeafMachine& machine, double allowance_mm, double set_rad);
+    BendMotions(const BendMotions&) = delete;
+    BendMotions& operator=(const BendMotions&) = delete;
+    Swing swing;
+    Motion still;
+    Motion moving;
+    Motion held_from_leaf;
+    Motion moving_from_leaf;
+};
+
+/// What one group meets of one body during a stroke.
+struct BodyTouch {
+    bool known = false;
+    bool intended = false;   ///< contact is part of the job: no clearance is asked
+    Shadow shadow;           ///< contact
+    IntervalSet near;        ///< nearer than the wanted clearance (a superset of shadow.outer); empty when intended
+    std::vector<LeastGap> gaps;  ///< by solid, in (y, z); empty until asked for
+};
+
+/// Clearances above this are not told apart.
+inline constexpr double kClearanceCap_mm = 25.0;
+
+/// What is in the way of the plain exits: bars that lift off and a part that lifts after them, or a beam that rises and a
+/// part that is drawn out forward.
+struct PlainExit {
+    std::vector<IntervalSet> bars;       ///< by family: x where a piece's way is barred
+    IntervalSet bodies;                  ///< x where bed, leaf or beam bar the part's way
+};
+
+enum class Phase { kBefore, kAfter };    ///< of the stroke
+
+/// One group of the part in the frame of a fold's bend, for one state of the bends on its path.
+struct GroupTouch {
+    std::size_t group = 0;
+    bool moving = false;
+    bool is_arc = false;                 ///< the strip of a formed bend
+    bool lies_flat = false;              ///< before the stroke all of it lies in the sheet on the bed
+    std::vector<Solid> solids;           ///< before the stroke
+    std::vector<Solid> mirrored;         ///< of held solids, for the leaf
+    std::vector<SeenSolid> seen;         ///< from the swing's centre (moving) or as it stands (held)
+    std::vector<SeenSolid> from_leaf;
+    std::vector<Solid> after;            ///< moving: at the target angle, when the part has sprung back
+    double x_lo_mm = 0, x_hi_mm = 0;
+    RadiusRange ring;                    ///< about the swing's centre
+    std::vector<BodyTouch> bodies;       ///< by body of the machine
+    std::unique_ptr<PlainExit> exits[2]; ///< by Phase; held groups are the same in both
+
+    /// The solids as they lie in a phase.
+    [[nodiscard]] const std::vector<Solid>& lying(Phase phase) const {
+        return moving && phase == Phase::kAfter ? after : solids;
+    }
+};
+
+struct PairTouch {
+    PairVerdict verdict;
+    bool near = false;                   ///< nearer than wanted, though not so drawn
+    bool gap_known = false;
+    LeastGap gap;
+};
+
+/// Everything geometric that folds on one brake depend on, each computed once: it is a function of the bend, the side
+/// held, the group and the formed bends on the path from the bend to the group, and of nothing else.
+class TouchTable {
+public:
+    TouchTable(const Part& part, const Shop& shop, const LeafBrake& brake);
+
+    [[nodiscard]] const PartBodies& bodies() const { return bodies_; }
+    [[nodiscard]] const LeafMachine& machine() const { return machine_; }
+    [[nodiscard]] const Limits& limits() const { return *limits_; }
+    [[nodiscard]] const BendMotions& motions(BendId bend) const { return *motions_[bend.index()]; }
+    [[nodiscard]] double set_rad(BendId bend) const { return motions_[bend.index()]->swing.set_rad(); }
+
+    /// Index of the record of a group in a state; the group's frame panel must not lie beyond an unformed bend of
+    /// the same fold.
+    std::uint32_t record(BendId bend, int hold, std::size_t group, BendMask formed);
+    [[nodiscard]] const GroupTouch& at(std::uint32_t record) const { return *records_[record]; }
+    const BodyTouch& touch(std::uint32_t record, std::size_t body);
+    /// A moving and a held group; `shift_um` takes the moving one's bend frame to the held one's.
+    const PairTouch& pair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
+    /// Clearances in (y, z), by solid of the record.
+    const std::vector<LeastGap>& gaps(std::uint32_t record, std::size_t body);
+    LeastGap pairGap(std::uint32_t moving, std::uint32_t held, Micron shift_um);
+    /// The contact shadow at another margin: where the group comes within `margin_mm` of the body.
+    [[nodiscard]] IntervalSet nearerThan(std::uint32_t record, std::size_t body, double margin_mm) const;
+    /// First witnessed contact of a record with a body; negative angle when there is none.
+    [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) const;
+    const PlainExit& plainExit(std::uint32_t record, Phase phase);
+    /// True when the fold's own strip, bent, keeps out of a held group.
+    bool ownStripClear(BendId bend, int hold, std::uint32_t held, Micron shift_um);
+    /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
+    const std::vector<Solid>& ownStrip(BendId bend, int hold);
+    /// Distance of two groups in the finished part: what is drawn closer than the wanted clearance is meant to be.
+    double finishedGap_mm(std::size_t a, std::size_t b);
+    /// Where along x (bend frame) the held panel gives at least the wanted clamped land behind the nose line.
+    const IntervalSet& land(BendId bend, int hold);
+
+    [[nodiscard]] std::size_t recordCount() const { return records_.size(); }
+    [[nodiscard]] std::size_t pairCount() const { return pairs_.size(); }
+
+private:
+    std::uint32_t makeRecord(BendId bend, int hold, std::size_t group, BendMask formed);
+    void placeSolids(GroupTouch& touch, BendId bend, int hold, BendMask formed) const;
+    void prepareViews(GroupTouch& touch, const BendMotions& motions) const;
+    struct View {                        // a record as a body sees it
+        const std::vector<SeenSolid>* solids;
+        const Motion* motion;
+        const ToolPieces* pieces;
+    };
+    [[nodiscard]] View viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const;
+    BodyTouch computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const;
+    [[nodiscard]] PlainExit computeExit(const std::vector<Solid>& solids) const;
+    PairTouch computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um);
+    [[nodiscard]] static std::vector<Solid> shifted(const std::vector<Solid>& solids, Micron shift_um);
+
+    PartBodies bodies_;
+    LeafMachine machine_;
+    const Limits* limits_;
+    std::vector<std::unique_ptr<BendMotions>> motions_;
+    std::vector<std::unique_ptr<GroupTouch>> records_;
+    std::vector<BendId> bend_of_record_;
+    std::vector<std::unordered_map<BendMask, std::uint32_t>> index_;   // [(bend * 2 + hold) * groups + group]
+    struct PairKey {
+        std::uint32_t moving;
+        std::uint32_t held;
+        Micron shift_um;
+        friend bool operator==(const PairKey&, const PairKey&) = default;
+    };
+    struct PairHash {
+        std::size_t operator()(const PairKey& key) const {
+            const std::uint64_t ids = (std::uint64_t{key.moving} << 32) | key.held;
+            return static_cast<std::size_t>((ids ^ static_cast<std::uint64_t>(key.shift_um)) * 0x9e3779b97f4a7c15ULL >> 7);
+        }
+    };
+    std::unordered_map<PairKey, PairTouch, PairHash> pairs_;
+    std::vector<std::unique_ptr<std::vector<Solid>>> own_strips_;     // [bend * 2 + hold]
+    std::vector<std::unique_ptr<IntervalSet>> lands_;
+    std::unordered_map<PairKey, bool, PairHash> own_strip_clear_;     // bend * 2 + hold, record, shift
+    std::unordered_map<std::uint64_t, double> finished_gaps_;
+    std::vector<std::vector<Solid>> finished_;                         // groups of the finished part in the base's frame
+};
+
+/// The solid at the end of a swing to `angle` of which the strip takes `set_rad`'s share (the pose after the stroke).
+[[nodiscard]] Rigid swungBy(const BendMotions& motions, double angle_rad);
+
+}  // namespace tinwright

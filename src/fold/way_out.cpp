@@ -1,0 +1,411 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "way_out.h"
+
+#include <algorithm>
+#include <limits>
+#include <optional>
+
+#include "planar_escape.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kOut_mm = PlanarEscape::kOut_mm;
+const Vec2 kUp(0, 1);
+const Vec2 kForward(-1, 0);
+const Vec2 kBack(1, 0);
+
+Polygon cornersOf(const Convex2& convex) { return convex.points(); }
+
+// x at which the lying part meets sections that run along x.
+IntervalSet stillShadow(const std::vector<LyingGroup>& part, const std::vector<Convex2>& sections) {
+    IntervalSet result;
+    for (const LyingGroup& group : part) {
+        IntervalSet met;
+        for (const Solid& solid : *group.solids) {
+            for (const Convex2& section : sections) {
+                if (apart(solid.section(), section)) continue;
+                const Interval whole{micronFloor(solid.x_lo_mm()), micronCeil(solid.x_hi_mm())};
+                if (solid.uniform()) {
+                    met.add(whole);
+                } else if (const auto range = solid.xRangeIn(section.points())) {
+                    met.add(Interval{micronFloor(range->first - kRounding_mm), micronCeil(range->second + kRounding_mm)});
+                }
+            }
+        }
+        result.add(met.shifted(group.shift_um));
+    }
+    return result;
+}
+
+std::vector<Convex2> swept(const std::vector<Convex2>& sections, const Vec2& from, const Vec2& to) {
+    std::vector<Convex2> result;
+    for (const Convex2& section : sections) {
+        result.push_back(sweptBy(cornersOf(section.moved(from)), to - from));
+    }
+    return result;
+}
+
+// The part of a solid between two x, seen along x; empty when there is none.
+Polygon sectionBetween(const Solid& solid, double lo, double hi) {
+    if (solid.x_hi_mm() <= lo || solid.x_lo_mm() >= hi) return {};
+    std::vector<Vec2> seen;
+    const std::vector<Vec3>& corners = solid.corners();
+    const std::size_t n = corners.size() / 2;
+    const auto edge = [&](const Vec3& a, const Vec3& b) {
+        const auto at = [&](double x) { return std::clamp((x - a.x()) / (b.x() - a.x()), 0.0, 1.0); };
+        double t0 = 0;
+        double t1 = 1;
+        if (a.x() != b.x()) {
+            t0 = std::min(at(lo), at(hi));
+            t1 = std::max(at(lo), at(hi));
+        }
+        for (const double t : {t0, t1}) {
+            const Vec3 p = a + t * (b - a);
+            if (p.x() >= lo - 1e-9 && p.x() <= hi + 1e-9) seen.emplace_back(p.y(), p.z());
+        }
+    };
+    for (std::size_t i = 0; i < n; ++i) {
+        edge(corners[i], corners[(i + 1) % n]);
+        edge(corners[n + i], corners[n + (i + 1) % n]);
+        edge(corners[i], corners[n + i]);
+    }
+    Polygon hull = hullOf(std::move(seen));
+    return hull.size() < 3 ? Polygon{} : hull;
+}
+
+IntervalSet familyShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part, const Vec2& from,
+                         const Vec2& to) {
+    const BarFamily& bars = machine.families()[family];
+    IntervalSet result = stillShadow(part, swept(machine.bodies()[bars.high].section, from, to));
+    if (bars.low >= 0) {
+        const std::vector<Convex2>& low = machine.bodies()[static_cast<std::size_t>(bars.low)].section;
+        result.add(withRelief(stillShadow(part, swept(low, from, to)), bars.relief_um));
+    }
+    return result;
+}
+
+class Finder {
+public:
+    Finder(const LeafMachine& machine, const WayOutRequest& request) : machine_(machine), request_(request) {
+        for (std::size_t i = 0; i < request.bars.size(); ++i) standing_.push_back(static_cast<int>(i));
+    }
+
+    WayOut run() {
+        const bool done = machine_.brake().clamp == ClampKind::kLooseBars ? takeLooseBars() && partLeaves()
+                                                                          : raiseBeam() && partLeavesUnderBeam();
+        result_.found = done;
+        return std::move(result_);
+    }
+
+private:
+    // ---- loose bars ----
+
+    bool takeLooseBars() {
+        while (!standing_.empty()) {
+            if (!takeOne()) {
+                result_.trapped = "a bar is locked inside the part";
+                return false;
+            }
+        }
+        return true;
+    }
+
+    // Straight up is tried for every piece before any other way is tried for one.
+    bool takeOne() {
+        for (std::size_t k = 0; k < standing_.size(); ++k) {
+            if (!machine_.brake().has_beam && liftsAway(standing_[k])) return took(k);
+        }
+        result_.plain = false;
+        for (std::size_t k = 0; k < standing_.size(); ++k) {
+            if (slidesAndLifts(standing_[k]) || drawsBack(standing_[k])) return took(k);
+        }
+        for (std::size_t k = 0; k < standing_.size(); ++k) {
+            if (pieceTilts(standing_[k])) return took(k);
+        }
+        return false;
+    }
+
+    bool took(std::size_t k) {
+        result_.order.push_back(standing_[k]);
+        standing_.erase(standing_.begin() + static_cast<std::ptrdiff_t>(k));
+        return true;
+    }
+
+    bool liftsAway(int piece) {
+        if (blocked(piece, kUp * kOut_mm).meets(barAt(piece).at)) return false;
+        add(ExitMove::Kind::kPieceUp, piece, {{0, 0, kOut_mm, 0}}, "lift out");
+        return true;
+    }
+
+    bool drawsBack(int piece) {
+        if (blocked(piece, kBack * kOut_mm).meets(barAt(piece).at)) return false;
+        add(ExitMove::Kind::kPieceBack, piece, {{0, kOut_mm, 0, 0}}, "draw out to the back");
+        return true;
+    }
+
+    // Along the machine within the room that part and other pieces leave, to where it lifts.
+    bool slidesAndLifts(int piece) {
+        if (machine_.brake().has_beam) return false;
+        return slides(piece, kUp * kOut_mm, [&](double by_mm) {
+            add(ExitMove::Kind::kPieceAlong, piece, {{by_mm, 0, 0, 0}, {by_mm, 0, kOut_mm, 0}},
+                by_mm < 0 ? "slide to the left, then lift out" : "slide to the right, then lift out");
+        });
+    }
+
+    template <class Then>
+    bool slides(int piece, const Vec2& then_by, Then then) {
+        const Interval at = barAt(piece).at;
+        const Interval reach{-kFar / 4, kFar / 4};
+        IntervalSet walls = blocked(piece, Vec2::Zero());
+        for (const int other : standing_) {
+            if (other != piece) walls.add(barAt(other).at);
+        }
+        IntervalSet home;
+        for (const Interval& room : walls.gapsIn(reach).items()) {
+            if (room.lo <= at.lo && at.hi <= room.hi) home.add(room);
+        }
+        IntervalSet free = home;
+        free.subtract(blocked(piece, then_by));
+        std::optional<Micron> best;
+        for (const Interval& room : free.items()) {
+            if (room.length() < at.length()) continue;
+            const Micron by = std::clamp(at.lo, room.lo, room.hi - at.length()) - at.lo;
+            if (!best || std::abs(by) < std::abs(*best)) best = by;
+        }
+        if (!best) return false;
+        then(toMm(*best));
+        return true;
+    }
+
+    bool pieceTilts(int piece) {
+        if (machine_.brake().has_beam) return false;
+        const Interval at = barAt(piece).at;
+        PlanarEscape escape;
+        const std::vector<Convex2> sections = barSections(piece);
+        for (const Convex2& section : sections) {
+            eachSection(at, [&](const Polygon& wall) { escape.addPair(cornersOf(section), Convex2(wall)); });
+            for (const Convex2& bed : body(machine_.bed())) escape.addPair(cornersOf(section), bed);
+        }
+        const auto way = escape.search({kUp});
+        if (!way) return false;
+        addPlanar(ExitMove::Kind::kPieceTilted, piece, *way, "tilt and draw out");
+        return true;
+    }
+
+    bool partLeaves() {
+        if (request_.machine.empty()) return true;
+        if (!machine_.brake().has_beam && bodiesFree(-kUp * kOut_mm)) {
+            add(ExitMove::Kind::kPartUp, -1, {{0, 0, kOut_mm, 0}}, "lift the part off");
+            return true;
+        }
+        if (!machine_.brake().has_beam || beamFree(0, kBack * kOut_mm)) {
+            if (bodiesFree(kBack * kOut_mm)) {
+                add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
+                return true;
+            }
+        }
+        result_.plain = false;
+        return partSlides(0) || partTilts(0);
+    }
+
+    // ---- bars on a beam ----
+
+    bool raiseBeam() {
+        const double opening = machine_.brake().opening_mm;
+        for (const double lift : {opening, 0.5 * opening, 0.25 * opening, std::min(2.0, opening)}) {
+            const bool free = std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
+                return blocked(piece, kUp * lift).meets(barAt(piece).at);
+            });
+            if (!free) continue;
+            result_.lift_mm = lift;
+            if (lift < opening) result_.plain = false;
+            return true;
+        }
+        result_.lift_mm = 0;
+        result_.plain = false;
+        return true;  // it may still slide off an end, or its pieces come out singly
+    }
+
+    bool partLeavesUnderBeam() {
+        const double lift = result_.lift_mm;
+        if (partDrawsForward(lift)) return true;
+        result_.plain = false;
+        if (partSlides(lift)) return true;
+        if (machine_.brake().pieces_out_in_place && takeInPlace() && partDrawsForward(lift)) return true;
+        if (partTilts(lift)) return true;
+        result_.trapped = "the part cannot be drawn out from under the raised bars";
+        return false;
+    }
+
+    bool partDrawsForward(double lift) {
+        if (!bodiesFree(kBack * kOut_mm) || !beamFree(lift, kBack * kOut_mm)) return false;
+        for (const int piece : standing_) {
+            if (barBlocked(piece, kUp * lift, kUp * lift + kBack * kOut_mm).meets(barAt(piece).at)) return false;
+        }
+        add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
+        return true;
+    }
+
+    // Loosened pieces are slid along to where they come out to the front; true when some did.
+    bool takeInPlace() {
+        bool some = false;
+        for (bool again = true; again;) {
+            again = false;
+            for (std::size_t k = 0; k < standing_.size() && !again; ++k) {
+                const int piece = standing_[k];
+                again = slides(piece, kForward * kOut_mm, [&](double by_mm) {
+                    add(ExitMove::Kind::kPieceAlong, piece, {{by_mm, 0, 0, 0}, {by_mm, -kOut_mm, 0, 0}}, "loosen, slide along and take out to the front");
+                });
+                if (again) some = took(k);
+            }
+        }
+        return some;
+    }
+
+    // ---- both ----
+
+    // Along the machine off an open end: nothing of the part may pass a standing piece that it meets.
+    bool partSlides(double lift) {
+        for (const int way : {-1, 1}) {
+            const bool open = way < 0 ? machine_.brake().overhang_left : machine_.brake().overhang_right;
+            if (!open || !clearsAlong(way, lift)) continue;
+            add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kOut_mm, 0, 0, 0}},
+                way < 0 ? "slide the part off the left end" : "slide the part off the right end");
+            return true;
+        }
+        return false;
+    }
+
+    [[nodiscard]] bool clearsAlong(int way, double lift) const {
+        const auto ahead = [&](Interval at) {
+            return way < 0 ? Interval{at.lo, kFar / 2} : Interval{-kFar / 2, at.hi};
+        };
+        std::vector<Convex2> bodies = body(machine_.bed());
+        for (const Convex2& leaf : body(machine_.leaf(request_.leaf_face))) bodies.push_back(leaf);
+        for (const Convex2& beam : beamRaised(lift)) bodies.push_back(beam);
+        if (stillShadow(request_.part, bodies).meets(ahead(request_.machine))) return false;
+        return std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
+            return barBlocked(piece, kUp * lift, kUp * lift).meets(ahead(barAt(piece).at));
+        });
+    }
+
+    bool partTilts(double lift) {
+        PlanarEscape escape;
+        const auto addStill = [&](const std::vector<Convex2>& sections, Interval where) {
+            eachSection(where, [&](const Polygon& wall) {
+                for (const Convex2& section : sections) escape.addPair(wall, section);
+            });
+        };
+        addStill(body(machine_.bed()), request_.machine);
+        addStill(body(machine_.leaf(request_.leaf_face)), request_.machine);
+        addStill(beamRaised(lift), request_.machine);
+        for (const int piece : standing_) addStill(swept(barSections(piece), kUp * lift, kUp * lift), barAt(piece).at);
+        std::vector<Vec2> ways{kForward};
+        if (!machine_.brake().has_beam) ways.push_back(kUp);
+        const auto way = escape.search(ways);
+        if (!way) {
+            if (result_.trapped.empty()) result_.trapped = "the part is caught on bed or leaf";
+            return false;
+        }
+        addPlanar(ExitMove::Kind::kPartTilted, -1, *way, "lift and tilt the part to draw it out");
+        return true;
+    }
+
+    // Bed and leaf, moved by `by` against the part, do not meet it.
+    [[nodiscard]] bool bodiesFree(const Vec2& by) const {
+        std::vector<Convex2> path = swept(body(machine_.bed()), Vec2::Zero(), by);
+        for (Convex2& leaf : swept(body(machine_.leaf(request_.leaf_face)), Vec2::Zero(), by)) path.push_back(std::move(leaf));
+        return !stillShadow(request_.part, path).meets(request_.machine);
+    }
+
+    [[nodiscard]] bool beamFree(double lift, const Vec2& by) const {
+        return !stillShadow(request_.part, swept(beamRaised(lift), Vec2::Zero(), by)).meets(request_.machine);
+    }
+
+    [[nodiscard]] std::vector<Convex2> beamRaised(double lift) const {
+        if (machine_.beam() < 0) return {};
+        std::vector<Convex2> raised;
+        for (const Convex2& piece : body(static_cast<std::size_t>(machine_.beam()))) raised.push_back(piece.moved(kUp * lift));
+        return raised;
+    }
+
+    // Where the part is in the way of a piece that is moved by `by` (by nothing: where it stands).
+    [[nodiscard]] IntervalSet blocked(int piece, const Vec2& by) const { return barBlocked(piece, Vec2::Zero(), by); }
+
+    [[nodiscard]] IntervalSet barBlocked(int piece, const Vec2& from, const Vec2& to) const {
+        return familyShadow(machine_, machine_.familyOf(barAt(piece).bar), request_.part, from, to);
+    }
+
+    [[nodiscard]] const StandingBar& barAt(int piece) const { return request_.bars[static_cast<std::size_t>(piece)]; }
+    [[nodiscard]] const std::vector<Convex2>& body(std::size_t index) const { return machine_.bodies()[index].section; }
+
+    // For a planar search, which knows no x: the whole section over the whole width, as if there were no relief.
+    [[nodiscard]] std::vector<Convex2> barSections(int piece) const {
+        const BarFamily& family = machine_.families()[machine_.familyOf(barAt(piece).bar)];
+        std::vector<Convex2> sections = body(family.high);
+        if (family.low >= 0) {
+            for (const Convex2& low : body(static_cast<std::size_t>(family.low))) sections.push_back(low);
+        }
+        return sections;
+    }
+
+    template <class Take>
+    void eachSection(Interval where, Take take) const {
+        for (const LyingGroup& group : request_.part) {
+            for (const Solid& solid : *group.solids) {
+                const Polygon section = sectionBetween(solid, toMm(where.lo - group.shift_um), toMm(where.hi - group.shift_um));
+                if (!section.empty()) take(section);
+            }
+        }
+    }
+
+    void add(ExitMove::Kind kind, int piece, std::vector<ExitMove::Point> path, std::string words) {
+        result_.moves.push_back({kind, piece, std::move(path), std::move(words)});
+    }
+
+    void addPlanar(ExitMove::Kind kind, int piece, const std::vector<PlanarPose>& way, std::string words) {
+        std::vector<ExitMove::Point> path;
+        for (const PlanarPose& pose : way) path.push_back({0, pose.y_mm, pose.z_mm, pose.tilt_deg});
+        add(kind, piece, std::move(path), std::move(words));
+    }
+
+    const LeafMachine& machine_;
+    const WayOutRequest& request_;
+    std::vector<int> standing_;
+    WayOut result_;
+};
+
+}  // namespace
+
+IntervalSet plainBarShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part) {
+    const LeafBrake& brake = machine.brake();
+    if (brake.clamp == ClampKind::kLooseBars) {
+        if (brake.has_beam) return IntervalSet(Interval{-kFar / 2, kFar / 2});
+        return familyShadow(machine, family, part, Vec2::Zero(), kUp * kOut_mm);
+    }
+    const Vec2 raised = kUp * brake.opening_mm;
+    IntervalSet result = familyShadow(machine, family, part, Vec2::Zero(), raised);
+    result.add(familyShadow(machine, family, part, raised, raised + kBack * kOut_mm));
+    return result;
+}
+
+IntervalSet plainBodyShadow(const LeafMachine& machine, const std::vector<LyingGroup>& part) {
+    const bool loose = machine.brake().clamp == ClampKind::kLooseBars;
+    const Vec2 by = loose ? Vec2(-kUp * kOut_mm) : Vec2(kBack * kOut_mm);
+    IntervalSet result;
+    for (const Body& body : machine.bodies()) {
+        if (body.kind == BodyKind::kBed || body.kind == BodyKind::kLeaf) {
+            result.add(stillShadow(part, swept(body.section, Vec2::Zero(), by)));
+        } else if (body.kind == BodyKind::kBeam && !loose) {
+            const Vec2 raised = kUp * machine.brake().opening_mm;
+            result.add(stillShadow(part, swept(body.section, raised, raised + by)));
+        }
+    }
+    return result;
+}
+
+WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request) { return Finder(machine, request).run(); }
+
+}  // namespace tinwright

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/plan.h>
+
+#include "bar_strings.h"
+#include "leaf_machine.h"
+#include "solid.h"
+
+namespace tinwright {
+
+/// The part as it lies in the brake, before a stroke or after it: solids with the shift from their bend's frame to the
+/// fold's frame.
+struct LyingGroup {
+    const std::vector<Solid>* solids = nullptr;
+    Micron shift_um = 0;
+};
+
+/// A question about getting out.
+struct WayOutRequest {
+    std::vector<LyingGroup> part;
+    BarString bars;
+    Interval machine;                 ///< the machine's length in fold x
+    std::size_t leaf_face = 0;
+};
+
+/// How everything comes out, or why it does not.
+struct WayOut {
+    bool found = false;
+    bool plain = true;                ///< pieces and part simply lift away, or the part draws out forward
+    double lift_mm = 0;
+    std::vector<int> order;           ///< pieces in the order in which they leave; those not listed stay
+    std::vector<ExitMove> moves;
+    std::string trapped;              ///< when not found: what is caught
+};
+
+/// Where along x the lying part bars the plain way of a piece of this family: lifting off, or (fingers on a beam) rising
+/// with the beam and letting the part pass under it to the front.
+[[nodiscard]] IntervalSet plainBarShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part);
+/// The same for the part's own plain way past bed, leaf (any face) and beam.
+[[nodiscard]] IntervalSet plainBodyShadow(const LeafMachine& machine, const std::vector<LyingGroup>& part);
+
+/// Straight exits first (up, along, back, forward), then a planar search with tilt. Every way found is proven free.
+[[nodiscard]] WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request);
+
+}  // namespace tinwright

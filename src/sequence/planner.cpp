@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/sequence/planner.h>
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include <tinwright/base/contract.h>
+#include <tinwright/sequence/search.h>
+
+#include "leaf_oracle.h"
+
+namespace tinwright {
+
+namespace {
+
+const char* const kModel =
+    "rigid flat panels; one stroke a bend to its set angle; no part-way bends, straightening, bowing or cutting; every bend takes "
+    "the brake's nose radius; tooling as entered; either side held; ways out tried: up, along, back, forward, and a "
+    "planar search with tilt in steps of 5 mm and 3 degrees";
+
+FoldStep stepOf(LeafOracle& oracle, const OrderStep& step) {
+    FoldStep fold = oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.formed, step.before, step.move));
+    const Handling how = oracle.handling(step.formed, step.before, step.move);
+    fold.turn_deg = how.turn_deg;
+    fold.flip = how.flip;
+    return fold;
+}
+
+Plan planOf(LeafOracle& oracle, const Order& order, int rank) {
+    Plan plan;
+    plan.rank = rank;
+    plan.cost_ms = order.time_ms;
+    plan.tight = order.tight;
+    for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step));
+    plan.worst_clearance_mm = toMm(order.clearance_um);
+    return plan;
+}
+
+// In the state where everything got stuck: what blocks each bend that is left, with either side held.
+std::vector<Reason> reasonsAt(LeafOracle& oracle, BendMask formed) {
+    std::vector<Reason> reasons;
+    for (const FoldMove& move : oracle.moves(formed)) {
+        const Stroke stroke = oracle.strokeOf(move);
+        if (move.answer == FoldAnswer::kPossible || stroke.bends.size() > 1) continue;
+        for (Reason& reason : oracle.engine().explain(formed, stroke)) reasons.push_back(std::move(reason));
+    }
+    return reasons;
+}
+
+// Bends that no state lets form: said first, since no order can help them.
+std::vector<Reason> hopelessBends(LeafOracle& oracle, BendMask formed) {
+    std::vector<Reason> reasons;
+    for (const FoldMove& move : oracle.moves(formed)) {
+        const Stroke stroke = oracle.strokeOf(move);
+        if (move.answer != FoldAnswer::kImpossible || stroke.bends.size() > 1) continue;
+        for (Reason& reason : oracle.engine().explain(formed, stroke)) {
+            if (reason.code == "leaf-angle" || reason.code == "no-land") reasons.push_back(std::move(reason));
+        }
+    }
+    return reasons;
+}
+
+std::string noteOfRadius(const Part& part, const LeafBrake& brake) {
+    for (const Bend& bend : part.bends) {
+        if (std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
+        return fmt::format("the nose of this brake gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for "
+                           "the radius that you will get",
+                           brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
+    }
+    return {};
+}
+
+Verdict verdictOf(const SearchResult& found, bool all_listed) {
+    switch (found.end) {
+        case SearchEnd::kFound: return Verdict::kFeasible;
+        case SearchEnd::kProvenNone: return all_listed ? Verdict::kInfeasible : Verdict::kUndecided;
+        case SearchEnd::kBudgetSpent:
+        case SearchEnd::kUndecidedFolds: break;
+    }
+    return Verdict::kUndecided;
+}
+
+void addNotes(BrakeResult& result, const SearchResult& found, const LeafOracle& oracle) {
+    if (found.out_of_time) result.notes.push_back("the time limit ended the search: another run may differ");
+    if (found.end == SearchEnd::kFound && !found.proven_best) result.notes.push_back("best among the orders looked at before a limit was reached");
+    if (found.end == SearchEnd::kBudgetSpent) result.notes.push_back("a limit was reached before it was known whether an order works");
+    if (found.end == SearchEnd::kUndecidedFolds) result.notes.push_back("some folds are neither proven clear nor proven to hit");
+    if (!oracle.allStrokesListed()) result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
+}
+
+}  // namespace
+
+BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
+    TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    LeafOracle oracle(part, shop, shop.brakes[brake]);
+    SearchOptions search;
+    search.plans = options.plans;
+    search.time_limit_s = options.time_limit_s;
+    search.progress = options.progress;
+    const SearchResult found = searchOrders(oracle, options.formed, search);
+
+    BrakeResult result;
+    result.brake = shop.brakes[brake].name;
+    result.verdict = verdictOf(found, oracle.allStrokesListed());
+    result.orders_feasible = found.orders_feasible;
+    result.orders_total = found.orders_total;
+    result.model = kModel;
+    for (std::size_t i = 0; i < found.orders.size(); ++i) {
+        result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
+    }
+    if (result.verdict != Verdict::kFeasible) {
+        result.reasons = hopelessBends(oracle, options.formed);
+        if (result.reasons.empty()) result.reasons = reasonsAt(oracle, found.deepest);
+    }
+    addNotes(result, found, oracle);
+    if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty()) result.notes.push_back(std::move(note));
+    return result;
+}
+
+TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order, BendMask formed) {
+    TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    LeafOracle oracle(part, shop, shop.brakes[brake]);
+    TryResult result;
+    Standing standing = kNothingStanding;
+    for (const std::vector<BendId>& bends : order) {
+        BendMask mask = 0;
+        for (const BendId bend : bends) mask |= bit(bend);
+        TriedStep tried;
+        tried.bends = bends;
+        const FoldMove* best = nullptr;
+        StepCost least;
+        for (const FoldMove& move : oracle.moves(formed)) {
+            if (move.bends != mask) continue;
+            tried.undecided = tried.undecided || move.answer == FoldAnswer::kUndecided;
+            if (move.answer != FoldAnswer::kPossible) continue;
+            const StepCost cost = oracle.cost(formed, standing, move);
+            if (best == nullptr || std::tuple(cost.tight, cost.time_ms, cost.pieces) < std::tuple(least.tight, least.time_ms, least.pieces)) {
+                best = &move;
+                least = cost;
+            }
+        }
+        if (best == nullptr) {
+            for (int hold = 0; hold < 2; ++hold) {
+                for (const FoldMove& move : oracle.moves(formed)) {
+                    if (move.bends != mask || move.hold != hold) continue;
+                    for (Reason& reason : oracle.engine().explain(formed, oracle.strokeOf(move))) tried.reasons.push_back(std::move(reason));
+                }
+            }
+            result.verdict = tried.undecided ? Verdict::kUndecided : Verdict::kInfeasible;
+            result.steps.push_back(std::move(tried));
+            return result;
+        }
+        tried.possible = true;
+        tried.undecided = false;
+        tried.step = stepOf(oracle, {*best, standing, formed, least});
+        result.plan.cost_ms += least.time_ms;
+        result.plan.tight = result.plan.tight || least.tight;
+        result.plan.folds.push_back(tried.step);
+        result.steps.push_back(std::move(tried));
+        standing = least.after;
+        formed |= mask;
+    }
+    result.verdict = Verdict::kFeasible;
+    result.plan.rank = 1;
+    for (const FoldStep& fold : result.plan.folds) {
+        const bool first = &fold == &result.plan.folds.front();
+        result.plan.worst_clearance_mm = first ? fold.clearance_mm : std::min(result.plan.worst_clearance_mm, fold.clearance_mm);
+    }
+    return result;
+}
+
+}  // namespace tinwright
