@@ -42,7 +42,8 @@ struct Body {
     Shape shape;
     std::vector<Solid> whole;
     std::vector<Solid> shrunk;
-    int piece = -1;    ///< of a bar: into FoldStep::bars
+    int piece = -1;          ///< of a bar: into FoldStep::bars
+    std::size_t member = 0;  ///< of the part: panels first, then strips, in the part's order
 };
 
 [[nodiscard]] Body makeBody(std::string name, BodyKind kind, Shape shape);

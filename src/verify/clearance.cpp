@@ -52,7 +52,7 @@ std::vector<Solid> inFrontOf(const Body& body, double limit_mm, double thickness
 bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) {
     const bool in_plane = part_body.lie == Lie::kInPlane;
     switch (tool.kind) {
-        case BodyKind::kBar: return (in_plane && !moves) || (part_body.lie == Lie::kLeavesDownward && !moves);
+        case BodyKind::kBar: return in_plane || (part_body.lie == Lie::kLeavesDownward && !moves);
         case BodyKind::kBed: return in_plane || part_body.lie == Lie::kLeavesUpward;
         case BodyKind::kFrame: return true;  // how close a part may come to a frame is the overhang's matter
         default: return false;
@@ -62,13 +62,7 @@ bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) {
 class Claim {
 public:
     Claim(const Scene& scene, std::vector<std::string>& wrong)
-        : scene_(scene), wrong_(wrong), steps_(scene), by_(scene.step->clearance_mm - kSlack_mm) {
-        const Stroke& stroke = scene.setting.stroke;
-        // The moving sheet touches the nose where it starts; what is farther off than this parts from a bar
-        // whose face stands 30° or more off the sheet by more than the claim.
-        const double start = stroke.nose_radius_mm - stroke.allowance_mm;
-        nose_zone_ = start - (2.0 * scene.step->clearance_mm + stroke.nose_radius_mm + stroke.thickness_mm);
-    }
+        : scene_(scene), wrong_(wrong), steps_(scene), by_(scene.step->clearance_mm - kSlack_mm) {}
 
     void check() {
         if (by_ <= 0) return;
@@ -124,9 +118,7 @@ private:
         const std::vector<Solid> larger = grownSolids(tool.shape.whole, by_);
         for (const Body& body : scene_.part.moving) {
             if (touchesByIntention(body, tool, true)) continue;
-            const bool at_nose = body.lie == Lie::kInPlane && tool.kind == BodyKind::kBar;
-            const auto solids = at_nose ? inFrontOf(body, nose_zone_, scene_.setting.stroke.thickness_mm) : body.whole;
-            say(body, tool, firstOf(solids, track, larger, still(), steps_.last));
+            say(body, tool, firstOf(body.whole, track, larger, still(), steps_.last));
         }
     }
 
@@ -151,6 +143,7 @@ private:
             const std::vector<Solid> larger = grownSolids(body.shape.whole, by_);
             for (const Body& held : scene_.part.held) {
                 if (body.lie == Lie::kInPlane && held.lie == Lie::kInPlane) continue;  // joined by the bend
+                if (scene_.finished->drawnClose(body.member, held.member)) continue;
                 say(body, held, firstOf(larger, track, held.whole, still(), steps_.last));
             }
         }
@@ -160,7 +153,6 @@ private:
     std::vector<std::string>& wrong_;
     Steps steps_;
     double by_;
-    double nose_zone_;
     std::vector<std::pair<const Body*, const Body*>> seen_;
 };
 

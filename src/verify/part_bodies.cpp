@@ -35,6 +35,7 @@ Body stripBody(const Sheet& sheet, BendId id, const Setting& setting) {
     Body body = makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, parent));
     body.lie = rolled ? lieOfRolledStrip(bend, parent, child, part.thickness_mm)
                       : (inPlane(parent, part.thickness_mm) ? Lie::kInPlane : Lie::kApart);
+    body.member = part.panels.size() + id.index();
     return body;
 }
 
@@ -60,6 +61,7 @@ PartBodies partBodies(const Sheet& sheet, const std::vector<Shape>& panels, cons
         const Rigid foldFromBlank = setting.foldFromSpace * sheet.spaceFromBlank(idAt<PanelId>(i));
         Body body = makeBody("panel " + part.panels[i].name, BodyKind::kPanel, moved(panels[i], foldFromBlank));
         body.lie = inPlane(foldFromBlank, part.thickness_mm) ? Lie::kInPlane : Lie::kApart;
+        body.member = i;
         (setting.moving[i] ? bodies.moving : bodies.held).push_back(std::move(body));
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) {

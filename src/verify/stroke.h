@@ -7,6 +7,7 @@
 #include <tinwright/verify/verify.h>
 
 #include "bodies.h"
+#include "finished.h"
 #include "setting.h"
 
 namespace tinwright::replay {
@@ -36,6 +37,7 @@ struct MachineBodies {
 /// Everything a stroke is checked with.
 struct Scene {
     const Sheet* sheet = nullptr;
+    const Finished* finished = nullptr;
     const LeafBrake* brake = nullptr;
     const FoldStep* step = nullptr;
     Setting setting;

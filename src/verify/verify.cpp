@@ -21,14 +21,12 @@ using replay::Sheet;
 
 // One fold, on the sheet as it stands. False when the replay cannot go on after it.
 bool replayFold(const Shop& shop, const LeafBrake& brake, const FoldStep& step, const Sheet& sheet,
-                const std::vector<replay::Shape>& panels, const VerifyOptions& options, std::vector<std::string>& wrong) {
-    Scene scene;
+                const std::vector<replay::Shape>& panels, Scene scene, std::vector<std::string>& wrong) {
     if (!replay::setUp(sheet, shop, brake, step, scene.setting, wrong)) return false;
     if (!replay::checkBars(brake, step, wrong)) return false;
     scene.sheet = &sheet;
     scene.brake = &brake;
     scene.step = &step;
-    scene.options = options;
     scene.part = replay::partBodies(sheet, panels, step, scene.setting);
     scene.machine = replay::machineBodies(brake, step, scene.setting);
     replay::checkLimits(scene, shop.limits, wrong);
@@ -63,11 +61,15 @@ std::vector<Finding> verifyPlan(const Part& part, const Shop& shop, const LeafBr
         if (contains(formed, idAt<BendId>(i))) sheet.form(idAt<BendId>(i), part.bends[i].angle);
     }
     const std::vector<replay::Shape> panels = replay::panelShapes(part);
+    const replay::Finished finished(part, brake.nose_radius_mm, panels, shop.limits.clearance_mm);
+    Scene scene;
+    scene.finished = &finished;
+    scene.options = options;
     int number = 0;
     for (const FoldStep& step : plan.folds) {
         ++number;
         std::vector<std::string> wrong;
-        const bool goes_on = replayFold(shop, brake, step, sheet, panels, options, wrong);
+        const bool goes_on = replayFold(shop, brake, step, sheet, panels, scene, wrong);
         for (std::string& words : wrong) findings.push_back({number, std::move(words)});
         if (!goes_on) {
             findings.push_back({number, "the replay ends here"});
