@@ -20,7 +20,7 @@ std::string depthText(const Reason& reason) {
 }
 
 std::string reasonText(const Part& part, const Reason& reason) {
-    const std::string words = (reason.words.empty() ? plainWords(reason) : reason.words) + depthText(reason);
+    std::string words = (reason.words.empty() ? plainWords(reason) : reason.words) + depthText(reason);
     if (reason.bends.empty()) return words;
     return fmt::format("{}, holding {}: {}", strokeName(part, reason.bends),
                        heldName(part, reason.bends.front(), reason.hold), words);

@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// From a part and a shop to a plan, through the program.
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+
+#include <nlohmann/json.hpp>
+
+#include <tinwright/io/json_cursor.h>
+#include <tinwright/io/json_reading.h>
+
+#include "run_program.h"
+
+using namespace tinwright;
+using namespace tinwright::program_test;
+
+namespace {
+
+const std::string kShop = dataFile("shop.json");
+
+Outcome plan(const std::string& part, std::vector<std::string> more = {}) {
+    std::vector<std::string> arguments{"plan", dataFile(part), "--shop", kShop};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return runProgram(arguments);
+}
+
+std::string schemaIssues(const nlohmann::json& document) {
+    ReadContext context;
+    context.file = "plan";
+    context.code = "plan";
+    addSchemaIssues(document, contents(projectFile("src/io/schema/plan.schema.json")), context);
+    std::string text;
+    for (const Issue& issue : context.issues) text += toText(issue) + "\n";
+    return text;
+}
+
+}  // namespace
+
+TEST_CASE("a channel is planned on every brake: exit code 0, verdict first") {
+    const Outcome outcome = plan("channel.json");
+    INFO(outcome.out + outcome.err);
+    CHECK(outcome.code == 0);
+    CHECK(outcome.out.starts_with("FEASIBLE: channel"));
+    CHECK(has(outcome.out, "finger-brake"));
+    CHECK(has(outcome.out, "magnetic-folder"));
+    CHECK(longestLine(outcome.out) <= 100);
+    CHECK(outcome.err.empty());
+}
+
+// Practice of the trade: legs much longer than the web meet what stands over the bar of a finger brake, either leg
+// first, and clear a magnetic folder, which has nothing there (common practice).
+TEST_CASE("a deep channel does not go on the finger brake: exit code 1 and the reason") {
+    const Outcome outcome = plan("deep-channel.json", {"--brake", "finger-brake"});
+    INFO(outcome.out + outcome.err);
+    CHECK(outcome.code == 1);
+    CHECK(outcome.out.starts_with("INFEASIBLE: deep channel"));
+    CHECK(has(outcome.out, "Why not"));
+    CHECK(has(outcome.out, "Looked at"));
+    CHECK(longestLine(outcome.out) <= 100);
+}
+
+TEST_CASE("one brake that works makes the whole feasible") {
+    const Outcome outcome = plan("deep-channel.json");
+    INFO(outcome.out + outcome.err);
+    CHECK(outcome.code == 0);
+    CHECK(has(outcome.out, "finger-brake: infeasible"));
+    CHECK(has(outcome.out, "magnetic-folder: feasible"));
+}
+
+TEST_CASE("JSON on standard output takes the place of the text and holds to the schema") {
+    for (const char* part : {"channel.json", "deep-channel.json"}) {
+        const Outcome outcome = plan(part, {"--json", "-"});
+        INFO(outcome.err);
+        REQUIRE(outcome.code == 0);
+        const nlohmann::json document = nlohmann::json::parse(outcome.out);
+        CHECK(schemaIssues(document).empty());
+        CHECK(document["verdict"] == "feasible");
+        CHECK(document["brakes"].size() == 2);
+    }
+}
+
+TEST_CASE("JSON in a file is the same, whole, and alone in its folder; the text is still printed") {
+    const ScratchFolder scratch;
+    const std::string file = scratch.with("plan.json", "what stood there before");
+    const Outcome outcome = plan("channel.json", {"--json", file});
+    CHECK(outcome.code == 0);
+    CHECK(outcome.out.starts_with("FEASIBLE"));
+    CHECK(contents(file) == plan("channel.json", {"--json", "-"}).out);
+    CHECK(scratch.entries() == 1);
+}
+
+TEST_CASE("an output that cannot be written is exit code 2, and leaves nothing behind") {
+    const ScratchFolder scratch;
+    for (const std::string& file : {scratch.file("no/such/folder.json"), scratch.file(""), std::string("/dev/full")}) {
+        const Outcome outcome = plan("channel.json", {"--json", file});
+        INFO(file);
+        CHECK(outcome.code == 2);
+        CHECK(outcome.out.empty());
+        CHECK(has(outcome.err, file));
+    }
+    CHECK(scratch.entries() == 0);
+}
+
+TEST_CASE("the part is never overwritten by the plan") {
+    const ScratchFolder scratch;
+    const std::string part = scratch.with("part.json", contents(dataFile("channel.json")));
+    const Outcome outcome = runProgram({"plan", part, "--shop", kShop, "--json", part});
+    CHECK(outcome.code == 2);
+    CHECK(contents(part) == contents(dataFile("channel.json")));
+}
+
+TEST_CASE("the bytes do not depend on the number of threads or on the run") {
+    const std::string once = plan("deep-channel.json", {"--json", "-", "--threads", "1"}).out;
+    CHECK_FALSE(once.empty());
+    CHECK(plan("deep-channel.json", {"--json", "-", "--threads", "2"}).out == once);
+    CHECK(plan("deep-channel.json", {"--json", "-", "--threads", "4"}).out == once);
+    CHECK(plan("deep-channel.json", {"--threads", "2"}).out == plan("deep-channel.json").out);
+}
+
+TEST_CASE("with bends already formed only the rest is planned") {
+    const Outcome outcome = plan("channel.json", {"--formed", "front", "--brake", "magnetic-folder", "--json", "-"});
+    INFO(outcome.err);
+    REQUIRE(outcome.code == 0);
+    const nlohmann::json document = nlohmann::json::parse(outcome.out);
+    CHECK(document["formed"] == nlohmann::json{"front"});
+    const nlohmann::json& folds = document["brakes"][0]["plans"][0]["folds"];
+    REQUIRE(folds.size() == 1);
+    CHECK(folds[0]["bends"] == nlohmann::json{"back"});
+}
+
+TEST_CASE("no more plans than asked for, ranked by cost among those that are not tight") {
+    const Outcome outcome = plan("channel.json", {"--plans", "2", "--brake", "magnetic-folder", "--json", "-"});
+    const nlohmann::json document = nlohmann::json::parse(outcome.out);
+    const nlohmann::json& plans = document["brakes"][0]["plans"];
+    REQUIRE(plans.size() == 2);
+    CHECK(plans[0]["rank"] == 1);
+    CHECK(plans[1]["rank"] == 2);
+    CHECK((plans[1]["tight"] == true || plans[0]["cost_s"] <= plans[1]["cost_s"]));
+}
+
+TEST_CASE("--verify replays every plan, or says that this build cannot") {
+    const Outcome outcome = plan("channel.json", {"--verify", "--json", "-"});
+    INFO(outcome.out + outcome.err);
+    REQUIRE(outcome.code == 0);
+    for (const nlohmann::json& brake : nlohmann::json::parse(outcome.out)["brakes"]) {
+        for (const nlohmann::json& plan : brake["plans"]) {
+            if (TINWRIGHT_WITH_VERIFIER) CHECK(plan["verified"] == true);
+            if (!TINWRIGHT_WITH_VERIFIER) CHECK(plan["verified"].is_null());
+        }
+    }
+    if (!TINWRIGHT_WITH_VERIFIER) CHECK(has(outcome.err, "no verifier"));
+}
+
+TEST_CASE("the log goes to standard error and only when asked for") {
+    const Outcome quiet = plan("channel.json");
+    const Outcome chatty = plan("channel.json", {"--log", "info"});
+    CHECK(quiet.err.empty());
+    CHECK(has(chatty.err, "tinwright info: "));
+    CHECK(chatty.out == quiet.out);
+}
