@@ -90,7 +90,9 @@ private:
 std::string Builder::place() const {
     std::string pointer;
     for (const Level& level : stack_) {
-        pointer = level.container->is_object() ? pointerTo(pointer, level.key) : pointerTo(pointer, level.container->size() - 1);
+        // An element of the innermost list is about to be put there; those of the lists around it are there already.
+        const std::size_t placed = &level == &stack_.back() ? 0 : 1;
+        pointer = level.container->is_object() ? pointerTo(pointer, level.key) : pointerTo(pointer, level.container->size() - placed);
     }
     return pointer;
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <iterator>
 
 #include <nlohmann/json.hpp>
 
@@ -132,4 +133,19 @@ TEST_CASE("the schemas of shop and tooling files describe a brake alike") {
     for (const char* header : {"format", "units", "kind"}) of_tooling.erase(header);
     CHECK(of_tooling == shop.at("definitions").at("brake").at("properties"));
     for (const auto& [name, definition] : tooling.at("definitions").items()) CHECK(definition == shop.at("definitions").at(name));
+}
+
+TEST_CASE("the complete example of SHOP_FORMAT.md reads") {
+    std::ifstream file(TINWRIGHT_SOURCE_DIR "/src/io/SHOP_FORMAT.md");
+    const std::string page{std::istreambuf_iterator<char>(file), {}};
+    const std::size_t from = page.find("```json\n");
+    REQUIRE(from != std::string::npos);
+    const std::size_t begin = from + 8;
+    const Result<Shop> shop = test::readWithTooling(page.substr(begin, page.find("```", begin) - begin));
+    INFO(test::textOf(shop.issues()));
+    REQUIRE(shop.ok());
+    REQUIRE(shop.value().brakes.size() == 2);
+    CHECK(shop.value().brakes[0].opening_mm == 42);
+    CHECK(shop.value().brakes[0].bars.size() == 4);
+    CHECK(shop.value().brakes[1].bars[1].count == 2);
 }

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The readers of shop, tooling and materials files on any bytes. The input is cut at NUL bytes (which JSON cannot hold): first a
+// shop file, then the files that the references "a", "b", "c", ... (or any name that begins with that letter) lead to.
+// Seeds with tooling: printf '%s\0%s' "$(cat shop.json)" "$(cat tooling.json)" with the references renamed.
+#include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <cstdlib>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include <tinwright/io/materials_io.h>
+#include <tinwright/io/shop_io.h>
+
+using namespace tinwright;
+
+namespace {
+
+std::vector<std::string_view> cutAtNul(std::string_view bytes) {
+    std::vector<std::string_view> pieces;
+    for (std::size_t from = 0; from <= bytes.size();) {
+        const std::size_t to = std::min(bytes.find('\0', from), bytes.size());
+        pieces.push_back(bytes.substr(from, to - from));
+        from = to + 1;
+    }
+    return pieces;
+}
+
+void need(bool holds) {
+    if (!holds) std::abort();
+}
+
+void checkIssues(const Issues& issues) {
+    for (const Issue& issue : issues) need(!issue.code.empty() && !issue.file.empty() && !issue.expected.empty() && !toText(issue).empty());
+}
+
+// What a shop that was accepted promises to those who use it.
+void checkShop(const Shop& shop) {
+    need(!shop.brakes.empty());
+    for (const LeafBrake& brake : shop.brakes) {
+        need(!brake.name.empty() && brake.length_mm > 0 && !brake.leaf_faces.empty() && !brake.bars.empty() && brake.nose_radius_mm >= 0);
+        need(isValid(Region{brake.bed, {}}) && signedArea_mm2(brake.bed) > 0);
+        need(brake.has_beam == (brake.clamp == ClampKind::kOnBeam));
+        for (const Bar& bar : brake.bars) {
+            need(!bar.id.empty() && bar.width_mm > 0 && bar.width_mm <= brake.length_mm && bar.count >= 1);
+            need(isValid(Region{bar.profile, {}}) && signedArea_mm2(bar.profile) > 0);
+            need(bar.clamp_depth_mm > 0 && bar.height_mm > 0 && 2 * bar.end_relief_mm < bar.width_mm);
+        }
+    }
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    const std::vector<std::string_view> pieces = cutAtNul({reinterpret_cast<const char*>(data), size});
+    const OpenReference open = [&](const ReferringFile&, const std::string& reference) -> Result<ReferencedFile> {
+        const auto piece = static_cast<std::size_t>(reference.front() - 'a') + 1;
+        if (reference.front() < 'a' || piece >= pieces.size()) return Issue{"", "", "", "no such file", "a file that is there", ""};
+        return ReferencedFile{reference, std::string(1, reference.front()), std::string(pieces[piece])};
+    };
+    const Result<Shop> shop = readShopText(pieces[0], "shop", open);
+    shop ? checkShop(shop.value()) : checkIssues(shop.issues());
+    const Result<Materials> materials = readMaterialsText(pieces[0], "materials");
+    if (!materials) checkIssues(materials.issues());
+    return 0;
+}
