@@ -6,6 +6,7 @@
 #include <tinwright/io/json_cursor.h>
 #include <tinwright/io/recipe_io.h>
 #include <tinwright/io/shop_io.h>
+#include <tinwright/report/brake_warnings.h>
 
 #include "order_list.h"
 
@@ -47,6 +48,14 @@ Issues lookUpBends(const CommandLine& line, Inputs& inputs) {
     return {};
 }
 
+std::vector<std::string> warningsOf(const Inputs& inputs) {
+    std::vector<std::string> warnings = inputs.part.warnings;
+    for (const std::size_t brake : inputs.brakes) {
+        for (std::string& warning : brakeWarnings(inputs.part, inputs.shop.brakes[brake])) warnings.push_back(std::move(warning));
+    }
+    return warnings;
+}
+
 }  // namespace
 
 Result<Inputs> readInputs(const CommandLine& line) {
@@ -69,6 +78,7 @@ Result<Inputs> readInputs(const CommandLine& line) {
         append(issues, shop.issues());
     }
     if (!issues.empty()) return issues;
+    inputs.warnings = warningsOf(inputs);
     spdlog::info("read {} ({} bends) and {} ({} brakes)", line.part_path, inputs.part.bends.size(), line.shop_path,
                  inputs.shop.brakes.size());
     return inputs;

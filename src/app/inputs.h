@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include <tinwright/base/result.h>
@@ -18,6 +19,7 @@ struct Inputs {
     std::vector<std::size_t> brakes;  ///< asked about; into shop.brakes, in its order
     BendMask formed = 0;
     std::vector<std::vector<BendId>> order;  ///< for `try`
+    std::vector<std::string> warnings;       ///< of the part, then of each brake asked about
 };
 
 /// Reads part and shop; the issues of both come at once.

@@ -43,7 +43,7 @@ Issues writeAll(const CommandLine& line, const PlanReport& report) {
 }  // namespace
 
 int runPlan(const CommandLine& line, const Inputs& inputs) {
-    PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.part.warnings};
+    PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings};
     for (const std::size_t brake : inputs.brakes) report.brakes.push_back(planOne(line, inputs, brake));
     report.verdict = overallVerdict(report.brakes);
     if (line.verify) replayPlans(report);

@@ -11,7 +11,7 @@
 namespace tinwright::app {
 
 int runTry(const CommandLine&, const Inputs& inputs) {
-    TryReport report{inputs.part, inputs.shop, inputs.formed, inputs.order, {}, inputs.part.warnings};
+    TryReport report{inputs.part, inputs.shop, inputs.formed, inputs.order, {}, inputs.warnings};
     for (const std::size_t brake : inputs.brakes) {
         report.brakes.push_back({brake, tryOrder(inputs.part, inputs.shop, brake, inputs.order, inputs.formed)});
     }
