@@ -23,6 +23,8 @@ std::vector<Item> readList(const JsonCursor& document, std::string_view key, std
 Recipe readFields(const JsonCursor& document, const std::string& file) {
     Recipe recipe;
     recipe.file = file;
+    recipe.sheet.place = "/sheet";
+    recipe.base.place = "/base";
     if (!document.object({"format", "units", "name", "notes", "sheet", "allowance", "inside_radius", "measured", "base", "flanges", "corners",
                           "cut_outs"})) {
         return recipe;

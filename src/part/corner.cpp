@@ -11,17 +11,24 @@ namespace {
 // Sharper or flatter corners than about 10° have no sensible meeting of two flanges.
 constexpr double kLeastSine = 0.17;
 
-// Where a flange's wall stands, out from the start of its bend.
+// Where the flat of a flange stands out from the start of its bend, at the most.
 struct Wall {
     double inside_mm = 0;
     double outside_mm = 0;
 };
 
+// Up to 90 degrees the apex: the wall then stands there or further out. A wall that leans in starts at the end of its
+// arc, r sin A out, and goes back from there; a mitre is what keeps two of them apart.
+double standsOut(Face face, Angle angle, double r, double t) {
+    if (angle <= Angle::degrees(90)) return setback_mm(face, angle, r, t);
+    return sinCos(angle).sin * (face == Face::kInside ? r : r + t);
+}
+
 Wall wallOf(const Recipe& recipe, std::size_t flange) {
     const Flange& f = recipe.flanges[flange];
     const double r = bendRadius_mm(recipe, f);
     const double t = recipe.sheet.thickness_mm;
-    return {setback_mm(Face::kInside, bendAngle(f), r, t), setback_mm(Face::kOutside, bendAngle(f), r, t)};
+    return {standsOut(Face::kInside, bendAngle(f), r, t), standsOut(Face::kOutside, bendAngle(f), r, t)};
 }
 
 // The turn of the outline from the first edge to the second.

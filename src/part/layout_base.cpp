@@ -29,6 +29,7 @@ double flatSize(const Recipe& recipe, const RecipeTree& tree, const Dimension& s
     if (!(flat > 1e-6)) {
         issues.push_back({"recipe.flat-length", recipe.file, size.place, fmt::format("{} mm", size.value_mm),
                           fmt::format("more than the {:.3f} mm that its bends take", taken), ""});
+        return 1.0;  // something to go on with: the issue is said
     }
     return flat;
 }
