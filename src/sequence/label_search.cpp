@@ -23,7 +23,7 @@ LabelSearch::LabelSearch(StateTable& table, const Bound& bound, Reach& reach, Be
 bool LabelSearch::run() {
     Label first;
     first.node = nodeAt(table_.joins().start, kNothingStanding);
-    push(first);
+    if (!push(first)) return false;
     while (!open_.empty()) {
         const Open next = open_.top();
         if (tooLate(next.rank, labels_[next.label])) return true;  // and so are all the others
@@ -49,7 +49,6 @@ bool LabelSearch::tooLate(const Rank& bounded, const Label& label) const {
 /// False when the meter ran out.
 bool LabelSearch::open(const Open& next) {
     const BendMask formed = nodes_[labels_[next.label].node].formed;
-    if (!table_.meter().take()) return false;
     ++opened_;
     const std::optional<bool> finishes = reach_.finishes(formed);
     if (!finishes) return false;
@@ -59,18 +58,18 @@ bool LabelSearch::open(const Open& next) {
     }
     const std::vector<FoldMove>* moves = table_.moves(formed);
     if (!moves) return false;
-    expand(next.label, *moves);
+    return expand(next.label, *moves);
+}
+
+bool LabelSearch::expand(std::uint32_t parent, const std::vector<FoldMove>& moves) {
+    for (const FoldMove& move : moves) {
+        if (move.answer == FoldAnswer::kPossible && !follow(parent, move)) return false;
+        if (move.answer == FoldAnswer::kUndecided) noteUndecided(parent, move);
+    }
     return true;
 }
 
-void LabelSearch::expand(std::uint32_t parent, const std::vector<FoldMove>& moves) {
-    for (const FoldMove& move : moves) {
-        if (move.answer == FoldAnswer::kPossible) follow(parent, move);
-        if (move.answer == FoldAnswer::kUndecided) noteUndecided(parent, move);
-    }
-}
-
-void LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
+bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
     const StepCost cost = table_.cost(formed, nodes_[labels_[parent].node].standing, move);
     const std::uint32_t node = nodeAt(formed | move.bends, cost.after);
@@ -78,16 +77,24 @@ void LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
     const Rank rank = bounded(label);
     if (reach_.known(formed | move.bends) == false) {
         least_dead_end_ms_ = std::min(least_dead_end_ms_, rank.time_ms);
-    } else if (!tooLate(rank, label)) {
-        (formed | move.bends) == table_.all() ? offer(label) : push(label);
+        return true;
     }
+    if (tooLate(rank, label)) return true;
+    if ((formed | move.bends) != table_.all()) return push(label);
+    offer(label);
+    return true;
 }
 
-void LabelSearch::push(const Label& label) {
+/// False when the meter ran out. What it counts is the labels kept, since they take the memory.
+bool LabelSearch::push(const Label& label) {
     const auto index = static_cast<std::uint32_t>(labels_.size());
     labels_.push_back(label);
-    if (!keep(index)) return labels_.pop_back();
+    if (!keep(index)) {
+        labels_.pop_back();
+        return true;
+    }
     open_.push({bounded(label), index});
+    return table_.meter().take();
 }
 
 /// The step takes at least what its dearest bend takes, and so on: the bound told for the states before and after.
@@ -145,7 +152,7 @@ bool LabelSearch::sequenceLess(const Label& a, const Label& b) const {
     const Label* y = &b;
     while (x->depth > y->depth) x = &labels_[x->parent];
     while (y->depth > x->depth) y = &labels_[y->parent];
-    if (x == y) return a.depth < b.depth;  // one begins the other
+    if (x == y) return false;  // the same label: none is opened, or kept in a state, together with what it begins
     while (x->parent != y->parent) {
         x = &labels_[x->parent];
         y = &labels_[y->parent];

@@ -74,9 +74,9 @@ private:
 
     [[nodiscard]] bool tooLate(const Rank& bounded, const Label& label) const;
     [[nodiscard]] bool open(const Open& next);
-    void expand(std::uint32_t parent, const std::vector<FoldMove>& moves);
-    void follow(std::uint32_t parent, const FoldMove& move);
-    void push(const Label& label);
+    [[nodiscard]] bool expand(std::uint32_t parent, const std::vector<FoldMove>& moves);
+    [[nodiscard]] bool follow(std::uint32_t parent, const FoldMove& move);
+    [[nodiscard]] bool push(const Label& label);
     void noteUndecided(std::uint32_t parent, const FoldMove& move);
     void offer(const Label& last);
     [[nodiscard]] std::uint32_t nodeAt(BendMask formed, Standing standing);

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <bit>
 #include <optional>
 
 #include "bound.h"
@@ -120,6 +121,34 @@ TEST_CASE("levels from the finished part agree with recursion") {
         REQUIRE(possible.finishes(0) == (bruteFinish(*oracle, 0) == Finish::kYes));
         REQUIRE(undecided.finishes(0) == (bruteFinish(*oracle, 0) != Finish::kNo));
     }
+}
+
+// Blocked one bend from the end, but not two: the last pair is made together. Working backwards must not stop too soon.
+TEST_CASE("a barren level does not end the way backwards where a step can leap over it") {
+    ScriptedOracle oracle(4);
+    oracle.script_lines = [](BendMask formed) {
+        std::vector<BendMask> lines;
+        for (const BendMask line : {BendMask{0b0011}, BendMask{0b1100}}) {
+            if ((line & ~formed) != 0) lines.push_back(line & ~formed);
+        }
+        return lines;
+    };
+    oracle.script_answer = [](BendMask, BendMask bends, int) {
+        return std::popcount(bends) == 2 ? FoldAnswer::kPossible : FoldAnswer::kImpossible;
+    };
+    const SearchOptions options;
+    Meter meter(options);
+    meter.allow(1000);
+    const Joins joins = findJoins(oracle, 0);
+    StateTable table(oracle, joins, meter);
+    Levels levels(table);
+    levels.advance(4);
+    CHECK(levels.known(0b0111) == Finish::kNo);
+    CHECK_FALSE(levels.known(0b0011).has_value());
+    levels.advance(6);
+    CHECK(levels.known(0b0011) == Finish::kYes);
+    CHECK(levels.known(0b0101) == Finish::kNo);
+    CHECK(levels.known(0) == Finish::kYes);
 }
 
 TEST_CASE("reach forwards alone agrees with recursion") {

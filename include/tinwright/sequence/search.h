@@ -14,7 +14,7 @@ namespace tinwright {
 /// only `time_limit_s` looks at a clock.
 struct SearchOptions {
     std::size_t plans = 3;                         ///< K, at least 1
-    std::uint64_t max_states = 2'000'000;          ///< states and partial orders opened to find the orders
+    std::uint64_t max_states = 2'000'000;          ///< states opened and partial orders kept to find the orders
     std::uint64_t max_counted_states = 60'000;     ///< states opened only to count orders
     std::uint64_t max_stuck_states = 5'000;        ///< states opened only to find `deepest`
     double time_limit_s = 0;                       ///< outer guard; 0: none
