@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
+#include <fstream>
+#include <iterator>
+
 #include <tinwright/io/recipe_io.h>
 
 #include "recipes.h"
@@ -26,6 +29,18 @@ TEST_CASE("every example part develops without issue or warning") {
         CHECK(part.value().warnings.empty());
         CHECK(isValid(part.value().blank));
     }
+}
+
+TEST_CASE("the example in the format's description develops") {
+    std::ifstream file(TINWRIGHT_SOURCE_DIR "/src/io/NOTES.md");
+    const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
+    const std::size_t start = text.find("```json\n") + 8;
+    const auto recipe = readRecipe(text.substr(start, text.find("```", start) - start), "NOTES.md");
+    INFO(textOf(recipe.issues()));
+    REQUIRE(recipe.ok());
+    const auto part = develop(recipe.value());
+    INFO(textOf(part.issues()));
+    CHECK(part.ok());
 }
 
 TEST_CASE("the hat channel's blank is the sum of its flats and strips") {
