@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kParallel = 1e-6;     // sine of the angle under which an edge counts as square to the bend
 constexpr double kSamePlace_mm = 1e-6;
+constexpr double kFlat_mm = 1e-3;
 
 Vec3 lift(const Vec2& point) { return {point.x(), point.y(), 0.0}; }
 
@@ -58,12 +59,30 @@ FoldAxis foldAxis(const Part& part, const std::vector<Rigid>& poses, const FoldS
     return axis;
 }
 
-/// Nearer to the left end of the bend, then further left, then the name, so that the choice never wavers.
-bool isBetter(const BarDatum& a, const BarDatum& b) {
-    const double gain_mm = std::abs(b.x_mm) - std::abs(a.x_mm);
+struct Candidate {
+    bool far = true;  ///< on a panel that the fold's bends do not join
+    BarDatum datum;
+};
+
+/// Near panels first, then nearer to the left end of the bend, then further left, then by name, so that the choice never
+/// wavers.
+bool isBetter(const Candidate& a, const Candidate& b) {
+    if (a.far != b.far) return b.far;
+    const double gain_mm = std::abs(b.datum.x_mm) - std::abs(a.datum.x_mm);
     if (std::abs(gain_mm) > kSamePlace_mm) return gain_mm > 0;
-    if (std::abs(a.x_mm - b.x_mm) > kSamePlace_mm) return a.x_mm < b.x_mm;
-    return a.edge < b.edge;
+    if (std::abs(a.datum.x_mm - b.datum.x_mm) > kSamePlace_mm) return a.datum.x_mm < b.datum.x_mm;
+    return a.datum.edge < b.datum.edge;
+}
+
+bool isJoined(const Part& part, const FoldStep& step, PanelId panel) {
+    return std::any_of(step.bends.begin(), step.bends.end(), [&](BendId bend) {
+        return part.bend(bend).parent == panel || part.bend(bend).child == panel;
+    });
+}
+
+bool liesFlatWith(const Rigid& a, const Rigid& b) {
+    const Rigid change = a.inverse() * b;
+    return change.linear()(2, 2) > 1.0 - 1e-9 && std::abs(change.translation().z()) < kFlat_mm;
 }
 
 }  // namespace
@@ -72,17 +91,17 @@ std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, doubl
     TINWRIGHT_REQUIRE(!step.bends.empty(), "a fold forms at least one bend");
     const std::vector<Rigid> poses = baseFromPanels(part, formed_before, nose_radius_mm);
     const FoldAxis axis = foldAxis(part, poses, step);
-    std::optional<BarDatum> best;
+    const Rigid& held = poses[heldSide(part.bend(step.bends.front()), step.hold).index()];
+    std::optional<Candidate> best;
     for (const NamedEdge& edge : part.edges) {
-        if (!isHeld(step, edge.panel)) continue;
         const Rigid& pose = poses[edge.panel.index()];
         const Vec3 from = pose * lift(edge.from);
         const Vec3 along = pose * lift(edge.to) - from;
-        if (std::abs(along.dot(axis.x)) > kParallel * along.norm()) continue;
-        const BarDatum datum{edge.name, axis.at(from)};
-        if (!best || isBetter(datum, *best)) best = datum;
+        if (!liesFlatWith(held, pose) || std::abs(along.dot(axis.x)) > kParallel * along.norm()) continue;
+        const Candidate candidate{!isJoined(part, step, edge.panel), {edge.name, axis.at(from)}};
+        if (!best || isBetter(candidate, *best)) best = candidate;
     }
-    return best;
+    return best ? std::optional(best->datum) : std::nullopt;
 }
 
 }  // namespace tinwright

@@ -36,10 +36,20 @@ std::string ratingWarning(const Part& part, const LeafBrake& brake) {
     return fmt::format("{}: over its rating for {} mm {}: {}", brake.name, part.thickness_mm, part.material, listed(over));
 }
 
+/// "/bars/B30/height" -> "bars": in a shop file nearly every figure may be marked, and the field is enough to look it up.
+std::string fieldOf(const std::string& pointer) {
+    return pointer.size() < 2 ? pointer : pointer.substr(1, pointer.find('/', 1) - 1);
+}
+
 std::string uncertainWarning(const LeafBrake& brake) {
-    if (brake.uncertain.empty()) return {};
-    return fmt::format("{}: figures that nobody has measured, measure them before you rely on a close fit: {}", brake.name,
-                       listed(brake.uncertain));
+    std::vector<std::string> fields;
+    for (const std::string& pointer : brake.uncertain) {
+        const std::string field = fieldOf(pointer);
+        if (std::find(fields.begin(), fields.end(), field) == fields.end()) fields.push_back(field);
+    }
+    if (fields.empty()) return {};
+    return fmt::format("{}: the shop file has figures that nobody has measured, in {}: measure them before you rely on a close fit",
+                       brake.name, listed(fields));
 }
 
 }  // namespace

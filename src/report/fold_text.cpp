@@ -34,7 +34,7 @@ bool sameBars(const FoldStep& a, const FoldStep& b) {
 std::string handling(const FoldStep& step, bool is_first) {
     if (is_first) return "";
     std::vector<std::string> moves;
-    if (step.flip) moves.emplace_back("flip it over");
+    if (step.flip) moves.emplace_back("flip it front to back");
     if (std::abs(step.turn_deg) > kNoTurn_deg) {
         const bool half = std::abs(std::abs(step.turn_deg) - 180.0) < kNoTurn_deg;
         const char* sense = half ? "" : step.turn_deg > 0 ? " anticlockwise seen from above" : " clockwise seen from above";
@@ -91,9 +91,11 @@ std::string sightText(const FoldStep& step) {
 }
 
 std::string clearanceText(const FoldStep& step) {
-    if (!std::isfinite(step.clearance_mm) || step.clearance_between[0].empty()) return "nothing comes near";
-    return fmt::format("at least {} mm, {} to {} at {}", millimetres(std::floor(step.clearance_mm * 10.0 + 1e-6) / 10.0),
-                       step.clearance_between[0], step.clearance_between[1], degrees(step.clearance_at_deg));
+    if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
+    const std::string least = atLeastMillimetres(step.clearance_mm);
+    if (step.clearance_between[0].empty()) return "nothing comes within " + least + " mm";
+    return fmt::format("at least {} mm, {} to {} at {}", least, step.clearance_between[0], step.clearance_between[1],
+                       degrees(step.clearance_at_deg));
 }
 
 std::string swingText(const LeafBrake& brake, const FoldStep& step) {

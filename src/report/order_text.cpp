@@ -51,7 +51,7 @@ std::string orderList(const Part& part, const Plan& plan, std::size_t first) {
 
 std::string nextBestText(const Part& part, const Plan& best, const Plan& plan) {
     const std::string head = fmt::format("{}. {}{}, clearance {} mm: ", plan.rank, duration(plan.cost_ms),
-                                         plan.tight ? ", tight" : "", millimetres(plan.worst_clearance_mm));
+                                         plan.tight ? ", tight" : "", atLeastMillimetres(plan.worst_clearance_mm));
     return wrapped("  ", "     ", head + difference(part, best, plan), kReportColumns);
 }
 

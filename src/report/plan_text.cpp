@@ -95,7 +95,7 @@ std::string bestPlanText(const PlanReport& report, const BrakeReport& brake) {
     const char* title = hasFindings(checkOf(brake, 0)) ? "An order that FAILED its replay" : "Best order";
     std::string text = wrapped("", "  ", fmt::format("{}: {}", title, orderList(report.part, plan)), kReportColumns);
     text += labelled("Time", "about " + duration(plan.cost_ms) + " by the shop's own figures");
-    text += labelled("Closest", fmt::format("{} mm over the whole plan{}", millimetres(plan.worst_clearance_mm),
+    text += labelled("Closest", fmt::format("{} mm over the whole plan{}", atLeastMillimetres(plan.worst_clearance_mm),
                                             plan.tight ? fmt::format(", TIGHT: the shop wants {} mm",
                                                                      millimetres(report.shop.limits.clearance_mm))
                                                        : ""));

@@ -10,27 +10,21 @@ namespace tinwright::report {
 namespace {
 
 /// For a reason that came without a sentence.
-std::string plainWords(const Reason& reason) {
-    if (reason.panel.empty() || reason.body.empty()) return "cannot be made (" + reason.code + ")";
-    return fmt::format("{} meets {} at {}", reason.panel, reason.body, degrees(reason.at_deg));
-}
-
-std::string depthText(const Reason& reason) {
-    return reason.depth_mm > 0.05 ? fmt::format(" (by {} mm or more)", millimetres(reason.depth_mm)) : "";
-}
-
-std::string reasonText(const Part& part, const Reason& reason) {
-    std::string words = (reason.words.empty() ? plainWords(reason) : reason.words) + depthText(reason);
-    if (reason.bends.empty()) return words;
-    return fmt::format("{}, holding {}: {}", strokeName(part, reason.bends),
-                       heldName(part, reason.bends.front(), reason.hold), words);
+std::string plainWords(const Part& part, const Reason& reason) {
+    std::string words;
+    if (!reason.bends.empty()) {
+        words = fmt::format("{}, holding {}: ", strokeName(part, reason.bends),
+                            heldName(part, reason.bends.front(), reason.hold));
+    }
+    if (reason.panel.empty() || reason.body.empty()) return words + "cannot be made (" + reason.code + ")";
+    return words + fmt::format("{} meets {} at {}", reason.panel, reason.body, degrees(reason.at_deg));
 }
 
 }  // namespace
 
 std::string reasonsText(const Part& part, const std::vector<Reason>& reasons) {
     std::string text;
-    for (const Reason& reason : reasons) text += bullet(reasonText(part, reason));
+    for (const Reason& reason : reasons) text += bullet(reason.words.empty() ? plainWords(part, reason) : reason.words);
     return text;
 }
 

@@ -9,7 +9,7 @@
 
 namespace tinwright::report {
 
-/// Why folds cannot be made, as a list: the fold, the side held, and the sentence.
+/// Why folds cannot be made, as a list. The sentence of a reason names fold and side held itself.
 [[nodiscard]] std::string reasonsText(const Part& part, const std::vector<Reason>& reasons);
 
 }  // namespace tinwright::report

@@ -27,6 +27,11 @@ std::string joined(const std::vector<Thing>& things, const char* between, Name n
 
 std::string millimetres(double length_mm) { return shortNumber(length_mm); }
 
+std::string atLeastMillimetres(double length_mm) {
+    // The little extra keeps 1.3, which is not exact in binary, from being said as 1.2.
+    return shortNumber(std::floor(length_mm * 10.0 + 1e-6) / 10.0);
+}
+
 std::string degrees(double angle_deg) { return shortNumber(angle_deg) + "°"; }
 
 std::string duration(long long time_ms) {
@@ -37,8 +42,8 @@ std::string duration(long long time_ms) {
 }
 
 std::string percent(double share) {
-    // The little extra keeps a share of 0.87, which is not exact in binary, from being said as 86 %.
-    return std::isfinite(share) ? fmt::format("{:.0f} %", std::floor(share * 100.0 + 1e-6)) : "?";
+    // The little extra keeps a share of 0.87, which is not exact in binary, from being said as 86%.
+    return std::isfinite(share) ? fmt::format("{:.0f}%", std::floor(share * 100.0 + 1e-6)) : "?";
 }
 
 std::string counted(std::size_t count, const std::string& noun) {

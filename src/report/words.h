@@ -12,11 +12,13 @@ namespace tinwright::report {
 
 /// "12.3", "-0.5", "60": at most one decimal, what a rule can show. Not finite: "?".
 [[nodiscard]] std::string millimetres(double length_mm);
+/// The same rounded down: a clearance is never said to be more than it is.
+[[nodiscard]] std::string atLeastMillimetres(double length_mm);
 /// "93°", "93.5°".
 [[nodiscard]] std::string degrees(double angle_deg);
 /// "45 s", "6 min 20 s", "1 h 05 min".
 [[nodiscard]] std::string duration(long long time_ms);
-/// "87 %", rounded down, so that 100 % is never said of less.
+/// "87%", rounded down, so that 100% is never said of less.
 [[nodiscard]] std::string percent(double share);
 /// "1 bend", "3 bends".
 [[nodiscard]] std::string counted(std::size_t count, const std::string& noun);

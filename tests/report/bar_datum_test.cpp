@@ -27,17 +27,27 @@ TEST_CASE("turned half round, the other end of the part is on the left") {
     CHECK(datum->x_mm == Approx(0).margin(1e-9));
 }
 
-TEST_CASE("with the other side held, its own edges count, or none") {
-    Part part = sample::channel();
+TEST_CASE("with the other side held, left and right change places") {
+    const Part part = sample::channel();
     FoldStep step = sample::channelPlan().folds[0];
     step.hold = Hold::kChild;
     step.held = {PanelId{1}};
-    CHECK_FALSE(barDatum(part, 0, 0, step));  // the flange has no named edge square to the bend
-    part.edges.push_back({"front.side", PanelId{1}, Vec2(100, 0), Vec2(100, -30)});
     const auto datum = barDatum(part, 0, 0, step);
     REQUIRE(datum);
-    CHECK(datum->edge == "front.side");  // x runs against the blank's x: the right side is on the left
+    CHECK(datum->edge == "base.right");  // the base still lies flat with the flange that is held
     CHECK(datum->x_mm == Approx(0).margin(1e-9));
+}
+
+TEST_CASE("the panels that the bend joins come before panels further away") {
+    Part part = sample::channel();
+    part.edges = {{"back.side", PanelId{2}, Vec2(0, 40), Vec2(0, 70)}};
+    const FoldStep step = sample::channelPlan().folds[0];
+    REQUIRE(barDatum(part, 0, 0, step));
+    CHECK(barDatum(part, 0, 0, step)->edge == "back.side");
+    CHECK_FALSE(barDatum(part, bit(BendId{1}), 0, step));  // it stands up by now
+    part.edges.push_back({"front.side", PanelId{1}, Vec2(98, 0), Vec2(98, -30)});
+    CHECK(barDatum(part, 0, 0, step)->edge == "front.side");
+    CHECK(barDatum(part, 0, 0, step)->x_mm == Approx(98));
 }
 
 TEST_CASE("a bend down is folded with the drawn face down, which swaps left and right") {

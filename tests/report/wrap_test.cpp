@@ -33,9 +33,11 @@ TEST_CASE("numbers are short and never say more than is true") {
     CHECK(millimetres(60.0) == "60");
     CHECK(millimetres(-0.04) == "0");
     CHECK(millimetres(12.345) == "12.3");
-    CHECK(percent(1.0) == "100 %");
-    CHECK(percent(0.9996) == "99 %");
-    CHECK(percent(0.87) == "87 %");
+    CHECK(atLeastMillimetres(1.29) == "1.2");
+    CHECK(atLeastMillimetres(1.3) == "1.3");
+    CHECK(percent(1.0) == "100%");
+    CHECK(percent(0.9996) == "99%");
+    CHECK(percent(0.87) == "87%");
     CHECK(duration(44'600) == "45 s");
     CHECK(duration(380'000) == "6 min 20 s");
     CHECK(duration(3'900'000) == "1 h 05 min");
