@@ -119,11 +119,11 @@ bool BarStrings::chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_
             const BarString placed = place(counts, need, free);
             const std::size_t before = choosing.bars.size();
             choosing.bars.insert(choosing.bars.end(), placed.begin(), placed.end());
-            for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint8_t>(choosing.available[i] - counts[i]);
+            for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint16_t>(choosing.available[i] - counts[i]);
             const bool stop = chooseNeed(choosing, stretch + 1, pieces_left - pieces);
             if (stop) return true;
             choosing.bars.resize(before);
-            for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint8_t>(choosing.available[i] + counts[i]);
+            for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint16_t>(choosing.available[i] + counts[i]);
         }
     }
     return false;
@@ -133,7 +133,7 @@ bool BarStrings::choose(const BarRequest& request, const std::function<bool(cons
                         bool& cut_short) {
     Choosing choosing{&request, &accept, {}, Counts(width_um_.size(), 0), {}, 0, false};
     for (std::size_t i = 0; i < width_um_.size(); ++i) {
-        if (request.allowed[i]) choosing.available[i] = static_cast<std::uint8_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
+        if (request.allowed[i]) choosing.available[i] = static_cast<std::uint16_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
     }
     for (const Interval& need : request.needs) {
         const Micron middle = (need.lo + need.hi) / 2;

@@ -44,7 +44,7 @@ public:
     static constexpr int kMaxCandidates = 60;
 
 private:
-    using Counts = std::vector<std::uint8_t>;                      // pieces taken, by bar
+    using Counts = std::vector<std::uint16_t>;                      // pieces taken, by bar
     using Table = std::vector<std::map<Micron, Counts>>;           // [number of pieces] total width -> a choice
 
     const Table& tableFor(const Counts& available);

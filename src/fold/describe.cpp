@@ -27,16 +27,11 @@ private:
     FoldEngine::Clearance least_;
 };
 
-// Clearance of a group from a body over one stretch of x: what is apart along x need not be apart in the section.
-void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, const std::string& name, LeastClearance& least);
-
 std::string barName(const LeafBrake& brake, BarId bar) { return "bar " + brake.bars[bar.index()].id; }
-
-}  // namespace
 
 // Margins at which a stretch is tried when the gap in the section alone says nothing (the group's shadow on the body lies
 // beside the stretch).
-static double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where) {
+double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where) {
     static constexpr double kMargins_mm[] = {25, 10, 5, 3, 2, 1.5, 1, 0.75, 0.5, 0.25, 0.15, 0.1, 0.05, 0.02};
     for (const double margin : kMargins_mm) {
         const Micron reach = micronCeil(margin);
@@ -46,8 +41,7 @@ static double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std
     return 0;
 }
 
-namespace {
-
+// Clearance of a group from a body over one stretch of x: what is apart along x need not be apart in the section.
 void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, const std::string& name, LeastClearance& least) {
     if (engine.table.touch(use.record, body).intended) return;
     const GroupTouch& touch = engine.table.at(use.record);
@@ -150,8 +144,10 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.part_x_mm = toMm(placed.part_x_um);
     step.leaf_face = machine.brake().leaf_faces[placed.leaf_face].name;
     for (const StandingBar& bar : placed.bars) step.bars.push_back({bar.bar, toMm(bar.at.lo), toMm(bar.at.hi)});
-    const WayOut in = findWayOut(machine, impl_->placer.wayRequest(scene, placed, Phase::kBefore));
-    const WayOut out = findWayOut(machine, impl_->placer.wayRequest(scene, placed, Phase::kAfter));
+    LyingShadows before = impl_->placer.lying(scene, Phase::kBefore);
+    LyingShadows after = impl_->placer.lying(scene, Phase::kAfter);
+    const WayOut in = impl_->placer.wayOut(before, placed, false);
+    const WayOut out = impl_->placer.wayOut(after, placed, false);
     step.bars_in = reversed(in.order);
     step.bars_out = out.order;
     step.way_in = in.moves;

@@ -32,7 +32,7 @@ public:
         Motion motion(Kind::kMovingFromLeaf, Vec2::Zero(), swing.set_rad());
         motion.swing_ = &swing;
         motion.hinge_ = hinge;
-        motion.rate_ = swing.rate_mm_per_rad() + 2 * (swing.centre() - hinge).norm();
+        motion.rate_ = 3 * swing.rate_mm_per_rad() + 2 * (swing.centre() - hinge).norm();
         return motion;
     }
 

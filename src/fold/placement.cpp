@@ -83,25 +83,33 @@ bool Placer::enoughLand(const StrokeScene& scene) const {
     return static_cast<double>(scene.land.length()) >= kLeastLandShare * static_cast<double>(all);
 }
 
+// Straight ways out are tried for every string before the planar search is tried, for the first string alone: the search
+// takes a thousand times as long.
 std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short) {
     why = NoPlace::kNoLand;
     if (!enoughLand(scene)) return std::nullopt;
     why = NoPlace::kNowhere;
-    for (std::size_t face = 0; face < table_.machine().brake().leaf_faces.size(); ++face) {
-        NoPlace reason = NoPlace::kNowhere;
-        auto placed = placeWithFace(scene, certainty, face, reason, cut_short);
-        if (placed) return placed;
-        why = std::max(why, reason);
+    Ways ways = waysOf(scene);
+    for (const bool straight_only : {true, false}) {
+        if (!straight_only && why != NoPlace::kTrapped) break;
+        ways.straight_only = straight_only;
+        for (std::size_t face = 0; face < table_.machine().brake().leaf_faces.size(); ++face) {
+            NoPlace reason = NoPlace::kNowhere;
+            auto placed = placeWithFace(scene, certainty, face, ways, reason, cut_short);
+            if (placed) return placed;
+            why = std::max(why, reason);
+        }
     }
     return std::nullopt;
 }
 
-std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, NoPlace& why, bool& cut_short) {
+std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
+                                            bool& cut_short) {
     const Obstacles blocked = obstacles(scene, certainty, face);
     const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
     for (const Micron part_x : partPlaces(scene, partRoom(scene, blocked, margin))) {
         NoPlace reason = NoPlace::kNoBars;
-        auto placed = placeBars(scene, blocked, part_x, face, reason, cut_short);
+        auto placed = placeBars(scene, blocked, part_x, face, ways, reason, cut_short);
         if (placed) return placed;
         why = std::max(why, reason);
     }
@@ -109,15 +117,16 @@ std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty 
 }
 
 std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
-                                        NoPlace& why, bool& cut_short) {
+                                        Ways& ways, NoPlace& why, bool& cut_short) {
     const LeafMachine& machine = table_.machine();
     const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
     Placed placed{face, part_x, {}, true};
+    bool found = false;
     const auto accept = [&](const BarString& bars) {
         placed.bars = bars;
-        if (waysFree(scene, placed)) return true;
+        if (waysFree(scene, ways, placed)) return found = true;
         why = NoPlace::kTrapped;
-        return false;
+        return !ways.straight_only;  // of the planar search one string is enough
     };
     // All kinds of bar together where none of them is hit, then each kind alone.
     const std::size_t families = machine.families().size();
@@ -133,7 +142,8 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacle
             request.allowed.push_back(pick == 0 || machine.familyOf(idAt<BarId>(i)) == pick - 1);
         }
         int offered = 0;
-        if (strings_.choose(request, accept, offered, cut_short)) return placed;
+        strings_.choose(request, accept, offered, cut_short);
+        if (found) return placed;
     }
     return std::nullopt;
 }
@@ -151,23 +161,23 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
     }
     room.subtract(barred);
     const Micron wanted = (setup.pieces.front().at.lo + setup.pieces.back().at.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
+    Ways ways = waysOf(scene);
     for (const Interval& item : room.items()) {
         Placed placed{setup.leaf_face, std::clamp(wanted, item.lo, item.hi), {}, true};
         for (const SetupPiece& piece : setup.pieces) {
             placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
         }
-        if (strings_.covers(scene.needs, placed.bars) && waysFree(scene, placed)) return placed;
+        if (strings_.covers(scene.needs, placed.bars) && waysFree(scene, ways, placed)) return placed;
     }
     return std::nullopt;
 }
 
-bool Placer::waysFree(const StrokeScene& scene, Placed& placed) {
-    placed.plain_ways = plainWay(scene, placed, Phase::kAfter) && plainWay(scene, placed, Phase::kBefore);
-    if (placed.plain_ways) return true;
-    for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
-        if (!findWayOut(table_.machine(), wayRequest(scene, placed, phase)).found) return false;
-    }
-    return true;
+bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
+    const bool after = plainWay(scene, placed, Phase::kAfter);
+    const bool before = plainWay(scene, placed, Phase::kBefore);
+    placed.plain_ways = after && before;
+    return (after || wayOut(ways.after, placed, ways.straight_only).found) &&
+           (before || wayOut(ways.before, placed, ways.straight_only).found);
 }
 
 bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phase) {
@@ -183,13 +193,20 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
     return true;
 }
 
-WayOutRequest Placer::wayRequest(const StrokeScene& scene, const Placed& placed, Phase phase) const {
+LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) const {
+    std::vector<LyingGroup> part;
+    for (const GroupUse& use : scene.uses) part.push_back({&table_.at(use.record).lying(phase), use.shift_um});
+    return {table_.machine(), std::move(part)};
+}
+
+WayOut Placer::wayOut(LyingShadows& part, const Placed& placed, bool straight_only) const {
     WayOutRequest request;
-    for (const GroupUse& use : scene.uses) request.part.push_back({&table_.at(use.record).lying(phase), use.shift_um});
+    request.part = &part;
+    request.straight_only = straight_only;
     request.bars = placed.bars;
     request.machine = {-placed.part_x_um, micronFloor(table_.machine().brake().length_mm) - placed.part_x_um};
     request.leaf_face = placed.leaf_face;
-    return request;
+    return findWayOut(table_.machine(), request);
 }
 
 double Placer::coveredShare(const StrokeScene& scene, const BarString& bars) const {

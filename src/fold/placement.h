@@ -47,14 +47,23 @@ public:
     /// Where the part's x may be (machine x of fold x = 0).
     [[nodiscard]] IntervalSet partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const;
 
-    [[nodiscard]] WayOutRequest wayRequest(const StrokeScene& scene, const Placed& placed, Phase phase) const;
+    /// The part as it lies in a phase, for wayOut.
+    [[nodiscard]] LyingShadows lying(const StrokeScene& scene, Phase phase) const;
+    [[nodiscard]] WayOut wayOut(LyingShadows& part, const Placed& placed, bool straight_only) const;
     [[nodiscard]] double coveredShare(const StrokeScene& scene, const BarString& bars) const;
 
 private:
-    std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, NoPlace& why, bool& cut_short);
-    std::optional<Placed> placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, NoPlace& why,
-                                    bool& cut_short);
-    bool waysFree(const StrokeScene& scene, Placed& placed);
+    struct Ways {                     // of one scene, over all the strings that are tried
+        LyingShadows before;
+        LyingShadows after;
+        bool straight_only = true;
+    };
+    std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
+                                        bool& cut_short);
+    std::optional<Placed> placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, Ways& ways,
+                                    NoPlace& why, bool& cut_short);
+    [[nodiscard]] Ways waysOf(const StrokeScene& scene) const { return {lying(scene, Phase::kBefore), lying(scene, Phase::kAfter)}; }
+    bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
     [[nodiscard]] std::vector<Micron> partPlaces(const StrokeScene& scene, const IntervalSet& room) const;
     [[nodiscard]] bool enoughLand(const StrokeScene& scene) const;

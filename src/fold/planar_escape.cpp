@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <deque>
+#include <limits>
 #include <map>
 #include <numbers>
 
@@ -14,6 +15,7 @@ namespace tinwright {
 
 namespace {
 
+constexpr double kRadians = std::numbers::pi / 180.0;
 constexpr int kReach = 40;            // steps from the start in y and z
 constexpr int kTilts = 20;            // steps of tilt either way
 constexpr std::size_t kMaxPlaces = 1500;
@@ -22,21 +24,6 @@ using Cell = std::array<int, 3>;
 
 PlanarPose poseOf(const Cell& cell) {
     return {cell[0] * PlanarEscape::kStep_mm, cell[1] * PlanarEscape::kStep_mm, cell[2] * PlanarEscape::kTilt_deg};
-}
-
-Polygon placed(const Polygon& polygon, const PlanarPose& pose) {
-    const double angle = pose.tilt_deg * std::numbers::pi / 180.0;
-    const double c = std::cos(angle);
-    const double s = std::sin(angle);
-    Polygon result;
-    for (const Vec2& p : polygon) result.emplace_back(pose.y_mm + c * p.x() - s * p.y(), pose.z_mm + s * p.x() + c * p.y());
-    return result;
-}
-
-double farthest_mm(const Polygon& polygon) {
-    double most = 0;
-    for (const Vec2& p : polygon) most = std::max(most, p.norm());
-    return most;
 }
 
 // From the cell that ends the search back to the start, then straight out.
@@ -68,18 +55,76 @@ bool apart(const Convex2& a, const Convex2& b, double margin_mm) {
     return spanGap(a, Vec2::Zero(), b, kStill, margin_mm, hint) > margin_mm;
 }
 
+// Where the moving polygon is: p goes to offset + T p.
+struct PlanarEscape::Placing {
+    explicit Placing(const PlanarPose& pose)
+        : offset(pose.y_mm, pose.z_mm), cos_t(std::cos(pose.tilt_deg * kRadians)), sin_t(std::sin(pose.tilt_deg * kRadians)) {}
+    [[nodiscard]] Vec2 turned(const Vec2& v) const { return Vec2(cos_t * v.x() - sin_t * v.y(), sin_t * v.x() + cos_t * v.y()); }
+    [[nodiscard]] Vec2 turnedBack(const Vec2& v) const { return Vec2(cos_t * v.x() + sin_t * v.y(), -sin_t * v.x() + cos_t * v.y()); }
+    Vec2 offset;
+    double cos_t;
+    double sin_t;
+};
+
+void PlanarEscape::addPair(const Polygon& moving, const Convex2& still) {
+    Convex2 convex(moving);
+    if (convex.empty() || still.empty()) return;
+    double reach = 0;
+    for (const Vec2& p : convex.points()) reach = std::max(reach, p.norm());
+    pairs_.push_back({std::move(convex), still, reach, 0});
+}
+
+// Axes: the edge normals of both, then the two normals of the slide. A slide by `by` is apart along an axis when the
+// nearer of its two ends is.
+bool PlanarEscape::apartAlong(const Pair& pair, const Placing& at, const Vec2& by, std::size_t axis, double margin_mm) {
+    const std::size_t still = pair.still.size();
+    const std::size_t moving = pair.moving.size();
+    if (axis >= still && axis < still + moving) {
+        const std::size_t i = axis - still;
+        const Vec2 n = at.turned(pair.moving.normal(i));
+        double least = std::numeric_limits<double>::infinity();
+        for (const Vec2& q : pair.still.points()) least = std::min(least, n.dot(q));
+        return least - pair.moving.offset(i) - n.dot(at.offset) - std::max(0.0, n.dot(by)) > margin_mm;
+    }
+    Vec2 n;
+    double reach = 0;
+    if (axis < still) {
+        n = pair.still.normal(axis);
+        reach = pair.still.offset(axis);
+    } else {
+        n = Vec2(-by.y(), by.x()) / by.norm();
+        if (axis == still + moving) n = -n;
+        reach = -std::numeric_limits<double>::infinity();
+        for (const Vec2& q : pair.still.points()) reach = std::max(reach, n.dot(q));
+    }
+    const Vec2 back = at.turnedBack(n);
+    double least = std::numeric_limits<double>::infinity();
+    for (const Vec2& p : pair.moving.points()) least = std::min(least, back.dot(p));
+    return least + n.dot(at.offset) + std::min(0.0, n.dot(by)) - reach > margin_mm;
+}
+
+bool PlanarEscape::staysApart(const Pair& pair, const Placing& at, const Vec2& by, double margin_mm) {
+    const std::size_t axes = pair.still.size() + pair.moving.size() + (by.squaredNorm() > 0 ? 2 : 0);
+    if (pair.hint < axes && apartAlong(pair, at, by, pair.hint, margin_mm)) return true;
+    for (std::size_t axis = 0; axis < axes; ++axis) {
+        if (axis == pair.hint || !apartAlong(pair, at, by, axis, margin_mm)) continue;
+        pair.hint = axis;
+        return true;
+    }
+    return false;
+}
+
 bool PlanarEscape::slideIsFree(const PlanarPose& from, const Vec2& by) const {
-    return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) {
-        return apart(sweptBy(placed(pair.moving, from), by), pair.still);
-    });
+    const Placing at(from);
+    return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) { return staysApart(pair, at, by, 0); });
 }
 
 // Halfway between two tilts no point is further from its place than its radius times half the turn.
 bool PlanarEscape::tiltIsFree(const PlanarPose& from, double to_deg) const {
-    const PlanarPose middle{from.y_mm, from.z_mm, 0.5 * (from.tilt_deg + to_deg)};
-    const double half_rad = 0.5 * std::abs(to_deg - from.tilt_deg) * std::numbers::pi / 180.0;
+    const Placing middle({from.y_mm, from.z_mm, 0.5 * (from.tilt_deg + to_deg)});
+    const double half_rad = 0.5 * std::abs(to_deg - from.tilt_deg) * kRadians;
     return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) {
-        return apart(Convex2(placed(pair.moving, middle)), pair.still, farthest_mm(pair.moving) * half_rad);
+        return staysApart(pair, middle, Vec2::Zero(), pair.reach_mm * half_rad);
     });
 }
 

@@ -21,7 +21,7 @@ struct PlanarPose {
 class PlanarEscape {
 public:
     /// `moving` (convex, counter-clockwise) must not meet `still`; only pairs that share some x are added.
-    void addPair(Polygon moving, Convex2 still) { pairs_.push_back({std::move(moving), std::move(still)}); }
+    void addPair(const Polygon& moving, const Convex2& still);
 
     /// `ways_out`: directions in (y, z) along which the body is gone once the line is free (unit vectors).
     /// Waypoints from the start, the last far out; none when the search came to its end.
@@ -33,9 +33,14 @@ public:
 
 private:
     struct Pair {
-        Polygon moving;
+        Convex2 moving;
         Convex2 still;
+        double reach_mm;                   // of the moving one from its origin
+        mutable std::size_t hint = 0;      // the axis that told them apart last
     };
+    struct Placing;
+    [[nodiscard]] static bool apartAlong(const Pair& pair, const Placing& at, const Vec2& by, std::size_t axis, double margin_mm);
+    [[nodiscard]] static bool staysApart(const Pair& pair, const Placing& at, const Vec2& by, double margin_mm);
     [[nodiscard]] bool slideIsFree(const PlanarPose& from, const Vec2& by) const;
     [[nodiscard]] bool tiltIsFree(const PlanarPose& from, double to_deg) const;
     std::vector<Pair> pairs_;

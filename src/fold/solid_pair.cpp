@@ -141,7 +141,8 @@ bool apart(const SeenSolid& moving, const Solid& held, const Motion& motion, dou
 
 PairVerdict sweepPair(const SeenSolid& moving, const Solid& held, const Motion& motion) {
     PrismGaps gaps(moving, held, motion);
-    if (gaps.xGap() > kRounding_mm || apart(moving, held, motion, 0)) return {};
+    // Nothing moves along x, whatever the motion: no slack is needed there.
+    if (gaps.xGap() > kRounding_mm - kContactTolerance_mm || apart(moving, held, motion, 0)) return {};
     return PairSweep(gaps, motion).run();
 }
 

@@ -152,6 +152,8 @@ BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& m
     result.known = true;
     // The sheet on the bed lies under the bars; what swings with it starts on the leaf, beside the bed, at the nose.
     result.intended = touch.lies_flat && (touch.moving || kind != BodyKind::kLeaf) && kind != BodyKind::kBeam;
+    // The leaf's face gives way until the sheet that lies on it only touches (motion.cpp): that is no question then.
+    if (touch.lies_flat && touch.moving && kind == BodyKind::kLeaf) return result;
     for (const SeenSolid& seen : *view.solids) {
         for (const ToolPiece& piece : *view.pieces) {
             if (!result.intended) {

@@ -163,7 +163,8 @@ private:
             if (other != piece) walls.add(barAt(other).at);
         }
         IntervalSet home;
-        for (const Interval& room : walls.gapsIn(reach).items()) {
+        const IntervalSet rooms = walls.gapsIn(reach);
+        for (const Interval& room : rooms.items()) {
             if (room.lo <= at.lo && at.hi <= room.hi) home.add(room);
         }
         IntervalSet free = home;
@@ -180,7 +181,7 @@ private:
     }
 
     bool pieceTilts(int piece) {
-        if (machine_.brake().has_beam) return false;
+        if (request_.straight_only || machine_.brake().has_beam) return false;
         const Interval at = barAt(piece).at;
         PlanarEscape escape;
         const std::vector<Convex2> sections = barSections(piece);
@@ -200,7 +201,7 @@ private:
             add(ExitMove::Kind::kPartUp, -1, {{0, 0, kOut_mm, 0}}, "lift the part off");
             return true;
         }
-        if (!machine_.brake().has_beam || beamFree(0, kBack * kOut_mm)) {
+        if (!machine_.brake().has_beam || beamFree(0, kBack * kOut_mm, request_.machine)) {
             if (bodiesFree(kBack * kOut_mm)) {
                 add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
                 return true;
@@ -240,7 +241,7 @@ private:
     }
 
     bool partDrawsForward(double lift) {
-        if (!bodiesFree(kBack * kOut_mm) || !beamFree(lift, kBack * kOut_mm)) return false;
+        if (!bodiesFree(kBack * kOut_mm) || !beamFree(lift, kBack * kOut_mm, request_.machine)) return false;
         for (const int piece : standing_) {
             if (barBlocked(piece, kUp * lift, kUp * lift + kBack * kOut_mm).meets(barAt(piece).at)) return false;
         }
@@ -282,16 +283,18 @@ private:
         const auto ahead = [&](Interval at) {
             return way < 0 ? Interval{at.lo, kFar / 2} : Interval{-kFar / 2, at.hi};
         };
-        std::vector<Convex2> bodies = body(machine_.bed());
-        for (const Convex2& leaf : body(machine_.leaf(request_.leaf_face))) bodies.push_back(leaf);
-        for (const Convex2& beam : beamRaised(lift)) bodies.push_back(beam);
-        if (stillShadow(request_.part, bodies).meets(ahead(request_.machine))) return false;
+        const Interval machine = ahead(request_.machine);
+        const Vec2 here = Vec2::Zero();
+        if (request_.part->body(machine_.bed(), here, here).meets(machine)) return false;
+        if (request_.part->body(machine_.leaf(request_.leaf_face), here, here).meets(machine)) return false;
+        if (!beamFree(lift, here, machine)) return false;
         return std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
             return barBlocked(piece, kUp * lift, kUp * lift).meets(ahead(barAt(piece).at));
         });
     }
 
     bool partTilts(double lift) {
+        if (request_.straight_only) return false;
         PlanarEscape escape;
         const auto addStill = [&](const std::vector<Convex2>& sections, Interval where) {
             eachSection(where, [&](const Polygon& wall) {
@@ -315,13 +318,13 @@ private:
 
     // Bed and leaf, moved by `by` against the part, do not meet it.
     [[nodiscard]] bool bodiesFree(const Vec2& by) const {
-        std::vector<Convex2> path = swept(body(machine_.bed()), Vec2::Zero(), by);
-        for (Convex2& leaf : swept(body(machine_.leaf(request_.leaf_face)), Vec2::Zero(), by)) path.push_back(std::move(leaf));
-        return !stillShadow(request_.part, path).meets(request_.machine);
+        return !request_.part->body(machine_.bed(), Vec2::Zero(), by).meets(request_.machine) &&
+               !request_.part->body(machine_.leaf(request_.leaf_face), Vec2::Zero(), by).meets(request_.machine);
     }
 
-    [[nodiscard]] bool beamFree(double lift, const Vec2& by) const {
-        return !stillShadow(request_.part, swept(beamRaised(lift), Vec2::Zero(), by)).meets(request_.machine);
+    [[nodiscard]] bool beamFree(double lift, const Vec2& by, Interval machine) const {
+        if (machine_.beam() < 0) return true;
+        return !request_.part->body(static_cast<std::size_t>(machine_.beam()), kUp * lift, kUp * lift + by).meets(machine);
     }
 
     [[nodiscard]] std::vector<Convex2> beamRaised(double lift) const {
@@ -332,10 +335,10 @@ private:
     }
 
     // Where the part is in the way of a piece that is moved by `by` (by nothing: where it stands).
-    [[nodiscard]] IntervalSet blocked(int piece, const Vec2& by) const { return barBlocked(piece, Vec2::Zero(), by); }
+    [[nodiscard]] const IntervalSet& blocked(int piece, const Vec2& by) const { return barBlocked(piece, Vec2::Zero(), by); }
 
-    [[nodiscard]] IntervalSet barBlocked(int piece, const Vec2& from, const Vec2& to) const {
-        return familyShadow(machine_, machine_.familyOf(barAt(piece).bar), request_.part, from, to);
+    [[nodiscard]] const IntervalSet& barBlocked(int piece, const Vec2& from, const Vec2& to) const {
+        return request_.part->bars(machine_.familyOf(barAt(piece).bar), from, to);
     }
 
     [[nodiscard]] const StandingBar& barAt(int piece) const { return request_.bars[static_cast<std::size_t>(piece)]; }
@@ -353,7 +356,7 @@ private:
 
     template <class Take>
     void eachSection(Interval where, Take take) const {
-        for (const LyingGroup& group : request_.part) {
+        for (const LyingGroup& group : request_.part->part()) {
             for (const Solid& solid : *group.solids) {
                 const Polygon section = sectionBetween(solid, toMm(where.lo - group.shift_um), toMm(where.hi - group.shift_um));
                 if (!section.empty()) take(section);
@@ -378,6 +381,18 @@ private:
 };
 
 }  // namespace
+
+const IntervalSet& LyingShadows::bars(std::size_t family, const Vec2& from, const Vec2& to) {
+    const auto [entry, is_new] = known_.try_emplace({true, family, from.x(), from.y(), to.x(), to.y()});
+    if (is_new) entry->second = familyShadow(*machine_, family, part_, from, to);
+    return entry->second;
+}
+
+const IntervalSet& LyingShadows::body(std::size_t body, const Vec2& from, const Vec2& to) {
+    const auto [entry, is_new] = known_.try_emplace({false, body, from.x(), from.y(), to.x(), to.y()});
+    if (is_new) entry->second = stillShadow(part_, swept(machine_->bodies()[body].section, from, to));
+    return entry->second;
+}
 
 IntervalSet plainBarShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part) {
     const LeafBrake& brake = machine.brake();

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <map>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include <tinwright/brake/plan.h>
@@ -19,9 +21,27 @@ struct LyingGroup {
     Micron shift_um = 0;
 };
 
+/// Shadows of the lying part on moved tools, each computed once: many strings of bars are tried against one part.
+class LyingShadows {
+public:
+    LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part) : machine_(&machine), part_(std::move(part)) {}
+    [[nodiscard]] const std::vector<LyingGroup>& part() const { return part_; }
+    /// Where pieces of the family meet the part on the way between two shifts of their standing place.
+    const IntervalSet& bars(std::size_t family, const Vec2& from, const Vec2& to);
+    /// The same for bed, the leaf (this face, at rest) or the beam raised.
+    const IntervalSet& body(std::size_t body, const Vec2& from, const Vec2& to);
+
+private:
+    using Key = std::tuple<bool, std::size_t, double, double, double, double>;
+    const LeafMachine* machine_;
+    std::vector<LyingGroup> part_;
+    std::map<Key, IntervalSet> known_;
+};
+
 /// A question about getting out.
 struct WayOutRequest {
-    std::vector<LyingGroup> part;
+    LyingShadows* part = nullptr;
+    bool straight_only = false;       ///< leave the planar search out
     BarString bars;
     Interval machine;                 ///< the machine's length in fold x
     std::size_t leaf_face = 0;

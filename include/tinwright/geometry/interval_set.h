@@ -47,7 +47,8 @@ public:
     [[nodiscard]] bool covers(Interval interval) const;
     [[nodiscard]] bool empty() const { return items_.empty(); }
     [[nodiscard]] Micron length() const;
-    [[nodiscard]] const std::vector<Interval>& items() const { return items_; }
+    [[nodiscard]] const std::vector<Interval>& items() const& { return items_; }
+    const std::vector<Interval>& items() && = delete;  // a loop over a temporary's items would dangle
     friend bool operator==(const IntervalSet&, const IntervalSet&) = default;
 
 private:
