@@ -123,29 +123,45 @@ Polygon joinOver(const Polygon& a, std::size_t i, const Polygon& b, std::size_t 
 using PointKey = std::pair<double, double>;
 PointKey keyOf(const Vec2& point) { return {point.x(), point.y()}; }
 
-// Hertel-Mehlhorn: every shared edge is taken out when what is left stays convex. Quadratic in the number of
-// pieces, which is small for a panel.
-void mergeConvex(std::vector<Polygon>& pieces) {
-    bool merged = true;
-    while (merged) {
-        merged = false;
-        std::map<std::pair<PointKey, PointKey>, std::pair<std::size_t, std::size_t>> edges;
-        for (std::size_t p = 0; p < pieces.size(); ++p) {
-            for (std::size_t i = 0; i < pieces[p].size(); ++i) {
-                edges[{keyOf(pieces[p][i]), keyOf(pieces[p][(i + 1) % pieces[p].size()])}] = {p, i};
-            }
-        }
-        for (const auto& [ends, where] : edges) {
-            const auto twin = edges.find({ends.second, ends.first});
-            if (twin == edges.end() || twin->second.first <= where.first) continue;
-            Polygon joined = joinOver(pieces[where.first], where.second, pieces[twin->second.first], twin->second.second);
-            if (!isConvex(joined)) continue;
-            pieces[where.first] = std::move(joined);
-            pieces.erase(pieces.begin() + static_cast<std::ptrdiff_t>(twin->second.first));
-            merged = true;
-            break;
-        }
+using EdgeKey = std::pair<PointKey, PointKey>;
+
+std::size_t rootOf(std::vector<std::size_t>& parent, std::size_t piece) {
+    while (parent[piece] != piece) piece = parent[piece] = parent[parent[piece]];
+    return piece;
+}
+
+// Where a polygon's edge with these ends starts.
+std::size_t findEdge(const Polygon& polygon, const EdgeKey& key) {
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        if (keyOf(polygon[i]) == key.first && keyOf(polygon[(i + 1) % polygon.size()]) == key.second) return i;
     }
+    return polygon.size();
+}
+
+// Hertel-Mehlhorn: every shared edge is taken out when what is left stays convex. Once is enough for each: an edge that
+// is needed stays needed, since taking out others only widens the corners at its ends.
+void mergeConvex(std::vector<Polygon>& pieces) {
+    std::map<EdgeKey, std::size_t> edges;
+    for (std::size_t p = 0; p < pieces.size(); ++p) {
+        for (std::size_t i = 0; i < pieces[p].size(); ++i) edges[{keyOf(pieces[p][i]), keyOf(pieces[p][(i + 1) % pieces[p].size()])}] = p;
+    }
+    std::vector<std::size_t> parent(pieces.size());
+    for (std::size_t p = 0; p < pieces.size(); ++p) parent[p] = p;
+    for (const auto& [ends, piece] : edges) {
+        const EdgeKey reversed{ends.second, ends.first};
+        const auto twin = edges.find(reversed);
+        if (ends > reversed || twin == edges.end()) continue;
+        const std::size_t a = rootOf(parent, piece), b = rootOf(parent, twin->second);
+        if (a == b) continue;
+        const std::size_t i = findEdge(pieces[a], ends), j = findEdge(pieces[b], reversed);
+        if (i == pieces[a].size() || j == pieces[b].size()) continue;
+        Polygon joined = joinOver(pieces[a], i, pieces[b], j);
+        if (!isConvex(joined)) continue;
+        pieces[a] = std::move(joined);
+        pieces[b].clear();
+        parent[b] = a;
+    }
+    pieces.erase(std::remove_if(pieces.begin(), pieces.end(), [](const Polygon& piece) { return piece.empty(); }), pieces.end());
 }
 
 }  // namespace
