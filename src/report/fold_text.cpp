@@ -53,9 +53,11 @@ std::string coverText(const FoldStep& step) {
                                                : percent(step.covered_share) + " of the bend is under bars";
 }
 
-std::string datumText(const std::optional<BarDatum>& datum) {
-    if (!datum) return "in mm right of the bend's left end";
-    std::string text = "in mm right of edge " + datum->edge + ", ";
+/// `left_too`: some figure is negative.
+std::string datumText(const std::optional<BarDatum>& datum, bool left_too) {
+    const std::string right = left_too ? "in mm right (minus: left) of " : "in mm right of ";
+    if (!datum) return right + "the bend's left end";
+    std::string text = right + "edge " + datum->edge + ", ";
     if (std::abs(datum->x_mm) < kSamePlace_mm) return text + "flush with the bend's left end";
     const char* side = datum->x_mm < 0 ? "left" : "right";
     return text + fmt::format("{} mm {} of the bend's left end", millimetres(std::abs(datum->x_mm)), side);
@@ -70,7 +72,8 @@ std::string barsText(const Part& part, const LeafBrake& brake, const FoldStep& s
         text += fmt::format("{}{} {} to {}", text.empty() ? "" : " | ", barId(brake, bar),
                             millimetres(bar.from_mm - zero_mm), millimetres(bar.to_mm - zero_mm));
     }
-    text += ", " + datumText(datum) + "; " + coverText(step);
+    const bool left_too = !step.bars.empty() && step.bars.front().from_mm - zero_mm < -kSamePlace_mm;
+    text += ", " + datumText(datum, left_too) + "; " + coverText(step);
     if (place.before != nullptr && sameBars(step, *place.before)) text += "; bars stand as for the fold before";
     return text;
 }

@@ -20,7 +20,7 @@ std::string safetyText(const std::vector<ClampKind>& kinds) {
                        "the switches; isolate the machine when they are faulty.");
     }
     if (has(ClampKind::kOnBeam)) {
-        text += bullet("Finger brake: seat and tighten every finger before clamping; support a finger before it is loosened.");
+        text += bullet("Fingers or a bar on a beam: seat and tighten every piece before clamping; support it before it is loosened.");
     }
     text += bullet("Geometry and rules of thumb only: try the motions without force first, fold the first piece from scrap. "
                    "The machine's manual, local rules and licensed practice come first.");

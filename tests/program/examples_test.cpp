@@ -13,19 +13,6 @@ using namespace tinwright::program_test;
 
 namespace {
 
-struct Example {
-    const char* name;
-    const char* folder;
-    const char* part;
-    int code;
-};
-
-const Example kExamples[] = {{"roaster-pod", "roaster-pod", "part.json", 1},
-                             {"roaster-pod-suited", "roaster-pod", "part-suited.json", 0},
-                             {"tray-lips", "tray-lips", "part.json", 0},
-                             {"hat-channel", "hat-channel", "part.json", 0},
-                             {"deep-housing", "deep-housing", "part.json", 0}};
-
 void checkGolden(const std::string& file, const std::string& text) {
     const std::string path = projectFile("tests/program/golden/" + file);
     if (std::getenv("TINWRIGHT_UPDATE_GOLDEN") != nullptr) {
@@ -36,20 +23,51 @@ void checkGolden(const std::string& file, const std::string& text) {
     CHECK(contents(path) == text);
 }
 
+/// Text and JSON of one example.
+void checkExample(const std::string& name, const std::string& folder_name, const std::string& part, int code) {
+    const std::string folder = projectFile("examples/" + folder_name + "/");
+    const std::vector<std::string> arguments{"plan", folder + part, "--shop", folder + "shop.json"};
+    std::vector<std::string> with_json(arguments);
+    with_json.insert(with_json.end(), {"--json", "-"});
+    const Outcome text = runProgram(arguments);
+    INFO(text.err);
+    CHECK(text.code == code);
+    CHECK(longestLine(text.out) <= 100);
+    checkGolden(name + ".txt", text.out);
+    checkGolden(name + ".json", runProgram(with_json).out);
+}
+
+/// What stands between the fences of a page, one for each fenced block.
+std::vector<std::string> fencedBlocks(const std::string& page) {
+    std::vector<std::string> blocks;
+    const std::string fence = "```\n";
+    for (std::size_t at = page.find(fence); at != std::string::npos; at = page.find(fence, at)) {
+        const std::size_t begin = at + fence.size();
+        const std::size_t end = page.find(fence, begin);
+        if (end == std::string::npos) break;
+        blocks.push_back(page.substr(begin, end - begin));
+        at = end + fence.size();
+    }
+    return blocks;
+}
+
 }  // namespace
 
-TEST_CASE("examples print the text and the JSON that they are known to print") {
-    for (const Example& example : kExamples) {
-        const std::string folder = projectFile(std::string("examples/") + example.folder + "/");
-        const std::vector<std::string> arguments{"plan", folder + example.part, "--shop", folder + "shop.json"};
-        std::vector<std::string> with_json(arguments);
-        with_json.insert(with_json.end(), {"--json", "-"});
-        INFO(example.name);
-        const Outcome text = runProgram(arguments);
-        INFO(text.err);
-        CHECK(text.code == example.code);
-        CHECK(longestLine(text.out) <= 100);
-        checkGolden(std::string(example.name) + ".txt", text.out);
-        checkGolden(std::string(example.name) + ".json", runProgram(with_json).out);
+TEST_CASE("example: the pod as first drawn suits no bars") { checkExample("roaster-pod", "roaster-pod", "part.json", 1); }
+TEST_CASE("example: the pod that suits the bars") { checkExample("roaster-pod-suited", "roaster-pod", "part-suited.json", 0); }
+TEST_CASE("example: a tray with inward lips") { checkExample("tray-lips", "tray-lips", "part.json", 0); }
+TEST_CASE("example: a hat channel") { checkExample("hat-channel", "hat-channel", "part.json", 0); }
+TEST_CASE("example: a housing too deep for the finger brake") { checkExample("deep-housing", "deep-housing", "part.json", 0); }
+
+TEST_CASE("example: what the README shows is what the program prints") {
+    const std::string golden = contents(projectFile("tests/program/golden/roaster-pod.txt")) +
+                               contents(projectFile("tests/program/golden/roaster-pod-suited.txt"));
+    std::size_t shown = 0;
+    for (const std::string& block : fencedBlocks(contents(projectFile("README.md")))) {
+        if (!has(block, "FEASIBLE: ") && !has(block, "Fold ")) continue;
+        INFO(block);
+        CHECK(has(golden, block));
+        ++shown;
     }
+    CHECK(shown == 3);
 }

@@ -109,8 +109,8 @@ TEST_CASE_METHOD(Sample, "cautions suit the kind of brake and put the machine's 
     const std::string magnetic = planText(sample::feasible(part, shop));
     const std::string finger = planText(sample::infeasible(part, shop));
     CHECK(has(magnetic, "energised bed"));
-    CHECK_FALSE(has(magnetic, "tighten every finger"));
-    CHECK(has(finger, "tighten every finger"));
+    CHECK_FALSE(has(magnetic, "tighten every piece"));
+    CHECK(has(finger, "tighten every piece"));
     CHECK_FALSE(has(finger, "pacemaker"));
     for (const std::string& text : {magnetic, finger}) CHECK(has(text, "licensed practice come first"));
 }
