@@ -60,21 +60,57 @@ Polygon noseCorners(const NoseSection& nose) {
 }
 
 bool allFinite(const NoseSection& nose) {
-    return std::isfinite(nose.nose_angle.rad()) && std::isfinite(nose.radius_mm) && std::isfinite(nose.clamp_depth_mm) &&
-           std::isfinite(nose.height_mm) && std::isfinite(toeHeight_mm(nose)) &&
+    return std::isfinite(nose.nose_angle.rad()) && std::isfinite(nose.radius_mm) &&
+           std::isfinite(nose.clamp_depth_mm) && std::isfinite(nose.height_mm) && std::isfinite(toeHeight_mm(nose)) &&
            std::isfinite(nose.shank_front_mm.value_or(0));
 }
 
 std::string whyNoShank(const NoseSection& nose) {
     const double face_end_mm = frontAt_mm(nose, toeHeight_mm(nose));
     if (face_end_mm > nose.clamp_depth_mm - kThinnest_mm) {
-        return fmt::format("a front face that ends before the bar's back (it meets the back, {:g} mm deep, below {:g} mm height)",
-                           nose.clamp_depth_mm, toeHeight_mm(nose));
+        return fmt::format(
+            "a front face that ends before the bar's back (it meets the back, {:g} mm deep, below {:g} mm height)",
+            nose.clamp_depth_mm, toeHeight_mm(nose));
     }
     if (!nose.shank_front_mm) return {};
     if (!nose.toe_height_mm) return "a toe height when the shank's front is given";
     if (*nose.shank_front_mm < face_end_mm || *nose.shank_front_mm > nose.clamp_depth_mm - kThinnest_mm) {
-        return fmt::format("a shank front between {:.2f} mm, where the front face ends, and the clamp depth", face_end_mm);
+        return fmt::format("a shank front between {:.2f} mm, where the front face ends, and the clamp depth",
+                           face_end_mm);
+    }
+    return {};
+}
+
+std::string whyMisplaced(const Polygon& section, double nose_radius_mm, double tolerance_mm) {
+    double front_mm = HUGE_VAL;
+    double low_mm = HUGE_VAL;
+    double land_front_mm = HUGE_VAL;
+    for (const Vec2& point : section) {
+        front_mm = std::min(front_mm, point.x());
+        low_mm = std::min(low_mm, point.y());
+        if (point.y() <= tolerance_mm) land_front_mm = std::min(land_front_mm, point.x());
+    }
+    if (std::abs(front_mm) > tolerance_mm)
+        return fmt::format("its front at y = 0 (the nose line), not at {:.3f} mm", front_mm);
+    if (std::abs(low_mm) > tolerance_mm)
+        return fmt::format("its underside at z = 0 (the sheet's top), not at {:.3f} mm", low_mm);
+    if (land_front_mm <= nose_radius_mm + tolerance_mm) return {};
+    return fmt::format(
+        "a clamping face (z = 0) that begins no further back than the nose radius, {:.3f} mm, not at {:.3f} mm",
+        nose_radius_mm, land_front_mm);
+}
+
+// In front of the arc and below its centre there is the bent sheet: what sticks out there would press into every bend.
+std::string whyInTheBend(const Polygon& section, double nose_radius_mm, double tolerance_mm) {
+    const Vec2 centre(nose_radius_mm, nose_radius_mm);
+    const Polygon corner{Vec2(-1, -1), Vec2(centre.x(), -1), centre, Vec2(-1, centre.y())};
+    for (const Region& piece : intersection(Region{section, {}}, corner)) {
+        for (const Vec2& point : piece.outline) {
+            const double excess_mm = (point - centre).norm() - nose_radius_mm;
+            if (excess_mm <= tolerance_mm) continue;
+            return fmt::format("a nose within the radius of {:.3f} mm; at ({:.3f}, {:.3f}) it sticks out by {:.3f} mm",
+                               nose_radius_mm, point.x(), point.y(), excess_mm);
+        }
     }
     return {};
 }
@@ -112,36 +148,8 @@ Polygon barSection(const NoseSection& nose) {
 std::string whyNoBar(const Polygon& section, double nose_radius_mm, double tolerance_mm) {
     std::string why;
     if (!isValid(Region{section, {}}, &why)) return "a polygon that does not cross itself (" + why + ")";
-    double front_mm = section[0].x();
-    double low_mm = section[0].y();
-    for (const Vec2& point : section) {
-        front_mm = std::min(front_mm, point.x());
-        low_mm = std::min(low_mm, point.y());
-    }
-    if (std::abs(front_mm) > tolerance_mm) return fmt::format("its front at y = 0 (the nose line), not at {:.3f} mm", front_mm);
-    if (std::abs(low_mm) > tolerance_mm) return fmt::format("its underside at z = 0 (the sheet's top), not at {:.3f} mm", low_mm);
-    double land_front_mm = HUGE_VAL;
-    for (const Vec2& point : section) {
-        if (point.y() <= tolerance_mm) land_front_mm = std::min(land_front_mm, point.x());
-    }
-    if (land_front_mm > nose_radius_mm + tolerance_mm) {
-        return fmt::format("a clamping face (z = 0) that begins no further back than the nose radius, {:.3f} mm, not at {:.3f} mm",
-                           nose_radius_mm, land_front_mm);
-    }
-    if (nose_radius_mm <= 0) return {};
-    // In front of the arc there is the bent sheet: what sticks out there would press into every bend.
-    const double r = nose_radius_mm;
-    const Polygon corner{Vec2(-1, -1), Vec2(r, -1), Vec2(r, r), Vec2(-1, r)};
-    for (const Region& piece : intersection(Region{section, {}}, corner)) {
-        for (const Vec2& point : piece.outline) {
-            const double excess_mm = (point - Vec2(r, r)).norm() - r;
-            if (excess_mm > tolerance_mm) {
-                return fmt::format("a nose within the radius of {:.3f} mm; at ({:.3f}, {:.3f}) it sticks out by {:.3f} mm", r,
-                                   point.x(), point.y(), excess_mm);
-            }
-        }
-    }
-    return {};
+    why = whyMisplaced(section, nose_radius_mm, tolerance_mm);
+    return why.empty() && nose_radius_mm > 0 ? whyInTheBend(section, nose_radius_mm, tolerance_mm) : why;
 }
 
 double clampDepth_mm(const Polygon& section) {

@@ -44,10 +44,14 @@ Result<std::string> readTextFile(const std::string& path, const JsonLimits& limi
     }
     std::ifstream file(path, std::ios::binary);
     if (!file) return fileIssue(path, "file.unreadable", "no file that can be read", "a JSON file");
-    // One byte more than allowed is enough to know; the size is not asked for, since pipes have none.
-    std::string text(limits.bytes + 1, '\0');
-    file.read(text.data(), static_cast<std::streamsize>(text.size()));
-    text.resize(static_cast<std::size_t>(file.gcount()));
+    // Block by block: the size is not asked for, since pipes have none, and a buffer of the largest size would take longer
+    // to clear than a usual file takes to read.
+    std::string text;
+    std::string block(std::size_t{1} << 16, '\0');
+    while (text.size() <= limits.bytes && file) {
+        file.read(block.data(), static_cast<std::streamsize>(block.size()));
+        text.append(block, 0, static_cast<std::size_t>(file.gcount()));
+    }
     if (file.bad()) return fileIssue(path, "file.unreadable", "an error while reading", "a JSON file");
     if (text.size() > limits.bytes) {
         return fileIssue(path, "file.too-large", fmt::format("more than {} bytes", limits.bytes),

@@ -38,8 +38,10 @@ void checkKind(const JsonCursor& at, bool value_wanted) {
     const bool has_limit = at.has("min") || at.has("max");
     if (has_value && !has_limit && value_wanted) return;
     if (!has_value && has_limit && !value_wanted) return;
-    at.wrong("kind", value_wanted ? "a \"value\", and neither \"min\" nor \"max\"" : "\"min\" or \"max\" or both, and no \"value\"",
-             "limits and typical values are not mixed in one entry");
+    at.wrong(
+        "kind",
+        value_wanted ? "a \"value\", and neither \"min\" nor \"max\"" : "\"min\" or \"max\" or both, and no \"value\"",
+        "limits and typical values are not mixed in one entry");
 }
 
 Property readProperty(const JsonCursor& material, std::string_view key, const Unit (&units)[2], bool value_wanted) {
@@ -54,7 +56,8 @@ Property readProperty(const JsonCursor& material, std::string_view key, const Un
     property.least = property.most = readValue(*at, "value", factor);
     if (at->has("min")) property.least = readValue(*at, "min", factor);
     if (at->has("max")) property.most = readValue(*at, "max", factor);
-    if (property.least && property.most && *property.least > *property.most) at->wrong("range", "a \"min\" no greater than \"max\"");
+    if (property.least && property.most && *property.least > *property.most)
+        at->wrong("range", "a \"min\" no greater than \"max\"");
     property.source = needText(*at, "source");
     property.from_memory = booleanOr(*at, "from_memory", false);
     return property;
@@ -81,19 +84,21 @@ void readThickness(const JsonCursor& at, Material& material) {
 
 Material readMaterial(const JsonCursor& at) {
     Material material;
-    if (!at.object({"id", "name", "family", "aliases", "kind", "over_thickness", "to_thickness", "yield", "tensile", "elongation",
-                    "youngs_modulus", "density", "note"})) {
+    if (!at.object({"id", "name", "family", "aliases", "kind", "over_thickness", "to_thickness", "yield", "tensile",
+                    "elongation", "youngs_modulus", "density", "note"})) {
         return material;
     }
     material.id = needName(at, "id");
     material.name = needText(at, "name");
     if (const auto family = at.need("family", "\"steel\", \"stainless\" or \"aluminium\"")) {
         constexpr const char* kFamilies[] = {"steel", "stainless", "aluminium"};
-        if (const auto which = family->choice({kFamilies[0], kFamilies[1], kFamilies[2]})) material.family = kFamilies[*which];
+        if (const auto which = family->choice({kFamilies[0], kFamilies[1], kFamilies[2]}))
+            material.family = kFamilies[*which];
     }
     material.aliases = readAliases(at);
     if (const auto kind = at.need("kind", "\"minimum\" or \"typical\"")) {
-        material.kind = kind->choice({"minimum", "typical"}).value_or(0) == 1 ? ValueKind::kTypical : ValueKind::kMinimum;
+        material.kind =
+            kind->choice({"minimum", "typical"}).value_or(0) == 1 ? ValueKind::kTypical : ValueKind::kMinimum;
     }
     readThickness(at, material);
     const bool typical = material.kind == ValueKind::kTypical;
@@ -156,7 +161,12 @@ Result<Materials> readShippedMaterials() {
         const std::filesystem::path path = folder / "materials.json";
         if (std::filesystem::exists(path, error)) return readMaterials(path.string());
     }
-    return Issue{"materials.none", "", "", "no tooling folder with materials.json", "one in the source tree or where the program is installed", ""};
+    return Issue{"materials.none",
+                 "",
+                 "",
+                 "no tooling folder with materials.json",
+                 "one in the source tree or where the program is installed",
+                 ""};
 }
 
 }  // namespace tinwright

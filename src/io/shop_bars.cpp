@@ -32,15 +32,17 @@ void takeRelief(const JsonCursor& object, BarDraft& draft) {
 void takeSection(const JsonCursor& object, BarDraft& draft) {
     const bool has_nose = object.has("nose_angle_deg") || object.has("toe_height") || object.has("shank_front");
     if (object.has("profile") && has_nose) {
-        object.get("profile")->wrong("section", "either a profile or a nose angle (with toe height and shank front), not both");
+        object.get("profile")->wrong("section",
+                                     "either a profile or a nose angle (with toe height and shank front), not both");
     } else if (object.has("profile")) {
         for (const char* field : {"nose_angle_deg", "toe_height", "shank_front"}) draft.given.drop(field);
     } else if (has_nose) {
         draft.given.drop("profile");
     }
     takeField(object, "profile", draft.given, draft.bar.profile, readPolygon);
-    takeField(object, "nose_angle_deg", draft.given, draft.nose_angle_deg,
-              [](const JsonCursor& at) { return at.number({1, 90}, "degrees"); });
+    takeField(object, "nose_angle_deg", draft.given, draft.nose_angle_deg, [](const JsonCursor& at) {
+        return at.number({1, 90}, "degrees");
+    });
     takeLength(object, "nose_radius", draft.given, kSizeOrNone_mm, draft.nose_radius_mm);
     takeLength(object, "toe_height", draft.given, kSize_mm, draft.toe_height_mm);
     takeLength(object, "shank_front", draft.given, kSize_mm, draft.shank_front_mm);
@@ -52,7 +54,8 @@ void takeBar(const JsonCursor& object, BarDraft& draft) {
     takeLength(object, "width", draft.given, kSize_mm, draft.bar.width_mm);
     takeLength(object, "clamp_depth", draft.given, kSize_mm, draft.bar.clamp_depth_mm);
     takeLength(object, "height", draft.given, kSize_mm, draft.bar.height_mm);
-    takeField(object, "count", draft.given, draft.bar.count, [](const JsonCursor& at) { return at.integer(1, kMaxCount); });
+    takeField(object, "count", draft.given, draft.bar.count,
+              [](const JsonCursor& at) { return at.integer(1, kMaxCount); });
     takeSection(object, draft);
     takeRelief(object, draft);
     draft.given.readUncertain(object);
@@ -66,7 +69,8 @@ void keepOnly(const JsonCursor& item, std::vector<BarDraft>& bars) {
     for (const JsonCursor& wanted : only->items(1, kMaxBarKinds)) {
         const std::optional<std::string> id = wanted.name();
         if (!id) continue;
-        const auto found = std::find_if(bars.begin(), bars.end(), [&](const BarDraft& bar) { return bar.bar.id == *id; });
+        const auto found =
+            std::find_if(bars.begin(), bars.end(), [&](const BarDraft& bar) { return bar.bar.id == *id; });
         if (found != bars.end()) {
             kept.push_back(*found);
             continue;
@@ -98,7 +102,8 @@ std::vector<BarDraft> readSet(const JsonCursor& item, ShopFiles& files) {
 }
 
 bool hasBad(const BarDraft& draft) {
-    for (const char* field : {"profile", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "clamp_depth", "height"}) {
+    for (const char* field :
+         {"profile", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "clamp_depth", "height"}) {
         if (draft.given.has(field) && !draft.given.good(field)) return true;
     }
     return false;
@@ -111,7 +116,8 @@ void finishProfile(const BarDraft& draft, double nose_radius_mm, Bar& bar) {
     bar.clamp_depth_mm = clampDepth_mm(bar.profile);
     bar.height_mm = height_mm(bar.profile);
     if (draft.given.has("clamp_depth") && std::abs(bar.clamp_depth_mm - draft.bar.clamp_depth_mm) > kMeasured_mm) {
-        draft.given.wrong("clamp_depth", "bar.profile", fmt::format("the depth of the profile's underside, {:g} mm", bar.clamp_depth_mm));
+        draft.given.wrong("clamp_depth", "bar.profile",
+                          fmt::format("the depth of the profile's underside, {:g} mm", bar.clamp_depth_mm));
     }
     if (draft.given.has("height") && std::abs(bar.height_mm - draft.bar.height_mm) > kMeasured_mm) {
         draft.given.wrong("height", "bar.profile", fmt::format("the profile's height, {:g} mm", bar.height_mm));
@@ -136,7 +142,9 @@ void finishNose(const BarDraft& draft, double nose_radius_mm, Bar& bar) {
     if (why.empty()) {
         bar.profile = barSection(nose);
     } else {
-        draft.given.wrong(draft.given.has("shank_front") ? "shank_front" : draft.given.has("toe_height") ? "toe_height" : "height",
+        draft.given.wrong(draft.given.has("shank_front")  ? "shank_front"
+                          : draft.given.has("toe_height") ? "toe_height"
+                                                          : "height",
                           "bar.section", why);
     }
 }
@@ -144,10 +152,12 @@ void finishNose(const BarDraft& draft, double nose_radius_mm, Bar& bar) {
 void checkRelief(const BarDraft& draft, const Bar& bar) {
     if (!draft.given.good("end_relief")) return;
     if (draft.given.good("width") && 2 * bar.end_relief_mm >= bar.width_mm) {
-        draft.given.wrong("end_relief", "bar.end-relief", fmt::format("a length of less than half the width, {:g} mm", bar.width_mm / 2));
+        draft.given.wrong("end_relief", "bar.end-relief",
+                          fmt::format("a length of less than half the width, {:g} mm", bar.width_mm / 2));
     }
     if (bar.height_mm > 0 && bar.end_relief_height_mm > bar.height_mm) {
-        draft.given.wrong("end_relief", "bar.end-relief", fmt::format("a height no greater than the bar's, {:g} mm", bar.height_mm));
+        draft.given.wrong("end_relief", "bar.end-relief",
+                          fmt::format("a height no greater than the bar's, {:g} mm", bar.height_mm));
     }
 }
 
@@ -156,8 +166,8 @@ void checkRelief(const BarDraft& draft, const Bar& bar) {
 std::vector<BarDraft> readBars(const JsonCursor& object, ShopFiles& files) {
     BarDraft each;
     if (const std::optional<JsonCursor> common = object.get("each_bar")) {
-        if (common->object({"clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "profile",
-                            "end_relief", "count", "uncertain", "note"})) {
+        if (common->object({"clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height", "shank_front",
+                            "profile", "end_relief", "count", "uncertain", "note"})) {
             static_cast<void>(textOr(*common, "note", ""));
             takeBar(*common, each);
         }
@@ -168,8 +178,8 @@ std::vector<BarDraft> readBars(const JsonCursor& object, ShopFiles& files) {
     for (const JsonCursor& item : list->items(1, kMaxBarKinds)) {
         if (item.has("set")) {
             for (BarDraft& bar : readSet(item, files)) bars.push_back(std::move(bar));
-        } else if (item.object({"id", "width", "clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height", "shank_front",
-                                "profile", "end_relief", "count", "uncertain", "note"})) {
+        } else if (item.object({"id", "width", "clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height",
+                                "shank_front", "profile", "end_relief", "count", "uncertain", "note"})) {
             static_cast<void>(textOr(item, "note", ""));
             bars.push_back(each);
             takeBar(item, bars.back());
@@ -188,11 +198,14 @@ Bar finishBar(const BarDraft& draft, const BrakeDraft& of) {
     if (!draft.given.has("id")) draft.given.wrong("id", "missing", "a name for the bar, like \"B30\"");
     if (!draft.given.has("width")) draft.given.wrong("width", "missing", "the bar's width along the machine");
     if (draft.given.good("width") && of.given.good("length") && bar.width_mm > of.brake.length_mm) {
-        draft.given.wrong("width", "bar.width", fmt::format("no more than the brake's length, {:g} mm", of.brake.length_mm));
+        draft.given.wrong("width", "bar.width",
+                          fmt::format("no more than the brake's length, {:g} mm", of.brake.length_mm));
     }
     const bool radius_known = of.given.good("nose_radius");
-    if (radius_known && draft.given.good("nose_radius") && std::abs(draft.nose_radius_mm - of.brake.nose_radius_mm) > 1e-6) {
-        draft.given.wrong("nose_radius", "bar.nose-radius", fmt::format("the brake's nose radius, {:g} mm", of.brake.nose_radius_mm),
+    if (radius_known && draft.given.good("nose_radius") &&
+        std::abs(draft.nose_radius_mm - of.brake.nose_radius_mm) > 1e-6) {
+        draft.given.wrong("nose_radius", "bar.nose-radius",
+                          fmt::format("the brake's nose radius, {:g} mm", of.brake.nose_radius_mm),
                           "list bars with another radius under a brake entry of their own: they make other bends");
         return bar;
     }

@@ -13,7 +13,8 @@ void takeRatings(const JsonCursor& object, BrakeDraft& draft) {
         std::vector<Rating> ratings;
         for (const JsonCursor& item : at.items(0, 100)) {
             if (!item.object({"material", "thickness", "length"})) continue;
-            ratings.push_back({needName(item, "material"), needLength_mm(item, "thickness", kSize_mm), needLength_mm(item, "length", kSize_mm)});
+            ratings.push_back({needName(item, "material"), needLength_mm(item, "thickness", kSize_mm),
+                               needLength_mm(item, "length", kSize_mm)});
         }
         return std::optional(std::move(ratings));
     });
@@ -24,9 +25,11 @@ void takeLeafFaces(const JsonCursor& object, BrakeDraft& draft) {
         std::vector<LeafFace> faces;
         for (const JsonCursor& item : at.items(1, 10)) {
             if (!item.object({"name", "reach", "thickness"})) continue;
-            LeafFace face{needName(item, "name"), needLength_mm(item, "reach", kSize_mm), needLength_mm(item, "thickness", kSize_mm)};
+            LeafFace face{needName(item, "name"), needLength_mm(item, "reach", kSize_mm),
+                          needLength_mm(item, "thickness", kSize_mm)};
             for (const LeafFace& other : faces) {
-                if (other.name == face.name && !face.name.empty()) item.wrong("repeated", "a name that no other face has");
+                if (other.name == face.name && !face.name.empty())
+                    item.wrong("repeated", "a name that no other face has");
             }
             faces.push_back(std::move(face));
         }
@@ -35,10 +38,11 @@ void takeLeafFaces(const JsonCursor& object, BrakeDraft& draft) {
 }
 
 void takeSetback(const JsonCursor& object, BrakeDraft& draft) {
-    takeField(object, "setback", draft.given, draft.brake.setback_mm, [](const JsonCursor& at) -> std::optional<double> {
-        if (!at.json().is_string()) return at.length_mm(kSizeOrNone_mm);
-        return at.choice({"sheet-thickness"}) ? std::optional(-1.0) : std::nullopt;
-    });
+    takeField(object, "setback", draft.given, draft.brake.setback_mm,
+              [](const JsonCursor& at) -> std::optional<double> {
+                  if (!at.json().is_string()) return at.length_mm(kSizeOrNone_mm);
+                  return at.choice({"sheet-thickness"}) ? std::optional(-1.0) : std::nullopt;
+              });
 }
 
 void takeAbove(const JsonCursor& object, BrakeDraft& draft) {
@@ -57,12 +61,13 @@ void takeAbove(const JsonCursor& object, BrakeDraft& draft) {
 }
 
 void takeOverhang(const JsonCursor& object, BrakeDraft& draft) {
-    takeField(object, "overhang", draft.given, draft.brake.overhang_left, [&](const JsonCursor& at) -> std::optional<bool> {
-        const std::optional<std::size_t> ends = at.choice({"none", "left", "right", "both"});
-        if (!ends) return std::nullopt;
-        draft.brake.overhang_right = *ends >= 2;
-        return *ends == 1 || *ends == 3;
-    });
+    takeField(object, "overhang", draft.given, draft.brake.overhang_left,
+              [&](const JsonCursor& at) -> std::optional<bool> {
+                  const std::optional<std::size_t> ends = at.choice({"none", "left", "right", "both"});
+                  if (!ends) return std::nullopt;
+                  draft.brake.overhang_right = *ends >= 2;
+                  return *ends == 1 || *ends == 3;
+              });
 }
 
 void takeClamp(const JsonCursor& object, BrakeDraft& draft) {
@@ -80,10 +85,11 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
     takeField(object, "description", draft.given, brake.description, [](const JsonCursor& at) { return at.text(500); });
     takeLength(object, "length", draft.given, kSize_mm, brake.length_mm);
     takeRatings(object, draft);
-    takeField(object, "max_leaf_angle_deg", draft.given, brake.max_leaf_angle, [](const JsonCursor& at) -> std::optional<Angle> {
-        const std::optional<double> deg = at.number({0, 179, true, false}, "degrees");
-        return deg ? std::optional(Angle::degrees(*deg)) : std::nullopt;
-    });
+    takeField(object, "max_leaf_angle_deg", draft.given, brake.max_leaf_angle,
+              [](const JsonCursor& at) -> std::optional<Angle> {
+                  const std::optional<double> deg = at.number({0, 179, true, false}, "degrees");
+                  return deg ? std::optional(Angle::degrees(*deg)) : std::nullopt;
+              });
     takeLeafFaces(object, draft);
     takeLength(object, "nose_radius", draft.given, kSizeOrNone_mm, brake.nose_radius_mm);
     takeSetback(object, draft);
@@ -109,13 +115,49 @@ void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft);
 // `document`: a whole tooling file, else an entry of "brakes".
 void takeBrake(const JsonCursor& object, bool document, ShopFiles& files, BrakeDraft& draft) {
     draft.given.setWhole(object);
-    const bool readable =
-        document ? object.object({"format", "units", "kind", "tooling", "name", "description", "note", "uncertain", "length", "ratings",
-                                  "max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "bed", "above", "clamp",
-                                  "opening", "pieces_out_in_place", "overhang", "each_bar", "bars"})
-                 : object.object({"tooling", "name", "description", "note", "uncertain", "length", "ratings", "max_leaf_angle_deg",
-                                  "leaf_faces", "nose_radius", "setback", "hinge_height", "bed", "above", "clamp", "opening",
-                                  "pieces_out_in_place", "overhang", "each_bar", "bars"});
+    const bool readable = document ? object.object({"format",
+                                                    "units",
+                                                    "kind",
+                                                    "tooling",
+                                                    "name",
+                                                    "description",
+                                                    "note",
+                                                    "uncertain",
+                                                    "length",
+                                                    "ratings",
+                                                    "max_leaf_angle_deg",
+                                                    "leaf_faces",
+                                                    "nose_radius",
+                                                    "setback",
+                                                    "hinge_height",
+                                                    "bed",
+                                                    "above",
+                                                    "clamp",
+                                                    "opening",
+                                                    "pieces_out_in_place",
+                                                    "overhang",
+                                                    "each_bar",
+                                                    "bars"})
+                                   : object.object({"tooling",
+                                                    "name",
+                                                    "description",
+                                                    "note",
+                                                    "uncertain",
+                                                    "length",
+                                                    "ratings",
+                                                    "max_leaf_angle_deg",
+                                                    "leaf_faces",
+                                                    "nose_radius",
+                                                    "setback",
+                                                    "hinge_height",
+                                                    "bed",
+                                                    "above",
+                                                    "clamp",
+                                                    "opening",
+                                                    "pieces_out_in_place",
+                                                    "overhang",
+                                                    "each_bar",
+                                                    "bars"});
     if (!readable) return;
     takeTooling(object, files, draft);
     takeOwnFields(object, files, draft);

@@ -37,7 +37,8 @@ void checkBed(const BrakeDraft& draft) {
     if (!draft.given.good("bed")) return;
     std::string why;
     const Polygon& bed = draft.brake.bed;
-    if (!isValid(Region{bed, {}}, &why)) return draft.given.wrong("bed", "bed", "a polygon that does not cross itself (" + why + ")");
+    if (!isValid(Region{bed, {}}, &why))
+        return draft.given.wrong("bed", "bed", "a polygon that does not cross itself (" + why + ")");
     double top_mm = bed[0].y();
     for (const Vec2& point : bed) top_mm = std::max(top_mm, point.y());
     double front_mm = HUGE_VAL;
@@ -48,7 +49,8 @@ void checkBed(const BrakeDraft& draft) {
         back_mm = std::max(back_mm, point.x());
     }
     if (std::abs(top_mm) > kMeasured_mm || std::abs(front_mm) > kMeasured_mm || back_mm < 1) {
-        draft.given.wrong("bed", "bed", "a section whose top is at z = 0 and begins at y = 0 (the hinge line), going back",
+        draft.given.wrong("bed", "bed",
+                          "a section whose top is at z = 0 and begins at y = 0 (the hinge line), going back",
                           fmt::format("its top is at z = {:g} mm from y = {:g} to {:g} mm", top_mm, front_mm, back_mm));
     }
 }
@@ -58,11 +60,15 @@ void checkClamp(const BrakeDraft& draft) {
     if (!given.good("clamp") || (given.has("above") && !given.good("above"))) return;
     const LeafBrake& brake = draft.brake;
     if (brake.clamp == ClampKind::kLooseBars) {
-        if (brake.has_beam) given.wrong("above", "clamp", "\"nothing\" above bars that lift off freely", "\"clamp\" says \"loose-bars\"");
-        if (given.good("opening") && brake.opening_mm > 0) given.wrong("opening", "clamp", "no opening with \"loose-bars\": they lift off freely");
+        if (brake.has_beam)
+            given.wrong("above", "clamp", "\"nothing\" above bars that lift off freely",
+                        "\"clamp\" says \"loose-bars\"");
+        if (given.good("opening") && brake.opening_mm > 0)
+            given.wrong("opening", "clamp", "no opening with \"loose-bars\": they lift off freely");
         return;
     }
-    if (!brake.has_beam) given.wrong("above", "clamp", "the beam that the pieces hang on", "\"clamp\" says \"on-beam\"");
+    if (!brake.has_beam)
+        given.wrong("above", "clamp", "the beam that the pieces hang on", "\"clamp\" says \"on-beam\"");
     if (!given.has("opening")) given.wrong("opening", "missing", "how far the beam lifts");
     if (given.good("opening") && brake.opening_mm <= 0) given.wrong("opening", "clamp", "a lift greater than 0");
 }
@@ -72,8 +78,9 @@ void checkHeights(const BrakeDraft& draft, const std::vector<Bar>& bars) {
     if (!draft.brake.has_beam || !draft.given.good("above")) return;
     for (std::size_t i = 0; i < bars.size(); ++i) {
         if (bars[i].height_mm <= draft.brake.beam.height_mm + kMeasured_mm) continue;
-        draft.bars[i].given.wrong(draft.bars[i].given.has("height") ? "height" : "profile", "bar.height",
-                                  fmt::format("a height that ends under the beam, {:g} mm", draft.brake.beam.height_mm));
+        draft.bars[i].given.wrong(
+            draft.bars[i].given.has("height") ? "height" : "profile", "bar.height",
+            fmt::format("a height that ends under the beam, {:g} mm", draft.brake.beam.height_mm));
     }
 }
 
@@ -81,7 +88,8 @@ void checkBarIds(const BrakeDraft& draft) {
     std::set<std::string> ids;
     for (const BarDraft& bar : draft.bars) {
         if (!bar.given.good("id") || ids.insert(bar.bar.id).second) continue;
-        bar.given.wrong("id", "repeated", "an id that no other bar of the brake has", "say how many there are with \"count\"");
+        bar.given.wrong("id", "repeated", "an id that no other bar of the brake has",
+                        "say how many there are with \"count\"");
     }
 }
 

@@ -41,7 +41,8 @@ void GivenFields::wrong(std::string_view field, std::string_view what, std::stri
     if (found != fields_.end()) {
         found->second.at.wrong(what, std::move(expected), std::move(hint));
     } else {
-        whole_->context().report(pointerTo(whole_->place(), field), what, "nothing", std::move(expected), std::move(hint));
+        whole_->context().report(pointerTo(whole_->place(), field), what, "nothing", std::move(expected),
+                                 std::move(hint));
     }
 }
 

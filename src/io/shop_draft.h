@@ -18,7 +18,7 @@
 namespace tinwright {
 
 /// Bounds of what a reader takes for a length on a machine.
-inline constexpr Range kSize_mm{0, 20'000, true, false};        // greater than 0
+inline constexpr Range kSize_mm{0, 20'000, true, false};  // greater than 0
 inline constexpr Range kSizeOrNone_mm{0, 20'000};
 inline constexpr Range kPlace_mm{-20'000, 20'000};
 

@@ -11,8 +11,8 @@ namespace tinwright {
 
 namespace {
 
-constexpr std::size_t kMaxNesting = 8;        // files that refer to one another
-constexpr std::size_t kMaxReferences = 200;   // followed in all: nested lists would else multiply
+constexpr std::size_t kMaxNesting = 8;       // files that refer to one another
+constexpr std::size_t kMaxReferences = 200;  // followed in all: nested lists would else multiply
 constexpr std::size_t kMaxFiles = 40;
 
 bool same(const Issue& a, const Issue& b) {
@@ -70,13 +70,15 @@ bool ShopFiles::mayEnter(const JsonCursor& reference) {
 ShopFile* ShopFiles::find(const JsonCursor& reference, const std::string& text) {
     Result<ReferencedFile> opened = open_({stack_.back()->context.file, stack_.back()->key}, text);
     if (!opened) {
-        for (const Issue& issue : opened.issues()) reference.report("reference", issue.found, issue.expected, issue.hint);
+        for (const Issue& issue : opened.issues())
+            reference.report("reference", issue.found, issue.expected, issue.hint);
         return nullptr;
     }
     const ReferencedFile& file = opened.value();
     const auto known = by_key_.find(file.key);
     ShopFile* found = known != by_key_.end() ? known->second : add(file.text, file.name, file.key, "tooling");
-    if (found == nullptr) reference.wrong("reference", "a file that is JSON", "what is wrong with it is said beside its name");
+    if (found == nullptr)
+        reference.wrong("reference", "a file that is JSON", "what is wrong with it is said beside its name");
     return found;
 }
 

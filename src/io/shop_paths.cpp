@@ -66,10 +66,12 @@ private:
 
     Result<ReferencedFile> read(const fs::path& path, std::string name, const std::string& reference) const {
         const fs::path target = resolved(path);
-        const bool allowed = std::any_of(folders_.begin(), folders_.end(),
-                                         [&](const fs::path& folder) { return !folder.empty() && liesIn(target, folder); });
+        const bool allowed = std::any_of(folders_.begin(), folders_.end(), [&](const fs::path& folder) {
+            return !folder.empty() && liesIn(target, folder);
+        });
         if (target.empty() || !allowed) {
-            return refuse(quoted(reference), "a file in the shop file's folder or in a tooling folder that this program knows",
+            return refuse(quoted(reference),
+                          "a file in the shop file's folder or in a tooling folder that this program knows",
                           "\"tooling:NAME.json\" names generic tooling");
         }
         std::error_code error;

@@ -27,7 +27,8 @@ void readLimits(const JsonCursor& shop, Limits& limits) {
 
 void readTimes(const JsonCursor& shop, Times& times) {
     const std::optional<JsonCursor> at = shop.get("times");
-    if (!at || !at->object({"fold_s", "gauge_s", "piece_s", "leaf_face_s", "turn_s", "flip_s", "way_out_s", "note"})) return;
+    if (!at || !at->object({"fold_s", "gauge_s", "piece_s", "leaf_face_s", "turn_s", "flip_s", "way_out_s", "note"}))
+        return;
     const auto read = [&](const char* key, long long& into_ms) {
         into_ms = std::llround(1000.0 * numberOr(*at, key, {0, 36'000}, static_cast<double>(into_ms) / 1000.0, "s"));
     };
@@ -67,7 +68,8 @@ void checkNames(const std::vector<BrakeDraft>& drafts) {
     std::set<std::string> names;
     for (const BrakeDraft& draft : drafts) {
         if (draft.given.good("name") && !names.insert(draft.brake.name).second) {
-            draft.given.wrong("name", "repeated", "a name that no other brake of the shop has", "give this entry a \"name\" of its own");
+            draft.given.wrong("name", "repeated", "a name that no other brake of the shop has",
+                              "give this entry a \"name\" of its own");
         }
     }
 }
@@ -91,7 +93,8 @@ Shop readDocument(const JsonCursor& document, ShopFiles& files) {
     return shop;
 }
 
-Result<Shop> readShopAs(std::string_view text, const std::string& name, const std::string& key, const OpenReference& open) {
+Result<Shop> readShopAs(std::string_view text, const std::string& name, const std::string& key,
+                        const OpenReference& open) {
     ShopFiles files(open);
     ShopFile* file = files.addShop(text, name, key);
     Shop shop;

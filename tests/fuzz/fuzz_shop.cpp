@@ -32,14 +32,16 @@ void need(bool holds) {
 }
 
 void checkIssues(const Issues& issues) {
-    for (const Issue& issue : issues) need(!issue.code.empty() && !issue.file.empty() && !issue.expected.empty() && !toText(issue).empty());
+    for (const Issue& issue : issues)
+        need(!issue.code.empty() && !issue.file.empty() && !issue.expected.empty() && !toText(issue).empty());
 }
 
 // What a shop that was accepted promises to those who use it.
 void checkShop(const Shop& shop) {
     need(!shop.brakes.empty());
     for (const LeafBrake& brake : shop.brakes) {
-        need(!brake.name.empty() && brake.length_mm > 0 && !brake.leaf_faces.empty() && !brake.bars.empty() && brake.nose_radius_mm >= 0);
+        need(!brake.name.empty() && brake.length_mm > 0 && !brake.leaf_faces.empty() && !brake.bars.empty() &&
+             brake.nose_radius_mm >= 0);
         need(isValid(Region{brake.bed, {}}) && signedArea_mm2(brake.bed) > 0);
         need(brake.has_beam == (brake.clamp == ClampKind::kOnBeam));
         for (const Bar& bar : brake.bars) {
@@ -56,12 +58,15 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const std::vector<std::string_view> pieces = cutAtNul({reinterpret_cast<const char*>(data), size});
     const OpenReference open = [&](const ReferringFile&, const std::string& reference) -> Result<ReferencedFile> {
         const auto piece = static_cast<std::size_t>(reference.front() - 'a') + 1;
-        if (reference.front() < 'a' || piece >= pieces.size()) return Issue{"", "", "", "no such file", "a file that is there", ""};
+        if (reference.front() < 'a' || piece >= pieces.size())
+            return Issue{"", "", "", "no such file", "a file that is there", ""};
         return ReferencedFile{reference, std::string(1, reference.front()), std::string(pieces[piece])};
     };
     const Result<Shop> shop = readShopText(pieces[0], "shop", open);
     shop ? checkShop(shop.value()) : checkIssues(shop.issues());
-    const Result<Materials> materials = readMaterialsText(pieces[0], "materials");
-    if (!materials) checkIssues(materials.issues());
+    if (pieces[0].find("\"materials\"") != std::string_view::npos) {  // else it would only halve the speed
+        const Result<Materials> materials = readMaterialsText(pieces[0], "materials");
+        if (!materials) checkIssues(materials.issues());
+    }
     return 0;
 }

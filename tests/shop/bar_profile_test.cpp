@@ -84,7 +84,8 @@ TEST_CASE("the front face stands at the nose angle and touches the arc") {
     const Vec2 face = top - section.front();
     CHECK(std::atan2(face.y(), face.x()) * 180 / std::numbers::pi == Approx(30).epsilon(1e-12));
     const Vec2 to_centre = Vec2(radius_mm, radius_mm) - section.front();
-    CHECK(std::abs(face.x() * to_centre.y() - face.y() * to_centre.x()) / face.norm() == Approx(radius_mm).epsilon(1e-12));
+    CHECK(std::abs(face.x() * to_centre.y() - face.y() * to_centre.x()) / face.norm() ==
+          Approx(radius_mm).epsilon(1e-12));
 }
 
 TEST_CASE("a sharp nose is a single corner on the nose line") {
@@ -120,22 +121,28 @@ TEST_CASE("numbers that make no section are told in words") {
     CHECK_FALSE(why([](NoseSection& n) { n.nose_angle = Angle::degrees(95); }).empty());
     CHECK_FALSE(why([](NoseSection& n) { n.nose_angle = Angle::degrees(0); }).empty());
     CHECK_FALSE(why([](NoseSection& n) { n.radius_mm = -1; }).empty());
-    CHECK_FALSE(why([](NoseSection& n) { n.radius_mm = 30; }).empty());          // arc higher than the bar
-    CHECK_FALSE(why([](NoseSection& n) { n.clamp_depth_mm = 20; }).empty());     // face meets back
+    CHECK_FALSE(why([](NoseSection& n) { n.radius_mm = 30; }).empty());       // arc higher than the bar
+    CHECK_FALSE(why([](NoseSection& n) { n.clamp_depth_mm = 20; }).empty());  // face meets back
     CHECK_FALSE(why([](NoseSection& n) { n.height_mm = std::nan(""); }).empty());
     CHECK_FALSE(why([](NoseSection& n) { n.toe_height_mm = 26; }).empty());
-    CHECK_FALSE(why([](NoseSection& n) { n.shank_front_mm = 50; }).empty());     // no toe height
-    CHECK_FALSE(why([](NoseSection& n) { n.toe_height_mm = 20; n.shank_front_mm = 10; }).empty());
-    CHECK_FALSE(why([](NoseSection& n) { n.toe_height_mm = 20; n.shank_front_mm = 100; }).empty());
+    CHECK_FALSE(why([](NoseSection& n) { n.shank_front_mm = 50; }).empty());  // no toe height
+    CHECK_FALSE(why([](NoseSection& n) {
+                    n.toe_height_mm = 20;
+                    n.shank_front_mm = 10;
+                }).empty());
+    CHECK_FALSE(why([](NoseSection& n) {
+                    n.toe_height_mm = 20;
+                    n.shank_front_mm = 100;
+                }).empty());
 }
 
 TEST_CASE("a section given by points must be a bar with that nose") {
     const Polygon sharp{{0, 0}, {50, 0}, {50, 25}, {25, 25}};
     CHECK(whyNoBar(sharp, 0).empty());
-    CHECK_FALSE(whyNoBar(sharp, 1).empty());                                                     // sticks out of the bend
-    CHECK_FALSE(whyNoBar({{5, 0}, {50, 0}, {50, 25}, {0, 25}}, 1).empty());                       // lands 5 behind the nose
-    CHECK_FALSE(whyNoBar({{2, 0}, {50, 0}, {50, 25}, {25, 25}}, 1).empty());                      // nose line at 2
-    CHECK_FALSE(whyNoBar({{0, 1}, {50, 1}, {50, 25}, {25, 25}}, 0).empty());                      // hangs in the air
-    CHECK_FALSE(whyNoBar({{0, 0}, {50, 25}, {50, 0}, {0, 25}}, 0).empty());                       // crosses itself
-    CHECK(whyNoBar({{0, 1}, {0.293, 0.293}, {1, 0}, {50, 0}, {50, 25}, {25, 25}}, 1).empty());    // an arc in few points
+    CHECK_FALSE(whyNoBar(sharp, 1).empty());                                  // sticks out of the bend
+    CHECK_FALSE(whyNoBar({{5, 0}, {50, 0}, {50, 25}, {0, 25}}, 1).empty());   // lands 5 behind the nose
+    CHECK_FALSE(whyNoBar({{2, 0}, {50, 0}, {50, 25}, {25, 25}}, 1).empty());  // nose line at 2
+    CHECK_FALSE(whyNoBar({{0, 1}, {50, 1}, {50, 25}, {25, 25}}, 0).empty());  // hangs in the air
+    CHECK_FALSE(whyNoBar({{0, 0}, {50, 25}, {50, 0}, {0, 25}}, 0).empty());   // crosses itself
+    CHECK(whyNoBar({{0, 1}, {0.293, 0.293}, {1, 0}, {50, 0}, {50, 25}, {25, 25}}, 1).empty());  // an arc in few points
 }

@@ -24,15 +24,19 @@ const Material& material(const char* id) {
 }
 
 Result<Materials> oneMaterial(const std::string& fields) {
-    return readMaterialsText(R"({"format": "tinwright-materials/1", "units": "in", "materials": [{"id": "x", "name": "x",
-        "family": "aluminium", )" + fields + "}]}", "m.json");
+    return readMaterialsText(
+        R"({"format": "tinwright-materials/1", "units": "in", "materials": [{"id": "x", "name": "x",
+        "family": "aluminium", )" +
+            fields + "}]}",
+        "m.json");
 }
 
 }  // namespace
 
 TEST_CASE("ksi to MPa") {
     // Source: definition of pound-force and inch; rounded pairs as handbooks print them.
-    const std::pair<double, double> pairs[] = {{21, 144.8}, {22, 151.7}, {35, 241.3}, {42, 289.6}, {50, 344.7}, {70, 482.6}};
+    const std::pair<double, double> pairs[] = {{21, 144.8}, {22, 151.7}, {35, 241.3},
+                                               {42, 289.6}, {50, 344.7}, {70, 482.6}};
     for (const auto& [ksi, mpa] : pairs) CHECK(ksi * kMpaPerKsi == Approx(mpa).margin(0.05));
     CHECK(kMpaPerKsi == Approx(6.894757).epsilon(1e-7));
 }
@@ -57,8 +61,8 @@ TEST_CASE("every shipped number names its source, and limits and typical values 
     int typical = 0;
     for (const Material& entry : shipped().entries) {
         INFO(entry.id);
-        for (const Property* property : {&entry.yield_mpa, &entry.tensile_mpa, &entry.elongation_percent, &entry.youngs_modulus_gpa,
-                                         &entry.density_g_per_cm3}) {
+        for (const Property* property : {&entry.yield_mpa, &entry.tensile_mpa, &entry.elongation_percent,
+                                         &entry.youngs_modulus_gpa, &entry.density_g_per_cm3}) {
             if (!property->known()) continue;
             CHECK_FALSE(property->source.empty());
             if (entry.kind == ValueKind::kTypical) CHECK(property->least == property->most);
@@ -80,7 +84,8 @@ TEST_CASE("what was not seen in its source says so") {
 }
 
 TEST_CASE("a malformed materials file tells everything at once") {
-    const Result<Materials> mixed = oneMaterial(R"("kind": "typical", "yield": {"min": 10, "unit": "MPa", "source": "s"},
+    const Result<Materials> mixed =
+        oneMaterial(R"("kind": "typical", "yield": {"min": 10, "unit": "MPa", "source": "s"},
         "tensile": {"value": 1, "unit": "bar", "source": "s"}, "density": {"value": -1, "unit": "g/cm3"}, "colour": 3)");
     REQUIRE_FALSE(mixed.ok());
     INFO(test::textOf(mixed.issues()));
@@ -90,7 +95,8 @@ TEST_CASE("a malformed materials file tells everything at once") {
     CHECK(test::has(mixed.issues(), "materials.missing", "/materials/0/density/source"));
     CHECK(test::has(mixed.issues(), "materials.unknown-field", "/materials/0/colour"));
     CHECK(mixed.issues().size() == 5);
-    const Result<Materials> limits = oneMaterial(R"("kind": "minimum", "tensile": {"min": 5, "max": 4, "unit": "ksi", "source": "s"},
+    const Result<Materials> limits =
+        oneMaterial(R"("kind": "minimum", "tensile": {"min": 5, "max": 4, "unit": "ksi", "source": "s"},
         "over_thickness": 1, "to_thickness": 0.5)");
     REQUIRE_FALSE(limits.ok());
     CHECK(test::has(limits.issues(), "materials.range", "/materials/0/tensile"));
@@ -105,9 +111,11 @@ TEST_CASE("thickness limits of a materials file are in its units") {
 }
 
 TEST_CASE("two materials may not answer to one name") {
-    const Result<Materials> twice = readMaterialsText(R"({"format": "tinwright-materials/1", "units": "mm", "materials": [
+    const Result<Materials> twice =
+        readMaterialsText(R"({"format": "tinwright-materials/1", "units": "mm", "materials": [
         {"id": "a", "name": "a", "family": "steel", "kind": "minimum", "aliases": ["soft"]},
-        {"id": "soft", "name": "b", "family": "steel", "kind": "minimum"}]})", "m.json");
+        {"id": "soft", "name": "b", "family": "steel", "kind": "minimum"}]})",
+                          "m.json");
     REQUIRE_FALSE(twice.ok());
     CHECK(test::has(twice.issues(), "materials.repeated", "/materials/1"));
 }

@@ -27,12 +27,14 @@ inline OpenReference memory(std::map<std::string, std::string> files) {
 
 /// A shop from memory whose references lead into the shipped tooling folder.
 inline Result<Shop> readWithTooling(const std::string& text) {
-    return readShopText(text, "shop.json", [](const ReferringFile&, const std::string& reference) -> Result<ReferencedFile> {
-        const std::string name = reference.substr(reference.find(':') + 1);
-        std::ifstream file(std::string(TINWRIGHT_SOURCE_DIR "/tooling/") + name, std::ios::binary);
-        if (!file) return Issue{"", "", "", "\"" + reference + "\"", "a file of the tooling folder", ""};
-        return ReferencedFile{name, name, std::string(std::istreambuf_iterator<char>(file), {})};
-    });
+    return readShopText(text, "shop.json",
+                        [](const ReferringFile&, const std::string& reference) -> Result<ReferencedFile> {
+                            const std::string name = reference.substr(reference.find(':') + 1);
+                            std::ifstream file(std::string(TINWRIGHT_SOURCE_DIR "/tooling/") + name, std::ios::binary);
+                            if (!file)
+                                return Issue{"", "", "", "\"" + reference + "\"", "a file of the tooling folder", ""};
+                            return ReferencedFile{name, name, std::string(std::istreambuf_iterator<char>(file), {})};
+                        });
 }
 
 /// True when one of the issues has this code and place.

@@ -21,7 +21,8 @@ std::vector<std::string> filesNamed(const fs::path& folder, const std::string& e
     std::vector<std::string> found;
     for (const auto& entry : fs::recursive_directory_iterator(folder)) {
         const std::string path = entry.path().string();
-        if (path.size() > ending.size() && path.compare(path.size() - ending.size(), ending.size(), ending) == 0) found.push_back(path);
+        if (path.size() > ending.size() && path.compare(path.size() - ending.size(), ending.size(), ending) == 0)
+            found.push_back(path);
     }
     std::sort(found.begin(), found.end());
     return found;
@@ -132,7 +133,8 @@ TEST_CASE("the schemas of shop and tooling files describe a brake alike") {
     nlohmann::json of_tooling = tooling.at("properties");
     for (const char* header : {"format", "units", "kind"}) of_tooling.erase(header);
     CHECK(of_tooling == shop.at("definitions").at("brake").at("properties"));
-    for (const auto& [name, definition] : tooling.at("definitions").items()) CHECK(definition == shop.at("definitions").at(name));
+    for (const auto& [name, definition] : tooling.at("definitions").items())
+        CHECK(definition == shop.at("definitions").at(name));
 }
 
 TEST_CASE("the complete example of SHOP_FORMAT.md reads") {

@@ -21,8 +21,9 @@ const char* const kBars = R"({"format": "tinwright-tooling/1", "units": "mm", "k
     "bars": [{"id": "A", "width": 30}, {"id": "B", "width": 50, "count": 1, "height": 30, "uncertain": ["/width"]}]})";
 
 Result<Shop> read(const std::string& entry, const std::string& units = "mm", const std::string& more = "") {
-    return readShopText(R"({"format": "tinwright-shop/1", "units": ")" + units + R"(", "brakes": [)" + entry + "]" + more + "}", "shop.json",
-                        test::memory({{"brake", kBrake}, {"bars", kBars}}));
+    return readShopText(
+        R"({"format": "tinwright-shop/1", "units": ")" + units + R"(", "brakes": [)" + entry + "]" + more + "}",
+        "shop.json", test::memory({{"brake", kBrake}, {"bars", kBars}}));
 }
 
 Shop good(const Result<Shop>& shop) {
@@ -49,7 +50,9 @@ TEST_CASE("each file's lengths are in the units it names") {
 }
 
 TEST_CASE("what the shop says stands over the tooling file, field by field") {
-    const Shop shop = good(read(R"({"tooling": "brake", "name": "mine", "length": 50, "setback": "sheet-thickness", "overhang": "left"})", "in"));
+    const Shop shop = good(
+        read(R"({"tooling": "brake", "name": "mine", "length": 50, "setback": "sheet-thickness", "overhang": "left"})",
+             "in"));
     const LeafBrake& brake = shop.brakes.at(0);
     CHECK(brake.name == "mine");
     CHECK(brake.length_mm == Approx(1270).epsilon(1e-12));
@@ -74,7 +77,8 @@ TEST_CASE("a bar takes what it does not say from each_bar") {
 
 TEST_CASE("bars of a shop stand in place of the tooling file's, sets and own ones mixed") {
     const Shop shop = good(read(R"({"tooling": "brake", "bars": [{"set": "bars", "only": ["B"]},
-        {"id": "own", "width": 2, "clamp_depth": 2, "height": 1, "nose_angle_deg": 45}]})", "in"));
+        {"id": "own", "width": 2, "clamp_depth": 2, "height": 1, "nose_angle_deg": 45}]})",
+                                "in"));
     const std::vector<Bar>& bars = shop.brakes.at(0).bars;
     REQUIRE(bars.size() == 2);
     CHECK(bars[0].id == "B");
@@ -86,8 +90,11 @@ TEST_CASE("bars of a shop stand in place of the tooling file's, sets and own one
 TEST_CASE("uncertain figures come out by name, and what the shop measured is not among them") {
     const std::vector<std::string> all = good(read(R"({"tooling": "brake"})")).brakes.at(0).uncertain;
     CHECK(all == std::vector<std::string>{"/length", "/bed/2", "/setback", "/bars/A/height", "/bars/B/width"});
-    const std::vector<std::string> left = good(read(R"({"tooling": "brake", "length": 900, "bed": [[0, 0], [0, -50], [90, -50], [90, 0]],
-        "bars": [{"set": "bars", "only": ["A"]}]})")).brakes.at(0).uncertain;
+    const std::vector<std::string> left =
+        good(read(R"({"tooling": "brake", "length": 900, "bed": [[0, 0], [0, -50], [90, -50], [90, 0]],
+        "bars": [{"set": "bars", "only": ["A"]}]})"))
+            .brakes.at(0)
+            .uncertain;
     CHECK(left == std::vector<std::string>{"/setback", "/bars/*/height"});
 }
 
@@ -101,8 +108,9 @@ TEST_CASE("a bar's section may be given point by point, either way round") {
 }
 
 TEST_CASE("limits, times and overbend: what is said counts, the rest keeps its default") {
-    const Shop shop = good(read(R"({"tooling": "brake"})", "in",
-        R"(, "limits": {"bar_gap": 0.1}, "times": {"flip_s": 2.5}, "overbend": {"by_material_deg": {"304": 5}})"));
+    const Shop shop = good(
+        read(R"({"tooling": "brake"})", "in",
+             R"(, "limits": {"bar_gap": 0.1}, "times": {"flip_s": 2.5}, "overbend": {"by_material_deg": {"304": 5}})"));
     CHECK(shop.limits.bar_gap_mm == Approx(2.54));
     CHECK(shop.limits.uncovered_end_mm == Limits{}.uncovered_end_mm);
     CHECK(shop.times.flip_ms == 2500);
@@ -112,7 +120,8 @@ TEST_CASE("limits, times and overbend: what is said counts, the rest keeps its d
 }
 
 TEST_CASE("what is not said of a brake is taken the cautious way") {
-    const Shop shop = good(read(R"({"name": "b", "length": 500, "max_leaf_angle_deg": 120, "nose_radius": 1, "clamp": "on-beam",
+    const Shop shop =
+        good(read(R"({"name": "b", "length": 500, "max_leaf_angle_deg": 120, "nose_radius": 1, "clamp": "on-beam",
         "leaf_faces": [{"name": "full", "reach": 20, "thickness": 10}], "bed": [[0, 0], [0, -50], [90, -50], [90, 0]],
         "above": {"beam_height": 40, "beam_front": 20}, "opening": 30,
         "bars": [{"id": "P", "width": 40, "clamp_depth": 60, "height": 40, "nose_angle_deg": 45}]})"));
@@ -136,14 +145,16 @@ TEST_CASE("a bar with another nose radius belongs under a brake entry of its own
 }
 
 TEST_CASE("issues of shop and tooling file come together, each naming its file, nothing twice") {
-    const char* const bad_bars = R"({"format": "tinwright-tooling/1", "units": "mm", "kind": "bars", "bars": [{"id": "A", "width": -1}]})";
+    const char* const bad_bars =
+        R"({"format": "tinwright-tooling/1", "units": "mm", "kind": "bars", "bars": [{"id": "A", "width": -1}]})";
     const Result<Shop> shop = readShopText(R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [
-        {"tooling": "brake", "length": -5}, {"tooling": "brake", "name": "two", "nose_radius": "one"}]})", "shop.json",
-        test::memory({{"brake", kBrake}, {"bars", bad_bars}}));
+        {"tooling": "brake", "length": -5}, {"tooling": "brake", "name": "two", "nose_radius": "one"}]})",
+                                           "shop.json", test::memory({{"brake", kBrake}, {"bars", bad_bars}}));
     REQUIRE_FALSE(shop.ok());
     INFO(test::textOf(shop.issues()));
     CHECK(test::has(shop.issues(), "shop.range", "/brakes/0/length", "shop.json"));
     CHECK(test::has(shop.issues(), "shop.type", "/brakes/1/nose_radius", "shop.json"));
     CHECK(test::has(shop.issues(), "tooling.range", "/bars/0/width", "bars"));
-    CHECK(std::count_if(shop.issues().begin(), shop.issues().end(), [](const Issue& i) { return i.code == "tooling.range"; }) == 1);
+    CHECK(std::count_if(shop.issues().begin(), shop.issues().end(),
+                        [](const Issue& i) { return i.code == "tooling.range"; }) == 1);
 }

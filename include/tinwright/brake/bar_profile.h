@@ -20,12 +20,12 @@ inline constexpr double kNoseArcError_mm = 0.005;
 
 /// What is measured on a bar.
 struct NoseSection {
-    Angle nose_angle;                        ///< between clamping face and front face, 0 < angle <= 90 degrees
-    double radius_mm = 0;                    ///< of the nose, 0: sharp
-    double clamp_depth_mm = 0;               ///< nose to back, on the sheet
-    double height_mm = 0;                    ///< over the sheet
-    std::optional<double> toe_height_mm;     ///< fingers: the front face goes up to here, then a shank goes straight up
-    std::optional<double> shank_front_mm;    ///< y of the shank's front; absent: where the front face ends
+    Angle nose_angle;                      ///< between clamping face and front face, 0 < angle <= 90 degrees
+    double radius_mm = 0;                  ///< of the nose, 0: sharp
+    double clamp_depth_mm = 0;             ///< nose to back, on the sheet
+    double height_mm = 0;                  ///< over the sheet
+    std::optional<double> toe_height_mm;   ///< fingers: the front face goes up to here, then a shank goes straight up
+    std::optional<double> shank_front_mm;  ///< y of the shank's front; absent: where the front face ends
 };
 
 /// Why no section can be made of these numbers, in words for the person who measured; empty when one can.

@@ -17,25 +17,25 @@ enum class ValueKind {
 
 /// A published number, or the limits of one, with where it was published.
 struct Property {
-    std::optional<double> least;   ///< unit: see Material; absent: no lower limit
+    std::optional<double> least;  ///< unit: see Material; absent: no lower limit
     std::optional<double> most;
     std::string source;
-    bool from_memory = false;      ///< not seen in the source when it was written down
+    bool from_memory = false;  ///< not seen in the source when it was written down
     [[nodiscard]] bool known() const { return least.has_value() || most.has_value(); }
 };
 
 /// A sheet material with its published properties. Does not change once made.
 struct Material {
-    std::string id;                      ///< what recipes and shop files say, e.g. "dc01"
-    std::string name;                    ///< with temper and standard
-    std::string family;                  ///< "steel", "stainless" or "aluminium"
-    std::vector<std::string> aliases;    ///< other ids that mean this entry, e.g. "mild-steel"
+    std::string id;                    ///< what recipes and shop files say, e.g. "dc01"
+    std::string name;                  ///< with temper and standard
+    std::string family;                ///< "steel", "stainless" or "aluminium"
+    std::vector<std::string> aliases;  ///< other ids that mean this entry, e.g. "mild-steel"
     ValueKind kind = ValueKind::kMinimum;
-    double over_thickness_mm = 0;        ///< the values hold for sheet thicker than this
-    double to_thickness_mm = 0;          ///< up to and with this; 0: not said
-    Property yield_mpa;                  ///< Re or Rp0.2
-    Property tensile_mpa;                ///< Rm
-    Property elongation_percent;         ///< at fracture
+    double over_thickness_mm = 0;  ///< the values hold for sheet thicker than this
+    double to_thickness_mm = 0;    ///< up to and with this; 0: not said
+    Property yield_mpa;            ///< Re or Rp0.2
+    Property tensile_mpa;          ///< Rm
+    Property elongation_percent;   ///< at fracture
     Property youngs_modulus_gpa;
     Property density_g_per_cm3;
     std::string note;
