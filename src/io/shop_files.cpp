@@ -32,7 +32,7 @@ void dropRepeats(Issues& issues) {
 
 }  // namespace
 
-ShopFile* ShopFiles::add(std::string_view text, std::string name, std::string key, std::string schema) {
+ShopFile* ShopFiles::add(std::string_view text, std::string name, const std::string& key, std::string schema) {
     Result<nlohmann::json> parsed = parseJson(text, name);
     if (!parsed) {
         parse_issues_.insert(parse_issues_.end(), parsed.issues().begin(), parsed.issues().end());

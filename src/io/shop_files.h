@@ -15,6 +15,9 @@ namespace tinwright {
 
 /// One document of a shop, with the issues found in it so far. Stays where it is until reading ends, since cursors point into it.
 struct ShopFile {
+    ShopFile() noexcept(false) {}  // the JSON value may throw, whatever its constructor says
+    ShopFile(const ShopFile&) = delete;
+    ShopFile& operator=(const ShopFile&) = delete;
     std::string key;
     std::string schema;  ///< its name
     nlohmann::json document;
@@ -42,7 +45,7 @@ public:
     [[nodiscard]] Issues takeIssues();
 
 private:
-    ShopFile* add(std::string_view text, std::string name, std::string key, std::string schema);
+    ShopFile* add(std::string_view text, std::string name, const std::string& key, std::string schema);
     ShopFile* find(const JsonCursor& reference, const std::string& text);
     bool mayEnter(const JsonCursor& reference);
 
