@@ -8,7 +8,6 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kSagitta_mm = 0.02;  // how far a slice may stand out from its arc
 constexpr double kSharp_mm = 1e-6;
 
 Vec3 lift(const Vec2& p, double z) { return Vec3(p.x(), p.y(), z); }
@@ -71,7 +70,7 @@ void PartBodies::addStrips() {
 std::vector<PrismRings> PartBodies::arcOf(BendId id, Angle angle) const {
     const Bend& bend = part_->bend(id);
     const double outer = nose_radius_mm_ + part_->thickness_mm;
-    const double step = 2 * std::acos(outer / (outer + kSagitta_mm));
+    const double step = 2 * std::acos(outer / (outer + kArcSagitta_mm));
     const int count = std::max(1, static_cast<int>(std::ceil(angle.rad() / step)));
     std::vector<PrismRings> slices;
     for (const StripSpan& span : bend.spans) {

@@ -12,11 +12,17 @@ namespace tinwright {
 namespace {
 
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
-// Spans over which no point strays further than this are not split again: what is then neither clear nor witnessed
-// stays in the outer set alone.
-constexpr double kResolution_mm = 0.02;
+// A span is not split again once the motion within it is known this closely: what is then neither clear nor witnessed
+// stays in the outer set alone. Turning itself costs nothing here, the gap over a span is exact in it.
+constexpr double kDrift_mm = 0.01;
+// For x the tool is grown by all that a point may stray within the span; where the motion is not known closer than its
+// spread, half of that is fine enough.
+constexpr double kStray_mm = 0.05;
+constexpr double kStrayOfMargin = 0.3;
 // The outer set may reach this far past what is witnessed before a span is split for it.
-constexpr Micron kXResolution_um = 100;
+constexpr Micron kXResolution_um = 300;
+// A turning solid narrower than this along x is in the outer set whole or not at all (slices of arcs, edges of walls).
+constexpr double kNarrow_mm = 2.0;
 constexpr int kMaxSpans = 4000;
 
 // Over its whole motion the solid stays in a ring about the centre; rings that do not meet need no look at angles.
@@ -29,7 +35,8 @@ public:
     Sweep(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow)
         : seen_(seen), motion_(motion), tool_(tool), margin_mm_(margin_mm), shadow_(shadow),
           whole_outer_{micronFloor(seen.solid->x_lo_mm()), micronCeil(seen.solid->x_hi_mm())},
-          whole_inner_{micronCeil(seen.solid->x_lo_mm()), micronFloor(seen.solid->x_hi_mm())} {}
+          whole_inner_{micronCeil(seen.solid->x_lo_mm()), micronFloor(seen.solid->x_hi_mm())},
+          all_or_nothing_(seen.solid->uniform() || (motion.turns() && seen.solid->x_hi_mm() - seen.solid->x_lo_mm() < kNarrow_mm)) {}
 
     void visit(double from, double to) {
         if (done()) return;
@@ -50,25 +57,22 @@ private:
     // Nothing more can be learned: the outer set is whole, and so is the inner or nobody asks for it.
     [[nodiscard]] bool done() const {
         return shadow_.outer.covers(whole_outer_) &&
-               (margin_mm_ > 0 || shadow_.inner.covers(whole_inner_) || spans_ > kMaxSpans);
+               (margin_mm_ > 0 || spans_ > kMaxSpans || shadow_.inner.covers(whole_inner_) ||
+                (all_or_nothing_ && !witnessed_.empty()));
     }
 
     // One moment of the motion: does every motion within the spread overlap there?
     void lookAt(double angle) {
         const MotionSpan point(motion_, angle, angle);
         const double gap = spanGap(seen_.relative, point.shift, tool_.relative, point.turn, kInfinity, hint_);
-        if (margin_mm_ > 0) {
-            if (seen_.solid->uniform() && gap <= margin_mm_) shadow_.outer.add(whole_outer_);
-            return;
-        }
-        if (gap >= -point.spread_mm - kRounding_mm) return;
+        if (gap >= margin_mm_ - point.spread_mm - kRounding_mm) return;
         if (seen_.solid->uniform()) {
-            shadow_.inner.add(whole_inner_);
-            shadow_.outer.add(whole_outer_);
-            return;
+            witnessed_.add(whole_inner_);
+        } else if (const auto range = xRange(point, margin_mm_ - point.spread_mm - kRounding_mm)) {
+            witnessed_.add(Interval{micronCeil(range->first), micronFloor(range->second)});
         }
-        const auto range = xRange(point, -point.spread_mm - kRounding_mm);
-        if (range) shadow_.inner.add(Interval{micronCeil(range->first), micronFloor(range->second)});
+        if (all_or_nothing_ && !witnessed_.empty()) shadow_.outer.add(whole_outer_);
+        if (margin_mm_ == 0) shadow_.inner.add(witnessed_);
     }
 
     [[nodiscard]] double stray_mm(const MotionSpan& span) const {
@@ -77,10 +81,12 @@ private:
 
     // Fine enough: small, or what could still be added is already witnessed.
     [[nodiscard]] bool isFine(const MotionSpan& span) const {
-        if (stray_mm(span) <= kResolution_mm) return true;
-        if (seen_.solid->uniform() || shadow_.inner.empty()) return false;
+        const bool known = span.drift_mm <= kDrift_mm + 0.2 * margin_mm_;
+        if (all_or_nothing_) return known;
+        if (known && stray_mm(span) <= kStray_mm + 0.5 * span.spread_mm + kStrayOfMargin * margin_mm_) return true;
+        if (witnessed_.empty()) return false;
         const auto range = xRange(span, outerMargin(span));
-        return !range || shadow_.inner.grown(kXResolution_um).covers(outward(*range));
+        return !range || witnessed_.grown(kXResolution_um).covers(outward(*range));
     }
 
     [[nodiscard]] double outerMargin(const MotionSpan& span) const {
@@ -88,7 +94,7 @@ private:
     }
 
     void addOuter(const MotionSpan& span) {
-        if (seen_.solid->uniform()) {
+        if (all_or_nothing_) {
             shadow_.outer.add(whole_outer_);
             return;
         }
@@ -119,6 +125,8 @@ private:
     Shadow& shadow_;
     Interval whole_outer_;
     Interval whole_inner_;
+    bool all_or_nothing_;
+    IntervalSet witnessed_;  // x at which every motion within the spread is nearer than the margin
     AxisHint hint_;
     int spans_ = 0;
 };

@@ -22,6 +22,13 @@ bool liesFlat(const std::vector<Solid>& solids, double thickness_mm) {
     });
 }
 
+// Slices of arcs stand out by their sagitta.
+bool risesFromSheet(const std::vector<Solid>& solids) {
+    return std::all_of(solids.begin(), solids.end(), [](const Solid& solid) {
+        return std::all_of(solid.corners().begin(), solid.corners().end(), [](const Vec3& corner) { return corner.z() > -kArcSagitta_mm - kFlat_mm; });
+    });
+}
+
 // The gap between two lists of solids that stand still.
 double leastStillGap(const std::vector<Solid>& a, const std::vector<Solid>& b) {
     double least = std::numeric_limits<double>::infinity();
@@ -101,6 +108,7 @@ void TouchTable::placeSolids(GroupTouch& touch, BendId bend, int hold, BendMask 
     touch.is_arc = is_arc;
     for (const PrismRings& rings : is_arc ? group.formed : group.flat) touch.solids.emplace_back(rings, pose);
     touch.lies_flat = liesFlat(touch.solids, bodies_.part().thickness_mm);
+    touch.rises = risesFromSheet(touch.solids);
     if (!touch.moving) return;
     const Rigid swung = swungBy(motions(bend), line.angle.rad());
     for (const PrismRings& rings : is_arc ? group.formed : group.flat) touch.after.emplace_back(rings, swung * pose);
@@ -150,10 +158,15 @@ BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& m
     const View view = viewOf(touch, motions, body);
     BodyTouch result;
     result.known = true;
-    // The sheet on the bed lies under the bars; what swings with it starts on the leaf, beside the bed, at the nose.
-    result.intended = touch.lies_flat && (touch.moving || kind != BodyKind::kLeaf) && kind != BodyKind::kBeam;
-    // The leaf's face gives way until the sheet that lies on it only touches (motion.cpp): that is no question then.
-    if (touch.lies_flat && touch.moving && kind == BodyKind::kLeaf) return result;
+    // The sheet on the bed lies under the bars, and what swings with it starts on the leaf, beside the bed, at the nose;
+    // arcs that rise from it touch the bed or the leaf where they begin.
+    const bool bar = kind == BodyKind::kBarLow || kind == BodyKind::kBarHigh;
+    result.intended = (bar && touch.lies_flat) || (kind == BodyKind::kBed && touch.rises);
+    // The leaf's face gives way until the sheet that lies on it only touches (motion.cpp): what is above that is clear.
+    if (touch.rises && touch.moving && kind == BodyKind::kLeaf) {
+        result.intended = true;
+        return result;
+    }
     for (const SeenSolid& seen : *view.solids) {
         for (const ToolPiece& piece : *view.pieces) {
             if (!result.intended) {

@@ -54,6 +54,7 @@ struct GroupTouch {
     bool moving = false;
     bool is_arc = false;                 ///< the strip of a formed bend
     bool lies_flat = false;              ///< before the stroke all of it lies in the sheet on the bed
+    bool rises = false;                  ///< before the stroke nothing of it is under the sheet's lower face
     std::vector<Solid> solids;           ///< before the stroke
     std::vector<Solid> mirrored;         ///< of held solids, for the leaf
     std::vector<SeenSolid> seen;         ///< from the swing's centre (moving) or as it stands (held)

@@ -5,6 +5,8 @@
 #include <limits>
 #include <optional>
 
+#include <fmt/format.h>
+
 #include "planar_escape.h"
 
 namespace tinwright {
@@ -12,6 +14,7 @@ namespace tinwright {
 namespace {
 
 constexpr double kOut_mm = PlanarEscape::kOut_mm;
+constexpr double kBackSteps_mm[] = {0, 12, 25, 50, 75, 100, 150};
 const Vec2 kUp(0, 1);
 const Vec2 kForward(-1, 0);
 const Vec2 kBack(1, 0);
@@ -112,14 +115,19 @@ private:
         return true;
     }
 
-    // Straight up is tried for every piece before any other way is tried for one.
+    // The simple ways are tried for every piece before any other way is tried for one.
     bool takeOne() {
         for (std::size_t k = 0; k < standing_.size(); ++k) {
-            if (!machine_.brake().has_beam && liftsAway(standing_[k])) return took(k);
+            if (!machine_.brake().has_beam && liftsAway(standing_[k], 0)) return took(k);
         }
         result_.plain = false;
         for (std::size_t k = 0; k < standing_.size(); ++k) {
-            if (slidesAndLifts(standing_[k]) || drawsBack(standing_[k])) return took(k);
+            if (drawsBack(standing_[k])) return took(k);
+        }
+        for (const double back : kBackSteps_mm) {
+            for (std::size_t k = 0; k < standing_.size() && !machine_.brake().has_beam; ++k) {
+                if (liftsAway(standing_[k], back) || slidesAndLifts(standing_[k], back)) return took(k);
+            }
         }
         for (std::size_t k = 0; k < standing_.size(); ++k) {
             if (pieceTilts(standing_[k])) return took(k);
@@ -133,9 +141,25 @@ private:
         return true;
     }
 
-    bool liftsAway(int piece) {
-        if (blocked(piece, kUp * kOut_mm).meets(barAt(piece).at)) return false;
-        add(ExitMove::Kind::kPieceUp, piece, {{0, 0, kOut_mm, 0}}, "lift out");
+    // Where a piece of this family cannot be drawn back by so much and then lifted.
+    [[nodiscard]] IntervalSet noLift(int piece, double back_mm) const {
+        IntervalSet barred = barBlocked(piece, kBack * back_mm, kBack * back_mm + kUp * kOut_mm);
+        if (back_mm > 0) barred.add(barBlocked(piece, Vec2::Zero(), kBack * back_mm));
+        return barred;
+    }
+
+    [[nodiscard]] static std::vector<ExitMove::Point> liftPath(double along_mm, double back_mm) {
+        std::vector<ExitMove::Point> path;
+        if (along_mm != 0) path.push_back({along_mm, 0, 0, 0});
+        if (back_mm > 0) path.push_back({along_mm, back_mm, 0, 0});
+        path.push_back({along_mm, back_mm, kOut_mm, 0});
+        return path;
+    }
+
+    bool liftsAway(int piece, double back_mm) {
+        if (noLift(piece, back_mm).meets(barAt(piece).at)) return false;
+        add(back_mm > 0 ? ExitMove::Kind::kPieceBack : ExitMove::Kind::kPieceUp, piece, liftPath(0, back_mm),
+            back_mm > 0 ? fmt::format("draw back {:.0f} mm, then lift out", back_mm) : "lift out");
         return true;
     }
 
@@ -146,19 +170,19 @@ private:
     }
 
     // Along the machine within the room that part and other pieces leave, to where it lifts.
-    bool slidesAndLifts(int piece) {
-        if (machine_.brake().has_beam) return false;
-        return slides(piece, kUp * kOut_mm, [&](double by_mm) {
-            add(ExitMove::Kind::kPieceAlong, piece, {{by_mm, 0, 0, 0}, {by_mm, 0, kOut_mm, 0}},
-                by_mm < 0 ? "slide to the left, then lift out" : "slide to the right, then lift out");
+    bool slidesAndLifts(int piece, double back_mm) {
+        return slides(piece, noLift(piece, back_mm), [&](double by_mm) {
+            const std::string then = back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
+            add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm),
+                fmt::format("slide {:.0f} mm to the {}{}", std::abs(by_mm), by_mm < 0 ? "left" : "right", then));
         });
     }
 
     template <class Then>
-    bool slides(int piece, const Vec2& then_by, Then then) {
+    bool slides(int piece, const IntervalSet& no_exit, Then then) {
         const Interval at = barAt(piece).at;
         const Interval reach{-kFar / 4, kFar / 4};
-        IntervalSet walls = blocked(piece, Vec2::Zero());
+        IntervalSet walls = barBlocked(piece, Vec2::Zero(), Vec2::Zero());
         for (const int other : standing_) {
             if (other != piece) walls.add(barAt(other).at);
         }
@@ -168,7 +192,7 @@ private:
             if (room.lo <= at.lo && at.hi <= room.hi) home.add(room);
         }
         IntervalSet free = home;
-        free.subtract(blocked(piece, then_by));
+        free.subtract(no_exit);
         std::optional<Micron> best;
         for (const Interval& room : free.items()) {
             if (room.length() < at.length()) continue;
@@ -256,7 +280,7 @@ private:
             again = false;
             for (std::size_t k = 0; k < standing_.size() && !again; ++k) {
                 const int piece = standing_[k];
-                again = slides(piece, kForward * kOut_mm, [&](double by_mm) {
+                again = slides(piece, blocked(piece, kForward * kOut_mm), [&](double by_mm) {
                     add(ExitMove::Kind::kPieceAlong, piece, {{by_mm, 0, 0, 0}, {by_mm, -kOut_mm, 0, 0}}, "loosen, slide along and take out to the front");
                 });
                 if (again) some = took(k);
@@ -370,7 +394,12 @@ private:
 
     void addPlanar(ExitMove::Kind kind, int piece, const std::vector<PlanarPose>& way, std::string words) {
         std::vector<ExitMove::Point> path;
-        for (const PlanarPose& pose : way) path.push_back({0, pose.y_mm, pose.z_mm, pose.tilt_deg});
+        bool tilted = false;
+        for (const PlanarPose& pose : way) {
+            path.push_back({0, pose.y_mm, pose.z_mm, pose.tilt_deg});
+            tilted = tilted || pose.tilt_deg != 0;
+        }
+        if (!tilted) words = piece < 0 ? "lift the part a little, then draw it out forward" : "shift it clear, then lift out";
         add(kind, piece, std::move(path), std::move(words));
     }
 
