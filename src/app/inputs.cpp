@@ -72,8 +72,11 @@ Result<Inputs> readInputs(const CommandLine& line) {
     if (shop) {
         inputs.shop = std::move(shop).value();
         Result<std::vector<std::size_t>> brakes = chosenBrakes(line, inputs.shop);
-        if (brakes) inputs.brakes = std::move(brakes).value();
-        if (!brakes) append(issues, brakes.issues());
+        if (brakes) {
+            inputs.brakes = std::move(brakes).value();
+        } else {
+            append(issues, brakes.issues());
+        }
     } else {
         append(issues, shop.issues());
     }
