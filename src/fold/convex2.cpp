@@ -106,6 +106,24 @@ Convex2::Convex2(const Polygon& corners, const std::vector<double>& inset) {
     }
 }
 
+ClipWindow Convex2::window(double margin_mm) const {
+    ClipWindow result;
+    for (std::size_t i = 0; i < size(); ++i) {
+        if (!real_[i] && margin_mm <= 0) continue;  // a bevel has length only when it is grown
+        result.normals.push_back(normals_[i]);
+        result.offsets.push_back(offsets_[i] + margin_mm);
+    }
+    const std::size_t n = result.normals.size();
+    for (std::size_t i = 0; i < n; ++i) {
+        const std::size_t next = (i + 1) % n;
+        const Vec2 corner = meet({result.normals[i], result.offsets[i], true}, {result.normals[next], result.offsets[next], true});
+        bool inside = true;  // shrinking may have done away with an edge, and with its corners
+        for (std::size_t k = 0; k < n; ++k) inside = inside && result.normals[k].dot(corner) <= result.offsets[k] + 1e-9;
+        if (inside) result.corners.push_back(corner);
+    }
+    return result;
+}
+
 Convex2 Convex2::moved(const Vec2& by) const {
     Convex2 result = *this;
     for (Vec2& point : result.points_) point += by;

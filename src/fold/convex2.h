@@ -7,6 +7,13 @@
 
 namespace tinwright {
 
+/// A convex region of the (y, z) plane as half-planes normal·p <= offset, with its corners.
+struct ClipWindow {
+    std::vector<Vec2> normals;
+    std::vector<double> offsets;
+    std::vector<Vec2> corners;
+};
+
 /// A convex polygon in the (y, z) plane, kept as corners and edge half-planes, so that it can be grown by any
 /// margin without being rebuilt. Sharp corners carry an extra edge of no length (a bevel): grown by m the polygon
 /// contains every point within m of it, and at most a little more than m further at corners.
@@ -28,12 +35,14 @@ public:
     /// False for bevels: as separating axes they add little.
     [[nodiscard]] bool isEdge(std::size_t i) const { return real_[i]; }
 
+    /// The polygon grown by `margin_mm`, or shrunk when that is negative (what is left may be empty: no corners).
+    [[nodiscard]] ClipWindow window(double margin_mm = 0) const;
+
     [[nodiscard]] Convex2 moved(const Vec2& by) const;
     /// Mirrored in y (and still counter-clockwise).
     [[nodiscard]] Convex2 mirrored() const;
 
 private:
-    void close();
     std::vector<Vec2> points_;
     std::vector<Vec2> normals_;
     std::vector<double> offsets_;

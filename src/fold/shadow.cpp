@@ -111,9 +111,12 @@ private:
         const double angle = motion_.turns() ? span.angles.mid() : 0.0;
         const double cos_a = std::cos(angle);
         const double sin_a = std::sin(angle);
-        Polygon window;
-        for (std::size_t i = 0; i < tool_.relative.size(); ++i) {
-            window.push_back(turnedUp(tool_.relative.point(i, margin_mm), cos_a, -sin_a) - span.shift + motion_.centre());
+        ClipWindow window = tool_.relative.window(margin_mm);
+        const Vec2 back = motion_.centre() - span.shift;
+        for (Vec2& corner : window.corners) corner = turnedUp(corner, cos_a, -sin_a) + back;
+        for (std::size_t i = 0; i < window.normals.size(); ++i) {
+            window.normals[i] = turnedUp(window.normals[i], cos_a, -sin_a);
+            window.offsets[i] += window.normals[i].dot(back);
         }
         return seen_.solid->xRangeIn(window);
     }

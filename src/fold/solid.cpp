@@ -11,17 +11,15 @@ namespace {
 
 Vec2 yz(const Vec3& p) { return Vec2(p.y(), p.z()); }
 
-// The stretch of segment a..b inside a convex counter-clockwise window, as parameters; false when there is none.
-bool clipSegment(const Vec2& a, const Vec2& b, const Polygon& window, double& t0, double& t1) {
+// The stretch of segment a..b inside a convex window, as parameters; false when there is none.
+bool clipSegment(const Vec2& a, const Vec2& b, const ClipWindow& window, double& t0, double& t1) {
     t0 = 0;
     t1 = 1;
     const Vec2 along = b - a;
-    for (std::size_t i = 0; i < window.size(); ++i) {
-        const Vec2 edge = window[(i + 1) % window.size()] - window[i];
-        const Vec2 outward(edge.y(), -edge.x());
-        const double speed = outward.dot(along);
-        const double start = outward.dot(a - window[i]);
-        if (std::abs(speed) < 1e-15) {
+    for (std::size_t i = 0; i < window.normals.size(); ++i) {
+        const double speed = window.normals[i].dot(along);
+        const double start = window.normals[i].dot(a) - window.offsets[i];
+        if (std::abs(speed) < 1e-12) {
             if (start > 0) return false;
             continue;
         }
@@ -116,7 +114,8 @@ Solid Solid::movedAlongX(double by_mm) const {
     return result;
 }
 
-std::optional<std::pair<double, double>> Solid::xRangeIn(const Polygon& window) const {
+std::optional<std::pair<double, double>> Solid::xRangeIn(const ClipWindow& window) const {
+    if (window.corners.empty()) return std::nullopt;
     double lo = std::numeric_limits<double>::infinity();
     double hi = -lo;
     const auto take = [&](double x) {
@@ -136,7 +135,7 @@ std::optional<std::pair<double, double>> Solid::xRangeIn(const Polygon& window) 
         edge(n + i, n + (i + 1) % n);
         edge(i, n + i);
     }
-    for (const Vec2& point : window) {  // lines along x through the window's corners
+    for (const Vec2& point : window.corners) {  // lines along x through the window's corners
         double from = x_lo_;
         double to = x_hi_;
         for (const Face& face : faces_) {

@@ -42,7 +42,7 @@ public:
     [[nodiscard]] const std::vector<Vec3>& edgeDirections() const { return edge_directions_; }
 
     /// The x at which the solid meets the prism {(y, z) in `window`} that runs along x; none when it does not.
-    [[nodiscard]] std::optional<std::pair<double, double>> xRangeIn(const Polygon& window) const;
+    [[nodiscard]] std::optional<std::pair<double, double>> xRangeIn(const ClipWindow& window) const;
 
     [[nodiscard]] Solid mirroredInY() const;
     [[nodiscard]] Solid movedAlongX(double by_mm) const;

@@ -32,7 +32,7 @@ IntervalSet stillShadow(const std::vector<LyingGroup>& part, const std::vector<C
                 const Interval whole{micronFloor(solid.x_lo_mm()), micronCeil(solid.x_hi_mm())};
                 if (solid.uniform()) {
                     met.add(whole);
-                } else if (const auto range = solid.xRangeIn(section.points())) {
+                } else if (const auto range = solid.xRangeIn(section.window())) {
                     met.add(Interval{micronFloor(range->first - kRounding_mm), micronCeil(range->second + kRounding_mm)});
                 }
             }
