@@ -32,7 +32,7 @@ std::string barName(const LeafBrake& brake, BarId bar) { return "bar " + brake.b
 // Margins at which a stretch is tried when the gap in the section alone says nothing (the group's shadow on the body lies
 // beside the stretch).
 double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where) {
-    static constexpr double kMargins_mm[] = {25, 10, 5, 3, 2, 1.5, 1, 0.75, 0.5, 0.25, 0.15, 0.1, 0.05, 0.02};
+    static constexpr double kMargins_mm[] = {5, 3, 2, 1.5, 1, 0.75, 0.5, 0.25, 0.15, 0.1, 0.05, 0.02};
     for (const double margin : kMargins_mm) {
         const Micron reach = micronCeil(margin);
         const Interval wider{where.lo - reach, where.hi + reach};

@@ -37,7 +37,7 @@ struct BodyTouch {
 };
 
 /// Clearances above this are not told apart.
-inline constexpr double kClearanceCap_mm = 25.0;
+inline constexpr double kClearanceCap_mm = 5.0;
 
 /// What is in the way of the plain exits: bars that lift off and a part that lifts after them, or a beam that rises and a
 /// part that is drawn out forward.

@@ -100,6 +100,7 @@ const LeafOracle::Step& LeafOracle::step(BendMask formed, Standing before, const
     const Stroke stroke = strokeOf(move);
     chosen.result = results_[move.handle];
     chosen.cost = price(formed, before, move, chosen.result);
+    bool is_new_setup = true;
     if (before != kNothingStanding && !(stands_[before].setup == chosen.result.setup)) {
         const StrokeResult standing = engine_.checkStanding(formed, stroke, stands_[before].setup);
         if (standing.answer == StrokeAnswer::kPossible && standing.tight <= chosen.result.tight) {
@@ -107,12 +108,21 @@ const LeafOracle::Step& LeafOracle::step(BendMask formed, Standing before, const
             if (std::pair(cost.time_ms, cost.pieces) < std::pair(chosen.cost.time_ms, chosen.cost.pieces)) {
                 chosen.result = standing;
                 chosen.cost = cost;
+                is_new_setup = false;
             }
         }
     }
-    chosen.cost.clearance_um = micronFloor(engine_.clearance(formed, stroke, chosen.result).gap_mm);
+    chosen.cost.clearance_um = is_new_setup ? clearance_um(formed, stroke, move.handle)
+                                            : micronFloor(engine_.clearance(formed, stroke, chosen.result).gap_mm);
     chosen.cost.after = intern({chosen.result.setup, engine_.machineFromBase(formed, stroke, true), part_->bend(stroke.bends[0]).up});
     return chosen;
+}
+
+std::int64_t LeafOracle::clearance_um(BendMask formed, const Stroke& stroke, std::uint32_t handle) {
+    clearances_um_.resize(results_.size(), -1);
+    std::int64_t& known = clearances_um_[handle];
+    if (known < 0) known = micronFloor(engine_.clearance(formed, stroke, results_[handle]).gap_mm);
+    return known;
 }
 
 StepCost LeafOracle::price(BendMask formed, Standing before, const FoldMove& move, const StrokeResult& result) const {

@@ -57,6 +57,7 @@ private:
 
     const Step& step(BendMask formed, Standing before, const FoldMove& move);
     [[nodiscard]] StepCost price(BendMask formed, Standing before, const FoldMove& move, const StrokeResult& result) const;
+    [[nodiscard]] std::int64_t clearance_um(BendMask formed, const Stroke& stroke, std::uint32_t handle);
     Standing intern(Stand stand);
 
     const Part* part_;
@@ -70,6 +71,7 @@ private:
     std::vector<Stand> stands_;                      // by Standing; 0 is nothing
     std::map<std::vector<long long>, Standing> stand_ids_;
     std::map<StepKey, Step> steps_;
+    std::vector<std::int64_t> clearances_um_;        // of results_, -1 where not asked yet
 };
 
 /// Pieces to put in or take out, and to shift, from one set-up to the next.
