@@ -49,8 +49,12 @@ std::vector<Solid> inFrontOf(const Body& body, double limit_mm, double thickness
     return solids;
 }
 
+// Nothing of it is under the clamped sheet's lower face before the swing: it stands on the sheet, so to speak.
+bool standsOnSheet(const Body& body) { return boxOf(body).min().z() > -0.05; }
+
 bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) {
     const bool in_plane = part_body.lie == Lie::kInPlane;
+    if (tool.kind == BodyKind::kBed && !moves && standsOnSheet(part_body)) return true;  // as near as the sheet is thick
     switch (tool.kind) {
         case BodyKind::kBar: return in_plane || (part_body.lie == Lie::kLeavesDownward && !moves);
         case BodyKind::kBed: return in_plane || part_body.lie == Lie::kLeavesUpward;
@@ -118,7 +122,14 @@ private:
         const std::vector<Solid> larger = grownSolids(tool.shape.whole, by_);
         for (const Body& body : scene_.part.moving) {
             if (touchesByIntention(body, tool, true)) continue;
-            say(body, tool, firstOf(body.whole, track, larger, still(), steps_.last));
+            // What stands on the moving sheet starts as near to the bed as the held side does; it may come back to
+            // the bed from above when it has swung over.
+            const bool from_above = tool.kind == BodyKind::kBed && standsOnSheet(body);
+            const std::size_t skipped = from_above ? steps_.last / 3 : 0;
+            Track rest = track;
+            rest.poses.erase(rest.poses.begin(), rest.poses.begin() + static_cast<std::ptrdiff_t>(skipped));
+            const auto met = firstOf(body.whole, rest, larger, still(), steps_.last - skipped);
+            if (met) say(body, tool, *met + skipped);
         }
     }
 
@@ -133,7 +144,7 @@ private:
         const Solid bound = toSolid({grown(rest.section, 1.1 * by_), rest.lo_mm - by_, rest.hi_mm + by_, rest.frame});
         const Track leaf_track = leafTrack(scene_, steps_);
         for (const Body& body : scene_.part.moving) {
-            if (body.lie == Lie::kInPlane || body.lie == Lie::kLeavesUpward) continue;  // they bear on it
+            if (standsOnSheet(body)) continue;  // the leaf bears on the sheet under it
             say(body, leaf, firstOf(body.whole, track, {bound}, leaf_track, steps_.last, &solids));
         }
     }
