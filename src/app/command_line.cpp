@@ -3,8 +3,8 @@
 
 #include <iostream>
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 
 #include "exit_code.h"
 
@@ -49,7 +49,9 @@ void addNumber(CLI::App& app, const NumberOption& option, double& value) {
 
 void addShared(CLI::App& app, CommandLine& line) {
     app.add_option("PART", line.part_path, "the part: a recipe file (JSON)")->required()->type_name("");
-    app.add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")->required()->type_name("FILE");
+    app.add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")
+        ->required()
+        ->type_name("FILE");
     app.add_option("--brake", line.brake, "only this brake of the shop (default: every one)")->type_name("NAME");
     app.add_option("--formed", line.formed, "bends that are already folded")->type_name("a,b,...");
     app.add_option("--log", line.log_level, "what to tell on standard error (default warn)")
@@ -58,7 +60,8 @@ void addShared(CLI::App& app, CommandLine& line) {
 }
 
 void addPlan(CLI::App& program, CommandLine& line) {
-    CLI::App* plan = program.add_subcommand("plan", "Rank the orders of folds that work, with bars, holds and clearances.");
+    CLI::App* plan =
+        program.add_subcommand("plan", "Rank the orders of folds that work, with bars, holds and clearances.");
     addShared(*plan, line);
     addNumber(*plan, kPlansOption, line.plans);
     addNumber(*plan, kThreadsOption, line.threads);
@@ -71,7 +74,8 @@ void addPlan(CLI::App& program, CommandLine& line) {
 }
 
 void addTry(CLI::App& program, CommandLine& line) {
-    CLI::App* tried = program.add_subcommand("try", "Simulate one order and say, fold by fold, what clears and what hits.");
+    CLI::App* tried =
+        program.add_subcommand("try", "Simulate one order and say, fold by fold, what clears and what hits.");
     addShared(*tried, line);
     tried->add_option("--order", line.order, "the strokes in order; bends made in one stroke are joined by +")
         ->required()
@@ -84,7 +88,8 @@ void addTry(CLI::App& program, CommandLine& line) {
 
 ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
     CommandLine line;
-    CLI::App program("tinwright: from a folded part and the brake and bars of a shop to orders of folds that work.", "tinwright");
+    CLI::App program("tinwright: from a folded part and the brake and bars of a shop to orders of folds that work.",
+                     "tinwright");
     program.set_version_flag("--version", "tinwright " TINWRIGHT_VERSION);
     program.require_subcommand(1);
     program.footer(std::string(kProgramHelp) + kExitCodes);

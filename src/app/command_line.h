@@ -15,10 +15,10 @@ struct CommandLine {
     Command command = Command::kPlan;
     std::string part_path;
     std::string shop_path;
-    std::optional<std::string> brake;   ///< none: every brake of the shop
-    std::string formed;                 ///< "a,b"
-    std::string order;                  ///< "a,b+c,d", for `try`
-    std::optional<std::string> json;    ///< file, or "-"
+    std::optional<std::string> brake;  ///< none: every brake of the shop
+    std::string formed;                ///< "a,b"
+    std::string order;                 ///< "a,b+c,d", for `try`
+    std::optional<std::string> json;   ///< file, or "-"
     double plans = kPlansOption.standard;
     double threads = kThreadsOption.standard;
     double time_limit_s = kTimeLimitOption.standard;

@@ -23,8 +23,9 @@ Issue unknownBrake(const CommandLine& line, const Shop& shop) {
         expected += (names.size() == 1 ? " \"" : ", \"") + brake.name + '"';
     }
     const std::string nearest = nearestWord(*line.brake, names);
-    return {"brake.name", "command line", "--brake", '"' + *line.brake + '"', expected,
-            nearest.empty() ? "" : "did you mean \"" + nearest + "\"?"};
+    return {"brake.name", "command line",
+            "--brake",    '"' + *line.brake + '"',
+            expected,     nearest.empty() ? "" : "did you mean \"" + nearest + "\"?"};
 }
 
 Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop) {
@@ -51,7 +52,8 @@ Issues lookUpBends(const CommandLine& line, Inputs& inputs) {
 std::vector<std::string> warningsOf(const Inputs& inputs) {
     std::vector<std::string> warnings = inputs.part.warnings;
     for (const std::size_t brake : inputs.brakes) {
-        for (std::string& warning : brakeWarnings(inputs.part, inputs.shop.brakes[brake])) warnings.push_back(std::move(warning));
+        for (std::string& warning : brakeWarnings(inputs.part, inputs.shop.brakes[brake]))
+            warnings.push_back(std::move(warning));
     }
     return warnings;
 }

@@ -16,8 +16,8 @@ std::string numberComplaint(const NumberOption& option, const std::string& text)
     const bool is_number = error == std::errc{} && rest == end && std::isfinite(value);
     const bool in_range = is_number && value >= option.least && value <= option.most;
     if (in_range && (!option.whole || value == std::floor(value))) return {};
-    return fmt::format("found \"{}\", expected a {}number from {} to {}", text, option.whole ? "whole " : "", option.least,
-                       option.most);
+    return fmt::format("found \"{}\", expected a {}number from {} to {}", text, option.whole ? "whole " : "",
+                       option.least, option.most);
 }
 
 }  // namespace tinwright::app

@@ -8,17 +8,18 @@ namespace tinwright::app {
 /// An option that takes a number: everything there is to know about it, in one place.
 struct NumberOption {
     const char* name;
-    double standard;      ///< when it is not given
+    double standard;  ///< when it is not given
     double least;
     double most;
-    bool whole;           ///< whole numbers only
+    bool whole;  ///< whole numbers only
     const char* meaning;
 };
 
 inline constexpr NumberOption kPlansOption{"--plans", 3, 1, 100, true, "how many orders to rank"};
-inline constexpr NumberOption kThreadsOption{"--threads", 1, 1, 64, true, "threads to work with; the plan is the same for any number"};
-inline constexpr NumberOption kTimeLimitOption{"--time-limit", 60, 0, 86'400, false,
-                                               "seconds to spend on a brake before it is left undecided; 0: no limit"};
+inline constexpr NumberOption kThreadsOption{
+    "--threads", 1, 1, 64, true, "threads to work with; the plan is the same for any number"};
+inline constexpr NumberOption kTimeLimitOption{
+    "--time-limit", 60, 0, 86'400, false, "seconds to spend on a brake before it is left undecided; 0: no limit"};
 
 /// "found \"0\", expected a whole number from 1 to 100"; empty when the text is a number in range.
 [[nodiscard]] std::string numberComplaint(const NumberOption& option, const std::string& text);

@@ -39,11 +39,13 @@ Issue unknownBend(const Part& part, const std::string& place, std::string_view n
     std::string expected = "one of the part's bends:";
     for (const std::string& known : names) expected += " " + known;
     const std::string nearest = nearestWord(name, names);
-    return {"order.bend", "command line", place, inQuotes(name), expected, nearest.empty() ? "" : "did you mean " + nearest + "?"};
+    return {"order.bend",   "command line", place,
+            inQuotes(name), expected,       nearest.empty() ? "" : "did you mean " + nearest + "?"};
 }
 
 /// Names may hold a + of their own, so the longest name that fits is taken.
-std::size_t bendsAt(const Part& part, const std::vector<std::string_view>& pieces, std::size_t first, std::optional<BendId>& bend) {
+std::size_t bendsAt(const Part& part, const std::vector<std::string_view>& pieces, std::size_t first,
+                    std::optional<BendId>& bend) {
     for (std::size_t count = pieces.size() - first; count > 0; --count) {
         const std::string_view& last = pieces[first + count - 1];
         const char* begin = pieces[first].data();
@@ -82,10 +84,12 @@ Result<std::vector<std::vector<BendId>>> parseOrder(const Part& part, const std:
         for (const BendId bend : order.back()) {
             const std::string name = part.bend(bend).name;
             if (contains(seen, bend)) {
-                issues.push_back({"order.twice", "command line", place, inQuotes(name) + " twice", "each bend once", ""});
+                issues.push_back(
+                    {"order.twice", "command line", place, inQuotes(name) + " twice", "each bend once", ""});
             }
             if (contains(formed, bend)) {
-                issues.push_back({"order.formed", "command line", place, inQuotes(name), "only bends that are not in --formed", ""});
+                issues.push_back(
+                    {"order.formed", "command line", place, inQuotes(name), "only bends that are not in --formed", ""});
             }
             seen |= bit(bend);
         }

@@ -63,13 +63,15 @@ int writeThenRename(const fs::path& path, const std::string& text) {
 
 bool isInput(const fs::path& path, const std::vector<std::string>& inputs) {
     std::error_code none;
-    return std::any_of(inputs.begin(), inputs.end(), [&](const std::string& input) { return fs::equivalent(path, input, none); });
+    return std::any_of(inputs.begin(), inputs.end(),
+                       [&](const std::string& input) { return fs::equivalent(path, input, none); });
 }
 
 }  // namespace
 
 Issues writeFile(const std::string& path, const std::string& text, const std::vector<std::string>& inputs) {
-    if (isInput(path, inputs)) return {{"output.input", path, "", "a file that was read", "a file of its own for the output", ""}};
+    if (isInput(path, inputs))
+        return {{"output.input", path, "", "a file that was read", "a file of its own for the output", ""}};
     // A link keeps pointing where it did: the file behind it is replaced.
     std::error_code error;
     fs::path target = fs::canonical(path, error);

@@ -40,8 +40,9 @@ void replayPlans(PlanReport& report) {
 }
 #else
 void replayPlans(PlanReport& report) {
-    const char* kWords = "--verify: this build of tinwright has no verifier (it was built with TINWRIGHT_VERIFY off); "
-                         "the plans were not replayed";
+    const char* kWords =
+        "--verify: this build of tinwright has no verifier (it was built with TINWRIGHT_VERIFY off); "
+        "the plans were not replayed";
     spdlog::warn(kWords);
     report.warnings.emplace_back(kWords);
 }

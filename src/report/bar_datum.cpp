@@ -11,9 +11,10 @@
 namespace tinwright {
 namespace {
 
-constexpr double kParallel = 1e-6;     // sine of the angle under which an edge counts as square to the bend
+constexpr double kParallel = 1e-6;  // sine of the angle under which an edge counts as square to the bend
 constexpr double kSamePlace_mm = 1e-6;
 constexpr double kFlat_mm = 1e-3;
+constexpr double kLeastEdge_mm = 5.0;  // shorter than that, nobody lays a rule against it
 
 Vec3 lift(const Vec2& point) { return {point.x(), point.y(), 0.0}; }
 
@@ -75,9 +76,8 @@ bool isBetter(const Candidate& a, const Candidate& b) {
 }
 
 bool isJoined(const Part& part, const FoldStep& step, PanelId panel) {
-    return std::any_of(step.bends.begin(), step.bends.end(), [&](BendId bend) {
-        return part.bend(bend).parent == panel || part.bend(bend).child == panel;
-    });
+    return std::any_of(step.bends.begin(), step.bends.end(),
+                       [&](BendId bend) { return part.bend(bend).parent == panel || part.bend(bend).child == panel; });
 }
 
 bool liesFlatWith(const Rigid& a, const Rigid& b) {
@@ -87,7 +87,8 @@ bool liesFlatWith(const Rigid& a, const Rigid& b) {
 
 }  // namespace
 
-std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, double nose_radius_mm, const FoldStep& step) {
+std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, double nose_radius_mm,
+                                 const FoldStep& step) {
     TINWRIGHT_REQUIRE(!step.bends.empty(), "a fold forms at least one bend");
     const std::vector<Rigid> poses = baseFromPanels(part, formed_before, nose_radius_mm);
     const FoldAxis axis = foldAxis(part, poses, step);
@@ -97,7 +98,8 @@ std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, doubl
         const Rigid& pose = poses[edge.panel.index()];
         const Vec3 from = pose * lift(edge.from);
         const Vec3 along = pose * lift(edge.to) - from;
-        if (!liesFlatWith(held, pose) || std::abs(along.dot(axis.x)) > kParallel * along.norm()) continue;
+        if (along.norm() < kLeastEdge_mm || !liesFlatWith(held, pose)) continue;
+        if (std::abs(along.dot(axis.x)) > kParallel * along.norm()) continue;
         const Candidate candidate{!isJoined(part, step, edge.panel), {edge.name, axis.at(from)}};
         if (!best || isBetter(candidate, *best)) best = candidate;
     }

@@ -16,7 +16,8 @@ double bendLength_mm(const Bend& bend) { return bend.spans.back().to_mm - bend.s
 
 bool isRated(const Part& part, const LeafBrake& brake, double length_mm) {
     return std::any_of(brake.ratings.begin(), brake.ratings.end(), [&](const Rating& rating) {
-        return rating.material == part.material && rating.thickness_mm >= part.thickness_mm && rating.length_mm >= length_mm;
+        return rating.material == part.material && rating.thickness_mm >= part.thickness_mm &&
+               rating.length_mm >= length_mm;
     });
 }
 
@@ -33,7 +34,8 @@ std::string ratingWarning(const Part& part, const LeafBrake& brake) {
         }
     }
     if (over.empty()) return {};
-    return fmt::format("{}: over its rating for {} mm {}: {}", brake.name, part.thickness_mm, part.material, listed(over));
+    return fmt::format("{}: over its rating for {} mm {}: {}", brake.name, part.thickness_mm, part.material,
+                       listed(over));
 }
 
 /// "/bars/B30/height" -> "bars": in a shop file nearly every figure may be marked, and the field is enough to look it up.
@@ -48,8 +50,9 @@ std::string uncertainWarning(const LeafBrake& brake) {
         if (std::find(fields.begin(), fields.end(), field) == fields.end()) fields.push_back(field);
     }
     if (fields.empty()) return {};
-    return fmt::format("{}: the shop file has figures that nobody has measured, in {}: measure them before you rely on a close fit",
-                       brake.name, listed(fields));
+    return fmt::format(
+        "{}: the shop file has figures that nobody has measured, in {}: measure them before you rely on a close fit",
+        brake.name, listed(fields));
 }
 
 }  // namespace

@@ -37,7 +37,9 @@ std::string handling(const FoldStep& step, bool is_first) {
     if (step.flip) moves.emplace_back("flip it front to back");
     if (std::abs(step.turn_deg) > kNoTurn_deg) {
         const bool half = std::abs(std::abs(step.turn_deg) - 180.0) < kNoTurn_deg;
-        const char* sense = half ? "" : step.turn_deg > 0 ? " anticlockwise seen from above" : " clockwise seen from above";
+        const char* sense = half                ? ""
+                            : step.turn_deg > 0 ? " anticlockwise seen from above"
+                                                : " clockwise seen from above";
         moves.push_back(fmt::format("turn it {}{}", degrees(std::abs(step.turn_deg)), sense));
     }
     return "; " + (moves.empty() ? std::string("as it lay") : listed(moves));
@@ -113,8 +115,9 @@ std::string movesText(const LeafBrake& brake, const FoldStep& step, const std::v
     for (const ExitMove& move : moves) {
         const auto piece = static_cast<std::size_t>(move.piece);
         const bool is_piece = move.piece >= 0 && piece < step.bars.size();
-        const std::string who = is_piece ? fmt::format("bar {} ({} from left)", barId(brake, step.bars[piece]), piece + 1)
-                                         : std::string("the part");
+        const std::string who = is_piece
+                                    ? fmt::format("bar {} ({} from left)", barId(brake, step.bars[piece]), piece + 1)
+                                    : std::string("the part");
         text += labelled("", who + ": " + move.words);
     }
     return text;

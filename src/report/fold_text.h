@@ -11,14 +11,15 @@ namespace tinwright::report {
 
 /// Where a fold stands in its order.
 struct FoldPlace {
-    std::size_t number = 1;         ///< from 1
-    std::size_t count = 1;          ///< folds of the order
+    std::size_t number = 1;  ///< from 1
+    std::size_t count = 1;   ///< folds of the order
     BendMask formed_before = 0;
     const FoldStep* before = nullptr;  ///< the fold before it, if any
 };
 
 /// One fold as a card: which bends, how to hold, bars, sight line, swing, clearance, what comes out and how.
-[[nodiscard]] std::string foldText(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place);
+[[nodiscard]] std::string foldText(const Part& part, const LeafBrake& brake, const FoldStep& step,
+                                   const FoldPlace& place);
 
 /// True when bars and part simply lift away, so that nothing needs to be said about it.
 [[nodiscard]] bool leavesPlainly(const FoldStep& step);

@@ -32,7 +32,8 @@ std::string holdDifference(const Part& part, const Plan& best, const Plan& plan)
 
 std::string difference(const Part& part, const Plan& best, const Plan& plan) {
     if (sameOrder(best, plan)) return holdDifference(part, best, plan);
-    const auto split = std::mismatch(best.folds.begin(), best.folds.end(), plan.folds.begin(), plan.folds.end(), sameBends);
+    const auto split =
+        std::mismatch(best.folds.begin(), best.folds.end(), plan.folds.begin(), plan.folds.end(), sameBends);
     const auto same = static_cast<std::size_t>(split.second - plan.folds.begin());
     if (same == 0) return orderList(part, plan);
     return fmt::format("as the best {}, then {}", same == 1 ? "at fold 1" : fmt::format("up to fold {}", same),

@@ -53,7 +53,8 @@ Json moves(const std::vector<ExitMove>& way) {
     for (const ExitMove& move : way) {
         Json path = Json::array();
         for (const ExitMove::Point& point : move.path) {
-            path.push_back({length(point.x_mm), length(point.y_mm), length(point.z_mm), rounded(point.tilt_deg, 1000.0)});
+            path.push_back(
+                {length(point.x_mm), length(point.y_mm), length(point.z_mm), rounded(point.tilt_deg, 1000.0)});
         }
         list.push_back({{"move", kindName(move.kind)},
                         {"bar", move.piece < 0 ? Json(nullptr) : Json(move.piece)},
@@ -66,7 +67,8 @@ Json moves(const std::vector<ExitMove>& way) {
 Json bars(const LeafBrake& brake, const FoldStep& step) {
     Json list = Json::array();
     for (const PlacedBar& bar : step.bars) {
-        list.push_back({{"id", brake.bars[bar.bar.index()].id}, {"from_mm", length(bar.from_mm)}, {"to_mm", length(bar.to_mm)}});
+        list.push_back(
+            {{"id", brake.bars[bar.bar.index()].id}, {"from_mm", length(bar.from_mm)}, {"to_mm", length(bar.to_mm)}});
     }
     return list;
 }
@@ -179,13 +181,10 @@ Json formedNames(const PlanReport& report) {
 std::string planJson(const PlanReport& report) {
     Json brakes = Json::array();
     for (const BrakeReport& brake : report.brakes) brakes.push_back(brakeJson(report, brake));
-    const Json document = {{"format", kPlanFormat},
-                           {"part", report.part.name},
-                           {"shop", report.shop.name},
-                           {"formed", formedNames(report)},
-                           {"verdict", toText(report.verdict)},
-                           {"brakes", brakes},
-                           {"warnings", report.warnings}};
+    const Json document = {
+        {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
+        {"formed", formedNames(report)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
+        {"warnings", report.warnings}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -47,12 +47,15 @@ std::string verdictLine(const PlanReport& report) {
     const std::string part = report.part.name + " ";
     std::string text = upper(toText(report.verdict)) + ": ";
     switch (report.verdict) {
-        case Verdict::kFeasible: text += part + "can be folded on " + brakesWith(report, Verdict::kFeasible) + "."; break;
+        case Verdict::kFeasible:
+            text += part + "can be folded on " + brakesWith(report, Verdict::kFeasible) + ".";
+            break;
         case Verdict::kInfeasible:
             text += part + "cannot be folded on " + brakesWith(report, Verdict::kInfeasible) + ": no order works.";
             break;
         case Verdict::kUndecided:
-            text += part + "is neither shown to go nor shown not to on " + brakesWith(report, Verdict::kUndecided) + ".";
+            text +=
+                part + "is neither shown to go nor shown not to on " + brakesWith(report, Verdict::kUndecided) + ".";
             break;
     }
     return wrapped("", "  ", text, kReportColumns);
@@ -79,8 +82,8 @@ std::string countText(const BrakeResult& result) {
 std::string checkText(const PlanCheck& check) {
     if (!check.checked) return "";
     if (check.findings.empty()) return labelled("Replay", "an independent replay of this plan found nothing wrong");
-    std::string text = wrapped("  !! ", "     ", "NOT VERIFIED: an independent replay disagrees. Do not fold from this plan.",
-                               kReportColumns);
+    std::string text = wrapped(
+        "  !! ", "     ", "NOT VERIFIED: an independent replay disagrees. Do not fold from this plan.", kReportColumns);
     for (const std::string& finding : check.findings) text += bullet(finding);
     return text;
 }
@@ -145,7 +148,8 @@ std::string warningsText(const std::vector<std::string>& warnings) {
 std::string planText(const PlanReport& report) {
     std::string text = verdictLine(report);
     if (anyFailedCheck(report)) {
-        text += wrapped("", "  ", "!! A plan below FAILED its independent replay. It does not count as a plan.", kReportColumns);
+        text += wrapped("", "  ", "!! A plan below FAILED its independent replay. It does not count as a plan.",
+                        kReportColumns);
     }
     text += partLine(report) + "\n";
     std::vector<ClampKind> kinds;

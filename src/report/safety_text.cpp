@@ -12,18 +12,24 @@ namespace tinwright::report {
 std::string safetyText(const std::vector<ClampKind>& kinds) {
     const auto has = [&](ClampKind kind) { return std::find(kinds.begin(), kinds.end(), kind) != kinds.end(); };
     std::string text = "Safety\n";
-    text += bullet("Keep hands clear of the clamp and of the leaf as it swings; both pinch. Watch counterweights and bystanders.");
+    text += bullet(
+        "Keep hands clear of the clamp and of the leaf as it swings; both pinch. Watch counterweights and bystanders.");
     text += bullet("Cut edges are sharp: gloves for handling, eye protection, two people for large sheets.");
-    text += bullet("Stay under the brake's rated thickness for this material and length. No rod, wire or spring steel.");
+    text +=
+        bullet("Stay under the brake's rated thickness for this material and length. No rod, wire or spring steel.");
     if (has(ClampKind::kLooseBars)) {
-        text += bullet("Magnetic folder: never place or move a bar over an energised bed. Keep away with a pacemaker. Check "
-                       "the switches; isolate the machine when they are faulty.");
+        text += bullet(
+            "Magnetic folder: never place or move a bar over an energised bed. Keep away with a pacemaker. Check "
+            "the switches; isolate the machine when they are faulty.");
     }
     if (has(ClampKind::kOnBeam)) {
-        text += bullet("Fingers or a bar on a beam: seat and tighten every piece before clamping; support it before it is loosened.");
+        text += bullet(
+            "Fingers or a bar on a beam: seat and tighten every piece before clamping; support it before it is "
+            "loosened.");
     }
-    text += bullet("Geometry and rules of thumb only: try the motions without force first, fold the first piece from scrap. "
-                   "The machine's manual, local rules and licensed practice come first.");
+    text += bullet(
+        "Geometry and rules of thumb only: try the motions without force first, fold the first piece from scrap. "
+        "The machine's manual, local rules and licensed practice come first.");
     return text;
 }
 

@@ -37,8 +37,9 @@ std::string verdictLine(const TryReport& report, const BrakeTry& tried) {
 }
 
 std::string failedText(const TryReport& report, const TriedStep& step, const FoldPlace& place) {
-    const std::string title = fmt::format("Fold {} of {}: {} {}", place.number, place.count, strokeName(report.part, step.bends),
-                                          step.undecided ? "could not be decided" : "cannot be made");
+    const std::string title =
+        fmt::format("Fold {} of {}: {} {}", place.number, place.count, strokeName(report.part, step.bends),
+                    step.undecided ? "could not be decided" : "cannot be made");
     return wrapped("", "    ", title, kReportColumns) + reasonsText(report.part, step.reasons);
 }
 
@@ -47,7 +48,8 @@ std::string stepsText(const TryReport& report, const BrakeTry& tried) {
     const LeafBrake& brake = report.shop.brakes[tried.brake];
     std::string text;
     for (const TriedStep& step : tried.result.steps) {
-        text += "\n" + (step.possible ? foldText(report.part, brake, step.step, place) : failedText(report, step, place));
+        text +=
+            "\n" + (step.possible ? foldText(report.part, brake, step.step, place) : failedText(report, step, place));
         for (const BendId bend : step.bends) place.formed_before |= bit(bend);
         place.before = step.possible ? &step.step : nullptr;
         ++place.number;

@@ -27,7 +27,8 @@ std::size_t sequenceLength(std::string_view text) {
         length = 4;
     }
     if (length == 0 || length > text.size()) return 0;
-    return std::all_of(text.begin() + 1, text.begin() + static_cast<std::ptrdiff_t>(length), isContinuation) ? length : 0;
+    return std::all_of(text.begin() + 1, text.begin() + static_cast<std::ptrdiff_t>(length), isContinuation) ? length
+                                                                                                             : 0;
 }
 
 bool isControl(std::string_view sequence) {

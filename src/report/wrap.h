@@ -16,7 +16,8 @@ namespace tinwright::report {
 
 /// Breaks `text` at blanks so that no line is longer than `width`; the first begins with `first`, the others with
 /// `rest`. A word that does not fit is cut. Ends with a line break.
-[[nodiscard]] std::string wrapped(std::string_view first, std::string_view rest, std::string_view text, std::size_t width);
+[[nodiscard]] std::string wrapped(std::string_view first, std::string_view rest, std::string_view text,
+                                  std::size_t width);
 
 /// "Label     text …" with the text wrapped beside the label, at the width of a report.
 [[nodiscard]] std::string labelled(std::string_view label, std::string_view text);

@@ -37,7 +37,8 @@ const std::map<std::string, Floors>& allowed() {
 bool mayInclude(const std::string& floor, const std::string& other) {
     if (floor == other) return true;
     const auto found = allowed().find(floor);
-    return found != allowed().end() && std::find(found->second.begin(), found->second.end(), other) != found->second.end();
+    return found != allowed().end() &&
+           std::find(found->second.begin(), found->second.end(), other) != found->second.end();
 }
 
 /// What is wrong with one file of a floor, a sentence each.
@@ -51,7 +52,8 @@ void checkFile(const fs::path& file, const std::string& floor, std::vector<std::
         const bool is_ours = target.starts_with("tinwright/");
         if (is_ours) {
             const std::string other = fs::path(target).parent_path().filename().string();
-            if (!mayInclude(floor, other)) wrong.push_back(file.string() + ": floor " + floor + " includes floor " + other);
+            if (!mayInclude(floor, other))
+                wrong.push_back(file.string() + ": floor " + floor + " includes floor " + other);
         } else if (match[1] == "\"" && !fs::exists(file.parent_path() / fs::path(target).filename())) {
             wrong.push_back(file.string() + ": \"" + target + "\" is not in its own folder");
         } else if (match[1] == "\"" && fs::path(target).has_parent_path()) {
@@ -84,7 +86,8 @@ Checked checkFloors(const fs::path& floors) {
 /// A folder that is gone after the test.
 class ScratchFolder {
 public:
-    ScratchFolder() : path_(fs::temp_directory_path() / ("tinwright-floors-" + std::to_string(std::random_device{}()))) {}
+    ScratchFolder()
+        : path_(fs::temp_directory_path() / ("tinwright-floors-" + std::to_string(std::random_device{}()))) {}
     ~ScratchFolder() { fs::remove_all(path_); }
     ScratchFolder(const ScratchFolder&) = delete;
     ScratchFolder& operator=(const ScratchFolder&) = delete;

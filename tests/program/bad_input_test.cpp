@@ -44,8 +44,16 @@ TEST_CASE("files with any bytes in them") {
     const ScratchFolder scratch;
     std::string bytes;
     for (int i = 0; i < 4096; ++i) bytes += static_cast<char>((i * 167 + 13) % 256);
-    const std::vector<std::string> texts{"", "{", "[]", "null", "\xEF\xBB\xBF{}", std::string(1, '\0'), bytes,
-                                         std::string(100'000, '['), "{\"format\": \"tinwright-part/1\"}", "{\"a\": 1e999}"};
+    const std::vector<std::string> texts{"",
+                                         "{",
+                                         "[]",
+                                         "null",
+                                         "\xEF\xBB\xBF{}",
+                                         std::string(1, '\0'),
+                                         bytes,
+                                         std::string(100'000, '['),
+                                         "{\"format\": \"tinwright-part/1\"}",
+                                         "{\"a\": 1e999}"};
     for (std::size_t i = 0; i < texts.size(); ++i) {
         const std::string file = scratch.with("bad" + std::to_string(i) + ".json", texts[i]);
         INFO(i);
@@ -60,9 +68,7 @@ TEST_CASE("a file over the size limit is refused by its size") {
     checkRefused(plan(file, kShop), "huge.json");
 }
 
-TEST_CASE("part and shop taken for one another") {
-    checkRefused(plan(kShop, kPart), "shop.json");
-}
+TEST_CASE("part and shop taken for one another") { checkRefused(plan(kShop, kPart), "shop.json"); }
 
 TEST_CASE("a brake the shop does not have: its brakes are named") {
     const Outcome outcome = plan(kPart, kShop, {"--brake", "magnetic-foldr"});
@@ -73,7 +79,9 @@ TEST_CASE("a brake the shop does not have: its brakes are named") {
 
 TEST_CASE("bends the part does not have, named in --formed and --order") {
     checkRefused(plan(kPart, kShop, {"--formed", "frnt"}), "did you mean front?");
-    const auto tried = [](const std::string& order) { return runProgram({"try", kPart, "--shop", kShop, "--order", order}); };
+    const auto tried = [](const std::string& order) {
+        return runProgram({"try", kPart, "--shop", kShop, "--order", order});
+    };
     checkRefused(tried("front,bak"), "did you mean back?");
     checkRefused(tried("front,"), "--order");
     checkRefused(tried(""), "--order");

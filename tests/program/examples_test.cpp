@@ -53,11 +53,17 @@ std::vector<std::string> fencedBlocks(const std::string& page) {
 
 }  // namespace
 
-TEST_CASE("example: the pod as first drawn suits no bars") { checkExample("roaster-pod", "roaster-pod", "part.json", 1); }
-TEST_CASE("example: the pod that suits the bars") { checkExample("roaster-pod-suited", "roaster-pod", "part-suited.json", 0); }
+TEST_CASE("example: the pod as first drawn suits no bars") {
+    checkExample("roaster-pod", "roaster-pod", "part.json", 1);
+}
+TEST_CASE("example: the pod that suits the bars") {
+    checkExample("roaster-pod-suited", "roaster-pod", "part-suited.json", 0);
+}
 TEST_CASE("example: a tray with inward lips") { checkExample("tray-lips", "tray-lips", "part.json", 0); }
 TEST_CASE("example: a hat channel") { checkExample("hat-channel", "hat-channel", "part.json", 0); }
-TEST_CASE("example: a housing too deep for the finger brake") { checkExample("deep-housing", "deep-housing", "part.json", 0); }
+TEST_CASE("example: a housing too deep for the finger brake") {
+    checkExample("deep-housing", "deep-housing", "part.json", 0);
+}
 
 TEST_CASE("example: what the README shows is what the program prints") {
     const std::string golden = contents(projectFile("tests/program/golden/roaster-pod.txt")) +

@@ -21,7 +21,8 @@ void redirect(int descriptor, const std::string& path, int flags) {
     if (file < 0 || ::dup2(file, descriptor) < 0) ::_exit(126);
 }
 
-[[noreturn]] void becomeProgram(const std::vector<std::string>& arguments, const std::string& out, const std::string& err) {
+[[noreturn]] void becomeProgram(const std::vector<std::string>& arguments, const std::string& out,
+                                const std::string& err) {
     redirect(STDIN_FILENO, "/dev/null", O_RDONLY);
     redirect(STDOUT_FILENO, out, O_WRONLY | O_CREAT | O_TRUNC);
     redirect(STDERR_FILENO, err, O_WRONLY | O_CREAT | O_TRUNC);

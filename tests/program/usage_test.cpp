@@ -8,8 +8,8 @@ using namespace tinwright;
 using namespace tinwright::program_test;
 
 TEST_CASE("help names every command, gives examples and the exit codes") {
-    for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
-             {"--help"}, {"plan", "--help"}, {"try", "--help"}}) {
+    for (const std::vector<std::string>& arguments :
+         std::vector<std::vector<std::string>>{{"--help"}, {"plan", "--help"}, {"try", "--help"}}) {
         const Outcome outcome = runProgram(arguments);
         INFO(arguments[0]);
         CHECK(outcome.code == 0);
@@ -23,7 +23,8 @@ TEST_CASE("help names every command, gives examples and the exit codes") {
 
 TEST_CASE("help of a command shows every option with its default and range") {
     const Outcome help = runProgram({"plan", "--help"});
-    for (const char* option : {"--shop", "--brake", "--plans", "--formed", "--json", "--threads", "--time-limit", "--verify", "--log"}) {
+    for (const char* option :
+         {"--shop", "--brake", "--plans", "--formed", "--json", "--threads", "--time-limit", "--verify", "--log"}) {
         INFO(option);
         CHECK(has(help.out, option));
     }
@@ -39,12 +40,20 @@ TEST_CASE("the version is told") {
 TEST_CASE("bad usage is exit code 2 with a reason and nothing on standard output") {
     const std::string part = dataFile("channel.json");
     const std::string shop = dataFile("shop.json");
-    for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
-             {}, {"fold"}, {"plan"}, {"plan", part}, {"plan", part, "--shop", shop, "--bogus"}, {"try", part, "--shop", shop},
-             {"plan", part, "--shop", shop, "--plans", "0"}, {"plan", part, "--shop", shop, "--plans", "three"},
-             {"plan", part, "--shop", shop, "--plans", "2.5"}, {"plan", part, "--shop", shop, "--threads", "65"},
-             {"plan", part, "--shop", shop, "--time-limit", "-1"}, {"plan", part, "--shop", shop, "--time-limit", "nan"},
-             {"plan", part, "--shop", shop, "--log", "loud"}}) {
+    for (const std::vector<std::string>& arguments :
+         std::vector<std::vector<std::string>>{{},
+                                               {"fold"},
+                                               {"plan"},
+                                               {"plan", part},
+                                               {"plan", part, "--shop", shop, "--bogus"},
+                                               {"try", part, "--shop", shop},
+                                               {"plan", part, "--shop", shop, "--plans", "0"},
+                                               {"plan", part, "--shop", shop, "--plans", "three"},
+                                               {"plan", part, "--shop", shop, "--plans", "2.5"},
+                                               {"plan", part, "--shop", shop, "--threads", "65"},
+                                               {"plan", part, "--shop", shop, "--time-limit", "-1"},
+                                               {"plan", part, "--shop", shop, "--time-limit", "nan"},
+                                               {"plan", part, "--shop", shop, "--log", "loud"}}) {
         const Outcome outcome = runProgram(arguments);
         INFO((arguments.empty() ? std::string("no arguments") : arguments.back()));
         CHECK(outcome.code == 2);

@@ -24,7 +24,8 @@ TEST_CASE("no rating, or none for this material, is said") {
     LeafBrake brake = sample::shop().brakes[0];
     CHECK(brakeWarnings(part, brake).size() == 1);
     brake.ratings = {{"aluminium", 2.0, 1250}};
-    CHECK(brakeWarnings(part, brake) == std::vector<std::string>{"bench magnet: not rated for mild-steel; see the machine's manual"});
+    CHECK(brakeWarnings(part, brake) ==
+          std::vector<std::string>{"bench magnet: not rated for mild-steel; see the machine's manual"});
 }
 
 TEST_CASE("figures that nobody has measured are named") {

@@ -115,9 +115,15 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
     brake.result.orders_feasible = "0";
     brake.result.orders_total = "2";
     brake.result.model = "rigid flat panels, one stroke a bend";
-    brake.result.reasons = {
-        {{BendId{1}}, Hold::kParent, "hit", "front", "bar B60", 66, 2.5, "back-bend, holding base: front hits the bar B60 at about 66°"},
-        {{BendId{1}}, Hold::kChild, "no-land", "", "", 0, 0, ""}};
+    brake.result.reasons = {{{BendId{1}},
+                             Hold::kParent,
+                             "hit",
+                             "front",
+                             "bar B60",
+                             66,
+                             2.5,
+                             "back-bend, holding base: front hits the bar B60 at about 66°"},
+                            {{BendId{1}}, Hold::kChild, "no-land", "", "", 0, 0, ""}};
     report.brakes = {brake};
     return report;
 }

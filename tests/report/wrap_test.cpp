@@ -24,7 +24,8 @@ TEST_CASE("columns count characters, so that a degree sign takes one") {
 
 TEST_CASE("control characters and broken UTF-8 do not reach the terminal") {
     CHECK(printable("a\x1b[2Jb\n") == "a?[2Jb?");
-    CHECK(printable("\xC2\x9B" "x") == "?x");          // the one-character form of ESC [
+    CHECK(printable("\xC2\x9B"
+                    "x") == "?x");  // the one-character form of ESC [
     CHECK(printable("ok \xFF\xC3") == "ok ??");
     CHECK(printable("µ°€𝛼") == "µ°€𝛼");
 }

@@ -20,7 +20,7 @@ struct PlanCheck {
 
 /// Planning on one brake of the shop, and what became of its plans when they were replayed.
 struct BrakeReport {
-    std::size_t brake = 0;          ///< into Shop::brakes
+    std::size_t brake = 0;  ///< into Shop::brakes
     BrakeResult result;
     std::vector<PlanCheck> checks;  ///< one for each of result.plans, or empty when none was asked for
 };
