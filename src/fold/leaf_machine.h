@@ -21,11 +21,15 @@ struct Body {
     ToolPieces still;          ///< as it is (for a leaf: at rest)
     ToolPieces from_nose;      ///< relative to the centre of the swing
     ToolPieces from_hinge;     ///< of a leaf: mirrored, relative to the mirrored hinge
-    /// Of a bar: not moved in, for formed strips. A bar that rides up the fillet of a wall lifts long before it is a
-    /// contact tolerance deep in it, so against fillets it keeps its full section.
+    /// The same not moved in (but for rounding): clearances are told from these. So are contacts of bars with formed strips:
+    /// a bar that rides up the fillet of a wall lifts long before it is a contact tolerance deep in it.
     ToolPieces strict_still;
     ToolPieces strict_from_nose;
+    ToolPieces strict_from_hinge;
 };
+
+/// How far the strict sections are moved in: an arc starts at a bar's underside, and touching there is no lift.
+inline constexpr double kStrictInset_mm = 1e-3;
 
 /// Bars of one section and end relief, whatever their width.
 struct BarFamily {
@@ -55,6 +59,8 @@ public:
     [[nodiscard]] std::size_t familyOf(BarId bar) const { return family_of_[bar.index()]; }
     [[nodiscard]] const Vec2& hinge() const { return hinge_; }
     [[nodiscard]] double thickness_mm() const { return thickness_mm_; }
+    /// True when the leaf, swung to the angle with the sheet on it, keeps clear of this body.
+    [[nodiscard]] bool leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf) const;
 
 private:
     std::size_t addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections);

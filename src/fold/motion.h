@@ -36,22 +36,35 @@ public:
         return motion;
     }
 
-    [[nodiscard]] bool turns() const { return kind_ == Kind::kSwing || kind_ == Kind::kHeldFromLeaf; }
+    /// What stands still (bars, beam) seen from the leaf that bears on the sheet, mirrored in y like heldFromLeaf.
+    [[nodiscard]] static Motion standingFromLeaf(const Swing& swing, const Vec2& hinge) {
+        Motion motion = heldFromLeaf(hinge, swing.set_rad());
+        motion.kind_ = Kind::kStandingFromLeaf;
+        motion.gives_way_to_ = &swing;
+        motion.hinge_ = hinge;
+        // how fast the face gives way, and how far at most: its direction turns with the leaf
+        const double arm = (swing.centre() - hinge).norm();
+        motion.rate_ = 2 * arm + 2 * swing.rate_mm_per_rad() + swing.centre().y() + arm + 2 * swing.allowance_mm();
+        return motion;
+    }
+
+    [[nodiscard]] bool turns() const { return kind_ != Kind::kStill && kind_ != Kind::kMovingFromLeaf; }
     [[nodiscard]] const Vec2& centre() const { return centre_; }
     [[nodiscard]] double end_rad() const { return end_rad_; }
     [[nodiscard]] double rate_mm_per_rad() const { return rate_; }
     [[nodiscard]] double spread_mm(double a_rad) const { return swing_ == nullptr ? 0.0 : swing_->spread_mm(a_rad); }
     [[nodiscard]] Vec2 shift(double a_rad) const {
         if (kind_ == Kind::kSwing) return swing_->shift(a_rad);
+        if (kind_ == Kind::kStandingFromLeaf) return turnedUp(Vec2(0, giveWay_mm(*gives_way_to_, a_rad)), std::cos(a_rad), -std::sin(a_rad));
         return kind_ == Kind::kMovingFromLeaf ? slide(a_rad) : Vec2::Zero();
     }
     /// A bound of |shift| over the whole stroke, spread included.
-    [[nodiscard]] double shiftBound_mm() const { return swing_ == nullptr ? 0.0 : rate_ * end_rad_ + spreadBound(); }
+    [[nodiscard]] double shiftBound_mm() const { return kind_ == Kind::kStill ? 0.0 : rate_ * end_rad_ + (swing_ == nullptr ? 0.0 : swing_->allowance_mm()); }
 
 private:
-    enum class Kind { kStill, kSwing, kHeldFromLeaf, kMovingFromLeaf };
+    enum class Kind { kStill, kSwing, kHeldFromLeaf, kMovingFromLeaf, kStandingFromLeaf };
     Motion(Kind kind, const Vec2& centre, double end_rad) : kind_(kind), centre_(centre), end_rad_(end_rad) {}
-    [[nodiscard]] double spreadBound() const { return swing_->allowance_mm(); }
+    [[nodiscard]] double giveWay_mm(const Swing& swing, double a_rad) const;
     [[nodiscard]] Vec2 slide(double a_rad) const;
 
     Kind kind_;
@@ -59,7 +72,8 @@ private:
     double end_rad_;
     double rate_ = 0;
     Vec2 hinge_ = Vec2::Zero();
-    const Swing* swing_ = nullptr;
+    const Swing* swing_ = nullptr;          // of the moving side
+    const Swing* gives_way_to_ = nullptr;   // the sheet that the leaf bears on
 };
 
 /// A range of angles of a motion with what the kernel needs to know of it.

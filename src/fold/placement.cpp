@@ -105,6 +105,7 @@ std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certaint
 
 std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
                                             bool& cut_short) {
+    if (!table_.leafClearsBeam(scene.bends.front().bend, face)) return std::nullopt;
     const Obstacles blocked = obstacles(scene, certainty, face);
     const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
     for (const Micron part_x : partPlaces(scene, partRoom(scene, blocked, margin))) {
@@ -134,9 +135,13 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacle
     for (std::size_t pick = first; pick <= families; ++pick) {
         BarRequest request{scene.needs, {}, {}};
         IntervalSet barred;
+        bool fits = true;
         for (std::size_t f = 0; f < families; ++f) {
-            if (pick == 0 || pick == f + 1) barred.add(obstacles.bars[f]);
+            if (pick != 0 && pick != f + 1) continue;
+            barred.add(obstacles.bars[f]);
+            fits = fits && familyFits(scene, f, face);
         }
+        if (!fits) continue;
         request.free = barred.gapsIn(window);
         for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
             request.allowed.push_back(pick == 0 || machine.familyOf(idAt<BarId>(i)) == pick - 1);
@@ -150,6 +155,10 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacle
 
 std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup) {
     if (setup.pieces.empty() || !enoughLand(scene)) return std::nullopt;
+    if (!table_.leafClearsBeam(scene.bends.front().bend, setup.leaf_face)) return std::nullopt;
+    for (const SetupPiece& piece : setup.pieces) {
+        if (!familyFits(scene, table_.machine().familyOf(piece.bar), setup.leaf_face)) return std::nullopt;
+    }
     const Obstacles blocked = obstacles(scene, certainty, setup.leaf_face);
     const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
     IntervalSet room = partRoom(scene, blocked, margin);
@@ -170,6 +179,12 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
         if (strings_.covers(scene.needs, placed.bars) && waysFree(scene, ways, placed)) return placed;
     }
     return std::nullopt;
+}
+
+bool Placer::familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face) {
+    return std::all_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
+        return table_.familyFits(bend.bend, bend.hold, family, leaf_face);
+    });
 }
 
 bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {

@@ -64,6 +64,7 @@ private:
                                     NoPlace& why, bool& cut_short);
     [[nodiscard]] Ways waysOf(const StrokeScene& scene) const { return {lying(scene, Phase::kBefore), lying(scene, Phase::kAfter)}; }
     bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
+    bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
     [[nodiscard]] std::vector<Micron> partPlaces(const StrokeScene& scene, const IntervalSet& room) const;
     [[nodiscard]] bool enoughLand(const StrokeScene& scene) const;

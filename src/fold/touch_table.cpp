@@ -5,6 +5,7 @@
 #include <limits>
 #include <numbers>
 
+#include "planar_escape.h"
 #include "way_out.h"
 
 namespace tinwright {
@@ -53,7 +54,8 @@ Rigid swungBy(const BendMotions& motions, double angle_rad) {
 BendMotions::BendMotions(const LeafMachine& machine, double allowance_mm, double set_rad)
     : swing(machine.brake().nose_radius_mm, machine.thickness_mm(), allowance_mm, set_rad), still(Motion::still()),
       moving(Motion::swing(swing)), held_from_leaf(Motion::heldFromLeaf(machine.hinge(), set_rad)),
-      moving_from_leaf(Motion::movingFromLeaf(swing, machine.hinge())) {}
+      moving_from_leaf(Motion::movingFromLeaf(swing, machine.hinge())),
+      standing_from_leaf(Motion::standingFromLeaf(swing, machine.hinge())) {}
 
 TouchTable::TouchTable(const Part& part, const Shop& shop, const LeafBrake& brake)
     : bodies_(part, brake.nose_radius_mm), machine_(brake, part.thickness_mm), limits_(&shop.limits) {
@@ -142,43 +144,44 @@ const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {
     return result;
 }
 
-TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const {
+TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const {
     const Body& tool = machine_.bodies()[body];
     if (tool.kind == BodyKind::kLeaf) {
-        return touch.moving ? View{&touch.from_leaf, &motions.moving_from_leaf, &tool.still}
-                            : View{&touch.from_leaf, &motions.held_from_leaf, &tool.from_hinge};
+        if (touch.moving) return {&touch.from_leaf, &motions.moving_from_leaf, strict ? &tool.strict_still : &tool.still};
+        return {&touch.from_leaf, &motions.held_from_leaf, strict ? &tool.strict_from_hinge : &tool.from_hinge};
     }
-    const bool strict = touch.is_arc && !tool.strict_still.empty();
     if (touch.moving) return {&touch.seen, &motions.moving, strict ? &tool.strict_from_nose : &tool.from_nose};
     return {&touch.seen, &motions.still, strict ? &tool.strict_still : &tool.still};
 }
 
 BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const {
     const BodyKind kind = machine_.bodies()[body].kind;
-    const View view = viewOf(touch, motions, body);
     BodyTouch result;
     result.known = true;
     // The sheet on the bed lies under the bars, and what swings with it starts on the leaf, beside the bed, at the nose;
     // arcs that rise from it touch the bed or the leaf where they begin.
     const bool bar = kind == BodyKind::kBarLow || kind == BodyKind::kBarHigh;
-    result.intended = (bar && touch.lies_flat) || (kind == BodyKind::kBed && touch.rises);
+    const bool starts_on_bed = touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises) : touch.rises;
+    result.intended = (bar && touch.lies_flat) || (kind == BodyKind::kBed && starts_on_bed);
     // The leaf's face gives way until the sheet that lies on it only touches (motion.cpp): what is above that is clear.
     if (touch.rises && touch.moving && kind == BodyKind::kLeaf) {
         result.intended = true;
         return result;
     }
-    for (const SeenSolid& seen : *view.solids) {
-        for (const ToolPiece& piece : *view.pieces) {
-            if (!result.intended) {
-                Shadow near;
-                castShadow(seen, *view.motion, piece, limits_->clearance_mm, near);
-                if (near.outer.empty()) continue;
-                result.near.add(near.outer);
-            }
-            castShadow(seen, *view.motion, piece, 0, result.shadow);
+    if (!result.intended) {
+        const View whole = viewOf(touch, motions, body, true);
+        Shadow near;
+        for (const SeenSolid& seen : *whole.solids) {
+            for (const ToolPiece& piece : *whole.pieces) castShadow(seen, *whole.motion, piece, limits_->clearance_mm + 2 * kStrictInset_mm, near);
         }
+        result.near = std::move(near.outer);
+        if (result.near.empty()) return result;
     }
-    result.near.add(result.intended ? IntervalSet() : result.shadow.outer);
+    const View view = viewOf(touch, motions, body, bar && touch.is_arc);
+    for (const SeenSolid& seen : *view.solids) {
+        for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, 0, result.shadow);
+    }
+    if (!result.intended) result.near.add(result.shadow.outer);
     return result;
 }
 
@@ -186,11 +189,12 @@ const std::vector<LeastGap>& TouchTable::gaps(std::uint32_t record, std::size_t 
     touch(record, body);
     std::vector<LeastGap>& gaps = records_[record]->bodies[body].gaps;
     if (!gaps.empty()) return gaps;
-    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body);
+    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
     for (const SeenSolid& seen : *view.solids) {
         LeastGap least{kClearanceCap_mm, 0};
         for (const ToolPiece& piece : *view.pieces) {
-            const LeastGap gap = leastGap(seen, *view.motion, piece, least.gap_mm);
+            LeastGap gap = leastGap(seen, *view.motion, piece, least.gap_mm);
+            gap.gap_mm -= 2 * kStrictInset_mm;  // corners are moved in by more than edges
             if (gap.gap_mm < least.gap_mm) least = gap;
         }
         gaps.push_back(least);
@@ -199,16 +203,16 @@ const std::vector<LeastGap>& TouchTable::gaps(std::uint32_t record, std::size_t 
 }
 
 IntervalSet TouchTable::nearerThan(std::uint32_t record, std::size_t body, double margin_mm) const {
-    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body);
+    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
     Shadow near;
     for (const SeenSolid& seen : *view.solids) {
-        for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, margin_mm, near);
+        for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, margin_mm + 2 * kStrictInset_mm, near);
     }
     return near.outer;
 }
 
 double TouchTable::firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) const {
-    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body);
+    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, false);
     double first = -1;
     for (const SeenSolid& seen : *view.solids) {
         for (const ToolPiece& piece : *view.pieces) {
@@ -234,6 +238,31 @@ PlainExit TouchTable::computeExit(const std::vector<Solid>& solids) const {
     }
     exit.bodies = plainBodyShadow(machine_, part);
     return exit;
+}
+
+bool TouchTable::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
+    const BarFamily& bars = machine_.families()[family];
+    const auto [entry, is_new] = fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
+    if (!is_new) return entry->second;
+    std::vector<std::size_t> parts{bars.high};
+    if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
+    for (const std::size_t part : parts) {
+        for (const Solid& slice : ownStrip(bend, hold)) {
+            for (const Convex2& piece : machine_.bodies()[part].section) {
+                if (!apart(slice.section(), piece)) return entry->second = false;
+            }
+        }
+        if (!machine_.leafClears(machine_.leaf(leaf_face), part, motions(bend).standing_from_leaf)) return entry->second = false;
+    }
+    return true;
+}
+
+bool TouchTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
+    if (machine_.beam() < 0) return true;
+    const auto beam = static_cast<std::size_t>(machine_.beam());
+    const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
+    if (is_new) entry->second = machine_.leafClears(machine_.leaf(leaf_face), beam, motions(bend).standing_from_leaf);
+    return entry->second;
 }
 
 bool TouchTable::ownStripClear(BendId bend, int hold, std::uint32_t held, Micron shift_um) {

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <unordered_map>
 #include <vector>
@@ -25,6 +26,7 @@ struct BendMotions {
     Motion moving;
     Motion held_from_leaf;
     Motion moving_from_leaf;
+    Motion standing_from_leaf;
 };
 
 /// What one group meets of one body during a stroke.
@@ -105,6 +107,11 @@ public:
     /// First witnessed contact of a record with a body; negative angle when there is none.
     [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) const;
     const PlainExit& plainExit(std::uint32_t record, Phase phase);
+    /// True when bars of this family fit the bend: their nose keeps out of the bent strip and the leaf, swung with the sheet on it,
+    /// out of them.
+    bool familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face);
+    /// True when the leaf, swung with the sheet on it, keeps out of the beam.
+    bool leafClearsBeam(BendId bend, std::size_t leaf_face);
     /// True when the fold's own strip, bent, keeps out of a held group.
     bool ownStripClear(BendId bend, int hold, std::uint32_t held, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
@@ -126,7 +133,7 @@ private:
         const Motion* motion;
         const ToolPieces* pieces;
     };
-    [[nodiscard]] View viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const;
+    [[nodiscard]] View viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const;
     BodyTouch computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const;
     [[nodiscard]] PlainExit computeExit(const std::vector<Solid>& solids) const;
     PairTouch computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um);
@@ -155,6 +162,7 @@ private:
     std::vector<std::unique_ptr<std::vector<Solid>>> own_strips_;     // [bend * 2 + hold]
     std::vector<std::unique_ptr<IntervalSet>> lands_;
     std::unordered_map<PairKey, bool, PairHash> own_strip_clear_;     // bend * 2 + hold, record, shift
+    std::map<std::array<std::size_t, 4>, bool> fits_;                  // bend, hold, body, leaf face
     std::unordered_map<std::uint64_t, double> finished_gaps_;
     std::vector<std::vector<Solid>> finished_;                         // groups of the finished part in the base's frame
 };

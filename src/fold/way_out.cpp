@@ -171,7 +171,7 @@ private:
 
     // Along the machine within the room that part and other pieces leave, to where it lifts.
     bool slidesAndLifts(int piece, double back_mm) {
-        return slides(piece, noLift(piece, back_mm), [&](double by_mm) {
+        return slides(piece, 0, noLift(piece, back_mm), [&](double by_mm) {
             const std::string then = back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
             add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm),
                 fmt::format("slide {:.0f} mm to the {}{}", std::abs(by_mm), by_mm < 0 ? "left" : "right", then));
@@ -179,10 +179,10 @@ private:
     }
 
     template <class Then>
-    bool slides(int piece, const IntervalSet& no_exit, Then then) {
+    bool slides(int piece, double lift_mm, const IntervalSet& no_exit, Then then) {
         const Interval at = barAt(piece).at;
         const Interval reach{-kFar / 4, kFar / 4};
-        IntervalSet walls = barBlocked(piece, Vec2::Zero(), Vec2::Zero());
+        IntervalSet walls = barBlocked(piece, kUp * lift_mm, kUp * lift_mm);
         for (const int other : standing_) {
             if (other != piece) walls.add(barAt(other).at);
         }
@@ -280,8 +280,14 @@ private:
             again = false;
             for (std::size_t k = 0; k < standing_.size() && !again; ++k) {
                 const int piece = standing_[k];
-                again = slides(piece, blocked(piece, kForward * kOut_mm), [&](double by_mm) {
-                    add(ExitMove::Kind::kPieceAlong, piece, {{by_mm, 0, 0, 0}, {by_mm, -kOut_mm, 0, 0}}, "loosen, slide along and take out to the front");
+                const double lift = result_.lift_mm;
+                const IntervalSet no_exit = barBlocked(piece, kUp * lift, kUp * lift + kForward * kOut_mm);
+                again = slides(piece, lift, no_exit, [&](double by_mm) {
+                    std::vector<ExitMove::Point> path{{0, 0, lift, 0}};
+                    if (by_mm != 0) path.push_back({by_mm, 0, lift, 0});
+                    path.push_back({by_mm, -kOut_mm, lift, 0});
+                    add(ExitMove::Kind::kPieceAlong, piece, std::move(path), by_mm == 0 ? "loosen and take out to the front"
+                                                                                         : "loosen, slide along and take out to the front");
                 });
                 if (again) some = took(k);
             }

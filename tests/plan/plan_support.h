@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/part/part.h>
+#include <tinwright/sequence/planner.h>
+
+namespace tinwright::test {
+
+/// The shipped tooling as one shop: "M100" and "M50" (magnetic folder, bars 100 and 50 deep), "B" (finger brake), "L" (plain leaf
+/// brake).
+[[nodiscard]] const Shop& shippedShop();
+[[nodiscard]] std::size_t brakeNamed(const Shop& shop, const std::string& name);
+
+/// A part from a recipe given as text; the test fails with the issues when it is not one.
+[[nodiscard]] Part partFrom(const std::string& recipe);
+[[nodiscard]] Shop shopFrom(const std::string& text);
+
+/// A rectangular tray, all walls up; `lip_mm` > 0 gives every wall a mitred inward lip.
+[[nodiscard]] std::string trayRecipe(double length_mm, double depth_mm, double height_mm, double lip_mm);
+
+[[nodiscard]] BendId bendNamed(const Part& part, const std::string& name);
+
+/// Plans and replays every plan; the test fails when the replay finds anything.
+[[nodiscard]] BrakeResult planVerified(const Part& part, const Shop& shop, std::size_t brake, std::size_t plans = 3);
+
+[[nodiscard]] bool hasReason(const BrakeResult& result, const std::string& code);
+[[nodiscard]] std::string wordsOf(const std::vector<Reason>& reasons);
+
+}  // namespace tinwright::test
