@@ -138,7 +138,7 @@ TEST_CASE("no more plans than asked for, ranked by cost among those that are not
     CHECK((plans[1]["tight"] == true || plans[0]["cost_s"] <= plans[1]["cost_s"]));
 }
 
-TEST_CASE("--verify replays every plan, or says that this build cannot") {
+TEST_CASE("with --verify every plan is replayed, or it is said that this build cannot") {
     const Outcome outcome = plan("channel.json", {"--verify", "--json", "-"});
     INFO(outcome.out + outcome.err);
     REQUIRE(outcome.code == 0);
