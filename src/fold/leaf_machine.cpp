@@ -34,12 +34,19 @@ std::vector<Polygon> between(const Polygon& profile, double z_lo, double z_hi) {
 
 }  // namespace
 
-IntervalSet withRelief(const IntervalSet& low, Micron relief_um) {
+IntervalSet withRelief(const IntervalSet& low, Micron relief_um, const IntervalSet& high) {
     IntervalSet result;
     for (const Interval& item : low.items()) {
         const Interval left{item.lo + relief_um, item.hi - relief_um};
+        if (!left.empty()) {
+            result.add(left);
+            continue;
+        }
+        const bool kept_apart = std::any_of(high.items().begin(), high.items().end(), [&](const Interval& other) {
+            return other.lo <= left.lo && other.hi >= left.hi;
+        });
         const Micron middle = (item.lo + item.hi) / 2;
-        result.add(left.empty() ? Interval{middle, middle + 1} : left);
+        if (!kept_apart) result.add(Interval{middle, middle + 1});
     }
     return result;
 }

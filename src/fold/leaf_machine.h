@@ -42,8 +42,9 @@ struct BarFamily {
 };
 
 /// Where a bar with end relief must not stand, from where its lower part would hit if it were full: intervals lose the
-/// relief at both ends. One that vanishes keeps a point, since a bar may not span it.
-[[nodiscard]] IntervalSet withRelief(const IntervalSet& low, Micron relief_um);
+/// relief at both ends. One that vanishes keeps a point, since a bar may not span it, unless `high`, where the upper part
+/// hits, keeps bars as far apart anyway.
+[[nodiscard]] IntervalSet withRelief(const IntervalSet& low, Micron relief_um, const IntervalSet& high);
 
 /// The tools of one brake as bodies, for one sheet thickness.
 class LeafMachine {

@@ -29,6 +29,7 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
     const LeafMachine& machine = table_.machine();
     Obstacles result;
     result.bars.resize(machine.families().size());
+    std::vector<IntervalSet> lows(machine.families().size());
     std::vector<std::size_t> long_bodies{machine.bed(), machine.leaf(leaf_face)};
     if (machine.beam() >= 0) long_bodies.push_back(static_cast<std::size_t>(machine.beam()));
     for (const GroupUse& use : scene.uses) {
@@ -39,8 +40,11 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
             if (family.low < 0) continue;
             IntervalSet low;
             addTouch(low, table_.touch(use.record, static_cast<std::size_t>(family.low)), certainty, use.shift_um);
-            result.bars[f].add(withRelief(low, family.relief_um));
+            lows[f].add(low);
         }
+    }
+    for (std::size_t f = 0; f < lows.size(); ++f) {
+        result.bars[f].add(withRelief(lows[f], machine.families()[f].relief_um, result.bars[f]));
     }
     // Room at the ends of a string: half the plus side between walls at least, the clearance where it is wanted.
     Micron room = micronCeil(0.5 * table_.limits().plus_side_mm);

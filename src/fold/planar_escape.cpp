@@ -18,24 +18,16 @@ namespace {
 constexpr double kRadians = std::numbers::pi / 180.0;
 constexpr int kReach = 40;            // steps from the start in y and z
 constexpr int kTilts = 20;            // steps of tilt either way
-constexpr std::size_t kMaxPlaces = 1500;
+constexpr std::size_t kMaxPlaces = 6000;
 
 using Cell = std::array<int, 3>;
 
-PlanarPose poseOf(const Cell& cell) {
-    return {cell[0] * PlanarEscape::kStep_mm, cell[1] * PlanarEscape::kStep_mm, cell[2] * PlanarEscape::kTilt_deg};
-}
-
-// From the cell that ends the search back to the start, then straight out.
-std::vector<PlanarPose> wayBack(const std::map<Cell, Cell>& came_from, Cell cell, const Vec2& out) {
-    std::vector<PlanarPose> way;
-    PlanarPose last = poseOf(cell);
-    way.push_back({last.y_mm + PlanarEscape::kOut_mm * out.x(), last.z_mm + PlanarEscape::kOut_mm * out.y(), last.tilt_deg});
-    while (true) {
-        way.push_back(poseOf(cell));
-        const Cell& before = came_from.at(cell);
-        if (before == cell) break;
-        cell = before;
+// From the cell that ends the search back to the start.
+std::vector<Cell> wayBack(const std::map<Cell, Cell>& came_from, Cell cell) {
+    std::vector<Cell> way{cell};
+    while (came_from.at(cell) != cell) {
+        cell = came_from.at(cell);
+        way.push_back(cell);
     }
     std::reverse(way.begin(), way.end());
     return way;
@@ -69,9 +61,7 @@ struct PlanarEscape::Placing {
 void PlanarEscape::addPair(const Polygon& moving, const Convex2& still) {
     Convex2 convex(moving);
     if (convex.empty() || still.empty()) return;
-    double reach = 0;
-    for (const Vec2& p : convex.points()) reach = std::max(reach, p.norm());
-    pairs_.push_back({std::move(convex), still, reach, 0});
+    pairs_.push_back({std::move(convex), still, 0});
 }
 
 // Axes: the edge normals of both, then the two normals of the slide. A slide by `by` is apart along an axis when the
@@ -119,12 +109,25 @@ bool PlanarEscape::slideIsFree(const PlanarPose& from, const Vec2& by) const {
     return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) { return staysApart(pair, at, by, 0); });
 }
 
-// Halfway between two tilts no point is further from its place than its radius times half the turn.
-bool PlanarEscape::tiltIsFree(const PlanarPose& from, double to_deg) const {
-    const Placing middle({from.y_mm, from.z_mm, 0.5 * (from.tilt_deg + to_deg)});
-    const double half_rad = 0.5 * std::abs(to_deg - from.tilt_deg) * kRadians;
+// Tilted about the pivot, which stays where it is.
+PlanarPose PlanarEscape::poseOf(const Cell& cell) const {
+    const PlanarPose tilt{0, 0, cell[2] * kTilt_deg};
+    const Vec2 offset = pivot_ + kStep_mm * Vec2(cell[0], cell[1]) - Placing(tilt).turned(pivot_);
+    return {offset.x(), offset.y(), tilt.tilt_deg};
+}
+
+// Between two places that differ by a tilt the way is straight in offset and tilt; no point is then further from its
+// place halfway than it is from the pivot times half the turn, and a little more since the pivot strays from its place by
+// less than an eighth of its radius times the turn squared.
+bool PlanarEscape::tiltIsFree(const PlanarPose& from, const PlanarPose& to) const {
+    const PlanarPose halfway{0.5 * (from.y_mm + to.y_mm), 0.5 * (from.z_mm + to.z_mm), 0.5 * (from.tilt_deg + to.tilt_deg)};
+    const Placing middle(halfway);
+    const double turn_rad = std::abs(to.tilt_deg - from.tilt_deg) * kRadians;
+    const double stray_mm = 0.25 * pivot_.norm() * turn_rad * turn_rad;
     return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) {
-        return staysApart(pair, middle, Vec2::Zero(), pair.reach_mm * half_rad);
+        double reach = 0;
+        for (const Vec2& p : pair.moving.points()) reach = std::max(reach, (p - pivot_).norm());
+        return staysApart(pair, middle, Vec2::Zero(), 0.5 * reach * turn_rad + stray_mm);
     });
 }
 
@@ -137,14 +140,17 @@ std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Ve
         open.pop_front();
         const PlanarPose pose = poseOf(cell);
         for (const Vec2& out : ways_out) {
-            if (slideIsFree(pose, kOut_mm * out)) return wayBack(came_from, cell, out);
+            if (!slideIsFree(pose, kOut_mm * out)) continue;
+            std::vector<PlanarPose> way;
+            for (const Cell& place : wayBack(came_from, cell)) way.push_back(poseOf(place));
+            way.push_back({pose.y_mm + kOut_mm * out.x(), pose.z_mm + kOut_mm * out.y(), pose.tilt_deg});
+            return way;
         }
         for (const Cell& move : kMoves) {
             const Cell next{cell[0] + move[0], cell[1] + move[1], cell[2] + move[2]};
             if (std::max(std::abs(next[0]), std::abs(next[1])) > kReach || std::abs(next[2]) > kTilts) continue;
             if (came_from.contains(next)) continue;
-            const bool free = move[2] != 0 ? tiltIsFree(pose, poseOf(next).tilt_deg)
-                                           : slideIsFree(pose, kStep_mm * Vec2(move[0], move[1]));
+            const bool free = move[2] != 0 ? tiltIsFree(pose, poseOf(next)) : slideIsFree(pose, kStep_mm * Vec2(move[0], move[1]));
             if (!free) continue;
             came_from.emplace(next, cell);
             open.push_back(next);

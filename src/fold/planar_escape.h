@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <optional>
 #include <vector>
 
@@ -22,6 +23,9 @@ class PlanarEscape {
 public:
     /// `moving` (convex, counter-clockwise) must not meet `still`; only pairs that share some x are added.
     void addPair(const Polygon& moving, const Convex2& still);
+    /// The point of the body about which it is tilted from place to place. A part that is tilted about its back corner
+    /// on the bed needs few steps to come out from under raised fingers.
+    void tiltAbout(const Vec2& pivot) { pivot_ = pivot; }
 
     /// `ways_out`: directions in (y, z) along which the body is gone once the line is free (unit vectors).
     /// Waypoints from the start, the last far out; none when the search came to its end.
@@ -35,14 +39,15 @@ private:
     struct Pair {
         Convex2 moving;
         Convex2 still;
-        double reach_mm;                   // of the moving one from its origin
         mutable std::size_t hint = 0;      // the axis that told them apart last
     };
     struct Placing;
     [[nodiscard]] static bool apartAlong(const Pair& pair, const Placing& at, const Vec2& by, std::size_t axis, double margin_mm);
     [[nodiscard]] static bool staysApart(const Pair& pair, const Placing& at, const Vec2& by, double margin_mm);
     [[nodiscard]] bool slideIsFree(const PlanarPose& from, const Vec2& by) const;
-    [[nodiscard]] bool tiltIsFree(const PlanarPose& from, double to_deg) const;
+    [[nodiscard]] bool tiltIsFree(const PlanarPose& from, const PlanarPose& to) const;
+    [[nodiscard]] PlanarPose poseOf(const std::array<int, 3>& cell) const;
+    Vec2 pivot_ = Vec2::Zero();
     std::vector<Pair> pairs_;
 };
 

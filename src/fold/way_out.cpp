@@ -84,7 +84,7 @@ IntervalSet familyShadow(const LeafMachine& machine, std::size_t family, const s
     IntervalSet result = stillShadow(part, swept(machine.bodies()[bars.high].section, from, to));
     if (bars.low >= 0) {
         const std::vector<Convex2>& low = machine.bodies()[static_cast<std::size_t>(bars.low)].section;
-        result.add(withRelief(stillShadow(part, swept(low, from, to)), bars.relief_um));
+        result.add(withRelief(stillShadow(part, swept(low, from, to)), bars.relief_um, result));
     }
     return result;
 }
@@ -326,8 +326,10 @@ private:
     bool partTilts(double lift) {
         if (request_.straight_only) return false;
         PlanarEscape escape;
+        double back_mm = 0;
         const auto addStill = [&](const std::vector<Convex2>& sections, Interval where) {
             eachSection(where, [&](const Polygon& wall) {
+                for (const Vec2& p : wall) back_mm = std::max(back_mm, p.x());
                 for (const Convex2& section : sections) escape.addPair(wall, section);
             });
         };
@@ -335,6 +337,7 @@ private:
         addStill(body(machine_.leaf(request_.leaf_face)), request_.machine);
         addStill(beamRaised(lift), request_.machine);
         for (const int piece : standing_) addStill(swept(barSections(piece), kUp * lift, kUp * lift), barAt(piece).at);
+        escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
         if (!machine_.brake().has_beam) ways.push_back(kUp);
         const auto way = escape.search(ways);

@@ -2,7 +2,8 @@
 #include <tinwright/sequence/planner.h>
 
 #include <algorithm>
-#include <set>
+#include <cmath>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -46,19 +47,8 @@ std::vector<Reason> reasonsAt(LeafOracle& oracle, BendMask formed) {
         if (move.answer == FoldAnswer::kPossible || stroke.bends.size() > 1) continue;
         for (Reason& reason : oracle.engine().explain(formed, stroke)) reasons.push_back(std::move(reason));
     }
-    return reasons;
-}
-
-// Bends that no state lets form: said first, since no order can help them.
-std::vector<Reason> hopelessBends(LeafOracle& oracle, BendMask formed) {
-    std::vector<Reason> reasons;
-    for (const FoldMove& move : oracle.moves(formed)) {
-        const Stroke stroke = oracle.strokeOf(move);
-        if (move.answer != FoldAnswer::kImpossible || stroke.bends.size() > 1) continue;
-        for (Reason& reason : oracle.engine().explain(formed, stroke)) {
-            if (reason.code == "leaf-angle" || reason.code == "no-land") reasons.push_back(std::move(reason));
-        }
-    }
+    // What no order can help is said first.
+    std::stable_partition(reasons.begin(), reasons.end(), [](const Reason& reason) { return reason.code == "leaf-angle"; });
     return reasons;
 }
 
@@ -111,8 +101,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
         result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
     }
     if (result.verdict != Verdict::kFeasible) {
-        result.reasons = hopelessBends(oracle, options.formed);
-        if (result.reasons.empty()) result.reasons = reasonsAt(oracle, found.deepest);
+        result.reasons = reasonsAt(oracle, found.deepest);
     }
     addNotes(result, found, oracle);
     if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty()) result.notes.push_back(std::move(note));

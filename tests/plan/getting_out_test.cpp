@@ -94,6 +94,7 @@ TEST_CASE("a bar between standing walls meets their inside radius unless its end
                                R"("corners":[{"between":["left","front"],"type":"open","gap":4},{"between":["front","right"],"type":"open","gap":4}]})";
     const Part part = partFrom(recipe);
     const auto goesWith = [&](double width_mm, double relief_mm) {
+        CAPTURE(width_mm, relief_mm);
         const std::string relief = relief_mm > 0 ? fmt::format(R"(,"end_relief":{{"length":{},"height":{}}})", relief_mm, relief_mm + 1) : "";
         std::string text = folder(bar("long", 300, 60) + "," + bar("across", width_mm, 60, relief),
                                   R"("uncovered_end":6,"plus_side":0.2,"bar_gap":2,"clamped_land":30)", kLoose);
