@@ -96,22 +96,20 @@ Convex2::Convex2(const Polygon& corners, const std::vector<double>& inset) {
         planes.push_back({normal, normal.dot(polygon[i]), true});
         pushBevel(planes, normal, normalOf(i + 1), polygon[(i + 1) % n]);
     }
+    points_.reserve(planes.size());
+    edges_.reserve(planes.size());
     for (std::size_t i = 0; i < planes.size(); ++i) {
-        const HalfPlane& next = planes[(i + 1) % planes.size()];
-        normals_.push_back(planes[i].normal);
-        offsets_.push_back(planes[i].offset);
-        real_.push_back(planes[i].real);
-        points_.push_back(meet(planes[i], next));
-        mitres_.push_back(meet({planes[i].normal, 1, true}, {next.normal, 1, true}));
+        edges_.push_back({planes[i].normal, planes[i].offset, planes[i].real});
+        points_.push_back(meet(planes[i], planes[(i + 1) % planes.size()]));
     }
 }
 
 ClipWindow Convex2::window(double margin_mm) const {
     ClipWindow result;
     for (std::size_t i = 0; i < size(); ++i) {
-        if (!real_[i] && margin_mm <= 0) continue;  // a bevel has length only when it is grown
-        result.normals.push_back(normals_[i]);
-        result.offsets.push_back(offsets_[i] + margin_mm);
+        if (!edges_[i].real && margin_mm <= 0) continue;  // a bevel has length only when it is grown
+        result.normals.push_back(edges_[i].normal);
+        result.offsets.push_back(edges_[i].offset + margin_mm);
     }
     const std::size_t n = result.normals.size();
     for (std::size_t i = 0; i < n; ++i) {
@@ -127,7 +125,7 @@ ClipWindow Convex2::window(double margin_mm) const {
 Convex2 Convex2::moved(const Vec2& by) const {
     Convex2 result = *this;
     for (Vec2& point : result.points_) point += by;
-    for (std::size_t i = 0; i < size(); ++i) result.offsets_[i] += normals_[i].dot(by);
+    for (Edge& edge : result.edges_) edge.offset += edge.normal.dot(by);
     return result;
 }
 
@@ -139,11 +137,8 @@ Convex2 Convex2::mirrored() const {
     for (std::size_t k = 0; k < n; ++k) {
         const std::size_t edge = n - 1 - k;
         const std::size_t corner = (edge + n - 1) % n;
-        result.normals_.push_back(flip(normals_[edge]));
-        result.offsets_.push_back(offsets_[edge]);
-        result.real_.push_back(real_[edge]);
+        result.edges_.push_back({flip(edges_[edge].normal), edges_[edge].offset, edges_[edge].real});
         result.points_.push_back(flip(points_[corner]));
-        result.mitres_.push_back(flip(mitres_[corner]));
     }
     return result;
 }

@@ -26,15 +26,11 @@ public:
 
     [[nodiscard]] bool empty() const { return points_.empty(); }
     [[nodiscard]] std::size_t size() const { return points_.size(); }
-    /// Corner between edge i and edge i + 1 (cyclic), grown by `margin_mm`.
-    [[nodiscard]] Vec2 point(std::size_t i, double margin_mm = 0) const { return points_[i] + margin_mm * mitres_[i]; }
+    /// Corner i lies between edge i and edge i + 1 (cyclic).
     [[nodiscard]] const std::vector<Vec2>& points() const { return points_; }
-    [[nodiscard]] const Vec2& normal(std::size_t i) const { return normals_[i]; }
+    [[nodiscard]] const Vec2& normal(std::size_t i) const { return edges_[i].normal; }
     /// The polygon is where normal(i)·p <= offset(i) for all i.
-    [[nodiscard]] double offset(std::size_t i) const { return offsets_[i]; }
-    /// False for bevels: as separating axes they add little.
-    [[nodiscard]] bool isEdge(std::size_t i) const { return real_[i]; }
-
+    [[nodiscard]] double offset(std::size_t i) const { return edges_[i].offset; }
     /// The polygon grown by `margin_mm`, or shrunk when that is negative (what is left may be empty: no corners).
     [[nodiscard]] ClipWindow window(double margin_mm = 0) const;
 
@@ -43,11 +39,13 @@ public:
     [[nodiscard]] Convex2 mirrored() const;
 
 private:
+    struct Edge {
+        Vec2 normal;
+        double offset;
+        bool real;       // false for bevels
+    };
     std::vector<Vec2> points_;
-    std::vector<Vec2> normals_;
-    std::vector<double> offsets_;
-    std::vector<Vec2> mitres_;
-    std::vector<bool> real_;
+    std::vector<Edge> edges_;
 };
 
 /// Convex hull, counter-clockwise, without straight corners. At least a segment's two points come back as given.

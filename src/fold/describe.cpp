@@ -55,6 +55,10 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
     }
 }
 
+// A rule needs this much edge to lie against, and this much to scribe from it.
+constexpr double kUsableEdge_mm = 10;
+constexpr double kUsableDistance_mm = 3;
+
 struct Sight {
     double distance_mm = 0;
     std::string edge;
@@ -68,10 +72,10 @@ Sight sightFrom(const Part& part, const Bend& bend, int hold, double nose_radius
     double best_rank = std::numeric_limits<double>::infinity();
     for (const NamedEdge& edge : part.edges) {
         const Vec2 along = edge.to - edge.from;
-        if (std::abs(along.dot(back)) > 1e-6 * along.norm() || along.norm() < 1) continue;
+        if (std::abs(along.dot(back)) > 1e-6 * along.norm() || along.norm() < kUsableEdge_mm) continue;
         const double distance = std::abs((edge.from - sight).dot(back));
         const bool own = edge.panel == bend.parent || edge.panel == bend.child;
-        const double rank = distance + (own ? 0 : 1e6) + (distance < 1 ? 1e7 : 0);
+        const double rank = distance + (own ? 0 : 1e6) + (distance < kUsableDistance_mm ? 1e7 : 0);
         if (rank >= best_rank) continue;
         best_rank = rank;
         best = {distance, edge.name};
@@ -117,8 +121,7 @@ FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& strok
             const GroupTouch& a = impl_->table.at(use.record);
             const GroupTouch& b = impl_->table.at(held.record);
             if (impl_->table.finishedGap_mm(a.group, b.group) < impl_->table.limits().clearance_mm) continue;
-            const double shift = toMm(use.shift_um - held.shift_um);
-            if (gapBetween(a.x_lo_mm + shift, a.x_hi_mm + shift, b.x_lo_mm, b.x_hi_mm) >= least.least().gap_mm) continue;
+            if (!impl_->couldMeet(use, held, least.least().gap_mm)) continue;
             const LeastGap gap = impl_->table.pairGap(use.record, held.record, use.shift_um - held.shift_um);
             least.take(gap.gap_mm, gap.at_rad, impl_->groupName(use.record), impl_->groupName(held.record));
         }

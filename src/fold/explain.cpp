@@ -153,7 +153,12 @@ private:
     void whatIsLeft() {
         NoPlace why = NoPlace::kNone;
         bool cut_short = false;
-        if (engine_.placer.place(scene_, Certainty::kInner, why, cut_short)) return;
+        if (engine_.placer.place(scene_, Certainty::kInner, why, cut_short)) {
+            Reason reason = make("undecided");
+            reason.words = start() + "neither proven clear nor proven to hit: something passes within a tenth of a millimetre or so";
+            reasons_.push_back(reason);
+            return;
+        }
         if (why == NoPlace::kTrapped) {
             Reason reason = make("trapped");
             reason.words = start() + "no string of bars that covers the bend comes out again (with the part, up, along, back, forward or tilted): "

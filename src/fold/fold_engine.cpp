@@ -46,6 +46,15 @@ FoldEngine::~FoldEngine() = default;
 std::vector<std::vector<BendId>> FoldEngine::lines(BendMask formed) { return impl_->scenes.lines(formed); }
 std::vector<Stroke> FoldEngine::strokes(BendMask formed, bool& all) { return impl_->scenes.strokes(formed, all); }
 
+bool FoldEngine::Impl::couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const {
+    const GroupTouch& a = table.at(moving.record);
+    const GroupTouch& b = table.at(held.record);
+    const double shift = toMm(moving.shift_um - held.shift_um);
+    if (a.x_lo_mm + shift > b.x_hi_mm + margin_mm || b.x_lo_mm > a.x_hi_mm + shift + margin_mm) return false;
+    const double reach = margin_mm + a.seen.front().motionReach_mm;
+    return a.ring.least_mm - reach <= b.ring.most_mm && b.ring.least_mm - reach <= a.ring.most_mm;
+}
+
 bool FoldEngine::Impl::joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const {
     const Part& part = table.bodies().part();
     return std::any_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
@@ -60,12 +69,9 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
     const double reach = table.limits().clearance_mm;
     for (const GroupUse& moving : scene.uses) {
         if (!moving.moving) continue;
-        const GroupTouch& a = table.at(moving.record);
         for (const GroupUse& held : scene.uses) {
             if (held.moving) continue;
-            const GroupTouch& b = table.at(held.record);
-            const double shift = toMm(moving.shift_um - held.shift_um);
-            if (a.x_lo_mm + shift > b.x_hi_mm + reach || b.x_lo_mm > a.x_hi_mm + shift + reach) continue;
+            if (!couldMeet(moving, held, reach)) continue;
             const PairTouch& touch = table.pair(moving.record, held.record, moving.shift_um - held.shift_um);
             if (touch.verdict.hit) return {true, false, false};
             answer.unclear = answer.unclear || !touch.verdict.clear;

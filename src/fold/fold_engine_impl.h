@@ -22,6 +22,9 @@ public:
         bool near = false;
     };
     [[nodiscard]] PairAnswer pairs(const StrokeScene& scene);
+    /// False when a moving and a held group stay further apart than `margin_mm` whatever they do: by x, or by the rings about the
+    /// swing's centre in which they stay.
+    [[nodiscard]] bool couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const;
     /// Groups that the stroke's own strips join.
     [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const;
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);

@@ -21,7 +21,7 @@ public:
     }
 
 private:
-    static constexpr double kCloseEnough_mm = 0.02;
+    static constexpr double kCloseEnough_mm = 0.05;  // how far under the true gap the bound may stay
     static constexpr double kSmallest_rad = 1e-4;
 
     void visit(double from, double to) {

@@ -23,10 +23,11 @@ using ToolPieces = std::vector<ToolPiece>;
 struct SeenSolid {
     SeenSolid(const Solid& seen, const Motion& motion)
         : solid(&seen), relative(seen.section().moved(-motion.centre())),
-          radius(radiusRange(seen.section().points(), motion.centre())) {}
+          radius(radiusRange(seen.section().points(), motion.centre())), motionReach_mm(motion.shiftBound_mm()) {}
     const Solid* solid;
     Convex2 relative;
     RadiusRange radius;
+    double motionReach_mm;   ///< how far the motion may take it out of its ring about the centre
 };
 
 /// Where along x a solid meets a tool at some moment of a motion. `outer` contains every x at which any motion within

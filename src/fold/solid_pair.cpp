@@ -14,6 +14,7 @@ namespace {
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr double kResolution_rad = 2e-4;
 constexpr int kMaxSpans = 2000;
+constexpr double kClearByFaces_mm = 1.0;
 
 Vec2 yz(const Vec3& v) { return Vec2(v.y(), v.z()); }
 
@@ -40,7 +41,8 @@ public:
             best = std::max(best, alongTurning(face, span));
             if (best > enough) return best;
         }
-        return std::max(best, alongCrossings(span, enough));
+        // Edge against edge only tells more where the others tell little; any set of axes gives a sound bound.
+        return best > kClearByFaces_mm ? best : std::max(best, alongCrossings(span, enough));
     }
 
 private:

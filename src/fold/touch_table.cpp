@@ -120,22 +120,34 @@ void TouchTable::prepareViews(GroupTouch& touch, const BendMotions& motions) con
     touch.x_lo_mm = std::numeric_limits<double>::infinity();
     touch.x_hi_mm = -touch.x_lo_mm;
     touch.ring = {touch.x_lo_mm, 0};
-    if (!touch.moving) {
-        for (const Solid& solid : touch.solids) touch.mirrored.push_back(solid.mirroredInY());
-    }
-    for (std::size_t i = 0; i < touch.solids.size(); ++i) {
-        const Solid& solid = touch.solids[i];
+    touch.seen.reserve(touch.solids.size());
+    for (const Solid& solid : touch.solids) {
         touch.x_lo_mm = std::min(touch.x_lo_mm, solid.x_lo_mm());
         touch.x_hi_mm = std::max(touch.x_hi_mm, solid.x_hi_mm());
         const RadiusRange ring = radiusRange(solid.section().points(), motions.swing.centre());
         touch.ring = {std::min(touch.ring.least_mm, ring.least_mm), std::max(touch.ring.most_mm, ring.most_mm)};
         touch.seen.emplace_back(solid, touch.moving ? motions.moving : motions.still);
-        if (touch.moving) {
-            touch.from_leaf.emplace_back(solid, motions.moving_from_leaf);
-        } else {
-            touch.from_leaf.emplace_back(touch.mirrored[i], motions.held_from_leaf);
-        }
     }
+    prepareLeafViews(touch, motions);
+}
+
+// Views from the leaf are left out where they tell nothing: of what lies on it, and of what it never comes near.
+void TouchTable::prepareLeafViews(GroupTouch& touch, const BendMotions& motions) const {
+    if (touch.moving) {
+        if (touch.rises) return;
+        for (const Solid& solid : touch.solids) touch.from_leaf.emplace_back(solid, motions.moving_from_leaf);
+        return;
+    }
+    double reach = (machine_.hinge() - motions.swing.centre()).norm() + kClearanceCap_mm + limits_->clearance_mm;
+    double leaf = 0;
+    for (std::size_t face = 0; face < machine_.brake().leaf_faces.size(); ++face) {
+        for (const ToolPiece& piece : machine_.bodies()[machine_.leaf(face)].strict_from_hinge) leaf = std::max(leaf, piece.radius.most_mm);
+    }
+    reach += leaf;
+    if (touch.ring.least_mm > reach) return;
+    touch.mirrored.reserve(touch.solids.size());
+    for (const Solid& solid : touch.solids) touch.mirrored.push_back(solid.mirroredInY());
+    for (const Solid& solid : touch.mirrored) touch.from_leaf.emplace_back(solid, motions.held_from_leaf);
 }
 
 const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {

@@ -60,7 +60,7 @@ struct GroupTouch {
     std::vector<Solid> solids;           ///< before the stroke
     std::vector<Solid> mirrored;         ///< of held solids, for the leaf
     std::vector<SeenSolid> seen;         ///< from the swing's centre (moving) or as it stands (held)
-    std::vector<SeenSolid> from_leaf;
+    std::vector<SeenSolid> from_leaf;    ///< empty where the leaf is never near or bears on the group
     std::vector<Solid> after;            ///< moving: at the target angle, when the part has sprung back
     double x_lo_mm = 0, x_hi_mm = 0;
     RadiusRange ring;                    ///< about the swing's centre
@@ -128,6 +128,7 @@ private:
     std::uint32_t makeRecord(BendId bend, int hold, std::size_t group, BendMask formed);
     void placeSolids(GroupTouch& touch, BendId bend, int hold, BendMask formed) const;
     void prepareViews(GroupTouch& touch, const BendMotions& motions) const;
+    void prepareLeafViews(GroupTouch& touch, const BendMotions& motions) const;
     struct View {                        // a record as a body sees it
         const std::vector<SeenSolid>* solids;
         const Motion* motion;

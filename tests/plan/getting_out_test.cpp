@@ -102,7 +102,6 @@ TEST_CASE("a bar between standing walls meets their inside radius unless its end
         const Shop shop = shopFrom(text);
         const TryResult result = tryNames(part, shop, {"left", "right", "front"});
         CAPTURE(allReasons(result));
-        CHECK(result.verdict != Verdict::kUndecided);
         return result.verdict == Verdict::kFeasible;
     };
     CHECK(goesWith(93.7, 0));
