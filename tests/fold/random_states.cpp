@@ -1,0 +1,205 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "random_states.h"
+
+#include <algorithm>
+#include <string>
+
+#include <tinwright/brake/bar_profile.h>
+
+namespace tinwright::random_states {
+
+namespace {
+
+constexpr double kShortestBend_mm = 8;
+constexpr const char* kBoxy = "boxy";  // small base, flanges mostly up: its panels get in each other's way
+
+bool isConvex(const Polygon& polygon) {
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Vec2 a = polygon[(i + 1) % polygon.size()] - polygon[i];
+        const Vec2 b = polygon[(i + 2) % polygon.size()] - polygon[(i + 1) % polygon.size()];
+        if (a.x() * b.y() - a.y() * b.x() <= 1e-3 * a.norm() * b.norm() || a.norm() < 2) return false;
+    }
+    return true;
+}
+
+Polygon randomBase(bool boxy, Dice& dice) {
+    const double w = boxy ? dice.between(25, 80) : dice.between(40, 220);
+    const double d = boxy ? dice.between(25, 80) : dice.between(30, 160);
+    Polygon corners{Vec2(0, 0), Vec2(w, 0), Vec2(w, d), Vec2(0, d)};
+    if (dice.chance(0.5)) return corners;
+    const double most = 0.2 * std::min(w, d);
+    for (Vec2& corner : corners) corner += Vec2(dice.between(-most, most), dice.between(-most, most));
+    return corners;
+}
+
+// A window or notch-like hole: the panel drawn smaller about its middle.
+Region withHole(const Polygon& outline, Dice& dice) {
+    Region region{outline, {}};
+    if (!dice.chance(0.3)) return region;
+    Vec2 middle = Vec2::Zero();
+    for (const Vec2& corner : outline) middle += corner / static_cast<double>(outline.size());
+    const double share = dice.between(0.2, 0.7);
+    Polygon hole;
+    for (const Vec2& corner : outline) hole.push_back(middle + share * (corner - middle));
+    region.holes.push_back(hole);
+    return region;
+}
+
+std::vector<StripSpan> spansBetween(double lo, double hi, Dice& dice) {
+    if (hi - lo < 30 || !dice.chance(0.15)) return {{lo, hi}};
+    const double from = dice.between(lo + 8, hi - 14);
+    return {{lo, from}, {from + 6, hi}};
+}
+
+Bend bendOn(const Part& part, PanelId parent, const Vec2& a, const Vec2& b, double nose_mm, Dice& dice) {
+    Bend bend;
+    bend.name = "b" + std::to_string(part.bends.size());
+    bend.parent = parent;
+    bend.child = idAt<PanelId>(part.panels.size());
+    bend.along = (b - a).normalized();
+    bend.toward_child = Vec2(bend.along.y(), -bend.along.x());
+    bend.angle = Angle::degrees(dice.chance(0.4) ? 90.0 : dice.between(20, 135));
+    bend.up = dice.chance(part.name == kBoxy ? 0.9 : 0.6);
+    bend.inside_radius_mm = nose_mm;
+    bend.allowance_mm = bend.angle.rad() * (nose_mm + dice.between(0.3, 0.5) * part.thickness_mm);
+    bend.origin = a + 0.5 * bend.allowance_mm * bend.toward_child;
+    return bend;
+}
+
+// The flange beyond the strip, from lo to hi along the edge: a rectangle, or mitred and with a skewed far edge.
+Polygon flangeOutline(const Bend& bend, double lo, double hi, Dice& dice) {
+    const double height = dice.chance(0.3) ? dice.between(5, 15) : dice.between(10, 90);
+    const auto at = [&](double along, double out) -> Vec2 {
+        return bend.origin + along * bend.along + (0.5 * bend.allowance_mm + out) * bend.toward_child;
+    };
+    const Polygon square{at(lo, 0), at(lo, height), at(hi, height), at(hi, 0)};
+    if (dice.chance(0.5)) return square;
+    const double left = height * dice.between(-0.3, 1.0);
+    const double right = height * dice.between(-0.3, 1.0);
+    const double skew = dice.chance(0.5) ? 0 : height * dice.between(-0.3, 0.3);
+    Polygon mitred{at(lo, 0), at(lo + left, height), at(hi - right, height + skew), at(hi, 0)};
+    return isConvex(mitred) ? mitred : square;
+}
+
+struct Edge {
+    PanelId panel;
+    Vec2 a;
+    Vec2 b;
+};
+
+// The new flange's far edge, on which a lip may follow.
+Edge addFlange(Part& part, const Edge& edge, double nose_mm, Dice& dice) {
+    Bend bend = bendOn(part, edge.panel, edge.a, edge.b, nose_mm, dice);
+    const double length = (edge.b - edge.a).norm();
+    const double lo = dice.chance(0.4) ? length * dice.between(0, 0.3) : 0;
+    const double hi = length - (dice.chance(0.4) ? length * dice.between(0, 0.3) : 0);
+    bend.spans = spansBetween(lo, hi, dice);
+    const Polygon outline = flangeOutline(bend, lo, hi, dice);
+    const Edge far{bend.child, outline[1], outline[2]};
+    part.panels.push_back({"p" + std::to_string(part.panels.size()), withHole(outline, dice)});
+    part.bends.push_back(std::move(bend));
+    return far;
+}
+
+Part randomPart(double nose_mm, Dice& dice) {
+    Part part;
+    const bool boxy = dice.chance(0.5);
+    part.name = boxy ? kBoxy : "random";
+    part.material = "mild-steel";
+    part.thickness_mm = dice.between(0.8, 3.0);
+    const Polygon base = randomBase(boxy, dice);
+    part.panels.push_back({"base", withHole(base, dice)});
+    std::vector<Edge> open;
+    for (std::size_t i = 0; i < base.size(); ++i) open.push_back({idAt<PanelId>(0), base[i], base[(i + 1) % base.size()]});
+    const auto wanted = static_cast<std::size_t>((boxy ? 3 : 1) + dice.below(boxy ? 3 : 5));
+    while (part.bends.size() < wanted && !open.empty()) {
+        const auto pick = static_cast<std::size_t>(dice.below(static_cast<int>(open.size())));
+        const Edge edge = open[pick];
+        open.erase(open.begin() + static_cast<std::ptrdiff_t>(pick));
+        if ((edge.b - edge.a).norm() < kShortestBend_mm) continue;
+        open.push_back(addFlange(part, edge, nose_mm, dice));
+    }
+    part.blank = part.panels[0].region;
+    return part;
+}
+
+Polygon randomBarSection(double nose_mm, bool finger, Dice& dice) {
+    for (;;) {
+        NoseSection nose;
+        nose.nose_angle = Angle::degrees(dice.between(25, 90));
+        nose.radius_mm = nose_mm;
+        nose.clamp_depth_mm = dice.between(15, 80);
+        nose.height_mm = dice.between(8, 60);
+        if (finger && dice.chance(0.7)) {
+            nose.toe_height_mm = nose.height_mm * dice.between(0.2, 0.8);
+            nose.shank_front_mm = nose.clamp_depth_mm * dice.between(0.1, 0.8);
+        }
+        if (whyNoSection(nose).empty()) return barSection(nose);
+    }
+}
+
+std::vector<Bar> randomBars(double nose_mm, bool finger, Dice& dice) {
+    Bar bar;
+    bar.profile = randomBarSection(nose_mm, finger, dice);
+    bar.clamp_depth_mm = clampDepth_mm(bar.profile);
+    bar.height_mm = height_mm(bar.profile);
+    if (dice.chance(finger ? 0.6 : 0.2)) {
+        bar.end_relief_mm = dice.between(1, 8);
+        bar.end_relief_height_mm = bar.height_mm * dice.between(0.2, 0.7);
+    }
+    std::vector<Bar> bars;
+    for (const double width_mm : {20.0, 25.0, 30.0, 40.0, 60.0, 100.0}) {
+        bar.id = "w" + std::to_string(static_cast<int>(width_mm));
+        bar.width_mm = width_mm;
+        bar.count = 2;
+        bars.push_back(bar);
+    }
+    return bars;
+}
+
+LeafBrake randomBrake(Dice& dice) {
+    LeafBrake brake;
+    brake.name = "random";
+    brake.length_mm = dice.between(250, 700);
+    brake.max_leaf_angle = Angle::degrees(170);
+    brake.nose_radius_mm = dice.between(0.3, 3.0);
+    brake.setback_mm = dice.chance(0.5) ? -1 : dice.between(0.8, 5);
+    brake.hinge_height_mm = dice.chance(0.5) ? 0 : dice.between(0, 1);
+    const int faces = 1 + dice.below(2);
+    for (int i = 0; i < faces; ++i) brake.leaf_faces.push_back({"face", dice.between(8, 90), dice.between(4, 25)});
+    const double back = dice.between(60, 200);
+    brake.bed = dice.chance(0.5) ? Polygon{Vec2(0, -60), Vec2(back, -60), Vec2(back, 0), Vec2(0, 0)}
+                                 : Polygon{Vec2(0, -8), Vec2(30, -60), Vec2(back, -60), Vec2(back, 0), Vec2(0, 0)};
+    const bool finger = dice.chance(0.5);
+    brake.has_beam = finger;
+    brake.beam = {dice.between(15, 90), dice.between(-5, 60)};
+    brake.clamp = finger ? ClampKind::kOnBeam : ClampKind::kLooseBars;
+    brake.opening_mm = finger ? dice.between(20, 90) : 0;
+    brake.bars = randomBars(brake.nose_radius_mm, finger, dice);
+    return brake;
+}
+
+}  // namespace
+
+Case randomCase(std::uint64_t seed) {
+    Dice dice(seed);
+    Case result;
+    result.shop.name = "random";
+    result.shop.brakes.push_back(randomBrake(dice));
+    result.part = randomPart(result.brake().nose_radius_mm, dice);
+    return result;
+}
+
+State randomState(const Part& part, Dice& dice) {
+    const int count = static_cast<int>(part.bends.size());
+    State state;
+    state.bend = idAt<BendId>(static_cast<std::size_t>(dice.below(count)));
+    state.hold = dice.below(2);
+    for (int i = 0; i < count; ++i) {
+        const auto other = idAt<BendId>(static_cast<std::size_t>(i));
+        if (other != state.bend && dice.chance(0.5)) state.formed |= bit(other);
+    }
+    return state;
+}
+
+}  // namespace tinwright::random_states

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// Random parts, shops and states for tests. Everything follows from a seed, on every machine: a failing case is told by
+// its numbers and made again with randomCase(seed) and randomState(...).
+
+#include <cstdint>
+#include <random>
+
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/part/part.h>
+
+namespace tinwright::random_states {
+
+/// Numbers that do not depend on the standard library's distributions.
+class Dice {
+public:
+    explicit Dice(std::uint64_t seed) : engine_(seed * 0x9e3779b97f4a7c15ULL + 1) {}
+    double between(double lo, double hi) { return lo + (hi - lo) * static_cast<double>(engine_() >> 11) * 0x1p-53; }
+    int below(int count) { return static_cast<int>(engine_() % static_cast<std::uint64_t>(count)); }
+    bool chance(double share) { return between(0, 1) < share; }
+
+private:
+    std::mt19937_64 engine_;
+};
+
+struct Case {
+    Part part;
+    Shop shop;  ///< one brake
+    [[nodiscard]] const LeafBrake& brake() const { return shop.brakes[0]; }
+};
+
+/// A tree of panels with 1 to 5 bends (skewed edges, mitred and partial flanges, cut-outs, bends up and down, 20° to
+/// 135°, sheet of 0.8 to 3 mm) and a brake with bars of one section. Panels may lie over one another in the blank:
+/// to the kernel that is a contact like any other.
+[[nodiscard]] Case randomCase(std::uint64_t seed);
+
+/// One bend about to be folded.
+struct State {
+    BendMask formed = 0;
+    BendId bend;
+    int hold = 0;
+};
+[[nodiscard]] State randomState(const Part& part, Dice& dice);
+
+}  // namespace tinwright::random_states

@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The planar shortcut for bodies that are prisms along the bend, against a slow twin (separating axes at dense angles)
+// and against the general path (the same body turned by a hair, so that it is no longer such a prism).
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include <tinwright/part/pose.h>
+
+#include "random_states.h"
+#include "shadow.h"
+#include "solid_pair.h"
+
+using namespace tinwright;
+using random_states::Dice;
+
+namespace {
+
+constexpr int kAngles = 3000;
+constexpr double kBetween_mm = 0.08;           // between two angles looked at: up to 160 mm from the centre · 2.4 rad / 3000 / 2, and the shift
+constexpr double kHair_rad = 2e-7;
+
+struct Scene {
+    Swing swing;
+    Motion motion;
+    Polygon moving;
+    Polygon still;
+    double x0, x1;       // of the moving one
+};
+
+Polygon randomConvex(const Vec2& middle, double size, Dice& dice) {
+    std::vector<Vec2> points;
+    for (int i = 4 + dice.below(4); i > 0; --i) points.push_back(middle + Vec2(dice.between(-size, size), dice.between(-size, size)));
+    return hullOf(points);
+}
+
+Polygon randomPlate(const Vec2& middle, double size, Dice& dice) {
+    const double turn = dice.between(0, std::numbers::pi);
+    const Vec2 along(size * std::cos(turn), size * std::sin(turn));
+    const Vec2 across = Vec2(-along.y(), along.x()).normalized() * dice.between(0.4, 1.5);
+    return {middle - along - across, middle + along - across, middle + along + across, middle - along + across};
+}
+
+Vec2 somewhere(Dice& dice) { return Vec2(dice.between(-70, 40), dice.between(-40, 70)); }
+
+Solid prism(const Polygon& section, double x0, double x1, double hair_rad = 0) {
+    PrismRings rings = prismOf(section, x0, x1);
+    Rigid frame = Rigid::Identity();
+    frame.linear() << 0, 0, 1, 1, 0, 0, 0, 1, 0;
+    const Rigid turned(Eigen::AngleAxisd(hair_rad, Vec3(0, 0.6, 0.8)));
+    return Solid(rings, turned * frame);
+}
+
+double distance(const Polygon& polygon, const Vec2& p) {
+    double least = std::numeric_limits<double>::infinity();
+    bool inside = true;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+        const Vec2 a = polygon[i];
+        const Vec2 edge = polygon[(i + 1) % polygon.size()] - a;
+        const double share = std::clamp(edge.dot(p - a) / edge.squaredNorm(), 0.0, 1.0);
+        least = std::min(least, (p - a - share * edge).norm());
+        inside = inside && edge.x() * (p - a).y() - edge.y() * (p - a).x() >= 0;
+    }
+    return inside ? 0.0 : least;
+}
+
+// Of convex polygons: the distance when apart, less the depth when not (from edge normals, which is all it takes).
+double separation(const Polygon& a, const Polygon& b) {
+    double best = -std::numeric_limits<double>::infinity();
+    for (const auto& [one, other] : {std::pair(&a, &b), std::pair(&b, &a)}) {
+        for (std::size_t i = 0; i < one->size(); ++i) {
+            const Vec2 edge = (*one)[(i + 1) % one->size()] - (*one)[i];
+            const Vec2 normal = Vec2(edge.y(), -edge.x()).normalized();
+            double least = std::numeric_limits<double>::infinity();
+            for (const Vec2& point : *other) least = std::min(least, normal.dot(point - (*one)[i]));
+            best = std::max(best, least);
+        }
+    }
+    if (best <= 0) return best;
+    best = std::numeric_limits<double>::infinity();
+    for (const Vec2& point : a) best = std::min(best, distance(b, point));
+    for (const Vec2& point : b) best = std::min(best, distance(a, point));
+    return best;
+}
+
+Polygon at(const Scene& scene, double angle) {
+    Polygon moved;
+    for (const Vec2& p : scene.moving) {
+        moved.push_back(scene.swing.centre() + turnedUp(p - scene.swing.centre() + scene.swing.shift(angle), std::cos(angle), std::sin(angle)));
+    }
+    return moved;
+}
+
+// Least separation over the stroke, for the worst and for the best motion within the spread.
+struct Twin {
+    double worst_mm = std::numeric_limits<double>::infinity();
+    double best_mm = std::numeric_limits<double>::infinity();
+};
+Twin twinOf(const Scene& scene) {
+    Twin twin;
+    for (int i = 0; i <= kAngles; ++i) {
+        const double angle = scene.swing.set_rad() * i / kAngles;
+        const double gap = separation(at(scene, angle), scene.still);
+        twin.worst_mm = std::min(twin.worst_mm, gap - scene.swing.spread_mm(angle));
+        twin.best_mm = std::min(twin.best_mm, gap + scene.swing.spread_mm(angle));
+    }
+    return twin;
+}
+
+struct Holder {  // Motion points at the swing
+    explicit Holder(Dice& dice)
+        : swing(dice.between(0.3, 3), dice.between(0.5, 3), dice.between(0.5, 8), dice.between(0.4, 2.4)), motion(Motion::swing(swing)) {}
+    Swing swing;
+    Motion motion;
+};
+
+Polygon randomSection(Dice& dice) {
+    const double size = dice.between(3, 40);
+    return dice.chance(0.5) ? randomPlate(somewhere(dice), size, dice) : randomConvex(somewhere(dice), size, dice);
+}
+
+}  // namespace
+
+TEST_CASE("Prisms along the bend against a slow twin: panels against panels") {
+    Dice dice(21);
+    int clear = 0, hit = 0;
+    for (int round = 0; round < 600; ++round) {
+        CAPTURE(round);
+        const Holder holder(dice);
+        const Scene scene{holder.swing, holder.motion, randomSection(dice), randomSection(dice), 0, 50};
+        const Solid moving = prism(scene.moving, 0, 50);
+        const Solid held = prism(scene.still, 20, 90);
+        REQUIRE(moving.uniform());
+        REQUIRE(held.uniform());
+        const SeenSolid seen(moving, holder.motion);
+        const PairVerdict verdict = sweepPair(seen, held, holder.motion);
+        const Twin twin = twinOf(scene);
+        if (verdict.clear) CHECK(twin.worst_mm >= -kContactTolerance_mm);
+        if (twin.worst_mm > -kContactTolerance_mm + kBetween_mm) CHECK(verdict.clear);
+        if (verdict.hit) {
+            const double there = separation(at(scene, verdict.at_rad), scene.still) + holder.swing.spread_mm(verdict.at_rad);
+            CHECK(there < -kContactTolerance_mm);
+            CHECK(-there == Approx(verdict.depth_mm).margin(1e-9));
+        }
+        if (twin.best_mm < -kContactTolerance_mm - kBetween_mm) CHECK(verdict.hit);
+        const double gap = leastPairGap(seen, held, holder.motion, 25).gap_mm;
+        if (twin.worst_mm > -25) CHECK(gap <= std::min(25.0, twin.worst_mm));  // deeper, and 30 mm along x are the least
+        // Between corners separating axes fall short of the distance: a normal may be 45° off.
+        const double known = twin.worst_mm > 0 ? 0.7 * twin.worst_mm : twin.worst_mm;
+        if (twin.worst_mm > -25) CHECK(gap >= std::min(25.0, known) - kBetween_mm - 0.05);
+        clear += verdict.clear ? 1 : 0;
+        hit += verdict.hit ? 1 : 0;
+    }
+    CHECK(clear > 100);
+    CHECK(hit > 100);
+}
+
+TEST_CASE("Prisms along the bend against a slow twin: shadows on a tool") {
+    Dice dice(22);
+    int empty = 0, inner = 0;
+    for (int round = 0; round < 600; ++round) {
+        CAPTURE(round);
+        const Holder holder(dice);
+        const Scene scene{holder.swing, holder.motion, randomSection(dice), randomSection(dice), -10, 40};
+        const Solid solid = prism(scene.moving, -10, 40);
+        const SeenSolid seen(solid, holder.motion);
+        const ToolPiece tool(Convex2(scene.still), holder.motion.centre());
+        Shadow shadow;
+        castShadow(seen, holder.motion, tool, 0, shadow);
+        const Twin twin = twinOf(scene);
+        if (shadow.outer.empty()) CHECK(twin.worst_mm >= 0);
+        if (!shadow.outer.empty()) CHECK(shadow.outer.covers({-10'000, 40'000}));
+        if (twin.worst_mm > kBetween_mm) CHECK(shadow.outer.empty());
+        if (!shadow.inner.empty()) CHECK(twin.best_mm < kBetween_mm);
+        if (twin.best_mm < -kBetween_mm) CHECK(shadow.inner.covers({-10'000, 40'000}));
+        const double gap = leastGap(seen, holder.motion, tool, 25).gap_mm;
+        CHECK(gap <= std::min(25.0, twin.worst_mm));
+        empty += shadow.outer.empty() ? 1 : 0;
+        inner += shadow.inner.empty() ? 0 : 1;
+    }
+    CHECK(empty > 100);
+    CHECK(inner > 100);
+}
+
+TEST_CASE("Prisms along the bend get the verdict of the general path") {
+    Dice dice(23);
+    int compared = 0, deep = 0, witnessed = 0;
+    for (int round = 0; round < 600; ++round) {
+        CAPTURE(round);
+        const Holder holder(dice);
+        const Scene scene{holder.swing, holder.motion, randomSection(dice), randomSection(dice), 0, 50};
+        const Twin twin = twinOf(scene);
+        const auto near = [](double value) { return std::abs(value) < kBetween_mm; };
+        if (near(twin.worst_mm) || near(twin.best_mm) || near(twin.worst_mm + kContactTolerance_mm) || near(twin.best_mm + kContactTolerance_mm)) continue;
+        ++compared;
+        const Solid plain = prism(scene.moving, 0, 50);
+        const Solid hair = prism(scene.moving, 0, 50, kHair_rad);
+        const Solid held = prism(scene.still, 20, 90);
+        REQUIRE(plain.uniform());
+        REQUIRE_FALSE(hair.uniform());
+        const SeenSolid seen_plain(plain, holder.motion);
+        const SeenSolid seen_hair(hair, holder.motion);
+        const PairVerdict fast = sweepPair(seen_plain, held, holder.motion);
+        const PairVerdict general = sweepPair(seen_hair, held, holder.motion);
+        CHECK(fast.clear == general.clear);
+        CHECK(fast.hit == general.hit);
+        const ToolPiece tool(Convex2(scene.still), holder.motion.centre());
+        Shadow fast_shadow, general_shadow;
+        castShadow(seen_plain, holder.motion, tool, 0, fast_shadow);
+        castShadow(seen_hair, holder.motion, tool, 0, general_shadow);
+        CHECK(fast_shadow.outer.empty() == general_shadow.outer.empty());
+        if (fast_shadow.inner.empty()) CHECK(general_shadow.inner.empty());
+        if (!fast_shadow.outer.empty()) CHECK(general_shadow.outer.covers({1000, 49'000}));
+        // The general path may miss a witness (a graze; a tool that is thinner than the motion's spread), seldom.
+        if (twin.best_mm < -1) ++deep, witnessed += general_shadow.inner.covers({1000, 49'000}) ? 1 : 0;
+    }
+    CHECK(compared > 300);
+    CHECK(deep > 50);
+    CHECK(witnessed >= 0.9 * deep);
+}
+
+TEST_CASE("A convex section grown by a margin holds every point within it and few beyond") {
+    Dice dice(24);
+    for (int round = 0; round < 500; ++round) {
+        CAPTURE(round);
+        const Polygon section = randomSection(dice);
+        const Convex2 convex(section);
+        const double margin = dice.between(0.1, 6);
+        const ClipWindow grown = convex.window(margin);
+        CHECK(grown.corners.size() >= section.size());
+        for (const Vec2& corner : grown.corners) CHECK(distance(section, corner) <= std::numbers::sqrt2 * margin + 1e-9);
+        for (const Vec2& corner : convex.points()) CHECK(distance(section, corner) < 1e-9);
+        for (const Vec2& corner : section) {
+            const bool kept = std::any_of(convex.points().begin(), convex.points().end(), [&](const Vec2& p) { return (p - corner).norm() < 1e-6; });
+            CHECK(kept);
+        }
+        for (int k = 0; k < 60; ++k) {
+            const Vec2 corner = section[static_cast<std::size_t>(dice.below(static_cast<int>(section.size())))];
+            const Vec2 p = corner + Vec2(dice.between(-8, 8), dice.between(-8, 8));
+            if (distance(section, p) > margin) continue;
+            for (std::size_t i = 0; i < grown.normals.size(); ++i) CHECK(grown.normals[i].dot(p) <= grown.offsets[i] + 1e-9);
+        }
+        const Vec2 centre = somewhere(dice);
+        const RadiusRange range = radiusRange(convex.points(), centre);
+        CHECK(range.least_mm == Approx(distance(section, centre)).margin(1e-9));
+        double most = 0;
+        for (const Vec2& p : section) most = std::max(most, (p - centre).norm());
+        CHECK(range.most_mm == Approx(most).margin(1e-9));
+    }
+}
+
+TEST_CASE("The ring about a centre within a section starts at 0 whatever the turn of the section") {
+    for (int i = 0; i < 360; ++i) {
+        CAPTURE(i);
+        const Vec2 along = 40 * Vec2(std::cos(0.1 * i), std::sin(0.1 * i));
+        const Vec2 across = 0.1 * Vec2(-along.y(), along.x());
+        const Convex2 plate(Polygon{-along - across, along - across, along + across, -along + across});
+        CHECK(radiusRange(plate.points(), Vec2(0, 0)).least_mm == 0);
+        CHECK(radiusRange(plate.points(), Vec2(0.5 * along)).least_mm == 0);
+    }
+}
