@@ -48,7 +48,7 @@ public:
     [[nodiscard]] IntervalSet partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const;
 
     /// The part as it lies in a phase, for wayOut.
-    [[nodiscard]] LyingShadows lying(const StrokeScene& scene, Phase phase) const;
+    [[nodiscard]] LyingShadows lying(const StrokeScene& scene, Phase phase);
     [[nodiscard]] WayOut wayOut(LyingShadows& part, const Placed& placed, bool straight_only) const;
     [[nodiscard]] double coveredShare(const StrokeScene& scene, const BarString& bars) const;
 
@@ -62,7 +62,7 @@ private:
                                         bool& cut_short);
     std::optional<Placed> placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, Ways& ways,
                                     NoPlace& why, bool& cut_short);
-    [[nodiscard]] Ways waysOf(const StrokeScene& scene) const { return {lying(scene, Phase::kBefore), lying(scene, Phase::kAfter)}; }
+    [[nodiscard]] Ways waysOf(const StrokeScene& scene) { return {lying(scene, Phase::kBefore), lying(scene, Phase::kAfter)}; }
     bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
@@ -71,6 +71,7 @@ private:
 
     TouchTable& table_;
     BarStrings& strings_;
+    EscapeMemo escapes_;
 };
 
 /// Least share of the bend that must lie before enough clamped land.

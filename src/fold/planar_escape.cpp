@@ -131,6 +131,23 @@ bool PlanarEscape::tiltIsFree(const PlanarPose& from, const PlanarPose& to) cons
     });
 }
 
+std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Vec2>& ways_out, EscapeMemo& memo) const {
+    EscapeMemo::Key key;
+    const auto append = [&](const Vec2& p) {  // to a nanometre: what differs by less is the same shape
+        key.push_back(std::llround(p.x() * 1e6));
+        key.push_back(std::llround(p.y() * 1e6));
+    };
+    append(pivot_);
+    for (const Vec2& out : ways_out) append(out);
+    for (const Pair& pair : pairs_) {
+        key.push_back(static_cast<long long>(pair.moving.size()));
+        for (const Vec2& p : pair.moving.points()) append(p);
+        for (const Vec2& p : pair.still.points()) append(p);
+    }
+    if (const EscapeMemo::Way* known = memo.find(key)) return *known;
+    return memo.keep(std::move(key), search(ways_out));
+}
+
 std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Vec2>& ways_out) const {
     std::map<Cell, Cell> came_from{{Cell{0, 0, 0}, Cell{0, 0, 0}}};
     std::deque<Cell> open{Cell{0, 0, 0}};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -14,6 +15,21 @@ struct PlanarPose {
     double y_mm = 0;
     double z_mm = 0;
     double tilt_deg = 0;
+};
+
+/// Searches already made: many states of a part put the same shapes round the same piece.
+class EscapeMemo {
+public:
+    using Key = std::vector<long long>;
+    using Way = std::optional<std::vector<PlanarPose>>;
+    [[nodiscard]] const Way* find(const Key& key) const {
+        const auto found = known_.find(key);
+        return found == known_.end() ? nullptr : &found->second;
+    }
+    const Way& keep(Key key, Way way) { return known_.insert_or_assign(std::move(key), std::move(way)).first->second; }
+
+private:
+    std::map<Key, Way> known_;
 };
 
 /// Looks for a way out of a body among still ones when no straight way exists: breadth first over a grid of small
@@ -30,6 +46,8 @@ public:
     /// `ways_out`: directions in (y, z) along which the body is gone once the line is free (unit vectors).
     /// Waypoints from the start, the last far out; none when the search came to its end.
     [[nodiscard]] std::optional<std::vector<PlanarPose>> search(const std::vector<Vec2>& ways_out) const;
+    /// The same, from the memo when these very shapes were asked before.
+    [[nodiscard]] std::optional<std::vector<PlanarPose>> search(const std::vector<Vec2>& ways_out, EscapeMemo& memo) const;
 
     static constexpr double kStep_mm = 5;
     static constexpr double kTilt_deg = 3;

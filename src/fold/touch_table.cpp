@@ -243,7 +243,7 @@ const PlainExit& TouchTable::plainExit(std::uint32_t record, Phase phase) {
 }
 
 PlainExit TouchTable::computeExit(const std::vector<Solid>& solids) const {
-    const std::vector<LyingGroup> part{{&solids, 0}};
+    const std::vector<LyingGroup> part{{&solids, 0, false}};
     PlainExit exit;
     for (std::size_t family = 0; family < machine_.families().size(); ++family) {
         exit.bars.push_back(plainBarShadow(machine_, family, part));

@@ -129,9 +129,6 @@ private:
                 if (liftsAway(standing_[k], back) || slidesAndLifts(standing_[k], back)) return took(k);
             }
         }
-        for (std::size_t k = 0; k < standing_.size(); ++k) {
-            if (pieceTilts(standing_[k])) return took(k);
-        }
         return false;
     }
 
@@ -201,21 +198,6 @@ private:
         }
         if (!best) return false;
         then(toMm(*best));
-        return true;
-    }
-
-    bool pieceTilts(int piece) {
-        if (request_.straight_only || machine_.brake().has_beam) return false;
-        const Interval at = barAt(piece).at;
-        PlanarEscape escape;
-        const std::vector<Convex2> sections = barSections(piece);
-        for (const Convex2& section : sections) {
-            eachSection(at, [&](const Polygon& wall) { escape.addPair(cornersOf(section), Convex2(wall)); });
-            for (const Convex2& bed : body(machine_.bed())) escape.addPair(cornersOf(section), bed);
-        }
-        const auto way = escape.search({kUp});
-        if (!way) return false;
-        addPlanar(ExitMove::Kind::kPieceTilted, piece, *way, "tilt and draw out");
         return true;
     }
 
@@ -340,12 +322,12 @@ private:
         escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
         if (!machine_.brake().has_beam) ways.push_back(kUp);
-        const auto way = escape.search(ways);
+        const auto way = escape.search(ways, request_.part->escapes());
         if (!way) {
             if (result_.trapped.empty()) result_.trapped = "the part is caught on bed or leaf";
             return false;
         }
-        addPlanar(ExitMove::Kind::kPartTilted, -1, *way, "lift and tilt the part to draw it out");
+        addPlanar(*way, "lift and tilt the part to draw it out");
         return true;
     }
 
@@ -390,10 +372,17 @@ private:
     template <class Take>
     void eachSection(Interval where, Take take) const {
         for (const LyingGroup& group : request_.part->part()) {
+            std::vector<Vec2> strip;
             for (const Solid& solid : *group.solids) {
                 const Polygon section = sectionBetween(solid, toMm(where.lo - group.shift_um), toMm(where.hi - group.shift_um));
-                if (!section.empty()) take(section);
+                if (group.is_strip) {
+                    strip.insert(strip.end(), section.begin(), section.end());
+                } else if (!section.empty()) {
+                    take(section);
+                }
             }
+            const Polygon hull = hullOf(std::move(strip));
+            if (hull.size() > 2) take(hull);
         }
     }
 
@@ -401,15 +390,15 @@ private:
         result_.moves.push_back({kind, piece, std::move(path), std::move(words)});
     }
 
-    void addPlanar(ExitMove::Kind kind, int piece, const std::vector<PlanarPose>& way, std::string words) {
+    void addPlanar(const std::vector<PlanarPose>& way, std::string words) {
         std::vector<ExitMove::Point> path;
         bool tilted = false;
         for (const PlanarPose& pose : way) {
             path.push_back({0, pose.y_mm, pose.z_mm, pose.tilt_deg});
             tilted = tilted || pose.tilt_deg != 0;
         }
-        if (!tilted) words = piece < 0 ? "lift the part a little, then draw it out forward" : "shift it clear, then lift out";
-        add(kind, piece, std::move(path), std::move(words));
+        if (!tilted) words = "lift the part a little, then draw it out forward";
+        add(ExitMove::Kind::kPartTilted, -1, std::move(path), std::move(words));
     }
 
     const LeafMachine& machine_;

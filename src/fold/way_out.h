@@ -10,6 +10,7 @@
 
 #include "bar_strings.h"
 #include "leaf_machine.h"
+#include "planar_escape.h"
 #include "solid.h"
 
 namespace tinwright {
@@ -19,12 +20,15 @@ namespace tinwright {
 struct LyingGroup {
     const std::vector<Solid>* solids = nullptr;
     Micron shift_um = 0;
+    bool is_strip = false;       ///< slices of one strip: a planar search takes their hull
 };
 
 /// Shadows of the lying part on moved tools, each computed once: many strings of bars are tried against one part.
 class LyingShadows {
 public:
-    LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part) : machine_(&machine), part_(std::move(part)) {}
+    LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, EscapeMemo& escapes)
+        : machine_(&machine), part_(std::move(part)), escapes_(&escapes) {}
+    [[nodiscard]] EscapeMemo& escapes() { return *escapes_; }
     [[nodiscard]] const std::vector<LyingGroup>& part() const { return part_; }
     /// Where pieces of the family meet the part on the way between two shifts of their standing place.
     const IntervalSet& bars(std::size_t family, const Vec2& from, const Vec2& to);
@@ -36,6 +40,7 @@ private:
     const LeafMachine* machine_;
     std::vector<LyingGroup> part_;
     std::map<Key, IntervalSet> known_;
+    EscapeMemo* escapes_;
 };
 
 /// A question about getting out.
@@ -63,7 +68,8 @@ struct WayOut {
 /// The same for the part's own plain way past bed, leaf (any face) and beam.
 [[nodiscard]] IntervalSet plainBodyShadow(const LeafMachine& machine, const std::vector<LyingGroup>& part);
 
-/// Straight exits first (up, along, back, forward), then a planar search with tilt. Every way found is proven free.
+/// Straight exits (up, back, back and up, along and up, forward), and for the part a planar search with tilt when none of
+/// them goes. Every way found is proven free.
 [[nodiscard]] WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request);
 
 }  // namespace tinwright

@@ -18,8 +18,8 @@ namespace {
 
 const char* const kModel =
     "rigid flat panels; one stroke a bend to its set angle; no part-way bends, straightening, bowing or cutting; every bend takes "
-    "the brake's nose radius; tooling as entered; either side held; ways out tried: up, along, back, forward, and a "
-    "planar search with tilt in steps of 5 mm and 3 degrees";
+    "the brake's nose radius; tooling as entered; either side held; ways out tried: pieces up, back, back and up, along and up; the "
+    "part up, forward, along, and by a planar search with tilt in steps of 5 mm and 3 degrees";
 
 FoldStep stepOf(LeafOracle& oracle, const OrderStep& step) {
     FoldStep fold = oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.formed, step.before, step.move));
