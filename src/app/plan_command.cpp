@@ -1,6 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "commands.h"
 
+#include <algorithm>
+#include <atomic>
+#include <functional>
+#include <mutex>
+#include <optional>
+#include <thread>
+
 #include <spdlog/spdlog.h>
 
 #include <tinwright/report/plan_json.h>
@@ -16,18 +23,42 @@
 namespace tinwright::app {
 namespace {
 
-BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t brake) {
-    const std::string& name = inputs.shop.brakes[brake].name;
-    Progress progress(name);
+using OnProgress = std::function<void(std::uint64_t)>;
+
+BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t brake, OnProgress progress) {
     PlanOptions options;
     options.plans = static_cast<std::size_t>(line.plans);
-    options.threads = static_cast<int>(line.threads);
     options.time_limit_s = line.time_limit_s;
     options.formed = inputs.formed;
-    options.progress = [&progress](std::uint64_t states) { progress.show(states); };
+    options.progress = std::move(progress);
     BrakeReport report{brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}};
-    spdlog::info("{}: {}, {} plans", name, toText(report.result.verdict), report.result.plans.size());
+    spdlog::info("{}: {}, {} plans", inputs.shop.brakes[brake].name, toText(report.result.verdict), report.result.plans.size());
     return report;
+}
+
+/// Each brake is planned by one thread; brakes share nothing, so the reports do not depend on how many threads there are.
+std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) {
+    std::vector<std::optional<BrakeReport>> found(inputs.brakes.size());
+    std::atomic<std::size_t> next{0};
+    std::mutex showing;
+    Progress progress(inputs.brakes.size() == 1 ? inputs.shop.brakes[inputs.brakes.front()].name : "planning");
+    const auto work = [&] {
+        for (std::size_t i = next++; i < found.size(); i = next++) {
+            found[i] = planOne(line, inputs, inputs.brakes[i], [&](std::uint64_t states) {
+                const std::lock_guard lock(showing);
+                progress.show(states);
+            });
+        }
+    };
+    {
+        std::vector<std::jthread> helpers;
+        const std::size_t threads = std::min(static_cast<std::size_t>(line.threads), found.size());
+        for (std::size_t i = 1; i < threads; ++i) helpers.emplace_back(work);
+        work();
+    }
+    std::vector<BrakeReport> reports;
+    for (std::optional<BrakeReport>& report : found) reports.push_back(std::move(*report));
+    return reports;
 }
 
 /// The file first: when it cannot be written, no text claims that all went well.
@@ -44,7 +75,7 @@ Issues writeAll(const CommandLine& line, const PlanReport& report) {
 
 int runPlan(const CommandLine& line, const Inputs& inputs) {
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings};
-    for (const std::size_t brake : inputs.brakes) report.brakes.push_back(planOne(line, inputs, brake));
+    report.brakes = planAll(line, inputs);
     report.verdict = overallVerdict(report.brakes);
     if (line.verify) replayPlans(report);
     const Issues issues = writeAll(line, report);

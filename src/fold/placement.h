@@ -37,7 +37,7 @@ enum class NoPlace { kNone, kNowhere, kNoBars, kNoLand, kTrapped };
 /// Places part and bars for a stroke: x is solved on intervals, not on a grid.
 class Placer {
 public:
-    Placer(TouchTable& table, BarStrings& strings) : table_(table), strings_(strings) {}
+    Placer(TouchTable& table, BarStrings& strings) : table_(table), strings_(strings), groups_(table.machine()) {}
 
     [[nodiscard]] Obstacles obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face);
     /// The first placement that passes, or none and why. `cut_short`: more candidates existed than were tried.
@@ -71,6 +71,7 @@ private:
 
     TouchTable& table_;
     BarStrings& strings_;
+    GroupShadows groups_;
     EscapeMemo escapes_;
 };
 

@@ -214,13 +214,17 @@ const std::vector<LeastGap>& TouchTable::gaps(std::uint32_t record, std::size_t 
     return gaps;
 }
 
-IntervalSet TouchTable::nearerThan(std::uint32_t record, std::size_t body, double margin_mm) const {
+const IntervalSet& TouchTable::nearerThan(std::uint32_t record, std::size_t body, double margin_mm) {
+    auto& known = records_[record]->bodies[body].nearer;
+    for (const auto& [margin, where] : known) {
+        if (margin == margin_mm) return where;
+    }
     const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
     Shadow near;
     for (const SeenSolid& seen : *view.solids) {
         for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, margin_mm + 2 * kStrictInset_mm, near);
     }
-    return near.outer;
+    return known.emplace_back(margin_mm, std::move(near.outer)).second;
 }
 
 double TouchTable::firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) const {

@@ -36,6 +36,7 @@ struct BodyTouch {
     Shadow shadow;           ///< contact
     IntervalSet near;        ///< nearer than the wanted clearance (a superset of shadow.outer); empty when intended
     std::vector<LeastGap> gaps;  ///< by solid, in (y, z); empty until asked for
+    std::vector<std::pair<double, IntervalSet>> nearer;  ///< by margin, as asked for
 };
 
 /// Clearances above this are not told apart.
@@ -103,7 +104,7 @@ public:
     const std::vector<LeastGap>& gaps(std::uint32_t record, std::size_t body);
     LeastGap pairGap(std::uint32_t moving, std::uint32_t held, Micron shift_um);
     /// The contact shadow at another margin: where the group comes within `margin_mm` of the body.
-    [[nodiscard]] IntervalSet nearerThan(std::uint32_t record, std::size_t body, double margin_mm) const;
+    const IntervalSet& nearerThan(std::uint32_t record, std::size_t body, double margin_mm);
     /// First witnessed contact of a record with a body; negative angle when there is none.
     [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) const;
     const PlainExit& plainExit(std::uint32_t record, Phase phase);

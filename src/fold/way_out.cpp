@@ -22,23 +22,25 @@ const Vec2 kBack(1, 0);
 Polygon cornersOf(const Convex2& convex) { return convex.points(); }
 
 // x at which the lying part meets sections that run along x.
-IntervalSet stillShadow(const std::vector<LyingGroup>& part, const std::vector<Convex2>& sections) {
-    IntervalSet result;
-    for (const LyingGroup& group : part) {
-        IntervalSet met;
-        for (const Solid& solid : *group.solids) {
-            for (const Convex2& section : sections) {
-                if (apart(solid.section(), section)) continue;
-                const Interval whole{micronFloor(solid.x_lo_mm()), micronCeil(solid.x_hi_mm())};
-                if (solid.uniform()) {
-                    met.add(whole);
-                } else if (const auto range = solid.xRangeIn(section.window())) {
-                    met.add(Interval{micronFloor(range->first - kRounding_mm), micronCeil(range->second + kRounding_mm)});
-                }
+IntervalSet groupShadow(const std::vector<Solid>& solids, const std::vector<Convex2>& sections) {
+    IntervalSet met;
+    for (const Solid& solid : solids) {
+        for (const Convex2& section : sections) {
+            if (apart(solid.section(), section)) continue;
+            const Interval whole{micronFloor(solid.x_lo_mm()), micronCeil(solid.x_hi_mm())};
+            if (solid.uniform()) {
+                met.add(whole);
+            } else if (const auto range = solid.xRangeIn(section.window())) {
+                met.add(Interval{micronFloor(range->first - kRounding_mm), micronCeil(range->second + kRounding_mm)});
             }
         }
-        result.add(met.shifted(group.shift_um));
     }
+    return met;
+}
+
+IntervalSet stillShadow(const std::vector<LyingGroup>& part, const std::vector<Convex2>& sections) {
+    IntervalSet result;
+    for (const LyingGroup& group : part) result.add(groupShadow(*group.solids, sections).shifted(group.shift_um));
     return result;
 }
 
@@ -409,15 +411,39 @@ private:
 
 }  // namespace
 
+const IntervalSet& GroupShadows::of(const std::vector<Solid>& solids, const Move& move) {
+    const auto [entry, is_new_move] = moves_.try_emplace(move);
+    Moved& moved = entry->second;
+    const auto& [body, from_y, from_z, to_y, to_z] = move;
+    if (is_new_move) moved.sections = swept(machine_->bodies()[body].section, Vec2(from_y, from_z), Vec2(to_y, to_z));
+    const auto [shadow, is_new] = moved.by_group.try_emplace(&solids);
+    if (is_new) shadow->second = groupShadow(solids, moved.sections);
+    return shadow->second;
+}
+
+IntervalSet LyingShadows::moved(std::size_t body, const Vec2& from, const Vec2& to) {
+    IntervalSet result;
+    for (const LyingGroup& group : part_) {
+        const IntervalSet& met = groups_->of(*group.solids, {body, from.x(), from.y(), to.x(), to.y()});
+        if (!met.empty()) result.add(met.shifted(group.shift_um));
+    }
+    return result;
+}
+
 const IntervalSet& LyingShadows::bars(std::size_t family, const Vec2& from, const Vec2& to) {
     const auto [entry, is_new] = known_.try_emplace({true, family, from.x(), from.y(), to.x(), to.y()});
-    if (is_new) entry->second = familyShadow(*machine_, family, part_, from, to);
+    if (!is_new) return entry->second;
+    const BarFamily& bars = machine_->families()[family];
+    entry->second = moved(bars.high, from, to);
+    if (bars.low >= 0) {
+        entry->second.add(withRelief(moved(static_cast<std::size_t>(bars.low), from, to), bars.relief_um, entry->second));
+    }
     return entry->second;
 }
 
 const IntervalSet& LyingShadows::body(std::size_t body, const Vec2& from, const Vec2& to) {
     const auto [entry, is_new] = known_.try_emplace({false, body, from.x(), from.y(), to.x(), to.y()});
-    if (is_new) entry->second = stillShadow(part_, swept(machine_->bodies()[body].section, from, to));
+    if (is_new) entry->second = moved(body, from, to);
     return entry->second;
 }
 

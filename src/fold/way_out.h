@@ -4,6 +4,7 @@
 #include <map>
 #include <string>
 #include <tuple>
+#include <unordered_map>
 #include <vector>
 
 #include <tinwright/brake/plan.h>
@@ -23,11 +24,28 @@ struct LyingGroup {
     bool is_strip = false;       ///< slices of one strip: a planar search takes their hull
 };
 
+/// Where along x single groups meet moved tools, each computed once: a group lies alike in many states. Groups are known by the
+/// address of their solids, which must stay.
+class GroupShadows {
+public:
+    explicit GroupShadows(const LeafMachine& machine) : machine_(&machine) {}
+    using Move = std::tuple<std::size_t, double, double, double, double>;  // body, from (y, z), to (y, z)
+    const IntervalSet& of(const std::vector<Solid>& solids, const Move& move);
+
+private:
+    struct Moved {
+        std::vector<Convex2> sections;
+        std::unordered_map<const std::vector<Solid>*, IntervalSet> by_group;
+    };
+    const LeafMachine* machine_;
+    std::map<Move, Moved> moves_;
+};
+
 /// Shadows of the lying part on moved tools, each computed once: many strings of bars are tried against one part.
 class LyingShadows {
 public:
-    LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, EscapeMemo& escapes)
-        : machine_(&machine), part_(std::move(part)), escapes_(&escapes) {}
+    LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes)
+        : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes) {}
     [[nodiscard]] EscapeMemo& escapes() { return *escapes_; }
     [[nodiscard]] const std::vector<LyingGroup>& part() const { return part_; }
     /// Where pieces of the family meet the part on the way between two shifts of their standing place.
@@ -40,6 +58,8 @@ private:
     const LeafMachine* machine_;
     std::vector<LyingGroup> part_;
     std::map<Key, IntervalSet> known_;
+    IntervalSet moved(std::size_t body, const Vec2& from, const Vec2& to);
+    GroupShadows* groups_;
     EscapeMemo* escapes_;
 };
 

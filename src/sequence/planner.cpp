@@ -88,6 +88,8 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     SearchOptions search;
     search.plans = options.plans;
     search.time_limit_s = options.time_limit_s;
+    search.max_states = options.max_states;
+    search.max_counted_states = options.max_states;
     search.progress = options.progress;
     const SearchResult found = searchOrders(oracle, options.formed, search);
 

@@ -14,7 +14,7 @@ namespace tinwright {
 struct PlanOptions {
     std::size_t plans = 3;             ///< how many orders to rank
     double time_limit_s = 60;          ///< outer guard, 0: none
-    int threads = 1;
+    std::uint64_t max_states = 12'000; ///< states and partial orders looked at; past that the best found so far is told
     BendMask formed = 0;               ///< bends that are already folded
     std::function<void(std::uint64_t states)> progress;  ///< called now and then from the calling thread
 };
