@@ -3,10 +3,13 @@
 
 #include <algorithm>
 
+#include <tinwright/base/contract.h>
+
 namespace tinwright {
 
 namespace {
 
+constexpr std::size_t kMaxPicks = 500;     // for one of several stretches
 constexpr std::size_t kMaxSums = 20'000;  // of one number of pieces; real inventories have a few hundred
 
 }  // namespace
@@ -49,7 +52,7 @@ const BarStrings::Table& BarStrings::tableFor(const Counts& available) {
 
 std::vector<BarStrings::Counts> BarStrings::picks(const Table& table, int pieces, Interval need, Interval free) const {
     const auto& sums = table[static_cast<std::size_t>(pieces)];
-    const Micron least = need.length() - 2 * end_um_ - (pieces - 1) * gap_um_;
+    const Micron least = leastWidth(pieces, need);
     const Micron most = free.length();
     std::vector<Counts> result;
     const auto full = sums.lower_bound(need.length());  // the shortest that covers all
@@ -62,14 +65,46 @@ std::vector<BarStrings::Counts> BarStrings::picks(const Table& table, int pieces
     return result;
 }
 
+Micron BarStrings::leastWidth(int pieces, Interval need) const { return need.length() - 2 * end_um_ - (pieces - 1) * gap_um_; }
+
+std::vector<BarStrings::Counts> BarStrings::allPicks(const Counts& available, int pieces, Interval need, Interval free,
+                                                     bool& cut_short) const {
+    std::vector<std::pair<Micron, Counts>> found;
+    Counts counts(width_um_.size(), 0);
+    const auto extend = [&](const auto& self, std::size_t bar, int left, Micron sum) -> void {
+        if (sum > free.length() || found.size() >= kMaxPicks) return;
+        if (left == 0) {
+            if (sum >= leastWidth(pieces, need)) found.emplace_back(sum, counts);
+            return;
+        }
+        if (bar == width_um_.size()) return;
+        for (int k = std::min<int>(left, available[bar]); k >= 0; --k) {
+            counts[bar] = static_cast<std::uint16_t>(k);
+            self(self, bar + 1, left - k, sum + k * width_um_[bar]);
+        }
+        counts[bar] = 0;
+    };
+    extend(extend, 0, pieces, 0);
+    cut_short = cut_short || found.size() >= kMaxPicks;
+    // what covers all first, shortest first; then the longest
+    std::stable_sort(found.begin(), found.end(), [&](const auto& a, const auto& b) {
+        const bool full_a = a.first >= need.length();
+        const bool full_b = b.first >= need.length();
+        if (full_a != full_b) return full_a;
+        return full_a ? a.first < b.first : a.first > b.first;
+    });
+    std::vector<Counts> result;
+    for (auto& [sum, choice] : found) result.push_back(std::move(choice));
+    return result;
+}
+
 BarString BarStrings::place(const Counts& counts, Interval need, Interval free) const {
     BarString bars;
     Micron width = 0;
     for (std::size_t bar = 0; bar < counts.size(); ++bar) {
         for (int k = 0; k < counts[bar]; ++k) bars.push_back({idAt<BarId>(bar), {}}), width += width_um_[bar];
     }
-    // The widest in the middle, so that short ones, which are easy to take out, stand at the ends... unless a lip wants
-    // it otherwise: the caller permutes.
+    // Widest first: a fixed order, and the short ones, which are the easiest to take out, end up side by side.
     std::stable_sort(bars.begin(), bars.end(), [&](const StandingBar& a, const StandingBar& b) {
         return width_um_[a.bar.index()] > width_um_[b.bar.index()];
     });
@@ -77,6 +112,7 @@ BarString BarStrings::place(const Counts& counts, Interval need, Interval free) 
     const Micron missing = need.length() - 2 * end_um_ - width;
     const Micron gap = (missing > 0 && between > 0) ? (missing + between - 1) / between : 0;
     const Micron total = width + gap * between;
+    if (total > free.length()) return {};
     // Centred on the need, or in the free stretch when that holds it closely; always within both rules.
     const bool close = free.length() - need.length() < 40 * kMicronPerMm;
     Micron start = close ? (free.lo + free.hi - total) / 2 : (need.lo + need.hi - total) / 2;
@@ -105,6 +141,9 @@ bool BarStrings::chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_
     if (stretch == choosing.stretches.size()) {
         if (pieces_left != 0) return false;  // met at a smaller number of pieces already
         if (!covers(choosing.request->needs, choosing.bars)) return false;
+        TINWRIGHT_REQUIRE(std::all_of(choosing.bars.begin(), choosing.bars.end(),
+                                      [&](const StandingBar& bar) { return choosing.request->free.covers(bar.at); }),
+                          "bars stand where they are free");
         if (choosing.offered >= kMaxCandidates) {
             choosing.cut_short = true;
             return true;
@@ -115,8 +154,12 @@ bool BarStrings::chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_
     const auto [need, free] = choosing.stretches[stretch];
     const int rest = static_cast<int>(choosing.stretches.size() - stretch) - 1;
     for (int pieces = 1; pieces + rest <= pieces_left; ++pieces) {
-        for (const Counts& counts : picks(tableFor(choosing.available), pieces, need, free)) {
+        const std::vector<Counts> choices = choosing.stretches.size() == 1
+                                                ? picks(tableFor(choosing.available), pieces, need, free)
+                                                : allPicks(choosing.available, pieces, need, free, choosing.cut_short);
+        for (const Counts& counts : choices) {
             const BarString placed = place(counts, need, free);
+            if (placed.empty()) continue;
             const std::size_t before = choosing.bars.size();
             choosing.bars.insert(choosing.bars.end(), placed.begin(), placed.end());
             for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint16_t>(choosing.available[i] - counts[i]);

@@ -48,8 +48,12 @@ private:
     using Table = std::vector<std::map<Micron, Counts>>;           // [number of pieces] total width -> a choice
 
     const Table& tableFor(const Counts& available);
+    /// Choices worth trying for one stretch alone, best first.
     [[nodiscard]] std::vector<Counts> picks(const Table& table, int pieces, Interval need, Interval free) const;
-    [[nodiscard]] BarString place(const Counts& counts, Interval need, Interval free) const;
+    /// Every choice, for stretches that share the inventory: what is best for one may leave nothing for another.
+    [[nodiscard]] std::vector<Counts> allPicks(const Counts& available, int pieces, Interval need, Interval free, bool& cut_short) const;
+    [[nodiscard]] Micron leastWidth(int pieces, Interval need) const;
+    [[nodiscard]] BarString place(const Counts& counts, Interval need, Interval free) const;  ///< empty: does not fit
 
     struct Choosing;
     bool chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_left);

@@ -175,7 +175,8 @@ RadiusRange radiusRange(const std::vector<Vec2>& corners, const Vec2& centre) {
         const double along = length2 > 0 ? std::clamp(-a.dot(edge) / length2, 0.0, 1.0) : 0.0;
         range.least_mm = std::min(range.least_mm, (a + along * edge).norm());
         range.most_mm = std::max(range.most_mm, a.norm());
-        if (cross(edge, -a) < 0) inside = false;
+        // A bevel's edge has no length, and what rounding makes of its direction says nothing.
+        if (length2 > 1e-18 && cross(edge, -a) < 0) inside = false;
     }
     if (inside) range.least_mm = 0;
     return range;
