@@ -196,15 +196,10 @@ private:
     }
 
     void ownStrips() {
-        const std::vector<ConvexPoints> strip = stroke_.ownStrip();
         for (std::size_t b = 0; b < records_.size(); ++b) {
             const SheetPiece& held = stroke_.pieces()[groups_[b]];
-            if (held.moving || !table_.ownStripClear(state_.bend, state_.hold, records_[b], 0)) continue;
-            for (const ConvexPoints& slice : strip) {
-                for (const ConvexPoints& body : held.whole) {
-                    if (fclHit(slice, body)) tally_.dangerous.push_back(fmt::format("{}: own strip and group {}", name(), groups_[b]));
-                }
-            }
+            if (held.moving || !table_.ownStripClear(state_.bend, state_.hold, records_[b], 0) || !stroke_.meetsOwnStrip(held)) continue;
+            tally_.dangerous.push_back(fmt::format("{}: own strip and group {}", name(), groups_[b]));
         }
     }
 

@@ -6,8 +6,11 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <optional>
 
 #include <tinwright/part/pose.h>
+
+#include <fcl/geometry/shape/box.h>
 
 #include "inset.h"
 
@@ -95,8 +98,8 @@ std::vector<ConvexPoints> slices(const std::vector<StripSpan>& spans, double inn
 
 // Two bodies told by their corners at an angle, and how fast a corner goes at most: the first angle looked at where they
 // meet. Nothing moves along x, so bodies apart there are apart.
-template <class One, class Other>
-double firstMeeting(const One& one, double one_speed, const Other& other, double other_speed, double end, double step_rad) {
+template <class One, class Other, class Hit>
+double firstMeeting(const One& one, double one_speed, const Other& other, double other_speed, double end, double step_rad, const Hit& hit) {
     for (double angle = 0;;) {
         const ConvexPoints& a = one(angle);
         const ConvexPoints& b = other(angle);
@@ -106,12 +109,44 @@ double firstMeeting(const One& one, double one_speed, const Other& other, double
             const Slabs there(b);
             if (here.apartInX(there)) return -1;
             const double gap = here.gapTo(there);
-            if (gap <= 0 && fclHit(a, b)) return angle;
+            if (gap <= 0 && hit(angle, a, b)) return angle;
             step = std::max(step, gap / (one_speed + other_speed));
         }
         if (angle >= end) return -1;
         angle = std::min(end, angle + step);
     }
+}
+
+// The library's body of a set of corners, made when it is first asked for: making one takes longer than asking.
+class Hull {
+public:
+    explicit Hull(const ConvexPoints& points) : points_(points) {}
+    const fcl::Convex<double>& body() {
+        if (!body_) body_.emplace(std::make_shared<const ConvexPoints>(points_), 0, std::make_shared<const std::vector<int>>());
+        return *body_;
+    }
+
+private:
+    const ConvexPoints& points_;
+    std::optional<fcl::Convex<double>> body_;
+};
+
+bool collide(const fcl::CollisionGeometry<double>& a, const Isometry3d& pose_a, const fcl::CollisionGeometry<double>& b, const Isometry3d& pose_b) {
+    fcl::CollisionRequest<double> request;
+    request.gjk_solver_type = fcl::GJKSolverType::GST_LIBCCD;
+    fcl::CollisionResult<double> result;
+    return fcl::collide<double>(&a, pose_a, &b, pose_b, request, result) > 0;
+}
+
+bool hullsMeet(Hull& a, const Isometry3d& pose_a, Hull& b) { return collide(a.body(), pose_a, b.body(), Isometry3d::Identity()); }
+
+// A prism of a rectangle, by its eight corners.
+bool meetsBlock(Hull& hull, const Isometry3d& pose, const ConvexPoints& block) {
+    const Vector3d sides[] = {block[4] - block[0], block[1] - block[0], block[2] - block[1]};
+    Isometry3d place = Isometry3d::Identity();
+    for (int i = 0; i < 3; ++i) place.linear().col(i) = sides[i].normalized();
+    place.translation() = 0.5 * (block[0] + block[6]);
+    return collide(hull.body(), pose, fcl::Box<double>(sides[0].norm(), sides[1].norm(), sides[2].norm()), place);
 }
 
 double earlier(double a, double b) { return b >= 0 && (a < 0 || b < a) ? b : a; }
@@ -256,12 +291,6 @@ Vec2 Stroke::forms(double a, Forming forming) const {
     return (1 - forming.uniform_share) * rolling + forming.uniform_share * uniform;
 }
 
-double Stroke::mostSpread_mm() const {
-    double most = 0;
-    for (int i = 0; i <= 40; ++i) most = std::max(most, 0.5 * (forms(set_ * i / 40, {0}) - forms(set_ * i / 40, {1})).norm());
-    return most;
-}
-
 Isometry3d Stroke::swing(double a, Forming forming) const {
     const Vec2 w = forms(a, forming);
     const Vector3d centre(0, centre_.x(), centre_.y());
@@ -300,7 +329,10 @@ ConvexPoints Stroke::leafAt(double a, const LeafFace& face, Fit fit, double x0, 
 double Stroke::meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoints& still, Forming forming, double step_rad) const {
     if (!moves) return Slabs(moving).gapTo(Slabs(still)) <= 0 && fclHit(moving, still) ? 0 : -1;
     const auto at = [&](double angle) { return fclMoved(moving, swing(angle, forming)); };
-    return firstMeeting(at, sheetSpeed(moving), [&](double) -> const ConvexPoints& { return still; }, 0, set_, step_rad);
+    Hull turning(moving);
+    Hull standing(still);
+    const auto hit = [&](double angle, const ConvexPoints&, const ConvexPoints&) { return hullsMeet(turning, swing(angle, forming), standing); };
+    return firstMeeting(at, sheetSpeed(moving), [&](double) -> const ConvexPoints& { return still; }, 0, set_, step_rad, hit);
 }
 
 double Stroke::meetsStill(const SheetPiece& sheet, bool shrunk, const Section& tool, double x0, double x1, Forming forming,
@@ -322,8 +354,12 @@ double Stroke::meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit,
     const double speed = std::hypot(face.reach_mm, face.thickness_mm) + h_ + 2 * (t_ + 2 * rn_ + s_ + h_) + 3 * allowance_ + 3 * allowance_ / set_;
     double first = -1;
     for (const ConvexPoints& points : sheet.whole) {
+        Hull hull(points);
+        const auto hit = [&](double a, const ConvexPoints&, const ConvexPoints& block) {
+            return meetsBlock(hull, sheet.moving ? swing(a, forming) : Isometry3d(Isometry3d::Identity()), block);
+        };
         const auto moved = [&](double a) { return sheet.moving ? fclMoved(points, swing(a, forming)) : points; };
-        first = earlier(first, firstMeeting(moved, sheet.moving ? sheetSpeed(points) : 0, leaf, speed, set_, step_rad));
+        first = earlier(first, firstMeeting(moved, sheet.moving ? sheetSpeed(points) : 0, leaf, speed, set_, step_rad, hit));
     }
     return first;
 }
@@ -336,6 +372,15 @@ double Stroke::meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece
         }
     }
     return first;
+}
+
+bool Stroke::meetsOwnStrip(const SheetPiece& held) const {
+    for (const ConvexPoints& slice : ownStrip()) {
+        for (const ConvexPoints& body : held.whole) {
+            if (Slabs(slice).gapTo(Slabs(body)) <= 0 && fclHit(slice, body)) return true;
+        }
+    }
+    return false;
 }
 
 }  // namespace tinwright::oracle

@@ -61,10 +61,11 @@ public:
 
     [[nodiscard]] double set_rad() const { return set_; }
     [[nodiscard]] double leastStrip_mm() const;  ///< x of the fold's zero
+    [[nodiscard]] Eigen::Isometry3d swing(double a_rad, Forming forming) const;  ///< of the moving side
     /// Panels first, then the strips of all bends in their order; the fold's own is left empty.
     [[nodiscard]] const std::vector<SheetPiece>& pieces() const { return pieces_; }
-    /// The fold's own strip at the end of the stroke.
-    [[nodiscard]] std::vector<ConvexPoints> ownStrip() const;
+    /// Whether the fold's own strip, bent and shrunk, meets a held piece at the end of the stroke.
+    [[nodiscard]] bool meetsOwnStrip(const SheetPiece& held) const;
 
     /// The first angle looked at (about half a degree apart when near) at which the sheet meets a tool that stands still;
     /// negative: none. `step_rad` is the finest step.
@@ -74,16 +75,14 @@ public:
                                    double step_rad) const;
     /// Moving against held; the moving one shrunk or not.
     [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming, double step_rad) const;
-    /// Half the distance between the two extreme motions at its greatest.
-    [[nodiscard]] double mostSpread_mm() const;
 
 private:
     [[nodiscard]] double meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoints& still, Forming forming, double step_rad) const;
     [[nodiscard]] double sheetSpeed(const ConvexPoints& points) const;
     [[nodiscard]] Vec2 forms(double a, Forming forming) const;
-    [[nodiscard]] Eigen::Isometry3d swing(double a, Forming forming) const;
     [[nodiscard]] ConvexPoints leafAt(double a, const LeafFace& face, Fit fit, double x0, double x1, double drawn_back) const;
     [[nodiscard]] double drawnBack_mm(double a, Forming forming) const;
+    [[nodiscard]] std::vector<ConvexPoints> ownStrip() const;
     void addPieces(const Outlines& outlines, BendMask formed);
     [[nodiscard]] std::vector<ConvexPoints> arc(const Bend& bend, double less_mm) const;
 

@@ -263,3 +263,29 @@ TEST_CASE("The ring about a centre within a section starts at 0 whatever the tur
         CHECK(radiusRange(plate.points(), Vec2(0.5 * along)).least_mm == 0);
     }
 }
+
+TEST_CASE("A convex hull keeps its extreme corners when points over one another differ by rounding") {
+    // An upright sheet's corners: y the same but for the last bits, so that sorting by y mixes up z.
+    const double ulp = 3.6e-15;
+    const Polygon hull = hullOf({Vec2(-21.877, 73.4), Vec2(-21.877 + ulp, 82.8), Vec2(-21.877 + 2 * ulp, 4.4), Vec2(-21.877 - ulp, 4.4),
+                                 Vec2(-18.948, 73.4), Vec2(-18.948 + ulp, 82.8), Vec2(-18.948 + 2 * ulp, 4.4), Vec2(-18.948 - ulp, 4.4)});
+    for (const Vec2& corner : {Vec2(-21.877, 82.8), Vec2(-21.877, 4.4), Vec2(-18.948, 82.8), Vec2(-18.948, 4.4)}) {
+        CAPTURE(corner.x(), corner.y());
+        CHECK(std::any_of(hull.begin(), hull.end(), [&](const Vec2& p) { return (p - corner).norm() < 1e-9; }));
+    }
+}
+
+TEST_CASE("A convex hull holds all its points however they lie") {
+    Dice dice(25);
+    for (int round = 0; round < 2000; ++round) {
+        CAPTURE(round);
+        std::vector<Vec2> points;
+        for (int i = 3 + dice.below(6); i > 0; --i) {  // few columns, rows at any height, all off by rounding
+            points.emplace_back(3.0 * dice.below(2) - 21.877 + dice.between(-1e-14, 1e-14), dice.between(0, 80));
+            points.push_back(points.back() + Vec2(dice.between(-1e-14, 1e-14), 0));
+        }
+        const Polygon hull = hullOf(points);
+        if (hull.size() < 3) continue;
+        for (const Vec2& p : points) CHECK(distance(hull, p) < 1e-9);
+    }
+}
