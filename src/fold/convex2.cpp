@@ -9,6 +9,8 @@ namespace tinwright {
 
 namespace {
 
+constexpr double kGridPerMm = 1e6 * 1e3;
+
 double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 struct HalfPlane {
@@ -63,16 +65,19 @@ void pushBevel(std::vector<HalfPlane>& planes, const Vec2& before, const Vec2& a
 }  // namespace
 
 Polygon hullOf(std::vector<Vec2> points) {
+    // On a grid of a nanometre corners that are meant to lie on one line along y or z do so exactly. With rounding left
+    // in, a corner a hair before its neighbours in the sort is taken for one within the hull, and is lost.
+    for (Vec2& point : points) point = Vec2(std::round(point.x() * kGridPerMm) / kGridPerMm, std::round(point.y() * kGridPerMm) / kGridPerMm);
     const auto less = [](const Vec2& a, const Vec2& b) { return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y()); };
     std::sort(points.begin(), points.end(), less);
     points.erase(std::unique(points.begin(), points.end(),
-                             [](const Vec2& a, const Vec2& b) { return (a - b).squaredNorm() < 1e-18; }),
+                             [](const Vec2& a, const Vec2& b) { return a == b; }),
                  points.end());
     if (points.size() < 3) return points;
     Polygon hull(2 * points.size());
     std::size_t count = 0;
     const auto add = [&](const Vec2& point, std::size_t least) {
-        while (count >= least && cross(hull[count - 1] - hull[count - 2], point - hull[count - 2]) <= 1e-12) --count;
+        while (count >= least && cross(hull[count - 1] - hull[count - 2], point - hull[count - 2]) <= 0) --count;
         hull[count++] = point;
     };
     for (const Vec2& point : points) add(point, 2);
@@ -85,38 +90,39 @@ Polygon hullOf(std::vector<Vec2> points) {
 Convex2::Convex2(const Polygon& corners, const std::vector<double>& inset) {
     const Polygon polygon = hullOf(insetPolygon(corners, inset));
     if (polygon.size() < 3 || signedArea_mm2(polygon) < 1e-9) return;
-    std::vector<HalfPlane> planes;
     const std::size_t n = polygon.size();
     const auto normalOf = [&](std::size_t i) -> Vec2 {
         const Vec2 edge = polygon[(i + 1) % n] - polygon[i % n];
         return Vec2(edge.y(), -edge.x()).normalized();
     };
+    std::vector<HalfPlane> planes;
     for (std::size_t i = 0; i < n; ++i) {
         const Vec2 normal = normalOf(i);
         planes.push_back({normal, normal.dot(polygon[i]), true});
         pushBevel(planes, normal, normalOf(i + 1), polygon[(i + 1) % n]);
+        points_.resize(planes.size(), polygon[(i + 1) % n]);  // a bevel's corner is that of its edge
     }
-    points_.reserve(planes.size());
     edges_.reserve(planes.size());
-    for (std::size_t i = 0; i < planes.size(); ++i) {
-        edges_.push_back({planes[i].normal, planes[i].offset, planes[i].real});
-        points_.push_back(meet(planes[i], planes[(i + 1) % planes.size()]));
-    }
+    for (const HalfPlane& plane : planes) edges_.push_back({plane.normal, plane.offset, plane.real});
 }
 
 ClipWindow Convex2::window(double margin_mm) const {
     ClipWindow result;
+    std::vector<Vec2> corners;  // of this polygon, at the end of each edge that is kept
     for (std::size_t i = 0; i < size(); ++i) {
         if (!edges_[i].real && margin_mm <= 0) continue;  // a bevel has length only when it is grown
         result.normals.push_back(edges_[i].normal);
         result.offsets.push_back(edges_[i].offset + margin_mm);
+        corners.push_back(points_[i]);
     }
     const std::size_t n = result.normals.size();
     for (std::size_t i = 0; i < n; ++i) {
         const std::size_t next = (i + 1) % n;
-        const Vec2 corner = meet({result.normals[i], result.offsets[i], true}, {result.normals[next], result.offsets[next], true});
+        const bool straight = std::abs(cross(result.normals[i], result.normals[next])) < 1e-6;  // they meet anywhere
+        const Vec2 corner = straight ? Vec2(corners[i] + margin_mm * result.normals[i])
+                                     : meet({result.normals[i], result.offsets[i], true}, {result.normals[next], result.offsets[next], true});
         bool inside = true;  // shrinking may have done away with an edge, and with its corners
-        for (std::size_t k = 0; k < n; ++k) inside = inside && result.normals[k].dot(corner) <= result.offsets[k] + 1e-9;
+        for (std::size_t k = 0; k < n; ++k) inside = inside && result.normals[k].dot(corner) <= result.offsets[k] + 1e-6;
         if (inside) result.corners.push_back(corner);
     }
     return result;
