@@ -324,7 +324,8 @@ PairTouch TouchTable::computePair(const GroupTouch& moving, const GroupTouch& he
     for (const SeenSolid& seen : moving.seen) {
         for (const Solid& solid : held_solids) {
             if (result.near) break;
-            result.near = leastPairGap(seen, solid, motion, wanted).gap_mm < wanted;
+            // Bounds are told to within 0.05 mm of the cap: it lies beyond what is wanted.
+            result.near = leastPairGap(seen, solid, motion, wanted + 0.1).gap_mm < wanted;
         }
     }
     result.near = result.near && finishedGap_mm(moving.group, held.group) >= wanted;
