@@ -34,7 +34,7 @@ std::string ratingWarning(const Part& part, const LeafBrake& brake) {
         }
     }
     if (over.empty()) return {};
-    return fmt::format("{}: over its rating for {} mm {}: {}", brake.name, part.thickness_mm, part.material,
+    return fmt::format("{}: over its rating for {:.4g} mm {}: {}", brake.name, part.thickness_mm, part.material,
                        listed(over));
 }
 

@@ -62,7 +62,7 @@ std::string verdictLine(const PlanReport& report) {
 }
 
 std::string partLine(const PlanReport& report) {
-    std::string text = fmt::format("{}, {} mm {}, {}", report.part.name, report.part.thickness_mm, report.part.material,
+    std::string text = fmt::format("{}, {:.4g} mm {}, {}", report.part.name, report.part.thickness_mm, report.part.material,
                                    counted(report.part.bends.size(), "bend"));
     std::vector<std::string> formed;
     for (std::size_t i = 0; i < report.part.bends.size(); ++i) {
