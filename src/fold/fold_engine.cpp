@@ -87,11 +87,14 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
     return answer;
 }
 
+bool FoldEngine::Impl::leafReachesAngle(const Stroke& stroke) const {
+    const double most_rad = table.machine().brake().max_leaf_angle.rad() + 1e-9;
+    return std::all_of(stroke.bends.begin(), stroke.bends.end(), [&](BendId bend) { return table.set_rad(bend) <= most_rad; });
+}
+
 StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
     ++checks;
-    for (const BendId bend : stroke.bends) {
-        if (table.set_rad(bend) > table.machine().brake().max_leaf_angle.rad() + 1e-9) return impossible("leaf-angle");
-    }
+    if (!leafReachesAngle(stroke)) return impossible("leaf-angle");
     const StrokeScene scene = scenes.scene(formed, stroke);
     const PairAnswer between = pairs(scene);
     if (between.hit) return impossible("panel-hit");
@@ -127,9 +130,7 @@ StrokeResult FoldEngine::check(BendMask formed, const Stroke& stroke) { return i
 
 StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup) {
     ++impl_->checks;
-    for (const BendId bend : stroke.bends) {
-        if (impl_->table.set_rad(bend) > impl_->table.machine().brake().max_leaf_angle.rad() + 1e-9) return impossible("leaf-angle");
-    }
+    if (!impl_->leafReachesAngle(stroke)) return impossible("leaf-angle");
     const StrokeScene scene = impl_->scenes.scene(formed, stroke);
     const Impl::PairAnswer between = impl_->pairs(scene);
     if (between.hit || between.unclear) return impossible("panel-hit");

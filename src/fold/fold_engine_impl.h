@@ -27,6 +27,7 @@ public:
     [[nodiscard]] bool couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const;
     /// Groups that the stroke's own strips join.
     [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const;
+    [[nodiscard]] bool leafReachesAngle(const Stroke& stroke) const;
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
     [[nodiscard]] std::string groupName(std::uint32_t record) const;

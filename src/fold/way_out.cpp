@@ -19,8 +19,6 @@ const Vec2 kUp(0, 1);
 const Vec2 kForward(-1, 0);
 const Vec2 kBack(1, 0);
 
-Polygon cornersOf(const Convex2& convex) { return convex.points(); }
-
 // x at which the lying part meets sections that run along x.
 IntervalSet groupShadow(const std::vector<Solid>& solids, const std::vector<Convex2>& sections) {
     IntervalSet met;
@@ -47,7 +45,7 @@ IntervalSet stillShadow(const std::vector<LyingGroup>& part, const std::vector<C
 std::vector<Convex2> swept(const std::vector<Convex2>& sections, const Vec2& from, const Vec2& to) {
     std::vector<Convex2> result;
     for (const Convex2& section : sections) {
-        result.push_back(sweptBy(cornersOf(section.moved(from)), to - from));
+        result.push_back(sweptBy(section.moved(from).points(), to - from));
     }
     return result;
 }
