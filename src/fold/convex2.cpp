@@ -13,16 +13,9 @@ constexpr double kGridPerMm = 1e6 * 1e3;
 
 double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
-struct HalfPlane {
-    Vec2 normal;
-    double offset;
-    bool real;
-};
-
-Vec2 meet(const HalfPlane& a, const HalfPlane& b) {
-    const double det = cross(a.normal, b.normal);
-    return Vec2((a.offset * b.normal.y() - b.offset * a.normal.y()) / det,
-                (a.normal.x() * b.offset - b.normal.x() * a.offset) / det);
+Vec2 meet(const Vec2& normal_a, double offset_a, const Vec2& normal_b, double offset_b) {
+    const double det = cross(normal_a, normal_b);
+    return Vec2((offset_a * normal_b.y() - offset_b * normal_a.y()) / det, (normal_a.x() * offset_b - normal_b.x() * offset_a) / det);
 }
 
 Polygon clip(const Polygon& polygon, const Vec2& normal, double offset) {
@@ -49,17 +42,10 @@ Polygon insetPolygon(const Polygon& corners, const std::vector<double>& inset) {
     return left;
 }
 
-// A bevel where the outline turns by more than 60°: without it a grown corner would reach over 1.15 times too far.
-void pushBevel(std::vector<HalfPlane>& planes, const Vec2& before, const Vec2& after, const Vec2& corner) {
-    if (before.dot(after) > 0.5) return;
+// Half of the turn between two edges; where the outline turns right back, straight on.
+Vec2 bevelNormal(const Vec2& before, const Vec2& after) {
     const Vec2 sum = before + after;
-    if (sum.norm() < 1e-9) {  // a corner that turns right back: two bevels
-        const Vec2 out(-before.y(), before.x());
-        planes.push_back({out, out.dot(corner), false});
-        return;
-    }
-    const Vec2 normal = sum.normalized();
-    planes.push_back({normal, normal.dot(corner), false});
+    return sum.norm() < 1e-9 ? Vec2(-before.y(), before.x()) : Vec2(sum.normalized());
 }
 
 }  // namespace
@@ -88,41 +74,56 @@ Polygon hullOf(std::vector<Vec2> points) {
 }
 
 Convex2::Convex2(const Polygon& corners, const std::vector<double>& inset) {
-    const Polygon polygon = hullOf(insetPolygon(corners, inset));
-    if (polygon.size() < 3 || signedArea_mm2(polygon) < 1e-9) return;
-    const std::size_t n = polygon.size();
-    const auto normalOf = [&](std::size_t i) -> Vec2 {
-        const Vec2 edge = polygon[(i + 1) % n] - polygon[i % n];
-        return Vec2(edge.y(), -edge.x()).normalized();
-    };
-    std::vector<HalfPlane> planes;
-    for (std::size_t i = 0; i < n; ++i) {
-        const Vec2 normal = normalOf(i);
-        planes.push_back({normal, normal.dot(polygon[i]), true});
-        pushBevel(planes, normal, normalOf(i + 1), polygon[(i + 1) % n]);
-        points_.resize(planes.size(), polygon[(i + 1) % n]);  // a bevel's corner is that of its edge
+    points_ = hullOf(insetPolygon(corners, inset));
+    const std::size_t n = points_.size();
+    if (n < 3 || signedArea_mm2(points_) < 1e-9) {
+        points_.clear();
+        return;
     }
-    edges_.reserve(planes.size());
-    for (const HalfPlane& plane : planes) edges_.push_back({plane.normal, plane.offset, plane.real});
+    planes_.reserve(2 * n);
+    for (std::size_t i = 0; i < n; ++i) {
+        const Vec2 edge = points_[(i + 1) % n] - points_[i];
+        const Vec2 normal = Vec2(edge.y(), -edge.x()).normalized();
+        planes_.push_back({normal, normal.dot(points_[i])});
+    }
+    for (std::size_t i = 0; i < n; ++i) {
+        if (!isSharp(i)) continue;
+        const Vec2 normal = bevelNormal(planes_[i].normal, planes_[(i + 1) % n].normal);
+        planes_.push_back({normal, normal.dot(points_[(i + 1) % n])});
+    }
+}
+
+// At the end of an edge the outline turns by more than 60°: without a bevel a grown corner would reach over 1.15 times too far.
+bool Convex2::isSharp(std::size_t edge) const {
+    return planes_[edge].normal.dot(planes_[(edge + 1) % points_.size()].normal) <= 0.5;
 }
 
 ClipWindow Convex2::window(double margin_mm) const {
     ClipWindow result;
-    std::vector<Vec2> corners;  // of this polygon, at the end of each edge that is kept
-    for (std::size_t i = 0; i < size(); ++i) {
-        if (!edges_[i].real && margin_mm <= 0) continue;  // a bevel has length only when it is grown
-        result.normals.push_back(edges_[i].normal);
-        result.offsets.push_back(edges_[i].offset + margin_mm);
-        corners.push_back(points_[i]);
+    std::vector<Vec2> corners;  // of this polygon, at the end of each edge or bevel that is kept
+    const std::size_t edges = points_.size();
+    std::size_t bevel = edges;
+    const auto keep = [&](std::size_t plane, const Vec2& corner) {
+        result.normals.push_back(planes_[plane].normal);
+        result.offsets.push_back(planes_[plane].offset + margin_mm);
+        corners.push_back(corner);
+    };
+    for (std::size_t i = 0; i < edges; ++i) {
+        keep(i, points_[(i + 1) % edges]);
+        if (!isSharp(i)) continue;
+        if (margin_mm > 0) keep(bevel, points_[(i + 1) % edges]);  // a bevel has length only when it is grown
+        ++bevel;
     }
     const std::size_t n = result.normals.size();
     for (std::size_t i = 0; i < n; ++i) {
         const std::size_t next = (i + 1) % n;
-        const bool straight = std::abs(cross(result.normals[i], result.normals[next])) < 1e-6;  // they meet anywhere
-        const Vec2 corner = straight ? Vec2(corners[i] + margin_mm * result.normals[i])
-                                     : meet({result.normals[i], result.offsets[i], true}, {result.normals[next], result.offsets[next], true});
-        bool inside = true;  // shrinking may have done away with an edge, and with its corners
-        for (std::size_t k = 0; k < n; ++k) inside = inside && result.normals[k].dot(corner) <= result.offsets[k] + 1e-6;
+        const Vec2& a = result.normals[i];
+        const Vec2& b = result.normals[next];
+        const bool straight = std::abs(cross(a, b)) < 1e-6;  // they meet anywhere
+        const Vec2 corner = straight ? Vec2(corners[i] + margin_mm * a) : meet(a, result.offsets[i], b, result.offsets[next]);
+        bool inside = true;
+        // Shrinking may do away with an edge, and with its corners.
+        for (std::size_t k = 0; k < n && margin_mm < 0; ++k) inside = inside && result.normals[k].dot(corner) <= result.offsets[k] + 1e-6;
         if (inside) result.corners.push_back(corner);
     }
     return result;
@@ -131,21 +132,7 @@ ClipWindow Convex2::window(double margin_mm) const {
 Convex2 Convex2::moved(const Vec2& by) const {
     Convex2 result = *this;
     for (Vec2& point : result.points_) point += by;
-    for (Edge& edge : result.edges_) edge.offset += edge.normal.dot(by);
-    return result;
-}
-
-Convex2 Convex2::mirrored() const {
-    Convex2 result;
-    const std::size_t n = size();
-    const auto flip = [](const Vec2& v) { return Vec2(-v.x(), v.y()); };
-    // Edge order runs the other way; corner i lies between edges i and i + 1, so corners shift by one.
-    for (std::size_t k = 0; k < n; ++k) {
-        const std::size_t edge = n - 1 - k;
-        const std::size_t corner = (edge + n - 1) % n;
-        result.edges_.push_back({flip(edges_[edge].normal), edges_[edge].offset, edges_[edge].real});
-        result.points_.push_back(flip(points_[corner]));
-    }
+    for (HalfPlane& plane : result.planes_) plane.offset += plane.normal.dot(by);
     return result;
 }
 

@@ -14,9 +14,9 @@ struct ClipWindow {
     std::vector<Vec2> corners;
 };
 
-/// A convex polygon in the (y, z) plane, kept as corners and edge half-planes, so that it can be grown by any
-/// margin without being rebuilt. Sharp corners carry an extra edge of no length (a bevel): grown by m the polygon
-/// contains every point within m of it, and at most a little more than m further at corners.
+/// A convex polygon in the (y, z) plane, kept as corners and half-planes, so that it can be grown by any margin without
+/// being rebuilt. Sharp corners carry a half-plane that only touches them (a bevel): grown by m the polygon contains every
+/// point within m of it, and at most a little more than m further at corners.
 class Convex2 {
 public:
     Convex2() = default;
@@ -25,27 +25,25 @@ public:
     explicit Convex2(const Polygon& corners, const std::vector<double>& inset = {});
 
     [[nodiscard]] bool empty() const { return points_.empty(); }
-    [[nodiscard]] std::size_t size() const { return points_.size(); }
-    /// Corner i lies between edge i and edge i + 1 (cyclic).
     [[nodiscard]] const std::vector<Vec2>& points() const { return points_; }
-    [[nodiscard]] const Vec2& normal(std::size_t i) const { return edges_[i].normal; }
+    /// Half-planes: those of the edges (edge i starts at corner i), then bevels.
+    [[nodiscard]] std::size_t size() const { return planes_.size(); }
+    [[nodiscard]] const Vec2& normal(std::size_t i) const { return planes_[i].normal; }
     /// The polygon is where normal(i)·p <= offset(i) for all i.
-    [[nodiscard]] double offset(std::size_t i) const { return edges_[i].offset; }
+    [[nodiscard]] double offset(std::size_t i) const { return planes_[i].offset; }
     /// The polygon grown by `margin_mm`, or shrunk when that is negative (what is left may be empty: no corners).
     [[nodiscard]] ClipWindow window(double margin_mm = 0) const;
 
     [[nodiscard]] Convex2 moved(const Vec2& by) const;
-    /// Mirrored in y (and still counter-clockwise).
-    [[nodiscard]] Convex2 mirrored() const;
 
 private:
-    struct Edge {
+    struct HalfPlane {
         Vec2 normal;
         double offset;
-        bool real;       // false for bevels
     };
+    [[nodiscard]] bool isSharp(std::size_t edge) const;
     std::vector<Vec2> points_;
-    std::vector<Edge> edges_;
+    std::vector<HalfPlane> planes_;
 };
 
 /// Convex hull, counter-clockwise, without straight corners. At least a segment's two points come back as given.

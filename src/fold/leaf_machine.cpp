@@ -8,6 +8,8 @@ namespace tinwright {
 
 namespace {
 
+// Bar and leaf bear on the same sheet and may be close: the stroke is halved until it is known to some hundredths.
+constexpr int kLeafDepth = 14;
 constexpr double kBeyond_mm = 2000;  // stands for "without end" over and behind a machine
 
 Polygon rectangle(double y_lo, double y_hi, double z_lo, double z_hi) {
@@ -68,47 +70,27 @@ LeafMachine::LeafMachine(const LeafBrake& brake, double thickness_mm)
 }
 
 std::size_t LeafMachine::addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections) {
-    Body body{std::move(name), kind, {}, {}, {}, {}, {}, {}, {}};
-    const Vec2 mirrored_hinge(-hinge_.x(), hinge_.y());
+    Body body{std::move(name), kind, {}, {}, {}};
+    const Vec2& centre = kind == BodyKind::kLeaf ? hinge_ : nose_centre_;
     for (const Polygon& section : sections) {
         for (Convex2& piece : profilePieces(section, kContactTolerance_mm)) {
-            body.still.emplace_back(piece, Vec2::Zero());
-            body.from_nose.emplace_back(piece, nose_centre_);
-            if (kind == BodyKind::kLeaf) body.from_hinge.emplace_back(piece.mirrored(), mirrored_hinge);
+            body.pieces.emplace_back(piece, centre);
             body.section.push_back(std::move(piece));
         }
+        for (const Convex2& piece : profilePieces(section, kStrictInset_mm)) body.strict.emplace_back(piece, centre);
     }
-    addStrict(body, sections);
     bodies_.push_back(std::move(body));
     return bodies_.size() - 1;
 }
 
 bool LeafMachine::leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf) const {
     for (const Convex2& piece : bodies_[body].section) {
-        PrismRings rings;
-        for (const Vec2& p : piece.points()) {
-            rings.bottom.emplace_back(0, p.x(), p.y());
-            rings.top.emplace_back(1, p.x(), p.y());
-        }
-        const Solid solid = Solid(rings, Eigen::Isometry3d::Identity()).mirroredInY();
-        const SeenSolid seen(solid, body_from_leaf);
-        for (const ToolPiece& face : bodies_[leaf].from_hinge) {
-            Shadow shadow;
-            castShadow(seen, body_from_leaf, face, 0, shadow);
-            if (!shadow.outer.empty()) return false;
+        const SeenSection seen(piece, body_from_leaf);
+        for (const ToolPiece& face : bodies_[leaf].pieces) {
+            if (!staysClear(seen, body_from_leaf, face.section, face.ring, 0, kLeafDepth)) return false;
         }
     }
     return true;
-}
-
-void LeafMachine::addStrict(Body& body, const std::vector<Polygon>& sections) const {
-    for (const Polygon& section : sections) {
-        for (const Convex2& piece : profilePieces(section, kStrictInset_mm)) {
-            body.strict_still.emplace_back(piece, Vec2::Zero());
-            body.strict_from_nose.emplace_back(piece, nose_centre_);
-            if (body.kind == BodyKind::kLeaf) body.strict_from_hinge.emplace_back(piece.mirrored(), Vec2(-hinge_.x(), hinge_.y()));
-        }
-    }
 }
 
 void LeafMachine::addFamily(const Bar& bar) {

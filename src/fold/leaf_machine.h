@@ -13,19 +13,16 @@ namespace tinwright {
 
 enum class BodyKind { kBed, kBeam, kLeaf, kBarLow, kBarHigh };
 
-/// A section that runs along x, in the frame of a fold, moved in by the contact tolerance.
+/// A section that runs along x, in the frame of a fold, moved in by the contact tolerance. Rings are about the hinge for a
+/// leaf, about the centre of the swing for all else.
 struct Body {
     std::string name;
     BodyKind kind = BodyKind::kBed;
     std::vector<Convex2> section;
-    ToolPieces still;          ///< as it is (for a leaf: at rest)
-    ToolPieces from_nose;      ///< relative to the centre of the swing
-    ToolPieces from_hinge;     ///< of a leaf: mirrored, relative to the mirrored hinge
+    ToolPieces pieces;         ///< of the section
     /// The same not moved in (but for rounding): clearances are told from these. So are contacts of bars with formed strips:
     /// a bar that rides up the fillet of a wall lifts long before it is a contact tolerance deep in it.
-    ToolPieces strict_still;
-    ToolPieces strict_from_nose;
-    ToolPieces strict_from_hinge;
+    ToolPieces strict;
 };
 
 /// How far the strict sections are moved in: an arc starts at a bar's underside, and touching there is no lift.
@@ -65,7 +62,6 @@ public:
 
 private:
     std::size_t addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections);
-    void addStrict(Body& body, const std::vector<Polygon>& sections) const;
     void addFamily(const Bar& bar);
 
     const LeafBrake* brake_;

@@ -16,7 +16,7 @@ public:
         : motion_(motion), gapOver_(gapOver), best_seen_mm_(cap_mm), least_{cap_mm, 0} {}
 
     LeastGap run() {
-        visit(0, motion_.end_rad());
+        visit(MotionSpan(motion_));
         return least_;
     }
 
@@ -24,19 +24,16 @@ private:
     static constexpr double kCloseEnough_mm = 0.05;  // how far under the true gap the bound may stay
     static constexpr double kSmallest_rad = 1e-4;
 
-    void visit(double from, double to) {
-        const MotionSpan span(motion_, from, to);
+    void visit(const MotionSpan& span) {
         const double bound = gapOver_(span) - span.slack_mm() - kRounding_mm;
         if (bound >= least_.gap_mm) return;
-        const double mid = span.angles.mid();
-        const MotionSpan point(motion_, mid, mid);
-        best_seen_mm_ = std::min(best_seen_mm_, gapOver_(point) - point.spread_mm);
-        if (bound >= best_seen_mm_ - kCloseEnough_mm || span.angles.half() < kSmallest_rad) {
-            least_ = {bound, mid};
+        best_seen_mm_ = std::min(best_seen_mm_, gapOver_(span.atMiddle()) - span.spread_mm());
+        if (bound >= best_seen_mm_ - kCloseEnough_mm || span.half_rad() < kSmallest_rad) {
+            least_ = {bound, span.mid().angle_rad};
             return;
         }
-        visit(from, mid);
-        visit(mid, to);
+        visit(span.firstHalf());
+        visit(span.secondHalf());
     }
 
     const Motion& motion_;

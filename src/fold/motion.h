@@ -1,93 +1,100 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <cmath>
-
 #include "planar_sweep.h"
 #include "swing.h"
 
 namespace tinwright {
 
-/// How a solid moves against a body during a stroke, seen from the body: at angle a in [0, end] a point p, given
-/// relative to `centre`, is at R(a)(p + shift(a)), give or take spread(a). Some bodies do not turn against each other:
-/// then R is left out. Everything is planar: x never changes.
+/// A motion at one angle of the stroke: a point p, given relative to the centre, is at R(p + shift), give or take the
+/// spread; R turns up by `cos_turn`, `sin_turn`.
+struct Moment {
+    double angle_rad = 0;
+    double cos_turn = 1;
+    double sin_turn = 0;
+    Vec2 shift = Vec2::Zero();
+    double spread_mm = 0;
+};
+
+/// How a solid moves against a body during a stroke, seen from the body. Some bodies do not turn against each other: then R is
+/// left out. Everything is planar: x never changes.
 class Motion {
 public:
     /// Nothing moves (held side against bars, beam and bed).
-    [[nodiscard]] static Motion still() { return Motion(Kind::kStill, Vec2::Zero(), 0); }
-    /// The moving side against what stands still.
-    [[nodiscard]] static Motion swing(const Swing& swing) {
-        Motion motion(Kind::kSwing, swing.centre(), swing.set_rad());
-        motion.swing_ = &swing;
-        motion.rate_ = swing.rate_mm_per_rad();
-        return motion;
-    }
-    /// The held side seen from the leaf, mirrored in y: there it turns up about the mirrored hinge.
-    [[nodiscard]] static Motion heldFromLeaf(const Vec2& hinge, double set_rad) {
-        return Motion(Kind::kHeldFromLeaf, Vec2(-hinge.x(), hinge.y()), set_rad);
-    }
+    [[nodiscard]] static Motion still();
+    /// The moving side against what stands still. The swing must outlive the motion, here and below.
+    [[nodiscard]] static Motion swing(const Swing& swing);
+    /// The held side seen from the leaf: it turns down about the hinge.
+    [[nodiscard]] static Motion heldFromLeaf(const Vec2& hinge, double set_rad);
     /// The moving side seen from the leaf: it slides a little, and the leaf's face gives way where the sheet lies on it
     /// (NOTES.md).
-    [[nodiscard]] static Motion movingFromLeaf(const Swing& swing, const Vec2& hinge) {
-        Motion motion(Kind::kMovingFromLeaf, Vec2::Zero(), swing.set_rad());
-        motion.swing_ = &swing;
-        motion.hinge_ = hinge;
-        motion.rate_ = 3 * swing.rate_mm_per_rad() + 2 * (swing.centre() - hinge).norm();
-        return motion;
-    }
-
-    /// What stands still (bars, beam) seen from the leaf that bears on the sheet, mirrored in y like heldFromLeaf.
-    [[nodiscard]] static Motion standingFromLeaf(const Swing& swing, const Vec2& hinge) {
-        Motion motion = heldFromLeaf(hinge, swing.set_rad());
-        motion.kind_ = Kind::kStandingFromLeaf;
-        motion.gives_way_to_ = &swing;
-        motion.hinge_ = hinge;
-        // how fast the face gives way, and how far at most: its direction turns with the leaf
-        const double arm = (swing.centre() - hinge).norm();
-        motion.rate_ = 2 * arm + 2 * swing.rate_mm_per_rad() + swing.centre().y() + arm + 2 * swing.allowance_mm();
-        return motion;
-    }
+    [[nodiscard]] static Motion movingFromLeaf(const Swing& swing, const Vec2& hinge);
+    /// What stands still (bars, beam) seen from the leaf that bears on the sheet.
+    [[nodiscard]] static Motion standingFromLeaf(const Swing& swing, const Vec2& hinge);
 
     [[nodiscard]] bool turns() const { return kind_ != Kind::kStill && kind_ != Kind::kMovingFromLeaf; }
+    /// Seen from the leaf what stands still turns the other way.
+    [[nodiscard]] bool turnsDown() const { return kind_ == Kind::kHeldFromLeaf || kind_ == Kind::kStandingFromLeaf; }
     [[nodiscard]] const Vec2& centre() const { return centre_; }
     [[nodiscard]] double end_rad() const { return end_rad_; }
     [[nodiscard]] double rate_mm_per_rad() const { return rate_; }
-    [[nodiscard]] double spread_mm(double a_rad) const { return swing_ == nullptr ? 0.0 : swing_->spread_mm(a_rad); }
-    [[nodiscard]] Vec2 shift(double a_rad) const {
-        if (kind_ == Kind::kSwing) return swing_->shift(a_rad);
-        if (kind_ == Kind::kStandingFromLeaf) return turnedUp(Vec2(0, giveWay_mm(*gives_way_to_, a_rad)), std::cos(a_rad), -std::sin(a_rad));
-        return kind_ == Kind::kMovingFromLeaf ? slide(a_rad) : Vec2::Zero();
-    }
+    [[nodiscard]] Moment at(double a_rad) const;
     /// A bound of |shift| over the whole stroke, spread included.
-    [[nodiscard]] double shiftBound_mm() const { return kind_ == Kind::kStill ? 0.0 : rate_ * end_rad_ + (swing_ == nullptr ? 0.0 : swing_->allowance_mm()); }
+    [[nodiscard]] double shiftBound_mm() const { return kind_ == Kind::kStill ? 0.0 : rate_ * end_rad_ + (spreads_ ? swing_->allowance_mm() : 0.0); }
+
+    /// Start, middle and end of the stroke: where every look at a motion begins.
+    [[nodiscard]] const Moment& start() const { return start_; }
+    [[nodiscard]] const Moment& middle() const { return middle_; }
+    [[nodiscard]] const Moment& end() const { return end_; }
 
 private:
     enum class Kind { kStill, kSwing, kHeldFromLeaf, kMovingFromLeaf, kStandingFromLeaf };
     Motion(Kind kind, const Vec2& centre, double end_rad) : kind_(kind), centre_(centre), end_rad_(end_rad) {}
-    [[nodiscard]] double giveWay_mm(const Swing& swing, double a_rad) const;
-    [[nodiscard]] Vec2 slide(double a_rad) const;
+    [[nodiscard]] Motion finished() const;
+    [[nodiscard]] double giveWay_mm(double a_rad, double cos_a, double sin_a) const;
 
     Kind kind_;
     Vec2 centre_;
     double end_rad_;
     double rate_ = 0;
     Vec2 hinge_ = Vec2::Zero();
-    const Swing* swing_ = nullptr;          // of the moving side
-    const Swing* gives_way_to_ = nullptr;   // the sheet that the leaf bears on
+    const Swing* swing_ = nullptr;          // of the moving side, or of the sheet that the leaf bears on
+    bool spreads_ = false;                  // the swing's spread is that of this motion
+    Moment start_, middle_, end_;
 };
 
 /// A range of angles of a motion with what the kernel needs to know of it.
-struct MotionSpan {
-    MotionSpan(const Motion& motion, double from_rad, double to_rad)
-        : angles(from_rad, to_rad), turn(motion.turns() ? angles : AngleSpan(0, 0)), shift(motion.shift(angles.mid())),
-          spread_mm(motion.spread_mm(angles.mid())), drift_mm(2 * motion.rate_mm_per_rad() * angles.half()) {}
-    AngleSpan angles;
-    AngleSpan turn;      ///< the turning of the solid against the body
-    Vec2 shift;          ///< at the middle of the span
-    double spread_mm;    ///< at the middle of the span
-    double drift_mm;     ///< how far shift and spread together may stray from that within the span
+class MotionSpan {
+public:
+    /// The whole stroke.
+    explicit MotionSpan(const Motion& motion) : MotionSpan(motion, motion.start(), motion.middle(), motion.end()) {}
+    [[nodiscard]] MotionSpan firstHalf() const { return {*motion_, from_, motion_->at(0.5 * (from_.angle_rad + mid_.angle_rad)), mid_}; }
+    [[nodiscard]] MotionSpan secondHalf() const { return {*motion_, mid_, motion_->at(0.5 * (mid_.angle_rad + to_.angle_rad)), to_}; }
+    /// Its middle as a span without length.
+    [[nodiscard]] MotionSpan atMiddle() const { return {*motion_, mid_, mid_, mid_}; }
+    [[nodiscard]] static MotionSpan at(const Motion& motion, double a_rad) {
+        const Moment moment = motion.at(a_rad);
+        return {motion, moment, moment, moment};
+    }
+
+    [[nodiscard]] const Moment& mid() const { return mid_; }
+    [[nodiscard]] double half_rad() const { return 0.5 * (to_.angle_rad - from_.angle_rad); }
+    [[nodiscard]] const TurnSpan& turn() const { return turn_; }   ///< the turning of the solid against the body
+    [[nodiscard]] const Vec2& shift() const { return mid_.shift; }
+    [[nodiscard]] double spread_mm() const { return mid_.spread_mm; }
+    /// How far shift and spread together may stray, within the span, from what they are in its middle.
+    [[nodiscard]] double drift_mm() const { return 2 * motion_->rate_mm_per_rad() * half_rad(); }
     /// What a gap found with `shift` must exceed to hold for every motion and angle of the span.
-    [[nodiscard]] double slack_mm() const { return spread_mm + drift_mm; }
+    [[nodiscard]] double slack_mm() const { return spread_mm() + drift_mm(); }
+
+private:
+    MotionSpan(const Motion& motion, const Moment& from, const Moment& mid, const Moment& to)
+        : motion_(&motion), from_(from), mid_(mid), to_(to),
+          turn_(motion.turnsDown() ? TurnSpan{to.cos_turn, to.sin_turn, from.cos_turn, from.sin_turn}
+                                   : TurnSpan{from.cos_turn, from.sin_turn, to.cos_turn, to.sin_turn}) {}
+    const Motion* motion_;
+    Moment from_, mid_, to_;
+    TurnSpan turn_;
 };
 
 }  // namespace tinwright

@@ -42,9 +42,8 @@ Convex2 sweptBy(const Polygon& polygon, const Vec2& by) {
 }
 
 bool apart(const Convex2& a, const Convex2& b, double margin_mm) {
-    static const AngleSpan kStill(0, 0);
     AxisHint hint;
-    return spanGap(a, Vec2::Zero(), b, kStill, margin_mm, hint) > margin_mm;
+    return spanGap(a, Vec2::Zero(), b, Vec2::Zero(), TurnSpan{}, margin_mm, hint) > margin_mm;
 }
 
 // Where the moving polygon is: p goes to offset + T p.

@@ -2,47 +2,101 @@
 #include "planar_sweep.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
+
+#include "swing.h"
 
 namespace tinwright {
 
+void TurnedCorners::add(const Vec2& p, double x) {
+    const Vec2 from = turnedUp(p, span_.cos_from, span_.sin_from);
+    if (is_point_) {
+        corners_.push_back({from, from, 0, x});
+    } else {
+        corners_.push_back({from, turnedUp(p, span_.cos_to, span_.sin_to), p.norm(), x});
+    }
+}
+
+// Along n a turning point moves as a sinusoid, whose least value lies within the span exactly when it falls at the start
+// and rises at the end (the span is no longer than half a turn). d/da of (y, z) is (z, -y).
+double TurnedCorners::least(const Vec2& n, double give_up, double nx) const {
+    double least = std::numeric_limits<double>::infinity();
+    if (is_point_) {
+        for (const Corner& corner : corners_) {
+            least = std::min(least, nx * corner.x + n.dot(corner.from));
+            if (least <= give_up) break;
+        }
+        return least;
+    }
+    const double length = n.norm();
+    for (const Corner& corner : corners_) {
+        const bool falls = n.x() * corner.from.y() - n.y() * corner.from.x() < 0;
+        const bool rises = n.x() * corner.to.y() - n.y() * corner.to.x() > 0;
+        const double value = falls && rises ? -corner.radius * length : std::min(n.dot(corner.from), n.dot(corner.to));
+        least = std::min(least, nx * corner.x + value);
+        if (least <= give_up) break;
+    }
+    return least;
+}
+
 namespace {
 
-// Along an edge normal n of the polygon that stands still: n·R(a)p = (n·p) cos a + (n_y p_z - n_z p_y) sin a.
-double gapAlongStill(const Convex2& turning, const Vec2& shift, const Convex2& still, std::size_t i, const AngleSpan& span) {
-    const Vec2& n = still.normal(i);
-    double least = std::numeric_limits<double>::infinity();
-    for (const Vec2& corner : turning.points()) {
-        const Vec2 p = corner + shift;
-        least = std::min(least, span.leastOf(n.dot(p), n.x() * p.y() - n.y() * p.x()));
+// The two polygons of one question, relative to the centre. Normals of the one that turns are asked of the other turned back.
+class PolygonPair {
+public:
+    PolygonPair(const Convex2& turning, const Vec2& shift, const Convex2& still, const Vec2& centre, const TurnSpan& span)
+        : turning_(turning), still_(still), centre_(centre), moved_(shift - centre), span_(span) {
+        turned_.start(span);
+        for (const Vec2& p : turning.points()) turned_.add(p + moved_);
     }
-    return least - still.offset(i);
-}
 
-// Along an edge normal m that turns with its polygon: R(a)m·q = (m·q) cos a + (m_z q_y - m_y q_z) sin a.
-double gapAlongTurning(const Convex2& turning, const Vec2& shift, const Convex2& still, std::size_t i, const AngleSpan& span) {
-    const Vec2& m = turning.normal(i);
-    double least = std::numeric_limits<double>::infinity();
-    for (const Vec2& q : still.points()) {
-        least = std::min(least, span.leastOf(m.dot(q), m.y() * q.x() - m.x() * q.y()));
+    [[nodiscard]] std::size_t axes() const { return still_.size() + turning_.size(); }
+
+    // The gap along an axis; not told exactly when it is no more than `beat`.
+    double gapAlong(std::size_t axis, double beat) {
+        if (axis < still_.size()) {
+            const double reach = still_.offset(axis) - still_.normal(axis).dot(centre_);
+            return turned_.least(still_.normal(axis), beat + reach) - reach;
+        }
+        const std::size_t i = axis - still_.size();
+        const double reach = turning_.offset(i) + turning_.normal(i).dot(moved_);
+        return turnedBack().least(turning_.normal(i), beat + reach) - reach;
     }
-    return least - turning.offset(i) - m.dot(shift);
-}
+
+private:
+    const TurnedCorners& turnedBack() {
+        if (!has_turned_back_) {
+            has_turned_back_ = true;
+            turned_back_.start(span_.reversed());
+            for (const Vec2& q : still_.points()) turned_back_.add(q - centre_);
+        }
+        return turned_back_;
+    }
+
+    const Convex2& turning_;
+    const Convex2& still_;
+    Vec2 centre_;
+    Vec2 moved_;
+    TurnSpan span_;
+    bool has_turned_back_ = false;
+    static thread_local TurnedCorners turned_;
+    static thread_local TurnedCorners turned_back_;
+};
+
+thread_local TurnedCorners PolygonPair::turned_;
+thread_local TurnedCorners PolygonPair::turned_back_;
 
 }  // namespace
 
-double spanGap(const Convex2& turning, const Vec2& shift, const Convex2& still, const AngleSpan& span, double enough,
+double spanGap(const Convex2& turning, const Vec2& shift, const Convex2& still, const Vec2& centre, const TurnSpan& span, double enough,
                AxisHint& hint) {
-    const std::size_t count = still.size() + turning.size();
-    const auto gapAlong = [&](std::size_t axis) {
-        return axis < still.size() ? gapAlongStill(turning, shift, still, axis, span)
-                                   : gapAlongTurning(turning, shift, still, axis - still.size(), span);
-    };
-    const std::size_t first = hint.index < count ? hint.index : 0;
-    double best = gapAlong(first);
-    for (std::size_t axis = 0; axis < count && best <= enough; ++axis) {
+    PolygonPair pair(turning, shift, still, centre, span);
+    const std::size_t first = hint.index < pair.axes() ? hint.index : 0;
+    double best = pair.gapAlong(first, -std::numeric_limits<double>::infinity());
+    for (std::size_t axis = 0; axis < pair.axes() && best <= enough; ++axis) {
         if (axis == first) continue;
-        const double gap = gapAlong(axis);
+        const double gap = pair.gapAlong(axis, best);
         if (gap > best) {
             best = gap;
             hint.index = axis;

@@ -2,7 +2,6 @@
 #include "shadow.h"
 
 #include <algorithm>
-#include <limits>
 #include <numbers>
 
 #include "least_gap.h"
@@ -11,7 +10,6 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
 // A span is not split again once the motion within it is known this closely: what is then neither clear nor witnessed
 // stays in the outer set alone. Turning itself costs nothing here, the gap over a span is exact in it.
 constexpr double kDrift_mm = 0.01;
@@ -25,9 +23,20 @@ constexpr Micron kXResolution_um = 300;
 constexpr double kNarrow_mm = 2.0;
 constexpr int kMaxSpans = 4000;
 
+// Moments that are looked at before spans are: what they witness need not be found again span by span.
+constexpr int kFirstLooks = 16;
+
 // Over its whole motion the solid stays in a ring about the centre; rings that do not meet need no look at angles.
 bool ringsApart(const RadiusRange& solid, const RadiusRange& tool, double margin_mm) {
     return solid.least_mm - margin_mm > tool.most_mm || tool.least_mm - margin_mm > solid.most_mm;
+}
+
+bool clearOver(const SeenSection& seen, const Motion& motion, const Convex2& tool, double margin_mm, const MotionSpan& span, int depth, AxisHint& hint) {
+    const double need = margin_mm + span.slack_mm() + kRounding_mm;
+    if (spanGap(*seen.section, span.shift(), tool, motion.centre(), span.turn(), need, hint) > need) return true;
+    if (depth == 0 || span.half_rad() == 0) return false;
+    return clearOver(seen, motion, tool, margin_mm, span.firstHalf(), depth - 1, hint) &&
+           clearOver(seen, motion, tool, margin_mm, span.secondHalf(), depth - 1, hint);
 }
 
 class Sweep {
@@ -38,22 +47,50 @@ public:
           whole_inner_{micronCeil(seen.solid->x_lo_mm()), micronFloor(seen.solid->x_hi_mm())},
           all_or_nothing_(seen.solid->uniform() || (motion.turns() && seen.solid->x_hi_mm() - seen.solid->x_lo_mm() < kNarrow_mm)) {}
 
-    void visit(double from, double to) {
-        if (done()) return;
-        const MotionSpan span(motion_, from, to);
-        const double need = margin_mm_ + span.slack_mm() + kRounding_mm;
-        if (spanGap(seen_.relative, span.shift, tool_.relative, span.turn, need, hint_) > need) return;
-        lookAt(span.angles.mid());
-        if (done()) return;
-        if (isFine(span) || ++spans_ > kMaxSpans) {
-            addOuter(span);
-            return;
-        }
-        visit(from, span.angles.mid());
-        visit(span.angles.mid(), to);
+    bool run() {
+        const MotionSpan whole(motion_);
+        if (done()) return true;
+        if (isClear(whole)) return false;
+        if (!seen_.solid->uniform()) faces_ = seen_.solid->faces();
+        if (!all_or_nothing_ && whole.half_rad() > 0) firstLooks();
+        split(whole);
+        return met_ || done();
     }
 
 private:
+    void visit(const MotionSpan& span) {
+        if (done() || isClear(span)) return;
+        split(span);
+    }
+
+    // What is known already of a span: not that it is clear.
+    void split(const MotionSpan& span) {
+        lookAt(span.atMiddle());
+        if (done()) return;
+        if (isFine(span) || ++spans_ > kMaxSpans) {
+            met_ = true;
+            addOuter(span);
+            return;
+        }
+        visit(span.firstHalf());
+        visit(span.secondHalf());
+    }
+
+    [[nodiscard]] bool isClear(const MotionSpan& span) {
+        const double need = margin_mm_ + span.slack_mm() + kRounding_mm;
+        return gap(span, need) > need;
+    }
+
+    double gap(const MotionSpan& span, double enough) {
+        return spanGap(*seen_.section, span.shift(), tool_.section, motion_.centre(), span.turn(), enough, hint_);
+    }
+
+    // The x that a skewed solid sweeps grows and shrinks with the angle. Once its greatest reach is nearly known, most spans add
+    // nothing to it and need not be split.
+    void firstLooks() {
+        for (int i = 0; i <= kFirstLooks && !done(); ++i) lookAt(MotionSpan::at(motion_, motion_.end_rad() * i / kFirstLooks));
+    }
+
     // Nothing more can be learned: the outer set is whole, and so is the inner or nobody asks for it.
     [[nodiscard]] bool done() const {
         return shadow_.outer.covers(whole_outer_) &&
@@ -62,13 +99,13 @@ private:
     }
 
     // One moment of the motion: does every motion within the spread overlap there?
-    void lookAt(double angle) {
-        const MotionSpan point(motion_, angle, angle);
-        const double gap = spanGap(seen_.relative, point.shift, tool_.relative, point.turn, kInfinity, hint_);
-        if (gap >= margin_mm_ - point.spread_mm - kRounding_mm) return;
+    void lookAt(const MotionSpan& point) {
+        const double reach = margin_mm_ - point.spread_mm() - kRounding_mm;
+        if (gap(point, reach) >= reach) return;
+        met_ = true;
         if (seen_.solid->uniform()) {
             witnessed_.add(whole_inner_);
-        } else if (const auto range = xRange(point, margin_mm_ - point.spread_mm - kRounding_mm)) {
+        } else if (const auto range = xRange(point, reach)) {
             witnessed_.add(Interval{micronCeil(range->first), micronFloor(range->second)});
         }
         if (all_or_nothing_ && !witnessed_.empty()) shadow_.outer.add(whole_outer_);
@@ -76,14 +113,14 @@ private:
     }
 
     [[nodiscard]] double stray_mm(const MotionSpan& span) const {
-        return (motion_.turns() ? (seen_.radius.most_mm + motion_.shiftBound_mm()) * span.angles.half() : 0) + span.drift_mm;
+        return (motion_.turns() ? (seen_.ring.most_mm + motion_.shiftBound_mm()) * span.half_rad() : 0) + span.drift_mm();
     }
 
     // Fine enough: small, or what could still be added is already witnessed.
     [[nodiscard]] bool isFine(const MotionSpan& span) const {
-        const bool known = span.drift_mm <= kDrift_mm + 0.2 * margin_mm_;
+        const bool known = span.drift_mm() <= kDrift_mm + 0.2 * margin_mm_;
         if (all_or_nothing_) return known;
-        if (known && stray_mm(span) <= kStray_mm + 0.5 * span.spread_mm + kStrayOfMargin * margin_mm_) return true;
+        if (known && stray_mm(span) <= kStray_mm + 0.5 * span.spread_mm() + kStrayOfMargin * margin_mm_) return true;
         if (witnessed_.empty()) return false;
         const auto range = xRange(span, outerMargin(span));
         return !range || witnessed_.grown(kXResolution_um).covers(outward(*range));
@@ -108,17 +145,16 @@ private:
     // x of the solid within the tool grown by `margin`, at the middle of a span: the tool is turned back to the
     // solid at rest, which is cheaper than turning the solid.
     [[nodiscard]] std::optional<std::pair<double, double>> xRange(const MotionSpan& span, double margin_mm) const {
-        const double angle = motion_.turns() ? span.angles.mid() : 0.0;
-        const double cos_a = std::cos(angle);
-        const double sin_a = std::sin(angle);
-        ClipWindow window = tool_.relative.window(margin_mm);
-        const Vec2 back = motion_.centre() - span.shift;
-        for (Vec2& corner : window.corners) corner = turnedUp(corner, cos_a, -sin_a) + back;
+        const Moment& mid = span.mid();
+        ClipWindow window = tool_.section.window(margin_mm);
+        const Vec2 home = motion_.centre() - span.shift();
+        for (Vec2& corner : window.corners) corner = turnedUp(corner - motion_.centre(), mid.cos_turn, -mid.sin_turn) + home;
         for (std::size_t i = 0; i < window.normals.size(); ++i) {
-            window.normals[i] = turnedUp(window.normals[i], cos_a, -sin_a);
-            window.offsets[i] += window.normals[i].dot(back);
+            window.offsets[i] -= window.normals[i].dot(motion_.centre());
+            window.normals[i] = turnedUp(window.normals[i], mid.cos_turn, -mid.sin_turn);
+            window.offsets[i] += window.normals[i].dot(home);
         }
-        return seen_.solid->xRangeIn(window);
+        return seen_.solid->xRangeIn(window, faces_);
     }
 
     const SeenSolid& seen_;
@@ -130,22 +166,31 @@ private:
     Interval whole_inner_;
     bool all_or_nothing_;
     IntervalSet witnessed_;  // x at which every motion within the spread is nearer than the margin
+    std::vector<Solid::Face> faces_;  // of a solid that is not uniform
     AxisHint hint_;
     int spans_ = 0;
+    bool met_ = false;
 };
 
 }  // namespace
 
-void castShadow(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow) {
-    if (motion.turns() && ringsApart(seen.radius, tool.radius, margin_mm + motion.shiftBound_mm())) return;
-    Sweep(seen, motion, tool, margin_mm, shadow).visit(0, motion.end_rad());
+bool staysClear(const SeenSection& seen, const Motion& motion, const Convex2& tool, const RadiusRange& tool_ring, double margin_mm,
+                int depth) {
+    if (motion.turns() && ringsApart(seen.ring, tool_ring, margin_mm + seen.reach_mm)) return true;
+    AxisHint hint;
+    return clearOver(seen, motion, tool, margin_mm, MotionSpan(motion), depth, hint);
+}
+
+bool castShadow(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow) {
+    if (motion.turns() && ringsApart(seen.ring, tool.ring, margin_mm + seen.reach_mm)) return false;
+    return Sweep(seen, motion, tool, margin_mm, shadow).run();
 }
 
 LeastGap leastGap(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double cap_mm) {
-    if (motion.turns() && ringsApart(seen.radius, tool.radius, cap_mm + motion.shiftBound_mm())) return {cap_mm, 0};
+    if (motion.turns() && ringsApart(seen.ring, tool.ring, cap_mm + seen.reach_mm)) return {cap_mm, 0};
     AxisHint hint;
     const auto gapOver = [&](const MotionSpan& span) {
-        return spanGap(seen.relative, span.shift, tool.relative, span.turn, cap_mm + span.slack_mm() + 1, hint);
+        return spanGap(*seen.section, span.shift(), tool.section, motion.centre(), span.turn(), cap_mm + span.slack_mm() + 1, hint);
     };
     return LeastGapSearch(motion, cap_mm, gapOver).run();
 }
@@ -156,9 +201,9 @@ double firstContact_rad(const SeenSolid& seen, const Motion& motion, const ToolP
     double first = -1;
     for (int i = 0; i <= kSteps; ++i) {
         const double angle = std::min(motion.end_rad(), i * std::numbers::pi / kSteps);
-        const MotionSpan point(motion, angle, angle);
-        const double gap = spanGap(seen.relative, point.shift, tool.relative, point.turn, 0, hint);
-        const double depth = -gap - point.spread_mm;
+        const MotionSpan point = MotionSpan::at(motion, angle);
+        const double gap = spanGap(*seen.section, point.shift(), tool.section, motion.centre(), point.turn(), 0, hint);
+        const double depth = -gap - point.spread_mm();
         if (depth > kRounding_mm && first < 0) first = angle;
         depth_mm = std::max(depth_mm, depth);
         if (angle >= motion.end_rad()) break;

@@ -10,24 +10,27 @@
 
 namespace tinwright {
 
-/// A convex piece of a tool's section, relative to the centre of a motion.
+/// A convex piece of a tool's section, with the ring it keeps to about the centre of the motion that it is asked about.
 struct ToolPiece {
-    ToolPiece(const Convex2& section, const Vec2& centre)
-        : relative(section.moved(-centre)), radius(radiusRange(section.points(), centre)) {}
-    Convex2 relative;
-    RadiusRange radius;
+    ToolPiece(const Convex2& piece, const Vec2& centre) : section(piece), ring(radiusRange(section.points(), centre)) {}
+    Convex2 section;
+    RadiusRange ring;
 };
 using ToolPieces = std::vector<ToolPiece>;
 
-/// A solid seen from the centre of a motion.
-struct SeenSolid {
-    SeenSolid(const Solid& seen, const Motion& motion)
-        : solid(&seen), relative(seen.section().moved(-motion.centre())),
-          radius(radiusRange(seen.section().points(), motion.centre())), motionReach_mm(motion.shiftBound_mm()) {}
+/// A section as it lies before a motion, with the ring it keeps to about the motion's centre.
+struct SeenSection {
+    SeenSection(const Convex2& seen, const Motion& motion)
+        : section(&seen), ring(radiusRange(seen.points(), motion.centre())), reach_mm(motion.shiftBound_mm()) {}
+    const Convex2* section;
+    RadiusRange ring;
+    double reach_mm;         ///< how far the motion may take it out of the ring
+};
+
+/// A solid as it lies before a motion.
+struct SeenSolid : SeenSection {
+    SeenSolid(const Solid& seen, const Motion& motion) : SeenSection(seen.section(), motion), solid(&seen) {}
     const Solid* solid;
-    Convex2 relative;
-    RadiusRange radius;
-    double motionReach_mm;   ///< how far the motion may take it out of its ring about the centre
 };
 
 /// Where along x a solid meets a tool at some moment of a motion. `outer` contains every x at which any motion within
@@ -37,8 +40,13 @@ struct Shadow {
     IntervalSet inner;
 };
 
-/// Adds the shadow of `seen` on one tool piece.
-void castShadow(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow);
+/// Proof that the section stays further than the margin from a tool during the whole motion; false when spans halved `depth`
+/// times do not prove it.
+[[nodiscard]] bool staysClear(const SeenSection& seen, const Motion& motion, const Convex2& tool, const RadiusRange& tool_ring, double margin_mm,
+                              int depth);
+
+/// Adds the shadow of `seen` on one tool piece; false when there is none.
+bool castShadow(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow);
 
 /// A proven lower bound of the distance in (y, z) between solid and tool over the motion, and where it is least.
 /// Distances over `cap_mm` are not told apart: then the cap comes back.

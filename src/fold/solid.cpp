@@ -42,37 +42,48 @@ PrismRings prismOf(const Polygon& polygon, double z_lo_mm, double z_hi_mm) {
 }
 
 Solid::Solid(const PrismRings& rings, const Eigen::Isometry3d& frameFromRings) {
+    corners_.reserve(rings.bottom.size() + rings.top.size());
     for (const Vec3& point : rings.bottom) corners_.push_back(frameFromRings * point);
     for (const Vec3& point : rings.top) corners_.push_back(frameFromRings * point);
     prepare();
 }
 
-void Solid::addFace(const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& inside) {
-    Vec3 normal = (b - a).cross(c - a);
-    const double length = normal.norm();
-    if (length < 1e-12) return;
-    normal /= length;
-    if (normal.dot(inside - a) > 0) normal = -normal;
-    faces_.push_back({normal, normal.dot(a)});
-}
-
-void Solid::prepare() {
+std::vector<Solid::Face> Solid::faces() const {
     const std::size_t n = corners_.size() / 2;
     Vec3 inside = Vec3::Zero();
     for (const Vec3& corner : corners_) inside += corner / static_cast<double>(corners_.size());
-    addFace(corners_[0], corners_[1], corners_[2], inside);
-    addFace(corners_[n], corners_[n + 1], corners_[n + 2], inside);
-    for (std::size_t i = 0; i < n; ++i) addFace(corners_[i], corners_[(i + 1) % n], corners_[n + i], inside);
-    const auto addDirection = [&](const Vec3& edge) {
+    std::vector<Face> faces;
+    faces.reserve(n + 2);
+    const auto add = [&](const Vec3& a, const Vec3& b, const Vec3& c) {
+        Vec3 normal = (b - a).cross(c - a);
+        const double length = normal.norm();
+        if (length < 1e-12) return;
+        normal /= length;
+        if (normal.dot(inside - a) > 0) normal = -normal;
+        faces.push_back({normal, normal.dot(a)});
+    };
+    add(corners_[0], corners_[1], corners_[2]);
+    add(corners_[n], corners_[n + 1], corners_[n + 2]);
+    for (std::size_t i = 0; i < n; ++i) add(corners_[i], corners_[(i + 1) % n], corners_[n + i]);
+    return faces;
+}
+
+std::vector<Vec3> Solid::edgeDirections() const {
+    std::vector<Vec3> directions;
+    const auto add = [&](const Vec3& edge) {
         const Vec3 direction = edge.normalized();
-        for (const Vec3& known : edge_directions_) {
+        for (const Vec3& known : directions) {
             if (direction.cross(known).squaredNorm() < 1e-18) return;
         }
-        edge_directions_.push_back(direction);
+        directions.push_back(direction);
     };
-    addDirection(corners_[n] - corners_[0]);
-    for (std::size_t i = 0; i < n; ++i) addDirection(corners_[(i + 1) % n] - corners_[i]);
+    const std::size_t n = corners_.size() / 2;
+    add(corners_[n] - corners_[0]);
+    for (std::size_t i = 0; i < n; ++i) add(corners_[(i + 1) % n] - corners_[i]);
+    return directions;
+}
 
+void Solid::prepare() {
     x_lo_ = std::numeric_limits<double>::infinity();
     x_hi_ = -x_lo_;
     std::vector<Vec2> flat;
@@ -95,26 +106,15 @@ void Solid::prepare() {
     });
 }
 
-Solid Solid::mirroredInY() const {
-    Solid result = *this;
-    const auto flip = [](Vec3& v) { v.y() = -v.y(); };
-    for (Vec3& corner : result.corners_) flip(corner);
-    for (Face& face : result.faces_) flip(face.normal);
-    for (Vec3& direction : result.edge_directions_) flip(direction);
-    result.section_ = section_.mirrored();
-    return result;
-}
-
 Solid Solid::movedAlongX(double by_mm) const {
     Solid result = *this;
     for (Vec3& corner : result.corners_) corner.x() += by_mm;
-    for (Face& face : result.faces_) face.offset += face.normal.x() * by_mm;
     result.x_lo_ += by_mm;
     result.x_hi_ += by_mm;
     return result;
 }
 
-std::optional<std::pair<double, double>> Solid::xRangeIn(const ClipWindow& window) const {
+std::optional<std::pair<double, double>> Solid::xRangeIn(const ClipWindow& window, const std::vector<Face>& faces) const {
     if (window.corners.empty()) return std::nullopt;
     double lo = std::numeric_limits<double>::infinity();
     double hi = -lo;
@@ -138,7 +138,7 @@ std::optional<std::pair<double, double>> Solid::xRangeIn(const ClipWindow& windo
     for (const Vec2& point : window.corners) {  // lines along x through the window's corners
         double from = x_lo_;
         double to = x_hi_;
-        for (const Face& face : faces_) {
+        for (const Face& face : faces) {
             const double rest = face.offset - face.normal.y() * point.x() - face.normal.z() * point.y();
             if (std::abs(face.normal.x()) < 1e-12) {
                 if (rest < -1e-9) from = to + 1;

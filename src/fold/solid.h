@@ -37,28 +37,25 @@ public:
         Vec3 normal;    ///< outward, unit
         double offset;  ///< normal·p <= offset inside
     };
-    [[nodiscard]] const std::vector<Face>& faces() const { return faces_; }
+    /// Made anew at each call, as are the edge directions: few solids are ever asked for them.
+    [[nodiscard]] std::vector<Face> faces() const;
     /// One unit vector for each direction that edges have.
-    [[nodiscard]] const std::vector<Vec3>& edgeDirections() const { return edge_directions_; }
+    [[nodiscard]] std::vector<Vec3> edgeDirections() const;
 
-    /// The x at which the solid meets the prism {(y, z) in `window`} that runs along x; none when it does not.
-    [[nodiscard]] std::optional<std::pair<double, double>> xRangeIn(const ClipWindow& window) const;
+    /// The x at which the solid, whose faces are given, meets the prism {(y, z) in `window`} that runs along x; none when it
+    /// does not.
+    [[nodiscard]] std::optional<std::pair<double, double>> xRangeIn(const ClipWindow& window, const std::vector<Face>& faces) const;
 
-    [[nodiscard]] Solid mirroredInY() const;
     [[nodiscard]] Solid movedAlongX(double by_mm) const;
 
 private:
-    Solid() = default;
     void prepare();
-    void addFace(const Vec3& a, const Vec3& b, const Vec3& c, const Vec3& inside);
 
     std::vector<Vec3> corners_;
     double x_lo_ = 0;
     double x_hi_ = 0;
     Convex2 section_;
     bool uniform_ = false;
-    std::vector<Face> faces_;
-    std::vector<Vec3> edge_directions_;
 };
 
 /// The prism of a planar polygon in blank coordinates between two heights.

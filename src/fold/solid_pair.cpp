@@ -18,12 +18,11 @@ constexpr double kClearByFaces_mm = 1.0;
 
 Vec2 yz(const Vec3& v) { return Vec2(v.y(), v.z()); }
 
-// Gaps of two prisms along the axes of the separating axis theorem, over a span of angles. Everything is relative
-// to the centre of the motion.
+// Gaps of two prisms along the axes of the separating axis theorem, over a span of angles.
 class PrismGaps {
 public:
     PrismGaps(const SeenSolid& moving, const Solid& held, const Motion& motion)
-        : moving_(moving), held_(held), centre_(motion.centre()), held_section_(held.section().moved(-motion.centre())),
+        : moving_(moving), held_(held), centre_(motion.centre()),
           x_gap_(std::max(held.x_lo_mm() - moving.solid->x_hi_mm(), moving.solid->x_lo_mm() - held.x_hi_mm())),
           planar_(held.uniform() && moving.solid->uniform()) {}
 
@@ -31,59 +30,65 @@ public:
 
     // The largest gap along any axis; stops at the first that exceeds `enough`.
     double over(const MotionSpan& span, double enough) {
-        double best = std::max(x_gap_, spanGap(moving_.relative, span.shift, held_section_, span.turn, enough, hint_));
+        const double in_section = spanGap(*moving_.section, span.shift(), held_.section(), centre_, span.turn(), enough, hint_);
+        const double best = std::max(x_gap_, in_section);
         if (planar_ || best > enough) return best;  // two prisms along x: the section and x are all the axes there are
-        for (const Solid::Face& face : held_.faces()) {
-            best = std::max(best, alongStill(face.normal, span, heldReach(face.normal)));
-            if (best > enough) return best;
-        }
-        for (const Solid::Face& face : moving_.solid->faces()) {
-            best = std::max(best, alongTurning(face, span));
-            if (best > enough) return best;
-        }
-        // Edge against edge only tells more where the others tell little; any set of axes gives a sound bound.
-        return best > kClearByFaces_mm ? best : std::max(best, alongCrossings(span, enough));
+        return inSpace(span, enough, best);
     }
 
 private:
+    double inSpace(const MotionSpan& span, double enough, double best) {
+        if (moving_faces_.empty()) prepare();
+        turned_.start(span.turn());
+        for (const Vec3& corner : moving_.solid->corners()) turned_.add(yz(corner) - centre_ + span.shift(), corner.x());
+        for (std::size_t i = 0; i < held_faces_.size() && best <= enough; ++i) {
+            const Vec3& normal = held_faces_[i].normal;
+            best = std::max(best, alongStill(normal, held_faces_[i].offset - yz(normal).dot(centre_), best));
+        }
+        if (best > enough) return best;
+        turned_back_.start(span.turn().reversed());
+        for (const Vec3& corner : held_.corners()) turned_back_.add(yz(corner) - centre_, corner.x());
+        for (std::size_t i = 0; i < moving_faces_.size() && best <= enough; ++i) {
+            best = std::max(best, alongTurning(moving_faces_[i], span, best));
+        }
+        // Edge against edge only tells more where the others tell little; any set of axes gives a sound bound.
+        return best > enough || best > kClearByFaces_mm ? best : std::max(best, alongCrossings(span, enough, best));
+    }
+
+    void prepare() {
+        moving_faces_ = moving_.solid->faces();
+        held_faces_ = held_.faces();
+        moving_edges_ = moving_.solid->edgeDirections();
+        held_edges_ = held_.edgeDirections();
+    }
+
     [[nodiscard]] double heldReach(const Vec3& normal) const {
         double reach = -kInfinity;
         for (const Vec3& q : held_.corners()) reach = std::max(reach, normal.dot(q));
         return reach - yz(normal).dot(centre_);
     }
 
-    // An axis that stands still: any such axis may be used for a whole span.
-    [[nodiscard]] double alongStill(const Vec3& n, const MotionSpan& span, double reach) const {
-        double least = kInfinity;
-        for (const Vec3& corner : moving_.solid->corners()) {
-            const Vec2 p = yz(corner) - centre_ + span.shift;
-            least = std::min(least, n.x() * corner.x() + span.turn.leastOf(n.y() * p.x() + n.z() * p.y(), n.y() * p.y() - n.z() * p.x()));
-        }
-        return least - reach;
+    // An axis that stands still: any such axis may be used for a whole span. Not told exactly when it is no more than `beat`.
+    [[nodiscard]] double alongStill(const Vec3& n, double reach, double beat) const {
+        return turned_.least(yz(n), beat + reach, n.x()) - reach;
     }
 
-    [[nodiscard]] double alongTurning(const Solid::Face& face, const MotionSpan& span) const {
+    [[nodiscard]] double alongTurning(const Solid::Face& face, const MotionSpan& span, double beat) const {
         const Vec2 m = yz(face.normal);
-        double least = kInfinity;
-        for (const Vec3& corner : held_.corners()) {
-            const Vec2 q = yz(corner) - centre_;
-            least = std::min(least, face.normal.x() * corner.x() + span.turn.leastOf(m.dot(q), m.y() * q.x() - m.x() * q.y()));
-        }
-        return least - (face.offset - m.dot(centre_) + m.dot(span.shift));
+        const double reach = face.offset - m.dot(centre_) + m.dot(span.shift());
+        return turned_back_.least(m, beat + reach, face.normal.x()) - reach;
     }
 
     // Edge against edge: the axes at the middle of the span, used as axes that stand still.
-    [[nodiscard]] double alongCrossings(const MotionSpan& span, double enough) const {
-        const double mid = span.turn.mid();
-        double best = -kInfinity;
-        for (const Vec3& direction : moving_.solid->edgeDirections()) {
-            const Vec2 turned = turnedUp(yz(direction), std::cos(mid), std::sin(mid));
-            for (const Vec3& other : held_.edgeDirections()) {
+    [[nodiscard]] double alongCrossings(const MotionSpan& span, double enough, double best) const {
+        for (const Vec3& direction : moving_edges_) {
+            const Vec2 turned = turnedUp(yz(direction), span.mid().cos_turn, span.mid().sin_turn);
+            for (const Vec3& other : held_edges_) {
                 Vec3 axis = Vec3(direction.x(), turned.x(), turned.y()).cross(other);
                 const double length = axis.norm();
                 if (length < 1e-9) continue;
                 axis /= length;
-                best = std::max({best, alongStill(axis, span, heldReach(axis)), alongStill(-axis, span, heldReach(-axis))});
+                for (const Vec3& way : {axis, Vec3(-axis)}) best = std::max(best, alongStill(way, heldReach(way), best));
                 if (best > enough) return best;
             }
         }
@@ -93,50 +98,56 @@ private:
     const SeenSolid& moving_;
     const Solid& held_;
     Vec2 centre_;
-    Convex2 held_section_;
     double x_gap_;
     bool planar_;
+    std::vector<Solid::Face> moving_faces_, held_faces_;    // made when the section alone does not tell them apart
+    std::vector<Vec3> moving_edges_, held_edges_;
+    TurnedCorners turned_, turned_back_;
     AxisHint hint_;
 };
 
 class PairSweep {
 public:
-    PairSweep(PrismGaps& gaps, const Motion& motion) : gaps_(gaps), motion_(motion) {}
+    PairSweep(PrismGaps& gaps) : gaps_(gaps) {}
 
-    PairVerdict run() {
-        visit(0, motion_.end_rad());
+    PairVerdict verdict(const MotionSpan& whole) {
+        visit(whole);
         return verdict_;
     }
 
+    bool beyond(const MotionSpan& span, double margin_mm) {
+        const double need = margin_mm + span.slack_mm() + kRounding_mm;
+        if (gaps_.over(span, need) > need) return true;
+        const double reach = margin_mm - span.spread_mm();
+        if (span.half_rad() < kResolution_rad || ++spans_ > kMaxSpans || gaps_.over(span.atMiddle(), reach) <= reach) return false;
+        return beyond(span.firstHalf(), margin_mm) && beyond(span.secondHalf(), margin_mm);
+    }
+
 private:
-    void visit(double from, double to) {
+    void visit(const MotionSpan& span) {
         if (verdict_.hit) return;
-        const MotionSpan span(motion_, from, to);
         const double need = span.slack_mm() + kRounding_mm - kContactTolerance_mm;
         if (gaps_.over(span, need) > need) return;
-        const double mid = span.angles.mid();
-        const MotionSpan point(motion_, mid, mid);
-        const double depth = -gaps_.over(point, 0) - point.spread_mm;
+        const double depth = -gaps_.over(span.atMiddle(), 0) - span.spread_mm();
         if (depth > kContactTolerance_mm + kRounding_mm) {
-            verdict_ = {false, true, mid, depth};
-        } else if (span.angles.half() < kResolution_rad || ++spans_ > kMaxSpans) {
+            verdict_ = {false, true, span.mid().angle_rad, depth};
+        } else if (span.half_rad() < kResolution_rad || ++spans_ > kMaxSpans) {
             verdict_.clear = false;
         } else {
-            visit(from, mid);
-            visit(mid, to);
+            visit(span.firstHalf());
+            visit(span.secondHalf());
         }
     }
 
     PrismGaps& gaps_;
-    const Motion& motion_;
     PairVerdict verdict_;
     int spans_ = 0;
 };
 
 bool apart(const SeenSolid& moving, const Solid& held, const Motion& motion, double margin_mm) {
     const RadiusRange ring = radiusRange(held.section().points(), motion.centre());
-    const double reach = margin_mm + motion.shiftBound_mm();
-    return moving.radius.least_mm - reach > ring.most_mm || ring.least_mm - reach > moving.radius.most_mm;
+    const double reach = margin_mm + moving.reach_mm;
+    return moving.ring.least_mm - reach > ring.most_mm || ring.least_mm - reach > moving.ring.most_mm;
 }
 
 }  // namespace
@@ -145,7 +156,13 @@ PairVerdict sweepPair(const SeenSolid& moving, const Solid& held, const Motion& 
     PrismGaps gaps(moving, held, motion);
     // Nothing moves along x, whatever the motion: no slack is needed there.
     if (gaps.xGap() > kRounding_mm - kContactTolerance_mm || apart(moving, held, motion, 0)) return {};
-    return PairSweep(gaps, motion).run();
+    return PairSweep(gaps).verdict(MotionSpan(motion));
+}
+
+bool staysBeyond(const SeenSolid& moving, const Solid& held, const Motion& motion, double margin_mm) {
+    PrismGaps gaps(moving, held, motion);
+    if (gaps.xGap() > margin_mm || apart(moving, held, motion, margin_mm)) return true;
+    return PairSweep(gaps).beyond(MotionSpan(motion), margin_mm);
 }
 
 LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm) {
@@ -156,10 +173,10 @@ LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& 
 }
 
 double stillGap_mm(const Solid& a, const Solid& b) {
-    const Motion motion = Motion::still();
+    static const Motion motion = Motion::still();
     const SeenSolid seen(a, motion);
     PrismGaps gaps(seen, b, motion);
-    return gaps.over(MotionSpan(motion, 0, 0), kInfinity);
+    return gaps.over(MotionSpan(motion), kInfinity);
 }
 
 }  // namespace tinwright

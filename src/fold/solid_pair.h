@@ -17,6 +17,9 @@ struct PairVerdict {
 /// Both solids in the frame of the fold's bend, the moving one at rest.
 [[nodiscard]] PairVerdict sweepPair(const SeenSolid& moving, const Solid& held, const Motion& motion);
 
+/// Proof that they stay further apart than the margin; false when that is not so, or not proven.
+[[nodiscard]] bool staysBeyond(const SeenSolid& moving, const Solid& held, const Motion& motion, double margin_mm);
+
 /// A proven lower bound of their distance over the swing.
 [[nodiscard]] LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm);
 

@@ -23,12 +23,18 @@ public:
     [[nodiscard]] double allowance_mm() const { return allowance_mm_; }
     [[nodiscard]] Vec2 shift(double a_rad) const;
     [[nodiscard]] double spread_mm(double a_rad) const;
+    struct Middle {
+        Vec2 shift;
+        double spread_mm;
+    };
+    /// Both at once, where sine and cosine of the angle are known.
+    [[nodiscard]] Middle middle(double a_rad, double cos_a, double sin_a) const;
     /// |shift(a) - shift(b)| and |spread(a) - spread(b)| are each at most this times |a - b|. Rolling moves at
     /// A / S; uniform curvature at most at A / 2 + A / S, from D·(R - 1)ẑ = A((R - 1)ẑ / a) - (A / S)((R - 1)ẑ).
     [[nodiscard]] double rate_mm_per_rad() const { return allowance_mm_ * (0.25 + 1.0 / set_rad_); }
 
     [[nodiscard]] Vec2 rollingShift(double a_rad) const;
-    [[nodiscard]] Vec2 uniformShift(double a_rad) const;
+    [[nodiscard]] Vec2 uniformShift(double a_rad, double cos_a, double sin_a) const;
 
 private:
     Vec2 centre_;

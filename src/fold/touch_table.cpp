@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <limits>
 #include <numbers>
+#include <numeric>
 
 #include "planar_escape.h"
 #include "way_out.h"
@@ -12,6 +13,8 @@ namespace tinwright {
 
 namespace {
 
+// A quick proof halves the stroke this often.
+constexpr int kQuickDepth = 3;
 constexpr double kFlat_mm = 1e-6;
 constexpr double kPi = std::numbers::pi;
 
@@ -121,33 +124,33 @@ void TouchTable::prepareViews(GroupTouch& touch, const BendMotions& motions) con
     touch.x_hi_mm = -touch.x_lo_mm;
     touch.ring = {touch.x_lo_mm, 0};
     touch.seen.reserve(touch.solids.size());
+    std::vector<Vec2> sections;
     for (const Solid& solid : touch.solids) {
         touch.x_lo_mm = std::min(touch.x_lo_mm, solid.x_lo_mm());
         touch.x_hi_mm = std::max(touch.x_hi_mm, solid.x_hi_mm());
-        const RadiusRange ring = radiusRange(solid.section().points(), motions.swing.centre());
+        const std::vector<Vec2>& section = solid.section().points();
+        const RadiusRange ring = radiusRange(section, motions.swing.centre());
         touch.ring = {std::min(touch.ring.least_mm, ring.least_mm), std::max(touch.ring.most_mm, ring.most_mm)};
         touch.seen.emplace_back(solid, touch.moving ? motions.moving : motions.still);
+        sections.insert(sections.end(), section.begin(), section.end());
     }
+    if (touch.solids.size() > 1) touch.hull = Convex2(sections);
     prepareLeafViews(touch, motions);
 }
 
 // Views from the leaf are left out where they tell nothing: of what lies on it, and of what it never comes near.
 void TouchTable::prepareLeafViews(GroupTouch& touch, const BendMotions& motions) const {
-    if (touch.moving) {
-        if (touch.rises) return;
-        for (const Solid& solid : touch.solids) touch.from_leaf.emplace_back(solid, motions.moving_from_leaf);
-        return;
+    if (touch.moving && touch.rises) return;
+    if (!touch.moving) {
+        double leaf = 0;
+        for (std::size_t face = 0; face < machine_.brake().leaf_faces.size(); ++face) {
+            for (const ToolPiece& piece : machine_.bodies()[machine_.leaf(face)].strict) leaf = std::max(leaf, piece.ring.most_mm);
+        }
+        const double reach = leaf + (machine_.hinge() - motions.swing.centre()).norm() + kClearanceCap_mm + limits_->clearance_mm;
+        if (touch.ring.least_mm > reach) return;
     }
-    double reach = (machine_.hinge() - motions.swing.centre()).norm() + kClearanceCap_mm + limits_->clearance_mm;
-    double leaf = 0;
-    for (std::size_t face = 0; face < machine_.brake().leaf_faces.size(); ++face) {
-        for (const ToolPiece& piece : machine_.bodies()[machine_.leaf(face)].strict_from_hinge) leaf = std::max(leaf, piece.radius.most_mm);
-    }
-    reach += leaf;
-    if (touch.ring.least_mm > reach) return;
-    touch.mirrored.reserve(touch.solids.size());
-    for (const Solid& solid : touch.solids) touch.mirrored.push_back(solid.mirroredInY());
-    for (const Solid& solid : touch.mirrored) touch.from_leaf.emplace_back(solid, motions.held_from_leaf);
+    touch.from_leaf.reserve(touch.solids.size());
+    for (const Solid& solid : touch.solids) touch.from_leaf.emplace_back(solid, touch.moving ? motions.moving_from_leaf : motions.held_from_leaf);
 }
 
 const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {
@@ -158,12 +161,20 @@ const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {
 
 TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const {
     const Body& tool = machine_.bodies()[body];
-    if (tool.kind == BodyKind::kLeaf) {
-        if (touch.moving) return {&touch.from_leaf, &motions.moving_from_leaf, strict ? &tool.strict_still : &tool.still};
-        return {&touch.from_leaf, &motions.held_from_leaf, strict ? &tool.strict_from_hinge : &tool.from_hinge};
+    const ToolPieces* pieces = strict ? &tool.strict : &tool.pieces;
+    if (tool.kind == BodyKind::kLeaf) return {&touch.from_leaf, touch.moving ? &motions.moving_from_leaf : &motions.held_from_leaf, pieces};
+    return {&touch.seen, touch.moving ? &motions.moving : &motions.still, pieces};
+}
+
+// Pieces of a tool that the group, taken as one, is not proven to keep away from; most keep away from most.
+ToolPieces TouchTable::piecesWithin(const GroupTouch& touch, const View& view, double margin_mm) {
+    if (touch.hull.empty()) return *view.pieces;
+    ToolPieces result;
+    const SeenSection whole(touch.hull, *view.motion);
+    for (const ToolPiece& piece : *view.pieces) {
+        if (!staysClear(whole, *view.motion, piece.section, piece.ring, margin_mm, kQuickDepth)) result.push_back(piece);
     }
-    if (touch.moving) return {&touch.seen, &motions.moving, strict ? &tool.strict_from_nose : &tool.from_nose};
-    return {&touch.seen, &motions.still, strict ? &tool.strict_still : &tool.still};
+    return result;
 }
 
 BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const {
@@ -180,18 +191,28 @@ BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& m
         result.intended = true;
         return result;
     }
-    if (!result.intended) {
-        const View whole = viewOf(touch, motions, body, true);
+    const std::vector<SeenSolid>& solids = kind == BodyKind::kLeaf ? touch.from_leaf : touch.seen;
+    std::vector<std::size_t> close;  // solids that may touch
+    if (result.intended) {
+        close.resize(solids.size());
+        std::iota(close.begin(), close.end(), std::size_t{0});
+    } else {
+        const double margin_mm = limits_->clearance_mm + 2 * kStrictInset_mm;
+        const View view = viewOf(touch, motions, body, true);
+        const ToolPieces pieces = piecesWithin(touch, view, margin_mm);
         Shadow near;
-        for (const SeenSolid& seen : *whole.solids) {
-            for (const ToolPiece& piece : *whole.pieces) castShadow(seen, *whole.motion, piece, limits_->clearance_mm + 2 * kStrictInset_mm, near);
+        for (std::size_t i = 0; i < solids.size(); ++i) {
+            bool is_close = false;
+            for (const ToolPiece& piece : pieces) is_close = castShadow(solids[i], *view.motion, piece, margin_mm, near) || is_close;
+            if (is_close) close.push_back(i);
         }
         result.near = std::move(near.outer);
-        if (result.near.empty()) return result;
     }
+    if (close.empty()) return result;
     const View view = viewOf(touch, motions, body, bar && touch.is_arc);
-    for (const SeenSolid& seen : *view.solids) {
-        for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, 0, result.shadow);
+    const ToolPieces pieces = piecesWithin(touch, view, 0);
+    for (const std::size_t i : close) {
+        for (const ToolPiece& piece : pieces) castShadow(solids[i], *view.motion, piece, 0, result.shadow);
     }
     if (!result.intended) result.near.add(result.shadow.outer);
     return result;
@@ -311,21 +332,19 @@ const PairTouch& TouchTable::pair(std::uint32_t moving, std::uint32_t held, Micr
 PairTouch TouchTable::computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um) {
     PairTouch result;
     const Motion& motion = motions(bend).moving;
-    const std::vector<Solid> held_solids = shifted(held.solids, -shift_um);
-    for (const SeenSolid& seen : moving.seen) {
-        for (const Solid& solid : held_solids) {
+    const double wanted = limits_->clearance_mm;
+    if (!moving.hull.empty() && !held.hull.empty() &&
+        staysClear(SeenSection(moving.hull, motion), motion, held.hull, radiusRange(held.hull.points(), motion.centre()), wanted, kQuickDepth)) {
+        return result;
+    }
+    for (const Solid& solid : shifted(held.solids, -shift_um)) {
+        for (const SeenSolid& seen : moving.seen) {
+            if (staysBeyond(seen, solid, motion, wanted)) continue;
+            result.near = true;
             const PairVerdict verdict = sweepPair(seen, solid, motion);
             if (verdict.clear) continue;
             if (result.verdict.clear || verdict.hit) result.verdict = verdict;
             if (verdict.hit) return result;
-        }
-    }
-    const double wanted = limits_->clearance_mm;
-    for (const SeenSolid& seen : moving.seen) {
-        for (const Solid& solid : held_solids) {
-            if (result.near) break;
-            // Bounds are told to within 0.05 mm of the cap: it lies beyond what is wanted.
-            result.near = leastPairGap(seen, solid, motion, wanted + 0.1).gap_mm < wanted;
         }
     }
     result.near = result.near && finishedGap_mm(moving.group, held.group) >= wanted;

@@ -59,9 +59,9 @@ struct GroupTouch {
     bool lies_flat = false;              ///< before the stroke all of it lies in the sheet on the bed
     bool rises = false;                  ///< before the stroke nothing of it is under the sheet's lower face
     std::vector<Solid> solids;           ///< before the stroke
-    std::vector<Solid> mirrored;         ///< of held solids, for the leaf
     std::vector<SeenSolid> seen;         ///< from the swing's centre (moving) or as it stands (held)
     std::vector<SeenSolid> from_leaf;    ///< empty where the leaf is never near or bears on the group
+    Convex2 hull;                        ///< holds all sections; empty when there is but one
     std::vector<Solid> after;            ///< moving: at the target angle, when the part has sprung back
     double x_lo_mm = 0, x_hi_mm = 0;
     RadiusRange ring;                    ///< about the swing's centre
@@ -136,6 +136,7 @@ private:
         const ToolPieces* pieces;
     };
     [[nodiscard]] View viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const;
+    [[nodiscard]] static ToolPieces piecesWithin(const GroupTouch& touch, const View& view, double margin_mm);
     BodyTouch computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const;
     [[nodiscard]] PlainExit computeExit(const std::vector<Solid>& solids) const;
     PairTouch computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um);

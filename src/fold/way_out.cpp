@@ -28,7 +28,7 @@ IntervalSet groupShadow(const std::vector<Solid>& solids, const std::vector<Conv
             const Interval whole{micronFloor(solid.x_lo_mm()), micronCeil(solid.x_hi_mm())};
             if (solid.uniform()) {
                 met.add(whole);
-            } else if (const auto range = solid.xRangeIn(section.window())) {
+            } else if (const auto range = solid.xRangeIn(section.window(), solid.faces())) {
                 met.add(Interval{micronFloor(range->first - kRounding_mm), micronCeil(range->second + kRounding_mm)});
             }
         }

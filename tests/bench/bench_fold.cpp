@@ -150,7 +150,7 @@ void oneShadow(benchmark::State& state) {
     pose.linear() = Eigen::AngleAxisd(turn, Vec3::UnitZ()).toRotationMatrix();
     const Solid solid(prismOf({Vec2(0, 0), Vec2(80, 0), Vec2(80, 55), Vec2(0, 55)}, 0, 1.2), pose);
     const SeenSolid seen(solid, motions.moving);
-    const ToolPieces& bar = machine.bodies()[machine.families()[0].high].from_nose;
+    const ToolPieces& bar = machine.bodies()[machine.families()[0].high].pieces;
     for (auto _ : state) {
         Shadow shadow;
         for (const ToolPiece& piece : bar) castShadow(seen, motions.moving, piece, 0, shadow);
