@@ -14,20 +14,15 @@ constexpr double kDegrees = 180.0 / std::numbers::pi;
 
 double gapBetween(double lo_a, double hi_a, double lo_b, double hi_b) { return std::max(lo_b - hi_a, lo_a - hi_b); }
 
-class LeastClearance {
-public:
-    LeastClearance() { least_.gap_mm = kClearanceCap_mm; }
-    void take(double gap_mm, double at_rad, const std::string& what, const std::string& body) {
-        if (gap_mm >= least_.gap_mm) return;
-        least_ = {gap_mm, at_rad * kDegrees, {what, body}};
-    }
-    [[nodiscard]] const FoldEngine::Clearance& least() const { return least_; }
-
-private:
-    FoldEngine::Clearance least_;
+// What is nearest so far: a group, and either a bar, another group, or a body of the machine.
+struct Nearest {
+    double gap_mm = kClearanceCap_mm;
+    double at_rad = 0;
+    const GroupUse* use = nullptr;
+    const GroupUse* other = nullptr;
+    std::size_t body = 0;
+    std::optional<BarId> bar;
 };
-
-std::string barName(const LeafBrake& brake, BarId bar) { return "bar " + brake.bars[bar.index()].id; }
 
 // Margins at which a stretch is tried when the gap in the section alone says nothing (the group's shadow on the body lies
 // beside the stretch).
@@ -42,17 +37,71 @@ double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_
 }
 
 // Clearance of a group from a body over one stretch of x: what is apart along x need not be apart in the section.
-void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, const std::string& name, LeastClearance& least) {
-    if (engine.table.touch(use.record, body).intended) return;
+void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, std::optional<BarId> bar, Nearest& nearest) {
     const GroupTouch& touch = engine.table.at(use.record);
-    const std::vector<LeastGap>& gaps = engine.table.gaps(use.record, body);
-    for (std::size_t i = 0; i < gaps.size(); ++i) {
-        const double shift = toMm(use.shift_um);
-        const double apart = gapBetween(touch.solids[i].x_lo_mm() + shift, touch.solids[i].x_hi_mm() + shift, toMm(where.lo), toMm(where.hi));
-        double gap = std::max(gaps[i].gap_mm, apart);
+    const double shift = toMm(use.shift_um);
+    const auto beside = [&](double lo, double hi) { return gapBetween(lo + shift, hi + shift, toMm(where.lo), toMm(where.hi)); };
+    if (beside(touch.x_lo_mm, touch.x_hi_mm) >= nearest.gap_mm || engine.table.touch(use.record, body).intended) return;
+    if (engine.table.groupBeyond(nearest.gap_mm, use.record, body)) return;
+    for (std::size_t i = 0; i < touch.solids.size(); ++i) {
+        const double apart = beside(touch.solids[i].x_lo_mm(), touch.solids[i].x_hi_mm());
+        if (apart >= nearest.gap_mm) continue;
+        const std::optional<LeastGap> least = engine.table.gapUnder(nearest.gap_mm, use.record, body, i);
+        if (!least) continue;
+        double gap = std::max(least->gap_mm, apart);
         if (gap <= 0) gap = besideShadow_mm(engine, use, body, where);
-        least.take(gap, gaps[i].at_rad, engine.groupName(use.record), name);
+        if (gap < nearest.gap_mm) nearest = {gap, least->at_rad, &use, nullptr, body, bar};
     }
+}
+
+void takeBars(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
+    const LeafMachine& machine = engine.table.machine();
+    for (const GroupUse& use : scene.uses) {
+        for (const StandingBar& bar : placed.bars) {
+            const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
+            takeBody(engine, use, family.high, bar.at, bar.bar, nearest);
+            if (family.low < 0) continue;
+            const Interval low{bar.at.lo + family.relief_um, bar.at.hi - family.relief_um};
+            if (!low.empty()) takeBody(engine, use, static_cast<std::size_t>(family.low), low, bar.bar, nearest);
+        }
+    }
+}
+
+void takeMachine(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
+    const LeafMachine& machine = engine.table.machine();
+    const Interval window{-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
+    std::vector<std::size_t> bodies{machine.bed(), machine.leaf(placed.leaf_face)};
+    if (machine.beam() >= 0) bodies.push_back(static_cast<std::size_t>(machine.beam()));
+    for (const GroupUse& use : scene.uses) {
+        for (const std::size_t body : bodies) takeBody(engine, use, body, window, std::nullopt, nearest);
+    }
+}
+
+void takePanels(FoldEngine::Impl& engine, const StrokeScene& scene, Nearest& nearest) {
+    for (const GroupUse& use : scene.uses) {
+        if (!use.moving) continue;
+        for (const GroupUse& held : scene.uses) {
+            if (held.moving || !engine.couldMeet(use, held, nearest.gap_mm) || engine.joined(scene, use, held)) continue;
+            if (engine.table.drawnClose(engine.table.at(use.record).group, engine.table.at(held.record).group)) continue;
+            const auto gap = engine.table.pairGapUnder(nearest.gap_mm, use.record, held.record, use.shift_um - held.shift_um);
+            if (gap && gap->gap_mm < nearest.gap_mm) nearest = {gap->gap_mm, gap->at_rad, &use, &held, 0, std::nullopt};
+        }
+    }
+}
+
+FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest& nearest) {
+    FoldEngine::Clearance clearance;
+    clearance.gap_mm = std::max(0.0, std::floor(nearest.gap_mm * 1000) / 1000);  // still a lower bound
+    if (nearest.use == nullptr) return clearance;
+    const LeafMachine& machine = engine.table.machine();
+    clearance.at_deg = nearest.at_rad * kDegrees;
+    clearance.between[0] = engine.groupName(nearest.use->record);
+    if (nearest.other != nullptr) {
+        clearance.between[1] = engine.groupName(nearest.other->record);
+    } else {
+        clearance.between[1] = nearest.bar ? "bar " + machine.brake().bars[nearest.bar->index()].id : machine.bodies()[nearest.body].name;
+    }
+    return clearance;
 }
 
 // A rule needs this much edge to lie against, and this much to scribe from it.
@@ -97,38 +146,15 @@ double overhang_mm(const StrokeScene& scene, Micron part_x, Micron length) {
 
 }  // namespace
 
+// Bars first: what is nearest is most often one of them, and then little else need be looked at closely.
 FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
     const StrokeScene scene = impl_->scenes.scene(formed, stroke);
     const Placed placed = impl_->placedOf(result);
-    const LeafMachine& machine = impl_->table.machine();
-    const Interval window{-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
-    LeastClearance least;
-    for (const GroupUse& use : scene.uses) {
-        takeBody(*impl_, use, machine.bed(), window, "bed", least);
-        takeBody(*impl_, use, machine.leaf(placed.leaf_face), window, "leaf", least);
-        if (machine.beam() >= 0) takeBody(*impl_, use, static_cast<std::size_t>(machine.beam()), window, "beam", least);
-        for (const StandingBar& bar : placed.bars) {
-            const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
-            const std::string name = barName(machine.brake(), bar.bar);
-            takeBody(*impl_, use, family.high, bar.at, name, least);
-            if (family.low < 0) continue;
-            const Interval low{bar.at.lo + family.relief_um, bar.at.hi - family.relief_um};
-            if (!low.empty()) takeBody(*impl_, use, static_cast<std::size_t>(family.low), low, name, least);
-        }
-        if (!use.moving) continue;
-        for (const GroupUse& held : scene.uses) {
-            if (held.moving || impl_->joined(scene, use, held)) continue;
-            const GroupTouch& a = impl_->table.at(use.record);
-            const GroupTouch& b = impl_->table.at(held.record);
-            if (impl_->table.finishedGap_mm(a.group, b.group) < impl_->table.limits().clearance_mm) continue;
-            if (!impl_->couldMeet(use, held, least.least().gap_mm)) continue;
-            const LeastGap gap = impl_->table.pairGap(use.record, held.record, use.shift_um - held.shift_um);
-            least.take(gap.gap_mm, gap.at_rad, impl_->groupName(use.record), impl_->groupName(held.record));
-        }
-    }
-    Clearance worst = least.least();
-    worst.gap_mm = std::max(0.0, std::floor(worst.gap_mm * 1000) / 1000);  // still a lower bound
-    return worst;
+    Nearest nearest;
+    takeBars(*impl_, scene, placed, nearest);
+    takeMachine(*impl_, scene, placed, nearest);
+    takePanels(*impl_, scene, nearest);
+    return clearanceOf(*impl_, nearest);
 }
 
 FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const StrokeResult& result) {

@@ -50,7 +50,8 @@ public:
     bool run() {
         const MotionSpan whole(motion_);
         if (done()) return true;
-        if (isClear(whole)) return false;
+        const double need = margin_mm_ + whole.slack_mm() + kRounding_mm;
+        if (gap(whole, need) > need) return false;
         if (!seen_.solid->uniform()) faces_ = seen_.solid->faces();
         if (!all_or_nothing_ && whole.half_rad() > 0) firstLooks();
         split(whole);
@@ -59,7 +60,12 @@ public:
 
 private:
     void visit(const MotionSpan& span) {
-        if (done() || isClear(span)) return;
+        if (done()) return;
+        const double need = margin_mm_ + span.slack_mm() + kRounding_mm;
+        const double least = gap(span, need);
+        if (least > need) return;
+        // Within the span no gap is under least - drift, no spread over spread + drift: if that is no witness, there is none.
+        if (least > 2 * span.drift_mm() - span.spread_mm() && shadow_.outer.covers(whole_outer_)) return;
         split(span);
     }
 
@@ -74,11 +80,6 @@ private:
         }
         visit(span.firstHalf());
         visit(span.secondHalf());
-    }
-
-    [[nodiscard]] bool isClear(const MotionSpan& span) {
-        const double need = margin_mm_ + span.slack_mm() + kRounding_mm;
-        return gap(span, need) > need;
     }
 
     double gap(const MotionSpan& span, double enough) {
@@ -98,17 +99,20 @@ private:
                 (all_or_nothing_ && !witnessed_.empty()));
     }
 
-    // One moment of the motion: does every motion within the spread overlap there?
+    // One moment of the motion: do some motions within the spread overlap there, or all?
     void lookAt(const MotionSpan& point) {
-        const double reach = margin_mm_ - point.spread_mm() - kRounding_mm;
-        if (gap(point, reach) >= reach) return;
+        const double clear = margin_mm_ + point.spread_mm() + kRounding_mm;
+        const double here = gap(point, clear);
+        if (here > clear) return;
         met_ = true;
+        if (all_or_nothing_) shadow_.outer.add(whole_outer_);
+        const double reach = margin_mm_ - point.spread_mm() - kRounding_mm;
+        if (here >= reach) return;
         if (seen_.solid->uniform()) {
             witnessed_.add(whole_inner_);
         } else if (const auto range = xRange(point, reach)) {
             witnessed_.add(Interval{micronCeil(range->first), micronFloor(range->second)});
         }
-        if (all_or_nothing_ && !witnessed_.empty()) shadow_.outer.add(whole_outer_);
         if (margin_mm_ == 0) shadow_.inner.add(witnessed_);
     }
 

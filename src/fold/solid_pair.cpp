@@ -172,11 +172,11 @@ LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& 
     return LeastGapSearch(motion, cap_mm, gapOver).run();
 }
 
-double stillGap_mm(const Solid& a, const Solid& b) {
+bool liesBeyond(const Solid& a, const Solid& b, double margin_mm) {
     static const Motion motion = Motion::still();
+    if (std::max(b.x_lo_mm() - a.x_hi_mm(), a.x_lo_mm() - b.x_hi_mm()) > margin_mm) return true;
     const SeenSolid seen(a, motion);
-    PrismGaps gaps(seen, b, motion);
-    return gaps.over(MotionSpan(motion), kInfinity);
+    return PrismGaps(seen, b, motion).over(MotionSpan(motion), margin_mm) > margin_mm;
 }
 
 }  // namespace tinwright

@@ -23,7 +23,7 @@ struct PairVerdict {
 /// A proven lower bound of their distance over the swing.
 [[nodiscard]] LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm);
 
-/// A lower bound of the distance of two solids that stand still.
-[[nodiscard]] double stillGap_mm(const Solid& a, const Solid& b);
+/// True when two solids that stand still are shown to be further apart than the margin (negative: to overlap by no more).
+[[nodiscard]] bool liesBeyond(const Solid& a, const Solid& b, double margin_mm);
 
 }  // namespace tinwright

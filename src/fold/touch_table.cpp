@@ -33,13 +33,31 @@ bool risesFromSheet(const std::vector<Solid>& solids) {
     });
 }
 
-// The gap between two lists of solids that stand still.
-double leastStillGap(const std::vector<Solid>& a, const std::vector<Solid>& b) {
-    double least = std::numeric_limits<double>::infinity();
-    for (const Solid& one : a) {
-        for (const Solid& other : b) least = std::min(least, stillGap_mm(one, other));
+bool comeWithin(double margin_mm, const std::vector<Solid>& a, const std::vector<Solid>& b) {
+    return std::any_of(a.begin(), a.end(), [&](const Solid& one) {
+        return std::any_of(b.begin(), b.end(), [&](const Solid& other) { return !liesBeyond(one, other, margin_mm); });
+    });
+}
+
+// Proofs are tried at few margins, so that a proof serves many caps.
+double proofMargin_mm(double cap_mm) {
+    for (const double margin_mm : {0.5, 1.0, 2.0}) {
+        if (cap_mm <= margin_mm) return margin_mm;
     }
-    return least;
+    return std::max(cap_mm, kClearanceCap_mm);
+}
+
+template <class Beyond, class Least>
+std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond, Least least) {
+    if (!known.gap && known.beyond_mm < cap_mm) {
+        const double margin_mm = proofMargin_mm(cap_mm);
+        if (beyond(margin_mm)) {
+            known.beyond_mm = margin_mm;
+        } else {
+            known.gap = least();
+        }
+    }
+    return known.gap && known.gap->gap_mm < cap_mm ? known.gap : std::nullopt;
 }
 
 }  // namespace
@@ -218,21 +236,34 @@ BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& m
     return result;
 }
 
-const std::vector<LeastGap>& TouchTable::gaps(std::uint32_t record, std::size_t body) {
+bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) const {
+    const GroupTouch& touch = *records_[record];
+    if (touch.hull.empty()) return false;
+    return piecesWithin(touch, viewOf(touch, motions(bend_of_record_[record]), body, true), cap_mm + 2 * kStrictInset_mm).empty();
+}
+
+std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid) {
     touch(record, body);
-    std::vector<LeastGap>& gaps = records_[record]->bodies[body].gaps;
-    if (!gaps.empty()) return gaps;
-    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
-    for (const SeenSolid& seen : *view.solids) {
+    GroupTouch& group = *records_[record];
+    const View view = viewOf(group, motions(bend_of_record_[record]), body, true);
+    if (solid >= view.solids->size()) return std::nullopt;  // the leaf is never near
+    group.bodies[body].gaps.resize(view.solids->size());
+    const SeenSolid& seen = (*view.solids)[solid];
+    const double inset_mm = 2 * kStrictInset_mm;  // corners are moved in by more than edges
+    const auto beyond = [&](double margin_mm) {
+        return std::all_of(view.pieces->begin(), view.pieces->end(), [&](const ToolPiece& piece) {
+            return staysClear(seen, *view.motion, piece.section, piece.ring, margin_mm + inset_mm, kQuickDepth);
+        });
+    };
+    return knownUnder(cap_mm, group.bodies[body].gaps[solid], beyond, [&] {
         LeastGap least{kClearanceCap_mm, 0};
         for (const ToolPiece& piece : *view.pieces) {
             LeastGap gap = leastGap(seen, *view.motion, piece, least.gap_mm);
-            gap.gap_mm -= 2 * kStrictInset_mm;  // corners are moved in by more than edges
+            gap.gap_mm -= inset_mm;
             if (gap.gap_mm < least.gap_mm) least = gap;
         }
-        gaps.push_back(least);
-    }
-    return gaps;
+        return least;
+    });
 }
 
 const IntervalSet& TouchTable::nearerThan(std::uint32_t record, std::size_t body, double margin_mm) {
@@ -311,7 +342,7 @@ bool TouchTable::ownStripClear(BendId bend, int hold, std::uint32_t held, Micron
     if (!is_new) return entry->second;
     for (const Solid& slice : shifted(ownStrip(bend, hold), shift_um)) {
         for (const Solid& solid : touch.solids) {
-            if (stillGap_mm(slice, solid) < -kContactTolerance_mm) return entry->second = false;
+            if (!liesBeyond(slice, solid, -kContactTolerance_mm)) return entry->second = false;
         }
     }
     return true;
@@ -329,14 +360,17 @@ const PairTouch& TouchTable::pair(std::uint32_t moving, std::uint32_t held, Micr
     return entry->second;
 }
 
+bool TouchTable::groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion) const {
+    const Convex2& one = moving.hull.empty() ? moving.solids.front().section() : moving.hull;
+    const Convex2& other = held.hull.empty() ? held.solids.front().section() : held.hull;
+    return staysClear(SeenSection(one, motion), motion, other, radiusRange(other.points(), motion.centre()), cap_mm, kQuickDepth);
+}
+
 PairTouch TouchTable::computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um) {
     PairTouch result;
     const Motion& motion = motions(bend).moving;
     const double wanted = limits_->clearance_mm;
-    if (!moving.hull.empty() && !held.hull.empty() &&
-        staysClear(SeenSection(moving.hull, motion), motion, held.hull, radiusRange(held.hull.points(), motion.centre()), wanted, kQuickDepth)) {
-        return result;
-    }
+    if (groupsBeyond(wanted, moving, held, motion)) return result;
     for (const Solid& solid : shifted(held.solids, -shift_um)) {
         for (const SeenSolid& seen : moving.seen) {
             if (staysBeyond(seen, solid, motion, wanted)) continue;
@@ -347,31 +381,38 @@ PairTouch TouchTable::computePair(const GroupTouch& moving, const GroupTouch& he
             if (verdict.hit) return result;
         }
     }
-    result.near = result.near && finishedGap_mm(moving.group, held.group) >= wanted;
+    result.near = result.near && !drawnClose(moving.group, held.group);
     return result;
 }
 
-LeastGap TouchTable::pairGap(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t moving, std::uint32_t held, Micron shift_um) {
     pair(moving, held, shift_um);
     PairTouch& touch = pairs_.at({moving, held, shift_um});
-    if (touch.gap_known) return touch.gap;
-    touch.gap_known = true;
-    touch.gap = {kClearanceCap_mm, 0};
     const Motion& motion = motions(bend_of_record_[moving]).moving;
-    const std::vector<Solid> held_solids = shifted(records_[held]->solids, -shift_um);
-    for (const SeenSolid& seen : records_[moving]->seen) {
-        for (const Solid& solid : held_solids) {
-            const LeastGap gap = leastPairGap(seen, solid, motion, touch.gap.gap_mm);
-            if (gap.gap_mm < touch.gap.gap_mm) touch.gap = gap;
+    const std::vector<SeenSolid>& moving_solids = records_[moving]->seen;
+    const auto beyond = [&](double margin_mm) {
+        if (groupsBeyond(margin_mm, *records_[moving], *records_[held], motion)) return true;
+        const std::vector<Solid> held_solids = shifted(records_[held]->solids, -shift_um);
+        return std::all_of(moving_solids.begin(), moving_solids.end(), [&](const SeenSolid& seen) {
+            return std::all_of(held_solids.begin(), held_solids.end(), [&](const Solid& solid) { return staysBeyond(seen, solid, motion, margin_mm); });
+        });
+    };
+    return knownUnder(cap_mm, touch.gap, beyond, [&] {
+        LeastGap least{kClearanceCap_mm, 0};
+        for (const Solid& solid : shifted(records_[held]->solids, -shift_um)) {
+            for (const SeenSolid& seen : moving_solids) {
+                const LeastGap gap = leastPairGap(seen, solid, motion, least.gap_mm);
+                if (gap.gap_mm < least.gap_mm) least = gap;
+            }
         }
-    }
-    return touch.gap;
+        return least;
+    });
 }
 
-double TouchTable::finishedGap_mm(std::size_t a, std::size_t b) {
+bool TouchTable::drawnClose(std::size_t a, std::size_t b) {
     if (a > b) std::swap(a, b);
-    const auto [entry, is_new] = finished_gaps_.try_emplace((std::uint64_t{a} << 32) | b, 0.0);
-    if (is_new) entry->second = leastStillGap(finished_[a], finished_[b]);
+    const auto [entry, is_new] = drawn_close_.try_emplace((std::uint64_t{a} << 32) | b, false);
+    if (is_new) entry->second = comeWithin(limits_->clearance_mm, finished_[a], finished_[b]);
     return entry->second;
 }
 

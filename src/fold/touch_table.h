@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <map>
 #include <memory>
+#include <optional>
 #include <unordered_map>
 #include <vector>
 
@@ -29,13 +30,19 @@ struct BendMotions {
     Motion standing_from_leaf;
 };
 
+/// A clearance as far as it was asked for.
+struct KnownGap {
+    double beyond_mm = -1;               ///< proven to be at least this
+    std::optional<LeastGap> gap;
+};
+
 /// What one group meets of one body during a stroke.
 struct BodyTouch {
     bool known = false;
     bool intended = false;   ///< contact is part of the job: no clearance is asked
     Shadow shadow;           ///< contact
     IntervalSet near;        ///< nearer than the wanted clearance (a superset of shadow.outer); empty when intended
-    std::vector<LeastGap> gaps;  ///< by solid, in (y, z); empty until asked for
+    std::vector<KnownGap> gaps;  ///< by solid, in (y, z)
     std::vector<std::pair<double, IntervalSet>> nearer;  ///< by margin, as asked for
 };
 
@@ -77,8 +84,7 @@ struct GroupTouch {
 struct PairTouch {
     PairVerdict verdict;
     bool near = false;                   ///< nearer than wanted, though not so drawn
-    bool gap_known = false;
-    LeastGap gap;
+    KnownGap gap;
 };
 
 /// Everything geometric that folds on one brake depend on, each computed once: it is a function of the bend, the side
@@ -100,9 +106,12 @@ public:
     const BodyTouch& touch(std::uint32_t record, std::size_t body);
     /// A moving and a held group; `shift_um` takes the moving one's bend frame to the held one's.
     const PairTouch& pair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
-    /// Clearances in (y, z), by solid of the record.
-    const std::vector<LeastGap>& gaps(std::uint32_t record, std::size_t body);
-    LeastGap pairGap(std::uint32_t moving, std::uint32_t held, Micron shift_um);
+    /// Clearance in (y, z) of a solid of the record; none when it is proven to be at least `cap_mm`. What comes back does not
+    /// depend on the cap.
+    std::optional<LeastGap> gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid);
+    /// True when no solid of the record comes nearer than `cap_mm` in (y, z), as far as a quick proof tells.
+    [[nodiscard]] bool groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) const;
+    std::optional<LeastGap> pairGapUnder(double cap_mm, std::uint32_t moving, std::uint32_t held, Micron shift_um);
     /// The contact shadow at another margin: where the group comes within `margin_mm` of the body.
     const IntervalSet& nearerThan(std::uint32_t record, std::size_t body, double margin_mm);
     /// First witnessed contact of a record with a body; negative angle when there is none.
@@ -117,8 +126,8 @@ public:
     bool ownStripClear(BendId bend, int hold, std::uint32_t held, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
     const std::vector<Solid>& ownStrip(BendId bend, int hold);
-    /// Distance of two groups in the finished part: what is drawn closer than the wanted clearance is meant to be.
-    double finishedGap_mm(std::size_t a, std::size_t b);
+    /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
+    bool drawnClose(std::size_t a, std::size_t b);
     /// Where along x (bend frame) the held panel gives at least the wanted clamped land behind the nose line.
     const IntervalSet& land(BendId bend, int hold);
 
@@ -140,6 +149,7 @@ private:
     BodyTouch computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const;
     [[nodiscard]] PlainExit computeExit(const std::vector<Solid>& solids) const;
     PairTouch computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um);
+    [[nodiscard]] bool groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion) const;
     [[nodiscard]] static std::vector<Solid> shifted(const std::vector<Solid>& solids, Micron shift_um);
 
     PartBodies bodies_;
@@ -166,7 +176,7 @@ private:
     std::vector<std::unique_ptr<IntervalSet>> lands_;
     std::unordered_map<PairKey, bool, PairHash> own_strip_clear_;     // bend * 2 + hold, record, shift
     std::map<std::array<std::size_t, 4>, bool> fits_;                  // bend, hold, body, leaf face
-    std::unordered_map<std::uint64_t, double> finished_gaps_;
+    std::unordered_map<std::uint64_t, bool> drawn_close_;
     std::vector<std::vector<Solid>> finished_;                         // groups of the finished part in the base's frame
 };
 
