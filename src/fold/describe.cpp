@@ -148,7 +148,8 @@ double overhang_mm(const StrokeScene& scene, Micron part_x, Micron length) {
 
 // Bars first: what is nearest is most often one of them, and then little else need be looked at closely.
 FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
-    const StrokeScene scene = impl_->scenes.scene(formed, stroke);
+    const auto kept = impl_->scenes.scene(formed, stroke);
+    const StrokeScene& scene = *kept;
     const Placed placed = impl_->placedOf(result);
     Nearest nearest;
     takeBars(*impl_, scene, placed, nearest);
@@ -158,7 +159,8 @@ FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& strok
 }
 
 FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
-    const StrokeScene scene = impl_->scenes.scene(formed, stroke);
+    const auto kept = impl_->scenes.scene(formed, stroke);
+    const StrokeScene& scene = *kept;
     const Placed placed = impl_->placedOf(result);
     const Part& part = impl_->table.bodies().part();
     const LeafMachine& machine = impl_->table.machine();

@@ -22,7 +22,7 @@ std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
 class Explainer {
 public:
     Explainer(FoldEngine::Impl& engine, BendMask formed, const Stroke& stroke)
-        : engine_(engine), part_(engine.table.bodies().part()), stroke_(stroke), scene_(engine.scenes.scene(formed, stroke)) {
+        : engine_(engine), part_(engine.table.bodies().part()), stroke_(stroke), kept_(engine.scenes.scene(formed, stroke)), scene_(*kept_) {
         const StrokeBend& first = scene_.bends.front();
         held_name_ = part_.panel(heldPanel(part_.bend(first.bend), first.hold)).name;
     }
@@ -194,7 +194,8 @@ private:
     FoldEngine::Impl& engine_;
     const Part& part_;
     const Stroke& stroke_;
-    StrokeScene scene_;
+    std::shared_ptr<const StrokeScene> kept_;
+    const StrokeScene& scene_;
     std::string held_name_;
     std::vector<Reason> reasons_;
 };

@@ -95,7 +95,8 @@ bool FoldEngine::Impl::leafReachesAngle(const Stroke& stroke) const {
 StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
     ++checks;
     if (!leafReachesAngle(stroke)) return impossible("leaf-angle");
-    const StrokeScene scene = scenes.scene(formed, stroke);
+    const auto kept = scenes.scene(formed, stroke);
+    const StrokeScene& scene = *kept;
     const PairAnswer between = pairs(scene);
     if (between.hit) return impossible("panel-hit");
     NoPlace why = NoPlace::kNone;
@@ -131,7 +132,8 @@ StrokeResult FoldEngine::check(BendMask formed, const Stroke& stroke) { return i
 StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup) {
     ++impl_->checks;
     if (!impl_->leafReachesAngle(stroke)) return impossible("leaf-angle");
-    const StrokeScene scene = impl_->scenes.scene(formed, stroke);
+    const auto kept = impl_->scenes.scene(formed, stroke);
+    const StrokeScene& scene = *kept;
     const Impl::PairAnswer between = impl_->pairs(scene);
     if (between.hit || between.unclear) return impossible("panel-hit");
     if (!between.near) {

@@ -19,8 +19,8 @@ const IntervalSet& chosen(const BodyTouch& touch, Certainty certainty) {
 // What is wanted of both shadows: contact that is meant to be (the sheet under the bar) is no obstacle at any distance,
 // contact that is not, even of a panel that is meant to lie close, stays one.
 void addTouch(IntervalSet& to, const BodyTouch& touch, Certainty certainty, Micron shift) {
-    if (!chosen(touch, certainty).empty()) to.add(chosen(touch, certainty).shifted(shift));
-    if (certainty == Certainty::kWanted && !touch.shadow.outer.empty()) to.add(touch.shadow.outer.shifted(shift));
+    to.addShifted(chosen(touch, certainty), shift);
+    if (certainty == Certainty::kWanted) to.addShifted(touch.shadow.outer, shift);
 }
 
 }  // namespace
@@ -93,7 +93,7 @@ std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certaint
     why = NoPlace::kNoLand;
     if (!enoughLand(scene)) return std::nullopt;
     why = NoPlace::kNowhere;
-    Ways ways = waysOf(scene);
+    Ways ways;
     for (const bool straight_only : {true, false}) {
         if (!straight_only && why != NoPlace::kTrapped) break;
         ways.straight_only = straight_only;
@@ -174,7 +174,7 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
     }
     room.subtract(barred);
     const Micron wanted = (setup.pieces.front().at.lo + setup.pieces.back().at.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
-    Ways ways = waysOf(scene);
+    Ways ways;
     for (const Interval& item : room.items()) {
         Placed placed{setup.leaf_face, std::clamp(wanted, item.lo, item.hi), {}, true};
         for (const SetupPiece& piece : setup.pieces) {
@@ -195,18 +195,20 @@ bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
     const bool after = plainWay(scene, placed, Phase::kAfter);
     const bool before = plainWay(scene, placed, Phase::kBefore);
     placed.plain_ways = after && before;
-    return (after || wayOut(ways.after, placed, ways.straight_only).found) &&
-           (before || wayOut(ways.before, placed, ways.straight_only).found);
+    if (!after && !ways.after) ways.after = lying(scene, Phase::kAfter);
+    if (!before && !ways.before) ways.before = lying(scene, Phase::kBefore);
+    return (after || wayOut(*ways.after, placed, ways.straight_only).found) &&
+           (before || wayOut(*ways.before, placed, ways.straight_only).found);
 }
 
 bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phase) {
     const Interval window{-placed.part_x_um, micronFloor(table_.machine().brake().length_mm) - placed.part_x_um};
     for (const GroupUse& use : scene.uses) {
         const PlainExit& exit = table_.plainExit(use.record, phase);
-        if (!exit.bodies.empty() && exit.bodies.shifted(use.shift_um).meets(window)) return false;
+        const auto before = [&](Interval at) { return Interval{at.lo - use.shift_um, at.hi - use.shift_um}; };
+        if (exit.bodies.meets(before(window))) return false;
         for (const StandingBar& bar : placed.bars) {
-            const IntervalSet& barred = exit.bars[table_.machine().familyOf(bar.bar)];
-            if (!barred.empty() && barred.shifted(use.shift_um).meets(bar.at)) return false;
+            if (exit.bars[table_.machine().familyOf(bar.bar)].meets(before(bar.at))) return false;
         }
     }
     return true;

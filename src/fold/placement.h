@@ -53,16 +53,15 @@ public:
     [[nodiscard]] double coveredShare(const StrokeScene& scene, const BarString& bars) const;
 
 private:
-    struct Ways {                     // of one scene, over all the strings that are tried
-        LyingShadows before;
-        LyingShadows after;
+    struct Ways {                     // of one scene, over all the strings that are tried; made when first needed
+        std::optional<LyingShadows> before;
+        std::optional<LyingShadows> after;
         bool straight_only = true;
     };
     std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
                                         bool& cut_short);
     std::optional<Placed> placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, Ways& ways,
                                     NoPlace& why, bool& cut_short);
-    [[nodiscard]] Ways waysOf(const StrokeScene& scene) { return {lying(scene, Phase::kBefore), lying(scene, Phase::kAfter)}; }
     bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);

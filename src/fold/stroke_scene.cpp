@@ -168,7 +168,17 @@ std::vector<StrokeBend> SceneBuilder::arrange(BendMask formed, const std::vector
     return result;
 }
 
-StrokeScene SceneBuilder::scene(BendMask formed, const Stroke& stroke) {
+std::shared_ptr<const StrokeScene> SceneBuilder::scene(BendMask formed, const Stroke& stroke) {
+    const BendMask bends = stroke.mask();
+    const std::uint64_t hash = (formed * 0x9e3779b97f4a7c15ULL) ^ (bends * 0xc2b2ae3d27d4eb4fULL) ^ static_cast<std::uint64_t>(stroke.hold);
+    KeptScene& kept = kept_[(hash >> 32) % kKeptScenes];
+    if (!kept.scene || kept.formed != formed || kept.bends != bends || kept.hold != stroke.hold) {
+        kept = {formed, bends, stroke.hold, std::make_shared<const StrokeScene>(layOut(formed, stroke))};
+    }
+    return kept.scene;
+}
+
+StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke) {
     const Part& part = table_.bodies().part();
     StrokeScene scene;
     scene.bends = arrange(formed, stroke.bends, stroke.hold);
@@ -184,7 +194,7 @@ StrokeScene SceneBuilder::scene(BendMask formed, const Stroke& stroke) {
         for (const Interval& span : spansOf(table_, bend.bend, bend.hold)) {
             scene.needs.push_back({span.lo + bend.shift_um, span.hi + bend.shift_um});
         }
-        scene.land.add(table_.land(bend.bend, bend.hold).shifted(bend.shift_um));
+        scene.land.addShifted(table_.land(bend.bend, bend.hold), bend.shift_um);
         const Bend& line = part.bend(bend.bend);
         for (const PanelId side : {line.parent, line.child}) {
             const StrokeBend*& slot = anchor[static_cast<std::size_t>(component[side.index()])];

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <tuple>
 #include <vector>
@@ -43,7 +44,8 @@ public:
 
     [[nodiscard]] std::vector<std::vector<BendId>> lines(BendMask formed);
     [[nodiscard]] std::vector<Stroke> strokes(BendMask formed, bool& all);
-    [[nodiscard]] StrokeScene scene(BendMask formed, const Stroke& stroke);
+    /// Kept for a while: check, clearance and description of a stroke ask for the same scene.
+    [[nodiscard]] std::shared_ptr<const StrokeScene> scene(BendMask formed, const Stroke& stroke);
 
     [[nodiscard]] bool mayJoin(BendId a, BendId b);
 
@@ -51,6 +53,14 @@ public:
     static constexpr int kPathsUpTo = 10;
 
 private:
+    static constexpr std::size_t kKeptScenes = 1024;
+    struct KeptScene {
+        BendMask formed = 0;
+        BendMask bends = 0;
+        int hold = 0;
+        std::shared_ptr<const StrokeScene> scene;
+    };
+    [[nodiscard]] StrokeScene layOut(BendMask formed, const Stroke& stroke);
     struct Relation {
         bool on_line = false;
         int hold = 0;              // of the other bend
@@ -63,6 +73,7 @@ private:
     [[nodiscard]] std::vector<StrokeBend> arrange(BendMask formed, const std::vector<BendId>& bends, int hold);
 
     TouchTable& table_;
+    std::vector<KeptScene> kept_ = std::vector<KeptScene>(kKeptScenes);   // by hash; a newer one takes an older one's place
     std::map<std::tuple<BendId, int, BendId, BendMask>, Relation> relations_;
 };
 

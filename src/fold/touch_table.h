@@ -46,6 +46,9 @@ struct BodyTouch {
     std::vector<std::pair<double, IntervalSet>> nearer;  ///< by margin, as asked for
 };
 
+/// A quick proof halves the stroke this often.
+inline constexpr int kQuickDepth = 3;
+
 /// Clearances above this are not told apart.
 inline constexpr double kClearanceCap_mm = 5.0;
 

@@ -19,37 +19,6 @@ const Vec2 kUp(0, 1);
 const Vec2 kForward(-1, 0);
 const Vec2 kBack(1, 0);
 
-// x at which the lying part meets sections that run along x.
-IntervalSet groupShadow(const std::vector<Solid>& solids, const std::vector<Convex2>& sections) {
-    IntervalSet met;
-    for (const Solid& solid : solids) {
-        for (const Convex2& section : sections) {
-            if (apart(solid.section(), section)) continue;
-            const Interval whole{micronFloor(solid.x_lo_mm()), micronCeil(solid.x_hi_mm())};
-            if (solid.uniform()) {
-                met.add(whole);
-            } else if (const auto range = solid.xRangeIn(section.window(), solid.faces())) {
-                met.add(Interval{micronFloor(range->first - kRounding_mm), micronCeil(range->second + kRounding_mm)});
-            }
-        }
-    }
-    return met;
-}
-
-IntervalSet stillShadow(const std::vector<LyingGroup>& part, const std::vector<Convex2>& sections) {
-    IntervalSet result;
-    for (const LyingGroup& group : part) result.add(groupShadow(*group.solids, sections).shifted(group.shift_um));
-    return result;
-}
-
-std::vector<Convex2> swept(const std::vector<Convex2>& sections, const Vec2& from, const Vec2& to) {
-    std::vector<Convex2> result;
-    for (const Convex2& section : sections) {
-        result.push_back(sweptBy(section.moved(from).points(), to - from));
-    }
-    return result;
-}
-
 // The part of a solid between two x, seen along x; empty when there is none.
 Polygon sectionBetween(const Solid& solid, double lo, double hi) {
     if (solid.x_hi_mm() <= lo || solid.x_lo_mm() >= hi) return {};
@@ -78,15 +47,9 @@ Polygon sectionBetween(const Solid& solid, double lo, double hi) {
     return hull.size() < 3 ? Polygon{} : hull;
 }
 
-IntervalSet familyShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part, const Vec2& from,
-                         const Vec2& to) {
-    const BarFamily& bars = machine.families()[family];
-    IntervalSet result = stillShadow(part, swept(machine.bodies()[bars.high].section, from, to));
-    if (bars.low >= 0) {
-        const std::vector<Convex2>& low = machine.bodies()[static_cast<std::size_t>(bars.low)].section;
-        result.add(withRelief(stillShadow(part, swept(low, from, to)), bars.relief_um, result));
-    }
-    return result;
+std::vector<Convex2> raised(std::vector<Convex2> sections, double lift_mm) {
+    for (Convex2& section : sections) section = section.moved(kUp * lift_mm);
+    return sections;
 }
 
 class Finder {
@@ -317,8 +280,8 @@ private:
         };
         addStill(body(machine_.bed()), request_.machine);
         addStill(body(machine_.leaf(request_.leaf_face)), request_.machine);
-        addStill(beamRaised(lift), request_.machine);
-        for (const int piece : standing_) addStill(swept(barSections(piece), kUp * lift, kUp * lift), barAt(piece).at);
+        if (machine_.beam() >= 0) addStill(raised(body(static_cast<std::size_t>(machine_.beam())), lift), request_.machine);
+        for (const int piece : standing_) addStill(raised(barSections(piece), lift), barAt(piece).at);
         escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
         if (!machine_.brake().has_beam) ways.push_back(kUp);
@@ -340,13 +303,6 @@ private:
     [[nodiscard]] bool beamFree(double lift, const Vec2& by, Interval machine) const {
         if (machine_.beam() < 0) return true;
         return !request_.part->body(static_cast<std::size_t>(machine_.beam()), kUp * lift, kUp * lift + by).meets(machine);
-    }
-
-    [[nodiscard]] std::vector<Convex2> beamRaised(double lift) const {
-        if (machine_.beam() < 0) return {};
-        std::vector<Convex2> raised;
-        for (const Convex2& piece : body(static_cast<std::size_t>(machine_.beam()))) raised.push_back(piece.moved(kUp * lift));
-        return raised;
     }
 
     // Where the part is in the way of a piece that is moved by `by` (by nothing: where it stands).
@@ -408,69 +364,6 @@ private:
 };
 
 }  // namespace
-
-const IntervalSet& GroupShadows::of(const std::vector<Solid>& solids, const Move& move) {
-    const auto [entry, is_new_move] = moves_.try_emplace(move);
-    Moved& moved = entry->second;
-    const auto& [body, from_y, from_z, to_y, to_z] = move;
-    if (is_new_move) moved.sections = swept(machine_->bodies()[body].section, Vec2(from_y, from_z), Vec2(to_y, to_z));
-    const auto [shadow, is_new] = moved.by_group.try_emplace(&solids);
-    if (is_new) shadow->second = groupShadow(solids, moved.sections);
-    return shadow->second;
-}
-
-IntervalSet LyingShadows::moved(std::size_t body, const Vec2& from, const Vec2& to) {
-    IntervalSet result;
-    for (const LyingGroup& group : part_) {
-        const IntervalSet& met = groups_->of(*group.solids, {body, from.x(), from.y(), to.x(), to.y()});
-        if (!met.empty()) result.add(met.shifted(group.shift_um));
-    }
-    return result;
-}
-
-const IntervalSet& LyingShadows::bars(std::size_t family, const Vec2& from, const Vec2& to) {
-    const auto [entry, is_new] = known_.try_emplace({true, family, from.x(), from.y(), to.x(), to.y()});
-    if (!is_new) return entry->second;
-    const BarFamily& bars = machine_->families()[family];
-    entry->second = moved(bars.high, from, to);
-    if (bars.low >= 0) {
-        entry->second.add(withRelief(moved(static_cast<std::size_t>(bars.low), from, to), bars.relief_um, entry->second));
-    }
-    return entry->second;
-}
-
-const IntervalSet& LyingShadows::body(std::size_t body, const Vec2& from, const Vec2& to) {
-    const auto [entry, is_new] = known_.try_emplace({false, body, from.x(), from.y(), to.x(), to.y()});
-    if (is_new) entry->second = moved(body, from, to);
-    return entry->second;
-}
-
-IntervalSet plainBarShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part) {
-    const LeafBrake& brake = machine.brake();
-    if (brake.clamp == ClampKind::kLooseBars) {
-        if (brake.has_beam) return IntervalSet(Interval{-kFar / 2, kFar / 2});
-        return familyShadow(machine, family, part, Vec2::Zero(), kUp * kOut_mm);
-    }
-    const Vec2 raised = kUp * brake.opening_mm;
-    IntervalSet result = familyShadow(machine, family, part, Vec2::Zero(), raised);
-    result.add(familyShadow(machine, family, part, raised, raised + kBack * kOut_mm));
-    return result;
-}
-
-IntervalSet plainBodyShadow(const LeafMachine& machine, const std::vector<LyingGroup>& part) {
-    const bool loose = machine.brake().clamp == ClampKind::kLooseBars;
-    const Vec2 by = loose ? Vec2(-kUp * kOut_mm) : Vec2(kBack * kOut_mm);
-    IntervalSet result;
-    for (const Body& body : machine.bodies()) {
-        if (body.kind == BodyKind::kBed || body.kind == BodyKind::kLeaf) {
-            result.add(stillShadow(part, swept(body.section, Vec2::Zero(), by)));
-        } else if (body.kind == BodyKind::kBeam && !loose) {
-            const Vec2 raised = kUp * machine.brake().opening_mm;
-            result.add(stillShadow(part, swept(body.section, raised, raised + by)));
-        }
-    }
-    return result;
-}
 
 WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request) { return Finder(machine, request).run(); }
 

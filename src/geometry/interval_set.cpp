@@ -39,8 +39,9 @@ void IntervalSet::add(Interval interval) {
     items_.erase(first + 1, last);
 }
 
-void IntervalSet::add(const IntervalSet& other) {
-    for (const Interval& item : other.items_) add(item);
+void IntervalSet::addShifted(const IntervalSet& other, Micron by) {
+    if (items_.empty()) items_.reserve(other.items_.size());
+    for (const Interval& item : other.items_) add(Interval{item.lo + by, item.hi + by});
 }
 
 void IntervalSet::subtract(const IntervalSet& other) {

@@ -35,7 +35,8 @@ public:
     explicit IntervalSet(Interval interval) { add(interval); }
 
     void add(Interval interval);
-    void add(const IntervalSet& other);
+    void add(const IntervalSet& other) { addShifted(other, 0); }
+    void addShifted(const IntervalSet& other, Micron by);
     void subtract(const IntervalSet& other);
     [[nodiscard]] IntervalSet intersect(const IntervalSet& other) const;
     /// What of `within` this set leaves free.

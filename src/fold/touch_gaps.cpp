@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Clearances, found out only as far as they are asked for.
+#include <algorithm>
+
+#include "touch_table.h"
+
+namespace tinwright {
+
+namespace {
+
+bool comeWithin(double margin_mm, const std::vector<Solid>& a, const std::vector<Solid>& b) {
+    return std::any_of(a.begin(), a.end(), [&](const Solid& one) {
+        return std::any_of(b.begin(), b.end(), [&](const Solid& other) { return !liesBeyond(one, other, margin_mm); });
+    });
+}
+
+// Proofs are tried at few margins, so that a proof serves many caps.
+double proofMargin_mm(double cap_mm) {
+    for (const double margin_mm : {0.5, 1.0, 2.0}) {
+        if (cap_mm <= margin_mm) return margin_mm;
+    }
+    return std::max(cap_mm, kClearanceCap_mm);
+}
+
+template <class Beyond, class Least>
+std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond, Least least) {
+    if (!known.gap && known.beyond_mm < cap_mm) {
+        const double margin_mm = proofMargin_mm(cap_mm);
+        if (beyond(margin_mm)) {
+            known.beyond_mm = margin_mm;
+        } else {
+            known.gap = least();
+        }
+    }
+    return known.gap && known.gap->gap_mm < cap_mm ? known.gap : std::nullopt;
+}
+
+}  // namespace
+
+bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) const {
+    const GroupTouch& touch = *records_[record];
+    if (touch.hull.empty()) return false;
+    return piecesWithin(touch, viewOf(touch, motions(bend_of_record_[record]), body, true), cap_mm + 2 * kStrictInset_mm).empty();
+}
+
+std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid) {
+    touch(record, body);
+    GroupTouch& group = *records_[record];
+    const View view = viewOf(group, motions(bend_of_record_[record]), body, true);
+    if (solid >= view.solids->size()) return std::nullopt;  // the leaf is never near
+    group.bodies[body].gaps.resize(view.solids->size());
+    const SeenSolid& seen = (*view.solids)[solid];
+    const double inset_mm = 2 * kStrictInset_mm;  // corners are moved in by more than edges
+    const auto beyond = [&](double margin_mm) {
+        return std::all_of(view.pieces->begin(), view.pieces->end(), [&](const ToolPiece& piece) {
+            return staysClear(seen, *view.motion, piece.section, piece.ring, margin_mm + inset_mm, kQuickDepth);
+        });
+    };
+    return knownUnder(cap_mm, group.bodies[body].gaps[solid], beyond, [&] {
+        LeastGap least{kClearanceCap_mm, 0};
+        for (const ToolPiece& piece : *view.pieces) {
+            LeastGap gap = leastGap(seen, *view.motion, piece, least.gap_mm);
+            gap.gap_mm -= inset_mm;
+            if (gap.gap_mm < least.gap_mm) least = gap;
+        }
+        return least;
+    });
+}
+
+const IntervalSet& TouchTable::nearerThan(std::uint32_t record, std::size_t body, double margin_mm) {
+    auto& known = records_[record]->bodies[body].nearer;
+    for (const auto& [margin, where] : known) {
+        if (margin == margin_mm) return where;
+    }
+    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
+    Shadow near;
+    for (const SeenSolid& seen : *view.solids) {
+        for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, margin_mm + 2 * kStrictInset_mm, near);
+    }
+    return known.emplace_back(margin_mm, std::move(near.outer)).second;
+}
+
+std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+    pair(moving, held, shift_um);
+    PairTouch& touch = pairs_.at({moving, held, shift_um});
+    const Motion& motion = motions(bend_of_record_[moving]).moving;
+    const std::vector<SeenSolid>& moving_solids = records_[moving]->seen;
+    const auto beyond = [&](double margin_mm) {
+        if (groupsBeyond(margin_mm, *records_[moving], *records_[held], motion)) return true;
+        const std::vector<Solid> held_solids = shifted(records_[held]->solids, -shift_um);
+        return std::all_of(moving_solids.begin(), moving_solids.end(), [&](const SeenSolid& seen) {
+            return std::all_of(held_solids.begin(), held_solids.end(), [&](const Solid& solid) { return staysBeyond(seen, solid, motion, margin_mm); });
+        });
+    };
+    return knownUnder(cap_mm, touch.gap, beyond, [&] {
+        LeastGap least{kClearanceCap_mm, 0};
+        for (const Solid& solid : shifted(records_[held]->solids, -shift_um)) {
+            for (const SeenSolid& seen : moving_solids) {
+                const LeastGap gap = leastPairGap(seen, solid, motion, least.gap_mm);
+                if (gap.gap_mm < least.gap_mm) least = gap;
+            }
+        }
+        return least;
+    });
+}
+
+bool TouchTable::drawnClose(std::size_t a, std::size_t b) {
+    if (a > b) std::swap(a, b);
+    const auto [entry, is_new] = drawn_close_.try_emplace((std::uint64_t{a} << 32) | b, false);
+    if (is_new) entry->second = comeWithin(limits_->clearance_mm, finished_[a], finished_[b]);
+    return entry->second;
+}
+
+}  // namespace tinwright
