@@ -43,8 +43,9 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
     const auto beside = [&](double lo, double hi) { return gapBetween(lo + shift, hi + shift, toMm(where.lo), toMm(where.hi)); };
     if (beside(touch.x_lo_mm, touch.x_hi_mm) >= nearest.gap_mm || engine.table.touch(use.record, body).intended) return;
     if (engine.table.groupBeyond(nearest.gap_mm, use.record, body)) return;
-    for (std::size_t i = 0; i < touch.solids.size(); ++i) {
-        const double apart = beside(touch.solids[i].x_lo_mm(), touch.solids[i].x_hi_mm());
+    const std::vector<Solid>& solids = engine.table.laidOut(use.record).solids;
+    for (std::size_t i = 0; i < solids.size(); ++i) {
+        const double apart = beside(solids[i].x_lo_mm(), solids[i].x_hi_mm());
         if (apart >= nearest.gap_mm) continue;
         const std::optional<LeastGap> least = engine.table.gapUnder(nearest.gap_mm, use.record, body, i);
         if (!least) continue;

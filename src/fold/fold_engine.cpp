@@ -51,7 +51,7 @@ bool FoldEngine::Impl::couldMeet(const GroupUse& moving, const GroupUse& held, d
     const GroupTouch& b = table.at(held.record);
     const double shift = toMm(moving.shift_um - held.shift_um);
     if (a.x_lo_mm + shift > b.x_hi_mm + margin_mm || b.x_lo_mm > a.x_hi_mm + shift + margin_mm) return false;
-    const double reach = margin_mm + a.seen.front().reach_mm;
+    const double reach = margin_mm + a.reach_mm;
     return a.ring.least_mm - reach <= b.ring.most_mm && b.ring.least_mm - reach <= a.ring.most_mm;
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "lying_shadows.h"
 
+#include <algorithm>
+
 namespace tinwright {
 
 namespace {
@@ -29,21 +31,8 @@ IntervalSet groupShadow(const std::vector<Solid>& solids, const SweptSections& s
     return met;
 }
 
-IntervalSet stillShadow(const std::vector<LyingGroup>& part, const SweptSections& sections) {
-    IntervalSet result;
-    for (const LyingGroup& group : part) result.addShifted(groupShadow(*group.solids, sections), group.shift_um);
-    return result;
-}
-
-IntervalSet familyShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part, const Vec2& from,
-                         const Vec2& to) {
-    const BarFamily& bars = machine.families()[family];
-    IntervalSet result = stillShadow(part, SweptSections(machine.bodies()[bars.high].section, from, to));
-    if (bars.low >= 0) {
-        const std::vector<Convex2>& low = machine.bodies()[static_cast<std::size_t>(bars.low)].section;
-        result.add(withRelief(stillShadow(part, SweptSections(low, from, to)), bars.relief_um, result));
-    }
-    return result;
+bool allApart(const Convex2& hull, const SweptSections& sections) {
+    return std::all_of(sections.swept.begin(), sections.swept.end(), [&](const Convex2& section) { return apart(hull, section); });
 }
 
 }  // namespace
@@ -90,30 +79,51 @@ const IntervalSet& LyingShadows::body(std::size_t body, const Vec2& from, const 
     return entry->second;
 }
 
-IntervalSet plainBarShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part) {
+PlainExits::PlainExits(const LeafMachine& machine) : machine_(&machine), bars_(machine.families().size()) {
     const LeafBrake& brake = machine.brake();
-    if (brake.clamp == ClampKind::kLooseBars) {
-        if (brake.has_beam) return IntervalSet(Interval{-kFar / 2, kFar / 2});
-        return familyShadow(machine, family, part, Vec2::Zero(), kUp * kOut_mm);
-    }
+    const bool loose = brake.clamp == ClampKind::kLooseBars;
+    bars_stay_ = loose && brake.has_beam;
     const Vec2 raised = kUp * brake.opening_mm;
-    IntervalSet result = familyShadow(machine, family, part, Vec2::Zero(), raised);
-    result.add(familyShadow(machine, family, part, raised, raised + kBack * kOut_mm));
+    for (std::size_t family = 0; family < bars_.size() && !bars_stay_; ++family) {
+        addStep(family, Vec2::Zero(), loose ? Vec2(kUp * kOut_mm) : raised);
+        if (!loose) addStep(family, raised, raised + kBack * kOut_mm);
+    }
+    const Vec2 by = loose ? Vec2(-kUp * kOut_mm) : Vec2(kBack * kOut_mm);
+    for (const Body& body : machine.bodies()) {
+        if (body.kind == BodyKind::kBed || body.kind == BodyKind::kLeaf) bodies_.emplace_back(body.section, Vec2::Zero(), by);
+        if (body.kind == BodyKind::kBeam && !loose) bodies_.emplace_back(body.section, raised, raised + by);
+    }
+}
+
+void PlainExits::addStep(std::size_t family, const Vec2& from, const Vec2& to) {
+    const BarFamily& bars = machine_->families()[family];
+    BarStep step{SweptSections(machine_->bodies()[bars.high].section, from, to), {}};
+    if (bars.low >= 0) step.low = SweptSections(machine_->bodies()[static_cast<std::size_t>(bars.low)].section, from, to);
+    bars_[family].push_back(std::move(step));
+}
+
+bool PlainExits::clear(const Convex2& hull) const {
+    if (bars_stay_) return false;
+    const bool from_bars = std::all_of(bars_.begin(), bars_.end(), [&](const std::vector<BarStep>& steps) {
+        return std::all_of(steps.begin(), steps.end(), [&](const BarStep& step) { return allApart(hull, step.high) && allApart(hull, step.low); });
+    });
+    return from_bars && std::all_of(bodies_.begin(), bodies_.end(), [&](const SweptSections& body) { return allApart(hull, body); });
+}
+
+IntervalSet PlainExits::bars(std::size_t family, const std::vector<Solid>& solids) const {
+    if (bars_stay_) return IntervalSet(Interval{-kFar / 2, kFar / 2});
+    IntervalSet result;
+    for (const BarStep& step : bars_[family]) {
+        const IntervalSet high = groupShadow(solids, step.high);
+        result.add(high);
+        result.add(withRelief(groupShadow(solids, step.low), machine_->families()[family].relief_um, high));
+    }
     return result;
 }
 
-IntervalSet plainBodyShadow(const LeafMachine& machine, const std::vector<LyingGroup>& part) {
-    const bool loose = machine.brake().clamp == ClampKind::kLooseBars;
-    const Vec2 by = loose ? Vec2(-kUp * kOut_mm) : Vec2(kBack * kOut_mm);
+IntervalSet PlainExits::bodies(const std::vector<Solid>& solids) const {
     IntervalSet result;
-    for (const Body& body : machine.bodies()) {
-        if (body.kind == BodyKind::kBed || body.kind == BodyKind::kLeaf) {
-            result.add(stillShadow(part, SweptSections(body.section, Vec2::Zero(), by)));
-        } else if (body.kind == BodyKind::kBeam && !loose) {
-            const Vec2 raised = kUp * machine.brake().opening_mm;
-            result.add(stillShadow(part, SweptSections(body.section, raised, raised + by)));
-        }
-    }
+    for (const SweptSections& body : bodies_) result.add(groupShadow(solids, body));
     return result;
 }
 

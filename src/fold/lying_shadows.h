@@ -67,10 +67,28 @@ private:
     EscapeMemo* escapes_;
 };
 
-/// Where along x the lying part bars the plain way of a piece of this family: lifting off, or (fingers on a beam) rising
-/// with the beam and letting the part pass under it to the front.
-[[nodiscard]] IntervalSet plainBarShadow(const LeafMachine& machine, std::size_t family, const std::vector<LyingGroup>& part);
-/// The same for the part's own plain way past bed, leaf (any face) and beam.
-[[nodiscard]] IntervalSet plainBodyShadow(const LeafMachine& machine, const std::vector<LyingGroup>& part);
+/// The plain exits of a machine: bars that lift off and a part that lifts after them, or a beam that rises and a part that is
+/// drawn out forward under it. Where along x groups of the lying part are in the way.
+class PlainExits {
+public:
+    explicit PlainExits(const LeafMachine& machine);
+    /// True when nothing of the machine passes the hull on its way.
+    [[nodiscard]] bool clear(const Convex2& hull) const;
+    /// Where the solids bar the way of a piece of this family.
+    [[nodiscard]] IntervalSet bars(std::size_t family, const std::vector<Solid>& solids) const;
+    /// Where bed, leaf (any face) or beam bar the way of the solids.
+    [[nodiscard]] IntervalSet bodies(const std::vector<Solid>& solids) const;
+
+private:
+    struct BarStep {                  // of a family's way
+        SweptSections high;
+        SweptSections low;            // what the end relief shortens
+    };
+    void addStep(std::size_t family, const Vec2& from, const Vec2& to);
+    const LeafMachine* machine_;
+    bool bars_stay_ = false;          // loose bars under a beam have no plain way
+    std::vector<std::vector<BarStep>> bars_;
+    std::vector<SweptSections> bodies_;
+};
 
 }  // namespace tinwright

@@ -216,7 +216,7 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
 
 LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
-    for (const GroupUse& use : scene.uses) part.push_back({&table_.at(use.record).lying(phase), use.shift_um, table_.at(use.record).is_arc});
+    for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc});
     return {table_.machine(), std::move(part), groups_, escapes_};
 }
 

@@ -39,17 +39,17 @@ std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond
 
 bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) const {
     const GroupTouch& touch = *records_[record];
-    if (touch.hull.empty()) return false;
+    if (machine_.bodies()[body].kind == BodyKind::kLeaf && !touch.leaf_sees) return true;
     return piecesWithin(touch, viewOf(touch, motions(bend_of_record_[record]), body, true), cap_mm + 2 * kStrictInset_mm).empty();
 }
 
 std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid) {
-    touch(record, body);
+    const std::vector<SeenSolid>& solids = seenBy(record, body);
+    if (solids.empty()) return std::nullopt;  // the leaf is never near
     GroupTouch& group = *records_[record];
     const View view = viewOf(group, motions(bend_of_record_[record]), body, true);
-    if (solid >= view.solids->size()) return std::nullopt;  // the leaf is never near
-    group.bodies[body].gaps.resize(view.solids->size());
-    const SeenSolid& seen = (*view.solids)[solid];
+    group.bodies[body].gaps.resize(solids.size());
+    const SeenSolid& seen = solids[solid];
     const double inset_mm = 2 * kStrictInset_mm;  // corners are moved in by more than edges
     const auto beyond = [&](double margin_mm) {
         return std::all_of(view.pieces->begin(), view.pieces->end(), [&](const ToolPiece& piece) {
@@ -74,7 +74,7 @@ const IntervalSet& TouchTable::nearerThan(std::uint32_t record, std::size_t body
     }
     const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
     Shadow near;
-    for (const SeenSolid& seen : *view.solids) {
+    for (const SeenSolid& seen : seenBy(record, body)) {
         for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, margin_mm + 2 * kStrictInset_mm, near);
     }
     return known.emplace_back(margin_mm, std::move(near.outer)).second;
@@ -84,17 +84,17 @@ std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t mo
     pair(moving, held, shift_um);
     PairTouch& touch = pairs_.at({moving, held, shift_um});
     const Motion& motion = motions(bend_of_record_[moving]).moving;
-    const std::vector<SeenSolid>& moving_solids = records_[moving]->seen;
+    const std::vector<SeenSolid>& moving_solids = laidOut(moving).seen;
     const auto beyond = [&](double margin_mm) {
         if (groupsBeyond(margin_mm, *records_[moving], *records_[held], motion)) return true;
-        const std::vector<Solid> held_solids = shifted(records_[held]->solids, -shift_um);
+        const std::vector<Solid> held_solids = shifted(laidOut(held).solids, -shift_um);
         return std::all_of(moving_solids.begin(), moving_solids.end(), [&](const SeenSolid& seen) {
             return std::all_of(held_solids.begin(), held_solids.end(), [&](const Solid& solid) { return staysBeyond(seen, solid, motion, margin_mm); });
         });
     };
     return knownUnder(cap_mm, touch.gap, beyond, [&] {
         LeastGap least{kClearanceCap_mm, 0};
-        for (const Solid& solid : shifted(records_[held]->solids, -shift_um)) {
+        for (const Solid& solid : shifted(laidOut(held).solids, -shift_um)) {
             for (const SeenSolid& seen : moving_solids) {
                 const LeastGap gap = leastPairGap(seen, solid, motion, least.gap_mm);
                 if (gap.gap_mm < least.gap_mm) least = gap;

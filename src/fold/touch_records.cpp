@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the records of TouchTable hold from the start: groups as they lie, and how they are seen.
+// The records of TouchTable: groups as they lie before and after a stroke, and their plain ways out.
 #include <algorithm>
 #include <limits>
 
@@ -11,19 +11,18 @@ namespace {
 
 constexpr double kFlat_mm = 1e-6;
 
-bool liesFlat(const std::vector<Solid>& solids, double thickness_mm) {
-    return std::all_of(solids.begin(), solids.end(), [&](const Solid& solid) {
-        return std::all_of(solid.corners().begin(), solid.corners().end(), [&](const Vec3& corner) {
-            return corner.z() > -kFlat_mm && corner.z() < thickness_mm + kFlat_mm;
-        });
-    });
+template <class Take>
+void eachCorner(const std::vector<PrismRings>& solids, const Rigid& pose, Take take) {
+    for (const PrismRings& rings : solids) {
+        for (const Vec3& corner : rings.bottom) take(Vec3(pose * corner));
+        for (const Vec3& corner : rings.top) take(Vec3(pose * corner));
+    }
 }
 
-// Slices of arcs stand out by their sagitta.
-bool risesFromSheet(const std::vector<Solid>& solids) {
-    return std::all_of(solids.begin(), solids.end(), [](const Solid& solid) {
-        return std::all_of(solid.corners().begin(), solid.corners().end(), [](const Vec3& corner) { return corner.z() > -kArcSagitta_mm - kFlat_mm; });
-    });
+Convex2 hullOf(const std::vector<PrismRings>& solids, const Rigid& pose) {
+    std::vector<Vec2> corners;
+    eachCorner(solids, pose, [&](const Vec3& corner) { corners.emplace_back(corner.y(), corner.z()); });
+    return Convex2(corners);
 }
 
 }  // namespace
@@ -42,64 +41,97 @@ std::uint32_t TouchTable::record(BendId bend, int hold, std::size_t group, BendM
 std::uint32_t TouchTable::makeRecord(BendId bend, int hold, std::size_t group, BendMask formed) {
     auto touch = std::make_unique<GroupTouch>();
     touch->group = group;
-    placeSolids(*touch, bend, hold, formed);
-    prepareViews(*touch, motions(bend));
+    placeGroup(*touch, bend, hold, formed);
+    boundGroup(*touch, motions(bend));
     touch->bodies.resize(machine_.bodies().size());
     records_.push_back(std::move(touch));
     bend_of_record_.push_back(bend);
     return static_cast<std::uint32_t>(records_.size() - 1);
 }
 
-void TouchTable::placeSolids(GroupTouch& touch, BendId bend, int hold, BendMask formed) const {
+const std::vector<PrismRings>& TouchTable::ringsOf(const GroupTouch& touch) const {
+    const Group& group = bodies_.groups()[touch.group];
+    return touch.is_arc ? group.formed : group.flat;
+}
+
+void TouchTable::placeGroup(GroupTouch& touch, BendId bend, int hold, BendMask formed) const {
     const Group& group = bodies_.groups()[touch.group];
     const Bend& line = bodies_.part().bend(bend);
     const PanelId held = heldPanel(line, hold);
     touch.moving = contains(bodies_.path(held, group.frame), bend);
+    touch.is_arc = group.is_strip && contains(formed, group.bend);
     const PanelId anchor = touch.moving ? movingPanel(line, hold) : held;
-    const Rigid frame = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm());
-    const Rigid pose = frame * bodies_.pose(anchor, group.frame, formed);
-    const bool is_arc = group.is_strip && contains(formed, group.bend);
-    touch.is_arc = is_arc;
-    for (const PrismRings& rings : is_arc ? group.formed : group.flat) touch.solids.emplace_back(rings, pose);
-    touch.lies_flat = liesFlat(touch.solids, bodies_.part().thickness_mm);
-    touch.rises = risesFromSheet(touch.solids);
-    if (!touch.moving) return;
-    const Rigid swung = swungBy(motions(bend), line.angle.rad());
-    for (const PrismRings& rings : is_arc ? group.formed : group.flat) touch.after.emplace_back(rings, swung * pose);
+    touch.pose = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm()) * bodies_.pose(anchor, group.frame, formed);
 }
 
-void TouchTable::prepareViews(GroupTouch& touch, const BendMotions& motions) const {
+void TouchTable::boundGroup(GroupTouch& touch, const BendMotions& motions) const {
+    const double thickness_mm = bodies_.part().thickness_mm;
     touch.x_lo_mm = std::numeric_limits<double>::infinity();
     touch.x_hi_mm = -touch.x_lo_mm;
-    touch.ring = {touch.x_lo_mm, 0};
-    touch.seen.reserve(touch.solids.size());
-    std::vector<Vec2> sections;
-    for (const Solid& solid : touch.solids) {
-        touch.x_lo_mm = std::min(touch.x_lo_mm, solid.x_lo_mm());
-        touch.x_hi_mm = std::max(touch.x_hi_mm, solid.x_hi_mm());
-        const std::vector<Vec2>& section = solid.section().points();
-        const RadiusRange ring = radiusRange(section, motions.swing.centre());
-        touch.ring = {std::min(touch.ring.least_mm, ring.least_mm), std::max(touch.ring.most_mm, ring.most_mm)};
-        touch.seen.emplace_back(solid, touch.moving ? motions.moving : motions.still);
-        sections.insert(sections.end(), section.begin(), section.end());
-    }
-    if (touch.solids.size() > 1) touch.hull = Convex2(sections);
-    prepareLeafViews(touch, motions);
+    touch.lies_flat = true;
+    touch.rises = true;
+    eachCorner(ringsOf(touch), touch.pose, [&](const Vec3& corner) {
+        touch.x_lo_mm = std::min(touch.x_lo_mm, corner.x());
+        touch.x_hi_mm = std::max(touch.x_hi_mm, corner.x());
+        touch.lies_flat = touch.lies_flat && corner.z() > -kFlat_mm && corner.z() < thickness_mm + kFlat_mm;
+        touch.rises = touch.rises && corner.z() > -kArcSagitta_mm - kFlat_mm;  // slices of arcs stand out by their sagitta
+    });
+    touch.hull = hullOf(ringsOf(touch), touch.pose);
+    touch.ring = radiusRange(touch.hull.points(), motions.swing.centre());
+    touch.reach_mm = touch.moving ? motions.moving.shiftBound_mm() : 0.0;
+    touch.leaf_sees = touch.moving ? !touch.rises : leafComesNear(touch, motions);
 }
 
-// Views from the leaf are left out where they tell nothing: of what lies on it, and of what it never comes near.
-void TouchTable::prepareLeafViews(GroupTouch& touch, const BendMotions& motions) const {
-    if (touch.moving && touch.rises) return;
-    if (!touch.moving) {
-        double leaf = 0;
-        for (std::size_t face = 0; face < machine_.brake().leaf_faces.size(); ++face) {
-            for (const ToolPiece& piece : machine_.bodies()[machine_.leaf(face)].strict) leaf = std::max(leaf, piece.ring.most_mm);
-        }
-        const double reach = leaf + (machine_.hinge() - motions.swing.centre()).norm() + kClearanceCap_mm + limits_->clearance_mm;
-        if (touch.ring.least_mm > reach) return;
-    }
-    touch.from_leaf.reserve(touch.solids.size());
-    for (const Solid& solid : touch.solids) touch.from_leaf.emplace_back(solid, touch.moving ? motions.moving_from_leaf : motions.held_from_leaf);
+bool TouchTable::leafComesNear(const GroupTouch& touch, const BendMotions& motions) const {
+    const double reach = leaf_reach_mm_ + (machine_.hinge() - motions.swing.centre()).norm() + kClearanceCap_mm + limits_->clearance_mm;
+    return touch.ring.least_mm <= reach;
+}
+
+const GroupTouch& TouchTable::laidOut(std::uint32_t record) {
+    GroupTouch& touch = *records_[record];
+    if (!touch.solids.empty()) return touch;
+    const BendMotions& how = motions(bend_of_record_[record]);
+    const std::vector<PrismRings>& rings = ringsOf(touch);
+    touch.solids.reserve(rings.size());
+    touch.seen.reserve(rings.size());
+    for (const PrismRings& one : rings) touch.solids.emplace_back(one, touch.pose);
+    for (const Solid& solid : touch.solids) touch.seen.emplace_back(solid, touch.moving ? how.moving : how.still);
+    if (!touch.leaf_sees) return touch;
+    touch.from_leaf.reserve(rings.size());
+    for (const Solid& solid : touch.solids) touch.from_leaf.emplace_back(solid, touch.moving ? how.moving_from_leaf : how.held_from_leaf);
+    return touch;
+}
+
+Rigid TouchTable::poseIn(std::uint32_t record, Phase phase) const {
+    const GroupTouch& touch = *records_[record];
+    if (!touch.moving || phase == Phase::kBefore) return touch.pose;
+    const BendId bend = bend_of_record_[record];
+    return swungBy(motions(bend), bodies_.part().bend(bend).angle.rad()) * touch.pose;
+}
+
+const std::vector<Solid>& TouchTable::lying(std::uint32_t record, Phase phase) {
+    GroupTouch& touch = *records_[record];
+    if (!touch.moving || phase == Phase::kBefore) return laidOut(record).solids;
+    if (!touch.after.empty()) return touch.after;
+    const Rigid pose = poseIn(record, phase);
+    for (const PrismRings& one : ringsOf(touch)) touch.after.emplace_back(one, pose);
+    return touch.after;
+}
+
+const PlainExit& TouchTable::plainExit(std::uint32_t record, Phase phase) {
+    auto& slot = records_[record]->exits[records_[record]->moving && phase == Phase::kAfter ? 1 : 0];
+    if (!slot) slot = std::make_unique<PlainExit>(computeExit(record, phase));
+    return *slot;
+}
+
+PlainExit TouchTable::computeExit(std::uint32_t record, Phase phase) {
+    PlainExit exit;
+    exit.bars.resize(machine_.families().size());
+    if (plain_exits_.clear(hullOf(ringsOf(*records_[record]), poseIn(record, phase)))) return exit;
+    const std::vector<Solid>& solids = lying(record, phase);
+    for (std::size_t family = 0; family < exit.bars.size(); ++family) exit.bars[family] = plain_exits_.bars(family, solids);
+    exit.bodies = plain_exits_.bodies(solids);
+    return exit;
 }
 
 }  // namespace tinwright

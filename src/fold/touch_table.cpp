@@ -2,12 +2,9 @@
 #include "touch_table.h"
 
 #include <algorithm>
-#include <limits>
 #include <numbers>
 #include <numeric>
 
-#include "planar_escape.h"
-#include "way_out.h"
 
 namespace tinwright {
 
@@ -34,7 +31,10 @@ BendMotions::BendMotions(const LeafMachine& machine, double allowance_mm, double
       standing_from_leaf(Motion::standingFromLeaf(swing, machine.hinge())) {}
 
 TouchTable::TouchTable(const Part& part, const Shop& shop, const LeafBrake& brake)
-    : bodies_(part, brake.nose_radius_mm), machine_(brake, part.thickness_mm), limits_(&shop.limits) {
+    : bodies_(part, brake.nose_radius_mm), machine_(brake, part.thickness_mm), plain_exits_(machine_), limits_(&shop.limits) {
+    for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) {
+        for (const ToolPiece& piece : machine_.bodies()[machine_.leaf(face)].strict) leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);
+    }
     for (const Bend& bend : part.bends) {
         // An angle past the leaf's limit is refused before its motion is asked for; the cap keeps spans under half a turn.
         const double set_rad = std::min(bend.angle.rad() + shop.overbendFor_deg(part.material) * kPi / 180.0, kPi - 1e-3);
@@ -54,20 +54,24 @@ TouchTable::TouchTable(const Part& part, const Shop& shop, const LeafBrake& brak
 
 const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {
     BodyTouch& result = records_[record]->bodies[body];
-    if (!result.known) result = computeTouch(*records_[record], motions(bend_of_record_[record]), body);
+    if (!result.known) result = computeTouch(record, body);
     return result;
 }
 
 TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const {
     const Body& tool = machine_.bodies()[body];
     const ToolPieces* pieces = strict ? &tool.strict : &tool.pieces;
-    if (tool.kind == BodyKind::kLeaf) return {&touch.from_leaf, touch.moving ? &motions.moving_from_leaf : &motions.held_from_leaf, pieces};
-    return {&touch.seen, touch.moving ? &motions.moving : &motions.still, pieces};
+    if (tool.kind == BodyKind::kLeaf) return {touch.moving ? &motions.moving_from_leaf : &motions.held_from_leaf, pieces};
+    return {touch.moving ? &motions.moving : &motions.still, pieces};
+}
+
+const std::vector<SeenSolid>& TouchTable::seenBy(std::uint32_t record, std::size_t body) {
+    const GroupTouch& touch = laidOut(record);
+    return machine_.bodies()[body].kind == BodyKind::kLeaf ? touch.from_leaf : touch.seen;
 }
 
 // Pieces of a tool that the group, taken as one, is not proven to keep away from; most keep away from most.
 ToolPieces TouchTable::piecesWithin(const GroupTouch& touch, const View& view, double margin_mm) {
-    if (touch.hull.empty()) return *view.pieces;
     ToolPieces result;
     const SeenSection whole(touch.hull, *view.motion);
     for (const ToolPiece& piece : *view.pieces) {
@@ -76,7 +80,8 @@ ToolPieces TouchTable::piecesWithin(const GroupTouch& touch, const View& view, d
     return result;
 }
 
-BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const {
+BodyTouch TouchTable::computeTouch(std::uint32_t record, std::size_t body) {
+    const GroupTouch& touch = *records_[record];
     const BodyKind kind = machine_.bodies()[body].kind;
     BodyTouch result;
     result.known = true;
@@ -84,32 +89,18 @@ BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& m
     // arcs that rise from it touch the bed or the leaf where they begin.
     const bool bar = kind == BodyKind::kBarLow || kind == BodyKind::kBarHigh;
     const bool starts_on_bed = touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises) : touch.rises;
-    result.intended = (bar && touch.lies_flat) || (kind == BodyKind::kBed && starts_on_bed);
     // The leaf's face gives way until the sheet that lies on it only touches (motion.cpp): what is above that is clear.
-    if (touch.rises && touch.moving && kind == BodyKind::kLeaf) {
-        result.intended = true;
-        return result;
-    }
-    const std::vector<SeenSolid>& solids = kind == BodyKind::kLeaf ? touch.from_leaf : touch.seen;
-    std::vector<std::size_t> close;  // solids that may touch
-    if (result.intended) {
-        close.resize(solids.size());
-        std::iota(close.begin(), close.end(), std::size_t{0});
-    } else {
-        const double margin_mm = limits_->clearance_mm + 2 * kStrictInset_mm;
-        const View view = viewOf(touch, motions, body, true);
-        const ToolPieces pieces = piecesWithin(touch, view, margin_mm);
-        Shadow near;
-        for (std::size_t i = 0; i < solids.size(); ++i) {
-            bool is_close = false;
-            for (const ToolPiece& piece : pieces) is_close = castShadow(solids[i], *view.motion, piece, margin_mm, near) || is_close;
-            if (is_close) close.push_back(i);
-        }
-        result.near = std::move(near.outer);
-    }
+    const bool rests_on_leaf = touch.rises && touch.moving && kind == BodyKind::kLeaf;
+    result.intended = rests_on_leaf || (bar && touch.lies_flat) || (kind == BodyKind::kBed && starts_on_bed);
+    if (kind == BodyKind::kLeaf && !touch.leaf_sees) return result;
+    std::vector<std::size_t> close(ringsOf(touch).size());  // solids that may touch
+    std::iota(close.begin(), close.end(), std::size_t{0});
+    if (!result.intended) castNear(record, body, result, close);
     if (close.empty()) return result;
-    const View view = viewOf(touch, motions, body, bar && touch.is_arc);
+    const View view = viewOf(touch, motions(bend_of_record_[record]), body, bar && touch.is_arc);
     const ToolPieces pieces = piecesWithin(touch, view, 0);
+    if (pieces.empty()) return result;
+    const std::vector<SeenSolid>& solids = seenBy(record, body);
     for (const std::size_t i : close) {
         for (const ToolPiece& piece : pieces) castShadow(solids[i], *view.motion, piece, 0, result.shadow);
     }
@@ -117,33 +108,33 @@ BodyTouch TouchTable::computeTouch(const GroupTouch& touch, const BendMotions& m
     return result;
 }
 
-double TouchTable::firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) const {
+// Where the group comes nearer than wanted, and which of its solids do.
+void TouchTable::castNear(std::uint32_t record, std::size_t body, BodyTouch& result, std::vector<std::size_t>& close) {
+    close.clear();
+    const double margin_mm = limits_->clearance_mm + 2 * kStrictInset_mm;
+    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
+    const ToolPieces pieces = piecesWithin(*records_[record], view, margin_mm);
+    if (pieces.empty()) return;
+    const std::vector<SeenSolid>& solids = seenBy(record, body);
+    Shadow near;
+    for (std::size_t i = 0; i < solids.size(); ++i) {
+        bool is_close = false;
+        for (const ToolPiece& piece : pieces) is_close = castShadow(solids[i], *view.motion, piece, margin_mm, near) || is_close;
+        if (is_close) close.push_back(i);
+    }
+    result.near = std::move(near.outer);
+}
+
+double TouchTable::firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) {
     const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, false);
     double first = -1;
-    for (const SeenSolid& seen : *view.solids) {
+    for (const SeenSolid& seen : seenBy(record, body)) {
         for (const ToolPiece& piece : *view.pieces) {
             const double angle = tinwright::firstContact_rad(seen, *view.motion, piece, depth_mm);
             if (angle >= 0 && (first < 0 || angle < first)) first = angle;
         }
     }
     return first;
-}
-
-const PlainExit& TouchTable::plainExit(std::uint32_t record, Phase phase) {
-    GroupTouch& touch = *records_[record];
-    auto& slot = touch.exits[touch.moving && phase == Phase::kAfter ? 1 : 0];
-    if (!slot) slot = std::make_unique<PlainExit>(computeExit(touch.lying(phase)));
-    return *slot;
-}
-
-PlainExit TouchTable::computeExit(const std::vector<Solid>& solids) const {
-    const std::vector<LyingGroup> part{{&solids, 0, false}};
-    PlainExit exit;
-    for (std::size_t family = 0; family < machine_.families().size(); ++family) {
-        exit.bars.push_back(plainBarShadow(machine_, family, part));
-    }
-    exit.bodies = plainBodyShadow(machine_, part);
-    return exit;
 }
 
 bool TouchTable::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
@@ -179,7 +170,7 @@ bool TouchTable::ownStripClear(BendId bend, int hold, std::uint32_t held, Micron
     const auto [entry, is_new] = own_strip_clear_.try_emplace({bend.value * 2 + static_cast<std::uint32_t>(hold), held, shift_um}, true);
     if (!is_new) return entry->second;
     for (const Solid& slice : shifted(ownStrip(bend, hold), shift_um)) {
-        for (const Solid& solid : touch.solids) {
+        for (const Solid& solid : laidOut(held).solids) {
             if (!liesBeyond(slice, solid, -kContactTolerance_mm)) return entry->second = false;
         }
     }
@@ -194,23 +185,21 @@ std::vector<Solid> TouchTable::shifted(const std::vector<Solid>& solids, Micron 
 
 const PairTouch& TouchTable::pair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
     const auto [entry, is_new] = pairs_.try_emplace({moving, held, shift_um});
-    if (is_new) entry->second = computePair(*records_[moving], *records_[held], bend_of_record_[moving], shift_um);
+    if (is_new) entry->second = computePair(moving, held, shift_um);
     return entry->second;
 }
 
-bool TouchTable::groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion) const {
-    const Convex2& one = moving.hull.empty() ? moving.solids.front().section() : moving.hull;
-    const Convex2& other = held.hull.empty() ? held.solids.front().section() : held.hull;
-    return staysClear(SeenSection(one, motion), motion, other, radiusRange(other.points(), motion.centre()), cap_mm, kQuickDepth);
+bool TouchTable::groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion) {
+    return staysClear(SeenSection(moving.hull, motion), motion, held.hull, radiusRange(held.hull.points(), motion.centre()), cap_mm, kQuickDepth);
 }
 
-PairTouch TouchTable::computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um) {
+PairTouch TouchTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
     PairTouch result;
-    const Motion& motion = motions(bend).moving;
+    const Motion& motion = motions(bend_of_record_[moving]).moving;
     const double wanted = limits_->clearance_mm;
-    if (groupsBeyond(wanted, moving, held, motion)) return result;
-    for (const Solid& solid : shifted(held.solids, -shift_um)) {
-        for (const SeenSolid& seen : moving.seen) {
+    if (groupsBeyond(wanted, *records_[moving], *records_[held], motion)) return result;
+    for (const Solid& solid : shifted(laidOut(held).solids, -shift_um)) {
+        for (const SeenSolid& seen : laidOut(moving).seen) {
             if (staysBeyond(seen, solid, motion, wanted)) continue;
             result.near = true;
             const PairVerdict verdict = sweepPair(seen, solid, motion);
@@ -219,7 +208,7 @@ PairTouch TouchTable::computePair(const GroupTouch& moving, const GroupTouch& he
             if (verdict.hit) return result;
         }
     }
-    result.near = result.near && !drawnClose(moving.group, held.group);
+    result.near = result.near && !drawnClose(records_[moving]->group, records_[held]->group);
     return result;
 }
 

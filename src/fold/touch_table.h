@@ -12,6 +12,7 @@
 #include <tinwright/brake/leaf_brake.h>
 
 #include "leaf_machine.h"
+#include "lying_shadows.h"
 #include "part_bodies.h"
 #include "solid_pair.h"
 
@@ -61,27 +62,27 @@ struct PlainExit {
 
 enum class Phase { kBefore, kAfter };    ///< of the stroke
 
-/// One group of the part in the frame of a fold's bend, for one state of the bends on its path.
+/// One group of the part in the frame of a fold's bend, for one state of the bends on its path. Its solids are made when they
+/// are first asked for: most groups keep away from most things as a whole.
 struct GroupTouch {
     std::size_t group = 0;
     bool moving = false;
     bool is_arc = false;                 ///< the strip of a formed bend
     bool lies_flat = false;              ///< before the stroke all of it lies in the sheet on the bed
     bool rises = false;                  ///< before the stroke nothing of it is under the sheet's lower face
-    std::vector<Solid> solids;           ///< before the stroke
-    std::vector<SeenSolid> seen;         ///< from the swing's centre (moving) or as it stands (held)
-    std::vector<SeenSolid> from_leaf;    ///< empty where the leaf is never near or bears on the group
-    Convex2 hull;                        ///< holds all sections; empty when there is but one
-    std::vector<Solid> after;            ///< moving: at the target angle, when the part has sprung back
+    bool leaf_sees = false;              ///< false where the leaf is never near or bears on the group
+    Rigid pose = Rigid::Identity();      ///< before the stroke
+    Convex2 hull;                        ///< holds all sections, before the stroke
     double x_lo_mm = 0, x_hi_mm = 0;
     RadiusRange ring;                    ///< about the swing's centre
+    double reach_mm = 0;                 ///< how far the stroke may take it out of the ring
     std::vector<BodyTouch> bodies;       ///< by body of the machine
     std::unique_ptr<PlainExit> exits[2]; ///< by Phase; held groups are the same in both
 
-    /// The solids as they lie in a phase.
-    [[nodiscard]] const std::vector<Solid>& lying(Phase phase) const {
-        return moving && phase == Phase::kAfter ? after : solids;
-    }
+    std::vector<Solid> solids;           ///< before the stroke; here and below empty until laid out
+    std::vector<SeenSolid> seen;         ///< from the swing's centre (moving) or as it stands (held)
+    std::vector<SeenSolid> from_leaf;    ///< as the leaf sees them, if it does
+    std::vector<Solid> after;            ///< moving: at the target angle, when the part has sprung back
 };
 
 struct PairTouch {
@@ -106,6 +107,10 @@ public:
     /// the same fold.
     std::uint32_t record(BendId bend, int hold, std::size_t group, BendMask formed);
     [[nodiscard]] const GroupTouch& at(std::uint32_t record) const { return *records_[record]; }
+    /// The same with its solids.
+    const GroupTouch& laidOut(std::uint32_t record);
+    /// The solids as they lie in a phase.
+    const std::vector<Solid>& lying(std::uint32_t record, Phase phase);
     const BodyTouch& touch(std::uint32_t record, std::size_t body);
     /// A moving and a held group; `shift_um` takes the moving one's bend frame to the held one's.
     const PairTouch& pair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
@@ -118,7 +123,7 @@ public:
     /// The contact shadow at another margin: where the group comes within `margin_mm` of the body.
     const IntervalSet& nearerThan(std::uint32_t record, std::size_t body, double margin_mm);
     /// First witnessed contact of a record with a body; negative angle when there is none.
-    [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) const;
+    [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm);
     const PlainExit& plainExit(std::uint32_t record, Phase phase);
     /// True when bars of this family fit the bend: their nose keeps out of the bent strip and the leaf, swung with the sheet on it,
     /// out of them.
@@ -139,24 +144,30 @@ public:
 
 private:
     std::uint32_t makeRecord(BendId bend, int hold, std::size_t group, BendMask formed);
-    void placeSolids(GroupTouch& touch, BendId bend, int hold, BendMask formed) const;
-    void prepareViews(GroupTouch& touch, const BendMotions& motions) const;
-    void prepareLeafViews(GroupTouch& touch, const BendMotions& motions) const;
+    void placeGroup(GroupTouch& touch, BendId bend, int hold, BendMask formed) const;
+    void boundGroup(GroupTouch& touch, const BendMotions& motions) const;
+    [[nodiscard]] bool leafComesNear(const GroupTouch& touch, const BendMotions& motions) const;
+    [[nodiscard]] const std::vector<PrismRings>& ringsOf(const GroupTouch& touch) const;
+    [[nodiscard]] Rigid poseIn(std::uint32_t record, Phase phase) const;
     struct View {                        // a record as a body sees it
-        const std::vector<SeenSolid>* solids;
         const Motion* motion;
         const ToolPieces* pieces;
     };
     [[nodiscard]] View viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const;
+    /// The solids that a body sees: none where the leaf does not see them.
+    const std::vector<SeenSolid>& seenBy(std::uint32_t record, std::size_t body);
     [[nodiscard]] static ToolPieces piecesWithin(const GroupTouch& touch, const View& view, double margin_mm);
-    BodyTouch computeTouch(const GroupTouch& touch, const BendMotions& motions, std::size_t body) const;
-    [[nodiscard]] PlainExit computeExit(const std::vector<Solid>& solids) const;
-    PairTouch computePair(const GroupTouch& moving, const GroupTouch& held, BendId bend, Micron shift_um);
-    [[nodiscard]] bool groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion) const;
+    BodyTouch computeTouch(std::uint32_t record, std::size_t body);
+    void castNear(std::uint32_t record, std::size_t body, BodyTouch& result, std::vector<std::size_t>& close);
+    [[nodiscard]] PlainExit computeExit(std::uint32_t record, Phase phase);
+    PairTouch computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
+    [[nodiscard]] static bool groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion);
     [[nodiscard]] static std::vector<Solid> shifted(const std::vector<Solid>& solids, Micron shift_um);
 
     PartBodies bodies_;
     LeafMachine machine_;
+    PlainExits plain_exits_;
+    double leaf_reach_mm_ = 0;           // from the hinge
     const Limits* limits_;
     std::vector<std::unique_ptr<BendMotions>> motions_;
     std::vector<std::unique_ptr<GroupTouch>> records_;

@@ -87,7 +87,7 @@ private:
 
     void againstTool(std::uint32_t record, const Tool& tool, const SheetPiece& sheet) {
         const BodyTouch& touch = table_.touch(record, tool.body);
-        const GroupTouch& group = table_.at(record);
+        const GroupTouch& group = table_.laidOut(record);
         const Interval extent{micronFloor(group.x_lo_mm), micronCeil(group.x_hi_mm)};
         randomPlace(record, tool, sheet, touch, extent);
         const auto& items = touch.shadow.outer.items();
@@ -118,7 +118,7 @@ private:
             if (meets(sheet, tool, Fit::kGrown, at, forming, kFine_rad) >= 0) return;
         }
         ++tally_.clear_after_all;
-        ++tally_.kinds[kindOf(table_.at(record), tool, touch, sheet, at)];
+        ++tally_.kinds[kindOf(table_.laidOut(record), tool, touch, sheet, at)];
     }
 
     // Why the kernel may be careful there.
