@@ -7,8 +7,7 @@
 
 namespace tinwright {
 
-/// Branch and bound over the angles of a motion. `gapOver(span)` is a lower bound of the gap over a span without its
-/// slack; `bestSeen` only steers where to look closer, the result is the least of the proven bounds of the leaves.
+/// Branch and bound over the angles of a motion. `gapOver(span)` is a lower bound of the gap over a span; `bestSeen` only steers where to look closer, the result is the least of the proven bounds of the leaves.
 template <class GapOver>
 class LeastGapSearch {
 public:
@@ -25,9 +24,9 @@ private:
     static constexpr double kSmallest_rad = 1e-4;
 
     void visit(const MotionSpan& span) {
-        const double bound = gapOver_(span) - span.slack_mm() - kRounding_mm;
+        const double bound = gapOver_(span) - kRounding_mm;
         if (bound >= least_.gap_mm) return;
-        best_seen_mm_ = std::min(best_seen_mm_, gapOver_(span.atMiddle()) - span.spread_mm());
+        best_seen_mm_ = std::min(best_seen_mm_, gapOver_(span.atMiddle()));
         if (bound >= best_seen_mm_ - kCloseEnough_mm || span.half_rad() < kSmallest_rad) {
             least_ = {bound, span.mid().angle_rad};
             return;

@@ -69,6 +69,19 @@ Moment Motion::at(double a_rad) const {
     return {a_rad, cos_a, sin_a, middle.shift, middle.spread_mm};
 }
 
+Placing Motion::placing(const Moment& from, const Moment& mid, const Moment& to) const {
+    const TurnSpan turn = turnsDown() ? TurnSpan{to.cos_turn, to.sin_turn, from.cos_turn, from.sin_turn}
+                                      : TurnSpan{from.cos_turn, from.sin_turn, to.cos_turn, to.sin_turn};
+    if (kind_ == Kind::kStill || kind_ == Kind::kHeldFromLeaf) return {turn, Vec2::Zero(), {}};
+    if (kind_ == Kind::kSwing) {
+        const Swing::Box box = swing_->boxOver(from.angle_rad, from.cos_turn, from.sin_turn, to.angle_rad, to.cos_turn, to.sin_turn);
+        const Vec2 half = 0.5 * (box.most - box.least);
+        return {turn, 0.5 * (box.least + box.most), {half, half.norm()}};
+    }
+    const double radius_mm = mid.spread_mm + rate_ * (to.angle_rad - from.angle_rad);  // of shift and of spread, half the span each way
+    return {turn, mid.shift, {Vec2::Constant(radius_mm), radius_mm}};
+}
+
 // Rolling keeps the sheet's underside as far from C as C stands over the bed; uniform curvature lets it sink by
 // D(1 - cos a). The leaf bears on the sheet whichever it is: its face, at its own distance from C, gives way to the lowest that
 // the sheet may be.

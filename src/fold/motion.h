@@ -39,6 +39,8 @@ public:
     [[nodiscard]] double end_rad() const { return end_rad_; }
     [[nodiscard]] double rate_mm_per_rad() const { return rate_; }
     [[nodiscard]] Moment at(double a_rad) const;
+    /// Holds every motion within the spread, at every angle between two moments; `mid` is the moment halfway.
+    [[nodiscard]] Placing placing(const Moment& from, const Moment& mid, const Moment& to) const;
     /// A bound of |shift| over the whole stroke, spread included.
     [[nodiscard]] double shiftBound_mm() const { return kind_ == Kind::kStill ? 0.0 : rate_ * end_rad_ + (spreads_ ? swing_->allowance_mm() : 0.0); }
 
@@ -79,22 +81,20 @@ public:
 
     [[nodiscard]] const Moment& mid() const { return mid_; }
     [[nodiscard]] double half_rad() const { return 0.5 * (to_.angle_rad - from_.angle_rad); }
-    [[nodiscard]] const TurnSpan& turn() const { return turn_; }   ///< the turning of the solid against the body
-    [[nodiscard]] const Vec2& shift() const { return mid_.shift; }
-    [[nodiscard]] double spread_mm() const { return mid_.spread_mm; }
-    /// How far shift and spread together may stray, within the span, from what they are in its middle.
-    [[nodiscard]] double drift_mm() const { return 2 * motion_->rate_mm_per_rad() * half_rad(); }
-    /// What a gap found with `shift` must exceed to hold for every motion and angle of the span.
-    [[nodiscard]] double slack_mm() const { return spread_mm() + drift_mm(); }
+    /// How far shift and spread may each stray, within the span, from what they are in its middle.
+    [[nodiscard]] double drift_mm() const { return motion_->rate_mm_per_rad() * half_rad(); }
+
+    /// Every motion within the spread, at every angle of the span.
+    [[nodiscard]] const Placing& all() const { return all_; }
+    /// The middle one of the motions, at every angle of the span.
+    [[nodiscard]] Placing middleOne() const { return {all_.turn, mid_.shift, {Vec2::Constant(drift_mm()), drift_mm()}}; }
 
 private:
     MotionSpan(const Motion& motion, const Moment& from, const Moment& mid, const Moment& to)
-        : motion_(&motion), from_(from), mid_(mid), to_(to),
-          turn_(motion.turnsDown() ? TurnSpan{to.cos_turn, to.sin_turn, from.cos_turn, from.sin_turn}
-                                   : TurnSpan{from.cos_turn, from.sin_turn, to.cos_turn, to.sin_turn}) {}
+        : motion_(&motion), from_(from), mid_(mid), to_(to), all_(motion.placing(from, mid, to)) {}
     const Motion* motion_;
     Moment from_, mid_, to_;
-    TurnSpan turn_;
+    Placing all_;
 };
 
 }  // namespace tinwright

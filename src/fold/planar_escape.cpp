@@ -43,12 +43,12 @@ Convex2 sweptBy(const Polygon& polygon, const Vec2& by) {
 
 bool apart(const Convex2& a, const Convex2& b, double margin_mm) {
     AxisHint hint;
-    return spanGap(a, Vec2::Zero(), b, Vec2::Zero(), TurnSpan{}, margin_mm, hint) > margin_mm;
+    return spanGap(a, Placing{}, b, Vec2::Zero(), margin_mm, hint) > margin_mm;
 }
 
 // Where the moving polygon is: p goes to offset + T p.
-struct PlanarEscape::Placing {
-    explicit Placing(const PlanarPose& pose)
+struct PlanarEscape::Tilted {
+    explicit Tilted(const PlanarPose& pose)
         : offset(pose.y_mm, pose.z_mm), cos_t(std::cos(pose.tilt_deg * kRadians)), sin_t(std::sin(pose.tilt_deg * kRadians)) {}
     [[nodiscard]] Vec2 turned(const Vec2& v) const { return Vec2(cos_t * v.x() - sin_t * v.y(), sin_t * v.x() + cos_t * v.y()); }
     [[nodiscard]] Vec2 turnedBack(const Vec2& v) const { return Vec2(cos_t * v.x() + sin_t * v.y(), -sin_t * v.x() + cos_t * v.y()); }
@@ -65,7 +65,7 @@ void PlanarEscape::addPair(const Polygon& moving, const Convex2& still) {
 
 // Axes: the edge normals of both, then the two normals of the slide. A slide by `by` is apart along an axis when the
 // nearer of its two ends is.
-bool PlanarEscape::apartAlong(const Pair& pair, const Placing& at, const Vec2& by, std::size_t axis, double margin_mm) {
+bool PlanarEscape::apartAlong(const Pair& pair, const Tilted& at, const Vec2& by, std::size_t axis, double margin_mm) {
     const std::size_t still = pair.still.size();
     const std::size_t moving = pair.moving.size();
     if (axis >= still && axis < still + moving) {
@@ -92,7 +92,7 @@ bool PlanarEscape::apartAlong(const Pair& pair, const Placing& at, const Vec2& b
     return least + n.dot(at.offset) + std::min(0.0, n.dot(by)) - reach > margin_mm;
 }
 
-bool PlanarEscape::staysApart(const Pair& pair, const Placing& at, const Vec2& by, double margin_mm) {
+bool PlanarEscape::staysApart(const Pair& pair, const Tilted& at, const Vec2& by, double margin_mm) {
     const std::size_t axes = pair.still.size() + pair.moving.size() + (by.squaredNorm() > 0 ? 2 : 0);
     if (pair.hint < axes && apartAlong(pair, at, by, pair.hint, margin_mm)) return true;
     for (std::size_t axis = 0; axis < axes; ++axis) {
@@ -104,14 +104,14 @@ bool PlanarEscape::staysApart(const Pair& pair, const Placing& at, const Vec2& b
 }
 
 bool PlanarEscape::slideIsFree(const PlanarPose& from, const Vec2& by) const {
-    const Placing at(from);
+    const Tilted at(from);
     return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) { return staysApart(pair, at, by, 0); });
 }
 
 // Tilted about the pivot, which stays where it is.
 PlanarPose PlanarEscape::poseOf(const Cell& cell) const {
     const PlanarPose tilt{0, 0, cell[2] * kTilt_deg};
-    const Vec2 offset = pivot_ + kStep_mm * Vec2(cell[0], cell[1]) - Placing(tilt).turned(pivot_);
+    const Vec2 offset = pivot_ + kStep_mm * Vec2(cell[0], cell[1]) - Tilted(tilt).turned(pivot_);
     return {offset.x(), offset.y(), tilt.tilt_deg};
 }
 
@@ -120,7 +120,7 @@ PlanarPose PlanarEscape::poseOf(const Cell& cell) const {
 // less than an eighth of its radius times the turn squared.
 bool PlanarEscape::tiltIsFree(const PlanarPose& from, const PlanarPose& to) const {
     const PlanarPose halfway{0.5 * (from.y_mm + to.y_mm), 0.5 * (from.z_mm + to.z_mm), 0.5 * (from.tilt_deg + to.tilt_deg)};
-    const Placing middle(halfway);
+    const Tilted middle(halfway);
     const double turn_rad = std::abs(to.tilt_deg - from.tilt_deg) * kRadians;
     const double stray_mm = 0.25 * pivot_.norm() * turn_rad * turn_rad;
     return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) {

@@ -59,9 +59,9 @@ private:
         Convex2 still;
         mutable std::size_t hint = 0;      // the axis that told them apart last
     };
-    struct Placing;
-    [[nodiscard]] static bool apartAlong(const Pair& pair, const Placing& at, const Vec2& by, std::size_t axis, double margin_mm);
-    [[nodiscard]] static bool staysApart(const Pair& pair, const Placing& at, const Vec2& by, double margin_mm);
+    struct Tilted;
+    [[nodiscard]] static bool apartAlong(const Pair& pair, const Tilted& at, const Vec2& by, std::size_t axis, double margin_mm);
+    [[nodiscard]] static bool staysApart(const Pair& pair, const Tilted& at, const Vec2& by, double margin_mm);
     [[nodiscard]] bool slideIsFree(const PlanarPose& from, const Vec2& by) const;
     [[nodiscard]] bool tiltIsFree(const PlanarPose& from, const PlanarPose& to) const;
     [[nodiscard]] PlanarPose poseOf(const std::array<int, 3>& cell) const;

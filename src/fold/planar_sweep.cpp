@@ -45,9 +45,9 @@ namespace {
 // The two polygons of one question, relative to the centre. Normals of the one that turns are asked of the other turned back.
 class PolygonPair {
 public:
-    PolygonPair(const Convex2& turning, const Vec2& shift, const Convex2& still, const Vec2& centre, const TurnSpan& span)
-        : turning_(turning), still_(still), centre_(centre), moved_(shift - centre), span_(span) {
-        turned_.start(span);
+    PolygonPair(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre)
+        : turning_(turning), still_(still), centre_(centre), moved_(placing.shift - centre), placing_(placing) {
+        turned_.start(placing.turn);
         for (const Vec2& p : turning.points()) turned_.add(p + moved_);
     }
 
@@ -56,11 +56,12 @@ public:
     // The gap along an axis; not told exactly when it is no more than `beat`.
     double gapAlong(std::size_t axis, double beat) {
         if (axis < still_.size()) {
-            const double reach = still_.offset(axis) - still_.normal(axis).dot(centre_);
+            // The stray turns with the body: along a normal that stands still only its radius is known.
+            const double reach = still_.offset(axis) - still_.normal(axis).dot(centre_) + placing_.stray.radius_mm;
             return turned_.least(still_.normal(axis), beat + reach) - reach;
         }
         const std::size_t i = axis - still_.size();
-        const double reach = turning_.offset(i) + turning_.normal(i).dot(moved_);
+        const double reach = turning_.offset(i) + turning_.normal(i).dot(moved_) + placing_.stray.along(turning_.normal(i));
         return turnedBack().least(turning_.normal(i), beat + reach) - reach;
     }
 
@@ -68,7 +69,7 @@ private:
     const TurnedCorners& turnedBack() {
         if (!has_turned_back_) {
             has_turned_back_ = true;
-            turned_back_.start(span_.reversed());
+            turned_back_.start(placing_.turn.reversed());
             for (const Vec2& q : still_.points()) turned_back_.add(q - centre_);
         }
         return turned_back_;
@@ -78,7 +79,7 @@ private:
     const Convex2& still_;
     Vec2 centre_;
     Vec2 moved_;
-    TurnSpan span_;
+    const Placing& placing_;
     bool has_turned_back_ = false;
     static thread_local TurnedCorners turned_;
     static thread_local TurnedCorners turned_back_;
@@ -89,9 +90,8 @@ thread_local TurnedCorners PolygonPair::turned_back_;
 
 }  // namespace
 
-double spanGap(const Convex2& turning, const Vec2& shift, const Convex2& still, const Vec2& centre, const TurnSpan& span, double enough,
-               AxisHint& hint) {
-    PolygonPair pair(turning, shift, still, centre, span);
+double spanGap(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre, double enough, AxisHint& hint) {
+    PolygonPair pair(turning, placing, still, centre);
     const std::size_t first = hint.index < pair.axes() ? hint.index : 0;
     double best = pair.gapAlong(first, -std::numeric_limits<double>::infinity());
     for (std::size_t axis = 0; axis < pair.axes() && best <= enough; ++axis) {

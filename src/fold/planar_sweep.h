@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "convex2.h"
@@ -16,6 +18,23 @@ struct TurnSpan {
     double sin_to = 0;
     [[nodiscard]] bool isPoint() const { return cos_from == cos_to && sin_from == sin_to; }
     [[nodiscard]] TurnSpan reversed() const { return {cos_to, -sin_to, cos_from, -sin_from}; }
+};
+
+/// How far a shift may stray from the one that is given: within a box of these half widths and within a radius.
+struct Stray {
+    Vec2 half = Vec2::Zero();
+    double radius_mm = 0;
+    /// The most that it makes along a direction.
+    [[nodiscard]] double along(const Vec2& m) const {
+        return std::min(std::abs(m.x()) * half.x() + std::abs(m.y()) * half.y(), radius_mm * m.norm());
+    }
+};
+
+/// Where a body may be that is first moved and then turned.
+struct Placing {
+    TurnSpan turn;
+    Vec2 shift = Vec2::Zero();
+    Stray stray;
 };
 
 /// Corners that turn about the origin of the (y, z) plane, x staying what it is: least values along directions.
@@ -49,10 +68,10 @@ struct AxisHint {
     std::size_t index = 0;
 };
 
-/// A lower bound, over all turns of the span, of the distance between `still` and `turning` moved by `shift` and then turned
-/// up about `centre`. Negative: it may be that they overlap. Over a span of no length it is the exact separation along the
-/// best normal. Stops early once the bound exceeds `enough`.
-[[nodiscard]] double spanGap(const Convex2& turning, const Vec2& shift, const Convex2& still, const Vec2& centre, const TurnSpan& span,
-                             double enough, AxisHint& hint);
+/// A lower bound, over all turns and shifts of the placing, of the distance between `still` and `turning` moved and then turned
+/// up about `centre`. Negative: it may be that they overlap. For a turn without length and without stray it is the exact
+/// separation along the best normal. Stops early once the bound exceeds `enough`.
+[[nodiscard]] double spanGap(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre, double enough,
+                             AxisHint& hint);
 
 }  // namespace tinwright

@@ -32,8 +32,8 @@ bool ringsApart(const RadiusRange& solid, const RadiusRange& tool, double margin
 }
 
 bool clearOver(const SeenSection& seen, const Motion& motion, const Convex2& tool, double margin_mm, const MotionSpan& span, int depth, AxisHint& hint) {
-    const double need = margin_mm + span.slack_mm() + kRounding_mm;
-    if (spanGap(*seen.section, span.shift(), tool, motion.centre(), span.turn(), need, hint) > need) return true;
+    const double need = margin_mm + kRounding_mm;
+    if (spanGap(*seen.section, span.all(), tool, motion.centre(), need, hint) > need) return true;
     if (depth == 0 || span.half_rad() == 0) return false;
     return clearOver(seen, motion, tool, margin_mm, span.firstHalf(), depth - 1, hint) &&
            clearOver(seen, motion, tool, margin_mm, span.secondHalf(), depth - 1, hint);
@@ -50,8 +50,7 @@ public:
     bool run() {
         const MotionSpan whole(motion_);
         if (done()) return true;
-        const double need = margin_mm_ + whole.slack_mm() + kRounding_mm;
-        if (gap(whole, need) > need) return false;
+        if (isClear(whole)) return false;
         if (!seen_.solid->uniform()) faces_ = seen_.solid->faces();
         if (!all_or_nothing_ && whole.half_rad() > 0) firstLooks();
         split(whole);
@@ -60,13 +59,20 @@ public:
 
 private:
     void visit(const MotionSpan& span) {
-        if (done()) return;
-        const double need = margin_mm_ + span.slack_mm() + kRounding_mm;
-        const double least = gap(span, need);
-        if (least > need) return;
-        // Within the span no gap is under least - drift, no spread over spread + drift: if that is no witness, there is none.
-        if (least > 2 * span.drift_mm() - span.spread_mm() && shadow_.outer.covers(whole_outer_)) return;
+        if (done() || isClear(span)) return;
+        if (shadow_.outer.covers(whole_outer_) && !mayWitness(span)) return;
         split(span);
+    }
+
+    [[nodiscard]] bool isClear(const MotionSpan& span) {
+        const double need = margin_mm_ + kRounding_mm;
+        return gap(span.all(), need) > need;
+    }
+
+    // A witness at some angle of the span overlaps there by more than the spread.
+    [[nodiscard]] bool mayWitness(const MotionSpan& span) {
+        const double least = span.drift_mm() - span.mid().spread_mm;
+        return gap(span.middleOne(), least) <= least;
     }
 
     // What is known already of a span: not that it is clear.
@@ -82,8 +88,8 @@ private:
         visit(span.secondHalf());
     }
 
-    double gap(const MotionSpan& span, double enough) {
-        return spanGap(*seen_.section, span.shift(), tool_.section, motion_.centre(), span.turn(), enough, hint_);
+    double gap(const Placing& placing, double enough) {
+        return spanGap(*seen_.section, placing, tool_.section, motion_.centre(), enough, hint_);
     }
 
     // The x that a skewed solid sweeps grows and shrinks with the angle. Once its greatest reach is nearly known, most spans add
@@ -101,12 +107,13 @@ private:
 
     // One moment of the motion: do some motions within the spread overlap there, or all?
     void lookAt(const MotionSpan& point) {
-        const double clear = margin_mm_ + point.spread_mm() + kRounding_mm;
-        const double here = gap(point, clear);
+        const double spread_mm = point.mid().spread_mm;
+        const double clear = margin_mm_ + spread_mm + kRounding_mm;
+        const double here = gap(point.middleOne(), clear);
         if (here > clear) return;
         met_ = true;
         if (all_or_nothing_) shadow_.outer.add(whole_outer_);
-        const double reach = margin_mm_ - point.spread_mm() - kRounding_mm;
+        const double reach = margin_mm_ - spread_mm - kRounding_mm;
         if (here >= reach) return;
         if (seen_.solid->uniform()) {
             witnessed_.add(whole_inner_);
@@ -117,21 +124,21 @@ private:
     }
 
     [[nodiscard]] double stray_mm(const MotionSpan& span) const {
-        return (motion_.turns() ? (seen_.ring.most_mm + motion_.shiftBound_mm()) * span.half_rad() : 0) + span.drift_mm();
+        return (motion_.turns() ? (seen_.ring.most_mm + motion_.shiftBound_mm()) * span.half_rad() : 0) + 2 * span.drift_mm();
     }
 
     // Fine enough: small, or what could still be added is already witnessed.
     [[nodiscard]] bool isFine(const MotionSpan& span) const {
-        const bool known = span.drift_mm() <= kDrift_mm + 0.2 * margin_mm_;
+        const bool known = 2 * span.drift_mm() <= kDrift_mm + 0.2 * margin_mm_;
         if (all_or_nothing_) return known;
-        if (known && stray_mm(span) <= kStray_mm + 0.5 * span.spread_mm() + kStrayOfMargin * margin_mm_) return true;
+        if (known && stray_mm(span) <= kStray_mm + 0.5 * span.mid().spread_mm + kStrayOfMargin * margin_mm_) return true;
         if (witnessed_.empty()) return false;
         const auto range = xRange(span, outerMargin(span));
         return !range || witnessed_.grown(kXResolution_um).covers(outward(*range));
     }
 
     [[nodiscard]] double outerMargin(const MotionSpan& span) const {
-        return margin_mm_ + stray_mm(span) + span.slack_mm() + kRounding_mm;
+        return margin_mm_ + stray_mm(span) + span.mid().spread_mm + 2 * span.drift_mm() + kRounding_mm;
     }
 
     void addOuter(const MotionSpan& span) {
@@ -151,7 +158,7 @@ private:
     [[nodiscard]] std::optional<std::pair<double, double>> xRange(const MotionSpan& span, double margin_mm) const {
         const Moment& mid = span.mid();
         ClipWindow window = tool_.section.window(margin_mm);
-        const Vec2 home = motion_.centre() - span.shift();
+        const Vec2 home = motion_.centre() - mid.shift;
         for (Vec2& corner : window.corners) corner = turnedUp(corner - motion_.centre(), mid.cos_turn, -mid.sin_turn) + home;
         for (std::size_t i = 0; i < window.normals.size(); ++i) {
             window.offsets[i] -= window.normals[i].dot(motion_.centre());
@@ -194,7 +201,7 @@ LeastGap leastGap(const SeenSolid& seen, const Motion& motion, const ToolPiece& 
     if (motion.turns() && ringsApart(seen.ring, tool.ring, cap_mm + seen.reach_mm)) return {cap_mm, 0};
     AxisHint hint;
     const auto gapOver = [&](const MotionSpan& span) {
-        return spanGap(*seen.section, span.shift(), tool.section, motion.centre(), span.turn(), cap_mm + span.slack_mm() + 1, hint);
+        return spanGap(*seen.section, span.all(), tool.section, motion.centre(), cap_mm + 1, hint);
     };
     return LeastGapSearch(motion, cap_mm, gapOver).run();
 }
@@ -206,8 +213,8 @@ double firstContact_rad(const SeenSolid& seen, const Motion& motion, const ToolP
     for (int i = 0; i <= kSteps; ++i) {
         const double angle = std::min(motion.end_rad(), i * std::numbers::pi / kSteps);
         const MotionSpan point = MotionSpan::at(motion, angle);
-        const double gap = spanGap(*seen.section, point.shift(), tool.section, motion.centre(), point.turn(), 0, hint);
-        const double depth = -gap - point.spread_mm();
+        const double gap = spanGap(*seen.section, point.middleOne(), tool.section, motion.centre(), 0, hint);
+        const double depth = -gap - point.mid().spread_mm;
         if (depth > kRounding_mm && first < 0) first = angle;
         depth_mm = std::max(depth_mm, depth);
         if (angle >= motion.end_rad()) break;

@@ -29,30 +29,30 @@ public:
     [[nodiscard]] double xGap() const { return x_gap_; }
 
     // The largest gap along any axis; stops at the first that exceeds `enough`.
-    double over(const MotionSpan& span, double enough) {
-        const double in_section = spanGap(*moving_.section, span.shift(), held_.section(), centre_, span.turn(), enough, hint_);
+    double over(const Placing& placing, double enough) {
+        const double in_section = spanGap(*moving_.section, placing, held_.section(), centre_, enough, hint_);
         const double best = std::max(x_gap_, in_section);
         if (planar_ || best > enough) return best;  // two prisms along x: the section and x are all the axes there are
-        return inSpace(span, enough, best);
+        return inSpace(placing, enough, best);
     }
 
 private:
-    double inSpace(const MotionSpan& span, double enough, double best) {
+    double inSpace(const Placing& placing, double enough, double best) {
         if (moving_faces_.empty()) prepare();
-        turned_.start(span.turn());
-        for (const Vec3& corner : moving_.solid->corners()) turned_.add(yz(corner) - centre_ + span.shift(), corner.x());
+        turned_.start(placing.turn);
+        for (const Vec3& corner : moving_.solid->corners()) turned_.add(yz(corner) - centre_ + placing.shift, corner.x());
         for (std::size_t i = 0; i < held_faces_.size() && best <= enough; ++i) {
             const Vec3& normal = held_faces_[i].normal;
-            best = std::max(best, alongStill(normal, held_faces_[i].offset - yz(normal).dot(centre_), best));
+            best = std::max(best, alongStill(normal, held_faces_[i].offset - yz(normal).dot(centre_), placing, best));
         }
         if (best > enough) return best;
-        turned_back_.start(span.turn().reversed());
+        turned_back_.start(placing.turn.reversed());
         for (const Vec3& corner : held_.corners()) turned_back_.add(yz(corner) - centre_, corner.x());
         for (std::size_t i = 0; i < moving_faces_.size() && best <= enough; ++i) {
-            best = std::max(best, alongTurning(moving_faces_[i], span, best));
+            best = std::max(best, alongTurning(moving_faces_[i], placing, best));
         }
         // Edge against edge only tells more where the others tell little; any set of axes gives a sound bound.
-        return best > enough || best > kClearByFaces_mm ? best : std::max(best, alongCrossings(span, enough, best));
+        return best > enough || best > kClearByFaces_mm ? best : std::max(best, alongCrossings(placing, enough, best));
     }
 
     void prepare() {
@@ -69,26 +69,30 @@ private:
     }
 
     // An axis that stands still: any such axis may be used for a whole span. Not told exactly when it is no more than `beat`.
-    [[nodiscard]] double alongStill(const Vec3& n, double reach, double beat) const {
-        return turned_.least(yz(n), beat + reach, n.x()) - reach;
+    [[nodiscard]] double alongStill(const Vec3& n, double reach, const Placing& placing, double beat) const {
+        const double most = reach + placing.stray.radius_mm * yz(n).norm();
+        return turned_.least(yz(n), beat + most, n.x()) - most;
     }
 
-    [[nodiscard]] double alongTurning(const Solid::Face& face, const MotionSpan& span, double beat) const {
+    [[nodiscard]] double alongTurning(const Solid::Face& face, const Placing& placing, double beat) const {
         const Vec2 m = yz(face.normal);
-        const double reach = face.offset - m.dot(centre_) + m.dot(span.shift());
-        return turned_back_.least(m, beat + reach, face.normal.x()) - reach;
+        const double most = face.offset - m.dot(centre_) + m.dot(placing.shift) + placing.stray.along(m);
+        return turned_back_.least(m, beat + most, face.normal.x()) - most;
     }
 
-    // Edge against edge: the axes at the middle of the span, used as axes that stand still.
-    [[nodiscard]] double alongCrossings(const MotionSpan& span, double enough, double best) const {
+    // Edge against edge: the axes halfway through the turn, used as axes that stand still.
+    [[nodiscard]] double alongCrossings(const Placing& placing, double enough, double best) const {
+        const double cos_mid = placing.turn.cos_from + placing.turn.cos_to;
+        const double sin_mid = placing.turn.sin_from + placing.turn.sin_to;
+        const double length_mid = std::hypot(cos_mid, sin_mid);
         for (const Vec3& direction : moving_edges_) {
-            const Vec2 turned = turnedUp(yz(direction), span.mid().cos_turn, span.mid().sin_turn);
+            const Vec2 turned = turnedUp(yz(direction), cos_mid / length_mid, sin_mid / length_mid);
             for (const Vec3& other : held_edges_) {
                 Vec3 axis = Vec3(direction.x(), turned.x(), turned.y()).cross(other);
                 const double length = axis.norm();
                 if (length < 1e-9) continue;
                 axis /= length;
-                for (const Vec3& way : {axis, Vec3(-axis)}) best = std::max(best, alongStill(way, heldReach(way), best));
+                for (const Vec3& way : {axis, Vec3(-axis)}) best = std::max(best, alongStill(way, heldReach(way), placing, best));
                 if (best > enough) return best;
             }
         }
@@ -116,19 +120,18 @@ public:
     }
 
     bool beyond(const MotionSpan& span, double margin_mm) {
-        const double need = margin_mm + span.slack_mm() + kRounding_mm;
-        if (gaps_.over(span, need) > need) return true;
-        const double reach = margin_mm - span.spread_mm();
-        if (span.half_rad() < kResolution_rad || ++spans_ > kMaxSpans || gaps_.over(span.atMiddle(), reach) <= reach) return false;
+        const double need = margin_mm + kRounding_mm;
+        if (gaps_.over(span.all(), need) > need) return true;
+        if (span.half_rad() < kResolution_rad || ++spans_ > kMaxSpans || gaps_.over(span.atMiddle().all(), need) <= need) return false;
         return beyond(span.firstHalf(), margin_mm) && beyond(span.secondHalf(), margin_mm);
     }
 
 private:
     void visit(const MotionSpan& span) {
         if (verdict_.hit) return;
-        const double need = span.slack_mm() + kRounding_mm - kContactTolerance_mm;
-        if (gaps_.over(span, need) > need) return;
-        const double depth = -gaps_.over(span.atMiddle(), 0) - span.spread_mm();
+        const double need = kRounding_mm - kContactTolerance_mm;
+        if (gaps_.over(span.all(), need) > need) return;
+        const double depth = -gaps_.over(span.atMiddle().middleOne(), 0) - span.mid().spread_mm;
         if (depth > kContactTolerance_mm + kRounding_mm) {
             verdict_ = {false, true, span.mid().angle_rad, depth};
         } else if (span.half_rad() < kResolution_rad || ++spans_ > kMaxSpans) {
@@ -168,7 +171,7 @@ bool staysBeyond(const SeenSolid& moving, const Solid& held, const Motion& motio
 LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm) {
     PrismGaps gaps(moving, held, motion);
     if (gaps.xGap() > cap_mm || apart(moving, held, motion, cap_mm)) return {cap_mm, 0};
-    const auto gapOver = [&](const MotionSpan& span) { return gaps.over(span, cap_mm + span.slack_mm() + 1); };
+    const auto gapOver = [&](const MotionSpan& span) { return gaps.over(span.all(), cap_mm + 1); };
     return LeastGapSearch(motion, cap_mm, gapOver).run();
 }
 
@@ -176,7 +179,7 @@ bool liesBeyond(const Solid& a, const Solid& b, double margin_mm) {
     static const Motion motion = Motion::still();
     if (std::max(b.x_lo_mm() - a.x_hi_mm(), a.x_lo_mm() - b.x_hi_mm()) > margin_mm) return true;
     const SeenSolid seen(a, motion);
-    return PrismGaps(seen, b, motion).over(MotionSpan(motion), margin_mm) > margin_mm;
+    return PrismGaps(seen, b, motion).over(MotionSpan(motion).all(), margin_mm) > margin_mm;
 }
 
 }  // namespace tinwright

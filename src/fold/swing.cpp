@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "swing.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace tinwright {
@@ -23,6 +24,17 @@ Swing::Middle Swing::middle(double a_rad, double cos_a, double sin_a) const {
     const Vec2 rolling = rollingShift(a_rad);
     const Vec2 uniform = uniformShift(a_rad, cos_a, sin_a);
     return {0.5 * (rolling + uniform), 0.5 * (rolling - uniform).norm()};
+}
+
+// Rolling moves along y alone, and grows with the angle. So does the y of uniform curvature, 1 - (sin a / a)(1 - a / S): both
+// factors fall. Its z is never above 0, and never under -A·v·(1 - a / S) with the greatest v = (1 - cos a) / a within the span,
+// which grows to 0.7247 at 2.331 rad and falls after that, and the least a.
+Swing::Box Swing::boxOver(double from_rad, double cos_from, double sin_from, double to_rad, double cos_to, double sin_to) const {
+    const double y_from = std::min(rollingShift(from_rad).x(), uniformShift(from_rad, cos_from, sin_from).x());
+    const double y_to = std::max(rollingShift(to_rad).x(), uniformShift(to_rad, cos_to, sin_to).x());
+    const double versine = to_rad > 2.33 ? 0.7247 : (to_rad < 1e-4 ? 0.5 * to_rad : (1.0 - cos_to) / to_rad);
+    const double z_least = -allowance_mm_ * versine * (1.0 - from_rad / set_rad_);
+    return {Vec2(y_from, z_least), Vec2(y_to, 0)};
 }
 
 Vec2 Swing::shift(double a_rad) const { return middle(a_rad, std::cos(a_rad), std::sin(a_rad)).shift; }

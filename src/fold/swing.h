@@ -29,6 +29,12 @@ public:
     };
     /// Both at once, where sine and cosine of the angle are known.
     [[nodiscard]] Middle middle(double a_rad, double cos_a, double sin_a) const;
+    struct Box {
+        Vec2 least;
+        Vec2 most;
+    };
+    /// Holds w for all angles between two and every motion between rolling and uniform curvature.
+    [[nodiscard]] Box boxOver(double from_rad, double cos_from, double sin_from, double to_rad, double cos_to, double sin_to) const;
     /// |shift(a) - shift(b)| and |spread(a) - spread(b)| are each at most this times |a - b|. Rolling moves at
     /// A / S; uniform curvature at most at A / 2 + A / S, from D·(R - 1)ẑ = A((R - 1)ẑ / a) - (A / S)((R - 1)ẑ).
     [[nodiscard]] double rate_mm_per_rad() const { return allowance_mm_ * (0.25 + 1.0 / set_rad_); }
