@@ -39,7 +39,6 @@ const char* kindName(ExitMove::Kind kind) {
         case ExitMove::Kind::kPieceUp: return "piece-up";
         case ExitMove::Kind::kPieceAlong: return "piece-along";
         case ExitMove::Kind::kPieceBack: return "piece-back";
-        case ExitMove::Kind::kPieceTilted: return "piece-tilted";
         case ExitMove::Kind::kPartUp: return "part-up";
         case ExitMove::Kind::kPartForward: return "part-forward";
         case ExitMove::Kind::kPartAlong: return "part-along";

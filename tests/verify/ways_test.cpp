@@ -160,7 +160,7 @@ TEST_CASE("pieces leave in place only where the brake allows it") {
     Plan plan = lUnderBeam();
     FoldStep& step = plan.folds[0];
     step.bars_out = {0};
-    step.way_out = {{ExitMove::Kind::kPieceTilted, 0, {{0, -100, 35, 0}}, "forward"}, partForward()};
+    step.way_out = {{ExitMove::Kind::kPieceBack, 0, {{0, -100, 35, 0}}, "forward"}, partForward()};
     CHECK(textOf(verified(lPart(), brake, plan)) == "");
     brake.pieces_out_in_place = false;
     CHECK_THAT(textOf(verified(lPart(), brake, plan)), Contains("cannot be taken out in place"));

@@ -26,7 +26,7 @@ struct PlacedBar {
 
 /// How a piece, or the part, leaves: the words for the bench and the motion for the verifier.
 struct ExitMove {
-    enum class Kind { kPieceUp, kPieceAlong, kPieceBack, kPieceTilted, kPartUp, kPartForward, kPartAlong, kPartTilted };
+    enum class Kind { kPieceUp, kPieceAlong, kPieceBack, kPartUp, kPartForward, kPartAlong, kPartTilted };
     Kind kind = Kind::kPartUp;
     int piece = -1;                       ///< into FoldStep::bars, -1 for the part
     /// Waypoints of the moved body relative to where it stood during the fold, straight between them; the last is
