@@ -44,21 +44,23 @@ SweptSections::SweptSections(const std::vector<Convex2>& sections, const Vec2& f
     }
 }
 
-const IntervalSet& GroupShadows::of(const std::vector<Solid>& solids, const Move& move) {
-    const auto [entry, is_new_move] = moves_.try_emplace(move);
-    Moved& moved = entry->second;
-    const auto& [body, from_y, from_z, to_y, to_z] = move;
-    if (is_new_move) moved.sections = SweptSections(machine_->bodies()[body].section, Vec2(from_y, from_z), Vec2(to_y, to_z));
-    const auto [shadow, is_new] = moved.by_group.try_emplace(&solids);
-    if (is_new) shadow->second = groupShadow(solids, moved.sections);
+const IntervalSet& GroupShadows::Moved::of(const std::vector<Solid>& solids) {
+    const auto [shadow, is_new] = by_group.try_emplace(&solids);
+    if (is_new) shadow->second = groupShadow(solids, sections);
     return shadow->second;
+}
+
+GroupShadows::Moved& GroupShadows::moved(const Move& move) {
+    const auto [entry, is_new] = moves_.try_emplace(move);
+    const auto& [body, from_y, from_z, to_y, to_z] = move;
+    if (is_new) entry->second.sections = SweptSections(machine_->bodies()[body].section, Vec2(from_y, from_z), Vec2(to_y, to_z));
+    return entry->second;
 }
 
 IntervalSet LyingShadows::moved(std::size_t body, const Vec2& from, const Vec2& to) {
     IntervalSet result;
-    for (const LyingGroup& group : part_) {
-        result.addShifted(groups_->of(*group.solids, {body, from.x(), from.y(), to.x(), to.y()}), group.shift_um);
-    }
+    GroupShadows::Moved& moved = groups_->moved({body, from.x(), from.y(), to.x(), to.y()});
+    for (const LyingGroup& group : part_) result.addShifted(moved.of(*group.solids), group.shift_um);
     return result;
 }
 
@@ -71,6 +73,15 @@ const IntervalSet& LyingShadows::bars(std::size_t family, const Vec2& from, cons
         entry->second.add(withRelief(moved(static_cast<std::size_t>(bars.low), from, to), bars.relief_um, entry->second));
     }
     return entry->second;
+}
+
+const IntervalSet& LyingShadows::noLift(std::size_t family, std::size_t back_step) {
+    std::optional<IntervalSet>& known = no_lift_[family][back_step];
+    if (known) return *known;
+    const Vec2 back = kBack * kBackSteps_mm[back_step];
+    known = bars(family, back, back + kUp * kOut_mm);
+    if (back_step > 0) known->add(bars(family, Vec2::Zero(), back));
+    return *known;
 }
 
 const IntervalSet& LyingShadows::body(std::size_t body, const Vec2& from, const Vec2& to) {

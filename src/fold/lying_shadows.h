@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <map>
+#include <optional>
 #include <tuple>
 #include <unordered_map>
 #include <vector>
@@ -34,13 +36,14 @@ class GroupShadows {
 public:
     explicit GroupShadows(const LeafMachine& machine) : machine_(&machine) {}
     using Move = std::tuple<std::size_t, double, double, double, double>;  // body, from (y, z), to (y, z)
-    const IntervalSet& of(const std::vector<Solid>& solids, const Move& move);
-
-private:
     struct Moved {
         SweptSections sections;
         std::unordered_map<const std::vector<Solid>*, IntervalSet> by_group;
+        const IntervalSet& of(const std::vector<Solid>& solids);
     };
+    Moved& moved(const Move& move);
+
+private:
     const LeafMachine* machine_;
     std::map<Move, Moved> moves_;
 };
@@ -49,22 +52,28 @@ private:
 class LyingShadows {
 public:
     LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes)
-        : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes) {}
+        : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes), no_lift_(machine.families().size()) {}
     [[nodiscard]] EscapeMemo& escapes() { return *escapes_; }
     [[nodiscard]] const std::vector<LyingGroup>& part() const { return part_; }
     /// Where pieces of the family meet the part on the way between two shifts of their standing place.
     const IntervalSet& bars(std::size_t family, const Vec2& from, const Vec2& to);
-    /// The same for bed, the leaf (this face, at rest) or the beam raised.
+    /// Where a piece of the family cannot be drawn back by this step and then lifted.
+    const IntervalSet& noLift(std::size_t family, std::size_t back_step);
+    /// The same as `bars` for bed, the leaf (this face, at rest) or the beam raised.
     const IntervalSet& body(std::size_t body, const Vec2& from, const Vec2& to);
+
+    /// How far pieces are drawn back before they are lifted, as tried.
+    static constexpr std::array<double, 7> kBackSteps_mm{0, 12, 25, 50, 75, 100, 150};
 
 private:
     using Key = std::tuple<bool, std::size_t, double, double, double, double>;
+    IntervalSet moved(std::size_t body, const Vec2& from, const Vec2& to);
     const LeafMachine* machine_;
     std::vector<LyingGroup> part_;
     std::map<Key, IntervalSet> known_;
-    IntervalSet moved(std::size_t body, const Vec2& from, const Vec2& to);
     GroupShadows* groups_;
     EscapeMemo* escapes_;
+    std::vector<std::array<std::optional<IntervalSet>, kBackSteps_mm.size()>> no_lift_;  // by family
 };
 
 /// The plain exits of a machine: bars that lift off and a part that lifts after them, or a beam that rises and a part that is

@@ -14,7 +14,6 @@ namespace tinwright {
 namespace {
 
 constexpr double kOut_mm = PlanarEscape::kOut_mm;
-constexpr double kBackSteps_mm[] = {0, 12, 25, 50, 75, 100, 150};
 const Vec2 kUp(0, 1);
 const Vec2 kForward(-1, 0);
 const Vec2 kBack(1, 0);
@@ -81,15 +80,15 @@ private:
     // The simple ways are tried for every piece before any other way is tried for one.
     bool takeOne() {
         for (std::size_t k = 0; k < standing_.size(); ++k) {
-            if (!machine_.brake().has_beam && liftsAway(standing_[k], 0)) return took(k);
+            if (!machine_.brake().has_beam && liftsAway(standing_[k], std::size_t{0})) return took(k);
         }
         result_.plain = false;
         for (std::size_t k = 0; k < standing_.size(); ++k) {
             if (drawsBack(standing_[k])) return took(k);
         }
-        for (const double back : kBackSteps_mm) {
-            for (std::size_t k = 0; k < standing_.size() && !machine_.brake().has_beam; ++k) {
-                if (liftsAway(standing_[k], back) || slidesAndLifts(standing_[k], back)) return took(k);
+        for (std::size_t step = 0; step < LyingShadows::kBackSteps_mm.size() && !machine_.brake().has_beam; ++step) {
+            for (std::size_t k = 0; k < standing_.size(); ++k) {
+                if (liftsAway(standing_[k], step) || slidesAndLifts(standing_[k], step)) return took(k);
             }
         }
         return false;
@@ -102,10 +101,8 @@ private:
     }
 
     // Where a piece of this family cannot be drawn back by so much and then lifted.
-    [[nodiscard]] IntervalSet noLift(int piece, double back_mm) const {
-        IntervalSet barred = barBlocked(piece, kBack * back_mm, kBack * back_mm + kUp * kOut_mm);
-        if (back_mm > 0) barred.add(barBlocked(piece, Vec2::Zero(), kBack * back_mm));
-        return barred;
+    [[nodiscard]] const IntervalSet& noLift(int piece, std::size_t back_step) const {
+        return request_.part->noLift(machine_.familyOf(barAt(piece).bar), back_step);
     }
 
     [[nodiscard]] static std::vector<ExitMove::Point> liftPath(double along_mm, double back_mm) {
@@ -116,8 +113,9 @@ private:
         return path;
     }
 
-    bool liftsAway(int piece, double back_mm) {
-        if (noLift(piece, back_mm).meets(barAt(piece).at)) return false;
+    bool liftsAway(int piece, std::size_t back_step) {
+        if (noLift(piece, back_step).meets(barAt(piece).at)) return false;
+        const double back_mm = LyingShadows::kBackSteps_mm[back_step];
         add(back_mm > 0 ? ExitMove::Kind::kPieceBack : ExitMove::Kind::kPieceUp, piece, liftPath(0, back_mm),
             back_mm > 0 ? fmt::format("draw back {:.0f} mm, then lift out", back_mm) : "lift out");
         return true;
@@ -130,35 +128,52 @@ private:
     }
 
     // Along the machine within the room that part and other pieces leave, to where it lifts.
-    bool slidesAndLifts(int piece, double back_mm) {
-        return slides(piece, 0, noLift(piece, back_mm), [&](double by_mm) {
+    bool slidesAndLifts(int piece, std::size_t back_step) {
+        return slides(piece, 0, noLift(piece, back_step), [&](double by_mm) {
+            const double back_mm = LyingShadows::kBackSteps_mm[back_step];
             const std::string then = back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
             add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm),
                 fmt::format("slide {:.0f} mm to the {}{}", std::abs(by_mm), by_mm < 0 ? "left" : "right", then));
         });
     }
 
+    // The room along x round a piece that part and other pieces leave it; empty when something is in its way where it stands.
+    [[nodiscard]] Interval roomOf(int piece, double lift_mm) const {
+        const Interval at = barAt(piece).at;
+        Interval room{-kFar / 4, kFar / 4};
+        const auto wall = [&](const Interval& item) {
+            if (item.hi <= at.lo) {
+                room.lo = std::max(room.lo, item.hi);
+            } else if (item.lo >= at.hi) {
+                room.hi = std::min(room.hi, item.lo);
+            } else {
+                room = {};
+            }
+        };
+        for (const Interval& item : barBlocked(piece, kUp * lift_mm, kUp * lift_mm).items()) wall(item);
+        for (const int other : standing_) {
+            if (other != piece) wall(barAt(other).at);
+        }
+        return room;
+    }
+
     template <class Then>
     bool slides(int piece, double lift_mm, const IntervalSet& no_exit, Then then) {
         const Interval at = barAt(piece).at;
-        const Interval reach{-kFar / 4, kFar / 4};
-        IntervalSet walls = barBlocked(piece, kUp * lift_mm, kUp * lift_mm);
-        for (const int other : standing_) {
-            if (other != piece) walls.add(barAt(other).at);
-        }
-        IntervalSet home;
-        const IntervalSet rooms = walls.gapsIn(reach);
-        for (const Interval& room : rooms.items()) {
-            if (room.lo <= at.lo && at.hi <= room.hi) home.add(room);
-        }
-        IntervalSet free = home;
-        free.subtract(no_exit);
+        const Interval room = roomOf(piece, lift_mm);
         std::optional<Micron> best;
-        for (const Interval& room : free.items()) {
-            if (room.length() < at.length()) continue;
-            const Micron by = std::clamp(at.lo, room.lo, room.hi - at.length()) - at.lo;
+        Micron from = room.lo;  // of a stretch of the room where it comes out
+        const auto stretch = [&](Micron to) {
+            if (to - from < at.length()) return;
+            const Micron by = std::clamp(at.lo, from, to - at.length()) - at.lo;
             if (!best || std::abs(by) < std::abs(*best)) best = by;
+        };
+        for (const Interval& item : no_exit.items()) {
+            if (item.hi <= room.lo || item.lo >= room.hi) continue;
+            stretch(item.lo);
+            from = std::max(from, item.hi);
         }
+        stretch(room.hi);
         if (!best) return false;
         then(toMm(*best));
         return true;

@@ -38,7 +38,7 @@ bool isNameByte(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-' || c == '.' || c == '+';
 }
 
-std::string quoted(std::initializer_list<std::string_view> words) {
+std::string quoted(const std::vector<std::string_view>& words) {
     std::string text;
     for (const std::string_view word : words) text += fmt::format("{}\"{}\"", text.empty() ? "" : ", ", word);
     return text;
@@ -69,7 +69,7 @@ void JsonCursor::wrong(std::string_view what, std::string expected, std::string 
     report(what, foundText(*value_), std::move(expected), std::move(hint));
 }
 
-bool JsonCursor::object(std::initializer_list<std::string_view> keys) const {
+bool JsonCursor::object(const std::vector<std::string_view>& keys) const {
     if (!value_->is_object()) {
         wrong("type", "an object with " + quoted(keys));
         return false;

@@ -112,52 +112,17 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
 
 void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft);
 
+std::vector<std::string_view> fieldsOf(std::vector<std::string_view> more) {
+    more.insert(more.end(), {"tooling", "name", "description", "note", "uncertain", "length", "ratings", "max_leaf_angle_deg", "leaf_faces",
+                             "nose_radius", "setback", "hinge_height", "bed", "above", "clamp", "opening", "pieces_out_in_place",
+                             "overhang", "each_bar", "bars"});
+    return more;
+}
+
 // `document`: a whole tooling file, else an entry of "brakes".
 void takeBrake(const JsonCursor& object, bool document, ShopFiles& files, BrakeDraft& draft) {
     draft.given.setWhole(object);
-    const bool readable = document ? object.object({"format",
-                                                    "units",
-                                                    "kind",
-                                                    "tooling",
-                                                    "name",
-                                                    "description",
-                                                    "note",
-                                                    "uncertain",
-                                                    "length",
-                                                    "ratings",
-                                                    "max_leaf_angle_deg",
-                                                    "leaf_faces",
-                                                    "nose_radius",
-                                                    "setback",
-                                                    "hinge_height",
-                                                    "bed",
-                                                    "above",
-                                                    "clamp",
-                                                    "opening",
-                                                    "pieces_out_in_place",
-                                                    "overhang",
-                                                    "each_bar",
-                                                    "bars"})
-                                   : object.object({"tooling",
-                                                    "name",
-                                                    "description",
-                                                    "note",
-                                                    "uncertain",
-                                                    "length",
-                                                    "ratings",
-                                                    "max_leaf_angle_deg",
-                                                    "leaf_faces",
-                                                    "nose_radius",
-                                                    "setback",
-                                                    "hinge_height",
-                                                    "bed",
-                                                    "above",
-                                                    "clamp",
-                                                    "opening",
-                                                    "pieces_out_in_place",
-                                                    "overhang",
-                                                    "each_bar",
-                                                    "bars"});
+    const bool readable = document ? object.object(fieldsOf({"format", "units", "kind"})) : object.object(fieldsOf({}));
     if (!readable) return;
     takeTooling(object, files, draft);
     takeOwnFields(object, files, draft);

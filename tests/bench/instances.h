@@ -30,19 +30,19 @@ inline Part enclosure() {
         flanges += (flanges.empty() ? "" : ",") + std::string(R"({"name":")") + name + R"(","on":")" + on + R"(","length":)" + std::to_string(length) + more + "}";
     };
     for (const std::string side : sides) add("wall_" + side, "floor." + side, 60, "");
-    for (const std::string side : sides) add("lip_" + side, "wall_" + side + ".far", 12, R"(,"from_left":5,"from_right":5,"left_mitre":45,"right_mitre":45)");
-    for (const std::string side : sides) add("tab_" + side, "lip_" + side + ".far", 10, R"(,"width":40,"direction":"down")");
+    for (const std::string side : sides) add("lip_" + side, "wall_" + side + ".far", 18, R"(,"from_left":4,"from_right":4,"left_mitre":45,"right_mitre":45)");
+    for (const std::string side : sides) add("tab_" + side, "lip_" + side + ".far", 14, R"(,"width":40,"direction":"down")");
     std::string corners;
     for (int i = 0; i < 4; ++i) {
-        corners += std::string(i > 0 ? "," : "") + R"({"between":["wall_)" + sides[i] + R"(","wall_)" + sides[(i + 1) % 4] + R"("],"type":"open","gap":4.5})";
+        corners += std::string(i > 0 ? "," : "") + R"({"between":["wall_)" + sides[i] + R"(","wall_)" + sides[(i + 1) % 4] + R"("],"type":"open","gap":4.6})";
     }
-    const std::string text = R"({"format":"tinwright-part/1","units":"mm","name":"enclosure","sheet":{"material":"mild-steel","thickness":1.2},
+    const std::string text = R"({"format":"tinwright-part/1","units":"mm","name":"enclosure","sheet":{"material":"mild-steel","thickness":1.5},
         "allowance":{"rule":"k-factor","k":0.44},"inside_radius":1,"measured":"outside",
-        "base":{"name":"floor","width":240,"depth":180},"flanges":[)" + flanges + R"(],"corners":[)" + corners + "]}";
+        "base":{"name":"floor","width":300,"depth":220},"flanges":[)" + flanges + R"(],"corners":[)" + corners + "]}";
     Result<Recipe> recipe = readRecipe(text, "enclosure");
     return must(develop(must(std::move(recipe))));
 }
 
-inline Shop enclosureShop() { return must(readShop(path("examples/tray-lips/shop.json"))); }
+inline Shop enclosureShop() { return must(readShop(path("examples/roaster-pod/shop.json"))); }
 
 }  // namespace tinwright::bench

@@ -51,7 +51,7 @@ public:
     void wrong(std::string_view what, std::string expected, std::string hint = {}) const;
 
     /// True for an object; else reports. Every key not among `keys` is reported with the nearest known key as hint.
-    [[nodiscard]] bool object(std::initializer_list<std::string_view> keys) const;
+    [[nodiscard]] bool object(const std::vector<std::string_view>& keys) const;
     [[nodiscard]] bool has(std::string_view key) const;
     /// The member; reports "missing" (saying `expected`) and gives nothing when it is not there.
     [[nodiscard]] std::optional<JsonCursor> need(std::string_view key, std::string_view expected) const;
