@@ -10,8 +10,6 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kDegrees = 180.0 / std::numbers::pi;
-
 double gapBetween(double lo_a, double hi_a, double lo_b, double hi_b) { return std::max(lo_b - hi_a, lo_a - hi_b); }
 
 // What is nearest so far: a group, and either a bar, another group, or a body of the machine.
@@ -95,7 +93,7 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
     clearance.gap_mm = std::max(0.0, std::floor(nearest.gap_mm * 1000) / 1000);  // still a lower bound
     if (nearest.use == nullptr) return clearance;
     const LeafMachine& machine = engine.table.machine();
-    clearance.at_deg = nearest.at_rad * kDegrees;
+    clearance.at_deg = Angle::radians(nearest.at_rad).deg();
     clearance.between[0] = engine.groupName(nearest.use->record);
     if (nearest.other != nullptr) {
         clearance.between[1] = engine.groupName(nearest.other->record);

@@ -11,8 +11,6 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kDegrees = 180.0 / std::numbers::pi;
-
 std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
     std::string names;
     for (const BendId bend : bends) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
@@ -47,7 +45,7 @@ private:
     [[nodiscard]] std::string start() const { return fmt::format("{}, holding {}: ", bendNames(part_, stroke_.bends), held_name_); }
 
     bool leafAngle() {
-        const double set = engine_.table.set_rad(stroke_.bends[0]) * kDegrees;
+        const double set = Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg();
         const double most = engine_.table.machine().brake().max_leaf_angle.deg();
         if (set <= most + 1e-7) return false;
         Reason reason = make("leaf-angle");
@@ -80,7 +78,7 @@ private:
                 Reason reason = make("panel-hit");
                 reason.panel = engine_.groupName(moving.record);
                 reason.body = engine_.groupName(held.record);
-                reason.at_deg = verdict.at_rad * kDegrees;
+                reason.at_deg = Angle::radians(verdict.at_rad).deg();
                 reason.depth_mm = verdict.depth_mm;
                 const bool overbend = reason.at_deg > part_.bend(stroke_.bends[0]).angle.deg();
                 reason.words = fmt::format("{}{} runs into {} at about {:.0f}°{}", start(), reason.panel, reason.body, reason.at_deg,
@@ -121,7 +119,7 @@ private:
             first = angle;
             depth = use_depth;
         }
-        if (worst != nullptr) reasons_.push_back(hit(*worst, name, first * kDegrees, depth));
+        if (worst != nullptr) reasons_.push_back(hit(*worst, name, Angle::radians(first).deg(), depth));
     }
 
     // A contact that leaves no bar over the middle of any stretch of bend.

@@ -2,57 +2,22 @@
 // Each file of malformed/ gives exactly the issues (code and place) that malformed/manifest.json lists for it.
 #include <catch2/catch.hpp>
 
-#include <filesystem>
 #include <fstream>
-#include <set>
-
-#include <nlohmann/json.hpp>
 
 #include <tinwright/io/recipe_io.h>
 
+#include "../malformed_corpus.h"
 #include "recipes.h"
 
-namespace fs = std::filesystem;
 using namespace tinwright;
 
-namespace {
-
-const std::string kFolder = TINWRIGHT_SOURCE_DIR "/tests/part/malformed";
-
-nlohmann::json manifest() {
-    std::ifstream file(kFolder + "/manifest.json");
-    return nlohmann::json::parse(file);
-}
-
-std::multiset<std::string> codesAndPlaces(const Issues& issues) {
-    std::multiset<std::string> found;
-    for (const Issue& issue : issues) found.insert(issue.code + " " + issue.place);
-    return found;
-}
-
-}  // namespace
-
 TEST_CASE("malformed recipes give the issues of the manifest, all at once") {
-    const nlohmann::json listed = manifest();
-    for (const auto& [name, expected] : listed.items()) {
-        const Result<Part> part = readPartFile(kFolder + "/" + name);
-        INFO(name << "\n" << test::textOf(part.issues()));
-        REQUIRE_FALSE(part.ok());
-        for (const Issue& issue : part.issues()) {
-            CHECK(issue.file == kFolder + "/" + name);
-            CHECK_FALSE(issue.found.empty());
-            CHECK_FALSE(issue.expected.empty());
-        }
-        CHECK(codesAndPlaces(part.issues()) == expected.get<std::multiset<std::string>>());
-    }
-}
-
-TEST_CASE("every malformed recipe is in the manifest") {
-    const nlohmann::json listed = manifest();
-    for (const auto& entry : fs::directory_iterator(kFolder)) {
-        const std::string name = entry.path().filename().string();
-        if (name != "manifest.json") CHECK(listed.contains(name));
-    }
+    test::checkMalformed(TINWRIGHT_SOURCE_DIR "/tests/part/malformed", [](const std::string& file) {
+        const Result<Part> part = readPartFile(file);
+        CHECK_FALSE(part.ok());
+        for (const Issue& issue : part.issues()) CHECK(issue.file == file);
+        return part.issues();
+    });
 }
 
 // Cut anywhere, an example is a clear syntax error and never a part.

@@ -158,3 +158,15 @@ TEST_CASE("the log goes to standard error and only when asked for") {
     CHECK(has(chatty.err, "tinwright info: "));
     CHECK(chatty.out == quiet.out);
 }
+
+TEST_CASE("a search that the time limit ends before it knows is undecided: exit code 3, and said") {
+    const Outcome outcome = runProgram({"plan", dataFile("enclosure.json"), "--shop", projectFile("examples/roaster-pod/shop.json"),
+                                        "--time-limit", "0.001", "--json", "-"});
+    CHECK(outcome.code == 3);
+    const nlohmann::json document = nlohmann::json::parse(outcome.out);
+    CHECK(document["verdict"] == "undecided");
+    CHECK(document["brakes"][0]["orders_feasible"].is_null());
+    CHECK(document["brakes"][0]["plans"].empty());
+    CHECK(document["brakes"][0]["notes"].dump().find("time limit") != std::string::npos);
+    CHECK(schemaIssues(document).empty());
+}
