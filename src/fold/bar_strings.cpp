@@ -10,7 +10,6 @@ namespace tinwright {
 namespace {
 
 constexpr std::size_t kMaxPicks = 500;     // for one of several stretches
-constexpr std::size_t kMaxSums = 20'000;  // of one number of pieces; real inventories have a few hundred
 
 }  // namespace
 
@@ -26,32 +25,15 @@ struct BarStrings::Choosing {
 };
 
 BarStrings::BarStrings(const LeafBrake& brake, const Limits& limits)
-    : brake_(&brake), gap_um_(micronFloor(limits.bar_gap_mm)), end_um_(micronFloor(limits.uncovered_end_mm)) {
-    for (const Bar& bar : brake.bars) width_um_.push_back(micronNearest(bar.width_mm));
+    : brake_(&brake), gap_um_(micronFloor(limits.bar_gap_mm)), end_um_(micronFloor(limits.uncovered_end_mm)), width_um_(barWidths_um(brake)) {}
+
+const BarSums& BarStrings::sumsFor(const Counts& available) {
+    const auto known = sums_.find(available);
+    return known != sums_.end() ? known->second : sums_.emplace(available, BarSums(width_um_, available)).first->second;
 }
 
-const BarStrings::Table& BarStrings::tableFor(const Counts& available) {
-    const auto [entry, is_new] = tables_.try_emplace(available);
-    if (!is_new) return entry->second;
-    Table table(kMaxPieces + 1);
-    table[0][0] = Counts(width_um_.size(), 0);
-    for (std::size_t bar = 0; bar < width_um_.size(); ++bar) {
-        for (int pieces = kMaxPieces - 1; pieces >= 0; --pieces) {
-            for (const auto& [sum, counts] : table[static_cast<std::size_t>(pieces)]) {
-                Counts more = counts;
-                for (int k = 1; k <= available[bar] && pieces + k <= kMaxPieces; ++k) {
-                    ++more[bar];
-                    auto& sums = table[static_cast<std::size_t>(pieces + k)];
-                    if (sums.size() < kMaxSums) sums.try_emplace(sum + k * width_um_[bar], more);
-                }
-            }
-        }
-    }
-    return entry->second = std::move(table);
-}
-
-std::vector<BarStrings::Counts> BarStrings::picks(const Table& table, int pieces, Interval need, Interval free) const {
-    const auto& sums = table[static_cast<std::size_t>(pieces)];
+std::vector<BarStrings::Counts> BarStrings::picks(const BarSums& strings, int pieces, Interval need, Interval free) const {
+    const auto& sums = strings.of(pieces);
     const Micron least = leastWidth(pieces, need);
     const Micron most = free.length();
     std::vector<Counts> result;
@@ -155,7 +137,7 @@ bool BarStrings::chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_
     const int rest = static_cast<int>(choosing.stretches.size() - stretch) - 1;
     for (int pieces = 1; pieces + rest <= pieces_left; ++pieces) {
         const std::vector<Counts> choices = choosing.stretches.size() == 1
-                                                ? picks(tableFor(choosing.available), pieces, need, free)
+                                                ? picks(sumsFor(choosing.available), pieces, need, free)
                                                 : allPicks(choosing.available, pieces, need, free, choosing.cut_short);
         for (const Counts& counts : choices) {
             const BarString placed = place(counts, need, free);

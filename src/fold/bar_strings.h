@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <tinwright/base/ids.h>
+#include <tinwright/brake/bar_sums.h>
 #include <tinwright/brake/leaf_brake.h>
 #include <tinwright/geometry/interval_set.h>
 
@@ -40,16 +41,15 @@ public:
     /// True when bars at these places cover every need within the gap and end limits.
     [[nodiscard]] bool covers(const std::vector<Interval>& needs, const BarString& bars) const;
 
-    static constexpr int kMaxPieces = 12;
+    static constexpr int kMaxPieces = BarSums::kMaxPieces;
     static constexpr int kMaxCandidates = 60;
 
 private:
-    using Counts = std::vector<std::uint16_t>;                      // pieces taken, by bar
-    using Table = std::vector<std::map<Micron, Counts>>;           // [number of pieces] total width -> a choice
+    using Counts = BarCounts;
 
-    const Table& tableFor(const Counts& available);
+    const BarSums& sumsFor(const Counts& available);
     /// Choices worth trying for one stretch alone, best first.
-    [[nodiscard]] std::vector<Counts> picks(const Table& table, int pieces, Interval need, Interval free) const;
+    [[nodiscard]] std::vector<Counts> picks(const BarSums& strings, int pieces, Interval need, Interval free) const;
     /// Every choice, for stretches that share the inventory: what is best for one may leave nothing for another.
     [[nodiscard]] std::vector<Counts> allPicks(const Counts& available, int pieces, Interval need, Interval free, bool& cut_short) const;
     [[nodiscard]] Micron leastWidth(int pieces, Interval need) const;
@@ -62,7 +62,7 @@ private:
     Micron gap_um_;
     Micron end_um_;
     std::vector<Micron> width_um_;
-    std::map<Counts, Table> tables_;
+    std::map<Counts, BarSums> sums_;
 };
 
 }  // namespace tinwright

@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <map>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include <tinwright/sequence/suit.h>
+
+#include "bar_measures.h"
+
+namespace tinwright {
+
+/// Versions of a part, each planned once. A version is a dimension and a number of steps on its grid: step 1 is the first
+/// multiple of the grid past what is drawn, step -1 the first before it.
+class SuitTrials {
+public:
+    SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const SuitOptions& options);
+
+    const Suitability& asDrawn() const { return as_drawn_; }
+    const Suitability& at(std::size_t dimension, int step);
+    /// Bar measures one step on; none when the part cannot be made so.
+    std::optional<std::vector<BarMeasure>> measuresAt(std::size_t dimension, int step);
+    /// One bar more that makes the part go as drawn: as wide as it can be between two walls where nothing suits.
+    std::optional<WantedBar> wantedBar(const Part& part);
+
+    [[nodiscard]] double drawn_mm(std::size_t dimension) const { return tweaks_.dimensions[dimension].value_mm; }
+    [[nodiscard]] double value_mm(std::size_t dimension, int step) const;
+    [[nodiscard]] double change_mm(std::size_t dimension, int step) const { return value_mm(dimension, step) - drawn_mm(dimension); }
+    /// Steps, not rounded, to a change one way.
+    [[nodiscard]] double stepsFor(std::size_t dimension, int way, double change_mm) const;
+    /// The last step within the limits of change, stretched.
+    [[nodiscard]] int steps(std::size_t dimension, int way, double times_reach) const;
+    [[nodiscard]] int gridSteps(double mm) const;
+    [[nodiscard]] std::size_t count() const { return count_; }
+
+private:
+    Suitability plan(const Part& part, const Shop& shop);
+    const TweakedPart& tweaks_;
+    const Shop& shop_;
+    std::size_t brake_;
+    const SuitOptions& options_;
+    Suitability as_drawn_;
+    std::map<std::pair<std::size_t, int>, Suitability> known_;
+    std::size_t count_ = 0;
+};
+
+}  // namespace tinwright
