@@ -6,7 +6,7 @@
 # What the program needs to be built.
 TINWRIGHT_BUILD_PACKAGES=(
   g++ cmake ninja-build
-  libeigen3-dev nlohmann-json3-dev libfmt-dev libspdlog-dev libgeos-dev libvalijson-dev libcli11-dev
+  libeigen3-dev nlohmann-json3-dev libfmt-dev libspdlog-dev libgeos-dev libvalijson-dev libcli11-dev libdxflib-dev
 )
 # What the tests and the plan verifier need besides.
 TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev)

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/part/finished.h>
 #include <tinwright/part/pose.h>
 
 #include "blank_check.h"
@@ -91,19 +92,27 @@ bool joined(const Part& part, std::size_t a, std::size_t b) {
 
 }  // namespace
 
-void checkFinished(const Recipe& recipe, const Part& part, Issues& issues) {
+std::vector<PanelCollision> finishedCollisions(const Part& part) {
     const auto prisms = foldedPrisms(part);
+    std::vector<PanelCollision> collisions;
     for (std::size_t a = 0; a < prisms.size(); ++a) {
         for (std::size_t b = a + 1; b < prisms.size(); ++b) {
             if (joined(part, a, b)) continue;
             const double deep = depth(prisms[a], prisms[b]);
-            if (deep <= kCollideDepth_mm) continue;
-            const std::string& name = part.panels[b].name;
-            const auto flange = std::find_if(recipe.flanges.begin(), recipe.flanges.end(), [&](const Flange& f) { return f.name == name; });
-            issues.push_back({"recipe.finished.collide", recipe.file, flange == recipe.flanges.end() ? "" : flange->place,
-                              fmt::format("panels {} and {} are {:.2f} mm inside one another when all is folded", part.panels[a].name, name, deep),
-                              "a finished part that can exist", "shorten one, mitre its ends, or give the corner a type"});
+            if (deep > kCollideDepth_mm) collisions.push_back({idAt<PanelId>(a), idAt<PanelId>(b), deep});
         }
+    }
+    return collisions;
+}
+
+void checkFinished(const Recipe& recipe, const Part& part, Issues& issues) {
+    for (const PanelCollision& collision : finishedCollisions(part)) {
+        const std::string& name = part.panel(collision.b).name;
+        const auto flange = std::find_if(recipe.flanges.begin(), recipe.flanges.end(), [&](const Flange& f) { return f.name == name; });
+        issues.push_back({"recipe.finished.collide", recipe.file, flange == recipe.flanges.end() ? "" : flange->place,
+                          fmt::format("panels {} and {} are {:.2f} mm inside one another when all is folded", part.panel(collision.a).name,
+                                      name, collision.depth_mm),
+                          "a finished part that can exist", "shorten one, mitre its ends, or give the corner a type"});
     }
 }
 

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "flat_split.h"
+
+#include <Eigen/Geometry>
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <tuple>
+
+#include "flat_tidy.h"
+
+namespace tinwright {
+
+namespace {
+
+// Strips reach this far past their ends, so that rounding leaves no thread of sheet there.
+constexpr double kPastEnd_mm = 1e-4;
+// Sheet within a strip is looked for this far inside it: a panel's edge that lies on its border by rounding is none of it.
+constexpr double kInside_mm = 1e-4;
+constexpr double kSliver_mm2 = 1e-2;
+constexpr double kTouching_mm = 1e-2;
+// Where panels beside a strip are looked for: this far off, over this depth.
+constexpr double kOff_mm = 0.01;
+constexpr double kDepth_mm = 0.02;
+// A panel with less of a strip's side than this share only touches it at a corner.
+constexpr double kLeastShare = 0.1;
+// Strips as thin as this are lines: nothing is left beside them.
+constexpr double kLine_mm = 0.01;
+
+StripSpan extent(const FlatStrip& strip, const Polygon& polygon) {
+    StripSpan span{1e300, -1e300};
+    for (const Vec2& point : polygon) {
+        const double at = strip.along.dot(point - strip.origin);
+        span = {std::min(span.from_mm, at), std::max(span.to_mm, at)};
+    }
+    return span;
+}
+
+std::vector<Region> less(const Region& region, const std::vector<Polygon>& cuts) {
+    Eigen::AlignedBox2d box;
+    for (const Vec2& point : region.outline) box.extend(point);
+    std::vector<Polygon> near;
+    for (const Polygon& cut : cuts) {
+        Eigen::AlignedBox2d other;
+        for (const Vec2& point : cut) other.extend(point);
+        if (!box.intersection(other).isEmpty()) near.push_back(cut);
+    }
+    return near.empty() ? std::vector<Region>{region} : difference(region, near);
+}
+
+class Splitter {
+public:
+    Splitter(const Region& sheet, std::vector<FlatStrip> strips, Issues& issues) : sheet_(sheet), issues_(issues) {
+        split_.strips = std::move(strips);
+        for (const FlatStrip& strip : split_.strips) {
+            cuts_.push_back(strip.band(strip.span.from_mm - kPastEnd_mm, strip.span.to_mm + kPastEnd_mm, -strip.half_mm, strip.half_mm));
+        }
+    }
+    FlatSplit run();
+
+private:
+    void addLeftovers(std::size_t strip);
+    bool belongs(std::size_t strip, const StripSpan& rest) const;
+    void makePanels();
+    std::optional<std::size_t> panelBeside(const FlatStrip& strip, bool left);
+    void findSides();
+    void tidyPanels();
+
+    const Region& sheet_;
+    Issues& issues_;
+    FlatSplit split_;
+    std::vector<Polygon> cuts_;
+    std::vector<Polygon> leftovers_;
+    double size_mm_ = 0;
+};
+
+// What a relief or a hole leaves of a strip beyond the ends of its line, or between two of its stretches.
+bool Splitter::belongs(std::size_t index, const StripSpan& rest) const {
+    const FlatStrip& strip = split_.strips[index];
+    const bool after = std::abs(rest.from_mm - strip.span.to_mm) < kTouching_mm;
+    const bool before = std::abs(rest.to_mm - strip.span.from_mm) < kTouching_mm;
+    if (!after && !before) return false;
+    if (rest.to_mm - rest.from_mm <= 2 * strip.half_mm + kTouching_mm) return true;
+    return after && std::any_of(split_.strips.begin(), split_.strips.end(), [&](const FlatStrip& other) {
+        return other.joint == strip.joint && std::abs(other.span.from_mm - rest.to_mm) < kTouching_mm;
+    });
+}
+
+void Splitter::addLeftovers(std::size_t index) {
+    FlatStrip& strip = split_.strips[index];
+    if (strip.half_mm < kLine_mm) return;
+    const double within = strip.half_mm - kInside_mm;
+    const Polygon window = strip.band(strip.span.from_mm - size_mm_, strip.span.to_mm + size_mm_, -within, within);
+    StripSpan wider = strip.span;
+    for (const Region& piece : intersection(sheet_, window)) {
+        for (const Region& rest : less(piece, cuts_)) {
+            const StripSpan span = extent(strip, rest.outline);
+            if (area_mm2(rest) < kInside_mm || !belongs(index, span)) continue;
+            leftovers_.push_back(rest.outline);
+            wider = {std::min(wider.from_mm, span.from_mm), std::max(wider.to_mm, span.to_mm)};
+        }
+    }
+    strip.span = wider;
+}
+
+Vec2 lowestLeft(const Region& region) {
+    return *std::min_element(region.outline.begin(), region.outline.end(),
+                             [](const Vec2& a, const Vec2& b) { return std::tuple(a.x(), a.y()) < std::tuple(b.x(), b.y()); });
+}
+
+void Splitter::makePanels() {
+    std::vector<Polygon> all = cuts_;
+    all.insert(all.end(), leftovers_.begin(), leftovers_.end());
+    for (Region& piece : less(sheet_, all)) {
+        if (area_mm2(piece) > kSliver_mm2) split_.panels.push_back(std::move(piece));
+    }
+    std::sort(split_.panels.begin(), split_.panels.end(), [](const Region& a, const Region& b) {
+        const Vec2 p = lowestLeft(a), q = lowestLeft(b);
+        return std::tuple(p.x(), p.y()) < std::tuple(q.x(), q.y());
+    });
+}
+
+std::optional<std::size_t> Splitter::panelBeside(const FlatStrip& strip, bool left) {
+    const double near = strip.half_mm + kOff_mm, far = near + kDepth_mm;
+    const Polygon window = strip.band(strip.span.from_mm, strip.span.to_mm, left ? near : -far, left ? far : -near);
+    std::vector<double> shared(split_.panels.size(), 0.0);
+    double together = 0;
+    for (std::size_t i = 0; i < shared.size(); ++i) {
+        for (const Region& piece : intersection(split_.panels[i], window)) shared[i] += area_mm2(piece);
+        together += shared[i];
+    }
+    std::vector<std::size_t> beside;
+    for (std::size_t i = 0; i < shared.size(); ++i) {
+        if (shared[i] > kLeastShare * together) beside.push_back(i);
+    }
+    if (beside.size() == 1) return beside.front();
+    issues_.push_back({"bend.panels", "", strip.place,
+                       beside.empty() ? "no sheet left beside the bend's strip" : "several panels on one side of one bend",
+                       "one panel on each side of a bend",
+                       beside.empty() ? "bends nearer to one another, or to an edge, than their strips are wide" : "end the slit between them past the bend's strip"});
+    return std::nullopt;
+}
+
+void Splitter::findSides() {
+    for (const FlatStrip& strip : split_.strips) {
+        const auto left = panelBeside(strip, true);
+        const auto right = left ? panelBeside(strip, false) : std::nullopt;
+        if (left && right && *left == *right) {
+            issues_.push_back({"bend.panels", "", strip.place, "the same panel on both sides of a bend",
+                               "a bend that parts the sheet", "cut the sheet from the bend's ends to an edge"});
+        }
+        split_.sides.push_back({left.value_or(0), right.value_or(0)});
+    }
+}
+
+void Splitter::tidyPanels() {
+    for (std::size_t panel = 0; panel < split_.panels.size(); ++panel) {
+        std::vector<TidyLine> lines;
+        for (std::size_t i = 0; i < split_.strips.size(); ++i) {
+            const FlatStrip& strip = split_.strips[i];
+            const double middle = strip.left().dot(strip.origin);
+            if (split_.sides[i].left == panel) lines.push_back({strip.left(), middle + strip.half_mm});
+            if (split_.sides[i].right == panel) lines.push_back({strip.left(), middle - strip.half_mm});
+        }
+        tidy(split_.panels[panel], lines);
+    }
+}
+
+FlatSplit Splitter::run() {
+    Eigen::AlignedBox2d box;
+    for (const Vec2& point : sheet_.outline) box.extend(point);
+    size_mm_ = box.diagonal().norm();
+    for (std::size_t i = 0; i < split_.strips.size(); ++i) addLeftovers(i);
+    makePanels();
+    findSides();
+    if (issues_.empty()) tidyPanels();
+    return std::move(split_);
+}
+
+}  // namespace
+
+Polygon FlatStrip::band(double from, double to, double low, double high) const {
+    const auto at = [&](double u, double v) { return Vec2(origin + u * along + v * left()); };
+    return {at(from, low), at(to, low), at(to, high), at(from, high)};
+}
+
+FlatSplit splitSheet(const Region& sheet, std::vector<FlatStrip> strips, Issues& issues) {
+    return Splitter(sheet, std::move(strips), issues).run();
+}
+
+}  // namespace tinwright
