@@ -59,7 +59,8 @@ void DxfWriter::loop(std::string_view layer, const DrawnLoop& loop) {
     for (const DrawnCorner& corner : loop.corners) {
         entity("VERTEX", layer);
         point(10, corner.at);
-        if (corner.bulge != 0) put(42, fmt::format("{:.12f}", corner.bulge));
+        // More digits would be the noise of the grid.
+        if (corner.bulge != 0) put(42, fmt::format("{:.6f}", corner.bulge));
     }
     entity("SEQEND", layer);
 }

@@ -133,7 +133,7 @@ BendSaid Sayer::said(std::size_t i) {
 
 void Sayer::add(std::size_t i) {
     const BendSaid all = said(i);
-    const std::string place = entry_[i] != nullptr ? entry_[i]->place : joints_[i].place;
+    const std::string place = entry_[i] != nullptr ? entry_[i]->place : "/inside_radius";
     if (!all.angle_deg || !all.up) {
         issues_.push_back({"dxf.bend.unsaid", sources_.drawing, joints_[i].place, std::string("a bend of which nothing says the ") + (all.angle_deg ? "direction" : "angle"),
                            "an entry in " + sources_.file.file + ", a text beside the line such as \"UP 90\", or a default", ""});
@@ -159,7 +159,7 @@ void Sayer::add(std::size_t i) {
         bend.rule_value = (neutralRadius_mm(bend.angle, bend.allowance_mm) - bend.inside_radius_mm) / sources_.file.sheet.thickness_mm;
     } else {
         bend.rule_value = allowance.value().rule_value;
-        if (!allowance.value().warning.empty()) out_.notices.push_back(place + ": " + allowance.value().warning);
+        if (!allowance.value().warning.empty()) out_.notices.push_back(joints_[i].place + ": " + allowance.value().warning);
     }
     out_.joints.push_back(joints_[i]);
     out_.bends.push_back(std::move(bend));

@@ -100,7 +100,7 @@ DxfTag DrawingBuilder::tag() const {
 
 void DrawingBuilder::addLayer(const DL_LayerData& data) {
     constexpr int kFrozen = 1;
-    drawing.layers[data.name] = {inCapitals(getAttributes().getLinetype()), data.off || (data.flags & kFrozen) != 0};
+    drawing.layers[data.name] = {inCapitals(getAttributes().getLinetype()), data.off || getAttributes().getColor() < 0 || (data.flags & kFrozen) != 0};
 }
 
 void DrawingBuilder::addBlock(const DL_BlockData& data) {

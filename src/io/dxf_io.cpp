@@ -102,7 +102,7 @@ Result<std::vector<FlatLine>> BlankReader::bendLines(const std::vector<DxfCurve>
         if (issues.size() >= 20) break;
     }
     for (const BendEntry& entry : bends_.bends) {
-        for (const DrawnLine& line : entry.lines) lines.push_back({line.from, line.to, bends_.file + " " + entry.place + "/lines"});
+        for (const DrawnLine& line : entry.lines) lines.push_back({onDxfGrid(line.from), onDxfGrid(line.to), bends_.file + " " + entry.place + "/lines"});
     }
     if (!issues.empty()) return issues;
     return lines;

@@ -19,11 +19,6 @@ constexpr int kLeastHalfSteps = 8;
 // No radius of a part that fits the limits needs more.
 constexpr int kMostSteps = 20'000;
 
-Vec2 onGrid(const Vec2& point) {
-    const auto snap = [](double value) { return std::round(value / kDxfGrid_mm) * kDxfGrid_mm; };
-    return {snap(point.x()), snap(point.y())};
-}
-
 bool isCircular(const Vec2& a, const Vec2& b) {
     const double size = a.norm() + b.norm();
     return std::abs(a.dot(b)) < kRound * size * size && std::abs(a.norm() - b.norm()) < kRound * size;
@@ -55,6 +50,11 @@ std::vector<Vec2> arcPoints(const DxfShape& shape) {
 
 }  // namespace
 
+Vec2 onDxfGrid(const Vec2& point) {
+    const auto snap = [](double value) { return std::round(value / kDxfGrid_mm) * kDxfGrid_mm; };
+    return {snap(point.x()), snap(point.y())};
+}
+
 DxfShape mapped(DxfShape shape, const Eigen::Affine2d& map) {
     if (shape.kind == DxfShape::Kind::kArc) {
         shape.points[0] = map * shape.points[0];
@@ -72,7 +72,7 @@ std::vector<Vec2> flattened(const DxfShape& shape) {
                                                                     : splinePoints(shape);
     std::vector<Vec2> apart;
     for (const Vec2& point : points) {
-        const Vec2 snapped = onGrid(point);
+        const Vec2 snapped = onDxfGrid(point);
         if (apart.empty() || snapped != apart.back()) apart.push_back(snapped);
     }
     return apart;

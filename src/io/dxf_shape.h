@@ -33,6 +33,9 @@ struct DxfShape {
     int degree = 3;
 };
 
+/// The nearest point of the grid kDxfGrid_mm.
+[[nodiscard]] Vec2 onDxfGrid(const Vec2& point);
+
 [[nodiscard]] DxfShape mapped(DxfShape shape, const Eigen::Affine2d& map);
 
 /// Points along the shape, its ends included; chords stay within kDxfChord_mm. Corners of a circle are as those of a round

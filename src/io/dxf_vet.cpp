@@ -98,6 +98,8 @@ private:
     std::string_view section_;
     std::size_t entities_ = 0;
     bool any_section_ = false;
+    bool ended_ = false;
+    std::size_t last_line_ = 1;
 };
 
 // Group codes 60 to 79 hold whole numbers.
@@ -119,6 +121,7 @@ void Vetter::openSection(const Record& record) {
         put(0, "ENDSEC");
         section_ = {};
     }
+    ended_ |= record.type == "EOF";
     if (record.type != "SECTION") return;
     any_section_ = true;
     const std::string_view name = record.valueOf(2);
@@ -193,6 +196,7 @@ void Vetter::take(Record& record) {
 Result<VettedDxf> Vetter::run() {
     Record record;
     while (const auto group = groups_.next()) {
+        last_line_ = group->line;
         if (group->code == 0) {
             take(record);
             record = {group->value, group->line, {}};
@@ -205,6 +209,8 @@ Result<VettedDxf> Vetter::run() {
     put(0, "EOF");
     for (const Issue& issue : groups_.issues()) issues_.push_back(issue);
     if (issues_.empty() && !any_section_) issues_.push_back(groups_.issueAt(1, "dxf.not-dxf", "no section of a drawing", "a DXF file (ASCII)"));
+    // Half a drawing may well look like a whole one with fewer cut-outs.
+    if (issues_.empty() && !ended_) issues_.push_back(groups_.issueAt(last_line_, "dxf.cut-short", "the end of the file", "EOF as the last entry of a drawing", "the file seems cut short"));
     if (!issues_.empty()) return std::move(issues_);
     return std::move(vetted_);
 }

@@ -18,7 +18,7 @@ struct VettedDxf {
 };
 
 /// Issues: "dxf.binary", "dxf.not-dxf", "dxf.too-large", "dxf.line" (a line too long or a file cut short), "dxf.group" (no group
-/// code), "dxf.number", "dxf.too-many" (entities), each with its line.
+/// code), "dxf.number", "dxf.cut-short", "dxf.too-many" (entities), each with its line.
 [[nodiscard]] Result<VettedDxf> vetDxf(std::string_view bytes, const std::string& file);
 
 /// Any bytes as printable ASCII for a message, at most 60 characters.

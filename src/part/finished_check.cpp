@@ -75,14 +75,34 @@ double depth(const std::vector<Prism>& a, const std::vector<Prism>& b) {
     return deepest;
 }
 
-std::vector<std::vector<Prism>> foldedPrisms(const Part& part) {
-    const std::vector<Rigid> poses = baseFromPanels(part, allFormed(part));
-    std::vector<std::vector<Prism>> prisms(part.panels.size());
-    for (std::size_t i = 0; i < part.panels.size(); ++i) {
-        for (const Polygon& piece : convexPieces(part.panels[i].region)) prisms[i].push_back(makePrism(piece, part.thickness_mm, poses[i]));
-    }
+std::vector<Prism> prismsOf(const Region& region, double thickness, const Rigid& pose) {
+    std::vector<Prism> prisms;
+    for (const Polygon& piece : convexPieces(region)) prisms.push_back(makePrism(piece, thickness, pose));
     return prisms;
 }
+
+// Panels without their cut-outs first, which are cheap to split: what does not meet then does not meet at all.
+class FoldedPanels {
+public:
+    explicit FoldedPanels(const Part& part) : part_(part), poses_(baseFromPanels(part, allFormed(part))), exact_(part.panels.size()) {
+        for (std::size_t i = 0; i < part.panels.size(); ++i) filled_.push_back(prismsOf({part.panels[i].region.outline, {}}, part.thickness_mm, poses_[i]));
+    }
+    double depth_mm(std::size_t a, std::size_t b) {
+        const double deep = depth(filled_[a], filled_[b]);
+        const bool is_whole = part_.panels[a].region.holes.empty() && part_.panels[b].region.holes.empty();
+        return deep <= kCollideDepth_mm || is_whole ? deep : depth(exact(a), exact(b));
+    }
+
+private:
+    const std::vector<Prism>& exact(std::size_t i) {
+        if (exact_[i].empty()) exact_[i] = prismsOf(part_.panels[i].region, part_.thickness_mm, poses_[i]);
+        return exact_[i];
+    }
+    const Part& part_;
+    std::vector<Rigid> poses_;
+    std::vector<std::vector<Prism>> filled_;
+    std::vector<std::vector<Prism>> exact_;
+};
 
 bool joined(const Part& part, std::size_t a, std::size_t b) {
     return std::any_of(part.bends.begin(), part.bends.end(), [&](const Bend& bend) {
@@ -93,12 +113,12 @@ bool joined(const Part& part, std::size_t a, std::size_t b) {
 }  // namespace
 
 std::vector<PanelCollision> finishedCollisions(const Part& part) {
-    const auto prisms = foldedPrisms(part);
+    FoldedPanels panels(part);
     std::vector<PanelCollision> collisions;
-    for (std::size_t a = 0; a < prisms.size(); ++a) {
-        for (std::size_t b = a + 1; b < prisms.size(); ++b) {
+    for (std::size_t a = 0; a < part.panels.size(); ++a) {
+        for (std::size_t b = a + 1; b < part.panels.size(); ++b) {
             if (joined(part, a, b)) continue;
-            const double deep = depth(prisms[a], prisms[b]);
+            const double deep = panels.depth_mm(a, b);
             if (deep > kCollideDepth_mm) collisions.push_back({idAt<PanelId>(a), idAt<PanelId>(b), deep});
         }
     }
