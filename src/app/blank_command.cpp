@@ -27,8 +27,7 @@ void addSightLines(const Part& part, double nose_radius_mm, const FoldStep& fold
     for (const BendId id : fold.bends) {
         const Bend& bend = part.bend(id);
         const bool parent_held = std::find(fold.held.begin(), fold.held.end(), bend.parent) != fold.held.end();
-        // A nose rounder than the bend is wide stands over the other side; the nick stays on the bend's own strip.
-        const double back = std::clamp(0.5 * bend.allowance_mm - nose_radius_mm, -0.5 * bend.allowance_mm, 0.5 * bend.allowance_mm);
+        const double back = 0.5 * bend.allowance_mm - nose_radius_mm;
         marks.push_back({id, parent_held ? -back : back});
     }
 }
@@ -60,9 +59,13 @@ Result<Marks> marksFor(const CommandLine& line, const Part& part, const std::opt
     return Marks{bendLineMarks(part), "bend lines"};
 }
 
-/// Drawing first: a bends file without it says nothing.
+/// Drawing first: a bends file without it says nothing. What can be refused is refused before either is written.
 Issues writeOutputs(const CommandLine& line, const std::string& drawing, const Part& part) {
     const std::vector<std::string> inputs = inputFiles(line);
+    if (line.bends_out) {
+        if (Issues refused = refuseInput(*line.bends_out, inputs); !refused.empty()) return refused;
+        if (*line.bends_out == line.out_path) return {{"output.twice", line.out_path, "", "one file for drawing and bends", "a file for each", ""}};
+    }
     Issues issues = writeFile(line.out_path, drawing, inputs);
     if (issues.empty() && line.bends_out) issues = writeFile(*line.bends_out, bendsJson(part), inputs);
     return issues;
@@ -77,6 +80,7 @@ std::string textFor(const CommandLine& line, const Part& part, const BlankDrawin
     std::string text = fmt::format("Blank of {}: {:.2f} x {:.2f} mm, {:.1f} cm2, {} cut-outs, {} bends -> {}\n", part.name, high.x() - low.x(), high.y() - low.y(),
                                    area_mm2(part.blank) / 100, part.blank.holes.size(), part.bends.size(), line.out_path);
     text += fmt::format("  MARK       {} nicks, cut through, at the ends of the {}\n", drawing.mark.size(), marks.words);
+    if (drawing.unmarked > 0) text += fmt::format("             {} ends lie within the sheet and have none\n", drawing.unmarked);
     if (line.bend_lines) {
         text += fmt::format("  BEND_UP    {} lines, to be scribed on the drawn face only (inside of bends up)\n", drawing.bend_up.size());
         text += fmt::format("  BEND_DOWN  {} lines, to be scribed on the other face only (inside of bends down)\n", drawing.bend_down.size());

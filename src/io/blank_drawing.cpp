@@ -44,15 +44,19 @@ std::vector<StripSpan> sheetOn(const Part& part, const Bend& bend, double toward
 }
 
 // Only from an edge: a slit inside the sheet would be a notch where the bend pulls.
-void addNicks(const Part& part, const MarkLine& mark, std::vector<DrawnSegment>& nicks) {
+void addNicks(const Part& part, const MarkLine& mark, BlankDrawing& drawing) {
     const Bend& bend = part.bend(mark.bend);
     std::vector<double> edges;
     for (const StripSpan& span : sheetOn(part, bend, mark.toward_child_mm, edges)) {
         const auto isEdge = [&](double at) { return std::any_of(edges.begin(), edges.end(), [&](double edge) { return std::abs(edge - at) < kAtEdge_mm; }); };
         const Vec2 origin = bend.origin + mark.toward_child_mm * bend.toward_child;
         const double nick = std::min(kNick_mm, kLargestShare * (span.to_mm - span.from_mm));
-        if (isEdge(span.from_mm)) nicks.push_back({origin + span.from_mm * bend.along, origin + (span.from_mm + nick) * bend.along});
-        if (isEdge(span.to_mm)) nicks.push_back({origin + span.to_mm * bend.along, origin + (span.to_mm - nick) * bend.along});
+        const auto add = [&](double from, double to) {
+            if (isEdge(from)) drawing.mark.push_back({origin + from * bend.along, origin + to * bend.along});
+            else ++drawing.unmarked;
+        };
+        add(span.from_mm, span.from_mm + nick);
+        add(span.to_mm, span.to_mm - nick);
     }
 }
 
@@ -69,7 +73,7 @@ BlankDrawing drawBlank(const Part& part, const BlankDrawingOptions& options) {
     drawing.name = part.name;
     drawing.cut.push_back(drawnLoop(part.blank.outline));
     for (const Polygon& hole : part.blank.holes) drawing.cut.push_back(drawnLoop(hole));
-    for (const MarkLine& mark : options.marks) addNicks(part, mark, drawing.mark);
+    for (const MarkLine& mark : options.marks) addNicks(part, mark, drawing);
     for (std::size_t i = 0; options.bend_lines && i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
         std::vector<double> edges;

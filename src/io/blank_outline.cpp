@@ -19,10 +19,22 @@ constexpr double kFewest_rad = std::numbers::pi / 36;
 // Their smallest ones have 8.
 constexpr double kMost_rad = std::numbers::pi / 8 + kSameTurn_rad;
 constexpr std::size_t kLeastChords = 4;
+constexpr double kIdle_mm = 1e-6;
+
+// Panels and strips meet at corners of the blank that turn nothing.
+Polygon withoutIdleCorners(const Polygon& ring) {
+    Polygon kept;
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const Vec2 before = ring[i] - (kept.empty() ? ring.back() : kept.back()), after = ring[(i + 1) % ring.size()] - ring[i];
+        const double off = std::abs(before.x() * after.y() - before.y() * after.x()) / (before + after).norm();
+        if (!(off < kIdle_mm)) kept.push_back(ring[i]);
+    }
+    return kept.size() < 3 ? ring : kept;
+}
 
 class RingDrawer {
 public:
-    explicit RingDrawer(const Polygon& ring) : ring_(ring), n_(ring.size()) {}
+    explicit RingDrawer(Polygon ring) : ring_(std::move(ring)), n_(ring_.size()) {}
     DrawnLoop run();
 
 private:
@@ -38,7 +50,7 @@ private:
     [[nodiscard]] bool isArc(std::size_t first, std::size_t chords) const;
     [[nodiscard]] std::size_t start() const;
 
-    const Polygon& ring_;
+    Polygon ring_;
     std::size_t n_;
 };
 
@@ -88,6 +100,6 @@ DrawnLoop RingDrawer::run() {
 
 }  // namespace
 
-DrawnLoop drawnLoop(const Polygon& ring) { return RingDrawer(ring).run(); }
+DrawnLoop drawnLoop(const Polygon& ring) { return RingDrawer(withoutIdleCorners(ring)).run(); }
 
 }  // namespace tinwright

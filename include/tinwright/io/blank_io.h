@@ -49,6 +49,7 @@ struct BlankDrawing {
     std::string name;
     std::vector<DrawnLoop> cut;            ///< outline first
     std::vector<DrawnSegment> mark;        ///< nicks, from the edge into the sheet
+    std::size_t unmarked = 0;              ///< ends of lines that lie within the sheet, where a nick would be a slit
     std::vector<DrawnSegment> bend_up;     ///< inside on the drawn face
     std::vector<DrawnSegment> bend_down;   ///< inside on the other face
 };
