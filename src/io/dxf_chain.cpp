@@ -231,27 +231,30 @@ LoopKey keyOf(const Polygon& loop) {
     return key;
 }
 
+bool isSame(const LoopKey& a, const LoopKey& b) {
+    return (a.low - b.low).norm() < kDxfChord_mm && (a.high - b.high).norm() < kDxfChord_mm && std::abs(a.area - b.area) < kDxfChord_mm * (b.high - b.low).lpNorm<1>();
+}
+
 // Whole loops drawn twice, as a circle is, or a circle once as two halves.
 void Chainer::dropDoubledLoops() {
-    std::sort(out_.loops.begin(), out_.loops.end(), [](const Polygon& a, const Polygon& b) {
-        const LoopKey p = keyOf(a), q = keyOf(b);
-        return std::tuple(p.low.x(), p.low.y(), p.area, a.size()) < std::tuple(q.low.x(), q.low.y(), q.area, b.size());
+    std::vector<std::pair<LoopKey, std::size_t>> sorted;
+    for (std::size_t i = 0; i < out_.loops.size(); ++i) sorted.push_back({keyOf(out_.loops[i]), i});
+    std::sort(sorted.begin(), sorted.end(), [&](const auto& a, const auto& b) {
+        const LoopKey& p = a.first;
+        const LoopKey& q = b.first;
+        return std::tuple(p.low.x(), p.low.y(), p.area, out_.loops[a.second].size()) < std::tuple(q.low.x(), q.low.y(), q.area, out_.loops[b.second].size());
     });
     std::vector<Polygon> kept;
     std::vector<LoopKey> keys;
-    for (Polygon& loop : out_.loops) {
-        const LoopKey key = keyOf(loop);
+    for (const auto& [key, loop] : sorted) {
         bool doubled = false;
-        for (std::size_t i = keys.size(); i-- > 0 && key.low.x() - keys[i].low.x() < kDxfChord_mm;) {
-            doubled |= (keys[i].low - key.low).norm() < kDxfChord_mm && (keys[i].high - key.high).norm() < kDxfChord_mm &&
-                       std::abs(keys[i].area - key.area) < kDxfChord_mm * (key.high - key.low).lpNorm<1>();
-        }
+        for (std::size_t i = keys.size(); i-- > 0 && key.low.x() - keys[i].low.x() < kDxfChord_mm && !doubled;) doubled = isSame(keys[i], key);
         if (doubled) {
             ++out_.doubled;
             continue;
         }
         keys.push_back(key);
-        kept.push_back(std::move(loop));
+        kept.push_back(std::move(out_.loops[loop]));
     }
     out_.loops = std::move(kept);
 }

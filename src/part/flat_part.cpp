@@ -10,6 +10,7 @@
 #include <tinwright/part/flat_blank.h>
 
 #include "flat_edges.h"
+#include "flat_inside.h"
 #include "flat_split.h"
 
 namespace tinwright {
@@ -26,22 +27,9 @@ std::vector<FlatStrip> stripsOf(const std::vector<FlatJoint>& joints, const std:
     return strips;
 }
 
-bool isInside(const Polygon& ring, const Vec2& point) {
-    bool inside = false;
-    for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
-        const Vec2& a = ring[i];
-        const Vec2& b = ring[j];
-        if ((a.y() > point.y()) != (b.y() > point.y()) &&
-            point.x() < a.x() + (point.y() - a.y()) / (b.y() - a.y()) * (b.x() - a.x())) {
-            inside = !inside;
-        }
-    }
-    return inside;
-}
-
 bool isInside(const Region& region, const Vec2& point) {
-    return isInside(region.outline, point) &&
-           std::none_of(region.holes.begin(), region.holes.end(), [&](const Polygon& hole) { return isInside(hole, point); });
+    return isWithin(region.outline, point) &&
+           std::none_of(region.holes.begin(), region.holes.end(), [&](const Polygon& hole) { return isWithin(hole, point); });
 }
 
 class FlatPartMaker {

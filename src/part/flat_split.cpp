@@ -9,6 +9,7 @@
 #include <optional>
 #include <tuple>
 
+#include "flat_inside.h"
 #include "flat_tidy.h"
 
 namespace tinwright {
@@ -38,22 +39,27 @@ StripSpan extent(const FlatStrip& strip, const Polygon& polygon) {
     return span;
 }
 
-std::vector<Region> less(const Region& region, const std::vector<Polygon>& cuts) {
+Eigen::AlignedBox2d boxOf(const Polygon& polygon) {
     Eigen::AlignedBox2d box;
-    for (const Vec2& point : region.outline) box.extend(point);
+    for (const Vec2& point : polygon) box.extend(point);
+    return box;
+}
+
+std::vector<Region> less(const Region& region, const std::vector<Polygon>& cuts) {
+    const Eigen::AlignedBox2d box = boxOf(region.outline);
     std::vector<Polygon> near;
     for (const Polygon& cut : cuts) {
-        Eigen::AlignedBox2d other;
-        for (const Vec2& point : cut) other.extend(point);
-        if (!box.intersection(other).isEmpty()) near.push_back(cut);
+        if (!box.intersection(boxOf(cut)).isEmpty()) near.push_back(cut);
     }
     return near.empty() ? std::vector<Region>{region} : difference(region, near);
 }
 
 class Splitter {
 public:
-    Splitter(const Region& sheet, std::vector<FlatStrip> strips, Issues& issues) : sheet_(sheet), issues_(issues) {
+    Splitter(const Region& sheet, std::vector<FlatStrip> strips, Issues& issues) : issues_(issues) {
         split_.strips = std::move(strips);
+        sheet_.outline = sheet.outline;
+        for (const Polygon& hole : sheet.holes) (isNearStrip(hole) ? sheet_.holes : apart_).push_back(hole);
         for (const FlatStrip& strip : split_.strips) {
             cuts_.push_back(strip.band(strip.span.from_mm - kPastEnd_mm, strip.span.to_mm + kPastEnd_mm, -strip.half_mm, strip.half_mm));
         }
@@ -61,20 +67,44 @@ public:
     FlatSplit run();
 
 private:
+    [[nodiscard]] bool isNearStrip(const Polygon& hole) const;
     void addLeftovers(std::size_t strip);
     bool belongs(std::size_t strip, const StripSpan& rest) const;
     void makePanels();
     std::optional<std::size_t> panelBeside(const FlatStrip& strip, bool left);
     void findSides();
     void tidyPanels();
+    void putBackHoles();
 
-    const Region& sheet_;
+    Region sheet_;                  // without the holes that no strip comes near: overlays need not carry them
+    std::vector<Polygon> apart_;    // those holes
     Issues& issues_;
     FlatSplit split_;
     std::vector<Polygon> cuts_;
     std::vector<Polygon> leftovers_;
     double size_mm_ = 0;
 };
+
+bool Splitter::isNearStrip(const Polygon& hole) const {
+    const Eigen::AlignedBox2d box = boxOf(hole);
+    return std::any_of(split_.strips.begin(), split_.strips.end(), [&](const FlatStrip& strip) {
+        const double reach = 0.5 * box.sizes().dot(strip.left().cwiseAbs()) + strip.half_mm + kOff_mm + kDepth_mm;
+        return std::abs(strip.left().dot(box.center() - strip.origin)) <= reach;
+    });
+}
+
+// A hole apart from all strips lies in one panel whole.
+void Splitter::putBackHoles() {
+    std::vector<Eigen::AlignedBox2d> boxes;
+    for (const Region& panel : split_.panels) boxes.push_back(boxOf(panel.outline));
+    for (Polygon& hole : apart_) {
+        for (std::size_t i = 0; i < boxes.size(); ++i) {
+            if (!boxes[i].contains(hole.front()) || !isWithin(split_.panels[i].outline, hole.front())) continue;
+            split_.panels[i].holes.push_back(std::move(hole));
+            break;
+        }
+    }
+}
 
 // What a relief or a hole leaves of a strip beyond the ends of its line, or between two of its stretches.
 bool Splitter::belongs(std::size_t index, const StripSpan& rest) const {
@@ -169,13 +199,12 @@ void Splitter::tidyPanels() {
 }
 
 FlatSplit Splitter::run() {
-    Eigen::AlignedBox2d box;
-    for (const Vec2& point : sheet_.outline) box.extend(point);
-    size_mm_ = box.diagonal().norm();
+    size_mm_ = boxOf(sheet_.outline).diagonal().norm();
     for (std::size_t i = 0; i < split_.strips.size(); ++i) addLeftovers(i);
     makePanels();
     findSides();
     if (issues_.empty()) tidyPanels();
+    putBackHoles();
     return std::move(split_);
 }
 
