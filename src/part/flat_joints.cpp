@@ -20,6 +20,8 @@ namespace {
 constexpr double kNothing_mm = 1e-6;
 // Two bends that share no more than this at an end, at the corner of a notch, do not cross.
 constexpr double kCorner_mm = 0.01;
+// A bend line this near to an edge that runs along it is drawn on the edge.
+constexpr double kBeside_mm = 0.01;
 // Half the width of the cut that shows which panels a line parts.
 constexpr double kThin_mm = 1e-3;
 
@@ -80,25 +82,56 @@ std::vector<Course> coursesOf(const std::vector<FlatLine>& given) {
     return courses;
 }
 
-void addCrossings(const Course& course, const Polygon& ring, std::vector<double>& at) {
+void addCrossings(const Course& course, double left_mm, const Polygon& ring, std::vector<double>& at) {
     for (std::size_t i = 0; i < ring.size(); ++i) {
         const Vec2& p = ring[i];
         const Vec2& q = ring[(i + 1) % ring.size()];
-        const double dp = cross(course.along, p - course.origin), dq = cross(course.along, q - course.origin);
+        const double dp = cross(course.along, p - course.origin) - left_mm, dq = cross(course.along, q - course.origin) - left_mm;
         if ((dp > 0) == (dq > 0)) continue;
         at.push_back(course.along.dot(p + dp / (dp - dq) * (q - p) - course.origin));
     }
 }
 
-/// Where the whole straight line has sheet, ascending.
-std::vector<StripSpan> sheetAlong(const Region& sheet, const Course& course) {
+/// Where a line beside the course, `left_mm` to its left, has sheet; ascending.
+std::vector<StripSpan> sheetBeside(const Region& sheet, const Course& course, double left_mm) {
     std::vector<double> at;
-    addCrossings(course, sheet.outline, at);
-    for (const Polygon& hole : sheet.holes) addCrossings(course, hole, at);
+    addCrossings(course, left_mm, sheet.outline, at);
+    for (const Polygon& hole : sheet.holes) addCrossings(course, left_mm, hole, at);
     std::sort(at.begin(), at.end());
     std::vector<StripSpan> spans;
     for (std::size_t i = 0; i + 1 < at.size(); i += 2) {
         if (at[i + 1] - at[i] > kNothing_mm) spans.push_back({at[i], at[i + 1]});
+    }
+    return spans;
+}
+
+std::vector<StripSpan> common(const std::vector<StripSpan>& a, const std::vector<StripSpan>& b) {
+    std::vector<StripSpan> both;
+    for (std::size_t i = 0, j = 0; i < a.size() && j < b.size();) {
+        const StripSpan span{std::max(a[i].from_mm, b[j].from_mm), std::min(a[i].to_mm, b[j].to_mm)};
+        if (span.to_mm - span.from_mm > kNothing_mm) both.push_back(span);
+        a[i].to_mm < b[j].to_mm ? ++i : ++j;
+    }
+    return both;
+}
+
+// Beside a slanting edge the line itself ends a little elsewhere than those to its left and right.
+void takeEnd(double& end, const std::vector<StripSpan>& on_line) {
+    for (const StripSpan& span : on_line) {
+        for (const double other : {span.from_mm, span.to_mm}) {
+            if (std::abs(other - end) < FlatTolerance::kSameLine_mm) end = other;
+        }
+    }
+}
+
+/// Where the course has sheet on both sides, ascending. Along an edge of the sheet, as at the corner of a cross whose notches end where
+/// the bends meet, there is none.
+std::vector<StripSpan> sheetAlong(const Region& sheet, const Course& course) {
+    const std::vector<StripSpan> on_line = sheetBeside(sheet, course, 0);
+    std::vector<StripSpan> spans = common(common(sheetBeside(sheet, course, kBeside_mm), sheetBeside(sheet, course, -kBeside_mm)), on_line);
+    for (StripSpan& span : spans) {
+        takeEnd(span.from_mm, on_line);
+        takeEnd(span.to_mm, on_line);
     }
     return spans;
 }

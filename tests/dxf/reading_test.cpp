@@ -31,8 +31,7 @@ DrawingText plate() {
 }
 
 /// A cross with four walls, its notches down to where the strips of the bends end; 120 x 100 base, walls of 30.
-DrawingText cross() {
-    const double a = kFactorAllowance_mm(Angle::degrees(90), 1.5, 1.5, 0.44), c = 0.5 * a + 0.5;
+DrawingText cross(double c = 0.5 * kFactorAllowance_mm(Angle::degrees(90), 1.5, 1.5, 0.44) + 0.5) {
     DrawingText drawing;
     drawing.ring("CUT", {{c, -30}, {120 - c, -30}, {120 - c, c}, {150, c}, {150, 100 - c}, {120 - c, 100 - c}, {120 - c, 130}, {c, 130}, {c, 100 - c}, {-30, 100 - c}, {-30, c}, {c, c}});
     drawing.line("BEND", {c, 0}, {120 - c, 0}).line("BEND", {c, 100}, {120 - c, 100}).line("BEND", {0, c}, {0, 100 - c}).line("BEND", {120, c}, {120, 100 - c});
@@ -73,6 +72,22 @@ TEST_CASE("a cross folds to a box; four walls named in a fixed order") {
     CHECK(part.bends[1].toward_child.y() == -1);
     CHECK(part.bends[2].toward_child.y() == 1);
     CHECK(part.bends[3].toward_child.x() == 1);
+}
+
+// As drawn without reliefs, notches end where the bend lines meet, or a little off: the strips then share a corner.
+TEST_CASE("a cross whose notches end at the corners of the bend lines") {
+    for (const double notch : {0.0, 1e-4, -1e-4, 5e-3, 0.3, 0.8}) {
+        INFO(notch);
+        const Part part = drawn(cross(notch), bendsText(R"(, "base": {"at": [60, 50]})", R"("angle": 45, "direction": "up")"));
+        REQUIRE(part.bends.size() == 4);
+        REQUIRE(part.panels.size() == 5);
+        for (const Bend& bend : part.bends) {
+            CHECK(bend.parent.index() == 0);
+            CHECK(bend.spans.size() == 1);
+            CHECK(bendLength_mm(bend) == Approx((std::abs(bend.along.x()) > 0.5 ? 120 : 100) - 2 * notch).margin(2e-3));
+        }
+        for (const Panel& panel : part.panels) CHECK(panel.region.outline.size() == 4);
+    }
 }
 
 TEST_CASE("the order of the entities, and which way they are drawn, change nothing") {
