@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Wrote the npm-*.dxf here, with a general-purpose DXF writer (MIT licence):
 //   npm install @tarikjabiri/dxf@2.9.0 && node make_npm.mjs
-// expected.json says what the files hold, worked out by hand from the numbers below.
+// foreign_test.cpp checks what the files hold, worked out by hand from the numbers below.
 import { DxfWriter, Units, LWPolylineFlags, SplineFlags, point3d, point2d } from '@tarikjabiri/dxf';
 import { writeFileSync } from 'node:fs';
 
