@@ -17,7 +17,8 @@ constexpr const char* kProgramHelp =
     "Examples:\n"
     "  tinwright plan part.json --shop shop.json\n"
     "  tinwright try part.json --shop shop.json --order left,right,front+back\n"
-    "Each command has more: tinwright plan --help, tinwright try --help.\n";
+    "  tinwright blank part.json -o part.dxf\n"
+    "Each command has more: tinwright plan --help, tinwright try --help, tinwright blank --help.\n";
 
 constexpr const char* kPlanHelp =
     "Examples:\n"
@@ -28,7 +29,9 @@ constexpr const char* kPlanHelp =
     "  tinwright plan part.json --shop shop.json --formed left,right\n"
     "      the rest of a part with two bends already folded\n"
     "  tinwright plan part.json --shop shop.json --json - > plan.json\n"
-    "      for another program\n";
+    "      for another program\n"
+    "  tinwright plan bracket.dxf --shop shop.json --bend-layer FOLDS --units in\n"
+    "      a flat blank from a drawing, with bracket.bends.json beside it\n";
 
 constexpr const char* kTryHelp =
     "Examples:\n"
@@ -39,6 +42,21 @@ constexpr const char* kTryHelp =
     "  tinwright try part.json --shop shop.json --formed left --order right\n"
     "      go on with a part that has one bend already\n";
 
+constexpr const char* kBlankHelp =
+    "Examples:\n"
+    "  tinwright blank part.json -o part.dxf\n"
+    "      outline and cut-outs, and nicks at the ends of the bend lines\n"
+    "  tinwright blank part.json -o part.dxf --shop shop.json --brake finger\n"
+    "      nicks at the sight lines of the best order on that brake\n"
+    "  tinwright blank part.json -o part.dxf --bend-lines --bends-out part.bends.json\n"
+    "      for reading back: tinwright plan part.dxf --shop shop.json\n"
+    "Layers: CUT; DRILL (empty so far); MARK, nicks of 2 mm from the edge, to be cut through so that both faces show them;\n"
+    "with --bend-lines BEND_UP, to be scribed on the drawn face only, and BEND_DOWN, on the other face only: a line scribed\n"
+    "on the outside of a bend starts a crack.\n";
+
+constexpr const char* kBlankExitCodes = "Exit codes: 0 written, 2 bad input or usage.\n"
+                                        "For plan and try: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided.\n";
+
 void addNumber(CLI::App& app, const NumberOption& option, double& value) {
     const std::string meaning =
         fmt::format("{} ({}{} to {}, default {})", option.meaning, option.whole ? "whole number " : "", option.least,
@@ -47,16 +65,38 @@ void addNumber(CLI::App& app, const NumberOption& option, double& value) {
     app.add_option(option.name, value, meaning)->check(in_range)->type_name("N")->take_last();
 }
 
-void addShared(CLI::App& app, CommandLine& line) {
-    app.add_option("PART", line.part_path, "the part: a recipe file (JSON)")->required()->type_name("");
-    app.add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")
-        ->required()
-        ->type_name("FILE");
-    app.add_option("--brake", line.brake, "only this brake of the shop (default: every one)")->type_name("NAME");
-    app.add_option("--formed", line.formed, "bends that are already folded")->type_name("a,b,...");
+void addDrawing(CLI::App& app, DrawingChoice& drawing) {
+    const char* const kGroup = "For a part in a .dxf file";
+    const auto add = [&](const char* name, auto& value, const char* meaning, const char* type) {
+        return app.add_option(name, value, meaning)->type_name(type)->group(kGroup);
+    };
+    add("--bends", drawing.bends_path, "how its lines are bent (default: PART.bends.json beside it)", "FILE");
+    add("--units", drawing.units, "mm or in, whatever the drawing says", "UNITS")->check(CLI::IsMember({"mm", "in"}));
+    add("--cut-layer", drawing.cut_layers, "a layer of cut lines; * at the end for any rest", "NAME")->allow_extra_args(false);
+    add("--bend-layer", drawing.bend_layers, "a layer of bend lines", "NAME")->allow_extra_args(false);
+    add("--ignore-layer", drawing.ignored_layers, "a layer to leave out", "NAME")->allow_extra_args(false);
+    add("--bend-line-type", drawing.bend_line_types, "a line type of bend lines", "NAME")->allow_extra_args(false);
+}
+
+void addPartAndLog(CLI::App& app, CommandLine& line) {
+    app.add_option("PART", line.part_path, "the part: a recipe (JSON), or a flat blank (.dxf)")->required()->type_name("");
+    addDrawing(app, line.drawing);
     app.add_option("--log", line.log_level, "what to tell on standard error (default warn)")
         ->check(CLI::IsMember({"trace", "debug", "info", "warn", "error", "off"}))
         ->type_name("LEVEL");
+}
+
+void addBrake(CLI::App& app, CommandLine& line) {
+    app.add_option("--brake", line.brake, "only this brake of the shop (default: every one)")->type_name("NAME");
+}
+
+void addShared(CLI::App& app, CommandLine& line) {
+    addPartAndLog(app, line);
+    app.add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")
+        ->required()
+        ->type_name("FILE");
+    addBrake(app, line);
+    app.add_option("--formed", line.formed, "bends that are already folded")->type_name("a,b,...");
 }
 
 void addPlan(CLI::App& program, CommandLine& line) {
@@ -84,6 +124,19 @@ void addTry(CLI::App& program, CommandLine& line) {
     tried->callback([&line] { line.command = Command::kTry; });
 }
 
+void addBlank(CLI::App& program, CommandLine& line) {
+    CLI::App* blank = program.add_subcommand("blank", "Write the flat blank as a drawing for the cutting table.");
+    addPartAndLog(*blank, line);
+    blank->add_option("-o,--output", line.out_path, "the drawing; its ending says which: .dxf or .svg")->required()->type_name("FILE");
+    blank->add_option("--bends-out", line.bends_out, "write also how the lines are bent, for reading the drawing back")->type_name("FILE");
+    blank->add_flag("--bend-lines", line.bend_lines, "draw whole bend lines, each for the inside face of its bend");
+    blank->add_option("--shop", line.shop_path, "mark the sight lines of the best order in this shop, not the bend lines")->type_name("FILE");
+    addBrake(*blank, line);
+    addNumber(*blank, kTimeLimitOption, line.time_limit_s);
+    blank->footer(std::string(kBlankHelp) + kBlankExitCodes);
+    blank->callback([&line] { line.command = Command::kBlank; });
+}
+
 }  // namespace
 
 ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
@@ -95,6 +148,7 @@ ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
     program.footer(std::string(kProgramHelp) + kExitCodes);
     addPlan(program, line);
     addTry(program, line);
+    addBlank(program, line);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -3,17 +3,29 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "option_table.h"
 
 namespace tinwright::app {
 
-enum class Command { kPlan, kTry };
+enum class Command { kPlan, kTry, kBlank };
+
+/// What is said of a part that is a drawing.
+struct DrawingChoice {
+    std::optional<std::string> bends_path;  ///< none: beside the drawing
+    std::optional<std::string> units;       ///< "mm" or "in"; none: as the drawing says
+    std::vector<std::string> cut_layers;
+    std::vector<std::string> bend_layers;
+    std::vector<std::string> ignored_layers;
+    std::vector<std::string> bend_line_types;
+};
 
 /// What was asked for, as it was typed; names are not looked up yet.
 struct CommandLine {
     Command command = Command::kPlan;
     std::string part_path;
+    DrawingChoice drawing;
     std::string shop_path;
     std::optional<std::string> brake;  ///< none: every brake of the shop
     std::string formed;                ///< "a,b"
@@ -23,6 +35,9 @@ struct CommandLine {
     double threads = kThreadsOption.standard;
     double time_limit_s = kTimeLimitOption.standard;
     bool verify = false;
+    std::string out_path;                  ///< for `blank`
+    std::optional<std::string> bends_out;
+    bool bend_lines = false;
     std::string log_level = "warn";
 };
 

@@ -12,4 +12,7 @@ int runPlan(const CommandLine& line, const Inputs& inputs);
 /// `tinwright try`: simulates the order on each brake asked about. Gives the exit code.
 int runTry(const CommandLine& line, const Inputs& inputs);
 
+/// `tinwright blank`: writes the blank as a drawing. Gives the exit code.
+int runBlank(const CommandLine& line);
+
 }  // namespace tinwright::app

@@ -4,11 +4,11 @@
 #include <spdlog/spdlog.h>
 
 #include <tinwright/io/json_cursor.h>
-#include <tinwright/io/recipe_io.h>
 #include <tinwright/io/shop_io.h>
 #include <tinwright/report/brake_warnings.h>
 
 #include "order_list.h"
+#include "part_file.h"
 
 namespace tinwright::app {
 namespace {
@@ -61,7 +61,7 @@ std::vector<std::string> warningsOf(const Inputs& inputs) {
 }  // namespace
 
 Result<Inputs> readInputs(const CommandLine& line) {
-    Result<Part> part = readPartFile(line.part_path);
+    Result<Part> part = readPart(line);
     Result<Shop> shop = readShop(line.shop_path);
     Issues issues;
     Inputs inputs;

@@ -69,9 +69,13 @@ bool isInput(const fs::path& path, const std::vector<std::string>& inputs) {
 
 }  // namespace
 
+Issues refuseInput(const std::string& path, const std::vector<std::string>& inputs) {
+    if (!isInput(path, inputs)) return {};
+    return {{"output.input", path, "", "a file that was read", "a file of its own for the output", ""}};
+}
+
 Issues writeFile(const std::string& path, const std::string& text, const std::vector<std::string>& inputs) {
-    if (isInput(path, inputs))
-        return {{"output.input", path, "", "a file that was read", "a file of its own for the output", ""}};
+    if (Issues refused = refuseInput(path, inputs); !refused.empty()) return refused;
     // A link keeps pointing where it did: the file behind it is replaced.
     std::error_code error;
     fs::path target = fs::canonical(path, error);

@@ -13,6 +13,9 @@ namespace tinwright::app {
 [[nodiscard]] Issues writeFile(const std::string& path, const std::string& text,
                                const std::vector<std::string>& inputs);
 
+/// Issue "output.input" when `path` is one of the files read.
+[[nodiscard]] Issues refuseInput(const std::string& path, const std::vector<std::string>& inputs);
+
 /// Issue "output.write" when standard output does not take it all.
 [[nodiscard]] Issues writeStandardOutput(const std::string& text);
 

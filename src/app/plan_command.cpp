@@ -17,6 +17,7 @@
 #include "complain.h"
 #include "exit_code.h"
 #include "output_file.h"
+#include "part_file.h"
 #include "progress.h"
 #include "replay.h"
 
@@ -65,7 +66,7 @@ std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) 
 Issues writeAll(const CommandLine& line, const PlanReport& report) {
     if (line.json && *line.json == "-") return writeStandardOutput(planJson(report));
     if (line.json) {
-        Issues issues = writeFile(*line.json, planJson(report), {line.part_path, line.shop_path});
+        Issues issues = writeFile(*line.json, planJson(report), inputFiles(line));
         if (!issues.empty()) return issues;
     }
     return writeStandardOutput(planText(report));

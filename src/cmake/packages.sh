@@ -7,9 +7,10 @@
 TINWRIGHT_BUILD_PACKAGES=(
   g++ cmake ninja-build
   libeigen3-dev libboost-dev nlohmann-json3-dev libfmt-dev libspdlog-dev libgeos-dev libvalijson-dev libcli11-dev
+  libdxflib-dev
 )
 # What the tests and the plan verifier need besides.
-TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev)
+TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev python3-gdal)
 
 tinwright_is_installed() {
   [ "$(dpkg-query -W -f='${db:Status-Status}' "$1" 2>/dev/null)" = installed ]

@@ -11,11 +11,7 @@ namespace tinwright {
 /// ("recipe.blank.touch").
 void checkBlank(const Recipe& recipe, const Layout& layout, Issues& issues);
 
-/// Panels in one place when every bend is folded ("recipe.finished.collide"), by more than kCollideDepth_mm. Exact for flat
-/// panels as convex prisms (separating axes); bend strips are left out.
+/// Panels in one place when every bend is folded ("recipe.finished.collide"), as finishedCollisions().
 void checkFinished(const Recipe& recipe, const Part& part, Issues& issues);
-
-/// Less is touching, which a closed corner does.
-inline constexpr double kCollideDepth_mm = 0.05;
 
 }  // namespace tinwright

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/part/finished.h>
 #include <tinwright/part/pose.h>
 
 #include "blank_check.h"
@@ -74,14 +75,34 @@ double depth(const std::vector<Prism>& a, const std::vector<Prism>& b) {
     return deepest;
 }
 
-std::vector<std::vector<Prism>> foldedPrisms(const Part& part) {
-    const std::vector<Rigid> poses = baseFromPanels(part, allFormed(part));
-    std::vector<std::vector<Prism>> prisms(part.panels.size());
-    for (std::size_t i = 0; i < part.panels.size(); ++i) {
-        for (const Polygon& piece : convexPieces(part.panels[i].region)) prisms[i].push_back(makePrism(piece, part.thickness_mm, poses[i]));
-    }
+std::vector<Prism> prismsOf(const Region& region, double thickness, const Rigid& pose) {
+    std::vector<Prism> prisms;
+    for (const Polygon& piece : convexPieces(region)) prisms.push_back(makePrism(piece, thickness, pose));
     return prisms;
 }
+
+// Panels without their cut-outs first, which are cheap to split: what does not meet then does not meet at all.
+class FoldedPanels {
+public:
+    explicit FoldedPanels(const Part& part) : part_(part), poses_(baseFromPanels(part, allFormed(part))), exact_(part.panels.size()) {
+        for (std::size_t i = 0; i < part.panels.size(); ++i) filled_.push_back(prismsOf({part.panels[i].region.outline, {}}, part.thickness_mm, poses_[i]));
+    }
+    double depth_mm(std::size_t a, std::size_t b) {
+        const double deep = depth(filled_[a], filled_[b]);
+        const bool is_whole = part_.panels[a].region.holes.empty() && part_.panels[b].region.holes.empty();
+        return deep <= kCollideDepth_mm || is_whole ? deep : depth(exact(a), exact(b));
+    }
+
+private:
+    const std::vector<Prism>& exact(std::size_t i) {
+        if (exact_[i].empty()) exact_[i] = prismsOf(part_.panels[i].region, part_.thickness_mm, poses_[i]);
+        return exact_[i];
+    }
+    const Part& part_;
+    std::vector<Rigid> poses_;
+    std::vector<std::vector<Prism>> filled_;
+    std::vector<std::vector<Prism>> exact_;
+};
 
 bool joined(const Part& part, std::size_t a, std::size_t b) {
     return std::any_of(part.bends.begin(), part.bends.end(), [&](const Bend& bend) {
@@ -91,19 +112,27 @@ bool joined(const Part& part, std::size_t a, std::size_t b) {
 
 }  // namespace
 
-void checkFinished(const Recipe& recipe, const Part& part, Issues& issues) {
-    const auto prisms = foldedPrisms(part);
-    for (std::size_t a = 0; a < prisms.size(); ++a) {
-        for (std::size_t b = a + 1; b < prisms.size(); ++b) {
+std::vector<PanelCollision> finishedCollisions(const Part& part) {
+    FoldedPanels panels(part);
+    std::vector<PanelCollision> collisions;
+    for (std::size_t a = 0; a < part.panels.size(); ++a) {
+        for (std::size_t b = a + 1; b < part.panels.size(); ++b) {
             if (joined(part, a, b)) continue;
-            const double deep = depth(prisms[a], prisms[b]);
-            if (deep <= kCollideDepth_mm) continue;
-            const std::string& name = part.panels[b].name;
-            const auto flange = std::find_if(recipe.flanges.begin(), recipe.flanges.end(), [&](const Flange& f) { return f.name == name; });
-            issues.push_back({"recipe.finished.collide", recipe.file, flange == recipe.flanges.end() ? "" : flange->place,
-                              fmt::format("panels {} and {} are {:.2f} mm inside one another when all is folded", part.panels[a].name, name, deep),
-                              "a finished part that can exist", "shorten one, mitre its ends, or give the corner a type"});
+            const double deep = panels.depth_mm(a, b);
+            if (deep > kCollideDepth_mm) collisions.push_back({idAt<PanelId>(a), idAt<PanelId>(b), deep});
         }
+    }
+    return collisions;
+}
+
+void checkFinished(const Recipe& recipe, const Part& part, Issues& issues) {
+    for (const PanelCollision& collision : finishedCollisions(part)) {
+        const std::string& name = part.panel(collision.b).name;
+        const auto flange = std::find_if(recipe.flanges.begin(), recipe.flanges.end(), [&](const Flange& f) { return f.name == name; });
+        issues.push_back({"recipe.finished.collide", recipe.file, flange == recipe.flanges.end() ? "" : flange->place,
+                          fmt::format("panels {} and {} are {:.2f} mm inside one another when all is folded", part.panel(collision.a).name,
+                                      name, collision.depth_mm),
+                          "a finished part that can exist", "shorten one, mitre its ends, or give the corner a type"});
     }
 }
 
