@@ -57,10 +57,34 @@ constexpr const char* kBlankHelp =
 constexpr const char* kBlankExitCodes = "Exit codes: 0 written, 2 bad input or usage.\n"
                                         "For plan and try: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided.\n";
 
+constexpr const char* kBarsHelp =
+    "Examples:\n"
+    "  tinwright bars 74 --shop shop.json\n"
+    "  tinwright bars 2.9in --shop shop.json --brake finger\n";
+constexpr const char* kBarsExitCodes = "Exit codes: 0 a string comes under it on some brake, 1 none does, 2 bad input or usage.\n";
+
+constexpr const char* kSuitHelp =
+    "Examples:\n"
+    "  tinwright suit part.json --shop shop.json\n"
+    "      what might change, and what it buys; each change is planned before it is offered\n"
+    "  tinwright suit part.json --shop shop.json --keep side_height --reach 8\n"
+    "      by no more than 8 mm, and not the side height\n"
+    "  tinwright suit part.json --shop shop.json --take 1 -o part-suited.json\n"
+    "      write the part with the first suggestion taken\n"
+    "  tinwright suit blank.dxf --shop shop.json --take 1 -o suited.dxf\n"
+    "      a drawing is stretched between two parallel bends\n";
+constexpr const char* kSuitExitCodes = "Exit codes: 0 something is offered or the part goes as drawn, 1 neither, 2 bad input or usage, 3 undecided.\n";
+
 void addNumber(CLI::App& app, const NumberOption& option, double& value) {
     const std::string meaning =
         fmt::format("{} ({}{} to {}, default {})", option.meaning, option.whole ? "whole number " : "", option.least,
                     option.most, option.standard);
+    const CLI::Validator in_range([&option](std::string& text) { return numberComplaint(option, text); }, "", "range");
+    app.add_option(option.name, value, meaning)->check(in_range)->type_name("N")->take_last();
+}
+
+void addOptionalNumber(CLI::App& app, const NumberOption& option, std::optional<double>& value) {
+    const std::string meaning = fmt::format("{} ({}{} to {})", option.meaning, option.whole ? "whole number " : "", option.least, option.most);
     const CLI::Validator in_range([&option](std::string& text) { return numberComplaint(option, text); }, "", "range");
     app.add_option(option.name, value, meaning)->check(in_range)->type_name("N")->take_last();
 }
@@ -137,6 +161,30 @@ void addBlank(CLI::App& program, CommandLine& line) {
     blank->callback([&line] { line.command = Command::kBlank; });
 }
 
+void addBars(CLI::App& program, CommandLine& line) {
+    CLI::App* bars = program.add_subcommand("bars", "Which strings of bars come under an inside width, and which widths next to it suit them.");
+    bars->add_option("WIDTH", line.width, "the inside width: 74, 74mm or 2.9in")->required()->type_name("");
+    bars->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")->required()->type_name("FILE");
+    addBrake(*bars, line);
+    bars->add_option("--json", line.json, "write the answer as JSON; - is standard output, instead of the text")->type_name("FILE");
+    bars->footer(std::string(kBarsHelp) + kBarsExitCodes);
+    bars->callback([&line] { line.command = Command::kBars; });
+}
+
+void addSuit(CLI::App& program, CommandLine& line) {
+    CLI::App* suit = program.add_subcommand("suit", "Which small changes of dimensions make the part suit the bars of the shop.");
+    addShared(*suit, line);
+    suit->add_option("--only", line.suit.only, "change nothing but these dimensions")->delimiter(',')->type_name("a,b,...");
+    suit->add_option("--keep", line.suit.keep, "leave these alone, besides those that the part locks")->delimiter(',')->type_name("a,b,...");
+    addOptionalNumber(*suit, kReachOption, line.suit.reach_mm);
+    addOptionalNumber(*suit, kTakeOption, line.suit.take);
+    suit->add_option("-o,--output", line.out_path, "where the changed part goes: a recipe, or for a drawing a .dxf with its bends file beside it")->type_name("FILE");
+    addNumber(*suit, kTimeLimitOption, line.time_limit_s);
+    suit->add_option("--json", line.json, "write the suggestions as JSON; - is standard output, instead of the text")->type_name("FILE");
+    suit->footer(std::string(kSuitHelp) + kSuitExitCodes);
+    suit->callback([&line] { line.command = Command::kSuit; });
+}
+
 }  // namespace
 
 ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
@@ -149,6 +197,8 @@ ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
     addPlan(program, line);
     addTry(program, line);
     addBlank(program, line);
+    addBars(program, line);
+    addSuit(program, line);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -9,7 +9,7 @@
 
 namespace tinwright::app {
 
-enum class Command { kPlan, kTry, kBlank };
+enum class Command { kPlan, kTry, kBlank, kBars, kSuit };
 
 /// What is said of a part that is a drawing.
 struct DrawingChoice {
@@ -19,6 +19,14 @@ struct DrawingChoice {
     std::vector<std::string> bend_layers;
     std::vector<std::string> ignored_layers;
     std::vector<std::string> bend_line_types;
+};
+
+/// What `suit` may change, and which suggestion to write.
+struct SuitChoice {
+    std::vector<std::string> only;      ///< names; empty: every one that is not locked
+    std::vector<std::string> keep;
+    std::optional<double> reach_mm;     ///< none: a quarter of the dimension, 3 mm at least and 25 mm at most
+    std::optional<double> take;         ///< number of a suggestion
 };
 
 /// What was asked for, as it was typed; names are not looked up yet.
@@ -35,7 +43,9 @@ struct CommandLine {
     double threads = kThreadsOption.standard;
     double time_limit_s = kTimeLimitOption.standard;
     bool verify = false;
-    std::string out_path;                  ///< for `blank`
+    std::string out_path;                  ///< for `blank` and `suit`
+    std::string width;                     ///< for `bars`: "74", "74mm", "2.9in"
+    SuitChoice suit;
     std::optional<std::string> bends_out;
     bool bend_lines = false;
     std::string log_level = "warn";

@@ -15,4 +15,10 @@ int runTry(const CommandLine& line, const Inputs& inputs);
 /// `tinwright blank`: writes the blank as a drawing. Gives the exit code.
 int runBlank(const CommandLine& line);
 
+/// `tinwright bars`: strings of bars under an inside width. Gives the exit code.
+int runBars(const CommandLine& line);
+
+/// `tinwright suit`: suggestions, and the changed part when one is taken. Gives the exit code.
+int runSuit(const CommandLine& line, const Inputs& inputs);
+
 }  // namespace tinwright::app

@@ -28,15 +28,6 @@ Issue unknownBrake(const CommandLine& line, const Shop& shop) {
             expected,     nearest.empty() ? "" : "did you mean \"" + nearest + "\"?"};
 }
 
-Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop) {
-    std::vector<std::size_t> chosen;
-    for (std::size_t i = 0; i < shop.brakes.size(); ++i) {
-        if (!line.brake || shop.brakes[i].name == *line.brake) chosen.push_back(i);
-    }
-    if (chosen.empty()) return unknownBrake(line, shop);
-    return chosen;
-}
-
 /// Names of bends on the command line mean something only once the part is known.
 Issues lookUpBends(const CommandLine& line, Inputs& inputs) {
     Result<BendMask> formed = parseFormed(inputs.part, line.formed);
@@ -59,6 +50,15 @@ std::vector<std::string> warningsOf(const Inputs& inputs) {
 }
 
 }  // namespace
+
+Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop) {
+    std::vector<std::size_t> chosen;
+    for (std::size_t i = 0; i < shop.brakes.size(); ++i) {
+        if (!line.brake || shop.brakes[i].name == *line.brake) chosen.push_back(i);
+    }
+    if (chosen.empty()) return unknownBrake(line, shop);
+    return chosen;
+}
 
 Result<Inputs> readInputs(const CommandLine& line) {
     Result<Part> part = readPart(line);

@@ -22,6 +22,9 @@ struct Inputs {
     std::vector<std::string> warnings;       ///< of the part, then of each brake asked about
 };
 
+/// The brakes asked about, of a shop that is read.
+[[nodiscard]] Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop);
+
 /// Reads part and shop; the issues of both come at once.
 [[nodiscard]] Result<Inputs> readInputs(const CommandLine& line);
 

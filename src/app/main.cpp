@@ -23,15 +23,20 @@ void setUpLog(const std::string& level) {
     spdlog::set_level(spdlog::level::from_str(level));
 }
 
+int carryOut(const CommandLine& line) {
+    if (line.command == Command::kBlank) return runBlank(line);
+    if (line.command == Command::kBars) return runBars(line);
+    const Result<Inputs> inputs = readInputs(line);
+    if (!inputs) return complain(inputs.issues());
+    if (line.command == Command::kSuit) return runSuit(line, inputs.value());
+    return line.command == Command::kPlan ? runPlan(line, inputs.value()) : runTry(line, inputs.value());
+}
+
 int run(int argc, char** argv) {
     const ParsedCommandLine parsed = parseCommandLine(argc, argv);
     if (!parsed.command) return parsed.exit_code;
     setUpLog(parsed.command->log_level);
-    if (parsed.command->command == Command::kBlank) return runBlank(*parsed.command);
-    const Result<Inputs> inputs = readInputs(*parsed.command);
-    if (!inputs) return complain(inputs.issues());
-    return parsed.command->command == Command::kPlan ? runPlan(*parsed.command, inputs.value())
-                                                     : runTry(*parsed.command, inputs.value());
+    return carryOut(*parsed.command);
 }
 
 }  // namespace

@@ -21,6 +21,10 @@ inline constexpr NumberOption kThreadsOption{
 inline constexpr NumberOption kTimeLimitOption{
     "--time-limit", 60, 0, 86'400, false, "seconds to spend on a brake before it is left undecided; 0: no limit"};
 
+inline constexpr NumberOption kReachOption{
+    "--reach", 0, 0.1, 500, false, "mm by which a dimension may change (default: a quarter of it, 3 to 25)"};
+inline constexpr NumberOption kTakeOption{"--take", 0, 1, 1000, true, "number of the suggestion to write to the output"};
+
 /// "found \"0\", expected a whole number from 1 to 100"; empty when the text is a number in range.
 [[nodiscard]] std::string numberComplaint(const NumberOption& option, const std::string& text);
 

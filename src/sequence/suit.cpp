@@ -44,7 +44,7 @@ public:
                 before = step;
                 continue;
             }
-            return suggestion(gain, closeIn(before, step, gain));
+            return suggestion(closeIn(before, step, gain));
         }
         return std::nullopt;
     }
@@ -55,7 +55,8 @@ private:
 
     // `good` gains, `bad` does not (or is where it was drawn). Most often the step before `good` does not either.
     int closeIn(int bad, int good, Gain gain) {
-        if (good - bad > 1 && gains(good - 1, gain)) --good; else return good;
+        if (good - bad <= 1 || !gains(good - 1, gain)) return good;
+        --good;
         while (good - bad > 1) {
             const int middle = bad + (good - bad) / 2;
             (gains(middle, gain) ? good : bad) = middle;
@@ -63,14 +64,13 @@ private:
         return good;
     }
 
-    Suggestion suggestion(Gain gain, int step) {
+    Suggestion suggestion(int step) {
         Suggestion found;
         found.dimension = dimension_;
         found.from_mm = trials_.drawn_mm(dimension_);
         found.to_mm = trials_.value_mm(dimension_, way_ * step);
         found.result = trials_.at(dimension_, way_ * step);
         found.gains = gainsAt(step);
-        std::stable_partition(found.gains.begin(), found.gains.end(), [&](Gain other) { return other == gain; });
         return found;
     }
 

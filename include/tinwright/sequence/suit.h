@@ -48,13 +48,13 @@ enum class Gain {
     kBetterCover,   ///< the least cover of any fold grows by kCoverStep at least
 };
 
-/// A change of one dimension that was planned and found to help: of all values on the grid, the nearest with this gain on its
-/// side.
+/// A change of one dimension that was planned and found to help: on its side of what is drawn, the nearest value on the grid with
+/// one of its gains.
 struct Suggestion {
     std::size_t dimension = 0;          ///< of TweakedPart
     double from_mm = 0;
     double to_mm = 0;
-    std::vector<Gain> gains;            ///< the first is what it was found for
+    std::vector<Gain> gains;
     Suitability result;
 };
 

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/bar_fit.h>
+
+namespace tinwright {
+
+/// What the bars of one brake do under an inside width.
+struct BarsAnswer {
+    std::string brake;
+    double inside_width_mm = 0;
+    std::vector<BarFit> fits;               ///< as barFits() ranks them
+    std::vector<std::string> names;         ///< of their bars
+    bool has_below = false;
+    bool has_above = false;
+    WidthRange below;                       ///< nearest width under it, and over it, that a string suits comfortably
+    WidthRange above;
+    std::string below_names;
+    std::string above_names;
+};
+
+[[nodiscard]] BarsAnswer barsAnswer(const LeafBrake& brake, const Limits& limits, double inside_width_mm);
+
+/// For a person at the bench; the inside width first, then string by string. No line is longer than kReportColumns.
+[[nodiscard]] std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limits);
+
+/// The same as JSON, format "tinwright-bars/1".
+[[nodiscard]] std::string barsJson(const std::vector<BarsAnswer>& answers);
+
+}  // namespace tinwright

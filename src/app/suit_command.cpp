@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include <fmt/format.h>
+#include <spdlog/spdlog.h>
+
+#include <tinwright/report/suit_text.h>
+#include <tinwright/sequence/suit.h>
+
+#include "commands.h"
+#include "complain.h"
+#include "exit_code.h"
+#include "output_file.h"
+#include "part_file.h"
+#include "suit_subject.h"
+
+namespace tinwright::app {
+namespace {
+
+/// --take and --output belong together.
+Issues checkChoice(const CommandLine& line) {
+    if (line.suit.take && line.out_path.empty()) return {{"suit.output", "command line", "--take", "no --output", "--output FILE for the changed part", ""}};
+    if (!line.suit.take && !line.out_path.empty()) return {{"suit.output", "command line", "--output", "no --take", "--take N, the number of a suggestion", ""}};
+    return {};
+}
+
+SuitReport suitAll(const CommandLine& line, const Inputs& inputs, const SuitSubject& subject) {
+    SuitReport report{inputs.part.name, subject.tweaks().dimensions, subject.locked(), {}, inputs.warnings};
+    SuitOptions options;
+    options.time_limit_s = line.time_limit_s;
+    options.formed = inputs.formed;
+    for (const std::size_t brake : inputs.brakes) {
+        BrakeSuit found{inputs.shop.brakes[brake].name, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
+        for (const Suggestion& suggestion : found.result.suggestions) found.changes.push_back(subject.changes(suggestion));
+        spdlog::info("{}: {} suggestions, {} plans made", found.brake, found.result.suggestions.size(), found.result.plans_made);
+        report.brakes.push_back(std::move(found));
+    }
+    return report;
+}
+
+Result<Suggestion> taken(const CommandLine& line, const SuitReport& report) {
+    auto number = static_cast<std::size_t>(*line.suit.take);
+    std::size_t all = 0;
+    for (const BrakeSuit& brake : report.brakes) {
+        all += brake.result.suggestions.size();
+        if (number <= brake.result.suggestions.size()) return brake.result.suggestions[number - 1];
+        number -= brake.result.suggestions.size();
+    }
+    return Issue{"suit.take", "command line", "--take", fmt::format("{:.0f}", *line.suit.take),
+                 all == 0 ? "nothing: there is no suggestion" : fmt::format("a number from 1 to {}", all), ""};
+}
+
+Issues writeAll(const CommandLine& line, const SuitReport& report, const SuitSubject& subject) {
+    if (line.suit.take) {
+        const Result<Suggestion> suggestion = taken(line, report);
+        if (!suggestion) return suggestion.issues();
+        Issues issues = subject.write(line, suggestion.value());
+        if (!issues.empty()) return issues;
+    }
+    if (line.json && *line.json == "-") return writeStandardOutput(suitJson(report));
+    if (line.json) {
+        Issues issues = writeFile(*line.json, suitJson(report), inputFiles(line));
+        if (!issues.empty()) return issues;
+    }
+    std::string text = suitText(report);
+    if (line.suit.take) text += fmt::format("\nWritten to {}\n", line.out_path);
+    return writeStandardOutput(text);
+}
+
+int exitCodeOf(const SuitReport& report) {
+    const auto any = [&](auto what) { return std::any_of(report.brakes.begin(), report.brakes.end(), what); };
+    if (any([](const BrakeSuit& brake) { return brake.result.as_drawn.level() > 0 || !brake.result.suggestions.empty(); })) return kFeasibleExit;
+    return exitCode(any([](const BrakeSuit& brake) { return brake.result.as_drawn.verdict == Verdict::kUndecided; }) ? Verdict::kUndecided : Verdict::kInfeasible);
+}
+
+}  // namespace
+
+int runSuit(const CommandLine& line, const Inputs& inputs) {
+    const Issues choice = checkChoice(line);
+    if (!choice.empty()) return complain(choice);
+    const Result<SuitSubject> subject = SuitSubject::read(line, inputs.part);
+    if (!subject) return complain(subject.issues());
+    const SuitReport report = suitAll(line, inputs, subject.value());
+    const Issues issues = writeAll(line, report, subject.value());
+    return issues.empty() ? exitCodeOf(report) : complain(issues);
+}
+
+}  // namespace tinwright::app

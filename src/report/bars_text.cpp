@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/bars_text.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <tinwright/report/text.h>
+
+#include "wrap.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kReach_mm = 200;       // how far the nearest widths are looked for
+constexpr std::size_t kStringsShown = 12;
+
+// Of a range that lies wholly below: its largest width. Of one that holds the width asked about or reaches past it: its least,
+// where its string just fits.
+double nearestBelow_mm(const WidthRange& range, double width_mm, bool suited) { return suited || range.most_mm >= width_mm ? range.least_mm : range.most_mm; }
+
+std::string strings(const BarsAnswer& answer) {
+    std::string text = fmt::format("  {:<8}{:>10}{:>9}{:>8}  {}\n", "pieces", "together", "slack", "cover", "bars");
+    for (std::size_t i = 0; i < std::min(answer.fits.size(), kStringsShown); ++i) {
+        const BarFit& fit = answer.fits[i];
+        const std::string first = fmt::format("  {:<8}{:>7.1f} mm{:>6.1f} mm{:>6.0f} %  ", fit.pieces, fit.width_mm, fit.slack_mm, std::floor(100 * fit.covered_share));
+        std::string names = answer.names[i];
+        if (fit.gaps_mm > 0) names += fmt::format(", gaps {:.1f} mm in all", fit.gaps_mm);
+        if (!fit.comfortable) names += ", tight";
+        text += report::wrapped(first, std::string(first.size(), ' '), names, kReportColumns);
+    }
+    if (answer.fits.size() > kStringsShown) text += fmt::format("  and {} more\n", answer.fits.size() - kStringsShown);
+    return text;
+}
+
+nlohmann::ordered_json rangeJson(bool has, const WidthRange& range, const std::string& names) {
+    if (!has) return nullptr;
+    return {{"least_mm", range.least_mm}, {"most_mm", range.most_mm}, {"bars", names}, {"pieces", range.with.pieces}};
+}
+
+}  // namespace
+
+BarsAnswer barsAnswer(const LeafBrake& brake, const Limits& limits, double inside_width_mm) {
+    BarsAnswer answer;
+    answer.brake = brake.name;
+    answer.inside_width_mm = inside_width_mm;
+    answer.fits = barFits(brake, limits, inside_width_mm);
+    for (const BarFit& fit : answer.fits) answer.names.push_back(barNames(brake, fit.counts));
+    const bool suited = !answer.fits.empty() && answer.fits.front().comfortable;
+    double below_mm = -1;
+    for (const WidthRange& range : suitedWidths(brake, limits, std::max(0.0, inside_width_mm - kReach_mm), inside_width_mm + kReach_mm)) {
+        if (range.least_mm > inside_width_mm) {  // ascending: the first is the nearest
+            answer.has_above = true;
+            answer.above = range;
+            break;
+        }
+        const double nearest_mm = nearestBelow_mm(range, inside_width_mm, suited);
+        if (nearest_mm >= inside_width_mm || nearest_mm <= below_mm) continue;
+        below_mm = nearest_mm;
+        answer.has_below = true;
+        answer.below = range;
+    }
+    if (answer.has_below) answer.below_names = barNames(brake, answer.below.with.counts);
+    if (answer.has_above) answer.above_names = barNames(brake, answer.above.with.counts);
+    return answer;
+}
+
+std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limits) {
+    std::string text;
+    for (const BarsAnswer& answer : answers) {
+        if (!text.empty()) text += "\n";
+        text += report::heading(fmt::format("Inside width {:.1f} mm on {}", answer.inside_width_mm, report::printable(answer.brake)), '-');
+        if (answer.fits.empty()) {
+            text += report::labelled("Bars", "no string of the bars comes under it and covers it");
+        } else if (!answer.fits.front().comfortable) {
+            text += report::labelled("Bars", fmt::format("only tightly: less than {:.1f} mm at each end", limits.clearance_mm));
+        } else {
+            text += report::labelled("Bars", fmt::format("{} {}: {}", answer.fits.front().pieces, answer.fits.front().pieces == 1 ? "piece" : "pieces", answer.names.front()));
+        }
+        const auto range = [](const WidthRange& width, const std::string& names) {
+            return fmt::format("{:.1f} to {:.1f} mm: {}", width.least_mm, width.most_mm, names);
+        };
+        text += report::labelled("Next below", answer.has_below ? range(answer.below, answer.below_names) : "none within 200 mm");
+        text += report::labelled("Next above", answer.has_above ? range(answer.above, answer.above_names) : "none within 200 mm");
+        if (!answer.fits.empty()) text += strings(answer);
+    }
+    text += "\n" + report::wrapped("", "", fmt::format("A string stays {:.1f} mm under the inside width at least ({:.1f} mm at each end to be comfortable), clear of the walls' inside radius; "
+                                                       "up to {:.1f} mm of bend may stick out at each end, with gaps of up to {:.1f} mm.",
+                                                       limits.plus_side_mm, limits.clearance_mm, limits.uncovered_end_mm, limits.bar_gap_mm), kReportColumns);
+    return text;
+}
+
+std::string barsJson(const std::vector<BarsAnswer>& answers) {
+    nlohmann::ordered_json document{{"format", "tinwright-bars/1"}, {"brakes", nlohmann::ordered_json::array()}};
+    for (const BarsAnswer& answer : answers) {
+        nlohmann::ordered_json strings = nlohmann::ordered_json::array();
+        for (std::size_t i = 0; i < answer.fits.size(); ++i) {
+            const BarFit& fit = answer.fits[i];
+            strings.push_back({{"bars", answer.names[i]}, {"pieces", fit.pieces}, {"width_mm", fit.width_mm}, {"end_room_mm", fit.end_room_mm}, {"slack_mm", fit.slack_mm},
+                               {"gaps_mm", fit.gaps_mm}, {"covered_share", std::round(fit.covered_share * 1e4) / 1e4}, {"comfortable", fit.comfortable}});
+        }
+        document["brakes"].push_back({{"name", answer.brake}, {"inside_width_mm", answer.inside_width_mm}, {"strings", strings},
+                                      {"next_below", rangeJson(answer.has_below, answer.below, answer.below_names)},
+                                      {"next_above", rangeJson(answer.has_above, answer.above, answer.above_names)}});
+    }
+    return document.dump(2) + "\n";
+}
+
+}  // namespace tinwright

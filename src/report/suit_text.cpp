@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/suit_text.h>
+
+#include <fmt/format.h>
+
+#include <tinwright/report/text.h>
+
+#include "words.h"
+#include "wrap.h"
+
+namespace tinwright {
+
+namespace {
+
+using namespace report;
+
+std::string gainWords(const Suggestion& suggestion, const Suitability& before) {
+    const Suitability& after = suggestion.result;
+    std::vector<std::string> words;
+    for (const Gain gain : suggestion.gains) {
+        switch (gain) {
+            case Gain::kGoes:
+                words.push_back(after.orders_feasible.empty() ? "goes" : fmt::format("goes: {} of {} orders work", after.orders_feasible, after.orders_total));
+                break;
+            case Gain::kComfortable: words.push_back("the clearance is as wanted"); break;
+            case Gain::kFewerBars: words.push_back(fmt::format("{} pieces over all folds instead of {}", after.bars, before.bars)); break;
+            case Gain::kBetterCover:
+                words.push_back(fmt::format("at least {} of every bend under bars instead of {}", percent(after.least_cover), percent(before.least_cover)));
+                break;
+        }
+    }
+    std::string text;
+    for (const std::string& word : words) text += word + "; ";
+    if (after.tight) text += "tight; ";
+    return text + fmt::format("clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
+}
+
+std::string change(const std::string& name, double from_mm, double to_mm) {
+    return fmt::format("{} {} -> {} mm ({:+.4g})", printable(name), millimetres(from_mm), millimetres(to_mm), to_mm - from_mm);
+}
+
+// What a suggestion changes besides the dimension that it is about.
+std::string alsoChanges(const std::vector<DimensionChange>& changes, const std::string& name) {
+    std::vector<std::string> others;
+    for (const DimensionChange& one : changes) {
+        if (one.name != name) others.push_back(change(one.name, one.from_mm, one.to_mm));
+    }
+    return others.empty() ? "nothing else changes" : "changes with it: " + listed(others);
+}
+
+std::string asDrawn(const Suitability& drawn) {
+    if (drawn.verdict == Verdict::kUndecided) return "undecided: neither shown to go nor shown not to";
+    if (drawn.level() == 0) return "no order works";
+    return fmt::format("goes{}, {} pieces over all folds, at least {} of every bend under bars, clearance at least {} mm", drawn.tight ? " tightly" : "", drawn.bars,
+                       percent(drawn.least_cover), atLeastMillimetres(drawn.worst_clearance_mm));
+}
+
+std::string wanted(const WantedBar& bar) {
+    return fmt::format("a bar {} mm wide with the section of {} ({} mm deep), to stand in the {} mm between two walls: with it the part goes as drawn{}",
+                       millimetres(bar.width_mm), bar.like, millimetres(bar.clamp_depth_mm), millimetres(bar.between_mm), bar.result.tight ? ", tightly" : "");
+}
+
+std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
+    std::string text;
+    if (brake.result.as_drawn.level() > 0) return labelled("Suggested", "no dimension within its limits makes it better");
+    text += labelled("Suggested", "nothing within the limits of change makes it go");
+    if (brake.result.beyond) {
+        const Suggestion& beyond = *brake.result.beyond;
+        text += labelled("Nearest", change(report.dimensions[beyond.dimension].name, beyond.from_mm, beyond.to_mm) + " would, past its limit");
+    }
+    text += brake.result.bar ? labelled("A bar", wanted(*brake.result.bar)) : labelled("A bar", "no single bar more makes it go as drawn");
+    return text;
+}
+
+}  // namespace
+
+std::string suitText(const SuitReport& report) {
+    std::string text;
+    int number = 0;
+    for (const BrakeSuit& brake : report.brakes) {
+        if (!text.empty()) text += "\n";
+        text += heading(fmt::format("{} on {}", report.part, brake.brake), '-');
+        text += labelled("As drawn", asDrawn(brake.result.as_drawn));
+        if (brake.result.as_drawn.level() == 0) {
+            for (const Reason& reason : brake.result.as_drawn.reasons) text += bullet(reason.words);
+        }
+        if (brake.result.suggestions.empty()) text += nothing(report, brake);
+        for (std::size_t i = 0; i < brake.result.suggestions.size(); ++i) {
+            const Suggestion& suggestion = brake.result.suggestions[i];
+            const std::string& name = report.dimensions[suggestion.dimension].name;
+            text += wrapped(fmt::format("  {:>2}. ", ++number), "      ", change(name, suggestion.from_mm, suggestion.to_mm) + ": " + gainWords(suggestion, brake.result.as_drawn),
+                            kReportColumns);
+            text += wrapped("      ", "      ", alsoChanges(brake.changes[i], name), kReportColumns);
+        }
+    }
+    if (number > 0) text += "\n" + wrapped("", "", "Each was planned again before it is offered. `--take N -o FILE` writes the changed part.", kReportColumns);
+    if (!report.locked.empty()) text += "\n" + labelled("Locked", listed(report.locked));
+    for (const std::string& warning : report.warnings) text += bullet(warning);
+    return text;
+}
+
+}  // namespace tinwright
