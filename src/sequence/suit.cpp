@@ -89,6 +89,7 @@ public:
         if (result_.suggestions.empty() && trials_.asDrawn().level() < 2) lookWithin(1.0, false);
         if (result_.suggestions.empty() && trials_.asDrawn().level() == 0) {
             lookWithin(kBeyond, true);
+            if (result_.suggestions.empty()) lookWithin(kBeyond, false);
             if (!result_.suggestions.empty()) result_.beyond = result_.suggestions.front();
             result_.suggestions.clear();
             result_.bar = trials_.wantedBar(part_);

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include <filesystem>
+#include <map>
 
 #include <nlohmann/json.hpp>
 
@@ -69,6 +70,20 @@ TEST_CASE("with the width kept too, suit says that nothing helps, what is neares
     CHECK(kept.code == 1);
     CHECK(has(kept.out, "nothing within the limits of change makes it go"));
     CHECK(has(kept.out, "A bar"));
+}
+
+TEST_CASE("a flange too short for the clamp and a window that takes the land: suit changes what is in the way, not the bars") {
+    const Outcome outcome = runProgram({"suit", dataFile("window-by-bend.json"), "--shop", kPodShop, "--json", "-"});
+    CHECK(outcome.code == 0);
+    std::map<std::string, double> offered;
+    for (const nlohmann::json& suggestion : nlohmann::json::parse(outcome.out)["brakes"][0]["suggestions"]) {
+        offered.emplace(suggestion["dimension"], suggestion["to_mm"]);
+    }
+    REQUIRE(offered.size() == 2);
+    // Limits of the shop: 6 mm of land behind the nose line, which stands a nose radius (1 mm) within the bend's strip.
+    CHECK(offered.at("window_from_bend") == Approx(6.0));
+    CHECK(offered.at("leg") > 5);
+    CHECK(offered.at("leg") < 9);
 }
 
 TEST_CASE("suit says what it cannot change and what belongs together") {
