@@ -7,12 +7,12 @@
 
 namespace tinwright {
 
-/// Branch and bound over the angles of a motion. `gapOver(span)` is a lower bound of the gap over a span; `bestSeen` only steers where to look closer, the result is the least of the proven bounds of the leaves.
+/// Branch and bound over the angles of a motion. `gap_over(span)` is a lower bound of the gap over a span; `bestSeen` only steers where to look closer, the result is the least of the proven bounds of the leaves.
 template <class GapOver>
 class LeastGapSearch {
 public:
-    LeastGapSearch(const Motion& motion, double cap_mm, GapOver gapOver)
-        : motion_(motion), gapOver_(gapOver), best_seen_mm_(cap_mm), least_{cap_mm, 0} {}
+    LeastGapSearch(const Motion& motion, double cap_mm, GapOver gap_over)
+        : motion_(motion), gap_over_(gap_over), best_seen_mm_(cap_mm), least_{cap_mm, 0} {}
 
     LeastGap run() {
         visit(MotionSpan(motion_));
@@ -24,9 +24,9 @@ private:
     static constexpr double kSmallest_rad = 1e-4;
 
     void visit(const MotionSpan& span) {
-        const double bound = gapOver_(span) - kRounding_mm;
+        const double bound = gap_over_(span) - kRounding_mm;
         if (bound >= least_.gap_mm) return;
-        best_seen_mm_ = std::min(best_seen_mm_, gapOver_(span.atMiddle()));
+        best_seen_mm_ = std::min(best_seen_mm_, gap_over_(span.atMiddle()));
         if (bound >= best_seen_mm_ - kCloseEnough_mm || span.half_rad() < kSmallest_rad) {
             least_ = {bound, span.mid().angle_rad};
             return;
@@ -36,7 +36,7 @@ private:
     }
 
     const Motion& motion_;
-    GapOver gapOver_;
+    GapOver gap_over_;
     double best_seen_mm_;
     LeastGap least_;
 };

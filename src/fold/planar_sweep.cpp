@@ -45,10 +45,15 @@ namespace {
 // The two polygons of one question, relative to the centre. Normals of the one that turns are asked of the other turned back.
 class PolygonPair {
 public:
-    PolygonPair(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre)
-        : turning_(turning), still_(still), centre_(centre), moved_(placing.shift - centre), placing_(placing) {
-        turned_.start(placing.turn);
-        for (const Vec2& p : turning.points()) turned_.add(p + moved_);
+    // Corners are turned for every question asked: they keep their memory.
+    struct Scratch {
+        TurnedCorners turned;
+        TurnedCorners turned_back;
+    };
+    PolygonPair(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre, Scratch& scratch)
+        : turning_(turning), still_(still), centre_(centre), moved_(placing.shift - centre), placing_(placing), scratch_(scratch) {
+        scratch_.turned.start(placing.turn);
+        for (const Vec2& p : turning.points()) scratch_.turned.add(p + moved_);
     }
 
     [[nodiscard]] std::size_t axes() const { return still_.size() + turning_.size(); }
@@ -58,7 +63,7 @@ public:
         if (axis < still_.size()) {
             // The stray turns with the body: along a normal that stands still only its radius is known.
             const double reach = still_.offset(axis) - still_.normal(axis).dot(centre_) + placing_.stray.radius_mm;
-            return turned_.least(still_.normal(axis), beat + reach) - reach;
+            return scratch_.turned.least(still_.normal(axis), beat + reach) - reach;
         }
         const std::size_t i = axis - still_.size();
         const double reach = turning_.offset(i) + turning_.normal(i).dot(moved_) + placing_.stray.along(turning_.normal(i));
@@ -69,10 +74,10 @@ private:
     const TurnedCorners& turnedBack() {
         if (!has_turned_back_) {
             has_turned_back_ = true;
-            turned_back_.start(placing_.turn.reversed());
-            for (const Vec2& q : still_.points()) turned_back_.add(q - centre_);
+            scratch_.turned_back.start(placing_.turn.reversed());
+            for (const Vec2& q : still_.points()) scratch_.turned_back.add(q - centre_);
         }
-        return turned_back_;
+        return scratch_.turned_back;
     }
 
     const Convex2& turning_;
@@ -81,17 +86,14 @@ private:
     Vec2 moved_;
     const Placing& placing_;
     bool has_turned_back_ = false;
-    static thread_local TurnedCorners turned_;
-    static thread_local TurnedCorners turned_back_;
+    Scratch& scratch_;
 };
-
-thread_local TurnedCorners PolygonPair::turned_;
-thread_local TurnedCorners PolygonPair::turned_back_;
 
 }  // namespace
 
 double spanGap(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre, double enough, AxisHint& hint) {
-    PolygonPair pair(turning, placing, still, centre);
+    static thread_local PolygonPair::Scratch scratch;
+    PolygonPair pair(turning, placing, still, centre, scratch);
     const std::size_t first = hint.index < pair.axes() ? hint.index : 0;
     double best = pair.gapAlong(first, -std::numeric_limits<double>::infinity());
     for (std::size_t axis = 0; axis < pair.axes() && best <= enough; ++axis) {

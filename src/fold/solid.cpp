@@ -41,10 +41,10 @@ PrismRings prismOf(const Polygon& polygon, double z_lo_mm, double z_hi_mm) {
     return rings;
 }
 
-Solid::Solid(const PrismRings& rings, const Eigen::Isometry3d& frameFromRings) {
+Solid::Solid(const PrismRings& rings, const Eigen::Isometry3d& frame_from_rings) {
     corners_.reserve(rings.bottom.size() + rings.top.size());
-    for (const Vec3& point : rings.bottom) corners_.push_back(frameFromRings * point);
-    for (const Vec3& point : rings.top) corners_.push_back(frameFromRings * point);
+    for (const Vec3& point : rings.bottom) corners_.push_back(frame_from_rings * point);
+    for (const Vec3& point : rings.top) corners_.push_back(frame_from_rings * point);
     prepare();
 }
 

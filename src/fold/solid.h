@@ -23,7 +23,7 @@ struct PrismRings {
 /// Coordinates in mm; (y, z) is the plane in which everything on a brake moves.
 class Solid {
 public:
-    Solid(const PrismRings& rings, const Eigen::Isometry3d& frameFromRings);
+    Solid(const PrismRings& rings, const Eigen::Isometry3d& frame_from_rings);
 
     [[nodiscard]] const std::vector<Vec3>& corners() const { return corners_; }  ///< bottom ring, then top ring
     [[nodiscard]] double x_lo_mm() const { return x_lo_; }

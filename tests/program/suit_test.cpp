@@ -75,8 +75,9 @@ TEST_CASE("with the width kept too, suit says that nothing helps, what is neares
 TEST_CASE("a flange too short for the clamp and a window that takes the land: suit changes what is in the way, not the bars") {
     const Outcome outcome = runProgram({"suit", dataFile("window-by-bend.json"), "--shop", kPodShop, "--json", "-"});
     CHECK(outcome.code == 0);
+    const nlohmann::json document = nlohmann::json::parse(outcome.out);
     std::map<std::string, double> offered;
-    for (const nlohmann::json& suggestion : nlohmann::json::parse(outcome.out)["brakes"][0]["suggestions"]) {
+    for (const nlohmann::json& suggestion : document["brakes"][0]["suggestions"]) {
         offered.emplace(suggestion["dimension"], suggestion["to_mm"]);
     }
     REQUIRE(offered.size() == 2);
