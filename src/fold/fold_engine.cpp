@@ -79,9 +79,8 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
         }
     }
     for (const StrokeBend& bend : scene.bends) {
-        for (const GroupUse& held : scene.uses) {
-            if (held.moving) continue;
-            if (!table.ownStripClear(bend.bend, bend.hold, held.record, bend.shift_um - held.shift_um)) return {true, false, false};
+        for (const GroupUse& use : scene.uses) {
+            if (!table.ownStripClear(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um)) return {true, false, false};
         }
     }
     return answer;

@@ -162,17 +162,20 @@ bool TouchTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
     return entry->second;
 }
 
-bool TouchTable::ownStripClear(BendId bend, int hold, std::uint32_t held, Micron shift_um) {
-    const GroupTouch& touch = *records_[held];
+bool TouchTable::ownStripClear(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
+    const GroupTouch& touch = *records_[record];
     // The strip stays within this distance of the nose centre.
     const double reach = motions(bend).swing.centre().y() + kRounding_mm;
-    if (touch.ring.least_mm > reach) return true;
-    const auto [entry, is_new] = own_strip_clear_.try_emplace({bend.value * 2 + static_cast<std::uint32_t>(hold), held, shift_um}, true);
+    if (touch.ring.least_mm - touch.reach_mm > reach) return true;
+    const auto [entry, is_new] = own_strip_clear_.try_emplace({bend.value * 2 + static_cast<std::uint32_t>(hold), record, shift_um}, true);
     if (!is_new) return entry->second;
-    for (const Solid& slice : shifted(ownStrip(bend, hold), shift_um)) {
-        for (const Solid& solid : laidOut(held).solids) {
-            if (!liesBeyond(slice, solid, -kContactTolerance_mm)) return entry->second = false;
-        }
+    const std::vector<Solid> slices = shifted(ownStrip(bend, hold), shift_um);
+    const BendId of = bend_of_record_[record];
+    const Rigid pose = touch.moving ? Rigid(swungBy(motions(of), set_rad(of)) * touch.pose) : touch.pose;
+    for (const PrismRings& rings : ringsOf(touch)) {
+        const Solid solid(rings, pose);
+        const bool clear = std::all_of(slices.begin(), slices.end(), [&](const Solid& slice) { return liesBeyond(slice, solid, -kContactTolerance_mm); });
+        if (!clear) return entry->second = false;
     }
     return true;
 }

@@ -130,8 +130,8 @@ public:
     bool familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face);
     /// True when the leaf, swung with the sheet on it, keeps out of the beam.
     bool leafClearsBeam(BendId bend, std::size_t leaf_face);
-    /// True when the fold's own strip, bent, keeps out of a held group.
-    bool ownStripClear(BendId bend, int hold, std::uint32_t held, Micron shift_um);
+    /// True when the fold's own strip, bent, keeps out of a group: a held one, or a moving one at the end of the stroke.
+    bool ownStripClear(BendId bend, int hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
     const std::vector<Solid>& ownStrip(BendId bend, int hold);
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
