@@ -64,9 +64,6 @@ double endRoom_mm(const Bar& bar, double wall_radius_mm) {
 }
 
 std::vector<BarPool> barPools(const LeafBrake& brake, double wall_radius_mm) {
-    const auto same = [](const Bar& a, const Bar& b) {
-        return a.profile == b.profile && a.end_relief_mm == b.end_relief_mm && a.end_relief_height_mm == b.end_relief_height_mm;
-    };
     std::vector<BarPool> pools;
     std::vector<std::size_t> first;    // a bar of each kind
     BarPool all{BarCounts(brake.bars.size(), 0), 0};
@@ -74,7 +71,7 @@ std::vector<BarPool> barPools(const LeafBrake& brake, double wall_radius_mm) {
         const Bar& bar = brake.bars[i];
         const auto pieces = static_cast<std::uint16_t>(std::clamp(bar.count, 0, BarSums::kMaxPieces));
         std::size_t kind = 0;
-        while (kind < first.size() && !same(brake.bars[first[kind]], bar)) ++kind;
+        while (kind < first.size() && !sameSection(brake.bars[first[kind]], bar)) ++kind;
         if (kind == first.size()) {
             first.push_back(i);
             pools.push_back({BarCounts(brake.bars.size(), 0), endRoom_mm(bar, wall_radius_mm)});

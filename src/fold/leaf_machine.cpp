@@ -21,10 +21,6 @@ Polygon shifted(Polygon polygon, const Vec2& by) {
     return polygon;
 }
 
-bool sameSection(const Bar& a, const Bar& b) {
-    return a.profile == b.profile && a.end_relief_mm == b.end_relief_mm && a.end_relief_height_mm == b.end_relief_height_mm;
-}
-
 // The profile between two heights; a bar's section cut by a level line may fall into several pieces.
 std::vector<Polygon> between(const Polygon& profile, double z_lo, double z_hi) {
     std::vector<Polygon> pieces;

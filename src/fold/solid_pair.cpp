@@ -176,10 +176,10 @@ LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& 
 }
 
 bool liesBeyond(const Solid& a, const Solid& b, double margin_mm) {
-    static const Motion motion = Motion::still();
+    static const Motion kStill = Motion::still();
     if (std::max(b.x_lo_mm() - a.x_hi_mm(), a.x_lo_mm() - b.x_hi_mm()) > margin_mm) return true;
-    const SeenSolid seen(a, motion);
-    return PrismGaps(seen, b, motion).over(MotionSpan(motion).all(), margin_mm) > margin_mm;
+    const SeenSolid seen(a, kStill);
+    return PrismGaps(seen, b, kStill).over(MotionSpan(kStill).all(), margin_mm) > margin_mm;
 }
 
 }  // namespace tinwright

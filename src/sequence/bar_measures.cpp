@@ -4,44 +4,28 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <optional>
 
 #include <tinwright/brake/bar_fit.h>
+#include <tinwright/part/stretch.h>
 
 namespace tinwright {
 
 namespace {
 
-constexpr double kParallel = 1e-6;
-
-// From the panel out over the bend.
-Vec2 outward(const Bend& bend, PanelId panel) { return bend.parent == panel ? bend.toward_child : Vec2(-bend.toward_child); }
-
-// Bends at opposite edges of one panel, both folded to the same side: between the two walls bars must stand.
-std::optional<double> betweenWalls_mm(const Bend& a, const Bend& b, PanelId panel, double radius_mm) {
-    const Vec2 out = outward(b, panel);
-    if ((outward(a, panel) + out).norm() > kParallel || a.up != b.up) return std::nullopt;
-    const double lines_mm = (b.origin - a.origin).dot(out);
-    if (lines_mm <= 0) return std::nullopt;
+// Inside face to inside face, of walls that both fold to the same side of their panel: bars must stand between them.
+double betweenWalls_mm(const Bend& a, const Bend& b, double lines_mm, double radius_mm) {
     const auto setback = [&](const Bend& bend) { return radius_mm * std::tan(0.5 * std::min(bend.angle.rad(), 0.5 * std::numbers::pi)); };
     return lines_mm - 0.5 * (a.allowance_mm + b.allowance_mm) + setback(a) + setback(b);
 }
-
-bool touches(const Bend& bend, PanelId panel) { return bend.parent == panel || bend.child == panel; }
 
 }  // namespace
 
 std::vector<BarMeasure> barMeasures(const Part& part, double radius_mm) {
     std::vector<BarMeasure> measures;
-    for (std::size_t p = 0; p < part.panels.size(); ++p) {
-        const auto panel = idAt<PanelId>(p);
-        for (std::size_t i = 0; i < part.bends.size(); ++i) {
-            for (std::size_t k = i + 1; k < part.bends.size(); ++k) {
-                if (!touches(part.bends[i], panel) || !touches(part.bends[k], panel)) continue;
-                const auto width = betweenWalls_mm(part.bends[i], part.bends[k], panel, radius_mm);
-                if (width) measures.push_back({BarMeasure::Kind::kBetweenWalls, *width});
-            }
-        }
+    for (const StretchSpan& span : stretchSpans(part)) {
+        const Bend& a = part.bend(span.from);
+        const Bend& b = part.bend(span.to);
+        if (a.up == b.up) measures.push_back({BarMeasure::Kind::kBetweenWalls, betweenWalls_mm(a, b, span.lines_mm, radius_mm)});
     }
     for (const Bend& bend : part.bends) measures.push_back({BarMeasure::Kind::kBend, bend.spans.back().to_mm - bend.spans.front().from_mm});
     return measures;

@@ -27,6 +27,9 @@ struct Bar {
     int count = 1;
 };
 
+/// Bars that differ in nothing but their width: they stand in one string as one kind.
+[[nodiscard]] bool sameSection(const Bar& a, const Bar& b);
+
 /// How far the leaf's face reaches out from its hinge, and how thick the leaf is there.
 struct LeafFace {
     std::string name;                 ///< "full", "narrow", ...; the first one listed is the usual one
