@@ -11,7 +11,7 @@ BarSums::BarSums(const std::vector<Micron>& widths_um, const BarCounts& availabl
                 BarCounts more = counts;
                 for (int k = 1; k <= available[bar] && pieces + k <= kMaxPieces; ++k) {
                     ++more[bar];
-                    auto& longer = sums_[static_cast<std::size_t>(pieces + k)];
+                    auto& longer = sums_[static_cast<std::size_t>(pieces) + static_cast<std::size_t>(k)];
                     if (longer.size() < kMaxSums) longer.try_emplace(sum + Micron{k} * widths_um[bar], more);
                 }
             }

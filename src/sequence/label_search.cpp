@@ -40,7 +40,7 @@ std::int64_t LabelSearch::leastUndecided_ms() const {
 /// All orders that begin like this come after the last one in hand.
 bool LabelSearch::tooLate(const Rank& bounded, const Label& label) const {
     const std::strong_ordering order = best_.compareWithLast(bounded);
-    if (order != 0) return order > 0;
+    if (std::is_neq(order)) return std::is_gt(order);
     Sequence sequence;
     for (const FoldMove* move : movesOf(label)) sequence.emplace_back(move->bends, move->hold);
     return best_.comesAfterLast(sequence);

@@ -37,7 +37,7 @@ struct ExitMove {
 };
 
 /// One fold of a plan.
-struct FoldStep {
+struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its array
     std::vector<BendId> bends;            ///< ascending
     Hold hold = Hold::kParent;            ///< of bends[0]
     std::vector<PanelId> held;            ///< panels of bends that lie clamped, ascending
