@@ -94,6 +94,9 @@ std::string suitText(const SuitReport& report) {
         }
     }
     if (number > 0) text += "\n" + wrapped("", "", "Each was planned again before it is offered. `--take N -o FILE` writes the changed part.", kReportColumns);
+    if (report.dimensions.empty()) {
+        text += "\n" + labelled("Free", "no dimension may change: a recipe's dimension may when it has a name and is not locked; a drawing's when it lies between two parallel bends");
+    }
     if (!report.locked.empty()) text += "\n" + labelled("Locked", listed(report.locked));
     for (const std::string& warning : report.warnings) text += bullet(warning);
     return text;

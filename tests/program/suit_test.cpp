@@ -87,6 +87,10 @@ TEST_CASE("a flange too short for the clamp and a window that takes the land: su
     CHECK(offered.at("leg") < 9);
 }
 
+TEST_CASE("suit of a part without names says that nothing may change") {
+    CHECK(has(runProgram({"suit", dataFile("enclosure.json"), "--shop", kPodShop, "--time-limit", "0.001"}).out, "no dimension may change"));
+}
+
 TEST_CASE("suit says what it cannot change and what belongs together") {
     const ScratchFolder folder;
     const Outcome locked = suitPod({"--only", "inside_depth"});
