@@ -28,6 +28,7 @@ public:
     std::vector<Reason> run() {
         if (leafAngle() || landMissing()) return std::move(reasons_);
         panelHits();
+        ownStripHits();
         bodyHits();
         if (reasons_.empty()) whatIsLeft();
         return std::move(reasons_);
@@ -83,6 +84,22 @@ private:
                 const bool overbend = reason.at_deg > part_.bend(stroke_.bends[0]).angle.deg();
                 reason.words = fmt::format("{}{} runs into {} at about {:.0f}°{}", start(), reason.panel, reason.body, reason.at_deg,
                                            overbend ? " (overbend alone makes the contact: open the corner a little)" : "");
+                reasons_.push_back(reason);
+                return;
+            }
+        }
+    }
+
+    // The strip that is being bent, against sheet beside it: what is not cut free of a bend's ends.
+    void ownStripHits() {
+        for (const StrokeBend& bend : scene_.bends) {
+            for (const GroupUse& use : scene_.uses) {
+                if (engine_.table.ownStrip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um) != StripContact::kHit) continue;
+                Reason reason = make("panel-hit");
+                reason.panel = "bend " + part_.bend(bend.bend).name;
+                reason.body = engine_.groupName(use.record);
+                reason.at_deg = Angle::radians(engine_.table.set_rad(bend.bend)).deg();
+                reason.words = fmt::format("{}the sheet in the bend itself runs into {}: cut a relief at the end of the bend", start(), reason.body);
                 reasons_.push_back(reason);
                 return;
             }

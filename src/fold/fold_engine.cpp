@@ -80,7 +80,9 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
     }
     for (const StrokeBend& bend : scene.bends) {
         for (const GroupUse& use : scene.uses) {
-            if (!table.ownStripClear(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um)) return {true, false, false};
+            const StripContact contact = table.ownStrip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um);
+            if (contact == StripContact::kHit) return {true, false, false};
+            answer.unclear = answer.unclear || contact == StripContact::kUnclear;
         }
     }
     return answer;

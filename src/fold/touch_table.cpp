@@ -144,7 +144,7 @@ bool TouchTable::familyFits(BendId bend, int hold, std::size_t family, std::size
     std::vector<std::size_t> parts{bars.high};
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
     for (const std::size_t part : parts) {
-        for (const Solid& slice : ownStrip(bend, hold)) {
+        for (const Solid& slice : ownSlices(bend, hold)) {
             for (const Convex2& piece : machine_.bodies()[part].section) {
                 if (!apart(slice.section(), piece)) return entry->second = false;
             }
@@ -162,22 +162,24 @@ bool TouchTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
     return entry->second;
 }
 
-bool TouchTable::ownStripClear(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
+StripContact TouchTable::ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
     const GroupTouch& touch = *records_[record];
     // The strip stays within this distance of the nose centre.
     const double reach = motions(bend).swing.centre().y() + kRounding_mm;
-    if (touch.ring.least_mm - touch.reach_mm > reach) return true;
-    const auto [entry, is_new] = own_strip_clear_.try_emplace({bend.value * 2 + static_cast<std::uint32_t>(hold), record, shift_um}, true);
+    if (touch.ring.least_mm - touch.reach_mm > reach) return StripContact::kClear;
+    const auto [entry, is_new] = strip_contacts_.try_emplace({bend.value * 2 + static_cast<std::uint32_t>(hold), record, shift_um}, StripContact::kClear);
     if (!is_new) return entry->second;
-    const std::vector<Solid> slices = shifted(ownStrip(bend, hold), shift_um);
     const BendId of = bend_of_record_[record];
     const Rigid pose = touch.moving ? Rigid(swungBy(motions(of), set_rad(of)) * touch.pose) : touch.pose;
     for (const PrismRings& rings : ringsOf(touch)) {
         const Solid solid(rings, pose);
-        const bool clear = std::all_of(slices.begin(), slices.end(), [&](const Solid& slice) { return liesBeyond(slice, solid, -kContactTolerance_mm); });
-        if (!clear) return entry->second = false;
+        for (const Solid& slice : shifted(ownSlices(bend, hold), shift_um)) {
+            if (liesBeyond(slice, solid, -kContactTolerance_mm)) continue;
+            entry->second = StripContact::kUnclear;
+            if (!liesBeyond(slice, solid, -kContactTolerance_mm - 2 * kArcSagitta_mm)) return entry->second = StripContact::kHit;
+        }
     }
-    return true;
+    return entry->second;
 }
 
 std::vector<Solid> TouchTable::shifted(const std::vector<Solid>& solids, Micron shift_um) {
@@ -215,7 +217,7 @@ PairTouch TouchTable::computePair(std::uint32_t moving, std::uint32_t held, Micr
     return result;
 }
 
-const std::vector<Solid>& TouchTable::ownStrip(BendId bend, int hold) {
+const std::vector<Solid>& TouchTable::ownSlices(BendId bend, int hold) {
     auto& slot = own_strips_[bend.index() * 2 + static_cast<std::size_t>(hold)];
     if (slot) return *slot;
     slot = std::make_unique<std::vector<Solid>>();

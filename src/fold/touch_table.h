@@ -60,6 +60,9 @@ struct PlainExit {
     IntervalSet bodies;                  ///< x where bed, leaf or beam bar the part's way
 };
 
+/// Slices of arcs stand out by their sagitta: by so much an overlap may be theirs alone, and then nothing is known.
+enum class StripContact { kClear, kUnclear, kHit };
+
 enum class Phase { kBefore, kAfter };    ///< of the stroke
 
 /// One group of the part in the frame of a fold's bend, for one state of the bends on its path. Its solids are made when they
@@ -130,10 +133,10 @@ public:
     bool familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face);
     /// True when the leaf, swung with the sheet on it, keeps out of the beam.
     bool leafClearsBeam(BendId bend, std::size_t leaf_face);
-    /// True when the fold's own strip, bent, keeps out of a group: a held one, or a moving one at the end of the stroke.
-    bool ownStripClear(BendId bend, int hold, std::uint32_t record, Micron shift_um);
+    /// Whether the fold's own strip, bent, keeps out of a group: a held one, or a moving one at the end of the stroke.
+    StripContact ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
-    const std::vector<Solid>& ownStrip(BendId bend, int hold);
+    const std::vector<Solid>& ownSlices(BendId bend, int hold);
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
     bool drawnClose(std::size_t a, std::size_t b);
     /// Where along x (bend frame) the held panel gives at least the wanted clamped land behind the nose line.
@@ -188,7 +191,7 @@ private:
     std::unordered_map<PairKey, PairTouch, PairHash> pairs_;
     std::vector<std::unique_ptr<std::vector<Solid>>> own_strips_;     // [bend * 2 + hold]
     std::vector<std::unique_ptr<IntervalSet>> lands_;
-    std::unordered_map<PairKey, bool, PairHash> own_strip_clear_;     // bend * 2 + hold, record, shift
+    std::unordered_map<PairKey, StripContact, PairHash> strip_contacts_;     // bend * 2 + hold, record, shift
     std::map<std::array<std::size_t, 4>, bool> fits_;                  // bend, hold, body, leaf face
     std::unordered_map<std::uint64_t, bool> drawn_close_;
     std::vector<std::vector<Solid>> finished_;                         // groups of the finished part in the base's frame

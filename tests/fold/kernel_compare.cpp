@@ -198,7 +198,7 @@ private:
     void ownStrips() {
         for (std::size_t b = 0; b < records_.size(); ++b) {
             const SheetPiece& held = stroke_.pieces()[groups_[b]];
-            if (held.moving || !table_.ownStripClear(state_.bend, state_.hold, records_[b], 0) || !stroke_.meetsOwnStrip(held)) continue;
+            if (held.moving || table_.ownStrip(state_.bend, state_.hold, records_[b], 0) != StripContact::kClear || !stroke_.meetsOwnStrip(held)) continue;
             tally_.dangerous.push_back(fmt::format("{}: own strip and group {}", name(), groups_[b]));
         }
     }
