@@ -6,10 +6,11 @@
 #include <vector>
 
 #include "option_table.h"
+#include "start_options.h"
 
 namespace tinwright::app {
 
-enum class Command { kPlan, kTry, kBlank };
+enum class Command { kPlan, kTry, kBlank, kStart };
 
 /// What is said of a part that is a drawing.
 struct DrawingChoice {
@@ -35,9 +36,10 @@ struct CommandLine {
     double threads = kThreadsOption.standard;
     double time_limit_s = kTimeLimitOption.standard;
     bool verify = false;
-    std::string out_path;                  ///< for `blank`
+    std::string out_path;                  ///< for `blank` and `start`
     std::optional<std::string> bends_out;
     bool bend_lines = false;
+    StartOptions start;
     std::string log_level = "warn";
 };
 

@@ -15,4 +15,7 @@ int runTry(const CommandLine& line, const Inputs& inputs);
 /// `tinwright blank`: writes the blank as a drawing. Gives the exit code.
 int runBlank(const CommandLine& line);
 
+/// `tinwright start`: writes the recipe of a part for a component. Gives the exit code.
+int runStart(const CommandLine& line);
+
 }  // namespace tinwright::app

@@ -28,6 +28,7 @@ int run(int argc, char** argv) {
     if (!parsed.command) return parsed.exit_code;
     setUpLog(parsed.command->log_level);
     if (parsed.command->command == Command::kBlank) return runBlank(*parsed.command);
+    if (parsed.command->command == Command::kStart) return runStart(*parsed.command);
     const Result<Inputs> inputs = readInputs(*parsed.command);
     if (!inputs) return complain(inputs.issues());
     return parsed.command->command == Command::kPlan ? runPlan(*parsed.command, inputs.value())
