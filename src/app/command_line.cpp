@@ -18,7 +18,9 @@ constexpr const char* kProgramHelp =
     "  tinwright plan part.json --shop shop.json\n"
     "  tinwright try part.json --shop shop.json --order left,right,front+back\n"
     "  tinwright blank part.json -o part.dxf\n"
-    "Each command has more: tinwright plan --help, tinwright try --help, tinwright blank --help.\n";
+    "  tinwright start housing --component 60 40 25 -o part.json\n"
+    "Each command has more: tinwright plan --help, tinwright try --help, tinwright blank --help,\n"
+    "tinwright start --help.\n";
 
 constexpr const char* kPlanHelp =
     "Examples:\n"
@@ -54,8 +56,8 @@ constexpr const char* kBlankHelp =
     "with --bend-lines BEND_UP, to be scribed on the drawn face only, and BEND_DOWN, on the other face only: a line scribed\n"
     "on the outside of a bend starts a crack.\n";
 
-constexpr const char* kBlankExitCodes = "Exit codes: 0 written, 2 bad input or usage.\n"
-                                        "For plan and try: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided.\n";
+constexpr const char* kWrittenExitCodes = "Exit codes: 0 written, 2 bad input or usage.\n"
+                                          "For plan and try: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided.\n";
 
 constexpr const char* kBarsHelp =
     "Examples:\n"
@@ -157,7 +159,7 @@ void addBlank(CLI::App& program, CommandLine& line) {
     blank->add_option("--shop", line.shop_path, "mark the sight lines of the best order in this shop, not the bend lines")->type_name("FILE");
     addBrake(*blank, line);
     addNumber(*blank, kTimeLimitOption, line.time_limit_s);
-    blank->footer(std::string(kBlankHelp) + kBlankExitCodes);
+    blank->footer(std::string(kBlankHelp) + kWrittenExitCodes);
     blank->callback([&line] { line.command = Command::kBlank; });
 }
 
@@ -185,6 +187,17 @@ void addSuit(CLI::App& program, CommandLine& line) {
     suit->callback([&line] { line.command = Command::kSuit; });
 }
 
+void addStart(CLI::App& program, CommandLine& line) {
+    CLI::App* start = program.add_subcommand("start", "Write the recipe of a part that holds a component.");
+    addStartOptions(*start, line.start);
+    start->add_option("-o,--output", line.out_path, "the recipe (JSON)")->required()->type_name("FILE");
+    start->footer(startHelp() + kWrittenExitCodes);
+    start->callback([&line, start] {
+        line.command = Command::kStart;
+        line.start.gap_given = start->count("--gap") > 0;
+    });
+}
+
 }  // namespace
 
 ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
@@ -199,6 +212,7 @@ ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
     addBlank(program, line);
     addBars(program, line);
     addSuit(program, line);
+    addStart(program, line);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -6,10 +6,11 @@
 #include <vector>
 
 #include "option_table.h"
+#include "start_options.h"
 
 namespace tinwright::app {
 
-enum class Command { kPlan, kTry, kBlank, kBars, kSuit };
+enum class Command { kPlan, kTry, kBlank, kBars, kSuit, kStart };
 
 /// What is said of a part that is a drawing.
 struct DrawingChoice {
@@ -43,11 +44,12 @@ struct CommandLine {
     double threads = kThreadsOption.standard;
     double time_limit_s = kTimeLimitOption.standard;
     bool verify = false;
-    std::string out_path;                  ///< for `blank` and `suit`
+    std::string out_path;                  ///< for `blank`, `suit` and `start`
     std::string width;                     ///< for `bars`: "74", "74mm", "2.9in"
     SuitChoice suit;
     std::optional<std::string> bends_out;
     bool bend_lines = false;
+    StartOptions start;
     std::string log_level = "warn";
 };
 

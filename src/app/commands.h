@@ -21,4 +21,7 @@ int runBars(const CommandLine& line);
 /// `tinwright suit`: suggestions, and the changed part when one is taken. Gives the exit code.
 int runSuit(const CommandLine& line, const Inputs& inputs);
 
+/// `tinwright start`: writes the recipe of a part for a component. Gives the exit code.
+int runStart(const CommandLine& line);
+
 }  // namespace tinwright::app
