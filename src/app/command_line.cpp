@@ -191,6 +191,8 @@ void addStart(CLI::App& program, CommandLine& line) {
     CLI::App* start = program.add_subcommand("start", "Write the recipe of a part that holds a component.");
     addStartOptions(*start, line.start);
     start->add_option("-o,--output", line.out_path, "the recipe (JSON)")->required()->type_name("FILE");
+    start->add_option("--shop", line.shop_path, "widen the fit gap so that the bars of this shop come between the walls")->type_name("FILE");
+    addBrake(*start, line);
     start->footer(startHelp() + kWrittenExitCodes);
     start->callback([&line, start] {
         line.command = Command::kStart;

@@ -4,7 +4,10 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <tinwright/io/recipe_io.h>
+#include <tinwright/io/shop_io.h>
 #include <tinwright/io/start_part.h>
+#include <tinwright/sequence/suit.h>
 
 #include "commands.h"
 #include "complain.h"
@@ -105,9 +108,56 @@ Issues refuseExisting(const CommandLine& line) {
     return {{"output.exists", line.out_path, "", "a file that is there already", "a new name", "--force writes over it"}};
 }
 
-std::string textFor(const CommandLine& line, const std::string& recipe) {
+// Gaps of the sides across and of front and back: what may grow so that bars come between the walls.
+constexpr const char* kGapNames[] = {"gap in width", "gap in depth"};
+constexpr double kGapReach_mm = 15;
+
+Result<Part> partOf(const StartChoice& choice) {
+    const Result<std::string> text = startPart(choice);
+    if (!text) return text.issues();
+    const Result<Recipe> recipe = readRecipe(text.value(), "the recipe");
+    if (!recipe) return recipe.issues();
+    return develop(recipe.value());
+}
+
+struct Started {
+    StartChoice choice;
+    std::string words;      // what the shop's bars make of it
+};
+
+/// The component must go in, so a gap may only grow: the least growth with which an order works on some brake.
+Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
+    const Result<Shop> shop = readShop(line.shop_path);
+    if (!shop) return shop.issues();
+    const auto brakes = chosenBrakes(line, shop.value());
+    if (!brakes) return brakes.issues();
+    const Result<Part> part = partOf(choice);
+    if (!part) return part.issues();
+    TweakedPart tweaks;
+    for (std::size_t axis = 0; axis < 2; ++axis) tweaks.dimensions.push_back({kGapNames[axis], choice.gap_mm[axis], choice.gap_mm[axis], choice.gap_mm[axis] + kGapReach_mm});
+    const auto widened = [&choice](std::size_t axis, double gap_mm) {
+        StartChoice wider = choice;
+        wider.gap_mm[axis] = gap_mm;
+        return wider;
+    };
+    tweaks.with = [&](std::size_t axis, double gap_mm) { return partOf(widened(axis, gap_mm)); };
+    for (const std::size_t brake : brakes.value()) {
+        const std::string& name = shop.value().brakes[brake].name;
+        const SuitResult found = suit(part.value(), tweaks, shop.value(), brake, SuitOptions{});
+        if (found.as_drawn.level() > 0) return Started{choice, fmt::format("It can be folded on {} as it is.", name)};
+        if (found.suggestions.empty()) continue;
+        const Suggestion& best = found.suggestions.front();
+        return Started{widened(best.dimension, best.to_mm), fmt::format("The {} is {:.1f} mm instead of {:.1f} mm on each side: then it can be folded on {}{}.", kGapNames[best.dimension],
+                                                                        best.to_mm, best.from_mm, name, best.result.tight ? ", tightly" : "")};
+    }
+    return Started{choice, "No brake of the shop folds it, with gaps of up to 15 mm more; tinwright plan says why."};
+}
+
+std::string textFor(const CommandLine& line, const std::string& recipe, const std::string& words) {
     const nlohmann::json file = nlohmann::json::parse(recipe);
-    return fmt::format("{} -> {}\n{}\nNext: tinwright plan {} --shop SHOP\n", line.start.shape, line.out_path, file.at("notes").get<std::string>(), line.out_path);
+    const std::string shop = line.shop_path.empty() ? "SHOP" : line.shop_path;
+    return fmt::format("{} -> {}\n{}\n{}Next: tinwright plan {} --shop {}\n", line.start.shape, line.out_path, file.at("notes").get<std::string>(),
+                       words.empty() ? "" : words + "\n", line.out_path, shop);
 }
 
 }  // namespace
@@ -115,11 +165,15 @@ std::string textFor(const CommandLine& line, const std::string& recipe) {
 int runStart(const CommandLine& line) {
     const Result<StartChoice> choice = ChoiceReader(line.start).read();
     if (!choice) return complain(choice.issues());
-    const Result<std::string> recipe = startPart(choice.value());
+    const Result<std::string> drawn = startPart(choice.value());
+    if (!drawn) return complain(asOptions(drawn.issues()));
+    const Result<Started> started = line.shop_path.empty() ? Result<Started>(Started{choice.value(), ""}) : suited(choice.value(), line);
+    if (!started) return complain(started.issues());
+    const Result<std::string> recipe = startPart(started.value().choice);
     if (!recipe) return complain(asOptions(recipe.issues()));
     Issues issues = refuseExisting(line);
     if (issues.empty()) issues = writeFile(line.out_path, recipe.value(), {});
-    if (issues.empty()) issues = writeStandardOutput(textFor(line, recipe.value()));
+    if (issues.empty()) issues = writeStandardOutput(textFor(line, recipe.value(), started.value().words));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
 }
 

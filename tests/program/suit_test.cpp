@@ -129,3 +129,21 @@ TEST_CASE("bars refuses what is no width") {
         CHECK_FALSE(outcome.err.empty());
     }
 }
+
+TEST_CASE("start suits the bars of a shop by widening the fit gap, never by narrowing it") {
+    const ScratchFolder folder;
+    const std::string file = folder.file("housing.json");
+    const std::vector<std::string> housing{"start", "housing", "--component", "73", "58", "30", "--fix", "left,right", "-o", file};
+    CHECK(runProgram(housing).code == 0);
+    CHECK(runProgram({"plan", file, "--shop", kPodShop}).code == 1);
+    std::vector<std::string> for_shop = housing;
+    for_shop.insert(for_shop.end(), {"--shop", kPodShop, "--force"});
+    const Outcome suited = runProgram(for_shop);
+    CHECK(suited.code == 0);
+    CHECK(has(suited.out, "gap in width is"));
+    CHECK(runProgram({"plan", file, "--shop", kPodShop}).code == 0);
+    const nlohmann::json recipe = nlohmann::json::parse(contents(file));
+    CHECK(recipe["base"]["width"]["value"].get<double>() > 74);
+    CHECK(recipe["base"]["width"]["locked"] == true);
+    CHECK(recipe["base"]["depth"]["value"].get<double>() == 59);
+}
