@@ -10,15 +10,15 @@ namespace tinwright::replay {
 
 namespace {
 
-bool inPlane(const Rigid& foldFromBlank, double thickness_mm) {
-    const double up = foldFromBlank.linear()(2, 2);
+bool inPlane(const Rigid& fold_from_blank, double thickness_mm) {
+    const double up = fold_from_blank.linear()(2, 2);
     if (std::abs(std::abs(up) - 1.0) > 1e-9) return false;
-    const double lowest = foldFromBlank.translation().z() - (up < 0 ? thickness_mm : 0.0);
+    const double lowest = fold_from_blank.translation().z() - (up < 0 ? thickness_mm : 0.0);
     return std::abs(lowest) < 1e-3;
 }
 
-Lie lieOfRolledStrip(const Bend& bend, const Rigid& foldFromParent, const Rigid& foldFromChild, double thickness_mm) {
-    for (const Rigid& side : {foldFromParent, foldFromChild}) {
+Lie lieOfRolledStrip(const Bend& bend, const Rigid& fold_from_parent, const Rigid& fold_from_child, double thickness_mm) {
+    for (const Rigid& side : {fold_from_parent, fold_from_child}) {
         if (!inPlane(side, thickness_mm)) continue;
         return (side.linear()(2, 2) > 0) == bend.up ? Lie::kLeavesUpward : Lie::kLeavesDownward;
     }
@@ -28,8 +28,8 @@ Lie lieOfRolledStrip(const Bend& bend, const Rigid& foldFromParent, const Rigid&
 Body stripBody(const Sheet& sheet, BendId id, const Setting& setting) {
     const Part& part = sheet.part();
     const Bend& bend = part.bend(id);
-    const Rigid parent = setting.foldFromSpace * sheet.spaceFromBlank(bend.parent);
-    const Rigid child = setting.foldFromSpace * sheet.spaceFromBlank(bend.child);
+    const Rigid parent = setting.fold_from_space * sheet.spaceFromBlank(bend.parent);
+    const Rigid child = setting.fold_from_space * sheet.spaceFromBlank(bend.child);
     const bool rolled = sheet.formed(id);
     const Shape shape = rolled ? rolledStrip(part, bend, bend.angle, sheet.noseRadius_mm(), false) : flatStrip(part, bend);
     Body body = makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, parent));
@@ -47,7 +47,7 @@ std::vector<Body> ownStrips(const Sheet& sheet, const FoldStep& step, const Sett
     for (const BendId id : step.bends) {
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
-        const Rigid held = setting.foldFromSpace * sheet.spaceFromBlank(child_held ? bend.child : bend.parent);
+        const Rigid held = setting.fold_from_space * sheet.spaceFromBlank(child_held ? bend.child : bend.parent);
         const Shape shape = rolledStrip(part, bend, angle, sheet.noseRadius_mm(), child_held);
         bodies.push_back(makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, held)));
     }
@@ -58,9 +58,9 @@ PartBodies partBodies(const Sheet& sheet, const std::vector<Shape>& panels, cons
     const Part& part = sheet.part();
     PartBodies bodies;
     for (std::size_t i = 0; i < panels.size(); ++i) {
-        const Rigid foldFromBlank = setting.foldFromSpace * sheet.spaceFromBlank(idAt<PanelId>(i));
-        Body body = makeBody("panel " + part.panels[i].name, BodyKind::kPanel, moved(panels[i], foldFromBlank));
-        body.lie = inPlane(foldFromBlank, part.thickness_mm) ? Lie::kInPlane : Lie::kApart;
+        const Rigid fold_from_blank = setting.fold_from_space * sheet.spaceFromBlank(idAt<PanelId>(i));
+        Body body = makeBody("panel " + part.panels[i].name, BodyKind::kPanel, moved(panels[i], fold_from_blank));
+        body.lie = inPlane(fold_from_blank, part.thickness_mm) ? Lie::kInPlane : Lie::kApart;
         body.member = i;
         (setting.moving[i] ? bodies.moving : bodies.held).push_back(std::move(body));
     }

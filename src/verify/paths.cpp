@@ -226,9 +226,9 @@ std::vector<Body> flatOwnStrips(const Scene& scene) {
     std::vector<Body> bodies;
     for (const BendId id : scene.step->bends) {
         const Bend& bend = scene.sheet->part().bend(id);
-        const Rigid foldFromBlank = scene.setting.foldFromSpace * scene.sheet->spaceFromBlank(bend.parent);
+        const Rigid fold_from_blank = scene.setting.fold_from_space * scene.sheet->spaceFromBlank(bend.parent);
         const Shape shape = flatStrip(scene.sheet->part(), bend);
-        bodies.push_back(makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, foldFromBlank)));
+        bodies.push_back(makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, fold_from_blank)));
     }
     return bodies;
 }

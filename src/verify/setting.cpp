@@ -55,11 +55,11 @@ bool onOneLine(const Rigid& a, const Rigid& b) {
     return (a.linear() - b.linear()).norm() < 1e-6 && (a.translation() - b.translation()).tail<2>().norm() < kOnLine_mm;
 }
 
-std::vector<Span> spansOf(const Bend& bend, BendId id, const Rigid& foldFromBlank) {
+std::vector<Span> spansOf(const Bend& bend, BendId id, const Rigid& fold_from_blank) {
     std::vector<Span> spans;
     const auto x = [&](double s) {
         const Vec2 point = bend.origin + s * bend.along;
-        return (foldFromBlank * Vec3(point.x(), point.y(), 0)).x();
+        return (fold_from_blank * Vec3(point.x(), point.y(), 0)).x();
     };
     for (const StripSpan& span : bend.spans) {
         const auto [lo, hi] = std::minmax({x(span.from_mm), x(span.to_mm)});
@@ -127,7 +127,7 @@ void placeAlong(Setting& setting) {
     double least = std::numeric_limits<double>::infinity();
     for (const Span& span : setting.spans) least = std::min(least, span.lo_mm);
     for (Span& span : setting.spans) span.lo_mm -= least, span.hi_mm -= least;
-    setting.foldFromSpace = Eigen::Translation3d(-least, 0, 0) * setting.foldFromSpace;
+    setting.fold_from_space = Eigen::Translation3d(-least, 0, 0) * setting.fold_from_space;
     std::sort(setting.spans.begin(), setting.spans.end(), [](const Span& a, const Span& b) {
         return std::tuple(a.lo_mm, a.hi_mm) < std::tuple(b.lo_mm, b.hi_mm);
     });
@@ -146,15 +146,15 @@ bool setUp(const Sheet& sheet, const Shop& shop, const LeafBrake& brake, const F
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
         const PanelId held = child_held ? bend.child : bend.parent;
-        const Rigid foldFromBlank = foldFromHeldBlank(part, bend, child_held, sheet.noseRadius_mm());
-        const Rigid foldFromSpace = foldFromBlank * sheet.spaceFromBlank(held).inverse();
-        if (id == step.bends.front()) setting.foldFromSpace = foldFromSpace;
-        if (!onOneLine(setting.foldFromSpace, foldFromSpace)) {
+        const Rigid fold_from_blank = foldFromHeldBlank(part, bend, child_held, sheet.noseRadius_mm());
+        const Rigid fold_from_space = fold_from_blank * sheet.spaceFromBlank(held).inverse();
+        if (id == step.bends.front()) setting.fold_from_space = fold_from_space;
+        if (!onOneLine(setting.fold_from_space, fold_from_space)) {
             wrong.push_back(fmt::format("bend {} is not on one line with {} as the part stands", bend.name,
                                         part.bend(step.bends.front()).name));
             return false;
         }
-        for (Span& span : spansOf(bend, id, setting.foldFromSpace * sheet.spaceFromBlank(held))) {
+        for (Span& span : spansOf(bend, id, setting.fold_from_space * sheet.spaceFromBlank(held))) {
             setting.spans.push_back(span);
         }
     }

@@ -21,7 +21,7 @@ struct Span {
 
 /// How the part lies in the brake for one fold.
 struct Setting {
-    Rigid foldFromSpace = Rigid::Identity();
+    Rigid fold_from_space = Rigid::Identity();
     std::vector<bool> moving;      ///< by panel
     std::vector<Span> spans;       ///< ascending in x
     Stroke stroke;

@@ -19,11 +19,11 @@ Solid hullOf(std::vector<Vec3> corners) {
     return solid;
 }
 
-Solid prism(const Polygon& section, double lo_mm, double hi_mm, const Rigid& worldFromSection) {
+Solid prism(const Polygon& section, double lo_mm, double hi_mm, const Rigid& world_from_section) {
     std::vector<Vec3> corners;
     corners.reserve(2 * section.size());
     for (const double z : {lo_mm, hi_mm}) {
-        for (const Vec2& point : section) corners.push_back(worldFromSection * Vec3(point.x(), point.y(), z));
+        for (const Vec2& point : section) corners.push_back(world_from_section * Vec3(point.x(), point.y(), z));
     }
     return hullOf(std::move(corners));
 }

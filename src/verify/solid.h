@@ -29,7 +29,7 @@ struct Solid {
 [[nodiscard]] Solid hullOf(std::vector<Vec3> corners);
 
 /// A convex section in the x-y plane of its frame, drawn from z = lo to z = hi.
-[[nodiscard]] Solid prism(const Polygon& section, double lo_mm, double hi_mm, const Rigid& worldFromSection);
+[[nodiscard]] Solid prism(const Polygon& section, double lo_mm, double hi_mm, const Rigid& world_from_section);
 
 /// A box round the solid when it has been moved by `pose`.
 [[nodiscard]] Box boxAt(const Solid& solid, const Rigid& pose);
