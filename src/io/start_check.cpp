@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include <fmt/format.h>
 
@@ -24,6 +25,7 @@ public:
 
     Issues run() {
         unused();
+        unusedTabs();
         ranges();
         fixedSides();
         if (!issues_.empty()) return std::move(issues_);
@@ -61,6 +63,7 @@ private:
     }
 
     void unused();
+    void unusedTabs();
     void ranges();
     void openingRanges();
     void fixedSides();
@@ -89,6 +92,19 @@ void StartChecker::unused() {
     only(choice_.foot_mm.has_value(), "foot", {kHat});
     only(choice_.upright_mm.has_value(), "upright", {kBracket});
     if (choice_.shape == kWindowFace && !choice_.window && !choice_.boss) report("missing", "window", "no opening", "a window or a boss");
+}
+
+// Words about tabs, and no wall to have them.
+void StartChecker::unusedTabs() {
+    const bool no_walls = choice_.fix ? choice_.fix->empty() : choice_.shape == StartShape::kWindowFace;
+    if (!mayHaveTabs(choice_.shape) || !no_walls) return;
+    const auto without = [&](bool given, const char* word) {
+        if (given) report("unused", word, "it given and no wall with tabs", "the walls that have them", "for instance fix left,right");
+    };
+    without(choice_.fixings.has_value(), "fixings");
+    without(choice_.tab_length_mm.has_value(), "tab-length");
+    without(choice_.tab_width_mm.has_value(), "tab-width");
+    without(choice_.screw_mm.has_value(), "screw");
 }
 
 void StartChecker::ranges() {
@@ -166,7 +182,7 @@ void StartChecker::turned() {
     least(word, sizes_.turned_mm, leastTurned_mm(sizes_), sizes_.screw_mm > 0 && sizes_.far == FarEdge::kTurnedOut ? "room for the hole and the bend" : "room for the bend");
     if (sizes_.far != FarEdge::kTurnedIn) return;
     // Both legs lean in while they are overbent.
-    const double most = 0.5 * sizes_.across_mm - sizes_.inside_height_mm * std::tan(kWallMitre_deg * 0.017453292519943295) - sizes_.thickness_mm;
+    const double most = 0.5 * sizes_.across_mm - sizes_.inside_height_mm * std::tan(kWallMitre_deg * std::numbers::pi / 180) - sizes_.thickness_mm;
     if (sizes_.turned_mm > most) report("room", "lip", said(sizes_.turned_mm), fmt::format("at most {}", said(std::max(most, 0.0))), "two lips that do not meet");
 }
 

@@ -22,7 +22,7 @@ std::string height(const StartDraft& draft) {
     if (draft.choice.shape == StartShape::kBracket) return {};
     const auto text = [&](double mm) { return draft.json.text(mm); };
     const std::string name = heightName(draft.choice.shape);
-    std::string words = fmt::format("Inside height of the component {} = {} + 1 x {} fit gap", text(s.least_height_mm), text(draft.choice.component_mm[s.view.height]),
+    std::string words = fmt::format("Up its walls the component needs {} = {} + 1 x {} fit gap", text(s.least_height_mm), text(draft.choice.component_mm[s.view.height]),
                                     text(draft.choice.gap_mm[s.view.height]));
     if (s.far == FarEdge::kTurnedIn) return words + fmt::format("; {} {} under the lips, locked. ", name, text(s.inside_height_mm));
     const double more = s.inside_height_mm - s.least_height_mm;
