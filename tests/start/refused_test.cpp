@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <random>
 
 #include <tinwright/io/start_part.h>
 
@@ -32,6 +33,11 @@ void checkRefused(StartShape shape, const std::function<void(StartChoice&)>& spo
         found = found || (issue.code == code && issue.place == word);
     }
     CHECK(found);
+}
+
+bool isOpenChosen(StartShape shape, std::mt19937& random) {
+    const bool is_box = shape == StartShape::kHousing || shape == StartShape::kTray || shape == StartShape::kWindowFace;
+    return is_box && random() % 2 == 0;
 }
 
 }  // namespace
@@ -75,4 +81,43 @@ TEST_CASE("numbers out of range, and sizes that do not go together") {
     checkRefused(kWindowFace, [](StartChoice& c) { c.window = StartWindow{60, 10, {}}; }, "start.room", "window");
     checkRefused(kWindowFace, [](StartChoice& c) { c.boss = StartBoss{8, {}}; }, "start.room", "boss");
     checkRefused(kTray, [](StartChoice& c) { c.material = "no such name!"; }, "recipe.name", "material");
+}
+
+TEST_CASE("whatever is chosen, a recipe comes out or every issue names a word of the choice") {
+    const unsigned seed = 4711;
+    std::mt19937 random(seed);
+    const auto length = [&] { return std::pow(10.0, std::uniform_real_distribution<double>(-1, 3)(random)); };
+    const auto sometimes = [&](std::optional<double>& value) {
+        if (random() % 4 == 0) value = length();
+    };
+    int started = 0;
+    for (int i = 0; i < 3000; ++i) {
+        StartChoice choice;
+        choice.shape = static_cast<StartShape>(random() % 6);
+        choice.inches = random() % 2 == 0;
+        for (double& size : choice.component_mm) size = length();
+        for (double& gap : choice.gap_mm) gap = 0.01 * length();
+        if (random() % 4 == 0) choice.thickness_mm = std::min(25.0, 0.1 * length());
+        if (random() % 4 == 0) choice.inside_radius_mm = 0.1 * length();
+        if (isOpenChosen(choice.shape, random)) choice.open = static_cast<ComponentSide>(random() % 6);
+        if (choice.shape == StartShape::kHat) sometimes(choice.foot_mm);
+        if (choice.shape == StartShape::kChannel) sometimes(choice.lip_mm);
+        if (choice.shape == StartShape::kBracket) sometimes(choice.upright_mm);
+        else sometimes(choice.inside_height_mm);
+        if (choice.shape == StartShape::kHousing) {
+            sometimes(choice.tab_length_mm);
+            sometimes(choice.tab_width_mm);
+            sometimes(choice.screw_mm);
+            if (random() % 3 == 0) choice.fixings = 1 + static_cast<int>(random() % 5);
+        }
+        if (choice.shape == StartShape::kWindowFace || random() % 3 == 0) choice.window = StartWindow{length(), length(), {}};
+        if (random() % 3 == 0) choice.boss = StartBoss{length(), FacePoint{length(), length()}};
+        const Result<std::string> text = startPart(choice);
+        started += text.ok() ? 1 : 0;
+        for (const Issue& issue : text.issues()) {
+            INFO("seed " << seed << " case " << i << " " << toText(choice.shape) << ": " << toText(issue));
+            CHECK(issue.place.find('/') == std::string::npos);
+        }
+    }
+    CHECK(started > 300);
 }
