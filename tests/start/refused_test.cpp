@@ -81,6 +81,9 @@ TEST_CASE("numbers out of range, and sizes that do not go together") {
     checkRefused(kWindowFace, [](StartChoice& c) { c.window = StartWindow{60, 10, {}}; }, "start.room", "window");
     checkRefused(kWindowFace, [](StartChoice& c) { c.boss = StartBoss{8, {}}; }, "start.room", "boss");
     checkRefused(kTray, [](StartChoice& c) { c.material = "no such name!"; }, "recipe.name", "material");
+    checkRefused(kTray, [](StartChoice& c) { c.material = "st\xff"; }, "start.text", "material");
+    checkRefused(kTray, [](StartChoice& c) { c.name = "\xc3"; }, "start.text", "name");
+    checkRefused(kTray, [](StartChoice& c) { c.name = std::string(5000, 'n'); }, "recipe.range", "name");
 }
 
 TEST_CASE("whatever is chosen, a recipe comes out or every issue names a word of the choice") {
