@@ -18,7 +18,7 @@ namespace tinwright::app {
 namespace {
 
 constexpr double kMmPerInch = 25.4;
-constexpr double kUsualGap_in = 0.02;
+constexpr double kUsualInchGap = 0.02;
 
 class ChoiceReader {
 public:
@@ -50,7 +50,7 @@ private:
 
     void component() {
         for (std::size_t axis = 0; axis < 3; ++axis) choice_.component_mm[axis] = mm(options_.component[axis]);
-        const double gap = options_.units == "in" && !options_.gap_given ? kUsualGap_in : options_.gap;
+        const double gap = options_.units == "in" && !options_.gap_given ? kUsualInchGap : options_.gap;
         choice_.gap_mm = {mm(options_.gap_width.value_or(gap)), mm(options_.gap_depth.value_or(gap)), mm(options_.gap_height.value_or(gap))};
         choice_.thickness_mm = mm(options_.thickness);
         choice_.inside_radius_mm = mm(options_.radius);

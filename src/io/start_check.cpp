@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include <fmt/format.h>
 
@@ -24,6 +25,7 @@ public:
 
     Issues run() {
         unused();
+        unusedTabs();
         ranges();
         fixedSides();
         if (!issues_.empty()) return std::move(issues_);
@@ -61,6 +63,7 @@ private:
     }
 
     void unused();
+    void unusedTabs();
     void ranges();
     void openingRanges();
     void fixedSides();
@@ -89,6 +92,19 @@ void StartChecker::unused() {
     only(choice_.foot_mm.has_value(), "foot", {kHat});
     only(choice_.upright_mm.has_value(), "upright", {kBracket});
     if (choice_.shape == kWindowFace && !choice_.window && !choice_.boss) report("missing", "window", "no opening", "a window or a boss");
+}
+
+// Words about tabs, and no wall to have them.
+void StartChecker::unusedTabs() {
+    const bool no_walls = choice_.fix ? choice_.fix->empty() : choice_.shape == StartShape::kWindowFace;
+    if (!mayHaveTabs(choice_.shape) || !no_walls) return;
+    const auto without = [&](bool given, const char* word) {
+        if (given) report("unused", word, "it given and no wall with tabs", "the walls that have them", "for instance fix left,right");
+    };
+    without(choice_.fixings.has_value(), "fixings");
+    without(choice_.tab_length_mm.has_value(), "tab-length");
+    without(choice_.tab_width_mm.has_value(), "tab-width");
+    without(choice_.screw_mm.has_value(), "screw");
 }
 
 void StartChecker::ranges() {
@@ -163,10 +179,11 @@ void StartChecker::turned() {
     if (bracket) least("upright", sizes_.inside_height_mm, leastTurned_mm(sizes_), "room for its holes and the bend");
     if (sizes_.far == FarEdge::kFree) return;
     const char* const word = sizes_.far == FarEdge::kTurnedIn ? "lip" : (choice_.shape == StartShape::kHat ? "foot" : "tab-length");
-    least(word, sizes_.turned_mm, leastTurned_mm(sizes_), sizes_.screw_mm > 0 && sizes_.far == FarEdge::kTurnedOut ? "room for the hole and the bend" : "room for the bend");
+    const bool has_hole = sizes_.screw_mm > 0 && sizes_.far == FarEdge::kTurnedOut;
+    least(word, sizes_.turned_mm, leastTurned_mm(sizes_), has_hole ? "room for the hole and the bend" : "room for the bend");
     if (sizes_.far != FarEdge::kTurnedIn) return;
     // Both legs lean in while they are overbent.
-    const double most = 0.5 * sizes_.across_mm - sizes_.inside_height_mm * std::tan(kWallMitre_deg * 0.017453292519943295) - sizes_.thickness_mm;
+    const double most = 0.5 * sizes_.across_mm - sizes_.inside_height_mm * std::tan(kWallMitre_deg * std::numbers::pi / 180) - sizes_.thickness_mm;
     if (sizes_.turned_mm > most) report("room", "lip", said(sizes_.turned_mm), fmt::format("at most {}", said(std::max(most, 0.0))), "two lips that do not meet");
 }
 
@@ -174,7 +191,8 @@ void StartChecker::tabs() {
     if (sizes_.fix.empty()) return;
     if (!isBox(choice_.shape)) {
         const double edge = choice_.shape == StartShape::kHat ? sizes_.along_mm : sizes_.across_mm;
-        if (sizes_.screw_mm > 0) least("fixings", edge, sizes_.fixings * (sizes_.screw_mm + 2 * sizes_.thickness_mm), fmt::format("room for {} holes side by side", sizes_.fixings));
+        const double needed = sizes_.fixings * (sizes_.screw_mm + 2 * sizes_.thickness_mm);
+        if (sizes_.screw_mm > 0) least("fixings", edge, needed, fmt::format("room for {} holes side by side", sizes_.fixings));
         return;
     }
     if (sizes_.screw_mm > 0) least("tab-width", sizes_.tab_width_mm, sizes_.screw_mm + 2 * sizes_.thickness_mm, "the hole and a sheet thickness on each side");
@@ -192,7 +210,8 @@ void StartChecker::tabs() {
 void StartChecker::openingSide(const StartOpening& opening, std::size_t edge, double distance_mm) {
     const double least_mm = sizes_.thickness_mm + (sizes_.has_wall[edge] ? sizes_.radius_mm : 0);
     if (distance_mm >= least_mm - 1e-9) return;
-    report("room", opening.word, fmt::format("its {} side {} from the {} of the part", toText(sizes_.view.at[edge]), said(distance_mm), sizes_.has_wall[edge] ? "wall" : "edge"),
+    const char* const from = sizes_.has_wall[edge] ? "wall" : "edge";
+    report("room", opening.word, fmt::format("its {} side {} from the {} of the part", toText(sizes_.view.at[edge]), said(distance_mm), from),
            fmt::format("at least {}", said(least_mm)), "it stays on the flat of the face, a sheet thickness from its bends and edges");
 }
 
@@ -210,7 +229,8 @@ void StartChecker::openings() {
     const double dx = x - std::clamp(x, window.left_mm, window.left_mm + window.width_mm);
     const double dy = y - std::clamp(y, window.lower_mm, window.lower_mm + window.height_mm);
     const double between = std::hypot(dx, dy) - radius;
-    if (between < sizes_.thickness_mm) report("room", "boss", fmt::format("its hole {} from the window", said(between)), fmt::format("at least {}", said(sizes_.thickness_mm)));
+    if (between >= sizes_.thickness_mm) return;
+    report("room", "boss", fmt::format("its hole {} from the window", said(between)), fmt::format("at least {}", said(sizes_.thickness_mm)));
 }
 
 }  // namespace

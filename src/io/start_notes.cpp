@@ -22,12 +22,14 @@ std::string height(const StartDraft& draft) {
     if (draft.choice.shape == StartShape::kBracket) return {};
     const auto text = [&](double mm) { return draft.json.text(mm); };
     const std::string name = heightName(draft.choice.shape);
-    std::string words = fmt::format("Inside height of the component {} = {} + 1 x {} fit gap", text(s.least_height_mm), text(draft.choice.component_mm[s.view.height]),
+    std::string words = fmt::format("Up its walls the component needs {} = {} + 1 x {} fit gap", text(s.least_height_mm), text(draft.choice.component_mm[s.view.height]),
                                     text(draft.choice.gap_mm[s.view.height]));
     if (s.far == FarEdge::kTurnedIn) return words + fmt::format("; {} {} under the lips, locked. ", name, text(s.inside_height_mm));
     const double more = s.inside_height_mm - s.least_height_mm;
-    words += s.far == FarEdge::kTurnedOut ? fmt::format("; {} {} = {} inside + {} sheet, over all", name, text(s.inside_height_mm + s.thickness_mm), text(s.inside_height_mm), text(s.thickness_mm))
-                                          : fmt::format("; {} {} inside", name, text(s.inside_height_mm));
+    const double over_all = s.inside_height_mm + s.thickness_mm;
+    words += s.far == FarEdge::kTurnedOut
+                 ? fmt::format("; {} {} = {} inside + {} sheet, over all", name, text(over_all), text(s.inside_height_mm), text(s.thickness_mm))
+                 : fmt::format("; {} {} inside", name, text(s.inside_height_mm));
     return words + (more > 0 ? fmt::format(", {} more than that. ", text(more)) : ", and may grow. ");
 }
 
@@ -50,8 +52,8 @@ std::string view(const StartDraft& draft) {
 
 std::string startNotes(const StartDraft& draft) {
     const auto& size = draft.choice.component_mm;
-    return fmt::format("Started from a component {} wide, {} deep, {} high. ", draft.json.text(size[0]), draft.json.text(size[1]), draft.json.text(size[2])) + sum(draft, 0) +
-           sum(draft, 1) + height(draft) + boss(draft) + view(draft);
+    const std::string component = fmt::format("Started from a component {} wide, {} deep, {} high. ", draft.json.text(size[0]), draft.json.text(size[1]), draft.json.text(size[2]));
+    return component + sum(draft, 0) + sum(draft, 1) + height(draft) + boss(draft) + view(draft);
 }
 
 }  // namespace tinwright

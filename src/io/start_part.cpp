@@ -30,6 +30,15 @@ OrderedJson recipeOf(const StartDraft& draft) {
     return file;
 }
 
+// The writer throws at other bytes.
+void checkText(const std::string& text, const char* word, Issues& issues) {
+    try {
+        static_cast<void>(OrderedJson(text).dump());
+    } catch (const OrderedJson::type_error&) {
+        issues.push_back({"start.text", "", word, "bytes that are not UTF-8", "text in UTF-8", ""});
+    }
+}
+
 // Names are judged by the reader of recipes alone; what else it finds is told with its place in the recipe.
 Issues told(Issues issues) {
     for (Issue& issue : issues) {
@@ -43,10 +52,13 @@ Issues told(Issues issues) {
 }  // namespace
 
 Result<std::string> startPart(const StartChoice& choice) {
-    if (Issues issues = checkStart(choice); !issues.empty()) return issues;
+    Issues issues = checkStart(choice);
+    checkText(choice.name, "name", issues);
+    checkText(choice.material, "material", issues);
+    if (!issues.empty()) return issues;
     const StartSizes sizes = startSizes(choice);
     const OrderedJson file = recipeOf({choice, sizes, StartJson(choice.inches)});
-    std::string text = file.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
+    std::string text = file.dump(2) + "\n";
     const Result<Recipe> recipe = readRecipe(text, "recipe");
     if (!recipe) return told(recipe.issues());
     const Result<Part> part = develop(recipe.value());

@@ -11,8 +11,8 @@ namespace {
 constexpr std::string_view kShapes[] = {"housing", "tray", "channel", "hat", "bracket", "window-face"};
 constexpr std::string_view kSides[] = {"bottom", "top", "front", "back", "left", "right"};
 
-template <class Word, std::size_t kCount>
-std::optional<Word> named(const std::string_view (&words)[kCount], std::string_view word) {
+template <class Word, std::size_t Count>
+std::optional<Word> named(const std::string_view (&words)[Count], std::string_view word) {
     const auto found = std::find(std::begin(words), std::end(words), word);
     if (found == std::end(words)) return std::nullopt;
     return static_cast<Word>(found - std::begin(words));

@@ -89,7 +89,7 @@ struct StartChoice {
 
 /// The recipe as text of the format "tinwright-part/1". It has been read back and developed.
 /// All issues at once, without file; `place` is the word of the choice ("component", "tab-length"): "start.unused" when the shape does
-/// not use it, "start.missing", "start.range", "start.room" when it does not fit with the rest.
+/// not use it, "start.missing", "start.range", "start.text", "start.fix", "start.room" when it does not fit with the rest.
 [[nodiscard]] Result<std::string> startPart(const StartChoice& choice);
 
 }  // namespace tinwright
