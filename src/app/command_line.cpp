@@ -28,7 +28,9 @@ constexpr const char* kPlanHelp =
     "  tinwright plan part.json --shop shop.json --formed left,right\n"
     "      the rest of a part with two bends already folded\n"
     "  tinwright plan part.json --shop shop.json --json - > plan.json\n"
-    "      for another program\n";
+    "      for another program\n"
+    "  tinwright plan part.json --shop shop.json --sheet sheet.html\n"
+    "      drawings and cards for the bench\n";
 
 constexpr const char* kTryHelp =
     "Examples:\n"
@@ -68,6 +70,8 @@ void addPlan(CLI::App& program, CommandLine& line) {
     addNumber(*plan, kTimeLimitOption, line.time_limit_s);
     plan->add_option("--json", line.json, "write the plan as JSON; - is standard output, instead of the text")
         ->type_name("FILE");
+    plan->add_option("--sheet", line.sheet, "write the bench sheet: one page (HTML) to print or to open on a phone")->type_name("FILE");
+    plan->add_option("--svg", line.svg, "write every drawing of the sheet into this folder, made if need be")->type_name("DIR");
     plan->add_flag("--verify", line.verify, "replay every plan with an independent collision check");
     plan->footer(std::string(kPlanHelp) + kExitCodes);
     plan->callback([&line] { line.command = Command::kPlan; });

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <tinwright/report/bar_datum.h>
+
+#include "check_size.h"
+#include "handling_drawing.h"
+#include "html.h"
+#include "part_picture.h"
+#include "section_drawing.h"
+#include "sheet_parts.h"
+#include "text_width.h"
+#include "top_drawing.h"
+#include "words.h"
+
+namespace tinwright::report {
+namespace {
+
+BendMask maskOf(const std::vector<BendId>& bends) {
+    BendMask mask = 0;
+    for (const BendId bend : bends) mask |= bit(bend);
+    return mask;
+}
+
+std::string firstThings(const FoldStep& step, const FoldPlace& place, const FoldWords& words) {
+    std::string text = element("span", "First: " + words.hold);
+    const Drawing arrows = handlingDrawing(step);
+    if (place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
+    if (place.before == nullptr) text += element("span", "set the bars");
+    else text += element("span", words.same_bars ? "leave the bars as they stand" : "change the bars", words.same_bars ? "" : "big");
+    return wrap("div", text, "first");
+}
+
+std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    std::string text;
+    for (const BendId bend : step.bends) {
+        for (const CheckSize& size : checkSizes(work.part(), bend, place.formed_before | maskOf(step.bends), work.brake.nose_radius_mm)) {
+            text += (text.empty() ? "" : "; ") + size.words;
+        }
+    }
+    return text;
+}
+
+std::string clearanceNote(const FoldView& view, const SheetWork& work, const FoldWords& words) {
+    std::string text = words.clearance;
+    if (!view.tight && !view.tight_between[0].empty()) text += " (its place is not marked in the section)";
+    if (view.tight_mm < work.report.shop.limits.clearance_mm) text += fmt::format("; TIGHT: the shop wants {} mm", millimetres(work.report.shop.limits.clearance_mm));
+    return text;
+}
+
+std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words, const FoldView& view) {
+    std::string rows = row("Sight line", {words.sight}) + row("Bars", {words.bars});
+    if (!words.stand.empty()) rows += row("Overhang", {words.stand});
+    rows += wrap("tr", element("th", "Swing") + element("td", words.swing, "big"));
+    rows += row("Clearance", {clearanceNote(view, work, words)});
+    const std::string sizes = sizesText(work, step, place);
+    if (!sizes.empty()) rows += row("Check outside", {sizes});
+    if (!words.way_in.empty()) {
+        rows += wrap("tr", element("th", "Way in") + wrap("td", element("span", "each move the reverse of how it would come out:") + list(words.way_in, "ol")));
+    }
+    if (!words.way_out.empty()) rows += wrap("tr", element("th", "Way out") + wrap("td", list(words.way_out, "ol")));
+    else rows += row("Way out", {"bars and part simply lift away"});
+    return wrap("table", rows, "facts");
+}
+
+}  // namespace
+
+std::string SheetWork::keep(const std::string& name, const Drawing& drawing) const {
+    drawings.push_back({file_prefix + name + ".svg", drawing.svg(true)});
+    return drawing.svg(false);
+}
+
+std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    const FoldScene scene(work.shapes, work.brake, {place.formed_before, step.bends, step.hold, step.set_angle});
+    const FoldView view = viewOf(scene, work.tools, step);
+    const FoldWords words = foldWords(work.part(), work.brake, step, place);
+    const auto datum = barDatum(work.part(), place.formed_before, work.brake.nose_radius_mm, step);
+    const std::string name = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(work.part(), step.bends));
+    const std::string file = fmt::format("fold-{:02}-", place.number);
+    std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
+    pictures += work.keep(file + "bars", topDrawing(view, datum, name + ", bars from above"));
+    const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
+    const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
+    return wrap("div", title + firstThings(step, place, words) + wrap("div", pictures, "pics") +
+                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics"), "card");
+}
+
+}  // namespace tinwright::report
