@@ -72,6 +72,7 @@ void addPlan(CLI::App& program, CommandLine& line) {
         ->type_name("FILE");
     plan->add_option("--sheet", line.sheet, "write the bench sheet: one page (HTML) to print or to open on a phone")->type_name("FILE");
     plan->add_option("--svg", line.svg, "write every drawing of the sheet into this folder, made if need be")->type_name("DIR");
+    plan->add_option("--glb", line.glb, "write the best order as an animated 3-D file (glTF 2.0 binary)")->type_name("FILE");
     plan->add_flag("--verify", line.verify, "replay every plan with an independent collision check");
     plan->footer(std::string(kPlanHelp) + kExitCodes);
     plan->callback([&line] { line.command = Command::kPlan; });

@@ -1,9 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "sheet_output.h"
 
+#include <algorithm>
 #include <filesystem>
 
+#include <spdlog/spdlog.h>
+
 #include <tinwright/io/materials_io.h>
+#include <tinwright/report/glb.h>
 #include <tinwright/report/sheet.h>
 
 #include "output_file.h"
@@ -34,11 +38,24 @@ Issues writeDrawings(const std::string& folder, const std::vector<DrawingFile>& 
     return {};
 }
 
+Issues writeMoving(const std::string& path, const PlanReport& report, const std::vector<std::string>& inputs) {
+    const auto planned = std::find_if(report.brakes.begin(), report.brakes.end(), [](const BrakeReport& brake) {
+        return !brake.result.plans.empty() && !brake.result.plans.front().folds.empty();
+    });
+    if (planned != report.brakes.end()) return writeFile(path, planGlb(report, *planned), inputs);
+    spdlog::warn("--glb: there is no order to show; {} is not written", path);
+    return {};
+}
+
 }  // namespace
 
 Issues writeSheet(const CommandLine& line, const PlanReport& report) {
-    if (!line.sheet && !line.svg) return {};
     const std::vector<std::string> inputs{line.part_path, line.shop_path};
+    if (line.glb) {
+        Issues issues = writeMoving(*line.glb, report, inputs);
+        if (!issues.empty()) return issues;
+    }
+    if (!line.sheet && !line.svg) return {};
     const BenchSheet sheet = benchSheet(report, extrasFor(report.part));
     if (line.sheet) {
         Issues issues = writeFile(*line.sheet, sheet.html, inputs);

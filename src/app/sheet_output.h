@@ -8,7 +8,7 @@
 
 namespace tinwright::app {
 
-/// Writes what was asked for of --sheet and --svg; each file whole or not at all.
+/// Writes what was asked for of --sheet, --svg and --glb; each file whole or not at all.
 [[nodiscard]] Issues writeSheet(const CommandLine& line, const PlanReport& report);
 
 }  // namespace tinwright::app

@@ -19,6 +19,8 @@ constexpr double kHeight_mm = 150;
 constexpr double kOtherWidth_mm = 120;
 constexpr double kOtherHeight_mm = 90;
 constexpr double kMargin_mm = 7;
+constexpr double kAlong_mm = 30;   // rows of figures may be longer than the blank ...
+constexpr double kCorner_mm = 4;   // ... but not where the two meet
 constexpr int kEdgeWeight = 1;
 constexpr int kHoleWeight = 2;
 constexpr int kBendWeight = 3;
@@ -116,17 +118,18 @@ Drawing blankDrawing(const Part& part, const std::vector<BendMark>& marks) {
     const Vec2 room(kWidth_mm - left - kMargin_mm, kHeight_mm - foot - kMargin_mm);
     const double scale = usualScale(blank.size(), room);
     const Vec2 drawn = scale * blank.size();
-    // The row of figures may need more length than a small blank has.
-    const double height = std::max(drawn.y(), 40.0) + foot + 2 * kMargin_mm;
+    // The row of figures may need more length than a small blank has; what stays empty is cut off.
+    const double head = kMargin_mm + kAlong_mm;
+    const double height = head + drawn.y() + foot + kMargin_mm;
     Drawing drawing("Blank of " + part.name, kWidth_mm, height);
-    const Vec2 corner(left + std::max(0.0, 0.5 * (room.x() - drawn.x())), kMargin_mm);
+    const Vec2 corner(left + std::max(0.0, 0.5 * (room.x() - drawn.x())), head);
     const Box frame{corner, corner + drawn};
     const PaperView view = centredView(blank, frame, scale);
     drawing.note(fmt::format("data-scale=\"{:.6g}\"", scale));
     for (const BendMark& mark : marks) drawBend(drawing, part, mark, view, part.bend(mark.bend).up);
     drawSheet(drawing, part, view);
-    const std::size_t lost = drawOrdinates(drawing, ordinatesOf(part, marks, 1, blank, view), RowSide::kLeft, frame, 30) +
-                             drawOrdinates(drawing, ordinatesOf(part, marks, 0, blank, view), RowSide::kBottom, frame, 30);
+    const std::size_t lost = drawOrdinates(drawing, ordinatesOf(part, marks, 1, blank, view), RowSide::kLeft, frame, kAlong_mm, kCorner_mm) +
+                             drawOrdinates(drawing, ordinatesOf(part, marks, 0, blank, view), RowSide::kBottom, frame, kCorner_mm, kAlong_mm);
     if (lost > 0) drawing.text(counted(lost, "lesser corner") + " without figures: see the cutting file", {1, height - 0.5});
     labelHoles(drawing, part, view);
     drawing.finish();

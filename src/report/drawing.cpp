@@ -13,6 +13,7 @@
 namespace tinwright::report {
 namespace {
 
+constexpr double kEdge_mm = 0.6;  // of paper round what is drawn
 constexpr double kHatch_mm = 1.3;
 constexpr double kDescent_mm = 0.25 * kLetter_mm;  // of the box under the base line
 
@@ -161,14 +162,38 @@ void Drawing::turnedText(const std::string& text, const Vec2& lower_left, const 
 
 void Drawing::addLabel(PlacedLabel label) { labels_.push_back(std::move(label)); }
 
-void Drawing::finish() { LabelPlacing(*this).run(); }
+void Drawing::finish() {
+    LabelPlacing(*this).run();
+    cutEmptyPaper();
+}
+
+void Drawing::cutEmptyPaper() {
+    double least = size_.y();
+    double most = 0;
+    const auto see = [&](double y) {
+        least = std::min(least, y);
+        most = std::max(most, y);
+    };
+    for (const Stroke& stroke : strokes_) {
+        see(stroke.from.y());
+        see(stroke.to.y());
+    }
+    for (const PlacedLabel& label : labels_) {
+        see(label.box.least.y());
+        see(label.box.most.y());
+    }
+    if (least > most) return;
+    head_mm_ = std::max(0.0, least - kEdge_mm);
+    size_.y() = std::min(size_.y(), most + kEdge_mm);
+}
 
 std::string Drawing::svg(bool own_file) const {
     std::string text = fmt::format(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} {1}\"{2}>\n"
-        "<title>{3}</title>\n",
-        number(size_.x()), number(size_.y()), attributes_, xmlText(title_));
-    if (own_file) text += fmt::format("<style>{}</style>\n<rect class=\"paper\" width=\"{}\" height=\"{}\"/>\n", drawingStyle(), number(size_.x()), number(size_.y()));
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 {2} {0} {1}\"{3}>\n"
+        "<title>{4}</title>\n",
+        number(size_.x()), number(size_.y() - head_mm_), number(head_mm_), attributes_, xmlText(title_));
+    if (own_file) text += fmt::format("<style>{}</style>\n<rect class=\"paper\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n", drawingStyle(), number(head_mm_),
+                                number(size_.x()), number(size_.y() - head_mm_));
     text += body_;
     for (const PlacedLabel& label : labels_) text += labelElement(label);
     return text + "</svg>\n";

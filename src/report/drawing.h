@@ -66,11 +66,14 @@ public:
     void turnedText(const std::string& text, const Vec2& lower_left, const std::string& attributes = {});
     /// Words that find their place when the drawing is finished.
     void label(LabelWish wish) { wishes_.push_back(std::move(wish)); }
-    /// Places all labels; nothing may be drawn after it. The frame grows downwards when there is no room left.
+    /// Places all labels and cuts empty paper off at head and foot; nothing may be drawn after it. The frame grows downwards
+    /// when there is no room left for a label.
     void finish();
 
     [[nodiscard]] const std::string& title() const { return title_; }
     [[nodiscard]] Vec2 size() const { return size_; }
+    /// What is left after finish(): all that is drawn lies in it.
+    [[nodiscard]] Box frame() const { return {Vec2(0, head_mm_), size_}; }
     [[nodiscard]] const std::vector<PlacedLabel>& labels() const { return labels_; }
     [[nodiscard]] bool empty() const { return body_.empty(); }
     /// Attributes of the whole drawing, e.g. its scale.
@@ -89,9 +92,11 @@ private:
     void keep(const Vec2& from, const Vec2& to);
     void hatch(const Region& region, double spacing_mm, bool crossed);
     void addLabel(PlacedLabel label);
+    void cutEmptyPaper();
 
     std::string title_;
     Vec2 size_;
+    double head_mm_ = 0;  ///< cut off
     Box clip_;
     std::string attributes_;
     std::string body_;

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include <tinwright/report/bar_datum.h>
@@ -22,12 +24,11 @@ BendMask maskOf(const std::vector<BendId>& bends) {
     return mask;
 }
 
-std::string firstThings(const FoldStep& step, const FoldPlace& place, const FoldWords& words) {
+std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words) {
     std::string text = element("span", "First: " + words.hold);
     const Drawing arrows = handlingDrawing(step);
     if (place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
-    if (place.before == nullptr) text += element("span", "set the bars");
-    else text += element("span", words.same_bars ? "leave the bars as they stand" : "change the bars", words.same_bars ? "" : "big");
+    text += element("span", words.same_bars ? "leave the bars as they stand" : barChange(work, step, place), words.same_bars ? "" : "big");
     return wrap("div", text, "first");
 }
 
@@ -41,8 +42,13 @@ std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPla
     return text;
 }
 
+std::string placeWords(double x_mm) {
+    return fmt::format(", {} mm {} of the bend's left end", millimetres(std::abs(x_mm)), x_mm < 0 ? "left" : "right");
+}
+
 std::string clearanceNote(const FoldView& view, const SheetWork& work, const FoldWords& words) {
     std::string text = words.clearance;
+    if (view.tight) text += placeWords(0.5 * (view.tight->a.x() + view.tight->b.x()));
     if (!view.tight && !view.tight_between[0].empty()) text += " (its place is not marked in the section)";
     if (view.tight_mm < work.report.shop.limits.clearance_mm) text += fmt::format("; TIGHT: the shop wants {} mm", millimetres(work.report.shop.limits.clearance_mm));
     return text;
@@ -81,7 +87,7 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     pictures += work.keep(file + "bars", topDrawing(view, datum, name + ", bars from above"));
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
     const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
-    return wrap("div", title + firstThings(step, place, words) + wrap("div", pictures, "pics") +
+    return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
                            wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics"), "card");
 }
 

@@ -10,6 +10,8 @@ namespace {
 constexpr double kMachineEnds_mm = 1e4;   // stands for a machine's length where the part's place on it is not known
 constexpr double kBearsOut_mm = 1.0;      // the plan's figure is a proven lower bound over all ways in which the strip may form
 constexpr double kContactReach_mm = 8.0;  // of what meets in a moment
+constexpr double kEnd_mm = 1.0;         // of a bend: a cut is taken inside of it
+constexpr double kMostOfIt = 0.7;
 constexpr double kOffVertices_mm = 0.0137;  // a cut beside the corners of the sheet is not ambiguous
 
 Eigen::AlignedBox3d boxOf(const Slab& slab) {
@@ -56,6 +58,13 @@ double middleOfBend(const FoldScene& scene) {
     return middle + kOffVertices_mm;
 }
 
+/// How much of the moving side a cut there would show.
+double sheetCut_mm2(const FoldView& view, double x_mm) {
+    double area = 0;
+    for (const Region& region : cutAcross(view.scene.after(), true, x_mm)) area += area_mm2(region);
+    return area;
+}
+
 /// A cut along the end of a body would show it or not by chance: it is taken just inside both.
 void findTightest(FoldView& view) {
     view.cut_x_mm = middleOfBend(view.scene);
@@ -66,8 +75,8 @@ void findTightest(FoldView& view) {
     const std::optional<NearestPoints> near = nearestPoints(a, b);
     if (!near || near->gap_mm > view.tight_mm + kBearsOut_mm || near->gap_mm < view.tight_mm - kBearsOut_mm) return;
     view.tight = near;
-    const double inside = std::clamp(0.5 * (near->a.x() + near->b.x()), 0.3, std::max(0.3, view.scene.length_mm() - 0.3));
-    view.cut_x_mm = inside + kOffVertices_mm;
+    const double there = std::clamp(0.5 * (near->a.x() + near->b.x()), kEnd_mm, std::max(kEnd_mm, view.scene.length_mm() - kEnd_mm)) + kOffVertices_mm;
+    if (sheetCut_mm2(view, there) > kMostOfIt * sheetCut_mm2(view, view.cut_x_mm)) view.cut_x_mm = there;
 }
 
 /// Where two things that overlap do so: the middle of what the boxes round a pair of their pieces share.

@@ -24,7 +24,7 @@ struct FoldView {
     Angle tight_at;
     std::string tight_between[2];
     std::optional<NearestPoints> tight;  ///< only when what is drawn there bears the figure out
-    double cut_x_mm = 0;         ///< where the cross-section is taken
+    double cut_x_mm = 0;         ///< where the cross-section is taken: at the tightest place if the fold is seen there
 };
 
 /// `step` with its scene; finds where the tightest clearance is and takes the section there.

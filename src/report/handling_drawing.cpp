@@ -8,7 +8,7 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kHeight_mm = 19;
+constexpr double kHeight_mm = 17;
 constexpr double kSquare_mm = 9;
 constexpr double kWidth_mm = 36;      // of one arrow with its words
 constexpr double kNoTurn_deg = 0.05;

@@ -20,7 +20,7 @@ constexpr const char* kStyle =
     "table{border-collapse:collapse;margin:1.5mm 0;width:100%}th,td{border:.2mm solid #000;padding:.6mm 1.4mm;text-align:left;"
     "vertical-align:top}th{font-weight:bold}.facts th{width:24mm}.room td{height:8mm}"
     ".card,.keep{break-inside:avoid;page-break-inside:avoid}.card{border:.5mm solid #000;padding:2mm;margin:0 0 4mm}"
-    ".pics{display:flex;flex-wrap:wrap;gap:1mm 2mm;justify-content:space-between}"
+    ".pics{display:flex;flex-wrap:wrap;gap:1mm 2mm;justify-content:space-between;align-items:flex-start}"
     ".wide,.scroll{overflow-x:auto}svg{display:block;max-width:100%;height:auto}.wide svg{max-width:none}"
     ".tick{display:inline-block;width:4mm;height:4mm;border:.35mm solid #000;vertical-align:-.6mm;margin-right:2mm}"
     ".big{font-size:13pt;font-weight:bold}.first{background:#eee;padding:1mm 2mm;margin:1mm 0;border-left:1.2mm solid #000;"

@@ -12,6 +12,7 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kApart_mm = 0.6;       // between the boxes of two labels
+constexpr double kReadable_mm = 4.0;    // of lines under a label; on more it gets a paper ground
 constexpr double kNeedsLeader_mm = 3.0;  // from this distance on it is not plain what a label means
 constexpr std::array<double, 10> kRings_mm{0, 1.5, 3, 5, 8, 12, 17, 24, 33, 45};
 constexpr std::array<std::array<double, 2>, 12> kSides{{{1, -1}, {1, 1}, {-1, -1}, {-1, 1}, {0, -1}, {0, 1}, {1, 0}, {-1, 0},
@@ -83,7 +84,11 @@ void LabelPlacing::settle(const LabelWish& wish, const std::string& text, const 
         leaders_.push_back({wish.at, end});
         drawing_.circle(wish.at, 0.35, Pen::kNone, Fill::kSolid);
     }
-    if (wish.ringed) drawing_.polygon({box.least, {box.most.x(), box.least.y()}, box.most, {box.least.x(), box.most.y()}}, Pen::kOutline, Fill::kPaper);
+    const bool on_lines = ink_.under(box) > kReadable_mm;
+    if (wish.ringed || on_lines) {
+        const Polygon back{box.least, {box.most.x(), box.least.y()}, box.most, {box.least.x(), box.most.y()}};
+        drawing_.polygon(back, wish.ringed ? Pen::kOutline : Pen::kNone, Fill::kPaper);
+    }
     drawing_.addLabel({text, box, wish.bold, wish.ringed, false, {}});
 }
 

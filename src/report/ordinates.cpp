@@ -16,7 +16,7 @@ constexpr double kSame_mm = 0.05;     // in the model: written alike
 constexpr double kStub_mm = 2.0;      // straight out of the drawn thing
 constexpr double kJog_mm = 5.0;       // over which lines jog to their figures
 constexpr double kApart_mm = 0.4;
-constexpr double kBefore_mm = 0.6;    // between a line and its figure
+constexpr double kBefore_mm = 1.2;    // between a line and its figure
 
 std::string written(const Ordinate& ordinate) { return millimetres(ordinate.value_mm) + ordinate.note; }
 
@@ -108,14 +108,15 @@ double ordinateDepth_mm(const std::vector<Ordinate>& row) {
     return kStub_mm + kJog_mm + kBefore_mm + widest + kApart_mm;
 }
 
-std::size_t drawOrdinates(Drawing& drawing, std::vector<Ordinate> row, RowSide side, const Box& around, double room_mm) {
+std::size_t drawOrdinates(Drawing& drawing, std::vector<Ordinate> row, RowSide side, const Box& around, double before_mm,
+                          double after_mm) {
     mergeAlike(row);
     const RowFrame frame{side, around};
     const double apart = labelHeight_mm() + kApart_mm;
     const double half = 0.5 * labelHeight_mm();
     const double length = isUpright(side) ? drawing.size().y() : drawing.size().x();
-    const double least = std::max(half, frame.along(around.least) - room_mm);
-    const double most = std::min(length - half, frame.along(around.most) + room_mm);
+    const double least = std::max(half, frame.along(around.least) - before_mm);
+    const double most = std::min(length - half, frame.along(around.most) + after_mm);
     const std::size_t dropped = dropLightest(row, static_cast<std::size_t>(std::max(1.0, std::floor((most - least) / apart) + 1)));
     std::stable_sort(row.begin(), row.end(), [&](const Ordinate& a, const Ordinate& b) { return frame.along(a.at) < frame.along(b.at); });
     std::vector<double> wanted;

@@ -24,8 +24,9 @@ enum class RowSide { kLeft, kRight, kTop, kBottom };
 [[nodiscard]] std::vector<double> spreadOut(const std::vector<double>& wanted, double apart, double least, double most);
 
 /// Draws a row of ordinates along one side: lines run square to the row out to `line_end` and jog to their figures, which
-/// never overlap. Values that would be written alike at one place are written once. Returns how many had no room.
-std::size_t drawOrdinates(Drawing& drawing, std::vector<Ordinate> row, RowSide side, const Box& around, double room_mm);
+/// never overlap. Values that would be written alike are written once. A row may be longer than the drawn thing by `before_mm` at its top
+/// or left end and `after_mm` at the other. Returns how many had no room.
+std::size_t drawOrdinates(Drawing& drawing, std::vector<Ordinate> row, RowSide side, const Box& around, double before_mm, double after_mm);
 
 /// Depth of paper that a row needs beside the drawn thing.
 [[nodiscard]] double ordinateDepth_mm(const std::vector<Ordinate>& row);

@@ -19,9 +19,12 @@ Region PaperView::operator()(const Region& region) const {
 }
 
 double usualScale(const Vec2& size_mm, const Vec2& room_mm) {
-    // ISO 5455 names 1, 2 and 5 with powers of ten; 2.5 is usual between them.
-    for (const double scale : {2.0, 1.0, 1 / 2.0, 1 / 2.5, 1 / 5.0, 1 / 10.0, 1 / 20.0, 1 / 50.0, 1 / 100.0, 1 / 200.0}) {
-        if (size_mm.x() * scale <= room_mm.x() && size_mm.y() * scale <= room_mm.y()) return scale;
+    // ISO 5455 names 1, 2 and 5 with powers of ten; the steps between them keep a drawing from becoming half as large as could be.
+    for (const double decade : {1.0, 10.0, 100.0}) {
+        for (const double less : {0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0}) {
+            const double scale = 1 / (less * decade);
+            if (size_mm.x() * scale <= room_mm.x() && size_mm.y() * scale <= room_mm.y()) return scale;
+        }
     }
     return 1 / 500.0;
 }

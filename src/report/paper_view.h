@@ -25,7 +25,7 @@ struct PaperView {
     [[nodiscard]] Vec2 direction(const Vec2& d) const { return {mirrored ? -d.x() : d.x(), -d.y()}; }
 };
 
-/// The largest usual drawing scale at which a thing of this size fits into the room.
+/// The largest drawing scale of a short list at which a thing of this size fits into the room.
 [[nodiscard]] double usualScale(const Vec2& size_mm, const Vec2& room_mm);
 /// "1:2", "2:1".
 [[nodiscard]] std::string scaleText(double scale);

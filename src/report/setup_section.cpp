@@ -37,17 +37,6 @@ Count more(const Count& a, const Count& b) {
     return rest;
 }
 
-std::string change(const LeafBrake& brake, const FoldStep& step, const FoldPlace& place, const Part& part) {
-    if (place.before == nullptr) return "put in " + named(brake, countOf(step));
-    if (foldWords(part, brake, step, place).same_bars) return "as they stand";
-    const Count out = more(countOf(*place.before), countOf(step));
-    const Count in = more(countOf(step), countOf(*place.before));
-    std::vector<std::string> words;
-    if (!out.empty()) words.push_back("take out " + named(brake, out));
-    if (!in.empty()) words.push_back("put in " + named(brake, in));
-    return words.empty() ? "same pieces, other places" : listed(words);
-}
-
 Count neededAtOnce(const Plan& plan) {
     Count most;
     for (const FoldStep& step : plan.folds) {
@@ -66,6 +55,18 @@ std::string testStrip() {
 
 }  // namespace
 
+std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    const LeafBrake& brake = work.brake;
+    if (place.before == nullptr) return "put in " + named(brake, countOf(step));
+    if (foldWords(work.part(), brake, step, place).same_bars) return "leave the bars as they stand";
+    const Count out = more(countOf(*place.before), countOf(step));
+    const Count in = more(countOf(step), countOf(*place.before));
+    std::vector<std::string> words;
+    if (!out.empty()) words.push_back("take out " + named(brake, out));
+    if (!in.empty()) words.push_back("put in " + named(brake, in));
+    return words.empty() ? "the same bars at other places" : listed(words);
+}
+
 std::string setUpSection(const SheetWork& work, const Plan& plan) {
     std::string head;
     for (const char* name : {"Fold", "Done", "Bends", "Bars", "Change of bars", "Leaf face", "Set"}) head += element("th", name);
@@ -75,7 +76,7 @@ std::string setUpSection(const SheetWork& work, const Plan& plan) {
         std::string cells = element("th", std::to_string(place.number)) + wrap("td", tickBox()) + element("td", strokeName(work.part(), step.bends));
         std::string bars;
         for (const PlacedBar& bar : step.bars) bars += (bars.empty() ? "" : " | ") + work.brake.bars[bar.bar.index()].id;
-        cells += element("td", bars) + element("td", change(work.brake, step, place, work.part())) + element("td", step.leaf_face) +
+        cells += element("td", bars) + element("td", barChange(work, step, place)) + element("td", step.leaf_face) +
                  element("td", degrees(step.set_angle.deg()));
         rows += wrap("tr", cells);
         place.before = &step;

@@ -33,6 +33,8 @@ struct SheetWork {
 [[nodiscard]] std::string blankSection(const SheetWork& work, const Plan* plan);
 /// Which bars are needed, what changes from fold to fold, room for the test strip.
 [[nodiscard]] std::string setUpSection(const SheetWork& work, const Plan& plan);
+/// "take out B60 and put in B30": from the fold before to this one.
+[[nodiscard]] std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
 /// One fold.
 [[nodiscard]] std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
 /// Why no order works, with the first contacts drawn.

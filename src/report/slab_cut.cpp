@@ -126,6 +126,39 @@ void nearer(const Slab& a, const Slab& b, NearestPoints& best) {
     pointToFaces(b, a, true, best);
 }
 
+void spanOn(const Slab& slab, const Vec3& axis, double& least, double& most) {
+    least = most = axis.dot(slab.lower.front());
+    for (const auto* ring : {&slab.lower, &slab.upper}) {
+        for (const Vec3& point : *ring) {
+            least = std::min(least, axis.dot(point));
+            most = std::max(most, axis.dot(point));
+        }
+    }
+}
+
+bool separates(const Vec3& axis, const Slab& a, const Slab& b) {
+    if (axis.squaredNorm() < 1e-12) return false;
+    double a_least = 0, a_most = 0, b_least = 0, b_most = 0;
+    spanOn(a, axis, a_least, a_most);
+    spanOn(b, axis, b_least, b_most);
+    return a_most <= b_least || b_most <= a_least;
+}
+
+/// Separating axes of two convex bodies: normals of faces, and crossings of edges.
+bool overlap(const Slab& a, const Slab& b) {
+    for (const Slab* slab : {&a, &b}) {
+        for (const std::vector<Vec3>& face : facesOf(*slab)) {
+            if (separates((face[1] - face[0]).cross(face[2] - face[1]), a, b)) return false;
+        }
+    }
+    for (const Edge& p : edgesOf(a)) {
+        for (const Edge& q : edgesOf(b)) {
+            if (separates((p[1] - p[0]).cross(q[1] - q[0]), a, b)) return false;
+        }
+    }
+    return true;
+}
+
 }  // namespace
 
 Polygon cutAcross(const Slab& slab, double x_mm) {
@@ -174,7 +207,9 @@ std::optional<NearestPoints> nearestPoints(const std::vector<Slab>& a, const std
     for (const Slab& one : a) {
         const Bounds bounds = boundsOf(one);
         for (std::size_t j = 0; j < b.size(); ++j) {
-            if (apart_mm(bounds, bounds_b[j]) < best.gap_mm) nearer(one, b[j], best);
+            const double apart = apart_mm(bounds, bounds_b[j]);
+            if (apart <= 0 && overlap(one, b[j])) return std::nullopt;
+            if (apart < best.gap_mm) nearer(one, b[j], best);
         }
     }
     constexpr double kTouching_mm = 1e-6;

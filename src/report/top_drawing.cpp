@@ -92,7 +92,7 @@ public:
             add(bar.from_mm, 0, 1);
             add(bar.to_mm, 0, 1);
         }
-        drawOrdinates(drawing_, row, RowSide::kBottom, part_, 30);
+        drawOrdinates(drawing_, row, RowSide::kBottom, part_, 30, 30);
         label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"), {paper_(Vec2(zero_mm, 0)).x(), part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
     }
 
