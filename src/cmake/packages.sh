@@ -9,7 +9,7 @@ TINWRIGHT_BUILD_PACKAGES=(
   libeigen3-dev libboost-dev nlohmann-json3-dev libfmt-dev libspdlog-dev libgeos-dev libvalijson-dev libcli11-dev
 )
 # What the tests and the plan verifier need besides.
-TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev)
+TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev libpugixml-dev)
 
 tinwright_is_installed() {
   [ "$(dpkg-query -W -f='${db:Status-Status}' "$1" 2>/dev/null)" = installed ]

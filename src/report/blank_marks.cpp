@@ -13,6 +13,7 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kOnLine_mm = 0.01;
+constexpr double kParallel = 1e-6;
 constexpr double kRound_mm = 0.05;           // corners of a circle lie this near to it
 constexpr std::size_t kRoundCorners = 12;    // and there are at least so many
 constexpr double kSharp_deg = 15;            // a lesser turn belongs to a curve
@@ -43,6 +44,19 @@ void addSight(BendMark& mark, const Part& part, const LeafBrake& brake, const Fo
     }
 }
 
+/// Without a fold: the nearest edge that runs along the bend.
+void addNearestEdge(BendMark& mark, const Part& part) {
+    const Bend& bend = part.bend(mark.bend);
+    for (const NamedEdge& edge : part.edges) {
+        const Vec2 along = edge.to - edge.from;
+        if (std::abs(along.dot(bend.toward_child)) > kParallel * along.norm()) continue;
+        const double distance = distanceFrom(edge, bend.origin);
+        if (!mark.edge.empty() && distance >= mark.line_mm) continue;
+        mark.edge = edge.name;
+        mark.line_mm = distance;
+    }
+}
+
 bool isRound(const Polygon& ring, const Vec2& centre) {
     if (ring.size() < kRoundCorners) return false;
     const double radius = (ring.front() - centre).norm();
@@ -67,6 +81,7 @@ std::vector<BendMark> bendMarks(const Part& part, const LeafBrake& brake, const 
             mark.fold = f + 1;
             addSight(mark, part, brake, step);
         }
+        if (!mark.has_sight) addNearestEdge(mark, part);
         marks.push_back(std::move(mark));
     }
     std::stable_sort(marks.begin(), marks.end(), [](const BendMark& a, const BendMark& b) { return a.fold - 1 < b.fold - 1; });  // 0 wraps to last

@@ -24,10 +24,10 @@ std::string ruleText(const Bend& bend) {
 
 std::string bendRow(const Part& part, const BendMark& mark) {
     const Bend& bend = part.bend(mark.bend);
-    const bool measured = mark.has_sight && !mark.edge.empty();
+    const bool measured = !mark.edge.empty();
     return row(mark.fold == 0 ? "-" : std::to_string(mark.fold),
                {bend.name, degrees(bend.angle.deg()) + (bend.up ? " up" : " down"), measured ? millimetres(mark.line_mm) : "-",
-                measured ? millimetres(mark.sight_mm) : "-", measured ? mark.edge : "its scribed line", bend.up ? "drawn" : "other",
+                measured && mark.has_sight ? millimetres(mark.sight_mm) : "-", measured ? mark.edge : "none runs along it", bend.up ? "drawn" : "other",
                 ruleText(bend)});
 }
 

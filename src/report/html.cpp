@@ -17,7 +17,7 @@ constexpr const char* kStyle =
     "max-width:190mm;padding:4mm 0;overflow-wrap:anywhere;-webkit-text-size-adjust:100%}"
     "h1{font-size:17pt;margin:0 0 1mm}h2{font-size:14pt;margin:6mm 0 2mm;border-bottom:.5mm solid #000}"
     "h3{font-size:12.5pt;margin:0 0 1mm}p{margin:1mm 0}ul,ol{margin:1mm 0;padding-left:6mm}"
-    "table{border-collapse:collapse;margin:1.5mm 0;width:100%}th,td{border:.2mm solid #000;padding:.6mm 1.4mm;text-align:left;"
+    "table{overflow-wrap:break-word;border-collapse:collapse;margin:1.5mm 0;width:100%}th,td{border:.2mm solid #000;padding:.6mm 1.4mm;text-align:left;"
     "vertical-align:top}th{font-weight:bold}.facts th{width:24mm}.room td{height:8mm}"
     ".card,.keep{break-inside:avoid;page-break-inside:avoid}.card{border:.5mm solid #000;padding:2mm;margin:0 0 4mm}"
     ".pics{display:flex;flex-wrap:wrap;gap:1mm 2mm;justify-content:space-between;align-items:flex-start}"
@@ -28,7 +28,7 @@ constexpr const char* kStyle =
     ".warn{border-left:1.2mm solid #d55e00;padding-left:2mm}.no{border:.8mm solid #000;padding:1mm 2mm}"
     ".beside{flex:1 1 80mm;min-width:80mm}"
     "@media screen{body{padding:4mm}}@media screen and (max-width:600px){.card{padding:1mm;border-width:.3mm}body{padding:2mm}}"
-    "@media print{body{padding:0;max-width:none}.wide,.scroll{overflow:visible}h2,h3{break-after:avoid}tr{break-inside:avoid}}";
+    "@media print{body{padding:0;max-width:none}.wide,.scroll{overflow:visible}h2,h3{break-after:avoid}tr{break-inside:avoid}td,th{overflow-wrap:anywhere}}";
 
 }  // namespace
 

@@ -17,6 +17,7 @@ constexpr double kWidth_mm = 91;
 constexpr double kHeight_mm = 80;
 constexpr double kHead_mm = 5;
 constexpr double kFoot_mm = 22;      // figures of the bars, and the operator
+constexpr double kBeyond_mm = 40;     // of bars past the part
 constexpr double kNearEnd_mm = 60;   // an end of the machine nearer than that is shown
 
 class TopPainter {
@@ -30,17 +31,22 @@ public:
                 }
             }
         }
-        for (const PlacedBar& bar : view.bars) {
-            points_.emplace_back(bar.from_mm, 0);
-            points_.emplace_back(bar.to_mm, depthOf(bar));
-        }
         Box window = boxAround(points_);
+        // A bar much longer than the part is not worth a tiny drawing: it runs out of the frame.
+        const double least = window.least.x() - kBeyond_mm;
+        const double most = window.most.x() + kBeyond_mm;
+        for (const PlacedBar& bar : view.bars) {
+            points_.emplace_back(std::max(bar.from_mm, least), 0);
+            points_.emplace_back(std::min(bar.to_mm, most), depthOf(bar));
+        }
+        window = boxAround(points_);
         machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake().length_mm - view.part_x_mm, 0)};
         if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm) window.least.x() = std::min(window.least.x(), machine_.least.x());
         if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm) window.most.x() = std::max(window.most.x(), machine_.most.x());
         frame_ = {Vec2(4, kHead_mm + 2), Vec2(kWidth_mm - 4, kHeight_mm - kFoot_mm)};
         const double scale = usualScale(window.size(), frame_.size());
         paper_ = centredView(window, frame_, scale);
+        drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, kHeight_mm)});
         part_ = {paper_(Vec2(window.least.x(), window.most.y())), paper_(Vec2(window.most.x(), window.least.y()))};
         drawing_.note(fmt::format("data-scale=\"{:.6g}\"", scale));
     }
@@ -54,7 +60,7 @@ public:
         label("nose line", {right, y}, Vec2(-1, -1).normalized());
         for (const double x : {paper_(machine_.least).x(), paper_(machine_.most).x()}) {
             if (x < 1 || x > kWidth_mm - 1) continue;
-            drawing_.line({x, kHead_mm + 1}, {x, kHeight_mm - kFoot_mm + 1}, Pen::kHeavy);
+            drawing_.line({x, kHead_mm + 1}, {x, part_.most.y()}, Pen::kHeavy);
             label("end of the brake", {x, kHead_mm + 6}, Vec2(x < 0.5 * kWidth_mm ? 1 : -1, 0));
         }
     }
@@ -84,6 +90,7 @@ public:
         std::vector<Ordinate> row;
         const auto add = [&](double x_mm, double y_mm, int weight) {
             const Vec2 at = paper_(Vec2(x_mm, y_mm));
+            if (at.x() < frame_.least.x() - 0.5 || at.x() > frame_.most.x() + 0.5) return;
             drawing_.line(at, {at.x(), part_.most.y()}, Pen::kThin);
             row.push_back({x_mm - zero_mm, at, "", weight});
         };
