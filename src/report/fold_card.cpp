@@ -61,12 +61,15 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     rows += row("Clearance", {clearanceNote(view, work, words)});
     const std::string sizes = sizesText(work, step, place);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
-    if (!words.way_in.empty()) {
-        rows += wrap("tr", element("th", "Way in") + wrap("td", element("span", "each move the reverse of how it would come out:") + list(words.way_in, "ol")));
-    }
-    if (!words.way_out.empty()) rows += wrap("tr", element("th", "Way out") + wrap("td", list(words.way_out, "ol")));
-    else rows += row("Way out", {"bars and part simply lift away"});
     return wrap("table", rows, "facts");
+}
+
+/// How bars and part go in and come out, side by side under the rest.
+std::string ways(const FoldWords& words) {
+    std::string in;
+    if (!words.way_in.empty()) in = wrap("div", element("b", "Way in, each move the reverse of how it would come out:") + list(words.way_in, "ol"), "way");
+    const std::string out = words.way_out.empty() ? element("b", "Way out:") + " bars and part simply lift away" : element("b", "Way out:") + list(words.way_out, "ol");
+    return wrap("div", in + wrap("div", out, "way"), "pics");
 }
 
 }  // namespace
@@ -88,7 +91,7 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
     const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
     return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
-                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics"), "card");
+                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + ways(words), "card");
 }
 
 }  // namespace tinwright::report
