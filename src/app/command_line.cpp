@@ -33,7 +33,9 @@ constexpr const char* kPlanHelp =
     "  tinwright plan part.json --shop shop.json --json - > plan.json\n"
     "      for another program\n"
     "  tinwright plan bracket.dxf --shop shop.json --bend-layer FOLDS --units in\n"
-    "      a flat blank from a drawing, with bracket.bends.json beside it\n";
+    "      a flat blank from a drawing, with bracket.bends.json beside it\n"
+    "  tinwright plan part.json --shop shop.json --sheet sheet.html\n"
+    "      drawings and cards for the bench\n";
 
 constexpr const char* kTryHelp =
     "Examples:\n"
@@ -134,6 +136,9 @@ void addPlan(CLI::App& program, CommandLine& line) {
     addNumber(*plan, kTimeLimitOption, line.time_limit_s);
     plan->add_option("--json", line.json, "write the plan as JSON; - is standard output, instead of the text")
         ->type_name("FILE");
+    plan->add_option("--sheet", line.sheet, "write the bench sheet: one page (HTML) to print or to open on a phone")->type_name("FILE");
+    plan->add_option("--svg", line.svg, "write every drawing of the sheet into this folder, made if need be")->type_name("DIR");
+    plan->add_option("--glb", line.glb, "write the best order as an animated 3-D file (glTF 2.0 binary)")->type_name("FILE");
     plan->add_flag("--verify", line.verify, "replay every plan with an independent collision check");
     plan->footer(std::string(kPlanHelp) + kExitCodes);
     plan->callback([&line] { line.command = Command::kPlan; });

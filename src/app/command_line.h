@@ -40,6 +40,9 @@ struct CommandLine {
     std::string formed;                ///< "a,b"
     std::string order;                 ///< "a,b+c,d", for `try`
     std::optional<std::string> json;   ///< file, or "-"
+    std::optional<std::string> sheet;  ///< file for the bench sheet
+    std::optional<std::string> svg;    ///< folder for its drawings
+    std::optional<std::string> glb;    ///< file for the folds as moving bodies
     double plans = kPlansOption.standard;
     double threads = kThreadsOption.standard;
     double time_limit_s = kTimeLimitOption.standard;

@@ -20,6 +20,7 @@
 #include "part_file.h"
 #include "progress.h"
 #include "replay.h"
+#include "sheet_output.h"
 
 namespace tinwright::app {
 namespace {
@@ -62,8 +63,10 @@ std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) 
     return reports;
 }
 
-/// The file first: when it cannot be written, no text claims that all went well.
+/// Files first: when one cannot be written, no text claims that all went well.
 Issues writeAll(const CommandLine& line, const PlanReport& report) {
+    Issues drawn = writeSheet(line, report);
+    if (!drawn.empty()) return drawn;
     if (line.json && *line.json == "-") return writeStandardOutput(planJson(report));
     if (line.json) {
         Issues issues = writeFile(*line.json, planJson(report), inputFiles(line));

@@ -81,12 +81,16 @@ std::string barsText(const Part& part, const LeafBrake& brake, const FoldStep& s
 }
 
 /// The machine end matters only when the part hangs past it.
-std::string standText(const FoldStep& step) {
+std::string standWords(const FoldStep& step) {
     if (std::abs(step.overhang_mm) < kNoOverhang_mm) return "";
     const char* end = step.overhang_mm < 0 ? "left" : "right";
-    return labelled("Overhang", fmt::format("part hangs {} mm past the {} end of the brake; left end of the bend {} mm "
-                                            "from the brake's left end",
-                                            millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm)));
+    return fmt::format("part hangs {} mm past the {} end of the brake; left end of the bend {} mm from the brake's left end",
+                       millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm));
+}
+
+std::string standText(const FoldStep& step) {
+    const std::string words = standWords(step);
+    return words.empty() ? "" : labelled("Overhang", words);
 }
 
 std::string sightText(const FoldStep& step) {
@@ -109,17 +113,23 @@ std::string swingText(const LeafBrake& brake, const FoldStep& step) {
     return text;
 }
 
-/// One line for each move; words are the planner's, the piece is named in front of them.
-std::string movesText(const LeafBrake& brake, const FoldStep& step, const std::vector<ExitMove>& moves) {
-    std::string text;
+/// One sentence for each move; words are the planner's, the piece is named in front of them.
+std::vector<std::string> moveWords(const LeafBrake& brake, const FoldStep& step, const std::vector<ExitMove>& moves) {
+    std::vector<std::string> words;
     for (const ExitMove& move : moves) {
         const auto piece = static_cast<std::size_t>(move.piece);
         const bool is_piece = move.piece >= 0 && piece < step.bars.size();
         const std::string who = is_piece
                                     ? fmt::format("bar {} ({} from left)", barId(brake, step.bars[piece]), piece + 1)
                                     : std::string("the part");
-        text += labelled("", who + ": " + move.words);
+        words.push_back(who + ": " + move.words);
     }
+    return words;
+}
+
+std::string movesText(const LeafBrake& brake, const FoldStep& step, const std::vector<ExitMove>& moves) {
+    std::string text;
+    for (const std::string& words : moveWords(brake, step, moves)) text += labelled("", words);
     return text;
 }
 
@@ -131,6 +141,20 @@ bool isPlain(const ExitMove& move) {
 bool allPlain(const std::vector<ExitMove>& moves) { return std::all_of(moves.begin(), moves.end(), isPlain); }
 
 }  // namespace
+
+FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place) {
+    FoldWords words;
+    words.hold = holdText(part, step, place);
+    words.sight = sightText(step);
+    words.bars = barsText(part, brake, step, place);
+    words.stand = standWords(step);
+    words.swing = swingText(brake, step);
+    words.clearance = clearanceText(step);
+    words.same_bars = place.before != nullptr && sameBars(step, *place.before);
+    if (!allPlain(step.way_in)) words.way_in = moveWords(brake, step, {step.way_in.rbegin(), step.way_in.rend()});
+    if (!leavesPlainly(step)) words.way_out = moveWords(brake, step, step.way_out);
+    return words;
+}
 
 bool leavesPlainly(const FoldStep& step) {
     // Under a raised beam no piece moves; loose bars lifted straight off leave in any order.

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include <tinwright/brake/leaf_brake.h>
 #include <tinwright/brake/plan.h>
@@ -20,6 +21,20 @@ struct FoldPlace {
 /// One fold as a card: which bends, how to hold, bars, sight line, swing, clearance, what comes out and how.
 [[nodiscard]] std::string foldText(const Part& part, const LeafBrake& brake, const FoldStep& step,
                                    const FoldPlace& place);
+
+/// The same sentence by sentence, for pages that set them in their own way. Empty: nothing to say.
+struct FoldWords {
+    std::string hold;
+    std::string sight;
+    std::string bars;
+    std::string stand;
+    std::string swing;
+    std::string clearance;
+    bool same_bars = false;            ///< as for the fold before
+    std::vector<std::string> way_in;   ///< each move being the reverse of how it would come out
+    std::vector<std::string> way_out;
+};
+[[nodiscard]] FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place);
 
 /// True when bars and part simply lift away, so that nothing needs to be said about it.
 [[nodiscard]] bool leavesPlainly(const FoldStep& step);

@@ -9,27 +9,32 @@ namespace tinwright::report {
 
 // The cautions are those of shop practice for hand brakes and magnetic folders: common practice, nothing here
 // replaces a machine's own manual.
-std::string safetyText(const std::vector<ClampKind>& kinds) {
+std::vector<std::string> cautions(const std::vector<ClampKind>& kinds) {
     const auto has = [&](ClampKind kind) { return std::find(kinds.begin(), kinds.end(), kind) != kinds.end(); };
-    std::string text = "Safety\n";
-    text += bullet(
+    std::vector<std::string> list;
+    list.emplace_back(
         "Keep hands clear of the clamp and of the leaf as it swings; both pinch. Watch counterweights and bystanders.");
-    text += bullet("Cut edges are sharp: gloves for handling, eye protection, two people for large sheets.");
-    text +=
-        bullet("Stay under the brake's rated thickness for this material and length. No rod, wire or spring steel.");
+    list.emplace_back("Cut edges are sharp: gloves for handling, eye protection, two people for large sheets.");
+    list.emplace_back("Stay under the brake's rated thickness for this material and length. No rod, wire or spring steel.");
     if (has(ClampKind::kLooseBars)) {
-        text += bullet(
+        list.emplace_back(
             "Magnetic folder: never place or move a bar over an energised bed. Keep away with a pacemaker. Check "
             "the switches; isolate the machine when they are faulty.");
     }
     if (has(ClampKind::kOnBeam)) {
-        text += bullet(
+        list.emplace_back(
             "Fingers or a bar on a beam: seat and tighten every piece before clamping; support it before it is "
             "loosened.");
     }
-    text += bullet(
+    list.emplace_back(
         "Geometry and rules of thumb only: try the motions without force first, fold the first piece from scrap. "
         "The machine's manual, local rules and licensed practice come first.");
+    return list;
+}
+
+std::string safetyText(const std::vector<ClampKind>& kinds) {
+    std::string text = "Safety\n";
+    for (const std::string& caution : cautions(kinds)) text += bullet(caution);
     return text;
 }
 

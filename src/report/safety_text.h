@@ -8,7 +8,10 @@
 
 namespace tinwright::report {
 
-/// The usual cautions for the kinds of brakes named, in a few lines.
+/// The usual cautions for the kinds of brakes named, a few sentences each.
+[[nodiscard]] std::vector<std::string> cautions(const std::vector<ClampKind>& kinds);
+
+/// The same as text.
 [[nodiscard]] std::string safetyText(const std::vector<ClampKind>& kinds);
 
 }  // namespace tinwright::report

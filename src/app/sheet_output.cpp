@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sheet_output.h"
+
+#include <algorithm>
+#include <filesystem>
+
+#include <spdlog/spdlog.h>
+
+#include <tinwright/io/materials_io.h>
+#include <tinwright/report/glb.h>
+#include <tinwright/report/sheet.h>
+
+#include "output_file.h"
+
+namespace tinwright::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// The weight is a help, so materials that cannot be read only leave it out.
+SheetExtras extrasFor(const Part& part) {
+    const Result<Materials> materials = readShippedMaterials();
+    if (!materials) return {};
+    const Material* material = materials.value().find(part.material);
+    if (material == nullptr) return {};
+    const Property& density = material->density_g_per_cm3;
+    return {density.least ? density.least : density.most};
+}
+
+Issues writeDrawings(const std::string& folder, const std::vector<DrawingFile>& drawings, const std::vector<std::string>& inputs) {
+    std::error_code error;
+    fs::create_directories(folder, error);
+    if (error) return {{"output.write", folder, "", error.message(), "a folder that can be made and written to", ""}};
+    for (const DrawingFile& drawing : drawings) {
+        Issues issues = writeFile((fs::path(folder) / drawing.name).string(), drawing.svg, inputs);
+        if (!issues.empty()) return issues;
+    }
+    return {};
+}
+
+Issues writeMoving(const std::string& path, const PlanReport& report, const std::vector<std::string>& inputs) {
+    const auto planned = std::find_if(report.brakes.begin(), report.brakes.end(), [](const BrakeReport& brake) {
+        return !brake.result.plans.empty() && !brake.result.plans.front().folds.empty();
+    });
+    if (planned != report.brakes.end()) return writeFile(path, planGlb(report, *planned), inputs);
+    spdlog::warn("--glb: there is no order to show; {} is not written", path);
+    return {};
+}
+
+}  // namespace
+
+Issues writeSheet(const CommandLine& line, const PlanReport& report) {
+    const std::vector<std::string> inputs{line.part_path, line.shop_path};
+    if (line.glb) {
+        Issues issues = writeMoving(*line.glb, report, inputs);
+        if (!issues.empty()) return issues;
+    }
+    if (!line.sheet && !line.svg) return {};
+    const BenchSheet sheet = benchSheet(report, extrasFor(report.part));
+    if (line.sheet) {
+        Issues issues = writeFile(*line.sheet, sheet.html, inputs);
+        if (!issues.empty()) return issues;
+    }
+    return line.svg ? writeDrawings(*line.svg, sheet.drawings, inputs) : Issues{};
+}
+
+}  // namespace tinwright::app

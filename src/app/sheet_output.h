@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <tinwright/base/issue.h>
+#include <tinwright/report/plan_report.h>
+
+#include "command_line.h"
+
+namespace tinwright::app {
+
+/// Writes what was asked for of --sheet, --svg and --glb; each file whole or not at all.
+[[nodiscard]] Issues writeSheet(const CommandLine& line, const PlanReport& report);
+
+}  // namespace tinwright::app

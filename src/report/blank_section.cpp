@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "blank_drawing.h"
+#include "blank_marks.h"
+#include "html.h"
+#include "paper_view.h"
+#include "sheet_parts.h"
+#include "words.h"
+
+namespace tinwright::report {
+namespace {
+
+std::string ruleText(const Bend& bend) {
+    switch (bend.rule) {
+        case AllowanceRule::kKFactor: return fmt::format("k-factor {:.3g}: strip {:.2f} mm", bend.rule_value, bend.allowance_mm);
+        case AllowanceRule::kDin6935: return fmt::format("DIN 6935, factor {:.3g}: strip {:.2f} mm", bend.rule_value, bend.allowance_mm);
+        case AllowanceRule::kHandbook: return fmt::format("FAA handbook: strip {:.2f} mm", bend.allowance_mm);
+    }
+    return {};
+}
+
+std::string bendRow(const Part& part, const BendMark& mark) {
+    const Bend& bend = part.bend(mark.bend);
+    const bool measured = !mark.edge.empty();
+    return row(mark.fold == 0 ? "-" : std::to_string(mark.fold),
+               {bend.name, degrees(bend.angle.deg()) + (bend.up ? " up" : " down"), measured ? millimetres(mark.line_mm) : "-",
+                measured && mark.has_sight ? millimetres(mark.sight_mm) : "-", measured ? mark.edge : "none runs along it", bend.up ? "drawn" : "other",
+                ruleText(bend)});
+}
+
+std::string bendTable(const Part& part, const std::vector<BendMark>& marks) {
+    std::string head;
+    for (const char* name : {"Fold", "Bend", "Angle", "Bend line", "Sight line", "mm from edge", "Scribe on face", "Allowance"}) head += element("th", name);
+    std::string rows = wrap("tr", head);
+    for (const BendMark& mark : marks) rows += bendRow(part, mark);
+    return wrap("div", wrap("table", rows), "scroll");
+}
+
+std::string weightText(const SheetWork& work, double area_mm2) {
+    if (!work.extras.density_g_per_cm3) return "weight not known: no density for this material";
+    const double grams = area_mm2 * work.part().thickness_mm * *work.extras.density_g_per_cm3 / 1000.0;
+    return grams < 1000 ? fmt::format("{:.0f} g", grams) : fmt::format("{:.2f} kg", grams / 1000);
+}
+
+std::string sizeText(const SheetWork& work) {
+    const Part& part = work.part();
+    if (part.blank.outline.empty()) return {};
+    const Box box = boxAround(part.blank.outline);
+    return fmt::format("{} x {} mm over all, {:.4g} mm {}, {}", millimetres(box.size().x()), millimetres(box.size().y()), part.thickness_mm,
+                       part.material, weightText(work, area_mm2(part.blank)));
+}
+
+std::string zeroText(const Part& part) {
+    if (part.blank.outline.empty()) return {};
+    const Box box = boxAround(part.blank.outline);
+    const std::string left = edgeOn(part, 0, box.least.x());
+    const std::string front = edgeOn(part, 1, box.least.y());
+    return fmt::format("Figures run from the left-most {} and from the lowest {}; bends carry their fold's number.",
+                       left.empty() ? "point" : "edge (" + left + ")", front.empty() ? "point" : "edge (" + front + ")");
+}
+
+}  // namespace
+
+std::string blankSection(const SheetWork& work, const Plan* plan) {
+    const std::vector<BendMark> marks = bendMarks(work.part(), work.brake, plan);
+    const Drawing blank = blankDrawing(work.part(), marks);
+    std::string text = element("h3", "Blank, seen from the drawn face");
+    text += element("p", sizeText(work) + ". " + zeroText(work.part()));
+    text += wrap("div", work.keep("blank", blank), "wide");
+    text += element("p", "Thick: edge as cut. Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. "
+                         "Mark with a pen, not a scriber, on what becomes the outside of a bend.");
+    text = wrap("div", text, "keep");
+    if (needsOtherFace(work.part())) {
+        const Drawing other = otherFaceDrawing(work.part(), marks);
+        text += wrap("div", element("h3", "Other face: sight lines of the bends that fold down") + wrap("div", work.keep("blank-other-face", other), "wide"), "keep");
+    }
+    return text + wrap("div", bendTable(work.part(), marks), "keep");
+}
+
+}  // namespace tinwright::report

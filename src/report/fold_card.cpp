@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include <tinwright/report/bar_datum.h>
+
+#include "check_size.h"
+#include "handling_drawing.h"
+#include "html.h"
+#include "part_picture.h"
+#include "section_drawing.h"
+#include "sheet_parts.h"
+#include "text_width.h"
+#include "top_drawing.h"
+#include "words.h"
+
+namespace tinwright::report {
+namespace {
+
+BendMask maskOf(const std::vector<BendId>& bends) {
+    BendMask mask = 0;
+    for (const BendId bend : bends) mask |= bit(bend);
+    return mask;
+}
+
+std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words) {
+    std::string text = element("span", "First: " + words.hold);
+    const Drawing arrows = handlingDrawing(step);
+    if (place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
+    text += element("span", words.same_bars ? "leave the bars as they stand" : barChange(work, step, place), words.same_bars ? "" : "big");
+    return wrap("div", text, "first");
+}
+
+std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    std::string text;
+    for (const BendId bend : step.bends) {
+        for (const CheckSize& size : checkSizes(work.part(), bend, place.formed_before | maskOf(step.bends), work.brake.nose_radius_mm)) {
+            text += (text.empty() ? "" : "; ") + size.words;
+        }
+    }
+    return text;
+}
+
+std::string placeWords(double x_mm) {
+    return fmt::format(", {} mm {} of the bend's left end", millimetres(std::abs(x_mm)), x_mm < 0 ? "left" : "right");
+}
+
+std::string clearanceNote(const FoldView& view, const SheetWork& work, const FoldWords& words) {
+    std::string text = words.clearance;
+    if (view.tight) text += placeWords(0.5 * (view.tight->a.x() + view.tight->b.x()));
+    if (!view.tight && !view.tight_between[0].empty()) text += " (its place is not marked in the section)";
+    if (view.tight_mm < work.report.shop.limits.clearance_mm) text += fmt::format("; TIGHT: the shop wants {} mm", millimetres(work.report.shop.limits.clearance_mm));
+    return text;
+}
+
+std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words, const FoldView& view) {
+    std::string rows = row("Sight line", {words.sight}) + row("Bars", {words.bars});
+    if (!words.stand.empty()) rows += row("Overhang", {words.stand});
+    rows += wrap("tr", element("th", "Swing") + element("td", words.swing, "big"));
+    rows += row("Clearance", {clearanceNote(view, work, words)});
+    const std::string sizes = sizesText(work, step, place);
+    if (!sizes.empty()) rows += row("Check outside", {sizes});
+    return wrap("table", rows, "facts");
+}
+
+/// How bars and part go in and come out, side by side under the rest.
+std::string ways(const FoldWords& words) {
+    std::string in;
+    if (!words.way_in.empty()) in = wrap("div", element("b", "Way in, each move the reverse of how it would come out:") + list(words.way_in, "ol"), "way");
+    const std::string out = words.way_out.empty() ? element("b", "Way out:") + " bars and part simply lift away" : element("b", "Way out:") + list(words.way_out, "ol");
+    return wrap("div", in + wrap("div", out, "way"), "pics");
+}
+
+}  // namespace
+
+std::string SheetWork::keep(const std::string& name, const Drawing& drawing) const {
+    drawings.push_back({file_prefix + name + ".svg", drawing.svg(true)});
+    return drawing.svg(false);
+}
+
+std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    const FoldScene scene(work.shapes, work.brake, {place.formed_before, step.bends, step.hold, step.set_angle});
+    const FoldView view = viewOf(scene, work.tools, step);
+    const FoldWords words = foldWords(work.part(), work.brake, step, place);
+    const auto datum = barDatum(work.part(), place.formed_before, work.brake.nose_radius_mm, step);
+    const std::string name = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(work.part(), step.bends));
+    const std::string file = fmt::format("fold-{:02}-", place.number);
+    std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
+    pictures += work.keep(file + "bars", topDrawing(view, datum, name + ", bars from above"));
+    const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
+    const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
+    return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
+                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + ways(words), "card");
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/plan.h>
+#include <tinwright/part/part.h>
+#include <tinwright/part/pose.h>
+
+namespace tinwright::report {
+
+/// A convex prism with corners in rings that match; in any frame.
+struct Slab {
+    std::vector<Vec3> lower;
+    std::vector<Vec3> upper;
+};
+
+/// The flat geometry of a part that every drawing starts from, worked out once.
+struct PartShapes {
+    explicit PartShapes(const Part& part);
+    const Part& part;
+    std::vector<std::vector<Polygon>> panel_pieces;  ///< convex, by panel
+};
+
+/// The same of a brake's tools: convex pieces of sections in (y, z), as the brake gives them.
+struct ToolShapes {
+    explicit ToolShapes(const LeafBrake& brake);
+    const LeafBrake& brake;
+    std::vector<std::vector<Polygon>> bar_pieces;  ///< by kind of bar
+    std::vector<Polygon> bed_pieces;
+};
+
+/// A stroke to be drawn.
+struct FoldCase {
+    BendMask formed = 0;                ///< before it
+    std::vector<BendId> bends;
+    Hold hold = Hold::kParent;          ///< of bends[0]
+    Angle set_angle;                    ///< the swing's end
+};
+
+/// A panel or a strip of the part at one moment, in the frame of the fold (src/fold/NOTES.md).
+struct PartBody {
+    std::string name;                   ///< of the panel, or "bend NAME"
+    bool moving = false;
+    bool is_strip = false;
+    bool is_new = false;                ///< strip of this stroke
+    PanelId panel;                      ///< a panel's own; of a strip the one that carries its frame
+    BendId bend;                        ///< of a strip
+    Rigid pose = Rigid::Identity();     ///< blank to fold frame
+    std::vector<Slab> slabs;            ///< in the fold frame
+};
+
+/// One fold of a part on a leaf brake as bodies in space: the model of src/fold/NOTES.md, the sheet rolling round the nose.
+/// Frame of the fold: x along the machine with 0 at the left end of the bend, y to the back with 0 at the nose, z up.
+class FoldScene {
+public:
+    FoldScene(const PartShapes& shapes, const LeafBrake& brake, FoldCase fold);
+
+    /// The part with the leaf at this angle; over the set angle counts as the set angle.
+    [[nodiscard]] std::vector<PartBody> at(Angle angle) const;
+    /// The part when the stroke is made and it has sprung back.
+    [[nodiscard]] std::vector<PartBody> after() const;
+
+    /// Sections of the tools in (y, z) of the fold.
+    [[nodiscard]] Polygon leafSection(const LeafFace& face, Angle angle) const;
+    [[nodiscard]] Polygon bedSection() const;
+    [[nodiscard]] Polygon barSection(const Bar& bar) const;
+    /// What is drawn of the beam: its front and underside.
+    [[nodiscard]] Polygon beamSection(double reach_mm) const;
+
+    [[nodiscard]] const FoldCase& fold() const { return fold_; }
+    [[nodiscard]] const Part& part() const { return shapes_.part; }
+    [[nodiscard]] const LeafBrake& brake() const { return brake_; }
+    [[nodiscard]] double thickness_mm() const { return shapes_.part.thickness_mm; }
+    /// Along the machine, from 0: where the strips of the stroke end.
+    [[nodiscard]] double length_mm() const { return length_mm_; }
+    [[nodiscard]] bool isNew(BendId bend) const;
+    [[nodiscard]] bool movingPanel(PanelId panel) const { return moving_[panel.index()]; }
+
+private:
+    struct Moment {
+        Rigid swing;       ///< of the moving side
+        double angle_rad;  ///< of the new strips
+        double share;      ///< of the strip that is formed
+    };
+    [[nodiscard]] std::vector<PartBody> bodies(const Moment& moment) const;
+    [[nodiscard]] PartBody panelBody(std::size_t panel, const Moment& moment) const;
+    [[nodiscard]] PartBody stripBody(std::size_t bend, const Moment& moment) const;
+    [[nodiscard]] Rigid swing(double angle_rad, double share) const;
+    void findSides();
+    void findFrame();
+
+    const PartShapes& shapes_;
+    const LeafBrake& brake_;
+    FoldCase fold_;
+    std::vector<bool> moving_;       ///< by panel
+    std::vector<Rigid> poses_;       ///< blank to fold frame before the swing, by panel
+    double length_mm_ = 0;
+};
+
+}  // namespace tinwright::report

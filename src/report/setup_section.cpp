@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "html.h"
+#include "sheet_parts.h"
+#include "text_width.h"
+#include "words.h"
+
+namespace tinwright::report {
+namespace {
+
+using Count = std::map<std::size_t, int>;  // pieces by kind of bar, in the shop's order
+
+Count countOf(const FoldStep& step) {
+    Count count;
+    for (const PlacedBar& bar : step.bars) ++count[bar.bar.index()];
+    return count;
+}
+
+std::string named(const LeafBrake& brake, const Count& count) {
+    std::vector<std::string> names;
+    for (const auto& [bar, pieces] : count) names.push_back(pieces > 1 ? fmt::format("{} x {}", pieces, brake.bars[bar].id) : brake.bars[bar].id);
+    return listed(names);
+}
+
+/// What is in `a` beyond `b`.
+Count more(const Count& a, const Count& b) {
+    Count rest;
+    for (const auto& [bar, pieces] : a) {
+        const auto other = b.find(bar);
+        const int left = pieces - (other == b.end() ? 0 : other->second);
+        if (left > 0) rest[bar] = left;
+    }
+    return rest;
+}
+
+Count neededAtOnce(const Plan& plan) {
+    Count most;
+    for (const FoldStep& step : plan.folds) {
+        for (const auto& [bar, pieces] : countOf(step)) most[bar] = std::max(most[bar], pieces);
+    }
+    return most;
+}
+
+std::string testStrip() {
+    std::string head;
+    for (const char* name : {"Test strip", "measured thickness", "length before", "leg a", "leg b", "angle got", "a + b - length"}) head += element("th", name);
+    std::string rows = wrap("tr", head);
+    for (const char* name : {"1", "2"}) rows += row(name, std::vector<std::string>(6));
+    return wrap("table", rows, "room");
+}
+
+}  // namespace
+
+std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    const LeafBrake& brake = work.brake;
+    if (place.before == nullptr) return "put in " + named(brake, countOf(step));
+    if (foldWords(work.part(), brake, step, place).same_bars) return "leave the bars as they stand";
+    const Count out = more(countOf(*place.before), countOf(step));
+    const Count in = more(countOf(step), countOf(*place.before));
+    std::vector<std::string> words;
+    if (!out.empty()) words.push_back("take out " + named(brake, out));
+    if (!in.empty()) words.push_back("put in " + named(brake, in));
+    return words.empty() ? "the same bars at other places" : listed(words);
+}
+
+std::string setUpSection(const SheetWork& work, const Plan& plan) {
+    std::string head;
+    for (const char* name : {"Fold", "Done", "Bends", "Bars", "Change of bars", "Leaf face", "Set"}) head += element("th", name);
+    std::string rows = wrap("tr", head);
+    FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
+    for (const FoldStep& step : plan.folds) {
+        std::string cells = element("th", std::to_string(place.number)) + wrap("td", tickBox()) + element("td", strokeName(work.part(), step.bends));
+        std::string bars;
+        for (const PlacedBar& bar : step.bars) bars += (bars.empty() ? "" : " | ") + work.brake.bars[bar.bar.index()].id;
+        cells += element("td", bars) + element("td", barChange(work, step, place)) + element("td", step.leaf_face) +
+                 element("td", degrees(step.set_angle.deg()));
+        rows += wrap("tr", cells);
+        place.before = &step;
+        for (const BendId bend : step.bends) place.formed_before |= bit(bend);
+        ++place.number;
+    }
+    std::string text = wrap("p", tickBox() + xmlText("Bars to lay out: " + named(work.brake, neededAtOnce(plan))), "big");
+    text += wrap("p", tickBox() + "Edges filed, film peeled where bar and leaf bear, sight lines marked");
+    text += wrap("div", wrap("table", rows), "scroll");
+    text += element("p", "Fold a test strip of this sheet first: legs are measured over the outside. a + b - length is what the bend "
+                         "gains; compare it with the allowance that the blank was drawn with.");
+    return wrap("div", element("h3", "Set-up") + text + wrap("div", testStrip(), "scroll"), "keep");
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/sheet.h>
+
+#include <fmt/format.h>
+
+#include "html.h"
+#include "order_text.h"
+#include "safety_text.h"
+#include "sheet_parts.h"
+#include "text_width.h"
+#include "words.h"
+
+namespace tinwright {
+namespace {
+
+using namespace report;
+
+bool failedCheck(const BrakeReport& brake) { return !brake.checks.empty() && brake.checks.front().checked && !brake.checks.front().findings.empty(); }
+
+std::string planHead(const SheetWork& work, const Plan& plan) {
+    std::string text = element("p", "Best order: " + orderList(work.part(), plan), "big");
+    text += element("p", fmt::format("About {} by the shop's own figures; nothing nearer than {} mm over the whole plan{}.", duration(plan.cost_ms),
+                                     atLeastMillimetres(plan.worst_clearance_mm), plan.tight ? ", TIGHT" : ""));
+    return text;
+}
+
+std::string legend() {
+    return element("p", "In the sections: solid black is held, outlined swings; dashed is where it ends, dotted where it passes; crossed hatching is "
+                        "the bar, single hatching bed, beam and leaf; thin lines are what lies behind or before the cut. The ring marks where it is tightest.");
+}
+
+std::string otherPlans(const SheetWork& work) {
+    const std::vector<Plan>& plans = work.brake_report.result.plans;
+    std::vector<std::string> lines;
+    for (std::size_t i = 1; i < plans.size(); ++i) lines.push_back(unwrapped(nextBestText(work.part(), plans.front(), plans[i])));
+    return lines.empty() ? "" : wrap("div", element("h3", "Other orders") + list(lines), "keep");
+}
+
+std::string planSections(const SheetWork& work) {
+    const Plan& plan = work.brake_report.result.plans.front();
+    std::string text = planHead(work, plan);
+    if (failedCheck(work.brake_report)) {
+        text += element("p", "NOT VERIFIED: an independent replay disagrees. Do not fold from this sheet.", "no big");
+        text += list(work.brake_report.checks.front().findings);
+    }
+    text += setUpSection(work, plan) + blankSection(work, &plan) + element("h3", "Folds") + legend();
+    FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
+    for (const FoldStep& step : plan.folds) {
+        text += foldCard(work, step, place);
+        for (const BendId bend : step.bends) place.formed_before |= bit(bend);
+        place.before = &step;
+        ++place.number;
+    }
+    return text + otherPlans(work);
+}
+
+std::string brakeSection(const SheetWork& work) {
+    const BrakeResult& result = work.brake_report.result;
+    std::string text = element("h2", result.brake + ": " + toText(result.verdict));
+    if (!result.notes.empty()) text += wrap("div", list(result.notes), "warn");
+    text += result.plans.empty() ? blankSection(work, nullptr) : planSections(work);
+    text += reasonSection(work);
+    return text + wrap("div", element("h3", "Cautions for this machine") + list(cautions({work.brake.clamp})), "keep");
+}
+
+std::string verdictText(const PlanReport& report) {
+    switch (report.verdict) {
+        case Verdict::kFeasible: return "can be folded";
+        case Verdict::kInfeasible: return "cannot be folded: no order works";
+        case Verdict::kUndecided: return "is undecided: no order is proven";
+    }
+    return {};
+}
+
+}  // namespace
+
+BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
+    BenchSheet sheet;
+    const PartShapes shapes(report.part);
+    std::string body = element("h1", "Bench sheet: " + report.part.name);
+    body += element("p", fmt::format("{}; {:.4g} mm {}, {}; this part {}.", report.shop.name, report.part.thickness_mm, report.part.material,
+                                     counted(report.part.bends.size(), "bend"), verdictText(report)));
+    if (!report.warnings.empty()) body += wrap("div", element("h3", "Before you start") + list(report.warnings), "keep warn");
+    for (const BrakeReport& brake : report.brakes) {
+        const ToolShapes tools(report.shop.brakes[brake.brake]);
+        const std::string prefix = report.brakes.size() > 1 ? brake.result.brake + "-" : "";
+        body += brakeSection({report, brake, report.shop.brakes[brake.brake], shapes, tools, extras, prefix, sheet.drawings});
+    }
+    sheet.html = pageHead(report.part.name) + wrap("body", body) + "</html>\n";
+    return sheet;
+}
+
+}  // namespace tinwright

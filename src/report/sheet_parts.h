@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/report/plan_report.h>
+#include <tinwright/report/sheet.h>
+
+#include "drawing.h"
+#include "fold_scene.h"
+#include "fold_text.h"
+
+namespace tinwright::report {
+
+/// What the parts of a sheet for one brake work with, and where they leave their drawings.
+struct SheetWork {
+    const PlanReport& report;
+    const BrakeReport& brake_report;
+    const LeafBrake& brake;
+    const PartShapes& shapes;
+    const ToolShapes& tools;
+    const SheetExtras& extras;
+    std::string file_prefix;             ///< of the drawings' names
+    std::vector<DrawingFile>& drawings;
+
+    [[nodiscard]] const Part& part() const { return report.part; }
+    /// The drawing as part of the page; it is kept as a file too.
+    std::string keep(const std::string& name, const Drawing& drawing) const;
+};
+
+/// The blank with its table of bends; `plan` may be null.
+[[nodiscard]] std::string blankSection(const SheetWork& work, const Plan* plan);
+/// Which bars are needed, what changes from fold to fold, room for the test strip.
+[[nodiscard]] std::string setUpSection(const SheetWork& work, const Plan& plan);
+/// "take out B60 and put in B30": from the fold before to this one.
+[[nodiscard]] std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
+/// One fold.
+[[nodiscard]] std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
+/// Why no order works, with the first contacts drawn.
+[[nodiscard]] std::string reasonSection(const SheetWork& work);
+
+}  // namespace tinwright::report

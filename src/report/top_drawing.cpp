@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "top_drawing.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "line_view.h"
+#include "ordinates.h"
+#include "paper_view.h"
+#include "words.h"
+
+namespace tinwright::report {
+namespace {
+
+constexpr double kWidth_mm = 91;
+constexpr double kHeight_mm = 80;
+constexpr double kHead_mm = 5;
+constexpr double kFoot_mm = 22;      // figures of the bars, and the operator
+constexpr double kBeyond_mm = 40;     // of bars past the part
+constexpr double kNearEnd_mm = 60;   // an end of the machine nearer than that is shown
+
+class TopPainter {
+public:
+    TopPainter(const FoldView& view, const std::string& title)
+        : view_(view), bodies_(view.scene.at(Angle())), drawing_(title, kWidth_mm, kHeight_mm) {
+        for (const PartBody& body : bodies_) {
+            for (const Slab& slab : body.slabs) {
+                for (const auto* ring : {&slab.lower, &slab.upper}) {
+                    for (const Vec3& p : *ring) points_.emplace_back(p.x(), p.y());
+                }
+            }
+        }
+        Box window = boxAround(points_);
+        // A bar much longer than the part is not worth a tiny drawing: it runs out of the frame.
+        const double least = window.least.x() - kBeyond_mm;
+        const double most = window.most.x() + kBeyond_mm;
+        for (const PlacedBar& bar : view.bars) {
+            points_.emplace_back(std::max(bar.from_mm, least), 0);
+            points_.emplace_back(std::min(bar.to_mm, most), depthOf(bar));
+        }
+        window = boxAround(points_);
+        machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake().length_mm - view.part_x_mm, 0)};
+        if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm) window.least.x() = std::min(window.least.x(), machine_.least.x());
+        if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm) window.most.x() = std::max(window.most.x(), machine_.most.x());
+        frame_ = {Vec2(4, kHead_mm + 2), Vec2(kWidth_mm - 4, kHeight_mm - kFoot_mm)};
+        const double scale = usualScale(window.size(), frame_.size());
+        paper_ = centredView(window, frame_, scale);
+        drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, kHeight_mm)});
+        part_ = {paper_(Vec2(window.least.x(), window.most.y())), paper_(Vec2(window.most.x(), window.least.y()))};
+        drawing_.note(fmt::format("data-scale=\"{:.6g}\"", scale));
+    }
+
+    void machine() {
+        const double left = std::max(1.0, paper_(machine_.least).x());
+        const double right = std::min(kWidth_mm - 1, paper_(machine_.most).x());
+        const double y = paper_(Vec2(0, 0)).y();
+        if (!view_.place_known) return;
+        drawing_.line({left, y}, {right, y}, Pen::kChain);
+        label("nose line", {right, y}, Vec2(-1, -1).normalized());
+        for (const double x : {paper_(machine_.least).x(), paper_(machine_.most).x()}) {
+            if (x < 1 || x > kWidth_mm - 1) continue;
+            drawing_.line({x, kHead_mm + 1}, {x, part_.most.y()}, Pen::kHeavy);
+            label("end of the brake", {x, kHead_mm + 6}, Vec2(x < 0.5 * kWidth_mm ? 1 : -1, 0));
+        }
+    }
+
+    void bars() {
+        for (const PlacedBar& bar : view_.bars) {
+            const Vec2 a = paper_(Vec2(bar.from_mm, depthOf(bar)));
+            const Vec2 b = paper_(Vec2(bar.to_mm, 0));
+            drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kMedium, Fill::kTint);
+            label(view_.scene.brake().bars[bar.bar.index()].id, 0.5 * (a + b) - Vec2(0, 0.25 * (b.y() - a.y())), Vec2::Zero(), true, -2.0);
+        }
+    }
+
+    void part() {
+        for (const FlatEdge& edge : visibleEdges(partLines(view_.scene, bodies_), fromAbove())) {
+            drawing_.line(paper_(edge.from), paper_(edge.to), edge.kind == kBendEdge ? Pen::kThin : edge.kind == kNewEdge ? Pen::kHeavy : Pen::kOutline);
+        }
+        const Bend& bend = view_.scene.part().bend(view_.scene.fold().bends.front());
+        for (const PanelId panel : {bend.parent, bend.child}) {
+            const bool moving = view_.scene.movingPanel(panel);
+            label((moving ? "swings: " : "held: ") + view_.scene.part().panel(panel).name, middleOf(panel), Vec2(0, moving ? 1 : -1));
+        }
+    }
+
+    void figures(const std::optional<BarDatum>& datum) {
+        const double zero_mm = datum ? datum->x_mm : 0.0;
+        std::vector<Ordinate> row;
+        const auto add = [&](double x_mm, double y_mm, int weight) {
+            const Vec2 at = paper_(Vec2(x_mm, y_mm));
+            if (at.x() < frame_.least.x() - 0.5 || at.x() > frame_.most.x() + 0.5) return;
+            drawing_.line(at, {at.x(), part_.most.y()}, Pen::kThin);
+            row.push_back({x_mm - zero_mm, at, "", weight});
+        };
+        add(zero_mm, 0, 2);
+        for (const PlacedBar& bar : view_.bars) {
+            add(bar.from_mm, 0, 1);
+            add(bar.to_mm, 0, 1);
+        }
+        drawOrdinates(drawing_, row, RowSide::kBottom, part_, 30, 30);
+        label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"), {paper_(Vec2(zero_mm, 0)).x(), part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
+    }
+
+    Drawing done() {
+        drawing_.text(scaleText(paper_.scale) + "  from above; you stand at the foot", {1, kHead_mm - 0.4});
+        drawing_.finish();
+        return std::move(drawing_);
+    }
+
+private:
+    [[nodiscard]] double depthOf(const PlacedBar& bar) const {
+        const Polygon& profile = view_.scene.brake().bars[bar.bar.index()].profile;
+        return profile.empty() ? view_.scene.brake().bars[bar.bar.index()].clamp_depth_mm : boxAround(profile).most.x();
+    }
+
+    [[nodiscard]] Vec2 middleOf(PanelId panel) const {
+        std::vector<Vec2> points;
+        for (const PartBody& body : bodies_) {
+            if (body.is_strip || body.panel != panel) continue;
+            for (const Slab& slab : body.slabs) {
+                for (const Vec3& p : slab.upper) points.emplace_back(p.x(), p.y());
+            }
+        }
+        const Box box = boxAround(points);
+        return paper_(Vec2(0.5 * (box.least + box.most)));
+    }
+
+    void label(const std::string& words, const Vec2& at, const Vec2& towards, bool bold = false, double gap = 1.0) {
+        LabelWish wish;
+        wish.text = words;
+        wish.at = at;
+        wish.towards = towards;
+        wish.bold = bold;
+        wish.least_gap_mm = gap;
+        drawing_.label(wish);
+    }
+
+    const FoldView& view_;
+    std::vector<PartBody> bodies_;
+    std::vector<Vec2> points_;
+    Drawing drawing_;
+    Box machine_;  ///< its ends, in x of the fold
+    Box frame_;
+    Box part_;     ///< what is drawn, on paper
+    PaperView paper_;
+};
+
+}  // namespace
+
+Drawing topDrawing(const FoldView& view, const std::optional<BarDatum>& datum, const std::string& title) {
+    TopPainter painter(view, title);
+    painter.bars();
+    painter.machine();
+    painter.part();
+    painter.figures(datum);
+    return painter.done();
+}
+
+}  // namespace tinwright::report

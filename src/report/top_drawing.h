@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+
+#include <tinwright/report/bar_datum.h>
+
+#include "drawing.h"
+#include "fold_view.h"
+
+namespace tinwright::report {
+
+/// The machine seen from above before the swing, operator at the foot: the part as it lies, bars where they stand with the
+/// figures of both ends from the datum edge (else from the bend's left end), nose line, ends of the machine that are near.
+[[nodiscard]] Drawing topDrawing(const FoldView& view, const std::optional<BarDatum>& datum, const std::string& title);
+
+}  // namespace tinwright::report

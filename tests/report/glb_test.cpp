@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The glTF file is built as the standard has it (Khronos glTF 2.0, sections 3.6 and 4), and at the end of each clip the nodes stand as
+// the part does. The Khronos validator itself is run by hand (npm gltf-validator).
+#include <catch2/catch.hpp>
+
+#include <cstdint>
+#include <cstring>
+#include <map>
+
+#include <nlohmann/json.hpp>
+
+#include <tinwright/part/pose.h>
+#include <tinwright/report/glb.h>
+
+#include "sheet_cases.h"
+
+using namespace tinwright;
+using nlohmann::json;
+
+namespace {
+
+struct Glb {
+    json document;
+    std::string bytes;
+
+    [[nodiscard]] std::vector<float> values(std::size_t accessor) const {
+        const json& a = document["accessors"][accessor];
+        const json& view = document["bufferViews"][a["bufferView"].get<std::size_t>()];
+        const std::map<std::string, std::size_t> widths{{"SCALAR", 1}, {"VEC3", 3}, {"VEC4", 4}};
+        const std::size_t count = a["count"].get<std::size_t>() * widths.at(a["type"]);
+        const auto offset = view["byteOffset"].get<std::size_t>();
+        REQUIRE(view["byteLength"].get<std::size_t>() == 4 * count);
+        REQUIRE(offset % 4 == 0);
+        REQUIRE(offset + 4 * count <= bytes.size());
+        std::vector<float> floats(count);
+        std::memcpy(floats.data(), bytes.data() + offset, 4 * count);
+        return floats;
+    }
+};
+
+std::uint32_t word(const std::string& bytes, std::size_t at) {
+    std::uint32_t value = 0;
+    for (std::size_t i = 4; i-- > 0;) value = value << 8 | static_cast<unsigned char>(bytes.at(at + i));
+    return value;
+}
+
+Glb readGlb(const std::string& file) {
+    REQUIRE(file.substr(0, 4) == "glTF");
+    CHECK(word(file, 4) == 2);
+    CHECK(word(file, 8) == file.size());
+    const std::size_t text = word(file, 12);
+    CHECK(text % 4 == 0);
+    CHECK(word(file, 16) == 0x4E4F534AU);
+    Glb glb{json::parse(file.substr(20, text)), file.substr(28 + text)};
+    CHECK(word(file, 24 + text) == 0x004E4942U);
+    CHECK(word(file, 20 + text) == glb.bytes.size());
+    CHECK(glb.document["buffers"][0]["byteLength"] == glb.bytes.size());
+    return glb;
+}
+
+/// Where a node stands when an animation has ended.
+Rigid endPose(const Glb& glb, const json& animation, std::size_t node) {
+    Rigid pose = Rigid::Identity();
+    int found = 0;
+    for (const json& channel : animation["channels"]) {
+        if (channel["target"]["node"] != node) continue;
+        const std::vector<float> v = glb.values(animation["samplers"][channel["sampler"].get<std::size_t>()]["output"]);
+        const std::size_t n = v.size();
+        if (channel["target"]["path"] == "translation") pose.translation() = Vec3(v[n - 3], v[n - 2], v[n - 1]);
+        if (channel["target"]["path"] == "rotation") pose.linear() = Eigen::Quaterniond(v[n - 1], v[n - 4], v[n - 3], v[n - 2]).normalized().toRotationMatrix();
+        ++found;
+    }
+    CHECK(found == 2);
+    return pose;
+}
+
+std::size_t nodeNamed(const Glb& glb, const std::string& name) {
+    for (std::size_t i = 0; i < glb.document["nodes"].size(); ++i) {
+        if (glb.document["nodes"][i]["name"] == name) return i;
+    }
+    FAIL("no node " << name);
+    return 0;
+}
+
+/// Panels stand to one another as the part's poses have it, whatever the frame.
+void checkEndPoses(const Glb& glb, const json& animation, const Part& part, BendMask formed, double nose_radius_mm) {
+    const std::vector<Rigid> expected = baseFromPanels(part, formed, nose_radius_mm);
+    const Rigid base = endPose(glb, animation, nodeNamed(glb, part.panels[0].name));
+    for (std::size_t i = 0; i < part.panels.size(); ++i) {
+        const Rigid got = base.inverse() * endPose(glb, animation, nodeNamed(glb, part.panels[i].name));
+        INFO(part.panels[i].name);
+        for (const Vec2& p : part.panels[i].region.outline) {
+            const Vec3 point(p.x(), p.y(), 0);
+            CHECK((got * point - expected[i] * point).norm() < 0.005);  // single precision over a metre
+        }
+    }
+}
+
+/// Slices of a formed bend join its two panels: the last one's far rim lies at the child's, chords apart.
+void checkSlices(const Glb& glb, const json& animation, const Part& part, const Bend& bend, double nose_radius_mm) {
+    const Rigid child = endPose(glb, animation, nodeNamed(glb, part.panel(bend.child).name));
+    const Rigid last = endPose(glb, animation, nodeNamed(glb, "bend " + bend.name + " 8"));
+    const Vec2 rim = bend.origin + bend.spans.front().from_mm * bend.along + 0.5 * bend.allowance_mm * bend.toward_child;
+    const Vec3 point(rim.x(), rim.y(), 0.5 * part.thickness_mm);
+    const double chord = bend.angle.rad() / 8 * (nose_radius_mm + part.thickness_mm);
+    CHECK((child * point - last * point).norm() < chord);
+}
+
+}  // namespace
+
+TEST_CASE("glb: accessors lie in the buffer, and clips end in the part's poses") {
+    const Shop shop = sample::smallShop();
+    for (unsigned seed = 1; seed <= 25; ++seed) {
+        CAPTURE(seed);
+        const Part part = sample::randomPart(seed);
+        const PlanReport report = sample::reportOf(part, shop);
+        const Glb glb = readGlb(planGlb(report, report.brakes[0]));
+        for (std::size_t i = 0; i < glb.document["accessors"].size(); ++i) CHECK_FALSE(glb.values(i).empty());
+        REQUIRE(glb.document["animations"].size() == part.bends.size());
+        BendMask formed = 0;
+        for (std::size_t f = 0; f < part.bends.size(); ++f) {
+            formed |= bit(idAt<BendId>(f));
+            checkEndPoses(glb, glb.document["animations"][f], part, formed, shop.brakes[0].nose_radius_mm);
+            checkSlices(glb, glb.document["animations"][f], part, part.bends[f], shop.brakes[0].nose_radius_mm);
+        }
+    }
+}
+
+TEST_CASE("glb: times of a clip rise and begin at 0, turns are unit quaternions") {
+    const Shop shop = sample::smallShop();
+    const Part part = sample::randomPart(3);
+    const PlanReport report = sample::reportOf(part, shop);
+    const std::string file = planGlb(report, report.brakes[0]);
+    CHECK(file == planGlb(report, report.brakes[0]));
+    const Glb glb = readGlb(file);
+    for (const json& animation : glb.document["animations"]) {
+        for (const json& channel : animation["channels"]) {
+            const json& sampler = animation["samplers"][channel["sampler"].get<std::size_t>()];
+            const std::vector<float> times = glb.values(sampler["input"]);
+            CHECK(times.front() == 0);
+            CHECK(std::is_sorted(times.begin(), times.end()));
+            if (channel["target"]["path"] != "rotation") continue;
+            const std::vector<float> turns = glb.values(sampler["output"]);
+            for (std::size_t i = 0; i < turns.size(); i += 4) CHECK(Eigen::Vector4f(&turns[i]).norm() == Approx(1).margin(1e-5));
+        }
+    }
+}

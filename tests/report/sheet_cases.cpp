@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sheet_cases.h"
+
+#include <random>
+
+#include <catch2/catch.hpp>
+
+#include <tinwright/brake/bar_profile.h>
+#include <tinwright/part/develop.h>
+#include <tinwright/part/section.h>
+
+namespace tinwright::sample {
+namespace {
+
+Bar bar(const char* id, double width_mm) {
+    Bar made;
+    made.id = id;
+    made.width_mm = width_mm;
+    made.clamp_depth_mm = 50;
+    made.height_mm = 25;
+    made.profile = barSection({Angle::degrees(45), 1, 50, 25, {}, {}});
+    made.count = 4;
+    return made;
+}
+
+class Random {
+public:
+    explicit Random(unsigned seed) : engine_(seed) {}
+    double whole(double least, double most) { return std::round(std::uniform_real_distribution<double>(least, most)(engine_)); }
+    int count(int least, int most) { return std::uniform_int_distribution<int>(least, most)(engine_); }
+
+private:
+    std::mt19937 engine_;
+};
+
+Part section(Random& random) {
+    Section made;
+    const int bends = random.count(1, 6);
+    for (int i = 0; i <= bends; ++i) made.flats_mm.push_back(random.whole(8, 120));
+    for (int i = 0; i < bends; ++i) made.angles_deg.push_back(random.whole(20, 120) * (random.count(0, 2) > 0 ? 1 : -1));
+    made.length_mm = random.whole(20, 900);
+    return sectionPart(made);
+}
+
+Dimension length(double value_mm) { return Dimension::of(value_mm); }
+
+void addCutOuts(Recipe& recipe, Random& random) {
+    const int count = random.count(0, 4);
+    for (int i = 0; i < count; ++i) {
+        CutOut hole;
+        hole.name = "hole" + std::to_string(i);
+        hole.on = "floor";
+        hole.shape = i % 2 == 0 ? CutOutShape::kCircle : CutOutShape::kRectangle;
+        hole.diameter = length(random.whole(3, 8));
+        hole.width = length(random.whole(5, 10));
+        hole.height = length(random.whole(4, 10));
+        hole.at[0] = {"left", Datum::kInside, length(12.0 + 14 * i), To::kCentre, {}};
+        hole.at[1] = {"front", Datum::kInside, length(random.whole(10, 30)), To::kCentre, {}};
+        recipe.cut_outs.push_back(hole);
+    }
+}
+
+Part tray(Random& random) {
+    Recipe recipe;
+    recipe.name = "tray & <lid> \"2\"";
+    recipe.sheet = {"mild-steel", 1.5, {}};
+    recipe.inside_radius_mm = 1;
+    recipe.measured = Measured::kInside;
+    recipe.base.name = "floor";
+    recipe.base.width = length(random.whole(80, 400));
+    recipe.base.depth = length(random.whole(60, 300));
+    const double height = random.whole(15, 60);
+    const char* const sides[] = {"front", "right", "back", "left"};
+    for (int i = 0; i < 4; ++i) {
+        Flange wall;
+        wall.name = std::string("wall_") + sides[i];
+        wall.on = std::string("floor.") + sides[i];
+        wall.length = length(height);
+        recipe.flanges.push_back(wall);
+        Corner corner;
+        corner.flange[0] = wall.name;
+        corner.flange[1] = std::string("wall_") + sides[(i + 1) % 4];
+        corner.gap = length(1);
+        recipe.corners.push_back(corner);
+    }
+    if (random.count(0, 1) == 1) {
+        Flange lip;
+        lip.name = "a_lip_with_a_rather_long_name_that_has_to_be_cut_somewhere_or_so";
+        lip.on = "wall_back.far";
+        lip.length = length(random.whole(8, 15));
+        lip.up = random.count(0, 1) == 1;
+        recipe.flanges.push_back(lip);
+    }
+    addCutOuts(recipe, random);
+    Result<Part> part = develop(recipe);
+    for (const Issue& issue : part.issues()) UNSCOPED_INFO(toText(issue));
+    REQUIRE(part.ok());
+    return std::move(part).value();
+}
+
+std::string edgeAlong(const Part& part, const Bend& bend, double& distance_mm) {
+    for (const NamedEdge& edge : part.edges) {
+        const Vec2 along = edge.to - edge.from;
+        if (std::abs(along.dot(bend.toward_child)) > 1e-6) continue;
+        distance_mm = std::abs((edge.from - bend.origin).dot(bend.toward_child));
+        return edge.name;
+    }
+    return {};
+}
+
+}  // namespace
+
+Shop smallShop() {
+    Shop shop;
+    shop.name = "shed";
+    LeafBrake brake;
+    brake.name = "folder";
+    brake.length_mm = 1000;
+    brake.leaf_faces = {{"full", 25, 10}};
+    brake.nose_radius_mm = 1;
+    brake.bed = {Vec2(0, -60), Vec2(110, -60), Vec2(110, 0), Vec2(0, 0)};
+    brake.bars = {bar("B30", 30), bar("B45", 45), bar("B60", 60), bar("B100", 100)};
+    shop.brakes = {brake};
+    return shop;
+}
+
+Part randomPart(unsigned seed) {
+    Random random(seed);
+    return random.count(0, 1) == 0 ? section(random) : tray(random);
+}
+
+Plan anyPlan(const Part& part, const LeafBrake& brake) {
+    Plan plan;
+    plan.rank = 1;
+    plan.worst_clearance_mm = 0.7;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        const Bend& bend = part.bends[i];
+        FoldStep step;
+        step.bends = {idAt<BendId>(i)};
+        step.hold = i % 2 == 0 ? Hold::kParent : Hold::kChild;
+        step.held = {i % 2 == 0 ? bend.parent : bend.child};
+        step.drawn_face_up = bend.up;
+        step.turn_deg = i % 3 == 1 ? 90 : 0;
+        step.flip = i > 0 && part.bends[i - 1].up != bend.up;
+        step.part_x_mm = i % 4 == 3 ? 0 : 200;
+        step.leaf_face = brake.leaf_faces.front().name;
+        const double length = bend.spans.back().to_mm - bend.spans.front().from_mm;
+        for (double x = 0; x < length && step.bars.size() < 8; x += 100) step.bars.push_back({BarId{3}, x, x + 100});
+        step.angle = bend.angle;
+        step.set_angle = bend.angle + Angle::degrees(3);
+        double line_mm = 0;
+        step.sight_from_edge = edgeAlong(part, bend, line_mm);
+        step.sight_mm = line_mm;
+        step.clearance_mm = 0.7;
+        step.clearance_between[0] = part.panel(bend.child).name;
+        step.clearance_between[1] = "leaf";
+        step.clearance_at_deg = 45;
+        plan.folds.push_back(step);
+    }
+    return plan;
+}
+
+PlanReport reportOf(const Part& part, const Shop& shop) {
+    PlanReport report{part, shop, 0, Verdict::kFeasible, {}, {}};
+    BrakeReport brake;
+    brake.result.brake = shop.brakes[0].name;
+    brake.result.verdict = Verdict::kFeasible;
+    brake.result.plans = {anyPlan(part, shop.brakes[0])};
+    report.brakes = {brake};
+    return report;
+}
+
+}  // namespace tinwright::sample

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/part/part.h>
+#include <tinwright/report/plan_report.h>
+
+namespace tinwright::sample {
+
+/// A magnetic folder with bars 30, 45, 60 and 100 wide, all numbers of our own.
+[[nodiscard]] Shop smallShop();
+
+/// A part of random size and kind (a bent section, or a tray with cut-outs), the same for the same seed.
+[[nodiscard]] Part randomPart(unsigned seed);
+
+/// A plan that folds all bends in the part's order without asking whether it can be: enough to draw.
+[[nodiscard]] Plan anyPlan(const Part& part, const LeafBrake& brake);
+
+/// The report of that plan.
+[[nodiscard]] PlanReport reportOf(const Part& part, const Shop& shop);
+
+}  // namespace tinwright::sample

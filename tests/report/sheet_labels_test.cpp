@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Words on drawings: none overlaps another, none leaves the frame, none is too small to read.
+#include <catch2/catch.hpp>
+
+#include <optional>
+
+#include <tinwright/report/bar_datum.h>
+
+#include "blank_drawing.h"
+#include "blank_marks.h"
+#include "fold_view.h"
+#include "handling_drawing.h"
+#include "ordinates.h"
+#include "part_picture.h"
+#include "section_drawing.h"
+#include "sheet_cases.h"
+#include "text_width.h"
+#include "top_drawing.h"
+
+using namespace tinwright;
+using namespace tinwright::report;
+
+namespace {
+
+void checkLabels(const Drawing& drawing) {
+    INFO(drawing.title());
+    const std::vector<PlacedLabel>& labels = drawing.labels();
+    for (std::size_t i = 0; i < labels.size(); ++i) {
+        INFO(labels[i].text << " at " << labels[i].box.least.transpose() << " .. " << labels[i].box.most.transpose() << " in "
+                            << drawing.frame().least.transpose() << " .. " << drawing.frame().most.transpose());
+        CHECK(drawing.frame().holds(labels[i].box));
+        // The box is wide enough for the words and high enough for letters of 3.5 mm, capitals of 2.5 mm.
+        const Vec2 size = labels[i].turned ? Vec2(labels[i].box.size().y(), labels[i].box.size().x()) : labels[i].box.size();
+        CHECK(size.x() >= textWidth_mm(labels[i].text) - 1e-6);
+        CHECK(size.y() >= 3.5);
+        for (std::size_t j = 0; j < i; ++j) {
+            INFO("and " << labels[j].text);
+            CHECK_FALSE(labels[i].box.overlaps(labels[j].box));
+        }
+    }
+}
+
+void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& tools, const FoldStep& step, BendMask formed) {
+    const FoldScene scene(shapes, tools.brake, {formed, step.bends, step.hold, step.set_angle});
+    const FoldView view = viewOf(scene, tools, step);
+    checkLabels(sectionDrawing(view, "section"));
+    checkLabels(topDrawing(view, barDatum(part, formed, tools.brake.nose_radius_mm, step), "top"));
+    checkLabels(partPicture(scene, "part"));
+    checkLabels(handlingDrawing(step));
+}
+
+}  // namespace
+
+TEST_CASE("labels of 200 random parts neither overlap nor leave the frame") {
+    const Shop shop = sample::smallShop();
+    const ToolShapes tools(shop.brakes[0]);
+    for (unsigned seed = 1; seed <= 200; ++seed) {
+        CAPTURE(seed);
+        const Part part = sample::randomPart(seed);
+        const Plan plan = sample::anyPlan(part, shop.brakes[0]);
+        const PartShapes shapes(part);
+        const std::vector<BendMark> marks = bendMarks(part, shop.brakes[0], &plan);
+        checkLabels(blankDrawing(part, marks));
+        checkLabels(otherFaceDrawing(part, marks));
+        BendMask formed = 0;
+        for (const FoldStep& step : plan.folds) {
+            checkFold(part, shapes, tools, step, formed);
+            formed |= bit(step.bends[0]);
+        }
+    }
+}
+
+TEST_CASE("more labels than there is room for make the drawing longer") {
+    Drawing drawing("crowd", 40, 20);
+    for (int i = 0; i < 60; ++i) {
+        LabelWish wish;
+        wish.text = "label " + std::to_string(i);
+        wish.at = Vec2(20, 10);
+        drawing.label(wish);
+    }
+    drawing.finish();
+    CHECK(drawing.size().y() > 20);
+    checkLabels(drawing);
+}
+
+TEST_CASE("places are spread out no more than needed") {
+    CHECK(spreadOut({1, 5, 9}, 2, 0, 20) == std::vector<double>{1, 5, 9});
+    CHECK(spreadOut({5, 5}, 2, 0, 20) == std::vector<double>{4, 6});
+    CHECK(spreadOut({0, 0}, 2, 0, 20) == std::vector<double>{0, 2});
+    CHECK(spreadOut({20, 20}, 2, 0, 20) == std::vector<double>{18, 20});
+}
+
+TEST_CASE("text that does not fit is cut with an ellipsis and stays UTF-8") {
+    CHECK(fitted("short", 100) == "short");
+    const std::string cut = fitted("eine Übergröße für Prüfzwecke", 25);
+    CHECK(cut.ends_with("…"));
+    CHECK(textWidth_mm(cut) <= 25);
+    CHECK(xmlText("a<b>&\"'") == "a&lt;b&gt;&amp;&quot;&#39;");
+    CHECK(xmlText(std::string("\x01\xff", 2)) == "??");
+}
