@@ -3,6 +3,7 @@
 #include <charconv>
 #include <optional>
 
+#include <tinwright/base/units.h>
 #include <tinwright/io/shop_io.h>
 #include <tinwright/report/bars_text.h>
 
@@ -14,7 +15,6 @@
 namespace tinwright::app {
 namespace {
 
-constexpr double kMmPerInch = 25.4;
 constexpr double kWidest_mm = 20'000;
 
 Result<double> widthOf_mm(const std::string& text) {

@@ -13,8 +13,6 @@
 namespace tinwright::app {
 namespace {
 
-void append(Issues& all, const Issues& more) { all.insert(all.end(), more.begin(), more.end()); }
-
 Issue unknownBrake(const CommandLine& line, const Shop& shop) {
     std::vector<std::string> names;
     std::string expected = "a brake of " + line.shop_path + ":";

@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "part_file.h"
 
+#include <tinwright/base/units.h>
 #include <tinwright/io/dxf_io.h>
 #include <tinwright/io/recipe_io.h>
 
 namespace tinwright::app {
 namespace {
-
-constexpr double kMmPerInch = 25.4;
 
 std::string bendsPath(const CommandLine& line) { return line.drawing.bends_path.value_or(bendsPathFor(line.part_path)); }
 

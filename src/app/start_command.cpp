@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <tinwright/base/units.h>
 #include <tinwright/io/recipe_io.h>
 #include <tinwright/io/shop_io.h>
 #include <tinwright/io/start_part.h>
@@ -17,7 +18,6 @@
 namespace tinwright::app {
 namespace {
 
-constexpr double kMmPerInch = 25.4;
 constexpr double kUsualInchGap = 0.02;
 
 class ChoiceReader {
@@ -165,15 +165,20 @@ std::string textFor(const CommandLine& line, const std::string& recipe, const st
 int runStart(const CommandLine& line) {
     const Result<StartChoice> choice = ChoiceReader(line.start).read();
     if (!choice) return complain(choice.issues());
-    const Result<std::string> drawn = startPart(choice.value());
-    if (!drawn) return complain(asOptions(drawn.issues()));
-    const Result<Started> started = line.shop_path.empty() ? Result<Started>(Started{choice.value(), ""}) : suited(choice.value(), line);
-    if (!started) return complain(started.issues());
-    const Result<std::string> recipe = startPart(started.value().choice);
+    Result<std::string> recipe = startPart(choice.value());
     if (!recipe) return complain(asOptions(recipe.issues()));
     Issues issues = refuseExisting(line);
-    if (issues.empty()) issues = writeFile(line.out_path, recipe.value(), {});
-    if (issues.empty()) issues = writeStandardOutput(textFor(line, recipe.value(), started.value().words));
+    if (!issues.empty()) return complain(issues);
+    std::string words;
+    if (!line.shop_path.empty()) {
+        const Result<Started> started = suited(choice.value(), line);
+        if (!started) return complain(started.issues());
+        words = started.value().words;
+        recipe = startPart(started.value().choice);
+        if (!recipe) return complain(asOptions(recipe.issues()));
+    }
+    issues = writeFile(line.out_path, recipe.value(), {});
+    if (issues.empty()) issues = writeStandardOutput(textFor(line, recipe.value(), words));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
 }
 

@@ -37,8 +37,4 @@ Swing::Box Swing::boxOver(double from_rad, double cos_from, double sin_from, dou
     return {Vec2(y_from, z_least), Vec2(y_to, 0)};
 }
 
-Vec2 Swing::shift(double a_rad) const { return middle(a_rad, std::cos(a_rad), std::sin(a_rad)).shift; }
-
-double Swing::spread_mm(double a_rad) const { return middle(a_rad, std::cos(a_rad), std::sin(a_rad)).spread_mm; }
-
 }  // namespace tinwright

@@ -12,7 +12,7 @@ inline constexpr double kRounding_mm = 1e-6;
 
 /// How the moving side swings: a point p (in y, z) goes at angle a to C + R(a)(p - C + w(a)), with R turning the
 /// front up. How the strip forms on the way is not known exactly: w lies between that of rolling round the nose
-/// and that of uniform curvature (NOTES.md). `shift` is their middle, `spread_mm` half their distance.
+/// and that of uniform curvature (NOTES.md).
 class Swing {
 public:
     /// `allowance_mm` is the strip's width, `set_rad` the angle of the leaf at the end of the stroke.
@@ -21,13 +21,11 @@ public:
     [[nodiscard]] const Vec2& centre() const { return centre_; }
     [[nodiscard]] double set_rad() const { return set_rad_; }
     [[nodiscard]] double allowance_mm() const { return allowance_mm_; }
-    [[nodiscard]] Vec2 shift(double a_rad) const;
-    [[nodiscard]] double spread_mm(double a_rad) const;
+    /// The middle of the two, and half their distance.
     struct Middle {
         Vec2 shift;
         double spread_mm;
     };
-    /// Both at once, where sine and cosine of the angle are known.
     [[nodiscard]] Middle middle(double a_rad, double cos_a, double sin_a) const;
     struct Box {
         Vec2 least;
@@ -35,7 +33,7 @@ public:
     };
     /// Holds w for all angles between two and every motion between rolling and uniform curvature.
     [[nodiscard]] Box boxOver(double from_rad, double cos_from, double sin_from, double to_rad, double cos_to, double sin_to) const;
-    /// |shift(a) - shift(b)| and |spread(a) - spread(b)| are each at most this times |a - b|. Rolling moves at
+    /// Shift and spread of middle(a) and middle(b) each differ by at most this times |a - b|. Rolling moves at
     /// A / S; uniform curvature at most at A / 2 + A / S, from D·(R - 1)ẑ = A((R - 1)ẑ / a) - (A / S)((R - 1)ẑ).
     [[nodiscard]] double rate_mm_per_rad() const { return allowance_mm_ * (0.25 + 1.0 / set_rad_); }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Clearances, found out only as far as they are asked for.
 #include <algorithm>
+#include <iterator>
 
 #include "touch_table.h"
 
@@ -14,22 +15,29 @@ bool comeWithin(double margin_mm, const std::vector<Solid>& a, const std::vector
     });
 }
 
-// Proofs are tried at few margins, so that a proof serves many caps.
-double proofMargin_mm(double cap_mm) {
-    for (const double margin_mm : {0.5, 1.0, 2.0}) {
-        if (cap_mm <= margin_mm) return margin_mm;
+// Proofs are tried at few margins, so that a proof serves many caps. No cap is over the last.
+constexpr double kProofMargins_mm[] = {0.5, 1.0, 2.0, kClearanceCap_mm};
+
+// The least gap is found to some hundredths under the true one. It is raised to a margin that is proven past it: else it would be
+// told or not depending on which caps were asked for before.
+template <class Beyond>
+LeastGap raised(LeastGap gap, Beyond beyond) {
+    for (const double margin_mm : kProofMargins_mm) {
+        if (margin_mm <= gap.gap_mm) continue;
+        if (!beyond(margin_mm)) break;
+        gap.gap_mm = margin_mm;
     }
-    return std::max(cap_mm, kClearanceCap_mm);
+    return gap;
 }
 
 template <class Beyond, class Least>
 std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond, Least least) {
     if (!known.gap && known.beyond_mm < cap_mm) {
-        const double margin_mm = proofMargin_mm(cap_mm);
+        const double margin_mm = *std::lower_bound(std::begin(kProofMargins_mm), std::end(kProofMargins_mm) - 1, cap_mm);
         if (beyond(margin_mm)) {
             known.beyond_mm = margin_mm;
         } else {
-            known.gap = least();
+            known.gap = raised(least(), beyond);
         }
     }
     return known.gap && known.gap->gap_mm < cap_mm ? known.gap : std::nullopt;

@@ -5,7 +5,6 @@
 #include <numbers>
 #include <numeric>
 
-
 namespace tinwright {
 
 namespace {
@@ -16,10 +15,9 @@ constexpr double kPi = std::numbers::pi;
 
 Rigid swungBy(const BendMotions& motions, double angle_rad) {
     // At the end of the stroke the whole strip is on the arc, and so it stays when the part springs back.
-    const SinCos turn = sinCos(Angle::radians(angle_rad));
     const Vec3 centre(0, motions.swing.centre().x(), motions.swing.centre().y());
     Rigid pose = Rigid::Identity();
-    pose.linear() << 1, 0, 0, 0, turn.cos, turn.sin, 0, -turn.sin, turn.cos;
+    pose.linear() = frontUp(Angle::radians(angle_rad));
     pose.translation() = centre + pose.linear() * (Vec3(0, motions.swing.allowance_mm(), 0) - centre);
     return pose;
 }

@@ -80,7 +80,7 @@ private:
     // The simple ways are tried for every piece before any other way is tried for one.
     bool takeOne() {
         for (std::size_t k = 0; k < standing_.size(); ++k) {
-            if (!machine_.brake().has_beam && liftsAway(standing_[k], std::size_t{0})) return took(k);
+            if (!machine_.brake().has_beam && liftsAway(standing_[k], 0)) return took(k);
         }
         result_.plain = false;
         for (std::size_t k = 0; k < standing_.size(); ++k) {

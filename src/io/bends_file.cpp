@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "bends_file.h"
 
+#include <tinwright/base/units.h>
 #include <tinwright/io/dxf_io.h>
 #include <tinwright/io/json_reading.h>
 
@@ -88,7 +89,7 @@ BendsFile readFields(const JsonCursor& document, const std::string& file) {
     bends.name = textOr(document, "name", "");
     if (const auto notes = document.get("notes")) static_cast<void>(notes->text(2000));
     if (const auto units = document.get("drawing_units")) {
-        if (const auto which = units->choice({"mm", "in"})) bends.mm_per_drawing_unit = *which == 0 ? 1.0 : 25.4;
+        if (const auto which = units->choice({"mm", "in"})) bends.mm_per_drawing_unit = *which == 0 ? 1.0 : kMmPerInch;
     }
     if (const auto sheet = document.need("sheet", "\"material\" and \"thickness\"")) bends.sheet = readSheet(*sheet);
     if (const auto allowance = document.need("allowance", "a rule")) bends.allowance = readAllowance(*allowance);

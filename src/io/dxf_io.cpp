@@ -7,6 +7,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include <tinwright/base/units.h>
 #include <tinwright/io/json_reading.h>
 #include <tinwright/part/flat_blank.h>
 
@@ -21,14 +22,12 @@ namespace tinwright {
 
 namespace {
 
-void append(Issues& all, const Issues& more) { all.insert(all.end(), more.begin(), more.end()); }
-
 void append(std::vector<std::string>& all, const std::vector<std::string>& more) { all.insert(all.end(), more.begin(), more.end()); }
 
 /// Codes of $INSUNITS, from the DXF reference.
 std::optional<double> mmPerUnit(int insunits) {
     switch (insunits) {
-        case 1: return 25.4;     // inch
+        case 1: return kMmPerInch;
         case 2: return 304.8;    // foot
         case 4: return 1.0;      // millimetre
         case 5: return 10.0;     // centimetre

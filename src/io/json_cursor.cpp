@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/base/units.h>
 #include <tinwright/io/json_reading.h>
 
 namespace tinwright {
@@ -239,7 +240,7 @@ std::string needName(const JsonCursor& object, std::string_view key) {
 void readHeader(const JsonCursor& document, std::string_view format) {
     if (const auto tag = document.need("format", fmt::format("\"{}\"", format))) static_cast<void>(tag->choice({format}));
     if (const auto units = document.need("units", "\"mm\" or \"in\"")) {
-        document.context().mm_per_unit = units->choice({"mm", "in"}).value_or(0) == 1 ? 25.4 : 1.0;
+        document.context().mm_per_unit = units->choice({"mm", "in"}).value_or(0) == 1 ? kMmPerInch : 1.0;
     }
 }
 

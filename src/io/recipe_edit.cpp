@@ -5,11 +5,11 @@
 
 #include <nlohmann/json.hpp>
 
+#include <tinwright/base/units.h>
+
 namespace tinwright {
 
 namespace {
-
-constexpr double kMmPerInch = 25.4;
 
 // As a person writes it: no digits that come from binary fractions.
 double tidy(double value) { return std::round(value * 1e6) / 1e6; }

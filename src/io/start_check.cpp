@@ -43,7 +43,7 @@ private:
     }
     // Lengths are told in the file's units, as they were given.
     [[nodiscard]] std::string said(double mm) const {
-        return choice_.inches ? fmt::format("{:.4g} in", mm / kInch_mm) : fmt::format("{:.6g} mm", mm);
+        return choice_.inches ? fmt::format("{:.4g} in", mm / kMmPerInch) : fmt::format("{:.6g} mm", mm);
     }
     void range(const char* word, double mm, double least_mm, double most_mm, bool above = false) {
         if ((above ? mm > least_mm : mm >= least_mm) && mm <= most_mm) return;  // false for NaN

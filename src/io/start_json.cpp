@@ -11,7 +11,7 @@ namespace tinwright {
 
 double StartJson::length(double mm) const {
     constexpr double kDigits = 1e11;  // 20 m in these is still exact in a double
-    return std::round((inches_ ? mm / kInch_mm : mm) * kDigits) / kDigits;
+    return std::round((inches_ ? mm / kMmPerInch : mm) * kDigits) / kDigits;
 }
 
 std::string StartJson::text(double mm) const { return fmt::format("{:.8g}", length(mm)); }

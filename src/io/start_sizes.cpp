@@ -14,7 +14,7 @@ constexpr double kNarrowLeaf_mm = 12.0;
 constexpr double kLeastFlange_mm = 5.0;
 constexpr double kSecondTab_mm = 120.0;
 
-double roundFigure(const StartChoice& choice, double mm) { return choice.inches ? mm / kRoundInch_mm * kInch_mm : mm; }
+double roundFigure(const StartChoice& choice, double mm) { return choice.inches ? mm / kRoundInch_mm * kMmPerInch : mm; }
 
 void setWalls(const StartChoice& choice, StartSizes& sizes) {
     const bool legs = choice.shape == StartShape::kChannel || choice.shape == StartShape::kHat;

@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include <tinwright/base/units.h>
 #include <tinwright/io/start_part.h>
 
 #include "start_view.h"
@@ -19,7 +20,6 @@ inline constexpr double kWallMitre_deg = 3.5;
 
 /// Defaults for a file in inches are those in mm with 25 mm as an inch: round figures in either.
 inline constexpr double kRoundInch_mm = 25.0;
-inline constexpr double kInch_mm = 25.4;
 
 /// Every size of the part to be, defaults taken in; mm.
 struct StartSizes {

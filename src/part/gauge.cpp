@@ -6,11 +6,12 @@
 #include <cstddef>
 #include <iterator>
 
+#include <tinwright/base/units.h>
+
 namespace tinwright {
 
 namespace {
 
-constexpr double kMmPerInch = 25.4;
 constexpr std::array<std::string_view, 5> kWords{"steel-msg", "galvanized", "stainless", "aluminium-bs", "uk-swg"};
 
 // Inches; 0: not in the chart. Steel, galvanized, stainless and aluminium columns: published sheet gauge charts (steel

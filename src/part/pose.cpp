@@ -16,6 +16,13 @@ Eigen::Matrix3d rollMatrix(const Bend& bend, SinCos turn) {
 
 }  // namespace
 
+Eigen::Matrix3d frontUp(Angle angle) {
+    const SinCos turn = sinCos(angle);
+    Eigen::Matrix3d matrix;
+    matrix << 1, 0, 0, 0, turn.cos, turn.sin, 0, -turn.sin, turn.cos;
+    return matrix;
+}
+
 Rigid parentFromChild(const Bend& bend, double thickness_mm, Angle angle, double inside_radius_mm) {
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
     const double centre_z = bend.up ? thickness_mm + inside_radius_mm : -inside_radius_mm;

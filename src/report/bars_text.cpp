@@ -36,9 +36,14 @@ std::string strings(const BarsAnswer& answer) {
     return text;
 }
 
-nlohmann::ordered_json rangeJson(bool has, const WidthRange& range, const std::string& names) {
-    if (!has) return nullptr;
-    return {{"least_mm", range.least_mm}, {"most_mm", range.most_mm}, {"bars", names}, {"pieces", range.with.pieces}};
+nlohmann::ordered_json rangeJson(const std::optional<NamedWidths>& range) {
+    if (!range) return nullptr;
+    return {{"least_mm", range->widths.least_mm}, {"most_mm", range->widths.most_mm}, {"bars", range->bars}, {"pieces", range->widths.with.pieces}};
+}
+
+std::string rangeText(const std::optional<NamedWidths>& range) {
+    if (!range) return "none within 200 mm";
+    return fmt::format("{:.1f} to {:.1f} mm: {}", range->widths.least_mm, range->widths.most_mm, range->bars);
 }
 
 }  // namespace
@@ -53,18 +58,14 @@ BarsAnswer barsAnswer(const LeafBrake& brake, const Limits& limits, double insid
     double below_mm = -1;
     for (const WidthRange& range : suitedWidths(brake, limits, std::max(0.0, inside_width_mm - kReach_mm), inside_width_mm + kReach_mm)) {
         if (range.least_mm > inside_width_mm) {  // ascending: the first is the nearest
-            answer.has_above = true;
-            answer.above = range;
+            answer.above = {range, barNames(brake, range.with.counts)};
             break;
         }
         const double nearest_mm = nearestBelow_mm(range, inside_width_mm, suited);
         if (nearest_mm >= inside_width_mm || nearest_mm <= below_mm) continue;
         below_mm = nearest_mm;
-        answer.has_below = true;
-        answer.below = range;
+        answer.below = {range, barNames(brake, range.with.counts)};
     }
-    if (answer.has_below) answer.below_names = barNames(brake, answer.below.with.counts);
-    if (answer.has_above) answer.above_names = barNames(brake, answer.above.with.counts);
     return answer;
 }
 
@@ -80,11 +81,8 @@ std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limit
         } else {
             text += report::labelled("Bars", fmt::format("{} {}: {}", answer.fits.front().pieces, answer.fits.front().pieces == 1 ? "piece" : "pieces", answer.names.front()));
         }
-        const auto range = [](const WidthRange& width, const std::string& names) {
-            return fmt::format("{:.1f} to {:.1f} mm: {}", width.least_mm, width.most_mm, names);
-        };
-        text += report::labelled("Next below", answer.has_below ? range(answer.below, answer.below_names) : "none within 200 mm");
-        text += report::labelled("Next above", answer.has_above ? range(answer.above, answer.above_names) : "none within 200 mm");
+        text += report::labelled("Next below", rangeText(answer.below));
+        text += report::labelled("Next above", rangeText(answer.above));
         if (!answer.fits.empty()) text += strings(answer);
     }
     text += "\n" + report::wrapped("", "", fmt::format("A string stays {:.1f} mm under the inside width at least ({:.1f} mm at each end to be comfortable), clear of the walls' inside radius; "
@@ -103,8 +101,8 @@ std::string barsJson(const std::vector<BarsAnswer>& answers) {
                                {"gaps_mm", fit.gaps_mm}, {"covered_share", std::round(fit.covered_share * 1e4) / 1e4}, {"comfortable", fit.comfortable}});
         }
         document["brakes"].push_back({{"name", answer.brake}, {"inside_width_mm", answer.inside_width_mm}, {"strings", strings},
-                                      {"next_below", rangeJson(answer.has_below, answer.below, answer.below_names)},
-                                      {"next_above", rangeJson(answer.has_above, answer.above, answer.above_names)}});
+                                      {"next_below", rangeJson(answer.below)},
+                                      {"next_above", rangeJson(answer.above)}});
     }
     return document.dump(2) + "\n";
 }

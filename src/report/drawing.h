@@ -66,6 +66,9 @@ public:
     void turnedText(const std::string& text, const Vec2& lower_left, const std::string& attributes = {});
     /// Words that find their place when the drawing is finished.
     void label(LabelWish wish) { wishes_.push_back(std::move(wish)); }
+    void label(const std::string& words, const Vec2& at, const Vec2& towards, bool bold = false, double least_gap_mm = 1.0) {
+        label({words, at, least_gap_mm, bold, false, towards});
+    }
     /// Places all labels and cuts empty paper off at head and foot; nothing may be drawn after it. The frame grows downwards
     /// when there is no room left for a label.
     void finish();

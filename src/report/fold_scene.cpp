@@ -48,6 +48,24 @@ Polygon shifted(Polygon ring, const Vec2& by) {
 
 }  // namespace
 
+Slab extruded(const Polygon& section, double from_mm, double to_mm) {
+    Slab slab;
+    for (const Vec2& p : section) {
+        slab.lower.emplace_back(from_mm, p.x(), p.y());
+        slab.upper.emplace_back(to_mm, p.x(), p.y());
+    }
+    return slab;
+}
+
+std::vector<Slab> extruded(const std::vector<Polygon>& sections, const Vec2& by, double from_mm, double to_mm) {
+    std::vector<Slab> slabs;
+    for (Polygon section : sections) {
+        for (Vec2& point : section) point += by;
+        slabs.push_back(extruded(section, from_mm, to_mm));
+    }
+    return slabs;
+}
+
 PartShapes::PartShapes(const Part& whole) : part(whole) {
     for (const Panel& panel : part.panels) panel_pieces.push_back(panel.region.outline.empty() ? std::vector<Polygon>{} : convexPieces(panel.region));
 }
@@ -107,9 +125,8 @@ void FoldScene::findFrame() {
 Rigid FoldScene::swing(double angle_rad, double share) const {
     const Bend& bend = part().bend(fold_.bends.front());
     const Vec3 centre(0, brake_.nose_radius_mm, thickness_mm() + brake_.nose_radius_mm);
-    const SinCos turn = sinCos(Angle::radians(angle_rad));
     Rigid pose = Rigid::Identity();
-    pose.linear() << 1, 0, 0, 0, turn.cos, turn.sin, 0, -turn.sin, turn.cos;
+    pose.linear() = frontUp(Angle::radians(angle_rad));
     pose.translation() = centre + pose.linear() * (Vec3(0, bend.allowance_mm * share, 0) - centre);
     return pose;
 }

@@ -17,6 +17,10 @@ struct Slab {
     std::vector<Vec3> upper;
 };
 
+/// The prism of a section in (y, z) between two x; and of sections that are moved first.
+[[nodiscard]] Slab extruded(const Polygon& section, double from_mm, double to_mm);
+[[nodiscard]] std::vector<Slab> extruded(const std::vector<Polygon>& sections, const Vec2& by, double from_mm, double to_mm);
+
 /// The flat geometry of a part that every drawing starts from, worked out once.
 struct PartShapes {
     explicit PartShapes(const Part& part);

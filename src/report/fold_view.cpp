@@ -21,24 +21,6 @@ Eigen::AlignedBox3d boxOf(const Slab& slab) {
     return box;
 }
 
-Slab extruded(const Polygon& section, double from_mm, double to_mm) {
-    Slab slab;
-    for (const Vec2& p : section) {
-        slab.lower.emplace_back(from_mm, p.x(), p.y());
-        slab.upper.emplace_back(to_mm, p.x(), p.y());
-    }
-    return slab;
-}
-
-std::vector<Slab> extruded(const std::vector<Polygon>& sections, const Vec2& by, double from_mm, double to_mm) {
-    std::vector<Slab> slabs;
-    for (Polygon section : sections) {
-        for (Vec2& point : section) point += by;
-        slabs.push_back(extruded(section, from_mm, to_mm));
-    }
-    return slabs;
-}
-
 /// x where as many bends of the stroke as possible are cut: the middle of the longest strip.
 double middleOfBend(const FoldScene& scene) {
     const std::vector<PartBody> bodies = scene.at(Angle());

@@ -32,31 +32,12 @@ Slab box(const Vec2& start, const Vec2& u, const Vec2& along, const StripSpan& s
     return slab;
 }
 
-Slab tool(const Polygon& section, double from_mm, double to_mm) {
-    Slab slab;
-    for (const Vec2& p : section) {
-        slab.lower.emplace_back(from_mm, p.x(), p.y());
-        slab.upper.emplace_back(to_mm, p.x(), p.y());
-    }
-    return slab;
-}
-
-std::vector<Slab> tools(const std::vector<Polygon>& sections, const Vec2& by, double from_mm, double to_mm) {
-    std::vector<Slab> slabs;
-    for (Polygon section : sections) {
-        for (Vec2& p : section) p += by;
-        slabs.push_back(tool(section, from_mm, to_mm));
-    }
-    return slabs;
-}
-
 Rigid along(double x_mm) { return Rigid(Eigen::Translation3d(x_mm, 0, 0)); }
 
 /// The leaf about its hinge, front edge up.
 Rigid leafPose(const Vec2& hinge, Angle angle) {
-    const SinCos turn = sinCos(angle);
     Rigid pose = Rigid::Identity();
-    pose.linear() << 1, 0, 0, 0, turn.cos, turn.sin, 0, -turn.sin, turn.cos;
+    pose.linear() = frontUp(angle);
     pose.translation() = Vec3(0, hinge.x(), hinge.y());
     return pose;
 }
@@ -98,18 +79,18 @@ private:
     void addMachine(std::size_t colour) {
         const double setback = brake_.setbackFor_mm(part_.thickness_mm);
         hinge_ = Vec2(-setback, brake_.hinge_height_mm);
-        writer_.addNode("bed", tools(tools_.bed_pieces, Vec2(-setback, 0), 0, brake_.length_mm), colour, Rigid::Identity());
+        writer_.addNode("bed", extruded(tools_.bed_pieces, Vec2(-setback, 0), 0, brake_.length_mm), colour, Rigid::Identity());
         if (brake_.has_beam) {
             const double under = brake_.beam.height_mm + part_.thickness_mm;
             const double front = brake_.beam.front_y_mm;
             const Polygon section{{front, under}, {front + 120, under}, {front + 120, under + 120}, {front, under + 120}};
-            writer_.addNode("beam", {tool(section, 0, brake_.length_mm)}, colour, Rigid::Identity());
+            writer_.addNode("beam", {extruded(section, 0, brake_.length_mm)}, colour, Rigid::Identity());
         }
         for (const LeafFace& face : brake_.leaf_faces) {
             const double top = -hinge_.y();
             const Polygon section{{-face.reach_mm, top - face.thickness_mm}, {0, top - face.thickness_mm}, {0, top}, {-face.reach_mm, top}};
             const bool stands = plan_.folds.front().leaf_face == face.name;
-            leaves_.push_back(writer_.addNode("leaf " + printable(face.name), {tool(section, 0, brake_.length_mm)}, colour, leafPose(hinge_, Angle()), stands ? 1 : 0));
+            leaves_.push_back(writer_.addNode("leaf " + printable(face.name), {extruded(section, 0, brake_.length_mm)}, colour, leafPose(hinge_, Angle()), stands ? 1 : 0));
         }
     }
 
@@ -118,7 +99,7 @@ private:
             const FoldStep& step = plan_.folds[f];
             for (const PlacedBar& bar : step.bars) {
                 const std::string name = fmt::format("fold {} bar {}", f + 1, printable(brake_.bars[bar.bar.index()].id));
-                const auto slabs = tools(tools_.bar_pieces[bar.bar.index()], Vec2(0, part_.thickness_mm), bar.from_mm, bar.to_mm);
+                const auto slabs = extruded(tools_.bar_pieces[bar.bar.index()], Vec2(0, part_.thickness_mm), bar.from_mm, bar.to_mm);
                 bars_.push_back({writer_.addNode(name, slabs, bar_colour_, along(step.part_x_mm), f == 0 ? 1 : 0), f});
             }
         }

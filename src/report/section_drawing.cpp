@@ -73,7 +73,7 @@ public:
         if (arc.size() < 2) return;
         drawing_.polyline(arc, Pen::kOutline);
         drawing_.arrowHead(arc.back(), arc.back() - arc[arc.size() - 2]);
-        label(words, arc[arc.size() / 2], Vec2(-1, -1).normalized(), true);
+        drawing_.label(words, arc[arc.size() / 2], Vec2(-1, -1).normalized(), true);
     }
 
     void mark(const std::string& words) {
@@ -81,7 +81,7 @@ public:
         const Vec2 a = paper_(Vec2(view_.tight->a.y(), view_.tight->a.z()));
         const Vec2 b = paper_(Vec2(view_.tight->b.y(), view_.tight->b.z()));
         drawing_.circle(0.5 * (a + b), std::max(1.6, 0.5 * (a - b).norm() + 1.0), Pen::kMedium);
-        label(words, 0.5 * (a + b), Vec2::Zero(), true, 2.2);
+        drawing_.label(words, 0.5 * (a + b), Vec2::Zero(), true, 2.2);
     }
 
     Drawing done(const std::string& head) {
@@ -131,7 +131,7 @@ private:
         const std::vector<Vec2> corners = paper_(section);
         Vec2 middle = Vec2::Zero();
         for (const Vec2& corner : corners) middle += corner.cwiseMax(Vec2(kBorder_mm + 2, kHead_mm + 2)).cwiseMin(Vec2(kWidth_mm - 3, kHeight_mm - 3));
-        label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
+        drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 
     void barSection(BarId bar) {
@@ -149,17 +149,7 @@ private:
         const PanelId panel = scene_.movingPanel(bend.parent) == moving ? bend.parent : bend.child;
         const double side = moving ? -1 : 1;
         const double off = std::min(12.0 / paper_.scale, 30.0) * side;
-        label(before + scene_.part().panel(panel).name, paper_(Vec2(off, moving ? 0.5 * scene_.thickness_mm() : 0)), Vec2(side, 1).normalized(), false);
-    }
-
-    void label(const std::string& words, const Vec2& at, const Vec2& towards, bool bold, double gap = 1.0) {
-        LabelWish wish;
-        wish.text = words;
-        wish.at = at;
-        wish.towards = towards;
-        wish.bold = bold;
-        wish.least_gap_mm = gap;
-        drawing_.label(wish);
+        drawing_.label(before + scene_.part().panel(panel).name, paper_(Vec2(off, moving ? 0.5 * scene_.thickness_mm() : 0)), Vec2(side, 1).normalized(), false);
     }
 
     const FoldView& view_;

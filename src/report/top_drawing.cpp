@@ -57,11 +57,11 @@ public:
         const double y = paper_(Vec2(0, 0)).y();
         if (!view_.place_known) return;
         drawing_.line({left, y}, {right, y}, Pen::kChain);
-        label("nose line", {right, y}, Vec2(-1, -1).normalized());
+        drawing_.label("nose line", {right, y}, Vec2(-1, -1).normalized());
         for (const double x : {paper_(machine_.least).x(), paper_(machine_.most).x()}) {
             if (x < 1 || x > kWidth_mm - 1) continue;
             drawing_.line({x, kHead_mm + 1}, {x, part_.most.y()}, Pen::kHeavy);
-            label("end of the brake", {x, kHead_mm + 6}, Vec2(x < 0.5 * kWidth_mm ? 1 : -1, 0));
+            drawing_.label("end of the brake", {x, kHead_mm + 6}, Vec2(x < 0.5 * kWidth_mm ? 1 : -1, 0));
         }
     }
 
@@ -70,7 +70,7 @@ public:
             const Vec2 a = paper_(Vec2(bar.from_mm, depthOf(bar)));
             const Vec2 b = paper_(Vec2(bar.to_mm, 0));
             drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kMedium, Fill::kTint);
-            label(view_.scene.brake().bars[bar.bar.index()].id, 0.5 * (a + b) - Vec2(0, 0.25 * (b.y() - a.y())), Vec2::Zero(), true, -2.0);
+            drawing_.label(view_.scene.brake().bars[bar.bar.index()].id, 0.5 * (a + b) - Vec2(0, 0.25 * (b.y() - a.y())), Vec2::Zero(), true, -2.0);
         }
     }
 
@@ -81,7 +81,7 @@ public:
         const Bend& bend = view_.scene.part().bend(view_.scene.fold().bends.front());
         for (const PanelId panel : {bend.parent, bend.child}) {
             const bool moving = view_.scene.movingPanel(panel);
-            label((moving ? "swings: " : "held: ") + view_.scene.part().panel(panel).name, middleOf(panel), Vec2(0, moving ? 1 : -1));
+            drawing_.label((moving ? "swings: " : "held: ") + view_.scene.part().panel(panel).name, middleOf(panel), Vec2(0, moving ? 1 : -1));
         }
     }
 
@@ -100,7 +100,7 @@ public:
             add(bar.to_mm, 0, 1);
         }
         drawOrdinates(drawing_, row, RowSide::kBottom, part_, 30, 30);
-        label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"), {paper_(Vec2(zero_mm, 0)).x(), part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
+        drawing_.label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"), {paper_(Vec2(zero_mm, 0)).x(), part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
     }
 
     Drawing done() {
@@ -125,16 +125,6 @@ private:
         }
         const Box box = boxAround(points);
         return paper_(Vec2(0.5 * (box.least + box.most)));
-    }
-
-    void label(const std::string& words, const Vec2& at, const Vec2& towards, bool bold = false, double gap = 1.0) {
-        LabelWish wish;
-        wish.text = words;
-        wish.at = at;
-        wish.towards = towards;
-        wish.bold = bold;
-        wish.least_gap_mm = gap;
-        drawing_.label(wish);
     }
 
     const FoldView& view_;

@@ -95,7 +95,9 @@ Polygon shiftedAt(const Scene& scene, double angle, const Vec2& shift) {
     return moved;
 }
 
-Polygon at(const Scene& scene, double angle) { return shiftedAt(scene, angle, scene.swing.shift(angle)); }
+Swing::Middle middleAt(const Swing& swing, double angle) { return swing.middle(angle, std::cos(angle), std::sin(angle)); }
+
+Polygon at(const Scene& scene, double angle) { return shiftedAt(scene, angle, middleAt(scene.swing, angle).shift); }
 
 // Least separation at an angle over motions from rolling to uniform curvature.
 double overMotions(const Scene& scene, double angle) {
@@ -120,8 +122,8 @@ Twin twinOf(const Scene& scene) {
         const double angle = scene.swing.set_rad() * i / kAngles;
         const double gap = separation(at(scene, angle), scene.still);
         twin.worst_mm = std::min(twin.worst_mm, overMotions(scene, angle));
-        twin.bound_mm = std::min(twin.bound_mm, gap - scene.swing.spread_mm(angle));
-        twin.best_mm = std::min(twin.best_mm, gap + scene.swing.spread_mm(angle));
+        twin.bound_mm = std::min(twin.bound_mm, gap - middleAt(scene.swing, angle).spread_mm);
+        twin.best_mm = std::min(twin.best_mm, gap + middleAt(scene.swing, angle).spread_mm);
     }
     return twin;
 }
@@ -157,7 +159,7 @@ TEST_CASE("Prisms along the bend against a slow twin: panels against panels") {
         if (verdict.clear) CHECK(twin.worst_mm >= -kContactTolerance_mm);
         if (twin.bound_mm > -kContactTolerance_mm + kBetween_mm) CHECK(verdict.clear);
         if (verdict.hit) {
-            const double there = separation(at(scene, verdict.at_rad), scene.still) + holder.swing.spread_mm(verdict.at_rad);
+            const double there = separation(at(scene, verdict.at_rad), scene.still) + middleAt(holder.swing, verdict.at_rad).spread_mm;
             CHECK(there < -kContactTolerance_mm);
             CHECK(-there == Approx(verdict.depth_mm).margin(1e-9));
         }

@@ -2,7 +2,7 @@
 // Whatever stands in the files or on the command line: a clear complaint, exit code 2, and no output.
 #include <catch2/catch.hpp>
 
-#include "run_program.h"
+#include "checks.h"
 
 using namespace tinwright::program_test;
 
@@ -12,13 +12,6 @@ Outcome plan(const std::string& part, const std::string& shop, std::vector<std::
     std::vector<std::string> arguments{"plan", part, "--shop", shop};
     arguments.insert(arguments.end(), more.begin(), more.end());
     return runProgram(arguments);
-}
-
-void checkRefused(const Outcome& outcome, const std::string& file) {
-    INFO(outcome.err);
-    CHECK(outcome.code == 2);
-    CHECK(has(outcome.err, file));
-    CHECK(outcome.out.empty());
 }
 
 const std::string kPart = dataFile("channel.json");

@@ -8,7 +8,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "run_program.h"
+#include "checks.h"
 
 using namespace tinwright::program_test;
 
@@ -36,13 +36,6 @@ std::vector<std::pair<double, double>> startsOn(const std::string& dxf, const st
     const std::regex line("LINE\n +8\n" + layer + "\n +10\n(.*)\n +20\n(.*)\n");
     for (std::sregex_iterator it(dxf.begin(), dxf.end(), line), end; it != end; ++it) starts.push_back({std::stod((*it)[1]), std::stod((*it)[2])});
     return starts;
-}
-
-void checkRefused(const Outcome& outcome, const std::string& words) {
-    INFO(outcome.err);
-    CHECK(outcome.code == 2);
-    CHECK(outcome.out.empty());
-    CHECK(has(outcome.err, words));
 }
 
 }  // namespace

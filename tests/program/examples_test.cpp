@@ -3,25 +3,11 @@
 // TINWRIGHT_UPDATE_GOLDEN=1 and read the difference before it is committed.
 #include <catch2/catch.hpp>
 
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
-
-#include "run_program.h"
+#include "checks.h"
 
 using namespace tinwright::program_test;
 
 namespace {
-
-void checkGolden(const std::string& file, const std::string& text) {
-    const std::string path = projectFile("tests/program/golden/" + file);
-    if (std::getenv("TINWRIGHT_UPDATE_GOLDEN") != nullptr) {
-        std::filesystem::create_directories(projectFile("tests/program/golden"));
-        std::ofstream(path, std::ios::binary) << text;
-    }
-    INFO("golden file " << path);
-    CHECK(contents(path) == text);
-}
 
 /// Text and JSON of one example.
 void checkExample(const std::string& name, const std::string& folder_name, const std::string& part, int code) {

@@ -2,11 +2,7 @@
 // Parts started through the program. The recipes in golden/start are renewed as those of the examples.
 #include <catch2/catch.hpp>
 
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
-
-#include "run_program.h"
+#include "checks.h"
 
 using namespace tinwright::program_test;
 
@@ -31,20 +27,6 @@ Outcome start(const std::string& shape, const Words& options, const std::string&
     Words arguments{"start", shape, "-o", file};
     arguments.insert(arguments.end(), options.begin(), options.end());
     return runProgram(arguments);
-}
-
-void checkGolden(const std::string& name, const std::string& text) {
-    const std::string path = projectFile("tests/program/golden/" + name);
-    if (std::getenv("TINWRIGHT_UPDATE_GOLDEN") != nullptr) std::ofstream(path, std::ios::binary) << text;
-    INFO("golden file " << path);
-    CHECK(contents(path) == text);
-}
-
-void checkRefused(const Outcome& outcome, const std::string& words) {
-    INFO(outcome.err);
-    CHECK(outcome.code == 2);
-    CHECK(outcome.out.empty());
-    CHECK(has(outcome.err, words));
 }
 
 }  // namespace

@@ -18,6 +18,8 @@ struct Issue {
 
 using Issues = std::vector<Issue>;
 
+inline void append(Issues& all, const Issues& more) { all.insert(all.end(), more.begin(), more.end()); }
+
 /// "FILE: PLACE: found …, expected … (hint) [code]", one line, no line break at its end.
 [[nodiscard]] std::string toText(const Issue& issue);
 

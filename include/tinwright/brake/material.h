@@ -6,6 +6,8 @@
 #include <string_view>
 #include <vector>
 
+#include <tinwright/base/units.h>
+
 namespace tinwright {
 
 /// What the numbers of a material are. The two are never mixed in one entry: a limit that a standard guarantees is not a
@@ -52,6 +54,6 @@ struct Materials {
 };
 
 /// Exact by definition of the pound-force and the inch: 1 ksi = 6.894757… MPa.
-inline constexpr double kMpaPerKsi = 4.4482216152605 / (25.4 * 25.4) * 1000.0;
+inline constexpr double kMpaPerKsi = 4.4482216152605 / (kMmPerInch * kMmPerInch) * 1000.0;
 
 }  // namespace tinwright

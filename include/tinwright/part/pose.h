@@ -12,6 +12,9 @@ namespace tinwright {
 /// A rigid motion; named `aFromB` it takes coordinates of frame b to frame a.
 using Rigid = Eigen::Isometry3d;
 
+/// A turn about x that takes the front (-y) up (+z): how sheet and leaf of a brake swing in its frame.
+[[nodiscard]] Eigen::Matrix3d frontUp(Angle angle);
+
 /// Where the child side of a bend lies in the frame of its parent side, both given in blank coordinates, when
 /// the bend is turned by `angle` round an inside radius of `inside_radius_mm` and its strip has taken
 /// `allowance_mm` of sheet. The sheet is rolled round the arc: with u measured from the parent's tangent line

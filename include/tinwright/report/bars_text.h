@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -8,18 +9,20 @@
 
 namespace tinwright {
 
+/// Inside widths that one string suits, with the names of its bars.
+struct NamedWidths {
+    WidthRange widths;
+    std::string bars;
+};
+
 /// What the bars of one brake do under an inside width.
 struct BarsAnswer {
     std::string brake;
     double inside_width_mm = 0;
     std::vector<BarFit> fits;               ///< as barFits() ranks them
     std::vector<std::string> names;         ///< of their bars
-    bool has_below = false;
-    bool has_above = false;
-    WidthRange below;                       ///< nearest width under it, and over it, that a string suits comfortably
-    WidthRange above;
-    std::string below_names;
-    std::string above_names;
+    std::optional<NamedWidths> below;       ///< nearest width under it, and over it, that a string suits comfortably
+    std::optional<NamedWidths> above;
 };
 
 [[nodiscard]] BarsAnswer barsAnswer(const LeafBrake& brake, const Limits& limits, double inside_width_mm);
