@@ -61,7 +61,7 @@ double middleOfBend(const FoldScene& scene) {
 /// How much of the moving side a cut there would show.
 double sheetCut_mm2(const FoldView& view, double x_mm) {
     double area = 0;
-    for (const Region& region : cutAcross(view.scene.after(), true, x_mm)) area += area_mm2(region);
+    for (const Polygon& piece : cutAcross(view.scene.after(), true, x_mm)) area += signedArea_mm2(piece);
     return area;
 }
 
