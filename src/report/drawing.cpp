@@ -73,7 +73,7 @@ const char* drawingStyle() {
            ".h{stroke-width:.7}.m{stroke-width:.5}.o{stroke-width:.3}.t{stroke-width:.15}"
            ".d{stroke-width:.2;stroke-dasharray:1.4 .9}.c{stroke-width:.25;stroke-dasharray:4 1 .6 1}"
            ".g{stroke-width:.22;stroke-dasharray:.5 .9;stroke:#0072b2}"
-           ".paper{fill:#fff}.solid{fill:#000}.tint{fill:#d9d9d9}"
+           ".paper{fill:#fff;stroke:#fff;stroke-width:.1}.solid{fill:#000}.tint{fill:#d9d9d9}"
            ".l{font:3.5px Helvetica,Arial,'Liberation Sans','DejaVu Sans',sans-serif;fill:#000;stroke:#fff;stroke-width:.7;"
            "paint-order:stroke;stroke-linejoin:round;white-space:pre}.b{font-weight:bold}";
 }
@@ -120,6 +120,17 @@ void Drawing::hatch(const Region& region, double spacing_mm, bool crossed) {
 
 void Drawing::line(const Vec2& from, const Vec2& to, Pen pen, const std::string& attributes) {
     strokes({from, to}, false, pen, attributes);
+}
+
+void Drawing::lines(const std::vector<std::pair<Vec2, Vec2>>& ends, Pen pen) {
+    std::string data;
+    for (const auto& [from, to] : ends) {
+        for (const std::vector<Vec2>& run : clippedRuns({from, to}, false, clip_)) {
+            data += pathData(run, false);
+            keep(run.front(), run.back());
+        }
+    }
+    if (!data.empty()) body_ += fmt::format("<path class=\"{}\" d=\"{}\"/>\n", penClass(pen), data);
 }
 
 void Drawing::polyline(const std::vector<Vec2>& points, Pen pen) { strokes(points, false, pen, {}); }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <tinwright/geometry/planar.h>
@@ -54,6 +55,8 @@ public:
     /// Outline and holes in one, filled between them.
     void region(const Region& region, Pen pen, Fill fill);
     void line(const Vec2& from, const Vec2& to, Pen pen, const std::string& attributes = {});
+    /// Many lines as one element.
+    void lines(const std::vector<std::pair<Vec2, Vec2>>& ends, Pen pen);
     void polyline(const std::vector<Vec2>& points, Pen pen);
     void circle(const Vec2& centre, double radius_mm, Pen pen, Fill fill = Fill::kNone);
     /// A filled arrow head with its tip here, pointing along `direction`.

@@ -43,6 +43,7 @@ std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPla
 }
 
 std::string placeWords(double x_mm) {
+    if (std::abs(x_mm) < 0.05) return ", at the bend's left end";
     return fmt::format(", {} mm {} of the bend's left end", millimetres(std::abs(x_mm)), x_mm < 0 ? "left" : "right");
 }
 

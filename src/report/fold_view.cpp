@@ -11,7 +11,8 @@ constexpr double kMachineEnds_mm = 1e4;   // stands for a machine's length where
 constexpr double kBearsOut_mm = 1.0;      // the plan's figure is a proven lower bound over all ways in which the strip may form
 constexpr double kContactReach_mm = 8.0;  // of what meets in a moment
 constexpr double kEnd_mm = 1.0;         // of a bend: a cut is taken inside of it
-constexpr double kMostOfIt = 0.7;
+constexpr double kMostOfIt = 0.7;        // of what the middle of the bend shows
+constexpr double kInAWall = 3.0;         // times that is a cut along a wall
 constexpr double kOffVertices_mm = 0.0137;  // a cut beside the corners of the sheet is not ambiguous
 
 Eigen::AlignedBox3d boxOf(const Slab& slab) {
@@ -40,11 +41,22 @@ double middleOfBend(const FoldScene& scene) {
     return middle + kOffVertices_mm;
 }
 
-/// How much of the moving side a cut there would show.
-double sheetCut_mm2(const FoldView& view, double x_mm) {
+/// How much of one side of the folded part a cut there shows.
+double sheetCut_mm2(const FoldView& view, bool moving, double x_mm) {
     double area = 0;
-    for (const Region& region : cutAcross(view.scene.after(), true, x_mm)) area += area_mm2(region);
+    for (const Polygon& piece : cutAcross(view.scene.after(), moving, x_mm)) area += signedArea_mm2(piece);
     return area;
+}
+
+/// The section goes to a place of interest unless little of the moving side would be seen there, or it would run along inside
+/// a wall and show nothing but that.
+void cutThere(FoldView& view, double x_mm) {
+    const double middle = view.cut_x_mm;
+    const double moving = sheetCut_mm2(view, true, x_mm);
+    const double moving_usual = sheetCut_mm2(view, true, middle);
+    const bool shows_it = moving > kMostOfIt * moving_usual;
+    const bool in_a_wall = moving > kInAWall * moving_usual || sheetCut_mm2(view, false, x_mm) > kInAWall * sheetCut_mm2(view, false, middle);
+    if (shows_it && !in_a_wall) view.cut_x_mm = x_mm;
 }
 
 /// A cut along the end of a body would show it or not by chance: it is taken just inside both.
@@ -57,8 +69,7 @@ void findTightest(FoldView& view) {
     const std::optional<NearestPoints> near = nearestPoints(a, b);
     if (!near || near->gap_mm > view.tight_mm + kBearsOut_mm || near->gap_mm < view.tight_mm - kBearsOut_mm) return;
     view.tight = near;
-    const double there = std::clamp(0.5 * (near->a.x() + near->b.x()), kEnd_mm, std::max(kEnd_mm, view.scene.length_mm() - kEnd_mm)) + kOffVertices_mm;
-    if (sheetCut_mm2(view, there) > kMostOfIt * sheetCut_mm2(view, view.cut_x_mm)) view.cut_x_mm = there;
+    cutThere(view, std::clamp(0.5 * (near->a.x() + near->b.x()), kEnd_mm, std::max(kEnd_mm, view.scene.length_mm() - kEnd_mm)) + kOffVertices_mm);
 }
 
 /// Where two things that overlap do so: the middle of what the boxes round a pair of their pieces share.
@@ -90,7 +101,10 @@ void findContact(FoldView& view) {
         view.tight.reset();
         return;
     }
-    view.cut_x_mm = 0.5 * (view.tight->a.x() + view.tight->b.x()) + kOffVertices_mm;
+    const double there = 0.5 * (view.tight->a.x() + view.tight->b.x()) + kOffVertices_mm;
+    // A part that meets something beside the bend is cut there all the same: its contact is what the drawing is for.
+    const bool in_a_wall = sheetCut_mm2(view, false, there) > kInAWall * std::max(1.0, sheetCut_mm2(view, false, view.cut_x_mm));
+    if (!in_a_wall) view.cut_x_mm = there;
 }
 
 }  // namespace

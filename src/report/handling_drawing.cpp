@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kHeight_mm = 17;
 constexpr double kSquare_mm = 9;
-constexpr double kWidth_mm = 36;      // of one arrow with its words
+constexpr double kWidth_mm = 40;      // of one arrow with its words
 constexpr double kNoTurn_deg = 0.05;
 
 /// A sheet with one corner cut, so that its turning is seen.

@@ -108,6 +108,16 @@ Sight fromFront(Angle turn, Angle rise) {
     return {right, toward.cross(right), toward};
 }
 
+void drawEdges(Drawing& drawing, const std::vector<FlatEdge>& edges, const PaperView& view) {
+    for (const auto& [kind, pen] : {std::pair{kBendEdge, Pen::kThin}, std::pair{kPartEdge, Pen::kOutline}, std::pair{kNewEdge, Pen::kHeavy}}) {
+        std::vector<std::pair<Vec2, Vec2>> ends;
+        for (const FlatEdge& edge : edges) {
+            if (edge.kind == kind) ends.emplace_back(view(edge.from), view(edge.to));
+        }
+        drawing.lines(ends, pen);
+    }
+}
+
 std::vector<FlatEdge> visibleEdges(const PartLines& lines, const Sight& sight) {
     std::vector<Screen> screens;
     for (const Face3& face : lines.faces) {

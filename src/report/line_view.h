@@ -5,7 +5,9 @@
 
 #include <tinwright/geometry/planar.h>
 
+#include "drawing.h"
 #include "fold_scene.h"
+#include "paper_view.h"
 
 namespace tinwright::report {
 
@@ -56,5 +58,8 @@ struct FlatEdge {
 /// clipping it to the face's outline and comparing depths, which are linear along both. No order of painting is needed,
 /// so panels may interlock as they like.
 [[nodiscard]] std::vector<FlatEdge> visibleEdges(const PartLines& lines, const Sight& sight);
+
+/// Draws them, new ones heavy and those between panels and bends thin.
+void drawEdges(Drawing& drawing, const std::vector<FlatEdge>& edges, const PaperView& view);
 
 }  // namespace tinwright::report

@@ -18,20 +18,17 @@ constexpr double kBetween_mm = 9;  // room for the arrow
 constexpr double kTurn_deg = 38;
 constexpr double kRise_deg = 32;
 
-struct Look {
-    Sight sight;
-    std::vector<FlatEdge> before;
-    std::vector<FlatEdge> after;
-    bool from_right = false;
-    double shown_mm = 0;  ///< of the new strips, after
-};
+Sight lookFrom(bool right) { return fromFront(Angle::degrees(right ? kTurn_deg : -kTurn_deg), Angle::degrees(kRise_deg)); }
 
-Look lookAt(const PartLines& before, const PartLines& after, bool from_right) {
-    Look look{fromFront(Angle::degrees(from_right ? kTurn_deg : -kTurn_deg), Angle::degrees(kRise_deg)), {}, {}, from_right, 0};
-    look.after = visibleEdges(after, look.sight);
-    look.before = visibleEdges(before, look.sight);
-    for (const FlatEdge& edge : look.after) look.shown_mm += edge.kind == kNewEdge ? (edge.to - edge.from).norm() : 0.0;
-    return look;
+/// How much of the new strips can be seen.
+double shown_mm(const PartLines& after, const Sight& sight) {
+    PartLines strips{{}, after.faces};
+    for (const Edge3& edge : after.edges) {
+        if (edge.kind == kNewEdge) strips.edges.push_back(edge);
+    }
+    double shown = 0;
+    for (const FlatEdge& edge : visibleEdges(strips, sight)) shown += (edge.to - edge.from).norm();
+    return shown;
 }
 
 Box boxOf(const std::vector<FlatEdge>& edges) {
@@ -43,34 +40,29 @@ Box boxOf(const std::vector<FlatEdge>& edges) {
     return boxAround(points);
 }
 
-void draw(Drawing& drawing, const std::vector<FlatEdge>& edges, const PaperView& view) {
-    for (const FlatEdge& edge : edges) {
-        const Pen pen = edge.kind == kNewEdge ? Pen::kHeavy : edge.kind == kBendEdge ? Pen::kThin : Pen::kOutline;
-        drawing.line(view(edge.from), view(edge.to), pen);
-    }
-}
-
 }  // namespace
 
 Drawing partPicture(const FoldScene& scene, const std::string& title) {
     const PartLines before = partLines(scene, scene.at(Angle()));
     const PartLines after = partLines(scene, scene.after());
-    const Look left = lookAt(before, after, false);
-    const Look right = lookAt(before, after, true);
-    const Look& look = left.shown_mm > right.shown_mm * 1.02 ? left : right;
+    // A hair's difference must not turn the view from one fold to the next.
+    const bool from_right = shown_mm(after, lookFrom(false)) <= 1.02 * shown_mm(after, lookFrom(true));
+    const Sight sight = lookFrom(from_right);
+    const std::vector<FlatEdge> edges_before = visibleEdges(before, sight);
+    const std::vector<FlatEdge> edges_after = visibleEdges(after, sight);
     Drawing drawing(title, kWidth_mm, kHeight_mm);
     const double half = 0.5 * (kWidth_mm - kBetween_mm) - 1;
     const Box from{Vec2(1, kHead_mm), Vec2(1 + half, kHeight_mm - 1)};
     const Box to{Vec2(kWidth_mm - 1 - half, kHead_mm), Vec2(kWidth_mm - 1, kHeight_mm - 1)};
-    const Box a = boxOf(look.before);
-    const Box b = boxOf(look.after);
+    const Box a = boxOf(edges_before);
+    const Box b = boxOf(edges_after);
     const Vec2 largest = a.size().cwiseMax(b.size()).cwiseMax(1.0);
     const double scale = std::min(from.size().x() / largest.x(), from.size().y() / largest.y());
-    draw(drawing, look.before, centredView(a, from, scale));
-    draw(drawing, look.after, centredView(b, to, scale));
+    drawEdges(drawing, edges_before, centredView(a, from, scale));
+    drawEdges(drawing, edges_after, centredView(b, to, scale));
     const double middle = 0.5 * kHeight_mm;
     drawing.arrow({0.5 * kWidth_mm - 3, middle}, {0.5 * kWidth_mm + 3, middle}, Pen::kMedium);
-    drawing.text(fmt::format("before and after, from your {} and above", look.from_right ? "right" : "left"), {1, kHead_mm - 1});
+    drawing.text(fmt::format("before and after, from your {} and above", from_right ? "right" : "left"), {1, kHead_mm - 1});
     drawing.finish();
     return drawing;
 }

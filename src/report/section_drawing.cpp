@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "paper_view.h"
+#include "piece_outline.h"
 #include "words.h"
 
 namespace tinwright::report {
@@ -48,9 +49,9 @@ public:
     }
 
     void part() {
-        for (const Region& region : seenAlong(at_start_)) drawing_.region(paper_(region), Pen::kThin, Fill::kNone);
-        for (const Region& region : cutAcross(at_start_, true, view_.cut_x_mm)) drawing_.region(paper_(region), Pen::kMedium, Fill::kPaper);
-        for (const Region& region : cutAcross(at_start_, false, view_.cut_x_mm)) drawing_.region(paper_(region), Pen::kOutline, Fill::kSolid);
+        pieces(seenAlong(at_start_), Pen::kThin, Fill::kNone);
+        pieces(cutAcross(at_start_, true, view_.cut_x_mm), Pen::kMedium, Fill::kPaper);
+        pieces(cutAcross(at_start_, false, view_.cut_x_mm), Pen::kOutline, Fill::kSolid);
         nameSide(false, "held: ");
         nameSide(true, "swings: ");
     }
@@ -141,7 +142,17 @@ private:
     }
 
     void ghost(const std::vector<PartBody>& bodies, Pen pen) {
-        for (const Region& region : cutAcross(bodies, true, view_.cut_x_mm)) drawing_.region(paper_(region), pen, Fill::kNone);
+        pieces(cutAcross(bodies, true, view_.cut_x_mm), pen, Fill::kNone);
+    }
+
+    void pieces(std::vector<Polygon> cuts, Pen pen, Fill fill) {
+        const PieceOutline outline = outlineOf(std::move(cuts));
+        for (const Polygon& piece : outline.pieces) {
+            if (fill != Fill::kNone) drawing_.polygon(paper_(piece), Pen::kNone, fill);
+        }
+        std::vector<std::pair<Vec2, Vec2>> border;
+        for (const auto& [from, to] : outline.border) border.emplace_back(paper_(from), paper_(to));
+        drawing_.lines(border, pen);
     }
 
     void nameSide(bool moving, const std::string& before) {

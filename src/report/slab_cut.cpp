@@ -173,20 +173,20 @@ Polygon cutAcross(const Slab& slab, double x_mm) {
     return hull(std::move(points));
 }
 
-std::vector<Region> cutAcross(const std::vector<PartBody>& bodies, bool moving, double x_mm) {
-    std::vector<Region> cuts;
+std::vector<Polygon> cutAcross(const std::vector<PartBody>& bodies, bool moving, double x_mm) {
+    std::vector<Polygon> cuts;
     for (const PartBody& body : bodies) {
         if (body.moving != moving) continue;
         for (const Slab& slab : body.slabs) {
             Polygon cut = cutAcross(slab, x_mm);
-            if (!cut.empty() && signedArea_mm2(cut) > kSpeck_mm2) cuts.push_back({std::move(cut), {}});
+            if (!cut.empty() && signedArea_mm2(cut) > kSpeck_mm2) cuts.push_back(std::move(cut));
         }
     }
-    return cuts.empty() ? cuts : unite(cuts);
+    return cuts;
 }
 
-std::vector<Region> seenAlong(const std::vector<PartBody>& bodies) {
-    std::vector<Region> seen;
+std::vector<Polygon> seenAlong(const std::vector<PartBody>& bodies) {
+    std::vector<Polygon> seen;
     for (const PartBody& body : bodies) {
         for (const Slab& slab : body.slabs) {
             std::vector<Vec2> points;
@@ -194,10 +194,10 @@ std::vector<Region> seenAlong(const std::vector<PartBody>& bodies) {
                 for (const Vec3& point : *ring) points.emplace_back(point.y(), point.z());
             }
             Polygon outline = hull(std::move(points));
-            if (!outline.empty() && signedArea_mm2(outline) > kSpeck_mm2) seen.push_back({std::move(outline), {}});
+            if (!outline.empty() && signedArea_mm2(outline) > kSpeck_mm2) seen.push_back(std::move(outline));
         }
     }
-    return seen.empty() ? seen : unite(seen);
+    return seen;
 }
 
 std::optional<NearestPoints> nearestPoints(const std::vector<Slab>& a, const std::vector<Slab>& b) {

@@ -13,11 +13,11 @@ namespace tinwright::report {
 /// The cut of a convex prism by the plane x = `x_mm`, in (y, z); empty when it is missed.
 [[nodiscard]] Polygon cutAcross(const Slab& slab, double x_mm);
 
-/// Cuts, joined into outlines.
-[[nodiscard]] std::vector<Region> cutAcross(const std::vector<PartBody>& bodies, bool moving, double x_mm);
+/// The same of all bodies of one side.
+[[nodiscard]] std::vector<Polygon> cutAcross(const std::vector<PartBody>& bodies, bool moving, double x_mm);
 
-/// What the whole part covers, seen along the machine, in (y, z).
-[[nodiscard]] std::vector<Region> seenAlong(const std::vector<PartBody>& bodies);
+/// What each piece of the part covers, seen along the machine, in (y, z).
+[[nodiscard]] std::vector<Polygon> seenAlong(const std::vector<PartBody>& bodies);
 
 /// Two points of two things where they come nearest.
 struct NearestPoints {

@@ -75,9 +75,7 @@ public:
     }
 
     void part() {
-        for (const FlatEdge& edge : visibleEdges(partLines(view_.scene, bodies_), fromAbove())) {
-            drawing_.line(paper_(edge.from), paper_(edge.to), edge.kind == kBendEdge ? Pen::kThin : edge.kind == kNewEdge ? Pen::kHeavy : Pen::kOutline);
-        }
+        drawEdges(drawing_, visibleEdges(partLines(view_.scene, bodies_), fromAbove()), paper_);
         const Bend& bend = view_.scene.part().bend(view_.scene.fold().bends.front());
         for (const PanelId panel : {bend.parent, bend.child}) {
             const bool moving = view_.scene.movingPanel(panel);

@@ -6,6 +6,7 @@
 
 #include "fold_scene.h"
 #include "line_view.h"
+#include "piece_outline.h"
 #include "sheet_cases.h"
 
 using namespace tinwright;
@@ -134,4 +135,19 @@ TEST_CASE("the scene of a fold ends where the part's poses have it") {
             }
         }
     }
+}
+
+TEST_CASE("the border of pieces is that of their union") {
+    const auto box = [](double x0, double y0, double x1, double y1) { return Polygon{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}; };
+    const auto length = [](const PieceOutline& outline) {
+        double sum = 0;
+        for (const auto& [from, to] : outline.border) sum += (to - from).norm();
+        return sum;
+    };
+    CHECK(length(outlineOf({box(0, 0, 2, 1)})) == Approx(6));
+    CHECK(length(outlineOf({box(0, 0, 1, 1), box(1, 0, 2, 1)})) == Approx(6).margin(0.001));       // back to back
+    CHECK(length(outlineOf({box(0, 0, 2, 1), box(0, 0, 2, 1)})) == Approx(6).margin(0.001));       // one on the other
+    CHECK(length(outlineOf({box(0, 0, 2, 2), box(1, 1, 3, 3)})) == Approx(12).margin(0.001));      // overlapping corners
+    CHECK(length(outlineOf({box(0, 0, 4, 4), box(1, 1, 2, 2)})) == Approx(16).margin(0.001));      // one inside the other
+    CHECK(length(outlineOf({box(0, 0, 2, 1), box(0, 0, 1, 3)})) == Approx(10).margin(0.001));      // an L, in part along one line
 }

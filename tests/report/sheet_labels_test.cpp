@@ -83,6 +83,17 @@ TEST_CASE("more labels than there is room for make the drawing longer") {
     checkLabels(drawing);
 }
 
+TEST_CASE("arrows say the whole turn") {
+    FoldStep step;
+    step.flip = true;
+    step.turn_deg = -123.4;
+    const Drawing drawing = handlingDrawing(step);
+    checkLabels(drawing);
+    REQUIRE(drawing.labels().size() == 2);
+    CHECK(drawing.labels()[0].text == "flip over");
+    CHECK(drawing.labels()[1].text == "turn 123.4°");
+}
+
 TEST_CASE("places are spread out no more than needed") {
     CHECK(spreadOut({1, 5, 9}, 2, 0, 20) == std::vector<double>{1, 5, 9});
     CHECK(spreadOut({5, 5}, 2, 0, 20) == std::vector<double>{4, 6});
