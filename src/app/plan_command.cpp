@@ -64,8 +64,8 @@ std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) 
 }
 
 /// Files first: when one cannot be written, no text claims that all went well.
-Issues writeAll(const CommandLine& line, const PlanReport& report) {
-    Issues drawn = writeSheet(line, report);
+Issues writeAll(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
+    Issues drawn = writeSheet(line, inputs, report);
     if (!drawn.empty()) return drawn;
     if (line.json && *line.json == "-") return writeStandardOutput(planJson(report));
     if (line.json) {
@@ -82,7 +82,7 @@ int runPlan(const CommandLine& line, const Inputs& inputs) {
     report.brakes = planAll(line, inputs);
     report.verdict = overallVerdict(report.brakes);
     if (line.verify) replayPlans(report);
-    const Issues issues = writeAll(line, report);
+    const Issues issues = writeAll(line, inputs, report);
     return issues.empty() ? exitCode(report.verdict) : complain(issues);
 }
 

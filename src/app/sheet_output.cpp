@@ -11,6 +11,8 @@
 #include <tinwright/report/sheet.h>
 
 #include "output_file.h"
+#include "part_file.h"
+#include "suit_brakes.h"
 
 namespace tinwright::app {
 namespace {
@@ -18,13 +20,25 @@ namespace {
 namespace fs = std::filesystem;
 
 /// The weight is a help, so materials that cannot be read only leave it out.
-SheetExtras extrasFor(const Part& part) {
+std::optional<double> densityOf(const Part& part) {
     const Result<Materials> materials = readShippedMaterials();
     if (!materials) return {};
     const Material* material = materials.value().find(part.material);
     if (material == nullptr) return {};
     const Property& density = material->density_g_per_cm3;
-    return {density.least ? density.least : density.most};
+    return density.least ? density.least : density.most;
+}
+
+/// What would make the part go, where no order works.
+std::optional<SuitReport> offersFor(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
+    std::vector<std::size_t> stuck;
+    for (const BrakeReport& brake : report.brakes) {
+        if (brake.result.verdict == Verdict::kInfeasible) stuck.push_back(brake.brake);
+    }
+    if (stuck.empty()) return std::nullopt;
+    const Result<SuitSubject> subject = SuitSubject::read(line, inputs.part);
+    if (!subject) return std::nullopt;
+    return suitBrakes(line, inputs, subject.value(), stuck);
 }
 
 Issues writeDrawings(const std::string& folder, const std::vector<DrawingFile>& drawings, const std::vector<std::string>& inputs) {
@@ -49,19 +63,19 @@ Issues writeMoving(const std::string& path, const PlanReport& report, const std:
 
 }  // namespace
 
-Issues writeSheet(const CommandLine& line, const PlanReport& report) {
-    const std::vector<std::string> inputs{line.part_path, line.shop_path};
+Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
+    const std::vector<std::string> files = inputFiles(line);
     if (line.glb) {
-        Issues issues = writeMoving(*line.glb, report, inputs);
+        Issues issues = writeMoving(*line.glb, report, files);
         if (!issues.empty()) return issues;
     }
     if (!line.sheet && !line.svg) return {};
-    const BenchSheet sheet = benchSheet(report, extrasFor(report.part));
+    const BenchSheet sheet = benchSheet(report, {densityOf(report.part), offersFor(line, inputs, report)});
     if (line.sheet) {
-        Issues issues = writeFile(*line.sheet, sheet.html, inputs);
+        Issues issues = writeFile(*line.sheet, sheet.html, files);
         if (!issues.empty()) return issues;
     }
-    return line.svg ? writeDrawings(*line.svg, sheet.drawings, inputs) : Issues{};
+    return line.svg ? writeDrawings(*line.svg, sheet.drawings, files) : Issues{};
 }
 
 }  // namespace tinwright::app

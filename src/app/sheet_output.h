@@ -5,10 +5,11 @@
 #include <tinwright/report/plan_report.h>
 
 #include "command_line.h"
+#include "inputs.h"
 
 namespace tinwright::app {
 
 /// Writes what was asked for of --sheet, --svg and --glb; each file whole or not at all.
-[[nodiscard]] Issues writeSheet(const CommandLine& line, const PlanReport& report);
+[[nodiscard]] Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanReport& report);
 
 }  // namespace tinwright::app

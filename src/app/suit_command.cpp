@@ -2,17 +2,15 @@
 #include <algorithm>
 
 #include <fmt/format.h>
-#include <spdlog/spdlog.h>
 
 #include <tinwright/report/suit_text.h>
-#include <tinwright/sequence/suit.h>
 
 #include "commands.h"
 #include "complain.h"
 #include "exit_code.h"
 #include "output_file.h"
 #include "part_file.h"
-#include "suit_subject.h"
+#include "suit_brakes.h"
 
 namespace tinwright::app {
 namespace {
@@ -22,20 +20,6 @@ Issues checkChoice(const CommandLine& line) {
     if (line.suit.take && line.out_path.empty()) return {{"suit.output", "command line", "--take", "no --output", "--output FILE for the changed part", ""}};
     if (!line.suit.take && !line.out_path.empty()) return {{"suit.output", "command line", "--output", "no --take", "--take N, the number of a suggestion", ""}};
     return {};
-}
-
-SuitReport suitAll(const CommandLine& line, const Inputs& inputs, const SuitSubject& subject) {
-    SuitReport report{inputs.part.name, subject.tweaks().dimensions, subject.locked(), {}, inputs.warnings};
-    SuitOptions options;
-    options.time_limit_s = line.time_limit_s;
-    options.formed = inputs.formed;
-    for (const std::size_t brake : inputs.brakes) {
-        BrakeSuit found{inputs.shop.brakes[brake].name, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
-        for (const Suggestion& suggestion : found.result.suggestions) found.changes.push_back(subject.changes(suggestion));
-        spdlog::info("{}: {} suggestions, {} plans made", found.brake, found.result.suggestions.size(), found.result.plans_made);
-        report.brakes.push_back(std::move(found));
-    }
-    return report;
 }
 
 Result<Suggestion> taken(const CommandLine& line, const SuitReport& report) {
@@ -80,7 +64,7 @@ int runSuit(const CommandLine& line, const Inputs& inputs) {
     if (!choice.empty()) return complain(choice);
     const Result<SuitSubject> subject = SuitSubject::read(line, inputs.part);
     if (!subject) return complain(subject.issues());
-    const SuitReport report = suitAll(line, inputs, subject.value());
+    const SuitReport report = suitBrakes(line, inputs, subject.value(), inputs.brakes);
     const Issues issues = writeAll(line, report, subject.value());
     return issues.empty() ? exitCodeOf(report) : complain(issues);
 }

@@ -20,7 +20,7 @@ std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
 class Explainer {
 public:
     Explainer(FoldEngine::Impl& engine, BendMask formed, const Stroke& stroke)
-        : engine_(engine), part_(engine.table.bodies().part()), stroke_(stroke), kept_(engine.scenes.scene(formed, stroke)), scene_(*kept_) {
+        : engine_(engine), part_(engine.table.bodies().part()), formed_(formed), stroke_(stroke), kept_(engine.scenes.scene(formed, stroke)), scene_(*kept_) {
         const StrokeBend& first = scene_.bends.front();
         held_name_ = part_.panel(heldPanel(part_.bend(first.bend), first.hold)).name;
     }
@@ -37,6 +37,7 @@ public:
 private:
     Reason make(const char* code) const {
         Reason reason;
+        reason.formed = formed_;
         reason.bends = stroke_.bends;
         reason.hold = stroke_.hold == 0 ? Hold::kParent : Hold::kChild;
         reason.code = code;
@@ -119,6 +120,7 @@ private:
         const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
         for (std::size_t f = 0; f < machine.families().size() && reasons_.empty(); ++f) {
             firstHit(machine.families()[f].high, "bar", &bend);
+            for (Reason& reason : reasons_) reason.bar = machine.barOf(f);
         }
     }
 
@@ -193,14 +195,15 @@ private:
         const Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, 0);
         const Interval need{scene_.needs.front().lo, scene_.needs.back().hi};
         const IntervalSet free = blocked.bars.front().gapsIn(Interval{need.lo - kFar / 8, need.hi + kFar / 8});
-        Micron room = 0;
-        for (const Interval& item : free.items()) {
-            if (item.lo < (need.lo + need.hi) / 2 && (need.lo + need.hi) / 2 < item.hi) room = item.length();
-        }
+        const Micron middle = (need.lo + need.hi) / 2;
+        const auto room = std::find_if(free.items().begin(), free.items().end(), [&](const Interval& item) { return item.lo < middle && middle < item.hi; });
+        const bool walled = room == free.items().end() || room->length() <= kFar / 16;
         Reason reason = make("no-bars");
         reason.body = "bar";
+        if (walled && room != free.items().end()) reason.room_mm = {toMm(room->lo), toMm(room->hi)};
         const Limits& limits = engine_.table.limits();
-        const std::string space = room > kFar / 16 ? "there is room" : fmt::format("{:.1f} mm are free between what stands", toMm(room));
+        const double free_mm = reason.room_mm ? (*reason.room_mm)[1] - (*reason.room_mm)[0] : 0;
+        const std::string space = walled ? fmt::format("{:.1f} mm are free between what stands", free_mm) : "there is room";
         reason.words = fmt::format("{}no combination of the bars covers {:.1f} mm of bend where {} (gaps up to {:.1f} mm, ends up to {:.1f} mm)",
                                    start(), toMm(need.length()), space, limits.bar_gap_mm, limits.uncovered_end_mm);
         reasons_.push_back(reason);
@@ -208,6 +211,7 @@ private:
 
     FoldEngine::Impl& engine_;
     const Part& part_;
+    BendMask formed_;
     const Stroke& stroke_;
     std::shared_ptr<const StrokeScene> kept_;
     const StrokeScene& scene_;

@@ -79,6 +79,10 @@ std::size_t LeafMachine::addBody(std::string name, BodyKind kind, const std::vec
     return bodies_.size() - 1;
 }
 
+BarId LeafMachine::barOf(std::size_t family) const {
+    return idAt<BarId>(static_cast<std::size_t>(std::find(family_of_.begin(), family_of_.end(), family) - family_of_.begin()));
+}
+
 bool LeafMachine::leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf) const {
     for (const Convex2& piece : bodies_[body].section) {
         const SeenSection seen(piece, body_from_leaf);

@@ -55,6 +55,8 @@ public:
     [[nodiscard]] std::size_t leaf(std::size_t face) const { return first_leaf_ + face; }
     [[nodiscard]] const std::vector<BarFamily>& families() const { return families_; }
     [[nodiscard]] std::size_t familyOf(BarId bar) const { return family_of_[bar.index()]; }
+    /// The first bar of a family.
+    [[nodiscard]] BarId barOf(std::size_t family) const;
     [[nodiscard]] const Vec2& hinge() const { return hinge_; }
     [[nodiscard]] double thickness_mm() const { return thickness_mm_; }
     /// True when the leaf, swung to the angle with the sheet on it, keeps clear of this body.

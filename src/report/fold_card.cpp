@@ -42,15 +42,13 @@ std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPla
     return text;
 }
 
-std::string placeWords(double x_mm) {
-    if (std::abs(x_mm) < 0.05) return ", at the bend's left end";
-    return fmt::format(", {} mm {} of the bend's left end", millimetres(std::abs(x_mm)), x_mm < 0 ? "left" : "right");
-}
-
+/// The angle at which the bound was proven says less than the place where the two come nearest as drawn.
 std::string clearanceNote(const FoldView& view, const SheetWork& work, const FoldWords& words) {
     std::string text = words.clearance;
-    if (view.tight) text += placeWords(0.5 * (view.tight->a.x() + view.tight->b.x()));
-    if (!view.tight && !view.tight_between[0].empty()) text += " (its place is not marked in the section)";
+    if (view.tight) {
+        text = fmt::format("at least {} mm, {} to {}; nearest at {}, {}", atLeastMillimetres(view.tight_mm), view.tight_between[0], view.tight_between[1],
+                           degrees(std::round(view.tight_at.deg())), placeWords(0.5 * (view.tight->a.x() + view.tight->b.x()), view.scene.length_mm()));
+    }
     if (view.tight_mm < work.report.shop.limits.clearance_mm) text += fmt::format("; TIGHT: the shop wants {} mm", millimetres(work.report.shop.limits.clearance_mm));
     return text;
 }

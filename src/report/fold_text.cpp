@@ -57,12 +57,12 @@ std::string coverText(const FoldStep& step) {
 
 /// `left_too`: some figure is negative.
 std::string datumText(const std::optional<BarDatum>& datum, bool left_too) {
-    const std::string right = left_too ? "in mm right (minus: left) of " : "in mm right of ";
+    const std::string right = left_too ? "mm to the right (minus: to the left) of " : "mm to the right of ";
     if (!datum) return right + "the bend's left end";
-    std::string text = right + "edge " + datum->edge + ", ";
-    if (std::abs(datum->x_mm) < kSamePlace_mm) return text + "flush with the bend's left end";
+    std::string text = right + "edge " + datum->edge;
+    if (std::abs(datum->x_mm) < kSamePlace_mm) return text + ", which is flush with the bend's left end";
     const char* side = datum->x_mm < 0 ? "left" : "right";
-    return text + fmt::format("{} mm {} of the bend's left end", millimetres(std::abs(datum->x_mm)), side);
+    return text + fmt::format(", which is {} mm {} of the bend's left end", millimetres(std::abs(datum->x_mm)), side);
 }
 
 /// Bars from left to right; the rule lies against an edge of the part that can be touched.
@@ -75,7 +75,7 @@ std::string barsText(const Part& part, const LeafBrake& brake, const FoldStep& s
                             millimetres(bar.from_mm - zero_mm), millimetres(bar.to_mm - zero_mm));
     }
     const bool left_too = !step.bars.empty() && step.bars.front().from_mm - zero_mm < -kSamePlace_mm;
-    text += ", " + datumText(datum, left_too) + "; " + coverText(step);
+    text += " " + datumText(datum, left_too) + "; " + coverText(step);
     if (place.before != nullptr && sameBars(step, *place.before)) text += "; bars stand as for the fold before";
     return text;
 }

@@ -8,7 +8,8 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kMachineEnds_mm = 1e4;   // stands for a machine's length where the part's place on it is not known
-constexpr double kBearsOut_mm = 1.0;      // the plan's figure is a proven lower bound over all ways in which the strip may form
+constexpr double kBearsOut_mm = 1.0;      // what is drawn nearer than that under the plan's proven bound contradicts it
+constexpr int kSwingSteps = 12;
 constexpr double kContactReach_mm = 8.0;  // of what meets in a moment
 constexpr double kEnd_mm = 1.0;         // of a bend: a cut is taken inside of it
 constexpr double kMostOfIt = 0.7;        // of what the middle of the bend shows
@@ -59,17 +60,30 @@ void cutThere(FoldView& view, double x_mm) {
     if (shows_it && !in_a_wall) view.cut_x_mm = x_mm;
 }
 
+/// The plan's figure is a proven lower bound, and its angle one at which no more could be proven; what is marked is where the two
+/// come nearest as they are drawn.
+void findNearest(FoldView& view) {
+    const double set_deg = view.scene.fold().set_angle.deg();
+    for (int step = 0; step <= kSwingSteps; ++step) {
+        const Angle angle = Angle::degrees(set_deg * step / kSwingSteps);
+        const std::vector<PartBody> bodies = view.scene.at(angle);
+        const std::optional<NearestPoints> near =
+            nearestPoints(bodyNamed(view, bodies, view.tight_between[0], angle), bodyNamed(view, bodies, view.tight_between[1], angle));
+        if (!near || (view.tight && near->gap_mm >= view.tight->gap_mm)) continue;
+        view.tight = near;
+        view.tight_at = angle;
+    }
+    if (view.tight && view.tight->gap_mm < view.tight_mm - kBearsOut_mm) view.tight.reset();
+}
+
 /// A cut along the end of a body would show it or not by chance: it is taken just inside both.
 void findTightest(FoldView& view) {
     view.cut_x_mm = middleOfBend(view.scene);
     if (view.tight_between[0].empty() || !std::isfinite(view.tight_mm)) return;
-    const std::vector<PartBody> bodies = view.scene.at(view.tight_at);
-    const std::vector<Slab> a = bodyNamed(view, bodies, view.tight_between[0], view.tight_at);
-    const std::vector<Slab> b = bodyNamed(view, bodies, view.tight_between[1], view.tight_at);
-    const std::optional<NearestPoints> near = nearestPoints(a, b);
-    if (!near || near->gap_mm > view.tight_mm + kBearsOut_mm || near->gap_mm < view.tight_mm - kBearsOut_mm) return;
-    view.tight = near;
-    cutThere(view, std::clamp(0.5 * (near->a.x() + near->b.x()), kEnd_mm, std::max(kEnd_mm, view.scene.length_mm() - kEnd_mm)) + kOffVertices_mm);
+    findNearest(view);
+    if (!view.tight) return;
+    const double there = 0.5 * (view.tight->a.x() + view.tight->b.x());
+    cutThere(view, std::clamp(there, kEnd_mm, std::max(kEnd_mm, view.scene.length_mm() - kEnd_mm)) + kOffVertices_mm);
 }
 
 /// Where two things that overlap do so: the middle of what the boxes round a pair of their pieces share.
@@ -135,7 +149,7 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep&
     const std::vector<LeafFace>& faces = scene.brake().leaf_faces;
     const auto face = std::find_if(faces.begin(), faces.end(), [&](const LeafFace& f) { return f.name == step.leaf_face; });
     FoldView view{scene, tools, step.bars, step.part_x_mm, true, face == faces.end() ? nullptr : &*face, step.clearance_mm,
-                  Angle::degrees(step.clearance_at_deg), {step.clearance_between[0], step.clearance_between[1]}, {}, 0};
+                  Angle::degrees(step.clearance_at_deg), {step.clearance_between[0], step.clearance_between[1]}, {}, {}, 0};
     findTightest(view);
     return view;
 }
@@ -143,11 +157,12 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep&
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& reason) {
     const LeafBrake& brake = scene.brake();
     FoldView view{scene, tools, {}, 0, false, brake.leaf_faces.empty() ? nullptr : &brake.leaf_faces.front(), 0,
-                  Angle::degrees(reason.at_deg), {reason.panel, reason.body}, {}, 0};
-    if (!brake.bars.empty()) {
+                  Angle::degrees(reason.at_deg), {reason.panel, reason.body}, {}, reason.room_mm, 0};
+    if (!brake.bars.empty() && !reason.room_mm) {
+        const BarId kind = reason.bar.value_or(BarId{0});
         const double middle = 0.5 * scene.length_mm();
-        const double half = 0.5 * std::min(brake.bars.front().width_mm, std::max(1.0, scene.length_mm()));
-        view.bars = {{BarId{0}, middle - half, middle + half}};
+        const double half = 0.5 * std::min(brake.bars[kind.index()].width_mm, std::max(1.0, scene.length_mm()));
+        view.bars = {{kind, middle - half, middle + half}};
     }
     findContact(view);
     return view;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -20,10 +21,11 @@ struct FoldView {
     double part_x_mm = 0;        ///< machine x of the fold's x = 0
     bool place_known = false;    ///< of the part along the machine
     const LeafFace* leaf_face = nullptr;
-    double tight_mm = 0;         ///< as the plan says it
-    Angle tight_at;
+    double tight_mm = 0;         ///< as the plan says it: proven, at least this
+    Angle tight_at;              ///< of the swing, where `tight` is
     std::string tight_between[2];
-    std::optional<NearestPoints> tight;  ///< only when what is drawn there bears the figure out
+    std::optional<NearestPoints> tight;  ///< where the two come nearest as drawn; none when they do not, or that contradicts the figure
+    std::optional<std::array<double, 2>> room_mm;  ///< along the machine, between which no string of bars stands
     double cut_x_mm = 0;         ///< where the cross-section is taken: at the tightest place if the fold is seen there
 };
 

@@ -20,24 +20,31 @@ bool sameOrder(const Plan& a, const Plan& b) {
 }
 
 /// The same order of bends, but held otherwise.
-std::string holdDifference(const Part& part, const Plan& best, const Plan& plan) {
+std::string holdDifference(const Part& part, const Plan& like, const Plan& plan) {
     std::vector<std::string> changes;
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
         const FoldStep& step = plan.folds[i];
-        if (step.hold == best.folds[i].hold) continue;
+        if (step.hold == like.folds[i].hold) continue;
         changes.push_back(fmt::format("fold {} holds {}", i + 1, heldName(part, step.bends.front(), step.hold)));
     }
-    return changes.empty() ? "same folds and holds, other bars or places" : "same order, but " + listed(changes);
+    const std::string order = like.rank == 1 ? "same order" : fmt::format("order of {}", like.rank);
+    return changes.empty() ? order + " and holds, other bars or places" : order + ", but " + listed(changes);
 }
 
-std::string difference(const Part& part, const Plan& best, const Plan& plan) {
-    if (sameOrder(best, plan)) return holdDifference(part, best, plan);
+std::string orderDifference(const Part& part, const Plan& best, const Plan& plan) {
     const auto split =
         std::mismatch(best.folds.begin(), best.folds.end(), plan.folds.begin(), plan.folds.end(), sameBends);
     const auto same = static_cast<std::size_t>(split.second - plan.folds.begin());
     if (same == 0) return orderList(part, plan);
     return fmt::format("as the best {}, then {}", same == 1 ? "at fold 1" : fmt::format("up to fold {}", same),
                        orderList(part, plan, same));
+}
+
+std::string difference(const Part& part, const std::vector<Plan>& plans, std::size_t index) {
+    for (std::size_t i = 0; i < index; ++i) {
+        if (sameOrder(plans[i], plans[index])) return holdDifference(part, plans[i], plans[index]);
+    }
+    return orderDifference(part, plans.front(), plans[index]);
 }
 
 }  // namespace
@@ -50,10 +57,11 @@ std::string orderList(const Part& part, const Plan& plan, std::size_t first) {
     return text;
 }
 
-std::string nextBestText(const Part& part, const Plan& best, const Plan& plan) {
+std::string nextBestText(const Part& part, const std::vector<Plan>& plans, std::size_t index) {
+    const Plan& plan = plans[index];
     const std::string head = fmt::format("{}. {}{}, clearance {} mm: ", plan.rank, duration(plan.cost_ms),
                                          plan.tight ? ", tight" : "", atLeastMillimetres(plan.worst_clearance_mm));
-    return wrapped("  ", "     ", head + difference(part, best, plan), kReportColumns);
+    return wrapped("  ", "     ", head + difference(part, plans, index), kReportColumns);
 }
 
 }  // namespace tinwright::report

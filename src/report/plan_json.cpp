@@ -133,6 +133,14 @@ Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index)
     return json;
 }
 
+Json formedNames(const Part& part, BendMask formed) {
+    Json names = Json::array();
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        if (contains(formed, idAt<BendId>(i))) names.push_back(part.bends[i].name);
+    }
+    return names;
+}
+
 Json reasons(const Part& part, const BrakeResult& result) {
     Json list = Json::array();
     for (const Reason& reason : result.reasons) {
@@ -141,13 +149,15 @@ Json reasons(const Part& part, const BrakeResult& result) {
             const Bend& bend = part.bend(reason.bends.front());
             held = part.panel(reason.hold == Hold::kParent ? bend.parent : bend.child).name;
         }
-        list.push_back({{"bends", bendNames(part, reason.bends)},
+        list.push_back({{"formed", formedNames(part, reason.formed)},
+                        {"bends", bendNames(part, reason.bends)},
                         {"held", held},
                         {"code", reason.code},
                         {"panel", textOrNull(reason.panel)},
                         {"body", textOrNull(reason.body)},
                         {"at_deg", rounded(reason.at_deg, 1000.0)},
                         {"depth_mm", length(reason.depth_mm)},
+                        {"room_mm", reason.room_mm ? Json{length((*reason.room_mm)[0]), length((*reason.room_mm)[1])} : Json(nullptr)},
                         {"words", reason.words}});
     }
     return list;
@@ -167,14 +177,6 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"notes", result.notes}};
 }
 
-Json formedNames(const PlanReport& report) {
-    Json names = Json::array();
-    for (std::size_t i = 0; i < report.part.bends.size(); ++i) {
-        if (contains(report.formed, idAt<BendId>(i))) names.push_back(report.part.bends[i].name);
-    }
-    return names;
-}
-
 }  // namespace
 
 std::string planJson(const PlanReport& report) {
@@ -182,7 +184,7 @@ std::string planJson(const PlanReport& report) {
     for (const BrakeReport& brake : report.brakes) brakes.push_back(brakeJson(report, brake));
     const Json document = {
         {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
-        {"formed", formedNames(report)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
+        {"formed", formedNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
         {"warnings", report.warnings}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

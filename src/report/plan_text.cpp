@@ -118,7 +118,7 @@ std::string otherPlansText(const PlanReport& report, const BrakeReport& brake) {
     if (plans.size() < 2) return "";
     std::string text = "\nNext best\n";
     for (std::size_t i = 1; i < plans.size(); ++i) {
-        text += nextBestText(report.part, plans.front(), plans[i]) + checkText(checkOf(brake, i));
+        text += nextBestText(report.part, plans, i) + checkText(checkOf(brake, i));
     }
     return text;
 }

@@ -5,33 +5,47 @@
 #include "reason_text.h"
 #include "section_drawing.h"
 #include "sheet_parts.h"
+#include "top_drawing.h"
 #include "words.h"
 
 namespace tinwright::report {
 namespace {
 
-/// Where a search ends proven without an order, each bend that is left has a reason with either side held: what has none is
-/// formed in that state.
-BendMask stuckState(const Part& part, const std::vector<Reason>& reasons) {
-    BendMask left = 0;
-    for (const Reason& reason : reasons) {
-        for (const BendId bend : reason.bends) left |= bit(bend);
-    }
-    return allFormed(part) & ~left;
-}
-
-bool isContact(const Reason& reason) { return !reason.bends.empty() && !reason.panel.empty() && !reason.body.empty(); }
+bool canBeDrawn(const Reason& reason) { return !reason.bends.empty() && (reason.room_mm || (!reason.panel.empty() && !reason.body.empty())); }
 
 /// Nothing when the contact is not borne out by what would be drawn.
-std::string contact(const SheetWork& work, const Reason& reason, BendMask formed, std::size_t number) {
+std::string contact(const SheetWork& work, const Reason& reason, std::size_t number) {
     const Bend& bend = work.part().bend(reason.bends.front());
     const Angle set = Angle::degrees(bend.angle.deg() + work.report.shop.overbendFor_deg(work.part().material));
-    const FoldScene scene(work.shapes, work.brake, {formed, reason.bends, reason.hold, set});
+    const FoldScene scene(work.shapes, work.brake, {reason.formed, reason.bends, reason.hold, set});
     const FoldView view = viewOf(scene, work.tools, reason);
-    if (!view.tight) return {};
-    const std::string name = fmt::format("{}, holding {}: first contact", strokeName(work.part(), reason.bends),
-                                         heldName(work.part(), reason.bends.front(), reason.hold));
-    return work.keep(fmt::format("contact-{:02}", number), contactDrawing(view, name, reason.depth_mm));
+    if (!view.tight && !view.room_mm) return {};
+    const std::string name = fmt::format("{}, holding {}: {}", strokeName(work.part(), reason.bends), heldName(work.part(), reason.bends.front(), reason.hold),
+                                         view.room_mm ? "room for bars" : "first contact");
+    const std::string file = fmt::format("contact-{:02}", number);
+    std::string pictures;
+    if (view.tight) pictures = work.keep(file, contactDrawing(view, name, reason.depth_mm));
+    pictures += work.keep(file + "-above", contactFromAbove(view, name + ", from above"));
+    return wrap("div", pictures, "pics");
+}
+
+std::string formedText(const Part& part, BendMask formed) {
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        if (contains(formed, idAt<BendId>(i))) names.push_back(part.bends[i].name);
+    }
+    return names.empty() ? "nothing" : listed(names);
+}
+
+std::string offersOf(const SheetWork& work) {
+    if (!work.extras.suit) return {};
+    for (const BrakeSuit& brake : work.extras.suit->brakes) {
+        if (brake.brake != work.brake_report.result.brake) continue;
+        const std::vector<std::string> offers = suitOffers(*work.extras.suit, brake);
+        const std::string text = offers.empty() ? element("p", "No change of one dimension within reach, and no single bar more, was found to do it.") : list(offers, "ol");
+        return wrap("div", element("h3", "What would make it go, each planned again") + text, "keep");
+    }
+    return {};
 }
 
 }  // namespace
@@ -40,23 +54,18 @@ std::string reasonSection(const SheetWork& work) {
     const BrakeResult& result = work.brake_report.result;
     if (result.reasons.empty()) return {};
     const bool proven = result.verdict == Verdict::kInfeasible;
-    const BendMask formed = stuckState(work.part(), result.reasons);
     std::string text = element("h3", "Why not");
     if (proven) {
-        std::vector<std::string> names;
-        for (std::size_t i = 0; i < work.part().bends.size(); ++i) {
-            if (contains(formed, idAt<BendId>(i))) names.push_back(work.part().bends[i].name);
-        }
-        text += element("p", "However it is begun, it comes to a stop. Furthest: with " + (names.empty() ? "nothing" : listed(names)) + " folded, then:");
+        text += element("p", "However it is begun, it comes to a stop. Furthest: with " + formedText(work.part(), result.reasons.front().formed) + " folded, then:");
     }
     std::size_t number = 0;
     for (const Reason& reason : result.reasons) {
         const std::string sentence = unwrapped(reasonsText(work.part(), {reason}));
         std::string item = element("p", sentence.starts_with("- ") ? sentence.substr(2) : sentence);
-        if (proven && isContact(reason)) item += contact(work, reason, formed, ++number);
+        if (canBeDrawn(reason)) item += contact(work, reason, ++number);
         text += wrap("div", item, "card");
     }
-    return text + element("p", "Looked at: " + result.model);
+    return text + element("p", "Looked at: " + result.model) + offersOf(work);
 }
 
 }  // namespace tinwright::report

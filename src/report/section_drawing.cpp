@@ -180,9 +180,9 @@ Drawing sectionDrawing(const FoldView& view, const std::string& title) {
     painter.tools();
     painter.ghosts();
     painter.part();
-    painter.mark(fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm), degrees(view.tight_at.deg())));
+    painter.mark(fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm), degrees(std::round(view.tight_at.deg()))));
     painter.swingArrow("set " + degrees(view.scene.fold().set_angle.deg()));
-    return painter.done("from the right end; you stand left");
+    return painter.done("A-A, from the right end; you stand left");
 }
 
 Drawing contactDrawing(const FoldView& view, const std::string& title, double depth_mm) {
@@ -193,7 +193,7 @@ Drawing contactDrawing(const FoldView& view, const std::string& title, double de
     std::string words = "touches at " + degrees(std::round(view.tight_at.deg()));
     if (depth_mm > 0) words += fmt::format(", {} mm in", millimetres(depth_mm));
     painter.mark(words);
-    return painter.done("from the right end; you stand left");
+    return painter.done("A-A, from the right end; you stand left");
 }
 
 }  // namespace tinwright::report

@@ -60,14 +60,19 @@ std::string wanted(const WantedBar& bar) {
                        millimetres(bar.width_mm), bar.like, millimetres(bar.clamp_depth_mm), millimetres(bar.between_mm), bar.result.tight ? ", tightly" : "");
 }
 
+std::string offer(const SuitReport& report, const BrakeSuit& brake, const Suggestion& suggestion) {
+    return change(report.dimensions[suggestion.dimension].name, suggestion.from_mm, suggestion.to_mm) + ": " + gainWords(suggestion, brake.result.as_drawn);
+}
+
+std::string pastLimits(const SuitReport& report, const Suggestion& beyond) {
+    return change(report.dimensions[beyond.dimension].name, beyond.from_mm, beyond.to_mm) + " would, past its limit";
+}
+
 std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
     std::string text;
     if (brake.result.as_drawn.level() > 0) return labelled("Suggested", "no dimension within its limits makes it better");
     text += labelled("Suggested", "nothing within the limits of change makes it go");
-    if (brake.result.beyond) {
-        const Suggestion& beyond = *brake.result.beyond;
-        text += labelled("Nearest", change(report.dimensions[beyond.dimension].name, beyond.from_mm, beyond.to_mm) + " would, past its limit");
-    }
+    if (brake.result.beyond) text += labelled("Nearest", pastLimits(report, *brake.result.beyond));
     text += brake.result.bar ? labelled("A bar", wanted(*brake.result.bar)) : labelled("A bar", "no single bar more makes it go as drawn");
     return text;
 }
@@ -88,8 +93,7 @@ std::string suitText(const SuitReport& report) {
         for (std::size_t i = 0; i < brake.result.suggestions.size(); ++i) {
             const Suggestion& suggestion = brake.result.suggestions[i];
             const std::string& name = report.dimensions[suggestion.dimension].name;
-            text += wrapped(fmt::format("  {:>2}. ", ++number), "      ", change(name, suggestion.from_mm, suggestion.to_mm) + ": " + gainWords(suggestion, brake.result.as_drawn),
-                            kReportColumns);
+            text += wrapped(fmt::format("  {:>2}. ", ++number), "      ", offer(report, brake, suggestion), kReportColumns);
             text += wrapped("      ", "      ", alsoChanges(brake.changes[i], name), kReportColumns);
         }
     }
@@ -100,6 +104,15 @@ std::string suitText(const SuitReport& report) {
     if (!report.locked.empty()) text += "\n" + labelled("Locked", listed(report.locked));
     for (const std::string& warning : report.warnings) text += bullet(warning);
     return text;
+}
+
+std::vector<std::string> suitOffers(const SuitReport& report, const BrakeSuit& brake) {
+    std::vector<std::string> offers;
+    for (const Suggestion& suggestion : brake.result.suggestions) offers.push_back(offer(report, brake, suggestion));
+    if (!offers.empty()) return offers;
+    if (brake.result.beyond) offers.push_back(pastLimits(report, *brake.result.beyond));
+    if (brake.result.bar) offers.push_back(wanted(*brake.result.bar));
+    return offers;
 }
 
 }  // namespace tinwright

@@ -2,6 +2,7 @@
 #include "top_drawing.h"
 
 #include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -43,7 +44,7 @@ public:
         machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake().length_mm - view.part_x_mm, 0)};
         if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm) window.least.x() = std::min(window.least.x(), machine_.least.x());
         if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm) window.most.x() = std::max(window.most.x(), machine_.most.x());
-        frame_ = {Vec2(4, kHead_mm + 2), Vec2(kWidth_mm - 4, kHeight_mm - kFoot_mm)};
+        frame_ = {Vec2(4, kHead_mm + 5), Vec2(kWidth_mm - 4, kHeight_mm - kFoot_mm)};
         const double scale = usualScale(window.size(), frame_.size());
         paper_ = centredView(window, frame_, scale);
         drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, kHeight_mm)});
@@ -74,6 +75,23 @@ public:
         }
     }
 
+    /// Where bars would have to stand.
+    void room() {
+        if (!view_.room_mm) return;
+        const double deep_mm = 0.25 * boxAround(points_).size().y();
+        const Vec2 a = paper_(Vec2((*view_.room_mm)[0], deep_mm));
+        const Vec2 b = paper_(Vec2((*view_.room_mm)[1], 0));
+        drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kHidden, Fill::kTint);
+        drawing_.label(fmt::format("{} mm free", millimetres((*view_.room_mm)[1] - (*view_.room_mm)[0])), 0.5 * (a + b), Vec2::Zero(), true);
+    }
+
+    void mark() {
+        if (!view_.tight) return;
+        const Vec2 a = paper_(Vec2(view_.tight->a.x(), view_.tight->a.y()));
+        const Vec2 b = paper_(Vec2(view_.tight->b.x(), view_.tight->b.y()));
+        drawing_.circle(0.5 * (a + b), std::max(1.6, 0.5 * (a - b).norm() + 1.0), Pen::kMedium);
+    }
+
     void part() {
         drawEdges(drawing_, visibleEdges(partLines(view_.scene, bodies_), fromAbove()), paper_);
         const Bend& bend = view_.scene.part().bend(view_.scene.fold().bends.front());
@@ -97,8 +115,22 @@ public:
             add(bar.from_mm, 0, 1);
             add(bar.to_mm, 0, 1);
         }
+        if (view_.room_mm) {
+            for (const double end_mm : *view_.room_mm) add(end_mm, 0, 1);
+        }
         drawOrdinates(drawing_, row, RowSide::kBottom, part_, 30, 30);
         drawing_.label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"), {paper_(Vec2(zero_mm, 0)).x(), part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
+    }
+
+    /// Where the section is taken, with arrows the way that it is looked at.
+    void cut() {
+        const double x = paper_(Vec2(view_.cut_x_mm, 0)).x();
+        for (const auto& [from, to] : {std::pair(part_.least.y() - 4, part_.least.y() - 1), std::pair(part_.most.y() + 4, part_.most.y() + 1)}) {
+            drawing_.line({x, from}, {x, to}, Pen::kMedium);
+            drawing_.line({x, from}, {x - 4, from}, Pen::kOutline);
+            drawing_.arrowHead({x - 4, from}, Vec2(-1, 0));
+            drawing_.label("A", {x + 1, from}, Vec2(1, 0), true);
+        }
     }
 
     Drawing done() {
@@ -143,6 +175,18 @@ Drawing topDrawing(const FoldView& view, const std::optional<BarDatum>& datum, c
     painter.machine();
     painter.part();
     painter.figures(datum);
+    painter.cut();
+    return painter.done();
+}
+
+Drawing contactFromAbove(const FoldView& view, const std::string& title) {
+    TopPainter painter(view, title);
+    painter.bars();
+    painter.room();
+    painter.part();
+    painter.mark();
+    painter.figures(std::nullopt);
+    if (!view.room_mm) painter.cut();
     return painter.done();
 }
 

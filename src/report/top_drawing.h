@@ -14,4 +14,7 @@ namespace tinwright::report {
 /// figures of both ends from the datum edge (else from the bend's left end), nose line, ends of the machine that are near.
 [[nodiscard]] Drawing topDrawing(const FoldView& view, const std::optional<BarDatum>& datum, const std::string& title);
 
+/// What stands in the way of a fold, seen from above: the first contact, or the room that no string of bars fills.
+[[nodiscard]] Drawing contactFromAbove(const FoldView& view, const std::string& title);
+
 }  // namespace tinwright::report

@@ -46,6 +46,16 @@ std::string percent(double share) {
     return std::isfinite(share) ? fmt::format("{:.0f}%", std::floor(share * 100.0 + 1e-6)) : "?";
 }
 
+std::string placeWords(double x_mm, double bend_length_mm) {
+    constexpr double kSamePlace_mm = 0.05;
+    const double past_mm = x_mm - bend_length_mm;
+    if (std::abs(x_mm) < kSamePlace_mm) return "at the bend's left end";
+    if (std::abs(past_mm) < kSamePlace_mm) return "at the bend's right end";
+    if (x_mm < 0) return millimetres(-x_mm) + " mm past the bend's left end";
+    if (past_mm > 0) return millimetres(past_mm) + " mm past the bend's right end";
+    return millimetres(x_mm) + " mm right of the bend's left end";
+}
+
 std::string counted(std::size_t count, const std::string& noun) {
     return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
 }

@@ -20,6 +20,8 @@ namespace tinwright::report {
 [[nodiscard]] std::string duration(long long time_ms);
 /// "87%", rounded down, so that 100% is never said of less.
 [[nodiscard]] std::string percent(double share);
+/// "at the bend's left end", "12 mm right of the bend's left end", "3 mm past the bend's right end": along the machine, x from the left end.
+[[nodiscard]] std::string placeWords(double x_mm, double bend_length_mm);
 /// "1 bend", "3 bends".
 [[nodiscard]] std::string counted(std::size_t count, const std::string& noun);
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -76,13 +78,16 @@ struct Plan {
 
 /// Why one fold cannot be made.
 struct Reason {
+    BendMask formed = 0;                  ///< bends that are folded before it
     std::vector<BendId> bends;
     Hold hold = Hold::kParent;
     std::string code;                     ///< "hit", "panel-hit", "no-bars", "no-land", "trapped", "leaf-angle", "overhang", ...
     std::string panel;                    ///< what meets
     std::string body;                     ///< what it meets
+    std::optional<BarId> bar;             ///< a bar of the section that it meets, when that is a bar
     double at_deg = 0;
     double depth_mm = 0;                  ///< by how much at least, 0 when unknown
+    std::optional<std::array<double, 2>> room_mm;  ///< "no-bars": x of the fold between which bars might stand, when both ends are known
     std::string words;                    ///< a fabricator's sentence
 };
 

@@ -6,12 +6,14 @@
 #include <vector>
 
 #include <tinwright/report/plan_report.h>
+#include <tinwright/report/suit_text.h>
 
 namespace tinwright {
 
 /// What a sheet says besides the plan.
 struct SheetExtras {
     std::optional<double> density_g_per_cm3;  ///< of the part's material, for its weight
+    std::optional<SuitReport> suit;           ///< what would make it go, for brakes on which no order works
 };
 
 struct DrawingFile {

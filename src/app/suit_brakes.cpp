@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "suit_brakes.h"
+
+#include <spdlog/spdlog.h>
+
+namespace tinwright::app {
+
+SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitSubject& subject, const std::vector<std::size_t>& brakes) {
+    SuitReport report{inputs.part.name, subject.tweaks().dimensions, subject.locked(), {}, inputs.warnings};
+    SuitOptions options;
+    options.time_limit_s = line.time_limit_s;
+    options.formed = inputs.formed;
+    for (const std::size_t brake : brakes) {
+        BrakeSuit found{inputs.shop.brakes[brake].name, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
+        for (const Suggestion& suggestion : found.result.suggestions) found.changes.push_back(subject.changes(suggestion));
+        spdlog::info("{}: {} suggestions, {} plans made", found.brake, found.result.suggestions.size(), found.result.plans_made);
+        report.brakes.push_back(std::move(found));
+    }
+    return report;
+}
+
+}  // namespace tinwright::app
