@@ -105,7 +105,7 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
 
 // A rule needs this much edge to lie against, and this much to scribe from it.
 constexpr double kUsableEdge_mm = 10;
-constexpr double kUsableDistance_mm = 3;
+constexpr double kUsableDistance_mm = 8;
 
 struct Sight {
     double distance_mm = 0;

@@ -103,8 +103,7 @@ std::string clearanceText(const FoldStep& step) {
     if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
     const std::string least = atLeastMillimetres(step.clearance_mm);
     if (step.clearance_between[0].empty()) return "nothing comes within " + least + " mm";
-    return fmt::format("at least {} mm, {} to {} at {}", least, step.clearance_between[0], step.clearance_between[1],
-                       degrees(step.clearance_at_deg));
+    return fmt::format("at least {} mm, {} to {}", least, step.clearance_between[0], step.clearance_between[1]);
 }
 
 std::string swingText(const LeafBrake& brake, const FoldStep& step) {

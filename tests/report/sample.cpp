@@ -115,15 +115,19 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
     brake.result.orders_feasible = "0";
     brake.result.orders_total = "2";
     brake.result.model = "rigid flat panels, one stroke a bend";
-    brake.result.reasons = {{{BendId{1}},
-                             Hold::kParent,
-                             "hit",
-                             "front",
-                             "bar B60",
-                             66,
-                             2.5,
-                             "back-bend, holding base: front hits the bar B60 at about 66°"},
-                            {{BendId{1}}, Hold::kChild, "no-land", "", "", 0, 0, ""}};
+    Reason hit;
+    hit.bends = {BendId{1}};
+    hit.code = "hit";
+    hit.panel = "front";
+    hit.body = "bar B60";
+    hit.at_deg = 66;
+    hit.depth_mm = 2.5;
+    hit.words = "back-bend, holding base: front hits the bar B60 at about 66°";
+    Reason no_land;
+    no_land.bends = {BendId{1}};
+    no_land.hold = Hold::kChild;
+    no_land.code = "no-land";
+    brake.result.reasons = {hit, no_land};
     report.brakes = {brake};
     return report;
 }
