@@ -28,7 +28,7 @@ std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldP
     std::string text = element("span", "First: " + words.hold);
     const Drawing arrows = handlingDrawing(step);
     if (place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
-    text += element("span", words.same_bars ? "leave the bars as they stand" : barChange(work, step, place), words.same_bars ? "" : "big");
+    text += element("span", words.same_bars ? "same bars at the same places" : barChange(work, step, place), words.same_bars ? "" : "big");
     return wrap("div", text, "first");
 }
 
@@ -66,7 +66,7 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
 /// How bars and part go in and come out, side by side under the rest.
 std::string ways(const FoldWords& words) {
     std::string in;
-    if (!words.way_in.empty()) in = wrap("div", element("b", "Way in, each move the reverse of how it would come out:") + list(words.way_in, "ol"), "way");
+    if (!words.way_in.empty()) in = wrap("div", element("b", "Way in:") + list(words.way_in, "ol"), "way");
     const std::string out = words.way_out.empty() ? element("b", "Way out:") + " bars and part simply lift away" : element("b", "Way out:") + list(words.way_out, "ol");
     return wrap("div", in + wrap("div", out, "way"), "pics");
 }

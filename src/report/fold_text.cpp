@@ -9,6 +9,7 @@
 #include <tinwright/report/bar_datum.h>
 #include <tinwright/report/text.h>
 
+#include "way_in_words.h"
 #include "words.h"
 #include "wrap.h"
 
@@ -76,7 +77,7 @@ std::string barsText(const Part& part, const LeafBrake& brake, const FoldStep& s
     }
     const bool left_too = !step.bars.empty() && step.bars.front().from_mm - zero_mm < -kSamePlace_mm;
     text += " " + datumText(datum, left_too) + "; " + coverText(step);
-    if (place.before != nullptr && sameBars(step, *place.before)) text += "; bars stand as for the fold before";
+    if (place.before != nullptr && sameBars(step, *place.before)) text += "; bars at the same places as for the fold before";
     return text;
 }
 
@@ -112,23 +113,29 @@ std::string swingText(const LeafBrake& brake, const FoldStep& step) {
     return text;
 }
 
-/// One sentence for each move; words are the planner's, the piece is named in front of them.
-std::vector<std::string> moveWords(const LeafBrake& brake, const FoldStep& step, const std::vector<ExitMove>& moves) {
+std::string mover(const LeafBrake& brake, const FoldStep& step, const ExitMove& move) {
+    const auto piece = static_cast<std::size_t>(move.piece);
+    if (move.piece < 0 || piece >= step.bars.size()) return "the part: ";
+    return fmt::format("bar {} ({} from left): ", barId(brake, step.bars[piece]), piece + 1);
+}
+
+/// One sentence for each move, in order; words are the planner's, the piece is named in front of them.
+std::vector<std::string> wayOutWords(const LeafBrake& brake, const FoldStep& step) {
     std::vector<std::string> words;
-    for (const ExitMove& move : moves) {
-        const auto piece = static_cast<std::size_t>(move.piece);
-        const bool is_piece = move.piece >= 0 && piece < step.bars.size();
-        const std::string who = is_piece
-                                    ? fmt::format("bar {} ({} from left)", barId(brake, step.bars[piece]), piece + 1)
-                                    : std::string("the part");
-        words.push_back(who + ": " + move.words);
-    }
+    for (const ExitMove& move : step.way_out) words.push_back(mover(brake, step, move) + move.words);
     return words;
 }
 
-std::string movesText(const LeafBrake& brake, const FoldStep& step, const std::vector<ExitMove>& moves) {
+/// The plan tells the way in backwards, as a way out.
+std::vector<std::string> waysInWords(const LeafBrake& brake, const FoldStep& step) {
+    std::vector<std::string> words;
+    for (auto move = step.way_in.rbegin(); move != step.way_in.rend(); ++move) words.push_back(mover(brake, step, *move) + wayInWords(*move));
+    return words;
+}
+
+std::string movesText(const std::vector<std::string>& moves) {
     std::string text;
-    for (const std::string& words : moveWords(brake, step, moves)) text += labelled("", words);
+    for (const std::string& words : moves) text += labelled("", words);
     return text;
 }
 
@@ -150,8 +157,8 @@ FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& st
     words.swing = swingText(brake, step);
     words.clearance = clearanceText(step);
     words.same_bars = place.before != nullptr && sameBars(step, *place.before);
-    if (!allPlain(step.way_in)) words.way_in = moveWords(brake, step, {step.way_in.rbegin(), step.way_in.rend()});
-    if (!leavesPlainly(step)) words.way_out = moveWords(brake, step, step.way_out);
+    if (!allPlain(step.way_in)) words.way_in = waysInWords(brake, step);
+    if (!leavesPlainly(step)) words.way_out = wayOutWords(brake, step);
     return words;
 }
 
@@ -172,11 +179,10 @@ std::string foldText(const Part& part, const LeafBrake& brake, const FoldStep& s
     text += labelled("Swing", swingText(brake, step));
     text += labelled("Clearance", clearanceText(step));
     if (!allPlain(step.way_in)) {
-        text += labelled("Way in", "in this order, each move being the reverse of how it would come out:");
-        text += movesText(brake, step, {step.way_in.rbegin(), step.way_in.rend()});
+        text += labelled("Way in", "in this order:") + movesText(waysInWords(brake, step));
     }
     if (!leavesPlainly(step)) {
-        text += labelled("Way out", "in this order:") + movesText(brake, step, step.way_out);
+        text += labelled("Way out", "in this order:") + movesText(wayOutWords(brake, step));
     }
     return text;
 }

@@ -31,7 +31,7 @@ struct FoldWords {
     std::string swing;
     std::string clearance;
     bool same_bars = false;            ///< as for the fold before
-    std::vector<std::string> way_in;   ///< each move being the reverse of how it would come out
+    std::vector<std::string> way_in;   ///< in order, empty when it is nothing special
     std::vector<std::string> way_out;
 };
 [[nodiscard]] FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place);

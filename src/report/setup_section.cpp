@@ -58,7 +58,7 @@ std::string testStrip() {
 std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
     const LeafBrake& brake = work.brake;
     if (place.before == nullptr) return "put in " + named(brake, countOf(step));
-    if (foldWords(work.part(), brake, step, place).same_bars) return "leave the bars as they stand";
+    if (foldWords(work.part(), brake, step, place).same_bars) return "same bars, same places";
     const Count out = more(countOf(*place.before), countOf(step));
     const Count in = more(countOf(step), countOf(*place.before));
     std::vector<std::string> words;

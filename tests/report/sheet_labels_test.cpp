@@ -2,9 +2,14 @@
 // Words on drawings: none overlaps another, none leaves the frame, none is too small to read.
 #include <catch2/catch.hpp>
 
-#include <optional>
+#include <filesystem>
+#include <string>
 
+#include <tinwright/io/recipe_io.h>
+#include <tinwright/io/shop_io.h>
+#include <tinwright/part/develop.h>
 #include <tinwright/report/bar_datum.h>
+#include <tinwright/sequence/planner.h>
 
 #include "blank_drawing.h"
 #include "blank_marks.h"
@@ -49,7 +54,53 @@ void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& too
     checkLabels(handlingDrawing(step));
 }
 
+void checkPlan(const Part& part, const LeafBrake& brake, const Plan& plan) {
+    const PartShapes shapes(part);
+    const ToolShapes tools(brake);
+    const std::vector<BendMark> marks = bendMarks(part, brake, &plan);
+    checkLabels(blankDrawing(part, marks));
+    checkLabels(otherFaceDrawing(part, marks));
+    BendMask formed = 0;
+    for (const FoldStep& step : plan.folds) {
+        checkFold(part, shapes, tools, step, formed);
+        for (const BendId bend : step.bends) formed |= bit(bend);
+    }
+}
+
+std::size_t checkContacts(const Part& part, const LeafBrake& brake, const std::vector<Reason>& reasons) {
+    const PartShapes shapes(part);
+    const ToolShapes tools(brake);
+    for (const Reason& reason : reasons) {
+        const FoldScene scene(shapes, brake, {reason.formed, reason.bends, reason.hold, part.bend(reason.bends.front()).angle});
+        const FoldView view = viewOf(scene, tools, reason);
+        checkLabels(contactDrawing(view, "contact", reason.depth_mm));
+        checkLabels(contactFromAbove(view, "contact from above"));
+    }
+    return reasons.size();
+}
+
+Part examplePart(const std::string& file) { return develop(readRecipeFile(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + file).value()).value(); }
+
 }  // namespace
+
+TEST_CASE("labels of every shipped example, planned or stuck, neither overlap nor leave the frame") {
+    std::size_t contacts = 0;
+    for (const char* folder : {"roaster-pod", "tray-lips", "hat-channel", "deep-housing"}) {
+        const std::string path = std::string(folder) + "/";
+        const Shop shop = readShop(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + path + "shop.json").value();
+        for (const char* file : {"part.json", "part-suited.json"}) {
+            if (!std::filesystem::exists(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + path + file)) continue;
+            const Part part = examplePart(path + file);
+            for (std::size_t brake = 0; brake < shop.brakes.size(); ++brake) {
+                INFO(path << file << " on " << shop.brakes[brake].name);
+                const BrakeResult result = planOnBrake(part, shop, brake, {});
+                for (const Plan& plan : result.plans) checkPlan(part, shop.brakes[brake], plan);
+                contacts += checkContacts(part, shop.brakes[brake], result.reasons);
+            }
+        }
+    }
+    CHECK(contacts > 2);
+}
 
 TEST_CASE("labels of 200 random parts neither overlap nor leave the frame") {
     const Shop shop = sample::smallShop();
