@@ -23,8 +23,8 @@ constexpr double kNearEnd_mm = 60;   // an end of the machine nearer than that i
 
 class TopPainter {
 public:
-    TopPainter(const FoldView& view, const std::string& title)
-        : view_(view), bodies_(view.scene.at(Angle())), drawing_(title, kWidth_mm, kHeight_mm) {
+    TopPainter(const FoldView& view, const std::string& title, Angle at = {})
+        : view_(view), bodies_(view.scene.at(at)), drawing_(title, kWidth_mm, kHeight_mm) {
         for (const PartBody& body : bodies_) {
             for (const Slab& slab : body.slabs) {
                 for (const auto* ring : {&slab.lower, &slab.upper}) {
@@ -111,9 +111,11 @@ public:
             row.push_back({x_mm - zero_mm, at, "", weight});
         };
         add(zero_mm, 0, 2);
-        for (const PlacedBar& bar : view_.bars) {
-            add(bar.from_mm, 0, 1);
-            add(bar.to_mm, 0, 1);
+        if (view_.place_known) {
+            for (const PlacedBar& bar : view_.bars) {
+                add(bar.from_mm, 0, 1);
+                add(bar.to_mm, 0, 1);
+            }
         }
         if (view_.room_mm) {
             for (const double end_mm : *view_.room_mm) add(end_mm, 0, 1);
@@ -180,8 +182,7 @@ Drawing topDrawing(const FoldView& view, const std::optional<BarDatum>& datum, c
 }
 
 Drawing contactFromAbove(const FoldView& view, const std::string& title) {
-    TopPainter painter(view, title);
-    painter.bars();
+    TopPainter painter(view, title, view.tight_at);
     painter.room();
     painter.part();
     painter.mark();
