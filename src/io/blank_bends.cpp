@@ -61,6 +61,7 @@ std::string bendsJson(const Part& part) {
     file["name"] = part.name;
     file["drawing_units"] = "mm";
     file["sheet"] = {{"material", part.material}, {"thickness", part.thickness_mm}};
+    if (part.grain_deg) file["sheet"]["grain_deg"] = *part.grain_deg;
     file["allowance"] = {{"rule", kRules[static_cast<std::size_t>(rule.rule)]}};
     if (rule.rule == AllowanceRule::kKFactor) file["allowance"]["k"] = rule.k;
     file["inside_radius"] = part.bends.empty() ? part.thickness_mm : part.bends.front().inside_radius_mm;

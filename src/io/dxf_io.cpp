@@ -128,6 +128,7 @@ Result<Part> BlankReader::make(const Region& sheet, const DxfSorted& sorted, con
     whole.name = bends_.name.empty() ? std::filesystem::path(dxf_.file).stem().string() : bends_.name;
     whole.material = bends_.sheet.material;
     whole.thickness_mm = bends_.sheet.thickness_mm;
+    whole.grain_deg = bends_.sheet.grain_deg;
     whole.base_name = bends_.base_name;
     whole.base_at = bends_.base_at;
     whole.warnings = notices_;

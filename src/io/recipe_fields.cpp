@@ -95,10 +95,11 @@ std::vector<OutlinePoint> readPoints(const JsonCursor& at, std::size_t most) {
 }
 
 Sheet readSheet(const JsonCursor& at) {
-    Sheet sheet{"", 1.0, at.place()};
-    if (!at.object({"material", "thickness"})) return sheet;
+    Sheet sheet{"", 1.0, at.place(), {}};
+    if (!at.object({"material", "thickness", "grain_deg"})) return sheet;
     sheet.material = needName(at, "material");
     if (const auto thickness = at.need("thickness", "a length, or a gauge with its system")) sheet.thickness_mm = readThickness(*thickness);
+    if (const auto grain = at.get("grain_deg")) sheet.grain_deg = grain->number({-360, 360});
     return sheet;
 }
 

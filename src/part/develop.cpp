@@ -183,6 +183,7 @@ Part PartMaker::run() {
     part_.name = recipe_.name;
     part_.material = recipe_.sheet.material;
     part_.thickness_mm = recipe_.sheet.thickness_mm;
+    part_.grain_deg = recipe_.sheet.grain_deg;
     part_.warnings = layout_.warnings;
     addPanel(kBasePanel);
     for (const std::size_t flange : layout_.tree.order) addPanel(flange + 1);

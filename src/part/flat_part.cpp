@@ -193,6 +193,7 @@ Result<Part> FlatPartMaker::run() {
     part_.name = whole_.name;
     part_.material = whole_.material;
     part_.thickness_mm = whole_.thickness_mm;
+    part_.grain_deg = whole_.grain_deg;
     part_.warnings = whole_.warnings;
     part_.blank = sheet_;
     hangPanels(*base);

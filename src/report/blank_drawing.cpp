@@ -106,6 +106,17 @@ void labelHoles(Drawing& drawing, const Part& part, const PaperView& view) {
     }
 }
 
+/// In the corner where the two rows of figures leave room.
+void drawGrain(Drawing& drawing, double grain_deg, const Vec2& middle) {
+    constexpr double kHalf_mm = 7;
+    const SinCos turn = sinCos(Angle::degrees(grain_deg));
+    const Vec2 along = kHalf_mm * Vec2(turn.cos, -turn.sin);
+    drawing.line(middle - along, middle + along, Pen::kMedium, fmt::format("data-grain-deg=\"{:.6g}\"", grain_deg));
+    drawing.arrowHead(middle + along, along);
+    drawing.arrowHead(middle - along, -along);
+    drawing.label("grain", middle, Vec2(0, 1), true);
+}
+
 Box blankBox(const Part& part) { return boxAround(part.blank.outline); }
 
 }  // namespace
@@ -131,6 +142,7 @@ Drawing blankDrawing(const Part& part, const std::vector<BendMark>& marks) {
     const std::size_t lost = drawOrdinates(drawing, ordinatesOf(part, marks, 1, blank, view), RowSide::kLeft, frame, kAlong_mm, kCorner_mm) +
                              drawOrdinates(drawing, ordinatesOf(part, marks, 0, blank, view), RowSide::kBottom, frame, kCorner_mm, kAlong_mm);
     if (lost > 0) drawing.text(counted(lost, "lesser corner") + " without figures: see the cutting file", {1, height - 0.5});
+    if (part.grain_deg) drawGrain(drawing, *part.grain_deg, {frame.least.x() - std::max(0.5 * left, 10.0), frame.most.y() + std::max(0.5 * foot, 10.0)});
     labelHoles(drawing, part, view);
     drawing.finish();
     return drawing;

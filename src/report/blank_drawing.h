@@ -9,7 +9,8 @@
 namespace tinwright::report {
 
 /// The blank seen from its drawn face, to scale: outline and cut-outs with ordinates from two edges, bends numbered in fold order
-/// with angle and direction, bend lines (chain) and the sight lines of the bends that fold up (dashed).
+/// with angle and direction, bend lines (chain) and the sight lines of the bends that fold up (dashed); an arrow along the grain
+/// when the part says it.
 [[nodiscard]] Drawing blankDrawing(const Part& part, const std::vector<BendMark>& marks);
 
 /// The other face, for bends that fold down: their sight lines are scribed there. Left and right are exchanged.

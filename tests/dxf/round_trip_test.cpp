@@ -85,6 +85,13 @@ TEST_CASE("read back: the same panels, bends and edges, with bend lines drawn or
     }
 }
 
+TEST_CASE("read back: the grain") {
+    Part part = recipePart(kExamples[0]);
+    CHECK_FALSE(readBack(part, true).grain_deg.has_value());
+    part.grain_deg = 30;
+    CHECK(readBack(part, true).grain_deg == 30);
+}
+
 TEST_CASE("read back twice: the same drawing, byte for byte") {
     for (const Example& example : kExamples) {
         const Part once = readBack(recipePart(example), true);

@@ -4,6 +4,7 @@
 
 #include <cmath>
 #include <cstdlib>
+#include <optional>
 
 #include <pugixml.hpp>
 
@@ -124,4 +125,21 @@ TEST_CASE("a sight line is drawn as far from its bend line as the plan has it") 
             CHECK((line.to - line.from).norm() / scale == Approx(length).margin(0.02 / scale));
         }
     }
+}
+
+TEST_CASE("the grain is an arrow at its angle on the blank, and nothing when the part does not say it") {
+    const Shop shop = sample::smallShop();
+    Part part = sample::randomPart(3);
+    const auto grain = [&] {
+        const BenchSheet sheet = benchSheet(sample::reportOf(part, shop));
+        const pugi::xml_document document = parsed(fileNamed(sheet, "blank.svg").svg);
+        return document.select_node("//path[@data-grain-deg]").node() ? std::optional(endsOf(document.select_node("//path[@data-grain-deg]").node())) : std::nullopt;
+    };
+    CHECK_FALSE(grain());
+    part.grain_deg = 30;
+    const auto arrow = grain();
+    REQUIRE(arrow);
+    const Vec2 along = arrow->to - arrow->from;
+    CHECK(along.x() / along.norm() == Approx(std::sqrt(0.75)).margin(1e-3));
+    CHECK(-along.y() / along.norm() == Approx(0.5).margin(1e-3));
 }

@@ -63,6 +63,7 @@ struct FlatPart {
     std::string base_name = "base";
     std::optional<Vec2> base_at;   ///< a point of the base panel; none: the largest panel
     std::vector<std::string> warnings;
+    std::optional<double> grain_deg;  ///< as Part::grain_deg
 };
 
 /// Joints in a fixed order (left to right, then bottom to top, by the middle of their stretches) that does not depend on the

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -57,6 +58,7 @@ struct Part {
     std::string name;
     std::string material;   ///< id in the materials file, e.g. "mild-steel"
     double thickness_mm = 0;
+    std::optional<double> grain_deg;  ///< rolling direction on the blank, counter-clockwise from x; none: not said
     std::vector<Panel> panels;  ///< panels[0] is the base
     std::vector<Bend> bends;    ///< parent before child; at most kMaxBends
     std::vector<NamedEdge> edges;

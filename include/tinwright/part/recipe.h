@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -44,6 +45,7 @@ struct Sheet {
     std::string material;              ///< id in the materials file
     double thickness_mm = 0;
     std::string place;
+    std::optional<double> grain_deg;   ///< rolling direction on the blank, counter-clockwise from its x axis; none: not said
 };
 
 /// A corner of an outline; the edge that starts there may have a name (default "e<index>").
