@@ -103,9 +103,7 @@ Result<BendMask> parseFormed(const Part& part, const std::string& text) {
     const auto order = parseOrder(part, text, "--formed", 0);
     if (!order) return order.issues();
     BendMask formed = 0;
-    for (const std::vector<BendId>& stroke : order.value()) {
-        for (const BendId bend : stroke) formed |= bit(bend);
-    }
+    for (const std::vector<BendId>& stroke : order.value()) formed |= maskOf(stroke);
     return formed;
 }
 

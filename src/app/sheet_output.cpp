@@ -29,7 +29,7 @@ std::optional<double> densityOf(const Part& part) {
     return density.least ? density.least : density.most;
 }
 
-/// What would make the part go, where no order works.
+/// What would make the part go, where no order works. It plans every change, and only the page tells it.
 std::optional<SuitReport> offersFor(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
     std::vector<std::size_t> stuck;
     for (const BrakeReport& brake : report.brakes) {
@@ -70,7 +70,7 @@ Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanRepor
         if (!issues.empty()) return issues;
     }
     if (!line.sheet && !line.svg) return {};
-    const BenchSheet sheet = benchSheet(report, {densityOf(report.part), offersFor(line, inputs, report)});
+    const BenchSheet sheet = benchSheet(report, {densityOf(report.part), line.sheet ? offersFor(line, inputs, report) : std::nullopt});
     if (line.sheet) {
         Issues issues = writeFile(*line.sheet, sheet.html, files);
         if (!issues.empty()) return issues;

@@ -16,12 +16,6 @@ namespace {
 constexpr double kOnLine_mm = 1e-3;
 constexpr double kSameDirection = 1e-6;
 
-BendMask maskOf(const std::vector<BendId>& bends) {
-    BendMask mask = 0;
-    for (const BendId bend : bends) mask |= bit(bend);
-    return mask;
-}
-
 // Stretches of a bend's strip in its own frame.
 std::vector<Interval> spansOf(const TouchTable& table, BendId id, int hold) {
     const Bend& bend = table.bodies().part().bend(id);

@@ -18,17 +18,12 @@
 namespace tinwright::report {
 namespace {
 
-BendMask maskOf(const std::vector<BendId>& bends) {
-    BendMask mask = 0;
-    for (const BendId bend : bends) mask |= bit(bend);
-    return mask;
-}
-
 std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words) {
     std::string text = element("span", "First: " + words.hold);
     const Drawing arrows = handlingDrawing(step);
     if (place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
-    text += element("span", words.same_bars ? "same bars at the same places" : barChange(work, step, place), words.same_bars ? "" : "big");
+    const bool stay = barsStay(step, place);
+    text += element("span", stay ? "same bars at the same places" : barChange(work, step, place), stay ? "" : "big");
     return wrap("div", text, "first");
 }
 
@@ -46,8 +41,8 @@ std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPla
 std::string clearanceNote(const FoldView& view, const SheetWork& work, const FoldWords& words) {
     std::string text = words.clearance;
     if (view.tight) {
-        text = fmt::format("at least {} mm, {} to {}; nearest at {}, {}", atLeastMillimetres(view.tight_mm), view.tight_between[0], view.tight_between[1],
-                           degrees(std::round(view.tight_at.deg())), placeWords(0.5 * (view.tight->a.x() + view.tight->b.x()), view.scene.length_mm()));
+        text += fmt::format("; nearest at {}, {}", degrees(std::round(view.tight_at.deg())),
+                            placeWords(0.5 * (view.tight->a.x() + view.tight->b.x()), view.scene.length_mm()));
     }
     if (view.tight_mm < work.report.shop.limits.clearance_mm) text += fmt::format("; TIGHT: the shop wants {} mm", millimetres(work.report.shop.limits.clearance_mm));
     return text;

@@ -23,15 +23,6 @@ constexpr double kFullyCovered = 0.9995;
 
 std::string barId(const LeafBrake& brake, const PlacedBar& placed) { return brake.bars[placed.bar.index()].id; }
 
-/// The same pieces at the same places on the machine, though the part lies elsewhere.
-bool sameBars(const FoldStep& a, const FoldStep& b) {
-    const double shift_mm = a.part_x_mm - b.part_x_mm;
-    return std::equal(a.bars.begin(), a.bars.end(), b.bars.begin(), b.bars.end(),
-                      [shift_mm](const PlacedBar& x, const PlacedBar& y) {
-                          return x.bar == y.bar && std::abs(x.from_mm + shift_mm - y.from_mm) < kSamePlace_mm;
-                      });
-}
-
 std::string handling(const FoldStep& step, bool is_first) {
     if (is_first) return "";
     std::vector<std::string> moves;
@@ -77,7 +68,7 @@ std::string barsText(const Part& part, const LeafBrake& brake, const FoldStep& s
     }
     const bool left_too = !step.bars.empty() && step.bars.front().from_mm - zero_mm < -kSamePlace_mm;
     text += " " + datumText(datum, left_too) + "; " + coverText(step);
-    if (place.before != nullptr && sameBars(step, *place.before)) text += "; bars at the same places as for the fold before";
+    if (barsStay(step, place)) text += "; bars at the same places as for the fold before";
     return text;
 }
 
@@ -87,11 +78,6 @@ std::string standWords(const FoldStep& step) {
     const char* end = step.overhang_mm < 0 ? "left" : "right";
     return fmt::format("part hangs {} mm past the {} end of the brake; left end of the bend {} mm from the brake's left end",
                        millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm));
-}
-
-std::string standText(const FoldStep& step) {
-    const std::string words = standWords(step);
-    return words.empty() ? "" : labelled("Overhang", words);
 }
 
 std::string sightText(const FoldStep& step) {
@@ -148,6 +134,17 @@ bool allPlain(const std::vector<ExitMove>& moves) { return std::all_of(moves.beg
 
 }  // namespace
 
+bool barsStay(const FoldStep& step, const FoldPlace& place) {
+    if (place.before == nullptr) return false;
+    const FoldStep& a = step;
+    const FoldStep& b = *place.before;
+    const double shift_mm = a.part_x_mm - b.part_x_mm;
+    return std::equal(a.bars.begin(), a.bars.end(), b.bars.begin(), b.bars.end(),
+                      [shift_mm](const PlacedBar& x, const PlacedBar& y) {
+                          return x.bar == y.bar && std::abs(x.from_mm + shift_mm - y.from_mm) < kSamePlace_mm;
+                      });
+}
+
 FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place) {
     FoldWords words;
     words.hold = holdText(part, step, place);
@@ -156,7 +153,6 @@ FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& st
     words.stand = standWords(step);
     words.swing = swingText(brake, step);
     words.clearance = clearanceText(step);
-    words.same_bars = place.before != nullptr && sameBars(step, *place.before);
     if (!allPlain(step.way_in)) words.way_in = waysInWords(brake, step);
     if (!leavesPlainly(step)) words.way_out = wayOutWords(brake, step);
     return words;
@@ -171,19 +167,16 @@ bool leavesPlainly(const FoldStep& step) {
 std::string foldText(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place) {
     std::string title = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(part, step.bends));
     if (step.bends.size() > 1) title += fmt::format(" ({} bends in one stroke)", step.bends.size());
+    const FoldWords words = foldWords(part, brake, step, place);
     std::string text = wrapped("", "    ", title, kReportColumns);
-    text += labelled("Hold", holdText(part, step, place));
-    text += labelled("Sight line", sightText(step));
-    text += labelled("Bars", barsText(part, brake, step, place));
-    text += standText(step);
-    text += labelled("Swing", swingText(brake, step));
-    text += labelled("Clearance", clearanceText(step));
-    if (!allPlain(step.way_in)) {
-        text += labelled("Way in", "in this order:") + movesText(waysInWords(brake, step));
-    }
-    if (!leavesPlainly(step)) {
-        text += labelled("Way out", "in this order:") + movesText(wayOutWords(brake, step));
-    }
+    text += labelled("Hold", words.hold);
+    text += labelled("Sight line", words.sight);
+    text += labelled("Bars", words.bars);
+    if (!words.stand.empty()) text += labelled("Overhang", words.stand);
+    text += labelled("Swing", words.swing);
+    text += labelled("Clearance", words.clearance);
+    if (!words.way_in.empty()) text += labelled("Way in", "in this order:") + movesText(words.way_in);
+    if (!words.way_out.empty()) text += labelled("Way out", "in this order:") + movesText(words.way_out);
     return text;
 }
 

@@ -30,11 +30,13 @@ struct FoldWords {
     std::string stand;
     std::string swing;
     std::string clearance;
-    bool same_bars = false;            ///< as for the fold before
     std::vector<std::string> way_in;   ///< in order, empty when it is nothing special
     std::vector<std::string> way_out;
 };
 [[nodiscard]] FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place);
+
+/// True when the same pieces stand at the same places on the machine as for the fold before, though the part may lie elsewhere.
+[[nodiscard]] bool barsStay(const FoldStep& step, const FoldPlace& place);
 
 /// True when bars and part simply lift away, so that nothing needs to be said about it.
 [[nodiscard]] bool leavesPlainly(const FoldStep& step);

@@ -70,7 +70,7 @@ public:
             const FoldScene scene(shapes_, brake_, {formed, step.bends, step.hold, step.set_angle});
             if (f == 0) addPart(scene, step);
             animate(scene, step, f);
-            for (const BendId bend : step.bends) formed |= bit(bend);
+            formed |= maskOf(step.bends);
         }
         return writer_.file();
     }

@@ -7,8 +7,12 @@
 
 #include <tinwright/report/bar_datum.h>
 
+#include "words.h"
+
 namespace tinwright {
 namespace {
+
+using report::bendNames;
 
 using Json = nlohmann::ordered_json;  // keeps fields in the order in which they are documented
 
@@ -21,12 +25,6 @@ Json length(double value_mm) { return rounded(value_mm, 1000.0); }
 Json degrees(Angle angle) { return rounded(angle.deg(), 1000.0); }
 Json share(double value) { return rounded(value, 10'000.0); }
 Json textOrNull(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
-
-Json bendNames(const Part& part, const std::vector<BendId>& bends) {
-    Json names = Json::array();
-    for (const BendId bend : bends) names.push_back(part.bend(bend).name);
-    return names;
-}
 
 Json panelNames(const Part& part, const std::vector<PanelId>& panels) {
     Json names = Json::array();
@@ -85,7 +83,7 @@ Json clearanceBetween(const FoldStep& step) {
 }
 
 Json fold(const Part& part, const LeafBrake& brake, BendMask formed_before, const FoldStep& step) {
-    return {{"bends", bendNames(part, step.bends)},
+    return {{"bends", bendNames(part, maskOf(step.bends))},
             {"held", panelNames(part, step.held)},
             {"face_up", step.drawn_face_up ? "drawn" : "back"},
             {"turn_deg", rounded(step.turn_deg, 1000.0)},
@@ -117,7 +115,7 @@ Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index)
     BendMask formed = report.formed;
     for (const FoldStep& step : plan.folds) {
         folds.push_back(fold(report.part, report.shop.brakes[brake.brake], formed, step));
-        for (const BendId bend : step.bends) formed |= bit(bend);
+        formed |= maskOf(step.bends);
     }
     Json json = {{"rank", plan.rank},
                  {"cost_s", rounded(static_cast<double>(plan.cost_ms) / 1000.0, 1000.0)},
@@ -133,14 +131,6 @@ Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index)
     return json;
 }
 
-Json formedNames(const Part& part, BendMask formed) {
-    Json names = Json::array();
-    for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        if (contains(formed, idAt<BendId>(i))) names.push_back(part.bends[i].name);
-    }
-    return names;
-}
-
 Json reasons(const Part& part, const BrakeResult& result) {
     Json list = Json::array();
     for (const Reason& reason : result.reasons) {
@@ -149,8 +139,8 @@ Json reasons(const Part& part, const BrakeResult& result) {
             const Bend& bend = part.bend(reason.bends.front());
             held = part.panel(reason.hold == Hold::kParent ? bend.parent : bend.child).name;
         }
-        list.push_back({{"formed", formedNames(part, reason.formed)},
-                        {"bends", bendNames(part, reason.bends)},
+        list.push_back({{"formed", bendNames(part, reason.formed)},
+                        {"bends", bendNames(part, maskOf(reason.bends))},
                         {"held", held},
                         {"code", reason.code},
                         {"panel", textOrNull(reason.panel)},
@@ -184,7 +174,7 @@ std::string planJson(const PlanReport& report) {
     for (const BrakeReport& brake : report.brakes) brakes.push_back(brakeJson(report, brake));
     const Json document = {
         {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
-        {"formed", formedNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
+        {"formed", bendNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
         {"warnings", report.warnings}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

@@ -64,10 +64,7 @@ std::string verdictLine(const PlanReport& report) {
 std::string partLine(const PlanReport& report) {
     std::string text = fmt::format("{}, {:.4g} mm {}, {}", report.part.name, report.part.thickness_mm, report.part.material,
                                    counted(report.part.bends.size(), "bend"));
-    std::vector<std::string> formed;
-    for (std::size_t i = 0; i < report.part.bends.size(); ++i) {
-        if (contains(report.formed, idAt<BendId>(i))) formed.push_back(report.part.bends[i].name);
-    }
+    const std::vector<std::string> formed = bendNames(report.part, report.formed);
     if (!formed.empty()) text += "; already folded: " + listed(formed);
     return labelled("Part", text) + labelled("Shop", report.shop.name);
 }
@@ -106,7 +103,7 @@ std::string bestPlanText(const PlanReport& report, const BrakeReport& brake) {
     FoldPlace place{1, plan.folds.size(), report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
         text += "\n" + foldText(report.part, brakeOf(report, brake), step, place);
-        for (const BendId bend : step.bends) place.formed_before |= bit(bend);
+        place.formed_before |= maskOf(step.bends);
         place.before = &step;
         ++place.number;
     }

@@ -29,14 +29,6 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
     return wrap("div", pictures, "pics");
 }
 
-std::string formedText(const Part& part, BendMask formed) {
-    std::vector<std::string> names;
-    for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        if (contains(formed, idAt<BendId>(i))) names.push_back(part.bends[i].name);
-    }
-    return names.empty() ? "nothing" : listed(names);
-}
-
 std::string offersOf(const SheetWork& work) {
     if (!work.extras.suit) return {};
     for (const BrakeSuit& brake : work.extras.suit->brakes) {
@@ -56,7 +48,8 @@ std::string reasonSection(const SheetWork& work) {
     const bool proven = result.verdict == Verdict::kInfeasible;
     std::string text = element("h3", "Why not");
     if (proven) {
-        text += element("p", "However it is begun, it comes to a stop. Furthest: with " + formedText(work.part(), result.reasons.front().formed) + " folded, then:");
+        const std::vector<std::string> formed = bendNames(work.part(), result.reasons.front().formed);
+        text += element("p", "However it is begun, it comes to a stop. Furthest: with " + (formed.empty() ? "nothing" : listed(formed)) + " folded, then:");
     }
     std::size_t number = 0;
     for (const Reason& reason : result.reasons) {

@@ -58,7 +58,7 @@ std::string testStrip() {
 std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
     const LeafBrake& brake = work.brake;
     if (place.before == nullptr) return "put in " + named(brake, countOf(step));
-    if (foldWords(work.part(), brake, step, place).same_bars) return "same bars, same places";
+    if (barsStay(step, place)) return "same bars, same places";
     const Count out = more(countOf(*place.before), countOf(step));
     const Count in = more(countOf(step), countOf(*place.before));
     std::vector<std::string> words;
@@ -80,7 +80,7 @@ std::string setUpSection(const SheetWork& work, const Plan& plan) {
                  element("td", degrees(step.set_angle.deg()));
         rows += wrap("tr", cells);
         place.before = &step;
-        for (const BendId bend : step.bends) place.formed_before |= bit(bend);
+        place.formed_before |= maskOf(step.bends);
         ++place.number;
     }
     std::string text = wrap("p", tickBox() + xmlText("Bars to lay out: " + named(work.brake, neededAtOnce(plan))), "big");

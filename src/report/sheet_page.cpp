@@ -47,7 +47,7 @@ std::string planSections(const SheetWork& work) {
     FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
         text += foldCard(work, step, place);
-        for (const BendId bend : step.bends) place.formed_before |= bit(bend);
+        place.formed_before |= maskOf(step.bends);
         place.before = &step;
         ++place.number;
     }

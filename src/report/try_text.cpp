@@ -50,7 +50,7 @@ std::string stepsText(const TryReport& report, const BrakeTry& tried) {
     for (const TriedStep& step : tried.result.steps) {
         text +=
             "\n" + (step.possible ? foldText(report.part, brake, step.step, place) : failedText(report, step, place));
-        for (const BendId bend : step.bends) place.formed_before |= bit(bend);
+        place.formed_before |= maskOf(step.bends);
         place.before = step.possible ? &step.step : nullptr;
         ++place.number;
     }
@@ -70,13 +70,8 @@ std::string restText(const TryReport& report, const TryResult& result) {
 /// Bends that the order leaves flat are no failure, but must not go unsaid.
 std::string flatText(const TryReport& report) {
     BendMask formed = report.formed;
-    for (const std::vector<BendId>& stroke : report.order) {
-        for (const BendId bend : stroke) formed |= bit(bend);
-    }
-    std::vector<std::string> flat;
-    for (std::size_t i = 0; i < report.part.bends.size(); ++i) {
-        if (!contains(formed, idAt<BendId>(i))) flat.push_back(report.part.bends[i].name);
-    }
+    for (const std::vector<BendId>& stroke : report.order) formed |= maskOf(stroke);
+    const std::vector<std::string> flat = bendNames(report.part, allFormed(report.part) & ~formed);
     return flat.empty() ? "" : wrapped("", "  ", "Still flat after it: " + listed(flat), kReportColumns);
 }
 

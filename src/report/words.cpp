@@ -64,6 +64,14 @@ std::string strokeName(const Part& part, const std::vector<BendId>& bends) {
     return joined(bends, "+", [&](BendId bend) { return part.bend(bend).name; });
 }
 
+std::vector<std::string> bendNames(const Part& part, BendMask bends) {
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        if (contains(bends, idAt<BendId>(i))) names.push_back(part.bends[i].name);
+    }
+    return names;
+}
+
 std::string panelNames(const Part& part, const std::vector<PanelId>& panels) {
     std::vector<std::string> names;
     for (const PanelId panel : panels) names.push_back(part.panel(panel).name);

@@ -27,6 +27,8 @@ namespace tinwright::report {
 
 /// "tab-a", or "tab-a+tab-b" for bends made in one stroke: how `tinwright try --order` writes them.
 [[nodiscard]] std::string strokeName(const Part& part, const std::vector<BendId>& bends);
+/// Names of a set of bends, in the part's order.
+[[nodiscard]] std::vector<std::string> bendNames(const Part& part, BendMask bends);
 [[nodiscard]] std::string panelNames(const Part& part, const std::vector<PanelId>& panels);
 /// "a, b and c" of things already in words.
 [[nodiscard]] std::string listed(const std::vector<std::string>& things);

@@ -116,8 +116,7 @@ TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const 
     TryResult result;
     Standing standing = kNothingStanding;
     for (const std::vector<BendId>& bends : order) {
-        BendMask mask = 0;
-        for (const BendId bend : bends) mask |= bit(bend);
+        const BendMask mask = maskOf(bends);
         TriedStep tried;
         tried.bends = bends;
         const FoldMove* best = nullptr;

@@ -115,14 +115,8 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
     brake.result.orders_feasible = "0";
     brake.result.orders_total = "2";
     brake.result.model = "rigid flat panels, one stroke a bend";
-    Reason hit;
-    hit.bends = {BendId{1}};
-    hit.code = "hit";
-    hit.panel = "front";
-    hit.body = "bar B60";
-    hit.at_deg = 66;
+    Reason hit = frontHitsBar("back-bend, holding base: front hits the bar B60 at about 66°");
     hit.depth_mm = 2.5;
-    hit.words = "back-bend, holding base: front hits the bar B60 at about 66°";
     Reason no_land;
     no_land.bends = {BendId{1}};
     no_land.hold = Hold::kChild;
@@ -130,6 +124,17 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
     brake.result.reasons = {hit, no_land};
     report.brakes = {brake};
     return report;
+}
+
+Reason frontHitsBar(const std::string& words) {
+    Reason hit;
+    hit.bends = {BendId{1}};
+    hit.code = "hit";
+    hit.panel = "front";
+    hit.body = "bar B60";
+    hit.at_deg = 66;
+    hit.words = words;
+    return hit;
 }
 
 }  // namespace tinwright::sample

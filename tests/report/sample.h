@@ -21,4 +21,7 @@ PlanReport feasible(const Part& part, const Shop& shop);
 /// No order, with a reason for either side held.
 PlanReport infeasible(const Part& part, const Shop& shop);
 
+/// The front runs into bar B60 at 66 degrees when the back is folded with the base held; told in these words.
+Reason frontHitsBar(const std::string& words);
+
 }  // namespace tinwright::sample

@@ -63,7 +63,7 @@ void checkPlan(const Part& part, const LeafBrake& brake, const Plan& plan) {
     BendMask formed = 0;
     for (const FoldStep& step : plan.folds) {
         checkFold(part, shapes, tools, step, formed);
-        for (const BendId bend : step.bends) formed |= bit(bend);
+        formed |= maskOf(step.bends);
     }
 }
 

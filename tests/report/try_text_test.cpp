@@ -25,14 +25,7 @@ TriedStep failing(bool undecided) {
     TriedStep step;
     step.bends = {BendId{1}};
     step.undecided = undecided;
-    Reason hit;
-    hit.bends = {BendId{1}};
-    hit.code = "hit";
-    hit.panel = "front";
-    hit.body = "bar B60";
-    hit.at_deg = 66;
-    hit.words = "back-bend, holding base: front hits bar B60 from 66° on";
-    step.reasons = {hit};
+    step.reasons = {sample::frontHitsBar("back-bend, holding base: front hits bar B60 from 66° on")};
     return step;
 }
 

@@ -33,4 +33,12 @@ inline constexpr std::size_t kMaxBends = 64;
 [[nodiscard]] constexpr BendMask bit(BendId bend) { return BendMask{1} << bend.value; }
 [[nodiscard]] constexpr bool contains(BendMask mask, BendId bend) { return (mask & bit(bend)) != 0; }
 
+/// The set of the bends in a list.
+template <class Bends>
+[[nodiscard]] constexpr BendMask maskOf(const Bends& bends) {
+    BendMask mask = 0;
+    for (const BendId bend : bends) mask |= bit(bend);
+    return mask;
+}
+
 }  // namespace tinwright
