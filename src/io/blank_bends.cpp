@@ -54,6 +54,7 @@ Json entryOf(const Part& part, const Bend& bend, const AllowanceChoice& rule) {
 
 std::string bendsJson(const Part& part) {
     constexpr const char* kRules[] = {"k-factor", "din-6935", "handbook"};
+    constexpr const char* kFilms[] = {"", "none", "drawn-face", "back-face", "both-faces"};
     const AllowanceChoice rule = ruleOf(part);
     Json file;
     file["format"] = kBendsFormat;
@@ -61,6 +62,7 @@ std::string bendsJson(const Part& part) {
     file["name"] = part.name;
     file["drawing_units"] = "mm";
     file["sheet"] = {{"material", part.material}, {"thickness", part.thickness_mm}};
+    if (part.film != Film::kUnsaid) file["sheet"]["film"] = kFilms[static_cast<std::size_t>(part.film)];
     if (part.grain_deg) file["sheet"]["grain_deg"] = *part.grain_deg;
     file["allowance"] = {{"rule", kRules[static_cast<std::size_t>(rule.rule)]}};
     if (rule.rule == AllowanceRule::kKFactor) file["allowance"]["k"] = rule.k;

@@ -129,6 +129,7 @@ Result<Part> BlankReader::make(const Region& sheet, const DxfSorted& sorted, con
     whole.material = bends_.sheet.material;
     whole.thickness_mm = bends_.sheet.thickness_mm;
     whole.grain_deg = bends_.sheet.grain_deg;
+    whole.film = bends_.sheet.film;
     whole.base_name = bends_.base_name;
     whole.base_at = bends_.base_at;
     whole.warnings = notices_;

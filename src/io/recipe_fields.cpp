@@ -95,11 +95,14 @@ std::vector<OutlinePoint> readPoints(const JsonCursor& at, std::size_t most) {
 }
 
 Sheet readSheet(const JsonCursor& at) {
-    Sheet sheet{"", 1.0, at.place(), {}};
-    if (!at.object({"material", "thickness", "grain_deg"})) return sheet;
+    Sheet sheet{"", 1.0, at.place(), {}, Film::kUnsaid};
+    if (!at.object({"material", "thickness", "grain_deg", "film"})) return sheet;
     sheet.material = needName(at, "material");
     if (const auto thickness = at.need("thickness", "a length, or a gauge with its system")) sheet.thickness_mm = readThickness(*thickness);
     if (const auto grain = at.get("grain_deg")) sheet.grain_deg = grain->number({-360, 360});
+    if (const auto film = at.get("film")) {
+        if (const auto which = film->choice({"none", "drawn-face", "back-face", "both-faces"})) sheet.film = static_cast<Film>(*which + 1);
+    }
     return sheet;
 }
 

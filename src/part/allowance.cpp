@@ -88,6 +88,8 @@ Result<Allowance> allowanceFor(const AllowanceChoice& choice, Angle angle, doubl
         case AllowanceRule::kHandbook:
             result.allowance_mm = handbookAllowance_mm(angle, inside_radius_mm, thickness_mm);
             break;
+        case AllowanceRule::kMeasured:
+            return Issue{"allowance.measured", "", place, "the shop's measured bends, without a shop", "a rule that needs no shop, or the shop's file", ""};
     }
     if (!(result.allowance_mm > 0)) {
         return Issue{"allowance.negative", "", place, fmt::format("a bend allowance of {:.4f} mm", result.allowance_mm),

@@ -125,6 +125,7 @@ void CutterPlacer::addCutOut(const CutOut& cut) {
     }
     const Vec2 centre((value[0] * normal[1].y() - value[1] * normal[0].y()) / det, (normal[0].x() * value[1] - normal[1].x() * value[0]) / det);
     Cutter cutter;
+    cutter.cut_out = static_cast<std::size_t>(&cut - recipe_.cut_outs.data());
     for (const Vec2& point : cutOutShape(cut)) cutter.polygon.push_back(centre + point.x() * layout.u + point.y() * layout.v);
     std::string why;
     if (!isValid({cutter.polygon, {}}, &why)) return report("cut-out.shape", cut.place, "a shape that crosses itself: " + why, "a simple shape");

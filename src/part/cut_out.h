@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "layout.h"
@@ -9,6 +10,7 @@ namespace tinwright {
 
 /// A hole to be taken from panels and strips, in blank coordinates.
 struct Cutter {
+    std::optional<std::size_t> cut_out;  ///< into Recipe::cut_outs; none: a corner relief
     Polygon polygon;                   ///< counter-clockwise; circles are inscribed: the sheet is never said to be less than it is
     std::vector<std::size_t> panels;   ///< that it takes something from
     std::vector<std::size_t> strips;   ///< by flange

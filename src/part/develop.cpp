@@ -4,6 +4,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
+#include <tinwright/part/round_hole.h>
+
 #include "blank_check.h"
 #include "cut_out.h"
 
@@ -13,6 +17,8 @@ namespace {
 
 // A free piece of edge shorter than this is no edge to measure from.
 constexpr double kShortestEdge_mm = 1.0;
+// Area of a cut-out that lies off the sheet by rounding.
+constexpr double kNothing_mm2 = 1e-3;
 
 class PartMaker {
 public:
@@ -30,6 +36,7 @@ private:
     void addBend(std::size_t flange);
     std::vector<StripSpan> spans(std::size_t flange);
     void addBlank();
+    void addCutOuts();
     void addEdges(std::size_t panel);
     std::vector<Segment> freePieces(std::size_t panel, std::size_t edge) const;
 
@@ -136,6 +143,21 @@ void PartMaker::addBlank() {
     }
 }
 
+// A notch takes from the outline of the blank, a hole does not.
+void PartMaker::addCutOuts() {
+    for (const Cutter& cutter : cutters_) {
+        if (!cutter.cut_out) continue;
+        const CutOut& cut = recipe_.cut_outs[*cutter.cut_out];
+        double on_sheet = 0;
+        for (const std::size_t panel : cutter.panels) on_sheet += sharedArea_mm2(cutter.polygon, layout_.panels[panel].outline);
+        for (const std::size_t strip : cutter.strips) on_sheet += sharedArea_mm2(cutter.polygon, layout_.strip(strip));
+        NamedCutOut named{cut.name, part_id_[cutter.panels.front()], cutter.polygon, roundHole(cutter.polygon), false};
+        named.is_notch = on_sheet < signedArea_mm2(cutter.polygon) - kNothing_mm2;
+        if (named.name.empty()) named.name = fmt::format("cut-out {}", *cutter.cut_out + 1);
+        part_.cut_outs.push_back(std::move(named));
+    }
+}
+
 // What bends and cut-outs leave of an edge.
 std::vector<Segment> PartMaker::freePieces(std::size_t panel, std::size_t edge) const {
     const Segment& whole = layout_.panels[panel].edges[edge];
@@ -184,10 +206,12 @@ Part PartMaker::run() {
     part_.material = recipe_.sheet.material;
     part_.thickness_mm = recipe_.sheet.thickness_mm;
     part_.grain_deg = recipe_.sheet.grain_deg;
+    part_.film = recipe_.sheet.film;
     part_.warnings = layout_.warnings;
     addPanel(kBasePanel);
     for (const std::size_t flange : layout_.tree.order) addPanel(flange + 1);
     for (const std::size_t flange : layout_.tree.order) addBend(flange);
+    addCutOuts();
     if (issues_.empty()) addBlank();
     addEdges(kBasePanel);
     for (const std::size_t flange : layout_.tree.order) addEdges(flange + 1);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <Eigen/Geometry>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -8,6 +9,7 @@
 #include <tinwright/base/contract.h>
 #include <tinwright/part/finished.h>
 #include <tinwright/part/flat_blank.h>
+#include <tinwright/part/round_hole.h>
 
 #include "flat_edges.h"
 #include "flat_inside.h"
@@ -16,6 +18,8 @@
 namespace tinwright {
 
 namespace {
+
+constexpr double kSameCorner_mm = 1e-3;
 
 std::vector<FlatStrip> stripsOf(const std::vector<FlatJoint>& joints, const std::vector<FlatBend>& bends) {
     std::vector<FlatStrip> strips;
@@ -48,6 +52,8 @@ private:
     void addBend(std::size_t joint, bool child_is_left);
     std::string nextName();
     std::vector<StripSpan> spansOf(std::size_t joint, const Bend& bend) const;
+    void addCutOuts();
+    PanelId mostlyOn(const Polygon& hole) const;
     void checkPanels();
 
     const Region& sheet_;
@@ -139,6 +145,7 @@ void FlatPartMaker::addBend(std::size_t joint, bool child_is_left) {
     bend.allowance_mm = from.allowance_mm;
     bend.rule = from.rule;
     bend.rule_value = from.rule_value;
+    bend.rule_source = from.rule_source;
     bend.spans = spansOf(joint, bend);
     id_of_[child] = bend.child;
     part_.panels.push_back({bend.name, split_.panels[child]});
@@ -164,6 +171,39 @@ void FlatPartMaker::hangPanels(std::size_t base) {
         }
         addBend(next, !id_of_[sides_[next].left]);
     }
+}
+
+// Holes of the sheet from left to right, then bottom to top, by their middles.
+void FlatPartMaker::addCutOuts() {
+    std::vector<std::pair<Vec2, const Polygon*>> holes;
+    for (const Polygon& hole : sheet_.holes) {
+        Eigen::AlignedBox2d box;
+        for (const Vec2& point : hole) box.extend(point);
+        holes.emplace_back(box.center(), &hole);
+    }
+    std::sort(holes.begin(), holes.end(), [](const auto& a, const auto& b) {
+        return std::pair(a.first.x(), a.first.y()) < std::pair(b.first.x(), b.first.y());
+    });
+    for (const auto& [middle, hole] : holes) {
+        part_.cut_outs.push_back({fmt::format("cut-out {}", part_.cut_outs.size() + 1), mostlyOn(*hole), *hole, roundHole(*hole), false});
+    }
+}
+
+// The panel that most of a hole's corners lie on; a window across a bend has corners in common with the outlines of its panels.
+PanelId FlatPartMaker::mostlyOn(const Polygon& hole) const {
+    PanelId best{0};
+    std::ptrdiff_t most = 0;
+    for (std::size_t panel = 0; panel < part_.panels.size(); ++panel) {
+        const Polygon& outline = part_.panels[panel].region.outline;
+        const auto count = std::count_if(hole.begin(), hole.end(), [&](const Vec2& corner) {
+            return isWithin(outline, corner) ||
+                   std::any_of(outline.begin(), outline.end(), [&](const Vec2& p) { return (p - corner).norm() < kSameCorner_mm; });
+        });
+        if (count <= most) continue;
+        most = count;
+        best = idAt<PanelId>(panel);
+    }
+    return best;
 }
 
 void FlatPartMaker::checkPanels() {
@@ -194,6 +234,7 @@ Result<Part> FlatPartMaker::run() {
     part_.material = whole_.material;
     part_.thickness_mm = whole_.thickness_mm;
     part_.grain_deg = whole_.grain_deg;
+    part_.film = whole_.film;
     part_.warnings = whole_.warnings;
     part_.blank = sheet_;
     hangPanels(*base);
@@ -201,6 +242,7 @@ Result<Part> FlatPartMaker::run() {
     if (!issues_.empty()) return std::move(issues_);
     checkPanels();
     if (!issues_.empty()) return std::move(issues_);
+    addCutOuts();
     addFlatEdges(part_);
     return std::move(part_);
 }

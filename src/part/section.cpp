@@ -56,7 +56,7 @@ void addEdges(Part& part, std::size_t index, std::size_t last) {
 Part sectionPart(const Section& section) {
     check(section);
     Part part{.name = section.name, .material = section.material, .thickness_mm = section.thickness_mm, .grain_deg = {},
-              .panels = {}, .bends = {}, .edges = {}, .blank = {}, .warnings = {}};
+              .panels = {}, .bends = {}, .edges = {}, .cut_outs = {}, .film = Film::kUnsaid, .blank = {}, .warnings = {}};
     double y = 0;
     for (std::size_t i = 0; i < section.flats_mm.size(); ++i) {
         const double end = y + section.flats_mm[i];

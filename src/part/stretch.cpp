@@ -142,9 +142,9 @@ Result<Part> stretched(const Part& part, const StretchSpan& span, double by_mm) 
     std::vector<FlatBend> bends;
     for (const Bend& bend : part.bends) {
         joints.push_back(jointOf(bend, moved));
-        bends.push_back({bend.name, bend.angle, bend.up, bend.inside_radius_mm, bend.allowance_mm, bend.rule, bend.rule_value});
+        bends.push_back({bend.name, bend.angle, bend.up, bend.inside_radius_mm, bend.allowance_mm, bend.rule, bend.rule_value, bend.rule_source});
     }
-    FlatPart whole{part.name, part.material, part.thickness_mm, part.panels[0].name, std::nullopt, part.warnings, part.grain_deg};
+    FlatPart whole{part.name, part.material, part.thickness_mm, part.panels[0].name, std::nullopt, part.warnings, part.grain_deg, part.film};
     const Polygon base = convexPieces(part.panels[0].region).front();
     whole.base_at = moved((base[0] + base[1] + base[2]) / 3);
     return partFromFlat(sheet, joints, bends, whole);

@@ -16,6 +16,7 @@ namespace {
 std::string ruleText(const Bend& bend) {
     switch (bend.rule) {
         case AllowanceRule::kKFactor: return fmt::format("k-factor {:.3g}: strip {:.2f} mm", bend.rule_value, bend.allowance_mm);
+        case AllowanceRule::kMeasured: return fmt::format("measured by the shop ({}): strip {:.2f} mm", bend.rule_source, bend.allowance_mm);
         case AllowanceRule::kDin6935: return fmt::format("DIN 6935, factor {:.3g}: strip {:.2f} mm", bend.rule_value, bend.allowance_mm);
         case AllowanceRule::kHandbook: return fmt::format("FAA handbook: strip {:.2f} mm", bend.allowance_mm);
     }

@@ -63,7 +63,7 @@ void addCutOuts(Recipe& recipe, Random& random) {
 Part tray(Random& random) {
     Recipe recipe;
     recipe.name = "tray & <lid> \"2\"";
-    recipe.sheet = {"mild-steel", 1.5, {}, {}};
+    recipe.sheet = {"mild-steel", 1.5, {}, {}, Film::kUnsaid};
     recipe.inside_radius_mm = 1;
     recipe.measured = Measured::kInside;
     recipe.base.name = "floor";

@@ -53,6 +53,7 @@ struct FlatBend {
     double allowance_mm = 0;       ///< over 0
     AllowanceRule rule = AllowanceRule::kKFactor;
     double rule_value = 0;
+    std::string rule_source;       ///< as Bend::rule_source
 };
 
 /// What holds for the whole part.
@@ -64,6 +65,7 @@ struct FlatPart {
     std::optional<Vec2> base_at;   ///< a point of the base panel; none: the largest panel
     std::vector<std::string> warnings;
     std::optional<double> grain_deg;  ///< as Part::grain_deg
+    Film film = Film::kUnsaid;
 };
 
 /// Joints in a fixed order (left to right, then bottom to top, by the middle of their stretches) that does not depend on the

@@ -18,7 +18,12 @@ struct Panel {
 };
 
 /// Which rule gave a bend its allowance.
-enum class AllowanceRule { kKFactor, kDin6935, kHandbook };
+enum class AllowanceRule {
+    kKFactor,
+    kDin6935,
+    kHandbook,
+    kMeasured,  ///< the shop's own test strips
+};
 
 /// A stretch along a bend line where there is sheet, measured from Bend::origin along Bend::along.
 struct StripSpan {
@@ -41,7 +46,8 @@ struct Bend {
     double inside_radius_mm = 0;
     double allowance_mm = 0;           ///< width of the strip
     AllowanceRule rule = AllowanceRule::kKFactor;
-    double rule_value = 0;             ///< the k-factor used, or DIN's k, or 0 for the handbook rule
+    double rule_value = 0;             ///< the k-factor used (measured: that it comes to), or DIN's k, or 0 for the handbook rule
+    std::string rule_source;           ///< kMeasured: the strips it rests on, and whether it lies between them; else empty
     std::vector<StripSpan> spans;      ///< where the strip has sheet; ascending, at least one
 };
 
@@ -53,6 +59,23 @@ struct NamedEdge {
     Vec2 to = Vec2::Zero();
 };
 
+struct RoundHole {
+    Vec2 centre = Vec2::Zero();
+    double diameter_mm = 0;
+};
+
+/// A hole, window or notch, by the name that lists and warnings call it. Corner reliefs are none.
+struct NamedCutOut {
+    std::string name;                ///< the recipe's own, else "cut-out 1", ... in the recipe's order or from left to right
+    PanelId panel;                   ///< that it is told on, or most of it lies on
+    Polygon outline;                 ///< blank coordinates; round shapes by chords inside the true arc
+    std::optional<RoundHole> round;  ///< when it is a circle
+    bool is_notch = false;           ///< it runs out over a free edge, so that it is no hole of the blank
+};
+
+/// Which faces of the sheet carry protective film.
+enum class Film { kUnsaid, kNone, kDrawnFace, kBackFace, kBothFaces };
+
 /// A part as cut: panels joined by bends into a tree. Does not change once made.
 struct Part {
     std::string name;
@@ -62,6 +85,8 @@ struct Part {
     std::vector<Panel> panels;  ///< panels[0] is the base
     std::vector<Bend> bends;    ///< parent before child; at most kMaxBends
     std::vector<NamedEdge> edges;
+    std::vector<NamedCutOut> cut_outs;
+    Film film = Film::kUnsaid;
     Region blank;               ///< the whole outline as cut, with cut-outs
     std::vector<std::string> warnings;  ///< said once, never changing a verdict
 

@@ -46,6 +46,7 @@ struct Sheet {
     double thickness_mm = 0;
     std::string place;
     std::optional<double> grain_deg;   ///< rolling direction on the blank, counter-clockwise from its x axis; none: not said
+    Film film = Film::kUnsaid;
 };
 
 /// A corner of an outline; the edge that starts there may have a name (default "e<index>").
