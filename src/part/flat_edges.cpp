@@ -5,7 +5,7 @@
 #include <cmath>
 #include <map>
 
-#include "layout.h"
+#include "free_edges.h"
 
 namespace tinwright {
 
@@ -15,7 +15,6 @@ namespace {
 constexpr double kShortestEdge_mm = 1.0;
 // In directions without a name only edges that a rule can lie against, which leaves out the chords of arcs.
 constexpr double kShortestOther_mm = 10.0;
-constexpr double kOnLine_mm = 2e-3;
 constexpr double kSquare = 1e-4;  // sine
 
 /// The axes that name the edges of a panel: v away from its parent.
@@ -31,32 +30,6 @@ std::string edgeName(const PanelAxes& axes, const Vec2& outward) {
     if (std::abs(u) < kSquare) return v > 0 ? (axes.is_base ? "back" : "far") : (axes.is_base ? "front" : "near");
     if (std::abs(v) < kSquare) return u > 0 ? "right" : "left";
     return "";
-}
-
-// What bends leave of an edge.
-std::vector<Segment> freePieces(const Part& part, PanelId panel, const Segment& edge) {
-    std::vector<StripSpan> taken;
-    for (const Bend& bend : part.bends) {
-        if (bend.parent != panel && bend.child != panel) continue;
-        const Vec2 border = bend.origin + (bend.child == panel ? 0.5 : -0.5) * bend.allowance_mm * bend.toward_child;
-        const auto off = [&](const Vec2& point) { return std::abs(bend.toward_child.dot(point - border)); };
-        if (off(edge.from) > kOnLine_mm || off(edge.to) > kOnLine_mm) continue;
-        for (const StripSpan& span : bend.spans) {
-            const double a = edge.along().dot(bend.origin + span.from_mm * bend.along - edge.from);
-            const double b = edge.along().dot(bend.origin + span.to_mm * bend.along - edge.from);
-            taken.push_back({std::min(a, b), std::max(a, b)});
-        }
-    }
-    taken.push_back({edge.length(), edge.length()});
-    std::sort(taken.begin(), taken.end(), [](const StripSpan& a, const StripSpan& b) { return a.from_mm < b.from_mm; });
-    std::vector<Segment> pieces;
-    double at = 0;
-    for (const StripSpan& span : taken) {
-        const double end = std::min(span.from_mm, edge.length());
-        if (end > at) pieces.push_back({edge.from + at * edge.along(), edge.from + end * edge.along()});
-        at = std::max(at, span.to_mm);
-    }
-    return pieces;
 }
 
 void addEdgesOf(Part& part, PanelId panel, const PanelAxes& axes) {

@@ -12,7 +12,7 @@ namespace tinwright::test {
 inline Recipe plate(double width, double depth, double t, double r, Measured measured) {
     Recipe recipe;
     recipe.name = "test";
-    recipe.sheet = {"mild-steel", t, "/sheet", {}};
+    recipe.sheet = {"mild-steel", t, "/sheet", {}, Film::kUnsaid};
     recipe.inside_radius_mm = r;
     recipe.measured = measured;
     recipe.base.name = "base";
