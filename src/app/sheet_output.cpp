@@ -19,14 +19,12 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// The weight is a help, so materials that cannot be read only leave it out.
-std::optional<double> densityOf(const Part& part) {
+/// What the metal does is a help, so materials that cannot be read only leave it out.
+std::optional<Material> materialOf(const Part& part) {
     const Result<Materials> materials = readShippedMaterials();
     if (!materials) return {};
     const Material* material = materials.value().find(part.material);
-    if (material == nullptr) return {};
-    const Property& density = material->density_g_per_cm3;
-    return density.least ? density.least : density.most;
+    return material == nullptr ? std::nullopt : std::optional(*material);
 }
 
 /// What would make the part go, where no order works. It plans every change, and only the page tells it.
@@ -70,7 +68,7 @@ Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanRepor
         if (!issues.empty()) return issues;
     }
     if (!line.sheet && !line.svg) return {};
-    const BenchSheet sheet = benchSheet(report, {densityOf(report.part), line.sheet ? offersFor(line, inputs, report) : std::nullopt});
+    const BenchSheet sheet = benchSheet(report, {materialOf(report.part), line.sheet ? offersFor(line, inputs, report) : std::nullopt});
     if (line.sheet) {
         Issues issues = writeFile(*line.sheet, sheet.html, files);
         if (!issues.empty()) return issues;

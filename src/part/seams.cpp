@@ -16,7 +16,8 @@ namespace tinwright {
 namespace {
 
 constexpr double kShortestSeam_mm = 5.0;
-constexpr double kParallel = 0.9986;       // cosine of 3 degrees
+constexpr double kParallel = 0.985;        // cosine of 10 degrees: mitred ends drawn back for overbend open a corner upwards
+constexpr double kWidestCorner_mm = 8.0;
 constexpr double kSamePlane = 0.985;       // cosine of 10 degrees
 constexpr double kLapped = 0.75;           // share of an edge that counts as all of it
 constexpr double kOpen = 0.25;
@@ -36,7 +37,7 @@ struct FoldedEdge {
 
 class SeamFinder {
 public:
-    explicit SeamFinder(const Part& part) : part_(part), poses_(baseFromPanels(part, allFormed(part))), reach_mm_(widestSeamGap_mm(part.thickness_mm)) {}
+    explicit SeamFinder(const Part& part) : part_(part), poses_(baseFromPanels(part, allFormed(part))), corner_mm_(std::max(kWidestCorner_mm, bridgedGap_mm(part.thickness_mm))), face_mm_(bridgedGap_mm(part.thickness_mm)) {}
 
     std::vector<Seam> run() {
         for (std::size_t panel = 0; panel < part_.panels.size(); ++panel) addEdges(idAt<PanelId>(panel));
@@ -67,7 +68,8 @@ private:
 
     const Part& part_;
     std::vector<Rigid> poses_;
-    double reach_mm_;
+    double corner_mm_;
+    double face_mm_;
     std::vector<FoldedEdge> edges_;
     std::vector<Seam> seams_;
 };
@@ -114,7 +116,7 @@ SheetEnd SeamFinder::endAt(const FoldedEdge& edge, const Vec3& place, const Fold
     const Vec3 along = edge.along();
     const Vec3 at = edge.from + cut.dot(place - edge.from) / cut.dot(along) * along;
     const auto flat = [&](const Vec3& v) { return Vec2(frame.out.dot(v), frame.across.dot(v)); };
-    return {flat(at - place), flat(edge.out).normalized(), flat(edge.across).normalized(), part_.thickness_mm, 2 * reach_mm_ + 3 * part_.thickness_mm};
+    return {flat(at - place), flat(edge.out).normalized(), flat(edge.across).normalized(), part_.thickness_mm, 2 * corner_mm_ + 3 * part_.thickness_mm};
 }
 
 void SeamFinder::meetEdges(FoldedEdge& a, FoldedEdge& b) {
@@ -128,7 +130,13 @@ void SeamFinder::meetEdges(FoldedEdge& a, FoldedEdge& b) {
         return gap_mm(endAt(a, place, a), endAt(b, place, a));
     };
     const double gap_from = gapAt(span.from_mm), gap_to = gapAt(span.to_mm);
-    if (std::max(gap_from, gap_to) <= reach_mm_) keepCorner(a, b, span, gap_from, gap_to);
+    if (std::min(gap_from, gap_to) <= corner_mm_) keepCorner(a, b, span, gap_from, gap_to);
+}
+
+// Of the two angles between two planes the one that the sheets enclose, which the section across the edge tells nearly.
+double angleBetween_deg(const FoldedEdge& a, const FoldedEdge& b, double section_cosine) {
+    const double planes_cosine = std::abs(a.across.dot(b.across));
+    return std::acos(std::clamp(section_cosine < 0 ? -planes_cosine : planes_cosine, -1.0, 1.0)) * 180 / std::numbers::pi;
 }
 
 void SeamFinder::keepCorner(FoldedEdge& a, FoldedEdge& b, const StripSpan& span, double gap_from, double gap_to) {
@@ -147,7 +155,8 @@ void SeamFinder::keepCorner(FoldedEdge& a, FoldedEdge& b, const StripSpan& span,
     seam.length_mm = span.to_mm - span.from_mm;
     seam.least_gap_mm = std::min(gap_from, gap_to);
     seam.most_gap_mm = std::max(gap_from, gap_to);
-    seam.angle_deg = std::acos(std::clamp(a.out.dot(b.out), -1.0, 1.0)) * 180 / std::numbers::pi;
+    if (seam.kind == SeamKind::kLap && seam.most_gap_mm > face_mm_) return;
+    seam.angle_deg = angleBetween_deg(a, b, end_a.out.dot(end_b.out));
     if (seam.kind == SeamKind::kLap) keepLap(isSmaller(b, a) ? b : a, isSmaller(b, a) ? a.panel : b.panel, seam);
     else seams_.push_back(std::move(seam));
     const auto meets = [](FoldedEdge& edge, PanelId other, double from, double to) { edge.met.push_back({other, {std::min(from, to), std::max(from, to)}}); };
@@ -164,7 +173,7 @@ void SeamFinder::meetFace(const FoldedEdge& edge, PanelId face) {
     const auto gapAt = [&](const Vec3& back) -> std::optional<double> {
         const double z = (to_face * back).z(), other = (to_face * Vec3(back + part_.thickness_mm * edge.across)).z();
         const double gap = std::max({0.0, std::min(z, other) - part_.thickness_mm, -std::max(z, other)});
-        return gap <= reach_mm_ ? std::optional(gap) : std::nullopt;
+        return gap <= face_mm_ ? std::optional(gap) : std::nullopt;
     };
     const auto gap_from = gapAt(edge.from), gap_to = gapAt(edge.to);
     if (!gap_from || !gap_to) return;
@@ -215,7 +224,7 @@ const char* toText(SeamKind kind) {
     return "";
 }
 
-double widestSeamGap_mm(double thickness_mm) { return std::max(3.0, 2.0 * thickness_mm); }
+double bridgedGap_mm(double thickness_mm) { return std::max(3.0, 2.0 * thickness_mm); }
 
 std::vector<Seam> weldSeams(const Part& part) { return SeamFinder(part).run(); }
 

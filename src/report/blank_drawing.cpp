@@ -106,6 +106,18 @@ void labelHoles(Drawing& drawing, const Part& part, const PaperView& view) {
     }
 }
 
+/// Findings that tell where they fail: a stroke over the sheet there.
+void drawWeakLine(Drawing& drawing, const Finding& finding, const PaperView& view) {
+    if (!finding.section) return;
+    const Vec2 from = view((*finding.section)[0]), to = view((*finding.section)[1]);
+    drawing.line(from, to, Pen::kHeavy, fmt::format("data-finding=\"{}\"", xmlText(finding.id)));
+    LabelWish wish;
+    wish.text = "weak here";
+    wish.at = 0.5 * (from + to);
+    wish.towards = Vec2((to - from).y(), -(to - from).x()).normalized();
+    drawing.label(wish);
+}
+
 /// In the corner where the two rows of figures leave room.
 void drawGrain(Drawing& drawing, double grain_deg, const Vec2& middle) {
     constexpr double kHalf_mm = 7;
@@ -121,7 +133,7 @@ Box blankBox(const Part& part) { return boxAround(part.blank.outline); }
 
 }  // namespace
 
-Drawing blankDrawing(const Part& part, const std::vector<BendMark>& marks) {
+Drawing blankDrawing(const Part& part, const std::vector<BendMark>& marks, const std::vector<Finding>& findings) {
     const Box blank = blankBox(part);
     const PaperView unscaled;
     const double left = ordinateDepth_mm(ordinatesOf(part, marks, 1, blank, unscaled));
@@ -144,6 +156,7 @@ Drawing blankDrawing(const Part& part, const std::vector<BendMark>& marks) {
     if (lost > 0) drawing.text(counted(lost, "lesser corner") + " without figures: see the cutting file", {1, height - 0.5});
     if (part.grain_deg) drawGrain(drawing, *part.grain_deg, {frame.least.x() - std::max(0.5 * left, 10.0), frame.most.y() + std::max(0.5 * foot, 10.0)});
     labelHoles(drawing, part, view);
+    for (const Finding& finding : findings) drawWeakLine(drawing, finding, view);
     drawing.finish();
     return drawing;
 }

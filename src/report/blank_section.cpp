@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
+
+#include <tinwright/part/allowance.h>
 
 #include "blank_drawing.h"
 #include "blank_marks.h"
@@ -15,10 +18,10 @@ namespace {
 
 std::string ruleText(const Bend& bend) {
     switch (bend.rule) {
-        case AllowanceRule::kKFactor: return fmt::format("k-factor {:.3g}: strip {:.2f} mm", bend.rule_value, bend.allowance_mm);
-        case AllowanceRule::kMeasured: return fmt::format("measured by the shop ({}): strip {:.2f} mm", bend.rule_source, bend.allowance_mm);
-        case AllowanceRule::kDin6935: return fmt::format("DIN 6935, factor {:.3g}: strip {:.2f} mm", bend.rule_value, bend.allowance_mm);
-        case AllowanceRule::kHandbook: return fmt::format("FAA handbook: strip {:.2f} mm", bend.allowance_mm);
+        case AllowanceRule::kKFactor: return fmt::format("k-factor {:.3g}", bend.rule_value);
+        case AllowanceRule::kMeasured: return fmt::format("measured by the shop: {}", bend.rule_source);
+        case AllowanceRule::kDin6935: return fmt::format("DIN 6935, factor {:.3g}", bend.rule_value);
+        case AllowanceRule::kHandbook: return "FAA handbook";
     }
     return {};
 }
@@ -28,21 +31,43 @@ std::string bendRow(const Part& part, const BendMark& mark) {
     const bool measured = !mark.edge.empty();
     return row(mark.fold == 0 ? "-" : std::to_string(mark.fold),
                {bend.name, degrees(bend.angle.deg()) + (bend.up ? " up" : " down"), measured ? millimetres(mark.line_mm) : "-",
-                measured && mark.has_sight ? millimetres(mark.sight_mm) : "-", measured ? mark.edge : "none runs along it", bend.up ? "drawn" : "other",
-                ruleText(bend)});
+                measured && mark.has_sight ? millimetres(mark.sight_mm) : "-", measured ? mark.edge : "none runs along it", bend.up ? "drawn" : "other"});
 }
 
 std::string bendTable(const Part& part, const std::vector<BendMark>& marks) {
     std::string head;
-    for (const char* name : {"Fold", "Bend", "Angle", "Bend line", "Sight line", "mm from edge", "Scribe on face", "Allowance"}) head += element("th", name);
+    for (const char* name : {"Fold", "Bend", "Angle", "Bend line", "Sight line", "mm from edge", "Mark on face"}) head += element("th", name);
     std::string rows = wrap("tr", head);
     for (const BendMark& mark : marks) rows += bendRow(part, mark);
     return wrap("div", wrap("table", rows), "scroll");
 }
 
+std::vector<std::string> allowanceCells(const Part& part, const Bend& bend) {
+    return {degrees(bend.angle.deg()), fmt::format("{:.4g}", bend.inside_radius_mm), ruleText(bend), fmt::format("{:.2f}", bend.allowance_mm),
+            fmt::format("{:.2f}", bendDeduction_mm(bend.angle, bend.inside_radius_mm, part.thickness_mm, bend.allowance_mm))};
+}
+
+/// Bends that agree in all of it share a row.
+std::string allowanceTable(const Part& part) {
+    std::vector<std::pair<std::vector<std::string>, std::vector<std::string>>> rows;  // cells, bends
+    for (const Bend& bend : part.bends) {
+        const std::vector<std::string> cells = allowanceCells(part, bend);
+        auto same = std::find_if(rows.begin(), rows.end(), [&](const auto& known) { return known.first == cells; });
+        if (same == rows.end()) same = rows.insert(rows.end(), {cells, {}});
+        same->second.push_back(bend.name);
+    }
+    std::string head;
+    for (const char* name : {"Allowance of", "Angle", "Inside radius mm", "Rule", "Sheet it takes mm", "Deduction mm"}) head += element("th", name);
+    std::string markup = wrap("tr", head);
+    for (const auto& [cells, bends] : rows) markup += row(rows.size() == 1 && bends.size() > 1 ? "all bends" : listed(bends), cells);
+    return wrap("div", wrap("table", markup), "scroll");
+}
+
 std::string weightText(const SheetWork& work, double area_mm2) {
-    if (!work.extras.density_g_per_cm3) return "weight not known: no density for this material";
-    const double grams = area_mm2 * work.part().thickness_mm * *work.extras.density_g_per_cm3 / 1000.0;
+    const std::optional<Material>& material = work.extras.material;
+    if (!material || !material->density_g_per_cm3.known()) return "weight not known: no density for this material";
+    const Property& density = material->density_g_per_cm3;
+    const double grams = area_mm2 * work.part().thickness_mm * density.least.value_or(density.most.value_or(0)) / 1000.0;
     return grams < 1000 ? fmt::format("{:.0f} g", grams) : fmt::format("{:.2f} kg", grams / 1000);
 }
 
@@ -67,7 +92,7 @@ std::string zeroText(const Part& part) {
 
 std::string blankSection(const SheetWork& work, const Plan* plan) {
     const std::vector<BendMark> marks = bendMarks(work.part(), work.brake, plan);
-    const Drawing blank = blankDrawing(work.part(), marks);
+    const Drawing blank = blankDrawing(work.part(), marks, work.findings);
     std::string text = element("h3", "Blank, seen from the drawn face");
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");
@@ -78,7 +103,7 @@ std::string blankSection(const SheetWork& work, const Plan* plan) {
         const Drawing other = otherFaceDrawing(work.part(), marks);
         text += wrap("div", element("h3", "Other face: sight lines of the bends that fold down") + wrap("div", work.keep("blank-other-face", other), "wide"), "keep");
     }
-    return text + wrap("div", bendTable(work.part(), marks), "keep");
+    return text + wrap("div", bendTable(work.part(), marks), "keep") + wrap("div", allowanceTable(work.part()), "keep");
 }
 
 }  // namespace tinwright::report

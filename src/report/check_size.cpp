@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/general_tolerance.h>
+#include <tinwright/brake/cutting_tolerance.h>
 #include <tinwright/part/allowance.h>
 
 #include "words.h"
@@ -56,9 +58,20 @@ std::optional<FarEnd> farEnd(const Leg& leg, PanelId panel, const Bend* came_by)
     return end;
 }
 
+std::string withTolerance(double size_mm, std::optional<double> tolerance_mm) {
+    return tolerance_mm ? fmt::format("{} ±{} mm", millimetres(size_mm), millimetres(*tolerance_mm)) : millimetres(size_mm) + " mm";
+}
+
 }  // namespace
 
-std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_after, double nose_radius_mm) {
+std::optional<double> checkTolerance_mm(std::optional<CutProcess> process, double thickness_mm, double size_mm) {
+    const std::optional<double> general = iso2768Linear_mm('m', size_mm);
+    const std::optional<double> cut = process ? cuttingTolerance_mm(*process, thickness_mm, size_mm) : std::nullopt;
+    if (!general || !cut) return general ? general : cut;
+    return std::max(*general, *cut);
+}
+
+std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_after, double nose_radius_mm, std::optional<CutProcess> process) {
     const Bend& bend = part.bend(id);
     std::vector<CheckSize> sizes;
     for (const bool child : {true, false}) {
@@ -68,8 +81,9 @@ std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_a
         const std::optional<FarEnd> end = farEnd(leg, panel, &bend);
         if (!end || end->at_mm <= 0.5 * bend.allowance_mm) continue;
         const double size = end->at_mm - 0.5 * bend.allowance_mm + setback(leg, bend) + end->more_mm;
-        sizes.push_back({panel, size, fmt::format("{}: {} mm, from the outside of {} to {}", part.panel(panel).name, millimetres(size),
-                                                  part.panel(other).name, end->what)});
+        const std::optional<double> tolerance = checkTolerance_mm(process, part.thickness_mm, size);
+        sizes.push_back({panel, size, tolerance, fmt::format("{}: {}, from the outside of {} to {}", part.panel(panel).name, withTolerance(size, tolerance),
+                                                             part.panel(other).name, end->what)});
     }
     return sizes;
 }

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/general_tolerance.h>
+#include <tinwright/forming/check.h>
 #include <tinwright/report/bar_datum.h>
 
 #include "check_size.h"
@@ -27,12 +29,20 @@ std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldP
     return wrap("div", text, "first");
 }
 
+/// By the shorter leg, so only where both can be measured.
+std::string angleText(const Bend& bend, const std::vector<CheckSize>& sizes, bool is_one_of_several) {
+    if (sizes.size() < 2) return {};
+    const std::optional<double> tolerance = iso2768Angle_deg('m', std::min(sizes[0].size_mm, sizes[1].size_mm));
+    if (!tolerance) return {};
+    return fmt::format("; {} from flat {} ±{}", is_one_of_several ? bend.name + " turned" : "turned", degrees(bend.angle.deg()), minutes(*tolerance));
+}
+
 std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
     std::string text;
     for (const BendId bend : step.bends) {
-        for (const CheckSize& size : checkSizes(work.part(), bend, place.formed_before | maskOf(step.bends), work.brake.nose_radius_mm)) {
-            text += (text.empty() ? "" : "; ") + size.words;
-        }
+        const std::vector<CheckSize> sizes = checkSizes(work.part(), bend, place.formed_before | maskOf(step.bends), work.brake.nose_radius_mm, cutProcess(work));
+        for (const CheckSize& size : sizes) text += (text.empty() ? "" : "; ") + size.words;
+        text += angleText(work.part().bend(bend), sizes, step.bends.size() > 1);
     }
     return text;
 }
@@ -55,6 +65,9 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     rows += row("Clearance", {clearanceNote(view, work, words)});
     const std::string sizes = sizesText(work, step, place);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
+    const Material* material = work.extras.material ? &*work.extras.material : nullptr;
+    const std::string metal = findingList(foldFindings(work.part(), material, work.report.shop, work.brake, step, place.formed_before));
+    if (!metal.empty()) rows += wrap("tr", element("th", "Metal") + wrap("td", metal));
     return wrap("table", rows, "facts");
 }
 

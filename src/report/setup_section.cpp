@@ -84,7 +84,7 @@ std::string setUpSection(const SheetWork& work, const Plan& plan) {
         ++place.number;
     }
     std::string text = wrap("p", tickBox() + xmlText("Bars to lay out: " + named(work.brake, neededAtOnce(plan))), "big");
-    text += wrap("p", tickBox() + "Edges filed, film peeled where bar and leaf bear, sight lines marked");
+    text += checklist(work);
     text += wrap("div", wrap("table", rows), "scroll");
     text += element("p", "Fold a test strip of this sheet first: legs are measured over the outside. a + b - length is what the bend "
                          "gains; compare it with the allowance that the blank was drawn with.");

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/forming/check.h>
+
 #include "html.h"
 #include "order_text.h"
 #include "safety_text.h"
@@ -43,7 +45,7 @@ std::string planSections(const SheetWork& work) {
         text += element("p", "NOT VERIFIED: an independent replay disagrees. Do not fold from this sheet.", "no big");
         text += list(work.brake_report.checks.front().findings);
     }
-    text += setUpSection(work, plan) + blankSection(work, &plan) + element("h3", "Folds") + legend();
+    text += metalSection(work) + blankSection(work, &plan) + setUpSection(work, plan) + element("h3", "Folds") + legend();
     FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
         text += foldCard(work, step, place);
@@ -51,14 +53,14 @@ std::string planSections(const SheetWork& work) {
         place.before = &step;
         ++place.number;
     }
-    return text + otherPlans(work);
+    return text + weldSection(work) + otherPlans(work);
 }
 
 std::string brakeSection(const SheetWork& work) {
     const BrakeResult& result = work.brake_report.result;
     std::string text = element("h2", result.brake + ": " + toText(result.verdict));
     if (!result.notes.empty()) text += wrap("div", list(result.notes), "warn");
-    text += result.plans.empty() ? blankSection(work, nullptr) : planSections(work);
+    text += result.plans.empty() ? metalSection(work) + blankSection(work, nullptr) : planSections(work);
     text += reasonSection(work);
     return text + wrap("div", element("h3", "Cautions for this machine") + list(cautions({work.brake.clamp})), "keep");
 }
@@ -70,6 +72,14 @@ std::string verdictText(const PlanReport& report) {
         case Verdict::kUndecided: return "is undecided: no order is proven";
     }
     return {};
+}
+
+std::vector<Finding> findingsFor(const Part& part, const Shop& shop, const LeafBrake& brake, const SheetExtras& extras) {
+    const Material* material = extras.material ? &*extras.material : nullptr;
+    std::vector<Finding> findings = partFindings(part, material);
+    for (Finding& finding : brakeFindings(part, material, shop, brake)) findings.push_back(std::move(finding));
+    sortFindings(findings);
+    return findings;
 }
 
 }  // namespace
@@ -84,7 +94,8 @@ BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
     for (const BrakeReport& brake : report.brakes) {
         const ToolShapes tools(report.shop.brakes[brake.brake]);
         const std::string prefix = report.brakes.size() > 1 ? brake.result.brake + "-" : "";
-        body += brakeSection({report, brake, report.shop.brakes[brake.brake], shapes, tools, extras, prefix, sheet.drawings});
+        const LeafBrake& machine = report.shop.brakes[brake.brake];
+        body += brakeSection({report, brake, machine, shapes, tools, extras, findingsFor(report.part, report.shop, machine, extras), prefix, sheet.drawings});
     }
     sheet.html = pageHead(report.part.name) + wrap("body", body) + "</html>\n";
     return sheet;

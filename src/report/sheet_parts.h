@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/cutting.h>
+#include <tinwright/forming/finding.h>
 #include <tinwright/report/plan_report.h>
 #include <tinwright/report/sheet.h>
 
@@ -21,6 +24,7 @@ struct SheetWork {
     const PartShapes& shapes;
     const ToolShapes& tools;
     const SheetExtras& extras;
+    std::vector<Finding> findings;       ///< on part and brake, the graver first
     std::string file_prefix;             ///< of the drawings' names
     std::vector<DrawingFile>& drawings;
 
@@ -29,6 +33,17 @@ struct SheetWork {
     std::string keep(const std::string& name, const Drawing& drawing) const;
 };
 
+/// How the blank is cut, when the shop says it.
+[[nodiscard]] std::optional<CutProcess> cutProcess(const SheetWork& work);
+
+/// What to look at before metal is cut: what the metal does, whatever the brake and on this one.
+[[nodiscard]] std::string metalSection(const SheetWork& work);
+/// Findings as a list, the graver first.
+[[nodiscard]] std::string findingList(const std::vector<Finding>& findings);
+/// To be ticked off before the first fold: film, edges, grain, trial strip.
+[[nodiscard]] std::string checklist(const SheetWork& work);
+/// What is welded when all is folded.
+[[nodiscard]] std::string weldSection(const SheetWork& work);
 /// The blank with its table of bends; `plan` may be null.
 [[nodiscard]] std::string blankSection(const SheetWork& work, const Plan* plan);
 /// Which bars are needed, what changes from fold to fold, room for the test strip.

@@ -34,6 +34,12 @@ std::string atLeastMillimetres(double length_mm) {
 
 std::string degrees(double angle_deg) { return shortNumber(angle_deg) + "°"; }
 
+std::string minutes(double angle_deg) {
+    const auto all = static_cast<long>(std::lround(angle_deg * 60));
+    if (all % 60 == 0) return fmt::format("{}°", all / 60);
+    return all < 60 ? fmt::format("{}'", all) : fmt::format("{}° {}'", all / 60, all % 60);
+}
+
 std::string duration(long long time_ms) {
     const long long seconds = (time_ms + 500) / 1000;
     if (seconds < 60) return fmt::format("{} s", seconds);

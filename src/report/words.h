@@ -16,6 +16,8 @@ namespace tinwright::report {
 [[nodiscard]] std::string atLeastMillimetres(double length_mm);
 /// "93°", "93.5°".
 [[nodiscard]] std::string degrees(double angle_deg);
+/// "1°", "30'", "1° 30'": an angle's tolerance as drawings write it, to the minute.
+[[nodiscard]] std::string minutes(double angle_deg);
 /// "45 s", "6 min 20 s", "1 h 05 min".
 [[nodiscard]] std::string duration(long long time_ms);
 /// "87%", rounded down, so that 100% is never said of less.

@@ -51,10 +51,21 @@ TEST_CASE("an open corner is a seam as long as the lower wall, with its gap") {
     }
 }
 
-TEST_CASE("a corner that gapes more than a weld bridges is no seam") {
-    CHECK(widestSeamGap_mm(1.5) == 3.0);
-    CHECK(widestSeamGap_mm(4) == 8.0);
-    CHECK(seamsOf(corner(CornerType::kOpen, 3.1)).empty());
+TEST_CASE("a corner that gapes wide is no seam") {
+    CHECK(bridgedGap_mm(1.5) == 3.0);
+    CHECK(bridgedGap_mm(4) == 8.0);
+    CHECK(seamsOf(corner(CornerType::kOpen, 7.9)).size() == 1);
+    CHECK(seamsOf(corner(CornerType::kOpen, 8.1)).empty());
+}
+
+TEST_CASE("ends drawn back for overbend open the corner upwards") {
+    Recipe recipe = corner(CornerType::kOpen, 1);
+    recipe.flanges[0].left_mitre_deg = recipe.flanges[1].right_mitre_deg = 3;
+    const std::vector<Seam> seams = seamsOf(recipe);
+    REQUIRE(seams.size() == 1);
+    CHECK(seams[0].least_gap_mm == Approx(1).margin(0.05));
+    // Both ends lean away by tan 3 of the height over the bend; the gap runs at 45 degrees between the inside corners.
+    CHECK(seams[0].most_gap_mm == Approx(seams[0].least_gap_mm + std::sqrt(2.0) * (25 - 3.5) * std::tan(3 * 3.14159265 / 180)).margin(0.2));
 }
 
 TEST_CASE("butt corners are open, overlapping ones lapped by the flange that runs on") {

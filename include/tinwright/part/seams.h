@@ -31,12 +31,12 @@ struct Seam {
     double angle_deg = 180;          ///< between the two panels, measured inside; 180 in one plane
 };
 
-/// Gaps wider than this are no seam: max(3 mm, 2 t). Bridging more needs filler pieces (common practice).
-[[nodiscard]] double widestSeamGap_mm(double thickness_mm);
+/// A gap that a weld bridges without a filler piece: max(3 mm, 2 t) (common practice, generous).
+[[nodiscard]] double bridgedGap_mm(double thickness_mm);
 
-/// All seams of at least 5 mm with every bend at its angle, in the order of their panels. Edges that faced one another in the
-/// blank already and still do (a slit between two tabs) are none. Edges of bend strips are left out; so are edges that are more
-/// than 3 degrees from parallel.
+/// All seams of at least 5 mm with every bend at its angle, in the order of their panels: edges that come within 8 mm of one another
+/// and lie within 10 degrees of parallel, edges within bridgedGap_mm() of a face. Edges that faced one another in the
+/// blank already and still do (a slit between two tabs) are none. Edges of bend strips are left out.
 [[nodiscard]] std::vector<Seam> weldSeams(const Part& part);
 
 }  // namespace tinwright

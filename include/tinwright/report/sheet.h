@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/material.h>
 #include <tinwright/report/plan_report.h>
 #include <tinwright/report/suit_text.h>
 
@@ -12,8 +13,8 @@ namespace tinwright {
 
 /// What a sheet says besides the plan.
 struct SheetExtras {
-    std::optional<double> density_g_per_cm3;  ///< of the part's material, for its weight
-    std::optional<SuitReport> suit;           ///< what would make it go, for brakes on which no order works
+    std::optional<Material> material;  ///< of the part, for its weight and for what the metal does; none: nobody knows it
+    std::optional<SuitReport> suit;    ///< what would make it go, for brakes on which no order works
 };
 
 struct DrawingFile {
