@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include <tinwright/forming/springback.h>
+
+#include "checks.h"
+#include "wording.h"
+
+namespace tinwright::forming {
+
+namespace {
+
+constexpr double kWorthTelling_deg = 1.5;  // between the shop's default and the table
+
+/// Bends of one angle and radius spring back alike.
+struct Alike {
+    Angle angle;
+    double radius_mm = 0;
+    std::vector<BendId> bends;
+};
+
+std::vector<Alike> alikeBends(const Part& part) {
+    std::vector<Alike> groups;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        const Bend& bend = part.bends[i];
+        const auto same = std::find_if(groups.begin(), groups.end(), [&](const Alike& group) {
+            return std::abs(group.angle.deg() - bend.angle.deg()) < 1e-6 && std::abs(group.radius_mm - bend.inside_radius_mm) < 1e-6;
+        });
+        if (same == groups.end()) groups.push_back({bend.angle, bend.inside_radius_mm, {}});
+        (same == groups.end() ? groups.back() : *same).bends.push_back(idAt<BendId>(i));
+    }
+    return groups;
+}
+
+std::string featureOf(const Part& part, const std::vector<BendId>& bends) { return bends.size() == part.bends.size() && bends.size() > 1 ? "all bends" : bendNames(part, bends); }
+
+std::string waysWords(const SetAngle& set, Angle wanted) {
+    std::vector<std::string> ways;
+    if (set.by_table) ways.push_back(fmt::format("{} by the tool book's table", degrees(*set.by_table)));
+    if (set.by_formula && std::abs(set.by_formula->deg() - wanted.deg()) >= 0.05) {
+        ways.push_back(fmt::format("{}{} by the formula with the published yield limit", set.formula_is_least ? "at least " : "", degrees(*set.by_formula)));
+    } else if (set.by_formula) {
+        ways.push_back("next to no springback by the formula");
+    }
+    return listed(ways);
+}
+
+}  // namespace
+
+void addSpringback(const Part& part, const Material* material, std::vector<Finding>& findings) {
+    if (!material) return;
+    for (const Alike& group : alikeBends(part)) {
+        const SetAngle set = setAngleFor(*material, group.angle, group.radius_mm, part.thickness_mm);
+        if (!set.by_formula && !set.by_table) continue;
+        Finding finding{.id = "angle.springback", .gravity = Gravity::kNote, .feature = featureOf(part, group.bends), .brake = {}, .bends = group.bends, .words = {}, .remedies = {},
+                        .figures = {{"wanted_deg", group.angle.deg(), {}}}, .section = {}};
+        if (set.by_table) finding.figures.push_back({"set_by_table_deg", set.by_table->deg(), {}});
+        if (set.by_formula) finding.figures.push_back({"set_by_formula_deg", set.by_formula->deg(), {}});
+        finding.words = fmt::format("for {} at inside radius {} mm swing to {}; a strip folded on your brake beats both, and the shop file's overbend is what plans use", degrees(group.angle),
+                                    millimetres(group.radius_mm), waysWords(set, group.angle));
+        findings.push_back(std::move(finding));
+    }
+}
+
+namespace {
+
+void addOverLeaf(const Part& part, const LeafBrake& brake, const Alike& group, Angle set, std::vector<Finding>& findings) {
+    const bool never = group.angle > brake.max_leaf_angle;
+    Finding finding{.id = "angle.leaf", .gravity = never ? Gravity::kFault : Gravity::kWarning, .feature = featureOf(part, group.bends), .brake = {}, .bends = group.bends, .words = {},
+                    .remedies = {}, .figures = {{"set_deg", set.deg(), brake.max_leaf_angle.deg()}}, .section = {}};
+    const Angle left = brake.max_leaf_angle - (set - group.angle);
+    finding.words = never ? fmt::format("{} is more than the leaf swings: {}", degrees(group.angle), degrees(brake.max_leaf_angle))
+                          : fmt::format("set {} for {}, but the leaf stops at {}: the bend is left at about {}", degrees(set), degrees(group.angle), degrees(brake.max_leaf_angle), degrees(left));
+    finding.remedies = {never ? "another brake, or a bend of less" : "close it the rest of the way by hand or in a vice with soft jaws"};
+    findings.push_back(std::move(finding));
+}
+
+/// The shop has not measured this metal, and the table expects something else than its default.
+void addDefaultOverbend(const Part& part, const Material* material, const Shop& shop, const Alike& group, std::vector<Finding>& findings) {
+    if (!material || shop.overbend_deg.contains(part.material)) return;
+    const SetAngle set = setAngleFor(*material, group.angle, group.radius_mm, part.thickness_mm);
+    if (!set.by_table) return;
+    const double by_table_deg = set.by_table->deg() - group.angle.deg();
+    if (std::abs(by_table_deg - shop.default_overbend_deg) < kWorthTelling_deg) return;
+    Finding finding{.id = "angle.overbend", .gravity = Gravity::kNote, .feature = featureOf(part, group.bends), .brake = {}, .bends = group.bends, .words = {}, .remedies = {},
+                    .figures = {{"overbend_deg", shop.default_overbend_deg, by_table_deg}}, .section = {}};
+    finding.words = fmt::format("plans overbend {} by the shop's default of {}; the tool book's table says {} for {}", degrees(group.angle), degrees(Angle::degrees(shop.default_overbend_deg)),
+                                degrees(Angle::degrees(by_table_deg)), part.material);
+    finding.remedies = {"fold a strip of this sheet, measure how much it opens, and write it into the shop file"};
+    findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake, std::vector<Finding>& findings) {
+    for (const Alike& group : alikeBends(part)) {
+        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material));
+        if (set > brake.max_leaf_angle) addOverLeaf(part, brake, group, set, findings);
+        addDefaultOverbend(part, material, shop, group, findings);
+    }
+}
+
+}  // namespace tinwright::forming

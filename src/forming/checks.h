@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <tinwright/forming/check.h>
+
+/// The checks, each in a file of its own. Every one adds what it finds, in no particular order.
+namespace tinwright::forming {
+
+void addUnknownMaterial(const Part& part, const Material* material, std::vector<Finding>& findings);
+void addHoleDistances(const Part& part, std::vector<Finding>& findings);
+void addBendEnds(const Part& part, std::vector<Finding>& findings);
+void addCornerReliefs(const Part& part, const Material* material, std::vector<Finding>& findings);
+void addLeastRadii(const Part& part, const Material* material, std::vector<Finding>& findings);
+void addSpringback(const Part& part, const Material* material, std::vector<Finding>& findings);
+
+void addRating(const Part& part, const Material* material, const LeafBrake& brake, std::vector<Finding>& findings);
+void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake, std::vector<Finding>& findings);
+void addShortFlanges(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings);
+void addNearBends(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings);
+void addNoseRadius(const Part& part, const Material* material, const LeafBrake& brake, std::vector<Finding>& findings);
+
+/// The tools as a web feels them.
+struct WebTools {
+    double leaf_mm = 0;  ///< from the bend line to the tip of the leaf's face, along the leg
+    double land_mm = 0;  ///< least depth of sheet that a bar clamps
+};
+[[nodiscard]] WebTools leafOf(const Part& part, const Shop& shop, const LeafBrake& brake);
+void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings);
+
+/// One fold of a plan.
+struct FoldAsked {
+    const Part& part;
+    const Material* material;
+    const Shop& shop;
+    const LeafBrake& brake;
+    const FoldStep& step;
+    BendMask formed;
+};
+void addHolding(const FoldAsked& asked, std::vector<Finding>& findings);
+void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings);
+
+}  // namespace tinwright::forming

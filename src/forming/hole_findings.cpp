@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "checks.h"
+#include "leg.h"
+#include "wording.h"
+
+namespace tinwright::forming {
+
+namespace {
+
+// A stamping design guide: distance from the start of the bend in thicknesses, by the kind and the length of the edge beside it.
+constexpr double kRoundFactor = 1.5;
+struct EdgeFactor {
+    double to_mm;
+    double thicknesses;
+};
+constexpr EdgeFactor kEdgeFactors[] = {{25, 2}, {50, 2.5}, {1e9, 3}};
+constexpr double kRounding_mm = 1e-6;
+
+struct Nearness {
+    double distance_mm = 0;  ///< from the start of the bend; under 0: it lies in the bend
+    double wanted_mm = 0;
+    Vec2 away = Vec2::Zero();  ///< on the blank, from the bend
+};
+
+double wanted_mm(const NamedCutOut& cut_out, double edge_mm, double thickness_mm) {
+    if (cut_out.round) return kRoundFactor * thickness_mm;
+    for (const EdgeFactor& factor : kEdgeFactors) {
+        if (edge_mm <= factor.to_mm) return factor.thicknesses * thickness_mm;
+    }
+    return 0;
+}
+
+/// The side on which the cut-out lies nearest to the bend; none when it lies beside it on neither.
+std::optional<Nearness> nearness(const Part& part, BendId bend, std::size_t cut_out) {
+    std::optional<Nearness> nearest;
+    for (const Side side : {Side::kParent, Side::kChild}) {
+        const Leg leg = legOf(part, bend, side);
+        for (const LegCutOut& of_leg : leg.cut_outs) {
+            if (of_leg.index != cut_out) continue;
+            const Box box = boxOf(of_leg.outline);
+            if (box.most.x() <= leg.from_mm || box.least.x() >= leg.to_mm) continue;
+            const Nearness here{box.least.y() - leg.strip_mm, wanted_mm(part.cut_outs[cut_out], box.most.x() - box.least.x(), part.thickness_mm), leg.y_axis};
+            if (!nearest || here.distance_mm < nearest->distance_mm) nearest = here;
+        }
+    }
+    return nearest;
+}
+
+bool isNear(const Nearness& nearness) { return nearness.distance_mm < nearness.wanted_mm - kRounding_mm; }
+
+/// With the cut-out moved, no bend has it too near, and it keeps a thickness of sheet to the edge.
+bool isClear(Part part, std::size_t cut_out, const Vec2& by) {
+    for (Vec2& point : part.cut_outs[cut_out].outline) point += by;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        const auto there = nearness(part, idAt<BendId>(i), cut_out);
+        if (there && isNear(*there)) return false;
+        for (const Side side : {Side::kParent, Side::kChild}) {
+            const Leg leg = legOf(part, idAt<BendId>(i), side);
+            if (leg.panel != part.cut_outs[cut_out].panel) continue;
+            Polygon moved;
+            for (const Vec2& point : part.cut_outs[cut_out].outline) moved.push_back(leg.fromBlank(point));
+            if (boxOf(moved).most.y() > leg.depth_mm - part.thickness_mm) return false;
+        }
+    }
+    return true;
+}
+
+void addRemedies(const Part& part, std::size_t cut_out, const Nearness& near, Finding& finding) {
+    const double by_mm = near.wanted_mm - near.distance_mm;
+    if (!part.cut_outs[cut_out].is_notch && isClear(part, cut_out, by_mm * near.away)) {
+        finding.remedies.push_back(fmt::format("move it {} mm away from the bend", roundedUp(by_mm)));
+    }
+    finding.remedies.push_back(part.cut_outs[cut_out].round ? "drill it after folding" : "cut it after folding");
+    if (!part.cut_outs[cut_out].round && near.distance_mm < 0) finding.remedies.push_back("leave tabs across it on the bend line and cut them out after folding");
+}
+
+Finding findingOf(const Part& part, BendId bend, std::size_t cut_out, const Nearness& near) {
+    const NamedCutOut& named = part.cut_outs[cut_out];
+    const bool inside = near.distance_mm < -kRounding_mm;
+    Finding finding{.id = inside ? "hole.in-bend" : "hole.near-bend", .gravity = inside && named.round ? Gravity::kFault : Gravity::kWarning, .feature = named.name,
+                    .brake = {}, .bends = {bend}, .words = {}, .remedies = {}, .figures = {}, .section = {}};
+    const std::string& bend_name = part.bend(bend).name;
+    if (inside) {
+        finding.words = named.round ? fmt::format("{} lies in bend {}: it is pulled oval and may tear", named.name, bend_name)
+                                    : fmt::format("{} runs across bend {}: its edges flare out there", named.name, bend_name);
+    } else {
+        finding.words = fmt::format("{} is {} mm from the start of bend {}, wanted {} mm: {}", named.name, millimetres(near.distance_mm), bend_name, roundedUp(near.wanted_mm),
+                                    named.round ? "it is pulled oval" : "its edge is pulled out of line");
+    }
+    finding.figures = {{"distance_mm", near.distance_mm, near.wanted_mm}};
+    addRemedies(part, cut_out, near, finding);
+    return finding;
+}
+
+}  // namespace
+
+void addHoleDistances(const Part& part, std::vector<Finding>& findings) {
+    for (std::size_t cut_out = 0; cut_out < part.cut_outs.size(); ++cut_out) {
+        if (part.cut_outs[cut_out].is_notch) continue;  // a notch by a bend's end is its relief
+        for (std::size_t i = 0; i < part.bends.size(); ++i) {
+            const auto near = nearness(part, idAt<BendId>(i), cut_out);
+            if (near && isNear(*near)) findings.push_back(findingOf(part, idAt<BendId>(i), cut_out, *near));
+        }
+    }
+}
+
+}  // namespace tinwright::forming

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "leg.h"
+
+#include <algorithm>
+
+namespace tinwright::forming {
+
+namespace {
+
+constexpr double kShared_mm2 = 1e-3;  // less of a cut-out on a panel is rounding
+
+Polygon inFrame(const Leg& leg, const Polygon& polygon) {
+    Polygon turned;
+    for (const Vec2& point : polygon) turned.push_back(leg.fromBlank(point));
+    if (signedArea_mm2(turned) < 0) std::reverse(turned.begin(), turned.end());
+    return turned;
+}
+
+Region inFrame(const Leg& leg, const Region& region) {
+    Region turned{inFrame(leg, region.outline), {}};
+    for (const Polygon& hole : region.holes) turned.holes.push_back(inFrame(leg, hole));
+    return turned;
+}
+
+Polygon asPolygon(const Box& box) { return {box.least, {box.most.x(), box.least.y()}, box.most, {box.least.x(), box.most.y()}}; }
+
+/// The cut-out filled up again; what of it lies past the panel's own extent is no sheet.
+void fill(Leg& leg, const Polygon& cut_out) {
+    std::vector<Region> parts = intersection({cut_out, {}}, asPolygon(boxOf(leg.solid.outline)));
+    parts.push_back(leg.solid);
+    std::vector<Region> whole = unite(parts);
+    const auto larger = [](const Region& a, const Region& b) { return area_mm2(a) < area_mm2(b); };
+    if (!whole.empty()) leg.solid = *std::max_element(whole.begin(), whole.end(), larger);
+}
+
+double area_mm2(const std::vector<Region>& regions) {
+    double area = 0;
+    for (const Region& region : regions) area += tinwright::area_mm2(region);
+    return area;
+}
+
+void addCutOuts(Leg& leg, const Part& part) {
+    const Polygon window = asPolygon(boxOf(leg.solid.outline));
+    for (std::size_t i = 0; i < part.cut_outs.size(); ++i) {
+        const Polygon outline = inFrame(leg, part.cut_outs[i].outline);
+        const Region whole{outline, {}};
+        // Sheet that is there already is no cut-out of this panel: what is left of it in the panel's extent is.
+        if (area_mm2(intersection(whole, window)) <= kShared_mm2) continue;
+        if (part.cut_outs[i].panel != leg.panel && boxOf(outline).most.y() <= leg.strip_mm) continue;
+        leg.cut_outs.push_back({i, outline});
+    }
+    for (const LegCutOut& cut_out : leg.cut_outs) fill(leg, cut_out.outline);
+}
+
+}  // namespace
+
+Box boxOf(const Polygon& polygon) {
+    Box box{polygon.front(), polygon.front()};
+    for (const Vec2& point : polygon) {
+        box.least = box.least.cwiseMin(point);
+        box.most = box.most.cwiseMax(point);
+    }
+    return box;
+}
+
+Leg legOf(const Part& part, BendId id, Side side) {
+    const Bend& bend = part.bend(id);
+    const double sign = side == Side::kChild ? 1 : -1;
+    Leg leg;
+    leg.panel = side == Side::kChild ? bend.child : bend.parent;
+    leg.strip_mm = 0.5 * bend.allowance_mm;
+    leg.origin = bend.origin;
+    leg.y_axis = sign * bend.toward_child;
+    leg.x_axis = sign * bend.along;
+    for (const StripSpan& span : bend.spans) leg.bend_mm += span.to_mm - span.from_mm;
+    const double first = sign * bend.spans.front().from_mm;
+    const double last = sign * bend.spans.back().to_mm;
+    leg.from_mm = std::min(first, last);
+    leg.to_mm = std::max(first, last);
+    leg.solid = inFrame(leg, part.panel(leg.panel).region);
+    addCutOuts(leg, part);
+    leg.depth_mm = boxOf(leg.solid.outline).most.y();
+    return leg;
+}
+
+}  // namespace tinwright::forming

@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include <tinwright/forming/least_radius.h>
+
+#include "checks.h"
+#include "wording.h"
+
+namespace tinwright::forming {
+
+namespace {
+
+constexpr double kSame_mm = 1e-6;
+
+Grain grainOf(const Part& part, const Bend& bend) {
+    if (!part.grain_deg) return Grain::kUnsaid;
+    const SinCos grain = sinCos(Angle::degrees(*part.grain_deg));
+    const double cosine = std::abs(bend.along.dot(Vec2(grain.cos, grain.sin)));
+    return cosine > 0.5 * std::sqrt(2.0) - 1e-9 ? Grain::kAlong : Grain::kAcross;
+}
+
+/// EN 10130 sheet is made to be drawn: DIN's figure is caution there, not the point at which it cracks.
+bool isDrawingSteel(const Material& material) { return material.id.starts_with("dc"); }
+
+struct Judged {
+    Gravity gravity;
+    LeastRadius least;
+};
+
+/// What the tables say against a radius; nothing when they let it pass or have no value.
+std::optional<Judged> judged(const Material& material, double thickness_mm, double radius_mm, Grain grain, Angle angle) {
+    const auto table = leastRadius(material, thickness_mm, grain, angle);
+    const auto soft = softestLeastRadius(material, thickness_mm);
+    const bool under_soft = soft && radius_mm < soft->radius_mm - kSame_mm;
+    if (table && radius_mm < table->radius_mm - kSame_mm) {
+        return Judged{!under_soft && isDrawingSteel(material) ? Gravity::kNote : Gravity::kWarning, *table};
+    }
+    if (!table && under_soft) return Judged{Gravity::kWarning, *soft};
+    return std::nullopt;
+}
+
+std::string grainWords(Grain grain) {
+    switch (grain) {
+        case Grain::kAlong: return "along the rolling direction";
+        case Grain::kAcross: return "across the rolling direction";
+        case Grain::kUnsaid: return "if it lies across the rolling direction, which the part does not say";
+    }
+    return {};
+}
+
+Finding findingOf(const Part& part, const Bend& bend, const Judged& judged, Grain grain) {
+    Finding finding{.id = "radius.small", .gravity = judged.gravity, .feature = {}, .brake = {}, .bends = {}, .words = {}, .remedies = {},
+                    .figures = {{"radius_mm", bend.inside_radius_mm, judged.least.radius_mm}}, .section = {}};
+    finding.words = fmt::format("inside radius {} mm in {} mm {} is under {} mm ({}{}, {}): {}", millimetres(bend.inside_radius_mm), millimetres(part.thickness_mm), part.material,
+                                millimetres(judged.least.radius_mm), judged.least.source, judged.least.is_analogue ? ", nearest alloy" : "", grainWords(grain),
+                                judged.gravity == Gravity::kNote ? "soft drawing steel takes it as a rule, a hard or old sheet may not" : "the outside may crack");
+    if (grain == Grain::kAlong) finding.remedies.push_back("turn the blank on the sheet, so that the bend lies across the rolling direction");
+    finding.remedies.push_back(fmt::format("an inside radius of {} mm or more", millimetres(judged.least.radius_mm)));
+    finding.remedies.push_back("a trial strip of the same sheet: look for cracks on the outside");
+    return finding;
+}
+
+void note(const Part& part, std::vector<Finding>& findings) {
+    findings.push_back({.id = "radius.unknown", .gravity = Gravity::kNote, .feature = part.material, .brake = {}, .bends = {},
+                        .words = fmt::format("the tables have no least bend radius for {} mm {}: fold a trial strip and look for cracks on its outside", millimetres(part.thickness_mm), part.material),
+                        .remedies = {}, .figures = {}, .section = {}});
+}
+
+}  // namespace
+
+void addLeastRadii(const Part& part, const Material* material, std::vector<Finding>& findings) {
+    if (!material) return;
+    std::vector<Finding> found;
+    bool unknown = false;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        const Bend& bend = part.bends[i];
+        const Grain grain = grainOf(part, bend);
+        if (!leastRadius(*material, part.thickness_mm, grain, bend.angle) && material->family != "stainless") unknown = true;
+        const auto judgement = judged(*material, part.thickness_mm, bend.inside_radius_mm, grain, bend.angle);
+        if (!judgement) continue;
+        Finding finding = findingOf(part, bend, *judgement, grain);
+        const auto same = std::find_if(found.begin(), found.end(), [&](const Finding& other) { return other.words == finding.words; });
+        if (same == found.end()) found.push_back(finding);
+        (same == found.end() ? found.back() : *same).bends.push_back(idAt<BendId>(i));
+    }
+    for (Finding& finding : found) finding.feature = finding.bends.size() == part.bends.size() && part.bends.size() > 1 ? "all bends" : bendNames(part, finding.bends);
+    findings.insert(findings.end(), found.begin(), found.end());
+    if (unknown) note(part, findings);
+}
+
+void addNoseRadius(const Part& part, const Material* material, const LeafBrake& brake, std::vector<Finding>& findings) {
+    if (!material) return;
+    std::vector<BendId> bends;
+    double wanted_mm = 0;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        const Bend& bend = part.bends[i];
+        const Grain grain = grainOf(part, bend);
+        if (judged(*material, part.thickness_mm, bend.inside_radius_mm, grain, bend.angle)) continue;  // said for the part
+        const auto judgement = judged(*material, part.thickness_mm, brake.nose_radius_mm, grain, bend.angle);
+        if (!judgement || judgement->gravity == Gravity::kNote) continue;
+        bends.push_back(idAt<BendId>(i));
+        wanted_mm = std::max(wanted_mm, judgement->least.radius_mm);
+    }
+    if (bends.empty()) return;
+    Finding finding{.id = "radius.nose", .gravity = Gravity::kWarning, .feature = bendNames(part, bends), .brake = {}, .bends = bends, .words = {}, .remedies = {},
+                    .figures = {{"nose_radius_mm", brake.nose_radius_mm, wanted_mm}}, .section = {}};
+    finding.words = fmt::format("the nose of the bars has a radius of {} mm, and the bend takes it: under {} mm {} may crack, whatever radius is drawn", millimetres(brake.nose_radius_mm),
+                                millimetres(wanted_mm), part.material);
+    finding.remedies = {"a packing strip or a nose piece that makes the radius larger; draw the part with the radius that it gives"};
+    findings.push_back(std::move(finding));
+}
+
+}  // namespace tinwright::forming

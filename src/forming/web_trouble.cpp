@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "web_trouble.h"
+
+#include <algorithm>
+
+namespace tinwright::forming {
+
+std::optional<WebTrouble> swungTrouble(const Leg& leg, const LegLoad& load, const std::optional<Strength>& strength) {
+    const std::optional<WebSection> section = worstSection(leg, load);
+    if (!section) return std::nullopt;
+    WebTrouble trouble{.id = "web.folds", .gravity = Gravity::kWarning, .cut_out = section->cut_out, .section = section, .land_mm = 0, .bow = {}};
+    if (section->ratio() > 1) {
+        // Weaker than the bend line even when both are as hard: it goes first whatever the metal.
+        if (section->ratio() > load.hardening) trouble.gravity = Gravity::kFault;
+        return trouble;
+    }
+    if (!strength) return std::nullopt;
+    for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
+        const Angle bow = residualBow(leg, load, *strength, i);
+        if (bow > trouble.bow) trouble.bow = bow, trouble.cut_out = i;
+    }
+    if (trouble.bow.deg() < kBowNoted_deg) return std::nullopt;
+    trouble.id = "web.bows";
+    trouble.gravity = trouble.bow.deg() < kBowWarned_deg ? Gravity::kNote : Gravity::kWarning;
+    return trouble;
+}
+
+std::optional<WebTrouble> heldTrouble(const Leg& leg, const HeldLoad& load) {
+    for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
+        const Box box = boxOf(leg.cut_outs[i].outline);
+        const double ahead_mm = box.least.y() - leg.strip_mm;
+        if (ahead_mm <= 0) continue;  // it runs into the bend: there is no land to twist, and less bend to make
+        const double window_mm = std::min(box.most.x(), leg.to_mm) - std::max(box.least.x(), leg.from_mm);
+        const double land_mm = ahead_mm + load.nose_mm;
+        if (land_mm >= load.land_mm || window_mm <= longestWindow_mm(land_mm, load.thickness_mm, load.hardening)) continue;
+        return WebTrouble{.id = "web.land", .gravity = Gravity::kWarning, .cut_out = i, .section = {}, .land_mm = land_mm, .bow = {}};
+    }
+    return std::nullopt;
+}
+
+}  // namespace tinwright::forming

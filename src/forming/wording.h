@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/base/angle.h>
+#include <tinwright/forming/finding.h>
+#include <tinwright/part/part.h>
+
+/// Numbers and lists as a person at the bench reads them.
+namespace tinwright::forming {
+
+/// "12.3", "60": at most one decimal.
+[[nodiscard]] std::string millimetres(double length_mm);
+/// The same rounded up, for what is the least that will do.
+[[nodiscard]] std::string roundedUp(double length_mm);
+/// "90°", "92.5°".
+[[nodiscard]] std::string degrees(Angle angle);
+/// "a, b and c".
+[[nodiscard]] std::string listed(const std::vector<std::string>& things);
+[[nodiscard]] std::string bendNames(const Part& part, const std::vector<BendId>& bends);
+
+}  // namespace tinwright::forming
