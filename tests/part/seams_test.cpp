@@ -92,7 +92,7 @@ TEST_CASE("walls that lean out keep the angle between them") {
     recipe.flanges[0].left_mitre_deg = recipe.flanges[1].right_mitre_deg = -35.26439;
     const std::vector<Seam> seams = seamsOf(recipe);
     REQUIRE(seams.size() == 1);
-    CHECK(seams[0].angle_deg == Approx(120).margin(0.5));
+    CHECK(seams[0].angle_deg == Approx(120).margin(1e-4));
 }
 
 TEST_CASE("a closed duct has one butt seam over its whole length") {
