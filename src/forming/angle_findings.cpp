@@ -26,11 +26,11 @@ std::vector<Alike> alikeBends(const Part& part) {
     std::vector<Alike> groups;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
-        const auto same = std::find_if(groups.begin(), groups.end(), [&](const Alike& group) {
+        auto same = std::find_if(groups.begin(), groups.end(), [&](const Alike& group) {
             return std::abs(group.angle.deg() - bend.angle.deg()) < 1e-6 && std::abs(group.radius_mm - bend.inside_radius_mm) < 1e-6;
         });
-        if (same == groups.end()) groups.push_back({bend.angle, bend.inside_radius_mm, {}});
-        (same == groups.end() ? groups.back() : *same).bends.push_back(idAt<BendId>(i));
+        if (same == groups.end()) same = groups.insert(groups.end(), {bend.angle, bend.inside_radius_mm, {}});
+        same->bends.push_back(idAt<BendId>(i));
     }
     return groups;
 }

@@ -82,9 +82,9 @@ void addLeastRadii(const Part& part, const Material* material, std::vector<Findi
         const auto judgement = judged(*material, part.thickness_mm, bend.inside_radius_mm, grain, bend.angle);
         if (!judgement) continue;
         Finding finding = findingOf(part, bend, *judgement, grain);
-        const auto same = std::find_if(found.begin(), found.end(), [&](const Finding& other) { return other.words == finding.words; });
-        if (same == found.end()) found.push_back(finding);
-        (same == found.end() ? found.back() : *same).bends.push_back(idAt<BendId>(i));
+        auto same = std::find_if(found.begin(), found.end(), [&](const Finding& other) { return other.words == finding.words; });
+        if (same == found.end()) same = found.insert(found.end(), std::move(finding));
+        same->bends.push_back(idAt<BendId>(i));
     }
     for (Finding& finding : found) finding.feature = finding.bends.size() == part.bends.size() && part.bends.size() > 1 ? "all bends" : bendNames(part, finding.bends);
     findings.insert(findings.end(), found.begin(), found.end());
