@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/part/kerf.h>
+
 #include "cut_names.h"
 
 namespace tinwright::forming {
@@ -10,8 +12,6 @@ namespace tinwright::forming {
 namespace {
 
 constexpr double kNoise_mm = 1e-6;
-// Parts of the outline that a kerf closes but that are smaller than this are rounding.
-constexpr double kNothing_mm2 = 0.01;
 
 Finding tooThin(const std::string& a, const std::string& b, double web_mm, double least_mm, CutProcess process) {
     Finding finding{"cut.web", Gravity::kWarning, a, "", {}, "", {}, {}, std::nullopt};
@@ -21,21 +21,15 @@ Finding tooThin(const std::string& a, const std::string& b, double web_mm, doubl
     return finding;
 }
 
-// What growing by half a kerf closes up, the torch cannot run into.
 void addClosedGaps(const Region& path, const CutPlan& plan, std::vector<Finding>& findings) {
     if (!plan.kerf_mm) return;
-    const Region outline{path.outline, {}};
-    const double half = 0.5 * *plan.kerf_mm;
-    double closed_mm2 = 0;
-    for (const Region& piece : grown(outline, half)) {
-        for (const Region& back : grown(piece, -half)) closed_mm2 += area_mm2(back);
-    }
-    closed_mm2 -= area_mm2(outline);
-    if (closed_mm2 < kNothing_mm2) return;
+    const std::vector<Vec2> gaps = gapsNarrowerThan(path.outline, *plan.kerf_mm);
+    if (gaps.empty()) return;
     Finding finding{"cut.narrow", Gravity::kWarning, kOutlineName, "", {}, "", {}, {}, std::nullopt};
-    finding.words = fmt::format("The outline has a gap or notch narrower than the kerf of {:.4g} mm: it comes out as one cut, wider than drawn.", *plan.kerf_mm);
-    finding.remedies = {fmt::format("widen it to more than {:.4g} mm, or saw it by hand", *plan.kerf_mm)};
-    finding.figures = {{"closed_mm2", closed_mm2, std::nullopt}, {"kerf_mm", *plan.kerf_mm, std::nullopt}};
+    finding.words = fmt::format("{} of the outline narrower than the kerf of {:.4g} mm (the first at {:.1f}, {:.1f} mm): the cut comes out wider than drawn.",
+                                gaps.size() == 1 ? "A gap or notch" : fmt::format("{} gaps or notches", gaps.size()), *plan.kerf_mm, gaps.front().x(), gaps.front().y());
+    finding.remedies = {fmt::format("widen to more than {:.4g} mm, or saw by hand", *plan.kerf_mm)};
+    finding.figures = {{"gaps", static_cast<double>(gaps.size()), std::nullopt}, {"kerf_mm", *plan.kerf_mm, std::nullopt}};
     findings.push_back(std::move(finding));
 }
 

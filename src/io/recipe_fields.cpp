@@ -108,8 +108,6 @@ Sheet readSheet(const JsonCursor& at) {
 
 namespace {
 
-constexpr std::initializer_list<std::string_view> kRules{"k-factor", "din-6935", "handbook", "measured"};
-
 // Only the shop's table can fail to say anything, so only it has something to fall back on.
 void readMeasuredRule(const JsonCursor& at, AllowanceChoice& choice) {
     if (const auto fallback = at.get("fallback")) {
@@ -125,7 +123,7 @@ AllowanceChoice readAllowance(const JsonCursor& at) {
     if (!at.object({"rule", "k", "fallback", "tool"})) return choice;
     const auto rule = at.need("rule", "\"k-factor\", \"din-6935\", \"handbook\" or \"measured\"");
     if (!rule) return choice;
-    const auto which = rule->choice(kRules);
+    const auto which = rule->choice({"k-factor", "din-6935", "handbook", "measured"});
     if (!which) return choice;
     choice.rule = static_cast<AllowanceRule>(*which);
     const bool measured = choice.rule == AllowanceRule::kMeasured;

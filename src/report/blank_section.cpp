@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/report/allowance_text.h>
+
 #include "blank_drawing.h"
 #include "blank_marks.h"
 #include "html.h"
@@ -13,15 +15,7 @@
 namespace tinwright::report {
 namespace {
 
-std::string ruleText(const Bend& bend) {
-    switch (bend.rule) {
-        case AllowanceRule::kKFactor: return fmt::format("k-factor {:.3g}: strip {:.2f} mm", bend.rule_value, bend.allowance_mm);
-        case AllowanceRule::kMeasured: return fmt::format("measured by the shop ({}): strip {:.2f} mm", bend.rule_source, bend.allowance_mm);
-        case AllowanceRule::kDin6935: return fmt::format("DIN 6935, factor {:.3g}: strip {:.2f} mm", bend.rule_value, bend.allowance_mm);
-        case AllowanceRule::kHandbook: return fmt::format("FAA handbook: strip {:.2f} mm", bend.allowance_mm);
-    }
-    return {};
-}
+std::string ruleText(const Bend& bend) { return fmt::format("{}: strip {:.2f} mm", allowanceRuleText(bend), bend.allowance_mm); }
 
 std::string bendRow(const Part& part, const BendMark& mark) {
     const Bend& bend = part.bend(mark.bend);
