@@ -5,8 +5,10 @@
 #include <fmt/format.h>
 
 #include <tinwright/io/blank_io.h>
+#include <tinwright/report/allowance_text.h>
 #include <tinwright/sequence/planner.h>
 
+#include "blank_cut.h"
 #include "commands.h"
 #include "complain.h"
 #include "exit_code.h"
@@ -51,11 +53,11 @@ Result<Marks> sightLines(const CommandLine& line, const Inputs& inputs) {
         return marks;
     }
     return Issue{"blank.no-plan", line.part_path, "", "no order of folds that works on the brakes asked about", "a part that can be folded, for its sight lines",
-                 "tinwright plan says why; without --shop the bend lines are marked"};
+                 "tinwright plan says why; --bend-marks marks the bend lines instead"};
 }
 
 Result<Marks> marksFor(const CommandLine& line, const Part& part, const std::optional<Inputs>& inputs) {
-    if (inputs) return sightLines(line, *inputs);
+    if (inputs && !line.bend_marks) return sightLines(line, *inputs);
     return Marks{bendLineMarks(part), "bend lines"};
 }
 
@@ -71,7 +73,7 @@ Issues writeOutputs(const CommandLine& line, const std::string& drawing, const P
     return issues;
 }
 
-std::string textFor(const CommandLine& line, const Part& part, const BlankDrawing& drawing, const Marks& marks) {
+std::string textFor(const CommandLine& line, const Part& part, const BlankDrawing& drawing, const Marks& marks, const BlankCut& cut) {
     Vec2 low = part.blank.outline.front(), high = low;
     for (const Vec2& point : part.blank.outline) {
         low = low.cwiseMin(point);
@@ -79,13 +81,18 @@ std::string textFor(const CommandLine& line, const Part& part, const BlankDrawin
     }
     std::string text = fmt::format("Blank of {}: {:.2f} x {:.2f} mm, {:.1f} cm2, {} cut-outs, {} bends -> {}\n", part.name, high.x() - low.x(), high.y() - low.y(),
                                    area_mm2(part.blank) / 100, part.blank.holes.size(), part.bends.size(), line.out_path);
+    if (!part.bends.empty()) text += "  Allowance  " + allowanceText(part) + "\n";
+    text += cutText(cut);
     text += fmt::format("  MARK       {} nicks, cut through, at the ends of the {}\n", drawing.mark.size(), marks.words);
     if (drawing.unmarked > 0) text += fmt::format("             {} ends lie within the sheet and have none\n", drawing.unmarked);
     if (line.bend_lines) {
         text += fmt::format("  BEND_UP    {} lines, to be scribed on the drawn face only (inside of bends up)\n", drawing.bend_up.size());
         text += fmt::format("  BEND_DOWN  {} lines, to be scribed on the other face only (inside of bends down)\n", drawing.bend_down.size());
     }
-    if (line.bends_out) text += "  Bends      " + *line.bends_out + "\n";
+    if (line.bends_out) {
+        text += "  Bends      " + *line.bends_out + "\n";
+        if (cut.cut) text += "             The drawing lacks the holes of the drill list: read back, the part lacks them too.\n";
+    }
     for (const std::string& warning : part.warnings) text += "  Note       " + warning + "\n";
     return text;
 }
@@ -109,9 +116,11 @@ int runBlank(const CommandLine& line) {
     if (!part) return complain(part.issues());
     const Result<Marks> marks = marksFor(line, part.value(), inputs);
     if (!marks) return complain(marks.issues());
-    const BlankDrawing drawing = drawBlank(part.value(), {marks.value().lines, line.bend_lines});
+    const Result<BlankCut> cut = blankCut(line, part.value(), inputs ? inputs->shop.cutting : std::nullopt);
+    if (!cut) return complain(cut.issues());
+    const BlankDrawing drawing = drawBlank(part.value(), {marks.value().lines, line.bend_lines, cut.value().cut, drillCentres(cut.value()), cutComments(part.value(), cut.value())});
     Issues issues = writeOutputs(line, is_dxf ? blankDxf(drawing) : blankSvg(drawing), part.value());
-    if (issues.empty()) issues = writeStandardOutput(textFor(line, part.value(), drawing, marks.value()));
+    if (issues.empty()) issues = writeStandardOutput(textFor(line, part.value(), drawing, marks.value(), cut.value()));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
 }
 

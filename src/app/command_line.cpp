@@ -18,6 +18,7 @@ constexpr const char* kProgramHelp =
     "  tinwright plan part.json --shop shop.json\n"
     "  tinwright try part.json --shop shop.json --order left,right,front+back\n"
     "  tinwright blank part.json -o part.dxf\n"
+    "  tinwright calibrate strips.json --into shop.json\n"
     "  tinwright start housing --component 60 40 25 -o part.json\n"
     "Each command has more: tinwright plan --help, tinwright try --help, tinwright blank --help,\n"
     "tinwright start --help.\n";
@@ -54,7 +55,9 @@ constexpr const char* kBlankHelp =
     "      nicks at the sight lines of the best order on that brake\n"
     "  tinwright blank part.json -o part.dxf --bend-lines --bends-out part.bends.json\n"
     "      for reading back: tinwright plan part.dxf --shop shop.json\n"
-    "Layers: CUT; DRILL (empty so far); MARK, nicks of 2 mm from the edge, to be cut through so that both faces show them;\n"
+    "  tinwright blank part.json -o part.dxf --shop shop.json --kerf\n"
+    "      paths moved by half the kerf, for a table that follows the lines as they are\n"
+    "Layers: CUT; DRILL, centres of the holes that the shop's way of cutting is too coarse for; MARK, nicks of 2 mm from the edge, to be cut through so that both faces show them;\n"
     "with --bend-lines BEND_UP, to be scribed on the drawn face only, and BEND_DOWN, on the other face only: a line scribed\n"
     "on the outside of a bend starts a crack.\n";
 
@@ -161,8 +164,11 @@ void addBlank(CLI::App& program, CommandLine& line) {
     blank->add_option("-o,--output", line.out_path, "the drawing; its ending says which: .dxf or .svg")->required()->type_name("FILE");
     blank->add_option("--bends-out", line.bends_out, "write also how the lines are bent, for reading the drawing back")->type_name("FILE");
     blank->add_flag("--bend-lines", line.bend_lines, "draw whole bend lines, each for the inside face of its bend");
-    blank->add_option("--shop", line.shop_path, "mark the sight lines of the best order in this shop, not the bend lines")->type_name("FILE");
+    blank->add_option("--shop", line.shop_path, "mark the sight lines of the best order in this shop, and cut as it cuts")->type_name("FILE");
     addBrake(*blank, line);
+    blank->add_flag("--bend-marks", line.bend_marks, "mark the bend lines even with a shop");
+    blank->add_flag("--kerf", line.kerf, "move outlines by half the shop's kerf (default: the cutting program does)");
+    addOptionalNumber(*blank, kKerfWidthOption, line.kerf_width_mm);
     addNumber(*blank, kTimeLimitOption, line.time_limit_s);
     blank->footer(std::string(kBlankHelp) + kWrittenExitCodes);
     blank->callback([&line] { line.command = Command::kBlank; });
@@ -205,6 +211,14 @@ void addStart(CLI::App& program, CommandLine& line) {
     });
 }
 
+void addCalibrate(CLI::App& program, CommandLine& line) {
+    CLI::App* calibrate = program.add_subcommand("calibrate", "From measured test strips to k-factor and deduction, for the shop file.");
+    addCalibrateOptions(*calibrate, line.calibrate);
+    calibrate->add_option("--json", line.json, "write the result as JSON; - is standard output, instead of the text")->type_name("FILE");
+    calibrate->footer(calibrateHelp() + kWrittenExitCodes);
+    calibrate->callback([&line] { line.command = Command::kCalibrate; });
+}
+
 }  // namespace
 
 ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
@@ -220,6 +234,7 @@ ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
     addBars(program, line);
     addSuit(program, line);
     addStart(program, line);
+    addCalibrate(program, line);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -5,12 +5,13 @@
 #include <string>
 #include <vector>
 
+#include "calibrate_options.h"
 #include "option_table.h"
 #include "start_options.h"
 
 namespace tinwright::app {
 
-enum class Command { kPlan, kTry, kBlank, kBars, kSuit, kStart };
+enum class Command { kPlan, kTry, kBlank, kBars, kSuit, kStart, kCalibrate };
 
 /// What is said of a part that is a drawing.
 struct DrawingChoice {
@@ -52,6 +53,10 @@ struct CommandLine {
     SuitChoice suit;
     std::optional<std::string> bends_out;
     bool bend_lines = false;
+    bool bend_marks = false;               ///< for `blank`: bend lines, whatever the shop
+    bool kerf = false;                     ///< for `blank`: move outlines by half the shop's kerf
+    std::optional<double> kerf_width_mm;   ///< or by half of this one
+    CalibrateOptions calibrate;
     StartOptions start;
     std::string log_level = "warn";
 };

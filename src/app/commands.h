@@ -24,4 +24,7 @@ int runSuit(const CommandLine& line, const Inputs& inputs);
 /// `tinwright start`: writes the recipe of a part for a component. Gives the exit code.
 int runStart(const CommandLine& line);
 
+/// `tinwright calibrate`: test strips to k-factor and deduction, into the shop file when asked. Gives the exit code.
+int runCalibrate(const CommandLine& line);
+
 }  // namespace tinwright::app

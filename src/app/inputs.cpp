@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "inputs.h"
 
+#include <algorithm>
+
 #include <spdlog/spdlog.h>
 
 #include <tinwright/io/json_cursor.h>
-#include <tinwright/io/shop_io.h>
 #include <tinwright/report/brake_warnings.h>
 
 #include "order_list.h"
 #include "part_file.h"
+#include "shop_file.h"
 
 namespace tinwright::app {
 namespace {
@@ -47,6 +49,12 @@ std::vector<std::string> warningsOf(const Inputs& inputs) {
     return warnings;
 }
 
+// What a part wants of a shop that could not be read is not its fault.
+Issues withoutMeasured(Issues issues) {
+    issues.erase(std::remove_if(issues.begin(), issues.end(), [](const Issue& issue) { return issue.code.ends_with("allowance.measured"); }), issues.end());
+    return issues;
+}
+
 }  // namespace
 
 Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop) {
@@ -59,18 +67,21 @@ Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Sho
 }
 
 Result<Inputs> readInputs(const CommandLine& line) {
-    Result<Part> part = readPart(line);
-    Result<Shop> shop = readShop(line.shop_path);
+    Result<Shop> shop = readShopFile(line.shop_path);
     Issues issues;
     Inputs inputs;
+    if (shop) {
+        inputs.shop = std::move(shop).value();
+        inputs.measured = std::make_shared<const MeasuredBends>(inputs.shop.measured_bends);
+    }
+    Result<Part> part = readPart(line, inputs.measured);
     if (part) {
         inputs.part = std::move(part).value();
         append(issues, lookUpBends(line, inputs));
     } else {
-        append(issues, part.issues());
+        append(issues, shop.ok() ? part.issues() : withoutMeasured(part.issues()));
     }
-    if (shop) {
-        inputs.shop = std::move(shop).value();
+    if (shop.ok()) {
         Result<std::vector<std::size_t>> brakes = chosenBrakes(line, inputs.shop);
         if (brakes) {
             inputs.brakes = std::move(brakes).value();

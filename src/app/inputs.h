@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,7 @@ namespace tinwright::app {
 struct Inputs {
     Part part;
     Shop shop;
+    std::shared_ptr<const MeasuredBends> measured;  ///< those of the shop
     std::vector<std::size_t> brakes;  ///< asked about; into shop.brakes, in its order
     BendMask formed = 0;
     std::vector<std::vector<BendId>> order;  ///< for `try`

@@ -17,11 +17,12 @@ bool saysDrawing(const DrawingChoice& drawing) {
 
 }  // namespace
 
-Result<Part> readPart(const CommandLine& line) {
+Result<Part> readPart(const CommandLine& line, const std::shared_ptr<const MeasuredBends>& measured) {
     const DrawingChoice& drawing = line.drawing;
     if (isDxfPath(line.part_path)) {
         DxfOptions options;
         if (drawing.units) options.mm_per_unit = *drawing.units == "in" ? kMmPerInch : 1.0;
+        options.measured = measured;
         options.cut_layers = drawing.cut_layers;
         options.bend_layers = drawing.bend_layers;
         options.ignored_layers = drawing.ignored_layers;
@@ -31,7 +32,7 @@ Result<Part> readPart(const CommandLine& line) {
     if (saysDrawing(drawing)) {
         return Issue{"part.kind", "command line", "", "options for a drawing beside " + line.part_path, "a part in a .dxf file", "a recipe says all of this itself"};
     }
-    return readPartFile(line.part_path);
+    return readPartFile(line.part_path, measured);
 }
 
 std::vector<std::string> inputFiles(const CommandLine& line) {

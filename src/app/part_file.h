@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
 #include <tinwright/base/result.h>
+#include <tinwright/part/measured_bends.h>
 #include <tinwright/part/part.h>
 
 #include "command_line.h"
@@ -13,7 +15,8 @@ namespace tinwright::app {
 
 /// The part that was asked about: a recipe, or a blank in DXF with its bends file when the name ends in ".dxf".
 /// Issue "part.kind" when options for drawings are given for a recipe.
-[[nodiscard]] Result<Part> readPart(const CommandLine& line);
+/// `measured`: the shop's measured bends, when there is a shop.
+[[nodiscard]] Result<Part> readPart(const CommandLine& line, const std::shared_ptr<const MeasuredBends>& measured = nullptr);
 
 /// Files that are read, which no output may replace.
 [[nodiscard]] std::vector<std::string> inputFiles(const CommandLine& line);

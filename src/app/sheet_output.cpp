@@ -34,7 +34,7 @@ std::optional<SuitReport> offersFor(const CommandLine& line, const Inputs& input
         if (brake.result.verdict == Verdict::kInfeasible) stuck.push_back(brake.brake);
     }
     if (stuck.empty()) return std::nullopt;
-    const Result<SuitSubject> subject = SuitSubject::read(line, inputs.part);
+    const Result<SuitSubject> subject = SuitSubject::read(line, inputs);
     if (!subject) return std::nullopt;
     return suitBrakes(line, inputs, subject.value(), stuck);
 }

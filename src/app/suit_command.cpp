@@ -62,7 +62,7 @@ int exitCodeOf(const SuitReport& report) {
 int runSuit(const CommandLine& line, const Inputs& inputs) {
     const Issues choice = checkChoice(line);
     if (!choice.empty()) return complain(choice);
-    const Result<SuitSubject> subject = SuitSubject::read(line, inputs.part);
+    const Result<SuitSubject> subject = SuitSubject::read(line, inputs);
     if (!subject) return complain(subject.issues());
     const SuitReport report = suitBrakes(line, inputs, subject.value(), inputs.brakes);
     const Issues issues = writeAll(line, report, subject.value());

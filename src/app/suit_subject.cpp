@@ -36,13 +36,14 @@ Result<Part> developed(Recipe recipe, const std::string& name, double value_mm) 
 
 }  // namespace
 
-Result<SuitSubject> SuitSubject::read(const CommandLine& line, const Part& part) {
+Result<SuitSubject> SuitSubject::read(const CommandLine& line, const Inputs& inputs) {
     SuitSubject subject;
     if (isDxfPath(line.part_path)) {
-        subject.takeDrawing(line, part);
+        subject.takeDrawing(line, inputs.part);
     } else {
         Result<Recipe> recipe = readRecipeFile(line.part_path);
         if (!recipe) return recipe.issues();
+        recipe.value().allowance.measured = inputs.measured;
         subject.takeRecipe(line, std::move(recipe).value());
     }
     Issues issues = subject.checkNames(line);

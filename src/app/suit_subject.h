@@ -10,6 +10,7 @@
 #include <tinwright/sequence/suit.h>
 
 #include "command_line.h"
+#include "inputs.h"
 
 namespace tinwright::app {
 
@@ -17,7 +18,7 @@ namespace tinwright::app {
 class SuitSubject {
 public:
     /// Issues: those of the files, "suit.name" for names on the command line that are no dimension that may change.
-    [[nodiscard]] static Result<SuitSubject> read(const CommandLine& line, const Part& part);
+    [[nodiscard]] static Result<SuitSubject> read(const CommandLine& line, const Inputs& inputs);
 
     [[nodiscard]] const TweakedPart& tweaks() const { return tweaks_; }
     [[nodiscard]] const std::vector<std::string>& locked() const { return locked_; }

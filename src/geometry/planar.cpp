@@ -234,6 +234,25 @@ std::vector<Region> unite(const std::vector<Region>& regions) {
     return united ? readRegions(geos, united.get()) : std::vector<Region>{};
 }
 
+std::vector<Region> grown(const Region& region, double by_mm) {
+    constexpr double kMitreLimit = 5.0;
+    constexpr int kQuarterChords = 16;  // not used by mitred corners, but asked for
+    const Geos geos;
+    const Geometry whole = makePolygon(geos, region);
+    if (!whole) return {};
+    const Geometry result = own(geos, GEOSBufferWithStyle_r(geos, whole.get(), by_mm, kQuarterChords, GEOSBUF_CAP_FLAT, GEOSBUF_JOIN_MITRE, kMitreLimit));
+    return result ? readRegions(geos, result.get()) : std::vector<Region>{};
+}
+
+double distance_mm(const Polygon& a, const Polygon& b) {
+    const Geos geos;
+    const Geometry first = own(geos, makeRing(geos, a));
+    const Geometry second = own(geos, makeRing(geos, b));
+    double distance = 0;
+    if (first && second) GEOSDistanceIndexed_r(geos, first.get(), second.get(), &distance);
+    return distance;
+}
+
 bool isValid(const Region& region, std::string* why) {
     const Geos geos;
     const Geometry polygon = makePolygon(geos, region);

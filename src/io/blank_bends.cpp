@@ -29,11 +29,13 @@ Vec2 pointInside(const Region& region) {
     return middle;
 }
 
+// The blank is fixed, so the file must not depend on a shop: a measured bend is written with the k-factor it came to.
 AllowanceChoice ruleOf(const Part& part) {
     if (part.bends.empty()) return {AllowanceRule::kKFactor, kUsualK};
     const Bend& first = part.bends.front();
-    const bool k_fits = first.rule == AllowanceRule::kKFactor && first.rule_value >= 0 && first.rule_value <= 1;
-    return {first.rule, k_fits ? first.rule_value : kUsualK};
+    const bool has_k = first.rule == AllowanceRule::kKFactor || first.rule == AllowanceRule::kMeasured;
+    const bool k_fits = has_k && first.rule_value >= 0 && first.rule_value <= 1;
+    return {has_k ? AllowanceRule::kKFactor : first.rule, k_fits ? first.rule_value : kUsualK};
 }
 
 Json entryOf(const Part& part, const Bend& bend, const AllowanceChoice& rule) {

@@ -71,8 +71,11 @@ std::vector<MarkLine> bendLineMarks(const Part& part) {
 BlankDrawing drawBlank(const Part& part, const BlankDrawingOptions& options) {
     BlankDrawing drawing;
     drawing.name = part.name;
-    drawing.cut.push_back(drawnLoop(part.blank.outline));
-    for (const Polygon& hole : part.blank.holes) drawing.cut.push_back(drawnLoop(hole));
+    drawing.drill = options.drill;
+    drawing.comments = options.comments;
+    const Region& cut = options.cut ? *options.cut : part.blank;
+    drawing.cut.push_back(drawnLoop(cut.outline));
+    for (const Polygon& hole : cut.holes) drawing.cut.push_back(drawnLoop(hole));
     for (const MarkLine& mark : options.marks) addNicks(part, mark, drawing);
     for (std::size_t i = 0; options.bend_lines && i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];

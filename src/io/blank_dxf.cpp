@@ -11,12 +11,25 @@ namespace tinwright {
 
 namespace {
 
+constexpr double kCross_mm = 1.5;  // half the width of a cross
+
 // Blanks lie on a grid of 1e-7 mm.
 std::string number(double value) {
     std::string text = fmt::format("{:.7f}", value);
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.') text += '0';
     return text == "-0.0" ? "0.0" : text;
+}
+
+// Group 999 is a comment, which readers pass over. They may not stand before the header for all of them.
+constexpr int kComment = 999;
+constexpr std::size_t kLongestLine = 255;
+
+std::string oneLine(std::string text) {
+    for (char& c : text) {
+        if (static_cast<unsigned char>(c) < 0x20 || static_cast<unsigned char>(c) > 0x7e) c = '?';
+    }
+    return text.substr(0, kLongestLine);
 }
 
 class DxfWriter {
@@ -38,6 +51,7 @@ public:
         point(11, segment.to);
     }
     void loop(std::string_view layer, const DrawnLoop& loop);
+    void centreMark(std::string_view layer, const Vec2& at);
     void header(const Vec2& low, const Vec2& high);
     void layers();
     [[nodiscard]] std::string text() && { return std::move(text_); }
@@ -63,6 +77,14 @@ void DxfWriter::loop(std::string_view layer, const DrawnLoop& loop) {
         if (corner.bulge != 0) put(42, fmt::format("{:.6f}", corner.bulge));
     }
     entity("SEQEND", layer);
+}
+
+// A point for the table's software, a cross for eyes.
+void DxfWriter::centreMark(std::string_view layer, const Vec2& at) {
+    entity("POINT", layer);
+    point(10, at);
+    segment(layer, {at - Vec2(kCross_mm, 0), at + Vec2(kCross_mm, 0)});
+    segment(layer, {at - Vec2(0, kCross_mm), at + Vec2(0, kCross_mm)});
 }
 
 void DxfWriter::header(const Vec2& low, const Vec2& high) {
@@ -128,7 +150,9 @@ std::string blankDxf(const BlankDrawing& drawing) {
     writer.layers();
     writer.put(0, "SECTION");
     writer.put(2, "ENTITIES");
+    for (const std::string& comment : drawing.comments) writer.put(kComment, oneLine(comment));
     for (const DrawnLoop& loop : drawing.cut) writer.loop("CUT", loop);
+    for (const Vec2& centre : drawing.drill) writer.centreMark("DRILL", centre);
     for (const DrawnSegment& nick : drawing.mark) writer.segment("MARK", nick);
     for (const DrawnSegment& line : drawing.bend_up) writer.segment("BEND_UP", line);
     for (const DrawnSegment& line : drawing.bend_down) writer.segment("BEND_DOWN", line);

@@ -93,6 +93,16 @@ std::string linesOf(const std::vector<DrawnSegment>& segments, const Frame& fram
     return out;
 }
 
+std::vector<DrawnSegment> crosses(const std::vector<Vec2>& centres) {
+    constexpr double kHalf_mm = 1.5;
+    std::vector<DrawnSegment> lines;
+    for (const Vec2& at : centres) {
+        lines.push_back({at - Vec2(kHalf_mm, 0), at + Vec2(kHalf_mm, 0)});
+        lines.push_back({at - Vec2(0, kHalf_mm), at + Vec2(0, kHalf_mm)});
+    }
+    return lines;
+}
+
 }  // namespace
 
 std::string blankSvg(const BlankDrawing& drawing) {
@@ -110,8 +120,9 @@ std::string blankSvg(const BlankDrawing& drawing) {
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} {1}\">\n"
         "  <title>{2}</title>\n",
         width, height, escaped(drawing.name));
+    if (!drawing.comments.empty()) text += "  <desc>" + escaped(fmt::format("{}", fmt::join(drawing.comments, "\n"))) + "</desc>\n";
     text += group("CUT", "stroke-width=\"0.25\"", cut);
-    text += group("DRILL", "stroke-width=\"0.25\"", "");
+    text += group("DRILL", "stroke-width=\"0.25\"", linesOf(crosses(drawing.drill), frame));
     text += group("MARK", "stroke-width=\"0.25\"", linesOf(drawing.mark, frame));
     text += group("BEND_UP", "stroke-width=\"0.15\" stroke-dasharray=\"6 2\"", linesOf(drawing.bend_up, frame));
     text += group("BEND_DOWN", "stroke-width=\"0.15\" stroke-dasharray=\"6 2 1 2\"", linesOf(drawing.bend_down, frame));

@@ -144,8 +144,8 @@ void Sayer::add(std::size_t i) {
     bend.angle = Angle::degrees(*all.angle_deg);
     bend.up = *all.up;
     bend.inside_radius_mm = *all.inside_radius_mm;
-    bend.rule = sources_.file.allowance.rule;
-    const auto allowance = allowanceFor(sources_.file.allowance, bend.angle, bend.inside_radius_mm, sources_.file.sheet.thickness_mm, place);
+    const auto allowance = allowanceFor(sources_.file.allowance, bend.angle, bend.inside_radius_mm, sources_.file.sheet.thickness_mm, place,
+                                        sources_.file.sheet.material);
     if (!allowance && !all.allowance_mm) {
         for (Issue issue : allowance.issues()) {
             issue.file = sources_.file.file;
@@ -158,7 +158,9 @@ void Sayer::add(std::size_t i) {
         bend.rule = AllowanceRule::kKFactor;
         bend.rule_value = (neutralRadius_mm(bend.angle, bend.allowance_mm) - bend.inside_radius_mm) / sources_.file.sheet.thickness_mm;
     } else {
+        bend.rule = allowance.value().rule;
         bend.rule_value = allowance.value().rule_value;
+        bend.rule_source = allowance.value().rule_source;
         if (!allowance.value().warning.empty()) out_.notices.push_back(joints_[i].place + ": " + allowance.value().warning);
     }
     out_.joints.push_back(joints_[i]);

@@ -50,6 +50,7 @@ Result<double> unitsOf(const DxfDrawing& drawing, const BendsFile& bends, const 
 class BlankReader {
 public:
     BlankReader(const NamedText& dxf, BendsFile bends, const DxfOptions& options) : dxf_(dxf), bends_(std::move(bends)), options_(options) {
+        bends_.allowance.measured = options.measured;
         append(bends_.layers.cut, options.cut_layers);
         append(bends_.layers.bend, options.bend_layers);
         append(bends_.layers.ignored, options.ignored_layers);

@@ -106,18 +106,35 @@ Sheet readSheet(const JsonCursor& at) {
     return sheet;
 }
 
+namespace {
+
+// Only the shop's table can fail to say anything, so only it has something to fall back on.
+void readMeasuredRule(const JsonCursor& at, AllowanceChoice& choice) {
+    if (const auto fallback = at.get("fallback")) {
+        if (const auto which = fallback->choice({"k-factor", "din-6935", "handbook"})) choice.fallback = static_cast<AllowanceRule>(*which);
+    }
+    if (const auto tool = at.get("tool")) choice.tool = tool->name().value_or("");
+}
+
+}  // namespace
+
 AllowanceChoice readAllowance(const JsonCursor& at) {
     AllowanceChoice choice;
-    if (!at.object({"rule", "k"})) return choice;
-    const auto rule = at.need("rule", "\"k-factor\", \"din-6935\" or \"handbook\"");
+    if (!at.object({"rule", "k", "fallback", "tool"})) return choice;
+    const auto rule = at.need("rule", "\"k-factor\", \"din-6935\", \"handbook\" or \"measured\"");
     if (!rule) return choice;
-    const auto which = rule->choice({"k-factor", "din-6935", "handbook"});
+    const auto which = rule->choice({"k-factor", "din-6935", "handbook", "measured"});
     if (!which) return choice;
     choice.rule = static_cast<AllowanceRule>(*which);
-    if (choice.rule == AllowanceRule::kKFactor) {
+    const bool measured = choice.rule == AllowanceRule::kMeasured;
+    if (measured) readMeasuredRule(at, choice);
+    for (const char* key : {"fallback", "tool"}) {
+        if (const auto field = at.get(key); field && !measured) field->wrong("allowance", "this only with the rule \"measured\"");
+    }
+    if (choice.rule == AllowanceRule::kKFactor || choice.fallback == AllowanceRule::kKFactor) {
         choice.k = needNumber(at, "k", {0, 1});
     } else if (const auto k = at.get("k")) {
-        k->wrong("allowance", "no \"k\": this rule has its own");
+        k->wrong("allowance", measured ? "\"k\" only with the fallback \"k-factor\"" : "no \"k\": this rule has its own");
     }
     return choice;
 }

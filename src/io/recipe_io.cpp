@@ -73,9 +73,10 @@ Result<Recipe> readRecipeFile(const std::string& path) {
     return readRecipe(text.value(), path);
 }
 
-Result<Part> readPartFile(const std::string& path) {
-    const Result<Recipe> recipe = readRecipeFile(path);
+Result<Part> readPartFile(const std::string& path, const std::shared_ptr<const MeasuredBends>& measured) {
+    Result<Recipe> recipe = readRecipeFile(path);
     if (!recipe) return recipe.issues();
+    recipe.value().allowance.measured = measured;
     return develop(recipe.value());
 }
 

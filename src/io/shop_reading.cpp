@@ -8,6 +8,7 @@
 
 #include "shop_draft.h"
 #include "shop_files.h"
+#include "shop_process.h"
 
 namespace tinwright {
 
@@ -77,12 +78,15 @@ void checkNames(const std::vector<BrakeDraft>& drafts) {
 // Typed reading first, since it words things best; then the schemas; then what takes a whole brake to see.
 Shop readDocument(const JsonCursor& document, ShopFiles& files) {
     Shop shop;
-    if (!document.object({"format", "units", "name", "note", "brakes", "limits", "times", "overbend"})) return shop;
+    if (!document.object({"format", "units", "name", "note", "brakes", "limits", "times", "overbend",
+                          "measured_bends", "cutting"})) return shop;
     shop.name = textOr(document, "name", "");
     static_cast<void>(textOr(document, "note", ""));
     readLimits(document, shop.limits);
     readTimes(document, shop.times);
     readOverbend(document, shop);
+    shop.measured_bends = readMeasuredBends(document);
+    shop.cutting = readCutting(document);
     const std::vector<BrakeDraft> drafts = readBrakes(document, files);
     files.checkSchemas();
     for (const BrakeDraft& draft : drafts) {

@@ -33,6 +33,55 @@ std::string neutralWarning(AllowanceRule rule, Angle angle, double r, double t, 
                        allowance, neutral, r, r + t, small_din ? ": DIN 6935 takes nothing off under 15 degrees" : "");
 }
 
+std::string nameOf(AllowanceRule rule) {
+    switch (rule) {
+        case AllowanceRule::kKFactor: return "k-factor";
+        case AllowanceRule::kDin6935: return "DIN 6935";
+        case AllowanceRule::kHandbook: return "handbook";
+        case AllowanceRule::kMeasured: return "measured";
+    }
+    return {};
+}
+
+std::string bendText(const MeasuredQuery& query) {
+    return fmt::format("{} of {:.4g} mm, inside radius {:.4g} mm, {:.4g} degrees{}", query.material, query.thickness_mm, query.inside_radius_mm, query.angle.deg(),
+                       query.tool.empty() ? "" : fmt::format(", with {}", query.tool));
+}
+
+/// By the rule that the choice falls back on, saying what it gives and what the nearest strip would have given.
+Result<Allowance> fallbackAllowance(const AllowanceChoice& choice, const MeasuredQuery& query, const std::string& place) {
+    AllowanceChoice instead = choice;
+    instead.rule = *choice.fallback;
+    Result<Allowance> result = allowanceFor(instead, query.angle, query.inside_radius_mm, query.thickness_mm, place);
+    if (!result) return result;
+    std::string text = fmt::format("no test strip reaches {}; the {} rule is used instead: strip {:.3f} mm", bendText(query), nameOf(instead.rule), result.value().allowance_mm);
+    if (const MeasuredBend* nearest = nearestMeasured(*choice.measured, query)) {
+        text += fmt::format("; k {:.3f} of the nearest test strip ({:.4g} mm, radius {:.4g} mm, {:.4g} degrees) would make it {:.3f} mm", nearest->k, nearest->thickness_mm,
+                            nearest->inside_radius_mm, nearest->angle.deg(), kFactorAllowance_mm(query.angle, query.inside_radius_mm, query.thickness_mm, nearest->k));
+    }
+    std::string& warning = result.value().warning;
+    warning = text + (warning.empty() ? "" : "; " + warning);
+    return result;
+}
+
+Result<Allowance> measuredAllowance(const AllowanceChoice& choice, Angle angle, double r, double t, const std::string& place, std::string_view material) {
+    if (!choice.measured) {
+        return Issue{"allowance.measured", "", place, "the rule \"measured\", and no shop", "the shop file whose \"measured_bends\" are meant", "give --shop FILE, or say another rule"};
+    }
+    const MeasuredQuery query{material, choice.tool, t, r, angle};
+    const std::optional<MeasuredK> measured = measuredK(*choice.measured, query);
+    if (!measured && choice.fallback) return fallbackAllowance(choice, query, place);
+    if (!measured) {
+        return Issue{"allowance.measured", "", place, bendText(query), "a bend that the shop's test strips reach; measured: " + measuredRange(*choice.measured, query),
+                     "bend a test strip and add it with tinwright calibrate, or say a \"fallback\" rule"};
+    }
+    Result<Allowance> result = allowanceFor({AllowanceRule::kKFactor, measured->k}, angle, r, t, place);
+    if (!result) return result;
+    result.value().rule = AllowanceRule::kMeasured;
+    result.value().rule_source = measured->source;
+    return result;
+}
+
 }  // namespace
 
 double kFactorAllowance_mm(Angle angle, double inside_radius_mm, double thickness_mm, double k) {
@@ -70,10 +119,13 @@ double bendDeduction_mm(Angle angle, double inside_radius_mm, double thickness_m
 double neutralRadius_mm(Angle angle, double allowance_mm) { return allowance_mm / angle.rad(); }
 
 Result<Allowance> allowanceFor(const AllowanceChoice& choice, Angle angle, double inside_radius_mm, double thickness_mm,
-                               const std::string& place) {
+                               const std::string& place, std::string_view material) {
+    if (choice.rule == AllowanceRule::kMeasured) return measuredAllowance(choice, angle, inside_radius_mm, thickness_mm, place, material);
     Allowance result;
+    result.rule = choice.rule;
     switch (choice.rule) {
         case AllowanceRule::kKFactor:
+        case AllowanceRule::kMeasured:
             result.allowance_mm = kFactorAllowance_mm(angle, inside_radius_mm, thickness_mm, choice.k);
             result.rule_value = choice.k;
             break;
@@ -88,8 +140,6 @@ Result<Allowance> allowanceFor(const AllowanceChoice& choice, Angle angle, doubl
         case AllowanceRule::kHandbook:
             result.allowance_mm = handbookAllowance_mm(angle, inside_radius_mm, thickness_mm);
             break;
-        case AllowanceRule::kMeasured:
-            return Issue{"allowance.measured", "", place, "the shop's measured bends, without a shop", "a rule that needs no shop, or the shop's file", ""};
     }
     if (!(result.allowance_mm > 0)) {
         return Issue{"allowance.negative", "", place, fmt::format("a bend allowance of {:.4f} mm", result.allowance_mm),

@@ -127,8 +127,9 @@ void PartMaker::addBend(std::size_t flange) {
     bend.up = from.up;
     bend.inside_radius_mm = bendRadius_mm(recipe_, from);
     bend.allowance_mm = layout.allowance_mm;
-    bend.rule = recipe_.allowance.rule;
+    bend.rule = layout.rule;
     bend.rule_value = layout.rule_value;
+    bend.rule_source = layout.rule_source;
     bend.spans = spans(flange);
     if (bend.spans.empty()) report("bend.no-sheet", from.place, "bend " + from.name + " cut away altogether", "sheet along the bend");
     part_.bends.push_back(std::move(bend));

@@ -54,7 +54,7 @@ void LayoutMaker::allowances() {
     for (std::size_t i = 0; i < recipe_.flanges.size(); ++i) {
         const Flange& flange = recipe_.flanges[i];
         const auto allowance = allowanceFor(recipe_.allowance, bendAngle(flange), bendRadius_mm(recipe_, flange),
-                                            recipe_.sheet.thickness_mm, flange.place);
+                                            recipe_.sheet.thickness_mm, flange.place, recipe_.sheet.material);
         if (!allowance) {
             for (Issue issue : allowance.issues()) {
                 issue.file = recipe_.file;
@@ -63,7 +63,9 @@ void LayoutMaker::allowances() {
             continue;
         }
         layout_.bends[i].allowance_mm = allowance.value().allowance_mm;
+        layout_.bends[i].rule = allowance.value().rule;
         layout_.bends[i].rule_value = allowance.value().rule_value;
+        layout_.bends[i].rule_source = allowance.value().rule_source;
         if (!allowance.value().warning.empty()) layout_.warnings.push_back("bend " + flange.name + ": " + allowance.value().warning);
     }
 }

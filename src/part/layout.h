@@ -36,7 +36,9 @@ struct BendLayout {
     double from_mm = 0;              ///< strip, within the edge
     double to_mm = 0;
     double allowance_mm = 0;
+    AllowanceRule rule = AllowanceRule::kKFactor;
     double rule_value = 0;
+    std::string rule_source;
 };
 
 /// Where everything lies in the flat. Panels and bends in the recipe's numbering (recipe_tree.h).

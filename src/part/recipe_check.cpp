@@ -89,7 +89,8 @@ void Checker::sheet() {
     const std::string at = recipe_.sheet.place;
     range(at + "/thickness", "range", recipe_.sheet.thickness_mm, Limits::kThinnest_mm, Limits::kThickest_mm, "mm");
     range("/inside_radius", "range", recipe_.inside_radius_mm, 0, Limits::kLargestRadius_mm, "mm");
-    if (recipe_.allowance.rule == AllowanceRule::kKFactor) range("/allowance/k", "range", recipe_.allowance.k, 0, 1, "");
+    const AllowanceChoice& allowance = recipe_.allowance;
+    if (allowance.rule == AllowanceRule::kKFactor || allowance.fallback == AllowanceRule::kKFactor) range("/allowance/k", "range", recipe_.allowance.k, 0, 1, "");
 }
 
 void Checker::names() {

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/part/allowance.h>
+#include <tinwright/report/allowance_text.h>
 
 #include "blank_drawing.h"
 #include "blank_marks.h"
@@ -15,16 +16,6 @@
 
 namespace tinwright::report {
 namespace {
-
-std::string ruleText(const Bend& bend) {
-    switch (bend.rule) {
-        case AllowanceRule::kKFactor: return fmt::format("k-factor {:.3g}", bend.rule_value);
-        case AllowanceRule::kMeasured: return fmt::format("measured by the shop: {}", bend.rule_source);
-        case AllowanceRule::kDin6935: return fmt::format("DIN 6935, factor {:.3g}", bend.rule_value);
-        case AllowanceRule::kHandbook: return "FAA handbook";
-    }
-    return {};
-}
 
 std::string bendRow(const Part& part, const BendMark& mark) {
     const Bend& bend = part.bend(mark.bend);
@@ -43,7 +34,7 @@ std::string bendTable(const Part& part, const std::vector<BendMark>& marks) {
 }
 
 std::vector<std::string> allowanceCells(const Part& part, const Bend& bend) {
-    return {degrees(bend.angle.deg()), fmt::format("{:.4g}", bend.inside_radius_mm), ruleText(bend), fmt::format("{:.2f}", bend.allowance_mm),
+    return {degrees(bend.angle.deg()), fmt::format("{:.4g}", bend.inside_radius_mm), allowanceRuleText(bend), fmt::format("{:.2f}", bend.allowance_mm),
             fmt::format("{:.2f}", bendDeduction_mm(bend.angle, bend.inside_radius_mm, part.thickness_mm, bend.allowance_mm))};
 }
 

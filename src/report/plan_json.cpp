@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <tinwright/report/allowance_text.h>
 #include <tinwright/report/bar_datum.h>
 
 #include "words.h"
@@ -167,6 +168,18 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"notes", result.notes}};
 }
 
+Json allowances(const Part& part) {
+    Json list = Json::array();
+    for (const Bend& bend : part.bends) {
+        list.push_back({{"bend", bend.name},
+                        {"rule", toText(bend.rule)},
+                        {"value", bend.rule == AllowanceRule::kHandbook ? Json(nullptr) : rounded(bend.rule_value, 10'000.0)},
+                        {"source", textOrNull(bend.rule_source)},
+                        {"strip_mm", length(bend.allowance_mm)}});
+    }
+    return list;
+}
+
 }  // namespace
 
 std::string planJson(const PlanReport& report) {
@@ -175,7 +188,7 @@ std::string planJson(const PlanReport& report) {
     const Json document = {
         {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
         {"formed", bendNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
-        {"warnings", report.warnings}};
+        {"allowance", allowances(report.part)}, {"warnings", report.warnings}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

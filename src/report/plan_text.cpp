@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/report/allowance_text.h>
+
 #include "fold_text.h"
 #include "order_text.h"
 #include "reason_text.h"
@@ -66,7 +68,8 @@ std::string partLine(const PlanReport& report) {
                                    counted(report.part.bends.size(), "bend"));
     const std::vector<std::string> formed = bendNames(report.part, report.formed);
     if (!formed.empty()) text += "; already folded: " + listed(formed);
-    return labelled("Part", text) + labelled("Shop", report.shop.name);
+    const std::string rules = allowanceText(report.part);
+    return labelled("Part", text) + (rules.empty() ? "" : labelled("Allowance", rules)) + labelled("Shop", report.shop.name);
 }
 
 std::string countText(const BrakeResult& result) {

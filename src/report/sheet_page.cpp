@@ -45,7 +45,7 @@ std::string planSections(const SheetWork& work) {
         text += element("p", "NOT VERIFIED: an independent replay disagrees. Do not fold from this sheet.", "no big");
         text += list(work.brake_report.checks.front().findings);
     }
-    text += metalSection(work) + blankSection(work, &plan) + setUpSection(work, plan) + element("h3", "Folds") + legend();
+    text += metalSection(work) + blankSection(work, &plan) + cutSection(work) + setUpSection(work, plan) + element("h3", "Folds") + legend();
     FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
         text += foldCard(work, step, place);
@@ -60,7 +60,7 @@ std::string brakeSection(const SheetWork& work) {
     const BrakeResult& result = work.brake_report.result;
     std::string text = element("h2", result.brake + ": " + toText(result.verdict));
     if (!result.notes.empty()) text += wrap("div", list(result.notes), "warn");
-    text += result.plans.empty() ? metalSection(work) + blankSection(work, nullptr) : planSections(work);
+    text += result.plans.empty() ? metalSection(work) + blankSection(work, nullptr) + cutSection(work) : planSections(work);
     text += reasonSection(work);
     return text + wrap("div", element("h3", "Cautions for this machine") + list(cautions({work.brake.clamp})), "keep");
 }

@@ -38,6 +38,8 @@ struct SheetWork {
 
 /// What to look at before metal is cut: what the metal does, whatever the brake and on this one.
 [[nodiscard]] std::string metalSection(const SheetWork& work);
+/// How the blank is cut and what is drilled; nothing when the shop does not say how it cuts.
+[[nodiscard]] std::string cutSection(const SheetWork& work);
 /// Findings as a list, the graver first.
 [[nodiscard]] std::string findingList(const std::vector<Finding>& findings);
 /// To be ticked off before the first fold: film, edges, grain, trial strip.

@@ -2,12 +2,15 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <tinwright/base/angle.h>
 #include <tinwright/base/ids.h>
+#include <tinwright/brake/cutting.h>
 #include <tinwright/geometry/planar.h>
+#include <tinwright/part/measured_bends.h>
 
 namespace tinwright {
 
@@ -111,6 +114,8 @@ struct Shop {
     Times times;
     double default_overbend_deg = 3.0;              ///< FAA leaf-brake figure: set 93° to get 90°
     std::map<std::string, double> overbend_deg;     ///< by material id, for any target angle
+    MeasuredBends measured_bends;                   ///< the shop's own test strips
+    std::optional<Cutting> cutting;                 ///< how it cuts its blanks; none: not said
 
     [[nodiscard]] double overbendFor_deg(const std::string& material) const;
 };

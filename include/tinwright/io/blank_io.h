@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,7 +22,10 @@ struct MarkLine {
 
 struct BlankDrawingOptions {
     std::vector<MarkLine> marks;
-    bool bend_lines = false;     ///< whole lines, each on the layer of the face that is its inside
+    bool bend_lines = false;            ///< whole lines, each on the layer of the face that is its inside
+    std::optional<Region> cut = {};     ///< what is cut instead of the part's blank: without drilled holes, or moved by half a kerf
+    std::vector<Vec2> drill = {};       ///< centres of holes to drill
+    std::vector<std::string> comments = {};  ///< lines of plain text that readers pass over
 };
 
 /// A place of an outline and what follows it: an arc by its bulge (tangent of a quarter of its angle, positive counter-clockwise),
@@ -48,6 +52,8 @@ struct DrawnSegment {
 struct BlankDrawing {
     std::string name;
     std::vector<DrawnLoop> cut;            ///< outline first
+    std::vector<Vec2> drill;               ///< centres, each a point with a cross
+    std::vector<std::string> comments;
     std::vector<DrawnSegment> mark;        ///< nicks, from the edge into the sheet
     std::size_t unmarked = 0;              ///< ends of lines that lie within the sheet, where a nick would be a slit
     std::vector<DrawnSegment> bend_up;     ///< inside on the drawn face

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include <tinwright/base/result.h>
+#include <tinwright/part/measured_bends.h>
 #include <tinwright/part/part.h>
 
 /// A part from a flat blank in DXF and its bends file (format "tinwright-bends/1": sheet, allowance, how each line is bent). What is
@@ -18,13 +20,14 @@ namespace tinwright {
 
 inline constexpr std::string_view kBendsFormat = "tinwright-bends/1";
 
-/// What the command line says over the bends file. Layers by name, letters of either case, "*" at the end for any rest.
+/// What goes with a drawing besides its bends file: what the command line says over it, and the shop's table for the rule "measured". Layers by name, letters of either case, "*" at the end for any rest.
 struct DxfOptions {
     std::optional<double> mm_per_unit;          ///< of the drawing, whatever its header says
     std::vector<std::string> cut_layers;
     std::vector<std::string> bend_layers;
     std::vector<std::string> ignored_layers;
     std::vector<std::string> bend_line_types;
+    std::shared_ptr<const MeasuredBends> measured;
 };
 
 /// True for a name that ends in ".dxf", in letters of either case.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <memory>
 #include <string>
 #include <string_view>
 
@@ -20,7 +21,7 @@ inline constexpr std::string_view kPartFormat = "tinwright-part/1";
 /// The same from a file.
 [[nodiscard]] Result<Recipe> readRecipeFile(const std::string& path);
 
-/// Reads and develops: what a program wants of a part file.
-[[nodiscard]] Result<Part> readPartFile(const std::string& path);
+/// Reads and develops: what a program wants of a part file. `measured` is the shop's table, for recipes that name it as their rule.
+[[nodiscard]] Result<Part> readPartFile(const std::string& path, const std::shared_ptr<const MeasuredBends>& measured = nullptr);
 
 }  // namespace tinwright

@@ -1,10 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <memory>
+#include <optional>
 #include <string>
+#include <string_view>
 
 #include <tinwright/base/angle.h>
 #include <tinwright/base/result.h>
+#include <tinwright/part/measured_bends.h>
 #include <tinwright/part/part.h>
 
 /// How much sheet a bend takes. Everywhere `angle` is turned from flat (0 = flat, 90 = square), `inside_radius_mm` is r,
@@ -46,7 +50,10 @@ enum class Face { kInside, kOutside };
 /// The rule that a recipe names.
 struct AllowanceChoice {
     AllowanceRule rule = AllowanceRule::kKFactor;
-    double k = 0.44;          ///< kKFactor only, 0 <= k <= 1
+    double k = 0.44;          ///< kKFactor only, or as the fallback: 0 <= k <= 1
+    std::optional<AllowanceRule> fallback = {};  ///< kMeasured: for bends that the table does not reach; none: they are an error. Never kMeasured
+    std::string tool = {};    ///< kMeasured: as MeasuredQuery::tool
+    std::shared_ptr<const MeasuredBends> measured = {};  ///< kMeasured: the shop's table; none: no shop was given
 
     friend bool operator==(const AllowanceChoice&, const AllowanceChoice&) = default;
 };
@@ -54,13 +61,16 @@ struct AllowanceChoice {
 /// What a rule gave for one bend.
 struct Allowance {
     double allowance_mm = 0;
+    AllowanceRule rule = AllowanceRule::kKFactor;  ///< that was used: the choice's, or its fallback
     double rule_value = 0;    ///< as Bend::rule_value
-    std::string warning;      ///< empty, or that the neutral radius lies outside [r, r + t]
+    std::string rule_source;  ///< as Bend::rule_source
+    std::string warning;      ///< empty, or that the neutral radius lies outside [r, r + t], or that a fallback was used, with both numbers
 };
 
 /// Issue "allowance.zero-radius" for DIN 6935 with r = 0 (its logarithm has no value), "allowance.negative" when a rule gives
-/// nothing above zero. `place` goes into the issue.
+/// nothing above zero, "allowance.measured" when the shop's table does not reach the bend (it is never extrapolated) or there is
+/// no table. `place` goes into the issue; only kMeasured asks for the material.
 [[nodiscard]] Result<Allowance> allowanceFor(const AllowanceChoice& choice, Angle angle, double inside_radius_mm,
-                                             double thickness_mm, const std::string& place = {});
+                                             double thickness_mm, const std::string& place = {}, std::string_view material = {});
 
 }  // namespace tinwright

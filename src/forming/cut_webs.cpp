@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "cut_webs.h"
+
+#include <fmt/format.h>
+
+#include <tinwright/part/kerf.h>
+
+#include "cut_names.h"
+
+namespace tinwright::forming {
+
+namespace {
+
+constexpr double kNoise_mm = 1e-6;
+
+Finding tooThin(const std::string& a, const std::string& b, double web_mm, double least_mm, CutProcess process) {
+    Finding finding{"cut.web", Gravity::kWarning, a, "", {}, "", {}, {}, std::nullopt};
+    finding.words = fmt::format("Only {:.2f} mm of sheet between {} and {}: {} wants {:.4g} mm, or the web burns or bends away.", web_mm, a, b, toText(process), least_mm);
+    finding.remedies = {fmt::format("move or narrow one of them by {:.2f} mm", least_mm - web_mm)};
+    finding.figures = {{"web_mm", web_mm, least_mm}};
+    return finding;
+}
+
+void addClosedGaps(const Region& path, const CutPlan& plan, std::vector<Finding>& findings) {
+    if (!plan.kerf_mm) return;
+    const std::vector<Vec2> gaps = gapsNarrowerThan(path.outline, *plan.kerf_mm);
+    if (gaps.empty()) return;
+    Finding finding{"cut.narrow", Gravity::kWarning, kOutlineName, "", {}, "", {}, {}, std::nullopt};
+    finding.words = fmt::format("{} of the outline narrower than the kerf of {:.4g} mm (the first at {:.1f}, {:.1f} mm): the cut comes out wider than drawn.",
+                                gaps.size() == 1 ? "A gap or notch" : fmt::format("{} gaps or notches", gaps.size()), *plan.kerf_mm, gaps.front().x(), gaps.front().y());
+    finding.remedies = {fmt::format("widen to more than {:.4g} mm, or saw by hand", *plan.kerf_mm)};
+    finding.figures = {{"gaps", static_cast<double>(gaps.size()), std::nullopt}, {"kerf_mm", *plan.kerf_mm, std::nullopt}};
+    findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+std::vector<Finding> webFindings(const Part& part, const Region& path, const Cutting& cutting, const CutPlan& plan) {
+    std::vector<Finding> findings;
+    addClosedGaps(path, plan, findings);
+    const double least = cutting.least_web.forThickness_mm(part.thickness_mm);
+    std::vector<NamedLoop> loops = namedHoles(part, path, plan);
+    loops.push_back({kOutlineName, &path.outline});
+    for (std::size_t i = 0; i < loops.size(); ++i) {
+        for (std::size_t j = i + 1; j < loops.size(); ++j) {
+            const double web = distance_mm(*loops[i].polygon, *loops[j].polygon);
+            if (web < least - kNoise_mm) findings.push_back(tooThin(loops[i].name, loops[j].name, web, least, cutting.process));
+        }
+    }
+    return findings;
+}
+
+}  // namespace tinwright::forming

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+
+#include <tinwright/brake/cutting.h>
+#include <tinwright/io/json_cursor.h>
+#include <tinwright/part/measured_bends.h>
+
+namespace tinwright {
+
+/// "measured_bends" of a shop file.
+[[nodiscard]] MeasuredBends readMeasuredBends(const JsonCursor& shop);
+
+/// "cutting" of a shop file: the defaults of its process, and what the shop says instead.
+[[nodiscard]] std::optional<Cutting> readCutting(const JsonCursor& shop);
+
+}  // namespace tinwright
