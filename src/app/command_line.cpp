@@ -20,6 +20,7 @@ constexpr const char* kProgramHelp =
     "  tinwright blank part.json -o part.dxf\n"
     "  tinwright calibrate strips.json --into shop.json\n"
     "  tinwright start housing --component 60 40 25 -o part.json\n"
+    "  tinwright check part.json --shop shop.json\n"
     "Each command has more: tinwright plan --help, tinwright try --help, tinwright blank --help,\n"
     "tinwright start --help.\n";
 
@@ -81,6 +82,25 @@ constexpr const char* kSuitHelp =
     "  tinwright suit blank.dxf --shop shop.json --take 1 -o suited.dxf\n"
     "      a drawing is stretched between two parallel bends\n";
 constexpr const char* kSuitExitCodes = "Exit codes: 0 something is offered or the part goes as drawn, 1 neither, 2 bad input or usage, 3 undecided.\n";
+
+constexpr const char* kCheckHelp =
+    "Examples:\n"
+    "  tinwright check part.json\n"
+    "      whatever the brake; webs beside windows for a leaf face of 25 mm\n"
+    "  tinwright check part.json --shop shop.json --brake finger\n"
+    "      with the load, the leaf and the nose of that brake\n"
+    "  tinwright check part.json --json findings.json\n"
+    "      for another program\n"
+    "  tinwright explain web.folds\n"
+    "      formula and source of a finding\n";
+constexpr const char* kCheckExitCodes = "Exit codes: 0 no fault (there may be warnings), 1 at least one fault, 2 bad input or usage.\n";
+
+constexpr const char* kExplainHelp =
+    "Examples:\n"
+    "  tinwright explain\n"
+    "      every id with its title\n"
+    "  tinwright explain hole.near-bend\n";
+constexpr const char* kExplainExitCodes = "Exit codes: 0 told, 2 there is no such id.\n";
 
 void addNumber(CLI::App& app, const NumberOption& option, double& value) {
     const std::string meaning =
@@ -198,6 +218,23 @@ void addSuit(CLI::App& program, CommandLine& line) {
     suit->callback([&line] { line.command = Command::kSuit; });
 }
 
+void addCheck(CLI::App& program, CommandLine& line) {
+    CLI::App* check = program.add_subcommand("check", "What the metal does when the part is folded: faults, warnings and notes before any is cut.");
+    addPartAndLog(*check, line);
+    check->add_option("--shop", line.shop_path, "the shop file (JSON): check its brakes too")->type_name("FILE");
+    addBrake(*check, line);
+    check->add_option("--json", line.json, "write the findings as JSON; - is standard output, instead of the text")->type_name("FILE");
+    check->footer(std::string(kCheckHelp) + kCheckExitCodes);
+    check->callback([&line] { line.command = Command::kCheck; });
+}
+
+void addExplain(CLI::App& program, CommandLine& line) {
+    CLI::App* explain = program.add_subcommand("explain", "Formula, source and cure of a finding.");
+    explain->add_option("ID", line.rule, "id of a finding, like web.folds (default: list them all)")->type_name("");
+    explain->footer(std::string(kExplainHelp) + kExplainExitCodes);
+    explain->callback([&line] { line.command = Command::kExplain; });
+}
+
 void addStart(CLI::App& program, CommandLine& line) {
     CLI::App* start = program.add_subcommand("start", "Write the recipe of a part that holds a component.");
     addStartOptions(*start, line.start);
@@ -235,6 +272,8 @@ ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
     addSuit(program, line);
     addStart(program, line);
     addCalibrate(program, line);
+    addCheck(program, line);
+    addExplain(program, line);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -11,7 +11,7 @@
 
 namespace tinwright::app {
 
-enum class Command { kPlan, kTry, kBlank, kBars, kSuit, kStart, kCalibrate };
+enum class Command { kPlan, kTry, kBlank, kBars, kSuit, kStart, kCalibrate, kCheck, kExplain };
 
 /// What is said of a part that is a drawing.
 struct DrawingChoice {
@@ -50,6 +50,7 @@ struct CommandLine {
     bool verify = false;
     std::string out_path;                  ///< for `blank`, `suit` and `start`
     std::string width;                     ///< for `bars`: "74", "74mm", "2.9in"
+    std::string rule;                      ///< for `explain`: id of a finding; empty: all of them
     SuitChoice suit;
     std::optional<std::string> bends_out;
     bool bend_lines = false;

@@ -21,6 +21,12 @@ int runBars(const CommandLine& line);
 /// `tinwright suit`: suggestions, and the changed part when one is taken. Gives the exit code.
 int runSuit(const CommandLine& line, const Inputs& inputs);
 
+/// `tinwright check`: what the metal does, before any is cut. Gives the exit code: 1 when there is a fault.
+int runCheck(const CommandLine& line);
+
+/// `tinwright explain`: what stands behind an id of a finding, or the list of all. Gives the exit code.
+int runExplain(const CommandLine& line);
+
 /// `tinwright start`: writes the recipe of a part for a component. Gives the exit code.
 int runStart(const CommandLine& line);
 

@@ -16,6 +16,7 @@
 
 #include "complain.h"
 #include "exit_code.h"
+#include "material_of.h"
 #include "output_file.h"
 #include "part_file.h"
 #include "progress.h"
@@ -33,7 +34,7 @@ BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t b
     options.time_limit_s = line.time_limit_s;
     options.formed = inputs.formed;
     options.progress = std::move(progress);
-    BrakeReport report{brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}};
+    BrakeReport report{brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}, {}, {}};
     spdlog::info("{}: {}, {} plans", inputs.shop.brakes[brake].name, toText(report.result.verdict), report.result.plans.size());
     return report;
 }
@@ -64,8 +65,8 @@ std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) 
 }
 
 /// Files first: when one cannot be written, no text claims that all went well.
-Issues writeAll(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
-    Issues drawn = writeSheet(line, inputs, report);
+Issues writeAll(const CommandLine& line, const Inputs& inputs, const PlanReport& report, const std::optional<Material>& material) {
+    Issues drawn = writeSheet(line, inputs, report, material);
     if (!drawn.empty()) return drawn;
     if (line.json && *line.json == "-") return writeStandardOutput(planJson(report));
     if (line.json) {
@@ -78,11 +79,13 @@ Issues writeAll(const CommandLine& line, const Inputs& inputs, const PlanReport&
 }  // namespace
 
 int runPlan(const CommandLine& line, const Inputs& inputs) {
-    PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings};
+    PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
     report.brakes = planAll(line, inputs);
     report.verdict = overallVerdict(report.brakes);
+    const std::optional<Material> material = materialOf(inputs.part);
+    addFindings(report, material ? &*material : nullptr);
     if (line.verify) replayPlans(report);
-    const Issues issues = writeAll(line, inputs, report);
+    const Issues issues = writeAll(line, inputs, report, material);
     return issues.empty() ? exitCode(report.verdict) : complain(issues);
 }
 

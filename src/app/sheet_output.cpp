@@ -6,7 +6,6 @@
 
 #include <spdlog/spdlog.h>
 
-#include <tinwright/io/materials_io.h>
 #include <tinwright/report/glb.h>
 #include <tinwright/report/sheet.h>
 
@@ -18,14 +17,6 @@ namespace tinwright::app {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// What the metal does is a help, so materials that cannot be read only leave it out.
-std::optional<Material> materialOf(const Part& part) {
-    const Result<Materials> materials = readShippedMaterials();
-    if (!materials) return {};
-    const Material* material = materials.value().find(part.material);
-    return material == nullptr ? std::nullopt : std::optional(*material);
-}
 
 /// What would make the part go, where no order works. It plans every change, and only the page tells it.
 std::optional<SuitReport> offersFor(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
@@ -61,14 +52,14 @@ Issues writeMoving(const std::string& path, const PlanReport& report, const std:
 
 }  // namespace
 
-Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
+Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanReport& report, const std::optional<Material>& material) {
     const std::vector<std::string> files = inputFiles(line);
     if (line.glb) {
         Issues issues = writeMoving(*line.glb, report, files);
         if (!issues.empty()) return issues;
     }
     if (!line.sheet && !line.svg) return {};
-    const BenchSheet sheet = benchSheet(report, {materialOf(report.part), line.sheet ? offersFor(line, inputs, report) : std::nullopt});
+    const BenchSheet sheet = benchSheet(report, {material, line.sheet ? offersFor(line, inputs, report) : std::nullopt});
     if (line.sheet) {
         Issues issues = writeFile(*line.sheet, sheet.html, files);
         if (!issues.empty()) return issues;

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
+
 #include <tinwright/base/issue.h>
+#include <tinwright/brake/material.h>
 #include <tinwright/report/plan_report.h>
 
 #include "command_line.h"
@@ -10,6 +13,7 @@
 namespace tinwright::app {
 
 /// Writes what was asked for of --sheet, --svg and --glb; each file whole or not at all.
-[[nodiscard]] Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanReport& report);
+[[nodiscard]] Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanReport& report,
+                                const std::optional<Material>& material);
 
 }  // namespace tinwright::app

@@ -1,18 +1,32 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "commands.h"
 
+#include <tinwright/forming/check.h>
 #include <tinwright/report/text.h>
 #include <tinwright/sequence/planner.h>
 
 #include "complain.h"
 #include "exit_code.h"
+#include "material_of.h"
 #include "output_file.h"
 
 namespace tinwright::app {
+namespace {
+
+/// Faults and warnings of one brake; the rest is for `check`.
+void warnOfMetal(const Inputs& inputs, std::size_t brake, const Material* material, std::vector<std::string>& warnings) {
+    for (const Finding& finding : brakeFindings(inputs.part, material, inputs.shop, inputs.shop.brakes[brake])) {
+        if (finding.gravity != Gravity::kNote) warnings.push_back(finding.brake + ", " + finding.feature + ": " + finding.words);
+    }
+}
+
+}  // namespace
 
 int runTry(const CommandLine&, const Inputs& inputs) {
     TryReport report{inputs.part, inputs.shop, inputs.formed, inputs.order, {}, inputs.warnings};
+    const std::optional<Material> material = materialOf(inputs.part);
     for (const std::size_t brake : inputs.brakes) {
+        warnOfMetal(inputs, brake, material ? &*material : nullptr, report.warnings);
         report.brakes.push_back({brake, tryOrder(inputs.part, inputs.shop, brake, inputs.order, inputs.formed)});
     }
     const Issues issues = writeStandardOutput(tryText(report));

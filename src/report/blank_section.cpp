@@ -83,7 +83,7 @@ std::string zeroText(const Part& part) {
 
 std::string blankSection(const SheetWork& work, const Plan* plan) {
     const std::vector<BendMark> marks = bendMarks(work.part(), work.brake, plan);
-    const Drawing blank = blankDrawing(work.part(), marks, work.findings);
+    const Drawing blank = blankDrawing(work.part(), marks, weakPlaces(work));
     std::string text = element("h3", "Blank, seen from the drawn face");
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");

@@ -44,7 +44,7 @@ std::string cutSection(const SheetWork& work) {
     if (!work.report.shop.cutting) return {};
     const CutPlan plan = cutPlan(work.part(), *work.report.shop.cutting);
     std::vector<std::string> lines;
-    for (const std::string& line : {plan.kerf_words, plan.dross_words}) {
+    for (const std::string& line : {plan.kerf_words, plan.dross_words, plan.film_words}) {
         if (!line.empty()) lines.push_back(line);
     }
     std::string text = element("h3", fmt::format("Cut ({}) and drill", toText(plan.process))) + list(lines) + findingList(plan.findings);

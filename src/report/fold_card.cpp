@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/general_tolerance.h>
-#include <tinwright/forming/check.h>
 #include <tinwright/report/bar_datum.h>
 
 #include "check_size.h"
@@ -65,8 +64,8 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     rows += row("Clearance", {clearanceNote(view, work, words)});
     const std::string sizes = sizesText(work, step, place);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
-    const Material* material = work.extras.material ? &*work.extras.material : nullptr;
-    const std::string metal = findingList(foldFindings(work.part(), material, work.report.shop, work.brake, step, place.formed_before));
+    const auto& findings = work.brake_report.fold_findings;
+    const std::string metal = place.number <= findings.size() ? findingList(findings[place.number - 1]) : "";
     if (!metal.empty()) rows += wrap("tr", element("th", "Metal") + wrap("td", metal));
     return wrap("table", rows, "facts");
 }

@@ -1,7 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <fmt/format.h>
-
-#include <tinwright/forming/check.h>
+#include <algorithm>
 
 #include "html.h"
 #include "sheet_parts.h"
@@ -11,10 +9,27 @@ namespace tinwright::report {
 namespace {
 
 std::string findingItem(const Finding& finding) {
-    const std::string gravity = finding.gravity == Gravity::kFault ? "FAULT: " : finding.gravity == Gravity::kWarning ? "Look at this: " : "";
-    std::string text = (gravity.empty() ? "" : wrap("b", gravity)) + xmlText(finding.words) + " <small>" + xmlText(finding.id) + "</small>";
-    if (!finding.remedies.empty()) text += list(finding.remedies);
+    std::string text;
+    if (finding.gravity == Gravity::kFault) text = wrap("b", "FAULT: ");
+    if (finding.gravity == Gravity::kWarning) text = wrap("b", "Look at this: ");
+    if (!finding.feature.empty()) text += xmlText(finding.feature + ": ");
+    text += xmlText(finding.words) + " <small>" + xmlText(finding.id) + "</small>";
+    if (finding.gravity != Gravity::kNote) text += list(finding.remedies);
     return wrap("li", text);
+}
+
+/// Cutting has a section of its own.
+bool isOfCutting(const Finding& finding) { return finding.id.starts_with("cut."); }
+
+std::vector<Finding> metalFindings(const SheetWork& work) {
+    std::vector<Finding> findings;
+    for (const auto* list : {&work.report.findings, &work.brake_report.findings}) {
+        for (const Finding& finding : *list) {
+            if (!isOfCutting(finding)) findings.push_back(finding);
+        }
+    }
+    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) { return a.gravity > b.gravity; });
+    return findings;
 }
 
 }  // namespace
@@ -25,12 +40,18 @@ std::string findingList(const std::vector<Finding>& findings) {
     return items.empty() ? items : wrap("ul", items);
 }
 
+std::vector<Finding> weakPlaces(const SheetWork& work) {
+    std::vector<Finding> places = metalFindings(work);
+    std::erase_if(places, [](const Finding& finding) { return !finding.section; });
+    return places;
+}
+
 std::string metalSection(const SheetWork& work) {
-    if (work.findings.empty()) return {};
-    std::string text = element("h3", "Before metal is cut: what the metal may do");
-    text += findingList(work.findings);
-    text += wrap("p", "<small>Rules of thumb and published figures; <code>tinwright explain</code> and the name in small letters tells the rule and its source.</small>");
-    return wrap("div", text, work.findings.size() <= 6 ? "keep warn" : "warn");
+    const std::vector<Finding> findings = metalFindings(work);
+    if (findings.empty()) return {};
+    std::string text = element("h3", "Before metal is cut: what the metal may do") + findingList(findings);
+    text += wrap("p", "<small>Rules of thumb and published figures: \"tinwright explain\" with the name in small letters tells the rule and its source.</small>");
+    return wrap("div", text, findings.size() <= 6 ? "keep warn" : "warn");
 }
 
 }  // namespace tinwright::report

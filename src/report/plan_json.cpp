@@ -188,7 +188,7 @@ std::string planJson(const PlanReport& report) {
     const Json document = {
         {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
         {"formed", bendNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
-        {"allowance", allowances(report.part)}, {"warnings", report.warnings}};
+        {"allowance", allowances(report.part)}, {"findings", findingsJson(report.part, allFindings(report))}, {"warnings", report.warnings}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

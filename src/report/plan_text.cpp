@@ -136,6 +136,25 @@ std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     return text;
 }
 
+/// Faults and warnings; notes are for `tinwright check`.
+std::string metalText(const PlanReport& report) {
+    std::string text;
+    std::size_t notes = 0;
+    for (const Finding& finding : allFindings(report)) {
+        if (finding.gravity == Gravity::kNote) {
+            ++notes;
+            continue;
+        }
+        const std::string where = finding.brake.empty() || report.brakes.size() < 2 ? "" : finding.brake + ", ";
+        text += bullet(fmt::format("{}{}{}: {} ({}){}", finding.gravity == Gravity::kFault ? "FAULT: " : "", where, finding.feature, finding.words, finding.id,
+                                   finding.remedies.empty() ? "" : "; cure: " + finding.remedies.front()));
+    }
+    if (text.empty() && notes == 0) return {};
+    if (text.empty()) text = bullet("nothing that spoils the part");
+    if (notes > 0) text += bullet(fmt::format("{} more: tinwright check tells them", counted(notes, "note")));
+    return "Before metal is cut\n" + text + "\n";
+}
+
 std::string warningsText(const std::vector<std::string>& warnings) {
     if (warnings.empty()) return "";
     std::string text = "Warnings\n";
@@ -157,7 +176,7 @@ std::string planText(const PlanReport& report) {
         text += brakeText(report, brake) + "\n";
         kinds.push_back(brakeOf(report, brake).clamp);
     }
-    return text + warningsText(report.warnings) + safetyText(kinds);
+    return text + metalText(report) + warningsText(report.warnings) + safetyText(kinds);
 }
 
 }  // namespace tinwright

@@ -3,8 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/forming/check.h>
-
 #include "html.h"
 #include "order_text.h"
 #include "safety_text.h"
@@ -74,14 +72,6 @@ std::string verdictText(const PlanReport& report) {
     return {};
 }
 
-std::vector<Finding> findingsFor(const Part& part, const Shop& shop, const LeafBrake& brake, const SheetExtras& extras) {
-    const Material* material = extras.material ? &*extras.material : nullptr;
-    std::vector<Finding> findings = partFindings(part, material);
-    for (Finding& finding : brakeFindings(part, material, shop, brake)) findings.push_back(std::move(finding));
-    sortFindings(findings);
-    return findings;
-}
-
 }  // namespace
 
 BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
@@ -94,8 +84,7 @@ BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
     for (const BrakeReport& brake : report.brakes) {
         const ToolShapes tools(report.shop.brakes[brake.brake]);
         const std::string prefix = report.brakes.size() > 1 ? brake.result.brake + "-" : "";
-        const LeafBrake& machine = report.shop.brakes[brake.brake];
-        body += brakeSection({report, brake, machine, shapes, tools, extras, findingsFor(report.part, report.shop, machine, extras), prefix, sheet.drawings});
+        body += brakeSection({report, brake, report.shop.brakes[brake.brake], shapes, tools, extras, prefix, sheet.drawings});
     }
     sheet.html = pageHead(report.part.name) + wrap("body", body) + "</html>\n";
     return sheet;

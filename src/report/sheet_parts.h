@@ -24,7 +24,6 @@ struct SheetWork {
     const PartShapes& shapes;
     const ToolShapes& tools;
     const SheetExtras& extras;
-    std::vector<Finding> findings;       ///< on part and brake, the graver first
     std::string file_prefix;             ///< of the drawings' names
     std::vector<DrawingFile>& drawings;
 
@@ -40,6 +39,8 @@ struct SheetWork {
 [[nodiscard]] std::string metalSection(const SheetWork& work);
 /// How the blank is cut and what is drilled; nothing when the shop does not say how it cuts.
 [[nodiscard]] std::string cutSection(const SheetWork& work);
+/// Findings that have a place on the blank to be drawn.
+[[nodiscard]] std::vector<Finding> weakPlaces(const SheetWork& work);
 /// Findings as a list, the graver first.
 [[nodiscard]] std::string findingList(const std::vector<Finding>& findings);
 /// To be ticked off before the first fold: film, edges, grain, trial strip.

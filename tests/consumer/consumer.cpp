@@ -38,7 +38,7 @@ int main(int argc, char** argv) {
     if (std::abs(tip.z() - (part.thickness_mm + 10)) > 1e-9) return 4;
 
     const tinwright::Shop shop;
-    const std::string json = tinwright::planJson({part, shop, 0, tinwright::Verdict::kInfeasible, {}, {}});
+    const std::string json = tinwright::planJson({part, shop, 0, tinwright::Verdict::kInfeasible, {}, {}, {}});
     std::fputs(json.c_str(), stdout);
     return json.find(tinwright::kPlanFormat) == std::string::npos ? 5 : 0;
 }

@@ -95,7 +95,7 @@ Plan channelPlan() {
 }
 
 PlanReport feasible(const Part& part, const Shop& shop) {
-    PlanReport report{part, shop, 0, Verdict::kFeasible, {}, {}};
+    PlanReport report{part, shop, 0, Verdict::kFeasible, {}, {}, {}};
     BrakeReport brake;
     brake.result.brake = shop.brakes[0].name;
     brake.result.verdict = Verdict::kFeasible;
@@ -107,7 +107,7 @@ PlanReport feasible(const Part& part, const Shop& shop) {
 }
 
 PlanReport infeasible(const Part& part, const Shop& shop) {
-    PlanReport report{part, shop, 0, Verdict::kInfeasible, {}, {}};
+    PlanReport report{part, shop, 0, Verdict::kInfeasible, {}, {}, {}};
     BrakeReport brake;
     brake.brake = 1;
     brake.result.brake = shop.brakes[1].name;

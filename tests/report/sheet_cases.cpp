@@ -161,7 +161,7 @@ Plan anyPlan(const Part& part, const LeafBrake& brake) {
 }
 
 PlanReport reportOf(const Part& part, const Shop& shop) {
-    PlanReport report{part, shop, 0, Verdict::kFeasible, {}, {}};
+    PlanReport report{part, shop, 0, Verdict::kFeasible, {}, {}, {}};
     BrakeReport brake;
     brake.result.brake = shop.brakes[0].name;
     brake.result.verdict = Verdict::kFeasible;

@@ -6,7 +6,9 @@
 
 #include <tinwright/base/ids.h>
 #include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/material.h>
 #include <tinwright/brake/plan.h>
+#include <tinwright/forming/finding.h>
 #include <tinwright/part/part.h>
 #include <tinwright/sequence/planner.h>
 
@@ -23,6 +25,8 @@ struct BrakeReport {
     std::size_t brake = 0;  ///< into Shop::brakes
     BrakeResult result;
     std::vector<PlanCheck> checks;  ///< one for each of result.plans, or empty when none was asked for
+    std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first
+    std::vector<std::vector<Finding>> fold_findings;  ///< of each fold of the best plan; empty: nobody looked
 };
 
 /// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.
@@ -33,7 +37,14 @@ struct PlanReport {
     Verdict verdict = Verdict::kUndecided;
     std::vector<BrakeReport> brakes;
     std::vector<std::string> warnings;  ///< never change the verdict
+    std::vector<Finding> findings;      ///< what the metal does whatever the brake, and what the shop's way of cutting makes of the blank
 };
+
+/// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as partFindings().
+void addFindings(PlanReport& report, const Material* material);
+
+/// All of them, the graver first, each once.
+[[nodiscard]] std::vector<Finding> allFindings(const PlanReport& report);
 
 /// A person's own order on one brake.
 struct BrakeTry {

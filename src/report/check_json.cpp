@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/check_report.h>
+
+#include "finding_json.h"
+
+namespace tinwright {
+
+using namespace report;
+
+std::string checkJson(const CheckReport& report) {
+    const Json document{{"format", "tinwright-check/1"}, {"part", report.part.name}, {"shop", report.shop.empty() ? Json(nullptr) : Json(report.shop)},
+                        {"brakes", report.brakes},       {"findings", findingsJson(report.part, report.findings)},     {"warnings", report.warnings}};
+    return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace tinwright
