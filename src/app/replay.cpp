@@ -30,9 +30,9 @@ VerifyPlanFunction loadVerifier() {
 
 PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const LeafBrake& brake, const Plan& plan) {
     PlanCheck check{true, {}};
-    std::vector<Finding> findings;
+    std::vector<ReplayFinding> findings;
     verify({&report.part, &report.shop, &brake, &plan, report.formed}, findings);
-    for (const Finding& finding : findings) {
+    for (const ReplayFinding& finding : findings) {
         const std::string where = finding.fold > 0 ? "fold " + std::to_string(finding.fold) + ": " : "";
         check.findings.push_back(where + finding.words);
     }

@@ -3,6 +3,6 @@
 // take as long to load as a small part takes to plan.
 #include "verifier_module.h"
 
-extern "C" void tinwright_verify_plan(const tinwright::app::VerifyRequest& request, std::vector<tinwright::Finding>& findings) {
+extern "C" void tinwright_verify_plan(const tinwright::app::VerifyRequest& request, std::vector<tinwright::ReplayFinding>& findings) {
     findings = tinwright::verifyPlan(*request.part, *request.shop, *request.brake, *request.plan, request.formed);
 }

@@ -16,7 +16,7 @@ struct VerifyRequest {
     BendMask formed = 0;
 };
 
-using VerifyPlanFunction = void (*)(const VerifyRequest&, std::vector<Finding>&);
+using VerifyPlanFunction = void (*)(const VerifyRequest&, std::vector<ReplayFinding>&);
 inline constexpr const char* kVerifyPlanSymbol = "tinwright_verify_plan";
 inline constexpr const char* kVerifierFile = "tinwright-verifier.so";
 

@@ -2,6 +2,7 @@
 #include <tinwright/report/plan_report.h>
 
 #include <algorithm>
+#include <vector>
 
 #include <tinwright/forming/check.h>
 #include <tinwright/forming/cut_plan.h>
@@ -24,6 +25,8 @@ void addBrakeFindings(const PlanReport& report, BrakeReport& brake, const Materi
 
 void addFindings(PlanReport& report, const Material* material) {
     report.findings = partFindings(report.part, material);
+    // A plan says itself to what angle the leaf is set, by the shop's own figure.
+    std::erase_if(report.findings, [](const Finding& finding) { return finding.id == "angle.springback"; });
     if (report.shop.cutting) {
         for (Finding& finding : cutPlan(report.part, *report.shop.cutting).findings) report.findings.push_back(std::move(finding));
         sortFindings(report.findings);

@@ -8,14 +8,15 @@
 #include <tinwright/report/allowance_text.h>
 #include <tinwright/report/bar_datum.h>
 
+#include "finding_json.h"
 #include "words.h"
 
 namespace tinwright {
 namespace {
 
 using report::bendNames;
-
-using Json = nlohmann::ordered_json;  // keeps fields in the order in which they are documented
+using report::findingsJson;
+using report::Json;
 
 Json rounded(double value, double steps_per_unit) {
     if (!std::isfinite(value)) return nullptr;

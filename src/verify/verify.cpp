@@ -36,7 +36,7 @@ bool replayFold(const Shop& shop, const LeafBrake& brake, const FoldStep& step, 
     return true;
 }
 
-void checkWhole(const Part& part, const Plan& plan, const Limits& limits, const Sheet& sheet, std::vector<Finding>& findings) {
+void checkWhole(const Part& part, const Plan& plan, const Limits& limits, const Sheet& sheet, std::vector<ReplayFinding>& findings) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         if (!sheet.formed(idAt<BendId>(i))) findings.push_back({0, fmt::format("bend {} is never folded", part.bends[i].name)});
     }
@@ -53,9 +53,9 @@ void checkWhole(const Part& part, const Plan& plan, const Limits& limits, const 
 
 }  // namespace
 
-std::vector<Finding> verifyPlan(const Part& part, const Shop& shop, const LeafBrake& brake, const Plan& plan,
+std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const LeafBrake& brake, const Plan& plan,
                                 BendMask formed, const VerifyOptions& options) {
-    std::vector<Finding> findings;
+    std::vector<ReplayFinding> findings;
     Sheet sheet(part, brake.nose_radius_mm);
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         if (contains(formed, idAt<BendId>(i))) sheet.form(idAt<BendId>(i), part.bends[i].angle);

@@ -143,15 +143,15 @@ inline Part trayPart() {
     return part;
 }
 
-inline std::vector<Finding> verified(const Part& part, const LeafBrake& brake, const Plan& plan, BendMask formed = 0,
+inline std::vector<ReplayFinding> verified(const Part& part, const LeafBrake& brake, const Plan& plan, BendMask formed = 0,
                                      const Shop& shop = {}) {
     return verifyPlan(part, shop, brake, plan, formed);
 }
 
 /// All findings as one text, for messages and searches.
-inline std::string textOf(const std::vector<Finding>& findings) {
+inline std::string textOf(const std::vector<ReplayFinding>& findings) {
     std::string text;
-    for (const Finding& finding : findings) text += std::to_string(finding.fold) + ": " + finding.words + "\n";
+    for (const ReplayFinding& finding : findings) text += std::to_string(finding.fold) + ": " + finding.words + "\n";
     return text;
 }
 

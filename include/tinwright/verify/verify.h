@@ -11,7 +11,7 @@
 namespace tinwright {
 
 /// Something the independent replay of a plan found wrong.
-struct Finding {
+struct ReplayFinding {
     int fold = 0;           ///< from 1; 0: the plan as a whole
     std::string words;      ///< what, where, at what angle
 };
@@ -24,7 +24,7 @@ struct VerifyOptions {
 
 /// Replays a plan from the blank with a general-purpose collision library, sharing no code with the planner:
 /// every swing under both motions, bars within limits and inventory, loading and unloading paths. Empty: sound.
-[[nodiscard]] std::vector<Finding> verifyPlan(const Part& part, const Shop& shop, const LeafBrake& brake, const Plan& plan,
+[[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const LeafBrake& brake, const Plan& plan,
                                               BendMask formed, const VerifyOptions& options = {});
 
 }  // namespace tinwright

@@ -1,0 +1,268 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What each check says, and that it is silent where a fabricator would be.
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <cstdio>
+#include <numbers>
+
+#include <tinwright/forming/rules.h>
+
+#include "sample_parts.h"
+
+using namespace tinwright;
+using namespace tinwright::test;
+
+namespace {
+
+const Shop kShop = [] {
+    Shop shop;
+    shop.name = "shop";
+    return shop;
+}();
+
+/// Strip and nose of an angle 60/40: the bend's strip begins at y = 60.
+Part angle(double length_mm = 100) { return sectionPart(angleSection(60, 40, length_mm)); }
+double strip_mm(const Part& part) { return part.bends[0].allowance_mm; }
+
+NamedCutOut hole(double x, double y, double diameter_mm, std::size_t panel) {
+    NamedCutOut cut_out{.name = "hole", .panel = idAt<PanelId>(panel), .outline = {}, .round = RoundHole{{x, y}, diameter_mm}, .is_notch = false};
+    for (int i = 0; i < 48; ++i) cut_out.outline.emplace_back(x + diameter_mm / 2 * std::cos(i * std::numbers::pi / 24), y + diameter_mm / 2 * std::sin(i * std::numbers::pi / 24));
+    return cut_out;
+}
+
+}  // namespace
+
+TEST_CASE("a plain angle of mild steel has no fault and no warning") {
+    const Part part = angle();
+    const Material steel = shipped("mild-steel");
+    for (const std::vector<Finding>& findings : {partFindings(part, &steel), brakeFindings(part, &steel, kShop, brakeOf(ClampKind::kOnBeam)), webFindings(part, &steel)}) {
+        for (const Finding& finding : findings) {
+            INFO(finding.id << " " << finding.words);
+            CHECK(finding.gravity == Gravity::kNote);
+        }
+    }
+}
+
+TEST_CASE("findings are sorted, known by their rules, and name their brake") {
+    Part part = angle();
+    cut(part, 1, "window", rectangle(5, 60 + strip_mm(part) + 1, 95, 60 + strip_mm(part) + 15));
+    part.thickness_mm = 2.5;
+    const Material steel = shipped("s355jr");
+    std::vector<Finding> all = partFindings(part, &steel);
+    const std::vector<Finding> of_brake = brakeFindings(part, &steel, kShop, brakeOf(ClampKind::kOnBeam));
+    for (const Finding& finding : of_brake) CHECK(finding.brake == "brake");
+    all.insert(all.end(), of_brake.begin(), of_brake.end());
+    sortFindings(all);
+    REQUIRE(all.size() > 4);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        INFO(all[i].id);
+        CHECK(findRule(all[i].id));
+        CHECK_FALSE(all[i].feature.empty());
+        CHECK_FALSE(all[i].words.empty());
+        if (all[i].gravity != Gravity::kNote) CHECK_FALSE(all[i].remedies.empty());
+        if (i > 0) CHECK(all[i - 1].gravity >= all[i].gravity);
+    }
+}
+
+TEST_CASE("a hole near a bend: 1.5 t from the start of the bend, and the remedy is just enough (stamping design guide)") {
+    Part part = angle();
+    const double start = 60 + strip_mm(part);
+    part.cut_outs = {hole(50, start + 1.5 + 2.5, 5, 1)};
+    const Finding* near = findingOf(partFindings(part, nullptr), "hole.near-bend");
+    const std::vector<Finding> findings = partFindings(part, nullptr);
+    near = findingOf(findings, "hole.near-bend");
+    REQUIRE(near);
+    CHECK(near->gravity == Gravity::kWarning);
+    CHECK(near->figures[0].value == Approx(1.5).margin(0.01));
+    CHECK(*near->figures[0].limit == Approx(2.25));
+    CHECK(hasText(near->remedies, "move it 0.8 mm away"));
+    part.cut_outs = {hole(50, start + 2.26 + 2.5, 5, 1)};
+    CHECK_FALSE(findingOf(partFindings(part, nullptr), "hole.near-bend"));
+}
+
+TEST_CASE("a hole in a bend is a fault, a window across it a warning, and a notch at its end is a relief") {
+    Part part = angle();
+    part.cut_outs = {hole(50, 60 + strip_mm(part) / 2, 5, 1)};
+    const std::vector<Finding> oval = partFindings(part, nullptr);
+    REQUIRE(findingOf(oval, "hole.in-bend"));
+    CHECK(findingOf(oval, "hole.in-bend")->gravity == Gravity::kFault);
+    part.cut_outs[0].round = std::nullopt;
+    part.cut_outs[0].outline = rectangle(40, 55, 60, 70);
+    CHECK(findingOf(partFindings(part, nullptr), "hole.in-bend")->gravity == Gravity::kWarning);
+    part.cut_outs[0].is_notch = true;
+    CHECK_FALSE(findingOf(partFindings(part, nullptr), "hole.in-bend"));
+}
+
+TEST_CASE("longer edges want more distance: 2 t, 2.5 t and 3 t") {
+    for (const auto& [edge_mm, thicknesses] : std::vector<std::pair<double, double>>{{25, 2}, {40, 2.5}, {60, 3}}) {
+        Part part = angle();
+        const double start = 60 + strip_mm(part);
+        part.cut_outs = {{.name = "window", .panel = idAt<PanelId>(1), .outline = rectangle(20, start + 1, 20 + edge_mm, start + 9), .round = {}, .is_notch = false}};
+        const std::vector<Finding> findings = partFindings(part, nullptr);
+        REQUIRE(findingOf(findings, "hole.near-bend"));
+        CHECK(*findingOf(findings, "hole.near-bend")->figures[0].limit == Approx(thicknesses * 1.5));
+    }
+}
+
+TEST_CASE("a bend that runs into a slanted edge") {
+    Part part = angle();
+    part.blank.outline = {{0, 0}, {100, 0}, {130, 100}, {0, 100}};  // leans by about 17 degrees
+    const std::vector<Finding> findings = partFindings(part, nullptr);
+    const Finding* edge = findingOf(findings, "bend.edge");
+    REQUIRE(edge);
+    CHECK(edge->gravity == Gravity::kNote);
+    CHECK(edge->figures[0].value == Approx(std::atan(0.3) * 180 / std::numbers::pi).margin(0.1));
+    part.blank.outline[2].x() = 105;
+    CHECK_FALSE(findingOf(partFindings(part, nullptr), "bend.edge"));
+}
+
+TEST_CASE("a slit at the end of a bend that is narrower than the sheet") {
+    Part part = angle();
+    part.bends[0].spans = {{0, 80}};
+    part.blank = difference(part.blank, {rectangle(80, 55, 81, 101)}).front();
+    const std::vector<Finding> findings = partFindings(part, nullptr);
+    REQUIRE(findingOf(findings, "relief.narrow"));
+    CHECK(findingOf(findings, "relief.narrow")->figures[0].value == Approx(1));
+    part.blank = difference(part.blank, {rectangle(80, 55, 81.6, 101)}).front();
+    CHECK_FALSE(findingOf(partFindings(part, nullptr), "relief.narrow"));
+}
+
+TEST_CASE("a radius under the table's: a note for drawing steel, a warning for structural steel; the grain matters (DIN 6935, EN 10025-2)") {
+    Section section = angleSection(60, 40, 100);
+    section.inside_radius_mm = 1.0;
+    Part part = sectionPart(section);
+    const Material dc01 = shipped("dc01");
+    const Material s355 = shipped("s355jr");
+    CHECK(findingOf(partFindings(part, &dc01), "radius.small")->gravity == Gravity::kNote);
+    CHECK(findingOf(partFindings(part, &s355), "radius.small")->gravity == Gravity::kWarning);
+    part.bends[0].inside_radius_mm = 1.6;
+    CHECK_FALSE(findingOf(partFindings(part, &dc01), "radius.small"));
+    part.grain_deg = 0.0;  // along the bend
+    REQUIRE(findingOf(partFindings(part, &dc01), "radius.small"));
+    CHECK(*findingOf(partFindings(part, &dc01), "radius.small")->figures[0].limit == 2.5);
+    part.grain_deg = 90.0;
+    CHECK_FALSE(findingOf(partFindings(part, &dc01), "radius.small"));
+    part.bends[0].inside_radius_mm = 0.5;  // under half a thickness
+    CHECK(findingOf(partFindings(part, &dc01), "radius.small")->gravity == Gravity::kWarning);
+}
+
+TEST_CASE("a nose too sharp for the metal, whatever is drawn") {
+    Section section = angleSection(60, 40, 100);
+    section.inside_radius_mm = 5;
+    const Part part = sectionPart(section);
+    const Material hard = shipped("2024-t3");
+    REQUIRE(findingOf(brakeFindings(part, &hard, kShop, brakeOf(ClampKind::kOnBeam)), "radius.nose"));
+    const Material soft = shipped("dc01");
+    CHECK_FALSE(findingOf(brakeFindings(part, &soft, kShop, brakeOf(ClampKind::kOnBeam)), "radius.nose"));
+}
+
+TEST_CASE("the leaf's limit: a fault when it never gets there, a warning when springback takes the rest; the shop's own overbend counts") {
+    Section section = angleSection(60, 40, 100);
+    LeafBrake brake = brakeOf(ClampKind::kOnBeam);
+    Shop shop = kShop;
+    section.angles_deg = {136};
+    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity == Gravity::kFault);
+    section.angles_deg = {133};
+    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity == Gravity::kWarning);
+    shop.overbend_deg["mild-steel"] = 1;
+    CHECK_FALSE(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf"));
+}
+
+TEST_CASE("a default overbend is held against the table, a measured one is not") {
+    Section section = angleSection(60, 40, 100);
+    section.inside_radius_mm = 15;
+    section.material = "1.4301";
+    const Part part = sectionPart(section);
+    const Material stainless = shipped("1.4301");
+    Shop shop = kShop;
+    CHECK(findingOf(brakeFindings(part, &stainless, shop, brakeOf(ClampKind::kOnBeam)), "angle.overbend"));
+    shop.overbend_deg["1.4301"] = 6;
+    CHECK_FALSE(findingOf(brakeFindings(part, &stainless, shop, brakeOf(ClampKind::kOnBeam)), "angle.overbend"));
+}
+
+TEST_CASE("rating: moments go with strength and thickness squared; short bends over it are a warning, long ones a fault") {
+    const Material steel = shipped("mild-steel");
+    const Material stainless = shipped("1.4301");
+    const LeafBrake brake = brakeOf(ClampKind::kOnBeam);
+    Section section = angleSection(60, 40, 100);
+    const std::vector<Finding> within = brakeFindings(sectionPart(section), &steel, kShop, brake);
+    REQUIRE(findingOf(within, "force.moment"));
+    const Finding& heaviest = *findingOf(within, "force.moment");
+    CHECK(heaviest.figures[2].value == Approx(1.5 * 1.5 / (1.6 * 1.6)));
+    // M = 2/sqrt(3) Rm w t²/4, at the edge of a leaf face of 25 mm
+    CHECK(heaviest.figures[0].value == Approx(1.1547005 * 410 * 100 * 1.5 * 1.5 / 4 / 1000).epsilon(1e-6));
+    CHECK(heaviest.figures[1].value == Approx(heaviest.figures[0].value * 1000 / 25));
+    section.material = "1.4301";
+    const std::vector<Finding> shorter = brakeFindings(sectionPart(section), &stainless, kShop, brake);
+    CHECK(findingOf(shorter, "force.rating")->gravity == Gravity::kWarning);
+    CHECK(findingOf(shorter, "force.rating")->figures[0].value == Approx(750.0 / 410 * 2.25 / 2.56));
+    section.length_mm = 1200;
+    CHECK(findingOf(brakeFindings(sectionPart(section), &stainless, kShop, brake), "force.rating")->gravity == Gravity::kFault);
+    section.material = "mild-steel";
+    section.length_mm = 1251;
+    CHECK(findingOf(brakeFindings(sectionPart(section), &steel, kShop, brake), "force.rating")->gravity == Gravity::kFault);
+}
+
+TEST_CASE("without numbers of the metal nothing is guessed, and it is said once") {
+    const Part part = angle();
+    const std::vector<Finding> findings = partFindings(part, nullptr);
+    CHECK(std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return f.id == "material.unknown"; }) == 1);
+    CHECK_FALSE(findingOf(findings, "angle.springback"));
+    CHECK(findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "force.unknown"));
+}
+
+TEST_CASE("a short flange and a small step") {
+    const LeafBrake brake = brakeOf(ClampKind::kOnBeam);
+    Section section = angleSection(60, 3, 100);  // 3 + r + t = 6 outside; wanted 4 t + 1 = 7
+    section.inside_radius_mm = 1.5;
+    const std::vector<Finding> flange = brakeFindings(sectionPart(section), nullptr, kShop, brake);
+    REQUIRE(findingOf(flange, "flange.short"));
+    CHECK(findingOf(flange, "flange.short")->figures[0].value == Approx(6));
+    CHECK(*findingOf(flange, "flange.short")->figures[0].limit == Approx(7));
+    section.flats_mm = {30, 9, 30};
+    section.angles_deg = {90, -90};
+    const std::vector<Finding> step = brakeFindings(sectionPart(section), nullptr, kShop, brake);
+    REQUIRE(findingOf(step, "bend.near-bend"));
+    CHECK(findingOf(step, "bend.near-bend")->figures[0].value == Approx(9 + 3 + 1.5));
+    CHECK(*findingOf(step, "bend.near-bend")->figures[0].limit == Approx(12 + 1.5 + 1));
+    section.angles_deg = {90, 90};
+    CHECK_FALSE(findingOf(brakeFindings(sectionPart(section), nullptr, kShop, brake), "bend.near-bend"));
+}
+
+TEST_CASE("a window in one leg: hold that leg; in both legs there is no good side") {
+    Part part = angle();
+    const Material steel = shipped("mild-steel");
+    const double start = 60 + strip_mm(part);
+    cut(part, 1, "window", rectangle(5, start + 8, 95, start + 25));
+    const std::vector<Finding> one = webFindings(part, &steel);
+    REQUIRE(findingOf(one, "web.hold"));
+    CHECK(findingOf(one, "web.hold")->section);
+    CHECK_FALSE(findingOf(one, "web.folds"));
+    cut(part, 0, "other", rectangle(5, 60 - 25, 95, 60 - 8));
+    const std::vector<Finding> both = webFindings(part, &steel);
+    REQUIRE(findingOf(both, "web.folds"));
+    const Finding& folds = *findingOf(both, "web.folds");
+    CHECK(folds.gravity == Gravity::kFault);
+    REQUIRE(folds.section);
+    CHECK((*folds.section)[0].y() == Approx((*folds.section)[1].y()).margin(1));
+    CHECK(hasText(folds.remedies, "after folding"));
+    CHECK(hasText(folds.remedies, "tab"));
+}
+
+TEST_CASE("a plan that swings the weak side is told so, one that holds it is not") {
+    Part part = angle();
+    const Material steel = shipped("mild-steel");
+    const double start = 60 + strip_mm(part);
+    cut(part, 1, "window", rectangle(5, start + 8, 95, start + 25));
+    const LeafBrake brake = brakeOf(ClampKind::kOnBeam);
+    FoldStep step;
+    step.bends = {idAt<BendId>(0)};
+    step.leaf_face = "full";
+    step.held = {idAt<PanelId>(0)};
+    const std::vector<Finding> swung = foldFindings(part, &steel, kShop, brake, step);
+    REQUIRE(findingOf(swung, "web.folds"));
+    CHECK(findingOf(swung, "web.folds")->remedies.front().find("hold p1") == 0);
+    step.held = {idAt<PanelId>(1)};
+    CHECK(foldFindings(part, &steel, kShop, brake, step).empty());
+}
