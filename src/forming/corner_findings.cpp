@@ -13,7 +13,7 @@ namespace tinwright::forming {
 namespace {
 
 constexpr double kParallel = 0.26;          // sine of about 15°: bends that meet at less of an angle make no corner
-constexpr double kNone_mm = 0.05;           // strips that come nearer than this have no relief between them
+constexpr double kNone_t = 0.2;  // thicknesses: a gap less than this is left by how the corner was drawn, not a relief
 // FAA-H-8083-31, relief holes in aluminium sheet: 1/8 in up to 0.064 in, 3/16 in over it.
 constexpr double kThinAluminium_mm = 0.064 * 25.4;
 constexpr double kThinHole_mm = 3.175;
@@ -109,7 +109,7 @@ void addCornerReliefs(const Part& part, const Material* material, std::vector<Fi
     const double wanted_mm = wantedRelief_mm(part, material);
     std::vector<Corner> missing;
     std::vector<Corner> small;
-    for (const Corner& corner : cornersUnder(part, wanted_mm)) (corner.relief_mm < kNone_mm ? missing : small).push_back(corner);
+    for (const Corner& corner : cornersUnder(part, wanted_mm)) (corner.relief_mm < kNone_t * part.thickness_mm ? missing : small).push_back(corner);
     addCorners(part, material, missing, true, wanted_mm, findings);
     addCorners(part, material, small, false, wanted_mm, findings);
 }

@@ -46,6 +46,13 @@ void addOver(const Part& part, const Asked& asked, std::vector<Finding>& finding
     const bool too_long = asked.length_mm > share.rating->length_mm;
     const bool fault = share.altogether > 1 || (share.per_length > 1 && too_long);
     Finding finding = base("force.rating", fault ? Gravity::kFault : Gravity::kWarning, part.bend(asked.bend).name, {asked.bend});
+    if (share.per_length <= 1) {
+        finding.words = fmt::format("{} mm are longer than the {} mm that the brake is rated for", millimetres(asked.length_mm), millimetres(share.rating->length_mm));
+        finding.remedies = {"see the machine's manual"};
+        finding.figures = {{"length_mm", asked.length_mm, share.rating->length_mm}};
+        findings.push_back(std::move(finding));
+        return;
+    }
     finding.words = fmt::format("{} mm of {} mm {} ask {}{} of the moment that the brake is rated for on each mm ({} mm {}) and {} of it altogether", millimetres(asked.length_mm),
                                 millimetres(part.thickness_mm), part.material, share.is_least ? "at least " : "", percent(share.per_length), millimetres(share.rating->thickness_mm),
                                 share.rating->material, percent(share.altogether));

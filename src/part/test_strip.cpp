@@ -13,6 +13,7 @@ namespace {
 constexpr double kSameSize_share = 0.02;
 constexpr double kSameStripAngle_deg = 2.0;
 constexpr double kUsualK[2] = {0.25, 0.6};
+constexpr double kRounding = 1e-6;
 constexpr double kLengths = 3;  // that a deduction is made of
 
 bool isNear(double a, double b) { return std::abs(a - b) <= kSameSize_share * std::max(a, b) + 1e-9; }
@@ -61,7 +62,7 @@ void addWarnings(Calibration& calibration, double measuring_error_mm) {
     const double k = calibration.bend.k;
     if (k < 0 || k > 1) {
         calibration.warnings.push_back(fmt::format("a k-factor of {:.3f} cannot be: the sheet would keep its length outside itself; measure again, radius and which faces too", k));
-    } else if (k < kUsualK[0] || k > kUsualK[1]) {
+    } else if (k < kUsualK[0] - kRounding || k > kUsualK[1] + kRounding) {
         calibration.warnings.push_back(fmt::format("a k-factor of {:.3f} is unusual ({} to {} is usual): is the radius what the bend really has?", k, kUsualK[0], kUsualK[1]));
     }
     const double differ = calibration.deduction_mm.most - calibration.deduction_mm.least;

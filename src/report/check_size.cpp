@@ -65,8 +65,9 @@ std::string withTolerance(double size_mm, std::optional<double> tolerance_mm) {
 }  // namespace
 
 std::optional<double> checkTolerance_mm(std::optional<CutProcess> process, double thickness_mm, double size_mm) {
-    const std::optional<double> general = iso2768Linear_mm('m', size_mm);
-    const std::optional<double> cut = process ? cuttingTolerance_mm(*process, thickness_mm, size_mm) : std::nullopt;
+    const double told_mm = std::round(size_mm * 1000) / 1000;  // rounding must not lift a size into the next range
+    const std::optional<double> general = iso2768Linear_mm('m', told_mm);
+    const std::optional<double> cut = process ? cuttingTolerance_mm(*process, thickness_mm, told_mm) : std::nullopt;
     if (!general || !cut) return general ? general : cut;
     return std::max(*general, *cut);
 }

@@ -149,7 +149,7 @@ TEST_CASE("a radius under the table's: a note for drawing steel, a warning for s
 
 TEST_CASE("a nose too sharp for the metal, whatever is drawn") {
     Section section = angleSection(60, 40, 100);
-    section.inside_radius_mm = 5;
+    section.inside_radius_mm = 8;  // the table wants 6 for 2024-T3 of 1.5 mm
     const Part part = sectionPart(section);
     const Material hard = shipped("2024-t3");
     REQUIRE(findingOf(brakeFindings(part, &hard, kShop, brakeOf(ClampKind::kOnBeam)), "radius.nose"));
@@ -201,7 +201,10 @@ TEST_CASE("rating: moments go with strength and thickness squared; short bends o
     CHECK(findingOf(brakeFindings(sectionPart(section), &stainless, kShop, brake), "force.rating")->gravity == Gravity::kFault);
     section.material = "mild-steel";
     section.length_mm = 1251;
-    CHECK(findingOf(brakeFindings(sectionPart(section), &steel, kShop, brake), "force.rating")->gravity == Gravity::kFault);
+    const std::vector<Finding> longer = brakeFindings(sectionPart(section), &steel, kShop, brake);
+    REQUIRE(findingOf(longer, "force.rating"));
+    CHECK(findingOf(longer, "force.rating")->gravity == Gravity::kWarning);
+    CHECK(findingOf(longer, "force.rating")->words.find("longer than the 1250 mm") != std::string::npos);
 }
 
 TEST_CASE("without numbers of the metal nothing is guessed, and it is said once") {
