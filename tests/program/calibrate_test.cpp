@@ -2,6 +2,8 @@
 // `calibrate`: test strips to the shop file, and from there to the blank.
 #include <catch2/catch.hpp>
 
+#include <filesystem>
+
 #include <nlohmann/json.hpp>
 
 #include "checks.h"
@@ -18,11 +20,12 @@ const char* const kStrips = R"({
   ]
 })";
 
-/// The shop of an example, with the paths of its tooling made absolute.
-std::string shopText() {
+/// The shop of an example for a file in that folder, since tooling is named relative to it.
+std::string shopText(const ScratchFolder& folder) {
+    const std::filesystem::path here = std::filesystem::path(folder.file("shop.json")).parent_path();
     nlohmann::ordered_json shop = nlohmann::ordered_json::parse(contents(projectFile("examples/hat-channel/shop.json")));
     for (auto& brake : shop["brakes"]) {
-        if (brake.contains("tooling")) brake["tooling"] = projectFile("examples/hat-channel/" + brake["tooling"].get<std::string>());
+        if (brake.contains("tooling")) brake["tooling"] = std::filesystem::relative(projectFile("examples/hat-channel/" + brake["tooling"].get<std::string>()), here).string();
     }
     return shop.dump(2);
 }
@@ -40,7 +43,7 @@ TEST_CASE("one strip by options, as the worked figures have it") {
 
 TEST_CASE("strips go into the shop file, leave the rest of it alone, and make the blank") {
     const ScratchFolder folder;
-    const std::string shop = folder.with("shop.json", shopText());
+    const std::string shop = folder.with("shop.json", shopText(folder));
     const std::string strips = folder.with("strips.json", kStrips);
     REQUIRE(runProgram({"calibrate", strips, "--into", shop}).code == 0);
     nlohmann::json written = nlohmann::json::parse(contents(shop));
@@ -50,7 +53,7 @@ TEST_CASE("strips go into the shop file, leave the rest of it alone, and make th
     REQUIRE(runProgram({"calibrate", strips, "--into", shop}).code == 0);
     CHECK(contents(shop) == once);  // replaced, not added
     written.erase("measured_bends");
-    CHECK(written == nlohmann::json::parse(shopText()));
+    CHECK(written == nlohmann::json::parse(shopText(folder)));
 
     nlohmann::json part = nlohmann::json::parse(contents(projectFile("examples/hat-channel/part.json")));
     part["allowance"] = {{"rule", "measured"}};
@@ -67,9 +70,9 @@ TEST_CASE("strips go into the shop file, leave the rest of it alone, and make th
 
 TEST_CASE("calibrate refuses bad strips and leaves the shop file as it was") {
     const ScratchFolder folder;
-    const std::string shop = folder.with("shop.json", shopText());
+    const std::string shop = folder.with("shop.json", shopText(folder));
     checkRefused(runProgram({"calibrate", folder.with("s.json", "{\"format\": \"tinwright-strips/1\"}"), "--into", shop}), "strips");
     checkRefused(runProgram({"calibrate", "--flat", "100"}), "--legs");
     checkRefused(runProgram({"calibrate", folder.file("none.json")}), "none.json");
-    CHECK(contents(shop) == shopText());
+    CHECK(contents(shop) == shopText(folder));
 }

@@ -53,7 +53,11 @@ TEST_CASE("example: check of a tray with lips") { checkPart("tray-lips", example
 TEST_CASE("example: check of a deep housing") { checkPart("deep-housing", example("deep-housing", "part.json"), 0); }
 
 TEST_CASE("example: check of a window beside a bend, without a shop") {
-    const nlohmann::json document = checkPart("window-by-bend", {dataFile("window-by-bend.json")}, 1);
+    CHECK(idsOf(checkPart("window-by-bend", {dataFile("window-by-bend.json")}, 0)).contains("web.land"));
+}
+
+TEST_CASE("example: check of an angle that folds at its windows whichever side is swung") {
+    const nlohmann::json document = checkPart("two-windows", {dataFile("two-windows.json")}, 1);
     CHECK(idsOf(document).contains("web.folds"));
     for (const nlohmann::json& finding : document["findings"]) {
         if (finding["id"] != "web.folds") continue;
@@ -65,7 +69,7 @@ TEST_CASE("example: check of a window beside a bend, without a shop") {
 
 TEST_CASE("check holds to its schema") {
     const std::string schema = contents(projectFile("src/io/schema/check.schema.json"));
-    for (const auto& part : {example("roaster-pod", "part-suited.json"), example("deep-housing", "part.json"), {dataFile("window-by-bend.json")}}) {
+    for (const auto& part : {example("roaster-pod", "part-suited.json"), example("deep-housing", "part.json"), {dataFile("two-windows.json")}}) {
         const ScratchFolder folder;
         const std::string file = folder.file("check.json");
         std::vector<std::string> arguments{"check", "--json", file};
