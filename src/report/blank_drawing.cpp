@@ -110,7 +110,7 @@ void labelHoles(Drawing& drawing, const Part& part, const PaperView& view) {
 void drawWeakLine(Drawing& drawing, const Finding& finding, const PaperView& view) {
     if (!finding.section) return;
     const Vec2 from = view((*finding.section)[0]), to = view((*finding.section)[1]);
-    drawing.line(from, to, Pen::kHeavy, fmt::format("data-finding=\"{}\"", xmlText(finding.id)));
+    drawing.line(from, to, Pen::kGhost, fmt::format("data-finding=\"{}\"", xmlText(finding.id)));
     LabelWish wish;
     wish.text = "weak here";
     wish.at = 0.5 * (from + to);

@@ -88,7 +88,8 @@ std::string blankSection(const SheetWork& work, const Plan* plan) {
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");
     text += element("p", "Thick: edge as cut. Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. "
-                         "Mark with a pen, not a scriber, on what becomes the outside of a bend.");
+                         "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
+                             std::string(weakPlaces(work).empty() ? "" : " Dotted: where a check finds the sheet weak; no line to cut or mark."));
     text = wrap("div", text, "keep");
     if (needsOtherFace(work.part())) {
         const Drawing other = otherFaceDrawing(work.part(), marks);

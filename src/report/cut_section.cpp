@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <vector>
+
 #include <fmt/format.h>
 
 #include <tinwright/forming/cut_plan.h>
@@ -18,11 +20,11 @@ std::string fromText(const DrilledHole& hole) {
 
 std::string drillTable(const CutPlan& plan) {
     std::string head;
-    for (const char* name : {"Drill", "Done", "Hole", "ø mm", "First drill ø mm", "Centre, mm", "Why not cut"}) head += element("th", name);
+    for (const char* name : {"No.", "Hole", "ø mm", "First ø mm", "Centre, mm", "Why not cut"}) head += element("th", name);
     std::string rows = wrap("tr", head);
     std::size_t number = 0;
     for (const DrilledHole& hole : plan.drilled) {
-        std::string cells = element("th", "D" + std::to_string(++number)) + wrap("td", tickBox());
+        std::string cells = element("th", "D" + std::to_string(++number));
         for (const std::string& cell : {hole.name, fmt::format("{:.4g}", hole.diameter_mm),
                                         fmt::format("{:.4g}", hole.pilot_mm) + (hole.cut_pilot_mm ? fmt::format("; {:.4g} is cut", *hole.cut_pilot_mm) : ""),
                                         fromText(hole), hole.reason}) {
@@ -47,9 +49,11 @@ std::string cutSection(const SheetWork& work) {
     for (const std::string& line : {plan.kerf_words, plan.dross_words, plan.film_words}) {
         if (!line.empty()) lines.push_back(line);
     }
-    std::string text = element("h3", fmt::format("Cut ({}) and drill", toText(plan.process))) + list(lines) + findingList(plan.findings);
+    std::vector<Finding> findings = plan.findings;
+    std::erase_if(findings, [](const Finding& finding) { return finding.id == "cut.hole"; });  // the drill list has them
+    std::string text = element("h3", fmt::format("Cut ({}) and drill", toText(plan.process))) + list(lines) + findingList(findings);
     if (!plan.drilled.empty()) {
-        text += drillTable(plan);
+        text += wrap("p", tickBox() + std::string("Drilled:")) + drillTable(plan);
         text += element("p", "Centre punch at the mark, clamp the sheet, drill in steps, deburr both faces. Holes near a bend are drilled after it is folded.");
     }
     return wrap("div", text, "keep");

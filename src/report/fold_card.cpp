@@ -64,9 +64,6 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     rows += row("Clearance", {clearanceNote(view, work, words)});
     const std::string sizes = sizesText(work, step, place);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
-    const auto& findings = work.brake_report.fold_findings;
-    const std::string metal = place.number <= findings.size() ? findingList(findings[place.number - 1]) : "";
-    if (!metal.empty()) rows += wrap("tr", element("th", "Metal") + wrap("td", metal));
     return wrap("table", rows, "facts");
 }
 
@@ -76,6 +73,19 @@ std::string ways(const FoldWords& words) {
     if (!words.way_in.empty()) in = wrap("div", element("b", "Way in:") + list(words.way_in, "ol"), "way");
     const std::string out = words.way_out.empty() ? element("b", "Way out:") + " bars and part simply lift away" : element("b", "Way out:") + list(words.way_out, "ol");
     return wrap("div", in + wrap("div", out, "way"), "pics");
+}
+
+/// In few lines: a card has to stay on one page.
+std::string metalNotes(const SheetWork& work, const FoldPlace& place) {
+    const auto& findings = work.brake_report.fold_findings;
+    if (place.number > findings.size()) return {};
+    std::string text;
+    for (const Finding& finding : findings[place.number - 1]) {
+        std::string cure;
+        for (const std::string& remedy : finding.remedies) cure += (cure.empty() ? " To do: " : "; or ") + remedy;
+        text += wrap("p", "<b>Metal:</b> " + xmlText(finding.words + "." + cure) + " <small>" + xmlText(finding.id) + "</small>");
+    }
+    return text;
 }
 
 }  // namespace
@@ -97,7 +107,7 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
     const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
     return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
-                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + ways(words), "card");
+                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words), "card");
 }
 
 }  // namespace tinwright::report
