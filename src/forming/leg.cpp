@@ -7,6 +7,7 @@ namespace tinwright::forming {
 
 namespace {
 
+constexpr double kSame_mm = 1e-6;
 constexpr double kShared_mm2 = 1e-3;  // less of a cut-out on a panel is rounding
 
 Polygon inFrame(const Leg& leg, const Polygon& polygon) {
@@ -24,8 +25,20 @@ Region inFrame(const Leg& leg, const Region& region) {
 
 Polygon asPolygon(const Box& box) { return {box.least, {box.most.x(), box.least.y()}, box.most, {box.least.x(), box.most.y()}}; }
 
+bool isSameBox(const Box& a, const Box& b) { return (a.least - b.least).norm() < kSame_mm && (a.most - b.most).norm() < kSame_mm; }
+
+// Overlays are only asked where boxes do not settle it.
+bool holds(const Box& whole, const Box& part) { return (part.least - whole.least).minCoeff() >= 0 && (whole.most - part.most).minCoeff() >= 0; }
+bool areApart(const Box& a, const Box& b) { return (a.most - b.least).minCoeff() <= 0 || (b.most - a.least).minCoeff() <= 0; }
+
 /// The cut-out filled up again; what of it lies past the panel's own extent is no sheet.
 void fill(Leg& leg, const Polygon& cut_out) {
+    const Box box = boxOf(cut_out);
+    const auto hole = std::find_if(leg.solid.holes.begin(), leg.solid.holes.end(), [&](const Polygon& other) { return isSameBox(boxOf(other), box); });
+    if (hole != leg.solid.holes.end()) {
+        leg.solid.holes.erase(hole);
+        return;
+    }
     std::vector<Region> parts = intersection({cut_out, {}}, asPolygon(boxOf(leg.solid.outline)));
     parts.push_back(leg.solid);
     std::vector<Region> whole = unite(parts);
@@ -40,13 +53,15 @@ double area_mm2(const std::vector<Region>& regions) {
 }
 
 void addCutOuts(Leg& leg, const Part& part) {
-    const Polygon window = asPolygon(boxOf(leg.solid.outline));
+    const Box extent = boxOf(leg.solid.outline);
+    const Polygon window = asPolygon(extent);
     for (std::size_t i = 0; i < part.cut_outs.size(); ++i) {
         const Polygon outline = inFrame(leg, part.cut_outs[i].outline);
-        const Region whole{outline, {}};
+        const Box box = boxOf(outline);
+        if (areApart(extent, box)) continue;
         // Sheet that is there already is no cut-out of this panel: what is left of it in the panel's extent is.
-        if (area_mm2(intersection(whole, window)) <= kShared_mm2) continue;
-        if (part.cut_outs[i].panel != leg.panel && boxOf(outline).most.y() <= leg.strip_mm) continue;
+        if (!holds(extent, box) && area_mm2(intersection({outline, {}}, window)) <= kShared_mm2) continue;
+        if (part.cut_outs[i].panel != leg.panel && box.most.y() <= leg.strip_mm) continue;
         leg.cut_outs.push_back({i, outline});
     }
     for (const LegCutOut& cut_out : leg.cut_outs) fill(leg, cut_out.outline);
