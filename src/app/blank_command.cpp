@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/words.h>
 #include <tinwright/io/blank_io.h>
 #include <tinwright/report/allowance_text.h>
 #include <tinwright/sequence/planner.h>
@@ -79,15 +80,15 @@ std::string textFor(const CommandLine& line, const Part& part, const BlankDrawin
         low = low.cwiseMin(point);
         high = high.cwiseMax(point);
     }
-    std::string text = fmt::format("Blank of {}: {:.2f} x {:.2f} mm, {:.1f} cm2, {} cut-outs, {} bends -> {}\n", part.name, high.x() - low.x(), high.y() - low.y(),
-                                   area_mm2(part.blank) / 100, part.blank.holes.size(), part.bends.size(), line.out_path);
+    std::string text = fmt::format("Blank of {}: {:.2f} x {:.2f} mm, {:.1f} cm2, {}, {} -> {}\n", part.name, high.x() - low.x(), high.y() - low.y(),
+                                   area_mm2(part.blank) / 100, counted(part.blank.holes.size(), "cut-out"), counted(part.bends.size(), "bend"), line.out_path);
     if (!part.bends.empty()) text += "  Allowance  " + allowanceText(part) + "\n";
     text += cutText(cut);
-    text += fmt::format("  MARK       {} nicks, cut through, at the ends of the {}\n", drawing.mark.size(), marks.words);
+    text += fmt::format("  MARK       {}, cut through, at the ends of the {}\n", counted(drawing.mark.size(), "nick"), marks.words);
     if (drawing.unmarked > 0) text += fmt::format("             {} ends lie within the sheet and have none\n", drawing.unmarked);
     if (line.bend_lines) {
-        text += fmt::format("  BEND_UP    {} lines, to be scribed on the drawn face only (inside of bends up)\n", drawing.bend_up.size());
-        text += fmt::format("  BEND_DOWN  {} lines, to be scribed on the other face only (inside of bends down)\n", drawing.bend_down.size());
+        text += fmt::format("  BEND_UP    {}, to be scribed on the drawn face only (inside of bends up)\n", counted(drawing.bend_up.size(), "line"));
+        text += fmt::format("  BEND_DOWN  {}, to be scribed on the other face only (inside of bends down)\n", counted(drawing.bend_down.size(), "line"));
     }
     if (line.bends_out) {
         text += "  Bends      " + *line.bends_out + "\n";

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/words.h>
 #include <tinwright/part/kerf.h>
 #include <tinwright/report/allowance_text.h>
 
@@ -75,7 +76,7 @@ std::string cutText(const BlankCut& cut) {
     if (const std::string kerf = kerfText(cut); !kerf.empty()) text += "  Kerf       " + kerf + "\n";
     if (cut.plan) {
         if (!cut.plan->drilled.empty()) {
-            text += fmt::format("  DRILL      {} centre marks; not cut, to be drilled (distances on the flat blank):\n", cut.plan->drilled.size());
+            text += fmt::format("  DRILL      {}; not cut, to be drilled (distances on the flat blank):\n", counted(cut.plan->drilled.size(), "centre mark"));
             for (const DrilledHole& hole : cut.plan->drilled) text += drillLine(hole);
         }
         if (!cut.plan->dross_words.empty()) text += "  Dross      " + cut.plan->dross_words + "\n";

@@ -1,32 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cut_names.h"
 
+#include "box.h"
+
 namespace tinwright::forming {
 
 namespace {
 
-struct Box {
-    Vec2 low = Vec2::Zero(), high = Vec2::Zero();
-};
-
-Box boxOf(const Polygon& polygon) {
-    Box box{polygon.front(), polygon.front()};
-    for (const Vec2& p : polygon) {
-        box.low = box.low.cwiseMin(p);
-        box.high = box.high.cwiseMax(p);
-    }
-    return box;
-}
-
-bool isSame(const Box& a, const Box& b) { return (a.low - b.low).norm() < 1e-4 && (a.high - b.high).norm() < 1e-4; }
+constexpr double kSame_mm = 1e-4;
 
 std::string nameOf(const Part& part, const Polygon& hole, const CutPlan& plan) {
     const Box box = boxOf(hole);
     for (const NamedCutOut& cut_out : part.cut_outs) {
-        if (isSame(boxOf(cut_out.outline), box)) return cut_out.name;
+        if (isSame(boxOf(cut_out.outline), box, kSame_mm)) return cut_out.name;
     }
     for (const DrilledHole& drilled : plan.drilled) {
-        if ((0.5 * (box.low + box.high) - drilled.centre).norm() < 0.1) return "the pilot of " + drilled.name;
+        if ((box.middle() - drilled.centre).norm() < 0.1) return "the pilot of " + drilled.name;
     }
     return "a hole";
 }

@@ -25,8 +25,6 @@ Region inFrame(const Leg& leg, const Region& region) {
 
 Polygon asPolygon(const Box& box) { return {box.least, {box.most.x(), box.least.y()}, box.most, {box.least.x(), box.most.y()}}; }
 
-bool isSameBox(const Box& a, const Box& b) { return (a.least - b.least).norm() < kSame_mm && (a.most - b.most).norm() < kSame_mm; }
-
 // Overlays are only asked where boxes do not settle it.
 bool holds(const Box& whole, const Box& part) { return (part.least - whole.least).minCoeff() >= 0 && (whole.most - part.most).minCoeff() >= 0; }
 bool areApart(const Box& a, const Box& b) { return (a.most - b.least).minCoeff() <= 0 || (b.most - a.least).minCoeff() <= 0; }
@@ -34,7 +32,7 @@ bool areApart(const Box& a, const Box& b) { return (a.most - b.least).minCoeff()
 /// The cut-out filled up again; what of it lies past the panel's own extent is no sheet.
 void fill(Leg& leg, const Polygon& cut_out) {
     const Box box = boxOf(cut_out);
-    const auto hole = std::find_if(leg.solid.holes.begin(), leg.solid.holes.end(), [&](const Polygon& other) { return isSameBox(boxOf(other), box); });
+    const auto hole = std::find_if(leg.solid.holes.begin(), leg.solid.holes.end(), [&](const Polygon& other) { return isSame(boxOf(other), box, kSame_mm); });
     if (hole != leg.solid.holes.end()) {
         leg.solid.holes.erase(hole);
         return;
@@ -68,15 +66,6 @@ void addCutOuts(Leg& leg, const Part& part) {
 }
 
 }  // namespace
-
-Box boxOf(const Polygon& polygon) {
-    Box box{polygon.front(), polygon.front()};
-    for (const Vec2& point : polygon) {
-        box.least = box.least.cwiseMin(point);
-        box.most = box.most.cwiseMax(point);
-    }
-    return box;
-}
 
 Leg legOf(const Part& part, BendId id, Side side) {
     const Bend& bend = part.bend(id);

@@ -5,6 +5,8 @@
 
 #include <tinwright/part/part.h>
 
+#include "box.h"
+
 namespace tinwright::forming {
 
 /// A cut-out of a leg, in its frame.
@@ -33,12 +35,5 @@ struct Leg {
 
 enum class Side { kParent, kChild };
 [[nodiscard]] Leg legOf(const Part& part, BendId bend, Side side);
-
-/// Extent of a polygon along both axes.
-struct Box {
-    Vec2 least;
-    Vec2 most;
-};
-[[nodiscard]] Box boxOf(const Polygon& polygon);
 
 }  // namespace tinwright::forming

@@ -35,9 +35,12 @@ Finding base(const char* id, Gravity gravity, std::string feature, std::vector<B
 }
 
 void addUnrated(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings) {
-    Finding finding = base("force.unknown", Gravity::kNote, part.material, {});
+    const bool is_thicker = !brake.ratings.empty() && std::all_of(brake.ratings.begin(), brake.ratings.end(),
+                                                                  [&](const Rating& rating) { return part.thickness_mm > rating.thickness_mm + 1e-9; });
+    Finding finding = base("force.unknown", is_thicker ? Gravity::kWarning : Gravity::kNote, part.material, {});
     finding.words = brake.ratings.empty() ? "the shop file gives no rated thickness for this brake, so its load is not checked: see the machine's manual"
                                           : fmt::format("the strength of {} or of the sheet that the brake is rated for is not known, so its load is not checked: see the machine's manual", part.material);
+    if (is_thicker) finding.words += fmt::format("; {} mm is thicker than anything that it is rated for", millimetres(part.thickness_mm));
     findings.push_back(std::move(finding));
 }
 

@@ -5,10 +5,11 @@
 #include <vector>
 
 #include <tinwright/base/angle.h>
+#include <tinwright/base/words.h>
 #include <tinwright/forming/finding.h>
 #include <tinwright/part/part.h>
 
-/// Numbers and lists as a person at the bench reads them.
+/// Measures and names as a person at the bench reads them.
 namespace tinwright::forming {
 
 /// "12.3", "60": at most one decimal.
@@ -17,8 +18,6 @@ namespace tinwright::forming {
 [[nodiscard]] std::string roundedUp(double length_mm);
 /// "90°", "92.5°".
 [[nodiscard]] std::string degrees(Angle angle);
-/// "a, b and c".
-[[nodiscard]] std::string listed(const std::vector<std::string>& things);
 [[nodiscard]] std::string bendNames(const Part& part, const std::vector<BendId>& bends);
 
 }  // namespace tinwright::forming

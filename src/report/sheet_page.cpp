@@ -26,7 +26,8 @@ std::string planHead(const SheetWork& work, const Plan& plan) {
 
 std::string legend() {
     return element("p", "In the sections: solid black is held, outlined swings; dashed is where it ends, dotted where it passes; crossed hatching is "
-                        "the bar, single hatching bed, beam and leaf; thin lines are what lies behind or before the cut. The ring marks where it is tightest.");
+                        "the bar, single hatching bed, beam and leaf; thin lines are what lies behind or before the cut. The ring marks where it is tightest. ± is ISO 2768-1 class m, or what "
+                        "the cut holds by ISO 9013 where that is more: off by more, stop and find out why before the next fold.");
 }
 
 std::string otherPlans(const SheetWork& work) {

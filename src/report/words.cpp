@@ -8,14 +8,6 @@
 namespace tinwright::report {
 namespace {
 
-/// At most one decimal; "-0" and a trailing ".0" are noise on a bench.
-std::string shortNumber(double value) {
-    if (!std::isfinite(value)) return "?";
-    std::string text = fmt::format("{:.1f}", value);
-    if (text.ends_with(".0")) text.resize(text.size() - 2);
-    return text == "-0" ? "0" : text;
-}
-
 template <class Thing, class Name>
 std::string joined(const std::vector<Thing>& things, const char* between, Name name) {
     std::string text;
@@ -62,10 +54,6 @@ std::string placeWords(double x_mm, double bend_length_mm) {
     return millimetres(x_mm) + " mm right of the bend's left end";
 }
 
-std::string counted(std::size_t count, const std::string& noun) {
-    return fmt::format("{} {}{}", count, noun, count == 1 ? "" : "s");
-}
-
 std::string strokeName(const Part& part, const std::vector<BendId>& bends) {
     return joined(bends, "+", [&](BendId bend) { return part.bend(bend).name; });
 }
@@ -82,15 +70,6 @@ std::string panelNames(const Part& part, const std::vector<PanelId>& panels) {
     std::vector<std::string> names;
     for (const PanelId panel : panels) names.push_back(part.panel(panel).name);
     return listed(names);
-}
-
-std::string listed(const std::vector<std::string>& things) {
-    std::string text;
-    for (std::size_t i = 0; i < things.size(); ++i) {
-        if (i > 0) text += i + 1 == things.size() ? " and " : ", ";
-        text += things[i];
-    }
-    return text;
 }
 
 std::string heldName(const Part& part, BendId bend, Hold hold) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/base/words.h>
 #include <tinwright/brake/leaf_brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
@@ -24,16 +25,12 @@ namespace tinwright::report {
 [[nodiscard]] std::string percent(double share);
 /// "at the bend's left end", "12 mm right of the bend's left end", "3 mm past the bend's right end": along the machine, x from the left end.
 [[nodiscard]] std::string placeWords(double x_mm, double bend_length_mm);
-/// "1 bend", "3 bends".
-[[nodiscard]] std::string counted(std::size_t count, const std::string& noun);
 
 /// "tab-a", or "tab-a+tab-b" for bends made in one stroke: how `tinwright try --order` writes them.
 [[nodiscard]] std::string strokeName(const Part& part, const std::vector<BendId>& bends);
 /// Names of a set of bends, in the part's order.
 [[nodiscard]] std::vector<std::string> bendNames(const Part& part, BendMask bends);
 [[nodiscard]] std::string panelNames(const Part& part, const std::vector<PanelId>& panels);
-/// "a, b and c" of things already in words.
-[[nodiscard]] std::string listed(const std::vector<std::string>& things);
 /// The panel of a bend that lies under the bar, and the one that the leaf swings.
 [[nodiscard]] std::string heldName(const Part& part, BendId bend, Hold hold);
 [[nodiscard]] std::string swungName(const Part& part, BendId bend, Hold hold);
