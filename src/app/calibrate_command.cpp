@@ -69,23 +69,31 @@ Result<StripsFile> stripByOptions(const CalibrateOptions& options) {
 Result<StripsFile> stripsOf(const CalibrateOptions& options) {
     if (options.strips_path.empty()) return stripByOptions(options);
     if (options.any_of_strip) return usage("STRIPS", "a file of strips and options of a single strip", "one of the two");
+    if (options.measuring_error) return usage("--measuring-error", "an option that a file of strips says itself", "\"measuring_error\" in " + options.strips_path);
     const Result<std::string> text = readTextFile(options.strips_path);
     if (!text) return text.issues();
     Result<StripsFile> strips = readStrips(text.value(), options.strips_path);
-    if (strips && options.measuring_error) strips.value().measuring_error_mm = *options.measuring_error;
     return strips;
 }
 
 /// The shop file must be a good one before it is written, and is the one file that may be written over.
-Issues writeInto(const std::string& path, const std::vector<Calibration>& calibrations) {
+Result<std::string> shopWith(const std::string& path, const std::vector<Calibration>& calibrations) {
     const Result<Shop> shop = readShop(path);
     if (!shop) return shop.issues();
     const Result<std::string> text = readTextFile(path);
     if (!text) return text.issues();
     MeasuredBends names;
     nameMaterials(names);
-    const Result<std::string> changed = shopTextWith(text.value(), path, calibrations, names);
-    return changed ? writeFile(path, changed.value(), {}) : changed.issues();
+    return shopTextWith(text.value(), path, calibrations, names);
+}
+
+/// What is told goes before the shop: when it is refused the shop stays as it was.
+Issues writeJson(const CommandLine& line, const std::string& json) {
+    const CalibrateOptions& options = line.calibrate;
+    std::vector<std::string> inputs;
+    if (!options.strips_path.empty()) inputs.push_back(options.strips_path);
+    if (options.into) inputs.push_back(*options.into);
+    return line.json && *line.json != "-" ? writeFile(*line.json, json, inputs) : Issues{};
 }
 
 }  // namespace
@@ -95,13 +103,12 @@ int runCalibrate(const CommandLine& line) {
     const Result<StripsFile> strips = stripsOf(options);
     if (!strips) return complain(strips.issues());
     const std::vector<Calibration> calibrations = calibrate(strips.value().strips, strips.value().measuring_error_mm);
-    Issues issues = options.into ? writeInto(*options.into, calibrations) : Issues{};
-    const bool to_output = line.json && *line.json == "-";
     const std::string json = line.json ? calibrationJson(calibrations) : "";
-    std::vector<std::string> inputs;
-    if (!options.strips_path.empty()) inputs.push_back(options.strips_path);
-    if (options.into) inputs.push_back(*options.into);
-    if (issues.empty() && line.json && !to_output) issues = writeFile(*line.json, json, inputs);
+    const Result<std::string> shop = options.into ? shopWith(*options.into, calibrations) : Result<std::string>(std::string());
+    if (!shop) return complain(shop.issues());
+    Issues issues = writeJson(line, json);
+    if (issues.empty() && options.into) issues = writeFile(*options.into, shop.value(), {});
+    const bool to_output = line.json && *line.json == "-";
     if (issues.empty()) issues = writeStandardOutput(to_output ? json : calibrationText(calibrations, options.into.value_or("")));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
 }

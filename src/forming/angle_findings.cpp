@@ -39,6 +39,9 @@ std::string featureOf(const Part& part, const std::vector<BendId>& bends) { retu
 
 std::string waysWords(const SetAngle& set, Angle wanted) {
     std::vector<std::string> ways;
+    constexpr double kFlatOnItself_deg = 180;
+    const auto isOut = [](const std::optional<Angle>& angle) { return angle && angle->deg() >= kFlatOnItself_deg; };
+    if (isOut(set.by_table) || isOut(set.by_formula)) return "more than any fold reaches, since so round a bend opens too far: roll it, or draw a smaller radius";
     if (set.by_table) ways.push_back(fmt::format("{} by the tool book's table", degrees(*set.by_table)));
     if (set.by_formula && std::abs(set.by_formula->deg() - wanted.deg()) >= 0.05) {
         ways.push_back(fmt::format("{}{} by the formula with the published yield limit", set.formula_is_least ? "at least " : "", degrees(*set.by_formula)));

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cut_webs.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include <tinwright/part/kerf.h>
+#include <tinwright/part/round_hole.h>
 
 #include "cut_names.h"
 
@@ -33,6 +36,20 @@ void addClosedGaps(const Region& path, const CutPlan& plan, std::vector<Finding>
     findings.push_back(std::move(finding));
 }
 
+/// Slots and necks of holes that the cut does not fit into.
+void addNecks(const NamedLoop& hole, const CutPlan& plan, std::vector<Finding>& findings) {
+    const auto is_told = [&](const Finding& finding) { return finding.id == "cut.narrow" && finding.feature == hole.name; };
+    if (!plan.kerf_mm || std::any_of(plan.findings.begin(), plan.findings.end(), is_told)) return;
+    const std::vector<Vec2> necks = necksNarrowerThan(*hole.polygon, *plan.kerf_mm);
+    if (necks.empty()) return;
+    Finding finding{"cut.narrow", Gravity::kWarning, hole.name, "", {}, "", {}, {}, std::nullopt};
+    finding.words = fmt::format("a place of {} narrower than the kerf of {:.4g} mm (at {:.1f}, {:.1f} mm of the blank): the cut does not fit in.", hole.name, *plan.kerf_mm, necks.front().x(),
+                                necks.front().y());
+    finding.remedies = {fmt::format("widen to more than {:.4g} mm, or saw by hand", *plan.kerf_mm)};
+    finding.figures = {{"places", static_cast<double>(necks.size()), std::nullopt}, {"kerf_mm", *plan.kerf_mm, std::nullopt}};
+    findings.push_back(std::move(finding));
+}
+
 }  // namespace
 
 std::vector<Finding> webFindings(const Part& part, const Region& path, const Cutting& cutting, const CutPlan& plan) {
@@ -40,6 +57,9 @@ std::vector<Finding> webFindings(const Part& part, const Region& path, const Cut
     addClosedGaps(path, plan, findings);
     const double least = cutting.least_web.forThickness_mm(part.thickness_mm);
     std::vector<NamedLoop> loops = namedHoles(part, path, plan);
+    for (const NamedLoop& hole : loops) {
+        if (!roundHole(*hole.polygon)) addNecks(hole, plan, findings);
+    }
     loops.push_back({kOutlineName, &path.outline});
     for (std::size_t i = 0; i < loops.size(); ++i) {
         for (std::size_t j = i + 1; j < loops.size(); ++j) {

@@ -37,13 +37,22 @@ double shallowestFace_mm(const LeafBrake& brake) {
     return least;
 }
 
-/// The step over a Z, outside: flat between the bends, both radii and a thickness.
+/// The panel of a Z between two bends, seen from the first; each pair once.
+std::optional<Side> stepSide(const Bend& a, const Bend& b, bool in_order) {
+    if (a.child == b.parent) return Side::kChild;
+    if (a.parent == b.parent && in_order) return Side::kParent;
+    return std::nullopt;
+}
+
+/// The step over a Z, from one face of the sheet to the same face of it: flat between the bends, both radii and a thickness. That is what the
+/// leaf has before it: from the outside of the bend being made to the inside of the other.
 std::optional<double> step_mm(const Part& part, BendId from, BendId to) {
     const Bend& a = part.bend(from);
     const Bend& b = part.bend(to);
-    if (a.child != b.parent || a.up == b.up || std::abs(a.along.x() * b.along.y() - a.along.y() * b.along.x()) > 1e-6) return std::nullopt;
-    const Leg leg = legOf(part, from, Side::kChild);
-    if (!overlap(leg, b)) return std::nullopt;
+    const std::optional<Side> side = stepSide(a, b, from < to);
+    if (!side || a.up == b.up || std::abs(a.along.x() * b.along.y() - a.along.y() * b.along.x()) > 1e-6) return std::nullopt;
+    const Leg leg = legOf(part, from, *side);
+    if (leg.fromBlank(b.origin).y() <= leg.strip_mm || !overlap(leg, b)) return std::nullopt;
     const double flat_mm = leg.fromBlank(b.origin).y() - leg.strip_mm - 0.5 * b.allowance_mm;
     return flat_mm + a.inside_radius_mm + b.inside_radius_mm + part.thickness_mm;
 }
@@ -77,7 +86,7 @@ void addNearBends(const Part& part, const LeafBrake& brake, std::vector<Finding>
             Finding finding{.id = "bend.near-bend", .gravity = Gravity::kWarning, .feature = part.bends[i].name + "/" + part.bends[j].name, .brake = {},
                             .bends = {idAt<BendId>(std::min(i, j)), idAt<BendId>(std::max(i, j))}, .words = {}, .remedies = {}, .figures = {{"step_mm", *step, wanted_mm}}, .section = {}};
             finding.words = fmt::format("the step of {} mm between these two bends is under {} mm: the first flange meets the leaf, even with its shallowest face", millimetres(*step), roundedUp(wanted_mm));
-            finding.remedies = {fmt::format("a step of {} mm or more, or a shallower leaf face", roundedUp(wanted_mm))};
+            finding.remedies = {fmt::format("a step of {} mm or more from a face of the sheet to the same face ({} outside), or a shallower leaf face", roundedUp(wanted_mm), roundedUp(wanted_mm + part.thickness_mm))};
             findings.push_back(std::move(finding));
         }
     }

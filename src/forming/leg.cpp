@@ -30,18 +30,22 @@ bool holds(const Box& whole, const Box& part) { return (part.least - whole.least
 bool areApart(const Box& a, const Box& b) { return (a.most - b.least).minCoeff() <= 0 || (b.most - a.least).minCoeff() <= 0; }
 
 /// The cut-out filled up again; what of it lies past the panel's own extent is no sheet.
-void fill(Leg& leg, const Polygon& cut_out) {
+void fill(Leg& leg, std::vector<Box>& holes, const Polygon& cut_out) {
     const Box box = boxOf(cut_out);
-    const auto hole = std::find_if(leg.solid.holes.begin(), leg.solid.holes.end(), [&](const Polygon& other) { return isSame(boxOf(other), box, kSame_mm); });
-    if (hole != leg.solid.holes.end()) {
-        leg.solid.holes.erase(hole);
+    const auto hole = std::find_if(holes.begin(), holes.end(), [&](const Box& other) { return isSame(other, box, kSame_mm); });
+    if (hole != holes.end()) {
+        leg.solid.holes.erase(leg.solid.holes.begin() + (hole - holes.begin()));
+        holes.erase(hole);
         return;
     }
     std::vector<Region> parts = intersection({cut_out, {}}, asPolygon(boxOf(leg.solid.outline)));
     parts.push_back(leg.solid);
     std::vector<Region> whole = unite(parts);
     const auto larger = [](const Region& a, const Region& b) { return area_mm2(a) < area_mm2(b); };
-    if (!whole.empty()) leg.solid = *std::max_element(whole.begin(), whole.end(), larger);
+    if (whole.empty()) return;
+    leg.solid = *std::max_element(whole.begin(), whole.end(), larger);
+    holes.clear();
+    for (const Polygon& left : leg.solid.holes) holes.push_back(boxOf(left));
 }
 
 double area_mm2(const std::vector<Region>& regions) {
@@ -62,7 +66,9 @@ void addCutOuts(Leg& leg, const Part& part) {
         if (part.cut_outs[i].panel != leg.panel && box.most.y() <= leg.strip_mm) continue;
         leg.cut_outs.push_back({i, outline});
     }
-    for (const LegCutOut& cut_out : leg.cut_outs) fill(leg, cut_out.outline);
+    std::vector<Box> holes;
+    for (const Polygon& hole : leg.solid.holes) holes.push_back(boxOf(hole));
+    for (const LegCutOut& cut_out : leg.cut_outs) fill(leg, holes, cut_out.outline);
 }
 
 }  // namespace

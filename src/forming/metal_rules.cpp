@@ -32,7 +32,7 @@ constexpr std::array kRules{
          "Let the edge run square over the width of the bend and slant after it, or cut it after folding."},
     Rule{"bend.near-bend", "The step between two opposite bends is too small for the leaf",
          "The second bend of a Z needs room for the leaf in front of the first one.",
-         "least step, outside = reach of the shallowest leaf face + t + 1 mm",
+         "least step, from a face of the sheet to the same face = reach of the shallowest leaf face + t + 1 mm",
          "Geometry; shop rule for leaf brakes. The planner simulates the fold and has the last word",
          "A larger step, a shallower leaf face, or a press brake with offset tooling."},
     Rule{"flange.short", "A flange is too short for the leaf",

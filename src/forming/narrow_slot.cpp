@@ -2,6 +2,8 @@
 #include "narrow_slot.h"
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 namespace tinwright::forming {
 
@@ -32,6 +34,20 @@ Rectangle rectangleAlong(const Polygon& polygon, const Vec2& along) {
     return {along, middle, most[0] - least[0], most[1] - least[1]};
 }
 
+/// True when a hole drilled there stays within the shape, but for a sliver.
+bool staysInside(const Polygon& shape, const Vec2& centre, double diameter_mm) {
+    constexpr int kChords = 24;
+    constexpr double kSliver = 0.05;
+    Polygon circle;
+    for (int i = 0; i < kChords; ++i) {
+        const double at = 2 * std::numbers::pi * i / kChords;
+        circle.push_back(centre + 0.5 * diameter_mm * Vec2(std::cos(at), std::sin(at)));
+    }
+    double outside_mm2 = 0;
+    for (const Region& left : difference({circle, {}}, {shape})) outside_mm2 += area_mm2(left);
+    return outside_mm2 <= kSliver * signedArea_mm2(circle);
+}
+
 }  // namespace
 
 // The least rectangle has a side along an edge of the polygon's hull; an edge of the polygon itself is near enough.
@@ -47,6 +63,7 @@ std::optional<NarrowSlot> slotOf(const Polygon& polygon) {
     const bool is_long = best->length_mm > kSlot * best->width_mm;
     const Vec2 reach = is_long ? Vec2(0.5 * (best->length_mm - best->width_mm) * best->along) : Vec2(Vec2::Zero());
     NarrowSlot slot{best->length_mm, best->width_mm, {best->middle - reach, best->middle + reach}};
+    if (!staysInside(polygon, slot.ends[0], slot.width_mm) || !staysInside(polygon, slot.ends[1], slot.width_mm)) return std::nullopt;
     const auto isAfter = [](const Vec2& a, const Vec2& b) { return a.x() > b.x() + 1e-9 || (a.x() > b.x() - 1e-9 && a.y() > b.y()); };
     if (isAfter(slot.ends[0], slot.ends[1])) std::swap(slot.ends[0], slot.ends[1]);
     return slot;

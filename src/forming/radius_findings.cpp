@@ -28,6 +28,8 @@ bool isDrawingSteel(const Material& material) { return material.id.starts_with("
 struct Judged {
     Gravity gravity;
     LeastRadius least;
+    bool knows_grain;    ///< the table has a value for each rolling direction
+    bool passes_across;  ///< and lets the radius pass across it
 };
 
 /// What the tables say against a radius; nothing when they let it pass or have no value.
@@ -36,9 +38,11 @@ std::optional<Judged> judged(const Material& material, double thickness_mm, doub
     const auto soft = softestLeastRadius(material, thickness_mm);
     const bool under_soft = soft && radius_mm < soft->radius_mm - kSame_mm;
     if (table && radius_mm < table->radius_mm - kSame_mm) {
-        return Judged{!under_soft && isDrawingSteel(material) ? Gravity::kNote : Gravity::kWarning, *table};
+        const auto across = leastRadius(material, thickness_mm, Grain::kAcross, angle);
+        const bool passes = across && radius_mm >= across->radius_mm - kSame_mm;
+        return Judged{!under_soft && isDrawingSteel(material) ? Gravity::kNote : Gravity::kWarning, *table, material.family == "steel", passes};
     }
-    if (!table && under_soft) return Judged{Gravity::kWarning, *soft};
+    if (!table && under_soft) return Judged{Gravity::kWarning, *soft, false, false};
     return std::nullopt;
 }
 
@@ -54,10 +58,10 @@ std::string grainWords(Grain grain) {
 Finding findingOf(const Part& part, const Bend& bend, const Judged& judged, Grain grain) {
     Finding finding{.id = "radius.small", .gravity = judged.gravity, .feature = {}, .brake = {}, .bends = {}, .words = {}, .remedies = {},
                     .figures = {{"radius_mm", bend.inside_radius_mm, judged.least.radius_mm}}, .section = {}};
-    finding.words = fmt::format("inside radius {} mm in {} mm {} is under {} mm ({}{}, {}): {}", millimetres(bend.inside_radius_mm), millimetres(part.thickness_mm), part.material,
-                                millimetres(judged.least.radius_mm), judged.least.source, judged.least.is_analogue ? ", nearest alloy" : "", grainWords(grain),
+    finding.words = fmt::format("inside radius {} mm in {} mm {} is under {} mm ({}{}{}): {}", millimetres(bend.inside_radius_mm), millimetres(part.thickness_mm), part.material,
+                                millimetres(judged.least.radius_mm), judged.least.source, judged.least.is_analogue ? ", nearest alloy" : "", judged.knows_grain ? ", " + grainWords(grain) : "",
                                 judged.gravity == Gravity::kNote ? "soft drawing steel takes it as a rule, a hard or old sheet may not" : "the outside may crack");
-    if (grain == Grain::kAlong) finding.remedies.push_back("turn the blank on the sheet, so that the bend lies across the rolling direction");
+    if (grain == Grain::kAlong && judged.passes_across) finding.remedies.push_back("turn the blank on the sheet, so that the bend lies across the rolling direction");
     finding.remedies.push_back(fmt::format("an inside radius of {} mm or more", millimetres(judged.least.radius_mm)));
     finding.remedies.push_back("a trial strip of the same sheet: look for cracks on the outside");
     return finding;

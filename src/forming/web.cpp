@@ -41,6 +41,25 @@ Bearing bearingOf(const Leg& leg, const LegLoad& load) {
     return bearing;
 }
 
+/// What does not change from line to line.
+struct LegSeen {
+    const Leg& leg;
+    const LegLoad& load;
+    Bearing bearing;
+    std::vector<Box> boxes;  // of its cut-outs
+};
+
+LegSeen seen(const Leg& leg, const LegLoad& load) {
+    LegSeen all{leg, load, bearingOf(leg, load), {}};
+    for (const LegCutOut& cut_out : leg.cut_outs) all.boxes.push_back(boxOf(cut_out.outline));
+    return all;
+}
+
+bool mayCut(const CutLine& line, const Box& box) {
+    const Vec2 half = 0.5 * (box.most - box.least);
+    return std::abs(line.normal.dot(box.middle()) - line.offset_mm) <= std::abs(line.normal.x()) * half.x() + std::abs(line.normal.y()) * half.y();
+}
+
 /// Integral of how far the points of a stretch lie beyond the line, where they do.
 double leverage_mm2(const Stretch& stretch, double y_mm, const CutLine& line) {
     const double a = line.normal.dot(Vec2(stretch.from_mm, y_mm)) - line.offset_mm;
@@ -75,7 +94,9 @@ std::vector<double> slopes_rad(const Leg& leg) {
     return slopes;
 }
 
-void tryLines(const Leg& leg, const LegLoad& load, const Polygon& cut_out, double slope_rad, std::optional<WebSection>& worst) {
+std::optional<WebSection> sectionOf(const LegSeen& all, const CutLine& line);
+
+void tryLines(const LegSeen& all, const Polygon& cut_out, double slope_rad, std::optional<WebSection>& worst) {
     const Vec2 normal = lineOf(slope_rad, 0).normal;
     double least = normal.dot(cut_out.front());
     double most = least;
@@ -85,7 +106,7 @@ void tryLines(const Leg& leg, const LegLoad& load, const Polygon& cut_out, doubl
     }
     for (int i = 0; i < kOffsets; ++i) {
         const double share = std::clamp(static_cast<double>(i) / (kOffsets - 1), kTouching, 1 - kTouching);
-        const auto section = sectionAt(leg, load, {normal, least + share * (most - least)});
+        const auto section = sectionOf(all, {normal, least + share * (most - least)});
         if (!section || section->net_mm > (1 - kNoticeableShare) * section->gross_mm || section->demand_mm <= 0) continue;
         if (!worst || section->ratio() > worst->ratio()) worst = section;
     }
@@ -95,7 +116,10 @@ void tryLines(const Leg& leg, const LegLoad& load, const Polygon& cut_out, doubl
 
 double webCapacity_mm(double width_mm, double thickness_mm) { return width_mm * (width_mm >= kWideOver * thickness_mm ? kPlaneStrain : 1.0); }
 
-std::optional<WebSection> sectionAt(const Leg& leg, const LegLoad& load, const CutLine& line) {
+namespace {
+
+std::optional<WebSection> sectionOf(const LegSeen& all, const CutLine& line) {
+    const Leg& leg = all.leg;
     if (cutsBend(leg, line)) return std::nullopt;
     const Stretches solid = chords(leg.solid, line);
     if (solid.empty()) return std::nullopt;
@@ -104,23 +128,28 @@ std::optional<WebSection> sectionAt(const Leg& leg, const LegLoad& load, const C
     Stretches webs = solid;
     double most_taken = -1;
     for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
+        if (!mayCut(line, all.boxes[i])) continue;
         const Stretches cut = chords(leg.cut_outs[i].outline, line);
         if (total_mm(cut) > most_taken) most_taken = total_mm(cut), section.cut_out = i;
         webs = without(webs, cut);
     }
-    for (const Stretch& web : webs) section.capacity_mm += webCapacity_mm(web.length_mm(), load.thickness_mm);
+    for (const Stretch& web : webs) section.capacity_mm += webCapacity_mm(web.length_mm(), all.load.thickness_mm);
     section.capacity_mm = std::max(section.capacity_mm, kLeastCapacity_mm);
     section.net_mm = total_mm(webs);
-    const Bearing bearing = bearingOf(leg, load);
-    for (const Stretch& stretch : bearing.stretches) section.demand_mm += bearing.force * leverage_mm2(stretch, bearing.y_mm, line);
+    for (const Stretch& stretch : all.bearing.stretches) section.demand_mm += all.bearing.force * leverage_mm2(stretch, all.bearing.y_mm, line);
     return section;
 }
+
+}  // namespace
+
+std::optional<WebSection> sectionAt(const Leg& leg, const LegLoad& load, const CutLine& line) { return sectionOf(seen(leg, load), line); }
 
 std::optional<WebSection> worstSection(const Leg& leg, const LegLoad& load) {
     std::optional<WebSection> worst;
     if (leg.cut_outs.empty()) return worst;
+    const LegSeen all = seen(leg, load);
     for (const double slope : slopes_rad(leg)) {
-        for (const LegCutOut& cut_out : leg.cut_outs) tryLines(leg, load, cut_out.outline, slope, worst);
+        for (const LegCutOut& cut_out : leg.cut_outs) tryLines(all, cut_out.outline, slope, worst);
     }
     return worst;
 }
@@ -131,9 +160,10 @@ Angle residualBow(const Leg& leg, const LegLoad& load, const Strength& strength,
     const double from = std::max(box.least.y(), leg.strip_mm);
     const double step = (std::min(box.most.y(), bearing_mm(leg, load)) - from) / kBowSteps;
     const double first_yield_per_mm = 2 * strength.yield_mpa / (strength.modulus_mpa * load.thickness_mm);
+    const LegSeen all = seen(leg, load);
     double turned_rad = 0;
     for (int i = 0; i < kBowSteps && step > 0; ++i) {
-        const auto section = sectionAt(leg, load, {Vec2::UnitY(), from + (i + 0.5) * step});
+        const auto section = sectionOf(all, {Vec2::UnitY(), from + (i + 0.5) * step});
         if (!section) continue;
         const double over = std::min(1.5 * section->ratio(), 1.5 - 1e-9);  // moment over that of first yield
         if (over > 1) turned_rad += step * first_yield_per_mm * (1 / std::sqrt(3 - 2 * over) - over);

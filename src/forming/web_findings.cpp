@@ -84,7 +84,7 @@ Finding swungFinding(const Part& part, const Way& way, const std::optional<Stren
     Finding finding{.id = trouble.id, .gravity = trouble.gravity, .feature = cut_out.name, .brake = {}, .bends = {way.bend}, .words = swungWords(part, way),
                     .remedies = {}, .figures = figuresOf(*trouble.section, strength, part.thickness_mm), .section = sectionOnBlank(way.swung, *trouble.section)};
     if (trouble.bow.deg() > 0) finding.figures.push_back({"bow_deg", trouble.bow.deg(), kBowWarned_deg});
-    if (trouble.gravity != Gravity::kNote) finding.remedies = webRemedies(way.swung, trouble, cut_out.name, cut_out.is_notch, way.swing_again);
+    if (trouble.gravity != Gravity::kNote) finding.remedies = webRemedies(way.swung, trouble, cut_out.name, cut_out.is_notch, way.swing_again, part.thickness_mm);
     return finding;
 }
 
@@ -97,7 +97,7 @@ Finding heldFinding(const Part& part, const Way& way, double land_mm) {
     finding.words = fmt::format("only {} mm of {} lie under the nose before {} when {} is folded (wanted: {}): that strip twists into the window",
                                 millimetres(trouble.land_mm), part.panel(way.held.panel).name, cut_out.name, part.bend(way.bend).name, millimetres(land_mm));
     finding.figures = {{"land_mm", trouble.land_mm, land_mm}, {"window_mm", box.most.x() - box.least.x(), {}}};
-    finding.remedies = webRemedies(way.held, trouble, cut_out.name, cut_out.is_notch, way.hold_again);
+    finding.remedies = webRemedies(way.held, trouble, cut_out.name, cut_out.is_notch, way.hold_again, part.thickness_mm);
     return finding;
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -14,6 +15,8 @@ constexpr double kStep_mm = 0.5;       // of a change: what a rule can show
 constexpr double kLeastLeft = 0.2;     // of its width that a window keeps at least when it is narrowed
 constexpr double kMostWider_mm = 100;
 constexpr double kLeastTab_mm = 2;
+constexpr double kLeastRoom_mm = 2;
+constexpr double kLeastRoom_t = 3;
 constexpr int kMostTabs = 3;
 
 bool cured(const Leg& leg, const LegTrouble& again) {
@@ -98,15 +101,26 @@ void addBridges(const Leg& leg, const WebTrouble& trouble, const std::string& na
     }
 }
 
+/// How far a cut-out may go out over the leg: it keeps the distance that a bend at its far edge would want, and the same from other cut-outs.
+double room_mm(const Leg& leg, std::size_t cut_out, double thickness_mm) {
+    const Box box = boxOf(leg.cut_outs[cut_out].outline);
+    double limit_mm = leg.depth_mm;
+    for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
+        const Box other = boxOf(leg.cut_outs[i].outline);
+        const bool in_the_way = i != cut_out && other.most.x() > box.least.x() && other.least.x() < box.most.x() && other.most.y() > box.most.y();
+        if (in_the_way) limit_mm = std::min(limit_mm, other.least.y());
+    }
+    return limit_mm - box.most.y() - std::max(kLeastRoom_mm, kLeastRoom_t * thickness_mm);
+}
+
 }  // namespace
 
-std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, const std::string& name, bool is_notch, const LegTrouble& again) {
+std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, const std::string& name, bool is_notch, const LegTrouble& again, double thickness_mm) {
     std::vector<std::string> remedies;
     const std::size_t cut_out = trouble.cut_out;
     const Box box = boxOf(leg.cut_outs[cut_out].outline);
     if (!is_notch) {
-        const double room_mm = leg.depth_mm - box.most.y() - (box.least.y() - leg.strip_mm > 0 ? 2 : 0);
-        const auto by = smallest_mm(room_mm, again, [&](double by_mm) { return moved(leg, cut_out, by_mm); });
+        const auto by = smallest_mm(room_mm(leg, cut_out, thickness_mm), again, [&](double by_mm) { return moved(leg, cut_out, by_mm); });
         if (by) remedies.push_back(fmt::format("move {} {} mm away from the bend", name, millimetres(*by)));
         const double width_mm = box.most.x() - box.least.x();
         const auto less = smallest_mm(width_mm * (1 - kLeastLeft), again, [&](double by_mm) { return narrowed(leg, cut_out, by_mm); });

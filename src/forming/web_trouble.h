@@ -37,6 +37,7 @@ struct HeldLoad {
 
 /// What cures a leg, smallest change first, each computed again by `trouble`: no warning is left.
 using LegTrouble = std::function<std::optional<WebTrouble>(const Leg&)>;
-[[nodiscard]] std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, const std::string& name, bool is_notch, const LegTrouble& again);
+[[nodiscard]] std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, const std::string& name, bool is_notch, const LegTrouble& again,
+                                                   double thickness_mm);
 
 }  // namespace tinwright::forming

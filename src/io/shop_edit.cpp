@@ -125,6 +125,10 @@ std::string spliced(std::string_view text, const std::string& list) {
 
 Result<std::string> shopTextWith(std::string_view text, const std::string& file, const std::vector<Calibration>& calibrations, const MeasuredBends& names) {
     for (const Calibration& calibration : calibrations) {
+        if (calibration.is_vague) {
+            return Issue{"calibrate.angle", file, "/measured_bends", fmt::format("strips bent by {:.4g} degrees, too little to tell a k-factor", calibration.bend.angle.deg()),
+                         "strips bent by 90 degrees or so", "nothing was written"};
+        }
         if (calibration.bend.k < 0 || calibration.bend.k > 1) {
             return Issue{"calibrate.k", file, "/measured_bends", fmt::format("a k-factor of {:.3f}", calibration.bend.k), "0 to 1", "measure the strips again: nothing was written"};
         }

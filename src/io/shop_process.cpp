@@ -18,6 +18,7 @@ constexpr std::size_t kMostKerfs = 100;
 constexpr Range kThickness_mm{RecipeLimits::kThinnest_mm, RecipeLimits::kThickest_mm};
 constexpr Range kRadius_mm{0, RecipeLimits::kLargestRadius_mm};
 constexpr Range kK{0, 1};
+constexpr double kRounded_mm = 1e-4;
 
 // A deduction is kept as the k-factor it means. One that puts the neutral fibre outside the sheet is a slip of the pen.
 void readDeduction(const JsonCursor& at, MeasuredBend& bend) {
@@ -25,6 +26,9 @@ void readDeduction(const JsonCursor& at, MeasuredBend& bend) {
     if (!deduction_mm) return;
     const double allowance_mm = 2 * setback_mm(Face::kOutside, bend.angle, bend.inside_radius_mm, bend.thickness_mm) - *deduction_mm;
     bend.k = (neutralRadius_mm(bend.angle, allowance_mm) - bend.inside_radius_mm) / bend.thickness_mm;
+    // Written to a ten-thousandth, a deduction may mean a k-factor that is over the end by so much.
+    const double rounding = kRounded_mm / (bend.angle.rad() * bend.thickness_mm);
+    if (bend.k >= -rounding && bend.k <= 1 + rounding) bend.k = std::clamp(bend.k, 0.0, 1.0);
     if (!kK.holds(bend.k)) {
         at.wrong("deduction", fmt::format("a deduction that means a k-factor of 0 to 1, not {:.3f}", bend.k), "sum of the legs over their outside faces, less the flat length");
     }

@@ -68,7 +68,9 @@ void PathMaker::hole(const Polygon& hole) {
     }
     std::vector<Region> pieces = grown({hole, {}}, -half_mm_);
     if (pieces.empty()) return lost(hole);
-    if (pieces.size() > 1) out_.notes.push_back(fmt::format("a neck of the hole at {} is narrower than the kerf and is not cut: saw it by hand", placeText(middleOf(hole))));
+    for (const Vec2& neck : necksNarrowerThan(hole, 2 * half_mm_)) {
+        out_.notes.push_back(fmt::format("a place of the hole at {} is narrower than the kerf and is not cut: saw it by hand", placeText(neck)));
+    }
     for (Region& piece : pieces) out_.path.holes.push_back(std::move(piece.outline));
 }
 
@@ -83,6 +85,29 @@ Result<KerfPath> PathMaker::run() {
 
 }  // namespace
 
+namespace {
+
+void sortPlaces(std::vector<Vec2>& places) {
+    std::sort(places.begin(), places.end(), [](const Vec2& a, const Vec2& b) { return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y()); });
+}
+
+}  // namespace
+
+// What the cut, as wide as the kerf, cannot reach from inside. Corners lose a little of that, round ones more than mitres.
+std::vector<Vec2> necksNarrowerThan(const Polygon& hole, double kerf_mm) {
+    constexpr double kCorner = 0.1;  // of the kerf squared
+    std::vector<Polygon> reached;
+    for (const Region& core : grown({hole, {}}, -0.5 * kerf_mm)) {
+        for (const Region& cut : grown(core, 0.5 * kerf_mm)) reached.push_back(cut.outline);
+    }
+    std::vector<Vec2> places;
+    for (const Region& left : difference({hole, {}}, reached)) {
+        if (area_mm2(left) > std::max(kNothing_mm2, kCorner * kerf_mm * kerf_mm)) places.push_back(middleOf(left.outline));
+    }
+    sortPlaces(places);
+    return places;
+}
+
 std::vector<Vec2> gapsNarrowerThan(const Polygon& outline, double kerf_mm) {
     std::vector<Vec2> places;
     for (const Region& wide : grown({outline, {}}, 0.5 * kerf_mm)) {
@@ -92,7 +117,7 @@ std::vector<Vec2> gapsNarrowerThan(const Polygon& outline, double kerf_mm) {
             }
         }
     }
-    std::sort(places.begin(), places.end(), [](const Vec2& a, const Vec2& b) { return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y()); });
+    sortPlaces(places);
     return places;
 }
 

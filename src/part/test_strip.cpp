@@ -14,6 +14,7 @@ constexpr double kSameSize_share = 0.02;
 constexpr double kSameStripAngle_deg = 2.0;
 constexpr double kUsualK[2] = {0.25, 0.6};
 constexpr double kRounding = 1e-6;
+constexpr double kVague = 0.5;  // error of k
 constexpr double kLengths = 3;  // that a deduction is made of
 
 bool isNear(double a, double b) { return std::abs(a - b) <= kSameSize_share * std::max(a, b) + 1e-9; }
@@ -60,7 +61,12 @@ MeasuredBend meanBend(const std::vector<TestStrip>& strips, const std::vector<st
 
 void addWarnings(Calibration& calibration, double measuring_error_mm) {
     const double k = calibration.bend.k;
-    if (k < 0 || k > 1) {
+    const double k_error = kLengths * measuring_error_mm / (calibration.bend.angle.rad() * calibration.bend.thickness_mm);
+    calibration.is_vague = k_error >= kVague;
+    if (calibration.is_vague) {
+        calibration.warnings.push_back(fmt::format("at {:.4g} degrees measuring to {:.2g} mm changes the k-factor by up to {:.2g}, so that it tells nothing: bend strips by 90 degrees",
+                                                   calibration.bend.angle.deg(), measuring_error_mm, k_error));
+    } else if (k < 0 || k > 1) {
         calibration.warnings.push_back(fmt::format("a k-factor of {:.3f} cannot be: the sheet would keep its length outside itself; measure again, radius and which faces too", k));
     } else if (k < kUsualK[0] - kRounding || k > kUsualK[1] + kRounding) {
         calibration.warnings.push_back(fmt::format("a k-factor of {:.3f} is unusual ({} to {} is usual): is the radius what the bend really has?", k, kUsualK[0], kUsualK[1]));

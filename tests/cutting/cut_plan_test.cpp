@@ -101,6 +101,26 @@ TEST_CASE("a narrow shape that is no slot stays and is warned of; a small square
     CHECK(plan.cut == std::vector<std::size_t>{0});
 }
 
+TEST_CASE("a tapered slit is not drilled at its widest, where it is thin") {
+    Part part = plate();
+    addCutOut(part, "wedge", {{20, 20}, {50, 20}, {43, 22}, {27, 22}});
+    const CutPlan plan = cutPlan(part, plasma());
+    CHECK(plan.drilled.empty());
+    CHECK(plan.cut == std::vector<std::size_t>{0});
+    CHECK(findingOf(plan, "cut.narrow").feature == "wedge");
+}
+
+TEST_CASE("a slot that the cut does not fit into is told though it opens into a wide hole") {
+    Part part = plate();
+    addCutOut(part, "keyhole", {{20, 20}, {31, 20}, {31, 24.5}, {48, 24.5}, {48, 25.5}, {31, 25.5}, {31, 30}, {20, 30}});
+    CHECK(findingOf(cutPlan(part, plasma()), "cut.narrow").feature == "keyhole");
+    Cutting fine = plasma();
+    fine.kerfs = {{1.5, 0.8, {}}};
+    const CutPlan plan = cutPlan(part, fine);
+    const std::vector<std::string> ids = idsOf(plan);
+    CHECK(std::find(ids.begin(), ids.end(), "cut.narrow") == ids.end());
+}
+
 TEST_CASE("with shears every hole is drilled, and windows are cut by hand") {
     Part part = plate();
     addHole(part, "hole", 30, 30, 20);

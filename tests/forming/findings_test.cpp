@@ -233,6 +233,63 @@ TEST_CASE("a short flange and a small step") {
     CHECK_FALSE(findingOf(brakeFindings(sectionPart(section), nullptr, kShop, brake), "bend.near-bend"));
 }
 
+TEST_CASE("a Z whose step is the base is the same Z") {
+    // The base 9 mm between the bends, one flange up at one end and one down at the other: as the chain of panels above.
+    Part part = sectionPart([] {
+        Section section;
+        section.flats_mm = {30, 9, 30};
+        section.angles_deg = {90, -90};
+        return section;
+    }());
+    const Finding chain = *findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "bend.near-bend");
+    std::swap(part.bends[0].parent, part.bends[0].child);
+    part.bends[0].toward_child = -part.bends[0].toward_child;
+    part.bends[0].along = -part.bends[0].along;
+    for (StripSpan& span : part.bends[0].spans) span = {-span.to_mm, -span.from_mm};
+    const std::vector<Finding> based = brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam));
+    REQUIRE(findingOf(based, "bend.near-bend"));
+    CHECK(findingOf(based, "bend.near-bend")->figures[0].value == Approx(chain.figures[0].value));
+    CHECK(std::count_if(based.begin(), based.end(), [](const Finding& f) { return f.id == "bend.near-bend"; }) == 1);
+    part.bends[0].up = part.bends[1].up;  // a U
+    CHECK_FALSE(findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "bend.near-bend"));
+}
+
+TEST_CASE("springback that no fold reaches is said without an angle over 180 degrees") {
+    Section section = angleSection(60, 40, 100);
+    section.thickness_mm = 1;
+    section.inside_radius_mm = 25;
+    section.angles_deg = {170};
+    const Material stainless = shipped("1.4301");
+    const std::vector<Finding> findings = partFindings(sectionPart(section), &stainless);
+    REQUIRE(findingOf(findings, "angle.springback"));
+    CHECK(findingOf(findings, "angle.springback")->words.find("more than any fold reaches") != std::string::npos);
+}
+
+TEST_CASE("grain is spoken of only where the table knows it, and turning the blank only where it helps") {
+    Section section = angleSection(60, 40, 100);
+    section.inside_radius_mm = 0.3;
+    Part part = sectionPart(section);
+    part.grain_deg = 0.0;  // along the bend
+    const Material stainless = shipped("1.4301");
+    const Finding soft = *findingOf(partFindings(part, &stainless), "radius.small");
+    CHECK(soft.words.find("rolling") == std::string::npos);
+    CHECK_FALSE(hasText(soft.remedies, "turn the blank"));
+    const Material steel = shipped("dc01");
+    CHECK_FALSE(hasText(findingOf(partFindings(part, &steel), "radius.small")->remedies, "turn the blank"));  // too sharp across as well
+    part.bends[0].inside_radius_mm = 1.6;
+    CHECK(hasText(findingOf(partFindings(part, &steel), "radius.small")->remedies, "turn the blank"));
+}
+
+TEST_CASE("a window is not sent over another cut-out or too near to the far edge") {
+    Part part = angle();
+    const Material steel = shipped("mild-steel");
+    const double start = 60 + strip_mm(part);
+    cut(part, 1, "window", rectangle(5, start + 6, 95, start + 16));
+    cut(part, 1, "slit", rectangle(5, start + 18, 95, start + 19));
+    cut(part, 0, "foot", rectangle(5, 60 - 16, 95, 60 - 6));
+    for (const Finding& finding : webFindings(part, &steel)) CHECK_FALSE((finding.feature == "window" && hasText(finding.remedies, "move window")));
+}
+
 TEST_CASE("a window in one leg: hold that leg; in both legs there is no good side") {
     Part part = angle();
     const Material steel = shipped("mild-steel");

@@ -170,7 +170,7 @@ TEST_CASE("remedies are the smallest that cure, each computed again") {
     const Leg leg = legWith(100, 60, {box(15, 8, 85, 20)});
     const auto trouble = again(leg);
     REQUIRE(trouble);
-    const std::vector<std::string> remedies = webRemedies(leg, *trouble, "window", false, again);
+    const std::vector<std::string> remedies = webRemedies(leg, *trouble, "window", false, again, kThickness_mm);
     REQUIRE(remedies.size() >= 4);
     double by_mm = 0;
     REQUIRE(std::sscanf(remedies[0].c_str(), "move window %lf mm", &by_mm) == 1);

@@ -68,6 +68,18 @@ TEST_CASE("a notch narrower than the kerf is told with its place, a wider one is
     CHECK(gapsNarrowerThan(notched(1.2), 1.1).empty());
 }
 
+TEST_CASE("a slot that opens into a wider hole and is narrower than the kerf is told; corners and round ends are not") {
+    const Polygon keyhole{{20, 10}, {31, 10}, {31, 14.5}, {48, 14.5}, {48, 15.5}, {31, 15.5}, {31, 20}, {20, 20}};
+    const auto path = kerfPath({rectangle(0, 0, 60, 40), {keyhole}}, 1.5);
+    REQUIRE(path.ok());
+    REQUIRE(path.value().path.holes.size() == 1);
+    REQUIRE(path.value().notes.size() == 1);
+    CHECK(path.value().notes[0].find("(39.5, 15.0)") != std::string::npos);
+    CHECK(necksNarrowerThan(keyhole, 0.9).empty());
+    CHECK(necksNarrowerThan(rectangle(0, 0, 10, 5), 1.5).empty());
+    CHECK(necksNarrowerThan({{0, 0}, {10, 0}, {5, 9}}, 1.5).empty());
+}
+
 TEST_CASE("a hole with a narrow neck falls into two paths, and that is told") {
     const Polygon dumbbell{{10, 10}, {20, 10}, {20, 14.5}, {30, 14.5}, {30, 10}, {40, 10}, {40, 20}, {30, 20}, {30, 15.5}, {20, 15.5}, {20, 20}, {10, 20}};
     const auto path = kerfPath({rectangle(0, 0, 60, 40), {dumbbell}}, 1.5);

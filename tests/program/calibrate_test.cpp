@@ -2,7 +2,10 @@
 // `calibrate`: test strips to the shop file, and from there to the blank.
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <filesystem>
+
+#include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
 
@@ -66,6 +69,38 @@ TEST_CASE("strips go into the shop file, leave the rest of it alone, and make th
 
     part["sheet"]["thickness"] = 3;  // never past what was measured
     checkRefused(runProgram({"plan", folder.with("thick.json", part.dump()), "--shop", shop}), "measured");
+}
+
+TEST_CASE("what is written into the shop file can be read, at the limits of k too; angles that tell nothing are refused") {
+    const ScratchFolder folder;
+    const auto strip = [&](double k, double angle_deg) {
+        const double pi = 3.14159265358979, a = angle_deg * pi / 180, apex = 2 * 3.0 * std::tan(a / 2);  // r = t = 1.5
+        const double leg = 0.5 * (100 - a * (1.5 + k * 1.5) + apex);
+        return fmt::format(R"({{"format": "tinwright-strips/1", "units": "mm", "strips": [
+            {{"material": "mild-steel", "thickness": 1.5, "inside_radius": 1.5, "flat": 100, "angle_deg": {}, "legs": [{:.7f}, {:.7f}]}}]}})", angle_deg, leg, leg);
+    };
+    for (const double k : {0.00001, 0.4, 0.99999}) {
+        for (const double angle_deg : {30.0, 60.0, 90.0}) {
+            const std::string shop = folder.with("shop.json", shopText(folder));
+            const Outcome written = runProgram({"calibrate", folder.with("s.json", strip(k, angle_deg)), "--into", shop});
+            INFO(k << " " << angle_deg << " " << written.err);
+            CHECK(written.code == 0);
+            CHECK(runProgram({"bars", "74", "--shop", shop}).code < 2);  // 2: the shop file is refused
+        }
+    }
+    const std::string shop = folder.with("shop.json", shopText(folder));
+    checkRefused(runProgram({"calibrate", folder.with("s.json", strip(0.4, 1)), "--into", shop}), "too little");
+    CHECK(contents(shop) == shopText(folder));
+}
+
+TEST_CASE("calibrate changes nothing when one of its files is refused") {
+    const ScratchFolder folder;
+    const std::string shop = folder.with("shop.json", shopText(folder));
+    const std::string strips = folder.with("strips.json", kStrips);
+    CHECK(runProgram({"calibrate", strips, "--into", shop, "--json", strips}).code == 2);
+    CHECK(runProgram({"calibrate", strips, "--into", shop, "--json", folder.file("no/where.json")}).code == 2);
+    CHECK(contents(shop) == shopText(folder));
+    checkRefused(runProgram({"calibrate", strips, "--measuring-error", "0.1"}), "measuring_error");
 }
 
 TEST_CASE("calibrate refuses bad strips and leaves the shop file as it was") {

@@ -25,4 +25,7 @@ struct KerfPath {
 /// Places of an outline's gaps and notches that a cut of this width closes: a point in each, left to right.
 [[nodiscard]] std::vector<Vec2> gapsNarrowerThan(const Polygon& outline, double kerf_mm);
 
+/// Places of a hole that a cut of this width does not reach from inside, slots that open into it among them: a point in each, left to right.
+[[nodiscard]] std::vector<Vec2> necksNarrowerThan(const Polygon& hole, double kerf_mm);
+
 }  // namespace tinwright

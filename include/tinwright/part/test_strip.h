@@ -47,6 +47,7 @@ struct Calibration {
     Spread deduction_mm;                   ///< each strip's k at the mean angle, so that angles that differ a little do not count
     std::vector<std::size_t> strips;
     std::vector<std::string> warnings;
+    bool is_vague = false;                 ///< the angle is so small that measuring errors hide k: not for a shop file
 };
 
 /// Usual error of a length measured with a caliper on a cut edge.
@@ -54,7 +55,7 @@ inline constexpr double kMeasuringError_mm = 0.1;
 
 /// One calibration for each material, tool, thickness and radius (to 2 %) and angle (to 2 degrees), in the order of the strips.
 /// Warns when k is outside 0 to 1 (impossible: something was measured wrongly) or 0.25 to 0.6 (unusual, from memory), and when strips
-/// differ by more than three measuring errors: a deduction is made of three lengths.
+/// differ by more than three measuring errors (a deduction is made of three lengths), or when those would change k by half or more.
 [[nodiscard]] std::vector<Calibration> calibrate(const std::vector<TestStrip>& strips, double measuring_error_mm = kMeasuringError_mm);
 
 }  // namespace tinwright
