@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/words.h>
+#include <tinwright/geometry/box.h>
 #include <tinwright/io/blank_io.h>
 #include <tinwright/report/allowance_text.h>
 #include <tinwright/sequence/planner.h>
@@ -57,9 +58,9 @@ Result<Marks> sightLines(const CommandLine& line, const Inputs& inputs) {
                  "tinwright plan says why; --bend-marks marks the bend lines instead"};
 }
 
-Result<Marks> marksFor(const CommandLine& line, const Part& part, const std::optional<Inputs>& inputs) {
-    if (inputs && !line.bend_marks) return sightLines(line, *inputs);
-    return Marks{bendLineMarks(part), "bend lines"};
+Result<Marks> marksFor(const CommandLine& line, const Inputs& inputs) {
+    if (!line.shop_path.empty() && !line.bend_marks) return sightLines(line, inputs);
+    return Marks{bendLineMarks(inputs.part), "bend lines"};
 }
 
 /// Drawing first: a bends file without it says nothing. What can be refused is refused before either is written.
@@ -75,12 +76,8 @@ Issues writeOutputs(const CommandLine& line, const std::string& drawing, const P
 }
 
 std::string textFor(const CommandLine& line, const Part& part, const BlankDrawing& drawing, const Marks& marks, const BlankCut& cut) {
-    Vec2 low = part.blank.outline.front(), high = low;
-    for (const Vec2& point : part.blank.outline) {
-        low = low.cwiseMin(point);
-        high = high.cwiseMax(point);
-    }
-    std::string text = fmt::format("Blank of {}: {:.2f} x {:.2f} mm, {:.1f} cm2, {}, {} -> {}\n", part.name, high.x() - low.x(), high.y() - low.y(),
+    const Vec2 size = boxOf(part.blank.outline).sizes();
+    std::string text = fmt::format("Blank of {}: {:.2f} x {:.2f} mm, {:.1f} cm2, {}, {} -> {}\n", part.name, size.x(), size.y(),
                                    area_mm2(part.blank) / 100, counted(part.blank.holes.size(), "cut-out"), counted(part.bends.size(), "bend"), line.out_path);
     if (!part.bends.empty()) text += "  Allowance  " + allowanceText(part) + "\n";
     text += cutText(cut);
@@ -105,23 +102,16 @@ int runBlank(const CommandLine& line) {
     if (!is_dxf && !endsIn(line.out_path, ".svg")) {
         return complain({{"output.kind", "command line", "-o", '"' + line.out_path + '"', "a file that ends in .dxf or .svg", ""}});
     }
-    std::optional<Inputs> inputs;
-    if (!line.shop_path.empty()) {
-        Result<Inputs> read = readInputs(line);
-        if (!read) return complain(read.issues());
-        inputs = std::move(read).value();
-    } else if (line.brake) {
-        return complain({{"usage", "command line", "--brake", "a brake and no shop", "--shop FILE beside it", ""}});
-    }
-    const Result<Part> part = inputs ? Result<Part>(inputs->part) : readPart(line);
-    if (!part) return complain(part.issues());
-    const Result<Marks> marks = marksFor(line, part.value(), inputs);
+    const Result<Inputs> inputs = readInputs(line);
+    if (!inputs) return complain(inputs.issues());
+    const Part& part = inputs.value().part;
+    const Result<Marks> marks = marksFor(line, inputs.value());
     if (!marks) return complain(marks.issues());
-    const Result<BlankCut> cut = blankCut(line, part.value(), inputs ? inputs->shop.cutting : std::nullopt);
+    const Result<BlankCut> cut = blankCut(line, part, inputs.value().shop.cutting);
     if (!cut) return complain(cut.issues());
-    const BlankDrawing drawing = drawBlank(part.value(), {marks.value().lines, line.bend_lines, cut.value().cut, drillCentres(cut.value()), cutComments(part.value(), cut.value())});
-    Issues issues = writeOutputs(line, is_dxf ? blankDxf(drawing) : blankSvg(drawing), part.value());
-    if (issues.empty()) issues = writeStandardOutput(textFor(line, part.value(), drawing, marks.value(), cut.value()));
+    const BlankDrawing drawing = drawBlank(part, {marks.value().lines, line.bend_lines, cut.value().cut, drillCentres(cut.value()), cutComments(part, cut.value())});
+    Issues issues = writeOutputs(line, is_dxf ? blankDxf(drawing) : blankSvg(drawing), part);
+    if (issues.empty()) issues = writeStandardOutput(textFor(line, part, drawing, marks.value(), cut.value()));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
 }
 

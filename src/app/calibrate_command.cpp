@@ -72,8 +72,7 @@ Result<StripsFile> stripsOf(const CalibrateOptions& options) {
     if (options.measuring_error) return usage("--measuring-error", "an option that a file of strips says itself", "\"measuring_error\" in " + options.strips_path);
     const Result<std::string> text = readTextFile(options.strips_path);
     if (!text) return text.issues();
-    Result<StripsFile> strips = readStrips(text.value(), options.strips_path);
-    return strips;
+    return readStrips(text.value(), options.strips_path);
 }
 
 /// The shop file must be a good one before it is written, and is the one file that may be written over.

@@ -55,6 +55,16 @@ Issues withoutMeasured(Issues issues) {
     return issues;
 }
 
+Result<Inputs> readPartAlone(const CommandLine& line) {
+    if (line.brake) return Issue{"usage", "command line", "--brake", "a brake and no shop", "--shop FILE beside it", ""};
+    Result<Part> part = readPart(line);
+    if (!part) return part.issues();
+    Inputs inputs;
+    inputs.part = std::move(part).value();
+    inputs.warnings = inputs.part.warnings;
+    return inputs;
+}
+
 }  // namespace
 
 Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop) {
@@ -67,6 +77,7 @@ Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Sho
 }
 
 Result<Inputs> readInputs(const CommandLine& line) {
+    if (line.shop_path.empty()) return readPartAlone(line);
     Result<Shop> shop = readShopFile(line.shop_path);
     Issues issues;
     Inputs inputs;

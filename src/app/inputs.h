@@ -27,7 +27,7 @@ struct Inputs {
 /// The brakes asked about, of a shop that is read.
 [[nodiscard]] Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop);
 
-/// Reads part and shop; the issues of both come at once.
+/// Reads part and shop; the issues of both come at once. Where no shop is named, as some commands may: the part alone, and no brakes.
 [[nodiscard]] Result<Inputs> readInputs(const CommandLine& line);
 
 }  // namespace tinwright::app

@@ -58,8 +58,8 @@ void addSpringback(const Part& part, const Material* material, std::vector<Findi
     for (const Alike& group : alikeBends(part)) {
         const SetAngle set = setAngleFor(*material, group.angle, group.radius_mm, part.thickness_mm);
         if (!set.by_formula && !set.by_table) continue;
-        Finding finding{.id = "angle.springback", .gravity = Gravity::kNote, .feature = featureOf(part, group.bends), .brake = {}, .bends = group.bends, .words = {}, .remedies = {},
-                        .figures = {{"wanted_deg", group.angle.deg(), {}}}, .section = {}};
+        Finding finding = startFinding("angle.springback", Gravity::kNote, featureOf(part, group.bends), group.bends);
+    finding.figures = {{"wanted_deg", group.angle.deg(), {}}};
         if (set.by_table) finding.figures.push_back({"set_by_table_deg", set.by_table->deg(), {}});
         if (set.by_formula) finding.figures.push_back({"set_by_formula_deg", set.by_formula->deg(), {}});
         finding.words = fmt::format("for {} at inside radius {} mm swing to {}; a strip folded on your brake beats both, and the shop file's overbend is what plans use", degrees(group.angle),
@@ -72,8 +72,8 @@ namespace {
 
 void addOverLeaf(const Part& part, const LeafBrake& brake, const Alike& group, Angle set, std::vector<Finding>& findings) {
     const bool never = group.angle > brake.max_leaf_angle;
-    Finding finding{.id = "angle.leaf", .gravity = never ? Gravity::kFault : Gravity::kWarning, .feature = featureOf(part, group.bends), .brake = {}, .bends = group.bends, .words = {},
-                    .remedies = {}, .figures = {{"set_deg", set.deg(), brake.max_leaf_angle.deg()}}, .section = {}};
+    Finding finding = startFinding("angle.leaf", never ? Gravity::kFault : Gravity::kWarning, featureOf(part, group.bends), group.bends);
+    finding.figures = {{"set_deg", set.deg(), brake.max_leaf_angle.deg()}};
     const Angle left = brake.max_leaf_angle - (set - group.angle);
     finding.words = never ? fmt::format("{} is more than the leaf swings: {}", degrees(group.angle), degrees(brake.max_leaf_angle))
                           : fmt::format("set {} for {}, but the leaf stops at {}: the bend is left at about {}", degrees(set), degrees(group.angle), degrees(brake.max_leaf_angle), degrees(left));
@@ -88,8 +88,8 @@ void addDefaultOverbend(const Part& part, const Material* material, const Shop& 
     if (!set.by_table) return;
     const double by_table_deg = set.by_table->deg() - group.angle.deg();
     if (std::abs(by_table_deg - shop.default_overbend_deg) < kWorthTelling_deg) return;
-    Finding finding{.id = "angle.overbend", .gravity = Gravity::kNote, .feature = featureOf(part, group.bends), .brake = {}, .bends = group.bends, .words = {}, .remedies = {},
-                    .figures = {{"overbend_deg", shop.default_overbend_deg, by_table_deg}}, .section = {}};
+    Finding finding = startFinding("angle.overbend", Gravity::kNote, featureOf(part, group.bends), group.bends);
+    finding.figures = {{"overbend_deg", shop.default_overbend_deg, by_table_deg}};
     finding.words = fmt::format("plans overbend {} by the shop's default of {}; the tool book's table says {} for {}", degrees(group.angle), degrees(Angle::degrees(shop.default_overbend_deg)),
                                 degrees(Angle::degrees(by_table_deg)), part.material);
     finding.remedies = {"fold a strip of this sheet, measure how much it opens, and write it into the shop file"};

@@ -58,8 +58,8 @@ std::optional<double> lean_deg(double below, double on, double above, double hal
 
 void addLean(const Bend& bend, BendId id, std::optional<double> lean, std::vector<Finding>& findings) {
     if (!lean || *lean <= kSquare_deg) return;
-    Finding finding{.id = "bend.edge", .gravity = *lean > kFarOffSquare_deg ? Gravity::kWarning : Gravity::kNote, .feature = bend.name, .brake = {}, .bends = {id}, .words = {},
-                    .remedies = {}, .figures = {{"off_square_deg", *lean, kSquare_deg}}, .section = {}};
+    Finding finding = startFinding("bend.edge", *lean > kFarOffSquare_deg ? Gravity::kWarning : Gravity::kNote, bend.name, {id});
+    finding.figures = {{"off_square_deg", *lean, kSquare_deg}};
     finding.words = fmt::format("bend {} runs into an edge that is {} off square to it: the end of the leg creeps along the bend line as it turns, and the tip bulges", bend.name,
                                 degrees(Angle::degrees(*lean)));
     finding.remedies = {"trim the edge square over the width of the bend, or cut it after folding"};
@@ -68,8 +68,8 @@ void addLean(const Bend& bend, BendId id, std::optional<double> lean, std::vecto
 
 void addNarrowRelief(const Part& part, const Bend& bend, BendId id, double free_mm, std::vector<Finding>& findings) {
     if (free_mm >= part.thickness_mm) return;
-    Finding finding{.id = "relief.narrow", .gravity = Gravity::kWarning, .feature = bend.name, .brake = {}, .bends = {id}, .words = {}, .remedies = {},
-                    .figures = {{"relief_mm", free_mm, part.thickness_mm}}, .section = {}};
+    Finding finding = startFinding("relief.narrow", Gravity::kWarning, bend.name, {id});
+    finding.figures = {{"relief_mm", free_mm, part.thickness_mm}};
     finding.words = fmt::format("the slit at the end of bend {} is {} mm wide, less than the sheet's {} mm: the sheet beside it is drawn in and tears", bend.name,
                                 millimetres(free_mm), millimetres(part.thickness_mm));
     finding.remedies = {fmt::format("make it {} mm wide at least, over the whole width of the bend", roundedUp(part.thickness_mm))};

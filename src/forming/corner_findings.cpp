@@ -83,8 +83,7 @@ std::string cornerName(const Part& part, const Corner& corner) { return part.ben
 void addCorners(const Part& part, const Material* material, const std::vector<Corner>& corners, bool missing, double wanted_mm, std::vector<Finding>& findings) {
     if (corners.empty()) return;
     const bool aluminium = material && material->family == "aluminium";
-    Finding finding{.id = missing ? "relief.missing" : "relief.small", .gravity = aluminium || !missing ? Gravity::kWarning : Gravity::kNote, .feature = {}, .brake = {}, .bends = {},
-                    .words = {}, .remedies = {}, .figures = {}, .section = {}};
+    Finding finding = startFinding(missing ? "relief.missing" : "relief.small", aluminium || !missing ? Gravity::kWarning : Gravity::kNote, "");
     std::vector<std::string> names;
     double least_mm = 1e9;
     for (const Corner& corner : corners) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "cut_names.h"
 
-#include "box.h"
+#include <tinwright/geometry/box.h>
 
 namespace tinwright::forming {
 
@@ -10,12 +10,12 @@ namespace {
 constexpr double kSame_mm = 1e-4;
 
 std::string nameOf(const Part& part, const Polygon& hole, const CutPlan& plan) {
-    const Box box = boxOf(hole);
+    const Eigen::AlignedBox2d box = boxOf(hole);
     for (const NamedCutOut& cut_out : part.cut_outs) {
-        if (isSame(boxOf(cut_out.outline), box, kSame_mm)) return cut_out.name;
+        if (isSameBox(boxOf(cut_out.outline), box, kSame_mm)) return cut_out.name;
     }
     for (const DrilledHole& drilled : plan.drilled) {
-        if ((box.middle() - drilled.centre).norm() < 0.1) return "the pilot of " + drilled.name;
+        if ((box.center() - drilled.centre).norm() < 0.1) return "the pilot of " + drilled.name;
     }
     return "a hole";
 }

@@ -11,6 +11,7 @@
 #include "cut_webs.h"
 #include "edge_distances.h"
 #include "narrow_slot.h"
+#include "wording.h"
 
 namespace tinwright {
 
@@ -19,7 +20,11 @@ namespace {
 constexpr double kNoise_mm = 1e-6;
 
 Finding finding(const char* id, Gravity gravity, const std::string& feature, std::string words, std::vector<std::string> remedies, std::vector<Figure> figures) {
-    return {id, gravity, feature, "", {}, std::move(words), std::move(remedies), std::move(figures), std::nullopt};
+    Finding found = forming::startFinding(id, gravity, feature);
+    found.words = std::move(words);
+    found.remedies = std::move(remedies);
+    found.figures = std::move(figures);
+    return found;
 }
 
 /// The hole of the blank that a cut-out makes all by itself; nothing for a notch and for one that others cut into.

@@ -9,6 +9,7 @@
 #include <tinwright/part/round_hole.h>
 
 #include "cut_names.h"
+#include "wording.h"
 
 namespace tinwright::forming {
 
@@ -17,7 +18,7 @@ namespace {
 constexpr double kNoise_mm = 1e-6;
 
 Finding tooThin(const std::string& a, const std::string& b, double web_mm, double least_mm, CutProcess process) {
-    Finding finding{"cut.web", Gravity::kWarning, a, "", {}, "", {}, {}, std::nullopt};
+    Finding finding = startFinding("cut.web", Gravity::kWarning, a);
     finding.words = fmt::format("Only {:.2f} mm of sheet between {} and {}: {} wants {:.4g} mm, or the web burns or bends away.", web_mm, a, b, toText(process), least_mm);
     finding.remedies = {fmt::format("move or narrow one of them by {:.2f} mm", least_mm - web_mm)};
     finding.figures = {{"web_mm", web_mm, least_mm}};
@@ -28,7 +29,7 @@ void addClosedGaps(const Region& path, const CutPlan& plan, std::vector<Finding>
     if (!plan.kerf_mm) return;
     const std::vector<Vec2> gaps = gapsNarrowerThan(path.outline, *plan.kerf_mm);
     if (gaps.empty()) return;
-    Finding finding{"cut.narrow", Gravity::kWarning, kOutlineName, "", {}, "", {}, {}, std::nullopt};
+    Finding finding = startFinding("cut.narrow", Gravity::kWarning, kOutlineName);
     finding.words = fmt::format("{} of the outline narrower than the kerf of {:.4g} mm (the first at {:.1f}, {:.1f} mm): the cut comes out wider than drawn.",
                                 gaps.size() == 1 ? "A gap or notch" : fmt::format("{} gaps or notches", gaps.size()), *plan.kerf_mm, gaps.front().x(), gaps.front().y());
     finding.remedies = {fmt::format("widen to more than {:.4g} mm, or saw by hand", *plan.kerf_mm)};
@@ -42,7 +43,7 @@ void addNecks(const NamedLoop& hole, const CutPlan& plan, std::vector<Finding>& 
     if (!plan.kerf_mm || std::any_of(plan.findings.begin(), plan.findings.end(), is_told)) return;
     const std::vector<Vec2> necks = necksNarrowerThan(*hole.polygon, *plan.kerf_mm);
     if (necks.empty()) return;
-    Finding finding{"cut.narrow", Gravity::kWarning, hole.name, "", {}, "", {}, {}, std::nullopt};
+    Finding finding = startFinding("cut.narrow", Gravity::kWarning, hole.name);
     finding.words = fmt::format("a place of {} narrower than the kerf of {:.4g} mm (at {:.1f}, {:.1f} mm of the blank): the cut does not fit in.", hole.name, *plan.kerf_mm, necks.front().x(),
                                 necks.front().y());
     finding.remedies = {fmt::format("widen to more than {:.4g} mm, or saw by hand", *plan.kerf_mm)};

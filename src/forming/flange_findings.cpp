@@ -68,8 +68,8 @@ void addShortFlanges(const Part& part, const LeafBrake& brake, std::vector<Findi
         const Leg& shorter = outside_mm(part, bend, parent) < outside_mm(part, bend, child) ? parent : child;
         const double flange_mm = outside_mm(part, bend, shorter);
         if (flange_mm >= wanted_mm - 1e-6) continue;
-        Finding finding{.id = "flange.short", .gravity = Gravity::kWarning, .feature = part.panel(shorter.panel).name, .brake = {}, .bends = {idAt<BendId>(i)}, .words = {},
-                        .remedies = {}, .figures = {{"flange_mm", flange_mm, wanted_mm}}, .section = {}};
+        Finding finding = startFinding("flange.short", Gravity::kWarning, part.panel(shorter.panel).name, {idAt<BendId>(i)});
+    finding.figures = {{"flange_mm", flange_mm, wanted_mm}};
         finding.words = fmt::format("{} is {} mm outside at bend {}, under {} mm: the leaf slips off it, and it is little to clamp", finding.feature, millimetres(flange_mm), bend.name,
                                     roundedUp(wanted_mm));
         finding.remedies = {fmt::format("{} mm outside or more, trimmed after folding if it must be short", roundedUp(wanted_mm))};
@@ -83,8 +83,8 @@ void addNearBends(const Part& part, const LeafBrake& brake, std::vector<Finding>
         for (std::size_t j = 0; j < part.bends.size(); ++j) {
             const auto step = i == j ? std::nullopt : step_mm(part, idAt<BendId>(i), idAt<BendId>(j));
             if (!step || *step >= wanted_mm - 1e-6) continue;
-            Finding finding{.id = "bend.near-bend", .gravity = Gravity::kWarning, .feature = part.bends[i].name + "/" + part.bends[j].name, .brake = {},
-                            .bends = {idAt<BendId>(std::min(i, j)), idAt<BendId>(std::max(i, j))}, .words = {}, .remedies = {}, .figures = {{"step_mm", *step, wanted_mm}}, .section = {}};
+            Finding finding = startFinding("bend.near-bend", Gravity::kWarning, part.bends[i].name + "/" + part.bends[j].name, {idAt<BendId>(std::min(i, j)), idAt<BendId>(std::max(i, j))});
+    finding.figures = {{"step_mm", *step, wanted_mm}};
             finding.words = fmt::format("the step of {} mm between these two bends is under {} mm: the first flange meets the leaf, even with its shallowest face", millimetres(*step), roundedUp(wanted_mm));
             finding.remedies = {fmt::format("a step of {} mm or more from a face of the sheet to the same face ({} outside), or a shallower leaf face", roundedUp(wanted_mm), roundedUp(wanted_mm + part.thickness_mm))};
             findings.push_back(std::move(finding));

@@ -74,13 +74,9 @@ Holding holdingOf(const FoldAsked& asked) {
     return holding;
 }
 
-Finding base(const FoldAsked& asked, const char* id, Gravity gravity) {
-    return {.id = id, .gravity = gravity, .feature = bendNames(asked.part, asked.step.bends), .brake = {}, .bends = asked.step.bends, .words = {}, .remedies = {}, .figures = {}, .section = {}};
-}
-
 void addLifts(const FoldAsked& asked, const Holding& holding, std::vector<Finding>& findings) {
     if (holding.lifts() <= 1) return;
-    Finding finding = base(asked, "hold.lifts", Gravity::kWarning);
+    Finding finding = startFinding("hold.lifts", Gravity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
     finding.words = fmt::format("the bars will lift or slide back: the fold asks {:.0f} % of the rated moment, and these bars hold about {:.0f} % ({} mm deep of {}, over {:.0f} % of the bend)", 100 * holding.asked,
                                 100 * holding.bars(), millimetres(holding.depth_mm), millimetres(holding.deepest_mm), 100 * holding.covered);
     Holding deeper = holding;
@@ -97,7 +93,7 @@ void addLifts(const FoldAsked& asked, const Holding& holding, std::vector<Findin
 
 void addPack(const FoldAsked& asked, const Holding& holding, std::vector<Finding>& findings) {
     if (!holding.isShallow()) return;
-    Finding finding = base(asked, "hold.pack", Gravity::kWarning);
+    Finding finding = startFinding("hold.pack", Gravity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
     finding.words = fmt::format("only {} mm of sheet lie under bars {} mm deep: their back drops on the bed, they tip and the part slips", millimetres(holding.under_mm), millimetres(holding.depth_mm));
     finding.remedies = {fmt::format("put an offcut of the same {} mm sheet under the back of the bars", millimetres(asked.part.thickness_mm))};
     finding.figures = {{"sheet_under_bar_mm", holding.under_mm, holding.depth_mm}};
@@ -109,7 +105,7 @@ bool isNotMagnetic(const Material& material) { return material.family == "alumin
 
 void addGap(const FoldAsked& asked, std::vector<Finding>& findings) {
     if (!asked.material || !isNotMagnetic(*asked.material)) return;
-    Finding finding = base(asked, "hold.gap", Gravity::kWarning);
+    Finding finding = startFinding("hold.gap", Gravity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
     finding.words = fmt::format("{} is not magnetic: its whole {} mm count as gap under the bars, and they hold less than on steel, by how much nobody has published", asked.part.material,
                                 millimetres(asked.part.thickness_mm));
     finding.remedies = {"try an offcut of the same length first", "a clamp at each end of the bars"};

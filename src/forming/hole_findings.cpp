@@ -63,8 +63,8 @@ std::optional<Nearness> nearness(const Part& part, const std::array<Leg, 2>& leg
         for (const LegCutOut& of_leg : leg.cut_outs) {
             if (of_leg.index != cut_out) continue;
             const Box box = boxIn(leg, outline);
-            if (box.most.x() <= leg.from_mm || box.least.x() >= leg.to_mm) continue;
-            const Nearness here{box.least.y() - leg.strip_mm, wanted_mm(part.cut_outs[cut_out], box.most.x() - box.least.x(), part.thickness_mm), leg.y_axis};
+            if (box.max().x() <= leg.from_mm || box.min().x() >= leg.to_mm) continue;
+            const Nearness here{box.min().y() - leg.strip_mm, wanted_mm(part.cut_outs[cut_out], box.max().x() - box.min().x(), part.thickness_mm), leg.y_axis};
             if (!nearest || here.distance_mm < nearest->distance_mm) nearest = here;
         }
     }
@@ -80,7 +80,7 @@ bool isClear(const Part& part, const Legs& legs, std::size_t cut_out, const Vec2
         if (there && isNear(*there)) return false;
         for (const Leg& leg : both) {
             if (leg.panel != part.cut_outs[cut_out].panel) continue;
-            if (boxIn(leg, movedBy(part.cut_outs[cut_out].outline, by)).most.y() > leg.depth_mm - part.thickness_mm) return false;
+            if (boxIn(leg, movedBy(part.cut_outs[cut_out].outline, by)).max().y() > leg.depth_mm - part.thickness_mm) return false;
         }
     }
     return true;
@@ -98,8 +98,7 @@ void addRemedies(const Part& part, const Legs& legs, std::size_t cut_out, const 
 Finding findingOf(const Part& part, const Legs& legs, BendId bend, std::size_t cut_out, const Nearness& near) {
     const NamedCutOut& named = part.cut_outs[cut_out];
     const bool inside = near.distance_mm < -kRounding_mm;
-    Finding finding{.id = inside ? "hole.in-bend" : "hole.near-bend", .gravity = inside && named.round ? Gravity::kFault : Gravity::kWarning, .feature = named.name,
-                    .brake = {}, .bends = {bend}, .words = {}, .remedies = {}, .figures = {}, .section = {}};
+    Finding finding = startFinding(inside ? "hole.in-bend" : "hole.near-bend", inside && named.round ? Gravity::kFault : Gravity::kWarning, named.name, {bend});
     const std::string& bend_name = part.bend(bend).name;
     if (inside) {
         finding.words = named.round ? fmt::format("{} lies in bend {}: it is pulled oval and may tear", named.name, bend_name)

@@ -23,16 +23,12 @@ Region inFrame(const Leg& leg, const Region& region) {
     return turned;
 }
 
-Polygon asPolygon(const Box& box) { return {box.least, {box.most.x(), box.least.y()}, box.most, {box.least.x(), box.most.y()}}; }
-
-// Overlays are only asked where boxes do not settle it.
-bool holds(const Box& whole, const Box& part) { return (part.least - whole.least).minCoeff() >= 0 && (whole.most - part.most).minCoeff() >= 0; }
-bool areApart(const Box& a, const Box& b) { return (a.most - b.least).minCoeff() <= 0 || (b.most - a.least).minCoeff() <= 0; }
+Polygon asPolygon(const Box& box) { return {box.min(), {box.max().x(), box.min().y()}, box.max(), {box.min().x(), box.max().y()}}; }
 
 /// The cut-out filled up again; what of it lies past the panel's own extent is no sheet.
 void fill(Leg& leg, std::vector<Box>& holes, const Polygon& cut_out) {
     const Box box = boxOf(cut_out);
-    const auto hole = std::find_if(holes.begin(), holes.end(), [&](const Box& other) { return isSame(other, box, kSame_mm); });
+    const auto hole = std::find_if(holes.begin(), holes.end(), [&](const Box& other) { return isSameBox(other, box, kSame_mm); });
     if (hole != holes.end()) {
         leg.solid.holes.erase(leg.solid.holes.begin() + (hole - holes.begin()));
         holes.erase(hole);
@@ -60,10 +56,11 @@ void addCutOuts(Leg& leg, const Part& part) {
     for (std::size_t i = 0; i < part.cut_outs.size(); ++i) {
         const Polygon outline = inFrame(leg, part.cut_outs[i].outline);
         const Box box = boxOf(outline);
-        if (areApart(extent, box)) continue;
+        if (!extent.intersects(box)) continue;
         // Sheet that is there already is no cut-out of this panel: what is left of it in the panel's extent is.
-        if (!holds(extent, box) && area_mm2(intersection({outline, {}}, window)) <= kShared_mm2) continue;
-        if (part.cut_outs[i].panel != leg.panel && box.most.y() <= leg.strip_mm) continue;
+        // An overlay is only asked where boxes do not settle it.
+        if (!extent.contains(box) && area_mm2(intersection({outline, {}}, window)) <= kShared_mm2) continue;
+        if (part.cut_outs[i].panel != leg.panel && box.max().y() <= leg.strip_mm) continue;
         leg.cut_outs.push_back({i, outline});
     }
     std::vector<Box> holes;
@@ -89,7 +86,7 @@ Leg legOf(const Part& part, BendId id, Side side) {
     leg.to_mm = std::max(first, last);
     leg.solid = inFrame(leg, part.panel(leg.panel).region);
     addCutOuts(leg, part);
-    leg.depth_mm = boxOf(leg.solid.outline).most.y();
+    leg.depth_mm = boxOf(leg.solid.outline).max().y();
     return leg;
 }
 

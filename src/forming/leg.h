@@ -3,11 +3,12 @@
 
 #include <vector>
 
+#include <tinwright/geometry/box.h>
 #include <tinwright/part/part.h>
 
-#include "box.h"
-
 namespace tinwright::forming {
+
+using Box = Eigen::AlignedBox2d;
 
 /// A cut-out of a leg, in its frame.
 struct LegCutOut {

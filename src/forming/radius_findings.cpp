@@ -56,8 +56,8 @@ std::string grainWords(Grain grain) {
 }
 
 Finding findingOf(const Part& part, const Bend& bend, const Judged& judged, Grain grain) {
-    Finding finding{.id = "radius.small", .gravity = judged.gravity, .feature = {}, .brake = {}, .bends = {}, .words = {}, .remedies = {},
-                    .figures = {{"radius_mm", bend.inside_radius_mm, judged.least.radius_mm}}, .section = {}};
+    Finding finding = startFinding("radius.small", judged.gravity, "");
+    finding.figures = {{"radius_mm", bend.inside_radius_mm, judged.least.radius_mm}};
     finding.words = fmt::format("inside radius {} mm in {} mm {} is under {} mm ({}{}{}): {}", millimetres(bend.inside_radius_mm), millimetres(part.thickness_mm), part.material,
                                 millimetres(judged.least.radius_mm), judged.least.source, judged.least.is_analogue ? ", nearest alloy" : "", judged.knows_grain ? ", " + grainWords(grain) : "",
                                 judged.gravity == Gravity::kNote ? "soft drawing steel takes it as a rule, a hard or old sheet may not" : "the outside may crack");
@@ -68,9 +68,9 @@ Finding findingOf(const Part& part, const Bend& bend, const Judged& judged, Grai
 }
 
 void note(const Part& part, std::vector<Finding>& findings) {
-    findings.push_back({.id = "radius.unknown", .gravity = Gravity::kNote, .feature = part.material, .brake = {}, .bends = {},
-                        .words = fmt::format("the tables have no least bend radius for {} mm {}: fold a trial strip and look for cracks on its outside", millimetres(part.thickness_mm), part.material),
-                        .remedies = {}, .figures = {}, .section = {}});
+    Finding finding = startFinding("radius.unknown", Gravity::kNote, part.material);
+    finding.words = fmt::format("the tables have no least bend radius for {} mm {}: fold a trial strip and look for cracks on its outside", millimetres(part.thickness_mm), part.material);
+    findings.push_back(std::move(finding));
 }
 
 }  // namespace
@@ -109,8 +109,8 @@ void addNoseRadius(const Part& part, const Material* material, const LeafBrake& 
         wanted_mm = std::max(wanted_mm, judgement->least.radius_mm);
     }
     if (bends.empty()) return;
-    Finding finding{.id = "radius.nose", .gravity = Gravity::kWarning, .feature = bendNames(part, bends), .brake = {}, .bends = bends, .words = {}, .remedies = {},
-                    .figures = {{"nose_radius_mm", brake.nose_radius_mm, wanted_mm}}, .section = {}};
+    Finding finding = startFinding("radius.nose", Gravity::kWarning, bendNames(part, bends), bends);
+    finding.figures = {{"nose_radius_mm", brake.nose_radius_mm, wanted_mm}};
     finding.words = fmt::format("the nose of the bars has a radius of {} mm, and the bend takes it: under {} mm {} may crack, whatever radius is drawn", millimetres(brake.nose_radius_mm),
                                 millimetres(wanted_mm), part.material);
     finding.remedies = {"a packing strip or a nose piece that makes the radius larger; draw the part with the radius that it gives"};

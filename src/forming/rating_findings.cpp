@@ -30,14 +30,10 @@ std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share);
 /// Force at the tip of the leaf's face that bends a mm of the bend: its moment over the face's reach.
 double leafForce_n(const LeafBrake& brake, const Asked& asked) { return asked.share.moment_nmm_per_mm * asked.length_mm / brake.leaf_faces.front().reach_mm; }
 
-Finding base(const char* id, Gravity gravity, std::string feature, std::vector<BendId> bends) {
-    return {.id = id, .gravity = gravity, .feature = std::move(feature), .brake = {}, .bends = std::move(bends), .words = {}, .remedies = {}, .figures = {}, .section = {}};
-}
-
 void addUnrated(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings) {
     const bool is_thicker = !brake.ratings.empty() && std::all_of(brake.ratings.begin(), brake.ratings.end(),
                                                                   [&](const Rating& rating) { return part.thickness_mm > rating.thickness_mm + 1e-9; });
-    Finding finding = base("force.unknown", is_thicker ? Gravity::kWarning : Gravity::kNote, part.material, {});
+    Finding finding = startFinding("force.unknown", is_thicker ? Gravity::kWarning : Gravity::kNote, part.material, {});
     finding.words = brake.ratings.empty() ? "the shop file gives no rated thickness for this brake, so its load is not checked: see the machine's manual"
                                           : fmt::format("the strength of {} or of the sheet that the brake is rated for is not known, so its load is not checked: see the machine's manual", part.material);
     if (is_thicker) finding.words += fmt::format("; {} mm is thicker than anything that it is rated for", millimetres(part.thickness_mm));
@@ -48,7 +44,7 @@ void addOver(const Part& part, const Asked& asked, std::vector<Finding>& finding
     const RatedShare& share = asked.share;
     const bool too_long = asked.length_mm > share.rating->length_mm;
     const bool fault = share.altogether > 1 || (share.per_length > 1 && too_long);
-    Finding finding = base("force.rating", fault ? Gravity::kFault : Gravity::kWarning, part.bend(asked.bend).name, {asked.bend});
+    Finding finding = startFinding("force.rating", fault ? Gravity::kFault : Gravity::kWarning, part.bend(asked.bend).name, {asked.bend});
     if (share.per_length <= 1) {
         finding.words = fmt::format("{} mm are longer than the {} mm that the brake is rated for", millimetres(asked.length_mm), millimetres(share.rating->length_mm));
         finding.remedies = {"see the machine's manual"};
@@ -66,7 +62,7 @@ void addOver(const Part& part, const Asked& asked, std::vector<Finding>& finding
 
 /// The heaviest fold, so that a person knows what to expect at the handle.
 void addHeaviest(const Part& part, const LeafBrake& brake, const Asked& asked, std::vector<Finding>& findings) {
-    Finding finding = base("force.moment", Gravity::kNote, part.bend(asked.bend).name, {asked.bend});
+    Finding finding = startFinding("force.moment", Gravity::kNote, part.bend(asked.bend).name, {asked.bend});
     const double moment_nm = asked.share.moment_nmm_per_mm * asked.length_mm / 1000;
     finding.words = fmt::format("the heaviest fold asks {}{:.0f} N m, {:.0f} N at the edge of the leaf's face, {} of the rated moment on each mm and {} of it altogether",
                                 asked.share.is_least ? "at least " : "up to ", moment_nm, leafForce_n(brake, asked), percent(asked.share.per_length), percent(asked.share.altogether));
@@ -97,7 +93,7 @@ void addRating(const Part& part, const Material* material, const LeafBrake& brak
 
 void addUnknownMaterial(const Part& part, const Material* material, std::vector<Finding>& findings) {
     if (material) return;
-    Finding finding = base("material.unknown", Gravity::kWarning, part.material, {});
+    Finding finding = startFinding("material.unknown", Gravity::kWarning, part.material, {});
     finding.words = fmt::format("the materials file does not know {}: springback, least radius and force are not checked, and webs are compared without hardening, which is the least that the metal does", part.material);
     finding.remedies = {"name a material of tooling/materials.json that is near to it"};
     findings.push_back(std::move(finding));

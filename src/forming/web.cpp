@@ -56,8 +56,8 @@ LegSeen seen(const Leg& leg, const LegLoad& load) {
 }
 
 bool mayCut(const CutLine& line, const Box& box) {
-    const Vec2 half = 0.5 * (box.most - box.least);
-    return std::abs(line.normal.dot(box.middle()) - line.offset_mm) <= std::abs(line.normal.x()) * half.x() + std::abs(line.normal.y()) * half.y();
+    const Vec2 half = 0.5 * (box.max() - box.min());
+    return std::abs(line.normal.dot(box.center()) - line.offset_mm) <= std::abs(line.normal.x()) * half.x() + std::abs(line.normal.y()) * half.y();
 }
 
 /// Integral of how far the points of a stretch lie beyond the line, where they do.
@@ -86,7 +86,7 @@ std::vector<double> slopes_rad(const Leg& leg) {
         for (std::size_t j = i + 1; j < leg.cut_outs.size(); ++j) {
             const Box a = boxOf(leg.cut_outs[i].outline);
             const Box b = boxOf(leg.cut_outs[j].outline);
-            const Vec2 between = 0.5 * (b.least + b.most - a.least - a.most);
+            const Vec2 between = 0.5 * (b.min() + b.max() - a.min() - a.max());
             const double slope = std::atan2(between.y(), std::abs(between.x())) * (between.x() < 0 ? -1 : 1);
             if (std::abs(slope) <= Angle::degrees(kSteepest_deg).rad()) slopes.push_back(slope);
         }
@@ -157,8 +157,8 @@ std::optional<WebSection> worstSection(const Leg& leg, const LegLoad& load) {
 Angle residualBow(const Leg& leg, const LegLoad& load, const Strength& strength, std::size_t cut_out) {
     if (strength.modulus_mpa <= 0) return Angle::degrees(0);
     const Box box = boxOf(leg.cut_outs[cut_out].outline);
-    const double from = std::max(box.least.y(), leg.strip_mm);
-    const double step = (std::min(box.most.y(), bearing_mm(leg, load)) - from) / kBowSteps;
+    const double from = std::max(box.min().y(), leg.strip_mm);
+    const double step = (std::min(box.max().y(), bearing_mm(leg, load)) - from) / kBowSteps;
     const double first_yield_per_mm = 2 * strength.yield_mpa / (strength.modulus_mpa * load.thickness_mm);
     const LegSeen all = seen(leg, load);
     double turned_rad = 0;

@@ -81,8 +81,10 @@ std::string swungWords(const Part& part, const Way& way) {
 Finding swungFinding(const Part& part, const Way& way, const std::optional<Strength>& strength) {
     const WebTrouble& trouble = *way.when_swung;
     const NamedCutOut& cut_out = cutOutOf(part, way.swung, trouble);
-    Finding finding{.id = trouble.id, .gravity = trouble.gravity, .feature = cut_out.name, .brake = {}, .bends = {way.bend}, .words = swungWords(part, way),
-                    .remedies = {}, .figures = figuresOf(*trouble.section, strength, part.thickness_mm), .section = sectionOnBlank(way.swung, *trouble.section)};
+    Finding finding = startFinding(trouble.id, trouble.gravity, cut_out.name, {way.bend});
+    finding.words = swungWords(part, way);
+    finding.figures = figuresOf(*trouble.section, strength, part.thickness_mm);
+    finding.section = sectionOnBlank(way.swung, *trouble.section);
     if (trouble.bow.deg() > 0) finding.figures.push_back({"bow_deg", trouble.bow.deg(), kBowWarned_deg});
     if (trouble.gravity != Gravity::kNote) finding.remedies = webRemedies(way.swung, trouble, cut_out.name, cut_out.is_notch, way.swing_again, part.thickness_mm);
     return finding;
@@ -92,11 +94,11 @@ Finding heldFinding(const Part& part, const Way& way, double land_mm) {
     const WebTrouble& trouble = *way.when_held;
     const NamedCutOut& cut_out = cutOutOf(part, way.held, trouble);
     const Box box = boxOf(way.held.cut_outs[trouble.cut_out].outline);
-    Finding finding{.id = trouble.id, .gravity = trouble.gravity, .feature = cut_out.name, .brake = {}, .bends = {way.bend}, .words = {}, .remedies = {}, .figures = {},
-                    .section = std::array<Vec2, 2>{way.held.toBlank(box.least), way.held.toBlank({box.most.x(), box.least.y()})}};
+    Finding finding = startFinding(trouble.id, trouble.gravity, cut_out.name, {way.bend});
+    finding.section = std::array<Vec2, 2>{way.held.toBlank(box.min()), way.held.toBlank({box.max().x(), box.min().y()})};
     finding.words = fmt::format("only {} mm of {} lie under the nose before {} when {} is folded (wanted: {}): that strip twists into the window",
                                 millimetres(trouble.land_mm), part.panel(way.held.panel).name, cut_out.name, part.bend(way.bend).name, millimetres(land_mm));
-    finding.figures = {{"land_mm", trouble.land_mm, land_mm}, {"window_mm", box.most.x() - box.least.x(), {}}};
+    finding.figures = {{"land_mm", trouble.land_mm, land_mm}, {"window_mm", box.max().x() - box.min().x(), {}}};
     finding.remedies = webRemedies(way.held, trouble, cut_out.name, cut_out.is_notch, way.hold_again, part.thickness_mm);
     return finding;
 }
@@ -117,7 +119,7 @@ void addHoldNote(const Part& part, const Way& bad, const std::optional<Strength>
         finding.bends.push_back(bad.bend);
         return;
     }
-    Finding finding{.id = "web.hold", .gravity = Gravity::kNote, .feature = cut_out, .brake = {}, .bends = {bad.bend}, .words = {}, .remedies = {}, .figures = {}, .section = {}};
+    Finding finding = startFinding("web.hold", Gravity::kNote, cut_out, {bad.bend});
     finding.words = fmt::format("hold {} under the bars for the folds beside {}: {}", keep, cut_out,
                                 swung ? "swung by the leaf it would fold or bow there" : "the other side has too little land before it");
     if (swung) {

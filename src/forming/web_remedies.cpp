@@ -43,16 +43,16 @@ Leg moved(Leg leg, std::size_t cut_out, double by_mm) {
 
 Leg narrowed(Leg leg, std::size_t cut_out, double by_mm) {
     const Box box = boxOf(leg.cut_outs[cut_out].outline);
-    const double middle = 0.5 * (box.least.x() + box.most.x());
-    const double share = 1 - by_mm / (box.most.x() - box.least.x());
+    const double middle = 0.5 * (box.min().x() + box.max().x());
+    const double share = 1 - by_mm / (box.max().x() - box.min().x());
     for (Vec2& point : leg.cut_outs[cut_out].outline) point.x() = middle + share * (point.x() - middle);
     return leg;
 }
 
 void spread(Polygon& polygon, const Box& fixed, double by_mm) {
     for (Vec2& point : polygon) {
-        if (point.x() <= fixed.least.x()) point.x() -= by_mm;
-        if (point.x() >= fixed.most.x()) point.x() += by_mm;
+        if (point.x() <= fixed.min().x()) point.x() -= by_mm;
+        if (point.x() >= fixed.max().x()) point.x() += by_mm;
     }
 }
 
@@ -65,8 +65,8 @@ Leg widened(Leg leg, std::size_t cut_out, double by_mm) {
         if (i != cut_out) spread(leg.cut_outs[i].outline, box, by_mm);
     }
     const double before = leg.to_mm - leg.from_mm;
-    if (leg.from_mm <= box.least.x()) leg.from_mm -= by_mm;
-    if (leg.to_mm >= box.most.x()) leg.to_mm += by_mm;
+    if (leg.from_mm <= box.min().x()) leg.from_mm -= by_mm;
+    if (leg.to_mm >= box.max().x()) leg.to_mm += by_mm;
     leg.bend_mm += leg.to_mm - leg.from_mm - before;
     return leg;
 }
@@ -75,11 +75,11 @@ Leg widened(Leg leg, std::size_t cut_out, double by_mm) {
 Leg bridged(Leg leg, std::size_t cut_out, int tabs, double tab_mm) {
     const Polygon outline = leg.cut_outs[cut_out].outline;
     const Box box = boxOf(outline);
-    const double pitch = (box.most.x() - box.least.x()) / (tabs + 1);
+    const double pitch = (box.max().x() - box.min().x()) / (tabs + 1);
     std::vector<Polygon> bridges;
     for (int i = 1; i <= tabs; ++i) {
-        const double x = box.least.x() + i * pitch;
-        bridges.push_back({{x - tab_mm / 2, box.least.y() - 1}, {x + tab_mm / 2, box.least.y() - 1}, {x + tab_mm / 2, box.most.y() + 1}, {x - tab_mm / 2, box.most.y() + 1}});
+        const double x = box.min().x() + i * pitch;
+        bridges.push_back({{x - tab_mm / 2, box.min().y() - 1}, {x + tab_mm / 2, box.min().y() - 1}, {x + tab_mm / 2, box.max().y() + 1}, {x - tab_mm / 2, box.max().y() + 1}});
     }
     const std::size_t index = leg.cut_outs[cut_out].index;
     leg.cut_outs.erase(leg.cut_outs.begin() + static_cast<std::ptrdiff_t>(cut_out));
@@ -89,7 +89,7 @@ Leg bridged(Leg leg, std::size_t cut_out, int tabs, double tab_mm) {
 
 void addBridges(const Leg& leg, const WebTrouble& trouble, const std::string& name, const LegTrouble& again, std::vector<std::string>& remedies) {
     const Box box = boxOf(leg.cut_outs[trouble.cut_out].outline);
-    const double width_mm = box.most.x() - box.least.x();
+    const double width_mm = box.max().x() - box.min().x();
     for (int tabs = 1; tabs <= kMostTabs; ++tabs) {
         const double most_mm = width_mm / (tabs + 1) - kLeastTab_mm;
         const auto tab = smallest_mm(most_mm, again, [&](double tab_mm) { return bridged(leg, trouble.cut_out, tabs, tab_mm); });
@@ -107,10 +107,10 @@ double room_mm(const Leg& leg, std::size_t cut_out, double thickness_mm) {
     double limit_mm = leg.depth_mm;
     for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
         const Box other = boxOf(leg.cut_outs[i].outline);
-        const bool in_the_way = i != cut_out && other.most.x() > box.least.x() && other.least.x() < box.most.x() && other.most.y() > box.most.y();
-        if (in_the_way) limit_mm = std::min(limit_mm, other.least.y());
+        const bool in_the_way = i != cut_out && other.max().x() > box.min().x() && other.min().x() < box.max().x() && other.max().y() > box.max().y();
+        if (in_the_way) limit_mm = std::min(limit_mm, other.min().y());
     }
-    return limit_mm - box.most.y() - std::max(kLeastRoom_mm, kLeastRoom_t * thickness_mm);
+    return limit_mm - box.max().y() - std::max(kLeastRoom_mm, kLeastRoom_t * thickness_mm);
 }
 
 }  // namespace
@@ -122,7 +122,7 @@ std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, 
     if (!is_notch) {
         const auto by = smallest_mm(room_mm(leg, cut_out, thickness_mm), again, [&](double by_mm) { return moved(leg, cut_out, by_mm); });
         if (by) remedies.push_back(fmt::format("move {} {} mm away from the bend", name, millimetres(*by)));
-        const double width_mm = box.most.x() - box.least.x();
+        const double width_mm = box.max().x() - box.min().x();
         const auto less = smallest_mm(width_mm * (1 - kLeastLeft), again, [&](double by_mm) { return narrowed(leg, cut_out, by_mm); });
         if (less) remedies.push_back(fmt::format("narrow it from {} to {} mm along the bend", millimetres(width_mm), millimetres(width_mm - *less)));
         const auto wider = smallest_mm(kMostWider_mm, again, [&](double by_mm) { return widened(leg, cut_out, by_mm); });

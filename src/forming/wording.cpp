@@ -15,4 +15,13 @@ std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
     return listed(names);
 }
 
+Finding startFinding(std::string id, Gravity gravity, std::string feature, std::vector<BendId> bends) {
+    Finding finding;
+    finding.id = std::move(id);
+    finding.gravity = gravity;
+    finding.feature = std::move(feature);
+    finding.bends = std::move(bends);
+    return finding;
+}
+
 }  // namespace tinwright::forming

@@ -120,12 +120,11 @@ double neutralRadius_mm(Angle angle, double allowance_mm) { return allowance_mm 
 
 Result<Allowance> allowanceFor(const AllowanceChoice& choice, Angle angle, double inside_radius_mm, double thickness_mm,
                                const std::string& place, std::string_view material) {
-    if (choice.rule == AllowanceRule::kMeasured) return measuredAllowance(choice, angle, inside_radius_mm, thickness_mm, place, material);
     Allowance result;
     result.rule = choice.rule;
     switch (choice.rule) {
+        case AllowanceRule::kMeasured: return measuredAllowance(choice, angle, inside_radius_mm, thickness_mm, place, material);
         case AllowanceRule::kKFactor:
-        case AllowanceRule::kMeasured:
             result.allowance_mm = kFactorAllowance_mm(angle, inside_radius_mm, thickness_mm, choice.k);
             result.rule_value = choice.k;
             break;

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/geometry/box.h>
+
 #include "cut_out.h"
 
 namespace tinwright {
@@ -58,12 +60,6 @@ double touching_mm(const Piece& a, const Piece& b) {
         for (const Segment& other : b.sides) longest = std::max(longest, touching_mm(side, other));
     }
     return longest;
-}
-
-Eigen::AlignedBox2d boxOf(const Polygon& polygon) {
-    Eigen::AlignedBox2d box;
-    for (const Vec2& point : polygon) box.extend(point);
-    return box;
 }
 
 }  // namespace

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/geometry/box.h>
+
 namespace tinwright {
 
 namespace {
@@ -16,12 +18,6 @@ constexpr double kLeastCross = 0.1;
 constexpr double kNothing_mm2 = 1e-4;
 
 double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
-
-Eigen::AlignedBox2d boxOf(const Polygon& polygon) {
-    Eigen::AlignedBox2d box;
-    for (const Vec2& point : polygon) box.extend(point);
-    return box;
-}
 
 class CutterPlacer {
 public:
@@ -168,6 +164,7 @@ void CutterPlacer::checkReach(const CutOut& cut, std::size_t panel, Cutter& cutt
         report("cut-out.off-sheet", cut.place, fmt::format("a cut-out of which {:.2f} mm2 lie off the sheet", outside),
                "one that lies on the sheet", "say \"notch\": true when it is meant to run out over a free edge");
     }
+    cutter.off_sheet_mm2 = outside;
     warnOfStrips(cut, cutter);
     cutters_.push_back(std::move(cutter));
 }

@@ -11,6 +11,7 @@ namespace tinwright {
 /// A hole to be taken from panels and strips, in blank coordinates.
 struct Cutter {
     std::optional<std::size_t> cut_out;  ///< into Recipe::cut_outs; none: a corner relief
+    double off_sheet_mm2 = 0;          ///< of it
     Polygon polygon;                   ///< counter-clockwise; circles are inscribed: the sheet is never said to be less than it is
     std::vector<std::size_t> panels;   ///< that it takes something from
     std::vector<std::size_t> strips;   ///< by flange

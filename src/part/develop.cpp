@@ -149,11 +149,7 @@ void PartMaker::addCutOuts() {
     for (const Cutter& cutter : cutters_) {
         if (!cutter.cut_out) continue;
         const CutOut& cut = recipe_.cut_outs[*cutter.cut_out];
-        double on_sheet = 0;
-        for (const std::size_t panel : cutter.panels) on_sheet += sharedArea_mm2(cutter.polygon, layout_.panels[panel].outline);
-        for (const std::size_t strip : cutter.strips) on_sheet += sharedArea_mm2(cutter.polygon, layout_.strip(strip));
-        NamedCutOut named{cut.name, part_id_[cutter.panels.front()], cutter.polygon, roundHole(cutter.polygon), false};
-        named.is_notch = on_sheet < signedArea_mm2(cutter.polygon) - kNothing_mm2;
+        NamedCutOut named{cut.name, part_id_[cutter.panels.front()], cutter.polygon, roundHole(cutter.polygon), cutter.off_sheet_mm2 > kNothing_mm2};
         if (named.name.empty()) named.name = fmt::format("cut-out {}", *cutter.cut_out + 1);
         part_.cut_outs.push_back(std::move(named));
     }

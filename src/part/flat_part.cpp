@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <Eigen/Geometry>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -7,6 +6,7 @@
 #include <set>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/geometry/box.h>
 #include <tinwright/part/finished.h>
 #include <tinwright/part/flat_blank.h>
 #include <tinwright/part/round_hole.h>
@@ -176,11 +176,7 @@ void FlatPartMaker::hangPanels(std::size_t base) {
 // Holes of the sheet from left to right, then bottom to top, by their middles.
 void FlatPartMaker::addCutOuts() {
     std::vector<std::pair<Vec2, const Polygon*>> holes;
-    for (const Polygon& hole : sheet_.holes) {
-        Eigen::AlignedBox2d box;
-        for (const Vec2& point : hole) box.extend(point);
-        holes.emplace_back(box.center(), &hole);
-    }
+    for (const Polygon& hole : sheet_.holes) holes.emplace_back(boxOf(hole).center(), &hole);
     std::sort(holes.begin(), holes.end(), [](const auto& a, const auto& b) {
         return std::pair(a.first.x(), a.first.y()) < std::pair(b.first.x(), b.first.y());
     });

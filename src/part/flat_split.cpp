@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "flat_split.h"
 
-#include <Eigen/Geometry>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <optional>
 #include <tuple>
+
+#include <tinwright/geometry/box.h>
 
 #include "flat_inside.h"
 #include "flat_tidy.h"
@@ -37,12 +38,6 @@ StripSpan extent(const FlatStrip& strip, const Polygon& polygon) {
         span = {std::min(span.from_mm, at), std::max(span.to_mm, at)};
     }
     return span;
-}
-
-Eigen::AlignedBox2d boxOf(const Polygon& polygon) {
-    Eigen::AlignedBox2d box;
-    for (const Vec2& point : polygon) box.extend(point);
-    return box;
 }
 
 std::vector<Region> less(const Region& region, const std::vector<Polygon>& cuts) {

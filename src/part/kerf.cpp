@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/geometry/box.h>
 #include <tinwright/part/round_hole.h>
 
 namespace tinwright {
@@ -16,13 +17,26 @@ constexpr double kNothing_mm2 = 0.01;
 
 std::string placeText(const Vec2& at) { return fmt::format("({:.1f}, {:.1f}) mm of the blank", at.x(), at.y()); }
 
-Vec2 middleOf(const Polygon& polygon) {
-    Vec2 low = polygon.front(), high = low;
-    for (const Vec2& p : polygon) {
-        low = low.cwiseMin(p);
-        high = high.cwiseMax(p);
+Vec2 middleOf(const Polygon& polygon) { return boxOf(polygon).center(); }
+
+void sortPlaces(std::vector<Vec2>& places) {
+    std::sort(places.begin(), places.end(), [](const Vec2& a, const Vec2& b) { return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y()); });
+}
+
+/// What the cut, as wide as the kerf, does not reach from inside. `paths` are those of its middle. Corners lose a little of that, round ones more
+/// than mitres.
+std::vector<Vec2> missed(const Polygon& hole, const std::vector<Region>& paths, double kerf_mm) {
+    constexpr double kCorner = 0.1;  // of the kerf squared
+    std::vector<Polygon> reached;
+    for (const Region& path : paths) {
+        for (const Region& cut : grown(path, 0.5 * kerf_mm)) reached.push_back(cut.outline);
     }
-    return 0.5 * (low + high);
+    std::vector<Vec2> places;
+    for (const Region& left : difference({hole, {}}, reached)) {
+        if (area_mm2(left) > std::max(kNothing_mm2, kCorner * kerf_mm * kerf_mm)) places.push_back(middleOf(left.outline));
+    }
+    sortPlaces(places);
+    return places;
 }
 
 class PathMaker {
@@ -68,7 +82,7 @@ void PathMaker::hole(const Polygon& hole) {
     }
     std::vector<Region> pieces = grown({hole, {}}, -half_mm_);
     if (pieces.empty()) return lost(hole);
-    for (const Vec2& neck : necksNarrowerThan(hole, 2 * half_mm_)) {
+    for (const Vec2& neck : missed(hole, pieces, 2 * half_mm_)) {
         out_.notes.push_back(fmt::format("a place of the hole at {} is narrower than the kerf and is not cut: saw it by hand", placeText(neck)));
     }
     for (Region& piece : pieces) out_.path.holes.push_back(std::move(piece.outline));
@@ -85,28 +99,7 @@ Result<KerfPath> PathMaker::run() {
 
 }  // namespace
 
-namespace {
-
-void sortPlaces(std::vector<Vec2>& places) {
-    std::sort(places.begin(), places.end(), [](const Vec2& a, const Vec2& b) { return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y()); });
-}
-
-}  // namespace
-
-// What the cut, as wide as the kerf, cannot reach from inside. Corners lose a little of that, round ones more than mitres.
-std::vector<Vec2> necksNarrowerThan(const Polygon& hole, double kerf_mm) {
-    constexpr double kCorner = 0.1;  // of the kerf squared
-    std::vector<Polygon> reached;
-    for (const Region& core : grown({hole, {}}, -0.5 * kerf_mm)) {
-        for (const Region& cut : grown(core, 0.5 * kerf_mm)) reached.push_back(cut.outline);
-    }
-    std::vector<Vec2> places;
-    for (const Region& left : difference({hole, {}}, reached)) {
-        if (area_mm2(left) > std::max(kNothing_mm2, kCorner * kerf_mm * kerf_mm)) places.push_back(middleOf(left.outline));
-    }
-    sortPlaces(places);
-    return places;
-}
+std::vector<Vec2> necksNarrowerThan(const Polygon& hole, double kerf_mm) { return missed(hole, grown({hole, {}}, -0.5 * kerf_mm), kerf_mm); }
 
 std::vector<Vec2> gapsNarrowerThan(const Polygon& outline, double kerf_mm) {
     std::vector<Vec2> places;

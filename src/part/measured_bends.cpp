@@ -9,6 +9,8 @@
 #include <map>
 #include <set>
 
+#include <tinwright/base/words.h>
+
 namespace tinwright {
 
 namespace {
@@ -126,7 +128,7 @@ std::string sourceText(const Weights& weights, const MeasuredQuery& query) {
         const Point measured = pointOf(*bend), asked = pointOf(query);
         return isSame(kThickness, measured[0], asked[0]) && isSame(kRadius, measured[1], asked[1]) && isSame(kAngle, measured[2], asked[2]);
     });
-    std::string text = fmt::format("{} {} of {}", strips, strips == 1 ? "strip" : "strips", used.front()->material);
+    std::string text = fmt::format("{} of {}", counted(static_cast<std::size_t>(strips), "strip"), used.front()->material);
     if (exact) {
         text += ", " + bendText(*used.front());
     } else {

@@ -29,7 +29,7 @@ struct FoldedEdge {
     Segment flat;
     Vec3 from, to;                         // of the back face
     Vec3 out, across;
-    std::vector<std::pair<PanelId, StripSpan>> met;  // stretches that lie beside an edge of that panel
+    std::vector<PanelId> met;              // panels of which an edge lies beside it
 
     [[nodiscard]] Vec3 along() const { return (to - from).normalized(); }
     [[nodiscard]] double length_mm() const { return (to - from).norm(); }
@@ -157,18 +157,15 @@ void SeamFinder::keepCorner(FoldedEdge& a, FoldedEdge& b, const StripSpan& span,
     seam.most_gap_mm = std::max(gap_from, gap_to);
     if (seam.kind == SeamKind::kLap && seam.most_gap_mm > face_mm_) return;
     seam.angle_deg = angleBetween_deg(a, b, end_a.out.dot(end_b.out));
-    if (seam.kind == SeamKind::kLap) keepLap(isSmaller(b, a) ? b : a, isSmaller(b, a) ? a.panel : b.panel, seam);
+    const bool b_lies_on_a = isSmaller(b, a);
+    if (seam.kind == SeamKind::kLap) keepLap(b_lies_on_a ? b : a, b_lies_on_a ? a.panel : b.panel, seam);
     else seams_.push_back(std::move(seam));
-    const auto meets = [](FoldedEdge& edge, PanelId other, double from, double to) { edge.met.push_back({other, {std::min(from, to), std::max(from, to)}}); };
-    meets(a, b.panel, span.from_mm, span.to_mm);
-    const auto onB = [&](double at) { return b.along().dot(a.from + at * a.along() - b.from); };
-    meets(b, a.panel, onB(span.from_mm), onB(span.to_mm));
+    a.met.push_back(b.panel);
+    b.met.push_back(a.panel);
 }
 
 void SeamFinder::meetFace(const FoldedEdge& edge, PanelId face) {
-    for (const auto& [panel, span] : edge.met) {
-        if (panel == face) return;
-    }
+    if (std::find(edge.met.begin(), edge.met.end(), face) != edge.met.end()) return;
     const Rigid to_face = poses_[face.index()].inverse();
     const auto gapAt = [&](const Vec3& back) -> std::optional<double> {
         const double z = (to_face * back).z(), other = (to_face * Vec3(back + part_.thickness_mm * edge.across)).z();

@@ -83,13 +83,14 @@ std::string zeroText(const Part& part) {
 
 std::string blankSection(const SheetWork& work, const Plan* plan) {
     const std::vector<BendMark> marks = bendMarks(work.part(), work.brake, plan);
-    const Drawing blank = blankDrawing(work.part(), marks, weakPlaces(work));
+    const std::vector<Finding> weak = weakPlaces(work);
+    const Drawing blank = blankDrawing(work.part(), marks, weak);
     std::string text = element("h3", "Blank, seen from the drawn face");
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");
     text += element("p", "Thick: edge as cut. Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. "
                          "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
-                             std::string(weakPlaces(work).empty() ? "" : " Dotted: where a check finds the sheet weak; no line to cut or mark."));
+                             std::string(weak.empty() ? "" : " Dotted: where a check finds the sheet weak; no line to cut or mark."));
     text = wrap("div", text, "keep");
     if (needsOtherFace(work.part())) {
         const Drawing other = otherFaceDrawing(work.part(), marks);

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <tinwright/report/calibration_text.h>
 
-#include <cmath>
-
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
+
+#include <tinwright/base/words.h>
+
+#include "json_values.h"
 
 namespace tinwright {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using namespace report;
 
 std::string spreadText(const Spread& spread, int digits, const char* unit) {
     if (!spread.deviation) return fmt::format("{:.{}f}{}", spread.mean, digits, unit);
@@ -25,8 +26,8 @@ std::string compareText(const Calibration& calibration) {
 
 std::string oneText(const Calibration& calibration) {
     const MeasuredBend& bend = calibration.bend;
-    std::string text = fmt::format("{}, {:.4g} mm, inside radius {:.4g} mm, {:.4g} degrees{}: {} {}\n", bend.material, bend.thickness_mm, bend.inside_radius_mm, bend.angle.deg(),
-                                   bend.tool.empty() ? "" : ", with " + bend.tool, bend.strips, bend.strips == 1 ? "strip" : "strips");
+    std::string text = fmt::format("{}, {:.4g} mm, inside radius {:.4g} mm, {:.4g} degrees{}: {}\n", bend.material, bend.thickness_mm, bend.inside_radius_mm, bend.angle.deg(),
+                                   bend.tool.empty() ? "" : ", with " + bend.tool, counted(static_cast<std::size_t>(bend.strips), "strip"));
     text += "  k-factor    " + spreadText(calibration.k, 3, "") + "\n";
     text += "  Deduction   " + spreadText(calibration.deduction_mm, 2, " mm") + ", off the sum of the outside legs\n";
     text += compareText(calibration);
@@ -35,7 +36,7 @@ std::string oneText(const Calibration& calibration) {
     return text;
 }
 
-Json number(double value) { return std::round(value * 1e4) / 1e4 + 0.0; }
+Json number(double value) { return rounded(value, 1e4); }
 
 Json spreadJson(const Spread& spread) {
     return {{"mean", number(spread.mean)}, {"least", number(spread.least)}, {"most", number(spread.most)}, {"deviation", spread.deviation ? number(*spread.deviation) : Json(nullptr)}};
@@ -55,7 +56,7 @@ std::string calibrationJson(const std::vector<Calibration>& calibrations) {
     for (const Calibration& calibration : calibrations) {
         const MeasuredBend& bend = calibration.bend;
         list.push_back({{"material", bend.material},
-                        {"tool", bend.tool.empty() ? Json(nullptr) : Json(bend.tool)},
+                        {"tool", textOrNull(bend.tool)},
                         {"thickness_mm", number(bend.thickness_mm)},
                         {"inside_radius_mm", number(bend.inside_radius_mm)},
                         {"angle_deg", number(bend.angle.deg())},

@@ -3,13 +3,11 @@
 
 #include <vector>
 
-#include <nlohmann/json.hpp>
-
 #include <tinwright/forming/finding.h>
 
-namespace tinwright::report {
+#include "json_values.h"
 
-using Json = nlohmann::ordered_json;  // keeps fields in the order in which they are documented
+namespace tinwright::report {
 
 /// As src/report/CHECK_FORMAT.md describes `findings[]`.
 [[nodiscard]] Json findingsJson(const Part& part, const std::vector<Finding>& findings);

@@ -17,16 +17,12 @@ namespace {
 using report::bendNames;
 using report::findingsJson;
 using report::Json;
-
-Json rounded(double value, double steps_per_unit) {
-    if (!std::isfinite(value)) return nullptr;
-    return std::round(value * steps_per_unit) / steps_per_unit + 0.0;  // + 0.0 turns -0 into 0
-}
+using report::rounded;
+using report::textOrNull;
 
 Json length(double value_mm) { return rounded(value_mm, 1000.0); }
 Json degrees(Angle angle) { return rounded(angle.deg(), 1000.0); }
 Json share(double value) { return rounded(value, 10'000.0); }
-Json textOrNull(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
 Json panelNames(const Part& part, const std::vector<PanelId>& panels) {
     Json names = Json::array();

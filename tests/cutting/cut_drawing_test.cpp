@@ -4,38 +4,22 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
 
 #include <nlohmann/json.hpp>
-#include <unistd.h>
 
 #include <tinwright/forming/cut_plan.h>
 #include <tinwright/io/blank_io.h>
 #include <tinwright/part/kerf.h>
 
+#include "gdal_measure.h"
 #include "plates.h"
 
-namespace fs = std::filesystem;
 using namespace tinwright;
 using namespace tinwright::test;
 
 namespace {
 
-nlohmann::json measured(const std::string& dxf) {
-    const std::string path = (fs::temp_directory_path() / ("tinwright-cut-" + std::to_string(::getpid()) + ".dxf")).string();
-    std::ofstream(path, std::ios::binary) << dxf;
-    const std::string command = std::string(TINWRIGHT_GDAL_PYTHON) + " " + TINWRIGHT_SOURCE_DIR + "/tests/cutting/measure_cut.py " + path;
-    std::FILE* pipe = ::popen(command.c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    std::string text;
-    char block[4096];
-    for (std::size_t got = 0; (got = std::fread(block, 1, sizeof block, pipe)) > 0;) text.append(block, got);
-    REQUIRE(::pclose(pipe) == 0);
-    fs::remove(path);
-    return nlohmann::json::parse(text);
-}
+nlohmann::json measured(const std::string& dxf) { return gdalMeasured("cutting/measure_cut.py", dxf); }
 
 /// The closed curve of a layer about a place.
 nlohmann::json loopAt(const nlohmann::json& layer, double x, double y) {

@@ -6,19 +6,15 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
 
 #include <nlohmann/json.hpp>
-#include <unistd.h>
 
 #include <tinwright/io/blank_io.h>
 #include <tinwright/io/recipe_io.h>
 
 #include "drawing_text.h"
+#include "gdal_measure.h"
 
-namespace fs = std::filesystem;
 using namespace tinwright;
 using namespace tinwright::test;
 
@@ -27,19 +23,7 @@ namespace {
 constexpr double kChord_mm = 0.021;
 constexpr double kWritten_mm = 2e-6;
 
-nlohmann::json measured(const std::string& dxf) {
-    const std::string path = (fs::temp_directory_path() / ("tinwright-measured-" + std::to_string(::getpid()) + ".dxf")).string();
-    std::ofstream(path, std::ios::binary) << dxf;
-    const std::string command = std::string(TINWRIGHT_GDAL_PYTHON) + " " + TINWRIGHT_SOURCE_DIR + "/tests/dxf/measure.py " + path;
-    std::FILE* pipe = ::popen(command.c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    std::string text;
-    char block[4096];
-    for (std::size_t got = 0; (got = std::fread(block, 1, sizeof block, pipe)) > 0;) text.append(block, got);
-    REQUIRE(::pclose(pipe) == 0);
-    fs::remove(path);
-    return nlohmann::json::parse(text);
-}
+nlohmann::json measured(const std::string& dxf) { return gdalMeasured("dxf/measure.py", dxf); }
 
 void checkRing(const Polygon& ring, const nlohmann::json& all) {
     const Vec2 centre = centreOf(ring);

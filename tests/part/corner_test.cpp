@@ -12,21 +12,6 @@ using namespace tinwright::test;
 
 namespace {
 
-Recipe corner(CornerType type, double gap, double angle_a = 90, double angle_b = 90) {
-    Recipe recipe = plate(100, 60, 1.5, 2, Measured::kOutside);
-    addFlange(recipe, "front", "base.front", 30, angle_a);
-    addFlange(recipe, "right", "base.right", 25, angle_b);
-    Corner corner;
-    corner.flange[0] = "front";
-    corner.flange[1] = "right";
-    corner.type = type;
-    corner.over = "front";
-    if (gap > 0) corner.gap = Dimension::of(gap);
-    corner.place = "/corners/0";
-    recipe.corners.push_back(corner);
-    return recipe;
-}
-
 // Nearest two corner points of the folded flanges' ends.
 double endGap(const Part& part) {
     const auto poses = baseFromPanels(part, allFormed(part));

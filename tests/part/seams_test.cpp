@@ -15,20 +15,6 @@ using namespace tinwright::test;
 
 namespace {
 
-Recipe corner(CornerType type, double gap, double angle_deg = 90) {
-    Recipe recipe = plate(100, 60, 1.5, 2, Measured::kOutside);
-    addFlange(recipe, "front", "base.front", 30, angle_deg);
-    addFlange(recipe, "right", "base.right", 25, angle_deg);
-    Corner corner;
-    corner.flange[0] = "front";
-    corner.flange[1] = "right";
-    corner.type = type;
-    corner.over = "front";
-    if (gap > 0) corner.gap = Dimension::of(gap);
-    recipe.corners.push_back(corner);
-    return recipe;
-}
-
 std::vector<Seam> seamsOf(const Recipe& recipe) {
     const auto part = develop(recipe);
     INFO(textOf(part.issues()));
@@ -87,8 +73,8 @@ TEST_CASE("butt corners are open, overlapping ones lapped by the flange that run
 TEST_CASE("walls that lean out keep the angle between them") {
     // Two planes leaning 45 degrees out over edges that are square to one another: their normals have an angle of 60 degrees, and
     // the ridge runs out by cos 45 of the slope, so that straight ends would gape.
-    CHECK(seamsOf(corner(CornerType::kOpen, 0.5, 45)).empty());
-    Recipe recipe = corner(CornerType::kOpen, 0.5, 45);
+    CHECK(seamsOf(corner(CornerType::kOpen, 0.5, 45, 45)).empty());
+    Recipe recipe = corner(CornerType::kOpen, 0.5, 45, 45);
     recipe.flanges[0].left_mitre_deg = recipe.flanges[1].right_mitre_deg = -35.26439;
     const std::vector<Seam> seams = seamsOf(recipe);
     REQUIRE(seams.size() == 1);

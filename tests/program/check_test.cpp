@@ -104,3 +104,16 @@ TEST_CASE("check refuses bad input") {
     checkRefused(runProgram({"check", dataFile("channel.json"), "--shop", folder.with("shop.json", "[]")}), "shop.json");
     checkRefused(runProgram({"check", dataFile("channel.json"), "--brake", "any"}), "--shop");
 }
+
+TEST_CASE("check knows the shop's measured bends, as plan does") {
+    const ScratchFolder folder;
+    nlohmann::json part = nlohmann::json::parse(contents(projectFile("examples/hat-channel/part.json")));
+    part["allowance"] = {{"rule", "measured"}};
+    nlohmann::json shop = nlohmann::json::parse(contents(projectFile("tests/program/data/shop.json")));
+    shop["measured_bends"] = {{{"material", "dc01"}, {"thickness", 1.5}, {"inside_radius", 1}, {"angle_deg", 90}, {"k", 0.4}}};
+    const std::string file = folder.with("part.json", part.dump());
+    const Outcome checked = runProgram({"check", file, "--shop", folder.with("shop.json", shop.dump())});
+    INFO(checked.err);
+    CHECK(checked.code == 0);
+    checkRefused(runProgram({"check", file}), "measured");
+}

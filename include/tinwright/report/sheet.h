@@ -13,7 +13,7 @@ namespace tinwright {
 
 /// What a sheet says besides the plan.
 struct SheetExtras {
-    std::optional<Material> material;  ///< of the part, for its weight and for what the metal does; none: nobody knows it
+    std::optional<Material> material;  ///< of the part, for its weight; none: nobody knows it
     std::optional<SuitReport> suit;    ///< what would make it go, for brakes on which no order works
 };
 
