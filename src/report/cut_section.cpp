@@ -32,7 +32,7 @@ std::string drillTable(const CutPlan& plan) {
         }
         rows += wrap("tr", cells);
     }
-    return wrap("div", wrap("table", rows), "scroll");
+    return wrap("div", wrap("table", rows, "whole"), "scroll");
 }
 
 }  // namespace
