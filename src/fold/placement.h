@@ -47,6 +47,8 @@ public:
     /// Where the part's x may be (machine x of fold x = 0).
     [[nodiscard]] IntervalSet partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const;
 
+    [[nodiscard]] bool enoughLand(const StrokeScene& scene) const;
+
     /// The part as it lies in a phase, for wayOut.
     [[nodiscard]] LyingShadows lying(const StrokeScene& scene, Phase phase);
     [[nodiscard]] WayOut wayOut(LyingShadows& part, const Placed& placed, bool straight_only) const;
@@ -66,7 +68,7 @@ private:
     bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
     [[nodiscard]] std::vector<Micron> partPlaces(const StrokeScene& scene, const IntervalSet& room) const;
-    [[nodiscard]] bool enoughLand(const StrokeScene& scene) const;
+
 
     TouchTable& table_;
     BarStrings& strings_;

@@ -22,6 +22,7 @@ constexpr Micron kXResolution_um = 300;
 // A turning solid narrower than this along x is in the outer set whole or not at all (slices of arcs, edges of walls).
 constexpr double kNarrow_mm = 2.0;
 constexpr int kMaxSpans = 4000;
+constexpr double kMoment_rad = 1e-3;  // shorter spans are not searched for a moment that witnesses
 
 // Moments that are looked at before spans are: what they witness need not be found again span by span.
 constexpr int kFirstLooks = 16;
@@ -75,6 +76,11 @@ private:
         return gap(span.middleOne(), least) <= least;
     }
 
+    // The outer set has all that the span can add; a moment that witnesses it may still be found in a part of the span.
+    [[nodiscard]] bool soughtFurther(const MotionSpan& span) {
+        return all_or_nothing_ && margin_mm_ == 0 && spans_++ < kMaxSpans && span.half_rad() > kMoment_rad && mayWitness(span);
+    }
+
     // What is known already of a span: not that it is clear.
     void split(const MotionSpan& span) {
         lookAt(span.atMiddle());
@@ -82,7 +88,7 @@ private:
         if (isFine(span) || ++spans_ > kMaxSpans) {
             met_ = true;
             addOuter(span);
-            return;
+            if (!soughtFurther(span)) return;
         }
         visit(span.firstHalf());
         visit(span.secondHalf());

@@ -162,6 +162,21 @@ std::vector<StrokeBend> SceneBuilder::arrange(BendMask formed, const std::vector
     return result;
 }
 
+BendMask SceneBuilder::between(const std::vector<BendId>& bends) const {
+    const Part& part = table_.bodies().part();
+    BendMask mask = 0;
+    for (const BendId bend : bends) mask |= table_.bodies().path(part.bend(bends[0]).parent, part.bend(bend).parent);
+    return mask & ~maskOf(bends);
+}
+
+std::optional<BendMask> SceneBuilder::keptApartBy(BendMask formed, const std::vector<BendId>& bends, int hold) {
+    for (const BendId bend : bends) {
+        if (bend != bends[0] && !relation(bends[0], 0, bend, formed).on_line) return between({bends[0], bend}) & ~maskOf(bends);
+    }
+    if (bends.size() > 1 && arrange(formed, bends, hold).empty()) return between(bends);
+    return std::nullopt;
+}
+
 std::shared_ptr<const StrokeScene> SceneBuilder::scene(BendMask formed, const Stroke& stroke) {
     const BendMask bends = stroke.mask();
     const std::uint64_t hash = (formed * 0x9e3779b97f4a7c15ULL) ^ (bends * 0xc2b2ae3d27d4eb4fULL) ^ static_cast<std::uint64_t>(stroke.hold);

@@ -48,6 +48,10 @@ public:
     [[nodiscard]] std::shared_ptr<const StrokeScene> scene(BendMask formed, const Stroke& stroke);
 
     [[nodiscard]] bool mayJoin(BendId a, BendId b);
+    /// Bends whose state decides how these lie to one another.
+    [[nodiscard]] BendMask between(const std::vector<BendId>& bends) const;
+    /// Nothing when the bends can be pressed together in this state; else the bends whose state sees to it that they cannot.
+    [[nodiscard]] std::optional<BendMask> keptApartBy(BendMask formed, const std::vector<BendId>& bends, int hold);
 
     static constexpr std::size_t kAllSubsetsUpTo = 6;
     static constexpr int kPathsUpTo = 10;

@@ -110,6 +110,7 @@ public:
     /// the same fold.
     std::uint32_t record(BendId bend, int hold, std::size_t group, BendMask formed);
     [[nodiscard]] const GroupTouch& at(std::uint32_t record) const { return *records_[record]; }
+    [[nodiscard]] BendId bendOf(std::uint32_t record) const { return bend_of_record_[record]; }
     /// The same with its solids.
     const GroupTouch& laidOut(std::uint32_t record);
     /// The solids as they lie in a phase.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <deque>
 #include <map>
 #include <memory>
@@ -34,31 +35,54 @@ public:
     [[nodiscard]] bool linesNeverJoin() const override { return never_join_; }
     [[nodiscard]] BendMask mayJoin(BendId bend) const override { return may_join_[bend.index()]; }
 
+    [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold) override;
+
     [[nodiscard]] FoldEngine& engine() { return engine_; }
     [[nodiscard]] Stroke strokeOf(const FoldMove& move) const;
     /// The result with which a step is made: that of the standing set-up or a new one.
     [[nodiscard]] const StrokeResult& made(BendMask formed, Standing before, const FoldMove& move);
-    [[nodiscard]] Handling handling(BendMask formed, Standing before, const FoldMove& move) const;
+    [[nodiscard]] Handling handling(BendMask formed, Standing before, const FoldMove& move);
     /// False when some line had so many bends that not all of its subsets were listed.
     [[nodiscard]] bool allStrokesListed() const { return all_listed_; }
 
 private:
+    using SetupId = std::uint32_t;
     // What stands and how the part was left.
     struct Stand {
-        Setup setup;
-        Eigen::Matrix3d machine_from_base;
+        SetupId setup = 0;
+        std::uint32_t pose = 0;
         bool drawn_face_up = true;
     };
-    struct Step {
+    // A move of a state, with all that does not depend on what stands; by FoldMove::handle.
+    struct Known {
+        BendMask formed = 0;
+        Stroke stroke;
+        StrokeResult fresh;                          // with a set-up of its own
+        SetupId setup = 0;
+        std::int64_t clearance_um = -1;              // of `fresh`, -1 where not asked yet
+        std::uint32_t pose_before = 0;               // how the part lies, from 1; 0: not asked yet
+        std::uint32_t pose_after = 0;
+    };
+    // A move made with what stands already.
+    struct Kept {
         StrokeResult result;
+        std::int64_t clearance_um = -1;
+    };
+    struct Step {
+        const StrokeResult* result = nullptr;
         StepCost cost;
     };
-    using StepKey = std::tuple<BendMask, Standing, BendMask, std::uint8_t>;
 
-    const Step& step(BendMask formed, Standing before, const FoldMove& move);
-    [[nodiscard]] StepCost price(BendMask formed, Standing before, const FoldMove& move, const StrokeResult& result) const;
-    [[nodiscard]] std::int64_t clearance_um(BendMask formed, const Stroke& stroke, std::uint32_t handle);
-    Standing intern(Stand stand);
+    [[nodiscard]] Step step(Standing before, const FoldMove& move);
+    [[nodiscard]] StepCost price(Standing before, const Known& known, const StrokeResult& result, SetupId setup);
+    [[nodiscard]] Kept& kept(const FoldMove& move, SetupId setup);
+    [[nodiscard]] Handling handlingOf(Standing before, const Known& known);
+    [[nodiscard]] std::int64_t clearance_um(const Known& known, const StrokeResult& result, std::int64_t& remembered);
+    [[nodiscard]] std::size_t handled(SetupId from, SetupId to);
+    void lay(Known& known);
+    SetupId internSetup(const Setup& setup);
+    std::uint32_t internPose(const Eigen::Matrix3d& pose);
+    Standing intern(const Stand& stand);
 
     const Part* part_;
     const Times* times_;
@@ -66,12 +90,17 @@ private:
     bool all_listed_ = true;
     bool never_join_ = true;
     std::vector<BendMask> may_join_;
-    std::unordered_map<BendMask, std::unique_ptr<std::vector<FoldMove>>> moves_;
-    std::deque<StrokeResult> results_;               // by FoldMove::handle
+    std::unordered_map<BendMask, std::unique_ptr<std::vector<FoldMove>>> moves_;  // looked up only, never walked
+    std::deque<Known> known_;
+    std::vector<Setup> setups_;                      // by SetupId; 0 is nothing
+    std::map<std::vector<long long>, SetupId> setup_ids_;
+    std::vector<Eigen::Matrix3d> poses_;             // 0 is none
+    std::map<std::array<long long, 9>, std::uint32_t> pose_ids_;
     std::vector<Stand> stands_;                      // by Standing; 0 is nothing
-    std::map<std::vector<long long>, Standing> stand_ids_;
-    std::map<StepKey, Step> steps_;
-    std::vector<std::int64_t> clearances_um_;        // of results_, -1 where not asked yet
+    std::map<std::tuple<SetupId, std::uint32_t, bool>, Standing> stand_ids_;
+    std::unordered_map<std::uint64_t, Kept> kept_;   // by handle and set-up; looked up only
+    std::unordered_map<std::uint64_t, Handling> handling_;  // by poses and faces; looked up only
+    std::unordered_map<std::uint64_t, std::size_t> handled_;  // by set-ups; looked up only
 };
 
 /// Pieces to put in or take out, and to shift, from one set-up to the next.

@@ -3,11 +3,14 @@
 
 namespace tinwright::search {
 
-Reach::Reach(StateTable& table, Levels& levels, With with) : table_(table), levels_(levels), with_(with) {}
+Reach::Reach(StateTable& table, Levels& levels, With with)
+    : table_(table), levels_(levels), with_(with),
+      traps_(table, with == With::kUndecided ? Traps::Undecided::kPossible : Traps::Undecided::kImpossible) {}
 
 std::optional<bool> Reach::known(BendMask formed) const {
     if (formed == table_.all()) return true;
     if (const auto found = finishes_.find(formed); found != finishes_.end()) return found->second;
+    if (traps_.caught(formed)) return false;
     const std::optional<Finish> level = levels_.known(formed);
     if (!level) return std::nullopt;
     return *level == Finish::kYes || (*level == Finish::kMaybe && with_ == With::kUndecided);
@@ -20,7 +23,10 @@ bool Reach::counts(const FoldMove& move) const {
 
 /// Recursive: no deeper than there are bends.
 std::optional<bool> Reach::finishes(BendMask formed) {
-    if (const std::optional<bool> before = known(formed)) return before;
+    if (const std::optional<bool> before = known(formed)) {
+        if (!*before && !traps_.caught(formed)) traps_.addState(formed);  // known from working backwards
+        return before;
+    }
     const std::vector<FoldMove>* moves = table_.moves(formed);
     if (!moves) return std::nullopt;
     for (const FoldMove& move : *moves) {
@@ -28,14 +34,18 @@ std::optional<bool> Reach::finishes(BendMask formed) {
         const std::optional<bool> after = finishes(formed | move.bends);
         if (!after) return std::nullopt;
         if (*after) return settle(formed, true);
+        if (traps_.caught(formed)) return false;  // what was learned beyond holds here too
     }
     return settle(formed, false);
 }
 
 bool Reach::settle(BendMask formed, bool finishes) {
-    finishes_.emplace(formed, finishes);
-    // Half as many as the dead ends met: what working backwards can cost stays in proportion to what it can save.
-    if (!finishes) levels_.advance(++dead_ends_ / 2);
+    if (finishes) {
+        finishes_.emplace(formed, true);
+    } else if (!traps_.learn(formed)) {
+        // Half as many as the dead ends met: what working backwards can cost stays in proportion to what it can save.
+        levels_.advance(++blunt_dead_ends_ / 2);
+    }
     return finishes;
 }
 

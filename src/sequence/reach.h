@@ -7,11 +7,13 @@
 
 #include "levels.h"
 #include "state_table.h"
+#include "traps.h"
 
 namespace tinwright::search {
 
 /// Whether the part can be finished from a state, by folds that are possible, or by undecided ones as well. Searches
-/// forwards in depth and remembers; when that runs into many dead ends, it works backwards for as long.
+/// forwards in depth and remembers, from dead ends as generally as it can (Traps); when that runs into many of which nothing general
+/// is learned, it works backwards for as long.
 class Reach {
 public:
     enum class With { kPossible, kUndecided };
@@ -22,6 +24,7 @@ public:
     [[nodiscard]] std::optional<bool> finishes(BendMask formed);
     /// What is known already; asks nothing.
     [[nodiscard]] std::optional<bool> known(BendMask formed) const;
+    [[nodiscard]] const Traps& traps() const { return traps_; }
 
 private:
     [[nodiscard]] bool counts(const FoldMove& move) const;
@@ -30,7 +33,8 @@ private:
     StateTable& table_;
     Levels& levels_;
     With with_;
-    std::uint64_t dead_ends_ = 0;
+    Traps traps_;
+    std::uint64_t blunt_dead_ends_ = 0;  // of which nothing general was learned
     std::unordered_map<BendMask, bool> finishes_;
 };
 

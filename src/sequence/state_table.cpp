@@ -43,6 +43,13 @@ StepCost StateTable::cost(BendMask formed, Standing before, const FoldMove& move
     return cost;
 }
 
+ForbiddenStroke StateTable::why(BendMask formed, BendMask bends, std::uint8_t hold) {
+    const ForbiddenStroke why = oracle_.why(formed, bends, hold);
+    TINWRIGHT_REQUIRE(why.holdsIn(formed) && (why.mask & (bends | why.bends)) == 0, "what forbids a stroke holds where it is asked, and says nothing of its own bends");
+    TINWRIGHT_REQUIRE(why.means(bends) && (why.any_company || why.hold == hold), "what forbids a stroke means it");
+    return why;
+}
+
 std::vector<BendMask> StateTable::lines(BendMask formed) {
     std::vector<BendMask> lines = oracle_.lines(formed);
     BendMask seen = formed;

@@ -21,6 +21,8 @@ public:
     /// The cost of a move, checked against the bounds that the oracle promised.
     [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move);
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed);
+    /// FoldOracle::why, checked.
+    [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold);
 
     [[nodiscard]] const Joins& joins() const { return joins_; }
     [[nodiscard]] Meter& meter() { return meter_; }

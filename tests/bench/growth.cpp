@@ -22,6 +22,7 @@ void planOne(const std::string& family, std::size_t bends) {
     const Part part = bench::familyPart(family, bends);
     const Shop shop = bench::enclosureShop();
     PlanOptions options;
+    if (const char* most = std::getenv("GROWTH_STATES")) options.max_states = std::strtoull(most, nullptr, 10);
     const auto start = std::chrono::steady_clock::now();
     const BrakeResult result = planOnBrake(part, shop, 0, options);
     const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();

@@ -2,11 +2,13 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <Eigen/Core>
 
+#include <tinwright/base/forbidden_stroke.h>
 #include <tinwright/base/ids.h>
 #include <tinwright/brake/leaf_brake.h>
 #include <tinwright/brake/plan.h>
@@ -92,6 +94,12 @@ public:
 
     /// Why a stroke is not possible: the first contacts, in a fabricator's words.
     [[nodiscard]] std::vector<Reason> explain(BendMask formed, const Stroke& stroke);
+
+    /// The few bends to blame for an impossible stroke: in every state that agrees with this one on them it, and what the answer
+    /// says besides, is impossible. What is left out does not matter; there may be other such sets of bends.
+    [[nodiscard]] ForbiddenStroke blame(BendMask formed, const Stroke& stroke);
+    /// The same for bends that do not lie on one line in this state, or cannot be pressed together; nothing when they can.
+    [[nodiscard]] std::optional<ForbiddenStroke> blameLine(BendMask formed, const std::vector<BendId>& bends, int hold);
 
     /// The same on another thread's behalf would give the same; these count the work done here.
     struct Work {

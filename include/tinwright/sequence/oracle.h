@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <vector>
 
+#include <tinwright/base/forbidden_stroke.h>
 #include <tinwright/base/ids.h>
 
 namespace tinwright {
@@ -52,6 +53,9 @@ public:
     [[nodiscard]] virtual bool linesNeverJoin() const { return false; }
     /// Bends that may lie on one line with `bend` in some state, itself included. Too many is safe, too few is not.
     [[nodiscard]] virtual BendMask mayJoin(BendId bend) const { return linesNeverJoin() ? bit(bend) : ~BendMask{0}; }
+    /// Why bends cannot be folded by one stroke in a state, held so: a forbidden stroke that holds in the state and means theirs. They are an
+    /// impossible move of the state, or none at all. The answer may say no more than that it is so in this very state.
+    [[nodiscard]] virtual ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold);
 };
 
 }  // namespace tinwright

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "state_table.h"
+
+namespace tinwright::search {
+
+/// A partial state from which the part cannot be finished: some of its bends are unformed, and nothing that may still be folded forms
+/// one of them or leads out of it but into another trap.
+struct Trap {
+    BendMask mask = 0;
+    BendMask formed = 0;                 ///< those of `mask` that are formed; at least one is not
+    std::vector<std::uint32_t> facts;    ///< forbidden strokes that it rests on, ascending
+    std::vector<std::uint32_t> traps;    ///< other traps that it rests on, all older, ascending
+
+    [[nodiscard]] bool holds(BendMask state) const { return (state & mask) == formed; }
+};
+
+/// Learns from states without a way to the finished part. What is learned is general: a state is dead because certain few bends
+/// are formed or not, and every other state that agrees on them is dead without being looked at.
+///
+/// Why a trap R is one. Let a state agree with R. Any step either forms no bend that R wants unformed, and then the state after it agrees with R
+/// as well (what is formed stays so); or it forms one. For each such step that may ever exist R holds either a forbidden
+/// stroke whose bends R settles, so that the step is impossible in every state of R, or an older trap that catches every state
+/// of R after this step. So no step leads from R to the finished part, which is not in R.
+class Traps {
+public:
+    enum class Undecided { kPossible, kImpossible };  ///< what undecided folds are taken for
+
+    Traps(StateTable& table, Undecided undecided);
+
+    /// The first trap that the state is in, if any.
+    [[nodiscard]] std::optional<std::uint32_t> caught(BendMask formed) const;
+    /// Learns a trap that the state is in. All its steps lead into known traps. False when nothing more
+    /// general was found than the state itself.
+    bool learn(BendMask formed);
+    /// Enters a state that is known to be dead from elsewhere; it rests on nothing.
+    void addState(BendMask formed);
+
+    [[nodiscard]] const std::vector<Trap>& traps() const { return traps_; }
+    [[nodiscard]] const std::vector<ForbiddenStroke>& facts() const { return facts_; }
+    /// The forbidden strokes that a trap and all that it rests on rest on, ascending.
+    [[nodiscard]] std::vector<std::uint32_t> factsUnder(std::uint32_t trap) const;
+
+private:
+    struct Closure;
+    [[nodiscard]] std::optional<Closure> closure(BendMask formed, std::size_t seed, int fewer_than);
+    [[nodiscard]] bool closeBend(Closure& closure, std::size_t bend);
+    void closeStroke(Closure& closure, BendMask bends, std::uint8_t hold);
+    [[nodiscard]] bool takeFact(Closure& closure, BendMask bends, std::uint8_t hold);
+    [[nodiscard]] std::uint32_t factFor(BendMask formed, BendMask bends, std::uint8_t hold);
+    [[nodiscard]] bool mayPass(const FoldMove& move) const;
+    [[nodiscard]] const FoldMove* moveOf(BendMask formed, BendMask bends, std::uint8_t hold);
+    void add(Trap trap);
+
+    StateTable& table_;
+    Undecided undecided_;
+    std::vector<Trap> traps_;
+    std::vector<std::uint32_t> standing_;              // traps that no other one includes
+    std::vector<ForbiddenStroke> facts_;
+    std::vector<std::vector<std::uint32_t>> facts_of_; // by bend and hold: those that mean any company
+};
+
+}  // namespace tinwright::search
