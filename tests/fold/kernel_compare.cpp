@@ -124,7 +124,8 @@ private:
     // Why the kernel may be careful there.
     std::string kindOf(const GroupTouch& group, const Tool& tool, const BodyTouch& touch, const SheetPiece& sheet, Interval at) const {
         const Micron meeting = touch.shadow.outer.intersect(IntervalSet(at)).length();
-        if (touch.shadow.inner.intersect(IntervalSet(at)).length() > 10) return "witnessed: the inner set is wrong";
+        // Slices of arcs stand out a little, and so does what they witness.
+        if (!sheet.is_arc && touch.shadow.inner.intersect(IntervalSet(at)).length() > 10) return "witnessed: the inner set is wrong";
         if (tool.face != nullptr && sheet.moving) return "leaf drawn back as a whole";
         for (int i = 1; i < 8 && sheet.moving; ++i) {
             if (meets(sheet, tool, Fit::kGrown, at, {i / 8.0}, kCoarse_rad) >= 0) return "a motion between the two extremes hits";

@@ -149,6 +149,31 @@ bool meetsBlock(Hull& hull, const Isometry3d& pose, const ConvexPoints& block) {
     return collide(hull.body(), pose, fcl::Box<double>(sides[0].norm(), sides[1].norm(), sides[2].norm()), place);
 }
 
+// Strips in the parent's blank frame.
+std::vector<ConvexPoints> arc(const Bend& bend, double thickness_mm, double nose_radius_mm, double less_mm) {
+    const double up = bend.up ? 1 : -1;
+    const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
+    Isometry3d frame = Isometry3d::Identity();
+    frame.linear().col(0) = Vector3d(bend.along.x(), bend.along.y(), 0);
+    frame.linear().col(1) = Vector3d(bend.toward_child.x(), bend.toward_child.y(), 0);
+    frame.linear().col(2) = Vector3d(0, 0, up);  // may mirror: these are points only
+    frame.translation() = Vector3d(tangent.x(), tangent.y(), bend.up ? thickness_mm + nose_radius_mm : -nose_radius_mm);
+    return slices(bend.spans, nose_radius_mm + less_mm, nose_radius_mm + thickness_mm - less_mm, bend.angle.rad(), less_mm, frame);
+}
+
+std::vector<ConvexPoints> flatStrip(const Bend& bend, double thickness_mm, double less_mm) {
+    std::vector<ConvexPoints> result;
+    const double half = 0.5 * bend.allowance_mm - less_mm;
+    if (half <= 0) return result;
+    const auto at = [&](double along, double out) -> Vec2 { return bend.origin + along * bend.along + out * bend.toward_child; };
+    for (const StripSpan& span : bend.spans) {
+        const double from = span.from_mm + less_mm;
+        const double to = span.to_mm - less_mm;
+        result.push_back(fclPrism({at(from, half), at(from, -half), at(to, -half), at(to, half)}, less_mm, thickness_mm - less_mm));
+    }
+    return result;
+}
+
 double earlier(double a, double b) { return b >= 0 && (a < 0 || b < a) ? b : a; }
 
 }  // namespace
@@ -191,6 +216,22 @@ Outlines::Outlines(const Part& part) {
     }
 }
 
+LocalPiece panelPiece(const Part& part, const Outlines& outlines, PanelId panel) {
+    LocalPiece piece{panel, {}, {}};
+    const double t = part.thickness_mm;
+    for (const Polygon& outline : outlines.whole[panel.index()]) piece.whole.push_back(fclPrism(outline, 0, t));
+    for (const Polygon& outline : outlines.shrunk[panel.index()]) piece.shrunk.push_back(fclPrism(outline, kDeep_mm, t - kDeep_mm));
+    return piece;
+}
+
+LocalPiece stripPiece(const Part& part, BendId bend, bool formed, double nose_radius_mm) {
+    const Bend& line = part.bend(bend);
+    if (formed) {
+        return {line.parent, arc(line, part.thickness_mm, nose_radius_mm, 0), arc(line, part.thickness_mm, nose_radius_mm, kDeep_mm)};
+    }
+    return {line.parent, flatStrip(line, part.thickness_mm, 0), flatStrip(line, part.thickness_mm, kDeep_mm)};
+}
+
 Stroke::Stroke(const Part& part, const Outlines& outlines, const LeafBrake& brake, double overbend_deg, BendMask formed, BendId bend, int hold)
     : part_(&part), brake_(&brake), bend_(bend), hold_(hold), t_(part.thickness_mm), rn_(brake.nose_radius_mm),
       s_(brake.setback_mm < 0 ? part.thickness_mm : brake.setback_mm), h_(brake.hinge_height_mm),
@@ -215,53 +256,21 @@ void Stroke::addPieces(const Outlines& outlines, BendMask formed) {
     const PanelId held = hold_ == 0 ? own.parent : own.child;
     const auto place = [&](PanelId panel) -> Isometry3d { return frame_ * poses[held.index()].inverse() * poses[panel.index()]; };
     const auto moves = [&](PanelId panel) { return past[panel.index()] == (hold_ == 0); };
-    const auto add = [&](std::vector<ConvexPoints>& to, const std::vector<Polygon>& outlines, double less, const Isometry3d& pose) {
-        for (const Polygon& outline : outlines) to.push_back(fclPrism(outline, less, t_ - less, pose));
-    };
-    for (std::size_t i = 0; i < part_->panels.size(); ++i) {
-        SheetPiece piece;
-        piece.moving = moves(idAt<PanelId>(i));
-        add(piece.whole, outlines.whole[i], 0, place(idAt<PanelId>(i)));
-        add(piece.shrunk, outlines.shrunk[i], kDeep_mm, place(idAt<PanelId>(i)));
-        pieces_.push_back(std::move(piece));
-    }
-    for (std::size_t i = 0; i < part_->bends.size(); ++i) {
-        const Bend& line = part_->bends[i];
-        SheetPiece piece;
-        piece.moving = moves(line.parent);
-        piece.is_arc = contains(formed, idAt<BendId>(i));
-        const Isometry3d pose = place(line.parent);
-        for (const bool shrunk : {false, true}) {
-            std::vector<ConvexPoints>& to = shrunk ? piece.shrunk : piece.whole;
-            const double less = shrunk ? kDeep_mm : 0;
-            if (i == bend_.index()) continue;
-            if (piece.is_arc) {
-                to = arc(line, less);
-                for (ConvexPoints& points : to) points = fclMoved(std::move(points), pose);
-                continue;
-            }
-            for (const StripSpan& span : line.spans) {
-                const auto at = [&](double along, double out) -> Vec2 { return line.origin + along * line.along + out * line.toward_child; };
-                const double half = 0.5 * line.allowance_mm - less;
-                if (half <= 0) continue;
-                add(to, {{at(span.from_mm + less, half), at(span.from_mm + less, -half), at(span.to_mm - less, -half), at(span.to_mm - less, half)}},
-                    less, pose);
-            }
+    const auto add = [&](const LocalPiece& local, bool moving, bool is_arc) {
+        SheetPiece piece{moving, is_arc, local.whole, local.shrunk};
+        const Isometry3d pose = place(local.frame);
+        for (auto* bodies : {&piece.whole, &piece.shrunk}) {
+            for (ConvexPoints& points : *bodies) points = fclMoved(std::move(points), pose);
         }
         pieces_.push_back(std::move(piece));
+    };
+    for (std::size_t i = 0; i < part_->panels.size(); ++i) add(panelPiece(*part_, outlines, idAt<PanelId>(i)), moves(idAt<PanelId>(i)), false);
+    for (std::size_t i = 0; i < part_->bends.size(); ++i) {
+        const auto bend = idAt<BendId>(i);
+        const PanelId parent = part_->bend(bend).parent;
+        const bool is_arc = contains(formed, bend);
+        add(bend == bend_ ? LocalPiece{parent, {}, {}} : stripPiece(*part_, bend, is_arc, rn_), moves(parent), is_arc);
     }
-}
-
-// In the parent's blank frame.
-std::vector<ConvexPoints> Stroke::arc(const Bend& bend, double less_mm) const {
-    const double up = bend.up ? 1 : -1;
-    const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
-    Isometry3d frame = Isometry3d::Identity();
-    frame.linear().col(0) = Vector3d(bend.along.x(), bend.along.y(), 0);
-    frame.linear().col(1) = Vector3d(bend.toward_child.x(), bend.toward_child.y(), 0);
-    frame.linear().col(2) = Vector3d(0, 0, up);  // may mirror: these are points only
-    frame.translation() = Vector3d(tangent.x(), tangent.y(), bend.up ? t_ + rn_ : -rn_);
-    return slices(bend.spans, rn_ + less_mm, rn_ + t_ - less_mm, bend.angle.rad(), less_mm, frame);
 }
 
 std::vector<ConvexPoints> Stroke::ownStrip() const {
@@ -313,6 +322,10 @@ double Stroke::drawnBack_mm(double a, Forming forming) const {
     return std::max(0.0, underside - h_ - (rn_ + s_) * std::sin(a) - (t_ + rn_ - h_) * std::cos(a));
 }
 
+ConvexPoints Stroke::leafBearing(double a, const LeafFace& face, Fit fit, double x0, double x1, Forming forming) const {
+    return leafAt(a, face, fit, x0, x1, drawnBack_mm(a, forming));
+}
+
 // Its back stays where it is.
 ConvexPoints Stroke::leafAt(double a, const LeafFace& face, Fit fit, double x0, double x1, double drawn_back) const {
     const double out = fit == Fit::kShrunk ? -kDeep_mm : fit == Fit::kGrown ? kGrown_mm : 0;
@@ -349,7 +362,7 @@ double Stroke::meetsStill(const SheetPiece& sheet, bool shrunk, const Section& t
 
 double Stroke::meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit, double x0, double x1, Forming forming,
                          double step_rad) const {
-    const auto leaf = [&](double a) { return leafAt(a, face, fit, x0, x1, sheet.moving ? drawnBack_mm(a, forming) : 0); };
+    const auto leaf = [&](double a) { return sheet.moving ? leafBearing(a, face, fit, x0, x1, forming) : leafAt(a, face, fit, x0, x1, 0); };
     // The face is drawn back at most as fast as its parts change: rn + s, t + rn + h, and 3 A for D(1 - cos a).
     const double speed = std::hypot(face.reach_mm, face.thickness_mm) + h_ + 2 * (t_ + 2 * rn_ + s_ + h_) + 3 * allowance_ + 3 * allowance_ / set_;
     double first = -1;

@@ -49,6 +49,15 @@ struct Outlines {
     std::vector<std::vector<Polygon>> shrunk;
 };
 
+/// A panel, or a strip flat or bent, as SheetPiece but in the frame of a panel of the blank.
+struct LocalPiece {
+    PanelId frame;                     ///< itself, or the strip's parent
+    std::vector<ConvexPoints> whole;
+    std::vector<ConvexPoints> shrunk;
+};
+[[nodiscard]] LocalPiece panelPiece(const Part& part, const Outlines& outlines, PanelId panel);
+[[nodiscard]] LocalPiece stripPiece(const Part& part, BendId bend, bool formed, double nose_radius_mm);
+
 /// How the strip forms: 0 rolling round the nose, 1 uniform curvature, and what lies between.
 struct Forming {
     double uniform_share = 0;
@@ -62,10 +71,16 @@ public:
     [[nodiscard]] double set_rad() const { return set_; }
     [[nodiscard]] double leastStrip_mm() const;  ///< x of the fold's zero
     [[nodiscard]] Eigen::Isometry3d swing(double a_rad, Forming forming) const;  ///< of the moving side
+    [[nodiscard]] const Eigen::Isometry3d& frame() const { return frame_; }      ///< from the held panel's blank frame
+    /// The leaf swung to an angle: as it stands (for the held side), or as it bears on the moving side.
+    [[nodiscard]] ConvexPoints leaf(double a_rad, const LeafFace& face, Fit fit, double x0, double x1) const { return leafAt(a_rad, face, fit, x0, x1, 0); }
+    [[nodiscard]] ConvexPoints leafBearing(double a_rad, const LeafFace& face, Fit fit, double x0, double x1, Forming forming) const;
     /// Panels first, then the strips of all bends in their order; the fold's own is left empty.
     [[nodiscard]] const std::vector<SheetPiece>& pieces() const { return pieces_; }
     /// Whether the fold's own strip, bent and shrunk, meets a held piece at the end of the stroke.
     [[nodiscard]] bool meetsOwnStrip(const SheetPiece& held) const;
+    /// That strip, as slices.
+    [[nodiscard]] std::vector<ConvexPoints> ownStrip() const;
 
     /// The first angle looked at (about half a degree apart when near) at which the sheet meets a tool that stands still;
     /// negative: none. `step_rad` is the finest step.
@@ -82,9 +97,7 @@ private:
     [[nodiscard]] Vec2 forms(double a, Forming forming) const;
     [[nodiscard]] ConvexPoints leafAt(double a, const LeafFace& face, Fit fit, double x0, double x1, double drawn_back) const;
     [[nodiscard]] double drawnBack_mm(double a, Forming forming) const;
-    [[nodiscard]] std::vector<ConvexPoints> ownStrip() const;
     void addPieces(const Outlines& outlines, BendMask formed);
-    [[nodiscard]] std::vector<ConvexPoints> arc(const Bend& bend, double less_mm) const;
 
     const Part* part_;
     const LeafBrake* brake_;
@@ -92,7 +105,7 @@ private:
     int hold_;
     double t_, rn_, s_, h_, allowance_, set_;
     Vec2 centre_;
-    Eigen::Isometry3d frame_;          // from the held panel's blank frame
+    Eigen::Isometry3d frame_;
     std::vector<SheetPiece> pieces_;
 };
 
