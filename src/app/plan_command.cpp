@@ -26,7 +26,7 @@
 namespace tinwright::app {
 namespace {
 
-using OnProgress = std::function<void(std::uint64_t)>;
+using OnProgress = std::function<void(const SearchProgress&)>;
 
 BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t brake, OnProgress progress) {
     PlanOptions options;
@@ -47,9 +47,9 @@ std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) 
     Progress progress(inputs.brakes.size() == 1 ? inputs.shop.brakes[inputs.brakes.front()].name : "planning");
     const auto work = [&] {
         for (std::size_t i = next++; i < found.size(); i = next++) {
-            found[i] = planOne(line, inputs, inputs.brakes[i], [&](std::uint64_t states) {
+            found[i] = planOne(line, inputs, inputs.brakes[i], [&](const SearchProgress& search) {
                 const std::lock_guard lock(showing);
-                progress.show(states);
+                progress.show(search);
             });
         }
     };

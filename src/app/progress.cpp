@@ -15,13 +15,16 @@ Progress::~Progress() {
     if (shown_) std::fputs("\r\x1b[K", stderr);
 }
 
-void Progress::show(std::uint64_t states) {
+void Progress::show(const SearchProgress& search) {
     const Clock::time_point now = Clock::now();
     if (!on_terminal_ || now < next_) return;
     next_ = now + std::chrono::milliseconds(250);
     shown_ = true;
     const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(now - start_).count();
-    const std::string line = fmt::format("\r{}: {} states looked at, {} s\x1b[K", what_, states, seconds);
+    std::string line = fmt::format("\r{}: {} states looked at, {} s", what_, search.states, seconds);
+    if (search.best_ms) line += fmt::format(", best so far {} s", *search.best_ms / 1000);
+    if (search.least_ms) line += fmt::format(", none under {} s", *search.least_ms / 1000);
+    line += "\x1b[K";
     std::fputs(line.c_str(), stderr);
     std::fflush(stderr);
 }

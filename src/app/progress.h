@@ -5,6 +5,8 @@
 #include <cstdint>
 #include <string>
 
+#include <tinwright/sequence/search.h>
+
 namespace tinwright::app {
 
 /// A line on a terminal that says how far planning has come; shown only on a terminal, and only once planning has taken a
@@ -16,7 +18,7 @@ public:
     Progress(const Progress&) = delete;
     Progress& operator=(const Progress&) = delete;
 
-    void show(std::uint64_t states);
+    void show(const SearchProgress& search);
 
 private:
     using Clock = std::chrono::steady_clock;

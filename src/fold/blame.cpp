@@ -64,28 +64,9 @@ private:
         return std::nullopt;
     }
 
-    /// Bends whose state settles how a group lies.
-    [[nodiscard]] BendMask bendsOf(const GroupUse& use) const {
-        const PartBodies& bodies = engine_.table.bodies();
-        const BendId anchor = engine_.table.bendOf(use.record);
-        const auto bend = std::find_if(scene_->bends.begin(), scene_->bends.end(), [&](const StrokeBend& one) { return one.bend == anchor; });
-        const Group& group = bodies.groups()[engine_.table.at(use.record).group];
-        BendMask mask = bodies.path(heldPanel(bodies.part().bend(anchor), bend->hold), group.frame);
-        if (group.is_strip) mask |= bit(group.bend);
-        return mask & ~stroke_.mask();
-    }
-
-    /// The scene with those groups alone that are settled by `known`.
+    [[nodiscard]] BendMask bendsOf(const GroupUse& use) const { return engine_.bendsOf(*scene_, use); }
     [[nodiscard]] StrokeScene settledBy(BendMask formed, BendMask known) const {
-        StrokeScene scene = *engine_.scenes.scene(formed, stroke_);
-        std::erase_if(scene.uses, [&](const GroupUse& use) { return (bendsOf(use) & ~known) != 0; });
-        scene.extent = {scene.needs.front().lo, scene.needs.back().hi};
-        for (const GroupUse& use : scene.uses) {
-            const GroupTouch& touch = engine_.table.at(use.record);
-            scene.extent.lo = std::min(scene.extent.lo, micronFloor(touch.x_lo_mm) + use.shift_um);
-            scene.extent.hi = std::max(scene.extent.hi, micronCeil(touch.x_hi_mm) + use.shift_um);
-        }
-        return scene;
+        return engine_.settledBy(*engine_.scenes.scene(formed, stroke_), known);
     }
 
     [[nodiscard]] bool impossible(BendMask formed, BendMask known) const {
@@ -234,6 +215,28 @@ private:
 };
 
 }  // namespace
+
+BendMask FoldEngine::Impl::bendsOf(const StrokeScene& scene, const GroupUse& use) const {
+    const PartBodies& bodies = table.bodies();
+    const BendId anchor = table.bendOf(use.record);
+    const auto bend = std::find_if(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& one) { return one.bend == anchor; });
+    const Group& group = bodies.groups()[table.at(use.record).group];
+    BendMask mask = bodies.path(heldPanel(bodies.part().bend(anchor), bend->hold), group.frame);
+    if (group.is_strip) mask |= bit(group.bend);
+    for (const StrokeBend& one : scene.bends) mask &= ~bit(one.bend);
+    return mask;
+}
+
+StrokeScene FoldEngine::Impl::settledBy(StrokeScene scene, BendMask known) const {
+    std::erase_if(scene.uses, [&](const GroupUse& use) { return (bendsOf(scene, use) & ~known) != 0; });
+    scene.extent = {scene.needs.front().lo, scene.needs.back().hi};
+    for (const GroupUse& use : scene.uses) {
+        const GroupTouch& touch = table.at(use.record);
+        scene.extent.lo = std::min(scene.extent.lo, micronFloor(touch.x_lo_mm) + use.shift_um);
+        scene.extent.hi = std::max(scene.extent.hi, micronCeil(touch.x_hi_mm) + use.shift_um);
+    }
+    return scene;
+}
 
 ForbiddenStroke FoldEngine::blame(BendMask formed, const Stroke& stroke) { return Blame(*impl_, formed, stroke).run(); }
 

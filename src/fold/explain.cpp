@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/words.h>
+
 #include "fold_engine_impl.h"
 
 namespace tinwright {
@@ -19,11 +21,14 @@ std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
 
 class Explainer {
 public:
-    Explainer(FoldEngine::Impl& engine, BendMask formed, const Stroke& stroke)
-        : engine_(engine), part_(engine.table.bodies().part()), formed_(formed), stroke_(stroke), kept_(engine.scenes.scene(formed, stroke)), scene_(*kept_) {
+    Explainer(FoldEngine::Impl& engine, BendMask formed, const Stroke& stroke, StrokeScene scene)
+        : engine_(engine), part_(engine.table.bodies().part()), formed_(formed), stroke_(stroke), scene_(std::move(scene)) {
         const StrokeBend& first = scene_.bends.front();
         held_name_ = part_.panel(heldPanel(part_.bend(first.bend), first.hold)).name;
     }
+
+    /// What is told holds wherever these bends are flat and those of the state folded.
+    void holdsWith(BendMask flat) { flat_ = flat; }
 
     std::vector<Reason> run() {
         if (leafAngle() || landMissing()) return std::move(reasons_);
@@ -38,13 +43,30 @@ private:
     Reason make(const char* code) const {
         Reason reason;
         reason.formed = formed_;
+        reason.flat = flat_;
         reason.bends = stroke_.bends;
         reason.hold = stroke_.hold == 0 ? Hold::kParent : Hold::kChild;
         reason.code = code;
         return reason;
     }
 
-    [[nodiscard]] std::string start() const { return fmt::format("{}, holding {}: ", bendNames(part_, stroke_.bends), held_name_); }
+    [[nodiscard]] std::string start() const { return fmt::format("{}, holding {}{}: ", bendNames(part_, stroke_.bends), held_name_, when()); }
+
+    /// "once a and b are folded, while c is flat", of what holds in many states.
+    [[nodiscard]] std::string when() const {
+        if (!flat_) return {};
+        const auto names = [&](BendMask mask) {
+            std::vector<std::string> list;
+            for (std::size_t i = 0; i < part_.bends.size(); ++i) {
+                if (contains(mask, idAt<BendId>(i))) list.push_back(part_.bends[i].name);
+            }
+            return listed(list) + (list.size() == 1 ? " is" : " are");
+        };
+        std::string text;
+        if (formed_ != 0) text += ", once " + names(formed_) + " folded";
+        if (*flat_ != 0) text += ", while " + names(*flat_) + " flat";
+        return text;
+    }
 
     bool leafAngle() {
         const double set = Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg();
@@ -213,14 +235,37 @@ private:
     const Part& part_;
     BendMask formed_;
     const Stroke& stroke_;
-    std::shared_ptr<const StrokeScene> kept_;
-    const StrokeScene& scene_;
+    std::optional<BendMask> flat_;
+    StrokeScene scene_;
     std::string held_name_;
     std::vector<Reason> reasons_;
 };
 
 }  // namespace
 
-std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) { return Explainer(*impl_, formed, stroke).run(); }
+std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) {
+    return Explainer(*impl_, formed, stroke, *impl_->scenes.scene(formed, stroke)).run();
+}
+
+// A fact may leave bends out since it is so both with them flat and with them folded: then either is told.
+std::vector<Reason> FoldEngine::explain(const ForbiddenStroke& fact) {
+    Stroke stroke{{}, fact.hold, false};
+    const Part& part = impl_->table.bodies().part();
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        if (contains(fact.bends, idAt<BendId>(i))) stroke.bends.push_back(idAt<BendId>(i));
+    }
+    const auto told = [&](BendMask formed, BendMask known) {
+        Explainer explainer(*impl_, formed, stroke, impl_->settledBy(*impl_->scenes.scene(formed, stroke), known));
+        explainer.holdsWith(known & ~formed);
+        std::vector<Reason> reasons = explainer.run();
+        if (reasons.size() > 1) reasons.resize(1);
+        return reasons;
+    };
+    std::vector<Reason> reasons = told(fact.formed, fact.mask);
+    if (fact.not_with == 0 || (!reasons.empty() && reasons.front().code != "undecided")) return reasons;
+    reasons = told(fact.formed, fact.mask | fact.not_with);
+    for (Reason& other : told(fact.formed | fact.not_with, fact.mask | fact.not_with)) reasons.push_back(std::move(other));
+    return reasons;
+}
 
 }  // namespace tinwright

@@ -29,6 +29,10 @@ public:
     [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const;
     [[nodiscard]] bool leafReachesAngle(const Stroke& stroke) const;
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
+    /// Bends, none of the stroke's own, whose state settles how a group lies.
+    [[nodiscard]] BendMask bendsOf(const StrokeScene& scene, const GroupUse& use) const;
+    /// The scene with those groups alone that are settled by `known`.
+    [[nodiscard]] StrokeScene settledBy(StrokeScene scene, BendMask known) const;
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
     [[nodiscard]] std::string groupName(std::uint32_t record) const;
 

@@ -119,6 +119,7 @@ Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index)
                  {"cost_s", rounded(static_cast<double>(plan.cost_ms) / 1000.0, 1000.0)},
                  {"worst_clearance_mm", length(plan.worst_clearance_mm)},
                  {"tight", plan.tight},
+                 {"any_order", plan.any_order},
                  {"verified", nullptr},
                  {"findings", Json::array()},
                  {"folds", folds}};
@@ -129,15 +130,16 @@ Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index)
     return json;
 }
 
-Json reasons(const Part& part, const BrakeResult& result) {
+Json reasons(const Part& part, const std::vector<Reason>& reasons) {
     Json list = Json::array();
-    for (const Reason& reason : result.reasons) {
+    for (const Reason& reason : reasons) {
         Json held = nullptr;
         if (!reason.bends.empty()) {
             const Bend& bend = part.bend(reason.bends.front());
             held = part.panel(reason.hold == Hold::kParent ? bend.parent : bend.child).name;
         }
         list.push_back({{"formed", bendNames(part, reason.formed)},
+                        {"flat", reason.flat ? Json(bendNames(part, *reason.flat)) : Json(nullptr)},
                         {"bends", bendNames(part, maskOf(reason.bends))},
                         {"held", held},
                         {"code", reason.code},
@@ -151,6 +153,33 @@ Json reasons(const Part& part, const BrakeResult& result) {
     return list;
 }
 
+/// Places in `reasons[]`, which has the reasons of all causes one after the other.
+Json causes(const BrakeResult& result) {
+    Json list = Json::array();
+    std::size_t at = 0;
+    for (const Cause& cause : result.causes) {
+        Json places = Json::array();
+        for (std::size_t i = 0; i < cause.reasons.size(); ++i) places.push_back(at++);
+        list.push_back(places);
+    }
+    return list;
+}
+
+Json forced(const Part& part, const BrakeResult& result) {
+    Json list = Json::array();
+    for (const ForcedOrder& one : result.forced) {
+        list.push_back({{"first", part.bend(one.first).name}, {"then", part.bend(one.then).name}, {"reasons", reasons(part, one.reasons)}});
+    }
+    return list;
+}
+
+Json search(const BrakeResult& result) {
+    return {{"proven_best", result.work.proven_best},
+            {"least_s", result.plans.empty() ? Json(nullptr) : Json(static_cast<double>(result.work.least_ms) / 1000.0)},
+            {"states", result.work.states},
+            {"partial_orders", result.work.partial_orders}};
+}
+
 Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     Json plans = Json::array();
@@ -160,7 +189,11 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"orders_feasible", textOrNull(result.orders_feasible)},
             {"orders_total", textOrNull(result.orders_total)},
             {"plans", plans},
-            {"reasons", reasons(report.part, result)},
+            {"causes", causes(result)},
+            {"reasons", reasons(report.part, result.reasons)},
+            {"forced", forced(report.part, result)},
+            {"forced_all_known", result.forced_all_known},
+            {"search", search(result)},
             {"model", textOrNull(result.model)},
             {"notes", result.notes}};
 }

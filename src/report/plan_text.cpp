@@ -10,6 +10,7 @@
 #include "fold_text.h"
 #include "order_text.h"
 #include "reason_text.h"
+#include "search_words.h"
 #include "safety_text.h"
 #include "words.h"
 #include "wrap.h"
@@ -97,7 +98,8 @@ std::string bestPlanText(const PlanReport& report, const BrakeReport& brake) {
     const Plan& plan = brake.result.plans.front();
     const char* title = hasFindings(checkOf(brake, 0)) ? "An order that FAILED its replay" : "Best order";
     std::string text = wrapped("", "  ", fmt::format("{}: {}", title, orderList(report.part, plan)), kReportColumns);
-    text += labelled("Time", "about " + duration(plan.cost_ms) + " by the shop's own figures");
+    text += labelled("Time", "about " + duration(plan.cost_ms) + " by the shop's own figures; " + provenWords(brake.result));
+    if (const std::string runs = freeRuns(plan); !runs.empty()) text += labelled("Free", "in any order: " + runs + "; each such order works and takes as long");
     text += labelled("Closest", fmt::format("{} mm over the whole plan{}", atLeastMillimetres(plan.worst_clearance_mm),
                                             plan.tight ? fmt::format(", TIGHT: the shop wants {} mm",
                                                                      millimetres(report.shop.limits.clearance_mm))
@@ -123,14 +125,29 @@ std::string otherPlansText(const PlanReport& report, const BrakeReport& brake) {
     return text;
 }
 
+std::string forcedText(const Part& part, const BrakeResult& result) {
+    std::string text;
+    for (const std::string& sentence : forcedWords(part, result)) text += bullet(sentence);
+    if (!text.empty()) text = "\nIn every order that works\n" + text;
+    return result.forced_all_known ? text : text + labelled("Note", "not every pair of bends could be looked at for what must come first");
+}
+
+std::string whyNotText(const Part& part, const BrakeResult& result) {
+    if (result.reasons.empty()) return {};
+    if (result.causes.empty()) return "Why not\n" + reasonsText(part, result.reasons);
+    std::string text = "Why not\n" + wrapped("  ", "  ", causesWords(result), kReportColumns);
+    for (std::size_t i = 0; i < result.causes.size(); ++i) {
+        if (result.causes.size() > 1) text += fmt::format("  Cause {}\n", i + 1);
+        text += reasonsText(part, result.causes[i].reasons);
+    }
+    return text;
+}
+
 std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     std::string text = heading(fmt::format("{}: {}, {}", result.brake, toText(result.verdict), countText(result)), '-');
-    if (!result.plans.empty()) text += bestPlanText(report, brake) + otherPlansText(report, brake);
-    if (!result.reasons.empty()) {
-        text += result.plans.empty() ? "Why not\n" : "\nWhy other orders fail\n";
-        text += reasonsText(report.part, result.reasons);
-    }
+    if (!result.plans.empty()) text += bestPlanText(report, brake) + forcedText(report.part, result) + otherPlansText(report, brake);
+    text += whyNotText(report.part, result);
     if (result.plans.empty() && !result.model.empty()) text += labelled("Looked at", result.model);
     for (const std::string& note : result.notes) text += labelled("Note", note);
     return text;

@@ -3,6 +3,7 @@
 
 #include "html.h"
 #include "reason_text.h"
+#include "search_words.h"
 #include "section_drawing.h"
 #include "sheet_parts.h"
 #include "top_drawing.h"
@@ -45,14 +46,22 @@ std::string offersOf(const SheetWork& work) {
 std::string reasonSection(const SheetWork& work) {
     const BrakeResult& result = work.brake_report.result;
     if (result.reasons.empty()) return {};
-    const bool proven = result.verdict == Verdict::kInfeasible;
     std::string text = element("h3", "Why not");
-    if (proven) {
+    if (!result.causes.empty()) {
+        text += element("p", causesWords(result));
+    } else if (result.verdict == Verdict::kInfeasible) {
         const std::vector<std::string> formed = bendNames(work.part(), result.reasons.front().formed);
         text += element("p", "However it is begun, it comes to a stop. Furthest: with " + (formed.empty() ? "nothing" : listed(formed)) + " folded, then:");
     }
     std::size_t number = 0;
+    std::size_t cause = 0;
+    std::size_t left_in_cause = 0;
     for (const Reason& reason : result.reasons) {
+        if (left_in_cause == 0 && cause < result.causes.size()) {
+            left_in_cause = result.causes[cause++].reasons.size();
+            if (result.causes.size() > 1) text += element("h4", fmt::format("Cause {}", cause));
+        }
+        if (left_in_cause > 0) --left_in_cause;
         const std::string sentence = unwrapped(reasonsText(work.part(), {reason}));
         std::string item = element("p", sentence.starts_with("- ") ? sentence.substr(2) : sentence);
         if (canBeDrawn(reason)) item += contact(work, reason, ++number);

@@ -6,6 +6,7 @@
 #include "html.h"
 #include "order_text.h"
 #include "safety_text.h"
+#include "search_words.h"
 #include "sheet_parts.h"
 #include "text_width.h"
 #include "words.h"
@@ -19,8 +20,11 @@ bool failedCheck(const BrakeReport& brake) { return !brake.checks.empty() && bra
 
 std::string planHead(const SheetWork& work, const Plan& plan) {
     std::string text = element("p", "Best order: " + orderList(work.part(), plan), "big");
-    text += element("p", fmt::format("About {} by the shop's own figures; nothing nearer than {} mm over the whole plan{}.", duration(plan.cost_ms),
-                                     atLeastMillimetres(plan.worst_clearance_mm), plan.tight ? ", TIGHT" : ""));
+    text += element("p", fmt::format("About {} by the shop's own figures, {}; nothing nearer than {} mm over the whole plan{}.", duration(plan.cost_ms),
+                                     provenWords(work.brake_report.result), atLeastMillimetres(plan.worst_clearance_mm), plan.tight ? ", TIGHT" : ""));
+    if (const std::string runs = freeRuns(plan); !runs.empty()) {
+        text += element("p", "In any order: " + runs + ". Each such order works and takes as long; bars and turns are told for the order as listed.");
+    }
     return text;
 }
 
@@ -52,6 +56,8 @@ std::string planSections(const SheetWork& work) {
         place.before = &step;
         ++place.number;
     }
+    const std::vector<std::string> forced = forcedWords(work.part(), work.brake_report.result);
+    if (!forced.empty()) text += wrap("div", element("h3", "In every order that works") + list(forced), "keep");
     return text + weldSection(work) + otherPlans(work);
 }
 

@@ -7,6 +7,8 @@ namespace tinwright::search {
 
 namespace {
 
+constexpr std::size_t kOffersPerWanted = 4;
+
 class Dive {
 public:
     Dive(StateTable& table, Reach& reach, BestOrders& best) : table_(table), reach_(reach), best_(best) {}
@@ -33,7 +35,8 @@ public:
 private:
     DiveEnd take(const Rank& rank) {
         best_.offer(rank, steps_);
-        return best_.full() ? DiveEnd::kEnough : DiveEnd::kAll;
+        // Orders that are alike are told once, and may be many.
+        return best_.full() || ++offered_ >= kOffersPerWanted * best_.wanted() ? DiveEnd::kEnough : DiveEnd::kAll;
     }
 
     /// Cheapest first; ties stay in the order of (bends, hold).
@@ -53,6 +56,7 @@ private:
     Reach& reach_;
     BestOrders& best_;
     std::vector<OrderStep> steps_;
+    std::size_t offered_ = 0;
 };
 
 }  // namespace

@@ -13,6 +13,8 @@ namespace tinwright::search {
 namespace {
 
 constexpr std::int64_t kNever_ms = std::numeric_limits<std::int64_t>::max();
+// Roughly: the label, its places in heap and state, and what the oracle keeps of its cost.
+constexpr std::uint64_t kBytesPerLabel = 400;
 
 }  // namespace
 
@@ -28,7 +30,10 @@ bool LabelSearch::run() {
         const Open next = open_.top();
         if (tooLate(next.rank, labels_[next.label])) return true;  // and so are all the others
         open_.pop();
-        if (labels_[next.label].dominators < best_.wanted() && !open(next)) return false;
+        if (labels_[next.label].dropped) continue;
+        opening_ = next.rank;
+        if (!open(next)) return false;
+        opening_.reset();
     }
     return true;
 }
@@ -50,6 +55,10 @@ bool LabelSearch::tooLate(const Rank& bounded, const Label& label) const {
 bool LabelSearch::open(const Open& next) {
     const BendMask formed = nodes_[labels_[next.label].node].formed;
     ++opened_;
+    SearchProgress& progress = table_.meter().progress();
+    progress.partial_orders = opened_;
+    if (!next.rank.tight) progress.least_ms = next.rank.time_ms;
+    if (best_.first() != nullptr) progress.best_ms = best_.first()->time_ms;
     const std::optional<bool> finishes = reach_.finishes(formed);
     if (!finishes) return false;
     if (!*finishes) {
@@ -73,7 +82,7 @@ bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
     const StepCost cost = table_.cost(formed, nodes_[labels_[parent].node].standing, move);
     const std::uint32_t node = nodeAt(formed | move.bends, cost.after);
-    const Label label{labels_[parent].rank.with(cost), &move, parent, node, 0, labels_[parent].depth + 1};
+    const Label label{labels_[parent].rank.with(cost), &move, parent, node, likeAfter(labels_[parent].like, move), false, labels_[parent].depth + 1};
     const Rank rank = bounded(label);
     if (reach_.known(formed | move.bends) == false) {
         least_dead_end_ms_ = std::min(least_dead_end_ms_, rank.time_ms);
@@ -89,12 +98,14 @@ bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
 bool LabelSearch::push(const Label& label) {
     const auto index = static_cast<std::uint32_t>(labels_.size());
     labels_.push_back(label);
+    dominators_.emplace_back();
     if (!keep(index)) {
         labels_.pop_back();
+        dominators_.pop_back();
         return true;
     }
     open_.push({bounded(label), index});
-    return table_.meter().take();
+    return table_.meter().keep(kBytesPerLabel) && table_.meter().take();
 }
 
 /// The step takes at least what its dearest bend takes, and so on: the bound told for the states before and after.
@@ -130,12 +141,40 @@ std::uint32_t LabelSearch::nodeAt(BendMask formed, Standing standing) {
 bool LabelSearch::keep(std::uint32_t newest) {
     std::vector<std::uint32_t>& kept = nodes_[labels_[newest].node].labels;
     Label& label = labels_[newest];
-    for (const std::uint32_t other : kept) label.dominators += dominates(labels_[other], label) ? 1 : 0;
-    if (label.dominators >= best_.wanted()) return false;
-    for (const std::uint32_t other : kept) labels_[other].dominators += dominates(label, labels_[other]) ? 1 : 0;
-    std::erase_if(kept, [&](std::uint32_t other) { return labels_[other].dominators >= best_.wanted(); });
+    for (const std::uint32_t other : kept) {
+        if (dominates(labels_[other], label)) addDominator(newest, labels_[other].like);
+    }
+    if (label.dropped) return false;
+    for (const std::uint32_t other : kept) {
+        if (dominates(label, labels_[other])) addDominator(other, label.like);
+    }
+    std::erase_if(kept, [&](std::uint32_t other) { return labels_[other].dropped; });
     kept.push_back(newest);
     return true;
+}
+
+void LabelSearch::addDominator(std::uint32_t label, std::uint32_t like) {
+    std::vector<std::uint32_t>& likes = dominators_[label].likes;
+    const auto place = std::lower_bound(likes.begin(), likes.end(), like);
+    if (place == likes.end() || *place != like) likes.insert(place, like);
+    labels_[label].dropped = labels_[label].dropped || like == labels_[label].like || likes.size() >= best_.wanted();
+}
+
+std::uint32_t LabelSearch::likeAfter(std::uint32_t like, const FoldMove& move) {
+    const auto next = static_cast<std::uint32_t>(likes_.size() + 1);
+    return likes_.try_emplace({like, BestOrders::likenessOf(move, table_.oracle())}, next).first->second;
+}
+
+/// Labels are opened comfortable ones first: when one of those is still open, a comfortable order may come of it whatever it takes.
+std::int64_t LabelSearch::least_ms() const {
+    const Rank* best = best_.first();
+    std::int64_t least = best == nullptr ? kNever_ms : best->time_ms;
+    const auto take = [&](const Rank& left) {
+        if (best == nullptr || left.tight <= best->tight) least = std::min(least, left.time_ms);
+    };
+    if (opening_) take(*opening_);
+    if (!open_.empty()) take(open_.top().rank);
+    return least;
 }
 
 bool LabelSearch::dominates(const Label& a, const Label& b) const {

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
+#include <optional>
 #include <queue>
 #include <unordered_map>
 #include <utility>
@@ -29,6 +31,9 @@ namespace tinwright::search {
 /// that the search keeps them. A beginning of one of the K best is therefore never dropped; it is never later than
 /// the worst order in hand (which bounds the search from above); so it is opened before the search ends.
 ///
+/// Orders that are alike are told once, by the best of them. The K dominating labels must then begin K orders no two of which are
+/// alike; and one label that dominates B and is like it is enough, since every way to finish B then has a like one before it.
+///
 /// Tight is the first part of the rank: the labels without a tight step are all opened before the first with one,
 /// which makes this the two passes "comfortable, then tight if fewer than K" in one.
 class LabelSearch {
@@ -40,6 +45,8 @@ public:
     /// No order with an undecided fold takes less than this; the largest number when none can exist.
     [[nodiscard]] std::int64_t leastUndecided_ms() const;
     [[nodiscard]] std::uint64_t opened() const { return opened_; }
+    /// No order that ranks before the best one in hand takes less, undecided folds left aside, whenever the search stopped.
+    [[nodiscard]] std::int64_t least_ms() const;
 
 private:
     struct Label {
@@ -47,8 +54,12 @@ private:
         const FoldMove* move = nullptr;  // the last; none for the first label
         std::uint32_t parent = 0;
         std::uint32_t node = 0;
-        std::uint32_t dominators = 0;
+        std::uint32_t like = 0;       // equal for labels that are alike
+        bool dropped = false;
         std::uint32_t depth = 0;      // steps so far
+    };
+    struct Dominators {               // of one label: the likenesses of labels that dominate it, ascending
+        std::vector<std::uint32_t> likes;
     };
     struct Node {
         BendMask formed = 0;
@@ -81,6 +92,8 @@ private:
     void offer(const Label& last);
     [[nodiscard]] std::uint32_t nodeAt(BendMask formed, Standing standing);
     [[nodiscard]] bool keep(std::uint32_t label);
+    void addDominator(std::uint32_t label, std::uint32_t like);
+    [[nodiscard]] std::uint32_t likeAfter(std::uint32_t like, const FoldMove& move);
     [[nodiscard]] bool dominates(const Label& a, const Label& b) const;
     [[nodiscard]] bool sequenceLess(const Label& a, const Label& b) const;
     [[nodiscard]] Rank bounded(const Label& label) const;
@@ -94,6 +107,9 @@ private:
     std::vector<Node> nodes_;
     std::unordered_map<State, std::uint32_t, StateHash> node_at_;  // looked up only, never walked
     std::priority_queue<Open, std::vector<Open>, Later> open_;
+    std::vector<Dominators> dominators_;                        // by label
+    std::map<std::pair<std::uint32_t, Likeness::value_type>, std::uint32_t> likes_;
+    std::optional<Rank> opening_;                                // with the bound: of the label being opened
     std::uint64_t opened_ = 0;
     std::int64_t least_undecided_ms_;
     std::int64_t least_dead_end_ms_;

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "flange_kinds.h"
+
 
 namespace tinwright {
 
@@ -53,6 +55,7 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
 LeafOracle::LeafOracle(const Part& part, const Shop& shop, const LeafBrake& brake)
     : part_(&part), times_(&shop.times), engine_(part, shop, brake), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
     setup_ids_.emplace(keyOf(Setup{}), SetupId{0});
+    kinds_ = flangeKinds(part);
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         BendMask mask = 0;
         for (std::size_t k = 0; k < part.bends.size(); ++k) {
@@ -84,6 +87,14 @@ const std::vector<FoldMove>& LeafOracle::moves(BendMask formed) {
     }
     all_listed_ = all_listed_ && all;
     return *(slot = std::move(list));
+}
+
+std::vector<FoldMove> LeafOracle::strokes(BendMask formed) {
+    std::vector<FoldMove> list;
+    bool all = true;
+    for (const Stroke& stroke : engine_.strokes(formed, all)) list.push_back({stroke.mask(), static_cast<std::uint8_t>(stroke.hold), stroke.whole_line});
+    all_listed_ = all_listed_ && all;
+    return list;
 }
 
 std::vector<BendMask> LeafOracle::lines(BendMask formed) {

@@ -28,6 +28,7 @@ public:
 
     [[nodiscard]] std::size_t bendCount() const override { return part_->bends.size(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
+    [[nodiscard]] std::vector<FoldMove> strokes(BendMask formed) override;
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override;
     [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move) override;
     [[nodiscard]] std::int64_t leastTime_ms(BendId bend) const override;
@@ -35,6 +36,7 @@ public:
     [[nodiscard]] bool linesNeverJoin() const override { return never_join_; }
     [[nodiscard]] BendMask mayJoin(BendId bend) const override { return may_join_[bend.index()]; }
 
+    [[nodiscard]] std::uint32_t kind(BendId bend) const override { return kinds_[bend.index()]; }
     [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold) override;
 
     [[nodiscard]] FoldEngine& engine() { return engine_; }
@@ -90,6 +92,7 @@ private:
     bool all_listed_ = true;
     bool never_join_ = true;
     std::vector<BendMask> may_join_;
+    std::vector<std::uint32_t> kinds_;
     std::unordered_map<BendMask, std::unique_ptr<std::vector<FoldMove>>> moves_;  // looked up only, never walked
     std::deque<Known> known_;
     std::vector<Setup> setups_;                      // by SetupId; 0 is nothing

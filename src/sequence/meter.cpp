@@ -5,7 +5,9 @@ namespace tinwright::search {
 
 namespace {
 
-constexpr std::uint64_t kStatesPerProgress = 64;
+constexpr std::uint64_t kUnitsPerProgress = 64;
+// What an oracle keeps of one move, roughly: the stroke, its bars, ids.
+constexpr std::uint64_t kBytesPerMove = 400;
 
 }  // namespace
 
@@ -15,14 +17,20 @@ bool Meter::take() {
     if (options_.time_limit_s > 0 && !out_of_time_) {
         out_of_time_ = std::chrono::duration<double>(Clock::now() - begin_).count() >= options_.time_limit_s;
     }
-    if (out_of_time_ || left_ == 0) return false;
+    if (out_of_time_ || left_ == 0 || outOfMemory()) return false;
     --left_;
+    if (options_.progress && ++taken_ % kUnitsPerProgress == 0) options_.progress(progress_);
     return true;
 }
 
-void Meter::countState() {
-    ++states_;
-    if (options_.progress && states_ % kStatesPerProgress == 0) options_.progress(states_);
+void Meter::countState(std::size_t moves) {
+    ++progress_.states;
+    bytes_ += moves * kBytesPerMove;
+}
+
+bool Meter::keep(std::uint64_t bytes) {
+    bytes_ += bytes;
+    return !outOfMemory();
 }
 
 }  // namespace tinwright::search

@@ -17,11 +17,16 @@ public:
     void allow(std::uint64_t units) { left_ = units; }
     /// One unit of work. False when the allowance is used up or the time is over: the caller stops.
     [[nodiscard]] bool take();
-    /// A state's moves were asked.
-    void countState();
+    /// A state's moves were asked, so many of them.
+    void countState(std::size_t moves);
+    /// Memory that is kept until the end. False when that is too much: the caller stops.
+    [[nodiscard]] bool keep(std::uint64_t bytes);
+    /// What is told of the search; the state count is the meter's own.
+    [[nodiscard]] SearchProgress& progress() { return progress_; }
 
     [[nodiscard]] bool outOfTime() const { return out_of_time_; }
-    [[nodiscard]] std::uint64_t states() const { return states_; }
+    [[nodiscard]] bool outOfMemory() const { return bytes_ > options_.max_bytes; }
+    [[nodiscard]] std::uint64_t states() const { return progress_.states; }
 
 private:
     using Clock = std::chrono::steady_clock;
@@ -29,7 +34,9 @@ private:
     const SearchOptions& options_;
     Clock::time_point begin_ = Clock::now();
     std::uint64_t left_ = 0;
-    std::uint64_t states_ = 0;
+    std::uint64_t bytes_ = 0;
+    std::uint64_t taken_ = 0;
+    SearchProgress progress_;
     bool out_of_time_ = false;
 };
 

@@ -10,7 +10,9 @@
 #include <tinwright/base/contract.h>
 #include <tinwright/sequence/search.h>
 
+#include "any_order.h"
 #include "leaf_oracle.h"
+#include "plan_reasons.h"
 
 namespace tinwright {
 
@@ -36,6 +38,7 @@ Plan planOf(LeafOracle& oracle, const Order& order, int rank) {
     plan.tight = order.tight;
     for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step));
     plan.worst_clearance_mm = toMm(order.clearance_um);
+    if (!order.steps.empty()) plan.any_order = anyOrderRuns(oracle, order.steps.front().formed, order);
     return plan;
 }
 
@@ -72,9 +75,18 @@ Verdict verdictOf(const SearchResult& found, bool all_listed) {
     return Verdict::kUndecided;
 }
 
+// How far the best order found may be from the best there is.
+std::string gapNote(const SearchResult& found) {
+    const auto best_ms = static_cast<double>(found.orders.front().time_ms);
+    const auto least_ms = static_cast<double>(found.least_ms);
+    return fmt::format("best among the orders looked at before a limit was reached: it takes {:.0f} s, and no order takes less than {:.0f} s ({:.0f} % less at most)",
+                       best_ms / 1000, least_ms / 1000, 100 * (best_ms - least_ms) / std::max(best_ms, 1.0));
+}
+
 void addNotes(BrakeResult& result, const SearchResult& found, const LeafOracle& oracle) {
     if (found.out_of_time) result.notes.push_back("the time limit ended the search: another run may differ");
-    if (found.end == SearchEnd::kFound && !found.proven_best) result.notes.push_back("best among the orders looked at before a limit was reached");
+    if (found.out_of_memory) result.notes.push_back("the memory limit ended the search");
+    if (found.end == SearchEnd::kFound && !found.proven_best) result.notes.push_back(gapNote(found));
     if (found.end == SearchEnd::kBudgetSpent) result.notes.push_back("a limit was reached before it was known whether an order works");
     if (found.end == SearchEnd::kUndecidedFolds) result.notes.push_back("some folds are neither proven clear nor proven to hit");
     if (!oracle.allStrokesListed()) result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
@@ -89,6 +101,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     search.plans = options.plans;
     search.time_limit_s = options.time_limit_s;
     search.max_states = options.max_states;
+    search.max_bytes = options.max_bytes;
     search.max_counted_states = options.max_states;
     search.progress = options.progress;
     const SearchResult found = searchOrders(oracle, options.formed, search);
@@ -102,9 +115,11 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
         result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
     }
-    if (result.verdict != Verdict::kFeasible) {
-        result.reasons = reasonsAt(oracle, found.deepest);
-    }
+    result.work = {found.proven_best, found.least_ms, found.states_opened, found.labels_opened};
+    if (result.verdict == Verdict::kFeasible && options.explain) addForcedOrders(oracle, options.formed, found.orders, result);
+    if (result.verdict == Verdict::kInfeasible && options.explain) result.causes = causesOf(oracle, options.formed);
+    for (const Cause& cause : result.causes) result.reasons.insert(result.reasons.end(), cause.reasons.begin(), cause.reasons.end());
+    if (result.verdict != Verdict::kFeasible && result.causes.empty()) result.reasons = reasonsAt(oracle, found.deepest);
     addNotes(result, found, oracle);
     if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty()) result.notes.push_back(std::move(note));
     return result;

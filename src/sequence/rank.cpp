@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "bits.h"
+
 namespace tinwright::search {
 
 Rank Rank::with(const StepCost& step) const {
@@ -20,15 +22,26 @@ std::strong_ordering BestOrders::compareWithLast(const Rank& rank) const {
     return full() ? rank <=> orders_.back().rank : std::strong_ordering::less;
 }
 
+Likeness::value_type BestOrders::likenessOf(const FoldMove& move, const FoldOracle& oracle) {
+    std::vector<std::uint32_t> kinds;
+    forEachBend(move.bends, [&](std::size_t b) { kinds.push_back(oracle.kind(idAt<BendId>(b))); });
+    std::sort(kinds.begin(), kinds.end());
+    return {std::move(kinds), move.hold};
+}
+
 void BestOrders::offer(Rank rank, std::vector<OrderStep> steps) {
-    Entry entry{rank, sequenceOf(steps), std::move(steps)};
+    Likeness likeness;
+    for (const OrderStep& step : steps) likeness.push_back(likenessOf(step.move, oracle_));
+    Entry entry{rank, sequenceOf(steps), std::move(likeness), std::move(steps)};
     const auto comesBefore = [](const Entry& a, const Entry& b) {
         return a.rank == b.rank ? a.sequence < b.sequence : a.rank < b.rank;
     };
-    const auto place = std::lower_bound(orders_.begin(), orders_.end(), entry, comesBefore);
-    // The rank follows from the sequence, so an order that is listed already is found at its own place.
-    if (place != orders_.end() && place->sequence == entry.sequence) return;
-    orders_.insert(place, std::move(entry));
+    const auto alike = std::find_if(orders_.begin(), orders_.end(), [&](const Entry& other) { return other.likeness == entry.likeness; });
+    if (alike != orders_.end()) {
+        if (!comesBefore(entry, *alike)) return;
+        orders_.erase(alike);
+    }
+    orders_.insert(std::lower_bound(orders_.begin(), orders_.end(), entry, comesBefore), std::move(entry));
     if (orders_.size() > wanted_) orders_.pop_back();
 }
 

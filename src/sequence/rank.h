@@ -31,18 +31,23 @@ struct Rank {
 using Sequence = std::vector<std::pair<BendMask, std::uint8_t>>;
 [[nodiscard]] Sequence sequenceOf(const std::vector<OrderStep>& steps);
 
-/// The best orders met so far, at most K, all different.
+/// What orders that are alike have in common: step for step the kinds of bends that it folds, ascending, and the hold.
+using Likeness = std::vector<std::pair<std::vector<std::uint32_t>, std::uint8_t>>;
+
+/// The best orders met so far, at most K, no two alike.
 class BestOrders {
 public:
-    explicit BestOrders(std::size_t wanted) : wanted_(wanted) {}
+    BestOrders(std::size_t wanted, const FoldOracle& oracle) : wanted_(wanted), oracle_(oracle) {}
 
     void offer(Rank rank, std::vector<OrderStep> steps);
     [[nodiscard]] bool full() const { return orders_.size() == wanted_; }
     [[nodiscard]] std::size_t wanted() const { return wanted_; }
+    [[nodiscard]] static Likeness::value_type likenessOf(const FoldMove& move, const FoldOracle& oracle);
     /// How this rank compares with that of the last of K orders; less while there are fewer.
     [[nodiscard]] std::strong_ordering compareWithLast(const Rank& rank) const;
     /// The same for a tie in rank.
     [[nodiscard]] bool comesAfterLast(const Sequence& sequence) const { return sequence > orders_.back().sequence; }
+    [[nodiscard]] const Rank* first() const { return orders_.empty() ? nullptr : &orders_.front().rank; }
     [[nodiscard]] const Rank* last() const { return full() ? &orders_.back().rank : nullptr; }
     [[nodiscard]] std::vector<Order> take();
 
@@ -50,9 +55,11 @@ private:
     struct Entry {
         Rank rank;
         Sequence sequence;
+        Likeness likeness;
         std::vector<OrderStep> steps;
     };
     std::size_t wanted_;
+    const FoldOracle& oracle_;
     std::vector<Entry> orders_;  // best first
 };
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <tinwright/sequence/search.h>
 
+#include <algorithm>
 #include <limits>
 
 #include <tinwright/base/contract.h>
@@ -23,7 +24,7 @@ public:
     Run(FoldOracle& oracle, BendMask formed, const SearchOptions& options)
         : options_(options), meter_(options), joins_(findJoins(oracle, formed)), table_(oracle, joins_, meter_),
           levels_(table_), possible_(table_, levels_, Reach::With::kPossible),
-          undecided_(table_, levels_, Reach::With::kUndecided), best_(options.plans), bound_(makeBound(oracle, joins_)) {}
+          undecided_(table_, levels_, Reach::With::kUndecided), best_(options.plans, oracle), bound_(makeBound(oracle, joins_)) {}
 
     SearchResult result() {
         meter_.allow(options_.max_states);
@@ -34,6 +35,7 @@ public:
         count();
         result_.states_opened = meter_.states();
         result_.out_of_time = meter_.outOfTime();
+        result_.out_of_memory = meter_.outOfMemory();
         return std::move(result_);
     }
 
@@ -51,14 +53,20 @@ private:
 
     /// True when the list is proven to be the best.
     bool findBest() {
+        result_.least_ms = bound_.time_ms.of(joins_.free());
         const DiveEnd end = dive(table_, possible_, best_);
+        if (end == DiveEnd::kAll) {
+            if (!table_.sawUndecided()) result_.least_ms = best_.first()->time_ms;
+            return !table_.sawUndecided();
+        }
         if (end == DiveEnd::kStopped) return false;
-        if (end == DiveEnd::kAll) return !table_.sawUndecided();
         LabelSearch labels(table_, bound_, possible_, best_);
         const bool finished = labels.run();
         result_.labels_opened = labels.opened();
+        result_.least_ms = std::max(result_.least_ms, std::min(labels.least_ms(), labels.leastUndecided_ms()));
         const std::int64_t safe_ms = labels.leastUndecided_ms();
-        const bool undecided_is_worse = best_.last()->tight ? !table_.sawUndecided() : safe_ms >= best_.last()->time_ms;
+        const bool any_matters = best_.last() == nullptr || best_.last()->tight;  // fewer than K that are not alike
+        const bool undecided_is_worse = any_matters ? !table_.sawUndecided() : safe_ms >= best_.last()->time_ms;
         return finished && undecided_is_worse;
     }
 

@@ -18,7 +18,7 @@ const std::vector<FoldMove>* StateTable::moves(BendMask formed) {
     const std::vector<FoldMove>& moves = oracle_.moves(formed);
     check(formed, moves);
     moves_.emplace(formed, &moves);
-    meter_.countState();
+    meter_.countState(moves.size());
     return &moves;
 }
 

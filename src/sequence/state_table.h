@@ -24,6 +24,7 @@ public:
     /// FoldOracle::why, checked.
     [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold);
 
+    [[nodiscard]] const FoldOracle& oracle() const { return oracle_; }
     [[nodiscard]] const Joins& joins() const { return joins_; }
     [[nodiscard]] Meter& meter() { return meter_; }
     [[nodiscard]] BendMask all() const { return joins_.all; }

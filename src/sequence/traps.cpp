@@ -71,20 +71,32 @@ bool Traps::learn(BendMask formed) {
     return general;
 }
 
-std::vector<std::uint32_t> Traps::factsUnder(std::uint32_t trap) const {
+/// The trap itself and all that it rests on.
+std::vector<std::uint32_t> Traps::trapsUnder(std::uint32_t trap) const {
     std::vector<bool> seen(traps_.size(), false);
     std::vector<std::uint32_t> open{trap};
-    std::vector<std::uint32_t> facts;
+    std::vector<std::uint32_t> under;
     while (!open.empty()) {
         const std::uint32_t index = open.back();
         open.pop_back();
         if (seen[index]) continue;
         seen[index] = true;
-        facts.insert(facts.end(), traps_[index].facts.begin(), traps_[index].facts.end());
+        under.push_back(index);
         open.insert(open.end(), traps_[index].traps.begin(), traps_[index].traps.end());
     }
+    return under;
+}
+
+std::vector<std::uint32_t> Traps::factsUnder(std::uint32_t trap) const {
+    std::vector<std::uint32_t> facts;
+    for (const std::uint32_t index : trapsUnder(trap)) facts.insert(facts.end(), traps_[index].facts.begin(), traps_[index].facts.end());
     sortUnique(facts);
     return facts;
+}
+
+bool Traps::isProven(std::uint32_t trap) const {
+    const std::vector<std::uint32_t> under = trapsUnder(trap);
+    return std::none_of(under.begin(), under.end(), [&](std::uint32_t index) { return traps_[index].facts.empty() && traps_[index].traps.empty(); });
 }
 
 /// The trap that comes of one unformed bend and all that its strokes need; nothing when it gets as large as the best one known.

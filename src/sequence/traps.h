@@ -45,8 +45,11 @@ public:
     [[nodiscard]] const std::vector<ForbiddenStroke>& facts() const { return facts_; }
     /// The forbidden strokes that a trap and all that it rests on rest on, ascending.
     [[nodiscard]] std::vector<std::uint32_t> factsUnder(std::uint32_t trap) const;
+    /// False when it rests on a state that was entered by addState.
+    [[nodiscard]] bool isProven(std::uint32_t trap) const;
 
 private:
+    [[nodiscard]] std::vector<std::uint32_t> trapsUnder(std::uint32_t trap) const;
     struct Closure;
     [[nodiscard]] std::optional<Closure> closure(BendMask formed, std::size_t seed, int fewer_than);
     [[nodiscard]] bool closeBend(Closure& closure, std::size_t bend);

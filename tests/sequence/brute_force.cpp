@@ -94,4 +94,45 @@ BendMask bruteDeepestStuck(FoldOracle& oracle, BendMask formed) {
     });
 }
 
+std::vector<BruteOrder> firstOfEachLike(const FoldOracle& oracle, const std::vector<BruteOrder>& orders) {
+    std::set<std::vector<std::pair<std::multiset<std::uint32_t>, int>>> seen;
+    std::vector<BruteOrder> result;
+    for (const BruteOrder& order : orders) {
+        std::vector<std::pair<std::multiset<std::uint32_t>, int>> likeness;
+        for (const auto& [bends, hold] : order.sequence) {
+            std::multiset<std::uint32_t> kinds;
+            for (std::size_t b = 0; b < oracle.bendCount(); ++b) {
+                if ((bends >> b & 1) != 0) kinds.insert(oracle.kind(idAt<BendId>(b)));
+            }
+            likeness.emplace_back(kinds, hold);
+        }
+        if (seen.insert(likeness).second) result.push_back(order);
+    }
+    return result;
+}
+
+bool bruteAdmits(FoldOracle& oracle, BendMask formed, const std::vector<ForbiddenStroke>& facts) {
+    std::set<BendMask> dead;
+    const auto from = [&](const auto& self, BendMask state) -> bool {
+        if (state == everyBend(oracle)) return true;
+        if (dead.contains(state)) return false;
+        for (const FoldMove& move : oracle.moves(state)) {
+            bool forbidden = false;
+            bool neither[64][2] = {};
+            for (const ForbiddenStroke& fact : facts) {
+                if ((state & fact.mask) != fact.formed) continue;
+                const bool company = fact.any_company && (move.bends & fact.bends) != 0 && (move.bends & (fact.mask | fact.not_with)) == 0;
+                const bool first = (fact.bends & -fact.bends) == (move.bends & -move.bends);
+                forbidden = forbidden || (first && fact.hold == move.hold && (company || (!fact.any_company && fact.bends == move.bends)));
+                if (company) neither[std::countr_zero(fact.bends)][fact.hold] = true;
+            }
+            for (const auto& bend : neither) forbidden = forbidden || (bend[0] && bend[1]);
+            if (!forbidden && self(self, state | move.bends)) return true;
+        }
+        dead.insert(state);
+        return false;
+    };
+    return from(from, formed);
+}
+
 }  // namespace tinwright::test

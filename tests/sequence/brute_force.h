@@ -24,6 +24,10 @@ struct BruteOrder {
 
 /// All orders, best first; with undecided folds taken as possible when asked.
 [[nodiscard]] std::vector<BruteOrder> allOrders(FoldOracle& oracle, BendMask formed, bool with_undecided);
+/// Of a sorted list the first of each likeness: orders whose steps fold bends of the same kinds, held the same way.
+[[nodiscard]] std::vector<BruteOrder> firstOfEachLike(const FoldOracle& oracle, const std::vector<BruteOrder>& orders);
+/// Whether an order is left when nothing is forbidden but what these facts say of strokes.
+[[nodiscard]] bool bruteAdmits(FoldOracle& oracle, BendMask formed, const std::vector<ForbiddenStroke>& facts);
 /// Sequences of countable steps, walked one by one. Undecided counts as impossible.
 [[nodiscard]] std::uint64_t bruteFeasibleCount(FoldOracle& oracle, BendMask formed);
 [[nodiscard]] std::uint64_t bruteTotalCount(FoldOracle& oracle, BendMask formed);

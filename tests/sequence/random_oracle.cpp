@@ -66,6 +66,18 @@ std::vector<BendMask> randomLines(std::uint64_t seed, const ScriptedOracle& orac
     return list;
 }
 
+/// As general as the partial states allow; no more than "in this state" for what is undecided or no stroke of the state.
+ForbiddenStroke whyForbidden(ScriptedOracle& oracle, const std::vector<PartialState>& states, BendMask formed, BendMask bends, std::uint8_t hold) {
+    const std::vector<FoldMove>& moves = oracle.moves(formed);
+    const bool is_move = std::any_of(moves.begin(), moves.end(), [&](const FoldMove& move) { return move.bends == bends && move.hold == hold; });
+    for (const PartialState& s : states) {
+        if (!is_move || !s.meets(formed, bends, hold)) continue;
+        if ((s.care & bends) == 0) return {s.bend, hold, true, s.care, s.formed, 0};
+        return {bends, hold, false, s.care & ~bends, s.formed, 0};
+    }
+    return oracle.FoldOracle::why(formed, bends, hold);
+}
+
 StepCost randomCost(std::uint64_t seed, BendMask formed, Standing before, const FoldMove& move, std::int64_t least_ms) {
     const bool state_matters = mix({seed, 21}) % 2 == 0;
     const std::uint64_t h = mix({seed, 22, state_matters ? formed : 0, before, move.bends, move.hold});
@@ -108,6 +120,12 @@ std::unique_ptr<ScriptedOracle> makeOracle(const RandomInstance& in) {
         const bool possible = in.truth == 1 || mix({in.truth, formed, bends, static_cast<std::uint64_t>(hold)}) % 2 == 0;
         return possible ? FoldAnswer::kPossible : FoldAnswer::kImpossible;
     };
+    if (mix({in.seed, 35}) % 4 != 0) {
+        oracle->script_why = [=](BendMask formed, BendMask bends, std::uint8_t hold) { return whyForbidden(*self, forbidden, formed, bends, hold); };
+    }
+    if (mix({in.seed, 36}) % 2 == 0) {
+        oracle->script_kind = [in](std::size_t b) { return static_cast<std::uint32_t>(b % (1 + mix({in.seed, 37}) % in.bends)); };
+    }
     oracle->script_cost = [=](BendMask formed, Standing before, const FoldMove& move) {
         std::int64_t least = 0;
         for (std::size_t b = 0; b < in.bends; ++b) {

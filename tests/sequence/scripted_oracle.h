@@ -22,6 +22,8 @@ public:
         [](BendMask, Standing, const FoldMove&) { return StepCost{1000, 1, false, 1000, 1}; };
     std::function<std::int64_t(std::size_t bend)> script_least_ms = [](std::size_t) { return 0; };
     std::function<BendMask(std::size_t bend)> script_may_join;  ///< empty: what the interface has by default
+    std::function<ForbiddenStroke(BendMask formed, BendMask bends, std::uint8_t hold)> script_why;  ///< empty: what the interface has by default
+    std::function<std::uint32_t(std::size_t bend)> script_kind;  ///< empty: every bend of its own kind
     int holds = 1;
     std::int32_t least_pieces = 0;
     bool never_join = false;
@@ -45,6 +47,11 @@ public:
     [[nodiscard]] BendMask mayJoin(BendId bend) const override {
         return script_may_join ? script_may_join(bend.index()) : FoldOracle::mayJoin(bend);
     }
+
+    [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold) override {
+        return script_why ? script_why(formed, bends, hold) : FoldOracle::why(formed, bends, hold);
+    }
+    [[nodiscard]] std::uint32_t kind(BendId bend) const override { return script_kind ? script_kind(bend.index()) : bend.value; }
 
     [[nodiscard]] BendMask all() const { return (BendMask{1} << bends_) - 1; }
     [[nodiscard]] std::vector<BendMask> singles(BendMask formed) const;

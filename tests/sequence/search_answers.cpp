@@ -242,12 +242,36 @@ TEST_CASE("the seconds guard is told") {
 
 TEST_CASE("progress is told from the calling thread, ascending") {
     ScriptedOracle oracle(9);
-    std::vector<std::uint64_t> told;
+    std::vector<SearchProgress> told;
     SearchOptions options;
-    options.progress = [&](std::uint64_t states) { told.push_back(states); };
+    options.progress = [&](const SearchProgress& progress) { told.push_back(progress); };
     const SearchResult result = searchOrders(oracle, 0, options);
-    CHECK(told.size() == result.states_opened / 64);
-    CHECK(std::is_sorted(told.begin(), told.end()));
+    REQUIRE(told.size() > 3);
+    for (std::size_t i = 1; i < told.size(); ++i) {
+        CHECK(told[i].states >= told[i - 1].states);
+        CHECK(told[i].partial_orders >= told[i - 1].partial_orders);
+    }
+    REQUIRE(told.back().best_ms.has_value());
+    CHECK(told.back().least_ms <= told.back().best_ms);
+    CHECK(*told.back().best_ms >= result.orders.front().time_ms);
+}
+
+TEST_CASE("when a limit ends the search the gap to the best there may be is told") {
+    for (const bool memory : {false, true}) {
+        const auto oracle = makeOracle({17, 9, 2, 3, 0, 0});
+        const SearchResult whole = searchOrders(*oracle, 0, SearchOptions{});
+        REQUIRE(whole.proven_best);
+        SearchOptions options;
+        options.max_states = memory ? options.max_states : whole.states_opened / 4;
+        options.max_bytes = memory ? 200'000 : options.max_bytes;
+        options.max_counted_states = 0;
+        const SearchResult cut = searchOrders(*oracle, 0, options);
+        CHECK(cut.out_of_memory == memory);
+        CHECK_FALSE(cut.proven_best);
+        CHECK(cut.least_ms <= whole.orders.front().time_ms);
+        CHECK(cut.least_ms > 0);
+        if (cut.end == SearchEnd::kFound) CHECK(cut.orders.front().time_ms >= whole.orders.front().time_ms);
+    }
 }
 
 TEST_CASE("the same instance gives the same result and the same work") {

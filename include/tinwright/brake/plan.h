@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -74,11 +75,16 @@ struct Plan {
     double worst_clearance_mm = 0;
     bool tight = false;
     std::vector<FoldStep> folds;
+    /// Sizes of runs of folds, together all of them: within a run the folds may be made in any order, each such order was looked at
+    /// and takes the same time. Empty: not worked out.
+    std::vector<int> any_order;
 };
 
 /// Why one fold cannot be made.
 struct Reason {
     BendMask formed = 0;                  ///< bends that are folded before it
+    /// When it holds in many states: bends that are still flat; `formed` then has those alone that matter, and the rest may be either.
+    std::optional<BendMask> flat;
     std::vector<BendId> bends;
     Hold hold = Hold::kParent;
     std::string code;                     ///< "hit", "panel-hit", "no-bars", "no-land", "trapped", "leaf-angle", "overhang", ...
@@ -91,6 +97,26 @@ struct Reason {
     std::string words;                    ///< a fabricator's sentence
 };
 
+/// Facts that together exclude every order; without any one of them the others admit one.
+struct Cause {
+    std::vector<Reason> reasons;
+};
+
+/// `first` is folded before `then`, or in the same stroke, in every order that works.
+struct ForcedOrder {
+    BendId first;
+    BendId then;
+    std::vector<Reason> reasons;          ///< what stops `first` afterwards; empty when it could not be told in few facts
+};
+
+/// How far the search for orders went.
+struct SearchWork {
+    bool proven_best = false;             ///< no order is better than the first plan
+    long long least_ms = 0;               ///< no order takes less that is as comfortable as the first plan
+    std::uint64_t states = 0;             ///< states whose folds were looked at
+    std::uint64_t partial_orders = 0;     ///< taken further
+};
+
 /// What planning on one brake came to.
 struct BrakeResult {
     std::string brake;
@@ -98,7 +124,12 @@ struct BrakeResult {
     std::string orders_feasible;          ///< decimal; empty: unknown
     std::string orders_total;
     std::vector<Plan> plans;
-    std::vector<Reason> reasons;
+    /// When no order works: why, each cause enough by itself, so that a remedy must lift all of them. Empty when that is not known.
+    std::vector<Cause> causes;
+    std::vector<Reason> reasons;          ///< those of the causes, else of the state where the search got furthest
+    std::vector<ForcedOrder> forced;      ///< when an order works; those that follow from two others are left out
+    bool forced_all_known = true;         ///< false: a limit left pairs of bends unanswered
+    SearchWork work;
     std::string model;                    ///< what a "none" is relative to
     std::vector<std::string> notes;
 };

@@ -94,6 +94,8 @@ public:
 
     /// Why a stroke is not possible: the first contacts, in a fabricator's words.
     [[nodiscard]] std::vector<Reason> explain(BendMask formed, const Stroke& stroke);
+    /// The same of what `fact` forbids, with that much of the part alone whose place it settles; told as "once these are folded".
+    [[nodiscard]] std::vector<Reason> explain(const ForbiddenStroke& fact);
 
     /// The few bends to blame for an impossible stroke: in every state that agrees with this one on them it, and what the answer
     /// says besides, is impossible. What is left out does not matter; there may be other such sets of bends.

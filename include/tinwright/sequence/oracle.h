@@ -41,6 +41,8 @@ public:
     [[nodiscard]] virtual std::size_t bendCount() const = 0;
     /// All moves of a state, possible or not, in ascending (bends, hold). The reference stays valid for good.
     [[nodiscard]] virtual const std::vector<FoldMove>& moves(BendMask formed) = 0;
+    /// The strokes that `moves` lists, in its order, with `bends`, `hold` and `whole_group` alone.
+    [[nodiscard]] virtual std::vector<FoldMove> strokes(BendMask formed) { return moves(formed); }
     /// The lines of a state: each a set of unformed bends that lie on one line there; they do not overlap and
     /// together are all unformed bends. Needs no collision test.
     [[nodiscard]] virtual std::vector<BendMask> lines(BendMask formed) = 0;
@@ -53,6 +55,8 @@ public:
     [[nodiscard]] virtual bool linesNeverJoin() const { return false; }
     /// Bends that may lie on one line with `bend` in some state, itself included. Too many is safe, too few is not.
     [[nodiscard]] virtual BendMask mayJoin(BendId bend) const { return linesNeverJoin() ? bit(bend) : ~BendMask{0}; }
+    /// Bends of one kind are alike to the eye: flanges of the same shape. Orders that differ in nothing but swaps among them are told once.
+    [[nodiscard]] virtual std::uint32_t kind(BendId bend) const { return bend.value; }
     /// Why bends cannot be folded by one stroke in a state, held so: a forbidden stroke that holds in the state and means theirs. They are an
     /// impossible move of the state, or none at all. The answer may say no more than that it is so in this very state.
     [[nodiscard]] virtual ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold);

@@ -8,6 +8,7 @@
 #include <tinwright/brake/leaf_brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
+#include <tinwright/sequence/search.h>
 
 namespace tinwright {
 
@@ -15,8 +16,10 @@ struct PlanOptions {
     std::size_t plans = 3;             ///< how many orders to rank
     double time_limit_s = 60;          ///< outer guard, 0: none
     std::uint64_t max_states = 12'000; ///< states and partial orders looked at; past that the best found so far is told
+    std::uint64_t max_bytes = std::uint64_t{1} << 30;  ///< of memory for them
+    bool explain = true;               ///< work out causes when there is no order, and what must come first when there is one
     BendMask formed = 0;               ///< bends that are already folded
-    std::function<void(std::uint64_t states)> progress;  ///< called now and then from the calling thread
+    std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread
 };
 
 /// Plans the part on one brake of the shop.

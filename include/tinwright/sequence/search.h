@@ -3,12 +3,21 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <tinwright/sequence/oracle.h>
 
 namespace tinwright {
+
+/// How far a search is.
+struct SearchProgress {
+    std::uint64_t states = 0;                      ///< opened
+    std::uint64_t partial_orders = 0;              ///< taken further
+    std::optional<std::int64_t> least_ms;          ///< no order left takes less
+    std::optional<std::int64_t> best_ms;           ///< of the best order in hand
+};
 
 /// Limits and wishes of a search. Work is counted, so that the same input ends in the same way on every machine;
 /// only `time_limit_s` looks at a clock.
@@ -18,7 +27,8 @@ struct SearchOptions {
     std::uint64_t max_counted_states = 60'000;     ///< states opened only to count orders
     std::uint64_t max_stuck_states = 5'000;        ///< states opened only to find `deepest`
     double time_limit_s = 0;                       ///< outer guard; 0: none
-    std::function<void(std::uint64_t states)> progress;  ///< called now and then, may be empty
+    std::uint64_t max_bytes = std::uint64_t{1} << 30;    ///< of memory for states and partial orders, as far as they are counted
+    std::function<void(const SearchProgress&)> progress; ///< called now and then, may be empty
 };
 
 /// How a search ended.
@@ -46,10 +56,16 @@ struct Order {
 
 struct SearchResult {
     SearchEnd end = SearchEnd::kProvenNone;
-    std::vector<Order> orders;     ///< best first, at most K, no two the same in bends and holds
+    /// Best first, at most K, each the best of its like: orders are alike when step for step they fold bends of the same kinds, held
+    /// the same way.
+    std::vector<Order> orders;
     /// No limit cut the list short, and no undecided fold, were it possible, could bring in an order that takes less
     /// time than the last one listed (or, when fewer than K or a tight one is listed, any order at all).
     bool proven_best = false;
+    /// No order that ranks before the first one takes less, which a tight one may: the first one's time when it is proven best, else what
+    /// could be shown before a limit.
+    std::int64_t least_ms = 0;
+    bool out_of_memory = false;    ///< `max_bytes` ended something
     bool out_of_time = false;      ///< the seconds guard ended something; another run may differ
     std::string orders_feasible;   ///< decimal, empty when not counted
     std::string orders_total;      ///< decimal, empty when not counted

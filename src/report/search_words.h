@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/plan.h>
+#include <tinwright/part/part.h>
+
+namespace tinwright::report {
+
+/// "no order takes less", or by how much less an order that was not looked at may take.
+[[nodiscard]] std::string provenWords(const BrakeResult& result);
+
+/// "folds 1 to 3, folds 5 and 6": runs of folds that may be made in any order; empty when there are none.
+[[nodiscard]] std::string freeRuns(const Plan& plan);
+
+/// What must be folded before what, and what stops it afterwards: one sentence each.
+[[nodiscard]] std::vector<std::string> forcedWords(const Part& part, const BrakeResult& result);
+
+/// What is said of several causes, and of one.
+[[nodiscard]] std::string causesWords(const BrakeResult& result);
+
+}  // namespace tinwright::report

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "fact_oracle.h"
+
+#include <algorithm>
+#include <bit>
+
+#include "bits.h"
+
+namespace tinwright::search {
+
+const std::vector<FoldMove>& StrokeLists::of(BendMask formed) {
+    auto& slot = lists_[formed];
+    if (!slot) slot = std::make_unique<std::vector<FoldMove>>(oracle_.strokes(formed));
+    return *slot;
+}
+
+const std::vector<FoldMove>& FactOracle::moves(BendMask formed) {
+    auto& slot = moves_[formed];
+    if (slot) return *slot;
+    slot = std::make_unique<std::vector<FoldMove>>(strokes_.of(formed));
+    for (FoldMove& move : *slot) {
+        const bool no = forbids(formed, move.bends, move.hold) != nullptr || heldNeitherWay(formed, move.bends, move.hold);
+        move.answer = no ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+    }
+    return *slot;
+}
+
+/// A fact about this very stroke, or about its first bend in company.
+const ForbiddenStroke* FactOracle::forbids(BendMask formed, BendMask bends, std::uint8_t hold) const {
+    const auto found = std::find_if(facts_.begin(), facts_.end(), [&](const ForbiddenStroke& fact) {
+        return fact.hold == hold && (fact.bends & -fact.bends) == (bends & -bends) && fact.holdsIn(formed) && fact.means(bends);
+    });
+    return found == facts_.end() ? nullptr : &*found;
+}
+
+/// How the other bends of a stroke are held is not known here; one that can be held neither way stops it all the same.
+std::optional<ForbiddenStroke> FactOracle::heldNeitherWay(BendMask formed, BendMask bends, std::uint8_t hold) const {
+    std::optional<ForbiddenStroke> result;
+    forEachBend(bends, [&](std::size_t b) {
+        const ForbiddenStroke* held[2] = {nullptr, nullptr};
+        for (const ForbiddenStroke& fact : facts_) {
+            if (fact.any_company && fact.bends == bit(idAt<BendId>(b)) && fact.holdsIn(formed) && fact.means(bends)) held[fact.hold] = &fact;
+        }
+        if (held[0] == nullptr || held[1] == nullptr || result) return;
+        const BendMask mask = held[0]->mask | held[1]->mask;
+        result = ForbiddenStroke{bends, hold, false, mask, formed & mask, 0};
+    });
+    return result;
+}
+
+ForbiddenStroke FactOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
+    if (const ForbiddenStroke* fact = forbids(formed, bends, hold)) return *fact;
+    if (const auto both = heldNeitherWay(formed, bends, hold)) return *both;
+    return strokes_.oracle().why(formed, bends, hold);  // no stroke of this state
+}
+
+const std::vector<FoldMove>& LateOracle::moves(BendMask formed) {
+    auto& slot = moves_[formed];
+    if (slot) return *slot;
+    slot = std::make_unique<std::vector<FoldMove>>(real_.moves(formed));
+    for (FoldMove& move : *slot) {
+        if (tooEarly(formed, move.bends)) move.answer = FoldAnswer::kImpossible;
+    }
+    return *slot;
+}
+
+ForbiddenStroke LateOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
+    if (!tooEarly(formed, bends)) return real_.why(formed, bends, hold);
+    const BendMask mask = bit(early_) & ~bends;
+    return {bends, hold, false, mask, 0, 0};
+}
+
+}  // namespace tinwright::search

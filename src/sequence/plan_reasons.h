@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include <tinwright/brake/plan.h>
+#include <tinwright/sequence/search.h>
+
+#include "leaf_oracle.h"
+
+namespace tinwright {
+
+/// Why no order works, in a fabricator's words; empty when it could not be told in few facts.
+[[nodiscard]] std::vector<Cause> causesOf(LeafOracle& oracle, BendMask formed);
+
+/// What must come before what, given orders that work.
+void addForcedOrders(LeafOracle& oracle, BendMask formed, const std::vector<Order>& orders, BrakeResult& result);
+
+}  // namespace tinwright
