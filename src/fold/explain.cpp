@@ -221,6 +221,11 @@ private:
 
 }  // namespace
 
-std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) { return Explainer(*impl_, formed, stroke).run(); }
+std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) {
+    if (impl_->demand == Demand::kPossible) return Explainer(*impl_, formed, stroke).run();
+    if (auto reason = impl_->whyNotHeld(formed, stroke)) return {std::move(*reason)};
+    const AsDrawn nominal(impl_->placer, &impl_->tolerances);
+    return Explainer(*impl_, formed, stroke).run();
+}
 
 }  // namespace tinwright

@@ -47,8 +47,8 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
     return gone.size() + come.size() + shifted;
 }
 
-LeafOracle::LeafOracle(const Part& part, const Shop& shop, const LeafBrake& brake)
-    : part_(&part), times_(&shop.times), engine_(part, shop, brake), stands_(1, Stand{{}, Eigen::Matrix3d::Zero(), true}) {
+LeafOracle::LeafOracle(const Part& part, const Shop& shop, const LeafBrake& brake, Demand demand)
+    : part_(&part), times_(&shop.times), engine_(part, shop, brake, demand), stands_(1, Stand{{}, Eigen::Matrix3d::Zero(), true}) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         BendMask mask = 0;
         for (std::size_t k = 0; k < part.bends.size(); ++k) {

@@ -16,10 +16,12 @@ struct PlanOptions {
     double time_limit_s = 60;          ///< outer guard, 0: none
     std::uint64_t max_states = 12'000; ///< states and partial orders looked at; past that the best found so far is told
     BendMask formed = 0;               ///< bends that are already folded
+    bool robust = false;               ///< only folds count that are shown to hold over the shop's tolerances
     std::function<void(std::uint64_t states)> progress;  ///< called now and then from the calling thread
 };
 
-/// Plans the part on one brake of the shop.
+/// Plans the part on one brake of the shop. With `robust`, when no order is shown to hold, the part is planned as drawn too: infeasible
+/// is only what does not go either way, what goes as drawn or may go is undecided.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options);
 
 /// One step of an order that a person asks about.
