@@ -9,6 +9,8 @@ namespace tinwright {
 
 namespace {
 
+constexpr double kSquare = 1e-9;
+
 // A bend on the way from one panel to another.
 struct PathBend {
     BendId bend;
@@ -57,7 +59,7 @@ double stripDeviation_mm(const Bend& bend, double part_thickness_mm, const Toler
 }
 
 Deviation::Deviation(const PartBodies& bodies, const ToleranceBox& box, const DeviationState& state, std::size_t group)
-    : angle_rad_(box.bend_angle.rad()), thickness_mm_(box.thickness_mm), bend_line_mm_(box.bend_line_mm) {
+    : angle_rad_(box.bend_angle.rad()), thickness_mm_(box.thickness_mm) {
     const Part& part = bodies.part();
     const Group& what = bodies.groups()[group];
     const Bend& line = part.bend(state.bend);
@@ -86,12 +88,23 @@ Deviation::Deviation(const PartBodies& bodies, const ToleranceBox& box, const De
         strip_mm_ = box.bend_line_mm + stripDeviation_mm(own, part.thickness_mm, box) + box.thickness_mm * std::max(1.0, 1 - std::cos(end_rad)) +
                     angle_rad_ * (bodies.nose_radius_mm() + part.thickness_mm + box.thickness_mm);
     } else {
-        for (std::size_t i = 0; i < part.bends.size(); ++i) {
-            const Bend& bend = part.bends[i];
-            if (bend.parent != what.frame && bend.child != what.frame) continue;
-            strip_mm_ = std::max(strip_mm_, box.bend_line_mm + stripDeviation_mm(bend, part.thickness_mm, box));
-        }
+        addOutline(part, box, what);
     }
+}
+
+// An outline is off by the cut, or where a strip begins by that. At a corner where both meet each counts along its own axis.
+void Deviation::addOutline(const Part& part, const ToleranceBox& box, const Group& what) {
+    bool has_axis = false;
+    bool is_square = true;
+    for (const Bend& bend : part.bends) {
+        const bool is_own = what.is_strip && &bend == &part.bend(what.bend);
+        if (what.is_strip ? !is_own : bend.parent != what.frame && bend.child != what.frame) continue;
+        strip_mm_ = std::max(strip_mm_, box.bend_line_mm + stripDeviation_mm(bend, part.thickness_mm, box));
+        if (!has_axis) axis_ = bend.along;
+        has_axis = true;
+        is_square = is_square && std::abs(axis_.dot(bend.along) * axis_.dot(bend.toward_child)) < kSquare;
+    }
+    outline_mm_ = is_square ? std::max(cutting_mm_, strip_mm_) : std::hypot(cutting_mm_, strip_mm_);
 }
 
 // The child's side of a bend goes to Cc + R(p - Cc - A u) in its parent's frame, Cc the arc's centre and u towards the child
@@ -159,8 +172,8 @@ Deviation::Affine Deviation::affineAlong(const Vec3& direction, const std::vecto
     return sum;
 }
 
-double Deviation::ofThickness_mm(const Vec3& direction, bool upper, Datum datum) const {
-    const Vec3 up = datum == Datum::kBars ? Vec3(0, 0, 1) : Vec3(Vec3::Zero());
+double Deviation::ofThickness_mm(const Vec3& direction, bool upper, SeenFrom from) const {
+    const Vec3 up = from == SeenFrom::kBars ? Vec3(0, 0, 1) : Vec3(Vec3::Zero());
     return thickness_mm_ * std::abs(direction.dot((upper ? upper_ : lower_) - up));
 }
 

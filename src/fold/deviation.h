@@ -9,9 +9,9 @@
 
 namespace tinwright {
 
-/// What stays where it is in the machine when the sheet is thicker or thinner: its lower face, on the bed, or its upper face, under
-/// the bars, which rise with it.
-enum class Datum { kBed, kBars };
+/// What a thicker or thinner sheet is seen from: from bed and leaf its lower face stays where it is, from bars and beam, which rise with it,
+/// its upper face.
+enum class SeenFrom { kBed, kBars };
 
 /// Which bend is folded from which state, and whether the group is looked at before the stroke or after it.
 struct DeviationState {
@@ -38,7 +38,7 @@ public:
     };
     [[nodiscard]] Affine affineAlong(const Vec3& direction, const std::vector<Vec3>& points) const;
     /// Bound of what the thickness does along a unit vector to the face z = 0 (`upper` false) or z = t of the group's panel.
-    [[nodiscard]] double ofThickness_mm(const Vec3& direction, bool upper, Datum datum) const;
+    [[nodiscard]] double ofThickness_mm(const Vec3& direction, bool upper, SeenFrom from) const;
     /// Bound of the whole displacement in any direction.
     [[nodiscard]] double most_mm(const Vec3& point) const;
     /// Bound of how fast the above change from point to point.
@@ -46,6 +46,10 @@ public:
     /// The place of a cut edge; what a strip may reach past its nominal ends round its arc and into its panels.
     [[nodiscard]] double cutting_mm() const { return cutting_mm_; }
     [[nodiscard]] double strip_mm() const { return strip_mm_; }
+    /// For flat sheet: an axis of its plane, along its bends where these are square to one another, and how far its outline may be off along
+    /// this axis and along the other.
+    [[nodiscard]] const Vec2& axis() const { return axis_; }
+    [[nodiscard]] double outline_mm() const { return outline_mm_; }
     [[nodiscard]] double thickness_mm() const { return thickness_mm_; }
 
 private:
@@ -55,6 +59,7 @@ private:
         Vec3 about = Vec3::Zero();
         [[nodiscard]] Vec3 at(const Vec3& point) const { return constant + turn.cross(point - about); }
     };
+    void addOutline(const Part& part, const ToleranceBox& box, const Group& what);
     void addBend(const PartBodies& bodies, const ToleranceBox& box, BendId id, const Rigid& fold_from_parent, bool from_parent);
     [[nodiscard]] double remainder_mm(const Vec3& point) const;
 
@@ -70,7 +75,8 @@ private:
     double thickness_mm_ = 0;
     double cutting_mm_ = 0;
     double strip_mm_ = 0;
-    double bend_line_mm_ = 0;
+    double outline_mm_ = 0;
+    Vec2 axis_ = Vec2::UnitX();
     double slope_ = 0;
     int formed_bends_ = 0;
     Vec3 lower_ = Vec3::Zero();           // per mm of thickness: displacement of the group's face z = 0

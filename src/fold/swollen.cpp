@@ -69,12 +69,11 @@ public:
         const Vec3 direction = turned(axis);
         double most = 0;
         for (const Vec3& corner : ring) most = std::max(most, deviation_.along_mm(direction, pose_ * corner));
-        return most + deviation_.ofThickness_mm(direction, upper, how_.datum) + ofMotion(direction);
+        return most + deviation_.ofThickness_mm(direction, upper, how_.from) + ofMotion(direction);
     }
 
-    // What lies in the sheet on the bed is never pushed up by the stroke, only down (NOTES.md).
     [[nodiscard]] double ofMotion(const Vec3& direction) const {
-        return how_.motion_mm * (std::abs(direction.y()) + (flat_ ? 0.0 : std::abs(direction.z())));
+        return flat_ ? how_.flat_motion_mm * std::abs(direction.y()) : how_.motion_mm * (std::abs(direction.y()) + std::abs(direction.z()));
     }
     [[nodiscard]] double downByMotion(const Vec3& outward) const { return flat_ ? how_.motion_mm * std::max(0.0, -outward.z()) : 0.0; }
 
@@ -89,19 +88,19 @@ private:
     bool flat_;
 };
 
-// The ring of a panel's prism, its outline grown and moved out along z by the affine bound.
-std::vector<Vec3> movedOut(const std::vector<Vec3>& ring, const std::vector<GrownCorner>& corners, double by_x, double by_y, bool upper,
+// The ring of a panel's prism, its outline grown along two axes and moved out along z by the affine bound.
+std::vector<Vec3> movedOut(const std::vector<Vec3>& ring, const std::vector<GrownCorner>& corners, const Vec3& by_a, const Vec3& by_b, bool upper,
                            const Bounds& bounds) {
     const double out = upper ? 1.0 : -1.0;
     const Vec3 direction = bounds.turned(Vec3(0, 0, out));
     std::vector<Vec3> placed;
     for (const Vec3& corner : ring) placed.push_back(bounds.pose() * corner);
     const Deviation::Affine height = bounds.deviation().affineAlong(direction, placed);
-    const double more = bounds.deviation().ofThickness_mm(direction, upper, bounds.how().datum) + bounds.ofMotion(direction) +
-                        bounds.downByMotion(direction) + bounds.deviation().slope() * std::hypot(by_x, by_y);
+    const double more = bounds.deviation().ofThickness_mm(direction, upper, bounds.how().from) + bounds.ofMotion(direction) +
+                        bounds.downByMotion(direction) + bounds.deviation().slope() * (by_a + by_b).norm();
     std::vector<Vec3> result;
     for (const GrownCorner& grown : corners) {
-        Vec3 corner = ring[grown.corner] + Vec3(grown.side_a * by_x, grown.side_b * by_y, 0);
+        Vec3 corner = ring[grown.corner] + grown.side_a * by_a + grown.side_b * by_b;
         corner.z() += out * (height.at(bounds.pose() * corner) + more);
         result.push_back(corner);
     }
@@ -112,17 +111,19 @@ std::vector<Vec3> movedOut(const std::vector<Vec3>& ring, const std::vector<Grow
 
 std::vector<PrismRings> swollenPanel(const std::vector<PrismRings>& prisms, const Rigid& pose, const Deviation& deviation, const Swelling& how) {
     const Bounds bounds(pose, deviation, how);
-    const double outline_mm = how.cut ? std::max(deviation.cutting_mm(), deviation.strip_mm()) : 0.0;
+    const double outline_mm = how.cut ? deviation.outline_mm() : 0.0;
+    const Vec3 a(deviation.axis().x(), deviation.axis().y(), 0);
+    const Vec3 b(-a.y(), a.x(), 0);
     std::vector<PrismRings> result;
     for (const PrismRings& given : prisms) {
-        const PrismRings prism = turnedRound(given, Vec3::UnitX(), Vec3::UnitY());
-        const auto growth = [&](const Vec3& axis) {
-            return outline_mm + kRoundOff_mm + std::max(bounds.over(axis, prism.bottom, false), bounds.over(axis, prism.top, true));
+        const PrismRings prism = turnedRound(given, a, b);
+        const auto growth = [&](const Vec3& axis) -> Vec3 {
+            return (outline_mm + kRoundOff_mm + std::max(bounds.over(axis, prism.bottom, false), bounds.over(axis, prism.top, true))) * axis;
         };
-        const std::vector<GrownCorner> corners = grownCorners(flatOf(prism.bottom, Vec3::UnitX(), Vec3::UnitY()));
-        const double by_x = growth(Vec3::UnitX());
-        const double by_y = growth(Vec3::UnitY());
-        result.push_back({movedOut(prism.bottom, corners, by_x, by_y, false, bounds), movedOut(prism.top, corners, by_x, by_y, true, bounds)});
+        const std::vector<GrownCorner> corners = grownCorners(flatOf(prism.bottom, a, b));
+        const Vec3 by_a = growth(a);
+        const Vec3 by_b = growth(b);
+        result.push_back({movedOut(prism.bottom, corners, by_a, by_b, false, bounds), movedOut(prism.top, corners, by_a, by_b, true, bounds)});
     }
     return result;
 }

@@ -10,9 +10,12 @@ namespace tinwright {
 
 /// What a group is swollen by besides its own deviation.
 struct Swelling {
-    Datum datum = Datum::kBars;
+    SeenFrom from = SeenFrom::kBars;
     bool cut = true;          ///< its outline is off, too; false between groups that are one flat sheet, cut in one go
-    double motion_mm = 0;     ///< by so much the stroke may take it otherwise than told (moving groups), before it is turned
+    /// By how much the stroke may take it otherwise than told (moving groups), before it is turned: in any direction; flat sheet along
+    /// itself. Flat sheet is taken down by the former, never up.
+    double motion_mm = 0;
+    double flat_motion_mm = 0;
 };
 
 /// The convex prisms of a group, in its panel's blank frame, each grown to hold its nominal prism wherever a deviation within the box

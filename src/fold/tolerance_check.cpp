@@ -108,7 +108,14 @@ void ToleranceCheck::takeMembers(const StrokeScene& scene, Worst& worst, std::ve
         for (const GroupUse& use : scene.uses) {
             const std::size_t group = table_.nominal().at(use.record).group;
             if (group == line.parent.index() || group == line.child.index()) continue;
-            worst.take(table_.stripLack_mm(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um), "bend " + line.name, nameOf(use.record));
+            const double lack = table_.stripLack_mm(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um);
+            if (lack <= 0) continue;
+            const std::size_t strip = table_.nominal().bodies().stripGroup(bend.bend);
+            if (table_.nominal().drawnWithin(strip, group, table_.stripReach_mm(bend.bend, use.record))) {
+                may_touch.push_back({"bend " + line.name, nameOf(use.record)});
+            } else {
+                worst.take(lack, "bend " + line.name, nameOf(use.record));
+            }
         }
     }
 }
@@ -158,8 +165,8 @@ bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Wo
 LyingShadows ToleranceCheck::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) {
-        part.push_back({&table_.lying(use.record, phase, Datum::kBars), use.shift_um, table_.nominal().at(use.record).is_arc,
-                        &table_.lying(use.record, phase, Datum::kBed), table_.liesAboveBed(use.record, phase),
+        part.push_back({&table_.lying(use.record, phase, SeenFrom::kBars), use.shift_um, table_.nominal().at(use.record).is_arc,
+                        &table_.lying(use.record, phase, SeenFrom::kBed), table_.liesAboveBed(use.record, phase),
                         phase == Phase::kAfter && table_.leavesTheNose(use.record)});
     }
     LyingShadows shadows(table_.nominal().machine(), std::move(part), groups_, escapes_);

@@ -22,12 +22,17 @@ ToleranceTable::Stroke::Stroke(const LeafMachine& machine, const Bend& bend, dou
     const double swing_rad = motions.swing.set_rad();
     const double strip_mm = stripDeviation_mm(bend, machine.thickness_mm(), box);
     motion_mm = strip_mm * std::max(1.0, 0.5 * swing_rad) + 2 * bend.allowance_mm * box.bend_angle.rad() / swing_rad;
+    flat_motion_mm = motion_mm * (1 + (swing_rad - std::sin(swing_rad)) / (1 - std::cos(swing_rad)));
     bed_mm = 2 * std::sin(0.5 * swing_rad) * box.thickness_mm;
     leaf_mm = 4 * box.thickness_mm + 1.5 * motion_mm;
 }
 
 ToleranceTable::ToleranceTable(TouchTable& table, const ToleranceBox& box)
-    : table_(table), box_(box), strokes_(table.bodies().part().bends.size()) {}
+    : table_(table), box_(box), strokes_(table.bodies().part().bends.size()) {
+    for (const Convex2& piece : table.machine().bodies()[table.machine().bed()].section) {
+        for (const Vec2& corner : piece.points()) bed_back_mm_ = std::max(bed_back_mm_, corner.x() + 2 * box.thickness_mm);
+    }
+}
 
 ToleranceTable::Kept& ToleranceTable::kept(std::uint32_t record) {
     if (record >= records_.size()) records_.resize(record + 1);
@@ -68,15 +73,16 @@ double ToleranceTable::most_mm(std::uint32_t record, Phase phase) {
             for (const Vec3& corner : *ring) most = std::max(most, how.most_mm(pose * corner));
         }
     }
-    if (touch.moving && !after) most += stroke(touch.bend).motion_mm;
+    if (touch.moving && !after) most += std::sqrt(2.0) * stroke(touch.bend).flat_motion_mm;
     return most;
 }
 
-ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, Datum datum, bool cut) {
-    auto& slot = kept(record).swollen[datum == Datum::kBars ? 1 : 0][cut ? 1 : 0];
+ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, SeenFrom from, bool cut) {
+    auto& slot = kept(record).swollen[from == SeenFrom::kBars ? 1 : 0][cut ? 1 : 0];
     if (slot) return *slot;
     const GroupTouch& touch = table_.at(record);
-    const Swelling how{datum, cut, touch.moving ? stroke(touch.bend).motion_mm : 0.0};
+    const Stroke& by_stroke = stroke(touch.bend);
+    const Swelling how{from, cut, touch.moving ? by_stroke.motion_mm : 0.0, touch.moving ? by_stroke.flat_motion_mm : 0.0};
     const Deviation& by = deviation(record, Phase::kBefore);
     const auto& rings = table_.ringsOf(touch);
     auto made = std::make_unique<Swollen>();
@@ -103,18 +109,18 @@ ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t bo
     const Motion* motion = touch.moving ? &how.motions.moving : &how.motions.still;
     switch (tool.kind) {
         case BodyKind::kLeaf:
-            if (touch.moving) return {&how.motions.moving_from_leaf, &tool.pieces, Datum::kBed, how.leaf_mm};
-            return {&how.motions.held_from_leaf, &tool.pieces, Datum::kBed, 0};
-        case BodyKind::kBed: return {motion, &tool.pieces, Datum::kBed, touch.moving ? how.bed_mm : 0.0};
+            if (touch.moving) return {&how.motions.moving_from_leaf, &tool.pieces, SeenFrom::kBed, how.leaf_mm};
+            return {&how.motions.held_from_leaf, &tool.pieces, SeenFrom::kBed, 0};
+        case BodyKind::kBed: return {motion, &tool.pieces, SeenFrom::kBed, touch.moving ? how.bed_mm : 0.0};
         case BodyKind::kBarLow:
-        case BodyKind::kBarHigh: return {motion, touch.is_arc ? &tool.strict : &tool.pieces, Datum::kBars, 0};
+        case BodyKind::kBarHigh: return {motion, touch.is_arc ? &tool.strict : &tool.pieces, SeenFrom::kBars, 0};
         case BodyKind::kBeam: break;
     }
-    return {motion, &tool.pieces, Datum::kBars, 0};
+    return {motion, &tool.pieces, SeenFrom::kBars, 0};
 }
 
 const std::vector<SeenSolid>& ToleranceTable::seenBy(std::uint32_t record, const View& view, std::size_t body) {
-    Swollen& group = swollen(record, view.datum, true);
+    Swollen& group = swollen(record, view.from, true);
     if (table_.machine().bodies()[body].kind != BodyKind::kLeaf) return group.seen;
     if (group.from_leaf.empty()) {
         for (const Solid& solid : group.solids) group.from_leaf.emplace_back(solid, *view.motion);
@@ -130,44 +136,49 @@ bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
         case BodyKind::kBarHigh:
         case BodyKind::kBeam: return !touch.moving && formed == 0;
         case BodyKind::kLeaf:
-            return touch.moving && touch.rises && (formed <= 1 || swollen(record, Datum::kBed, true).z_lo_mm > -kFlat_mm);
+            return touch.moving && touch.rises && (formed <= 1 || swollen(record, SeenFrom::kBed, true).z_lo_mm > -kFlat_mm);
         case BodyKind::kBed: break;
     }
     if (!touch.rises) return false;
-    if (!touch.moving) return formed <= 1 || swollen(record, Datum::kBed, true).z_lo_mm > -kFlat_mm;
-    return overBedLack_mm(record) == 0;
+    if (!touch.moving) return formed <= 1 || swollen(record, SeenFrom::kBed, true).z_lo_mm > -kFlat_mm;
+    return overBedLack_mm(record) == 0.0;
 }
 
-// What lies on the sheet in front of the strip and nowhere under it swings up from the bed: with f its distance in front of the nose
-// centre and g its height over it, z = T0 + f sin a + g cos a, T0 = t + rn. To a right angle that is T0 - hypot(T0, behind) at least,
-// where `behind` is how far behind the strip's end it may reach; past a right angle it is least at the end.
-double ToleranceTable::overBedLack_mm(std::uint32_t record) {
+// What lies on the moving sheet and nowhere under it: with f its distance in front of the strip's end and g its height over the nose
+// centre, z >= T0 + f sin a + g cos a, T0 = t + rn, g >= -T0. To a right angle that is T0 - hypot(T0, behind) at least, where `behind` is how
+// far behind the strip's end it may reach; past a right angle it is least at the end.
+std::optional<double> ToleranceTable::overBedLack_mm(std::uint32_t record) {
     const GroupTouch& touch = table_.at(record);
-    const Swing& swing = stroke(touch.bend).motions.swing;
     const int formed = deviation(record, Phase::kBefore).formedBends();
+    if (!touch.moving || !touch.rises) return std::nullopt;
+    if (leavesTheNose(record)) return 0;
+    const Swollen& group = swollen(record, SeenFrom::kBed, true);
+    if (formed > 1 && group.z_lo_mm < -kFlat_mm) return std::nullopt;
+    const Swing& swing = stroke(touch.bend).motions.swing;
     const double strip_end_mm = swing.centre().x() - swing.allowance_mm();
-    if (formed == 0) {
-        const auto& corners = touch.hull.points();
-        const bool in_front = std::all_of(corners.begin(), corners.end(), [&](const Vec2& p) { return p.x() < strip_end_mm + kFlat_mm; });
-        return in_front ? 0 : -1;
-    }
-    const Swollen& group = swollen(record, Datum::kBed, true);
-    if (formed > 1 && group.z_lo_mm < -kFlat_mm) return -1;
     const double rise_mm = swing.centre().y();
-    const double behind_mm = std::max(0.0, group.y_hi_mm - strip_end_mm);
-    if (std::hypot(rise_mm, behind_mm) - rise_mm > kContactTolerance_mm) return -1;
-    if (swing.set_rad() <= 0.5 * std::numbers::pi) return 0;
+    double least_mm = rise_mm - std::hypot(rise_mm, std::max(0.0, group.y_hi_mm - strip_end_mm));
+    if (swing.set_rad() > 0.5 * std::numbers::pi) {
+        for (const Solid& solid : group.solids) least_mm = std::min(least_mm, endHeight_mm(solid, swing, formed == 0) - stroke(touch.bend).bed_mm);
+    }
+    return std::max(0.0, -kContactTolerance_mm - least_mm);
+}
+
+// The least height over the bed from a right angle on; without end for what is behind the bed by then. Behind the nose centre y is concave
+// in the angle: it is least at an end.
+double ToleranceTable::endHeight_mm(const Solid& solid, const Swing& swing, bool is_flat) const {
     const double sine = std::sin(swing.set_rad());
     const double cosine = std::cos(swing.set_rad());
+    const double strip_end_mm = swing.centre().x() - swing.allowance_mm();
     double least_mm = std::numeric_limits<double>::infinity();
-    for (const Solid& solid : group.solids) {
-        for (const Vec3& corner : solid.corners()) {
-            const double f = strip_end_mm - corner.y();
-            const double g = corner.z() - rise_mm;
-            least_mm = std::min(least_mm, rise_mm + (f > 0 ? f * sine : f) + std::max(0.0, g) * cosine);
-        }
+    double front_mm = least_mm;
+    for (const Vec3& corner : solid.corners()) {
+        const double f = strip_end_mm - corner.y();
+        const double g = corner.z() - swing.centre().y();
+        least_mm = std::min(least_mm, swing.centre().y() + (f > 0 ? f * sine : f) + (is_flat ? 0.0 : std::max(0.0, g)) * cosine);
+        front_mm = std::min({front_mm, swing.centre().x() + g, swing.centre().x() + g * sine - std::min(f, 0.0) * cosine});
     }
-    return std::max(0.0, stroke(touch.bend).bed_mm - kContactTolerance_mm - least_mm);
+    return front_mm > bed_back_mm_ ? std::numeric_limits<double>::infinity() : least_mm;
 }
 
 const IntervalSet& ToleranceTable::shadow(std::uint32_t record, std::size_t body) {
@@ -179,7 +190,7 @@ const IntervalSet& ToleranceTable::shadow(std::uint32_t record, std::size_t body
 IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) {
     const GroupTouch& touch = table_.at(record);
     const View view = viewOf(record, body);
-    if (table_.machine().bodies()[body].kind == BodyKind::kBed && touch.moving && touch.rises && overBedLack_mm(record) > 0) {
+    if (table_.machine().bodies()[body].kind == BodyKind::kBed && overBedLack_mm(record)) {
         const double reach_mm = most_mm(record, Phase::kBefore);
         return IntervalSet(Interval{micronFloor(touch.x_lo_mm - reach_mm), micronCeil(touch.x_hi_mm + reach_mm)});
     }
@@ -200,9 +211,8 @@ IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) 
 double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval at) {
     const IntervalSet& where = shadow(record, body);
     if (!where.meets(at)) return 0;
-    const GroupTouch& touch = table_.at(record);
-    if (table_.machine().bodies()[body].kind == BodyKind::kBed && touch.moving && touch.rises) {
-        if (const double lack = overBedLack_mm(record); lack > 0) return lack;
+    if (table_.machine().bodies()[body].kind == BodyKind::kBed) {
+        if (const std::optional<double> lack = overBedLack_mm(record)) return *lack;
     }
     Micron along = 0;
     for (const Interval& item : where.items()) {
@@ -233,9 +243,9 @@ double ToleranceTable::computePair(std::uint32_t moving, std::uint32_t held, Mic
     const RadiusRange ring = radiusRange(b.hull.points(), motion.centre());
     if (staysClear(SeenSection(a.hull, motion), motion, b.hull, ring, reach_mm, kQuickDepth)) return 0;
     const bool one_sheet = deviation(moving, Phase::kBefore).formedBends() == 0 && deviation(held, Phase::kBefore).formedBends() == 0;
-    const std::vector<SeenSolid>& swinging = swollen(moving, Datum::kBars, !one_sheet).seen;
+    const std::vector<SeenSolid>& swinging = swollen(moving, SeenFrom::kBars, !one_sheet).seen;
     double lack_mm = 0;
-    for (const Solid& solid : TouchTable::shifted(swollen(held, Datum::kBars, !one_sheet).solids, -shift_um)) {
+    for (const Solid& solid : TouchTable::shifted(swollen(held, SeenFrom::kBars, !one_sheet).solids, -shift_um)) {
         for (const SeenSolid& seen : swinging) {
             if (staysBeyond(seen, solid, motion, -kContactTolerance_mm)) continue;
             lack_mm = std::max({lack_mm, kNoMargin_mm, -leastPairGap(seen, solid, motion, 0).gap_mm});
@@ -244,19 +254,24 @@ double ToleranceTable::computePair(std::uint32_t moving, std::uint32_t held, Mic
     return lack_mm;
 }
 
+double ToleranceTable::stripReach_mm(BendId bend, std::uint32_t record) {
+    return box_.thickness_mm + box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()] + most_mm(record, Phase::kBefore);
+}
+
 // The strip lies round the nose whatever the sheet; it may be thicker, and go on to a greater angle.
 double ToleranceTable::stripLack_mm(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
     const GroupTouch& touch = table_.at(record);
     const BendMotions& motions = stroke(touch.bend).motions;
-    const double strip_reach_mm = motions.swing.centre().y() + box_.thickness_mm + most_mm(record, Phase::kBefore);
+    const double strip_reach_mm = motions.swing.centre().y() + stripReach_mm(bend, record);
     if (touch.ring.least_mm - motions.moving.shiftBound_mm() > strip_reach_mm) return 0;
     const bool one_sheet = deviation(record, Phase::kBefore).formedBends() == 0;
     const double margin_mm = (one_sheet ? 0.0 : box_.thickness_mm) - kContactTolerance_mm;
     const Rigid pose = touch.moving ? Rigid(swungBy(motions, motions.swing.set_rad()) * touch.pose) : touch.pose;
     const Angle angle = Angle::radians(stroke(bend).motions.swing.set_rad());
     double lack_mm = 0;
-    const std::vector<Solid> slices = TouchTable::shifted(table_.slicesAt(bend, hold, angle), shift_um);
-    for (const PrismRings& rings : swollen(record, Datum::kBars, !one_sheet).rings) {
+    const double cut_mm = one_sheet ? 0.0 : box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()];
+    const std::vector<Solid> slices = TouchTable::shifted(table_.slicesAt(bend, hold, angle, cut_mm), shift_um);
+    for (const PrismRings& rings : swollen(record, SeenFrom::kBars, !one_sheet).rings) {
         const Solid solid(rings, pose);
         for (const Solid& slice : slices) {
             const double gap_mm = lyingGap_mm(slice, solid, margin_mm);
@@ -271,7 +286,7 @@ bool ToleranceTable::familyFits(BendId bend, int hold, std::size_t family, std::
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
     if (!is_new) return entry->second;
     const Stroke& how = stroke(bend);
-    const std::vector<Solid> slices = table_.slicesAt(bend, hold, Angle::radians(how.motions.swing.set_rad()));
+    const std::vector<Solid> slices = table_.slicesAt(bend, hold, Angle::radians(how.motions.swing.set_rad()), 0);
     std::vector<std::size_t> parts{bars.high};
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
     for (const std::size_t part : parts) {
@@ -294,14 +309,14 @@ bool ToleranceTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
     return entry->second;
 }
 
-const std::vector<Solid>& ToleranceTable::lying(std::uint32_t record, Phase phase, Datum datum) {
+const std::vector<Solid>& ToleranceTable::lying(std::uint32_t record, Phase phase, SeenFrom from) {
     const GroupTouch& touch = table_.at(record);
-    if (phase == Phase::kBefore || !touch.moving) return swollen(record, datum, true).solids;
-    auto& slot = kept(record).after[datum == Datum::kBars ? 1 : 0];
+    if (phase == Phase::kBefore || !touch.moving) return swollen(record, from, true).solids;
+    auto& slot = kept(record).after[from == SeenFrom::kBars ? 1 : 0];
     if (slot) return *slot;
     const Deviation& by = deviation(record, phase);
     const Rigid pose = table_.poseIn(record, phase);
-    const Swelling how{datum, true, 0};
+    const Swelling how{from, true, 0, 0};
     const auto& rings = table_.ringsOf(touch);
     slot = std::make_unique<std::vector<Solid>>();
     const auto grown = touch.is_arc ? swollenArc(rings, table_.bodies().part().bend(table_.bodies().groups()[touch.group].bend), pose, by, how)
@@ -316,7 +331,7 @@ bool ToleranceTable::liesAboveBed(std::uint32_t record, Phase phase) {
     if (slot) return *slot;
     const bool before = phase == Phase::kBefore || !touch.moving;
     if (before ? touch.rises && deviation(record, phase).formedBends() <= 1 : leavesTheNose(record)) return *(slot = true);
-    const std::vector<Solid>& solids = lying(record, phase, Datum::kBed);
+    const std::vector<Solid>& solids = lying(record, phase, SeenFrom::kBed);
     slot = std::all_of(solids.begin(), solids.end(), [](const Solid& solid) {
         return std::all_of(solid.corners().begin(), solid.corners().end(), [](const Vec3& corner) { return corner.z() > -kFlat_mm; });
     });

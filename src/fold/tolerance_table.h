@@ -22,7 +22,8 @@ public:
     struct Stroke {
         Stroke(const LeafMachine& machine, const Bend& bend, double set_rad, const ToleranceBox& box);
         BendMotions motions;                          ///< as far as it may swing
-        double motion_mm;                             ///< what it may be off by before turning
+        double motion_mm;                             ///< what it may be off by before turning; Swelling
+        double flat_motion_mm;
         double bed_mm;                                ///< and after, against the bed
         double leaf_mm;                               ///< against the leaf that bears on the sheet, and bars against it
     };
@@ -38,12 +39,14 @@ public:
     double pairLack_mm(std::uint32_t moving, std::uint32_t held, Micron shift_um);
     /// The same of a bend's own strip, at the end of the stroke, and a group that it does not join.
     double stripLack_mm(BendId bend, int hold, std::uint32_t record, Micron shift_um);
+    /// A bound of how much strip and group can come nearer than drawn.
+    double stripReach_mm(BendId bend, std::uint32_t record);
     /// TouchTable::familyFits and leafClearsBeam.
     bool familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face);
     bool leafClearsBeam(BendId bend, std::size_t leaf_face);
 
     /// The solids of a record as they may lie in a phase.
-    const std::vector<Solid>& lying(std::uint32_t record, Phase phase, Datum datum);
+    const std::vector<Solid>& lying(std::uint32_t record, Phase phase, SeenFrom from);
     /// True when nothing of it comes under the bed's top in a phase.
     bool liesAboveBed(std::uint32_t record, Phase phase);
     /// True when it is the flat sheet that goes on from the bend round the nose.
@@ -64,32 +67,34 @@ private:
     struct Kept {
         std::unique_ptr<Deviation> deviation[2];      // by Phase
         double most_mm[2] = {-1, -1};
-        std::unique_ptr<Swollen> swollen[2][2];       // by Datum, by whether the cut edges are off
-        std::unique_ptr<std::vector<Solid>> after[2]; // by Datum: moving groups
+        std::unique_ptr<Swollen> swollen[2][2];       // by SeenFrom, by whether the cut edges are off
+        std::unique_ptr<std::vector<Solid>> after[2]; // by SeenFrom: moving groups
         std::optional<bool> above[2];                 // by Phase
         std::vector<std::optional<IntervalSet>> shadows;
     };
     struct View {
         const Motion* motion;
         const ToolPieces* pieces;
-        Datum datum;
+        SeenFrom from;
         double margin_mm;
     };
     Kept& kept(std::uint32_t record);
     const Stroke& stroke(BendId bend);
     const Deviation& deviation(std::uint32_t record, Phase phase);
-    Swollen& swollen(std::uint32_t record, Datum datum, bool cut);
+    Swollen& swollen(std::uint32_t record, SeenFrom from, bool cut);
     const std::vector<SeenSolid>& seenBy(std::uint32_t record, const View& view, std::size_t body);
     [[nodiscard]] View viewOf(std::uint32_t record, std::size_t body);
     /// Contact that is part of the job, or that the tolerances cannot bring about.
     bool apartByDesign(std::uint32_t record, std::size_t body);
-    /// How much room over the bed is lacking at the end of the stroke; less than 0 when the rule does not hold.
-    double overBedLack_mm(std::uint32_t record);
+    /// How much room over the bed is lacking; none when the rule for what lies on the moving sheet does not apply.
+    std::optional<double> overBedLack_mm(std::uint32_t record);
+    [[nodiscard]] double endHeight_mm(const Solid& solid, const Swing& swing, bool is_flat) const;
     IntervalSet castShadows(std::uint32_t record, std::size_t body);
     double computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
 
     TouchTable& table_;
     ToleranceBox box_;
+    double bed_back_mm_ = 0;
     std::vector<std::unique_ptr<Stroke>> strokes_;    // by bend
     std::vector<std::unique_ptr<Kept>> records_;
     struct PairKey {

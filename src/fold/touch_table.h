@@ -140,8 +140,8 @@ public:
     StripContact ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
     const std::vector<Solid>& ownSlices(BendId bend, int hold);
-    /// The same at any angle.
-    [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle) const;
+    /// The same at any angle, longer at each end.
+    [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm) const;
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
     bool drawnClose(std::size_t a, std::size_t b);
     /// True when two groups of the finished part lie closer than a margin.

@@ -23,6 +23,7 @@ namespace {
 
 constexpr double kRounding = 1e-6;
 constexpr int kArcPoints = 7;
+constexpr int kShares = 200;
 
 // How far a point is outside the nearest of some solids; not over 0 when it is inside one.
 double outside_mm(const Vec3& point, const std::vector<Solid>& solids) {
@@ -130,9 +131,9 @@ void compareLying(std::uint64_t seed, Tally& tally) {
             Rigid base = frame;
             if (at.after) base = foldFromBlank(sample.part.bend(at.state.bend), at.state.hold, sample.part.thickness_mm, at.nose());
             const Rigid place = base * other.pose(at.held(), of.frame, at.formed());
-            for (const Datum datum : {Datum::kBed, Datum::kBars}) {
-                const std::vector<Solid> solids = swollenSolids(at, drawn, box, group, {datum, true, 0});
-                const Vec3 raised(0, 0, datum == Datum::kBars ? sample.thickness_more_mm : 0.0);
+            for (const SeenFrom from : {SeenFrom::kBed, SeenFrom::kBars}) {
+                const std::vector<Solid> solids = swollenSolids(at, drawn, box, group, {from, true, 0, 0});
+                const Vec3 raised(0, 0, from == SeenFrom::kBars ? sample.thickness_more_mm : 0.0);
                 for (const Vec3& point : pointsOf(at, sample, other, group, dice)) {
                     tally.take(outside_mm(place * point - raised, solids),
                                fmt::format("randomCase({}), state {}, formed {:#x}, bend {}, hold {}, after {}, group {}", seed, i, at.state.formed,
@@ -155,7 +156,7 @@ TEST_CASE("tolerances: every part within the box lies within the swollen solids,
 
 TEST_CASE("tolerances: every stroke within the box stays within the swollen moving side and the longer swing") {
     Tally tally;
-    for (std::uint64_t seed = 710'000; seed < 711'000; ++seed) {
+    for (std::uint64_t seed = 710'000; seed < 710'500; ++seed) {
         const random_states::Case what = random_states::randomCase(seed);
         Dice dice(seed);
         const LeafMachine machine(what.brake(), what.part.thickness_mm);
@@ -171,8 +172,8 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
                               set_rad + Angle::degrees(sample.overbend_more_deg).rad());
             const double angle = dice.between(0, swing.set_rad());
             const double share = dice.between(0, 1);
-            const auto shift = [&](const Swing& of) -> Vec2 {
-                return (1 - share) * of.rollingShift(angle) + share * of.uniformShift(angle, std::cos(angle), std::sin(angle));
+            const auto shift = [&](const Swing& of, double uniform) -> Vec2 {
+                return (1 - uniform) * of.rollingShift(angle) + uniform * of.uniformShift(angle, std::cos(angle), std::sin(angle));
             };
             const PartBodies other(sample.part, what.brake().nose_radius_mm);
             const Rigid frame = foldFrame(at, sample);
@@ -180,16 +181,22 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
                 const Group& of = drawn.groups()[group];
                 const bool moves = contains(drawn.path(at.held(), of.frame), at.state.bend);
                 if (!moves || !hasWholePanel(drawn, group) || (of.is_strip && of.bend == at.state.bend)) continue;
-                const std::vector<Solid> solids = swollenSolids(at, drawn, box, group, {Datum::kBars, true, told.motion_mm});
+                const std::vector<Solid> solids = swollenSolids(at, drawn, box, group, {SeenFrom::kBars, true, told.motion_mm, told.flat_motion_mm});
                 const Rigid place = frame * other.pose(at.held(), of.frame, at.state.formed);
                 for (const Vec3& point : pointsOf(at, sample, other, group, dice)) {
                     // Where it is at the angle, and where a point that the longer swing takes there must have been.
                     const Vec3 start = place * point;
-                    const Vec2 now = swing.centre() + turnedUp(Vec2(start.y(), start.z()) - swing.centre() + shift(swing), std::cos(angle), std::sin(angle));
+                    const Vec2 now = swing.centre() + turnedUp(Vec2(start.y(), start.z()) - swing.centre() + shift(swing, share), std::cos(angle), std::sin(angle));
                     const Vec2 raised = now - Vec2(0, sample.thickness_more_mm);
                     const Vec2 centre = told.motions.swing.centre();
-                    const Vec2 before = centre + turnedUp(raised - centre, std::cos(angle), -std::sin(angle)) - shift(told.motions.swing);
-                    tally.take(outside_mm(Vec3(start.x(), before.x(), before.y()), solids),
+                    // By whichever share of uniform curvature: the kernel looks at all of them.
+                    double outside = std::numeric_limits<double>::infinity();
+                    for (int k = 0; k <= kShares && outside > 0; ++k) {
+                        const double uniform = share * (kShares - k) / kShares;
+                        const Vec2 before = centre + turnedUp(raised - centre, std::cos(angle), -std::sin(angle)) - shift(told.motions.swing, uniform);
+                        outside = std::min(outside, outside_mm(Vec3(start.x(), before.x(), before.y()), solids));
+                    }
+                    tally.take(outside,
                                fmt::format("randomCase({}), sample {}, formed {:#x}, bend {}, hold {}, group {}, at {} rad", seed, i, at.state.formed,
                                            at.state.bend.value, at.state.hold, of.name, angle));
                 }
@@ -197,6 +204,6 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
         }
     }
     INFO(tally.where << ": " << tally.worst_mm << " mm outside, of " << tally.points << " points");
-    CHECK(tally.points > 50'000);
+    CHECK(tally.points > 25'000);
     CHECK(tally.worst_mm < kRounding);
 }
