@@ -8,7 +8,7 @@ namespace tinwright {
 namespace {
 
 // A piece lifted by hand gives way to a wall that leans over it; so does the part under a rising beam.
-const std::vector<double> kGives_mm{0, 1.5, 4};
+const std::vector<double> kGives_mm{0, 1.5, 4, 10};
 
 // The bodies as long as the machine, with a leaf face.
 std::vector<std::size_t> longBodies(const LeafMachine& machine, std::size_t leaf_face) {
