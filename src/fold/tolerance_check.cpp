@@ -23,13 +23,6 @@ Interval machineOf(const LeafMachine& machine, const Placed& placed) {
     return {-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
 }
 
-// The same moves of the same pieces, whatever their lengths.
-bool sameMoves(const WayOut& a, const WayOut& b) {
-    return a.lift_mm == b.lift_mm && std::equal(a.moves.begin(), a.moves.end(), b.moves.begin(), b.moves.end(), [](const ExitMove& x, const ExitMove& y) {
-               return x.kind == y.kind && x.piece == y.piece;
-           });
-}
-
 }  // namespace
 
 bool strokeJoins(const TouchTable& table, const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) {
@@ -179,24 +172,23 @@ bool ToleranceCheck::wayHolds(const StrokeScene& scene, Phase phase, const Place
     const LeafMachine& machine = table_.nominal().machine();
     auto& shadows = phase == Phase::kAfter ? ways.after : ways.before;
     if (!shadows) shadows = lying(scene, phase);
+    if (wayServes(machine, *shadows, placed, told)) return true;
+    if (machine.brake().clamp == ClampKind::kOnBeam) return false;
     const WayOut way = findWayOut(machine, *shadows, placed, straight_only);
     plain = plain && way.plain;
-    return way.found && (machine.brake().clamp == ClampKind::kLooseBars || sameMoves(way, told));
-}
-
-WayOut ToleranceCheck::way(const StrokeScene& scene, Phase phase, const Placed& placed) {
-    LyingShadows shadows = lying(scene, phase);
-    return findWayOut(table_.nominal().machine(), shadows, placed, false);
+    return way.found;
 }
 
 WayOut ToleranceCheck::toldWay(const StrokeScene& scene, Phase phase, const Placed& placed, WayOut nominal) {
-    WayOut way = this->way(scene, phase, placed);
-    return !way.found || sameMoves(way, nominal) ? nominal : way;
+    LyingShadows shadows = lying(scene, phase);
+    if (wayServes(table_.nominal().machine(), shadows, placed, nominal)) return nominal;
+    WayOut way = findWayOut(table_.nominal().machine(), shadows, placed, false);
+    return way.found ? way : nominal;
 }
 
 bool ToleranceCheck::servesAll(const StrokeScene& scene, Phase phase, const Placed& placed, const WayOut& told) {
-    const WayOut found = way(scene, phase, placed);
-    return found.found && sameMoves(found, told);
+    LyingShadows shadows = lying(scene, phase);
+    return wayServes(table_.nominal().machine(), shadows, placed, told);
 }
 
 Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out) {

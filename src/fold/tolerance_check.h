@@ -46,7 +46,6 @@ private:
         std::string between[2];
         void take(double lack, const std::string& a, const std::string& b);
     };
-    [[nodiscard]] WayOut way(const StrokeScene& scene, Phase phase, const Placed& placed);
     [[nodiscard]] bool servesAll(const StrokeScene& scene, Phase phase, const Placed& placed, const WayOut& told);
     [[nodiscard]] LyingShadows lying(const StrokeScene& scene, Phase phase);
     [[nodiscard]] bool linesAgree(const StrokeScene& scene) const;

@@ -145,8 +145,7 @@ bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
 }
 
 // What lies on the moving sheet and nowhere under it: with f its distance in front of the strip's end and g its height over the nose
-// centre, z >= T0 + f sin a + g cos a, T0 = t + rn, g >= -T0. To a right angle that is T0 - hypot(T0, behind) at least, where `behind` is how
-// far behind the strip's end it may reach; past a right angle it is least at the end.
+// centre, z >= T0 + f sin a + g cos a, T0 = t + rn, g >= -T0 (NOTES.md).
 std::optional<double> ToleranceTable::overBedLack_mm(std::uint32_t record) {
     const GroupTouch& touch = table_.at(record);
     const int formed = deviation(record, Phase::kBefore).formedBends();
@@ -154,31 +153,49 @@ std::optional<double> ToleranceTable::overBedLack_mm(std::uint32_t record) {
     if (leavesTheNose(record)) return 0;
     const Swollen& group = swollen(record, SeenFrom::kBed, true);
     if (formed > 1 && group.z_lo_mm < -kFlat_mm) return std::nullopt;
-    const Swing& swing = stroke(touch.bend).motions.swing;
-    const double strip_end_mm = swing.centre().x() - swing.allowance_mm();
-    const double rise_mm = swing.centre().y();
-    double least_mm = rise_mm - std::hypot(rise_mm, std::max(0.0, group.y_hi_mm - strip_end_mm));
-    if (swing.set_rad() > 0.5 * std::numbers::pi) {
-        for (const Solid& solid : group.solids) least_mm = std::min(least_mm, endHeight_mm(solid, swing, formed == 0) - stroke(touch.bend).bed_mm);
+    const Stroke& how = stroke(touch.bend);
+    double least_mm = 0;
+    for (const Solid& solid : group.solids) {
+        least_mm = std::min(least_mm, leastRising_mm(solid, how.motions.swing));
+        if (how.motions.swing.set_rad() > 0.5 * std::numbers::pi) least_mm = std::min(least_mm, leastFalling_mm(solid, how.motions.swing) - how.bed_mm);
     }
     return std::max(0.0, -kContactTolerance_mm - least_mm);
 }
 
-// The least height over the bed from a right angle on; without end for what is behind the bed by then. Behind the nose centre y is concave
-// in the angle: it is least at an end.
-double ToleranceTable::endHeight_mm(const Solid& solid, const Swing& swing, bool is_flat) const {
+// To a right angle: what is in front of the strip's end stays over the bed, what is behind it comes down by a right angle at the latest, or,
+// lower than the nose centre, by hypot(g, f) under it. By then it may have passed the bed's back.
+double ToleranceTable::leastRising_mm(const Solid& solid, const Swing& swing) const {
+    const double rise_mm = swing.centre().y();
+    double least_mm = 0;
+    double behind_mm = 0;
+    double lowest_mm = std::numeric_limits<double>::infinity();
+    for (const Vec3& corner : solid.corners()) {
+        const double f = swing.centre().x() - swing.allowance_mm() - corner.y();
+        const double g = corner.z() - rise_mm;
+        lowest_mm = std::min(lowest_mm, g);
+        if (f >= 0) continue;
+        behind_mm = std::max(behind_mm, -f);
+        least_mm = std::min(least_mm, rise_mm - (g < 0 ? std::hypot(f, std::max(g, -rise_mm)) : -f));
+    }
+    const bool passed = lowest_mm > 0 && swing.centre().x() + lowest_mm * lowest_mm / std::hypot(lowest_mm, behind_mm) > bed_back_mm_;
+    return passed ? 0 : least_mm;
+}
+
+// From a right angle on: least at the end; without bound for what is behind the bed by then. Behind the nose centre y is concave in the angle, so
+// that it is least at an end.
+double ToleranceTable::leastFalling_mm(const Solid& solid, const Swing& swing) const {
     const double sine = std::sin(swing.set_rad());
     const double cosine = std::cos(swing.set_rad());
-    const double strip_end_mm = swing.centre().x() - swing.allowance_mm();
-    double least_mm = std::numeric_limits<double>::infinity();
-    double front_mm = least_mm;
+    constexpr double kNowhere_mm = std::numeric_limits<double>::infinity();
+    double least_mm = kNowhere_mm;
+    double front_mm = kNowhere_mm;
     for (const Vec3& corner : solid.corners()) {
-        const double f = strip_end_mm - corner.y();
+        const double f = swing.centre().x() - swing.allowance_mm() - corner.y();
         const double g = corner.z() - swing.centre().y();
-        least_mm = std::min(least_mm, swing.centre().y() + (f > 0 ? f * sine : f) + (is_flat ? 0.0 : std::max(0.0, g)) * cosine);
+        least_mm = std::min(least_mm, swing.centre().y() + (f > 0 ? f * sine : f) + std::max(0.0, g) * cosine);
         front_mm = std::min({front_mm, swing.centre().x() + g, swing.centre().x() + g * sine - std::min(f, 0.0) * cosine});
     }
-    return front_mm > bed_back_mm_ ? std::numeric_limits<double>::infinity() : least_mm;
+    return front_mm > bed_back_mm_ ? kNowhere_mm : least_mm;
 }
 
 const IntervalSet& ToleranceTable::shadow(std::uint32_t record, std::size_t body) {
@@ -190,10 +207,6 @@ const IntervalSet& ToleranceTable::shadow(std::uint32_t record, std::size_t body
 IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) {
     const GroupTouch& touch = table_.at(record);
     const View view = viewOf(record, body);
-    if (table_.machine().bodies()[body].kind == BodyKind::kBed && overBedLack_mm(record)) {
-        const double reach_mm = most_mm(record, Phase::kBefore);
-        return IntervalSet(Interval{micronFloor(touch.x_lo_mm - reach_mm), micronCeil(touch.x_hi_mm + reach_mm)});
-    }
     const SeenSection whole(touch.hull, *view.motion);
     const double reach_mm = most_mm(record, Phase::kBefore) + view.margin_mm;
     ToolPieces pieces;
@@ -211,9 +224,6 @@ IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) 
 double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval at) {
     const IntervalSet& where = shadow(record, body);
     if (!where.meets(at)) return 0;
-    if (table_.machine().bodies()[body].kind == BodyKind::kBed) {
-        if (const std::optional<double> lack = overBedLack_mm(record)) return *lack;
-    }
     Micron along = 0;
     for (const Interval& item : where.items()) {
         if (item.lo < at.hi && at.lo < item.hi) along = std::max(along, std::min(item.hi - at.lo, at.hi - item.lo));
@@ -224,7 +234,9 @@ double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval 
         if (seen.solid->x_hi_mm() <= toMm(at.lo) || seen.solid->x_lo_mm() >= toMm(at.hi)) continue;
         for (const ToolPiece& piece : *view.pieces) gap_mm = std::min(gap_mm, leastGap(seen, *view.motion, piece, view.margin_mm).gap_mm - view.margin_mm);
     }
-    return std::min(toMm(along), -gap_mm);
+    const double lack_mm = std::min(toMm(along), -gap_mm);
+    const std::optional<double> over_bed = table_.machine().bodies()[body].kind == BodyKind::kBed ? overBedLack_mm(record) : std::nullopt;
+    return over_bed ? std::min(*over_bed, lack_mm) : lack_mm;
 }
 
 double ToleranceTable::pairLack_mm(std::uint32_t moving, std::uint32_t held, Micron shift_um) {

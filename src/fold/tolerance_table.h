@@ -88,7 +88,9 @@ private:
     bool apartByDesign(std::uint32_t record, std::size_t body);
     /// How much room over the bed is lacking; none when the rule for what lies on the moving sheet does not apply.
     std::optional<double> overBedLack_mm(std::uint32_t record);
-    [[nodiscard]] double endHeight_mm(const Solid& solid, const Swing& swing, bool is_flat) const;
+    /// Least height over the bed on the way to a right angle (0 when it is none under it), and past it.
+    [[nodiscard]] double leastRising_mm(const Solid& solid, const Swing& swing) const;
+    [[nodiscard]] double leastFalling_mm(const Solid& solid, const Swing& swing) const;
     IntervalSet castShadows(std::uint32_t record, std::size_t body);
     double computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
 

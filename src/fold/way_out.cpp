@@ -76,7 +76,47 @@ public:
         return std::move(result_);
     }
 
+    // The moves that are told, of the same pieces, each as much longer or shorter as it takes.
+    bool follow(const WayOut& told) {
+        if (told.lift_mm > 0) {
+            const double* give_mm = freeGive(told.lift_mm);
+            if (give_mm == nullptr) return false;
+            result_.lift_mm = told.lift_mm;
+            raised_ = Vec2(*give_mm, told.lift_mm);
+        }
+        return std::all_of(told.moves.begin(), told.moves.end(), [&](const ExitMove& move) { return move.piece < 0 ? partFollows(move) : pieceFollows(move); });
+    }
+
 private:
+    bool pieceFollows(const ExitMove& move) {
+        const auto at = std::find(standing_.begin(), standing_.end(), move.piece);
+        const bool out = at != standing_.end() && (machine_.brake().clamp == ClampKind::kLooseBars ? looseFollows(move) : outInPlace(move.piece));
+        return out && sameSide(move) && took(static_cast<std::size_t>(at - standing_.begin()));
+    }
+
+    bool looseFollows(const ExitMove& move) {
+        if (move.kind == ExitMove::Kind::kPieceUp) return liftsAway(move.piece, 0);
+        if (move.kind == ExitMove::Kind::kPieceBack && move.path.back().z_mm == 0) return drawsBack(move.piece);
+        const bool along = move.kind == ExitMove::Kind::kPieceAlong;
+        for (std::size_t step = along ? 0 : 1; step < LyingShadows::kBackSteps_mm.size(); ++step) {
+            if (along ? slidesAndLifts(move.piece, step) : liftsAway(move.piece, step)) return true;
+        }
+        return false;
+    }
+
+    // What goes along the machine goes to the side that is told.
+    [[nodiscard]] bool sameSide(const ExitMove& told) const { return told.path.back().x_mm * result_.moves.back().path.back().x_mm >= 0; }
+
+    bool partFollows(const ExitMove& move) {
+        const bool loose = machine_.brake().clamp == ClampKind::kLooseBars;
+        switch (move.kind) {
+            case ExitMove::Kind::kPartUp: return partLifts();
+            case ExitMove::Kind::kPartForward: return loose ? partDrawsOut() : partDrawsForward(raised_);
+            case ExitMove::Kind::kPartAlong: return partSlides(move.path.back().x_mm < 0 ? -1 : 1, raised_);
+            default: return partTilts(raised_);
+        }
+    }
+
     // ---- loose bars ----
 
     bool takeLooseBars() {
@@ -201,18 +241,21 @@ private:
 
     bool partLeaves() {
         if (request_.machine.empty()) return true;
-        if (!machine_.brake().has_beam && bodiesFree(-kUp * kOut_mm)) {
-            add(ExitMove::Kind::kPartUp, -1, {{0, 0, kOut_mm, 0}}, "lift the part off");
-            return true;
-        }
-        if (!machine_.brake().has_beam || beamFree(Vec2::Zero(), kBack * kOut_mm, request_.machine)) {
-            if (bodiesFree(kBack * kOut_mm)) {
-                add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
-                return true;
-            }
-        }
+        if (partLifts() || partDrawsOut()) return true;
         result_.plain = false;
         return partSlides(Vec2::Zero()) || partTilts(Vec2::Zero());
+    }
+
+    bool partLifts() {
+        if (machine_.brake().has_beam || !bodiesFree(-kUp * kOut_mm)) return false;
+        add(ExitMove::Kind::kPartUp, -1, {{0, 0, kOut_mm, 0}}, "lift the part off");
+        return true;
+    }
+
+    bool partDrawsOut() {
+        if (!beamFree(Vec2::Zero(), kBack * kOut_mm, request_.machine) || !bodiesFree(kBack * kOut_mm)) return false;
+        add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
+        return true;
     }
 
     // ---- bars on a beam ----
@@ -263,40 +306,43 @@ private:
         return true;
     }
 
-    // Loosened pieces are slid along to where they come out to the front; true when some did.
+    // True when some piece comes out.
     bool takeInPlace() {
         bool some = false;
         for (bool again = true; again;) {
             again = false;
             for (std::size_t k = 0; k < standing_.size() && !again; ++k) {
-                const int piece = standing_[k];
-                const double lift = result_.lift_mm;
-                const IntervalSet no_exit = barBlocked(piece, raised_, raised_ + kForward * kOut_mm);
-                again = slides(piece, raised_, no_exit, [&](double by_mm) {
-                    std::vector<ExitMove::Point> path{{0, 0, lift, 0}};
-                    if (by_mm != 0) path.push_back({by_mm, 0, lift, 0});
-                    path.push_back({by_mm, -kOut_mm, lift, 0});
-                    add(ExitMove::Kind::kPieceAlong, piece, std::move(path), by_mm == 0 ? "loosen and take out to the front"
-                                                                                         : "loosen, slide along and take out to the front");
-                });
+                again = outInPlace(standing_[k]);
                 if (again) some = took(k);
             }
         }
         return some;
     }
 
+    // Loosened, it is slid along to where it comes out to the front.
+    bool outInPlace(int piece) {
+        const double lift = result_.lift_mm;
+        const IntervalSet no_exit = barBlocked(piece, raised_, raised_ + kForward * kOut_mm);
+        return slides(piece, raised_, no_exit, [&](double by_mm) {
+            std::vector<ExitMove::Point> path{{0, 0, lift, 0}};
+            if (by_mm != 0) path.push_back({by_mm, 0, lift, 0});
+            path.push_back({by_mm, -kOut_mm, lift, 0});
+            add(ExitMove::Kind::kPieceAlong, piece, std::move(path), by_mm == 0 ? "loosen and take out to the front"
+                                                                                 : "loosen, slide along and take out to the front");
+        });
+    }
+
     // ---- both ----
 
     // Along the machine off an open end: nothing of the part may pass a standing piece that it meets.
-    bool partSlides(const Vec2& raised) {
-        for (const int way : {-1, 1}) {
-            const bool open = way < 0 ? machine_.brake().overhang_left : machine_.brake().overhang_right;
-            if (!open || !clearsAlong(way, raised)) continue;
-            add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kOut_mm, 0, 0, 0}},
-                way < 0 ? "slide the part off the left end" : "slide the part off the right end");
-            return true;
-        }
-        return false;
+    bool partSlides(const Vec2& raised) { return partSlides(-1, raised) || partSlides(1, raised); }
+
+    bool partSlides(int way, const Vec2& raised) {
+        const bool open = way < 0 ? machine_.brake().overhang_left : machine_.brake().overhang_right;
+        if (!open || !clearsAlong(way, raised)) return false;
+        add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kOut_mm, 0, 0, 0}},
+            way < 0 ? "slide the part off the left end" : "slide the part off the right end");
+        return true;
     }
 
     [[nodiscard]] bool clearsAlong(int way, const Vec2& raised) const {
@@ -415,14 +461,27 @@ private:
 
 WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request) { return Finder(machine, request).run(); }
 
-WayOut findWayOut(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
+namespace {
+
+WayOutRequest requestOf(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
     WayOutRequest request;
     request.part = &part;
     request.straight_only = straight_only;
     request.bars = placed.bars;
     request.machine = {-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
     request.leaf_face = placed.leaf_face;
-    return findWayOut(machine, request);
+    return request;
+}
+
+}  // namespace
+
+WayOut findWayOut(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
+    return findWayOut(machine, requestOf(machine, part, placed, straight_only));
+}
+
+bool wayServes(const LeafMachine& machine, LyingShadows& part, const Placed& placed, const WayOut& told) {
+    const WayOutRequest request = requestOf(machine, part, placed, false);
+    return Finder(machine, request).follow(told);
 }
 
 }  // namespace tinwright

@@ -35,5 +35,7 @@ struct WayOut {
 [[nodiscard]] WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request);
 /// The same for part and bars as they are placed.
 [[nodiscard]] WayOut findWayOut(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only);
+/// Whether the moves that are told serve this part too, each as much longer or shorter as it takes.
+[[nodiscard]] bool wayServes(const LeafMachine& machine, LyingShadows& part, const Placed& placed, const WayOut& told);
 
 }  // namespace tinwright
