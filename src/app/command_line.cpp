@@ -37,7 +37,9 @@ constexpr const char* kPlanHelp =
     "  tinwright plan bracket.dxf --shop shop.json --bend-layer FOLDS --units in\n"
     "      a flat blank from a drawing, with bracket.bends.json beside it\n"
     "  tinwright plan part.json --shop shop.json --sheet sheet.html\n"
-    "      drawings and cards for the bench\n";
+    "      drawings and cards for the bench\n"
+    "  tinwright plan part.json --shop shop.json --robust\n"
+    "      orders that go whatever sheet, cutting and bends come out within the shop's tolerances\n";
 
 constexpr const char* kTryHelp =
     "Examples:\n"
@@ -163,6 +165,7 @@ void addPlan(CLI::App& program, CommandLine& line) {
     plan->add_option("--svg", line.svg, "write every drawing of the sheet into this folder, made if need be")->type_name("DIR");
     plan->add_option("--glb", line.glb, "write the best order as an animated 3-D file (glTF 2.0 binary)")->type_name("FILE");
     plan->add_flag("--verify", line.verify, "replay every plan with an independent collision check");
+    plan->add_flag("--robust", line.robust, "only orders whose folds are all shown to hold over the shop's tolerances; undecided when none is but some go as drawn");
     plan->footer(std::string(kPlanHelp) + kExitCodes);
     plan->callback([&line] { line.command = Command::kPlan; });
 }

@@ -33,6 +33,7 @@ BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t b
     options.plans = static_cast<std::size_t>(line.plans);
     options.time_limit_s = line.time_limit_s;
     options.formed = inputs.formed;
+    options.robust = line.robust;
     options.progress = std::move(progress);
     BrakeReport report{brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}, {}, {}};
     spdlog::info("{}: {}, {} plans", inputs.shop.brakes[brake].name, toText(report.result.verdict), report.result.plans.size());

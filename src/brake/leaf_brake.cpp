@@ -12,4 +12,8 @@ double Shop::overbendFor_deg(const std::string& material) const {
     return found == overbend_deg.end() ? default_overbend_deg : found->second;
 }
 
+ToleranceBox Shop::tolerancesFor(const Part& part) const {
+    return toleranceBox(tolerances, part, cutting ? std::optional(cutting->process) : std::nullopt);
+}
+
 }  // namespace tinwright

@@ -238,7 +238,12 @@ StrokeScene FoldEngine::Impl::settledBy(StrokeScene scene, BendMask known) const
     return scene;
 }
 
-ForbiddenStroke FoldEngine::blame(BendMask formed, const Stroke& stroke) { return Blame(*impl_, formed, stroke).run(); }
+ForbiddenStroke FoldEngine::blame(BendMask formed, const Stroke& stroke) {
+    if (impl_->demand == Demand::kPossible) return Blame(*impl_, formed, stroke).run();
+    // What holds over the tolerances hangs on how far every group may lie off, so on all bends.
+    const BendMask others = allFormed(impl_->table.bodies().part()) & ~stroke.mask();
+    return {stroke.mask(), static_cast<std::uint8_t>(stroke.hold), false, others, formed & others, 0};
+}
 
 std::optional<ForbiddenStroke> FoldEngine::blameLine(BendMask formed, const std::vector<BendId>& bends, int hold) {
     const std::optional<BendMask> mask = impl_->scenes.keptApartBy(formed, bends, hold);

@@ -176,8 +176,13 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     for (const StandingBar& bar : placed.bars) step.bars.push_back({bar.bar, toMm(bar.at.lo), toMm(bar.at.hi)});
     LyingShadows before = impl_->placer.lying(scene, Phase::kBefore);
     LyingShadows after = impl_->placer.lying(scene, Phase::kAfter);
-    const WayOut in = impl_->placer.wayOut(before, placed, false);
-    const WayOut out = impl_->placer.wayOut(after, placed, false);
+    WayOut in = impl_->placer.wayOut(before, placed, false);
+    WayOut out = impl_->placer.wayOut(after, placed, false);
+    if (impl_->demand == Demand::kHolds && machine.brake().clamp == ClampKind::kLooseBars) {
+        in = impl_->tolerances.toldWay(scene, Phase::kBefore, placed, std::move(in));
+        out = impl_->tolerances.toldWay(scene, Phase::kAfter, placed, std::move(out));
+    }
+    step.over_tolerances = impl_->tolerances.judge(scene, placed, in, out);
     step.bars_in = reversed(in.order);
     step.bars_out = out.order;
     step.way_in = in.moves;

@@ -244,7 +244,11 @@ private:
 }  // namespace
 
 std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) {
-    return Explainer(*impl_, formed, stroke, *impl_->scenes.scene(formed, stroke)).run();
+    const auto asDrawn = [&] { return Explainer(*impl_, formed, stroke, *impl_->scenes.scene(formed, stroke)).run(); };
+    if (impl_->demand == Demand::kPossible) return asDrawn();
+    if (auto reason = impl_->whyNotHeld(formed, stroke)) return {std::move(*reason)};
+    const AsDrawn nominal(impl_->placer, &impl_->tolerances);
+    return asDrawn();
 }
 
 // A fact may leave bends out since it is so both with them flat and with them folded: then either is told.
@@ -254,6 +258,7 @@ std::vector<Reason> FoldEngine::explain(const ForbiddenStroke& fact) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         if (contains(fact.bends, idAt<BendId>(i))) stroke.bends.push_back(idAt<BendId>(i));
     }
+    if (impl_->demand != Demand::kPossible) return explain(fact.formed, stroke);
     const auto told = [&](BendMask formed, BendMask known) {
         Explainer explainer(*impl_, formed, stroke, impl_->settledBy(*impl_->scenes.scene(formed, stroke), known));
         explainer.holdsWith(known & ~formed);

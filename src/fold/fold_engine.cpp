@@ -5,8 +5,6 @@
 
 namespace tinwright {
 
-namespace {
-
 StrokeResult resultOf(const Placed& placed, bool tight) {
     StrokeResult result;
     result.answer = StrokeAnswer::kPossible;
@@ -26,6 +24,8 @@ StrokeResult impossible(const char* code) {
     return result;
 }
 
+namespace {
+
 const char* codeOf(NoPlace why) {
     switch (why) {
         case NoPlace::kNoLand: return "no-land";
@@ -39,8 +39,8 @@ const char* codeOf(NoPlace why) {
 
 }  // namespace
 
-FoldEngine::FoldEngine(const Part& part, const Shop& shop, const LeafBrake& brake)
-    : impl_(std::make_unique<Impl>(part, shop, brake)) {}
+FoldEngine::FoldEngine(const Part& part, const Shop& shop, const LeafBrake& brake, Demand demand)
+    : impl_(std::make_unique<Impl>(part, shop, brake, demand)) {}
 FoldEngine::~FoldEngine() = default;
 
 std::vector<std::vector<BendId>> FoldEngine::lines(BendMask formed) { return impl_->scenes.lines(formed); }
@@ -53,15 +53,6 @@ bool FoldEngine::Impl::couldMeet(const GroupUse& moving, const GroupUse& held, d
     if (a.x_lo_mm + shift > b.x_hi_mm + margin_mm || b.x_lo_mm > a.x_hi_mm + shift + margin_mm) return false;
     const double reach = margin_mm + a.reach_mm;
     return a.ring.least_mm - reach <= b.ring.most_mm && b.ring.least_mm - reach <= a.ring.most_mm;
-}
-
-bool FoldEngine::Impl::joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const {
-    const Part& part = table.bodies().part();
-    return std::any_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
-        const Bend& line = part.bend(bend.bend);
-        return table.at(moving.record).group == movingPanel(line, bend.hold).index() &&
-               table.at(held.record).group == heldPanel(line, bend.hold).index();
-    });
 }
 
 FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
@@ -95,6 +86,10 @@ bool FoldEngine::Impl::leafReachesAngle(const Stroke& stroke) const {
 
 StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
     ++checks;
+    return demand == Demand::kHolds ? checkHolding(formed, stroke) : checkPossible(formed, stroke);
+}
+
+StrokeResult FoldEngine::Impl::checkPossible(BendMask formed, const Stroke& stroke) {
     if (!leafReachesAngle(stroke)) return impossible("leaf-angle");
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
@@ -137,6 +132,7 @@ StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, co
     const StrokeScene& scene = *kept;
     const Impl::PairAnswer between = impl_->pairs(scene);
     if (between.hit || between.unclear) return impossible("panel-hit");
+    if (impl_->demand == Demand::kHolds && !impl_->tolerances.membersHold(scene)) return impossible("not-held");
     if (!between.near) {
         if (const auto placed = impl_->placer.placeAt(scene, Certainty::kWanted, setup)) return resultOf(*placed, false);
     }

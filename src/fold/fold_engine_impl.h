@@ -12,8 +12,11 @@ namespace tinwright {
 
 class FoldEngine::Impl {
 public:
-    Impl(const Part& part, const Shop& shop, const LeafBrake& brake)
-        : table(part, shop, brake), scenes(table), strings(brake, shop.limits), placer(table, strings) {}
+    Impl(const Part& part, const Shop& shop, const LeafBrake& brake, Demand asked)
+        : table(part, shop, brake), scenes(table), strings(brake, shop.limits), placer(table, strings), tolerances(table, shop.tolerancesFor(part)),
+          demand(asked) {
+        if (demand == Demand::kHolds) placer.demand(&tolerances);
+    }
 
     /// Whether the moving side passes the held side.
     struct PairAnswer {
@@ -25,14 +28,20 @@ public:
     /// False when a moving and a held group stay further apart than `margin_mm` whatever they do: by x, or by the rings about the
     /// swing's centre in which they stay.
     [[nodiscard]] bool couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const;
-    /// Groups that the stroke's own strips join.
-    [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const;
+    [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const { return strokeJoins(table, scene, moving, held); }
     [[nodiscard]] bool leafReachesAngle(const Stroke& stroke) const;
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     /// Bends, none of the stroke's own, whose state settles how a group lies.
     [[nodiscard]] BendMask bendsOf(const StrokeScene& scene, const GroupUse& use) const;
     /// The scene with those groups alone that are settled by `known`.
     [[nodiscard]] StrokeScene settledBy(StrokeScene scene, BendMask known) const;
+    /// The same for a stroke that has to hold over the tolerances.
+    [[nodiscard]] StrokeResult checkHolding(BendMask formed, const Stroke& stroke);
+    [[nodiscard]] StrokeResult checkPossible(BendMask formed, const Stroke& stroke);
+    /// Over the tolerances, with the ways of the nominal part.
+    [[nodiscard]] Holding judged(const StrokeScene& scene, const Placed& placed);
+    /// Why a stroke is not shown to hold that goes as drawn; none when it does not even go.
+    [[nodiscard]] std::optional<Reason> whyNotHeld(BendMask formed, const Stroke& stroke);
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
     [[nodiscard]] std::string groupName(std::uint32_t record) const;
 
@@ -40,7 +49,12 @@ public:
     SceneBuilder scenes;
     BarStrings strings;
     Placer placer;
+    ToleranceCheck tolerances;
+    Demand demand;
     std::uint64_t checks = 0;
 };
+
+[[nodiscard]] StrokeResult resultOf(const Placed& placed, bool tight);
+[[nodiscard]] StrokeResult impossible(const char* code);
 
 }  // namespace tinwright

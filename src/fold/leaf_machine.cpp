@@ -83,11 +83,11 @@ BarId LeafMachine::barOf(std::size_t family) const {
     return idAt<BarId>(static_cast<std::size_t>(std::find(family_of_.begin(), family_of_.end(), family) - family_of_.begin()));
 }
 
-bool LeafMachine::leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf) const {
+bool LeafMachine::leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf, double margin_mm) const {
     for (const Convex2& piece : bodies_[body].section) {
         const SeenSection seen(piece, body_from_leaf);
         for (const ToolPiece& face : bodies_[leaf].pieces) {
-            if (!staysClear(seen, body_from_leaf, face.section, face.ring, 0, kLeafDepth)) return false;
+            if (!staysClear(seen, body_from_leaf, face.section, face.ring, margin_mm, kLeafDepth)) return false;
         }
     }
     return true;

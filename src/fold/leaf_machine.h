@@ -59,8 +59,8 @@ public:
     [[nodiscard]] BarId barOf(std::size_t family) const;
     [[nodiscard]] const Vec2& hinge() const { return hinge_; }
     [[nodiscard]] double thickness_mm() const { return thickness_mm_; }
-    /// True when the leaf, swung to the angle with the sheet on it, keeps clear of this body.
-    [[nodiscard]] bool leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf) const;
+    /// True when the leaf, swung to the angle with the sheet on it, keeps clear of this body by the margin.
+    [[nodiscard]] bool leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf, double margin_mm = 0) const;
 
 private:
     std::size_t addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections);

@@ -31,8 +31,8 @@ IntervalSet groupShadow(const std::vector<Solid>& solids, const SweptSections& s
     return met;
 }
 
-bool allApart(const Convex2& hull, const SweptSections& sections) {
-    return std::all_of(sections.swept.begin(), sections.swept.end(), [&](const Convex2& section) { return apart(hull, section); });
+bool allApart(const Convex2& hull, const SweptSections& sections, double margin_mm) {
+    return std::all_of(sections.swept.begin(), sections.swept.end(), [&](const Convex2& section) { return apart(hull, section, margin_mm); });
 }
 
 }  // namespace
@@ -60,7 +60,12 @@ GroupShadows::Moved& GroupShadows::moved(const Move& move) {
 IntervalSet LyingShadows::moved(std::size_t body, const Vec2& from, const Vec2& to) {
     IntervalSet result;
     GroupShadows::Moved& moved = groups_->moved({body, from.x(), from.y(), to.x(), to.y()});
-    for (const LyingGroup& group : part_) result.addShifted(moved.of(*group.solids), group.shift_um);
+    const BodyKind kind = machine_->bodies()[body].kind;
+    const bool level = from.y() == 0 && to.y() == 0;
+    for (const LyingGroup& group : part_) {
+        if (LyingGroup::isUnder(kind) ? group.above_bed : group.leaves_nose && level) continue;
+        result.addShifted(moved.of(group.seenFrom(kind)), group.shift_um);
+    }
     return result;
 }
 
@@ -75,12 +80,13 @@ const IntervalSet& LyingShadows::bars(std::size_t family, const Vec2& from, cons
     return entry->second;
 }
 
-const IntervalSet& LyingShadows::noLift(std::size_t family, std::size_t back_step) {
-    std::optional<IntervalSet>& known = no_lift_[family][back_step];
+const IntervalSet& LyingShadows::noLift(std::size_t family, std::size_t back_step, std::size_t give) {
+    if (no_lift_.empty()) no_lift_.resize(machine_->families().size() * kBackSteps_mm.size() * gives_mm_.size());
+    std::optional<IntervalSet>& known = no_lift_[(family * kBackSteps_mm.size() + back_step) * gives_mm_.size() + give];
     if (known) return *known;
-    const Vec2 back = kBack * kBackSteps_mm[back_step];
+    const Vec2 back = kBack * (kBackSteps_mm[back_step] + gives_mm_[give]);
     known = bars(family, back, back + kUp * kOut_mm);
-    if (back_step > 0) known->add(bars(family, Vec2::Zero(), back));
+    if (back.x() > 0) known->add(bars(family, Vec2::Zero(), back));
     return *known;
 }
 
@@ -113,12 +119,15 @@ void PlainExits::addStep(std::size_t family, const Vec2& from, const Vec2& to) {
     bars_[family].push_back(std::move(step));
 }
 
-bool PlainExits::clear(const Convex2& hull) const {
+bool PlainExits::clearOfBars(const Convex2& hull, double margin_mm) const {
     if (bars_stay_) return false;
-    const bool from_bars = std::all_of(bars_.begin(), bars_.end(), [&](const std::vector<BarStep>& steps) {
-        return std::all_of(steps.begin(), steps.end(), [&](const BarStep& step) { return allApart(hull, step.high) && allApart(hull, step.low); });
+    return std::all_of(bars_.begin(), bars_.end(), [&](const std::vector<BarStep>& steps) {
+        return std::all_of(steps.begin(), steps.end(), [&](const BarStep& step) { return allApart(hull, step.high, margin_mm) && allApart(hull, step.low, margin_mm); });
     });
-    return from_bars && std::all_of(bodies_.begin(), bodies_.end(), [&](const SweptSections& body) { return allApart(hull, body); });
+}
+
+bool PlainExits::clearOfBodies(const Convex2& hull, double margin_mm) const {
+    return std::all_of(bodies_.begin(), bodies_.end(), [&](const SweptSections& body) { return allApart(hull, body, margin_mm); });
 }
 
 IntervalSet PlainExits::bars(std::size_t family, const std::vector<Solid>& solids) const {

@@ -28,6 +28,12 @@ struct LyingGroup {
     const std::vector<Solid>* solids = nullptr;
     Micron shift_um = 0;
     bool is_strip = false;       ///< slices of one strip: a planar search takes their hull
+    /// What follows is for a part within tolerances (tolerance_table.h); nothing of it for the nominal part.
+    const std::vector<Solid>* on_bed = nullptr;  ///< as bed and leaf see it, where that is not `solids`
+    bool above_bed = false;      ///< nothing of it is under the bed's top, whatever its solids say
+    bool leaves_nose = false;    ///< it goes on from the nose: a bar that does not rise keeps out of it
+    [[nodiscard]] const std::vector<Solid>& seenFrom(BodyKind kind) const { return on_bed != nullptr && isUnder(kind) ? *on_bed : *solids; }
+    [[nodiscard]] static bool isUnder(BodyKind kind) { return kind == BodyKind::kBed || kind == BodyKind::kLeaf; }
 };
 
 /// Where along x single groups meet moved tools, each computed once: a group lies alike in many states. Groups are known by the
@@ -52,13 +58,17 @@ private:
 class LyingShadows {
 public:
     LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes)
-        : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes), no_lift_(machine.families().size()) {}
+        : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes) {}
     [[nodiscard]] EscapeMemo& escapes() { return *escapes_; }
     [[nodiscard]] const std::vector<LyingGroup>& part() const { return part_; }
     /// Where pieces of the family meet the part on the way between two shifts of their standing place.
     const IntervalSet& bars(std::size_t family, const Vec2& from, const Vec2& to);
-    /// Where a piece of the family cannot be drawn back by this step and then lifted.
-    const IntervalSet& noLift(std::size_t family, std::size_t back_step);
+    /// Where a piece of the family cannot be drawn back by this step, and as much more as it gives way, and then lifted.
+    const IntervalSet& noLift(std::size_t family, std::size_t back_step, std::size_t give = 0);
+    /// How far a piece gives way to the back as it is lifted by hand (or the part to the front as its beam rises), as tried: not at
+    /// all for the nominal part.
+    [[nodiscard]] const std::vector<double>& gives_mm() const { return gives_mm_; }
+    void mayGive(std::vector<double> gives_mm) { gives_mm_ = std::move(gives_mm); }
     /// The same as `bars` for bed, the leaf (this face, at rest) or the beam raised.
     const IntervalSet& body(std::size_t body, const Vec2& from, const Vec2& to);
 
@@ -73,7 +83,8 @@ private:
     std::map<Key, IntervalSet> known_;
     GroupShadows* groups_;
     EscapeMemo* escapes_;
-    std::vector<std::array<std::optional<IntervalSet>, kBackSteps_mm.size()>> no_lift_;  // by family
+    std::vector<double> gives_mm_{0};
+    std::vector<std::optional<IntervalSet>> no_lift_;  // by family, step, give
 };
 
 /// The plain exits of a machine: bars that lift off and a part that lifts after them, or a beam that rises and a part that is
@@ -81,8 +92,9 @@ private:
 class PlainExits {
 public:
     explicit PlainExits(const LeafMachine& machine);
-    /// True when nothing of the machine passes the hull on its way.
-    [[nodiscard]] bool clear(const Convex2& hull) const;
+    /// True when nothing of the machine passes the hull on its way, nearer than the margin: no bar, and no bed, leaf or beam.
+    [[nodiscard]] bool clearOfBars(const Convex2& hull, double margin_mm = 0) const;
+    [[nodiscard]] bool clearOfBodies(const Convex2& hull, double margin_mm = 0) const;
     /// Where the solids bar the way of a piece of this family.
     [[nodiscard]] IntervalSet bars(std::size_t family, const std::vector<Solid>& solids) const;
     /// Where bed, leaf (any face) or beam bar the way of the solids.

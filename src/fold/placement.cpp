@@ -50,6 +50,7 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
     Micron room = micronCeil(0.5 * table_.limits().plus_side_mm);
     if (certainty == Certainty::kWanted) room = std::max(room, micronCeil(table_.limits().clearance_mm));
     for (IntervalSet& bars : result.bars) bars = bars.grown(room);
+    if (tolerances_ != nullptr) tolerances_->addObstacles(scene, leaf_face, result);
     return result;
 }
 
@@ -109,7 +110,7 @@ std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certaint
 
 std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
                                             bool& cut_short) {
-    if (!table_.leafClearsBeam(scene.bends.front().bend, face)) return std::nullopt;
+    if (!leafClearsBeam(scene, face)) return std::nullopt;
     const Obstacles blocked = obstacles(scene, certainty, face);
     const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
     for (const Micron part_x : partPlaces(scene, partRoom(scene, blocked, margin))) {
@@ -159,7 +160,7 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacle
 
 std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup) {
     if (setup.pieces.empty() || !enoughLand(scene)) return std::nullopt;
-    if (!table_.leafClearsBeam(scene.bends.front().bend, setup.leaf_face)) return std::nullopt;
+    if (!leafClearsBeam(scene, setup.leaf_face)) return std::nullopt;
     for (const SetupPiece& piece : setup.pieces) {
         if (!familyFits(scene, table_.machine().familyOf(piece.bar), setup.leaf_face)) return std::nullopt;
     }
@@ -185,7 +186,12 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
     return std::nullopt;
 }
 
+bool Placer::leafClearsBeam(const StrokeScene& scene, std::size_t face) {
+    return table_.leafClearsBeam(scene.bends.front().bend, face) && (tolerances_ == nullptr || tolerances_->leafClearsBeam(scene, face));
+}
+
 bool Placer::familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face) {
+    if (tolerances_ != nullptr && !tolerances_->familyFits(scene, family, leaf_face)) return false;
     return std::all_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
         return table_.familyFits(bend.bend, bend.hold, family, leaf_face);
     });
@@ -198,7 +204,18 @@ bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
     if (!after && !ways.after) ways.after = lying(scene, Phase::kAfter);
     if (!before && !ways.before) ways.before = lying(scene, Phase::kBefore);
     return (after || wayOut(*ways.after, placed, ways.straight_only).found) &&
-           (before || wayOut(*ways.before, placed, ways.straight_only).found);
+           (before || wayOut(*ways.before, placed, ways.straight_only).found) &&
+           (tolerances_ == nullptr || waysHold(scene, ways, placed));
+}
+
+bool Placer::waysHold(const StrokeScene& scene, Ways& ways, Placed& placed) {
+    for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
+        auto& nominal = phase == Phase::kAfter ? ways.after : ways.before;
+        if (!nominal) nominal = lying(scene, phase);
+        const WayOut told = wayOut(*nominal, placed, ways.straight_only);
+        if (!tolerances_->wayHolds(scene, phase, placed, ways.tolerant, ways.straight_only, told, placed.plain_ways)) return false;
+    }
+    return true;
 }
 
 bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phase) {
@@ -216,18 +233,12 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
 
 LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
-    for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc});
+    for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, false, false});
     return {table_.machine(), std::move(part), groups_, escapes_};
 }
 
 WayOut Placer::wayOut(LyingShadows& part, const Placed& placed, bool straight_only) const {
-    WayOutRequest request;
-    request.part = &part;
-    request.straight_only = straight_only;
-    request.bars = placed.bars;
-    request.machine = {-placed.part_x_um, micronFloor(table_.machine().brake().length_mm) - placed.part_x_um};
-    request.leaf_face = placed.leaf_face;
-    return findWayOut(table_.machine(), request);
+    return findWayOut(table_.machine(), part, placed, straight_only);
 }
 
 double Placer::coveredShare(const StrokeScene& scene, const BarString& bars) const {

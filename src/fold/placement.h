@@ -5,7 +5,9 @@
 #include <vector>
 
 #include "bar_strings.h"
+#include "placed.h"
 #include "stroke_scene.h"
+#include "tolerance_check.h"
 #include "way_out.h"
 
 namespace tinwright {
@@ -17,20 +19,6 @@ enum class Certainty {
     kInner,    ///< only what is witnessed
 };
 
-/// Where along x (fold frame) things are in the way.
-struct Obstacles {
-    IntervalSet machine;              ///< of bodies as long as the machine
-    std::vector<IntervalSet> bars;    ///< of bars, by family
-};
-
-/// A part and bars put on the machine.
-struct Placed {
-    std::size_t leaf_face = 0;
-    Micron part_x_um = 0;
-    BarString bars;                   ///< fold x
-    bool plain_ways = true;
-};
-
 /// Why nothing could be put.
 enum class NoPlace { kNone, kNowhere, kNoBars, kNoLand, kTrapped };
 
@@ -38,6 +26,9 @@ enum class NoPlace { kNone, kNowhere, kNoBars, kNoLand, kTrapped };
 class Placer {
 public:
     Placer(TouchTable& table, BarStrings& strings) : table_(table), strings_(strings), groups_(table.machine()) {}
+
+    /// From here on only what holds over the tolerances (null: whatever goes) is placed.
+    void demand(ToleranceCheck* tolerances) { tolerances_ = tolerances; }
 
     [[nodiscard]] Obstacles obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face);
     /// The first placement that passes, or none and why. `cut_short`: more candidates existed than were tried.
@@ -58,13 +49,16 @@ private:
     struct Ways {                     // of one scene, over all the strings that are tried; made when first needed
         std::optional<LyingShadows> before;
         std::optional<LyingShadows> after;
+        TolerantWays tolerant;
         bool straight_only = true;
     };
+    [[nodiscard]] bool leafClearsBeam(const StrokeScene& scene, std::size_t face);
     std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
                                         bool& cut_short);
     std::optional<Placed> placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, Ways& ways,
                                     NoPlace& why, bool& cut_short);
     bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
+    bool waysHold(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
     [[nodiscard]] std::vector<Micron> partPlaces(const StrokeScene& scene, const IntervalSet& room) const;
@@ -74,6 +68,20 @@ private:
     BarStrings& strings_;
     GroupShadows groups_;
     EscapeMemo escapes_;
+    ToleranceCheck* tolerances_ = nullptr;
+};
+
+/// While it lives, what is placed need not hold over the tolerances.
+class AsDrawn {
+public:
+    AsDrawn(Placer& placer, ToleranceCheck* after) : placer_(placer), after_(after) { placer_.demand(nullptr); }
+    ~AsDrawn() { placer_.demand(after_); }
+    AsDrawn(const AsDrawn&) = delete;
+    AsDrawn& operator=(const AsDrawn&) = delete;
+
+private:
+    Placer& placer_;
+    ToleranceCheck* after_;
 };
 
 /// Least share of the bend that must lie before enough clamped land.

@@ -175,11 +175,14 @@ LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& 
     return LeastGapSearch(motion, cap_mm, gapOver).run();
 }
 
-bool liesBeyond(const Solid& a, const Solid& b, double margin_mm) {
+double lyingGap_mm(const Solid& a, const Solid& b, double enough_mm) {
     static const Motion kStill = Motion::still();
-    if (std::max(b.x_lo_mm() - a.x_hi_mm(), a.x_lo_mm() - b.x_hi_mm()) > margin_mm) return true;
+    const double along = std::max(b.x_lo_mm() - a.x_hi_mm(), a.x_lo_mm() - b.x_hi_mm());
+    if (along > enough_mm) return along;
     const SeenSolid seen(a, kStill);
-    return PrismGaps(seen, b, kStill).over(MotionSpan(kStill).all(), margin_mm) > margin_mm;
+    return PrismGaps(seen, b, kStill).over(MotionSpan(kStill).all(), enough_mm);
 }
+
+bool liesBeyond(const Solid& a, const Solid& b, double margin_mm) { return lyingGap_mm(a, b, margin_mm) > margin_mm; }
 
 }  // namespace tinwright

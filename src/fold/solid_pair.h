@@ -23,6 +23,10 @@ struct PairVerdict {
 /// A proven lower bound of their distance over the swing.
 [[nodiscard]] LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm);
 
+/// Distance of two solids that stand still as far as separating axes tell, negative when they overlap; some value over `enough_mm`
+/// when it is more than that.
+[[nodiscard]] double lyingGap_mm(const Solid& a, const Solid& b, double enough_mm);
+
 /// True when two solids that stand still are shown to be further apart than the margin (negative: to overlap by no more).
 [[nodiscard]] bool liesBeyond(const Solid& a, const Solid& b, double margin_mm);
 

@@ -190,6 +190,7 @@ std::shared_ptr<const StrokeScene> SceneBuilder::scene(BendMask formed, const St
 StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke) {
     const Part& part = table_.bodies().part();
     StrokeScene scene;
+    scene.formed = formed;
     scene.bends = arrange(formed, stroke.bends, stroke.hold);
     TINWRIGHT_REQUIRE(!scene.bends.empty(), "a stroke's bends lie on one line");
     Micron least = std::numeric_limits<Micron>::max();

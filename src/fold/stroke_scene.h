@@ -30,6 +30,7 @@ struct StrokeBend {
 
 /// A stroke in one state, laid out along the machine. x is fold x.
 struct StrokeScene {
+    BendMask formed = 0;           ///< before it
     std::vector<StrokeBend> bends;
     std::vector<GroupUse> uses;
     std::vector<Interval> needs;   ///< stretches of bend, ascending

@@ -112,6 +112,8 @@ std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t mo
     });
 }
 
+bool TouchTable::drawnWithin(std::size_t a, std::size_t b, double margin_mm) const { return comeWithin(margin_mm, finished_[a], finished_[b]); }
+
 bool TouchTable::drawnClose(std::size_t a, std::size_t b) {
     if (a > b) std::swap(a, b);
     const auto [entry, is_new] = drawn_close_.try_emplace((std::uint64_t{a} << 32) | b, false);

@@ -34,13 +34,16 @@ std::uint32_t TouchTable::record(BendId bend, int hold, std::size_t group, BendM
     if (what.is_strip) path |= bit(what.bend);
     const std::size_t slot = (bend.index() * 2 + static_cast<std::size_t>(hold)) * bodies_.groups().size() + group;
     const auto [entry, is_new] = index_[slot].try_emplace(formed & path & ~bit(bend), 0);
-    if (is_new) entry->second = makeRecord(bend, hold, group, formed);
+    if (is_new) entry->second = makeRecord(bend, hold, group, formed & path & ~bit(bend));
     return entry->second;
 }
 
 std::uint32_t TouchTable::makeRecord(BendId bend, int hold, std::size_t group, BendMask formed) {
     auto touch = std::make_unique<GroupTouch>();
+    touch->bend = bend;
+    touch->hold = hold;
     touch->group = group;
+    touch->formed = formed;
     placeGroup(*touch, bend, hold, formed);
     boundGroup(*touch, motions(bend));
     touch->bodies.resize(machine_.bodies().size());
@@ -127,7 +130,8 @@ const PlainExit& TouchTable::plainExit(std::uint32_t record, Phase phase) {
 PlainExit TouchTable::computeExit(std::uint32_t record, Phase phase) {
     PlainExit exit;
     exit.bars.resize(machine_.families().size());
-    if (plain_exits_.clear(hullOf(ringsOf(*records_[record]), poseIn(record, phase)))) return exit;
+    const Convex2 hull = hullOf(ringsOf(*records_[record]), poseIn(record, phase));
+    if (plain_exits_.clearOfBars(hull) && plain_exits_.clearOfBodies(hull)) return exit;
     const std::vector<Solid>& solids = lying(record, phase);
     for (std::size_t family = 0; family < exit.bars.size(); ++family) exit.bars[family] = plain_exits_.bars(family, solids);
     exit.bodies = plain_exits_.bodies(solids);

@@ -217,14 +217,22 @@ PairTouch TouchTable::computePair(std::uint32_t moving, std::uint32_t held, Micr
 
 const std::vector<Solid>& TouchTable::ownSlices(BendId bend, int hold) {
     auto& slot = own_strips_[bend.index() * 2 + static_cast<std::size_t>(hold)];
-    if (slot) return *slot;
-    slot = std::make_unique<std::vector<Solid>>();
-    const Bend& line = bodies_.part().bend(bend);
-    const Angle set = Angle::radians(set_rad(bend));
-    Rigid pose = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm());
-    if (hold == 1) pose = pose * parentFromChild(line, bodies_.part().thickness_mm, set, bodies_.nose_radius_mm()).inverse();
-    for (const PrismRings& rings : bodies_.arcOf(bend, set)) slot->emplace_back(rings, pose);
+    if (!slot) slot = std::make_unique<std::vector<Solid>>(slicesAt(bend, hold, Angle::radians(set_rad(bend)), 0));
     return *slot;
+}
+
+std::vector<Solid> TouchTable::slicesAt(BendId bend, int hold, Angle angle, double longer_mm) const {
+    const Bend& line = bodies_.part().bend(bend);
+    Rigid pose = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm());
+    if (hold == 1) pose = pose * parentFromChild(line, bodies_.part().thickness_mm, angle, bodies_.nose_radius_mm()).inverse();
+    std::vector<Solid> slices;
+    const Vec3 by(longer_mm * line.along.x(), longer_mm * line.along.y(), 0);
+    for (PrismRings& rings : bodies_.arcOf(bend, angle)) {
+        for (Vec3& corner : rings.bottom) corner -= by;
+        for (Vec3& corner : rings.top) corner += by;
+        slices.emplace_back(rings, pose);
+    }
+    return slices;
 }
 
 }  // namespace tinwright

@@ -68,6 +68,9 @@ enum class Phase { kBefore, kAfter };    ///< of the stroke
 /// One group of the part in the frame of a fold's bend, for one state of the bends on its path. Its solids are made when they
 /// are first asked for: most groups keep away from most things as a whole.
 struct GroupTouch {
+    BendId bend;                         ///< that is folded
+    int hold = 0;
+    BendMask formed = 0;                 ///< bends on the path to the group, its own strip's included
     std::size_t group = 0;
     bool moving = false;
     bool is_arc = false;                 ///< the strip of a formed bend
@@ -138,8 +141,16 @@ public:
     StripContact ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
     const std::vector<Solid>& ownSlices(BendId bend, int hold);
+    /// The same at any angle, longer at each end.
+    [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm) const;
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
     bool drawnClose(std::size_t a, std::size_t b);
+    /// True when two groups of the finished part lie closer than a margin.
+    [[nodiscard]] bool drawnWithin(std::size_t a, std::size_t b, double margin_mm) const;
+    /// The prisms of a record's group in its blank frame, and the pose that takes them to the bend's frame in a phase.
+    [[nodiscard]] const std::vector<PrismRings>& ringsOf(const GroupTouch& touch) const;
+    [[nodiscard]] Rigid poseIn(std::uint32_t record, Phase phase) const;
+    [[nodiscard]] static std::vector<Solid> shifted(const std::vector<Solid>& solids, Micron shift_um);
     /// Where along x (bend frame) the held panel gives at least the wanted clamped land behind the nose line.
     const IntervalSet& land(BendId bend, int hold);
 
@@ -151,8 +162,6 @@ private:
     void placeGroup(GroupTouch& touch, BendId bend, int hold, BendMask formed) const;
     void boundGroup(GroupTouch& touch, const BendMotions& motions) const;
     [[nodiscard]] bool leafComesNear(const GroupTouch& touch, const BendMotions& motions) const;
-    [[nodiscard]] const std::vector<PrismRings>& ringsOf(const GroupTouch& touch) const;
-    [[nodiscard]] Rigid poseIn(std::uint32_t record, Phase phase) const;
     struct View {                        // a record as a body sees it
         const Motion* motion;
         const ToolPieces* pieces;
@@ -166,7 +175,6 @@ private:
     [[nodiscard]] PlainExit computeExit(std::uint32_t record, Phase phase);
     PairTouch computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
     [[nodiscard]] static bool groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion);
-    [[nodiscard]] static std::vector<Solid> shifted(const std::vector<Solid>& solids, Micron shift_um);
 
     PartBodies bodies_;
     LeafMachine machine_;

@@ -46,9 +46,21 @@ Polygon sectionBetween(const Solid& solid, double lo, double hi) {
     return hull.size() < 3 ? Polygon{} : hull;
 }
 
-std::vector<Convex2> raised(std::vector<Convex2> sections, double lift_mm) {
-    for (Convex2& section : sections) section = section.moved(kUp * lift_mm);
+std::vector<Convex2> moved(std::vector<Convex2> sections, const Vec2& by) {
+    for (Convex2& section : sections) section = section.moved(by);
     return sections;
+}
+
+// What of a section lies over the bed's top.
+Polygon overBed(const Polygon& section) {
+    Polygon kept;
+    for (std::size_t i = 0; i < section.size(); ++i) {
+        const Vec2& a = section[i];
+        const Vec2& b = section[(i + 1) % section.size()];
+        if (a.y() >= 0) kept.push_back(a);
+        if ((a.y() < 0 && b.y() > 0) || (a.y() > 0 && b.y() < 0)) kept.push_back(a + (b - a) * (a.y() / (a.y() - b.y())));
+    }
+    return kept.size() < 3 ? Polygon{} : kept;
 }
 
 class Finder {
@@ -64,7 +76,47 @@ public:
         return std::move(result_);
     }
 
+    // The moves that are told, of the same pieces, each as much longer or shorter as it takes.
+    bool follow(const WayOut& told) {
+        if (told.lift_mm > 0) {
+            const double* give_mm = freeGive(told.lift_mm);
+            if (give_mm == nullptr) return false;
+            result_.lift_mm = told.lift_mm;
+            raised_ = Vec2(*give_mm, told.lift_mm);
+        }
+        return std::all_of(told.moves.begin(), told.moves.end(), [&](const ExitMove& move) { return move.piece < 0 ? partFollows(move) : pieceFollows(move); });
+    }
+
 private:
+    bool pieceFollows(const ExitMove& move) {
+        const auto at = std::find(standing_.begin(), standing_.end(), move.piece);
+        const bool out = at != standing_.end() && (machine_.brake().clamp == ClampKind::kLooseBars ? looseFollows(move) : outInPlace(move.piece));
+        return out && sameSide(move) && took(static_cast<std::size_t>(at - standing_.begin()));
+    }
+
+    bool looseFollows(const ExitMove& move) {
+        if (move.kind == ExitMove::Kind::kPieceUp) return liftsAway(move.piece, 0);
+        if (move.kind == ExitMove::Kind::kPieceBack && move.path.back().z_mm == 0) return drawsBack(move.piece);
+        const bool along = move.kind == ExitMove::Kind::kPieceAlong;
+        for (std::size_t step = along ? 0 : 1; step < LyingShadows::kBackSteps_mm.size(); ++step) {
+            if (along ? slidesAndLifts(move.piece, step) : liftsAway(move.piece, step)) return true;
+        }
+        return false;
+    }
+
+    // What goes along the machine goes to the side that is told.
+    [[nodiscard]] bool sameSide(const ExitMove& told) const { return told.path.back().x_mm * result_.moves.back().path.back().x_mm >= 0; }
+
+    bool partFollows(const ExitMove& move) {
+        const bool loose = machine_.brake().clamp == ClampKind::kLooseBars;
+        switch (move.kind) {
+            case ExitMove::Kind::kPartUp: return partLifts();
+            case ExitMove::Kind::kPartForward: return loose ? partDrawsOut() : partDrawsForward(raised_);
+            case ExitMove::Kind::kPartAlong: return partSlides(move.path.back().x_mm < 0 ? -1 : 1, raised_);
+            default: return partTilts(raised_);
+        }
+    }
+
     // ---- loose bars ----
 
     bool takeLooseBars() {
@@ -101,9 +153,10 @@ private:
     }
 
     // Where a piece of this family cannot be drawn back by so much and then lifted.
-    [[nodiscard]] const IntervalSet& noLift(int piece, std::size_t back_step) const {
-        return request_.part->noLift(machine_.familyOf(barAt(piece).bar), back_step);
+    [[nodiscard]] const IntervalSet& noLift(int piece, std::size_t back_step, std::size_t give) const {
+        return request_.part->noLift(machine_.familyOf(barAt(piece).bar), back_step, give);
     }
+    [[nodiscard]] const std::vector<double>& gives_mm() const { return request_.part->gives_mm(); }
 
     [[nodiscard]] static std::vector<ExitMove::Point> liftPath(double along_mm, double back_mm) {
         std::vector<ExitMove::Point> path;
@@ -114,11 +167,14 @@ private:
     }
 
     bool liftsAway(int piece, std::size_t back_step) {
-        if (noLift(piece, back_step).meets(barAt(piece).at)) return false;
-        const double back_mm = LyingShadows::kBackSteps_mm[back_step];
-        add(back_mm > 0 ? ExitMove::Kind::kPieceBack : ExitMove::Kind::kPieceUp, piece, liftPath(0, back_mm),
-            back_mm > 0 ? fmt::format("draw back {:.0f} mm, then lift out", back_mm) : "lift out");
-        return true;
+        for (std::size_t give = 0; give < gives_mm().size(); ++give) {
+            if (noLift(piece, back_step, give).meets(barAt(piece).at)) continue;
+            const double back_mm = LyingShadows::kBackSteps_mm[back_step];
+            add(back_mm > 0 ? ExitMove::Kind::kPieceBack : ExitMove::Kind::kPieceUp, piece, liftPath(0, back_mm + gives_mm()[give]),
+                back_mm > 0 ? fmt::format("draw back {:.0f} mm, then lift out", back_mm) : "lift out");
+            return true;
+        }
+        return false;
     }
 
     bool drawsBack(int piece) {
@@ -129,16 +185,20 @@ private:
 
     // Along the machine within the room that part and other pieces leave, to where it lifts.
     bool slidesAndLifts(int piece, std::size_t back_step) {
-        return slides(piece, 0, noLift(piece, back_step), [&](double by_mm) {
-            const double back_mm = LyingShadows::kBackSteps_mm[back_step];
-            const std::string then = back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
-            add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm),
-                fmt::format("slide {:.0f} mm to the {}{}", std::abs(by_mm), by_mm < 0 ? "left" : "right", then));
-        });
+        for (std::size_t give = 0; give < gives_mm().size(); ++give) {
+            const bool out = slides(piece, Vec2::Zero(), noLift(piece, back_step, give), [&](double by_mm) {
+                const double back_mm = LyingShadows::kBackSteps_mm[back_step];
+                const std::string then = back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
+                add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm + gives_mm()[give]),
+                    fmt::format("slide {:.0f} mm to the {}{}", std::abs(by_mm), by_mm < 0 ? "left" : "right", then));
+            });
+            if (out) return true;
+        }
+        return false;
     }
 
     // The room along x round a piece that part and other pieces leave it; empty when something is in its way where it stands.
-    [[nodiscard]] Interval roomOf(int piece, double lift_mm) const {
+    [[nodiscard]] Interval roomOf(int piece, const Vec2& raised) const {
         const Interval at = barAt(piece).at;
         Interval room{-kFar / 4, kFar / 4};
         const auto wall = [&](const Interval& item) {
@@ -150,7 +210,7 @@ private:
                 room = {};
             }
         };
-        for (const Interval& item : barBlocked(piece, kUp * lift_mm, kUp * lift_mm).items()) wall(item);
+        for (const Interval& item : barBlocked(piece, raised, raised).items()) wall(item);
         for (const int other : standing_) {
             if (other != piece) wall(barAt(other).at);
         }
@@ -158,9 +218,9 @@ private:
     }
 
     template <class Then>
-    bool slides(int piece, double lift_mm, const IntervalSet& no_exit, Then then) {
+    bool slides(int piece, const Vec2& raised, const IntervalSet& no_exit, Then then) {
         const Interval at = barAt(piece).at;
-        const Interval room = roomOf(piece, lift_mm);
+        const Interval room = roomOf(piece, raised);
         std::optional<Micron> best;
         Micron from = room.lo;  // of a stretch of the room where it comes out
         const auto stretch = [&](Micron to) {
@@ -181,18 +241,21 @@ private:
 
     bool partLeaves() {
         if (request_.machine.empty()) return true;
-        if (!machine_.brake().has_beam && bodiesFree(-kUp * kOut_mm)) {
-            add(ExitMove::Kind::kPartUp, -1, {{0, 0, kOut_mm, 0}}, "lift the part off");
-            return true;
-        }
-        if (!machine_.brake().has_beam || beamFree(0, kBack * kOut_mm, request_.machine)) {
-            if (bodiesFree(kBack * kOut_mm)) {
-                add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
-                return true;
-            }
-        }
+        if (partLifts() || partDrawsOut()) return true;
         result_.plain = false;
-        return partSlides(0) || partTilts(0);
+        return partSlides(Vec2::Zero()) || partTilts(Vec2::Zero());
+    }
+
+    bool partLifts() {
+        if (machine_.brake().has_beam || !bodiesFree(-kUp * kOut_mm)) return false;
+        add(ExitMove::Kind::kPartUp, -1, {{0, 0, kOut_mm, 0}}, "lift the part off");
+        return true;
+    }
+
+    bool partDrawsOut() {
+        if (!beamFree(Vec2::Zero(), kBack * kOut_mm, request_.machine) || !bodiesFree(kBack * kOut_mm)) return false;
+        add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
+        return true;
     }
 
     // ---- bars on a beam ----
@@ -200,11 +263,10 @@ private:
     bool raiseBeam() {
         const double opening = machine_.brake().opening_mm;
         for (const double lift : {opening, 0.5 * opening, 0.25 * opening, std::min(2.0, opening)}) {
-            const bool free = std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
-                return blocked(piece, kUp * lift).meets(barAt(piece).at);
-            });
-            if (!free) continue;
+            const double* give_mm = freeGive(lift);
+            if (give_mm == nullptr) continue;
             result_.lift_mm = lift;
+            raised_ = Vec2(*give_mm, lift);
             if (lift < opening) result_.plain = false;
             return true;
         }
@@ -213,90 +275,105 @@ private:
         return true;  // it may still slide off an end, or its pieces come out singly
     }
 
+    // How far the part must give way to the front for all pieces to rise; none when they cannot.
+    [[nodiscard]] const double* freeGive(double lift) const {
+        for (const double& give_mm : gives_mm()) {
+            const Vec2 back = kBack * give_mm;
+            const bool free = std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
+                return barBlocked(piece, back, back + kUp * lift).meets(barAt(piece).at) || (give_mm > 0 && blocked(piece, back).meets(barAt(piece).at));
+            });
+            if (free) return &give_mm;
+        }
+        return nullptr;
+    }
+
     bool partLeavesUnderBeam() {
-        const double lift = result_.lift_mm;
-        if (partDrawsForward(lift)) return true;
+        if (partDrawsForward(raised_)) return true;
         result_.plain = false;
-        if (partSlides(lift)) return true;
-        if (machine_.brake().pieces_out_in_place && takeInPlace() && partDrawsForward(lift)) return true;
-        if (partTilts(lift)) return true;
+        if (partSlides(raised_)) return true;
+        if (machine_.brake().pieces_out_in_place && takeInPlace() && partDrawsForward(raised_)) return true;
+        if (partTilts(raised_)) return true;
         result_.trapped = "the part cannot be drawn out from under the raised bars";
         return false;
     }
 
-    bool partDrawsForward(double lift) {
-        if (!bodiesFree(kBack * kOut_mm) || !beamFree(lift, kBack * kOut_mm, request_.machine)) return false;
+    bool partDrawsForward(const Vec2& raised) {
+        if (!bodiesFree(kBack * kOut_mm) || !beamFree(raised, kBack * kOut_mm, request_.machine)) return false;
         for (const int piece : standing_) {
-            if (barBlocked(piece, kUp * lift, kUp * lift + kBack * kOut_mm).meets(barAt(piece).at)) return false;
+            if (barBlocked(piece, raised, raised + kBack * kOut_mm).meets(barAt(piece).at)) return false;
         }
         add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
         return true;
     }
 
-    // Loosened pieces are slid along to where they come out to the front; true when some did.
+    // True when some piece comes out.
     bool takeInPlace() {
         bool some = false;
         for (bool again = true; again;) {
             again = false;
             for (std::size_t k = 0; k < standing_.size() && !again; ++k) {
-                const int piece = standing_[k];
-                const double lift = result_.lift_mm;
-                const IntervalSet no_exit = barBlocked(piece, kUp * lift, kUp * lift + kForward * kOut_mm);
-                again = slides(piece, lift, no_exit, [&](double by_mm) {
-                    std::vector<ExitMove::Point> path{{0, 0, lift, 0}};
-                    if (by_mm != 0) path.push_back({by_mm, 0, lift, 0});
-                    path.push_back({by_mm, -kOut_mm, lift, 0});
-                    add(ExitMove::Kind::kPieceAlong, piece, std::move(path), by_mm == 0 ? "loosen and take out to the front"
-                                                                                         : "loosen, slide along and take out to the front");
-                });
+                again = outInPlace(standing_[k]);
                 if (again) some = took(k);
             }
         }
         return some;
     }
 
+    // Loosened, it is slid along to where it comes out to the front.
+    bool outInPlace(int piece) {
+        const double lift = result_.lift_mm;
+        const IntervalSet no_exit = barBlocked(piece, raised_, raised_ + kForward * kOut_mm);
+        return slides(piece, raised_, no_exit, [&](double by_mm) {
+            std::vector<ExitMove::Point> path{{0, 0, lift, 0}};
+            if (by_mm != 0) path.push_back({by_mm, 0, lift, 0});
+            path.push_back({by_mm, -kOut_mm, lift, 0});
+            add(ExitMove::Kind::kPieceAlong, piece, std::move(path), by_mm == 0 ? "loosen and take out to the front"
+                                                                                 : "loosen, slide along and take out to the front");
+        });
+    }
+
     // ---- both ----
 
     // Along the machine off an open end: nothing of the part may pass a standing piece that it meets.
-    bool partSlides(double lift) {
-        for (const int way : {-1, 1}) {
-            const bool open = way < 0 ? machine_.brake().overhang_left : machine_.brake().overhang_right;
-            if (!open || !clearsAlong(way, lift)) continue;
-            add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kOut_mm, 0, 0, 0}},
-                way < 0 ? "slide the part off the left end" : "slide the part off the right end");
-            return true;
-        }
-        return false;
+    bool partSlides(const Vec2& raised) { return partSlides(-1, raised) || partSlides(1, raised); }
+
+    bool partSlides(int way, const Vec2& raised) {
+        const bool open = way < 0 ? machine_.brake().overhang_left : machine_.brake().overhang_right;
+        if (!open || !clearsAlong(way, raised)) return false;
+        add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kOut_mm, 0, 0, 0}},
+            way < 0 ? "slide the part off the left end" : "slide the part off the right end");
+        return true;
     }
 
-    [[nodiscard]] bool clearsAlong(int way, double lift) const {
+    [[nodiscard]] bool clearsAlong(int way, const Vec2& raised) const {
         const auto ahead = [&](Interval at) {
             return way < 0 ? Interval{at.lo, kFar / 2} : Interval{-kFar / 2, at.hi};
         };
         const Interval machine = ahead(request_.machine);
-        const Vec2 here = Vec2::Zero();
+        const Vec2 here = kBack * raised.x();
         if (request_.part->body(machine_.bed(), here, here).meets(machine)) return false;
         if (request_.part->body(machine_.leaf(request_.leaf_face), here, here).meets(machine)) return false;
-        if (!beamFree(lift, here, machine)) return false;
+        if (!beamFree(raised, Vec2::Zero(), machine)) return false;
         return std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
-            return barBlocked(piece, kUp * lift, kUp * lift).meets(ahead(barAt(piece).at));
+            return barBlocked(piece, raised, raised).meets(ahead(barAt(piece).at));
         });
     }
 
-    bool partTilts(double lift) {
+    bool partTilts(const Vec2& raised) {
         if (request_.straight_only) return false;
         PlanarEscape escape;
         double back_mm = 0;
-        const auto addStill = [&](const std::vector<Convex2>& sections, Interval where) {
-            eachSection(where, [&](const Polygon& wall) {
+        const auto addStill = [&](BodyKind kind, const std::vector<Convex2>& sections, Interval where) {
+            eachSection(kind, where, [&](const Polygon& wall) {
                 for (const Vec2& p : wall) back_mm = std::max(back_mm, p.x());
                 for (const Convex2& section : sections) escape.addPair(wall, section);
             });
         };
-        addStill(body(machine_.bed()), request_.machine);
-        addStill(body(machine_.leaf(request_.leaf_face)), request_.machine);
-        if (machine_.beam() >= 0) addStill(raised(body(static_cast<std::size_t>(machine_.beam())), lift), request_.machine);
-        for (const int piece : standing_) addStill(raised(barSections(piece), lift), barAt(piece).at);
+        const Vec2 back = kBack * raised.x();
+        addStill(BodyKind::kBed, moved(body(machine_.bed()), back), request_.machine);
+        addStill(BodyKind::kLeaf, moved(body(machine_.leaf(request_.leaf_face)), back), request_.machine);
+        if (machine_.beam() >= 0) addStill(BodyKind::kBeam, moved(body(static_cast<std::size_t>(machine_.beam())), raised), request_.machine);
+        for (const int piece : standing_) addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
         escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
         if (!machine_.brake().has_beam) ways.push_back(kUp);
@@ -315,9 +392,9 @@ private:
                !request_.part->body(machine_.leaf(request_.leaf_face), Vec2::Zero(), by).meets(request_.machine);
     }
 
-    [[nodiscard]] bool beamFree(double lift, const Vec2& by, Interval machine) const {
+    [[nodiscard]] bool beamFree(const Vec2& raised, const Vec2& by, Interval machine) const {
         if (machine_.beam() < 0) return true;
-        return !request_.part->body(static_cast<std::size_t>(machine_.beam()), kUp * lift, kUp * lift + by).meets(machine);
+        return !request_.part->body(static_cast<std::size_t>(machine_.beam()), raised, raised + by).meets(machine);
     }
 
     // Where the part is in the way of a piece that is moved by `by` (by nothing: where it stands).
@@ -341,11 +418,12 @@ private:
     }
 
     template <class Take>
-    void eachSection(Interval where, Take take) const {
+    void eachSection(BodyKind kind, Interval where, Take take) const {
         for (const LyingGroup& group : request_.part->part()) {
             std::vector<Vec2> strip;
-            for (const Solid& solid : *group.solids) {
-                const Polygon section = sectionBetween(solid, toMm(where.lo - group.shift_um), toMm(where.hi - group.shift_um));
+            for (const Solid& solid : group.seenFrom(kind)) {
+                Polygon section = sectionBetween(solid, toMm(where.lo - group.shift_um), toMm(where.hi - group.shift_um));
+                if (group.above_bed && LyingGroup::isUnder(kind)) section = overBed(section);
                 if (group.is_strip) {
                     strip.insert(strip.end(), section.begin(), section.end());
                 } else if (!section.empty()) {
@@ -375,11 +453,35 @@ private:
     const LeafMachine& machine_;
     const WayOutRequest& request_;
     std::vector<int> standing_;
+    Vec2 raised_ = Vec2::Zero();   // where beam and pieces are by now, seen from the part
     WayOut result_;
 };
 
 }  // namespace
 
 WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request) { return Finder(machine, request).run(); }
+
+namespace {
+
+WayOutRequest requestOf(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
+    WayOutRequest request;
+    request.part = &part;
+    request.straight_only = straight_only;
+    request.bars = placed.bars;
+    request.machine = {-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
+    request.leaf_face = placed.leaf_face;
+    return request;
+}
+
+}  // namespace
+
+WayOut findWayOut(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
+    return findWayOut(machine, requestOf(machine, part, placed, straight_only));
+}
+
+bool wayServes(const LeafMachine& machine, LyingShadows& part, const Placed& placed, const WayOut& told) {
+    const WayOutRequest request = requestOf(machine, part, placed, false);
+    return Finder(machine, request).follow(told);
+}
 
 }  // namespace tinwright

@@ -26,6 +26,17 @@ void readLimits(const JsonCursor& shop, Limits& limits) {
     static_cast<void>(textOr(*at, "note", ""));
 }
 
+void readTolerances(const JsonCursor& shop, Tolerances& tolerances) {
+    const std::optional<JsonCursor> at = shop.get("tolerances");
+    if (!at || !at->object({"thickness", "cutting", "bend_line", "bend_angle_deg", "note"})) return;
+    constexpr Range kOff_mm{0, 5};
+    if (const auto thickness = at->get("thickness")) tolerances.thickness_mm = thickness->length_mm(kOff_mm);
+    if (const auto cutting = at->get("cutting")) tolerances.cutting_mm = cutting->length_mm(kOff_mm);
+    tolerances.bend_line_mm = lengthOr_mm(*at, "bend_line", kOff_mm, tolerances.bend_line_mm);
+    tolerances.bend_angle = Angle::degrees(numberOr(*at, "bend_angle_deg", {0, 10}, tolerances.bend_angle.deg(), "degrees"));
+    static_cast<void>(textOr(*at, "note", ""));
+}
+
 void readTimes(const JsonCursor& shop, Times& times) {
     const std::optional<JsonCursor> at = shop.get("times");
     if (!at || !at->object({"fold_s", "gauge_s", "piece_s", "leaf_face_s", "turn_s", "flip_s", "way_out_s", "note"}))
@@ -78,12 +89,13 @@ void checkNames(const std::vector<BrakeDraft>& drafts) {
 // Typed reading first, since it words things best; then the schemas; then what takes a whole brake to see.
 Shop readDocument(const JsonCursor& document, ShopFiles& files) {
     Shop shop;
-    if (!document.object({"format", "units", "name", "note", "brakes", "limits", "times", "overbend",
-                          "measured_bends", "cutting"})) return shop;
+    if (!document.object({"format", "units", "name", "note", "brakes", "limits", "times", "tolerances",
+                          "overbend", "measured_bends", "cutting"})) return shop;
     shop.name = textOr(document, "name", "");
     static_cast<void>(textOr(document, "note", ""));
     readLimits(document, shop.limits);
     readTimes(document, shop.times);
+    readTolerances(document, shop.tolerances);
     readOverbend(document, shop);
     shop.measured_bends = readMeasuredBends(document);
     shop.cutting = readCutting(document);

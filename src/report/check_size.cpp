@@ -7,8 +7,7 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/base/general_tolerance.h>
-#include <tinwright/brake/cutting_tolerance.h>
+#include <tinwright/brake/tolerances.h>
 #include <tinwright/part/allowance.h>
 
 #include "words.h"
@@ -64,14 +63,6 @@ std::string withTolerance(double size_mm, std::optional<double> tolerance_mm) {
 
 }  // namespace
 
-std::optional<double> checkTolerance_mm(std::optional<CutProcess> process, double thickness_mm, double size_mm) {
-    const double told_mm = std::round(size_mm * 1000) / 1000;  // rounding must not lift a size into the next range
-    const std::optional<double> general = iso2768Linear_mm('m', told_mm);
-    const std::optional<double> cut = process ? cuttingTolerance_mm(*process, thickness_mm, told_mm) : std::nullopt;
-    if (!general || !cut) return general ? general : cut;
-    return std::max(*general, *cut);
-}
-
 std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_after, double nose_radius_mm, std::optional<CutProcess> process) {
     const Bend& bend = part.bend(id);
     std::vector<CheckSize> sizes;
@@ -82,7 +73,7 @@ std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_a
         const std::optional<FarEnd> end = farEnd(leg, panel, &bend);
         if (!end || end->at_mm <= 0.5 * bend.allowance_mm) continue;
         const double size = end->at_mm - 0.5 * bend.allowance_mm + setback(leg, bend) + end->more_mm;
-        const std::optional<double> tolerance = checkTolerance_mm(process, part.thickness_mm, size);
+        const std::optional<double> tolerance = workingTolerance_mm(process, part.thickness_mm, size);
         sizes.push_back({panel, size, tolerance, fmt::format("{}: {}, from the outside of {} to {}", part.panel(panel).name, withTolerance(size, tolerance),
                                                              part.panel(other).name, end->what)});
     }

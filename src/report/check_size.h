@@ -18,10 +18,6 @@ struct CheckSize {
     std::string words;  ///< "side_back: 36 ±0.3 mm, from the outside of face to edge side_back.far"
 };
 
-/// What a size on the finished part may be off by: ISO 2768-1 class m, and never less than what the blank's edge may be off by when it
-/// is cut so (ISO 9013). `process` none: not said.
-[[nodiscard]] std::optional<double> checkTolerance_mm(std::optional<CutProcess> process, double thickness_mm, double size_mm);
-
 /// Of the two legs of a bend those whose far end is a straight edge or a formed bend along it: from the outside of the other leg
 /// to that edge, or to the outside of what was folded there. Outside as setback_mm() has it; the radius is the nose's.
 /// `formed_after`: with this bend.

@@ -62,6 +62,7 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     if (!words.stand.empty()) rows += row("Overhang", {words.stand});
     rows += wrap("tr", element("th", "Swing") + element("td", words.swing, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
+    rows += row("Tolerances", {words.tolerances});
     const std::string sizes = sizesText(work, step, place);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
     return wrap("table", rows, "facts");

@@ -9,6 +9,7 @@
 #include <tinwright/report/bar_datum.h>
 #include <tinwright/report/text.h>
 
+#include "tolerance_text.h"
 #include "way_in_words.h"
 #include "words.h"
 #include "wrap.h"
@@ -153,6 +154,7 @@ FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& st
     words.stand = standWords(step);
     words.swing = swingText(brake, step);
     words.clearance = clearanceText(step);
+    words.tolerances = holdingText(step.over_tolerances);
     if (!allPlain(step.way_in)) words.way_in = waysInWords(brake, step);
     if (!leavesPlainly(step)) words.way_out = wayOutWords(brake, step);
     return words;
@@ -175,6 +177,7 @@ std::string foldText(const Part& part, const LeafBrake& brake, const FoldStep& s
     if (!words.stand.empty()) text += labelled("Overhang", words.stand);
     text += labelled("Swing", words.swing);
     text += labelled("Clearance", words.clearance);
+    text += labelled("Tolerances", words.tolerances);
     if (!words.way_in.empty()) text += labelled("Way in", "in this order:") + movesText(words.way_in);
     if (!words.way_out.empty()) text += labelled("Way out", "in this order:") + movesText(words.way_out);
     return text;

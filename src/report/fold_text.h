@@ -30,6 +30,7 @@ struct FoldWords {
     std::string stand;
     std::string swing;
     std::string clearance;
+    std::string tolerances;
     std::vector<std::string> way_in;   ///< in order, empty when it is nothing special
     std::vector<std::string> way_out;
 };

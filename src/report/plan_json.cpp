@@ -80,6 +80,25 @@ Json clearanceBetween(const FoldStep& step) {
     return Json::array({step.clearance_between[0], step.clearance_between[1]});
 }
 
+Json holding(const Holding& holding) {
+    Json touch = Json::array();
+    for (const auto& pair : holding.may_touch) touch.push_back({pair[0], pair[1]});
+    Json between = Json::array();
+    if (!holding.holds && !holding.between[0].empty()) between = {holding.between[0], holding.between[1]};
+    return {{"holds", holding.holds},
+            {"open", textOrNull(holding.open)},
+            {"lacks_mm", holding.lacks_mm > 0 ? length(holding.lacks_mm) : Json(nullptr)},
+            {"between", between},
+            {"may_touch", touch}};
+}
+
+Json tolerances(const ToleranceBox& box) {
+    return {{"thickness_mm", length(box.thickness_mm)},
+            {"cutting_mm", {length(box.leastCutting_mm()), length(box.mostCutting_mm())}},
+            {"bend_line_mm", length(box.bend_line_mm)},
+            {"bend_angle_deg", degrees(box.bend_angle)}};
+}
+
 Json fold(const Part& part, const LeafBrake& brake, BendMask formed_before, const FoldStep& step) {
     return {{"bends", bendNames(part, maskOf(step.bends))},
             {"held", panelNames(part, step.held)},
@@ -104,6 +123,7 @@ Json fold(const Part& part, const LeafBrake& brake, BendMask formed_before, cons
             {"clearance_mm", length(step.clearance_mm)},
             {"clearance_between", clearanceBetween(step)},
             {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
+            {"tolerances", holding(step.over_tolerances)},
             {"overhang_mm", length(step.overhang_mm)}};
 }
 
@@ -194,6 +214,7 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"forced", forced(report.part, result)},
             {"forced_all_known", result.forced_all_known},
             {"search", search(result)},
+            {"only_holding", result.only_holding},
             {"model", textOrNull(result.model)},
             {"notes", result.notes}};
 }
@@ -218,6 +239,7 @@ std::string planJson(const PlanReport& report) {
     const Json document = {
         {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
         {"formed", bendNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
+        {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
         {"allowance", allowances(report.part)}, {"findings", findingsJson(report.part, allFindings(report))}, {"warnings", report.warnings}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

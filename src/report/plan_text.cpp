@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <tinwright/report/text.h>
 
+#include <algorithm>
 #include <cctype>
 
 #include <fmt/format.h>
@@ -46,19 +47,24 @@ bool anyFailedCheck(const PlanReport& report) {
     return false;
 }
 
+bool onlyHolding(const PlanReport& report) {
+    return std::any_of(report.brakes.begin(), report.brakes.end(), [](const BrakeReport& brake) { return brake.result.only_holding; });
+}
+
 std::string verdictLine(const PlanReport& report) {
     const std::string part = report.part.name + " ";
     std::string text = upper(toText(report.verdict)) + ": ";
     switch (report.verdict) {
         case Verdict::kFeasible:
-            text += part + "can be folded on " + brakesWith(report, Verdict::kFeasible) + ".";
+            text += part + "can be folded on " + brakesWith(report, Verdict::kFeasible) +
+                    (onlyHolding(report) ? ", by orders that are shown to hold over the tolerances." : ".");
             break;
         case Verdict::kInfeasible:
             text += part + "cannot be folded on " + brakesWith(report, Verdict::kInfeasible) + ": no order works.";
             break;
         case Verdict::kUndecided:
-            text +=
-                part + "is neither shown to go nor shown not to on " + brakesWith(report, Verdict::kUndecided) + ".";
+            text += part + (onlyHolding(report) ? "is not shown to hold over the tolerances in any order on " : "is neither shown to go nor shown not to on ") +
+                    brakesWith(report, Verdict::kUndecided) + ".";
             break;
     }
     return wrapped("", "  ", text, kReportColumns);
@@ -75,9 +81,10 @@ std::string partLine(const PlanReport& report) {
 
 std::string countText(const BrakeResult& result) {
     if (result.orders_feasible.empty() && result.orders_total.empty()) return "how many orders work is not known";
+    const char* work = result.only_holding ? "orders are shown to hold" : "orders work";
     if (result.orders_feasible.empty()) return "how many of the " + result.orders_total + " orders work is not known";
     const std::string total = result.orders_total.empty() ? "an unknown number of" : result.orders_total;
-    return fmt::format("{} of {} orders work", result.orders_feasible, total);
+    return fmt::format("{} of {} {}", result.orders_feasible, total, work);
 }
 
 std::string checkText(const PlanCheck& check) {

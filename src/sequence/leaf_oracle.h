@@ -24,7 +24,7 @@ struct Handling {
 /// times. For every stroke two set-ups are weighed: what stands already, if it does, and the string of fewest pieces.
 class LeafOracle final : public FoldOracle {
 public:
-    LeafOracle(const Part& part, const Shop& shop, const LeafBrake& brake);
+    LeafOracle(const Part& part, const Shop& shop, const LeafBrake& brake, Demand demand = Demand::kPossible);
 
     [[nodiscard]] std::size_t bendCount() const override { return part_->bends.size(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;

@@ -23,6 +23,10 @@ const char* const kModel =
     "the brake's nose radius; tooling as entered; either side held; ways out tried: pieces up, back, back and up, along and up; the "
     "part up, forward, along, and by a planar search with tilt in steps of 5 mm and 3 degrees";
 
+const char* const kHoldingModel =
+    "; a fold counts when it is shown to hold, by a bound, whatever sheet, cutting, bend lines and angles come out within the shop's tolerances: "
+    "a fold that is not shown to may hold all the same";
+
 FoldStep stepOf(LeafOracle& oracle, const OrderStep& step) {
     FoldStep fold = oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.formed, step.before, step.move));
     const Handling how = oracle.handling(step.formed, step.before, step.move);
@@ -92,11 +96,27 @@ void addNotes(BrakeResult& result, const SearchResult& found, const LeafOracle& 
     if (!oracle.allStrokesListed()) result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
 }
 
+// No order is shown to hold: whether one goes as drawn decides between undecided and infeasible.
+void askAsDrawn(const Part& part, const Shop& shop, std::size_t brake, PlanOptions options, BrakeResult& result) {
+    options.robust = false;
+    options.plans = 1;
+    BrakeResult drawn = planOnBrake(part, shop, brake, options);
+    result.verdict = drawn.verdict == Verdict::kInfeasible ? Verdict::kInfeasible : Verdict::kUndecided;
+    if (drawn.verdict == Verdict::kFeasible) {
+        result.notes.push_back(fmt::format("as drawn the part goes{}, but no order is shown to hold over the tolerances",
+                                           drawn.orders_feasible.empty() ? "" : fmt::format(" in {} orders", drawn.orders_feasible)));
+        return;
+    }
+    result.causes = std::move(drawn.causes);
+    result.reasons = std::move(drawn.reasons);
+    for (std::string& note : drawn.notes) result.notes.push_back(std::move(note));
+}
+
 }  // namespace
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    LeafOracle oracle(part, shop, shop.brakes[brake]);
+    LeafOracle oracle(part, shop, shop.brakes[brake], options.robust ? Demand::kHolds : Demand::kPossible);
     SearchOptions search;
     search.plans = options.plans;
     search.time_limit_s = options.time_limit_s;
@@ -111,16 +131,21 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     result.verdict = verdictOf(found, oracle.allStrokesListed());
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
-    result.model = kModel;
+    result.model = options.robust ? std::string(kModel) + kHoldingModel : kModel;
+    result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
         result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
     }
     result.work = {found.proven_best, found.least_ms, found.states_opened, found.labels_opened};
-    if (result.verdict == Verdict::kFeasible && options.explain) addForcedOrders(oracle, options.formed, found.orders, result);
-    if (result.verdict == Verdict::kInfeasible && options.explain) result.causes = causesOf(oracle, options.formed);
+    // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
+    const bool explain = options.explain && !options.robust;
+    if (result.verdict == Verdict::kFeasible && explain) addForcedOrders(oracle, options.formed, found.orders, result);
+    if (result.verdict == Verdict::kInfeasible && explain) result.causes = causesOf(oracle, options.formed);
+    result.forced_all_known = result.forced_all_known && explain;
     for (const Cause& cause : result.causes) result.reasons.insert(result.reasons.end(), cause.reasons.begin(), cause.reasons.end());
     if (result.verdict != Verdict::kFeasible && result.causes.empty()) result.reasons = reasonsAt(oracle, found.deepest);
     addNotes(result, found, oracle);
+    if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
     if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty()) result.notes.push_back(std::move(note));
     return result;
 }

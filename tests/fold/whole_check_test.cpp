@@ -13,72 +13,13 @@
 
 #include "oracle_model.h"
 #include "random_states.h"
+#include "swing_again.h"
 
 using namespace tinwright;
 
 namespace {
 
 constexpr double kStep_rad = 0.5 * std::numbers::pi / 180.0;
-constexpr double kSliver_mm = 2e-3;  // fold x is rounded to micrometres
-
-struct Standing {
-    oracle::Section section;
-    double x0, x1;
-};
-
-oracle::Section shrunk(const std::vector<Region>& regions) {
-    oracle::Section section;
-    for (const Region& region : regions) {
-        for (Polygon& piece : oracle::fitted(region, oracle::Fit::kShrunk)) section.push_back(std::move(piece));
-    }
-    return section;
-}
-
-// Everything that stands still, in the frame of the bend.
-std::vector<Standing> standing(const random_states::Case& what, const StrokeResult& result, double bend_x_mm) {
-    const LeafBrake& brake = what.brake();
-    const double t = what.part.thickness_mm;
-    const double end = brake.length_mm + bend_x_mm;
-    std::vector<Standing> bodies{{shrunk({oracle::bedSectionOf(brake, t)}), bend_x_mm, end}};
-    if (brake.has_beam) bodies.push_back({shrunk({oracle::beamSectionOf(brake, t)}), bend_x_mm, end});
-    for (const SetupPiece& piece : result.setup.pieces) {
-        const Bar& bar = brake.bars[piece.bar.index()];
-        const Region region = oracle::barSectionOf(bar, t);
-        const double cut = t + (bar.end_relief_mm > 0 ? bar.end_relief_height_mm : -1000.0);
-        const double x0 = toMm(piece.at.lo) + bend_x_mm;
-        const double x1 = toMm(piece.at.hi) + bend_x_mm;
-        bodies.push_back({shrunk(oracle::cut(region, cut, 1000)), x0, x1});
-        if (bar.end_relief_mm <= 0) continue;
-        bodies.push_back({shrunk(oracle::cut(region, -1000, cut)), x0 + bar.end_relief_mm, x1 - bar.end_relief_mm});
-    }
-    return bodies;
-}
-
-std::string firstHit(const random_states::Case& what, const oracle::Stroke& stroke, const StrokeResult& result) {
-    const double bend_x_mm = stroke.leastStrip_mm() - toMm(result.part_x_um);  // machine x = 0 in the frame of the bend
-    const std::vector<Standing> bodies = standing(what, result, bend_x_mm);
-    const LeafFace& face = what.brake().leaf_faces[result.setup.leaf_face];
-    const auto& pieces = stroke.pieces();
-    for (const oracle::Forming forming : {oracle::Forming{0}, oracle::Forming{1}, oracle::Forming{0.5}}) {
-        for (std::size_t g = 0; g < pieces.size(); ++g) {
-            for (std::size_t b = 0; b < bodies.size(); ++b) {
-                if (stroke.meetsStill(pieces[g], false, bodies[b].section, bodies[b].x0 + kSliver_mm, bodies[b].x1 - kSliver_mm, forming, kStep_rad) >= 0) {
-                    return fmt::format("group {} hits body {}, uniform share {}", g, b, forming.uniform_share);
-                }
-            }
-            const double x0 = bend_x_mm + kSliver_mm;
-            if (stroke.meetsLeaf(pieces[g], face, oracle::Fit::kShrunk, x0, x0 + what.brake().length_mm - 2 * kSliver_mm, forming, kStep_rad) >= 0) {
-                return fmt::format("group {} hits the leaf, uniform share {}", g, forming.uniform_share);
-            }
-            for (std::size_t h = 0; h < pieces.size(); ++h) {
-                if (!pieces[g].moving || pieces[h].moving) continue;
-                if (stroke.meetsHeld(pieces[g], true, pieces[h], forming, kStep_rad) >= 0) return fmt::format("group {} hits group {}", g, h);
-            }
-        }
-    }
-    return {};
-}
-
 bool apart(const std::vector<SetupPiece>& pieces) {
     for (std::size_t i = 1; i < pieces.size(); ++i) {
         if (pieces[i].at.lo < pieces[i - 1].at.hi) return false;
@@ -106,7 +47,7 @@ TEST_CASE("What the engine calls possible is swung again by libfcl without a hit
             CHECK(apart(result.setup.pieces));
             const oracle::Stroke stroke(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material), state.formed, state.bend,
                                         state.hold);
-            CHECK(firstHit(what, stroke, result) == "");
+            CHECK(oracle::firstHit({what.part, what.brake(), stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) == "");
         }
     }
     INFO(possible << " possible, " << impossible << " impossible, " << undecided << " undecided");

@@ -6,6 +6,7 @@
 
 #include <pugixml.hpp>
 
+#include <tinwright/brake/tolerances.h>
 #include <tinwright/part/develop.h>
 #include <tinwright/report/sheet.h>
 
@@ -154,10 +155,10 @@ TEST_CASE("papers: bends that take the same sheet share a row of the allowances"
 
 TEST_CASE("papers: sizes to check carry ISO 2768-1 m, or what the cut can hold where that is more") {
     // ISO 2768-1 table 1, class m: over 30 to 120 mm 0.3. ISO 9013 class 2 (plasma), over 1 to 3.15 mm: 0.7 from 35 to 125 mm, class 1 (laser): 0.25.
-    CHECK(*report::checkTolerance_mm(std::nullopt, 1.5, 36) == Approx(0.3));
-    CHECK(*report::checkTolerance_mm(CutProcess::kPlasma, 1.5, 36) == Approx(0.7));
-    CHECK(*report::checkTolerance_mm(CutProcess::kLaser, 1.5, 36) == Approx(0.3));
-    CHECK_FALSE(report::checkTolerance_mm(std::nullopt, 1.5, 0.2));
+    CHECK(*workingTolerance_mm(std::nullopt, 1.5, 36) == Approx(0.3));
+    CHECK(*workingTolerance_mm(CutProcess::kPlasma, 1.5, 36) == Approx(0.7));
+    CHECK(*workingTolerance_mm(CutProcess::kLaser, 1.5, 36) == Approx(0.3));
+    CHECK_FALSE(workingTolerance_mm(std::nullopt, 1.5, 0.2));
     const Part part = corner(1);
     const auto sizes = report::checkSizes(part, BendId{0}, 1, 1);
     REQUIRE(sizes.size() == 2);

@@ -9,6 +9,7 @@
 #include <tinwright/base/angle.h>
 #include <tinwright/base/ids.h>
 #include <tinwright/brake/cutting.h>
+#include <tinwright/brake/tolerances.h>
 #include <tinwright/geometry/planar.h>
 #include <tinwright/part/measured_bends.h>
 
@@ -112,12 +113,15 @@ struct Shop {
     std::vector<LeafBrake> brakes;
     Limits limits;
     Times times;
+    Tolerances tolerances;
     double default_overbend_deg = 3.0;              ///< FAA leaf-brake figure: set 93° to get 90°
     std::map<std::string, double> overbend_deg;     ///< by material id, for any target angle
     MeasuredBends measured_bends;                   ///< the shop's own test strips
     std::optional<Cutting> cutting;                 ///< how it cuts its blanks; none: not said
 
     [[nodiscard]] double overbendFor_deg(const std::string& material) const;
+    /// The shop's tolerances as they bear on a part.
+    [[nodiscard]] ToleranceBox tolerancesFor(const Part& part) const;
 };
 
 }  // namespace tinwright

@@ -9,6 +9,7 @@
 
 #include <tinwright/base/angle.h>
 #include <tinwright/base/ids.h>
+#include <tinwright/brake/tolerances.h>
 
 namespace tinwright {
 
@@ -39,6 +40,23 @@ struct ExitMove {
     std::string words;
 };
 
+/// Whether a fold still goes, with the bars where they stand and the ways as they are told, whichever part within the tolerances
+/// comes out. Shown by a bound: what is not shown may go all the same.
+struct Holding {
+    ToleranceBox over;
+    bool holds = false;
+    /// When it is not shown: "stroke" (what meets), "way-in", "way-out", or "line" (bends of one stroke whose lines agree only as far
+    /// as the folds between them are true).
+    std::string open;
+    double lacks_mm = 0;                  ///< by how much it fails; 0: not known
+    std::string between[2];               ///< what meets: panel or bend, and body as in FoldStep::clearance_between; empty: not known
+    /// Members drawn nearer to each other than the tolerances: in some parts they touch, whatever the order of folds.
+    std::vector<std::array<std::string, 2>> may_touch;
+};
+
+/// What is not shown of a fold that does not hold: "lacks 0.8 mm between lip_front and bar B60". Precondition: it does not hold.
+[[nodiscard]] std::string toText(const Holding& holding);
+
 /// One fold of a plan.
 struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its array
     std::vector<BendId> bends;            ///< ascending
@@ -65,6 +83,7 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     double clearance_mm = 0;              ///< proven lower bound over the swing
     std::string clearance_between[2];     ///< panel or bend, and body ("bar B60", "leaf", "bed", panel)
     double clearance_at_deg = 0;
+    Holding over_tolerances;
     double overhang_mm = 0;               ///< of the part past a machine end; negative: past the left end
 };
 
@@ -131,6 +150,7 @@ struct BrakeResult {
     bool forced_all_known = true;         ///< false: a limit left pairs of bends unanswered
     SearchWork work;
     std::string model;                    ///< what a "none" is relative to
+    bool only_holding = false;            ///< folds that are not shown to hold over the tolerances did not count
     std::vector<std::string> notes;
 };
 

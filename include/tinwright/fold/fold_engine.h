@@ -51,15 +51,24 @@ struct StrokeResult {
     std::string code;                ///< why not: see Reason::code
 };
 
+/// What is asked of a stroke.
+enum class Demand {
+    kPossible,   ///< that the part as drawn can be folded
+    kHolds,      ///< that every part within the shop's tolerances is shown to be (Holding)
+};
+
 /// Simulates single folds of one part on one leaf brake. Every geometric fact is computed once and kept, so an engine
 /// is for one thread; two engines give the same answers.
+///
+/// With Demand::kHolds a stroke is called possible when it is shown to hold, with the bars and the place chosen for that; all else is
+/// called impossible, with the code "not-held" where the part as drawn goes or may go.
 ///
 /// A stroke is possible only if proven free of contact over its whole swing for every way in which the strip may form, with
 /// bars that cover the bend, and with a proven way in and out. It is impossible when contact is witnessed or no string
 /// of bars, no place of the part, no exit among those tried will do; else it is undecided.
 class FoldEngine {
 public:
-    FoldEngine(const Part& part, const Shop& shop, const LeafBrake& brake);
+    FoldEngine(const Part& part, const Shop& shop, const LeafBrake& brake, Demand demand = Demand::kPossible);
     ~FoldEngine();
     FoldEngine(const FoldEngine&) = delete;
     FoldEngine& operator=(const FoldEngine&) = delete;
@@ -88,6 +97,9 @@ public:
         std::string between[2];
     };
     [[nodiscard]] Clearance clearance(BendMask formed, const Stroke& stroke, const StrokeResult& result);
+
+    /// Whether a possible stroke holds over the shop's tolerances with the bars and the place that the result has.
+    [[nodiscard]] Holding holding(BendMask formed, const Stroke& stroke, const StrokeResult& result);
 
     /// Everything for the bench, but turns, flips and what changed since the fold before.
     [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result);

@@ -19,10 +19,12 @@ struct PlanOptions {
     std::uint64_t max_bytes = std::uint64_t{1} << 30;  ///< of memory for them
     bool explain = true;               ///< work out causes when there is no order, and what must come first when there is one
     BendMask formed = 0;               ///< bends that are already folded
+    bool robust = false;               ///< only folds count that are shown to hold over the shop's tolerances
     std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread
 };
 
-/// Plans the part on one brake of the shop.
+/// Plans the part on one brake of the shop. With `robust`, when no order is shown to hold, the part is planned as drawn too: infeasible
+/// is only what does not go either way, what goes as drawn or may go is undecided.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options);
 
 /// One step of an order that a person asks about.

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "bar_strings.h"
+
+namespace tinwright {
+
+/// Where along x (fold frame) things are in the way.
+struct Obstacles {
+    IntervalSet machine;              ///< of bodies as long as the machine
+    std::vector<IntervalSet> bars;    ///< of bars, by family
+};
+
+/// A part and bars put on the machine.
+struct Placed {
+    std::size_t leaf_face = 0;
+    Micron part_x_um = 0;
+    BarString bars;                   ///< fold x
+    bool plain_ways = true;
+};
+
+}  // namespace tinwright

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "swollen.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kQuarter = 0.5 * std::numbers::pi;
+constexpr double kSameDirection_rad = 1e-6;
+constexpr double kRoundOff_mm = 1e-3;  // corners that turn by less are left out; rounding
+
+// A corner of a convex polygon grown by a rectangle: which corner it was, and to which side it moved.
+struct GrownCorner {
+    std::size_t corner;
+    double side_a;
+    double side_b;
+};
+
+// The sum of a convex counter-clockwise polygon and a rectangle has each corner once for every quadrant of directions in which it
+// is the furthest. Which ones depends on the directions of the edges alone, so that two rings of one prism grow alike.
+std::vector<GrownCorner> grownCorners(const Polygon& polygon) {
+    static constexpr double kSide[4][2] = {{1, 1}, {-1, 1}, {-1, -1}, {1, -1}};
+    const std::size_t n = polygon.size();
+    const auto normalOf = [&](std::size_t edge) {
+        const Vec2 along = polygon[(edge + 1) % n] - polygon[edge];
+        return std::atan2(-along.x(), along.y());
+    };
+    std::vector<GrownCorner> result;
+    for (std::size_t i = 0; i < n; ++i) {
+        const double from = normalOf((i + n - 1) % n);
+        double to = normalOf(i);
+        while (to < from - kSameDirection_rad) to += 4 * kQuarter;
+        for (int quadrant = static_cast<int>(std::floor(from / kQuarter)); quadrant * kQuarter < to - kSameDirection_rad; ++quadrant) {
+            if ((quadrant + 1) * kQuarter <= from + kSameDirection_rad) continue;
+            const auto& side = kSide[((quadrant % 4) + 4) % 4];
+            result.push_back({i, side[0], side[1]});
+        }
+    }
+    return result;
+}
+
+Polygon flatOf(const std::vector<Vec3>& ring, const Vec3& a, const Vec3& b) {
+    Polygon flat;
+    for (const Vec3& corner : ring) flat.emplace_back(a.dot(corner), b.dot(corner));
+    return flat;
+}
+
+// Rings whose outline runs counter-clockwise seen along a × b.
+PrismRings turnedRound(PrismRings prism, const Vec3& a, const Vec3& b) {
+    if (signedArea_mm2(flatOf(prism.bottom, a, b)) >= 0) return prism;
+    std::reverse(prism.bottom.begin(), prism.bottom.end());
+    std::reverse(prism.top.begin(), prism.top.end());
+    return prism;
+}
+
+// Bounds along the axes of a prism, in its frame and in the fold's.
+class Bounds {
+public:
+    Bounds(const Rigid& pose, const Deviation& deviation, const Swelling& how)
+        : pose_(pose), deviation_(deviation), how_(how), flat_(deviation.formedBends() == 0) {}
+
+    [[nodiscard]] Vec3 turned(const Vec3& axis) const { return pose_.linear() * axis; }
+
+    [[nodiscard]] double over(const Vec3& axis, const std::vector<Vec3>& ring, bool upper) const {
+        const Vec3 direction = turned(axis);
+        double most = 0;
+        for (const Vec3& corner : ring) most = std::max(most, deviation_.along_mm(direction, pose_ * corner));
+        return most + deviation_.ofThickness_mm(direction, upper, how_.from) + ofMotion(direction);
+    }
+
+    [[nodiscard]] double ofMotion(const Vec3& direction) const {
+        return flat_ ? how_.flat_motion_mm * std::abs(direction.y()) : how_.motion_mm * (std::abs(direction.y()) + std::abs(direction.z()));
+    }
+    [[nodiscard]] double downByMotion(const Vec3& outward) const { return flat_ ? how_.motion_mm * std::max(0.0, -outward.z()) : 0.0; }
+
+    [[nodiscard]] const Rigid& pose() const { return pose_; }
+    [[nodiscard]] const Deviation& deviation() const { return deviation_; }
+    [[nodiscard]] const Swelling& how() const { return how_; }
+
+private:
+    const Rigid& pose_;
+    const Deviation& deviation_;
+    const Swelling& how_;
+    bool flat_;
+};
+
+// The ring of a panel's prism, its outline grown along two axes and moved out along z by the affine bound.
+std::vector<Vec3> movedOut(const std::vector<Vec3>& ring, const std::vector<GrownCorner>& corners, const Vec3& by_a, const Vec3& by_b, bool upper,
+                           const Bounds& bounds) {
+    const double out = upper ? 1.0 : -1.0;
+    const Vec3 direction = bounds.turned(Vec3(0, 0, out));
+    std::vector<Vec3> placed;
+    for (const Vec3& corner : ring) placed.push_back(bounds.pose() * corner);
+    const Deviation::Affine height = bounds.deviation().affineAlong(direction, placed);
+    const double more = bounds.deviation().ofThickness_mm(direction, upper, bounds.how().from) + bounds.ofMotion(direction) +
+                        bounds.downByMotion(direction) + bounds.deviation().slope() * (by_a + by_b).norm();
+    std::vector<Vec3> result;
+    for (const GrownCorner& grown : corners) {
+        Vec3 corner = ring[grown.corner] + grown.side_a * by_a + grown.side_b * by_b;
+        corner.z() += out * (height.at(bounds.pose() * corner) + more);
+        result.push_back(corner);
+    }
+    return result;
+}
+
+}  // namespace
+
+std::vector<PrismRings> swollenPanel(const std::vector<PrismRings>& prisms, const Rigid& pose, const Deviation& deviation, const Swelling& how) {
+    const Bounds bounds(pose, deviation, how);
+    const double outline_mm = how.cut ? deviation.outline_mm() : 0.0;
+    const Vec3 a(deviation.axis().x(), deviation.axis().y(), 0);
+    const Vec3 b(-a.y(), a.x(), 0);
+    std::vector<PrismRings> result;
+    for (const PrismRings& given : prisms) {
+        const PrismRings prism = turnedRound(given, a, b);
+        const auto growth = [&](const Vec3& axis) -> Vec3 {
+            return (outline_mm + kRoundOff_mm + std::max(bounds.over(axis, prism.bottom, false), bounds.over(axis, prism.top, true))) * axis;
+        };
+        const std::vector<GrownCorner> corners = grownCorners(flatOf(prism.bottom, a, b));
+        const Vec3 by_a = growth(a);
+        const Vec3 by_b = growth(b);
+        result.push_back({movedOut(prism.bottom, corners, by_a, by_b, false, bounds), movedOut(prism.top, corners, by_a, by_b, true, bounds)});
+    }
+    return result;
+}
+
+std::vector<PrismRings> swollenArc(const std::vector<PrismRings>& slices, const Bend& bend, const Rigid& pose, const Deviation& deviation,
+                                   const Swelling& how) {
+    const Bounds bounds(pose, deviation, how);
+    const Vec3 a(bend.toward_child.x(), bend.toward_child.y(), 0);
+    const Vec3 b = Vec3::UnitZ();
+    const Vec3 along(bend.along.x(), bend.along.y(), 0);
+    std::vector<PrismRings> result;
+    for (const PrismRings& given : slices) {
+        const PrismRings slice = turnedRound(given, a, b);
+        const std::vector<GrownCorner> corners = grownCorners(flatOf(slice.bottom, a, b));
+        const double by_along = (how.cut ? deviation.cutting_mm() : 0.0) + kRoundOff_mm +
+                                std::max(bounds.over(along, slice.bottom, false), bounds.over(along, slice.top, false));
+        const double more = deviation.strip_mm() + kRoundOff_mm + deviation.slope() * by_along;
+        const auto ringOf = [&](const std::vector<Vec3>& ring, double way) {
+            const double by_a = more + bounds.over(a, ring, false);
+            const double by_b = more + bounds.over(b, ring, false);
+            std::vector<Vec3> moved;
+            for (const GrownCorner& grown : corners) {
+                moved.push_back(ring[grown.corner] + grown.side_a * by_a * a + grown.side_b * by_b * b + way * by_along * along);
+            }
+            return moved;
+        };
+        result.push_back({ringOf(slice.bottom, -1), ringOf(slice.top, 1)});
+    }
+    return result;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Strokes over the tolerance box: FoldEngine::holding, and what Demand::kHolds makes of a check.
+#include <fmt/format.h>
+
+#include "fold_engine_impl.h"
+
+namespace tinwright {
+
+Holding FoldEngine::Impl::judged(const StrokeScene& scene, const Placed& placed) {
+    LyingShadows before = placer.lying(scene, Phase::kBefore);
+    LyingShadows after = placer.lying(scene, Phase::kAfter);
+    return tolerances.judge(scene, placed, placer.wayOut(before, placed, false), placer.wayOut(after, placed, false));
+}
+
+// What does not go as drawn need not be asked over the tolerances; what is not proven to go as drawn cannot be shown to hold.
+StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& stroke) {
+    StrokeResult nominal;
+    {
+        const AsDrawn drawn(placer, &tolerances);
+        nominal = checkPossible(formed, stroke);
+    }
+    if (nominal.answer == StrokeAnswer::kImpossible) return nominal;
+    if (nominal.answer == StrokeAnswer::kUndecided) return impossible("not-held");
+    const auto kept = scenes.scene(formed, stroke);
+    const StrokeScene& scene = *kept;
+    if (!tolerances.membersHold(scene)) return impossible("not-held");
+    if (judged(scene, placedOf(nominal)).holds) return nominal;
+    NoPlace why = NoPlace::kNone;
+    bool cut_short = false;
+    if (!pairs(scene).near) {
+        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short)) return resultOf(*placed, false);
+    }
+    if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short)) return resultOf(*placed, true);
+    return impossible("not-held");
+}
+
+std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke& stroke) {
+    const AsDrawn drawn(placer, &tolerances);
+    const StrokeResult nominal = checkPossible(formed, stroke);
+    if (nominal.answer != StrokeAnswer::kPossible) return std::nullopt;
+    const auto kept = scenes.scene(formed, stroke);
+    const Holding holding = judged(*kept, placedOf(nominal));
+    const Part& part = table.bodies().part();
+    const Bend& first = part.bend(stroke.bends[0]);
+    Reason reason;
+    reason.formed = formed;
+    reason.bends = stroke.bends;
+    reason.hold = stroke.hold == 0 ? Hold::kParent : Hold::kChild;
+    reason.code = "not-held";
+    reason.panel = holding.between[0];
+    reason.body = holding.between[1];
+    reason.depth_mm = holding.lacks_mm;
+    std::string names;
+    for (const BendId bend : stroke.bends) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
+    reason.words = fmt::format("{}, holding {}: goes as drawn, but is not shown to hold over the tolerances with any bars tried; with the first that go it {}",
+                               names, part.panel(heldPanel(first, stroke.hold)).name, toText(holding));
+    return reason;
+}
+
+Holding FoldEngine::holding(BendMask formed, const Stroke& stroke, const StrokeResult& result) { return describe(formed, stroke, result).over_tolerances; }
+
+}  // namespace tinwright

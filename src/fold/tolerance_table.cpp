@@ -1,0 +1,370 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "tolerance_table.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kFlat_mm = 1e-6;
+constexpr double kLongestSwing_rad = std::numbers::pi - 1e-3;  // spans stay under half a turn
+constexpr double kNoMargin_mm = 1e-6;                          // asks for no witnesses
+
+}  // namespace
+
+// What rolls and what bends evenly: the strip by A' over S' where it was to be by A over S (NOTES.md has the bounds).
+ToleranceTable::Stroke::Stroke(const LeafMachine& machine, const Bend& bend, double set_rad, const ToleranceBox& box)
+    : motions(machine, bend.allowance_mm, std::min(set_rad + box.bend_angle.rad(), kLongestSwing_rad)) {
+    const double swing_rad = motions.swing.set_rad();
+    const double strip_mm = stripDeviation_mm(bend, machine.thickness_mm(), box);
+    motion_mm = strip_mm * std::max(1.0, 0.5 * swing_rad) + 2 * bend.allowance_mm * box.bend_angle.rad() / swing_rad;
+    flat_motion_mm = motion_mm * (1 + (swing_rad - std::sin(swing_rad)) / (1 - std::cos(swing_rad)));
+    bed_mm = 2 * std::sin(0.5 * swing_rad) * box.thickness_mm;
+    leaf_mm = 4 * box.thickness_mm + 1.5 * motion_mm;
+}
+
+ToleranceTable::ToleranceTable(TouchTable& table, const ToleranceBox& box)
+    : table_(table), box_(box), strokes_(table.bodies().part().bends.size()) {
+    for (const Convex2& piece : table.machine().bodies()[table.machine().bed()].section) {
+        for (const Vec2& corner : piece.points()) bed_back_mm_ = std::max(bed_back_mm_, corner.x() + 2 * box.thickness_mm);
+    }
+}
+
+ToleranceTable::Kept& ToleranceTable::kept(std::uint32_t record) {
+    if (record >= records_.size()) records_.resize(record + 1);
+    auto& slot = records_[record];
+    if (!slot) {
+        slot = std::make_unique<Kept>();
+        slot->shadows.resize(table_.machine().bodies().size());
+    }
+    return *slot;
+}
+
+const ToleranceTable::Stroke& ToleranceTable::stroke(BendId bend) {
+    auto& slot = strokes_[bend.index()];
+    if (!slot) slot = std::make_unique<Stroke>(table_.machine(), table_.bodies().part().bend(bend), table_.set_rad(bend), box_);
+    return *slot;
+}
+
+const Deviation& ToleranceTable::deviation(std::uint32_t record, Phase phase) {
+    const GroupTouch& touch = table_.at(record);
+    const bool after = phase == Phase::kAfter && touch.moving;
+    auto& slot = kept(record).deviation[after ? 1 : 0];
+    if (!slot) {
+        const BendMask formed = after ? touch.formed | bit(touch.bend) : touch.formed;
+        slot = std::make_unique<Deviation>(table_.bodies(), box_, DeviationState{touch.bend, touch.hold, formed}, touch.group);
+    }
+    return *slot;
+}
+
+double ToleranceTable::most_mm(std::uint32_t record, Phase phase) {
+    const GroupTouch& touch = table_.at(record);
+    const bool after = phase == Phase::kAfter && touch.moving;
+    double& most = kept(record).most_mm[after ? 1 : 0];
+    if (most >= 0) return most;
+    const Deviation& how = deviation(record, phase);
+    const Rigid pose = table_.poseIn(record, phase);
+    for (const PrismRings& prism : table_.ringsOf(touch)) {
+        for (const auto* ring : {&prism.bottom, &prism.top}) {
+            for (const Vec3& corner : *ring) most = std::max(most, how.most_mm(pose * corner));
+        }
+    }
+    if (touch.moving && !after) most += std::sqrt(2.0) * stroke(touch.bend).flat_motion_mm;
+    return most;
+}
+
+ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, SeenFrom from, bool cut) {
+    auto& slot = kept(record).swollen[from == SeenFrom::kBars ? 1 : 0][cut ? 1 : 0];
+    if (slot) return *slot;
+    const GroupTouch& touch = table_.at(record);
+    const Stroke& by_stroke = stroke(touch.bend);
+    const Swelling how{from, cut, touch.moving ? by_stroke.motion_mm : 0.0, touch.moving ? by_stroke.flat_motion_mm : 0.0};
+    const Deviation& by = deviation(record, Phase::kBefore);
+    const auto& rings = table_.ringsOf(touch);
+    auto made = std::make_unique<Swollen>();
+    made->rings = touch.is_arc ? swollenArc(rings, table_.bodies().part().bend(table_.bodies().groups()[touch.group].bend), touch.pose, by, how)
+                               : swollenPanel(rings, touch.pose, by, how);
+    made->z_lo_mm = std::numeric_limits<double>::infinity();
+    made->y_hi_mm = -made->z_lo_mm;
+    for (const PrismRings& one : made->rings) {
+        made->solids.emplace_back(one, touch.pose);
+        for (const Vec3& corner : made->solids.back().corners()) {
+            made->z_lo_mm = std::min(made->z_lo_mm, corner.z());
+            made->y_hi_mm = std::max(made->y_hi_mm, corner.y());
+        }
+    }
+    const BendMotions& motions = stroke(touch.bend).motions;
+    for (const Solid& solid : made->solids) made->seen.emplace_back(solid, touch.moving ? motions.moving : motions.still);
+    return *(slot = std::move(made));
+}
+
+ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t body) {
+    const GroupTouch& touch = table_.at(record);
+    const Stroke& how = stroke(touch.bend);
+    const Body& tool = table_.machine().bodies()[body];
+    const Motion* motion = touch.moving ? &how.motions.moving : &how.motions.still;
+    switch (tool.kind) {
+        case BodyKind::kLeaf:
+            if (touch.moving) return {&how.motions.moving_from_leaf, &tool.pieces, SeenFrom::kBed, how.leaf_mm};
+            return {&how.motions.held_from_leaf, &tool.pieces, SeenFrom::kBed, 0};
+        case BodyKind::kBed: return {motion, &tool.pieces, SeenFrom::kBed, touch.moving ? how.bed_mm : 0.0};
+        case BodyKind::kBarLow:
+        case BodyKind::kBarHigh: return {motion, touch.is_arc ? &tool.strict : &tool.pieces, SeenFrom::kBars, 0};
+        case BodyKind::kBeam: break;
+    }
+    return {motion, &tool.pieces, SeenFrom::kBars, 0};
+}
+
+const std::vector<SeenSolid>& ToleranceTable::seenBy(std::uint32_t record, const View& view, std::size_t body) {
+    Swollen& group = swollen(record, view.from, true);
+    if (table_.machine().bodies()[body].kind != BodyKind::kLeaf) return group.seen;
+    if (group.from_leaf.empty()) {
+        for (const Solid& solid : group.solids) group.from_leaf.emplace_back(solid, *view.motion);
+    }
+    return group.from_leaf;
+}
+
+bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
+    const GroupTouch& touch = table_.at(record);
+    const int formed = deviation(record, Phase::kBefore).formedBends();
+    switch (table_.machine().bodies()[body].kind) {
+        case BodyKind::kBarLow:
+        case BodyKind::kBarHigh:
+        case BodyKind::kBeam: return !touch.moving && formed == 0;
+        case BodyKind::kLeaf:
+            return touch.moving && touch.rises && (formed <= 1 || swollen(record, SeenFrom::kBed, true).z_lo_mm > -kFlat_mm);
+        case BodyKind::kBed: break;
+    }
+    if (!touch.rises) return false;
+    if (!touch.moving) return formed <= 1 || swollen(record, SeenFrom::kBed, true).z_lo_mm > -kFlat_mm;
+    return overBedLack_mm(record) == 0.0;
+}
+
+// What lies on the moving sheet and nowhere under it: with f its distance in front of the strip's end and g its height over the nose
+// centre, z >= T0 + f sin a + g cos a, T0 = t + rn, g >= -T0 (NOTES.md).
+std::optional<double> ToleranceTable::overBedLack_mm(std::uint32_t record) {
+    const GroupTouch& touch = table_.at(record);
+    const int formed = deviation(record, Phase::kBefore).formedBends();
+    if (!touch.moving || !touch.rises) return std::nullopt;
+    if (leavesTheNose(record)) return 0;
+    const Swollen& group = swollen(record, SeenFrom::kBed, true);
+    if (formed > 1 && group.z_lo_mm < -kFlat_mm) return std::nullopt;
+    const Stroke& how = stroke(touch.bend);
+    double least_mm = 0;
+    for (const Solid& solid : group.solids) {
+        least_mm = std::min(least_mm, leastRising_mm(solid, how.motions.swing));
+        if (how.motions.swing.set_rad() > 0.5 * std::numbers::pi) least_mm = std::min(least_mm, leastFalling_mm(solid, how.motions.swing) - how.bed_mm);
+    }
+    return std::max(0.0, -kContactTolerance_mm - least_mm);
+}
+
+// To a right angle: what is in front of the strip's end stays over the bed, what is behind it comes down by a right angle at the latest, or,
+// lower than the nose centre, by hypot(g, f) under it. By then it may have passed the bed's back.
+double ToleranceTable::leastRising_mm(const Solid& solid, const Swing& swing) const {
+    const double rise_mm = swing.centre().y();
+    double least_mm = 0;
+    double behind_mm = 0;
+    double lowest_mm = std::numeric_limits<double>::infinity();
+    for (const Vec3& corner : solid.corners()) {
+        const double f = swing.centre().x() - swing.allowance_mm() - corner.y();
+        const double g = corner.z() - rise_mm;
+        lowest_mm = std::min(lowest_mm, g);
+        if (f >= 0) continue;
+        behind_mm = std::max(behind_mm, -f);
+        least_mm = std::min(least_mm, rise_mm - (g < 0 ? std::hypot(f, std::max(g, -rise_mm)) : -f));
+    }
+    const bool passed = lowest_mm > 0 && swing.centre().x() + lowest_mm * lowest_mm / std::hypot(lowest_mm, behind_mm) > bed_back_mm_;
+    return passed ? 0 : least_mm;
+}
+
+// From a right angle on: least at the end; without bound for what is behind the bed by then. Behind the nose centre y is concave in the angle, so
+// that it is least at an end.
+double ToleranceTable::leastFalling_mm(const Solid& solid, const Swing& swing) const {
+    const double sine = std::sin(swing.set_rad());
+    const double cosine = std::cos(swing.set_rad());
+    constexpr double kNowhere_mm = std::numeric_limits<double>::infinity();
+    double least_mm = kNowhere_mm;
+    double front_mm = kNowhere_mm;
+    for (const Vec3& corner : solid.corners()) {
+        const double f = swing.centre().x() - swing.allowance_mm() - corner.y();
+        const double g = corner.z() - swing.centre().y();
+        least_mm = std::min(least_mm, swing.centre().y() + (f > 0 ? f * sine : f) + std::max(0.0, g) * cosine);
+        front_mm = std::min({front_mm, swing.centre().x() + g, swing.centre().x() + g * sine - std::min(f, 0.0) * cosine});
+    }
+    return front_mm > bed_back_mm_ ? kNowhere_mm : least_mm;
+}
+
+const IntervalSet& ToleranceTable::shadow(std::uint32_t record, std::size_t body) {
+    auto& slot = kept(record).shadows[body];
+    if (!slot) slot = apartByDesign(record, body) ? IntervalSet() : castShadows(record, body);
+    return *slot;
+}
+
+IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) {
+    const GroupTouch& touch = table_.at(record);
+    const View view = viewOf(record, body);
+    const SeenSection whole(touch.hull, *view.motion);
+    const double reach_mm = most_mm(record, Phase::kBefore) + view.margin_mm;
+    ToolPieces pieces;
+    for (const ToolPiece& piece : *view.pieces) {
+        if (!staysClear(whole, *view.motion, piece.section, piece.ring, reach_mm, kQuickDepth)) pieces.push_back(piece);
+    }
+    Shadow cast;
+    if (pieces.empty()) return {};
+    for (const SeenSolid& seen : seenBy(record, view, body)) {
+        for (const ToolPiece& piece : pieces) castShadow(seen, *view.motion, piece, std::max(view.margin_mm, kNoMargin_mm), cast);
+    }
+    return cast.outer;
+}
+
+double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval at) {
+    const IntervalSet& where = shadow(record, body);
+    if (!where.meets(at)) return 0;
+    Micron along = 0;
+    for (const Interval& item : where.items()) {
+        if (item.lo < at.hi && at.lo < item.hi) along = std::max(along, std::min(item.hi - at.lo, at.hi - item.lo));
+    }
+    const View view = viewOf(record, body);
+    double gap_mm = 0;
+    for (const SeenSolid& seen : seenBy(record, view, body)) {
+        if (seen.solid->x_hi_mm() <= toMm(at.lo) || seen.solid->x_lo_mm() >= toMm(at.hi)) continue;
+        for (const ToolPiece& piece : *view.pieces) gap_mm = std::min(gap_mm, leastGap(seen, *view.motion, piece, view.margin_mm).gap_mm - view.margin_mm);
+    }
+    const double lack_mm = std::min(toMm(along), -gap_mm);
+    const std::optional<double> over_bed = table_.machine().bodies()[body].kind == BodyKind::kBed ? overBedLack_mm(record) : std::nullopt;
+    return over_bed ? std::min(*over_bed, lack_mm) : lack_mm;
+}
+
+double ToleranceTable::pairLack_mm(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+    const auto [entry, is_new] = pairs_.try_emplace({moving, held, shift_um}, 0.0);
+    if (is_new) entry->second = computePair(moving, held, shift_um);
+    return entry->second;
+}
+
+double ToleranceTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+    const GroupTouch& a = table_.at(moving);
+    const GroupTouch& b = table_.at(held);
+    const Motion& motion = stroke(a.bend).motions.moving;
+    const double reach_mm = most_mm(moving, Phase::kBefore) + most_mm(held, Phase::kBefore);
+    const double shift_mm = toMm(shift_um);
+    if (a.x_lo_mm + shift_mm > b.x_hi_mm + reach_mm || b.x_lo_mm > a.x_hi_mm + shift_mm + reach_mm) return 0;
+    const RadiusRange ring = radiusRange(b.hull.points(), motion.centre());
+    if (staysClear(SeenSection(a.hull, motion), motion, b.hull, ring, reach_mm, kQuickDepth)) return 0;
+    const bool one_sheet = deviation(moving, Phase::kBefore).formedBends() == 0 && deviation(held, Phase::kBefore).formedBends() == 0;
+    const std::vector<SeenSolid>& swinging = swollen(moving, SeenFrom::kBars, !one_sheet).seen;
+    double lack_mm = 0;
+    for (const Solid& solid : TouchTable::shifted(swollen(held, SeenFrom::kBars, !one_sheet).solids, -shift_um)) {
+        for (const SeenSolid& seen : swinging) {
+            if (staysBeyond(seen, solid, motion, -kContactTolerance_mm)) continue;
+            lack_mm = std::max({lack_mm, kNoMargin_mm, -leastPairGap(seen, solid, motion, 0).gap_mm});
+        }
+    }
+    return lack_mm;
+}
+
+double ToleranceTable::stripReach_mm(BendId bend, std::uint32_t record) {
+    return box_.thickness_mm + box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()] + most_mm(record, Phase::kBefore);
+}
+
+// The strip lies round the nose whatever the sheet; it may be thicker, and go on to a greater angle.
+double ToleranceTable::stripLack_mm(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
+    const GroupTouch& touch = table_.at(record);
+    const BendMotions& motions = stroke(touch.bend).motions;
+    const double strip_reach_mm = motions.swing.centre().y() + stripReach_mm(bend, record);
+    if (touch.ring.least_mm - motions.moving.shiftBound_mm() > strip_reach_mm) return 0;
+    const bool one_sheet = deviation(record, Phase::kBefore).formedBends() == 0;
+    const double margin_mm = (one_sheet ? 0.0 : box_.thickness_mm) - kContactTolerance_mm;
+    const Rigid pose = touch.moving ? Rigid(swungBy(motions, motions.swing.set_rad()) * touch.pose) : touch.pose;
+    const Angle angle = Angle::radians(stroke(bend).motions.swing.set_rad());
+    double lack_mm = 0;
+    const double cut_mm = one_sheet ? 0.0 : box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()];
+    const std::vector<Solid> slices = TouchTable::shifted(table_.slicesAt(bend, hold, angle, cut_mm), shift_um);
+    for (const PrismRings& rings : swollen(record, SeenFrom::kBars, !one_sheet).rings) {
+        const Solid solid(rings, pose);
+        for (const Solid& slice : slices) {
+            const double gap_mm = lyingGap_mm(slice, solid, margin_mm);
+            if (gap_mm <= margin_mm) lack_mm = std::max(lack_mm, margin_mm + kContactTolerance_mm - gap_mm);
+        }
+    }
+    return lack_mm;
+}
+
+bool ToleranceTable::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
+    const BarFamily& bars = table_.machine().families()[family];
+    const auto [entry, is_new] = fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
+    if (!is_new) return entry->second;
+    const Stroke& how = stroke(bend);
+    const std::vector<Solid> slices = table_.slicesAt(bend, hold, Angle::radians(how.motions.swing.set_rad()), 0);
+    std::vector<std::size_t> parts{bars.high};
+    if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
+    for (const std::size_t part : parts) {
+        for (const Convex2& piece : table_.machine().bodies()[part].section) {
+            const bool clear = std::all_of(slices.begin(), slices.end(), [&](const Solid& slice) { return apart(slice.section(), piece); });
+            if (!clear) return entry->second = false;
+        }
+        if (!table_.machine().leafClears(table_.machine().leaf(leaf_face), part, how.motions.standing_from_leaf, how.leaf_mm)) return entry->second = false;
+    }
+    return true;
+}
+
+bool ToleranceTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
+    const LeafMachine& machine = table_.machine();
+    if (machine.beam() < 0) return true;
+    const auto beam = static_cast<std::size_t>(machine.beam());
+    const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
+    const Stroke& how = stroke(bend);
+    if (is_new) entry->second = machine.leafClears(machine.leaf(leaf_face), beam, how.motions.standing_from_leaf, how.leaf_mm);
+    return entry->second;
+}
+
+const std::vector<Solid>& ToleranceTable::lying(std::uint32_t record, Phase phase, SeenFrom from) {
+    const GroupTouch& touch = table_.at(record);
+    if (phase == Phase::kBefore || !touch.moving) return swollen(record, from, true).solids;
+    auto& slot = kept(record).after[from == SeenFrom::kBars ? 1 : 0];
+    if (slot) return *slot;
+    const Deviation& by = deviation(record, phase);
+    const Rigid pose = table_.poseIn(record, phase);
+    const Swelling how{from, true, 0, 0};
+    const auto& rings = table_.ringsOf(touch);
+    slot = std::make_unique<std::vector<Solid>>();
+    const auto grown = touch.is_arc ? swollenArc(rings, table_.bodies().part().bend(table_.bodies().groups()[touch.group].bend), pose, by, how)
+                                    : swollenPanel(rings, pose, by, how);
+    for (const PrismRings& one : grown) slot->emplace_back(one, pose);
+    return *slot;
+}
+
+bool ToleranceTable::liesAboveBed(std::uint32_t record, Phase phase) {
+    const GroupTouch& touch = table_.at(record);
+    auto& slot = kept(record).above[phase == Phase::kAfter && touch.moving ? 1 : 0];
+    if (slot) return *slot;
+    const bool before = phase == Phase::kBefore || !touch.moving;
+    if (before ? touch.rises && deviation(record, phase).formedBends() <= 1 : leavesTheNose(record)) return *(slot = true);
+    const std::vector<Solid>& solids = lying(record, phase, SeenFrom::kBed);
+    slot = std::all_of(solids.begin(), solids.end(), [](const Solid& solid) {
+        return std::all_of(solid.corners().begin(), solid.corners().end(), [](const Vec3& corner) { return corner.z() > -kFlat_mm; });
+    });
+    return *slot;
+}
+
+bool ToleranceTable::leavesTheNose(std::uint32_t record) const {
+    const GroupTouch& touch = table_.at(record);
+    if (!touch.moving || !touch.lies_flat) return false;
+    const PartBodies& bodies = table_.bodies();
+    const Group& what = bodies.groups()[touch.group];
+    const BendMask path = bodies.path(heldPanel(bodies.part().bend(touch.bend), touch.hold), what.frame) & ~bit(touch.bend);
+    if ((touch.formed & path) != 0 || touch.is_arc) return false;
+    const Swing& swing = table_.motions(touch.bend).swing;
+    const auto& corners = touch.hull.points();
+    return std::all_of(corners.begin(), corners.end(), [&](const Vec2& p) { return p.x() < swing.centre().x() - swing.allowance_mm() + kFlat_mm; });
+}
+
+bool ToleranceTable::oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const {
+    const Part& part = table_.bodies().part();
+    return (table_.bodies().path(heldPanel(part.bend(a), hold_a), heldPanel(part.bend(b), hold_b)) & formed) == 0;
+}
+
+}  // namespace tinwright
