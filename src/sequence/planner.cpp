@@ -72,6 +72,11 @@ Verdict verdictOf(const SearchResult& found, bool all_listed) {
     return Verdict::kUndecided;
 }
 
+SearchWork workOf(const SearchResult& found, LeafOracle& oracle) {
+    const FoldEngine::Work folds = oracle.engine().work();
+    return {found.states_opened, found.labels_opened, folds.checks, folds.records, folds.pairs};
+}
+
 void addNotes(BrakeResult& result, const SearchResult& found, const LeafOracle& oracle) {
     if (found.out_of_time) result.notes.push_back("the time limit ended the search: another run may differ");
     if (found.end == SearchEnd::kFound && !found.proven_best) result.notes.push_back("best among the orders looked at before a limit was reached");
@@ -105,6 +110,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     if (result.verdict != Verdict::kFeasible) {
         result.reasons = reasonsAt(oracle, found.deepest);
     }
+    result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty()) result.notes.push_back(std::move(note));
     return result;
