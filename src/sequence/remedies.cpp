@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "remedy_trials.h"
+#include "suit_trials.h"
 
 namespace tinwright {
 
@@ -42,9 +43,8 @@ Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t b
     plan.time_limit_s = 0;  // work alone ends it: the same on every machine
     plan.max_states = options_.max_states;
     plan.formed = formed;
-    const BrakeResult result = planOnBrake(part, shop, brake, plan);
-    add(1, planWork(result.work), false);
-    return suitabilityOf(result);
+    ++count_;
+    return planForSuit(part, shop, brake, plan, true, work_);
 }
 
 void RemedyTrials::add(std::size_t plans, std::uint64_t work, bool cut_short) {

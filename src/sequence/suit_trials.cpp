@@ -39,6 +39,20 @@ Suitability suitabilityOf(const BrakeResult& result) {
     return suitability;
 }
 
+Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool any_order, std::uint64_t& work) {
+    plan.any_order = any_order;
+    const auto planned = [&] {
+        const BrakeResult result = planOnBrake(part, shop, brake, plan);
+        work += planWork(result.work);
+        return suitabilityOf(result);
+    };
+    const Suitability quick = planned();
+    // A tight order that was found quickly does not tell that none is comfortable.
+    if (!any_order || quick.level() != 1) return quick;
+    plan.any_order = false;
+    return planned();
+}
+
 std::uint64_t planWork(const SearchWork& work) { return work.fold_checks + work.shadows_cast + work.pairs_swept; }
 
 SuitTrials::SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const SuitOptions& options)
@@ -52,9 +66,7 @@ Suitability SuitTrials::plan(const Part& part, const Shop& shop) {
     plan.time_limit_s = options_.time_limit_s;
     plan.max_states = options_.max_states;
     plan.formed = options_.formed;
-    const BrakeResult result = planOnBrake(part, shop, brake_, plan);
-    work_ += planWork(result.work);
-    return suitabilityOf(result);
+    return planForSuit(part, shop, brake_, plan, options_.any_order, work_);
 }
 
 const Suitability& SuitTrials::at(std::size_t dimension, int step) {

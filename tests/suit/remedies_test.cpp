@@ -100,8 +100,19 @@ TEST_CASE("explore remedies", "[.]") {
         show(partOf(deep), tweaksOf(deep, {"length", "depth", "wall_height", "corner_gap"}, 20), shop, 0);
         show(partOf(deep), tweaksOf(deep, {"length", "depth", "wall_height", "corner_gap"}, 20), shop, 1);
     }
-    for (const double gap : {0.6, 1.2, 2.0}) {
-        const Recipe recipe = recipeOf(tray(151, 91, 60, gap));
+    for (const char* type : {"overlap", "butt"}) {
+        std::string text = tray(151, 91, 60, 0.3);
+        for (std::size_t at = 0; (at = text.find("\"open\"", at)) != std::string::npos;) {
+            text.replace(at, 6, std::string("\"") + type + "\"" + (type[0] == 'o' ? ",\"over\":\"" + text.substr(text.rfind("between", at) + 11, text.find('"', text.rfind("between", at) + 11) - text.rfind("between", at) - 11) + "\"" : ""));
+        }
+        const Recipe recipe = recipeOf(text);
         show(partOf(recipe), tweaksOf(recipe, {"width", "depth"}, 12), pod_shop, 0);
+    }
+    for (const double height : {12.0, 13.0, 14.0, 15.0, 16.0}) {
+        Recipe pod = recipeIn("examples/roaster-pod/part.json");
+        findDimension(pod, "side_height")->value_mm = height;
+        pod.cut_outs.clear();
+        std::cout << "height " << height << "\n";
+        show(partOf(pod), tweaksOf(pod, {"inside_width", "side_height"}, 10), pod_shop, 0);
     }
 }
