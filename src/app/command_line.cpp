@@ -163,6 +163,7 @@ void addPlan(CLI::App& program, CommandLine& line) {
     plan->add_option("--svg", line.svg, "write every drawing of the sheet into this folder, made if need be")->type_name("DIR");
     plan->add_option("--glb", line.glb, "write the best order as an animated 3-D file (glTF 2.0 binary)")->type_name("FILE");
     plan->add_flag("--verify", line.verify, "replay every plan with an independent collision check");
+    plan->add_flag("--no-remedies", line.no_remedies, "when no order works, or only a tight one: do not look for what would lift it");
     plan->footer(std::string(kPlanHelp) + kExitCodes);
     plan->callback([&line] { line.command = Command::kPlan; });
 }

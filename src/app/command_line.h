@@ -48,6 +48,7 @@ struct CommandLine {
     double threads = kThreadsOption.standard;
     double time_limit_s = kTimeLimitOption.standard;
     bool verify = false;
+    bool no_remedies = false;          ///< for `plan`: do not look for what would lift an infeasible verdict
     std::string out_path;                  ///< for `blank`, `suit` and `start`
     std::string width;                     ///< for `bars`: "74", "74mm", "2.9in"
     std::string rule;                      ///< for `explain`: id of a finding; empty: all of them

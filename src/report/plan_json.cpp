@@ -9,6 +9,7 @@
 #include <tinwright/report/bar_datum.h>
 
 #include "finding_json.h"
+#include "remedy_json.h"
 #include "words.h"
 
 namespace tinwright {
@@ -16,6 +17,7 @@ namespace {
 
 using report::bendNames;
 using report::findingsJson;
+using report::remediesJson;
 using report::Json;
 using report::rounded;
 using report::textOrNull;
@@ -162,7 +164,8 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"plans", plans},
             {"reasons", reasons(report.part, result)},
             {"model", textOrNull(result.model)},
-            {"notes", result.notes}};
+            {"notes", result.notes},
+            {"remedies", remediesJson(report, brake)}};
 }
 
 Json allowances(const Part& part) {

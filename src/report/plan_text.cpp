@@ -10,6 +10,7 @@
 #include "fold_text.h"
 #include "order_text.h"
 #include "reason_text.h"
+#include "remedy_text.h"
 #include "safety_text.h"
 #include "words.h"
 #include "wrap.h"
@@ -123,6 +124,16 @@ std::string otherPlansText(const PlanReport& report, const BrakeReport& brake) {
     return text;
 }
 
+std::string remediesText(const PlanReport& report, const BrakeReport& brake) {
+    if (!brake.remedies) return {};
+    const std::vector<std::string> lines = remedyLines(report, *brake.remedies);
+    if (lines.empty() && brake.result.verdict == Verdict::kFeasible) return {};
+    std::string text = (brake.result.plans.empty() ? "" : "\n") + remedyTitle(brake) + "\n";
+    if (lines.empty()) text += bullet(noRemedyText(*brake.remedies));
+    for (const std::string& line : lines) text += bullet(line);
+    return text;
+}
+
 std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     std::string text = heading(fmt::format("{}: {}, {}", result.brake, toText(result.verdict), countText(result)), '-');
@@ -131,6 +142,7 @@ std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
         text += result.plans.empty() ? "Why not\n" : "\nWhy other orders fail\n";
         text += reasonsText(report.part, result.reasons);
     }
+    text += remediesText(report, brake);
     if (result.plans.empty() && !result.model.empty()) text += labelled("Looked at", result.model);
     for (const std::string& note : result.notes) text += labelled("Note", note);
     return text;

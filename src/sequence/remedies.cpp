@@ -11,8 +11,8 @@ namespace tinwright {
 namespace {
 
 // Of the work that is left when a kind's turn comes.
-constexpr double kDimensionShare = 0.4;
-constexpr double kTwoDimensionsShare = 0.4;
+constexpr double kDimensionShare = 0.6;
+constexpr double kTwoDimensionsShare = 0.5;
 constexpr double kCornerShare = 0.3;
 constexpr double kBarShare = 0.6;
 
@@ -72,6 +72,7 @@ std::vector<Remedy> otherBrakes(RemedyTrials& trials) {
 Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const BrakeResult& as_drawn, const RemedyOptions& options) {
     Remedies remedies;
     RemedyTrials trials(part, shop, brake, as_drawn, options);
+    remedies.as_drawn = trials.asDrawn();
     if (!wantsRemedy(trials.asDrawn())) return remedies;
     const bool goes = trials.asDrawn().level() > 0;
     trials.beginStage(1);
@@ -95,7 +96,7 @@ Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& s
         trials.beginStage(1);
         keep(remedies, weldedBendRemedies(trials), options.each);
     }
-    remedies.cut_short = trials.cutShort();
+    remedies.cut_short = options.max_work > 0 && trials.cutShort();
     remedies.plans_made = trials.count();
     remedies.work = trials.work();
     return remedies;

@@ -78,13 +78,14 @@ struct Remedy {
 struct RemedyOptions {
     double step_mm = 0.1;                       ///< values of dimensions are multiples of this
     std::uint64_t max_states = 2'000;           ///< of each plan
-    std::uint64_t max_work = 40'000;            ///< planWork() of all plans together
+    std::uint64_t max_work = 24'000;            ///< planWork() of all plans together; 0: only what is known already is told
     std::size_t each = 3;                       ///< remedies of one kind told at most
     BendMask formed = 0;
     std::vector<const BrakeResult*> known;      ///< by brake of the shop, what planning the part on it came to; nullptr or missing: not known
 };
 
 struct Remedies {
+    Suitability as_drawn;
     std::vector<Remedy> list;                   ///< by kind, in the order above; within one the cheapest first: least changed, least to weld, least steel
     bool cut_short = false;                     ///< max_work was spent before all kinds were looked into
     std::size_t plans_made = 0;
