@@ -166,6 +166,7 @@ void addPlan(CLI::App& program, CommandLine& line) {
     plan->add_option("--glb", line.glb, "write the best order as an animated 3-D file (glTF 2.0 binary)")->type_name("FILE");
     plan->add_flag("--verify", line.verify, "replay every plan with an independent collision check");
     plan->add_flag("--robust", line.robust, "only orders whose folds are all shown to hold over the shop's tolerances; undecided when none is but some go as drawn");
+    plan->add_flag("--no-remedies", line.no_remedies, "when no order works, or only a tight one: do not look for what would lift it");
     plan->footer(std::string(kPlanHelp) + kExitCodes);
     plan->callback([&line] { line.command = Command::kPlan; });
 }

@@ -49,6 +49,7 @@ struct CommandLine {
     double time_limit_s = kTimeLimitOption.standard;
     bool verify = false;
     bool robust = false;                   ///< for `plan`: only folds that hold over the tolerances count
+    bool no_remedies = false;          ///< for `plan`: do not look for what would lift an infeasible verdict
     std::string out_path;                  ///< for `blank`, `suit` and `start`
     std::string width;                     ///< for `bars`: "74", "74mm", "2.9in"
     std::string rule;                      ///< for `explain`: id of a finding; empty: all of them

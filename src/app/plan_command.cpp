@@ -20,6 +20,7 @@
 #include "output_file.h"
 #include "part_file.h"
 #include "progress.h"
+#include "remedies.h"
 #include "replay.h"
 #include "sheet_output.h"
 
@@ -35,7 +36,7 @@ BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t b
     options.formed = inputs.formed;
     options.robust = line.robust;
     options.progress = std::move(progress);
-    BrakeReport report{brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}, {}, {}};
+    BrakeReport report{brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}, {}, {}, {}};
     spdlog::info("{}: {}, {} plans", inputs.shop.brakes[brake].name, toText(report.result.verdict), report.result.plans.size());
     return report;
 }
@@ -66,8 +67,8 @@ std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) 
 }
 
 /// Files first: when one cannot be written, no text claims that all went well.
-Issues writeAll(const CommandLine& line, const Inputs& inputs, const PlanReport& report, const std::optional<Material>& material) {
-    Issues drawn = writeSheet(line, inputs, report, material);
+Issues writeAll(const CommandLine& line, const PlanReport& report, const std::optional<Material>& material) {
+    Issues drawn = writeSheet(line, report, material);
     if (!drawn.empty()) return drawn;
     if (line.json && *line.json == "-") return writeStandardOutput(planJson(report));
     if (line.json) {
@@ -83,10 +84,11 @@ int runPlan(const CommandLine& line, const Inputs& inputs) {
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
     report.brakes = planAll(line, inputs);
     report.verdict = overallVerdict(report.brakes);
+    if (!line.no_remedies) addRemedies(line, inputs, report);
     const std::optional<Material> material = materialOf(inputs.part);
     addFindings(report, material ? &*material : nullptr);
     if (line.verify) replayPlans(report);
-    const Issues issues = writeAll(line, inputs, report, material);
+    const Issues issues = writeAll(line, report, material);
     return issues.empty() ? exitCode(report.verdict) : complain(issues);
 }
 

@@ -11,24 +11,11 @@
 
 #include "output_file.h"
 #include "part_file.h"
-#include "suit_brakes.h"
 
 namespace tinwright::app {
 namespace {
 
 namespace fs = std::filesystem;
-
-/// What would make the part go, where no order works. It plans every change, and only the page tells it.
-std::optional<SuitReport> offersFor(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
-    std::vector<std::size_t> stuck;
-    for (const BrakeReport& brake : report.brakes) {
-        if (brake.result.verdict == Verdict::kInfeasible) stuck.push_back(brake.brake);
-    }
-    if (stuck.empty()) return std::nullopt;
-    const Result<SuitSubject> subject = SuitSubject::read(line, inputs);
-    if (!subject) return std::nullopt;
-    return suitBrakes(line, inputs, subject.value(), stuck);
-}
 
 Issues writeDrawings(const std::string& folder, const std::vector<DrawingFile>& drawings, const std::vector<std::string>& inputs) {
     std::error_code error;
@@ -52,14 +39,14 @@ Issues writeMoving(const std::string& path, const PlanReport& report, const std:
 
 }  // namespace
 
-Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanReport& report, const std::optional<Material>& material) {
+Issues writeSheet(const CommandLine& line, const PlanReport& report, const std::optional<Material>& material) {
     const std::vector<std::string> files = inputFiles(line);
     if (line.glb) {
         Issues issues = writeMoving(*line.glb, report, files);
         if (!issues.empty()) return issues;
     }
     if (!line.sheet && !line.svg) return {};
-    const BenchSheet sheet = benchSheet(report, {material, line.sheet ? offersFor(line, inputs, report) : std::nullopt});
+    const BenchSheet sheet = benchSheet(report, {material});
     if (line.sheet) {
         Issues issues = writeFile(*line.sheet, sheet.html, files);
         if (!issues.empty()) return issues;

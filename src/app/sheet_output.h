@@ -8,12 +8,10 @@
 #include <tinwright/report/plan_report.h>
 
 #include "command_line.h"
-#include "inputs.h"
 
 namespace tinwright::app {
 
 /// Writes what was asked for of --sheet, --svg and --glb; each file whole or not at all.
-[[nodiscard]] Issues writeSheet(const CommandLine& line, const Inputs& inputs, const PlanReport& report,
-                                const std::optional<Material>& material);
+[[nodiscard]] Issues writeSheet(const CommandLine& line, const PlanReport& report, const std::optional<Material>& material);
 
 }  // namespace tinwright::app

@@ -135,19 +135,19 @@ Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
     if (!part) return part.issues();
     TweakedPart tweaks;
     for (std::size_t axis = 0; axis < 2; ++axis) tweaks.dimensions.push_back({kGapNames[axis], choice.gap_mm[axis], choice.gap_mm[axis], choice.gap_mm[axis] + kGapReach_mm});
-    const auto widened = [&choice](std::size_t axis, double gap_mm) {
+    const auto widened = [&choice](const std::vector<DimensionValue>& gaps) {
         StartChoice wider = choice;
-        wider.gap_mm[axis] = gap_mm;
+        for (const DimensionValue& gap : gaps) wider.gap_mm[gap.dimension] = gap.value_mm;
         return wider;
     };
-    tweaks.with = [&](std::size_t axis, double gap_mm) { return partOf(widened(axis, gap_mm)); };
+    tweaks.with = [&](const std::vector<DimensionValue>& gaps) { return partOf(widened(gaps)); };
     for (const std::size_t brake : brakes.value()) {
         const std::string& name = shop.value().brakes[brake].name;
         const SuitResult found = suit(part.value(), tweaks, shop.value(), brake, SuitOptions{});
         if (found.as_drawn.level() > 0) return Started{choice, fmt::format("It can be folded on {} as it is.", name)};
         if (found.suggestions.empty()) continue;
         const Suggestion& best = found.suggestions.front();
-        return Started{widened(best.dimension, best.to_mm), fmt::format("The {} is {:.1f} mm instead of {:.1f} mm on each side: then it can be folded on {}{}.", kGapNames[best.dimension],
+        return Started{widened({{best.dimension, best.to_mm}}), fmt::format("The {} is {:.1f} mm instead of {:.1f} mm on each side: then it can be folded on {}{}.", kGapNames[best.dimension],
                                                                         best.to_mm, best.from_mm, name, best.result.tight ? ", tightly" : "")};
     }
     return Started{choice, "No brake of the shop folds it, with gaps of up to 15 mm more; tinwright plan says why."};

@@ -12,7 +12,7 @@ SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitS
     options.formed = inputs.formed;
     for (const std::size_t brake : brakes) {
         BrakeSuit found{inputs.shop.brakes[brake].name, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
-        for (const Suggestion& suggestion : found.result.suggestions) found.changes.push_back(subject.changes(suggestion));
+        for (const Suggestion& suggestion : found.result.suggestions) found.changes.push_back(subject.changes({{suggestion.dimension, suggestion.to_mm}}));
         spdlog::info("{}: {} suggestions, {} plans made", found.brake, found.result.suggestions.size(), found.result.plans_made);
         report.brakes.push_back(std::move(found));
     }

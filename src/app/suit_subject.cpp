@@ -29,9 +29,23 @@ double reach_mm(const CommandLine& line, double value_mm) {
     return line.suit.reach_mm.value_or(std::clamp(kReachShare * std::abs(value_mm), kLeastReach_mm, kMostReach_mm));
 }
 
-Result<Part> developed(Recipe recipe, const std::string& name, double value_mm) {
-    findDimension(recipe, name)->value_mm = value_mm;
+Result<Part> developed(Recipe recipe, const std::vector<Tweakable>& dimensions, const std::vector<DimensionValue>& values) {
+    for (const DimensionValue& value : values) findDimension(recipe, dimensions[value.dimension].name)->value_mm = value.value_mm;
     return develop(recipe);
+}
+
+Result<Part> stretchedTo(Part part, const std::vector<StretchSpan>& spans, const std::vector<DimensionValue>& values) {
+    for (const DimensionValue& value : values) {
+        // A stretch keeps panels and bends, but another one may have changed this length.
+        const StretchSpan& drawn = spans[value.dimension];
+        const std::vector<StretchSpan> now = stretchSpans(part);
+        const auto same = std::find_if(now.begin(), now.end(), [&](const StretchSpan& span) { return span.from == drawn.from && span.to == drawn.to; });
+        if (same == now.end()) continue;
+        Result<Part> next = stretched(part, *same, value.value_mm - same->lines_mm);
+        if (!next) return next;
+        part = std::move(next).value();
+    }
+    return part;
 }
 
 }  // namespace
@@ -69,9 +83,7 @@ void SuitSubject::takeRecipe(const CommandLine& line, Recipe recipe) {
             allow(line, dimension.name, dimension.value_mm);
         }
     });
-    tweaks_.with = [recipe = recipe_, names = tweaks_.dimensions](std::size_t dimension, double value_mm) {
-        return developed(recipe, names[dimension].name, value_mm);
-    };
+    tweaks_.with = [recipe = recipe_, dimensions = tweaks_.dimensions](const std::vector<DimensionValue>& values) { return developed(recipe, dimensions, values); };
 }
 
 void SuitSubject::takeDrawing(const CommandLine& line, const Part& part) {
@@ -82,7 +94,7 @@ void SuitSubject::takeDrawing(const CommandLine& line, const Part& part) {
         allow(line, fmt::format("{}..{}", part.bend(span.from).name, part.bend(span.to).name), span.lines_mm);
         if (tweaks_.dimensions.size() > before) spans.push_back(span);
     }
-    tweaks_.with = [part, spans](std::size_t dimension, double value_mm) { return stretched(part, spans[dimension], value_mm - spans[dimension].lines_mm); };
+    tweaks_.with = [part, spans](const std::vector<DimensionValue>& values) { return stretchedTo(part, spans, values); };
 }
 
 Issues SuitSubject::checkNames(const CommandLine& line) const {
@@ -105,11 +117,15 @@ Issues SuitSubject::checkNames(const CommandLine& line) const {
     return issues;
 }
 
-std::vector<DimensionChange> SuitSubject::changes(const Suggestion& suggestion) const {
-    const std::string& name = tweaks_.dimensions[suggestion.dimension].name;
-    if (is_drawing_) return {{name, suggestion.from_mm, suggestion.to_mm, ""}};
+std::vector<DimensionChange> SuitSubject::changes(const std::vector<DimensionValue>& values) const {
+    std::vector<DimensionChange> told;
     Recipe changed = recipe_;
-    findDimension(changed, name)->value_mm = suggestion.to_mm;
+    for (const DimensionValue& value : values) {
+        const Tweakable& dimension = tweaks_.dimensions[value.dimension];
+        told.push_back({dimension.name, dimension.value_mm, value.value_mm, ""});
+        if (!is_drawing_) findDimension(changed, dimension.name)->value_mm = value.value_mm;
+    }
+    if (is_drawing_) return told;
     static_cast<void>(resolveDimensions(changed));
     return dimensionChanges(recipe_, changed);
 }
@@ -130,7 +146,7 @@ Issues SuitSubject::writeRecipe(const CommandLine& line, const Suggestion& sugge
 
 Issues SuitSubject::writeDrawing(const CommandLine& line, const Suggestion& suggestion) const {
     if (!isDxfPath(line.out_path)) return {{"suit.output", "command line", "--output", '"' + line.out_path + '"', "a name that ends in .dxf: the part is a drawing", ""}};
-    const Result<Part> part = tweaks_.with(suggestion.dimension, suggestion.to_mm);
+    const Result<Part> part = tweaks_.with({{suggestion.dimension, suggestion.to_mm}});
     if (!part) return part.issues();
     Issues issues = writeFile(bendsPathFor(line.out_path), bendsJson(part.value()), inputFiles(line));
     if (!issues.empty()) return issues;

@@ -22,8 +22,8 @@ public:
 
     [[nodiscard]] const TweakedPart& tweaks() const { return tweaks_; }
     [[nodiscard]] const std::vector<std::string>& locked() const { return locked_; }
-    /// Everything that is another length when this dimension is changed.
-    [[nodiscard]] std::vector<DimensionChange> changes(const Suggestion& suggestion) const;
+    /// Everything that is another length when these dimensions are changed.
+    [[nodiscard]] std::vector<DimensionChange> changes(const std::vector<DimensionValue>& values) const;
     /// Writes the changed part.
     [[nodiscard]] Issues write(const CommandLine& line, const Suggestion& suggestion) const;
 

@@ -152,6 +152,12 @@ std::string whyNoBar(const Polygon& section, double nose_radius_mm, double toler
     return why.empty() && nose_radius_mm > 0 ? whyInTheBend(section, nose_radius_mm, tolerance_mm) : why;
 }
 
+std::optional<Polygon> milledSection(const Polygon& section, double nose_radius_mm, double depth_mm, double height_mm) {
+    const std::vector<Region> left = intersection({section, {}}, {Vec2(-1, -1), Vec2(depth_mm, -1), Vec2(depth_mm, height_mm), Vec2(-1, height_mm)});
+    if (left.size() != 1 || !left[0].holes.empty() || !whyNoBar(left[0].outline, nose_radius_mm).empty()) return std::nullopt;
+    return left[0].outline;
+}
+
 double clampDepth_mm(const Polygon& section) {
     double depth_mm = 0;
     for (const Vec2& point : section) {

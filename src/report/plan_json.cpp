@@ -9,6 +9,7 @@
 #include <tinwright/report/bar_datum.h>
 
 #include "finding_json.h"
+#include "remedy_json.h"
 #include "words.h"
 
 namespace tinwright {
@@ -16,6 +17,7 @@ namespace {
 
 using report::bendNames;
 using report::findingsJson;
+using report::remediesJson;
 using report::Json;
 using report::rounded;
 using report::textOrNull;
@@ -216,7 +218,8 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"search", search(result)},
             {"only_holding", result.only_holding},
             {"model", textOrNull(result.model)},
-            {"notes", result.notes}};
+            {"notes", result.notes},
+            {"remedies", remediesJson(report, brake)}};
 }
 
 Json allowances(const Part& part) {

@@ -11,6 +11,7 @@
 #include "fold_text.h"
 #include "order_text.h"
 #include "reason_text.h"
+#include "remedy_text.h"
 #include "search_words.h"
 #include "safety_text.h"
 #include "words.h"
@@ -150,11 +151,22 @@ std::string whyNotText(const Part& part, const BrakeResult& result) {
     return text;
 }
 
+std::string remediesText(const PlanReport& report, const BrakeReport& brake) {
+    if (!brake.remedies) return {};
+    const std::vector<std::string> lines = remedyLines(report, *brake.remedies);
+    if (lines.empty() && brake.result.verdict == Verdict::kFeasible) return {};
+    std::string text = (brake.result.plans.empty() ? "" : "\n") + remedyTitle(brake) + "\n";
+    if (lines.empty()) text += bullet(noRemedyText(*brake.remedies));
+    for (const std::string& line : lines) text += bullet(line);
+    return text;
+}
+
 std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     std::string text = heading(fmt::format("{}: {}, {}", result.brake, toText(result.verdict), countText(result)), '-');
     if (!result.plans.empty()) text += bestPlanText(report, brake) + forcedText(report.part, result) + otherPlansText(report, brake);
     text += whyNotText(report.part, result);
+    text += remediesText(report, brake);
     if (result.plans.empty() && !result.model.empty()) text += labelled("Looked at", result.model);
     for (const std::string& note : result.notes) text += labelled("Note", note);
     return text;

@@ -3,6 +3,7 @@
 
 #include "html.h"
 #include "reason_text.h"
+#include "remedy_text.h"
 #include "search_words.h"
 #include "section_drawing.h"
 #include "sheet_parts.h"
@@ -28,17 +29,6 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
     if (view.tight) pictures = work.keep(file, contactDrawing(view, name, reason.depth_mm));
     pictures += work.keep(file + "-above", contactFromAbove(view, name + ", from above"));
     return wrap("div", pictures, "pics");
-}
-
-std::string offersOf(const SheetWork& work) {
-    if (!work.extras.suit) return {};
-    for (const BrakeSuit& brake : work.extras.suit->brakes) {
-        if (brake.brake != work.brake_report.result.brake) continue;
-        const std::vector<std::string> offers = suitOffers(*work.extras.suit, brake);
-        const std::string text = offers.empty() ? element("p", "No change of one dimension within reach, and no single bar more, was found to do it.") : list(offers, "ol");
-        return wrap("div", element("h3", "What would make it go, each planned again") + text, "keep");
-    }
-    return {};
 }
 
 }  // namespace
@@ -67,7 +57,16 @@ std::string reasonSection(const SheetWork& work) {
         if (canBeDrawn(reason)) item += contact(work, reason, ++number);
         text += wrap("div", item, "card");
     }
-    return text + element("p", "Looked at: " + result.model) + offersOf(work);
+    return text + element("p", "Looked at: " + result.model);
+}
+
+std::string remedySection(const SheetWork& work) {
+    if (!work.brake_report.remedies) return {};
+    const RemedyReport& remedies = *work.brake_report.remedies;
+    const std::vector<std::string> lines = remedyLines(work.report, remedies);
+    if (lines.empty() && work.brake_report.result.verdict == Verdict::kFeasible) return {};
+    const std::string text = lines.empty() ? element("p", noRemedyText(remedies)) : list(lines, "ol");
+    return wrap("div", element("h3", remedyTitle(work.brake_report)) + text, "keep");
 }
 
 }  // namespace tinwright::report

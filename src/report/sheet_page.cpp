@@ -66,7 +66,7 @@ std::string brakeSection(const SheetWork& work) {
     std::string text = element("h2", result.brake + ": " + toText(result.verdict));
     if (!result.notes.empty()) text += wrap("div", list(result.notes), "warn");
     text += result.plans.empty() ? metalSection(work) + blankSection(work, nullptr) + cutSection(work) : planSections(work);
-    text += reasonSection(work);
+    text += reasonSection(work) + remedySection(work);
     return text + wrap("div", element("h3", "Cautions for this machine") + list(cautions({work.brake.clamp})), "keep");
 }
 

@@ -57,5 +57,7 @@ struct SheetWork {
 [[nodiscard]] std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
 /// Why no order works, with the first contacts drawn.
 [[nodiscard]] std::string reasonSection(const SheetWork& work);
+/// What would lift it, when somebody looked for it.
+[[nodiscard]] std::string remedySection(const SheetWork& work);
 
 }  // namespace tinwright::report

@@ -5,25 +5,16 @@
 
 #include <tinwright/report/suit_text.h>
 
+#include "suitability_json.h"
+
 namespace tinwright {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
+using report::Json;
+using report::suitability;
 
 double rounded(double value) { return std::round(value * 1e4) / 1e4; }
-
-Json orders(const std::string& count) { return count.empty() ? Json() : Json(count); }
-
-Json suitability(const Suitability& what) {
-    Json json{{"verdict", toText(what.verdict)}, {"orders_feasible", orders(what.orders_feasible)}, {"orders_total", orders(what.orders_total)}};
-    if (what.level() == 0) return json;
-    json["tight"] = what.tight;
-    json["bars_standing"] = what.bars;
-    json["least_covered_share"] = rounded(what.least_cover);
-    json["worst_clearance_mm"] = rounded(what.worst_clearance_mm);
-    return json;
-}
 
 const char* nameOf(Gain gain) {
     switch (gain) {
@@ -53,6 +44,16 @@ Json suggestionJson(const SuitReport& report, const Suggestion& suggestion, cons
 }
 
 }  // namespace
+
+Json report::suitability(const Suitability& what) {
+    Json json{{"verdict", toText(what.verdict)}, {"orders_feasible", textOrNull(what.orders_feasible)}, {"orders_total", textOrNull(what.orders_total)}};
+    if (what.level() == 0) return json;
+    json["tight"] = what.tight;
+    json["bars_standing"] = what.bars;
+    json["least_covered_share"] = ::tinwright::rounded(what.least_cover);
+    json["worst_clearance_mm"] = ::tinwright::rounded(what.worst_clearance_mm);
+    return json;
+}
 
 std::string suitJson(const SuitReport& report) {
     Json document{{"format", "tinwright-suit/1"}, {"part", report.part}, {"locked", report.locked}, {"brakes", Json::array()}, {"warnings", report.warnings}};

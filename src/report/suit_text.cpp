@@ -5,6 +5,7 @@
 
 #include <tinwright/report/text.h>
 
+#include "change_text.h"
 #include "words.h"
 #include "wrap.h"
 
@@ -35,19 +36,6 @@ std::string gainWords(const Suggestion& suggestion, const Suitability& before) {
     return text + fmt::format("clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
 }
 
-std::string change(const std::string& name, double from_mm, double to_mm) {
-    return fmt::format("{} {} -> {} mm ({:+.4g})", printable(name), millimetres(from_mm), millimetres(to_mm), to_mm - from_mm);
-}
-
-// What a suggestion changes besides the dimension that it is about.
-std::string alsoChanges(const std::vector<DimensionChange>& changes, const std::string& name) {
-    std::vector<std::string> others;
-    for (const DimensionChange& one : changes) {
-        if (one.name != name) others.push_back(change(one.name, one.from_mm, one.to_mm));
-    }
-    return others.empty() ? "nothing else changes" : "changes with it: " + listed(others);
-}
-
 std::string asDrawn(const Suitability& drawn) {
     if (drawn.verdict == Verdict::kUndecided) return "undecided: neither shown to go nor shown not to";
     if (drawn.level() == 0) return "no order works";
@@ -61,11 +49,11 @@ std::string wanted(const WantedBar& bar) {
 }
 
 std::string offer(const SuitReport& report, const BrakeSuit& brake, const Suggestion& suggestion) {
-    return change(report.dimensions[suggestion.dimension].name, suggestion.from_mm, suggestion.to_mm) + ": " + gainWords(suggestion, brake.result.as_drawn);
+    return changeText(report.dimensions[suggestion.dimension].name, suggestion.from_mm, suggestion.to_mm) + ": " + gainWords(suggestion, brake.result.as_drawn);
 }
 
 std::string pastLimits(const SuitReport& report, const Suggestion& beyond) {
-    return change(report.dimensions[beyond.dimension].name, beyond.from_mm, beyond.to_mm) + " would, past its limit";
+    return changeText(report.dimensions[beyond.dimension].name, beyond.from_mm, beyond.to_mm) + " would, past its limit";
 }
 
 std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
@@ -94,7 +82,7 @@ std::string suitText(const SuitReport& report) {
             const Suggestion& suggestion = brake.result.suggestions[i];
             const std::string& name = report.dimensions[suggestion.dimension].name;
             text += wrapped(fmt::format("  {:>2}. ", ++number), "      ", offer(report, brake, suggestion), kReportColumns);
-            text += wrapped("      ", "      ", alsoChanges(brake.changes[i], name), kReportColumns);
+            text += wrapped("      ", "      ", alsoChanges(brake.changes[i], {name}), kReportColumns);
         }
     }
     if (number > 0) text += "\n" + wrapped("", "", "Each was planned again before it is offered. `--take N -o FILE` writes the changed part.", kReportColumns);
@@ -104,15 +92,6 @@ std::string suitText(const SuitReport& report) {
     if (!report.locked.empty()) text += "\n" + labelled("Locked", listed(report.locked));
     for (const std::string& warning : report.warnings) text += bullet(warning);
     return text;
-}
-
-std::vector<std::string> suitOffers(const SuitReport& report, const BrakeSuit& brake) {
-    std::vector<std::string> offers;
-    for (const Suggestion& suggestion : brake.result.suggestions) offers.push_back(offer(report, brake, suggestion));
-    if (!offers.empty()) return offers;
-    if (brake.result.beyond) offers.push_back(pastLimits(report, *brake.result.beyond));
-    if (brake.result.bar) offers.push_back(wanted(*brake.result.bar));
-    return offers;
 }
 
 }  // namespace tinwright

@@ -87,6 +87,11 @@ std::string gapNote(const SearchResult& found) {
                        best_ms / 1000, least_ms / 1000, 100 * (best_ms - least_ms) / std::max(best_ms, 1.0));
 }
 
+SearchWork workOf(const SearchResult& found, LeafOracle& oracle) {
+    const FoldEngine::Work folds = oracle.engine().work();
+    return {found.proven_best, found.least_ms, found.states_opened, found.labels_opened, folds.checks, folds.records, folds.pairs};
+}
+
 void addNotes(BrakeResult& result, const SearchResult& found, const LeafOracle& oracle) {
     if (found.out_of_time) result.notes.push_back("the time limit ended the search: another run may differ");
     if (found.out_of_memory) result.notes.push_back("the memory limit ended the search");
@@ -123,6 +128,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     search.max_states = options.max_states;
     search.max_bytes = options.max_bytes;
     search.max_counted_states = options.max_states;
+    search.verdict_only = options.verdict_only;
     search.progress = options.progress;
     const SearchResult found = searchOrders(oracle, options.formed, search);
 
@@ -136,14 +142,14 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
         result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
     }
-    result.work = {found.proven_best, found.least_ms, found.states_opened, found.labels_opened};
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
-    const bool explain = options.explain && !options.robust;
+    const bool explain = options.explain && !options.robust && !options.verdict_only;
     if (result.verdict == Verdict::kFeasible && explain) addForcedOrders(oracle, options.formed, found.orders, result);
     if (result.verdict == Verdict::kInfeasible && explain) result.causes = causesOf(oracle, options.formed);
     result.forced_all_known = result.forced_all_known && explain;
     for (const Cause& cause : result.causes) result.reasons.insert(result.reasons.end(), cause.reasons.begin(), cause.reasons.end());
     if (result.verdict != Verdict::kFeasible && result.causes.empty()) result.reasons = reasonsAt(oracle, found.deepest);
+    result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
     if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty()) result.notes.push_back(std::move(note));

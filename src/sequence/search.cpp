@@ -32,7 +32,7 @@ public:
         if (result_.end == SearchEnd::kFound) result_.proven_best = findBest();
         result_.orders = best_.take();
         if (result_.end != SearchEnd::kFound) findDeepest();
-        count();
+        if (!options_.verdict_only) count();
         result_.states_opened = meter_.states();
         result_.out_of_time = meter_.outOfTime();
         result_.out_of_memory = meter_.outOfMemory();
@@ -60,6 +60,7 @@ private:
             return !table_.sawUndecided();
         }
         if (end == DiveEnd::kStopped) return false;
+        if (options_.verdict_only) return false;
         LabelSearch labels(table_, bound_, possible_, best_);
         const bool finished = labels.run();
         result_.labels_opened = labels.opened();

@@ -82,12 +82,13 @@ private:
 class Suiting {
 public:
     Suiting(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const SuitOptions& options)
-        : part_(part), tweaks_(tweaks), shop_(shop), brake_(shop.brakes[brake]), trials_(part, tweaks, shop, brake, options) {}
+        : part_(part), tweaks_(tweaks), shop_(shop), brake_(shop.brakes[brake]), options_(options), trials_(part, tweaks, shop, brake, options) {}
 
     SuitResult run() {
         lookWithin(1.0, true);
         if (result_.suggestions.empty() && trials_.asDrawn().level() < 2) lookWithin(1.0, false);
-        if (result_.suggestions.empty() && trials_.asDrawn().level() == 0) {
+        keepOtherReasons();
+        if (options_.past_limits && result_.suggestions.empty() && trials_.asDrawn().level() == 0) {
             lookWithin(kBeyond, true);
             if (result_.suggestions.empty()) lookWithin(kBeyond, false);
             if (!result_.suggestions.empty()) result_.beyond = result_.suggestions.front();
@@ -96,6 +97,8 @@ public:
         }
         result_.as_drawn = trials_.asDrawn();
         result_.plans_made = trials_.count();
+        result_.work = trials_.work();
+        result_.cut_short = trials_.spent();
         return std::move(result_);
     }
 
@@ -114,6 +117,15 @@ private:
             return std::tuple(rank(a), std::abs(a.to_mm - a.from_mm)) < std::tuple(rank(b), std::abs(b.to_mm - b.from_mm));
         });
     }
+
+    void keepOtherReasons() {
+        for (const auto& [dimension, step] : trials_.otherReasons()) {
+            result_.other_reasons.push_back({dimension, trials_.drawn_mm(dimension), trials_.value_mm(dimension, step), {}, trials_.at(dimension, step)});
+        }
+        std::stable_sort(result_.other_reasons.begin(), result_.other_reasons.end(), nearer);
+    }
+
+    static bool nearer(const Suggestion& a, const Suggestion& b) { return std::abs(a.to_mm - a.from_mm) < std::abs(b.to_mm - b.from_mm); }
 
     // What makes it go comes first, and comfortably before tight: a suggestion is taken to be folded from.
     static int rank(const Suggestion& suggestion) {
@@ -174,6 +186,7 @@ private:
     const TweakedPart& tweaks_;
     const Shop& shop_;
     const LeafBrake& brake_;
+    const SuitOptions& options_;
     SuitTrials trials_;
     SuitResult result_;
 };

@@ -3,13 +3,23 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace tinwright {
 
 namespace {
 
+// Depths and angles change with every dimension; who meets whom does not.
+bool sameReasons(const std::vector<Reason>& a, const std::vector<Reason>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Reason& one, const Reason& other) {
+        return std::tie(one.formed, one.bends, one.hold, one.code, one.panel, one.body) == std::tie(other.formed, other.bends, other.hold, other.code, other.panel, other.body);
+    });
+}
+
 // Widths of bars that are wanted are told in halves of a millimetre: what a person cuts.
 constexpr double kBarStep_mm = 0.5;
+
+}  // namespace
 
 Suitability suitabilityOf(const BrakeResult& result) {
     Suitability suitability;
@@ -29,25 +39,41 @@ Suitability suitabilityOf(const BrakeResult& result) {
     return suitability;
 }
 
-}  // namespace
+Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only, std::uint64_t& work) {
+    plan.verdict_only = verdict_only;
+    const auto planned = [&] {
+        const BrakeResult result = planOnBrake(part, shop, brake, plan);
+        work += planWork(result.work);
+        return suitabilityOf(result);
+    };
+    const Suitability quick = planned();
+    // A tight order that was found quickly does not tell that none is comfortable.
+    if (!verdict_only || quick.level() != 1) return quick;
+    plan.verdict_only = false;
+    return planned();
+}
+
+std::uint64_t planWork(const SearchWork& work) { return work.fold_checks + work.shadows_cast + work.pairs_swept; }
 
 SuitTrials::SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const SuitOptions& options)
-    : tweaks_(tweaks), shop_(shop), brake_(brake), options_(options), as_drawn_(plan(part, shop)) {}
+    : tweaks_(tweaks), shop_(shop), brake_(brake), options_(options), as_drawn_(options.as_drawn ? *options.as_drawn : plan(part, shop)) {}
 
 Suitability SuitTrials::plan(const Part& part, const Shop& shop) {
+    if (spent()) return {};
     ++count_;
     PlanOptions plan;
     plan.plans = 1;
     plan.time_limit_s = options_.time_limit_s;
     plan.max_states = options_.max_states;
     plan.formed = options_.formed;
-    return suitabilityOf(planOnBrake(part, shop, brake_, plan));
+    plan.explain = false;
+    return planForSuit(part, shop, brake_, plan, options_.verdict_only, work_);
 }
 
 const Suitability& SuitTrials::at(std::size_t dimension, int step) {
     const auto [entry, is_new] = known_.try_emplace({dimension, step});
     if (!is_new) return entry->second;
-    const Result<Part> part = tweaks_.with(dimension, value_mm(dimension, step));
+    const Result<Part> part = tweaks_.with({{dimension, value_mm(dimension, step)}});
     if (part) {
         entry->second = plan(part.value(), shop_);
     } else {
@@ -56,8 +82,18 @@ const Suitability& SuitTrials::at(std::size_t dimension, int step) {
     return entry->second;
 }
 
+std::vector<std::pair<std::size_t, int>> SuitTrials::otherReasons() const {
+    std::vector<std::pair<std::size_t, int>> result;
+    for (const auto& [version, suitability] : known_) {
+        const bool within = std::abs(version.second) <= steps(version.first, version.second > 0 ? 1 : -1, 1.0);
+        const bool stuck = suitability.verdict == Verdict::kInfeasible && !suitability.reasons.empty();
+        if (within && stuck && !sameReasons(suitability.reasons, as_drawn_.reasons)) result.push_back(version);
+    }
+    return result;
+}
+
 std::optional<std::vector<BarMeasure>> SuitTrials::measuresAt(std::size_t dimension, int step) {
-    const Result<Part> part = tweaks_.with(dimension, value_mm(dimension, step));
+    const Result<Part> part = tweaks_.with({{dimension, value_mm(dimension, step)}});
     if (!part) return std::nullopt;
     return barMeasures(part.value(), shop_.brakes[brake_].nose_radius_mm);
 }

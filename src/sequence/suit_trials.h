@@ -12,6 +12,9 @@
 
 namespace tinwright {
 
+/// Plans and adds the work. `verdict_only`: whether it goes, and comfortably so, is all that is asked.
+[[nodiscard]] Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only, std::uint64_t& work);
+
 /// Versions of a part, each planned once. A version is a dimension and a number of steps on its grid: step 1 is the first
 /// multiple of the grid past what is drawn, step -1 the first before it.
 class SuitTrials {
@@ -34,6 +37,11 @@ public:
     [[nodiscard]] int steps(std::size_t dimension, int way, double times_reach) const;
     [[nodiscard]] int gridSteps(double mm) const;
     [[nodiscard]] std::size_t count() const { return count_; }
+    /// Versions planned within the limits of change that do not go, for other reasons than as drawn.
+    [[nodiscard]] std::vector<std::pair<std::size_t, int>> otherReasons() const;
+    [[nodiscard]] std::uint64_t work() const { return work_; }
+    /// No more is planned: what was not planned yet is undecided.
+    [[nodiscard]] bool spent() const { return options_.max_work > 0 && work_ >= options_.max_work; }
 
 private:
     Suitability plan(const Part& part, const Shop& shop);
@@ -41,9 +49,10 @@ private:
     const Shop& shop_;
     std::size_t brake_;
     const SuitOptions& options_;
+    std::uint64_t work_ = 0;
+    std::size_t count_ = 0;
     Suitability as_drawn_;
     std::map<std::pair<std::size_t, int>, Suitability> known_;
-    std::size_t count_ = 0;
 };
 
 }  // namespace tinwright

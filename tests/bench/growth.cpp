@@ -24,14 +24,18 @@ void planOne(const std::string& family, std::size_t bends) {
     PlanOptions options;
     if (const char* most = std::getenv("GROWTH_STATES")) options.max_states = std::strtoull(most, nullptr, 10);
     const auto start = std::chrono::steady_clock::now();
+    if (const char* most = std::getenv("GROWTH_SECONDS")) options.time_limit_s = std::strtod(most, nullptr);
     const BrakeResult result = planOnBrake(part, shop, 0, options);
     const double seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
     rusage usage{};
     getrusage(RUSAGE_SELF, &usage);
     std::printf("%-8s %3zu %10.3f s %7.1f MB  %-10s %8.1f s", family.c_str(), bends, seconds, static_cast<double>(usage.ru_maxrss) / 1024.0,
                 verdictOf(result), result.plans.empty() ? 0.0 : static_cast<double>(result.plans[0].cost_ms) / 1000.0);
-    for (const std::string& note : result.notes) std::printf("  %s", note.c_str());
+    std::printf("  %llu states, %llu labels, %llu checks", static_cast<unsigned long long>(result.work.states),
+                static_cast<unsigned long long>(result.work.partial_orders), static_cast<unsigned long long>(result.work.fold_checks));
+    for (const std::string& note : result.notes) std::printf("; %s", note.c_str());
     std::printf("\n");
+    std::fflush(stdout);
     if (std::getenv("GROWTH_REASONS") != nullptr) {
         for (const Reason& reason : result.reasons) std::printf("   %s\n", reason.words.c_str());
         for (const Plan& plan : result.plans) {

@@ -83,9 +83,9 @@ std::vector<Gain> wanted(int level) {
 void compare(const Recipe& recipe, double value_mm, double reach_mm, const Shop& shop) {
     TweakedPart tweaks;
     tweaks.dimensions.push_back({"width", value_mm, value_mm - reach_mm, value_mm + reach_mm});
-    tweaks.with = [&](std::size_t, double value) {
+    tweaks.with = [&](const std::vector<DimensionValue>& values) {
         Recipe changed = recipe;
-        findDimension(changed, "width")->value_mm = value;
+        for (const DimensionValue& one : values) findDimension(changed, "width")->value_mm = one.value_mm;
         return develop(changed);
     };
     const Result<Part> part = develop(recipe);

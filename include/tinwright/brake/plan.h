@@ -132,8 +132,11 @@ struct ForcedOrder {
 struct SearchWork {
     bool proven_best = false;             ///< no order is better than the first plan
     long long least_ms = 0;               ///< no order takes less that is as comfortable as the first plan
-    std::uint64_t states = 0;             ///< states whose folds were looked at
+    std::uint64_t states = 0;             ///< sets of formed bends whose folds were looked at, of 2 to the power of the bends
     std::uint64_t partial_orders = 0;     ///< taken further
+    std::uint64_t fold_checks = 0;        ///< folds placed on the machine
+    std::uint64_t shadows_cast = 0;       ///< places of a panel or strip in a fold, looked at once each
+    std::uint64_t pairs_swept = 0;        ///< of such places, moving past one another
 };
 
 /// What planning on one brake came to.

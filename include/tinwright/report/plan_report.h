@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -10,7 +11,9 @@
 #include <tinwright/brake/plan.h>
 #include <tinwright/forming/finding.h>
 #include <tinwright/part/part.h>
+#include <tinwright/part/recipe_changes.h>
 #include <tinwright/sequence/planner.h>
+#include <tinwright/sequence/remedies.h>
 
 namespace tinwright {
 
@@ -20,6 +23,13 @@ struct PlanCheck {
     std::vector<std::string> findings;  ///< empty on a checked plan: the replay agrees
 };
 
+/// What would lift what stands in the way on one brake.
+struct RemedyReport {
+    std::vector<Tweakable> dimensions;                  ///< that might change
+    Remedies found;
+    std::vector<std::vector<DimensionChange>> changes;  ///< of each remedy: every dimension that is another length with it
+};
+
 /// Planning on one brake of the shop, and what became of its plans when they were replayed.
 struct BrakeReport {
     std::size_t brake = 0;  ///< into Shop::brakes
@@ -27,6 +37,7 @@ struct BrakeReport {
     std::vector<PlanCheck> checks;  ///< one for each of result.plans, or empty when none was asked for
     std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first
     std::vector<std::vector<Finding>> fold_findings;  ///< of each fold of the best plan; empty: nobody looked
+    std::optional<RemedyReport> remedies;             ///< none: nobody looked, or nothing asks for them
 };
 
 /// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.

@@ -7,14 +7,12 @@
 
 #include <tinwright/brake/material.h>
 #include <tinwright/report/plan_report.h>
-#include <tinwright/report/suit_text.h>
 
 namespace tinwright {
 
 /// What a sheet says besides the plan.
 struct SheetExtras {
     std::optional<Material> material;  ///< of the part, for its weight; none: nobody knows it
-    std::optional<SuitReport> suit;    ///< what would make it go, for brakes on which no order works
 };
 
 struct DrawingFile {

@@ -28,9 +28,6 @@ struct SuitReport {
 /// Fits kReportColumns columns.
 [[nodiscard]] std::string suitText(const SuitReport& report);
 
-/// The suggestions for one brake as sentences, the best first; of none, what would make it go past the limits, or with another bar.
-[[nodiscard]] std::vector<std::string> suitOffers(const SuitReport& report, const BrakeSuit& brake);
-
 /// Format "tinwright-suit/1" (src/report/PLAN_FORMAT.md).
 [[nodiscard]] std::string suitJson(const SuitReport& report);
 

@@ -20,10 +20,15 @@ struct Tweakable {
     double most_mm = 0;
 };
 
-/// A part and its changed versions. The part keeps its panels and bends whatever the value.
+struct DimensionValue {
+    std::size_t dimension = 0;  ///< of TweakedPart
+    double value_mm = 0;
+};
+
+/// A part and its changed versions. The part keeps its panels and bends whatever the values.
 struct TweakedPart {
     std::vector<Tweakable> dimensions;
-    std::function<Result<Part>(std::size_t dimension, double value_mm)> with;  ///< issues: it cannot be made like that
+    std::function<Result<Part>(const std::vector<DimensionValue>& values)> with;  ///< issues: it cannot be made like that
 };
 
 /// What planning a version of the part came to, as far as suiting it needs.
@@ -40,6 +45,7 @@ struct Suitability {
     /// 0 no order known to work, 1 tight, 2 comfortable.
     [[nodiscard]] int level() const { return verdict != Verdict::kFeasible ? 0 : (tight ? 1 : 2); }
 };
+[[nodiscard]] Suitability suitabilityOf(const BrakeResult& result);
 
 enum class Gain {
     kGoes,          ///< an order works, where none did
@@ -72,14 +78,25 @@ struct SuitOptions {
     double time_limit_s = 60;           ///< for each plan
     std::uint64_t max_states = 12'000;
     BendMask formed = 0;
+    std::optional<Suitability> as_drawn;   ///< when it is known already
+    bool verdict_only = false;                ///< whether a version goes is all that is asked: bars and cover are of an order found quickly
+    bool past_limits = true;               ///< when nothing within them helps: the nearest past them, and a bar more
+    std::uint64_t max_work = 0;            ///< planWork() of all plans together; 0: no limit. Past it what was found is told
 };
+
+/// What a plan took, in one number: folds placed, places of panels and strips looked at, and pairs of those.
+[[nodiscard]] std::uint64_t planWork(const SearchWork& work);
 
 struct SuitResult {
     Suitability as_drawn;
     std::vector<Suggestion> suggestions;   ///< by gain, then by how little changes
     std::optional<Suggestion> beyond;      ///< none within the limits of change: the nearest past them
     std::optional<WantedBar> bar;          ///< looked for when no suggestion makes it go
+    /// Values within the limits with which it still does not go, but for other reasons than as drawn: what a second change may help.
+    std::vector<Suggestion> other_reasons;
     std::size_t plans_made = 0;
+    std::uint64_t work = 0;
+    bool cut_short = false;                ///< max_work was spent
 };
 
 /// Growth of the least cover that counts as a gain.
