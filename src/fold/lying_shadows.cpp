@@ -63,7 +63,7 @@ IntervalSet LyingShadows::moved(std::size_t body, const Vec2& from, const Vec2& 
     const BodyKind kind = machine_->bodies()[body].kind;
     const bool level = from.y() == 0 && to.y() == 0;
     for (const LyingGroup& group : part_) {
-        if (LyingGroup::isUnder(kind) ? group.above_bed : group.leaves_nose && level) continue;
+        if (LyingGroup::isUnder(kind) ? group.aboveBed() : group.leaves_nose && level) continue;
         result.addShifted(moved.of(group.seenFrom(kind)), group.shift_um);
     }
     return result;

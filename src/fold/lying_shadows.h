@@ -30,9 +30,10 @@ struct LyingGroup {
     bool is_strip = false;       ///< slices of one strip: a planar search takes their hull
     /// What follows is for a part within tolerances (tolerance_table.h); nothing of it for the nominal part.
     const std::vector<Solid>* on_bed = nullptr;  ///< as bed and leaf see it, where that is not `solids`
-    bool above_bed = false;      ///< nothing of it is under the bed's top, whatever its solids say
+    double above_bed_mm = -1;    ///< not negative: nothing of it is under the bed's top, and bed and leaf see it higher or lower by so much
     bool leaves_nose = false;    ///< it goes on from the nose: a bar that does not rise keeps out of it
     [[nodiscard]] const std::vector<Solid>& seenFrom(BodyKind kind) const { return on_bed != nullptr && isUnder(kind) ? *on_bed : *solids; }
+    [[nodiscard]] bool aboveBed() const { return above_bed_mm >= 0; }
     [[nodiscard]] static bool isUnder(BodyKind kind) { return kind == BodyKind::kBed || kind == BodyKind::kLeaf; }
 };
 

@@ -233,7 +233,7 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
 
 LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
-    for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, false, false});
+    for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, -1, false});
     return {table_.machine(), std::move(part), groups_, escapes_};
 }
 

@@ -168,11 +168,11 @@ bool staysBeyond(const SeenSolid& moving, const Solid& held, const Motion& motio
     return PairSweep(gaps).beyond(MotionSpan(motion), margin_mm);
 }
 
-LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm) {
+LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm, double within_mm) {
     PrismGaps gaps(moving, held, motion);
     if (gaps.xGap() > cap_mm || apart(moving, held, motion, cap_mm)) return {cap_mm, 0};
     const auto gapOver = [&](const MotionSpan& span) { return gaps.over(span.all(), cap_mm + 1); };
-    return LeastGapSearch(motion, cap_mm, gapOver).run();
+    return LeastGapSearch(motion, cap_mm, gapOver, within_mm).run();
 }
 
 double lyingGap_mm(const Solid& a, const Solid& b, double enough_mm) {

@@ -20,8 +20,9 @@ struct PairVerdict {
 /// Proof that they stay further apart than the margin; false when that is not so, or not proven.
 [[nodiscard]] bool staysBeyond(const SeenSolid& moving, const Solid& held, const Motion& motion, double margin_mm);
 
-/// A proven lower bound of their distance over the swing.
-[[nodiscard]] LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm);
+/// A proven lower bound of their distance over the swing; one over the cap is not told apart from it, one under it is at most some
+/// hundredths under what their separating axes tell, or `within_mm`.
+[[nodiscard]] LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm, double within_mm = 0.05);
 
 /// Distance of two solids that stand still as far as separating axes tell, negative when they overlap; some value over `enough_mm`
 /// when it is more than that.

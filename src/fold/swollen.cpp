@@ -65,21 +65,24 @@ public:
 
     [[nodiscard]] Vec3 turned(const Vec3& axis) const { return pose_.linear() * axis; }
 
-    [[nodiscard]] double over(const Vec3& axis, const std::vector<Vec3>& ring, bool upper) const {
+    // Over points in the frame of the fold.
+    [[nodiscard]] double over(const Vec3& axis, const std::vector<Vec3>& points, bool upper) const {
         const Vec3 direction = turned(axis);
         double most = 0;
-        for (const Vec3& corner : ring) most = std::max(most, deviation_.along_mm(direction, pose_ * corner));
+        for (const Vec3& point : points) most = std::max(most, deviation_.along_mm(direction, point));
         return most + deviation_.ofThickness_mm(direction, upper, how_.from) + ofMotion(direction);
+    }
+
+    // What moves a face out besides the deviation; flat sheet is taken down by the stroke, never up.
+    [[nodiscard]] double outOfSheet(const Vec3& outward, bool upper) const {
+        const double down_mm = flat_ ? how_.motion_mm * std::max(0.0, -outward.z()) : 0.0;
+        return deviation_.ofThickness_mm(outward, upper, how_.from) + ofMotion(outward) + down_mm;
     }
 
     [[nodiscard]] double ofMotion(const Vec3& direction) const {
         return flat_ ? how_.flat_motion_mm * std::abs(direction.y()) : how_.motion_mm * (std::abs(direction.y()) + std::abs(direction.z()));
     }
-    [[nodiscard]] double downByMotion(const Vec3& outward) const { return flat_ ? how_.motion_mm * std::max(0.0, -outward.z()) : 0.0; }
-
-    [[nodiscard]] const Rigid& pose() const { return pose_; }
     [[nodiscard]] const Deviation& deviation() const { return deviation_; }
-    [[nodiscard]] const Swelling& how() const { return how_; }
 
 private:
     const Rigid& pose_;
@@ -88,42 +91,46 @@ private:
     bool flat_;
 };
 
-// The ring of a panel's prism, its outline grown along two axes and moved out along z by the affine bound.
-std::vector<Vec3> movedOut(const std::vector<Vec3>& ring, const std::vector<GrownCorner>& corners, const Vec3& by_a, const Vec3& by_b, bool upper,
-                           const Bounds& bounds) {
-    const double out = upper ? 1.0 : -1.0;
-    const Vec3 direction = bounds.turned(Vec3(0, 0, out));
-    std::vector<Vec3> placed;
-    for (const Vec3& corner : ring) placed.push_back(bounds.pose() * corner);
-    const Deviation::Affine height = bounds.deviation().affineAlong(direction, placed);
-    const double more = bounds.deviation().ofThickness_mm(direction, upper, bounds.how().from) + bounds.ofMotion(direction) +
-                        bounds.downByMotion(direction) + bounds.deviation().slope() * (by_a + by_b).norm();
-    std::vector<Vec3> result;
-    for (const GrownCorner& grown : corners) {
-        Vec3 corner = ring[grown.corner] + grown.side_a * by_a + grown.side_b * by_b;
-        corner.z() += out * (height.at(bounds.pose() * corner) + more);
-        result.push_back(corner);
-    }
-    return result;
-}
+// A face of flat sheet: how far it moves out, as an affine function of the nominal place.
+struct FaceOut {
+    FaceOut(const Bounds& bounds, const std::vector<Vec3>& corners, bool upper, double growth_mm)
+        : out(upper ? 1.0 : -1.0), affine(bounds.deviation().affineAlong(bounds.turned(Vec3(0, 0, out)), corners)),
+          more_mm(bounds.outOfSheet(bounds.turned(Vec3(0, 0, out)), upper) + bounds.deviation().slope() * growth_mm) {}
+    [[nodiscard]] Vec3 moved(const Vec3& corner, const Rigid& pose) const { return corner + Vec3(0, 0, out * (affine.at(pose * corner) + more_mm)); }
+    double out;
+    Deviation::Affine affine;
+    double more_mm;
+};
 
 }  // namespace
 
-std::vector<PrismRings> swollenPanel(const std::vector<PrismRings>& prisms, const Rigid& pose, const Deviation& deviation, const Swelling& how) {
+std::vector<PrismRings> swollenSheet(const std::vector<PrismRings>& prisms, const Polygon& outline, const Rigid& pose, const Deviation& deviation,
+                                     const Swelling& how) {
+    if (prisms.empty()) return {};
     const Bounds bounds(pose, deviation, how);
-    const double outline_mm = how.cut ? deviation.outline_mm() : 0.0;
+    const double outline_mm = kRoundOff_mm + (how.cut ? deviation.outline_mm() : 0.0);
     const Vec3 a(deviation.axis().x(), deviation.axis().y(), 0);
     const Vec3 b(-a.y(), a.x(), 0);
+    std::vector<Vec3> lower, upper;
+    for (const Vec2& corner : outline) {
+        lower.push_back(pose * Vec3(corner.x(), corner.y(), prisms.front().bottom.front().z()));
+        upper.push_back(pose * Vec3(corner.x(), corner.y(), prisms.front().top.front().z()));
+    }
+    const auto growth = [&](const Vec3& axis) -> Vec3 { return (outline_mm + std::max(bounds.over(axis, lower, false), bounds.over(axis, upper, true))) * axis; };
+    const Vec3 by_a = growth(a);
+    const Vec3 by_b = growth(b);
+    const FaceOut below(bounds, lower, false, (by_a + by_b).norm());
+    const FaceOut above(bounds, upper, true, (by_a + by_b).norm());
     std::vector<PrismRings> result;
     for (const PrismRings& given : prisms) {
         const PrismRings prism = turnedRound(given, a, b);
-        const auto growth = [&](const Vec3& axis) -> Vec3 {
-            return (outline_mm + kRoundOff_mm + std::max(bounds.over(axis, prism.bottom, false), bounds.over(axis, prism.top, true))) * axis;
-        };
-        const std::vector<GrownCorner> corners = grownCorners(flatOf(prism.bottom, a, b));
-        const Vec3 by_a = growth(a);
-        const Vec3 by_b = growth(b);
-        result.push_back({movedOut(prism.bottom, corners, by_a, by_b, false, bounds), movedOut(prism.top, corners, by_a, by_b, true, bounds)});
+        PrismRings grown;
+        for (const GrownCorner& corner : grownCorners(flatOf(prism.bottom, a, b))) {
+            const Vec3 by = corner.side_a * by_a + corner.side_b * by_b;
+            grown.bottom.push_back(below.moved(prism.bottom[corner.corner] + by, pose));
+            grown.top.push_back(above.moved(prism.top[corner.corner] + by, pose));
+        }
+        result.push_back(std::move(grown));
     }
     return result;
 }
@@ -135,15 +142,19 @@ std::vector<PrismRings> swollenArc(const std::vector<PrismRings>& slices, const 
     const Vec3 b = Vec3::UnitZ();
     const Vec3 along(bend.along.x(), bend.along.y(), 0);
     std::vector<PrismRings> result;
+    const auto placed = [&](std::vector<Vec3> ring) {
+        for (Vec3& corner : ring) corner = pose * corner;
+        return ring;
+    };
     for (const PrismRings& given : slices) {
         const PrismRings slice = turnedRound(given, a, b);
         const std::vector<GrownCorner> corners = grownCorners(flatOf(slice.bottom, a, b));
         const double by_along = (how.cut ? deviation.cutting_mm() : 0.0) + kRoundOff_mm +
-                                std::max(bounds.over(along, slice.bottom, false), bounds.over(along, slice.top, false));
+                                std::max(bounds.over(along, placed(slice.bottom), false), bounds.over(along, placed(slice.top), false));
         const double more = deviation.strip_mm() + kRoundOff_mm + deviation.slope() * by_along;
         const auto ringOf = [&](const std::vector<Vec3>& ring, double way) {
-            const double by_a = more + bounds.over(a, ring, false);
-            const double by_b = more + bounds.over(b, ring, false);
+            const double by_a = more + bounds.over(a, placed(ring), false);
+            const double by_b = more + bounds.over(b, placed(ring), false);
             std::vector<Vec3> moved;
             for (const GrownCorner& grown : corners) {
                 moved.push_back(ring[grown.corner] + grown.side_a * by_a * a + grown.side_b * by_b * b + way * by_along * along);

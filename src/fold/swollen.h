@@ -19,10 +19,10 @@ struct Swelling {
 };
 
 /// The convex prisms of a group, in its panel's blank frame, each grown to hold its nominal prism wherever a deviation within the box
-/// puts it. Faces stay plane: across the sheet a panel grows by an affine bound, an arc from end to end; all else by the greatest
-/// bound over its corners. `pose`: from the blank frame to that of the fold.
-[[nodiscard]] std::vector<PrismRings> swollenPanel(const std::vector<PrismRings>& prisms, const Rigid& pose, const Deviation& deviation,
-                                                   const Swelling& how);
+/// puts it. Faces stay plane: flat sheet grows across itself by an affine bound, an arc from end to end; all else by the greatest
+/// bound over its corners. `pose`: from the blank frame to that of the fold. `outline`: corners of a convex polygon that holds the flat sheet.
+[[nodiscard]] std::vector<PrismRings> swollenSheet(const std::vector<PrismRings>& prisms, const Polygon& outline, const Rigid& pose,
+                                                   const Deviation& deviation, const Swelling& how);
 [[nodiscard]] std::vector<PrismRings> swollenArc(const std::vector<PrismRings>& slices, const Bend& bend, const Rigid& pose,
                                                  const Deviation& deviation, const Swelling& how);
 

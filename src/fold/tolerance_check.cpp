@@ -74,25 +74,17 @@ bool ToleranceCheck::linesAgree(const StrokeScene& scene) const {
     });
 }
 
-bool ToleranceCheck::drawnTooNear(const GroupUse& moving, const GroupUse& held, double lack_mm) {
-    TouchTable& nominal = table_.nominal();
-    const auto gap = nominal.pairGapUnder(kClearanceCap_mm, moving.record, held.record, moving.shift_um - held.shift_um);
-    const double needed_mm = lack_mm + std::max(0.0, gap ? gap->gap_mm : kClearanceCap_mm);
-    return nominal.drawnWithin(nominal.at(moving.record).group, nominal.at(held.record).group, needed_mm);
-}
-
 void ToleranceCheck::takeMembers(const StrokeScene& scene, Worst& worst, std::vector<std::array<std::string, 2>>& may_touch) {
+    const auto take = [&](const ToleranceTable::MemberLack& lack, const auto& nameA, const auto& nameB) {
+        if (lack.may_touch) may_touch.push_back({nameA(), nameB()});
+        if (lack.lack_mm > worst.lack_mm) worst.take(lack.lack_mm, nameA(), nameB());
+    };
+    const auto named = [&](const GroupUse& use) { return [this, &use] { return nameOf(use.record); }; };
     for (const GroupUse& moving : scene.uses) {
         if (!moving.moving) continue;
         for (const GroupUse& held : scene.uses) {
             if (held.moving || strokeJoins(table_.nominal(), scene, moving, held)) continue;
-            const double lack = table_.pairLack_mm(moving.record, held.record, moving.shift_um - held.shift_um);
-            if (lack <= 0) continue;
-            if (drawnTooNear(moving, held, lack)) {
-                may_touch.push_back({nameOf(moving.record), nameOf(held.record)});
-            } else {
-                worst.take(lack, nameOf(moving.record), nameOf(held.record));
-            }
+            take(table_.pair(moving.record, held.record, moving.shift_um - held.shift_um), named(moving), named(held));
         }
     }
     const Part& part = table_.nominal().bodies().part();
@@ -101,14 +93,7 @@ void ToleranceCheck::takeMembers(const StrokeScene& scene, Worst& worst, std::ve
         for (const GroupUse& use : scene.uses) {
             const std::size_t group = table_.nominal().at(use.record).group;
             if (group == line.parent.index() || group == line.child.index()) continue;
-            const double lack = table_.stripLack_mm(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um);
-            if (lack <= 0) continue;
-            const std::size_t strip = table_.nominal().bodies().stripGroup(bend.bend);
-            if (table_.nominal().drawnWithin(strip, group, table_.stripReach_mm(bend.bend, use.record))) {
-                may_touch.push_back({"bend " + line.name, nameOf(use.record)});
-            } else {
-                worst.take(lack, "bend " + line.name, nameOf(use.record));
-            }
+            take(table_.strip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um), [&] { return "bend " + line.name; }, named(use));
         }
     }
 }
@@ -121,20 +106,24 @@ bool ToleranceCheck::membersHold(const StrokeScene& scene) {
     return worst.lack_mm == 0;
 }
 
+void ToleranceCheck::takeBody(const GroupUse& use, std::size_t body, Interval at, const std::string& name, Worst& worst) {
+    if (const double lack = table_.lack_mm(use.record, body, at); lack > 0) worst.take(lack, nameOf(use.record), name);
+}
+
 void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, Worst& worst) {
     const LeafMachine& machine = table_.nominal().machine();
     const Interval window = machineOf(machine, placed);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : longBodies(machine, placed.leaf_face)) {
-            worst.take(table_.lack_mm(use.record, body, back(window, use.shift_um)), nameOf(use.record), machine.bodies()[body].name);
+            takeBody(use, body, back(window, use.shift_um), machine.bodies()[body].name, worst);
         }
         for (const StandingBar& bar : placed.bars) {
             const std::string name = "bar " + machine.brake().bars[bar.bar.index()].id;
             const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
-            worst.take(table_.lack_mm(use.record, family.high, back(bar.at, use.shift_um)), nameOf(use.record), name);
+            takeBody(use, family.high, back(bar.at, use.shift_um), name, worst);
             if (family.low < 0) continue;
             const Interval low{bar.at.lo + family.relief_um, bar.at.hi - family.relief_um};
-            if (!low.empty()) worst.take(table_.lack_mm(use.record, static_cast<std::size_t>(family.low), back(low, use.shift_um)), nameOf(use.record), name);
+            if (!low.empty()) takeBody(use, static_cast<std::size_t>(family.low), back(low, use.shift_um), name, worst);
         }
     }
 }
@@ -158,8 +147,9 @@ bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Wo
 LyingShadows ToleranceCheck::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) {
+        const bool above_bed = table_.liesAboveBed(use.record, phase);
         part.push_back({&table_.lying(use.record, phase, SeenFrom::kBars), use.shift_um, table_.nominal().at(use.record).is_arc,
-                        &table_.lying(use.record, phase, SeenFrom::kBed), table_.liesAboveBed(use.record, phase),
+                        above_bed ? nullptr : &table_.lying(use.record, phase, SeenFrom::kBed), above_bed ? table_.box().thickness_mm : -1,
                         phase == Phase::kAfter && table_.leavesTheNose(use.record)});
     }
     LyingShadows shadows(table_.nominal().machine(), std::move(part), groups_, escapes_);

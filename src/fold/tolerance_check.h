@@ -49,11 +49,10 @@ private:
     [[nodiscard]] bool servesAll(const StrokeScene& scene, Phase phase, const Placed& placed, const WayOut& told);
     [[nodiscard]] LyingShadows lying(const StrokeScene& scene, Phase phase);
     [[nodiscard]] bool linesAgree(const StrokeScene& scene) const;
+    void takeBody(const GroupUse& use, std::size_t body, Interval at, const std::string& name, Worst& worst);
     void takeBodies(const StrokeScene& scene, const Placed& placed, Worst& worst);
     void takeMembers(const StrokeScene& scene, Worst& worst, std::vector<std::array<std::string, 2>>& may_touch);
     [[nodiscard]] bool toolsFit(const StrokeScene& scene, const Placed& placed, Worst& worst);
-    /// True when the finished part as drawn leaves the two less room than is lacking here.
-    [[nodiscard]] bool drawnTooNear(const GroupUse& moving, const GroupUse& held, double lack_mm);
     [[nodiscard]] std::string nameOf(std::uint32_t record);
 
     ToleranceTable table_;

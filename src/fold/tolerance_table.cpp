@@ -13,6 +13,7 @@ namespace {
 constexpr double kFlat_mm = 1e-6;
 constexpr double kLongestSwing_rad = std::numbers::pi - 1e-3;  // spans stay under half a turn
 constexpr double kNoMargin_mm = 1e-6;                          // asks for no witnesses
+constexpr double kLackWithin_mm = 0.2;                         // of two members; nobody needs it closer
 
 }  // namespace
 
@@ -68,13 +69,40 @@ double ToleranceTable::most_mm(std::uint32_t record, Phase phase) {
     if (most >= 0) return most;
     const Deviation& how = deviation(record, phase);
     const Rigid pose = table_.poseIn(record, phase);
-    for (const PrismRings& prism : table_.ringsOf(touch)) {
-        for (const auto* ring : {&prism.bottom, &prism.top}) {
-            for (const Vec3& corner : *ring) most = std::max(most, how.most_mm(pose * corner));
+    most = 0;
+    if (touch.is_arc) {
+        for (const PrismRings& slice : table_.ringsOf(touch)) {
+            for (const auto* ring : {&slice.bottom, &slice.top}) {
+                for (const Vec3& corner : *ring) most = std::max(most, how.most_mm(pose * corner));
+            }
+        }
+    } else {
+        for (const Vec2& corner : outlineOf(touch.group)) {
+            for (const double z : {0.0, table_.bodies().part().thickness_mm}) most = std::max(most, how.most_mm(pose * Vec3(corner.x(), corner.y(), z)));
         }
     }
     if (touch.moving && !after) most += std::sqrt(2.0) * stroke(touch.bend).flat_motion_mm;
     return most;
+}
+
+const Polygon& ToleranceTable::outlineOf(std::size_t group) {
+    if (outlines_.empty()) outlines_.resize(table_.bodies().groups().size());
+    Polygon& outline = outlines_[group];
+    if (!outline.empty()) return outline;
+    std::vector<Vec2> corners;
+    for (const PrismRings& prism : table_.bodies().groups()[group].flat) {
+        for (const Vec3& corner : prism.bottom) corners.emplace_back(corner.x(), corner.y());
+    }
+    return outline = hullOf(std::move(corners));
+}
+
+std::vector<PrismRings> ToleranceTable::swollenRings(std::uint32_t record, Phase phase, const Swelling& how) {
+    const GroupTouch& touch = table_.at(record);
+    const Deviation& by = deviation(record, phase);
+    const Rigid pose = table_.poseIn(record, phase);
+    const auto& rings = table_.ringsOf(touch);
+    if (!touch.is_arc) return swollenSheet(rings, outlineOf(touch.group), pose, by, how);
+    return swollenArc(rings, table_.bodies().part().bend(table_.bodies().groups()[touch.group].bend), pose, by, how);
 }
 
 ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, SeenFrom from, bool cut) {
@@ -83,11 +111,8 @@ ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, SeenFrom 
     const GroupTouch& touch = table_.at(record);
     const Stroke& by_stroke = stroke(touch.bend);
     const Swelling how{from, cut, touch.moving ? by_stroke.motion_mm : 0.0, touch.moving ? by_stroke.flat_motion_mm : 0.0};
-    const Deviation& by = deviation(record, Phase::kBefore);
-    const auto& rings = table_.ringsOf(touch);
     auto made = std::make_unique<Swollen>();
-    made->rings = touch.is_arc ? swollenArc(rings, table_.bodies().part().bend(table_.bodies().groups()[touch.group].bend), touch.pose, by, how)
-                               : swollenPanel(rings, touch.pose, by, how);
+    made->rings = swollenRings(record, Phase::kBefore, how);
     made->z_lo_mm = std::numeric_limits<double>::infinity();
     made->y_hi_mm = -made->z_lo_mm;
     for (const PrismRings& one : made->rings) {
@@ -239,58 +264,70 @@ double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval 
     return over_bed ? std::min(*over_bed, lack_mm) : lack_mm;
 }
 
-double ToleranceTable::pairLack_mm(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
-    const auto [entry, is_new] = pairs_.try_emplace({moving, held, shift_um}, 0.0);
+const ToleranceTable::MemberLack& ToleranceTable::pair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+    const auto [entry, is_new] = pairs_.try_emplace({moving, held, shift_um});
     if (is_new) entry->second = computePair(moving, held, shift_um);
     return entry->second;
 }
 
-double ToleranceTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+double ToleranceTable::drawnGap_mm(std::size_t a, std::size_t b) {
+    const auto [entry, is_new] = drawn_gaps_.try_emplace({std::min(a, b), std::max(a, b)}, kClearanceCap_mm);
+    if (is_new) entry->second = table_.drawnGap_mm(a, b);
+    return entry->second;
+}
+
+ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
     const GroupTouch& a = table_.at(moving);
     const GroupTouch& b = table_.at(held);
     const Motion& motion = stroke(a.bend).motions.moving;
     const double reach_mm = most_mm(moving, Phase::kBefore) + most_mm(held, Phase::kBefore);
     const double shift_mm = toMm(shift_um);
-    if (a.x_lo_mm + shift_mm > b.x_hi_mm + reach_mm || b.x_lo_mm > a.x_hi_mm + shift_mm + reach_mm) return 0;
+    if (a.x_lo_mm + shift_mm > b.x_hi_mm + reach_mm || b.x_lo_mm > a.x_hi_mm + shift_mm + reach_mm) return {};
     const RadiusRange ring = radiusRange(b.hull.points(), motion.centre());
-    if (staysClear(SeenSection(a.hull, motion), motion, b.hull, ring, reach_mm, kQuickDepth)) return 0;
+    if (staysClear(SeenSection(a.hull, motion), motion, b.hull, ring, reach_mm, kQuickDepth)) return {};
     const bool one_sheet = deviation(moving, Phase::kBefore).formedBends() == 0 && deviation(held, Phase::kBefore).formedBends() == 0;
     const std::vector<SeenSolid>& swinging = swollen(moving, SeenFrom::kBars, !one_sheet).seen;
-    double lack_mm = 0;
+    std::optional<double> room_mm;  // what is left as drawn: in the stroke more than in the finished part
+    MemberLack result;
     for (const Solid& solid : TouchTable::shifted(swollen(held, SeenFrom::kBars, !one_sheet).solids, -shift_um)) {
         for (const SeenSolid& seen : swinging) {
             if (staysBeyond(seen, solid, motion, -kContactTolerance_mm)) continue;
-            lack_mm = std::max({lack_mm, kNoMargin_mm, -leastPairGap(seen, solid, motion, 0).gap_mm});
+            const double lack_mm = -leastPairGap(seen, solid, motion, -result.lack_mm, kLackWithin_mm).gap_mm;
+            result.lack_mm = std::max({result.lack_mm, kNoMargin_mm, lack_mm});
+            if (!room_mm) {
+                const auto gap = table_.pairGapUnder(kClearanceCap_mm, moving, held, shift_um);
+                room_mm = drawnGap_mm(a.group, b.group) - std::max(0.0, gap ? gap->gap_mm : kClearanceCap_mm);
+            }
+            if (*room_mm < result.lack_mm) return {0, true};
         }
     }
-    return lack_mm;
-}
-
-double ToleranceTable::stripReach_mm(BendId bend, std::uint32_t record) {
-    return box_.thickness_mm + box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()] + most_mm(record, Phase::kBefore);
+    return result;
 }
 
 // The strip lies round the nose whatever the sheet; it may be thicker, and go on to a greater angle.
-double ToleranceTable::stripLack_mm(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
+ToleranceTable::MemberLack ToleranceTable::strip(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
     const GroupTouch& touch = table_.at(record);
     const BendMotions& motions = stroke(touch.bend).motions;
-    const double strip_reach_mm = motions.swing.centre().y() + stripReach_mm(bend, record);
-    if (touch.ring.least_mm - motions.moving.shiftBound_mm() > strip_reach_mm) return 0;
+    const double cut_mm = box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()];
+    const double reach_mm = box_.thickness_mm + cut_mm + most_mm(record, Phase::kBefore);
+    if (touch.ring.least_mm - motions.moving.shiftBound_mm() > motions.swing.centre().y() + reach_mm) return {};
     const bool one_sheet = deviation(record, Phase::kBefore).formedBends() == 0;
     const double margin_mm = (one_sheet ? 0.0 : box_.thickness_mm) - kContactTolerance_mm;
     const Rigid pose = touch.moving ? Rigid(swungBy(motions, motions.swing.set_rad()) * touch.pose) : touch.pose;
-    const Angle angle = Angle::radians(stroke(bend).motions.swing.set_rad());
-    double lack_mm = 0;
-    const double cut_mm = one_sheet ? 0.0 : box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()];
-    const std::vector<Solid> slices = TouchTable::shifted(table_.slicesAt(bend, hold, angle, cut_mm), shift_um);
+    std::vector<Solid>& slices = strips_[{bend.index(), static_cast<std::size_t>(hold), one_sheet ? 0U : 1U}];
+    if (slices.empty()) slices = table_.slicesAt(bend, hold, Angle::radians(stroke(bend).motions.swing.set_rad()), one_sheet ? 0.0 : cut_mm);
+    const std::vector<Solid> own = TouchTable::shifted(slices, shift_um);
+    MemberLack result;
     for (const PrismRings& rings : swollen(record, SeenFrom::kBars, !one_sheet).rings) {
         const Solid solid(rings, pose);
-        for (const Solid& slice : slices) {
+        for (const Solid& slice : own) {
             const double gap_mm = lyingGap_mm(slice, solid, margin_mm);
-            if (gap_mm <= margin_mm) lack_mm = std::max(lack_mm, margin_mm + kContactTolerance_mm - gap_mm);
+            if (gap_mm > margin_mm) continue;
+            result.lack_mm = std::max(result.lack_mm, margin_mm + kContactTolerance_mm - gap_mm);
+            if (drawnGap_mm(table_.bodies().stripGroup(bend), touch.group) < reach_mm) return {0, true};
         }
     }
-    return lack_mm;
+    return result;
 }
 
 bool ToleranceTable::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
@@ -326,14 +363,9 @@ const std::vector<Solid>& ToleranceTable::lying(std::uint32_t record, Phase phas
     if (phase == Phase::kBefore || !touch.moving) return swollen(record, from, true).solids;
     auto& slot = kept(record).after[from == SeenFrom::kBars ? 1 : 0];
     if (slot) return *slot;
-    const Deviation& by = deviation(record, phase);
     const Rigid pose = table_.poseIn(record, phase);
-    const Swelling how{from, true, 0, 0};
-    const auto& rings = table_.ringsOf(touch);
     slot = std::make_unique<std::vector<Solid>>();
-    const auto grown = touch.is_arc ? swollenArc(rings, table_.bodies().part().bend(table_.bodies().groups()[touch.group].bend), pose, by, how)
-                                    : swollenPanel(rings, pose, by, how);
-    for (const PrismRings& one : grown) slot->emplace_back(one, pose);
+    for (const PrismRings& one : swollenRings(record, phase, {from, true, 0, 0})) slot->emplace_back(one, pose);
     return *slot;
 }
 
@@ -343,9 +375,10 @@ bool ToleranceTable::liesAboveBed(std::uint32_t record, Phase phase) {
     if (slot) return *slot;
     const bool before = phase == Phase::kBefore || !touch.moving;
     if (before ? touch.rises && deviation(record, phase).formedBends() <= 1 : leavesTheNose(record)) return *(slot = true);
-    const std::vector<Solid>& solids = lying(record, phase, SeenFrom::kBed);
-    slot = std::all_of(solids.begin(), solids.end(), [](const Solid& solid) {
-        return std::all_of(solid.corners().begin(), solid.corners().end(), [](const Vec3& corner) { return corner.z() > -kFlat_mm; });
+    // As the bars see it, and lower by as much as the sheet may be thicker: those solids are made anyway.
+    const std::vector<Solid>& solids = lying(record, phase, SeenFrom::kBars);
+    slot = std::all_of(solids.begin(), solids.end(), [&](const Solid& solid) {
+        return std::all_of(solid.corners().begin(), solid.corners().end(), [&](const Vec3& corner) { return corner.z() > box_.thickness_mm; });
     });
     return *slot;
 }

@@ -35,12 +35,16 @@ public:
     const IntervalSet& shadow(std::uint32_t record, std::size_t body);
     /// How much is lacking between a record and a body that stands over a stretch of x; 0 when they stay apart.
     [[nodiscard]] double lack_mm(std::uint32_t record, std::size_t body, Interval at);
-    /// The same of a moving and a held group; `shift_um` takes the moving one's bend frame to the held one's.
-    double pairLack_mm(std::uint32_t moving, std::uint32_t held, Micron shift_um);
-    /// The same of a bend's own strip, at the end of the stroke, and a group that it does not join.
-    double stripLack_mm(BendId bend, int hold, std::uint32_t record, Micron shift_um);
-    /// A bound of how much strip and group can come nearer than drawn.
-    double stripReach_mm(BendId bend, std::uint32_t record);
+    /// What two members of the part lack; 0 when they stay apart. Those that the finished part as drawn leaves less room than is lacking
+    /// here may touch whatever the order: they lack nothing.
+    struct MemberLack {
+        double lack_mm = 0;
+        bool may_touch = false;
+    };
+    /// Of a moving and a held group; `shift_um` takes the moving one's bend frame to the held one's.
+    const MemberLack& pair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
+    /// Of a bend's own strip, at the end of the stroke, and a group that it does not join.
+    MemberLack strip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
     /// TouchTable::familyFits and leafClearsBeam.
     bool familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face);
     bool leafClearsBeam(BendId bend, std::size_t leaf_face);
@@ -92,7 +96,11 @@ private:
     [[nodiscard]] double leastRising_mm(const Solid& solid, const Swing& swing) const;
     [[nodiscard]] double leastFalling_mm(const Solid& solid, const Swing& swing) const;
     IntervalSet castShadows(std::uint32_t record, std::size_t body);
-    double computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
+    MemberLack computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
+    /// Distance of two groups in the finished part as drawn; kClearanceCap_mm when it is more.
+    double drawnGap_mm(std::size_t a, std::size_t b);
+    const Polygon& outlineOf(std::size_t group);
+    [[nodiscard]] std::vector<PrismRings> swollenRings(std::uint32_t record, Phase phase, const Swelling& how);
 
     TouchTable& table_;
     ToleranceBox box_;
@@ -105,7 +113,10 @@ private:
         Micron shift_um;
         friend auto operator<=>(const PairKey&, const PairKey&) = default;
     };
-    std::map<PairKey, double> pairs_;
+    std::map<PairKey, MemberLack> pairs_;
+    std::map<std::pair<std::size_t, std::size_t>, double> drawn_gaps_;
+    std::map<std::array<std::size_t, 3>, std::vector<Solid>> strips_;   // by bend, hold, whether its ends are cut
+    std::vector<Polygon> outlines_;                   // by group: a convex polygon round it, flat
     std::map<std::array<std::size_t, 4>, bool> fits_;
 };
 

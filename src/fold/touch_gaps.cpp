@@ -112,7 +112,13 @@ std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t mo
     });
 }
 
-bool TouchTable::drawnWithin(std::size_t a, std::size_t b, double margin_mm) const { return comeWithin(margin_mm, finished_[a], finished_[b]); }
+double TouchTable::drawnGap_mm(std::size_t a, std::size_t b) const {
+    double least_mm = kClearanceCap_mm;
+    for (const Solid& one : finished_[a]) {
+        for (const Solid& other : finished_[b]) least_mm = std::min(least_mm, lyingGap_mm(one, other, least_mm));
+    }
+    return least_mm;
+}
 
 bool TouchTable::drawnClose(std::size_t a, std::size_t b) {
     if (a > b) std::swap(a, b);

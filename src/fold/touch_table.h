@@ -145,8 +145,8 @@ public:
     [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm) const;
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
     bool drawnClose(std::size_t a, std::size_t b);
-    /// True when two groups of the finished part lie closer than a margin.
-    [[nodiscard]] bool drawnWithin(std::size_t a, std::size_t b, double margin_mm) const;
+    /// How close two groups of the finished part lie, as far as separating axes tell; kClearanceCap_mm when it is more.
+    [[nodiscard]] double drawnGap_mm(std::size_t a, std::size_t b) const;
     /// The prisms of a record's group in its blank frame, and the pose that takes them to the bend's frame in a phase.
     [[nodiscard]] const std::vector<PrismRings>& ringsOf(const GroupTouch& touch) const;
     [[nodiscard]] Rigid poseIn(std::uint32_t record, Phase phase) const;

@@ -51,8 +51,9 @@ std::vector<Convex2> moved(std::vector<Convex2> sections, const Vec2& by) {
     return sections;
 }
 
-// What of a section lies over the bed's top.
-Polygon overBed(const Polygon& section) {
+// What of a section may lie over the bed's top when it may be higher or lower by so much.
+Polygon overBed(const Polygon& at, double by_mm) {
+    const Polygon section = by_mm > 0 ? sweptBy(moved({Convex2(at)}, -kUp * by_mm).front().points(), kUp * 2 * by_mm).points() : at;
     Polygon kept;
     for (std::size_t i = 0; i < section.size(); ++i) {
         const Vec2& a = section[i];
@@ -423,7 +424,7 @@ private:
             std::vector<Vec2> strip;
             for (const Solid& solid : group.seenFrom(kind)) {
                 Polygon section = sectionBetween(solid, toMm(where.lo - group.shift_um), toMm(where.hi - group.shift_um));
-                if (group.above_bed && LyingGroup::isUnder(kind)) section = overBed(section);
+                if (group.aboveBed() && LyingGroup::isUnder(kind) && !section.empty()) section = overBed(section, group.above_bed_mm);
                 if (group.is_strip) {
                     strip.insert(strip.end(), section.begin(), section.end());
                 } else if (!section.empty()) {

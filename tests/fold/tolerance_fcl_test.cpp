@@ -23,6 +23,7 @@ namespace {
 
 constexpr double kStep_rad = std::numbers::pi / 180.0;
 constexpr int kSamples = 4;
+constexpr int kSamplesToHit = 16;
 
 std::vector<std::string> groupNames(const Part& part) {
     std::vector<std::string> names;

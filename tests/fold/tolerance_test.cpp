@@ -93,9 +93,12 @@ std::vector<Solid> swollenSolids(const Placed& at, const PartBodies& bodies, con
     const Deviation by(bodies, box, {at.state.bend, at.state.hold, at.formed()}, group);
     const bool is_arc = what.is_strip && contains(at.formed(), what.bend);
     std::vector<Solid> solids;
-    for (const PrismRings& rings : is_arc ? swollenArc(what.formed, at.part().bend(what.bend), pose, by, how) : swollenPanel(what.flat, pose, by, how)) {
-        solids.emplace_back(rings, pose);
+    std::vector<Vec2> corners;
+    for (const PrismRings& prism : what.flat) {
+        for (const Vec3& corner : prism.bottom) corners.emplace_back(corner.x(), corner.y());
     }
+    const auto swollen = is_arc ? swollenArc(what.formed, at.part().bend(what.bend), pose, by, how) : swollenSheet(what.flat, hullOf(corners), pose, by, how);
+    for (const PrismRings& rings : swollen) solids.emplace_back(rings, pose);
     return solids;
 }
 
