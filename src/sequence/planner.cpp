@@ -95,7 +95,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     search.time_limit_s = options.time_limit_s;
     search.max_states = options.max_states;
     search.max_counted_states = options.max_states;
-    search.any_order = options.any_order;
+    search.verdict_only = options.verdict_only;
     search.progress = options.progress;
     const SearchResult found = searchOrders(oracle, options.formed, search);
 

@@ -26,7 +26,7 @@ SuitOptions suitOptions(const RemedyTrials& trials, const Suitability& as_drawn,
     options.max_states = trials.options().max_states;
     options.formed = trials.options().formed;
     options.as_drawn = as_drawn;
-    options.any_order = true;
+    options.verdict_only = true;
     options.past_limits = false;
     options.max_work = work;
     return options;

@@ -31,7 +31,7 @@ public:
         if (result_.end == SearchEnd::kFound) result_.proven_best = findBest();
         result_.orders = best_.take();
         if (result_.end != SearchEnd::kFound) findDeepest();
-        if (!options_.any_order) count();
+        if (!options_.verdict_only) count();
         result_.states_opened = meter_.states();
         result_.out_of_time = meter_.outOfTime();
         return std::move(result_);
@@ -54,7 +54,7 @@ private:
         const DiveEnd end = dive(table_, possible_, best_);
         if (end == DiveEnd::kStopped) return false;
         if (end == DiveEnd::kAll) return !table_.sawUndecided();
-        if (options_.any_order) return false;
+        if (options_.verdict_only) return false;
         LabelSearch labels(table_, bound_, possible_, best_);
         const bool finished = labels.run();
         result_.labels_opened = labels.opened();

@@ -39,8 +39,8 @@ Suitability suitabilityOf(const BrakeResult& result) {
     return suitability;
 }
 
-Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool any_order, std::uint64_t& work) {
-    plan.any_order = any_order;
+Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only, std::uint64_t& work) {
+    plan.verdict_only = verdict_only;
     const auto planned = [&] {
         const BrakeResult result = planOnBrake(part, shop, brake, plan);
         work += planWork(result.work);
@@ -48,8 +48,8 @@ Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, P
     };
     const Suitability quick = planned();
     // A tight order that was found quickly does not tell that none is comfortable.
-    if (!any_order || quick.level() != 1) return quick;
-    plan.any_order = false;
+    if (!verdict_only || quick.level() != 1) return quick;
+    plan.verdict_only = false;
     return planned();
 }
 
@@ -66,7 +66,7 @@ Suitability SuitTrials::plan(const Part& part, const Shop& shop) {
     plan.time_limit_s = options_.time_limit_s;
     plan.max_states = options_.max_states;
     plan.formed = options_.formed;
-    return planForSuit(part, shop, brake_, plan, options_.any_order, work_);
+    return planForSuit(part, shop, brake_, plan, options_.verdict_only, work_);
 }
 
 const Suitability& SuitTrials::at(std::size_t dimension, int step) {

@@ -12,8 +12,8 @@
 
 namespace tinwright {
 
-/// Plans and adds the work. `any_order`: whether it goes, and comfortably so, is all that is asked.
-[[nodiscard]] Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool any_order, std::uint64_t& work);
+/// Plans and adds the work. `verdict_only`: whether it goes, and comfortably so, is all that is asked.
+[[nodiscard]] Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only, std::uint64_t& work);
 
 /// Versions of a part, each planned once. A version is a dimension and a number of steps on its grid: step 1 is the first
 /// multiple of the grid past what is drawn, step -1 the first before it.

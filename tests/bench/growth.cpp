@@ -30,8 +30,8 @@ void planOne(const std::string& family, std::size_t bends) {
     getrusage(RUSAGE_SELF, &usage);
     std::printf("%-8s %3zu %10.3f s %7.1f MB  %-10s %8.1f s", family.c_str(), bends, seconds, static_cast<double>(usage.ru_maxrss) / 1024.0,
                 verdictOf(result), result.plans.empty() ? 0.0 : static_cast<double>(result.plans[0].cost_ms) / 1000.0);
-    std::printf("  %llu states, %llu labels, %llu checks", static_cast<unsigned long long>(result.work.states_opened),
-                static_cast<unsigned long long>(result.work.labels_opened), static_cast<unsigned long long>(result.work.fold_checks));
+    std::printf("  %llu states, %llu labels, %llu checks", static_cast<unsigned long long>(result.work.states),
+                static_cast<unsigned long long>(result.work.partial_orders), static_cast<unsigned long long>(result.work.fold_checks));
     for (const std::string& note : result.notes) std::printf("; %s", note.c_str());
     std::printf("\n");
     std::fflush(stdout);

@@ -94,8 +94,8 @@ struct Reason {
 
 /// What planning took, in counts that are the same on every machine.
 struct SearchWork {
-    std::uint64_t states_opened = 0;      ///< sets of formed bends looked at, of 2 to the power of the bends
-    std::uint64_t labels_opened = 0;      ///< partial orders taken further
+    std::uint64_t states = 0;             ///< sets of formed bends looked at, of 2 to the power of the bends
+    std::uint64_t partial_orders = 0;     ///< partial orders taken further
     std::uint64_t fold_checks = 0;        ///< folds placed on the machine
     std::uint64_t shadows_cast = 0;       ///< places of a panel or strip in a fold, looked at once each
     std::uint64_t pairs_swept = 0;        ///< of such places, moving past one another

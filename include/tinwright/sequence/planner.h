@@ -15,7 +15,7 @@ struct PlanOptions {
     std::size_t plans = 3;             ///< how many orders to rank
     double time_limit_s = 60;          ///< outer guard, 0: none
     std::uint64_t max_states = 12'000; ///< states and partial orders looked at; past that the best found so far is told
-    bool any_order = false;            ///< whether it goes is all that is asked: orders are those found quickly, and are not counted
+    bool verdict_only = false;            ///< whether it goes is all that is asked: orders are those found quickly, and are not counted
     BendMask formed = 0;               ///< bends that are already folded
     std::function<void(std::uint64_t states)> progress;  ///< called now and then from the calling thread
 };

@@ -18,7 +18,7 @@ struct SearchOptions {
     std::uint64_t max_counted_states = 60'000;     ///< states opened only to count orders
     std::uint64_t max_stuck_states = 5'000;        ///< states opened only to find `deepest`
     double time_limit_s = 0;                       ///< outer guard; 0: none
-    bool any_order = false;                        ///< orders that are found quickly will do: none is ranked against all others, nothing is counted
+    bool verdict_only = false;                        ///< orders that are found quickly will do: none is ranked against all others, nothing is counted
     std::function<void(std::uint64_t states)> progress;  ///< called now and then, may be empty
 };
 

@@ -79,7 +79,7 @@ struct SuitOptions {
     std::uint64_t max_states = 12'000;
     BendMask formed = 0;
     std::optional<Suitability> as_drawn;   ///< when it is known already
-    bool any_order = false;                ///< whether a version goes is all that is asked: bars and cover are of an order found quickly
+    bool verdict_only = false;                ///< whether a version goes is all that is asked: bars and cover are of an order found quickly
     bool past_limits = true;               ///< when nothing within them helps: the nearest past them, and a bar more
     std::uint64_t max_work = 0;            ///< planWork() of all plans together; 0: no limit. Past it what was found is told
 };
