@@ -136,8 +136,11 @@ Convex2 Convex2::moved(const Vec2& by) const {
     return result;
 }
 
+// Edges are moved in as whole lines, so a piece thinner than two insets vanishes where another outline is far, too: the seam that it had with
+// its neighbour would be the outside then, deeper in than the inset. What the whole profile leaves when it is moved in makes up for that.
 std::vector<Convex2> profilePieces(const Polygon& profile, double inset_mm) {
     std::vector<Convex2> pieces;
+    bool vanished = false;
     const auto onOutline = [&](const Vec2& a, const Vec2& b) {
         for (std::size_t i = 0; i < profile.size(); ++i) {
             const Vec2& from = profile[i];
@@ -153,7 +156,12 @@ std::vector<Convex2> profilePieces(const Polygon& profile, double inset_mm) {
             inset.push_back(onOutline(piece[i], piece[(i + 1) % piece.size()]) ? inset_mm : 0.0);
         }
         Convex2 convex(piece, inset);
+        vanished = vanished || convex.empty();
         if (!convex.empty()) pieces.push_back(std::move(convex));
+    }
+    if (!vanished) return pieces;
+    for (const Region& left : grown({profile, {}}, -inset_mm)) {
+        for (const Polygon& piece : convexPieces(left)) pieces.emplace_back(piece);
     }
     return pieces;
 }

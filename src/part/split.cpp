@@ -150,9 +150,11 @@ SplitPart splitAt(const Part& part, BendId bend) {
 
 std::optional<Part> withEndCutBack(const Part& part, BendId bend, SpanEnd end, double by_mm) {
     const Bend& line = part.bend(bend);
-    const double from_mm = line.spans.front().from_mm + by_mm;
-    const double to_mm = line.spans.back().to_mm - by_mm;
-    const Cut cut{line.origin + (end == SpanEnd::kFrom ? from_mm : to_mm) * line.along, end == SpanEnd::kFrom ? line.along : Vec2(-line.along)};
+    const Vec2 keep = end == SpanEnd::kFrom ? line.along : Vec2(-line.along);
+    // The flange may run on past the end of its strip.
+    double first_mm = (line.origin + (end == SpanEnd::kFrom ? line.spans.front().from_mm : line.spans.back().to_mm) * line.along).dot(keep);
+    for (const Vec2& corner : part.panel(line.child).region.outline) first_mm = std::min(first_mm, corner.dot(keep));
+    const Cut cut{line.origin + (first_mm + by_mm - line.origin.dot(keep)) * keep, keep};
     const std::vector<bool> cuts = beyond(part, bend);
     Part result = part;
     bool changed = false;

@@ -38,3 +38,12 @@ TEST_CASE("The kernel agrees with libfcl: first quarter of the random states") {
 TEST_CASE("The kernel agrees with libfcl: second quarter of the random states") { compareFrom(200'000); }
 TEST_CASE("The kernel agrees with libfcl: third quarter of the random states") { compareFrom(300'000); }
 TEST_CASE("The kernel agrees with libfcl: fourth quarter of the random states") { compareFrom(400'000); }
+
+// Found in a long run: the end relief of the bar ends a tenth of a millimetre under the step behind its toe.
+TEST_CASE("The kernel agrees with libfcl: a bar with a step next to its end relief") {
+    Tally tally;
+    tinwright::oracle::compareCase(1'015'432, kStates, tally);
+    INFO(tally.text());
+    CHECK(tally.dangerous.empty());
+    CHECK(tally.unconfirmed.empty());
+}

@@ -23,8 +23,8 @@ struct SplitPart {
 
 enum class SpanEnd { kFrom, kTo };  ///< of a bend line, along it
 
-/// A flange, with all that hangs on it, cut off square to its bend by so much at one end. None when nothing of it reaches that end, when a bend
-/// on it lies across the cut, or when a panel would vanish or fall apart.
+/// A flange, with all that hangs on it, cut off square to its bend, so much from where it ends. None when a bend on it lies across the cut, or
+/// when a panel would vanish or fall apart.
 [[nodiscard]] std::optional<Part> withEndCutBack(const Part& part, BendId bend, SpanEnd end, double by_mm);
 
 }  // namespace tinwright
