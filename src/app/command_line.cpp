@@ -159,11 +159,14 @@ void addPlan(CLI::App& program, CommandLine& line) {
     addNumber(*plan, kPlansOption, line.plans);
     addNumber(*plan, kThreadsOption, line.threads);
     addNumber(*plan, kTimeLimitOption, line.time_limit_s);
+    addNumber(*plan, kWorkOption, line.work);
+    addNumber(*plan, kMemoryOption, line.memory_mb);
     plan->add_option("--json", line.json, "write the plan as JSON; - is standard output, instead of the text")
         ->type_name("FILE");
     plan->add_option("--sheet", line.sheet, "write the bench sheet: one page (HTML) to print or to open on a phone")->type_name("FILE");
     plan->add_option("--svg", line.svg, "write every drawing of the sheet into this folder, made if need be")->type_name("DIR");
     plan->add_option("--glb", line.glb, "write the best order as an animated 3-D file (glTF 2.0 binary)")->type_name("FILE");
+    plan->add_option("--export-constraints", line.constraints, "write the order problem as JSON, for other solvers")->type_name("FILE");
     plan->add_flag("--verify", line.verify, "replay every plan with an independent collision check");
     plan->add_flag("--robust", line.robust, "only orders whose folds are all shown to hold over the shop's tolerances; undecided when none is but some go as drawn");
     plan->add_flag("--no-remedies", line.no_remedies, "when no order works, or only a tight one: do not look for what would lift it");

@@ -47,7 +47,10 @@ struct CommandLine {
     double plans = kPlansOption.standard;
     double threads = kThreadsOption.standard;
     double time_limit_s = kTimeLimitOption.standard;
+    double work = kWorkOption.standard;
+    double memory_mb = kMemoryOption.standard;
     bool verify = false;
+    std::optional<std::string> constraints;  ///< for `plan`: file for the order problem
     bool robust = false;                   ///< for `plan`: only folds that hold over the tolerances count
     bool no_remedies = false;          ///< for `plan`: do not look for what would lift an infeasible verdict
     std::string out_path;                  ///< for `blank`, `suit` and `start`

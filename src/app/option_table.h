@@ -21,6 +21,11 @@ inline constexpr NumberOption kThreadsOption{
 inline constexpr NumberOption kTimeLimitOption{
     "--time-limit", 60, 0, 86'400, false, "seconds to spend on a brake before it is left undecided; 0: no limit"};
 
+inline constexpr NumberOption kWorkOption{
+    "--work", 12'000, 100, 1e9, true, "states and partial orders to look at on a brake before the best so far is told"};
+inline constexpr NumberOption kMemoryOption{
+    "--memory", 1024, 16, 1e6, true, "megabytes to keep them in, roughly, before the best so far is told"};
+
 inline constexpr NumberOption kReachOption{
     "--reach", 0, 0.1, 500, false, "mm by which a dimension may change (default: a quarter of it, 3 to 25)"};
 inline constexpr NumberOption kTakeOption{"--take", 0, 1, 1000, true, "number of the suggestion to write to the output"};

@@ -10,6 +10,7 @@
 
 #include <spdlog/spdlog.h>
 
+#include <tinwright/report/constraints_json.h>
 #include <tinwright/report/plan_json.h>
 #include <tinwright/report/text.h>
 #include <tinwright/sequence/planner.h>
@@ -33,6 +34,8 @@ BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t b
     PlanOptions options;
     options.plans = static_cast<std::size_t>(line.plans);
     options.time_limit_s = line.time_limit_s;
+    options.max_states = static_cast<std::uint64_t>(line.work);
+    options.max_bytes = static_cast<std::uint64_t>(line.memory_mb) << 20;
     options.formed = inputs.formed;
     options.robust = line.robust;
     options.progress = std::move(progress);
@@ -66,6 +69,14 @@ std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) 
     return reports;
 }
 
+Issues writeConstraints(const CommandLine& line, const Inputs& inputs) {
+    std::vector<BrakeConstraints> brakes;
+    for (const std::size_t brake : inputs.brakes) {
+        brakes.push_back({inputs.shop.brakes[brake].name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed)});
+    }
+    return writeFile(*line.constraints, constraintsJson(inputs.part, brakes), inputFiles(line));
+}
+
 /// Files first: when one cannot be written, no text claims that all went well.
 Issues writeAll(const CommandLine& line, const PlanReport& report, const std::optional<Material>& material) {
     Issues drawn = writeSheet(line, report, material);
@@ -88,6 +99,10 @@ int runPlan(const CommandLine& line, const Inputs& inputs) {
     const std::optional<Material> material = materialOf(inputs.part);
     addFindings(report, material ? &*material : nullptr);
     if (line.verify) replayPlans(report);
+    if (line.constraints) {
+        const Issues issues = writeConstraints(line, inputs);
+        if (!issues.empty()) return complain(issues);
+    }
     const Issues issues = writeAll(line, report, material);
     return issues.empty() ? exitCode(report.verdict) : complain(issues);
 }

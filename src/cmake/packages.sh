@@ -10,7 +10,7 @@ TINWRIGHT_BUILD_PACKAGES=(
   libdxflib-dev
 )
 # What the tests and the plan verifier need besides.
-TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev libglpk-dev libpugixml-dev python3-gdal)
+TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev libglpk-dev libpugixml-dev python3-gdal gringo)
 
 tinwright_is_installed() {
   [ "$(dpkg-query -W -f='${db:Status-Status}' "$1" 2>/dev/null)" = installed ]

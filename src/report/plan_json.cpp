@@ -10,6 +10,7 @@
 
 #include "finding_json.h"
 #include "remedy_json.h"
+#include "search_words.h"
 #include "words.h"
 
 namespace tinwright {
@@ -212,7 +213,7 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"orders_total", textOrNull(result.orders_total)},
             {"plans", plans},
             {"causes", causes(result)},
-            {"reasons", reasons(report.part, result.reasons)},
+            {"reasons", reasons(report.part, report::toldReasons(result))},
             {"forced", forced(report.part, result)},
             {"forced_all_known", result.forced_all_known},
             {"search", search(result)},

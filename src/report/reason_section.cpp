@@ -35,7 +35,8 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
 
 std::string reasonSection(const SheetWork& work) {
     const BrakeResult& result = work.brake_report.result;
-    if (result.reasons.empty()) return {};
+    const std::vector<Reason> reasons = toldReasons(result);
+    if (reasons.empty()) return {};
     std::string text = element("h3", "Why not");
     if (!result.causes.empty()) {
         text += element("p", causesWords(result));
@@ -46,7 +47,7 @@ std::string reasonSection(const SheetWork& work) {
     std::size_t number = 0;
     std::size_t cause = 0;
     std::size_t left_in_cause = 0;
-    for (const Reason& reason : result.reasons) {
+    for (const Reason& reason : reasons) {
         if (left_in_cause == 0 && cause < result.causes.size()) {
             left_in_cause = result.causes[cause++].reasons.size();
             if (result.causes.size() > 1) text += element("h4", fmt::format("Cause {}", cause));

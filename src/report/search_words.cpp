@@ -34,6 +34,13 @@ std::vector<std::string> forcedWords(const Part& part, const BrakeResult& result
     return sentences;
 }
 
+std::vector<Reason> toldReasons(const BrakeResult& result) {
+    if (result.causes.empty()) return result.reasons;
+    std::vector<Reason> reasons;
+    for (const Cause& cause : result.causes) reasons.insert(reasons.end(), cause.reasons.begin(), cause.reasons.end());
+    return reasons;
+}
+
 std::string causesWords(const BrakeResult& result) {
     if (result.causes.empty()) return {};
     if (result.causes.size() > 1) {

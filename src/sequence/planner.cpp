@@ -147,13 +147,18 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     if (result.verdict == Verdict::kFeasible && explain) addForcedOrders(oracle, options.formed, found.orders, result);
     if (result.verdict == Verdict::kInfeasible && explain) result.causes = causesOf(oracle, options.formed);
     result.forced_all_known = result.forced_all_known && explain;
-    for (const Cause& cause : result.causes) result.reasons.insert(result.reasons.end(), cause.reasons.begin(), cause.reasons.end());
-    if (result.verdict != Verdict::kFeasible && result.causes.empty()) result.reasons = reasonsAt(oracle, found.deepest);
+    if (result.verdict != Verdict::kFeasible) result.reasons = reasonsAt(oracle, found.deepest);
     result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
     if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty()) result.notes.push_back(std::move(note));
     return result;
+}
+
+ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
+    TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    LeafOracle oracle(part, shop, shop.brakes[brake]);
+    return compileConstraints(oracle, formed, ConstraintLimits{});
 }
 
 TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order, BendMask formed) {

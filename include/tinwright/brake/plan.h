@@ -148,7 +148,7 @@ struct BrakeResult {
     std::vector<Plan> plans;
     /// When no order works: why, each cause enough by itself, so that a remedy must lift all of them. Empty when that is not known.
     std::vector<Cause> causes;
-    std::vector<Reason> reasons;          ///< those of the causes, else of the state where the search got furthest
+    std::vector<Reason> reasons;          ///< when none works: of the state in which the search got furthest
     std::vector<ForcedOrder> forced;      ///< when an order works; those that follow from two others are left out
     bool forced_all_known = true;         ///< false: a limit left pairs of bends unanswered
     SearchWork work;

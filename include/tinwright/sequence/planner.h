@@ -8,6 +8,7 @@
 #include <tinwright/brake/leaf_brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
+#include <tinwright/sequence/constraint_problem.h>
 #include <tinwright/sequence/search.h>
 
 namespace tinwright {
@@ -27,6 +28,9 @@ struct PlanOptions {
 /// Plans the part on one brake of the shop. With `robust`, when no order is shown to hold, the part is planned as drawn too: infeasible
 /// is only what does not go either way, what goes as drawn or may go is undecided.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options);
+
+/// The order problem of the part on one brake, for other solvers.
+[[nodiscard]] ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed);
 
 /// One step of an order that a person asks about.
 struct TriedStep {
