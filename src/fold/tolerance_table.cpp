@@ -13,6 +13,7 @@ namespace {
 constexpr double kFlat_mm = 1e-6;
 constexpr double kLongestSwing_rad = std::numbers::pi - 1e-3;  // spans stay under half a turn
 constexpr double kNoMargin_mm = 1e-6;                          // asks for no witnesses
+constexpr int kCloseDepth = 8;                                 // so often a stroke is halved for a proof of one solid
 constexpr double kLackWithin_mm = 0.2;                         // of two members; nobody needs it closer
 
 }  // namespace
@@ -229,15 +230,19 @@ const IntervalSet& ToleranceTable::shadow(std::uint32_t record, std::size_t body
     return *slot;
 }
 
-IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) {
-    const GroupTouch& touch = table_.at(record);
-    const View view = viewOf(record, body);
-    const SeenSection whole(touch.hull, *view.motion);
+ToolPieces ToleranceTable::piecesWithin(std::uint32_t record, const View& view) {
+    const SeenSection whole(table_.at(record).hull, *view.motion);
     const double reach_mm = most_mm(record, Phase::kBefore) + view.margin_mm;
     ToolPieces pieces;
     for (const ToolPiece& piece : *view.pieces) {
         if (!staysClear(whole, *view.motion, piece.section, piece.ring, reach_mm, kQuickDepth)) pieces.push_back(piece);
     }
+    return pieces;
+}
+
+IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) {
+    const View view = viewOf(record, body);
+    const ToolPieces pieces = piecesWithin(record, view);
     Shadow cast;
     if (pieces.empty()) return {};
     for (const SeenSolid& seen : seenBy(record, view, body)) {
@@ -246,7 +251,25 @@ IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) 
     return cast.outer;
 }
 
+bool ToleranceTable::staysAway(std::uint32_t record, std::size_t body, Interval at) {
+    if (kept(record).shadows[body]) return !kept(record).shadows[body]->meets(at);
+    const GroupTouch& touch = table_.at(record);
+    const double reach_mm = most_mm(record, Phase::kBefore);
+    if (touch.x_lo_mm - reach_mm >= toMm(at.hi) || touch.x_hi_mm + reach_mm <= toMm(at.lo) || apartByDesign(record, body)) return true;
+    const View view = viewOf(record, body);
+    const ToolPieces pieces = piecesWithin(record, view);
+    if (pieces.empty()) return true;
+    const std::vector<SeenSolid>& solids = seenBy(record, view, body);
+    return std::all_of(solids.begin(), solids.end(), [&](const SeenSolid& seen) {
+        if (seen.solid->x_lo_mm() >= toMm(at.hi) || seen.solid->x_hi_mm() <= toMm(at.lo)) return true;
+        return std::all_of(pieces.begin(), pieces.end(), [&](const ToolPiece& piece) {
+            return staysClear(seen, *view.motion, piece.section, piece.ring, view.margin_mm, kCloseDepth);
+        });
+    });
+}
+
 double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval at) {
+    if (staysAway(record, body, at)) return 0;
     const IntervalSet& where = shadow(record, body);
     if (!where.meets(at)) return 0;
     Micron along = 0;
@@ -292,12 +315,13 @@ ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std
     for (const Solid& solid : TouchTable::shifted(swollen(held, SeenFrom::kBars, !one_sheet).solids, -shift_um)) {
         for (const SeenSolid& seen : swinging) {
             if (staysBeyond(seen, solid, motion, -kContactTolerance_mm)) continue;
-            const double lack_mm = -leastPairGap(seen, solid, motion, -result.lack_mm, kLackWithin_mm).gap_mm;
-            result.lack_mm = std::max({result.lack_mm, kNoMargin_mm, lack_mm});
             if (!room_mm) {
                 const auto gap = table_.pairGapUnder(kClearanceCap_mm, moving, held, shift_um);
                 room_mm = drawnGap_mm(a.group, b.group) - std::max(0.0, gap ? gap->gap_mm : kClearanceCap_mm);
             }
+            if (*room_mm < kNoMargin_mm) return {0, true};
+            const double lack_mm = -leastPairGap(seen, solid, motion, -result.lack_mm, kLackWithin_mm).gap_mm;
+            result.lack_mm = std::max({result.lack_mm, kNoMargin_mm, lack_mm});
             if (*room_mm < result.lack_mm) return {0, true};
         }
     }
@@ -369,12 +393,34 @@ const std::vector<Solid>& ToleranceTable::lying(std::uint32_t record, Phase phas
     return *slot;
 }
 
+ToleranceTable::Bounds ToleranceTable::boundsOf(std::uint32_t record, Phase phase) const {
+    const GroupTouch& touch = table_.at(record);
+    const bool after = phase == Phase::kAfter && touch.moving;
+    const Rigid swung = after ? swungBy(table_.motions(touch.bend), table_.bodies().part().bend(touch.bend).angle.rad()) : Rigid::Identity();
+    Bounds bounds{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
+    for (const Vec2& corner : touch.hull.points()) {
+        const Vec3 placed = swung * Vec3(0, corner.x(), corner.y());
+        bounds.z_lo_mm = std::min(bounds.z_lo_mm, placed.z());
+        bounds.y_hi_mm = std::max(bounds.y_hi_mm, placed.y());
+    }
+    return bounds;
+}
+
+bool ToleranceTable::liesOutOfTheWay(std::uint32_t record, Phase phase) {
+    const bool after = phase == Phase::kAfter && table_.at(record).moving;
+    if (!after && deviation(record, phase).formedBends() == 0) return true;
+    const LeafMachine& machine = table_.machine();
+    const double front_mm = machine.beam() >= 0 ? std::min(0.0, machine.brake().beam.front_y_mm) : 0.0;
+    return boundsOf(record, phase).y_hi_mm + most_mm(record, phase) < front_mm && liesAboveBed(record, phase);
+}
+
 bool ToleranceTable::liesAboveBed(std::uint32_t record, Phase phase) {
     const GroupTouch& touch = table_.at(record);
     auto& slot = kept(record).above[phase == Phase::kAfter && touch.moving ? 1 : 0];
     if (slot) return *slot;
     const bool before = phase == Phase::kBefore || !touch.moving;
     if (before ? touch.rises && deviation(record, phase).formedBends() <= 1 : leavesTheNose(record)) return *(slot = true);
+    if (boundsOf(record, phase).z_lo_mm > most_mm(record, phase)) return *(slot = true);
     // As the bars see it, and lower by as much as the sheet may be thicker: those solids are made anyway.
     const std::vector<Solid>& solids = lying(record, phase, SeenFrom::kBars);
     slot = std::all_of(solids.begin(), solids.end(), [&](const Solid& solid) {
