@@ -64,12 +64,13 @@ public:
     [[nodiscard]] bool oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const;
 
 private:
+    static constexpr double kFlat_mm = 1e-6;
     struct Swollen {
         std::vector<PrismRings> rings;
         std::vector<Solid> solids;
         std::vector<SeenSolid> seen;
         std::vector<SeenSolid> from_leaf;
-        double z_lo_mm = 0, y_hi_mm = 0;
+        double z_lo_mm = 0;
     };
     struct Kept {
         std::unique_ptr<Deviation> deviation[2];      // by Phase
