@@ -192,7 +192,10 @@ Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, co
     for (const StandingBar& bar : placed.bars) key.insert(key.end(), {static_cast<Micron>(bar.bar.value), bar.at.lo, bar.at.hi});
     for (const WayOut* way : {&way_in, &way_out}) {
         key.push_back(micronNearest(way->lift_mm));
-        for (const ExitMove& move : way->moves) key.insert(key.end(), {static_cast<Micron>(move.kind), move.piece});
+        for (const ExitMove& move : way->moves) {
+            const ExitMove::Point& end = move.path.back();
+            key.insert(key.end(), {static_cast<Micron>(move.kind), move.piece, micronNearest(end.x_mm), micronNearest(end.z_mm)});
+        }
     }
     const auto known = judged_.find(key);
     if (known != judged_.end()) return known->second;
