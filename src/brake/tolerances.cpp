@@ -16,6 +16,7 @@ constexpr double kSmallest_mm = 0.5;  // ISO 2768-1 begins here, and its last ra
 constexpr double kGreatest_mm = 4000;
 
 double greatestSize_mm(const Panel& panel) {
+    if (panel.region.outline.empty()) return 0;
     Vec2 least = panel.region.outline.front();
     Vec2 most = least;
     for (const Vec2& corner : panel.region.outline) {
