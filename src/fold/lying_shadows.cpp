@@ -35,6 +35,12 @@ bool allApart(const Convex2& hull, const SweptSections& sections, double margin_
     return std::all_of(sections.swept.begin(), sections.swept.end(), [&](const Convex2& section) { return apart(hull, section, margin_mm); });
 }
 
+Convex2 hullOfSections(const std::vector<Solid>& solids) {
+    std::vector<Vec2> corners;
+    for (const Solid& solid : solids) corners.insert(corners.end(), solid.section().points().begin(), solid.section().points().end());
+    return Convex2(hullOf(std::move(corners)));
+}
+
 }  // namespace
 
 SweptSections::SweptSections(const std::vector<Convex2>& sections, const Vec2& from, const Vec2& to) {
@@ -44,9 +50,12 @@ SweptSections::SweptSections(const std::vector<Convex2>& sections, const Vec2& f
     }
 }
 
-const IntervalSet& GroupShadows::Moved::of(const std::vector<Solid>& solids) {
-    const auto [shadow, is_new] = by_group.try_emplace(&solids);
-    if (is_new) shadow->second = groupShadow(solids, sections);
+const IntervalSet& GroupShadows::of(Moved& moved, const std::vector<Solid>& solids) {
+    const auto [shadow, is_new] = moved.by_group.try_emplace(&solids);
+    if (!is_new) return shadow->second;
+    const auto [hull, is_new_group] = hulls_.try_emplace(&solids);
+    if (is_new_group) hull->second = hullOfSections(solids);
+    if (!allApart(hull->second, moved.sections, 0)) shadow->second = groupShadow(solids, moved.sections);
     return shadow->second;
 }
 
@@ -64,7 +73,7 @@ IntervalSet LyingShadows::moved(std::size_t body, const Vec2& from, const Vec2& 
     const bool level = from.y() == 0 && to.y() == 0;
     for (const LyingGroup& group : part_) {
         if (LyingGroup::isUnder(kind) ? group.aboveBed() : group.leaves_nose && level) continue;
-        result.addShifted(moved.of(group.seenFrom(kind)), group.shift_um);
+        result.addShifted(groups_->of(moved, group.seenFrom(kind)), group.shift_um);
     }
     return result;
 }

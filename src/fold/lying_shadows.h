@@ -46,11 +46,12 @@ public:
     struct Moved {
         SweptSections sections;
         std::unordered_map<const std::vector<Solid>*, IntervalSet> by_group;
-        const IntervalSet& of(const std::vector<Solid>& solids);
     };
     Moved& moved(const Move& move);
+    const IntervalSet& of(Moved& moved, const std::vector<Solid>& solids);
 
 private:
+    std::unordered_map<const std::vector<Solid>*, Convex2> hulls_;   // of their sections
     const LeafMachine* machine_;
     std::map<Move, Moved> moves_;
 };

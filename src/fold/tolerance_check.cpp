@@ -7,8 +7,8 @@ namespace tinwright {
 
 namespace {
 
-// A piece lifted by hand gives way to a wall that leans over it; so does the part under a rising beam.
-const std::vector<double> kGives_mm{0, 1.5, 4, 10};
+// A piece lifted by hand gives way to a wall that leans over it; so does the part under a rising beam. In the order tried.
+const std::vector<double> kGives_mm{0, 4, 1.5, 10};
 
 // The bodies as long as the machine, with a leaf face.
 std::vector<std::size_t> longBodies(const LeafMachine& machine, std::size_t leaf_face) {
@@ -144,9 +144,10 @@ bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Wo
 
 // ---- ways in and out ----
 
-LyingShadows ToleranceCheck::lying(const StrokeScene& scene, Phase phase) {
+LyingShadows ToleranceCheck::lying(const StrokeScene& scene, Phase phase, bool plainly) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) {
+        if (plainly && table_.liesOutOfTheWay(use.record, phase)) continue;
         const bool above_bed = table_.liesAboveBed(use.record, phase);
         part.push_back({&table_.lying(use.record, phase, SeenFrom::kBars), use.shift_um, table_.nominal().at(use.record).is_arc,
                         above_bed ? nullptr : &table_.lying(use.record, phase, SeenFrom::kBed), above_bed ? table_.box().thickness_mm : -1,
@@ -177,11 +178,31 @@ WayOut ToleranceCheck::toldWay(const StrokeScene& scene, Phase phase, const Plac
 }
 
 bool ToleranceCheck::servesAll(const StrokeScene& scene, Phase phase, const Placed& placed, const WayOut& told) {
-    LyingShadows shadows = lying(scene, phase);
+    const bool plainly = std::all_of(told.moves.begin(), told.moves.end(), [](const ExitMove& move) {
+        return move.kind == ExitMove::Kind::kPieceUp || move.kind == ExitMove::Kind::kPartUp || move.kind == ExitMove::Kind::kPartForward;
+    });
+    LyingShadows shadows = lying(scene, phase, plainly);
     return wayServes(table_.nominal().machine(), shadows, placed, told);
 }
 
 Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out) {
+    std::vector<Micron> key{static_cast<Micron>(scene.formed), static_cast<Micron>(placed.leaf_face), placed.part_x_um};
+    for (const StrokeBend& bend : scene.bends) key.insert(key.end(), {static_cast<Micron>(bend.bend.value), bend.hold});
+    key.push_back(-1);
+    for (const StandingBar& bar : placed.bars) key.insert(key.end(), {static_cast<Micron>(bar.bar.value), bar.at.lo, bar.at.hi});
+    for (const WayOut* way : {&way_in, &way_out}) {
+        key.push_back(micronNearest(way->lift_mm));
+        for (const ExitMove& move : way->moves) {
+            const ExitMove::Point& end = move.path.back();
+            key.insert(key.end(), {static_cast<Micron>(move.kind), move.piece, micronNearest(end.x_mm), micronNearest(end.z_mm)});
+        }
+    }
+    const auto known = judged_.find(key);
+    if (known != judged_.end()) return known->second;
+    return judged_.emplace(std::move(key), computeHolding(scene, placed, way_in, way_out)).first->second;
+}
+
+Holding ToleranceCheck::computeHolding(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out) {
     Holding holding;
     holding.over = table_.box();
     Worst worst;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -37,7 +38,7 @@ public:
     /// What to tell: the nominal way where the same moves serve all of them, else theirs.
     [[nodiscard]] WayOut toldWay(const StrokeScene& scene, Phase phase, const Placed& placed, WayOut nominal);
 
-    /// All of it for bars as they stand, with the ways that are told for the nominal part.
+    /// All of it for bars as they stand, with the ways that are told.
     [[nodiscard]] Holding judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out);
 
 private:
@@ -47,7 +48,8 @@ private:
         void take(double lack, const std::string& a, const std::string& b);
     };
     [[nodiscard]] bool servesAll(const StrokeScene& scene, Phase phase, const Placed& placed, const WayOut& told);
-    [[nodiscard]] LyingShadows lying(const StrokeScene& scene, Phase phase);
+    /// `plainly`: for ways on which bars only rise and the part only rises or goes forward.
+    [[nodiscard]] LyingShadows lying(const StrokeScene& scene, Phase phase, bool plainly = false);
     [[nodiscard]] bool linesAgree(const StrokeScene& scene) const;
     void takeBody(const GroupUse& use, std::size_t body, Interval at, const std::string& name, Worst& worst);
     void takeBodies(const StrokeScene& scene, const Placed& placed, Worst& worst);
@@ -55,7 +57,10 @@ private:
     [[nodiscard]] bool toolsFit(const StrokeScene& scene, const Placed& placed, Worst& worst);
     [[nodiscard]] std::string nameOf(std::uint32_t record);
 
+    [[nodiscard]] Holding computeHolding(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out);
+
     ToleranceTable table_;
+    std::map<std::vector<Micron>, Holding> judged_;   // several plans have the same fold
     GroupShadows groups_;
     EscapeMemo escapes_;
 };

@@ -10,10 +10,9 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kFlat_mm = 1e-6;
 constexpr double kLongestSwing_rad = std::numbers::pi - 1e-3;  // spans stay under half a turn
 constexpr double kNoMargin_mm = 1e-6;                          // asks for no witnesses
-constexpr double kLackWithin_mm = 0.2;                         // of two members; nobody needs it closer
+constexpr int kCloseDepth = 8;                                 // so often a stroke is halved for a proof of one solid
 
 }  // namespace
 
@@ -114,13 +113,9 @@ ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, SeenFrom 
     auto made = std::make_unique<Swollen>();
     made->rings = swollenRings(record, Phase::kBefore, how);
     made->z_lo_mm = std::numeric_limits<double>::infinity();
-    made->y_hi_mm = -made->z_lo_mm;
     for (const PrismRings& one : made->rings) {
         made->solids.emplace_back(one, touch.pose);
-        for (const Vec3& corner : made->solids.back().corners()) {
-            made->z_lo_mm = std::min(made->z_lo_mm, corner.z());
-            made->y_hi_mm = std::max(made->y_hi_mm, corner.y());
-        }
+        for (const Vec3& corner : made->solids.back().corners()) made->z_lo_mm = std::min(made->z_lo_mm, corner.z());
     }
     const BendMotions& motions = stroke(touch.bend).motions;
     for (const Solid& solid : made->solids) made->seen.emplace_back(solid, touch.moving ? motions.moving : motions.still);
@@ -169,75 +164,25 @@ bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
     return overBedLack_mm(record) == 0.0;
 }
 
-// What lies on the moving sheet and nowhere under it: with f its distance in front of the strip's end and g its height over the nose
-// centre, z >= T0 + f sin a + g cos a, T0 = t + rn, g >= -T0 (NOTES.md).
-std::optional<double> ToleranceTable::overBedLack_mm(std::uint32_t record) {
-    const GroupTouch& touch = table_.at(record);
-    const int formed = deviation(record, Phase::kBefore).formedBends();
-    if (!touch.moving || !touch.rises) return std::nullopt;
-    if (leavesTheNose(record)) return 0;
-    const Swollen& group = swollen(record, SeenFrom::kBed, true);
-    if (formed > 1 && group.z_lo_mm < -kFlat_mm) return std::nullopt;
-    const Stroke& how = stroke(touch.bend);
-    double least_mm = 0;
-    for (const Solid& solid : group.solids) {
-        least_mm = std::min(least_mm, leastRising_mm(solid, how.motions.swing));
-        if (how.motions.swing.set_rad() > 0.5 * std::numbers::pi) least_mm = std::min(least_mm, leastFalling_mm(solid, how.motions.swing) - how.bed_mm);
-    }
-    return std::max(0.0, -kContactTolerance_mm - least_mm);
-}
-
-// To a right angle: what is in front of the strip's end stays over the bed, what is behind it comes down by a right angle at the latest, or,
-// lower than the nose centre, by hypot(g, f) under it. By then it may have passed the bed's back.
-double ToleranceTable::leastRising_mm(const Solid& solid, const Swing& swing) const {
-    const double rise_mm = swing.centre().y();
-    double least_mm = 0;
-    double behind_mm = 0;
-    double lowest_mm = std::numeric_limits<double>::infinity();
-    for (const Vec3& corner : solid.corners()) {
-        const double f = swing.centre().x() - swing.allowance_mm() - corner.y();
-        const double g = corner.z() - rise_mm;
-        lowest_mm = std::min(lowest_mm, g);
-        if (f >= 0) continue;
-        behind_mm = std::max(behind_mm, -f);
-        least_mm = std::min(least_mm, rise_mm - (g < 0 ? std::hypot(f, std::max(g, -rise_mm)) : -f));
-    }
-    const bool passed = lowest_mm > 0 && swing.centre().x() + lowest_mm * lowest_mm / std::hypot(lowest_mm, behind_mm) > bed_back_mm_;
-    return passed ? 0 : least_mm;
-}
-
-// From a right angle on: least at the end; without bound for what is behind the bed by then. Behind the nose centre y is concave in the angle, so
-// that it is least at an end.
-double ToleranceTable::leastFalling_mm(const Solid& solid, const Swing& swing) const {
-    const double sine = std::sin(swing.set_rad());
-    const double cosine = std::cos(swing.set_rad());
-    constexpr double kNowhere_mm = std::numeric_limits<double>::infinity();
-    double least_mm = kNowhere_mm;
-    double front_mm = kNowhere_mm;
-    for (const Vec3& corner : solid.corners()) {
-        const double f = swing.centre().x() - swing.allowance_mm() - corner.y();
-        const double g = corner.z() - swing.centre().y();
-        least_mm = std::min(least_mm, swing.centre().y() + (f > 0 ? f * sine : f) + std::max(0.0, g) * cosine);
-        front_mm = std::min({front_mm, swing.centre().x() + g, swing.centre().x() + g * sine - std::min(f, 0.0) * cosine});
-    }
-    return front_mm > bed_back_mm_ ? kNowhere_mm : least_mm;
-}
-
 const IntervalSet& ToleranceTable::shadow(std::uint32_t record, std::size_t body) {
     auto& slot = kept(record).shadows[body];
     if (!slot) slot = apartByDesign(record, body) ? IntervalSet() : castShadows(record, body);
     return *slot;
 }
 
-IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) {
-    const GroupTouch& touch = table_.at(record);
-    const View view = viewOf(record, body);
-    const SeenSection whole(touch.hull, *view.motion);
+ToolPieces ToleranceTable::piecesWithin(std::uint32_t record, const View& view) {
+    const SeenSection whole(table_.at(record).hull, *view.motion);
     const double reach_mm = most_mm(record, Phase::kBefore) + view.margin_mm;
     ToolPieces pieces;
     for (const ToolPiece& piece : *view.pieces) {
         if (!staysClear(whole, *view.motion, piece.section, piece.ring, reach_mm, kQuickDepth)) pieces.push_back(piece);
     }
+    return pieces;
+}
+
+IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) {
+    const View view = viewOf(record, body);
+    const ToolPieces pieces = piecesWithin(record, view);
     Shadow cast;
     if (pieces.empty()) return {};
     for (const SeenSolid& seen : seenBy(record, view, body)) {
@@ -246,7 +191,25 @@ IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) 
     return cast.outer;
 }
 
+bool ToleranceTable::staysAway(std::uint32_t record, std::size_t body, Interval at) {
+    if (kept(record).shadows[body]) return !kept(record).shadows[body]->meets(at);
+    const GroupTouch& touch = table_.at(record);
+    const double reach_mm = most_mm(record, Phase::kBefore);
+    if (touch.x_lo_mm - reach_mm >= toMm(at.hi) || touch.x_hi_mm + reach_mm <= toMm(at.lo) || apartByDesign(record, body)) return true;
+    const View view = viewOf(record, body);
+    const ToolPieces pieces = piecesWithin(record, view);
+    if (pieces.empty()) return true;
+    const std::vector<SeenSolid>& solids = seenBy(record, view, body);
+    return std::all_of(solids.begin(), solids.end(), [&](const SeenSolid& seen) {
+        if (seen.solid->x_lo_mm() >= toMm(at.hi) || seen.solid->x_hi_mm() <= toMm(at.lo)) return true;
+        return std::all_of(pieces.begin(), pieces.end(), [&](const ToolPiece& piece) {
+            return staysClear(seen, *view.motion, piece.section, piece.ring, view.margin_mm, kCloseDepth);
+        });
+    });
+}
+
 double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval at) {
+    if (staysAway(record, body, at)) return 0;
     const IntervalSet& where = shadow(record, body);
     if (!where.meets(at)) return 0;
     Micron along = 0;
@@ -262,72 +225,6 @@ double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval 
     const double lack_mm = std::min(toMm(along), -gap_mm);
     const std::optional<double> over_bed = table_.machine().bodies()[body].kind == BodyKind::kBed ? overBedLack_mm(record) : std::nullopt;
     return over_bed ? std::min(*over_bed, lack_mm) : lack_mm;
-}
-
-const ToleranceTable::MemberLack& ToleranceTable::pair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
-    const auto [entry, is_new] = pairs_.try_emplace({moving, held, shift_um});
-    if (is_new) entry->second = computePair(moving, held, shift_um);
-    return entry->second;
-}
-
-double ToleranceTable::drawnGap_mm(std::size_t a, std::size_t b) {
-    const auto [entry, is_new] = drawn_gaps_.try_emplace({std::min(a, b), std::max(a, b)}, kClearanceCap_mm);
-    if (is_new) entry->second = table_.drawnGap_mm(a, b);
-    return entry->second;
-}
-
-ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
-    const GroupTouch& a = table_.at(moving);
-    const GroupTouch& b = table_.at(held);
-    const Motion& motion = stroke(a.bend).motions.moving;
-    const double reach_mm = most_mm(moving, Phase::kBefore) + most_mm(held, Phase::kBefore);
-    const double shift_mm = toMm(shift_um);
-    if (a.x_lo_mm + shift_mm > b.x_hi_mm + reach_mm || b.x_lo_mm > a.x_hi_mm + shift_mm + reach_mm) return {};
-    const RadiusRange ring = radiusRange(b.hull.points(), motion.centre());
-    if (staysClear(SeenSection(a.hull, motion), motion, b.hull, ring, reach_mm, kQuickDepth)) return {};
-    const bool one_sheet = deviation(moving, Phase::kBefore).formedBends() == 0 && deviation(held, Phase::kBefore).formedBends() == 0;
-    const std::vector<SeenSolid>& swinging = swollen(moving, SeenFrom::kBars, !one_sheet).seen;
-    std::optional<double> room_mm;  // what is left as drawn: in the stroke more than in the finished part
-    MemberLack result;
-    for (const Solid& solid : TouchTable::shifted(swollen(held, SeenFrom::kBars, !one_sheet).solids, -shift_um)) {
-        for (const SeenSolid& seen : swinging) {
-            if (staysBeyond(seen, solid, motion, -kContactTolerance_mm)) continue;
-            const double lack_mm = -leastPairGap(seen, solid, motion, -result.lack_mm, kLackWithin_mm).gap_mm;
-            result.lack_mm = std::max({result.lack_mm, kNoMargin_mm, lack_mm});
-            if (!room_mm) {
-                const auto gap = table_.pairGapUnder(kClearanceCap_mm, moving, held, shift_um);
-                room_mm = drawnGap_mm(a.group, b.group) - std::max(0.0, gap ? gap->gap_mm : kClearanceCap_mm);
-            }
-            if (*room_mm < result.lack_mm) return {0, true};
-        }
-    }
-    return result;
-}
-
-// The strip lies round the nose whatever the sheet; it may be thicker, and go on to a greater angle.
-ToleranceTable::MemberLack ToleranceTable::strip(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
-    const GroupTouch& touch = table_.at(record);
-    const BendMotions& motions = stroke(touch.bend).motions;
-    const double cut_mm = box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()];
-    const double reach_mm = box_.thickness_mm + cut_mm + most_mm(record, Phase::kBefore);
-    if (touch.ring.least_mm - motions.moving.shiftBound_mm() > motions.swing.centre().y() + reach_mm) return {};
-    const bool one_sheet = deviation(record, Phase::kBefore).formedBends() == 0;
-    const double margin_mm = (one_sheet ? 0.0 : box_.thickness_mm) - kContactTolerance_mm;
-    const Rigid pose = touch.moving ? Rigid(swungBy(motions, motions.swing.set_rad()) * touch.pose) : touch.pose;
-    std::vector<Solid>& slices = strips_[{bend.index(), static_cast<std::size_t>(hold), one_sheet ? 0U : 1U}];
-    if (slices.empty()) slices = table_.slicesAt(bend, hold, Angle::radians(stroke(bend).motions.swing.set_rad()), one_sheet ? 0.0 : cut_mm);
-    const std::vector<Solid> own = TouchTable::shifted(slices, shift_um);
-    MemberLack result;
-    for (const PrismRings& rings : swollen(record, SeenFrom::kBars, !one_sheet).rings) {
-        const Solid solid(rings, pose);
-        for (const Solid& slice : own) {
-            const double gap_mm = lyingGap_mm(slice, solid, margin_mm);
-            if (gap_mm > margin_mm) continue;
-            result.lack_mm = std::max(result.lack_mm, margin_mm + kContactTolerance_mm - gap_mm);
-            if (drawnGap_mm(table_.bodies().stripGroup(bend), touch.group) < reach_mm) return {0, true};
-        }
-    }
-    return result;
 }
 
 bool ToleranceTable::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
@@ -356,48 +253,6 @@ bool ToleranceTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
     const Stroke& how = stroke(bend);
     if (is_new) entry->second = machine.leafClears(machine.leaf(leaf_face), beam, how.motions.standing_from_leaf, how.leaf_mm);
     return entry->second;
-}
-
-const std::vector<Solid>& ToleranceTable::lying(std::uint32_t record, Phase phase, SeenFrom from) {
-    const GroupTouch& touch = table_.at(record);
-    if (phase == Phase::kBefore || !touch.moving) return swollen(record, from, true).solids;
-    auto& slot = kept(record).after[from == SeenFrom::kBars ? 1 : 0];
-    if (slot) return *slot;
-    const Rigid pose = table_.poseIn(record, phase);
-    slot = std::make_unique<std::vector<Solid>>();
-    for (const PrismRings& one : swollenRings(record, phase, {from, true, 0, 0})) slot->emplace_back(one, pose);
-    return *slot;
-}
-
-bool ToleranceTable::liesAboveBed(std::uint32_t record, Phase phase) {
-    const GroupTouch& touch = table_.at(record);
-    auto& slot = kept(record).above[phase == Phase::kAfter && touch.moving ? 1 : 0];
-    if (slot) return *slot;
-    const bool before = phase == Phase::kBefore || !touch.moving;
-    if (before ? touch.rises && deviation(record, phase).formedBends() <= 1 : leavesTheNose(record)) return *(slot = true);
-    // As the bars see it, and lower by as much as the sheet may be thicker: those solids are made anyway.
-    const std::vector<Solid>& solids = lying(record, phase, SeenFrom::kBars);
-    slot = std::all_of(solids.begin(), solids.end(), [&](const Solid& solid) {
-        return std::all_of(solid.corners().begin(), solid.corners().end(), [&](const Vec3& corner) { return corner.z() > box_.thickness_mm; });
-    });
-    return *slot;
-}
-
-bool ToleranceTable::leavesTheNose(std::uint32_t record) const {
-    const GroupTouch& touch = table_.at(record);
-    if (!touch.moving || !touch.lies_flat) return false;
-    const PartBodies& bodies = table_.bodies();
-    const Group& what = bodies.groups()[touch.group];
-    const BendMask path = bodies.path(heldPanel(bodies.part().bend(touch.bend), touch.hold), what.frame) & ~bit(touch.bend);
-    if ((touch.formed & path) != 0 || touch.is_arc) return false;
-    const Swing& swing = table_.motions(touch.bend).swing;
-    const auto& corners = touch.hull.points();
-    return std::all_of(corners.begin(), corners.end(), [&](const Vec2& p) { return p.x() < swing.centre().x() - swing.allowance_mm() + kFlat_mm; });
-}
-
-bool ToleranceTable::oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const {
-    const Part& part = table_.bodies().part();
-    return (table_.bodies().path(heldPanel(part.bend(a), hold_a), heldPanel(part.bend(b), hold_b)) & formed) == 0;
 }
 
 }  // namespace tinwright

@@ -53,6 +53,9 @@ public:
     const std::vector<Solid>& lying(std::uint32_t record, Phase phase, SeenFrom from);
     /// True when nothing of it comes under the bed's top in a phase.
     bool liesAboveBed(std::uint32_t record, Phase phase);
+    /// True when neither bars and beam that only rise or go back nor bed and leaf at rest can meet it: flat under the bars, or in front of them
+    /// and over the bed.
+    bool liesOutOfTheWay(std::uint32_t record, Phase phase);
     /// True when it is the flat sheet that goes on from the bend round the nose.
     [[nodiscard]] bool leavesTheNose(std::uint32_t record) const;
     /// A bound of all displacements of the group in a phase.
@@ -61,12 +64,13 @@ public:
     [[nodiscard]] bool oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const;
 
 private:
+    static constexpr double kFlat_mm = 1e-6;
     struct Swollen {
         std::vector<PrismRings> rings;
         std::vector<Solid> solids;
         std::vector<SeenSolid> seen;
         std::vector<SeenSolid> from_leaf;
-        double z_lo_mm = 0, y_hi_mm = 0;
+        double z_lo_mm = 0;
     };
     struct Kept {
         std::unique_ptr<Deviation> deviation[2];      // by Phase
@@ -83,6 +87,12 @@ private:
         double margin_mm;
     };
     Kept& kept(std::uint32_t record);
+    /// Least z and greatest y of the nominal group in a phase.
+    struct Bounds {
+        double z_lo_mm;
+        double y_hi_mm;
+    };
+    [[nodiscard]] Bounds boundsOf(std::uint32_t record, Phase phase) const;
     const Stroke& stroke(BendId bend);
     const Deviation& deviation(std::uint32_t record, Phase phase);
     Swollen& swollen(std::uint32_t record, SeenFrom from, bool cut);
@@ -95,6 +105,10 @@ private:
     /// Least height over the bed on the way to a right angle (0 when it is none under it), and past it.
     [[nodiscard]] double leastRising_mm(const Solid& solid, const Swing& swing) const;
     [[nodiscard]] double leastFalling_mm(const Solid& solid, const Swing& swing) const;
+    /// Quick proof that a record keeps away from a body over a stretch of x.
+    bool staysAway(std::uint32_t record, std::size_t body, Interval at);
+    /// Pieces of a body that the group, taken as one, is not proven to keep away from.
+    ToolPieces piecesWithin(std::uint32_t record, const View& view);
     IntervalSet castShadows(std::uint32_t record, std::size_t body);
     MemberLack computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
     /// Distance of two groups in the finished part as drawn; kClearanceCap_mm when it is more.

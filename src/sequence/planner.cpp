@@ -108,8 +108,8 @@ void askAsDrawn(const Part& part, const Shop& shop, std::size_t brake, PlanOptio
     BrakeResult drawn = planOnBrake(part, shop, brake, options);
     result.verdict = drawn.verdict == Verdict::kInfeasible ? Verdict::kInfeasible : Verdict::kUndecided;
     if (drawn.verdict == Verdict::kFeasible) {
-        result.notes.push_back(fmt::format("as drawn the part goes{}, but no order is shown to hold over the tolerances",
-                                           drawn.orders_feasible.empty() ? "" : fmt::format(" in {} orders", drawn.orders_feasible)));
+        const std::string orders = drawn.orders_feasible.empty() ? "" : fmt::format(" in {} order{}", drawn.orders_feasible, drawn.orders_feasible == "1" ? "" : "s");
+        result.notes.push_back("as drawn the part goes" + orders + ", but no order is shown to hold over the tolerances");
         return;
     }
     result.causes = std::move(drawn.causes);

@@ -119,6 +119,18 @@ TEST_CASE("limits, times and overbend: what is said counts, the rest keeps its d
     CHECK(shop.overbendFor_deg("dc01") == 3.0);  // FAA leaf-brake figure
 }
 
+TEST_CASE("tolerances: what is said counts, in the file's units; the rest is left open or keeps its default") {
+    const Shop shop = good(read(R"({"tooling": "brake"})", "in", R"(, "tolerances": {"cutting": 0.01, "bend_angle_deg": 0.5})"));
+    CHECK(*shop.tolerances.cutting_mm == Approx(0.254));
+    CHECK(shop.tolerances.bend_angle.deg() == Approx(0.5));
+    CHECK_FALSE(shop.tolerances.thickness_mm);
+    CHECK(shop.tolerances.bend_line_mm == Tolerances{}.bend_line_mm);
+    const Result<Shop> wrong = read(R"({"tooling": "brake"})", "mm", R"(, "tolerances": {"thickness": 6, "bend_line": -1, "angle": 1})");
+    REQUIRE_FALSE(wrong.ok());
+    CHECK(test::has(wrong.issues(), "shop.range", "/tolerances/thickness"));
+    CHECK(test::has(wrong.issues(), "shop.range", "/tolerances/bend_line"));
+}
+
 TEST_CASE("what is not said of a brake is taken the cautious way") {
     const Shop shop =
         good(read(R"({"name": "b", "length": 500, "max_leaf_angle_deg": 120, "nose_radius": 1, "clamp": "on-beam",

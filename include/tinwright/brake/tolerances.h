@@ -13,7 +13,7 @@ namespace tinwright {
 /// By how much sheet, cutting, setting and bending come out off, plus or minus each. Does not change once made.
 struct Tolerances {
     std::optional<double> thickness_mm;     ///< of the sheet; none: 7 % of it (common practice for cold-rolled sheet)
-    std::optional<double> cutting_mm;       ///< place of a cut edge; none: see cuttingTolerance_mm
+    std::optional<double> cutting_mm;       ///< place of a cut edge; none: workingTolerance_mm
     double bend_line_mm = 0.25;             ///< place of the sight line under the nose (common practice, set by eye)
     Angle bend_angle = Angle::degrees(1);   ///< of a bend made to a stop (common practice)
 };
