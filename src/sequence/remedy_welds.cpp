@@ -86,6 +86,7 @@ private:
     // Corners one after the other, as planning runs into them, all cut back as far as can be.
     bool gather(double by_mm) {
         Suitability now = trials_.asDrawn();
+        now.reasons = trials_.allReasons();
         while (corners_.size() < kMostCorners && addCorners(now.reasons)) {
             const std::optional<Part> part = cutBack(by_mm);
             if (!part) return false;
