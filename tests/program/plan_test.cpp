@@ -219,5 +219,5 @@ TEST_CASE("remedies of a drawing are stretches between two bends") {
     const Outcome outcome = runProgram({"plan", drawing, "--shop", shop});
     INFO(outcome.out + outcome.err);
     CHECK(outcome.code == 1);
-    CHECK(has(outcome.out, "side_left..side_right"));
+    CHECK(has(outcome.out, "side_front..side_back 59.6 -> "));
 }
