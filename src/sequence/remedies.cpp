@@ -49,12 +49,6 @@ Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t b
     return planForSuit(part, shop, brake, plan, true, work_);
 }
 
-std::vector<Reason> RemedyTrials::allReasons() const {
-    std::vector<Reason> all = full_reasons_;
-    all.insert(all.end(), as_drawn_.reasons.begin(), as_drawn_.reasons.end());
-    return all;
-}
-
 void RemedyTrials::add(std::size_t plans, std::uint64_t work, bool cut_short) {
     count_ += plans;
     work_ += work;

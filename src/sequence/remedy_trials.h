@@ -25,8 +25,8 @@ public:
 
     /// Plans the part as drawn as its versions are planned, so that their reasons can be compared.
     void compareReasons() { as_drawn_.reasons = plan(part_).reasons; }
-    /// What stands in the way as drawn: what planning in full gave, then what planning quickly does.
-    [[nodiscard]] std::vector<Reason> allReasons() const;
+    /// What stood in the way when the part was planned in full.
+    [[nodiscard]] const std::vector<Reason>& fullReasons() const { return full_reasons_; }
 
     /// From here on a share of what is left may be spent.
     void beginStage(double share) { stage_end_ = work_ + static_cast<std::uint64_t>(share * static_cast<double>(options_.max_work - std::min(work_, options_.max_work))); }
