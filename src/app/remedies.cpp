@@ -43,6 +43,7 @@ void addRemedies(const CommandLine& line, const Inputs& inputs, PlanReport& repo
     const Result<SuitSubject> subject = SuitSubject::read(line, inputs);
     if (!subject) return;
     RemedyOptions options;
+    options.robust = line.robust;
     options.formed = inputs.formed;
     options.known = knownResults(report);
     for (BrakeReport* brake : asking) {

@@ -43,6 +43,8 @@ Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t b
     plan.time_limit_s = 0;  // work alone ends it: the same on every machine
     plan.max_states = options_.max_states;
     plan.formed = formed;
+    plan.robust = options_.robust;
+    plan.explain = false;
     ++count_;
     return planForSuit(part, shop, brake, plan, true, work_);
 }
@@ -77,6 +79,7 @@ Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& s
     const bool goes = trials.asDrawn().level() > 0;
     trials.beginStage(1);
     keep(remedies, otherBrakes(trials), options.each);
+    if (!goes) trials.compareReasons();
     trials.beginStage(kDimensionShare);
     std::vector<Suggestion> other_reasons;
     std::vector<Remedy> dimensions = dimensionRemedies(trials, tweaks, other_reasons);

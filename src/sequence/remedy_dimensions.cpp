@@ -25,6 +25,7 @@ SuitOptions suitOptions(const RemedyTrials& trials, const Suitability& as_drawn,
     options.time_limit_s = 0;
     options.max_states = trials.options().max_states;
     options.formed = trials.options().formed;
+    options.robust = trials.options().robust;
     options.as_drawn = as_drawn;
     options.verdict_only = true;
     options.past_limits = false;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <algorithm>
 #include <cstdint>
 #include <vector>
 
@@ -13,7 +14,7 @@ namespace tinwright {
 class RemedyTrials {
 public:
     RemedyTrials(const Part& part, const Shop& shop, std::size_t brake, const BrakeResult& as_drawn, const RemedyOptions& options)
-        : part_(part), shop_(shop), brake_(brake), as_drawn_(suitabilityOf(as_drawn)), options_(options) {}
+        : part_(part), shop_(shop), brake_(brake), as_drawn_(suitabilityOf(as_drawn)), full_reasons_(as_drawn.reasons), options_(options) {}
 
     [[nodiscard]] const Part& part() const { return part_; }
     [[nodiscard]] const Shop& shop() const { return shop_; }
@@ -21,6 +22,11 @@ public:
     [[nodiscard]] const LeafBrake& brake() const { return shop_.brakes[brake_]; }
     [[nodiscard]] const Suitability& asDrawn() const { return as_drawn_; }
     [[nodiscard]] const RemedyOptions& options() const { return options_; }
+
+    /// Plans the part as drawn as its versions are planned, so that their reasons can be compared.
+    void compareReasons() { as_drawn_.reasons = plan(part_).reasons; }
+    /// What stood in the way when the part was planned in full.
+    [[nodiscard]] const std::vector<Reason>& fullReasons() const { return full_reasons_; }
 
     /// From here on a share of what is left may be spent.
     void beginStage(double share) { stage_end_ = work_ + static_cast<std::uint64_t>(share * static_cast<double>(options_.max_work - std::min(work_, options_.max_work))); }
@@ -41,6 +47,7 @@ private:
     const Shop& shop_;
     std::size_t brake_;
     Suitability as_drawn_;
+    std::vector<Reason> full_reasons_;
     const RemedyOptions& options_;
     std::uint64_t work_ = 0;
     std::uint64_t stage_end_ = 0;

@@ -65,6 +65,7 @@ public:
     std::vector<Remedy> run() {
         const std::size_t steps = std::size(kCutBack_mm);
         if (!gather(kCutBack_mm[steps - 1])) return {};
+        leaveOut(kCutBack_mm[steps - 1]);
         std::size_t good = steps - 1;  // goes
         std::ptrdiff_t bad = -1;       // does not, or was not cut back at all
         Suitability result = best_;
@@ -86,6 +87,9 @@ private:
     // Corners one after the other, as planning runs into them, all cut back as far as can be.
     bool gather(double by_mm) {
         Suitability now = trials_.asDrawn();
+        // The state where it gets stuck names few corners; full causes name all that there are.
+        if (!addCorners(now.reasons)) now.reasons = trials_.fullReasons();
+        corners_.clear();
         while (corners_.size() < kMostCorners && addCorners(now.reasons)) {
             const std::optional<Part> part = cutBack(by_mm);
             if (!part) return false;
@@ -96,6 +100,21 @@ private:
             }
         }
         return false;
+    }
+
+    // Corners that need not be opened.
+    void leaveOut(double by_mm) {
+        for (std::size_t i = corners_.size(); i-- > 0 && corners_.size() > 1;) {
+            const OpenedCorner corner = corners_[i];
+            corners_.erase(corners_.begin() + static_cast<std::ptrdiff_t>(i));
+            const std::optional<Part> part = cutBack(by_mm);
+            const Suitability now = part ? trials_.plan(*part) : Suitability{};
+            if (lifts(trials_.asDrawn(), now)) {
+                best_ = now;
+            } else {
+                corners_.insert(corners_.begin() + static_cast<std::ptrdiff_t>(i), corner);
+            }
+        }
     }
 
     // False when there is none that is new.

@@ -66,6 +66,7 @@ Suitability SuitTrials::plan(const Part& part, const Shop& shop) {
     plan.time_limit_s = options_.time_limit_s;
     plan.max_states = options_.max_states;
     plan.formed = options_.formed;
+    plan.robust = options_.robust;
     plan.explain = false;
     return planForSuit(part, shop, brake_, plan, options_.verdict_only, work_);
 }

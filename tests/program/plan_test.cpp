@@ -2,6 +2,7 @@
 // From a part and a shop to a plan, through the program.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <filesystem>
 
 #include <nlohmann/json.hpp>
@@ -169,4 +170,54 @@ TEST_CASE("a search that the time limit ends before it knows is undecided: exit 
     CHECK(document["brakes"][0]["plans"].empty());
     CHECK(document["brakes"][0]["notes"].dump().find("time limit") != std::string::npos);
     CHECK(schemaIssues(document).empty());
+}
+
+TEST_CASE("what would lift it is planned and told for an infeasible part, unless it is not wanted") {
+    const std::string pod = projectFile("examples/roaster-pod/part.json");
+    const std::string shop = projectFile("examples/roaster-pod/shop.json");
+    const Outcome text = runProgram({"plan", pod, "--shop", shop});
+    INFO(text.out + text.err);
+    CHECK(text.code == 1);
+    CHECK(has(text.out, "What would lift it, each planned again"));
+    CHECK(has(text.out, "inside_width 74 -> 72 mm"));
+    CHECK(longestLine(text.out) <= 100);
+
+    const Outcome machine = runProgram({"plan", pod, "--shop", shop, "--json", "-"});
+    const nlohmann::json document = nlohmann::json::parse(machine.out);
+    CHECK(schemaIssues(document).empty());
+    std::vector<std::string> kinds;
+    for (const nlohmann::json& remedy : document["brakes"][0]["remedies"]["list"]) {
+        CHECK(remedy["result"]["verdict"] == "feasible");
+        kinds.push_back(remedy["kind"]);
+    }
+    for (const char* kind : {"dimension", "bar", "welded-bend"}) CHECK(std::find(kinds.begin(), kinds.end(), kind) != kinds.end());
+
+    const Outcome without = runProgram({"plan", pod, "--shop", shop, "--no-remedies"});
+    CHECK(without.code == 1);
+    CHECK_FALSE(has(without.out, "What would lift it"));
+    const Outcome none = runProgram({"plan", pod, "--shop", shop, "--no-remedies", "--json", "-"});
+    CHECK(nlohmann::json::parse(none.out)["brakes"][0]["remedies"].is_null());
+}
+
+TEST_CASE("a brake that does not do is told of the one that does") {
+    const Outcome outcome = plan("deep-channel.json", {"--json", "-"});
+    const nlohmann::json document = nlohmann::json::parse(outcome.out);
+    for (const nlohmann::json& brake : document["brakes"]) {
+        if (brake["verdict"] == "feasible") continue;
+        REQUIRE(brake["remedies"]["list"].size() == 1);
+        CHECK(brake["remedies"]["list"][0]["kind"] == "other-brake");
+        CHECK(brake["remedies"]["list"][0]["brake"] == "magnetic-folder");
+    }
+}
+
+// The drawing of a blank has no names for its dimensions: what is stretched is told by the bends at both ends.
+TEST_CASE("remedies of a drawing are stretches between two bends") {
+    const ScratchFolder scratch;
+    const std::string drawing = scratch.file("pod.dxf");
+    const std::string shop = projectFile("examples/roaster-pod/shop.json");
+    REQUIRE(runProgram({"blank", projectFile("examples/roaster-pod/part.json"), "-o", drawing, "--bends-out", scratch.file("pod.bends.json")}).code == 0);
+    const Outcome outcome = runProgram({"plan", drawing, "--shop", shop});
+    INFO(outcome.out + outcome.err);
+    CHECK(outcome.code == 1);
+    CHECK(has(outcome.out, "side_front..side_back 59.6 -> "));
 }

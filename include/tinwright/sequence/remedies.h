@@ -81,6 +81,7 @@ struct RemedyOptions {
     std::uint64_t max_work = 24'000;            ///< planWork() of all plans together; 0: only what is known already is told
     std::size_t each = 3;                       ///< remedies of one kind told at most
     BendMask formed = 0;
+    bool robust = false;                        ///< as PlanOptions::robust
     std::vector<const BrakeResult*> known;      ///< by brake of the shop, what planning the part on it came to; nullptr or missing: not known
 };
 

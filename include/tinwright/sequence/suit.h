@@ -78,6 +78,7 @@ struct SuitOptions {
     double time_limit_s = 60;           ///< for each plan
     std::uint64_t max_states = 12'000;
     BendMask formed = 0;
+    bool robust = false;                   ///< as PlanOptions::robust
     std::optional<Suitability> as_drawn;   ///< when it is known already
     bool verdict_only = false;                ///< whether a version goes is all that is asked: bars and cover are of an order found quickly
     bool past_limits = true;               ///< when nothing within them helps: the nearest past them, and a bar more
