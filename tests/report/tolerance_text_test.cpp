@@ -30,7 +30,7 @@ TEST_CASE("a fold that holds says over what, and what is drawn too near for it")
 }
 
 TEST_CASE("a fold that is not shown to hold says by how much it fails and between what, rounded up") {
-    Holding holding = over(0.105, {0.3}, 0, 0.5);
+    Holding holding = over(0.107, {0.3}, 0, 0.5);
     holding.open = "stroke";
     holding.lacks_mm = 0.71;
     holding.between[0] = "lip_front";
