@@ -123,6 +123,11 @@ Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& strok
     return (frame * bodies.pose(held, idAt<PanelId>(0), state)).linear();
 }
 
+BendMask FoldEngine::lieHangsOn(BendId bend, int hold) const {
+    const PartBodies& bodies = impl_->table.bodies();
+    return bodies.path(heldPanel(bodies.part().bend(bend), hold), idAt<PanelId>(0));
+}
+
 StrokeResult FoldEngine::check(BendMask formed, const Stroke& stroke) { return impl_->check(formed, stroke); }
 
 StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup) {

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <map>
+#include <tuple>
+
 #include <tinwright/fold/fold_engine.h>
 
 #include "bar_strings.h"
@@ -44,6 +47,13 @@ public:
     [[nodiscard]] std::optional<Reason> whyNotHeld(BendMask formed, const Stroke& stroke);
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
     [[nodiscard]] std::string groupName(std::uint32_t record) const;
+    /// FoldEngine::least of one bend.
+    [[nodiscard]] StrokeLeast leastOf(BendMask formed, BendMask known, BendId bend, int hold);
+    [[nodiscard]] StrokeLeast findLeast(BendMask formed, BendMask known, BendId bend, int hold);
+    /// So much of a bend has to lie under bars.
+    [[nodiscard]] Micron mustCover_um(BendId bend) const;
+    /// False when a group is in the way of nothing.
+    [[nodiscard]] bool matters(std::uint32_t record);
 
     TouchTable table;
     SceneBuilder scenes;
@@ -52,6 +62,12 @@ public:
     ToleranceCheck tolerances;
     Demand demand;
     std::uint64_t checks = 0;
+    std::map<std::vector<Micron>, StrokeLeast> leasts;   // by the bend, how it is held and what is in its way
+    std::map<std::tuple<BendMask, BendMask, std::uint32_t>, StrokeLeast> leasts_at;   // by state, what is known of it, bend and hold
+
+private:
+    static constexpr std::uint8_t kNotAsked = 2;
+    std::vector<std::uint8_t> matters_;
 };
 
 [[nodiscard]] StrokeResult resultOf(const Placed& placed, bool tight);

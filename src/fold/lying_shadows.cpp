@@ -50,13 +50,19 @@ SweptSections::SweptSections(const std::vector<Convex2>& sections, const Vec2& f
     }
 }
 
-const IntervalSet& GroupShadows::of(Moved& moved, const std::vector<Solid>& solids) {
-    const auto [shadow, is_new] = moved.by_group.try_emplace(&solids);
-    if (!is_new) return shadow->second;
-    const auto [hull, is_new_group] = hulls_.try_emplace(&solids);
-    if (is_new_group) hull->second = hullOfSections(solids);
-    if (!allApart(hull->second, moved.sections, 0)) shadow->second = groupShadow(solids, moved.sections);
-    return shadow->second;
+GroupShadows::GroupId GroupShadows::idOf(const std::vector<Solid>& solids) {
+    const auto [entry, is_new] = ids_.try_emplace(&solids, static_cast<GroupId>(groups_.size()));
+    if (is_new) groups_.push_back({&solids, hullOfSections(solids)});
+    return entry->second;
+}
+
+const IntervalSet& GroupShadows::of(Moved& moved, GroupId group) {
+    if (moved.by_group.size() <= group) moved.by_group.resize(groups_.size());
+    std::optional<IntervalSet>& shadow = moved.by_group[group];
+    if (shadow) return *shadow;
+    const Known& known = groups_[group];
+    shadow = allApart(known.hull, moved.sections, 0) ? IntervalSet() : groupShadow(*known.solids, moved.sections);
+    return *shadow;
 }
 
 GroupShadows::Moved& GroupShadows::moved(const Move& move) {
@@ -66,14 +72,25 @@ GroupShadows::Moved& GroupShadows::moved(const Move& move) {
     return entry->second;
 }
 
+LyingShadows::LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes)
+    : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes) {
+    for (const LyingGroup& group : part_) {
+        const GroupShadows::GroupId from_bars = groups.idOf(*group.solids);
+        ids_.push_back({from_bars, group.on_bed == nullptr ? from_bars : groups.idOf(*group.on_bed)});
+    }
+}
+
 IntervalSet LyingShadows::moved(std::size_t body, const Vec2& from, const Vec2& to) {
     IntervalSet result;
     GroupShadows::Moved& moved = groups_->moved({body, from.x(), from.y(), to.x(), to.y()});
     const BodyKind kind = machine_->bodies()[body].kind;
     const bool level = from.y() == 0 && to.y() == 0;
-    for (const LyingGroup& group : part_) {
-        if (LyingGroup::isUnder(kind) ? group.aboveBed() : group.leaves_nose && level) continue;
-        result.addShifted(groups_->of(moved, group.seenFrom(kind)), group.shift_um);
+    const bool under = LyingGroup::isUnder(kind);
+    for (std::size_t i = 0; i < part_.size(); ++i) {
+        const LyingGroup& group = part_[i];
+        if (under ? group.aboveBed() : group.leaves_nose && level) continue;
+        const IntervalSet& shadow = groups_->of(moved, under ? ids_[i].from_under : ids_[i].from_bars);
+        if (!shadow.empty()) result.addShifted(shadow, group.shift_um);
     }
     return result;
 }

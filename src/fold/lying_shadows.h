@@ -43,15 +43,22 @@ class GroupShadows {
 public:
     explicit GroupShadows(const LeafMachine& machine) : machine_(&machine) {}
     using Move = std::tuple<std::size_t, double, double, double, double>;  // body, from (y, z), to (y, z)
+    using GroupId = std::uint32_t;
     struct Moved {
         SweptSections sections;
-        std::unordered_map<const std::vector<Solid>*, IntervalSet> by_group;
+        std::vector<std::optional<IntervalSet>> by_group;
     };
+    GroupId idOf(const std::vector<Solid>& solids);
     Moved& moved(const Move& move);
-    const IntervalSet& of(Moved& moved, const std::vector<Solid>& solids);
+    const IntervalSet& of(Moved& moved, GroupId group);
 
 private:
-    std::unordered_map<const std::vector<Solid>*, Convex2> hulls_;   // of their sections
+    struct Known {
+        const std::vector<Solid>* solids;
+        Convex2 hull;                             // of their sections
+    };
+    std::unordered_map<const std::vector<Solid>*, GroupId> ids_;
+    std::vector<Known> groups_;
     const LeafMachine* machine_;
     std::map<Move, Moved> moves_;
 };
@@ -59,8 +66,7 @@ private:
 /// Shadows of the lying part on moved tools, each computed once: many strings of bars are tried against one part.
 class LyingShadows {
 public:
-    LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes)
-        : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes) {}
+    LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes);
     [[nodiscard]] EscapeMemo& escapes() { return *escapes_; }
     [[nodiscard]] const std::vector<LyingGroup>& part() const { return part_; }
     /// Where pieces of the family meet the part on the way between two shifts of their standing place.
@@ -81,7 +87,12 @@ private:
     using Key = std::tuple<bool, std::size_t, double, double, double, double>;
     IntervalSet moved(std::size_t body, const Vec2& from, const Vec2& to);
     const LeafMachine* machine_;
+    struct Ids {                      // of a group, as bars see it and as bed and leaf do
+        GroupShadows::GroupId from_bars = 0;
+        GroupShadows::GroupId from_under = 0;
+    };
     std::vector<LyingGroup> part_;
+    std::vector<Ids> ids_;
     std::map<Key, IntervalSet> known_;
     GroupShadows* groups_;
     EscapeMemo* escapes_;

@@ -191,7 +191,7 @@ private:
                 const double back_mm = LyingShadows::kBackSteps_mm[back_step];
                 const std::string then = back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
                 add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm + gives_mm()[give]),
-                    fmt::format("slide {:.0f} mm to the {}{}", std::abs(by_mm), by_mm < 0 ? "left" : "right", then));
+                    fmt::format("slide {:.{}f} mm to the {}{}", std::abs(by_mm), std::abs(by_mm) < 1 ? 1 : 0, by_mm < 0 ? "left" : "right", then));
             });
             if (out) return true;
         }

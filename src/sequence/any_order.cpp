@@ -51,7 +51,7 @@ private:
             const BendMask formed = states_[at] | bendsOf(done, at);
             for (std::size_t i = 0; i < size; ++i) {
                 if ((done >> i & 1U) != 0) continue;
-                const std::optional<Front> next = after(here, formed, order_.steps[at + i].move);
+                const std::optional<Front> next = after(here, formed, order_.steps[at + i]);
                 if (!next) return std::nullopt;
                 const auto [entry, is_new] = reached.try_emplace(done | (1U << i), *next);
                 if (entry->second.time_ms != next->time_ms) return std::nullopt;
@@ -67,13 +67,15 @@ private:
         return bends;
     }
 
-    [[nodiscard]] std::optional<Front> after(const Front& front, BendMask formed, const FoldMove& step) {
-        const std::vector<FoldMove>& moves = oracle_.moves(formed);
-        const auto move = std::find_if(moves.begin(), moves.end(), [&](const FoldMove& one) { return one.bends == step.bends && one.hold == step.hold; });
-        if (move == moves.end() || move->answer != FoldAnswer::kPossible) return std::nullopt;
+    [[nodiscard]] std::optional<Front> after(const Front& front, BendMask formed, const OrderStep& step) {
+        const std::vector<FoldMove>& listed = oracle_.listed(formed);
+        const auto place = std::find_if(listed.begin(), listed.end(), [&](const FoldMove& one) { return one.bends == step.move.bends && one.hold == step.move.hold; });
+        if (place == listed.end()) return std::nullopt;
+        const FoldMove& move = oracle_.answered(formed, static_cast<std::size_t>(place - listed.begin()));
+        if (move.answer != FoldAnswer::kPossible) return std::nullopt;
         std::optional<Front> next;
         for (const Standing standing : front.standing) {
-            const StepCost cost = oracle_.cost(formed, standing, *move);
+            const StepCost cost = costLike(formed, standing, move, step.cost.after);
             if (cost.tight && !order_.tight) return std::nullopt;
             if (!next) next = Front{{}, front.time_ms + cost.time_ms};
             if (next->time_ms != front.time_ms + cost.time_ms) return std::nullopt;
@@ -82,10 +84,17 @@ private:
         return next;
     }
 
+    /// With the set-up that the order has for this step, if it is one of those to choose from.
+    [[nodiscard]] StepCost costLike(BendMask formed, Standing standing, const FoldMove& move, Standing after) {
+        const std::vector<StepCost> costs = oracle_.costs(formed, standing, move, kNever_ms);
+        const auto like = std::find_if(costs.begin(), costs.end(), [&](const StepCost& cost) { return oracle_.setUp(cost.after) == oracle_.setUp(after); });
+        return like == costs.end() ? costs.front() : *like;
+    }
+
     /// The rest, as the order has it, takes the same time whatever stands, and in all what the order takes.
     bool endsAsGiven(Front front, std::size_t at) {
         for (std::size_t i = at; i < order_.steps.size(); ++i) {
-            const std::optional<Front> next = after(front, states_[i], order_.steps[i].move);
+            const std::optional<Front> next = after(front, states_[i], order_.steps[i]);
             if (!next) return false;
             front = *next;
         }

@@ -53,14 +53,53 @@ std::int64_t SharedSum::ofStep(BendMask bends) const {
     return largest;
 }
 
-Bound makeBound(const FoldOracle& oracle, const Joins& joins) {
+namespace {
+
+std::vector<std::int64_t> leastTimes(const FoldOracle& oracle) {
     std::vector<std::int64_t> times;
+    for (std::size_t b = 0; b < oracle.bendCount(); ++b) times.push_back(oracle.leastTime_ms(idAt<BendId>(b)));
+    return times;
+}
+
+std::vector<std::int64_t> leastPieces(const FoldOracle& oracle) {
     std::vector<std::int64_t> pieces;
-    for (std::size_t b = 0; b < oracle.bendCount(); ++b) {
-        times.push_back(oracle.leastTime_ms(idAt<BendId>(b)));
-        pieces.push_back(oracle.leastPieces(idAt<BendId>(b)));
-    }
-    return {SharedSum(std::move(times), joins), SharedSum(std::move(pieces), joins)};
+    for (std::size_t b = 0; b < oracle.bendCount(); ++b) pieces.push_back(oracle.leastPieces(idAt<BendId>(b)));
+    return pieces;
+}
+
+Remaining plus(Remaining quick, const RestLeast& rest) {
+    return {quick.time_ms + rest.time_ms, quick.pieces + rest.pieces, rest.time_ms < kNever_ms};
+}
+
+}  // namespace
+
+Bounds::Bounds(FoldOracle& oracle, const Joins& joins)
+    : oracle_(oracle), joins_(joins), time_ms_(leastTimes(oracle), joins), pieces_(leastPieces(oracle), joins) {}
+
+bool Bounds::sharpen() {
+    if (rest_) return false;
+    rest_ = oracle_.restBound(families(), joins_.start);
+    return rest_ != nullptr;
+}
+
+std::vector<StepFamily> Bounds::families() const {
+    std::vector<StepFamily> families;
+    for (const BendMask bends : time_ms_.families()) families.push_back({bends, time_ms_.of(bends) == time_ms_.ofStep(bends)});
+    return families;
+}
+
+Remaining Bounds::quick(BendMask formed) const {
+    const BendMask unformed = joins_.all & ~formed;
+    return {time_ms_.of(unformed), pieces_.of(unformed)};
+}
+
+Remaining Bounds::of(BendMask formed, Standing standing) const { return rest_ ? plus(quick(formed), rest_->least(formed, standing)) : quick(formed); }
+
+Remaining Bounds::by(BendMask formed, Standing standing, const FoldMove& move) const {
+    Remaining remaining = quick(formed | move.bends);
+    remaining.time_ms += time_ms_.ofStep(move.bends);
+    remaining.pieces += pieces_.ofStep(move.bends);
+    return rest_ ? plus(remaining, rest_->leastBy(formed, standing, move)) : remaining;
 }
 
 }  // namespace tinwright::search

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 #include <tinwright/sequence/oracle.h>
@@ -28,6 +29,7 @@ public:
     [[nodiscard]] std::int64_t of(BendMask unformed) const;
     /// What one step that forms these bends takes at least.
     [[nodiscard]] std::int64_t ofStep(BendMask bends) const;
+    [[nodiscard]] const std::vector<BendMask>& families() const { return families_; }
 
 private:
     std::vector<BendMask> families_;
@@ -36,11 +38,37 @@ private:
 };
 
 /// What the remaining steps take at least.
-struct Bound {
-    SharedSum time_ms;
-    SharedSum pieces;
+struct Remaining {
+    std::int64_t time_ms = 0;
+    std::int64_t pieces = 0;
+    bool finishes = true;             ///< false: no steps lead to the finished part, undecided ones neither
 };
 
-[[nodiscard]] Bound makeBound(const FoldOracle& oracle, const Joins& joins);
+/// The sum of what each step takes by itself, and, from when it is sharpened, what the oracle knows beyond that.
+class Bounds {
+public:
+    Bounds(FoldOracle& oracle, const Joins& joins);
+
+    [[nodiscard]] Remaining of(BendMask formed, Standing standing) const;
+    /// What a move and the steps after it take at least.
+    [[nodiscard]] Remaining by(BendMask formed, Standing standing, const FoldMove& move) const;
+    /// What each step takes by itself, of all steps and of one.
+    [[nodiscard]] std::int64_t quickTime_ms(BendMask unformed) const { return time_ms_.of(unformed); }
+    [[nodiscard]] std::int64_t stepTime_ms(BendMask bends) const { return time_ms_.ofStep(bends); }
+    [[nodiscard]] std::int64_t stepPieces(BendMask bends) const { return pieces_.ofStep(bends); }
+    [[nodiscard]] std::vector<StepFamily> families() const;
+    /// Asks the oracle for its bound of what is left. False when it has none, or did so before.
+    bool sharpen();
+    [[nodiscard]] bool isSharp() const { return rest_ != nullptr; }
+
+private:
+    [[nodiscard]] Remaining quick(BendMask formed) const;
+
+    FoldOracle& oracle_;
+    const Joins& joins_;
+    SharedSum time_ms_;
+    SharedSum pieces_;
+    std::unique_ptr<RestBound> rest_;
+};
 
 }  // namespace tinwright::search

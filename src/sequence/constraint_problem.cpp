@@ -127,8 +127,9 @@ private:
             const ConstraintProblem::Node from = problem_.nodes[i];
             for (const FoldMove& move : oracle_.moves(from.formed)) {
                 if (move.answer != FoldAnswer::kPossible || !finishing_.contains(from.formed | move.bends)) continue;
-                const StepCost cost = oracle_.cost(from.formed, from.standing, move);
-                problem_.arcs.push_back({i, node(from.formed | move.bends, cost.after), strokeOf(move), cost});
+                for (const StepCost& cost : oracle_.costs(from.formed, from.standing, move, kNever_ms)) {
+                    problem_.arcs.push_back({i, node(from.formed | move.bends, cost.after), strokeOf(move), cost});
+                }
             }
         }
     }

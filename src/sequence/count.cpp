@@ -2,6 +2,7 @@
 #include "count.h"
 
 #include <algorithm>
+#include <bit>
 #include <optional>
 #include <unordered_map>
 #include <utility>
@@ -29,29 +30,22 @@ bool containedInOne(BendMask bends, const std::vector<BendMask>& sets) {
     return std::any_of(sets.begin(), sets.end(), [&](BendMask set) { return within(bends, set); });
 }
 
-/// Keeps the sets that no other contains, ascending, each once.
-std::vector<BendMask> largestOf(std::vector<BendMask> sets) {
-    std::sort(sets.begin(), sets.end());
-    sets.erase(std::unique(sets.begin(), sets.end()), sets.end());
-    std::vector<BendMask> largest;
-    for (const BendMask set : sets) {
-        const auto contains = [&](BendMask other) { return other != set && within(set, other); };
-        if (std::none_of(sets.begin(), sets.end(), contains)) largest.push_back(set);
+/// Asks for the larger sets first: what lies within a possible one does not count.
+LineSteps stepsOn(StateTable& table, BendMask formed, BendMask line, const std::vector<FoldMove>& listed) {
+    std::vector<std::size_t> order;
+    for (std::size_t i = 0; i < listed.size(); ++i) {
+        if (within(listed[i].bends, line)) order.push_back(i);
     }
-    return largest;
-}
-
-LineSteps stepsOn(BendMask line, const std::vector<FoldMove>& moves) {
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return std::popcount(listed[a].bends) > std::popcount(listed[b].bends); });
     LineSteps steps;
-    std::vector<BendMask> undecided;
-    for (const FoldMove& move : moves) {
-        if (!within(move.bends, line)) continue;
-        if (move.answer == FoldAnswer::kPossible) steps.possible.push_back(move.bends);
-        if (move.answer == FoldAnswer::kUndecided) undecided.push_back(move.bends);
+    for (const std::size_t index : order) {
+        const BendMask bends = listed[index].bends;
+        if (containedInOne(bends, steps.possible)) continue;
+        const FoldMove& move = table.answered(formed, index);
+        if (move.answer == FoldAnswer::kPossible) steps.possible.push_back(bends);
+        if (move.answer == FoldAnswer::kUndecided) steps.undecided.push_back(bends);
     }
-    steps.possible = largestOf(std::move(steps.possible));
-    std::copy_if(undecided.begin(), undecided.end(), std::back_inserter(steps.undecided),
-                 [&](BendMask bends) { return !containedInOne(bends, steps.possible); });
+    std::erase_if(steps.undecided, [&](BendMask bends) { return containedInOne(bends, steps.possible); });
     return steps;
 }
 
@@ -65,11 +59,11 @@ public:
         if (formed == table_.all()) return Count(1);
         if (const auto known = counts_.find(formed); known != counts_.end()) return known->second;
         if (hopeless(formed)) return Count(0);
-        const std::vector<FoldMove>* moves = table_.moves(formed);
-        if (!moves) return std::nullopt;
+        const std::vector<FoldMove>* listed = table_.listed(formed);
+        if (!listed) return std::nullopt;
         Count count = 0;
         for (const BendMask line : table_.lines(formed)) {
-            const MaybeCount added = through(formed, stepsOn(line, *moves));
+            const MaybeCount added = through(formed, stepsOn(table_, formed, line, *listed));
             if (!added) return std::nullopt;
             count += *added;
         }

@@ -2,67 +2,174 @@
 #include "dive.h"
 
 #include <algorithm>
+#include <bit>
+#include <limits>
+#include <queue>
+#include <set>
 
 namespace tinwright::search {
 
 namespace {
 
 constexpr std::size_t kOffersPerWanted = 4;
+constexpr std::int64_t kNoCutoff_ms = std::numeric_limits<std::int64_t>::max();
+constexpr std::size_t kStatesWithin = 400;  // entered by diveWithin
+
+/// The steps out of a state, what promises least first. Moves are asked only when their turn comes.
+class Choices {
+public:
+    Choices(StateTable& table, const Bounds& bounds, const std::vector<FoldMove>& listed, BendMask formed, Standing standing, const Rank& rank)
+        : table_(table), bounds_(bounds), formed_(formed), standing_(standing), rank_(rank) {
+        for (std::size_t i = 0; i < listed.size(); ++i) addUnasked(listed[i], i);
+    }
+
+    /// Leaves out what promises more than the cutoff; `over_ms` becomes the least of that.
+    std::optional<OrderStep> next(std::int64_t cutoff_ms, std::int64_t& over_ms) {
+        while (!open_.empty()) {
+            const Choice choice = open_.top();
+            open_.pop();
+            if (choice.rank.time_ms > cutoff_ms) {
+                over_ms = std::min(over_ms, choice.rank.time_ms);
+                continue;
+            }
+            if (choice.asked) return OrderStep{*choice.move, standing_, formed_, choice.cost};
+            const FoldMove& move = table_.answered(formed_, choice.index);
+            if (move.answer != FoldAnswer::kPossible) continue;
+            std::size_t option = 0;
+            for (const StepCost& cost : table_.costs(formed_, standing_, move)) {
+                Choice asked{rank_.with(cost), &move, choice.index, option++, 0, true, cost};
+                if (add(asked, bounds_.of(formed_ | move.bends, cost.after))) open_.push(asked);
+            }
+        }
+        return std::nullopt;
+    }
+
+private:
+    struct Choice {
+        Rank rank;                    // with the bound
+        const FoldMove* move = nullptr;
+        std::size_t index = 0;
+        std::size_t option = 0;
+        std::int64_t rest_ms = 0;
+        bool asked = false;
+        StepCost cost;
+    };
+    struct Later {
+        /// Of what promises the same: more bends first, then what has more of its time behind it, since less of that is a guess.
+        static auto key(const Choice& choice) {
+            return std::tuple(choice.rank.tight, choice.rank.time_ms, -std::popcount(choice.move->bends), choice.rest_ms, choice.rank.key(), choice.index, choice.option);
+        }
+        bool operator()(const Choice& a, const Choice& b) const { return key(a) > key(b); }
+    };
+
+    void addUnasked(const FoldMove& move, std::size_t index) {
+        Choice choice{rank_, &move, index, 0, 0, false, {}};
+        if (add(choice, bounds_.by(formed_, standing_, move))) open_.push(choice);
+    }
+
+    static bool add(Choice& choice, const Remaining& rest) {
+        choice.rank.time_ms += rest.time_ms;
+        choice.rank.pieces += rest.pieces;
+        choice.rest_ms = rest.time_ms;
+        return rest.finishes;
+    }
+
+    StateTable& table_;
+    const Bounds& bounds_;
+    BendMask formed_;
+    Standing standing_;
+    Rank rank_;
+    std::priority_queue<Choice, std::vector<Choice>, Later> open_;
+};
 
 class Dive {
 public:
-    Dive(StateTable& table, Reach& reach, BestOrders& best) : table_(table), reach_(reach), best_(best) {}
+    Dive(StateTable& table, Reach& reach, const Bounds& bounds, BestOrders& best, std::int64_t cutoff_ms = kNoCutoff_ms)
+        : table_(table), reach_(reach), bounds_(bounds), best_(best), cutoff_ms_(cutoff_ms) {}
 
     /// Recursive: no deeper than there are bends. Never enters a state that cannot be finished from, so its work is in
     /// proportion to the orders found.
-    DiveEnd from(BendMask formed, Standing standing, Rank rank) {
+    DiveEnd from(BendMask formed, Standing standing, const Rank& rank) {
         if (formed == table_.all()) return take(rank);
-        const std::vector<FoldMove>* moves = table_.moves(formed);
-        if (!moves) return DiveEnd::kStopped;
-        for (const OrderStep& step : choices(*moves, formed, standing)) {
-            const BendMask after = formed | step.move.bends;
+        if (cutoff_ms_ != kNoCutoff_ms && !entered_.insert({formed, standing}).second) return DiveEnd::kAll;
+        if (cutoff_ms_ != kNoCutoff_ms && entered_.size() > kStatesWithin) return DiveEnd::kEnough;
+        const std::vector<FoldMove>* listed = table_.listed(formed);
+        if (!listed) return DiveEnd::kStopped;
+        Choices choices(table_, bounds_, *listed, formed, standing, rank);
+        while (const std::optional<OrderStep> step = choices.next(cutoff_ms_, over_ms_)) {
+            const BendMask after = formed | step->move.bends;
             const std::optional<bool> finishes = reach_.finishes(after);
             if (!finishes) return DiveEnd::kStopped;
             if (!*finishes) continue;
-            steps_.push_back(step);
-            const DiveEnd end = from(after, step.cost.after, rank.with(step.cost));
+            steps_.push_back(*step);
+            const DiveEnd end = from(after, step->cost.after, rank.with(step->cost));
             steps_.pop_back();
             if (end != DiveEnd::kAll) return end;
         }
         return DiveEnd::kAll;
     }
 
+    /// The least that a step left out promises; the largest number when none was.
+    [[nodiscard]] std::int64_t over_ms() const { return over_ms_; }
+
 private:
     DiveEnd take(const Rank& rank) {
         best_.offer(rank, steps_);
+        if (cutoff_ms_ != kNoCutoff_ms) return best_.last() != nullptr && best_.last()->time_ms <= cutoff_ms_ ? DiveEnd::kEnough : DiveEnd::kAll;
         // Orders that are alike are told once, and may be many.
         return best_.full() || ++offered_ >= kOffersPerWanted * best_.wanted() ? DiveEnd::kEnough : DiveEnd::kAll;
     }
 
-    /// Cheapest first; ties stay in the order of (bends, hold).
-    std::vector<OrderStep> choices(const std::vector<FoldMove>& moves, BendMask formed, Standing standing) {
-        std::vector<OrderStep> steps;
-        for (const FoldMove& move : moves) {
-            if (move.answer != FoldAnswer::kPossible) continue;
-            steps.push_back({move, standing, formed, table_.cost(formed, standing, move)});
-        }
-        std::stable_sort(steps.begin(), steps.end(), [](const OrderStep& a, const OrderStep& b) {
-            return Rank().with(a.cost) < Rank().with(b.cost);
-        });
-        return steps;
-    }
-
     StateTable& table_;
     Reach& reach_;
+    const Bounds& bounds_;
     BestOrders& best_;
+    std::int64_t cutoff_ms_;
+    std::int64_t over_ms_ = kNoCutoff_ms;
+    std::set<std::pair<BendMask, Standing>> entered_;
     std::vector<OrderStep> steps_;
     std::size_t offered_ = 0;
 };
 
 }  // namespace
 
-DiveEnd dive(StateTable& table, Reach& reach, BestOrders& best) {
-    return Dive(table, reach, best).from(table.joins().start, kNothingStanding, Rank());
+DiveEnd dive(StateTable& table, Reach& reach, const Bounds& bounds, BestOrders& best) {
+    return Dive(table, reach, bounds, best).from(table.joins().start, kNothingStanding, Rank());
+}
+
+void offerKnown(StateTable& table, Reach& reach, BestOrders& best) {
+    std::vector<OrderStep> steps;
+    BendMask formed = table.joins().start;
+    Standing standing = kNothingStanding;
+    Rank rank;
+    while (formed != table.all()) {
+        const std::vector<FoldMove>* listed = table.listed(formed);
+        std::optional<OrderStep> next;
+        for (std::size_t i = 0; listed != nullptr && i < listed->size() && !next; ++i) {
+            if (reach.known(formed | (*listed)[i].bends) != true) continue;
+            const FoldMove& move = table.answered(formed, i);
+            if (move.answer == FoldAnswer::kPossible) next = OrderStep{move, standing, formed, table.costs(formed, standing, move).front()};
+        }
+        if (!next) return;
+        steps.push_back(*next);
+        rank = rank.with(next->cost);
+        formed |= next->move.bends;
+        standing = next->cost.after;
+    }
+    best.offer(rank, std::move(steps));
+}
+
+bool diveWithin(StateTable& table, Reach& reach, const Bounds& bounds, BestOrders& best) {
+    if (best.first() == nullptr) return true;
+    std::int64_t cutoff_ms = best.first()->time_ms;
+    for (int pass = 0; pass < 4 && cutoff_ms != kNoCutoff_ms; ++pass) {
+        Dive dive(table, reach, bounds, best, cutoff_ms);
+        const DiveEnd end = dive.from(table.joins().start, kNothingStanding, Rank());
+        if (end == DiveEnd::kStopped) return false;
+        if (end == DiveEnd::kEnough) return true;
+        cutoff_ms = dive.over_ms();
+    }
+    return true;
 }
 
 }  // namespace tinwright::search

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "bound.h"
 #include "rank.h"
 #include "reach.h"
 
@@ -12,8 +13,15 @@ enum class DiveEnd {
     kStopped,   ///< the meter ran out
 };
 
-/// Finds up to K orders by taking the cheapest next step that can still be finished from. They are what is in
-/// hand should a limit end the search, and they bound it from above. Few orders are found all.
-[[nodiscard]] DiveEnd dive(StateTable& table, Reach& reach, BestOrders& best);
+/// Finds up to K orders by taking the step next that can still be finished from and promises least, with the bound of what remains. They are
+/// what is in hand should a limit end the search, and they bound it from above. Few orders are found all.
+[[nodiscard]] DiveEnd dive(StateTable& table, Reach& reach, const Bounds& bounds, BestOrders& best);
+
+/// Offers the order by which the part is known to be finished: no state is opened for it.
+void offerKnown(StateTable& table, Reach& reach, BestOrders& best);
+
+/// Looks for K orders that take little: only steps that promise no more than an order in hand takes, then no more than the next that was left out,
+/// and so on. Ends when there are K, or after some work. Worth it with a sharp bound. False when the meter ran out.
+[[nodiscard]] bool diveWithin(StateTable& table, Reach& reach, const Bounds& bounds, BestOrders& best);
 
 }  // namespace tinwright::search

@@ -55,13 +55,25 @@ ForbiddenStroke FactOracle::why(BendMask formed, BendMask bends, std::uint8_t ho
 }
 
 const std::vector<FoldMove>& LateOracle::moves(BendMask formed) {
+    const std::vector<FoldMove>& list = listed(formed);
+    for (std::size_t i = 0; i < list.size(); ++i) static_cast<void>(answered(formed, i));
+    return list;
+}
+
+const std::vector<FoldMove>& LateOracle::listed(BendMask formed) {
     auto& slot = moves_[formed];
-    if (slot) return *slot;
-    slot = std::make_unique<std::vector<FoldMove>>(real_.moves(formed));
-    for (FoldMove& move : *slot) {
-        if (tooEarly(formed, move.bends)) move.answer = FoldAnswer::kImpossible;
-    }
+    if (!slot) slot = std::make_unique<std::vector<FoldMove>>(real_.listed(formed));
     return *slot;
+}
+
+const FoldMove& LateOracle::answered(BendMask formed, std::size_t index) {
+    FoldMove& move = moves_.at(formed)->at(index);
+    if (tooEarly(formed, move.bends)) {
+        move.answer = FoldAnswer::kImpossible;
+    } else {
+        move = real_.answered(formed, index);
+    }
+    return move;
 }
 
 ForbiddenStroke LateOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {

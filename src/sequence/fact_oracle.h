@@ -52,6 +52,8 @@ public:
 
     [[nodiscard]] std::size_t bendCount() const override { return real_.bendCount(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
+    [[nodiscard]] const std::vector<FoldMove>& listed(BendMask formed) override;
+    [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override;
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override { return real_.lines(formed); }
     [[nodiscard]] StepCost cost(BendMask, Standing, const FoldMove&) override { return {}; }
     [[nodiscard]] std::int64_t leastTime_ms(BendId) const override { return 0; }

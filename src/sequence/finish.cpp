@@ -15,8 +15,11 @@ std::vector<FoldMove> FinishQuestion::order() {
     BendMask formed = joins_.start;
     while (formed != joins_.all) {
         const FoldMove* next = nullptr;
-        for (const FoldMove& move : *table_.moves(formed)) {
-            if (next == nullptr && move.answer != FoldAnswer::kImpossible && reach_.known(formed | move.bends) == true) next = &move;
+        const std::vector<FoldMove>& listed = *table_.listed(formed);
+        for (std::size_t i = 0; i < listed.size() && next == nullptr; ++i) {
+            if (reach_.known(formed | listed[i].bends) != true) continue;
+            const FoldMove& move = table_.answered(formed, i);
+            if (move.answer != FoldAnswer::kImpossible) next = &move;
         }
         TINWRIGHT_REQUIRE(next != nullptr, "a state that finishes has a step towards it");
         steps.push_back(*next);

@@ -12,17 +12,18 @@ namespace tinwright::search {
 
 namespace {
 
-constexpr std::int64_t kNever_ms = std::numeric_limits<std::int64_t>::max();
 // Roughly: the label, its places in heap and state, and what the oracle keeps of its cost.
 constexpr std::uint64_t kBytesPerLabel = 400;
+constexpr std::uint64_t kDeadEndShare = 4;
 
 }  // namespace
 
-LabelSearch::LabelSearch(StateTable& table, const Bound& bound, Reach& reach, BestOrders& best)
-    : table_(table), bound_(bound), reach_(reach), best_(best), open_(Later{this}), least_undecided_ms_(kNever_ms),
+LabelSearch::LabelSearch(StateTable& table, Bounds& bounds, Reach& reach, BestOrders& best)
+    : table_(table), bounds_(bounds), reach_(reach), best_(best), open_(Later{this}), least_undecided_ms_(kNever_ms),
       least_dead_end_ms_(kNever_ms) {}
 
-bool LabelSearch::run() {
+bool LabelSearch::run(std::size_t most_labels) {
+    most_labels_ = most_labels;
     Label first;
     first.node = nodeAt(table_.joins().start, kNothingStanding);
     if (!push(first)) return false;
@@ -31,6 +32,7 @@ bool LabelSearch::run() {
         if (tooLate(next.rank, labels_[next.label])) return true;  // and so are all the others
         open_.pop();
         if (labels_[next.label].dropped) continue;
+        if (labels_.size() >= most_labels_) return false;
         opening_ = next.rank;
         if (!open(next)) return false;
         opening_.reset();
@@ -56,33 +58,67 @@ bool LabelSearch::open(const Open& next) {
     const BendMask formed = nodes_[labels_[next.label].node].formed;
     ++opened_;
     SearchProgress& progress = table_.meter().progress();
-    progress.partial_orders = opened_;
+    ++progress.partial_orders;
     if (!next.rank.tight) progress.least_ms = next.rank.time_ms;
     if (best_.first() != nullptr) progress.best_ms = best_.first()->time_ms;
-    const std::optional<bool> finishes = reach_.finishes(formed);
+    const std::optional<bool> finishes = mayFinish(formed);
     if (!finishes) return false;
     if (!*finishes) {
         least_dead_end_ms_ = std::min(least_dead_end_ms_, next.rank.time_ms);
         return true;
     }
-    const std::vector<FoldMove>* moves = table_.moves(formed);
-    if (!moves) return false;
-    return expand(next.label, *moves);
+    const std::vector<FoldMove>* listed = table_.listed(formed);
+    if (!listed) return false;
+    return expand(next.label, *listed);
 }
 
-bool LabelSearch::expand(std::uint32_t parent, const std::vector<FoldMove>& moves) {
-    for (const FoldMove& move : moves) {
+/// A sharp bound leads by dead ends by itself for the most part, and asking for each state whether it finishes takes more than it saves; unless
+/// there turn out to be many.
+std::optional<bool> LabelSearch::mayFinish(BendMask formed) {
+    if (!bounds_.isSharp() || kDeadEndShare * dead_ends_ > opened_) return reach_.finishes(formed);
+    return reach_.known(formed).value_or(true);
+}
+
+bool LabelSearch::expand(std::uint32_t parent, const std::vector<FoldMove>& listed) {
+    const BendMask formed = nodes_[labels_[parent].node].formed;
+    bool any = false;
+    for (std::size_t i = 0; i < listed.size(); ++i) {
+        if (notWorthAsking(parent, listed[i])) continue;
+        const FoldMove& move = table_.answered(formed, i);
+        any = any || move.answer != FoldAnswer::kImpossible;
         if (move.answer == FoldAnswer::kPossible && !follow(parent, move)) return false;
         if (move.answer == FoldAnswer::kUndecided) noteUndecided(parent, move);
     }
+    dead_ends_ += any ? 0 : 1;
     return true;
+}
+
+/// Even if it were possible and took the least that it can, and whatever stood after it.
+bool LabelSearch::notWorthAsking(std::uint32_t parent, const FoldMove& move) {
+    const BendMask formed = nodes_[labels_[parent].node].formed;
+    const Remaining rest = bounds_.by(formed, nodes_[labels_[parent].node].standing, move);
+    if (!rest.finishes) return true;
+    Rank rank = labels_[parent].rank;
+    const Rank least = bounded(labels_[parent]);
+    rank.time_ms = std::max(rank.time_ms + rest.time_ms, least.time_ms);
+    rank.pieces = std::max(rank.pieces + rest.pieces, least.pieces);
+    return std::is_gt(best_.compareWithLast(rank));
 }
 
 bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
-    const StepCost cost = table_.cost(formed, nodes_[labels_[parent].node].standing, move);
+    const std::int64_t most_ms = best_.last() == nullptr || best_.last()->tight ? kNever_ms : best_.last()->time_ms - labels_[parent].rank.time_ms;
+    for (const StepCost& cost : table_.costs(formed, nodes_[labels_[parent].node].standing, move, most_ms)) {
+        if (!follow(parent, move, cost)) return false;
+    }
+    return true;
+}
+
+bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move, const StepCost& cost) {
+    const BendMask formed = nodes_[labels_[parent].node].formed;
     const std::uint32_t node = nodeAt(formed | move.bends, cost.after);
-    const Label label{labels_[parent].rank.with(cost), &move, parent, node, likeAfter(labels_[parent].like, move), false, labels_[parent].depth + 1};
+    if (!nodes_[node].rest.finishes) return true;
+    const Label label{labels_[parent].rank.with(cost), &move, parent, node, likeAfter(labels_[parent].like, move), false, labels_[parent].depth + 1, cost};
     const Rank rank = bounded(label);
     if (reach_.known(formed | move.bends) == false) {
         least_dead_end_ms_ = std::min(least_dead_end_ms_, rank.time_ms);
@@ -111,28 +147,24 @@ bool LabelSearch::push(const Label& label) {
 /// The step takes at least what its dearest bend takes, and so on: the bound told for the states before and after.
 void LabelSearch::noteUndecided(std::uint32_t parent, const FoldMove& move) {
     const BendMask unformed = table_.all() & ~nodes_[labels_[parent].node].formed;
-    const std::int64_t rest_ms = bound_.time_ms.of(unformed & ~move.bends) + bound_.time_ms.ofStep(move.bends);
+    const std::int64_t rest_ms = bounds_.quickTime_ms(unformed & ~move.bends) + bounds_.stepTime_ms(move.bends);
     least_undecided_ms_ = std::min(least_undecided_ms_, labels_[parent].rank.time_ms + rest_ms);
 }
 
 void LabelSearch::offer(const Label& last) {
-    std::vector<OrderStep> steps;
-    BendMask formed = table_.joins().start;
-    Standing standing = kNothingStanding;
-    for (const FoldMove* move : movesOf(last)) {
-        steps.push_back({*move, standing, formed, table_.cost(formed, standing, *move)});
-        formed |= move->bends;
-        standing = steps.back().cost.after;
+    std::vector<OrderStep> steps(last.depth);
+    const Label* label = &last;
+    for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
+        const Label& parent = labels_[label->parent];
+        *step = {*label->move, nodes_[parent.node].standing, nodes_[parent.node].formed, label->cost};
+        label = &parent;
     }
     best_.offer(last.rank, std::move(steps));
 }
 
 std::uint32_t LabelSearch::nodeAt(BendMask formed, Standing standing) {
     const auto [place, added] = node_at_.try_emplace({formed, standing}, static_cast<std::uint32_t>(nodes_.size()));
-    if (added) {
-        const BendMask unformed = table_.all() & ~formed;
-        nodes_.push_back({formed, standing, bound_.time_ms.of(unformed), bound_.pieces.of(unformed), {}});
-    }
+    if (added) nodes_.push_back({formed, standing, bounds_.of(formed, standing), {}});
     return place->second;
 }
 
@@ -142,11 +174,11 @@ bool LabelSearch::keep(std::uint32_t newest) {
     std::vector<std::uint32_t>& kept = nodes_[labels_[newest].node].labels;
     Label& label = labels_[newest];
     for (const std::uint32_t other : kept) {
-        if (dominates(labels_[other], label)) addDominator(newest, labels_[other].like);
+        if (dominates(other, newest)) addDominator(newest, labels_[other].like);
     }
     if (label.dropped) return false;
     for (const std::uint32_t other : kept) {
-        if (dominates(label, labels_[other])) addDominator(other, label.like);
+        if (dominates(newest, other)) addDominator(other, label.like);
     }
     std::erase_if(kept, [&](std::uint32_t other) { return labels_[other].dropped; });
     kept.push_back(newest);
@@ -177,32 +209,40 @@ std::int64_t LabelSearch::least_ms() const {
     return least;
 }
 
-bool LabelSearch::dominates(const Label& a, const Label& b) const {
+bool LabelSearch::dominates(std::uint32_t one, std::uint32_t other) const {
+    const Label& a = labels_[one];
+    const Label& b = labels_[other];
     if (a.rank.tight && !b.rank.tight) return false;
     if (a.rank.time_ms != b.rank.time_ms) return a.rank.time_ms < b.rank.time_ms;
     if (a.rank.pieces != b.rank.pieces) return a.rank.pieces < b.rank.pieces;
-    return a.rank.clearance_um >= b.rank.clearance_um && sequenceLess(a, b);
+    return a.rank.clearance_um >= b.rank.clearance_um && before(one, other);
 }
 
-/// Labels form a tree in which every sequence occurs once: what decides is the first step after the last label
-/// that both have in common.
-bool LabelSearch::sequenceLess(const Label& a, const Label& b) const {
+/// By sequence; of labels with the same one, which differ in what was set up, the older first.
+bool LabelSearch::before(std::uint32_t a, std::uint32_t b) const {
+    const std::strong_ordering order = compareSequences(labels_[a], labels_[b]);
+    return std::is_eq(order) ? a < b : std::is_lt(order);
+}
+
+/// Labels form a tree: steps above the last label that both have in common are the same, and of those below it the first that differs decides.
+std::strong_ordering LabelSearch::compareSequences(const Label& a, const Label& b) const {
     const Label* x = &a;
     const Label* y = &b;
-    while (x->depth > y->depth) x = &labels_[x->parent];
-    while (y->depth > x->depth) y = &labels_[y->parent];
-    if (x == y) return false;  // the same label: none is opened, or kept in a state, together with what it begins
-    while (x->parent != y->parent) {
-        x = &labels_[x->parent];
-        y = &labels_[y->parent];
+    std::strong_ordering longer = std::strong_ordering::equal;  // a beginning comes before what it begins
+    for (; x->depth > y->depth; x = &labels_[x->parent]) longer = std::strong_ordering::greater;
+    for (; y->depth > x->depth; y = &labels_[y->parent]) longer = std::strong_ordering::less;
+    std::strong_ordering order = longer;
+    for (; x != y; x = &labels_[x->parent], y = &labels_[y->parent]) {
+        const std::strong_ordering step = std::pair(x->move->bends, x->move->hold) <=> std::pair(y->move->bends, y->move->hold);
+        if (std::is_neq(step)) order = step;
     }
-    return std::pair(x->move->bends, x->move->hold) < std::pair(y->move->bends, y->move->hold);
+    return order;
 }
 
 Rank LabelSearch::bounded(const Label& label) const {
     Rank rank = label.rank;
-    rank.time_ms += nodes_[label.node].bound_ms;
-    rank.pieces += nodes_[label.node].bound_pieces;
+    rank.time_ms += nodes_[label.node].rest.time_ms;
+    rank.pieces += nodes_[label.node].rest.pieces;
     return rank;
 }
 
@@ -215,7 +255,7 @@ std::vector<const FoldMove*> LabelSearch::movesOf(const Label& last) const {
 
 bool LabelSearch::Later::operator()(const Open& a, const Open& b) const {
     if (a.rank != b.rank) return a.rank > b.rank;
-    return search->sequenceLess(search->labels_[b.label], search->labels_[a.label]);
+    return search->before(b.label, a.label);
 }
 
 }  // namespace tinwright::search

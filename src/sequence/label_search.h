@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <limits>
 #include <map>
 #include <optional>
 #include <queue>
@@ -24,7 +25,7 @@ namespace tinwright::search {
 /// with the larger clearance ranks first, but a later step with a small clearance makes them equal, and then the
 /// sequence decides, perhaps for B. So keeping the K best of a state would be wrong. A label B is dropped only when K
 /// other labels of its state dominate it, where A dominates B if A is not tight or B is, and either A's (time, pieces) is
-/// less, or it is equal and A has no smaller clearance and the smaller sequence. Then for every way s to finish, A+s
+/// less, or it is equal and A has no smaller clearance and the smaller sequence (or the same, with other set-ups, and is older). Then for every way s to finish, A+s
 /// ranks strictly before B+s: both pay the same for s, as they start from the same state; and as neither sequence
 /// begins the other (they form the same bends), appending s keeps their order. So an order through B has K
 /// different orders before it and is none of the K best. The argument needs only that the K dominating orders exist, not
@@ -38,13 +39,14 @@ namespace tinwright::search {
 /// which makes this the two passes "comfortable, then tight if fewer than K" in one.
 class LabelSearch {
 public:
-    LabelSearch(StateTable& table, const Bound& bound, Reach& reach, BestOrders& best);
+    LabelSearch(StateTable& table, Bounds& bounds, Reach& reach, BestOrders& best);
 
-    /// False when the meter ran out; `best` has then what was found.
-    [[nodiscard]] bool run();
+    /// False when the meter ran out or so many labels are kept; `best` has then what was found.
+    [[nodiscard]] bool run(std::size_t most_labels = std::numeric_limits<std::size_t>::max());
     /// No order with an undecided fold takes less than this; the largest number when none can exist.
     [[nodiscard]] std::int64_t leastUndecided_ms() const;
     [[nodiscard]] std::uint64_t opened() const { return opened_; }
+    [[nodiscard]] std::size_t kept() const { return labels_.size(); }
     /// No order that ranks before the best one in hand takes less, undecided folds left aside, whenever the search stopped.
     [[nodiscard]] std::int64_t least_ms() const;
 
@@ -57,6 +59,7 @@ private:
         std::uint32_t like = 0;       // equal for labels that are alike
         bool dropped = false;
         std::uint32_t depth = 0;      // steps so far
+        StepCost cost;                // of the last step
     };
     struct Dominators {               // of one label: the likenesses of labels that dominate it, ascending
         std::vector<std::uint32_t> likes;
@@ -64,8 +67,7 @@ private:
     struct Node {
         BendMask formed = 0;
         Standing standing = kNothingStanding;
-        std::int64_t bound_ms = 0;
-        std::int64_t bound_pieces = 0;
+        Remaining rest;
         std::vector<std::uint32_t> labels;  // not dropped
     };
     using State = std::pair<BendMask, Standing>;
@@ -84,9 +86,12 @@ private:
     };
 
     [[nodiscard]] bool tooLate(const Rank& bounded, const Label& label) const;
+    [[nodiscard]] std::optional<bool> mayFinish(BendMask formed);
+    [[nodiscard]] bool notWorthAsking(std::uint32_t parent, const FoldMove& move);
     [[nodiscard]] bool open(const Open& next);
-    [[nodiscard]] bool expand(std::uint32_t parent, const std::vector<FoldMove>& moves);
+    [[nodiscard]] bool expand(std::uint32_t parent, const std::vector<FoldMove>& listed);
     [[nodiscard]] bool follow(std::uint32_t parent, const FoldMove& move);
+    [[nodiscard]] bool follow(std::uint32_t parent, const FoldMove& move, const StepCost& cost);
     [[nodiscard]] bool push(const Label& label);
     void noteUndecided(std::uint32_t parent, const FoldMove& move);
     void offer(const Label& last);
@@ -94,13 +99,14 @@ private:
     [[nodiscard]] bool keep(std::uint32_t label);
     void addDominator(std::uint32_t label, std::uint32_t like);
     [[nodiscard]] std::uint32_t likeAfter(std::uint32_t like, const FoldMove& move);
-    [[nodiscard]] bool dominates(const Label& a, const Label& b) const;
-    [[nodiscard]] bool sequenceLess(const Label& a, const Label& b) const;
+    [[nodiscard]] bool dominates(std::uint32_t a, std::uint32_t b) const;
+    [[nodiscard]] std::strong_ordering compareSequences(const Label& a, const Label& b) const;
+    [[nodiscard]] bool before(std::uint32_t a, std::uint32_t b) const;
     [[nodiscard]] Rank bounded(const Label& label) const;
     [[nodiscard]] std::vector<const FoldMove*> movesOf(const Label& last) const;
 
     StateTable& table_;
-    const Bound& bound_;
+    Bounds& bounds_;
     Reach& reach_;
     BestOrders& best_;
     std::vector<Label> labels_;
@@ -111,6 +117,8 @@ private:
     std::map<std::pair<std::uint32_t, Likeness::value_type>, std::uint32_t> likes_;
     std::optional<Rank> opening_;                                // with the bound: of the label being opened
     std::uint64_t opened_ = 0;
+    std::uint64_t dead_ends_ = 0;                                // opened, with no move that might do
+    std::size_t most_labels_ = 0;
     std::int64_t least_undecided_ms_;
     std::int64_t least_dead_end_ms_;
 };

@@ -2,10 +2,14 @@
 #include "leaf_oracle.h"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <numbers>
 
+#include <Eigen/Geometry>
+
 #include "flange_kinds.h"
+#include "leaf_rest.h"
 
 
 namespace tinwright {
@@ -25,6 +29,24 @@ std::vector<long long> keyOf(const Setup& setup) {
     std::vector<long long> key{static_cast<long long>(setup.leaf_face)};
     for (const SetupPiece& piece : setup.pieces) key.insert(key.end(), {static_cast<long long>(piece.bar.value), piece.at.lo, piece.at.hi});
     return key;
+}
+
+/// Turn of the part from one pose to another. Rolling it about the nose line, as laying it down again, is none; everything else is: a part that
+/// stands on edge is rolled about the other axis, and the angle is that by which its base turns in its own plane.
+double turnBetween_deg(const Eigen::Matrix3d& from, const Eigen::Matrix3d& to, bool flip, bool face_up) {
+    const Eigen::Vector3d nose_from = from.row(0).transpose();
+    const Eigen::Vector3d nose_to = to.row(0).transpose();
+    if ((nose_from - nose_to).norm() < 1e-6) return 0;
+    Eigen::Matrix3d change = to * from.transpose();
+    if (flip) change = change * Eigen::Vector3d(1, -1, -1).asDiagonal();  // flipped over the nose line, then turned
+    double turn_rad = std::atan2(change(1, 0) - change(0, 1), change(0, 0) + change(1, 1));
+    if (std::abs(turn_rad) < 1e-6) {
+        const double sense = face_up ? -1 : 1;  // the nose goes round the part the other way
+        const Eigen::Vector3d normal = nose_from.cross(nose_to);
+        turn_rad = std::copysign(std::atan2(normal.norm(), nose_from.dot(nose_to)), sense * normal.z());
+    }
+    const double turn_deg = std::round(turn_rad * 180.0 / std::numbers::pi * 1000) / 1000 + 0.0;  // no minus zero
+    return turn_deg <= -180 ? 180 : turn_deg;
 }
 
 std::uint64_t pairKey(std::uint32_t a, std::uint32_t b) { return (std::uint64_t{a} << 32) | b; }
@@ -56,6 +78,7 @@ LeafOracle::LeafOracle(const Part& part, const Shop& shop, const LeafBrake& brak
     : part_(&part), times_(&shop.times), engine_(part, shop, brake, demand), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
     setup_ids_.emplace(keyOf(Setup{}), SetupId{0});
     kinds_ = flangeKinds(part);
+    facts_of_.resize(2 * part.bends.size());
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         BendMask mask = 0;
         for (std::size_t k = 0; k < part.bends.size(); ++k) {
@@ -75,18 +98,28 @@ Stroke LeafOracle::strokeOf(const FoldMove& move) const {
 }
 
 const std::vector<FoldMove>& LeafOracle::moves(BendMask formed) {
+    const std::vector<FoldMove>& list = listed(formed);
+    for (std::size_t i = 0; i < list.size(); ++i) static_cast<void>(answered(formed, i));
+    return list;
+}
+
+const std::vector<FoldMove>& LeafOracle::listed(BendMask formed) {
     auto& slot = moves_[formed];
     if (slot) return *slot;
-    auto list = std::make_unique<std::vector<FoldMove>>();
-    bool all = true;
-    for (const Stroke& stroke : engine_.strokes(formed, all)) {
-        known_.push_back({formed, stroke, engine_.check(formed, stroke), 0, -1, 0, 0});
-        known_.back().setup = internSetup(known_.back().fresh.setup);
-        list->push_back({stroke.mask(), static_cast<std::uint8_t>(stroke.hold), stroke.whole_line, answerOf(known_.back().fresh.answer),
-                         static_cast<std::uint32_t>(known_.size() - 1)});
-    }
-    all_listed_ = all_listed_ && all;
-    return *(slot = std::move(list));
+    slot = std::make_unique<std::vector<FoldMove>>(strokes(formed));
+    for (FoldMove& move : *slot) move.handle = kUnasked;
+    return *slot;
+}
+
+const FoldMove& LeafOracle::answered(BendMask formed, std::size_t index) {
+    FoldMove& move = moves_.at(formed)->at(index);
+    if (move.handle != kUnasked) return move;
+    move.handle = static_cast<std::uint32_t>(known_.size());
+    const Stroke stroke = strokeOf(move);
+    known_.push_back({formed, stroke, engine_.check(formed, stroke), 0, -1, 0, 0});
+    known_.back().setup = internSetup(known_.back().fresh.setup);
+    move.answer = answerOf(known_.back().fresh.answer);
+    return move;
 }
 
 std::vector<FoldMove> LeafOracle::strokes(BendMask formed) {
@@ -103,20 +136,74 @@ std::vector<BendMask> LeafOracle::lines(BendMask formed) {
     return masks;
 }
 
+/// What was found before is told again where it holds: it is general, and asked for over and over.
 ForbiddenStroke LeafOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
+    std::vector<ForbiddenStroke>& known = facts_of_[2 * static_cast<std::size_t>(std::countr_zero(bends)) + hold];
+    const ForbiddenStroke* least = nullptr;
+    for (const ForbiddenStroke& fact : known) {
+        if (!fact.holdsIn(formed) || !fact.means(bends) || (fact.mask & bends) != 0) continue;
+        if (least == nullptr || std::popcount(fact.mask) < std::popcount(least->mask)) least = &fact;
+    }
+    if (least != nullptr) return *least;
+    const ForbiddenStroke fact = findWhy(formed, bends, hold);
+    if (fact.hold == hold && (fact.bends & -fact.bends) == (bends & -bends)) known.push_back(fact);
+    return fact;
+}
+
+ForbiddenStroke LeafOracle::findWhy(BendMask formed, BendMask bends, std::uint8_t hold) {
     const Stroke stroke = strokeOf({bends, hold});
     if (auto apart = engine_.blameLine(formed, stroke.bends, hold)) return *apart;
-    for (const FoldMove& move : moves(formed)) {
-        if (move.bends == bends && move.hold == hold && move.answer == FoldAnswer::kImpossible) return engine_.blame(formed, stroke);
+    const std::vector<FoldMove>& list = listed(formed);
+    for (std::size_t i = 0; i < list.size(); ++i) {
+        if (list[i].bends == bends && list[i].hold == hold && answered(formed, i).answer == FoldAnswer::kImpossible) return engine_.blame(formed, stroke);
     }
     return FoldOracle::why(formed, bends, hold);  // undecided, or a stroke of a long line that is not tried
 }
 
 std::int64_t LeafOracle::leastTime_ms(BendId) const { return times_->fold_ms + times_->gauge_ms; }
 
-StepCost LeafOracle::cost(BendMask, Standing before, const FoldMove& move) { return step(before, move).cost; }
+StepCost LeafOracle::cost(BendMask, Standing before, const FoldMove& move) { return finished(choose(before, move, kNever_ms), known_[move.handle]); }
 
-const StrokeResult& LeafOracle::made(BendMask, Standing before, const FoldMove& move) { return *step(before, move).result; }
+std::vector<StepCost> LeafOracle::costs(BendMask, Standing before, const FoldMove& move, std::int64_t most_ms) {
+    const Choice best = choose(before, move, most_ms);
+    const Known& known = known_[move.handle];
+    std::vector<StepCost> costs;
+    if (best.cost.time_ms <= most_ms) costs.push_back(finished(best, known));
+    if (before != kNothingStanding && best.setup == stands_[before].setup) return costs;  // what stands can be changed when it does not do
+    for (const SetupId setup : shared_) {
+        if (setup == best.setup || setup == known.setup) continue;
+        const std::optional<Choice> other = keptChoice(before, move, setup, most_ms);
+        if (other && other->cost.time_ms <= most_ms) costs.push_back(finished(*other, known));
+    }
+    return costs;
+}
+
+bool LeafOracle::share(const std::vector<Standing>& after) {
+    constexpr std::size_t kMostAdded = 4;
+    const std::size_t before = shared_.size();
+    for (const Standing standing : after) {
+        const SetupId setup = stands_[standing].setup;
+        const bool known = std::find(shared_.begin(), shared_.end(), setup) != shared_.end();
+        if (!known && shared_.size() < before + kMostAdded) shared_.push_back(setup);
+    }
+    return shared_.size() > before;
+}
+
+std::vector<Setup> LeafOracle::shared() const {
+    std::vector<Setup> setups;
+    for (const SetupId setup : shared_) setups.push_back(setups_[setup]);
+    return setups;
+}
+
+void LeafOracle::share(const std::vector<Setup>& setups) {
+    for (const Setup& setup : setups) shared_.push_back(internSetup(setup));
+}
+
+const StrokeResult& LeafOracle::made(const FoldMove& move, Standing after) {
+    const SetupId setup = stands_[after].setup;
+    const Known& known = known_[move.handle];
+    return setup == known.setup ? known.fresh : kept(move, setup).result;
+}
 
 Handling LeafOracle::handling(BendMask, Standing before, const FoldMove& move) {
     Known& known = known_[move.handle];
@@ -124,27 +211,42 @@ Handling LeafOracle::handling(BendMask, Standing before, const FoldMove& move) {
     return handlingOf(before, known);
 }
 
-LeafOracle::Step LeafOracle::step(Standing before, const FoldMove& move) {
+LeafOracle::Choice LeafOracle::freshChoice(Standing before, const FoldMove& move) {
     Known& known = known_[move.handle];
-    lay(known);
-    Step chosen{&known.fresh, price(before, known, known.fresh, known.setup)};
-    SetupId setup = known.setup;
-    std::int64_t* clearance = &known.clearance_um;
+    return {&known.fresh, known.setup, &known.clearance_um, price(before, known, known.fresh, known.setup)};
+}
+
+/// Nothing when the set-up does not do, is tight where the string of fewest pieces is not, or takes more than that anyway.
+std::optional<LeafOracle::Choice> LeafOracle::keptChoice(Standing before, const FoldMove& move, SetupId setup, std::int64_t most_ms) {
+    Known& known = known_[move.handle];
+    if (leastPrice_ms(before, known, setup) > most_ms) return std::nullopt;
+    Kept& as_it_stands = kept(move, setup);
+    if (as_it_stands.result.answer != StrokeAnswer::kPossible || as_it_stands.result.tight > known.fresh.tight) return std::nullopt;
+    return Choice{&as_it_stands.result, setup, &as_it_stands.clearance_um, price(before, known, as_it_stands.result, setup)};
+}
+
+/// Without asking whether it does, and how part and bars come out.
+std::int64_t LeafOracle::leastPrice_ms(Standing before, const Known& known, SetupId setup) {
+    const Handling how = handlingOf(before, known);
+    return times_->fold_ms + times_->gauge_ms + (how.turn_deg != 0 ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
+           static_cast<std::int64_t>(handled(stands_[before].setup, setup)) * times_->piece_ms;
+}
+
+LeafOracle::Choice LeafOracle::choose(Standing before, const FoldMove& move, std::int64_t most_ms) {
+    lay(known_[move.handle]);
+    const Choice fresh = freshChoice(before, move);
     const SetupId standing = stands_[before].setup;
-    if (before != kNothingStanding && standing != known.setup) {
-        Kept& as_it_stands = kept(move, standing);
-        if (as_it_stands.result.answer == StrokeAnswer::kPossible && as_it_stands.result.tight <= known.fresh.tight) {
-            const StepCost cost = price(before, known, as_it_stands.result, standing);
-            if (std::pair(cost.time_ms, cost.pieces) < std::pair(chosen.cost.time_ms, chosen.cost.pieces)) {
-                chosen = {&as_it_stands.result, cost};
-                setup = standing;
-                clearance = &as_it_stands.clearance_um;
-            }
-        }
-    }
-    chosen.cost.clearance_um = clearance_um(known, *chosen.result, *clearance);
-    chosen.cost.after = intern({setup, known.pose_after, part_->bend(known.stroke.bends[0]).up});
-    return chosen;
+    if (before == kNothingStanding || standing == fresh.setup) return fresh;
+    const std::optional<Choice> as_it_stands = keptChoice(before, move, standing, most_ms);
+    const auto key = [](const Choice& choice) { return std::pair(choice.cost.time_ms, choice.cost.pieces); };
+    return as_it_stands && key(*as_it_stands) < key(fresh) ? *as_it_stands : fresh;
+}
+
+StepCost LeafOracle::finished(const Choice& choice, const Known& known) {
+    StepCost cost = choice.cost;
+    cost.clearance_um = clearance_um(known, *choice.result, *choice.clearance_um);
+    cost.after = intern({choice.setup, known.pose_after, part_->bend(known.stroke.bends[0]).up});
+    return cost;
 }
 
 LeafOracle::Kept& LeafOracle::kept(const FoldMove& move, SetupId setup) {
@@ -189,17 +291,38 @@ void LeafOracle::lay(Known& known) {
 Handling LeafOracle::handlingOf(Standing before, const Known& known) {
     if (before == kNothingStanding) return {};
     const Stand& stand = stands_[before];
-    const bool flip = part_->bend(known.stroke.bends[0]).up != stand.drawn_face_up;
-    const auto [entry, is_new] = handling_.try_emplace(pairKey(2 * stand.pose + (flip ? 1 : 0), known.pose_before));
+    return handlingOf(stand.pose, stand.drawn_face_up, known.pose_before, part_->bend(known.stroke.bends[0]).up);
+}
+
+Handling LeafOracle::handlingOf(std::uint32_t pose_from, bool face_from, std::uint32_t pose_to, bool face_to) {
+    const bool flip = face_from != face_to;
+    const auto [entry, is_new] = handling_.try_emplace(pairKey(4 * pose_from + (flip ? 2 : 0) + (face_to ? 1 : 0), pose_to));
     Handling& how = entry->second;
     if (!is_new) return how;
     how.flip = flip;
-    Eigen::Matrix3d change = poses_[known.pose_before] * poses_[stand.pose].transpose();
-    if (how.flip) change = change * Eigen::Vector3d(1, -1, -1).asDiagonal();  // flipped over the nose line, then turned
-    const double turn = std::atan2(change(1, 0) - change(0, 1), change(0, 0) + change(1, 1)) * 180.0 / std::numbers::pi;
-    how.turn_deg = std::round(turn * 1000) / 1000 + 0.0;  // no minus zero
-    if (how.turn_deg <= -180) how.turn_deg = 180;
+    how.turn_deg = turnBetween_deg(poses_[pose_from], poses_[pose_to], flip, face_to);
     return how;
+}
+
+LeafOracle::Lie LeafOracle::lieOf(BendMask formed, BendId bend, int hold) {
+    return lie(engine_.machineFromBase(formed, {{bend}, hold, false}, false), part_->bend(bend).up);
+}
+
+LeafOracle::Lie LeafOracle::lieAfter(Standing standing) const { return lie(poses_[stands_[standing].pose], stands_[standing].drawn_face_up); }
+
+/// The direction of the nose line in the base, as whole millionths: a stroke rolls the part about it at most.
+LeafOracle::Lie LeafOracle::lie(const Eigen::Matrix3d& pose, bool drawn_face_up) {
+    Lie lie{{}, drawn_face_up};
+    for (int i = 0; i < 3; ++i) lie.nose[static_cast<std::size_t>(i)] = std::llround(pose(0, i) * 1e6);
+    return lie;
+}
+
+std::int64_t LeafOracle::handlingTime_ms(const Lie& from, const Lie& to) const {
+    return (from.nose != to.nose ? times_->turn_ms : 0) + (from.drawn_face_up != to.drawn_face_up ? times_->flip_ms : 0);
+}
+
+std::unique_ptr<RestBound> LeafOracle::restBound(const std::vector<StepFamily>& families, BendMask start) {
+    return std::make_unique<LeafRest>(*this, families, start);
 }
 
 LeafOracle::SetupId LeafOracle::internSetup(const Setup& setup) {

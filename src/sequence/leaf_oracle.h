@@ -5,6 +5,7 @@
 #include <deque>
 #include <map>
 #include <memory>
+#include <optional>
 #include <tuple>
 #include <unordered_map>
 #include <vector>
@@ -21,16 +22,27 @@ struct Handling {
 };
 
 /// Answers the search's questions about one part on one leaf brake: possibility from the fold engine, cost from the shop's
-/// times. For every stroke two set-ups are weighed: what stands already, if it does, and the string of fewest pieces.
+/// times. For every stroke some set-ups are weighed: what stands already, if it does; the string of fewest pieces; and what is shared, since what
+/// a later stroke needs anyway may do from the start.
 class LeafOracle final : public FoldOracle {
 public:
     LeafOracle(const Part& part, const Shop& shop, const LeafBrake& brake, Demand demand = Demand::kPossible);
 
     [[nodiscard]] std::size_t bendCount() const override { return part_->bends.size(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
+    [[nodiscard]] const std::vector<FoldMove>& listed(BendMask formed) override;
+    [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override;
     [[nodiscard]] std::vector<FoldMove> strokes(BendMask formed) override;
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override;
     [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move) override;
+    /// What stands already where it does and costs no more than a set-up of its own; else that, or one that is shared.
+    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t most_ms) override;
+    bool share(const std::vector<Standing>& after) override;
+    /// What is shared, and sharing it on another oracle of the same part and brake.
+    [[nodiscard]] std::vector<Setup> shared() const;
+    void share(const std::vector<Setup>& setups);
+    [[nodiscard]] std::uint32_t setUp(Standing standing) const override { return stands_[standing].setup; }
+    [[nodiscard]] std::unique_ptr<RestBound> restBound(const std::vector<StepFamily>& families, BendMask start) override;
     [[nodiscard]] std::int64_t leastTime_ms(BendId bend) const override;
     [[nodiscard]] std::int32_t leastPieces(BendId) const override { return 1; }
     [[nodiscard]] bool linesNeverJoin() const override { return never_join_; }
@@ -41,9 +53,23 @@ public:
 
     [[nodiscard]] FoldEngine& engine() { return engine_; }
     [[nodiscard]] Stroke strokeOf(const FoldMove& move) const;
-    /// The result with which a step is made: that of the standing set-up or a new one.
-    [[nodiscard]] const StrokeResult& made(BendMask formed, Standing before, const FoldMove& move);
+    /// The result with which a step is made that leaves `after`.
+    [[nodiscard]] const StrokeResult& made(const FoldMove& move, Standing after);
     [[nodiscard]] Handling handling(BendMask formed, Standing before, const FoldMove& move);
+
+    /// How a part lies for a stroke, but for rolling it about the nose line.
+    struct Lie {
+        std::array<long long, 3> nose{};      ///< its direction in the base panel
+        bool drawn_face_up = true;
+        friend auto operator<=>(const Lie&, const Lie&) = default;
+    };
+    [[nodiscard]] Lie lieOf(BendMask formed, BendId bend, int hold);
+    [[nodiscard]] Lie lieAfter(Standing standing) const;
+    /// Turning and flipping from one to the other. No less by way of a third.
+    [[nodiscard]] std::int64_t handlingTime_ms(const Lie& from, const Lie& to) const;
+    [[nodiscard]] const Setup& setupOf(Standing standing) const { return setups_[stands_[standing].setup]; }
+    [[nodiscard]] const Part& part() const { return *part_; }
+    [[nodiscard]] const Times& times() const { return *times_; }
     /// False when some line had so many bends that not all of its subsets were listed.
     [[nodiscard]] bool allStrokesListed() const { return all_listed_; }
 
@@ -70,18 +96,30 @@ private:
         StrokeResult result;
         std::int64_t clearance_um = -1;
     };
-    struct Step {
+    // One set-up to make a move with.
+    struct Choice {
         const StrokeResult* result = nullptr;
+        SetupId setup = 0;
+        std::int64_t* clearance_um = nullptr;    // where it is remembered
         StepCost cost;
     };
+    // The handle of moves that are not answered yet.
+    static constexpr std::uint32_t kUnasked = ~std::uint32_t{0};
 
-    [[nodiscard]] Step step(Standing before, const FoldMove& move);
+    [[nodiscard]] Choice choose(Standing before, const FoldMove& move, std::int64_t most_ms);
+    [[nodiscard]] Choice freshChoice(Standing before, const FoldMove& move);
+    [[nodiscard]] std::optional<Choice> keptChoice(Standing before, const FoldMove& move, SetupId setup, std::int64_t most_ms);
+    [[nodiscard]] std::int64_t leastPrice_ms(Standing before, const Known& known, SetupId setup);
+    [[nodiscard]] StepCost finished(const Choice& choice, const Known& known);
     [[nodiscard]] StepCost price(Standing before, const Known& known, const StrokeResult& result, SetupId setup);
     [[nodiscard]] Kept& kept(const FoldMove& move, SetupId setup);
     [[nodiscard]] Handling handlingOf(Standing before, const Known& known);
+    [[nodiscard]] Handling handlingOf(std::uint32_t pose_from, bool face_from, std::uint32_t pose_to, bool face_to);
     [[nodiscard]] std::int64_t clearance_um(const Known& known, const StrokeResult& result, std::int64_t& remembered);
     [[nodiscard]] std::size_t handled(SetupId from, SetupId to);
+    [[nodiscard]] ForbiddenStroke findWhy(BendMask formed, BendMask bends, std::uint8_t hold);
     void lay(Known& known);
+    [[nodiscard]] static Lie lie(const Eigen::Matrix3d& pose, bool drawn_face_up);
     SetupId internSetup(const Setup& setup);
     std::uint32_t internPose(const Eigen::Matrix3d& pose);
     Standing intern(const Stand& stand);
@@ -100,6 +138,8 @@ private:
     std::vector<Eigen::Matrix3d> poses_;             // 0 is none
     std::map<std::array<long long, 9>, std::uint32_t> pose_ids_;
     std::vector<Stand> stands_;                      // by Standing; 0 is nothing
+    std::vector<std::vector<ForbiddenStroke>> facts_of_;  // by the first bend and how it is held
+    std::vector<SetupId> shared_;                    // may be set up for any move
     std::map<std::tuple<SetupId, std::uint32_t, bool>, Standing> stand_ids_;
     std::unordered_map<std::uint64_t, Kept> kept_;   // by handle and set-up; looked up only
     std::unordered_map<std::uint64_t, Handling> handling_;  // by poses and faces; looked up only

@@ -28,7 +28,7 @@ const char* const kHoldingModel =
     "a fold that is not shown to may hold all the same";
 
 FoldStep stepOf(LeafOracle& oracle, const OrderStep& step) {
-    FoldStep fold = oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.formed, step.before, step.move));
+    FoldStep fold = oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.move, step.cost.after));
     const Handling how = oracle.handling(step.formed, step.before, step.move);
     fold.turn_deg = how.turn_deg;
     fold.flip = how.flip;
@@ -95,7 +95,7 @@ SearchWork workOf(const SearchResult& found, LeafOracle& oracle) {
 void addNotes(BrakeResult& result, const SearchResult& found, const LeafOracle& oracle) {
     if (found.out_of_time) result.notes.push_back("the time limit ended the search: another run may differ");
     if (found.out_of_memory) result.notes.push_back("the memory limit ended the search");
-    if (found.end == SearchEnd::kFound && !found.proven_best) result.notes.push_back(gapNote(found));
+    if (found.end == SearchEnd::kFound && !found.proven_best && !found.orders.empty()) result.notes.push_back(gapNote(found));
     if (found.end == SearchEnd::kBudgetSpent) result.notes.push_back("a limit was reached before it was known whether an order works");
     if (found.end == SearchEnd::kUndecidedFolds) result.notes.push_back("some folds are neither proven clear nor proven to hit");
     if (!oracle.allStrokesListed()) result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
@@ -158,6 +158,10 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
 ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
     LeafOracle oracle(part, shop, shop.brakes[brake]);
+    SearchOptions quickly;  // finds what set-ups are shared
+    quickly.verdict_only = true;
+    quickly.max_states = ConstraintLimits{}.max_states;
+    static_cast<void>(searchOrders(oracle, formed, quickly));
     return compileConstraints(oracle, formed, ConstraintLimits{});
 }
 

@@ -30,6 +30,7 @@ Likeness::value_type BestOrders::likenessOf(const FoldMove& move, const FoldOrac
 }
 
 void BestOrders::offer(Rank rank, std::vector<OrderStep> steps) {
+    if (!first_found_) first_found_ = steps;
     Likeness likeness;
     for (const OrderStep& step : steps) likeness.push_back(likenessOf(step.move, oracle_));
     Entry entry{rank, sequenceOf(steps), std::move(likeness), std::move(steps)};

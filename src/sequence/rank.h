@@ -4,6 +4,7 @@
 #include <compare>
 #include <cstdint>
 #include <limits>
+#include <optional>
 #include <tuple>
 #include <utility>
 #include <vector>
@@ -49,6 +50,9 @@ public:
     [[nodiscard]] bool comesAfterLast(const Sequence& sequence) const { return sequence > orders_.back().sequence; }
     [[nodiscard]] const Rank* first() const { return orders_.empty() ? nullptr : &orders_.front().rank; }
     [[nodiscard]] const Rank* last() const { return full() ? &orders_.back().rank : nullptr; }
+    /// The steps of the first order that was offered (since it was forgotten); null when none was.
+    [[nodiscard]] const std::vector<OrderStep>* firstFound() const { return first_found_ ? &*first_found_ : nullptr; }
+    void forgetFirstFound() { first_found_.reset(); }
     [[nodiscard]] std::vector<Order> take();
 
 private:
@@ -61,6 +65,7 @@ private:
     std::size_t wanted_;
     const FoldOracle& oracle_;
     std::vector<Entry> orders_;  // best first
+    std::optional<std::vector<OrderStep>> first_found_;
 };
 
 }  // namespace tinwright::search

@@ -1,7 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "reach.h"
 
+#include <algorithm>
+#include <bit>
+#include <numeric>
+
 namespace tinwright::search {
+
+namespace {
+
+/// Steps that form most bends come to an end soonest; ties stay as listed.
+std::vector<std::size_t> largestFirst(const std::vector<FoldMove>& moves) {
+    std::vector<std::size_t> order(moves.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return std::popcount(moves[a].bends) > std::popcount(moves[b].bends); });
+    return order;
+}
+
+}  // namespace
 
 Reach::Reach(StateTable& table, Levels& levels, With with)
     : table_(table), levels_(levels), with_(with),
@@ -27,9 +43,10 @@ std::optional<bool> Reach::finishes(BendMask formed) {
         if (!*before && !traps_.caught(formed)) traps_.addState(formed);  // known from working backwards
         return before;
     }
-    const std::vector<FoldMove>* moves = table_.moves(formed);
+    const std::vector<FoldMove>* moves = table_.listed(formed);
     if (!moves) return std::nullopt;
-    for (const FoldMove& move : *moves) {
+    for (const std::size_t index : largestFirst(*moves)) {
+        const FoldMove& move = table_.answered(formed, index);
         if (!counts(move)) continue;
         const std::optional<bool> after = finishes(formed | move.bends);
         if (!after) return std::nullopt;

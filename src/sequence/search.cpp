@@ -19,12 +19,15 @@ namespace search {
 
 namespace {
 
+/// So many labels are kept with the quick bound first: small parts are done by then.
+constexpr std::size_t kQuickLabels = 300;
+
 class Run {
 public:
     Run(FoldOracle& oracle, BendMask formed, const SearchOptions& options)
         : options_(options), meter_(options), joins_(findJoins(oracle, formed)), table_(oracle, joins_, meter_),
           levels_(table_), possible_(table_, levels_, Reach::With::kPossible),
-          undecided_(table_, levels_, Reach::With::kUndecided), best_(options.plans, oracle), bound_(makeBound(oracle, joins_)) {}
+          undecided_(table_, levels_, Reach::With::kUndecided), best_(options.plans, oracle), bounds_(oracle, joins_) {}
 
     SearchResult result() {
         meter_.allow(options_.max_states);
@@ -53,22 +56,57 @@ private:
 
     /// True when the list is proven to be the best.
     bool findBest() {
-        result_.least_ms = bound_.time_ms.of(joins_.free());
-        const DiveEnd end = dive(table_, possible_, best_);
+        result_.least_ms = bounds_.quickTime_ms(joins_.free());
+        DiveEnd end = dive(table_, possible_, bounds_, best_);
+        if (best_.first() == nullptr) offerKnown(table_, possible_, best_);
+        if (shareSetUps() && end == DiveEnd::kAll) end = dive(table_, possible_, bounds_, best_);
         if (end == DiveEnd::kAll) {
             if (!table_.sawUndecided()) result_.least_ms = best_.first()->time_ms;
             return !table_.sawUndecided();
         }
-        if (end == DiveEnd::kStopped) return false;
-        if (options_.verdict_only) return false;
-        LabelSearch labels(table_, bound_, possible_, best_);
-        const bool finished = labels.run();
-        result_.labels_opened = labels.opened();
+        if (end == DiveEnd::kStopped || options_.verdict_only) return false;
+        if (const std::optional<bool> proven = rankAll(kQuickLabels)) return *proven;
+        // It is no small part: a bound that costs more to ask for, and from then on better orders and set-ups to share.
+        if (bounds_.sharpen()) {
+            best_.forgetFirstFound();
+            if (dive(table_, possible_, bounds_, best_) == DiveEnd::kStopped) return false;
+            static_cast<void>(shareSetUps());
+            if (!diveWithin(table_, possible_, bounds_, best_)) return false;
+        }
+        return rankAll(std::numeric_limits<std::size_t>::max()).value_or(false);
+    }
+
+    /// Nothing when it would keep more labels than that.
+    std::optional<bool> rankAll(std::size_t most_labels) {
+        LabelSearch labels(table_, bounds_, possible_, best_);
+        const bool finished = labels.run(most_labels);
+        if (!finished && labels.kept() >= most_labels) return std::nullopt;
+        result_.labels_opened += labels.opened();
         result_.least_ms = std::max(result_.least_ms, std::min(labels.least_ms(), labels.leastUndecided_ms()));
         const std::int64_t safe_ms = labels.leastUndecided_ms();
         const bool any_matters = best_.last() == nullptr || best_.last()->tight;  // fewer than K that are not alike
         const bool undecided_is_worse = any_matters ? !table_.sawUndecided() : safe_ms >= best_.last()->time_ms;
         return finished && undecided_is_worse;
+    }
+
+    /// What the steps that may come last need, and what the first order found sets up last, may do for other steps as well.
+    bool shareSetUps() {
+        std::vector<Standing> after;
+        for (const StepFamily& family : bounds_.families()) addLast(family.bends, after);
+        if (best_.firstFound() != nullptr) {
+            for (auto step = best_.firstFound()->rbegin(); step != best_.firstFound()->rend(); ++step) after.push_back(step->cost.after);
+        }
+        return table_.oracle().share(after);
+    }
+
+    void addLast(BendMask bends, std::vector<Standing>& after) {
+        const BendMask formed = joins_.all & ~bends;
+        const std::vector<FoldMove>* listed = table_.listed(formed);
+        for (std::size_t i = 0; listed != nullptr && i < listed->size(); ++i) {
+            if ((*listed)[i].bends != bends) continue;
+            const FoldMove& move = table_.answered(formed, i);
+            if (move.answer == FoldAnswer::kPossible) after.push_back(table_.costs(formed, kNothingStanding, move).front().after);
+        }
     }
 
     void findDeepest() {
@@ -95,7 +133,7 @@ private:
     Reach possible_;
     Reach undecided_;
     BestOrders best_;
-    Bound bound_;
+    Bounds bounds_;
     SearchResult result_;
 };
 

@@ -13,34 +13,48 @@ StateTable::StateTable(FoldOracle& oracle, const Joins& joins, Meter& meter)
     : oracle_(oracle), joins_(joins), meter_(meter) {}
 
 const std::vector<FoldMove>* StateTable::moves(BendMask formed) {
+    const std::vector<FoldMove>* list = listed(formed);
+    if (list == nullptr || !complete_.insert(formed).second) return list;
+    for (std::size_t i = 0; i < list->size(); ++i) static_cast<void>(answered(formed, i));
+    return list;
+}
+
+const std::vector<FoldMove>* StateTable::listed(BendMask formed) {
     if (const auto known = moves_.find(formed); known != moves_.end()) return known->second;
     if (!meter_.take()) return nullptr;
-    const std::vector<FoldMove>& moves = oracle_.moves(formed);
+    const std::vector<FoldMove>& moves = oracle_.listed(formed);
     check(formed, moves);
     moves_.emplace(formed, &moves);
     meter_.countState(moves.size());
     return &moves;
 }
 
-void StateTable::check(BendMask formed, const std::vector<FoldMove>& moves) {
+const FoldMove& StateTable::answered(BendMask formed, std::size_t index) {
+    const FoldMove& move = oracle_.answered(formed, index);
+    saw_undecided_ = saw_undecided_ || move.answer == FoldAnswer::kUndecided;
+    return move;
+}
+
+void StateTable::check(BendMask formed, const std::vector<FoldMove>& moves) const {
     const FoldMove* last = nullptr;
     for (const FoldMove& move : moves) {
         TINWRIGHT_REQUIRE(move.bends != 0 && within(move.bends, all() & ~formed), "a move forms unformed bends");
         TINWRIGHT_REQUIRE(!last || std::pair(last->bends, last->hold) < std::pair(move.bends, move.hold),
                           "moves are listed in ascending (bends, hold)");
         TINWRIGHT_REQUIRE(joins_.joinable(move.bends), "one step forms bends of one line");
-        saw_undecided_ = saw_undecided_ || move.answer == FoldAnswer::kUndecided;
         last = &move;
     }
 }
 
-StepCost StateTable::cost(BendMask formed, Standing before, const FoldMove& move) {
-    const StepCost cost = oracle_.cost(formed, before, move);
-    forEachBend(move.bends, [&](std::size_t b) {
-        TINWRIGHT_REQUIRE(cost.time_ms >= oracle_.leastTime_ms(idAt<BendId>(b)), "no step takes less than leastTime_ms");
-        TINWRIGHT_REQUIRE(cost.pieces >= oracle_.leastPieces(idAt<BendId>(b)), "no step takes less than leastPieces");
-    });
-    return cost;
+std::vector<StepCost> StateTable::costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t most_ms) {
+    std::vector<StepCost> costs = oracle_.costs(formed, before, move, most_ms);
+    for (const StepCost& cost : costs) {
+        forEachBend(move.bends, [&](std::size_t b) {
+            TINWRIGHT_REQUIRE(cost.time_ms >= oracle_.leastTime_ms(idAt<BendId>(b)), "no step takes less than leastTime_ms");
+            TINWRIGHT_REQUIRE(cost.pieces >= oracle_.leastPieces(idAt<BendId>(b)), "no step takes less than leastPieces");
+        });
+    }
+    return costs;
 }
 
 ForbiddenStroke StateTable::why(BendMask formed, BendMask bends, std::uint8_t hold) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include <tinwright/sequence/oracle.h>
@@ -18,13 +19,18 @@ public:
 
     /// Null when the state was not opened before and the meter allows no more.
     [[nodiscard]] const std::vector<FoldMove>* moves(BendMask formed);
-    /// The cost of a move, checked against the bounds that the oracle promised.
-    [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move);
+    /// The same with answers only where they were asked for.
+    [[nodiscard]] const std::vector<FoldMove>* listed(BendMask formed);
+    /// One of them, answered.
+    [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index);
+    /// The costs of a move, checked against the bounds that the oracle promised.
+    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t most_ms = kNever_ms);
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed);
     /// FoldOracle::why, checked.
     [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold);
 
     [[nodiscard]] const FoldOracle& oracle() const { return oracle_; }
+    [[nodiscard]] FoldOracle& oracle() { return oracle_; }
     [[nodiscard]] const Joins& joins() const { return joins_; }
     [[nodiscard]] Meter& meter() { return meter_; }
     [[nodiscard]] BendMask all() const { return joins_.all; }
@@ -32,12 +38,13 @@ public:
     [[nodiscard]] bool sawUndecided() const { return saw_undecided_; }
 
 private:
-    void check(BendMask formed, const std::vector<FoldMove>& moves);
+    void check(BendMask formed, const std::vector<FoldMove>& moves) const;
 
     FoldOracle& oracle_;
     const Joins& joins_;
     Meter& meter_;
     std::unordered_map<BendMask, const std::vector<FoldMove>*> moves_;  // looked up only, never walked
+    std::unordered_set<BendMask> complete_;     // all answered
     bool saw_undecided_ = false;
 };
 

@@ -201,12 +201,13 @@ bool Traps::mayPass(const FoldMove& move) const {
 }
 
 const FoldMove* Traps::moveOf(BendMask formed, BendMask bends, std::uint8_t hold) {
-    const std::vector<FoldMove>* moves = table_.moves(formed);
-    TINWRIGHT_REQUIRE(moves != nullptr, "a dead state was opened");
-    const auto found = std::lower_bound(moves->begin(), moves->end(), std::pair(bends, hold), [](const FoldMove& move, const auto& key) {
+    const std::vector<FoldMove>* listed = table_.listed(formed);
+    TINWRIGHT_REQUIRE(listed != nullptr, "a dead state was opened");
+    const auto found = std::lower_bound(listed->begin(), listed->end(), std::pair(bends, hold), [](const FoldMove& move, const auto& key) {
         return std::pair(move.bends, move.hold) < key;
     });
-    return found != moves->end() && found->bends == bends && found->hold == hold ? &*found : nullptr;
+    if (found == listed->end() || found->bends != bends || found->hold != hold) return nullptr;
+    return &table_.answered(formed, static_cast<std::size_t>(found - listed->begin()));
 }
 
 /// Enters a trap; those that it includes need not be looked at any more.

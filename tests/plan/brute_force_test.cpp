@@ -22,6 +22,7 @@ void compare(const Part& part, const Shop& shop, std::size_t brake) {
     const SearchResult found = searchOrders(searched, 0, options);
 
     LeafOracle walked(part, shop, shop.brakes[brake]);
+    walked.share(searched.shared());
     const std::vector<BruteOrder> all = firstOfEachLike(walked, allOrders(walked, 0, false));
     CHECK((found.end == SearchEnd::kFound) == !all.empty());
     CHECK(found.orders.size() == std::min<std::size_t>(3, all.size()));

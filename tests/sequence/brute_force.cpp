@@ -22,15 +22,16 @@ struct Walk {
         for (const FoldMove& move : oracle.moves(formed)) {
             const bool undecided = move.answer == FoldAnswer::kUndecided;
             if (move.answer != FoldAnswer::kPossible && !(undecided && with_undecided)) continue;
-            const StepCost cost = oracle.cost(formed, standing, move);
-            BruteOrder next = so_far;
-            next.tight |= cost.tight;
-            next.time_ms += cost.time_ms;
-            next.pieces += cost.pieces;
-            next.clearance_um = std::min(next.clearance_um, cost.clearance_um);
-            next.sequence.emplace_back(move.bends, move.hold);
-            next.uses_undecided |= undecided;
-            from(formed | move.bends, cost.after, next);
+            for (const StepCost& cost : oracle.costs(formed, standing, move, kNever_ms)) {
+                BruteOrder next = so_far;
+                next.tight |= cost.tight;
+                next.time_ms += cost.time_ms;
+                next.pieces += cost.pieces;
+                next.clearance_um = std::min(next.clearance_um, cost.clearance_um);
+                next.sequence.emplace_back(move.bends, move.hold);
+                next.uses_undecided |= undecided;
+                from(formed | move.bends, cost.after, next);
+            }
         }
     }
 };

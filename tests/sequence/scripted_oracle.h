@@ -34,6 +34,7 @@ public:
 
     [[nodiscard]] std::size_t bendCount() const override { return bends_; }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
+    [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override { return moves_.at(formed)[index]; }
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override {
         ++lines_asked;
         return script_lines ? script_lines(formed) : singles(formed);

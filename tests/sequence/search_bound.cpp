@@ -21,20 +21,23 @@ namespace {
 
 /// Every step of every state, possible or not, from every setup that occurs.
 void checkConsistent(ScriptedOracle& oracle, const Joins& joins) {
-    const Bound bound = makeBound(oracle, joins);
+    const Bounds bounds(oracle, joins);
     for (BendMask formed = 0; formed < oracle.all(); ++formed) {
-        const BendMask unformed = oracle.all() & ~formed;
         for (const FoldMove& move : oracle.moves(formed)) {
             for (Standing before = 0; before < 4; ++before) {
                 const StepCost cost = oracle.cost(formed, before, move);
-                REQUIRE(bound.time_ms.of(unformed) <= cost.time_ms + bound.time_ms.of(unformed & ~move.bends));
-                REQUIRE(bound.pieces.of(unformed) <= cost.pieces + bound.pieces.of(unformed & ~move.bends));
-                REQUIRE(bound.time_ms.ofStep(move.bends) <= cost.time_ms);
+                const Remaining here = bounds.of(formed, before);
+                const Remaining after = bounds.of(formed | move.bends, cost.after);
+                REQUIRE(here.time_ms <= cost.time_ms + after.time_ms);
+                REQUIRE(here.pieces <= cost.pieces + after.pieces);
+                const Remaining by = bounds.by(formed, before, move);
+                REQUIRE(by.time_ms <= cost.time_ms + after.time_ms);
+                REQUIRE(by.pieces <= cost.pieces + after.pieces);
             }
         }
     }
-    REQUIRE(bound.time_ms.of(0) == 0);
-    REQUIRE(bound.pieces.of(0) == 0);
+    REQUIRE(bounds.of(oracle.all(), kNothingStanding).time_ms == 0);
+    REQUIRE(bounds.of(oracle.all(), kNothingStanding).pieces == 0);
 }
 
 /// What the header of Levels says, by recursion.
@@ -82,10 +85,10 @@ TEST_CASE("a line of three shares the bound, bends apart add up") {
     const Joins joins = findJoins(oracle, 0);
     CHECK(joins.with[0] == 0b0111);
     CHECK(joins.largest == std::vector<int>{3, 3, 3, 1});
-    CHECK(makeBound(oracle, joins).time_ms.of(0b1111) == 900 + 700);
+    CHECK(Bounds(oracle, joins).quickTime_ms(0b1111) == 900 + 700);
     const Joins after_two = findJoins(oracle, 0b0011);
     CHECK(after_two.never());
-    CHECK(makeBound(oracle, after_two).time_ms.of(0b1100) == 1600);
+    CHECK(Bounds(oracle, after_two).quickTime_ms(0b1100) == 1600);
 }
 
 TEST_CASE("a step needs both of its bends to say that they may join") {

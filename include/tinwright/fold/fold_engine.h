@@ -51,6 +51,14 @@ struct StrokeResult {
     std::string code;                ///< why not: see Reason::code
 };
 
+/// What any stroke that folds a bend takes at least.
+struct StrokeLeast {
+    bool possible = true;            ///< false: none is possible, nor undecided
+    bool plain = true;               ///< false: loading or unloading is always something special
+    int pieces = 1;                  ///< bars, each no wider than `widest_um`, that stand over the bend
+    Micron widest_um = 0;
+};
+
 /// What is asked of a stroke.
 enum class Demand {
     kPossible,   ///< that the part as drawn can be folded
@@ -85,10 +93,16 @@ public:
     /// How the base panel is turned in the machine frame when the part lies ready for the stroke, and after it.
     [[nodiscard]] Eigen::Matrix3d machineFromBase(BendMask formed, const Stroke& stroke, bool after) const;
 
+    /// The bends whose state decides how the part lies for a bend, held so.
+    [[nodiscard]] BendMask lieHangsOn(BendId bend, int hold) const;
+
     /// The stroke with bars chosen for it: fewest pieces, comfortable clearance before tight.
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     /// The stroke with what stands already; impossible here means only that it does not do.
     [[nodiscard]] StrokeResult checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup);
+
+    /// What any stroke that folds these bends, the first of them held so, takes at least in every state that agrees with `formed` on `known`.
+    [[nodiscard]] StrokeLeast least(BendMask formed, BendMask known, const std::vector<BendId>& bends, int hold);
 
     /// Worst proven clearance of a possible stroke.
     struct Clearance {

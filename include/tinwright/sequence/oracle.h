@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <vector>
 
 #include <tinwright/base/forbidden_stroke.h>
@@ -33,6 +34,29 @@ struct StepCost {
     Standing after = kNothingStanding;
 };
 
+/// A lower bound of what the steps to come take beyond the least that each takes by itself (leastTime_ms, leastPieces).
+struct RestLeast {
+    std::int64_t time_ms = 0;      ///< kNever_ms when nothing leads to the finished part
+    std::int64_t pieces = 0;
+};
+inline constexpr std::int64_t kNever_ms = std::int64_t{1} << 60;
+
+/// Bends of which no step ever mixes some with others.
+struct StepFamily {
+    BendMask bends = 0;
+    bool one_step = true;          ///< what each step takes by itself is counted once for all of them, as if one step formed them
+};
+
+/// Bounds what is left to do.
+class RestBound {
+public:
+    virtual ~RestBound() = default;
+    /// From a state with `standing` on the machine. Consistent: no step takes less than the bound falls by. Undecided folds count as possible ones.
+    [[nodiscard]] virtual RestLeast least(BendMask formed, Standing standing) = 0;
+    /// What a move and the steps after it take at least, with what stands before the move: no more than the move and the bound after it.
+    [[nodiscard]] virtual RestLeast leastBy(BendMask formed, Standing standing, const FoldMove& move) = 0;
+};
+
 /// Answers for single states; the search sees nothing else of the part or the machine. Whether a fold is
 /// possible depends on `formed` alone; `before` changes only what it costs.
 class FoldOracle {
@@ -41,12 +65,28 @@ public:
     [[nodiscard]] virtual std::size_t bendCount() const = 0;
     /// All moves of a state, possible or not, in ascending (bends, hold). The reference stays valid for good.
     [[nodiscard]] virtual const std::vector<FoldMove>& moves(BendMask formed) = 0;
+    /// The same list, in which some moves may not be answered yet: asking is what costs. Of those `answer` and `handle` mean nothing until `answered` is called.
+    [[nodiscard]] virtual const std::vector<FoldMove>& listed(BendMask formed) { return moves(formed); }
+    /// One of them with its answer.
+    [[nodiscard]] virtual const FoldMove& answered(BendMask formed, std::size_t index) { return moves(formed)[index]; }
     /// The strokes that `moves` lists, in its order, with `bends`, `hold` and `whole_group` alone.
     [[nodiscard]] virtual std::vector<FoldMove> strokes(BendMask formed) { return moves(formed); }
     /// The lines of a state: each a set of unformed bends that lie on one line there; they do not overlap and
     /// together are all unformed bends. Needs no collision test.
     [[nodiscard]] virtual std::vector<BendMask> lines(BendMask formed) = 0;
     [[nodiscard]] virtual StepCost cost(BendMask formed, Standing before, const FoldMove& move) = 0;
+    /// All ways to make the move that are worth a look, each with another set-up; the first is that of `cost`. Those that take more than
+    /// `most_ms` may be left out.
+    [[nodiscard]] virtual std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t /*most_ms*/) {
+        return {cost(formed, before, move)};
+    }
+    /// From here on what stands after these (of many the first) may also be set up for any other move that it does for. False when that adds
+    /// nothing.
+    virtual bool share(const std::vector<Standing>& /*after*/) { return false; }
+    /// Equal for the same set-up, however the part was left.
+    [[nodiscard]] virtual std::uint32_t setUp(Standing standing) const { return standing; }
+    /// Nothing when the oracle knows none. It may ask the oracle, and must not outlive it.
+    [[nodiscard]] virtual std::unique_ptr<RestBound> restBound(const std::vector<StepFamily>& /*families*/, BendMask /*start*/) { return nullptr; }
     /// A lower bound of the time of any step that forms `bend` in any state.
     [[nodiscard]] virtual std::int64_t leastTime_ms(BendId bend) const = 0;
     /// A lower bound of the pieces standing for any step that forms `bend` in any state.

@@ -1,0 +1,278 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "leaf_rest.h"
+
+#include <algorithm>
+#include <bit>
+#include <numeric>
+
+#include "bits.h"
+
+namespace tinwright {
+
+namespace {
+
+/// So many questions are asked of the fold engine for all sets of families together.
+constexpr std::size_t kMostQuestions = 24'000;
+constexpr std::size_t kMostFamilies = 12;
+/// A lie hangs on the bends between the base and the panel that is held; with more of them than this turns are left out.
+constexpr int kLongestPath = 6;
+constexpr std::size_t kMostNodes = 160;
+
+std::vector<Micron> widthsOf(const Setup& setup) {
+    std::vector<Micron> widths;
+    for (const SetupPiece& piece : setup.pieces) widths.push_back(piece.at.length());
+    std::sort(widths.begin(), widths.end());
+    return widths;
+}
+
+}  // namespace
+
+LeafRest::LeafRest(LeafOracle& oracle, const std::vector<StepFamily>& families, BendMask start) : oracle_(oracle), start_(start) {
+    BendMask bends = 0;
+    for (const StepFamily& family : families) bends |= family.bends;
+    search::forEachBend(bends, [&](std::size_t b) {
+        for (int hold = 0; hold < 2; ++hold) addFold(idAt<BendId>(b), hold);
+    });
+    for (const StepFamily& family : families) turns_known_ = turns_known_ && liesAgree(family.bends);
+    chooseFamilies(families);
+    all_ = (Done{1} << families_.size()) - 1;
+    options_.resize(std::size_t{all_} + 1);
+}
+
+RestLeast LeafRest::least(BendMask formed, Standing standing) {
+    const Done done = doneIn(formed);
+    const Done touched = touchedIn(formed);
+    Table& here = table(oracle_.setupOf(standing), touched);
+    if (standing == kNothingStanding) {
+        const std::int64_t time_ms = leastFrom(here, done, nullptr);
+        return {time_ms, time_ms >= kNever_ms ? 0 : piecesFrom(done, touched)};
+    }
+    const LeafOracle::Lie lie = oracle_.lieAfter(standing);
+    const auto [entry, is_new] = least_from_.try_emplace({&here, done, lie}, 0);
+    if (is_new) entry->second = leastFrom(here, done, &lie);
+    return {entry->second, entry->second >= kNever_ms ? 0 : piecesFrom(done, touched)};
+}
+
+/// Turning to it; and after it, with the bars of before, which are no dearer to change later by way of others.
+RestLeast LeafRest::leastBy(BendMask formed, Standing standing, const FoldMove& move) {
+    const BendMask after = formed | move.bends;
+    const Done done = doneIn(after);
+    const Done touched = touchedIn(after);
+    Table& there = table(oracle_.setupOf(standing), touched);
+    const LeafOracle::Lie* lie = turns_known_ ? &nodes_[nodeOf(formed, move)] : nullptr;
+    const auto [entry, is_new] = least_from_.try_emplace({&there, done, lie == nullptr ? LeafOracle::Lie{} : *lie}, 0);
+    if (is_new) entry->second = leastFrom(there, done, lie);
+    if (entry->second >= kNever_ms) return {kNever_ms, 0};
+    const bool turns = lie != nullptr && standing != kNothingStanding;
+    return {entry->second + (turns ? oracle_.handlingTime_ms(oracle_.lieAfter(standing), *lie) : 0), piecesFrom(done, touched)};
+}
+
+// ---- how the part lies ----
+
+void LeafRest::addFold(BendId bend, int hold) {
+    Fold fold{bend, hold, oracle_.engine().lieHangsOn(bend, hold) & ~bit(bend), {}};
+    const BendMask open = fold.path & ~start_;
+    turns_known_ = turns_known_ && std::popcount(open) <= kLongestPath && nodes_.size() <= kMostNodes;
+    if (turns_known_) {
+        for (BendMask formed = open;; formed = (formed - 1) & open) {
+            const LeafOracle::Lie lie = oracle_.lieOf(start_ | formed, bend, hold);
+            const auto [entry, is_new] = node_of_.try_emplace(lie, static_cast<Node>(nodes_.size()));
+            if (is_new) nodes_.push_back(lie);
+            fold.lies.emplace_back(formed, entry->second);
+            if (formed == 0) break;
+        }
+    }
+    folds_.push_back(std::move(fold));
+}
+
+/// A stroke of several bends lies as any of them alone: not where one of them is on the way to another, or another face is up.
+bool LeafRest::liesAgree(BendMask family) const {
+    bool up[2] = {false, false};
+    bool apart = true;
+    for (const Fold& fold : folds_) {
+        if (!contains(family, fold.bend)) continue;
+        up[oracle_.part().bend(fold.bend).up ? 1 : 0] = true;
+        apart = apart && (fold.path & family) == 0;
+    }
+    return apart && up[0] != up[1];
+}
+
+LeafRest::Node LeafRest::nodeOf(BendMask formed, const FoldMove& move) const {
+    const auto first = static_cast<std::uint32_t>(std::countr_zero(move.bends));
+    const auto fold = std::find_if(folds_.begin(), folds_.end(), [&](const Fold& one) { return one.bend.value == first && one.hold == move.hold; });
+    const BendMask lies = fold->path & formed & ~start_;
+    return std::find_if(fold->lies.begin(), fold->lies.end(), [&](const auto& lie) { return lie.first == lies; })->second;
+}
+
+std::vector<LeafRest::Node> LeafRest::nodesOf(const Fold& fold, BendMask formed) const {
+    std::vector<Node> nodes;
+    for (const auto& [bends, node] : fold.lies) {
+        const bool agrees = (formed & fold.path & ~start_ & ~bends) == 0;
+        if (agrees && std::find(nodes.begin(), nodes.end(), node) == nodes.end()) nodes.push_back(node);
+    }
+    std::sort(nodes.begin(), nodes.end());
+    return nodes;
+}
+
+// ---- families ----
+
+/// As many as the questions allow, those first whose last steps take most when all others are complete.
+void LeafRest::chooseFamilies(const std::vector<StepFamily>& families) {
+    BendMask bends = start_;
+    for (const StepFamily& family : families) bends |= family.bends;
+    std::vector<std::size_t> order(families.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::vector<std::int64_t> interests;
+    for (const StepFamily& family : families) interests.push_back(interest(family.bends, bends & ~family.bends));
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return interests[a] > interests[b]; });
+    std::size_t asked = 0;
+    for (const std::size_t index : order) {
+        asked += 2 * static_cast<std::size_t>(std::popcount(families[index].bends));
+        if (families_.size() == kMostFamilies || (asked << (families_.size() + 1)) > kMostQuestions) break;
+        families_.push_back(families[index].bends);
+        one_step_.push_back(families[index].one_step);
+    }
+}
+
+std::int64_t LeafRest::interest(BendMask family, BendMask others) {
+    std::int64_t least_ms = kNever_ms;
+    search::forEachBend(family, [&](std::size_t b) {
+        for (int hold = 0; hold < 2; ++hold) {
+            const StrokeLeast one = oracle_.engine().least(others, others, {idAt<BendId>(b)}, hold);
+            if (!one.possible) continue;
+            least_ms = std::min<std::int64_t>(least_ms, (one.plain ? 0 : oracle_.times().way_out_ms) + one.pieces * oracle_.times().piece_ms);
+        }
+    });
+    return least_ms;
+}
+
+LeafRest::Done LeafRest::doneIn(BendMask formed) const {
+    Done done = 0;
+    for (std::size_t f = 0; f < families_.size(); ++f) done |= (families_[f] & ~formed) == 0 ? Done{1} << f : 0;
+    return done;
+}
+
+LeafRest::Done LeafRest::touchedIn(BendMask formed) const {
+    Done touched = 0;
+    for (std::size_t f = 0; f < families_.size(); ++f) {
+        const bool begun = (families_[f] & formed) != 0 && (families_[f] & ~formed) != 0;
+        touched |= begun ? Done{1} << f : 0;
+    }
+    return touched;
+}
+
+BendMask LeafRest::formedBy(Done done) const {
+    BendMask formed = start_;
+    for (std::size_t f = 0; f < families_.size(); ++f) formed |= (done >> f & 1U) != 0 ? families_[f] : 0;
+    return formed;
+}
+
+const std::vector<LeafRest::Option>& LeafRest::options(Done done) {
+    if (options_[done]) return *options_[done];
+    std::vector<Option> made;
+    for (std::uint32_t family = 0; family < families_.size(); ++family) {
+        if ((done >> family & 1U) == 0) addOptions(done, family, made);
+    }
+    return *(options_[done] = std::move(made));
+}
+
+/// Each bend of the family as one of the last step. Where that forms all of them, none of the others takes less, and bars stand over all.
+void LeafRest::addOptions(Done done, std::uint32_t family, std::vector<Option>& options) {
+    const BendMask formed = formedBy(done);
+    const auto add = [&](Option option) {
+        if (std::find(options.begin(), options.end(), option) == options.end()) options.push_back(std::move(option));
+    };
+    std::vector<BendId> bends;
+    for (const Fold& fold : folds_) {
+        if (!contains(families_[family], fold.bend)) continue;
+        if (bends.empty() || bends.back() != fold.bend) bends.push_back(fold.bend);
+        const StrokeLeast least = oracle_.engine().least(formed, formed, {fold.bend}, fold.hold);
+        if (!least.possible) continue;
+        const std::vector<Node> nodes = turns_known_ ? nodesOf(fold, formed) : std::vector<Node>{0};
+        const std::int64_t way_out_ms = least.plain ? 0 : oracle_.times().way_out_ms;
+        const bool alone = std::has_single_bit(families_[family]);
+        const std::int64_t before_ms = alone || !one_step_[family] ? 0 : oracle_.leastTime_ms(fold.bend);
+        add({family, alone, nodes, way_out_ms + before_ms, least.pieces, least.widest_um});
+    }
+    if (bends.size() < 2 || !one_step_[family]) return;
+    for (const Fold& fold : folds_) {  // all at once, of which the first is held as the stroke is
+        if (fold.bend != bends.front()) continue;
+        const StrokeLeast least = oracle_.engine().least(formed, formed, bends, fold.hold);
+        if (!least.possible) continue;
+        const std::vector<Node> nodes = turns_known_ ? nodesOf(fold, formed) : std::vector<Node>{0};
+        add({family, true, nodes, least.plain ? 0 : oracle_.times().way_out_ms, least.pieces, least.widest_um});
+    }
+}
+
+// ---- backwards over the sets of families ----
+
+LeafRest::Table& LeafRest::table(const Setup& setup, Done touched) {
+    std::vector<Micron> standing = widthsOf(setup);
+    return tables_.try_emplace({standing, touched}, Table{standing, touched, {}}).first->second;
+}
+
+/// By pieces handled at most, and by lie. Recursive: no deeper than there are families.
+const std::vector<std::int64_t>& LeafRest::timesFrom(Table& table, Done done) {
+    if (table.times_ms.empty()) table.times_ms.resize(options_.size());
+    if (!table.times_ms[done].empty()) return table.times_ms[done];
+    const std::size_t lies = std::max<std::size_t>(nodes_.size(), 1);
+    std::vector<std::int64_t> times_ms;
+    if (done == all_) {
+        times_ms.assign(lies * (kMostPieces + 1), 0);
+    } else {
+        for (std::size_t left = 0; left < lies; ++left) {
+            const std::vector<std::int64_t> from = through(table, done, turns_known_ ? &nodes_[left] : nullptr);
+            times_ms.insert(times_ms.end(), from.begin(), from.end());
+        }
+    }
+    return table.times_ms[done] = std::move(times_ms);
+}
+
+/// The least over the steps that come next, by pieces handled at most, from where the part was left (null: anyhow).
+std::vector<std::int64_t> LeafRest::through(Table& table, Done done, const LeafOracle::Lie* left) {
+    std::vector<std::int64_t> least_ms(kMostPieces + 1, kNever_ms);
+    for (const Option& option : options(done)) {
+        if (!mayBe(option, table.touched)) continue;
+        const std::vector<std::int64_t>& after = timesFrom(table, done | Done{1} << option.family);
+        const bool begun = (table.touched >> option.family & 1U) != 0 && one_step_[option.family];
+        const std::int64_t extra_ms = option.extra_ms - (begun ? oracle_.leastTime_ms(BendId{0}) : 0);
+        for (const Node node : option.nodes) {
+            const std::int64_t turn_ms = left == nullptr || !turns_known_ ? 0 : oracle_.handlingTime_ms(*left, nodes_[node]);
+            for (int pieces = handled(table, option); pieces <= kMostPieces; ++pieces) {
+                std::int64_t& best_ms = least_ms[static_cast<std::size_t>(pieces)];
+                best_ms = std::min(best_ms, turn_ms + extra_ms + after[node * (kMostPieces + 1) + static_cast<std::size_t>(pieces)]);
+            }
+        }
+    }
+    return least_ms;
+}
+
+std::int64_t LeafRest::leastFrom(Table& table, Done done, const LeafOracle::Lie* left) {
+    if (done == all_) return 0;
+    const std::vector<std::int64_t> times_ms = through(table, done, left);
+    std::int64_t least_ms = kNever_ms;
+    for (std::size_t pieces = 0; pieces < times_ms.size(); ++pieces) {
+        if (times_ms[pieces] < kNever_ms) least_ms = std::min<std::int64_t>(least_ms, times_ms[pieces] + static_cast<std::int64_t>(pieces) * oracle_.times().piece_ms);
+    }
+    return least_ms;
+}
+
+/// How many bars have to be put up for a step, when these stand.
+int LeafRest::handled(const Table& table, const Option& option) const {
+    const auto usable = std::upper_bound(table.standing.begin(), table.standing.end(), option.widest_um) - table.standing.begin();
+    return std::clamp(option.pieces - static_cast<int>(usable), 0, kMostPieces);
+}
+
+/// Pieces standing beyond one for each step that a family takes anyway. Recursive: no deeper than there are families.
+std::int64_t LeafRest::piecesFrom(Done done, Done touched) {
+    if (done == all_) return 0;
+    const auto known = pieces_from_.find({done, touched});
+    if (known != pieces_from_.end()) return known->second;
+    std::int64_t least = kNever_ms;
+    for (const Option& option : options(done)) {
+        if (mayBe(option, touched)) least = std::min<std::int64_t>(least, option.pieces - 1 + piecesFrom(done | Done{1} << option.family, touched));
+    }
+    return pieces_from_[{done, touched}] = least;
+}
+
+}  // namespace tinwright
