@@ -17,7 +17,7 @@ struct NumberOption {
 
 inline constexpr NumberOption kPlansOption{"--plans", 3, 1, 100, true, "how many orders to rank"};
 inline constexpr NumberOption kThreadsOption{
-    "--threads", 1, 1, 64, true, "brakes planned at a time; the plans are the same for any number"};
+    "--threads", 0, 0, 64, true, "how many threads plan brakes, look for remedies and replay plans; 0: as many as the machine has; the plans are the same for any number"};
 inline constexpr NumberOption kTimeLimitOption{
     "--time-limit", 60, 0, 86'400, false, "seconds to spend on a brake before it is left undecided; 0: no limit"};
 

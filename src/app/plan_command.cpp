@@ -2,11 +2,9 @@
 #include "commands.h"
 
 #include <algorithm>
-#include <atomic>
 #include <functional>
 #include <mutex>
 #include <optional>
-#include <thread>
 
 #include <spdlog/spdlog.h>
 
@@ -17,6 +15,7 @@
 
 #include "complain.h"
 #include "exit_code.h"
+#include "for_each.h"
 #include "material_of.h"
 #include "output_file.h"
 #include "part_file.h"
@@ -39,33 +38,25 @@ BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t b
     options.formed = inputs.formed;
     options.robust = line.robust;
     options.progress = std::move(progress);
-    BrakeReport report{brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}, {}, {}, {}};
-    spdlog::info("{}: {}, {} plans", inputs.shop.brakes[brake].name, toText(report.result.verdict), report.result.plans.size());
-    return report;
+    return {brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}, {}, {}, {}};
 }
 
-/// Each brake is planned by one thread; brakes share nothing, so the reports do not depend on how many threads there are.
+/// Brakes share nothing, so the reports do not depend on how many threads there are.
 std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) {
     std::vector<std::optional<BrakeReport>> found(inputs.brakes.size());
-    std::atomic<std::size_t> next{0};
     std::mutex showing;
     Progress progress(inputs.brakes.size() == 1 ? inputs.shop.brakes[inputs.brakes.front()].name : "planning");
-    const auto work = [&] {
-        for (std::size_t i = next++; i < found.size(); i = next++) {
-            found[i] = planOne(line, inputs, inputs.brakes[i], [&](const SearchProgress& search) {
-                const std::lock_guard lock(showing);
-                progress.show(search);
-            });
-        }
-    };
-    {
-        std::vector<std::jthread> helpers;
-        const std::size_t threads = std::min(static_cast<std::size_t>(line.threads), found.size());
-        for (std::size_t i = 1; i < threads; ++i) helpers.emplace_back(work);
-        work();
-    }
+    forEach(found.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+        found[i] = planOne(line, inputs, inputs.brakes[i], [&](const SearchProgress& search) {
+            const std::lock_guard lock(showing);
+            progress.show(search);
+        });
+    });
     std::vector<BrakeReport> reports;
-    for (std::optional<BrakeReport>& report : found) reports.push_back(std::move(*report));
+    for (std::optional<BrakeReport>& report : found) {
+        spdlog::info("{}: {}, {} plans", report->result.brake, toText(report->result.verdict), report->result.plans.size());
+        reports.push_back(std::move(*report));
+    }
     return reports;
 }
 
@@ -98,7 +89,7 @@ int runPlan(const CommandLine& line, const Inputs& inputs) {
     if (!line.no_remedies) addRemedies(line, inputs, report);
     const std::optional<Material> material = materialOf(inputs.part);
     addFindings(report, material ? &*material : nullptr);
-    if (line.verify) replayPlans(report);
+    if (line.verify) replayPlans(report, static_cast<int>(line.threads));
     if (line.constraints) {
         const Issues issues = writeConstraints(line, inputs);
         if (!issues.empty()) return complain(issues);

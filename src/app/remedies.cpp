@@ -5,6 +5,7 @@
 
 #include <spdlog/spdlog.h>
 
+#include "for_each.h"
 #include "suit_subject.h"
 
 namespace tinwright::app {
@@ -25,7 +26,6 @@ std::vector<DimensionValue> valuesOf(const Remedy& remedy) {
 RemedyReport remediesFor(const Inputs& inputs, const SuitSubject& subject, const BrakeReport& brake, const RemedyOptions& options) {
     RemedyReport report{subject.tweaks().dimensions, findRemedies(inputs.part, subject.tweaks(), inputs.shop, brake.brake, brake.result, options), {}};
     for (const Remedy& remedy : report.found.list) report.changes.push_back(subject.changes(valuesOf(remedy)));
-    spdlog::info("{}: {} remedies, {} plans made, work {}", brake.result.brake, report.found.list.size(), report.found.plans_made, report.found.work);
     return report;
 }
 
@@ -46,11 +46,16 @@ void addRemedies(const CommandLine& line, const Inputs& inputs, PlanReport& repo
     options.robust = line.robust;
     options.formed = inputs.formed;
     options.known = knownResults(report);
-    for (BrakeReport* brake : asking) {
-        const bool goes_better_elsewhere = best > suitabilityOf(brake->result).level();
+    forEach(asking.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+        BrakeReport& brake = *asking[i];
+        const bool goes_better_elsewhere = best > suitabilityOf(brake.result).level();
         RemedyOptions own = options;
         own.max_work = goes_better_elsewhere ? 0 : options.max_work / asking.size();
-        brake->remedies = remediesFor(inputs, subject.value(), *brake, own);
+        brake.remedies = remediesFor(inputs, subject.value(), brake, own);
+    });
+    for (const BrakeReport* brake : asking) {
+        const Remedies& found = brake->remedies->found;
+        spdlog::info("{}: {} remedies, {} plans made, work {}", brake->result.brake, found.list.size(), found.plans_made, found.work);
     }
 }
 

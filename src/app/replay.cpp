@@ -4,9 +4,12 @@
 #include <dlfcn.h>
 
 #include <filesystem>
+#include <utility>
+#include <vector>
 
 #include <spdlog/spdlog.h>
 
+#include "for_each.h"
 #include "verifier_module.h"
 
 namespace tinwright::app {
@@ -36,23 +39,23 @@ PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const Leaf
         const std::string where = finding.fold > 0 ? "fold " + std::to_string(finding.fold) + ": " : "";
         check.findings.push_back(where + finding.words);
     }
-    spdlog::info("{}: replayed plan {}, {} findings", brake.name, plan.rank, check.findings.size());
     return check;
 }
 
 /// A finding means that planner and verifier disagree; then nothing this brake's plans say is taken on trust.
-void replayBrake(VerifyPlanFunction verify, const PlanReport& report, BrakeReport& brake) {
-    for (const Plan& plan : brake.result.plans) {
-        brake.checks.push_back(replay(verify, report, report.shop.brakes[brake.brake], plan));
-        if (brake.checks.back().findings.empty()) continue;
-        spdlog::error("{}: plan {} FAILED its independent replay", brake.result.brake, plan.rank);
+void takeChecks(BrakeReport& brake) {
+    for (std::size_t i = 0; i < brake.checks.size(); ++i) {
+        const int rank = brake.result.plans[i].rank;
+        spdlog::info("{}: replayed plan {}, {} findings", brake.result.brake, rank, brake.checks[i].findings.size());
+        if (brake.checks[i].findings.empty()) continue;
+        spdlog::error("{}: plan {} FAILED its independent replay", brake.result.brake, rank);
         if (brake.result.verdict == Verdict::kFeasible) brake.result.verdict = Verdict::kUndecided;
     }
 }
 
 }  // namespace
 
-void replayPlans(PlanReport& report) {
+void replayPlans(PlanReport& report, int threads) {
     const VerifyPlanFunction verify = loadVerifier();
     if (verify == nullptr) {
         const char* kWords = "--verify: there is no verifier beside this program (it was built with TINWRIGHT_VERIFY off); the plans were not replayed";
@@ -60,7 +63,16 @@ void replayPlans(PlanReport& report) {
         report.warnings.emplace_back(kWords);
         return;
     }
-    for (BrakeReport& brake : report.brakes) replayBrake(verify, report, brake);
+    std::vector<std::pair<BrakeReport*, std::size_t>> plans;
+    for (BrakeReport& brake : report.brakes) {
+        brake.checks.resize(brake.result.plans.size());
+        for (std::size_t i = 0; i < brake.result.plans.size(); ++i) plans.emplace_back(&brake, i);
+    }
+    forEach(plans.size(), threads, [&](std::size_t k) {
+        const auto [brake, i] = plans[k];
+        brake->checks[i] = replay(verify, report, report.shop.brakes[brake->brake], brake->result.plans[i]);
+    });
+    for (BrakeReport& brake : report.brakes) takeChecks(brake);
     report.verdict = overallVerdict(report.brakes);
 }
 

@@ -3,6 +3,8 @@
 
 #include <spdlog/spdlog.h>
 
+#include "for_each.h"
+
 namespace tinwright::app {
 
 SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitSubject& subject, const std::vector<std::size_t>& brakes) {
@@ -10,11 +12,15 @@ SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitS
     SuitOptions options;
     options.time_limit_s = line.time_limit_s;
     options.formed = inputs.formed;
-    for (const std::size_t brake : brakes) {
+    report.brakes.resize(brakes.size());
+    forEach(brakes.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+        const std::size_t brake = brakes[i];
         BrakeSuit found{inputs.shop.brakes[brake].name, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
         for (const Suggestion& suggestion : found.result.suggestions) found.changes.push_back(subject.changes({{suggestion.dimension, suggestion.to_mm}}));
+        report.brakes[i] = std::move(found);
+    });
+    for (const BrakeSuit& found : report.brakes) {
         spdlog::info("{}: {} suggestions, {} plans made", found.brake, found.result.suggestions.size(), found.result.plans_made);
-        report.brakes.push_back(std::move(found));
     }
     return report;
 }

@@ -7,7 +7,7 @@
 TINWRIGHT_BUILD_PACKAGES=(
   g++ cmake ninja-build
   libeigen3-dev libboost-dev nlohmann-json3-dev libfmt-dev libspdlog-dev libgeos-dev libvalijson-dev libcli11-dev
-  libdxflib-dev
+  libdxflib-dev libtbb-dev
 )
 # What the tests and the plan verifier need besides.
 TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev libglpk-dev libpugixml-dev python3-gdal gringo)

@@ -180,13 +180,23 @@ private:
         reason.depth_mm = depth;
         if (!use.moving && body == "leaf") {
             reason.code = "leaf-lifts-held";
-            reason.words = fmt::format("{}{} sticks out past the nose line beside the bend and the leaf, as long as the machine, meets it at "
-                                       "about {:.0f}°: hang it off an end, cut the notch deeper, or fold this before it is in the way",
-                                       start(), reason.panel, at_deg);
+            reason.words = start() + leafMeets(reason.panel, at_deg);
         } else {
             reason.words = fmt::format("{}{} hits the {} at about {:.0f}° and would go {:.1f} mm into it", start(), reason.panel, body, at_deg, depth);
         }
         return reason;
+    }
+
+    [[nodiscard]] std::string leafMeets(const std::string& panel, double at_deg) const {
+        const double target_deg = part_.bend(stroke_.bends[0]).angle.deg();
+        if (at_deg > target_deg) {
+            return fmt::format("the leaf meets {}, which stands beside the bend, at about {:.0f}°, past the {:.0f}° of the bend (overbend alone makes the "
+                               "contact: leave a little more room there, or fold this before it stands)",
+                               panel, at_deg, target_deg);
+        }
+        return fmt::format("{} sticks out past the nose line beside the bend and the leaf, as long as the machine, meets it at about {:.0f}°: hang it "
+                           "off an end, cut the notch deeper, or fold this before it is in the way",
+                           panel, at_deg);
     }
 
     void whatIsLeft() {

@@ -189,6 +189,15 @@ bool LeafOracle::share(const std::vector<Standing>& after) {
     return shared_.size() > before;
 }
 
+/// Measured on ladders, whose groups lie differently in nearly every state: records of groups are what takes the memory.
+std::uint64_t LeafOracle::heldBytes() const {
+    constexpr std::uint64_t kBytesPerRecord = 3'500;
+    constexpr std::uint64_t kBytesPerPair = 250;
+    constexpr std::uint64_t kBytesPerMove = 700;
+    const FoldEngine::Work work = engine_.work();
+    return work.records * kBytesPerRecord + work.pairs * kBytesPerPair + (known_.size() + kept_.size()) * kBytesPerMove;
+}
+
 std::vector<Setup> LeafOracle::shared() const {
     std::vector<Setup> setups;
     for (const SetupId setup : shared_) setups.push_back(setups_[setup]);

@@ -41,6 +41,7 @@ public:
     /// What is shared, and sharing it on another oracle of the same part and brake.
     [[nodiscard]] std::vector<Setup> shared() const;
     void share(const std::vector<Setup>& setups);
+    [[nodiscard]] std::uint64_t heldBytes() const override;
     [[nodiscard]] std::uint32_t setUp(Standing standing) const override { return stands_[standing].setup; }
     [[nodiscard]] std::unique_ptr<RestBound> restBound(const std::vector<StepFamily>& families, BendMask start) override;
     [[nodiscard]] std::int64_t leastTime_ms(BendId bend) const override;

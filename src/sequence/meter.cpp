@@ -6,8 +6,8 @@ namespace tinwright::search {
 namespace {
 
 constexpr std::uint64_t kUnitsPerProgress = 64;
-// What an oracle keeps of one move, roughly: the stroke, its bars, ids.
-constexpr std::uint64_t kBytesPerMove = 400;
+// A move as it is listed.
+constexpr std::uint64_t kBytesPerMove = 64;
 
 }  // namespace
 

@@ -21,11 +21,13 @@ public:
     void countState(std::size_t moves);
     /// Memory that is kept until the end. False when that is too much: the caller stops.
     [[nodiscard]] bool keep(std::uint64_t bytes);
+    /// What the oracle keeps in all.
+    void oracleHolds(std::uint64_t bytes) { oracle_bytes_ = bytes; }
     /// What is told of the search; the state count is the meter's own.
     [[nodiscard]] SearchProgress& progress() { return progress_; }
 
     [[nodiscard]] bool outOfTime() const { return out_of_time_; }
-    [[nodiscard]] bool outOfMemory() const { return bytes_ > options_.max_bytes; }
+    [[nodiscard]] bool outOfMemory() const { return bytes_ + oracle_bytes_ > options_.max_bytes; }
     [[nodiscard]] std::uint64_t states() const { return progress_.states; }
 
 private:
@@ -35,6 +37,7 @@ private:
     Clock::time_point begin_ = Clock::now();
     std::uint64_t left_ = 0;
     std::uint64_t bytes_ = 0;
+    std::uint64_t oracle_bytes_ = 0;
     std::uint64_t taken_ = 0;
     SearchProgress progress_;
     bool out_of_time_ = false;

@@ -127,7 +127,9 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     search.time_limit_s = options.time_limit_s;
     search.max_states = options.max_states;
     search.max_bytes = options.max_bytes;
-    search.max_counted_states = options.max_states;
+    // More bends than this have either few ways, which are soon counted, or too many.
+    constexpr std::size_t kCountedBends = 15;
+    search.max_counted_states = part.bends.size() > kCountedBends ? options.max_states / 6 : options.max_states;
     search.verdict_only = options.verdict_only;
     search.progress = options.progress;
     const SearchResult found = searchOrders(oracle, options.formed, search);

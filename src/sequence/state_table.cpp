@@ -21,6 +21,7 @@ const std::vector<FoldMove>* StateTable::moves(BendMask formed) {
 
 const std::vector<FoldMove>* StateTable::listed(BendMask formed) {
     if (const auto known = moves_.find(formed); known != moves_.end()) return known->second;
+    meter_.oracleHolds(oracle_.heldBytes());
     if (!meter_.take()) return nullptr;
     const std::vector<FoldMove>& moves = oracle_.listed(formed);
     check(formed, moves);

@@ -33,6 +33,9 @@ void planOne(const std::string& family, std::size_t bends) {
                 verdictOf(result), result.plans.empty() ? 0.0 : static_cast<double>(result.plans[0].cost_ms) / 1000.0);
     std::printf("  %llu states, %llu labels, %llu checks", static_cast<unsigned long long>(result.work.states),
                 static_cast<unsigned long long>(result.work.partial_orders), static_cast<unsigned long long>(result.work.fold_checks));
+    if (std::getenv("GROWTH_RECORDS") != nullptr) {
+        std::printf(", %llu records, %llu pairs", static_cast<unsigned long long>(result.work.shadows_cast), static_cast<unsigned long long>(result.work.pairs_swept));
+    }
     for (const std::string& note : result.notes) std::printf("; %s", note.c_str());
     std::printf("\n");
     std::fflush(stdout);

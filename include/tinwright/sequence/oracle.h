@@ -85,6 +85,8 @@ public:
     virtual bool share(const std::vector<Standing>& /*after*/) { return false; }
     /// Equal for the same set-up, however the part was left.
     [[nodiscard]] virtual std::uint32_t setUp(Standing standing) const { return standing; }
+    /// Memory that the oracle keeps, roughly: it never becomes less.
+    [[nodiscard]] virtual std::uint64_t heldBytes() const { return 0; }
     /// Nothing when the oracle knows none. It may ask the oracle, and must not outlive it.
     [[nodiscard]] virtual std::unique_ptr<RestBound> restBound(const std::vector<StepFamily>& /*families*/, BendMask /*start*/) { return nullptr; }
     /// A lower bound of the time of any step that forms `bend` in any state.
