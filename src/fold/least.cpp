@@ -177,7 +177,7 @@ StrokeLeast FoldEngine::Impl::leastOf(BendMask formed, BendMask known, BendId be
 StrokeLeast FoldEngine::Impl::findLeast(BendMask formed, BendMask known, BendId bend, int hold) {
     const Stroke stroke{{bend}, hold, false};
     if (!leafReachesAngle(stroke)) return {false, false, 0, 0};
-    StrokeScene scene = settledBy(*scenes.scene(formed, stroke), known);
+    StrokeScene scene = scenes.settledScene(formed, stroke, known);
     if (pairs(scene).hit) return {false, false, 0, 0};
     std::erase_if(scene.uses, [&](const GroupUse& use) { return !matters(use.record); });
     const LeafBrake& brake = table.machine().brake();

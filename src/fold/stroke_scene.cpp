@@ -182,12 +182,12 @@ std::shared_ptr<const StrokeScene> SceneBuilder::scene(BendMask formed, const St
     const std::uint64_t hash = (formed * 0x9e3779b97f4a7c15ULL) ^ (bends * 0xc2b2ae3d27d4eb4fULL) ^ static_cast<std::uint64_t>(stroke.hold);
     KeptScene& kept = kept_[(hash >> 32) % kKeptScenes];
     if (!kept.scene || kept.formed != formed || kept.bends != bends || kept.hold != stroke.hold) {
-        kept = {formed, bends, stroke.hold, std::make_shared<const StrokeScene>(layOut(formed, stroke))};
+        kept = {formed, bends, stroke.hold, std::make_shared<const StrokeScene>(layOut(formed, stroke, ~BendMask{0}))};
     }
     return kept.scene;
 }
 
-StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke) {
+StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke, BendMask known) {
     const Part& part = table_.bodies().part();
     StrokeScene scene;
     scene.formed = formed;
@@ -217,6 +217,11 @@ StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke) {
     for (std::size_t g = 0; g < groups.size(); ++g) {
         if (groups[g].is_strip && contains(stroke.mask(), groups[g].bend)) continue;
         const StrokeBend& bend = *anchor[static_cast<std::size_t>(component[groups[g].frame.index()])];
+        if (known != ~BendMask{0}) {
+            BendMask path = table_.bodies().path(heldPanel(part.bend(bend.bend), bend.hold), groups[g].frame);
+            if (groups[g].is_strip) path |= bit(groups[g].bend);
+            if ((path & ~known & ~stroke.mask()) != 0) continue;
+        }
         const std::uint32_t record = table_.record(bend.bend, bend.hold, g, formed);
         const GroupTouch& touch = table_.at(record);
         scene.uses.push_back({record, bend.shift_um, touch.moving});

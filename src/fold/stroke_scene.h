@@ -48,6 +48,9 @@ public:
     /// Kept for a while: check, clearance and description of a stroke ask for the same scene.
     [[nodiscard]] std::shared_ptr<const StrokeScene> scene(BendMask formed, const Stroke& stroke);
 
+    /// The same with those groups alone whose place `known` and the stroke's own bends settle.
+    [[nodiscard]] StrokeScene settledScene(BendMask formed, const Stroke& stroke, BendMask known) { return layOut(formed, stroke, known); }
+
     [[nodiscard]] bool mayJoin(BendId a, BendId b);
     /// Bends whose state decides how these lie to one another.
     [[nodiscard]] BendMask between(const std::vector<BendId>& bends) const;
@@ -65,7 +68,7 @@ private:
         int hold = 0;
         std::shared_ptr<const StrokeScene> scene;
     };
-    [[nodiscard]] StrokeScene layOut(BendMask formed, const Stroke& stroke);
+    [[nodiscard]] StrokeScene layOut(BendMask formed, const Stroke& stroke, BendMask known);
     struct Relation {
         bool on_line = false;
         int hold = 0;              // of the other bend
