@@ -28,7 +28,7 @@ constexpr const char* kStyle =
     ".warn{border-left:1.2mm solid #d55e00;padding-left:2mm}.no{border:.8mm solid #000;padding:1mm 2mm}"
     ".way{flex:1 1 80mm}.beside{flex:1 1 80mm;min-width:80mm}"
     "@media screen{body{padding:4mm;max-width:200mm}}@media screen and (max-width:600px){.card{padding:1mm;border-width:.3mm}body{padding:2mm}}"
-    "@media print{body{padding:0;max-width:none}table{width:calc(100% - .6mm)}.wide,.scroll{overflow:visible}h2,h3{break-after:avoid}tr{break-inside:avoid}td,th{overflow-wrap:anywhere}.whole td,.whole th{overflow-wrap:break-word}}";
+    "@media print{body{padding:0;max-width:none}table{width:calc(100% - .6mm)}.wide,.scroll{overflow:visible}h2,h3{break-after:avoid}tr{break-inside:avoid}td,th{overflow-wrap:anywhere}.whole td,.whole th{overflow-wrap:break-word}.facts th{overflow-wrap:normal}}";
 
 }  // namespace
 
