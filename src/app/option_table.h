@@ -17,14 +17,14 @@ struct NumberOption {
 
 inline constexpr NumberOption kPlansOption{"--plans", 3, 1, 100, true, "how many orders to rank"};
 inline constexpr NumberOption kThreadsOption{
-    "--threads", 0, 0, 64, true, "how many threads plan brakes, look for remedies and replay plans; 0: as many as the machine has; the plans are the same for any number"};
+    "--threads", 0, 0, 64, true, "how many threads plan brakes, look for remedies and replay plans; 0: as many as the machine has; the plans are the same for any number, unless a time limit ends one"};
 inline constexpr NumberOption kTimeLimitOption{
     "--time-limit", 60, 0, 86'400, false, "seconds to spend on a brake before it is left undecided; 0: no limit"};
 
 inline constexpr NumberOption kWorkOption{
     "--work", 12'000, 100, 1e9, true, "states and partial orders to look at on a brake before the best so far is told"};
 inline constexpr NumberOption kMemoryOption{
-    "--memory", 1024, 16, 1e6, true, "megabytes to keep them in, roughly, before the best so far is told"};
+    "--memory", 1024, 16, 1e6, true, "megabytes to keep them in, roughly, for each brake, before the best so far is told"};
 
 inline constexpr NumberOption kReachOption{
     "--reach", 0, 0.1, 500, false, "mm by which a dimension may change (default: a quarter of it, 3 to 25)"};

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Which bends are to blame for an impossible stroke: FoldEngine::blame.
 //
-// More bodies only ever add contacts, so what is impossible with some of the part is impossible with all of it. A group of the
+// More bodies only ever add contacts (points kept under an end relief are left out here, since they may move), so what is impossible with some of the part is impossible with all of it. A group of the
 // part lies as the bends on its path say. So if a stroke is impossible with those groups alone whose paths lie in a set K of bends,
 // it is impossible in every state that agrees on K. K is made small by leaving bends out, and then by trying those
 // that are left the other way round: where the stroke is impossible both ways, the bend does not matter.
@@ -28,6 +28,10 @@ public:
             result.mask |= neededToTrap();
             result.formed = formed_ & result.mask;
             return result;
+        }
+        if (!impossible(formed_, everyBend())) {  // but for points under an end relief, which more of the part may move: of this very state
+            const BendMask others = allFormed(engine_.table.bodies().part()) & ~stroke_.mask();
+            return {stroke_.mask(), static_cast<std::uint8_t>(stroke_.hold), false, others, formed_ & others, 0};
         }
         result.any_company = stroke_.bends.size() == 1;
         result.mask |= needed();
@@ -72,6 +76,7 @@ private:
     [[nodiscard]] bool impossible(BendMask formed, BendMask known) const {
         const StrokeScene scene = settledBy(formed, known);
         if (engine_.pairs(scene).hit) return true;
+        const Growing growing(engine_.placer);
         NoPlace why = NoPlace::kNone;
         bool cut_short = false;
         return !engine_.placer.place(scene, Certainty::kInner, why, cut_short) && why != NoPlace::kTrapped && !cut_short;

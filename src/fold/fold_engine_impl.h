@@ -50,7 +50,7 @@ public:
     /// FoldEngine::least of one bend.
     [[nodiscard]] StrokeLeast leastOf(BendMask formed, BendMask known, BendId bend, int hold);
     [[nodiscard]] StrokeLeast findLeast(BendMask formed, BendMask known, BendId bend, int hold);
-    /// So much of a bend has to lie under bars.
+    /// So much of a bend has to lie under bars at least.
     [[nodiscard]] Micron mustCover_um(BendId bend) const;
     /// False when a group is in the way of nothing.
     [[nodiscard]] bool matters(std::uint32_t record);

@@ -49,6 +49,12 @@ IntervalSet withRelief(const IntervalSet& low, Micron relief_um, const IntervalS
     return result;
 }
 
+IntervalSet insideRelief(const IntervalSet& low, Micron relief_um) {
+    IntervalSet result;
+    for (const Interval& item : low.items()) result.add(Interval{item.lo + relief_um, item.hi - relief_um});
+    return result;
+}
+
 LeafMachine::LeafMachine(const LeafBrake& brake, double thickness_mm)
     : brake_(&brake), thickness_mm_(thickness_mm), nose_centre_(brake.nose_radius_mm, thickness_mm + brake.nose_radius_mm),
       hinge_(-brake.setbackFor_mm(thickness_mm), brake.hinge_height_mm) {

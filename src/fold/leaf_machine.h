@@ -42,6 +42,8 @@ struct BarFamily {
 /// relief at both ends. One that vanishes keeps a point, since a bar may not span it, unless `high`, where the upper part
 /// hits, keeps bars as far apart anyway.
 [[nodiscard]] IntervalSet withRelief(const IntervalSet& low, Micron relief_um, const IntervalSet& high);
+/// The same without those points: so it only grows with `low`.
+[[nodiscard]] IntervalSet insideRelief(const IntervalSet& low, Micron relief_um);
 
 /// The tools of one brake as bodies, for one sheet thickness.
 class LeafMachine {

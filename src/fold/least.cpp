@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What folding a bend takes at least: FoldEngine::least.
 //
-// More of the part only ever adds to what is in the way of bars and of their ways in and out. So what holds for those groups
+// More of the part only ever adds to what is in the way of bars and of their ways in and out (Growing). So what holds for those groups
 // alone whose place is settled by a set of bends holds in every state that agrees on these bends, and for strokes of more bends too: those press
-// this bend as well, and have the same groups about it. Only witnessed contact counts, so that it holds for undecided folds also.
+// this bend as well, and have the same groups about it. Of the swing only witnessed contact counts, so that it holds for undecided folds
+// also, but for those of which nothing more is known than that so many strings were tried and none came out.
 #include <algorithm>
 #include <limits>
 
@@ -23,8 +24,9 @@ Micron longestStretch(const IntervalSet& barred, Interval within) {
     return longest;
 }
 
-/// So many bars cover a length at least, gaps between them included, none wider than its family may be. 0: no number does.
-int fewestBars(const LeafMachine& machine, const Limits& limits, Micron length, const std::vector<Micron>& widest) {
+/// So many bars cover a length at least, none wider than its family may be. 0: no number does. Gaps that are allowed between bars count as covered: of a
+/// single stretch one more than there are bars, since bars past a narrow obstacle may stand at either end; else two for each bar.
+int fewestBars(const LeafMachine& machine, const Limits& limits, Micron length, bool single, const std::vector<Micron>& widest) {
     std::vector<Micron> widths;
     for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
         const Bar& bar = machine.brake().bars[i];
@@ -34,9 +36,9 @@ int fewestBars(const LeafMachine& machine, const Limits& limits, Micron length, 
     }
     std::sort(widths.rbegin(), widths.rend());
     const Micron gap = micronFloor(limits.bar_gap_mm);
-    Micron covered = -gap;
+    Micron covered = single ? gap : 0;
     for (std::size_t k = 0; k < widths.size(); ++k) {
-        covered += widths[k] + gap;
+        covered += widths[k] + (single ? gap : 2 * gap);
         if (covered >= length) return static_cast<int>(k) + 1;
     }
     return 0;
@@ -102,11 +104,12 @@ private:
         const Micron end = micronFloor(limits.uncovered_end_mm);
         const bool touched = need.length() <= 2 * end;  // then any bar on it will do
         const Interval must = touched ? need : Interval{need.lo + end, need.hi - end};
+        if (must.length() <= micronFloor(limits.bar_gap_mm) || machine_.families().empty()) return {1, kFar_um};  // a gap does
         std::vector<Micron> widest(machine_.families().size(), 0);
         for (std::size_t f = 0; f < widest.size(); ++f) {
             if (fits(f, face)) widest[f] = widestOn(must, f, blocked.bars[f]);
         }
-        const int pieces = fewestBars(machine_, limits, touched ? 0 : must.length(), widest);
+        const int pieces = fewestBars(machine_, limits, touched ? 0 : must.length(), true, widest);
         return {pieces, *std::max_element(widest.begin(), widest.end())};
     }
 
@@ -184,6 +187,7 @@ StrokeLeast FoldEngine::Impl::findLeast(BendMask formed, BendMask known, BendId 
     if (brake.overhang_left && brake.overhang_right) scene.extent = {};  // how far the part reaches out does not count
     std::vector<Micron> key{static_cast<Micron>(bend.value), hold, scene.extent.lo, scene.extent.hi};
     for (const GroupUse& use : scene.uses) key.insert(key.end(), {static_cast<Micron>(use.record), use.shift_um});
+    const Growing growing(placer);
     const AsDrawn drawn(placer, demand == Demand::kHolds ? &tolerances : nullptr);
     const auto found = leasts.find(key);
     if (found != leasts.end()) return found->second;
@@ -193,7 +197,10 @@ StrokeLeast FoldEngine::Impl::findLeast(BendMask formed, BendMask known, BendId 
 Micron FoldEngine::Impl::mustCover_um(BendId bend) const {
     const Micron end = micronFloor(table.limits().uncovered_end_mm);
     Micron length = 0;
-    for (const auto& span : table.bodies().part().bend(bend).spans) length += std::max<Micron>(0, micronFloor(span.to_mm - span.from_mm) - 2 * end);
+    for (const StripSpan& span : table.bodies().part().bend(bend).spans) {
+        const Micron must = micronFloor(span.to_mm - span.from_mm) - 2 * end;
+        if (must > micronFloor(table.limits().bar_gap_mm)) length += must;  // else a gap does
+    }
     return length;
 }
 
@@ -217,7 +224,7 @@ StrokeLeast FoldEngine::least(BendMask formed, BendMask known, const std::vector
     }
     if (bends.size() == 1) return least;
     // One string covers all of them: none of its bars is wider than the widest that may stand on any.
-    const int pieces = fewestBars(impl_->table.machine(), impl_->table.limits(), all_um, std::vector<Micron>(impl_->table.machine().families().size(), widest_um));
+    const int pieces = fewestBars(impl_->table.machine(), impl_->table.limits(), all_um, false, std::vector<Micron>(impl_->table.machine().families().size(), widest_um));
     if (pieces == 0) return {false, false, 0, 0};
     if (pieces > least.pieces) least = {true, least.plain, pieces, widest_um};
     return least;

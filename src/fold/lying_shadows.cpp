@@ -101,7 +101,8 @@ const IntervalSet& LyingShadows::bars(std::size_t family, const Vec2& from, cons
     const BarFamily& bars = machine_->families()[family];
     entry->second = moved(bars.high, from, to);
     if (bars.low >= 0) {
-        entry->second.add(withRelief(moved(static_cast<std::size_t>(bars.low), from, to), bars.relief_um, entry->second));
+        const IntervalSet low = moved(static_cast<std::size_t>(bars.low), from, to);
+        entry->second.add(keeps_points_ ? withRelief(low, bars.relief_um, entry->second) : insideRelief(low, bars.relief_um));
     }
     return entry->second;
 }

@@ -77,6 +77,8 @@ public:
     /// all for the nominal part.
     [[nodiscard]] const std::vector<double>& gives_mm() const { return gives_mm_; }
     void mayGive(std::vector<double> gives_mm) { gives_mm_ = std::move(gives_mm); }
+    /// Of narrow obstacles under an end relief no point is kept: then more of the part can only add to what is in the way.
+    void leavePointsOut() { keeps_points_ = false; }
     /// The same as `bars` for bed, the leaf (this face, at rest) or the beam raised.
     const IntervalSet& body(std::size_t body, const Vec2& from, const Vec2& to);
 
@@ -97,6 +99,7 @@ private:
     GroupShadows* groups_;
     EscapeMemo* escapes_;
     std::vector<double> gives_mm_{0};
+    bool keeps_points_ = true;
     std::vector<std::optional<IntervalSet>> no_lift_;  // by family, step, give
 };
 

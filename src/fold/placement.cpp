@@ -44,7 +44,8 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
         }
     }
     for (std::size_t f = 0; f < lows.size(); ++f) {
-        result.bars[f].add(withRelief(lows[f], machine.families()[f].relief_um, result.bars[f]));
+        const Micron relief_um = machine.families()[f].relief_um;
+        result.bars[f].add(keeps_points_ ? withRelief(lows[f], relief_um, result.bars[f]) : insideRelief(lows[f], relief_um));
     }
     // Room at the ends of a string: half the plus side between walls at least, the clearance where it is wanted.
     Micron room = micronCeil(0.5 * table_.limits().plus_side_mm);
@@ -234,7 +235,9 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
 LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, -1, false});
-    return {table_.machine(), std::move(part), groups_, escapes_};
+    LyingShadows shadows(table_.machine(), std::move(part), groups_, escapes_);
+    if (!keeps_points_) shadows.leavePointsOut();
+    return shadows;
 }
 
 WayOut Placer::wayOut(LyingShadows& part, const Placed& placed, bool straight_only) const {

@@ -30,6 +30,9 @@ public:
     /// From here on only what holds over the tolerances (null: whatever goes) is placed.
     void demand(ToleranceCheck* tolerances) { tolerances_ = tolerances; }
 
+    /// Whether narrow obstacles under an end relief keep a point that no bar may span. Without, more of the part can only add to what is in the way.
+    void keepPoints(bool keep) { keeps_points_ = keep; }
+
     [[nodiscard]] Obstacles obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face);
     /// The first placement that passes, or none and why. `cut_short`: more candidates existed than were tried.
     [[nodiscard]] std::optional<Placed> place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short);
@@ -63,12 +66,24 @@ private:
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
     [[nodiscard]] std::vector<Micron> partPlaces(const StrokeScene& scene, const IntervalSet& room) const;
 
-
     TouchTable& table_;
     BarStrings& strings_;
     GroupShadows groups_;
     EscapeMemo escapes_;
     ToleranceCheck* tolerances_ = nullptr;
+    bool keeps_points_ = true;
+};
+
+/// While it lives, what is in the way is no less with more of the part.
+class Growing {
+public:
+    explicit Growing(Placer& placer) : placer_(placer) { placer_.keepPoints(false); }
+    ~Growing() { placer_.keepPoints(true); }
+    Growing(const Growing&) = delete;
+    Growing& operator=(const Growing&) = delete;
+
+private:
+    Placer& placer_;
 };
 
 /// While it lives, what is placed need not hold over the tolerances.

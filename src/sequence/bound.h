@@ -55,7 +55,6 @@ public:
     /// What each step takes by itself, of all steps and of one.
     [[nodiscard]] std::int64_t quickTime_ms(BendMask unformed) const { return time_ms_.of(unformed); }
     [[nodiscard]] std::int64_t stepTime_ms(BendMask bends) const { return time_ms_.ofStep(bends); }
-    [[nodiscard]] std::int64_t stepPieces(BendMask bends) const { return pieces_.ofStep(bends); }
     [[nodiscard]] std::vector<StepFamily> families() const;
     /// Asks the oracle for its bound of what is left. False when it has none, or did so before.
     bool sharpen();

@@ -9,7 +9,6 @@
 #include <vector>
 
 #include <boost/multiprecision/cpp_int.hpp>
-#include <tinwright/base/contract.h>
 
 #include "bits.h"
 

@@ -2,7 +2,6 @@
 #include "fact_oracle.h"
 
 #include <algorithm>
-#include <bit>
 
 #include "bits.h"
 

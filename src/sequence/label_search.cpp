@@ -4,8 +4,6 @@
 #include <algorithm>
 #include <limits>
 
-#include <tinwright/base/contract.h>
-
 #include "bits.h"
 
 namespace tinwright::search {
@@ -22,22 +20,21 @@ LabelSearch::LabelSearch(StateTable& table, Bounds& bounds, Reach& reach, BestOr
     : table_(table), bounds_(bounds), reach_(reach), best_(best), open_(Later{this}), least_undecided_ms_(kNever_ms),
       least_dead_end_ms_(kNever_ms) {}
 
-bool LabelSearch::run(std::size_t most_labels) {
-    most_labels_ = most_labels;
+LabelEnd LabelSearch::run(std::size_t most_labels) {
     Label first;
     first.node = nodeAt(table_.joins().start, kNothingStanding);
-    if (!push(first)) return false;
+    if (!push(first)) return LabelEnd::kStopped;
     while (!open_.empty()) {
         const Open next = open_.top();
-        if (tooLate(next.rank, labels_[next.label])) return true;  // and so are all the others
+        if (tooLate(next.rank, labels_[next.label])) return LabelEnd::kAll;  // and so are all the others
         open_.pop();
         if (labels_[next.label].dropped) continue;
-        if (labels_.size() >= most_labels_) return false;
         opening_ = next.rank;
-        if (!open(next)) return false;
+        if (labels_.size() >= most_labels) return LabelEnd::kMany;
+        if (!open(next)) return LabelEnd::kStopped;
         opening_.reset();
     }
-    return true;
+    return LabelEnd::kAll;
 }
 
 std::int64_t LabelSearch::leastUndecided_ms() const {

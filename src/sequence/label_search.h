@@ -16,6 +16,12 @@
 
 namespace tinwright::search {
 
+enum class LabelEnd {
+    kAll,       ///< the best orders are proven
+    kMany,      ///< as many labels are kept as were allowed
+    kStopped,   ///< the meter ran out
+};
+
 /// A* over labels. A label is a partial order: one sequence of (bends, hold) from the start, which fixes its state
 /// (formed, standing) and its costs, since cost() depends on (formed, before, move) alone. Labels are opened in
 /// ascending order of (rank with the bound added, sequence); a label's successors come after it in that order, as
@@ -41,12 +47,11 @@ class LabelSearch {
 public:
     LabelSearch(StateTable& table, Bounds& bounds, Reach& reach, BestOrders& best);
 
-    /// False when the meter ran out or so many labels are kept; `best` has then what was found.
-    [[nodiscard]] bool run(std::size_t most_labels = std::numeric_limits<std::size_t>::max());
+    /// Unless it is kAll, `best` has what was found until then.
+    [[nodiscard]] LabelEnd run(std::size_t most_labels = std::numeric_limits<std::size_t>::max());
     /// No order with an undecided fold takes less than this; the largest number when none can exist.
     [[nodiscard]] std::int64_t leastUndecided_ms() const;
     [[nodiscard]] std::uint64_t opened() const { return opened_; }
-    [[nodiscard]] std::size_t kept() const { return labels_.size(); }
     /// No order that ranks before the best one in hand takes less, undecided folds left aside, whenever the search stopped.
     [[nodiscard]] std::int64_t least_ms() const;
 
@@ -118,7 +123,6 @@ private:
     std::optional<Rank> opening_;                                // with the bound: of the label being opened
     std::uint64_t opened_ = 0;
     std::uint64_t dead_ends_ = 0;                                // opened, with no move that might do
-    std::size_t most_labels_ = 0;
     std::int64_t least_undecided_ms_;
     std::int64_t least_dead_end_ms_;
 };

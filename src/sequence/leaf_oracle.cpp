@@ -11,7 +11,6 @@
 #include "flange_kinds.h"
 #include "leaf_rest.h"
 
-
 namespace tinwright {
 
 namespace {
@@ -31,12 +30,11 @@ std::vector<long long> keyOf(const Setup& setup) {
     return key;
 }
 
-/// Turn of the part from one pose to another. Rolling it about the nose line, as laying it down again, is none; everything else is: a part that
-/// stands on edge is rolled about the other axis, and the angle is that by which its base turns in its own plane.
+/// Turn of the part from one pose to another, whose nose lines differ. Rolling it about the nose line, as laying it down again, is none; everything
+/// else is: a part that stands on edge is rolled about the other axis, and the angle is that by which its base turns in its own plane.
 double turnBetween_deg(const Eigen::Matrix3d& from, const Eigen::Matrix3d& to, bool flip, bool face_up) {
     const Eigen::Vector3d nose_from = from.row(0).transpose();
     const Eigen::Vector3d nose_to = to.row(0).transpose();
-    if ((nose_from - nose_to).norm() < 1e-6) return 0;
     Eigen::Matrix3d change = to * from.transpose();
     if (flip) change = change * Eigen::Vector3d(1, -1, -1).asDiagonal();  // flipped over the nose line, then turned
     double turn_rad = std::atan2(change(1, 0) - change(0, 1), change(0, 0) + change(1, 1));
@@ -146,7 +144,8 @@ ForbiddenStroke LeafOracle::why(BendMask formed, BendMask bends, std::uint8_t ho
     }
     if (least != nullptr) return *least;
     const ForbiddenStroke fact = findWhy(formed, bends, hold);
-    if (fact.hold == hold && (fact.bends & -fact.bends) == (bends & -bends)) known.push_back(fact);
+    const bool general = (fact.mask | fact.bends | fact.not_with) != allFormed(*part_);  // else it is told of this very state
+    if (general && fact.hold == hold && (fact.bends & -fact.bends) == (bends & -bends)) known.push_back(fact);
     return fact;
 }
 
@@ -237,7 +236,7 @@ std::optional<LeafOracle::Choice> LeafOracle::keptChoice(Standing before, const 
 /// Without asking whether it does, and how part and bars come out.
 std::int64_t LeafOracle::leastPrice_ms(Standing before, const Known& known, SetupId setup) {
     const Handling how = handlingOf(before, known);
-    return times_->fold_ms + times_->gauge_ms + (how.turn_deg != 0 ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
+    return times_->fold_ms + times_->gauge_ms + (how.turned ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
            static_cast<std::int64_t>(handled(stands_[before].setup, setup)) * times_->piece_ms;
 }
 
@@ -274,7 +273,7 @@ StepCost LeafOracle::price(Standing before, const Known& known, const StrokeResu
     const Handling how = handlingOf(before, known);
     StepCost cost;
     cost.time_ms = times_->fold_ms + times_->gauge_ms;
-    if (how.turn_deg != 0) cost.time_ms += times_->turn_ms;
+    if (how.turned) cost.time_ms += times_->turn_ms;
     if (how.flip) cost.time_ms += times_->flip_ms;
     cost.time_ms += static_cast<std::int64_t>(handled(stands_[before].setup, setup)) * times_->piece_ms;
     if (setups_[stands_[before].setup].leaf_face != result.setup.leaf_face) cost.time_ms += times_->leaf_face_ms;
@@ -309,7 +308,8 @@ Handling LeafOracle::handlingOf(std::uint32_t pose_from, bool face_from, std::ui
     Handling& how = entry->second;
     if (!is_new) return how;
     how.flip = flip;
-    how.turn_deg = turnBetween_deg(poses_[pose_from], poses_[pose_to], flip, face_to);
+    how.turned = lie(poses_[pose_from], face_from).nose != lie(poses_[pose_to], face_to).nose;
+    if (how.turned) how.turn_deg = turnBetween_deg(poses_[pose_from], poses_[pose_to], flip, face_to);
     return how;
 }
 
@@ -319,10 +319,10 @@ LeafOracle::Lie LeafOracle::lieOf(BendMask formed, BendId bend, int hold) {
 
 LeafOracle::Lie LeafOracle::lieAfter(Standing standing) const { return lie(poses_[stands_[standing].pose], stands_[standing].drawn_face_up); }
 
-/// The direction of the nose line in the base, as whole millionths: a stroke rolls the part about it at most.
+/// The direction of the nose line in the base, to a thousandth: a stroke rolls the part about it at most, and nobody turns a part by less.
 LeafOracle::Lie LeafOracle::lie(const Eigen::Matrix3d& pose, bool drawn_face_up) {
     Lie lie{{}, drawn_face_up};
-    for (int i = 0; i < 3; ++i) lie.nose[static_cast<std::size_t>(i)] = std::llround(pose(0, i) * 1e6);
+    for (int i = 0; i < 3; ++i) lie.nose[static_cast<std::size_t>(i)] = std::llround(pose(0, i) * 1e3);
     return lie;
 }
 

@@ -17,6 +17,7 @@ namespace tinwright {
 
 /// Shop time of what happens between two folds.
 struct Handling {
+    bool turned = false;           ///< about anything but the nose line
     double turn_deg = 0;
     bool flip = false;
 };
@@ -60,7 +61,7 @@ public:
 
     /// How a part lies for a stroke, but for rolling it about the nose line.
     struct Lie {
-        std::array<long long, 3> nose{};      ///< its direction in the base panel
+        std::array<long long, 3> nose{};      ///< its direction in the base panel, in thousandths
         bool drawn_face_up = true;
         friend auto operator<=>(const Lie&, const Lie&) = default;
     };

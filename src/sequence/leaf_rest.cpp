@@ -17,6 +17,7 @@ constexpr std::size_t kMostFamilies = 12;
 /// A lie hangs on the bends between the base and the panel that is held; with more of them than this turns are left out.
 constexpr int kLongestPath = 6;
 constexpr std::size_t kMostNodes = 160;
+constexpr std::size_t kMostBytes = std::size_t{128} << 20;
 
 std::vector<Micron> widthsOf(const Setup& setup) {
     std::vector<Micron> widths;
@@ -155,7 +156,7 @@ LeafRest::Done LeafRest::doneIn(BendMask formed) const {
 LeafRest::Done LeafRest::touchedIn(BendMask formed) const {
     Done touched = 0;
     for (std::size_t f = 0; f < families_.size(); ++f) {
-        const bool begun = (families_[f] & formed) != 0 && (families_[f] & ~formed) != 0;
+        const bool begun = one_step_[f] && (families_[f] & formed) != 0 && (families_[f] & ~formed) != 0;  // of others it makes no difference
         touched |= begun ? Done{1} << f : 0;
     }
     return touched;
@@ -206,14 +207,23 @@ void LeafRest::addOptions(Done done, std::uint32_t family, std::vector<Option>& 
 
 // ---- backwards over the sets of families ----
 
+/// Tables are forgotten when they take too much: they can be made anew.
 LeafRest::Table& LeafRest::table(const Setup& setup, Done touched) {
+    if (bytes_ > kMostBytes) {
+        tables_.clear();
+        least_from_.clear();
+        bytes_ = 0;
+    }
     std::vector<Micron> standing = widthsOf(setup);
     return tables_.try_emplace({standing, touched}, Table{standing, touched, {}}).first->second;
 }
 
 /// By pieces handled at most, and by lie. Recursive: no deeper than there are families.
 const std::vector<std::int64_t>& LeafRest::timesFrom(Table& table, Done done) {
-    if (table.times_ms.empty()) table.times_ms.resize(options_.size());
+    if (table.times_ms.empty()) {
+        table.times_ms.resize(options_.size());
+        bytes_ += options_.size() * sizeof(table.times_ms[0]);
+    }
     if (!table.times_ms[done].empty()) return table.times_ms[done];
     const std::size_t lies = std::max<std::size_t>(nodes_.size(), 1);
     std::vector<std::int64_t> times_ms;
@@ -225,6 +235,7 @@ const std::vector<std::int64_t>& LeafRest::timesFrom(Table& table, Done done) {
             times_ms.insert(times_ms.end(), from.begin(), from.end());
         }
     }
+    bytes_ += times_ms.size() * sizeof(times_ms[0]);
     return table.times_ms[done] = std::move(times_ms);
 }
 
@@ -234,7 +245,7 @@ std::vector<std::int64_t> LeafRest::through(Table& table, Done done, const LeafO
     for (const Option& option : options(done)) {
         if (!mayBe(option, table.touched)) continue;
         const std::vector<std::int64_t>& after = timesFrom(table, done | Done{1} << option.family);
-        const bool begun = (table.touched >> option.family & 1U) != 0 && one_step_[option.family];
+        const bool begun = (table.touched >> option.family & 1U) != 0;
         const std::int64_t extra_ms = option.extra_ms - (begun ? oracle_.leastTime_ms(BendId{0}) : 0);
         for (const Node node : option.nodes) {
             const std::int64_t turn_ms = left == nullptr || !turns_known_ ? 0 : oracle_.handlingTime_ms(*left, nodes_[node]);

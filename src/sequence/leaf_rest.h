@@ -91,6 +91,7 @@ private:
     bool turns_known_ = true;                 // else the part may lie anyhow
     std::vector<std::optional<std::vector<Option>>> options_;                   // by completed families
     std::map<std::pair<std::vector<Micron>, Done>, Table> tables_;
+    std::size_t bytes_ = 0;                                                     // of their times
     std::map<std::tuple<const Table*, Done, LeafOracle::Lie>, std::int64_t> least_from_;
     std::map<std::pair<Done, Done>, std::int64_t> pieces_from_;
 };

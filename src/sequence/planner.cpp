@@ -160,10 +160,10 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
 ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
     LeafOracle oracle(part, shop, shop.brakes[brake]);
-    SearchOptions quickly;  // finds what set-ups are shared
-    quickly.verdict_only = true;
-    quickly.max_states = ConstraintLimits{}.max_states;
-    static_cast<void>(searchOrders(oracle, formed, quickly));
+    SearchOptions search;  // as a plan is made: what set-ups are shared comes of it
+    search.max_states = PlanOptions{}.max_states;
+    search.max_counted_states = 0;
+    static_cast<void>(searchOrders(oracle, formed, search));
     return compileConstraints(oracle, formed, ConstraintLimits{});
 }
 

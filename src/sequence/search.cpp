@@ -79,14 +79,14 @@ private:
     /// Nothing when it would keep more labels than that.
     std::optional<bool> rankAll(std::size_t most_labels) {
         LabelSearch labels(table_, bounds_, possible_, best_);
-        const bool finished = labels.run(most_labels);
-        if (!finished && labels.kept() >= most_labels) return std::nullopt;
+        const LabelEnd end = labels.run(most_labels);
         result_.labels_opened += labels.opened();
         result_.least_ms = std::max(result_.least_ms, std::min(labels.least_ms(), labels.leastUndecided_ms()));
+        if (end == LabelEnd::kMany) return std::nullopt;
         const std::int64_t safe_ms = labels.leastUndecided_ms();
         const bool any_matters = best_.last() == nullptr || best_.last()->tight;  // fewer than K that are not alike
         const bool undecided_is_worse = any_matters ? !table_.sawUndecided() : safe_ms >= best_.last()->time_ms;
-        return finished && undecided_is_worse;
+        return end == LabelEnd::kAll && undecided_is_worse;
     }
 
     /// What the steps that may come last need, and what the first order found sets up last, may do for other steps as well.
@@ -104,7 +104,7 @@ private:
         const std::vector<FoldMove>* listed = table_.listed(formed);
         for (std::size_t i = 0; listed != nullptr && i < listed->size(); ++i) {
             if ((*listed)[i].bends != bends) continue;
-            const FoldMove& move = table_.answered(formed, i);
+            const FoldMove& move = table_.oracle().answered(formed, i);  // perhaps of a state that no order comes to
             if (move.answer == FoldAnswer::kPossible) after.push_back(table_.costs(formed, kNothingStanding, move).front().after);
         }
     }

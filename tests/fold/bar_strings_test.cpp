@@ -9,6 +9,8 @@
 #include <string>
 
 #include "bar_strings.h"
+#include "leaf_machine.h"
+#include "random_states.h"
 #include "random_states.h"
 
 using namespace tinwright;
@@ -191,4 +193,29 @@ TEST_CASE("A stretch takes a wider bar than it needs when another stretch needs 
     const Question question = ask({{20, 1}, {30, 2}}, 0, 0, {{{0, 20'000}, {-20'000, 40'000}}, {{1'000'000, 1'050'000}, {1'000'000, 1'050'000}}});
     BarString chosen;
     CHECK(found(question, chosen));
+}
+
+// The point that is kept of a narrow obstacle moves when another one joins it; without, what is in the way only grows.
+TEST_CASE("inside an end relief more obstacles are never less in the way") {
+    IntervalSet one;
+    one.add({0, 10});
+    IntervalSet both = one;
+    both.add({10, 20});
+    CHECK(withRelief(one, 8, {}).meets({5, 6}));
+    CHECK_FALSE(withRelief(both, 8, {}).meets({5, 6}));
+    random_states::Dice dice(61);
+    for (int i = 0; i < 500; ++i) {
+        IntervalSet some;
+        IntervalSet more;
+        for (int k = 0; k < 6; ++k) {
+            const Micron lo = dice.below(100);
+            const Interval item{lo, lo + 1 + dice.below(25)};
+            if (k < 3) some.add(item);
+            more.add(item);
+        }
+        const Micron relief = dice.below(12);
+        const IntervalSet inside_more = insideRelief(more, relief);
+        const IntervalSet inside_some = insideRelief(some, relief);
+        for (const Interval& item : inside_some.items()) CHECK(inside_more.covers(item));
+    }
 }
