@@ -136,30 +136,15 @@ Convex2 Convex2::moved(const Vec2& by) const {
     return result;
 }
 
-// Edges are moved in as whole lines, so a piece thinner than two insets vanishes where another outline is far, too: the seam that it had with
-// its neighbour would be the outside then, deeper in than the inset. What the whole profile leaves when it is moved in makes up for that.
+// The pieces of what is left of the whole profile. Pieces of the profile itself will not do: their edges are moved in as whole lines, which takes away
+// what lies between an edge and a seam that leaves it at an inner corner, though the outline is far from there.
 std::vector<Convex2> profilePieces(const Polygon& profile, double inset_mm) {
-    std::vector<Convex2> pieces;
-    bool vanished = false;
-    const auto onOutline = [&](const Vec2& a, const Vec2& b) {
-        for (std::size_t i = 0; i < profile.size(); ++i) {
-            const Vec2& from = profile[i];
-            const Vec2 edge = profile[(i + 1) % profile.size()] - from;
-            const double reach = 1e-9 * edge.norm();
-            if (std::abs(cross(edge, a - from)) <= reach && std::abs(cross(edge, b - from)) <= reach) return true;
-        }
-        return false;
-    };
-    for (const Polygon& piece : convexPieces(Region{profile, {}})) {
-        std::vector<double> inset;
-        for (std::size_t i = 0; i < piece.size(); ++i) {
-            inset.push_back(onOutline(piece[i], piece[(i + 1) % piece.size()]) ? inset_mm : 0.0);
-        }
-        Convex2 convex(piece, inset);
-        vanished = vanished || convex.empty();
-        if (!convex.empty()) pieces.push_back(std::move(convex));
+    const std::vector<Polygon> whole = convexPieces(Region{profile, {}});
+    if (whole.size() == 1) {
+        Convex2 convex(whole.front(), std::vector<double>(whole.front().size(), inset_mm));
+        return convex.empty() ? std::vector<Convex2>{} : std::vector<Convex2>{std::move(convex)};
     }
-    if (!vanished) return pieces;
+    std::vector<Convex2> pieces;
     for (const Region& left : grown({profile, {}}, -inset_mm)) {
         for (const Polygon& piece : convexPieces(left)) pieces.emplace_back(piece);
     }

@@ -49,8 +49,7 @@ private:
 /// Convex hull, counter-clockwise, without straight corners. At least a segment's two points come back as given.
 [[nodiscard]] Polygon hullOf(std::vector<Vec2> points);
 
-/// Convex pieces of a simple profile, each edge that lies on the profile's outside moved in by `inset_mm`;
-/// seams between pieces stay where they are.
+/// Convex pieces of what is left of a simple profile when its outline is moved in by `inset_mm`, inner corners kept square.
 [[nodiscard]] std::vector<Convex2> profilePieces(const Polygon& profile, double inset_mm);
 
 /// Distance of the origin from the polygon (0 inside) and of its furthest corner.

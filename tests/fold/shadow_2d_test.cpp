@@ -306,3 +306,42 @@ TEST_CASE("A convex hull holds all its points however they lie") {
         for (const Vec2& p : points) CHECK(distance(hull, p) < 1e-9);
     }
 }
+
+// Bars are stepped and thin at the nose: a sheet that dips into the corner of a step, past the tolerance of contact, must be seen (randomCase(3015954), and
+// randomCase(1015432) where the nose is thinner than twice the tolerance).
+TEST_CASE("A stepped profile moved in keeps every point that is far enough inside, and none that is too near the outline") {
+    Dice dice(97);
+    int kept = 0;
+    for (int round = 0; round < 200; ++round) {
+        const double inset = 0.05;
+        const double nose = dice.between(0.06, 4);      // height of the low part
+        const double step = dice.between(5, 40);        // where the high part starts
+        const double depth = step + dice.between(5, 40);
+        const double height = nose + dice.between(1, 20);
+        const Polygon profile{Vec2(0, 0), Vec2(depth, 0), Vec2(depth, height), Vec2(step, height), Vec2(step, nose), Vec2(0, nose)};
+        const std::vector<Convex2> pieces = profilePieces(profile, inset);
+        for (int i = 0; i < 400; ++i) {
+            // Near the inner corner for the most part.
+            const bool close = dice.chance(0.7);
+            const Vec2 p = close ? Vec2(step + dice.between(-0.6, 0.6), nose + dice.between(-0.6, 0.6)) : Vec2(dice.between(0, depth), dice.between(0, height));
+            const auto insideBy = [&](double by) {
+                const bool low = p.x() > by && p.x() < depth - by && p.y() > by && p.y() < nose - by;
+                const bool high = p.x() > step + by && p.x() < depth - by && p.y() > by && p.y() < height - by;
+                // Under the high part the low one goes on.
+                return low || high;
+            };
+            const bool covered = std::any_of(pieces.begin(), pieces.end(), [&](const Convex2& piece) {
+                const auto& c = piece.points();
+                for (std::size_t k = 0; k < c.size(); ++k) {
+                    const Vec2 edge = c[(k + 1) % c.size()] - c[k];
+                    if (edge.x() * (p - c[k]).y() - edge.y() * (p - c[k]).x() < -1e-6 * edge.norm()) return false;
+                }
+                return !c.empty();
+            });
+            if (insideBy(inset + 1e-5)) CHECK(covered);
+            if (!insideBy(inset - 1e-5)) CHECK_FALSE(covered);
+            kept += covered ? 1 : 0;
+        }
+    }
+    CHECK(kept > 10'000);
+}
