@@ -35,37 +35,35 @@ LeafRest::LeafRest(LeafOracle& oracle, const std::vector<StepFamily>& families, 
         for (int hold = 0; hold < 2; ++hold) addFold(idAt<BendId>(b), hold);
     });
     for (const StepFamily& family : families) turns_known_ = turns_known_ && liesAgree(family.bends);
+    if (!turns_known_) nodes_.clear();
     chooseFamilies(families);
     all_ = (Done{1} << families_.size()) - 1;
     options_.resize(std::size_t{all_} + 1);
 }
 
 RestLeast LeafRest::least(BendMask formed, Standing standing) {
-    const Done done = doneIn(formed);
-    const Done touched = touchedIn(formed);
-    Table& here = table(oracle_.setupOf(standing), touched);
-    if (standing == kNothingStanding) {
-        const std::int64_t time_ms = leastFrom(here, done, nullptr);
-        return {time_ms, time_ms >= kNever_ms ? 0 : piecesFrom(done, touched)};
-    }
+    if (standing == kNothingStanding) return restOf(formed, standing, nullptr);
     const LeafOracle::Lie lie = oracle_.lieAfter(standing);
-    const auto [entry, is_new] = least_from_.try_emplace({&here, done, lie}, 0);
-    if (is_new) entry->second = leastFrom(here, done, &lie);
-    return {entry->second, entry->second >= kNever_ms ? 0 : piecesFrom(done, touched)};
+    return restOf(formed, standing, &lie);
 }
 
 /// Turning to it; and after it, with the bars of before, which are no dearer to change later by way of others.
 RestLeast LeafRest::leastBy(BendMask formed, Standing standing, const FoldMove& move) {
-    const BendMask after = formed | move.bends;
-    const Done done = doneIn(after);
-    const Done touched = touchedIn(after);
-    Table& there = table(oracle_.setupOf(standing), touched);
     const LeafOracle::Lie* lie = turns_known_ ? &nodes_[nodeOf(formed, move)] : nullptr;
-    const auto [entry, is_new] = least_from_.try_emplace({&there, done, lie == nullptr ? LeafOracle::Lie{} : *lie}, 0);
-    if (is_new) entry->second = leastFrom(there, done, lie);
-    if (entry->second >= kNever_ms) return {kNever_ms, 0};
-    const bool turns = lie != nullptr && standing != kNothingStanding;
-    return {entry->second + (turns ? oracle_.handlingTime_ms(oracle_.lieAfter(standing), *lie) : 0), piecesFrom(done, touched)};
+    RestLeast rest = restOf(formed | move.bends, standing, lie);
+    const bool turns = lie != nullptr && standing != kNothingStanding && rest.time_ms < kNever_ms;
+    if (turns) rest.time_ms += oracle_.handlingTime_ms(oracle_.lieAfter(standing), *lie);
+    return rest;
+}
+
+/// With these bars standing and the part left so (null: anyhow).
+RestLeast LeafRest::restOf(BendMask formed, Standing standing, const LeafOracle::Lie* left) {
+    const Done done = doneIn(formed);
+    const Done touched = touchedIn(formed);
+    Table& here = table(oracle_.setupOf(standing), touched);
+    const auto [entry, is_new] = least_from_.try_emplace({&here, done, left == nullptr ? LeafOracle::Lie{} : *left}, 0);
+    if (is_new) entry->second = leastFrom(here, done, left);
+    return {entry->second, entry->second >= kNever_ms ? 0 : piecesFrom(done, touched)};
 }
 
 // ---- how the part lies ----
@@ -180,28 +178,23 @@ const std::vector<LeafRest::Option>& LeafRest::options(Done done) {
 /// Each bend of the family as one of the last step. Where that forms all of them, none of the others takes less, and bars stand over all.
 void LeafRest::addOptions(Done done, std::uint32_t family, std::vector<Option>& options) {
     const BendMask formed = formedBy(done);
-    const auto add = [&](Option option) {
+    const auto add = [&](const Fold& fold, const StrokeLeast& least, bool whole, std::int64_t before_ms) {
+        if (!least.possible) return;
+        const std::int64_t way_out_ms = least.plain ? 0 : oracle_.times().way_out_ms;
+        Option option{family, whole, turns_known_ ? nodesOf(fold, formed) : std::vector<Node>{0}, way_out_ms + before_ms, least.pieces, least.widest_um};
         if (std::find(options.begin(), options.end(), option) == options.end()) options.push_back(std::move(option));
     };
+    const bool alone = std::has_single_bit(families_[family]);
     std::vector<BendId> bends;
     for (const Fold& fold : folds_) {
         if (!contains(families_[family], fold.bend)) continue;
         if (bends.empty() || bends.back() != fold.bend) bends.push_back(fold.bend);
-        const StrokeLeast least = oracle_.engine().least(formed, formed, {fold.bend}, fold.hold);
-        if (!least.possible) continue;
-        const std::vector<Node> nodes = turns_known_ ? nodesOf(fold, formed) : std::vector<Node>{0};
-        const std::int64_t way_out_ms = least.plain ? 0 : oracle_.times().way_out_ms;
-        const bool alone = std::has_single_bit(families_[family]);
         const std::int64_t before_ms = alone || !one_step_[family] ? 0 : oracle_.leastTime_ms(fold.bend);
-        add({family, alone, nodes, way_out_ms + before_ms, least.pieces, least.widest_um});
+        add(fold, oracle_.engine().least(formed, formed, {fold.bend}, fold.hold), alone, before_ms);
     }
-    if (bends.size() < 2 || !one_step_[family]) return;
+    if (alone || !one_step_[family]) return;
     for (const Fold& fold : folds_) {  // all at once, of which the first is held as the stroke is
-        if (fold.bend != bends.front()) continue;
-        const StrokeLeast least = oracle_.engine().least(formed, formed, bends, fold.hold);
-        if (!least.possible) continue;
-        const std::vector<Node> nodes = turns_known_ ? nodesOf(fold, formed) : std::vector<Node>{0};
-        add({family, true, nodes, least.plain ? 0 : oracle_.times().way_out_ms, least.pieces, least.widest_um});
+        if (fold.bend == bends.front()) add(fold, oracle_.engine().least(formed, formed, bends, fold.hold), true, 0);
     }
 }
 

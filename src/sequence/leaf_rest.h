@@ -61,6 +61,7 @@ private:
         std::vector<std::vector<std::int64_t>> times_ms;
     };
 
+    [[nodiscard]] RestLeast restOf(BendMask formed, Standing standing, const LeafOracle::Lie* left);
     void addFold(BendId bend, int hold);
     [[nodiscard]] bool liesAgree(BendMask family) const;
     void chooseFamilies(const std::vector<StepFamily>& families);
@@ -86,7 +87,7 @@ private:
     std::vector<bool> one_step_;              // by family
     Done all_ = 0;
     std::vector<Fold> folds_;
-    std::vector<LeafOracle::Lie> nodes_;
+    std::vector<LeafOracle::Lie> nodes_;      // empty when turns are not known
     std::map<LeafOracle::Lie, Node> node_of_;
     bool turns_known_ = true;                 // else the part may lie anyhow
     std::vector<std::optional<std::vector<Option>>> options_;                   // by completed families
