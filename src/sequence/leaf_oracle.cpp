@@ -270,12 +270,8 @@ std::int64_t LeafOracle::clearance_um(const Known& known, const StrokeResult& re
 }
 
 StepCost LeafOracle::price(Standing before, const Known& known, const StrokeResult& result, SetupId setup) {
-    const Handling how = handlingOf(before, known);
     StepCost cost;
-    cost.time_ms = times_->fold_ms + times_->gauge_ms;
-    if (how.turned) cost.time_ms += times_->turn_ms;
-    if (how.flip) cost.time_ms += times_->flip_ms;
-    cost.time_ms += static_cast<std::int64_t>(handled(stands_[before].setup, setup)) * times_->piece_ms;
+    cost.time_ms = leastPrice_ms(before, known, setup);
     if (setups_[stands_[before].setup].leaf_face != result.setup.leaf_face) cost.time_ms += times_->leaf_face_ms;
     if (!result.plain_ways) cost.time_ms += times_->way_out_ms;
     cost.pieces = static_cast<std::int32_t>(result.setup.pieces.size());
