@@ -44,7 +44,7 @@ struct Marks {
 /// Sight lines of the best order on the first brake that has one.
 Result<Marks> sightLines(const CommandLine& line, const Inputs& inputs) {
     for (const std::size_t index : inputs.brakes) {
-        const LeafBrake& brake = inputs.shop.brakes[index];
+        const Brake& brake = inputs.shop.brakes[index];
         PlanOptions options;
         options.plans = 1;
         options.time_limit_s = line.time_limit_s;

@@ -20,7 +20,7 @@ CheckReport reportOf(const Inputs& inputs, const Material* material) {
     CheckReport report{.part = part, .shop = inputs.shop.name, .brakes = {}, .clamps = {}, .findings = partFindings(part, material), .warnings = part.warnings};
     const auto add = [&](const std::vector<Finding>& more) { report.findings.insert(report.findings.end(), more.begin(), more.end()); };
     for (const std::size_t index : inputs.brakes) {
-        const LeafBrake& brake = inputs.shop.brakes[index];
+        const Brake& brake = inputs.shop.brakes[index];
         report.brakes.push_back(brake.name);
         report.clamps.push_back(brake.clamp);
         add(brakeFindings(part, material, inputs.shop, brake));

@@ -18,7 +18,7 @@ namespace {
 Issue unknownBrake(const CommandLine& line, const Shop& shop) {
     std::vector<std::string> names;
     std::string expected = "a brake of " + line.shop_path + ":";
-    for (const LeafBrake& brake : shop.brakes) {
+    for (const Brake& brake : shop.brakes) {
         names.push_back(brake.name);
         expected += (names.size() == 1 ? " \"" : ", \"") + brake.name + '"';
     }

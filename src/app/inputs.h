@@ -6,7 +6,7 @@
 #include <vector>
 
 #include <tinwright/base/result.h>
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/part/part.h>
 
 #include "command_line.h"

@@ -31,7 +31,7 @@ VerifyPlanFunction loadVerifier() {
     return nullptr;
 }
 
-PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const LeafBrake& brake, const Plan& plan) {
+PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const Brake& brake, const Plan& plan) {
     PlanCheck check{true, {}};
     std::vector<ReplayFinding> findings;
     verify({&report.part, &report.shop, &brake, &plan, report.formed}, findings);

@@ -4,7 +4,7 @@
 #include <string>
 
 #include <tinwright/base/result.h>
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 
 namespace tinwright::app {
 

@@ -44,7 +44,7 @@ bool better(const BarFit& a, const BarFit& b) {
 }
 
 template <class Take>
-void eachString(const LeafBrake& brake, const BarPool& pool, Take take) {
+void eachString(const Brake& brake, const BarPool& pool, Take take) {
     const BarSums sums(barWidths_um(brake), pool.available);
     for (int pieces = 1; pieces <= BarSums::kMaxPieces; ++pieces) {
         for (const auto& [sum, counts] : sums.of(pieces)) take(pieces, sum, counts);
@@ -63,7 +63,7 @@ double endRoom_mm(const Bar& bar, double wall_radius_mm) {
     return std::max(low, r - std::sqrt(r * r - up * up));
 }
 
-std::vector<BarPool> barPools(const LeafBrake& brake, double wall_radius_mm) {
+std::vector<BarPool> barPools(const Brake& brake, double wall_radius_mm) {
     std::vector<BarPool> pools;
     std::vector<std::size_t> first;    // a bar of each kind
     BarPool all{BarCounts(brake.bars.size(), 0), 0};
@@ -84,7 +84,7 @@ std::vector<BarPool> barPools(const LeafBrake& brake, double wall_radius_mm) {
     return pools;
 }
 
-std::vector<BarFit> barFits(const LeafBrake& brake, const Limits& limits, double inside_width_mm) {
+std::vector<BarFit> barFits(const Brake& brake, const Limits& limits, double inside_width_mm) {
     const Rules rules(limits);
     const Micron width = micronNearest(inside_width_mm);
     std::vector<BarFit> fits;
@@ -105,7 +105,7 @@ std::vector<BarFit> barFits(const LeafBrake& brake, const Limits& limits, double
     return fits;
 }
 
-std::vector<WidthRange> suitedWidths(const LeafBrake& brake, const Limits& limits, double least_mm, double most_mm) {
+std::vector<WidthRange> suitedWidths(const Brake& brake, const Limits& limits, double least_mm, double most_mm) {
     const Rules rules(limits);
     const Interval asked{micronNearest(least_mm), micronNearest(most_mm)};
     std::vector<WidthRange> ranges;
@@ -128,7 +128,7 @@ std::vector<WidthRange> suitedWidths(const LeafBrake& brake, const Limits& limit
     return ranges;
 }
 
-std::string barNames(const LeafBrake& brake, const BarCounts& counts) {
+std::string barNames(const Brake& brake, const BarCounts& counts) {
     std::string names;
     for (std::size_t i = 0; i < counts.size(); ++i) {
         if (counts[i] == 0) continue;

@@ -19,7 +19,7 @@ BarSums::BarSums(const std::vector<Micron>& widths_um, const BarCounts& availabl
     }
 }
 
-std::vector<Micron> barWidths_um(const LeafBrake& brake) {
+std::vector<Micron> barWidths_um(const Brake& brake) {
     std::vector<Micron> widths;
     for (const Bar& bar : brake.bars) widths.push_back(micronNearest(bar.width_mm));
     return widths;

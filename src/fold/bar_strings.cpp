@@ -24,7 +24,7 @@ struct BarStrings::Choosing {
     bool cut_short = false;
 };
 
-BarStrings::BarStrings(const LeafBrake& brake, const Limits& limits)
+BarStrings::BarStrings(const Brake& brake, const Limits& limits)
     : brake_(&brake), gap_um_(micronFloor(limits.bar_gap_mm)), end_um_(micronFloor(limits.uncovered_end_mm)), width_um_(barWidths_um(brake)) {}
 
 const BarSums& BarStrings::sumsFor(const Counts& available) {

@@ -8,7 +8,7 @@
 
 #include <tinwright/base/ids.h>
 #include <tinwright/brake/bar_sums.h>
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/geometry/interval_set.h>
 
 namespace tinwright {
@@ -31,7 +31,7 @@ struct BarRequest {
 /// Chooses pieces for stretches of bend: an exact bounded subset sum over the inventory, fewest pieces first.
 class BarStrings {
 public:
-    BarStrings(const LeafBrake& brake, const Limits& limits);
+    BarStrings(const Brake& brake, const Limits& limits);
 
     /// Calls `accept` on candidate strings, fewest pieces first, until it says yes or `kMaxCandidates` were offered.
     /// True when one was accepted. `offered` counts candidates; `cut_short` is set when more would have followed.
@@ -58,7 +58,7 @@ private:
     struct Choosing;
     bool chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_left);
 
-    const LeafBrake* brake_;
+    const Brake* brake_;
     Micron gap_um_;
     Micron end_um_;
     std::vector<Micron> width_um_;

@@ -110,7 +110,7 @@ private:
 
     /// Whatever the state of these bends, nothing whose place depends on them comes near anything of the machine.
     [[nodiscard]] bool meetsNothing(BendMask left) const {
-        const LeafBrake& brake = engine_.table.machine().brake();
+        const Brake& brake = engine_.table.machine().brake();
         if (!brake.overhang_left || !brake.overhang_right) return false;  // how far the part reaches out counts too
         for (BendMask ways = left;; ways = (ways - 1) & left) {
             const auto scene = engine_.scenes.scene((formed_ & ~left) | ways, stroke_);

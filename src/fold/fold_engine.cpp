@@ -39,7 +39,7 @@ const char* codeOf(NoPlace why) {
 
 }  // namespace
 
-FoldEngine::FoldEngine(const Part& part, const Shop& shop, const LeafBrake& brake, Demand demand)
+FoldEngine::FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand)
     : impl_(std::make_unique<Impl>(part, shop, brake, demand)) {}
 FoldEngine::~FoldEngine() = default;
 

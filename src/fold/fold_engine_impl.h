@@ -15,7 +15,7 @@ namespace tinwright {
 
 class FoldEngine::Impl {
 public:
-    Impl(const Part& part, const Shop& shop, const LeafBrake& brake, Demand asked)
+    Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked)
         : table(part, shop, brake), scenes(table), strings(brake, shop.limits), placer(table, strings), tolerances(table, shop.tolerancesFor(part)),
           demand(asked) {
         if (demand == Demand::kHolds) placer.demand(&tolerances);

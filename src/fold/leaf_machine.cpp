@@ -55,7 +55,7 @@ IntervalSet insideRelief(const IntervalSet& low, Micron relief_um) {
     return result;
 }
 
-LeafMachine::LeafMachine(const LeafBrake& brake, double thickness_mm)
+LeafMachine::LeafMachine(const Brake& brake, double thickness_mm)
     : brake_(&brake), thickness_mm_(thickness_mm), nose_centre_(brake.nose_radius_mm, thickness_mm + brake.nose_radius_mm),
       hinge_(-brake.setbackFor_mm(thickness_mm), brake.hinge_height_mm) {
     addBody("bed", BodyKind::kBed, {shifted(brake.bed, Vec2(hinge_.x(), 0))});

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/geometry/interval_set.h>
 
 #include "shadow.h"
@@ -48,9 +48,9 @@ struct BarFamily {
 /// The tools of one brake as bodies, for one sheet thickness.
 class LeafMachine {
 public:
-    LeafMachine(const LeafBrake& brake, double thickness_mm);
+    LeafMachine(const Brake& brake, double thickness_mm);
 
-    [[nodiscard]] const LeafBrake& brake() const { return *brake_; }
+    [[nodiscard]] const Brake& brake() const { return *brake_; }
     [[nodiscard]] const std::vector<Body>& bodies() const { return bodies_; }
     [[nodiscard]] std::size_t bed() const { return 0; }
     [[nodiscard]] int beam() const { return beam_; }                       ///< -1: nothing stands over the bars
@@ -68,7 +68,7 @@ private:
     std::size_t addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections);
     void addFamily(const Bar& bar);
 
-    const LeafBrake* brake_;
+    const Brake* brake_;
     double thickness_mm_;
     Vec2 nose_centre_;
     Vec2 hinge_;

@@ -183,7 +183,7 @@ StrokeLeast FoldEngine::Impl::findLeast(BendMask formed, BendMask known, BendId 
     StrokeScene scene = scenes.settledScene(formed, stroke, known);
     if (pairs(scene).hit) return {false, false, 0, 0};
     std::erase_if(scene.uses, [&](const GroupUse& use) { return !matters(use.record); });
-    const LeafBrake& brake = table.machine().brake();
+    const Brake& brake = table.machine().brake();
     if (brake.overhang_left && brake.overhang_right) scene.extent = {};  // how far the part reaches out does not count
     std::vector<Micron> key{static_cast<Micron>(bend.value), hold, scene.extent.lo, scene.extent.hi};
     for (const GroupUse& use : scene.uses) key.insert(key.end(), {static_cast<Micron>(use.record), use.shift_um});

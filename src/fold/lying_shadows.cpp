@@ -124,7 +124,7 @@ const IntervalSet& LyingShadows::body(std::size_t body, const Vec2& from, const 
 }
 
 PlainExits::PlainExits(const LeafMachine& machine) : machine_(&machine), bars_(machine.families().size()) {
-    const LeafBrake& brake = machine.brake();
+    const Brake& brake = machine.brake();
     const bool loose = brake.clamp == ClampKind::kLooseBars;
     bars_stay_ = loose && brake.has_beam;
     const Vec2 raised = kUp * brake.opening_mm;

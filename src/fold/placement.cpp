@@ -56,7 +56,7 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
 }
 
 IntervalSet Placer::partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const {
-    const LeafBrake& brake = table_.machine().brake();
+    const Brake& brake = table_.machine().brake();
     const Micron length = micronFloor(brake.length_mm);
     const Micron end = micronFloor(table_.limits().uncovered_end_mm);
     Interval range{-(scene.needs.front().lo + end) - 1, length - (scene.needs.back().hi - end) + 1};

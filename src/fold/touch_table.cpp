@@ -28,7 +28,7 @@ BendMotions::BendMotions(const LeafMachine& machine, double allowance_mm, double
       moving_from_leaf(Motion::movingFromLeaf(swing, machine.hinge())),
       standing_from_leaf(Motion::standingFromLeaf(swing, machine.hinge())) {}
 
-TouchTable::TouchTable(const Part& part, const Shop& shop, const LeafBrake& brake)
+TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake)
     : bodies_(part, brake.nose_radius_mm), machine_(brake, part.thickness_mm), plain_exits_(machine_), limits_(&shop.limits) {
     for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) {
         for (const ToolPiece& piece : machine_.bodies()[machine_.leaf(face)].strict) leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);

@@ -9,7 +9,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 
 #include "leaf_machine.h"
 #include "lying_shadows.h"
@@ -101,7 +101,7 @@ struct PairTouch {
 /// held, the group and the formed bends on the path from the bend to the group, and of nothing else.
 class TouchTable {
 public:
-    TouchTable(const Part& part, const Shop& shop, const LeafBrake& brake);
+    TouchTable(const Part& part, const Shop& shop, const Brake& brake);
 
     [[nodiscard]] const PartBodies& bodies() const { return bodies_; }
     [[nodiscard]] const LeafMachine& machine() const { return machine_; }

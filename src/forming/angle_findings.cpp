@@ -70,7 +70,7 @@ void addSpringback(const Part& part, const Material* material, std::vector<Findi
 
 namespace {
 
-void addOverLeaf(const Part& part, const LeafBrake& brake, const Alike& group, Angle set, std::vector<Finding>& findings) {
+void addOverLeaf(const Part& part, const Brake& brake, const Alike& group, Angle set, std::vector<Finding>& findings) {
     const bool never = group.angle > brake.max_leaf_angle;
     Finding finding = startFinding("angle.leaf", never ? Gravity::kFault : Gravity::kWarning, featureOf(part, group.bends), group.bends);
     finding.figures = {{"set_deg", set.deg(), brake.max_leaf_angle.deg()}};
@@ -98,7 +98,7 @@ void addDefaultOverbend(const Part& part, const Material* material, const Shop& 
 
 }  // namespace
 
-void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake, std::vector<Finding>& findings) {
+void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& findings) {
     for (const Alike& group : alikeBends(part)) {
         const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material));
         if (set > brake.max_leaf_angle) addOverLeaf(part, brake, group, set, findings);

@@ -34,7 +34,7 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
     });
 }
 
-std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake) {
+std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         addRating(part, material, brake, all);
         addLeafAngles(part, material, shop, brake, all);
@@ -47,11 +47,11 @@ std::vector<Finding> brakeFindings(const Part& part, const Material* material, c
     return findings;
 }
 
-std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake, const FoldStep& step) {
+std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step) {
     return foldFindings(part, material, shop, brake, step, allFormed(part) & ~maskOf(step.bends));
 }
 
-std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake, const FoldStep& step, BendMask formed) {
+std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step, BendMask formed) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         const FoldAsked asked{part, material, shop, brake, step, formed};
         addHolding(asked, all);

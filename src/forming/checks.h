@@ -13,18 +13,18 @@ void addCornerReliefs(const Part& part, const Material* material, std::vector<Fi
 void addLeastRadii(const Part& part, const Material* material, std::vector<Finding>& findings);
 void addSpringback(const Part& part, const Material* material, std::vector<Finding>& findings);
 
-void addRating(const Part& part, const Material* material, const LeafBrake& brake, std::vector<Finding>& findings);
-void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake, std::vector<Finding>& findings);
-void addShortFlanges(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings);
-void addNearBends(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings);
-void addNoseRadius(const Part& part, const Material* material, const LeafBrake& brake, std::vector<Finding>& findings);
+void addRating(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
+void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addNearBends(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
 
 /// The tools as a web feels them.
 struct WebTools {
     double leaf_mm = 0;  ///< from the bend line to the tip of the leaf's face, along the leg
     double land_mm = 0;  ///< least depth of sheet that a bar clamps
 };
-[[nodiscard]] WebTools leafOf(const Part& part, const Shop& shop, const LeafBrake& brake);
+[[nodiscard]] WebTools leafOf(const Part& part, const Shop& shop, const Brake& brake);
 void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings);
 
 /// One fold of a plan.
@@ -32,7 +32,7 @@ struct FoldAsked {
     const Part& part;
     const Material* material;
     const Shop& shop;
-    const LeafBrake& brake;
+    const Brake& brake;
     const FoldStep& step;
     BendMask formed;
 };

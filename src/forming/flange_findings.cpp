@@ -31,7 +31,7 @@ bool overlap(const Leg& a, const Bend& b) {
     return std::min(first, second) < a.to_mm && std::max(first, second) > a.from_mm;
 }
 
-double shallowestFace_mm(const LeafBrake& brake) {
+double shallowestFace_mm(const Brake& brake) {
     double least = brake.leaf_faces.front().reach_mm;
     for (const LeafFace& face : brake.leaf_faces) least = std::min(least, face.reach_mm);
     return least;
@@ -59,7 +59,7 @@ std::optional<double> step_mm(const Part& part, BendId from, BendId to) {
 
 }  // namespace
 
-void addShortFlanges(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings) {
+void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
         const double wanted_mm = std::max(kLeastFlange_mm, kFlangeThicknesses * part.thickness_mm + brake.nose_radius_mm);
@@ -77,7 +77,7 @@ void addShortFlanges(const Part& part, const LeafBrake& brake, std::vector<Findi
     }
 }
 
-void addNearBends(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings) {
+void addNearBends(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
     const double wanted_mm = shallowestFace_mm(brake) + part.thickness_mm + kStepRoom_mm;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         for (std::size_t j = 0; j < part.bends.size(); ++j) {

@@ -95,7 +95,7 @@ void addLeastRadii(const Part& part, const Material* material, std::vector<Findi
     if (unknown) note(part, findings);
 }
 
-void addNoseRadius(const Part& part, const Material* material, const LeafBrake& brake, std::vector<Finding>& findings) {
+void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
     if (!material) return;
     std::vector<BendId> bends;
     double wanted_mm = 0;

@@ -35,7 +35,7 @@ std::optional<double> ratedTensile_mpa(const Rating& rating, const Material* mat
     return std::nullopt;
 }
 
-std::optional<RatedShare> ratedShare(const LeafBrake& brake, const Material* material, double thickness_mm, double length_mm) {
+std::optional<RatedShare> ratedShare(const Brake& brake, const Material* material, double thickness_mm, double length_mm) {
     const std::optional<Strength> strength = strengthOf(material);
     if (!strength) return std::nullopt;
     std::optional<RatedShare> best;

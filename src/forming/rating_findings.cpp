@@ -28,9 +28,9 @@ struct Asked {
 std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
 
 /// Force at the tip of the leaf's face that bends a mm of the bend: its moment over the face's reach.
-double leafForce_n(const LeafBrake& brake, const Asked& asked) { return asked.share.moment_nmm_per_mm * asked.length_mm / brake.leaf_faces.front().reach_mm; }
+double leafForce_n(const Brake& brake, const Asked& asked) { return asked.share.moment_nmm_per_mm * asked.length_mm / brake.leaf_faces.front().reach_mm; }
 
-void addUnrated(const Part& part, const LeafBrake& brake, std::vector<Finding>& findings) {
+void addUnrated(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
     const bool is_thicker = !brake.ratings.empty() && std::all_of(brake.ratings.begin(), brake.ratings.end(),
                                                                   [&](const Rating& rating) { return part.thickness_mm > rating.thickness_mm + 1e-9; });
     Finding finding = startFinding("force.unknown", is_thicker ? Gravity::kWarning : Gravity::kNote, part.material, {});
@@ -61,7 +61,7 @@ void addOver(const Part& part, const Asked& asked, std::vector<Finding>& finding
 }
 
 /// The heaviest fold, so that a person knows what to expect at the handle.
-void addHeaviest(const Part& part, const LeafBrake& brake, const Asked& asked, std::vector<Finding>& findings) {
+void addHeaviest(const Part& part, const Brake& brake, const Asked& asked, std::vector<Finding>& findings) {
     Finding finding = startFinding("force.moment", Gravity::kNote, part.bend(asked.bend).name, {asked.bend});
     const double moment_nm = asked.share.moment_nmm_per_mm * asked.length_mm / 1000;
     finding.words = fmt::format("the heaviest fold asks {}{:.0f} N m, {:.0f} N at the edge of the leaf's face, {} of the rated moment on each mm and {} of it altogether",
@@ -73,7 +73,7 @@ void addHeaviest(const Part& part, const LeafBrake& brake, const Asked& asked, s
 
 }  // namespace
 
-void addRating(const Part& part, const Material* material, const LeafBrake& brake, std::vector<Finding>& findings) {
+void addRating(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
     std::vector<Asked> all;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const double bend_mm = length_mm(part.bends[i]);

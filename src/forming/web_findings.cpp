@@ -131,7 +131,7 @@ void addHoldNote(const Part& part, const Way& bad, const std::optional<Strength>
 
 }  // namespace
 
-WebTools leafOf(const Part& part, const Shop& shop, const LeafBrake& brake) {
+WebTools leafOf(const Part& part, const Shop& shop, const Brake& brake) {
     return {brake.setbackFor_mm(part.thickness_mm) + brake.leaf_faces.front().reach_mm, shop.limits.clamped_land_mm};
 }
 

@@ -80,7 +80,7 @@ void takeClamp(const JsonCursor& object, BrakeDraft& draft) {
 
 void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
     draft.given.setWhole(object);
-    LeafBrake& brake = draft.brake;
+    Brake& brake = draft.brake;
     takeField(object, "name", draft.given, brake.name, [](const JsonCursor& at) { return at.name(); });
     takeField(object, "description", draft.given, brake.description, [](const JsonCursor& at) { return at.text(500); });
     takeLength(object, "length", draft.given, kSize_mm, brake.length_mm);

@@ -58,7 +58,7 @@ void checkBed(const BrakeDraft& draft) {
 void checkClamp(const BrakeDraft& draft) {
     const GivenFields& given = draft.given;
     if (!given.good("clamp") || (given.has("above") && !given.good("above"))) return;
-    const LeafBrake& brake = draft.brake;
+    const Brake& brake = draft.brake;
     if (brake.clamp == ClampKind::kLooseBars) {
         if (brake.has_beam)
             given.wrong("above", "clamp", "\"nothing\" above bars that lift off freely",
@@ -114,12 +114,12 @@ std::vector<std::string> uncertainOf(const BrakeDraft& draft) {
 
 }  // namespace
 
-LeafBrake finishBrake(const BrakeDraft& draft) {
+Brake finishBrake(const BrakeDraft& draft) {
     needFields(draft);
     checkBed(draft);
     checkClamp(draft);
     checkBarIds(draft);
-    LeafBrake brake = draft.brake;
+    Brake brake = draft.brake;
     if (brake.clamp == ClampKind::kLooseBars) brake.pieces_out_in_place = true;  // each is laid on by hand
     for (const BarDraft& bar : draft.bars) brake.bars.push_back(finishBar(bar, draft));
     checkHeights(draft, brake.bars);

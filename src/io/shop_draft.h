@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/io/json_cursor.h>
 
 #include "shop_files.h"
@@ -77,7 +77,7 @@ struct BarDraft {
 
 struct BrakeDraft {
     GivenFields given;
-    LeafBrake brake;
+    Brake brake;
     std::vector<BarDraft> bars;
 };
 
@@ -89,7 +89,7 @@ struct BrakeDraft {
 
 /// Checks that all of it fits together and makes the brake (a bar; `brake_given` are its brake's fields). Reports what does
 /// not; the value is of use only when nothing was reported.
-[[nodiscard]] LeafBrake finishBrake(const BrakeDraft& draft);
+[[nodiscard]] Brake finishBrake(const BrakeDraft& draft);
 [[nodiscard]] Bar finishBar(const BarDraft& draft, const BrakeDraft& of);
 
 }  // namespace tinwright

@@ -48,7 +48,7 @@ std::string rangeText(const std::optional<NamedWidths>& range) {
 
 }  // namespace
 
-BarsAnswer barsAnswer(const LeafBrake& brake, const Limits& limits, double inside_width_mm) {
+BarsAnswer barsAnswer(const Brake& brake, const Limits& limits, double inside_width_mm) {
     BarsAnswer answer;
     answer.brake = brake.name;
     answer.inside_width_mm = inside_width_mm;

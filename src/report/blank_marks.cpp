@@ -29,7 +29,7 @@ bool parentHeld(const FoldStep& step, const Bend& bend) {
     return std::find(step.held.begin(), step.held.end(), bend.parent) != step.held.end();
 }
 
-void addSight(BendMark& mark, const Part& part, const LeafBrake& brake, const FoldStep& step) {
+void addSight(BendMark& mark, const Part& part, const Brake& brake, const FoldStep& step) {
     const Bend& bend = part.bend(mark.bend);
     // Under the nose: one nose radius from the held side's tangent line into the strip (src/fold/NOTES.md, Frames).
     const Vec2 out = parentHeld(step, bend) ? bend.toward_child : Vec2(-bend.toward_child);
@@ -65,7 +65,7 @@ bool isRound(const Polygon& ring, const Vec2& centre) {
 
 }  // namespace
 
-std::vector<BendMark> bendMarks(const Part& part, const LeafBrake& brake, const Plan* plan) {
+std::vector<BendMark> bendMarks(const Part& part, const Brake& brake, const Plan* plan) {
     std::vector<BendMark> marks;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
 
@@ -25,7 +25,7 @@ struct BendMark {
 };
 
 /// In the order of the folds, bends without a fold last. `plan` may be null.
-[[nodiscard]] std::vector<BendMark> bendMarks(const Part& part, const LeafBrake& brake, const Plan* plan);
+[[nodiscard]] std::vector<BendMark> bendMarks(const Part& part, const Brake& brake, const Plan* plan);
 
 /// A hole of the blank as it is dimensioned.
 struct CutOutMark {

@@ -17,7 +17,7 @@ std::string fieldOf(const std::string& pointer) {
     return pointer.size() < 2 ? pointer : pointer.substr(1, pointer.find('/', 1) - 1);
 }
 
-std::string uncertainWarning(const LeafBrake& brake) {
+std::string uncertainWarning(const Brake& brake) {
     std::vector<std::string> fields;
     for (const std::string& pointer : brake.uncertain) {
         const std::string field = fieldOf(pointer);
@@ -31,7 +31,7 @@ std::string uncertainWarning(const LeafBrake& brake) {
 
 }  // namespace
 
-std::vector<std::string> brakeWarnings(const LeafBrake& brake) {
+std::vector<std::string> brakeWarnings(const Brake& brake) {
     std::string warning = uncertainWarning(brake);
     return warning.empty() ? std::vector<std::string>{} : std::vector<std::string>{std::move(warning)};
 }

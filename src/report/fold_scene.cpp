@@ -70,7 +70,7 @@ PartShapes::PartShapes(const Part& whole) : part(whole) {
     for (const Panel& panel : part.panels) panel_pieces.push_back(panel.region.outline.empty() ? std::vector<Polygon>{} : convexPieces(panel.region));
 }
 
-ToolShapes::ToolShapes(const LeafBrake& machine) : brake(machine) {
+ToolShapes::ToolShapes(const Brake& machine) : brake(machine) {
     for (std::size_t i = 0; i < brake.bars.size(); ++i) {
         const Polygon& profile = brake.bars[i].profile;
         const bool as_before = i > 0 && profile == brake.bars[i - 1].profile;  // most bars of a brake share one section
@@ -79,7 +79,7 @@ ToolShapes::ToolShapes(const LeafBrake& machine) : brake(machine) {
     if (!brake.bed.empty()) bed_pieces = convexPieces({brake.bed, {}});
 }
 
-FoldScene::FoldScene(const PartShapes& shapes, const LeafBrake& brake, FoldCase fold)
+FoldScene::FoldScene(const PartShapes& shapes, const Brake& brake, FoldCase fold)
     : shapes_(shapes), brake_(brake), fold_(std::move(fold)), moving_(shapes.part.panels.size(), false) {
     std::sort(fold_.bends.begin() + (fold_.bends.empty() ? 0 : 1), fold_.bends.end());
     findSides();

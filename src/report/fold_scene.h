@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
 #include <tinwright/part/pose.h>
@@ -30,8 +30,8 @@ struct PartShapes {
 
 /// The same of a brake's tools: convex pieces of sections in (y, z), as the brake gives them.
 struct ToolShapes {
-    explicit ToolShapes(const LeafBrake& brake);
-    const LeafBrake& brake;
+    explicit ToolShapes(const Brake& brake);
+    const Brake& brake;
     std::vector<std::vector<Polygon>> bar_pieces;  ///< by kind of bar
     std::vector<Polygon> bed_pieces;
 };
@@ -60,7 +60,7 @@ struct PartBody {
 /// Frame of the fold: x along the machine with 0 at the left end of the bend, y to the back with 0 at the nose, z up.
 class FoldScene {
 public:
-    FoldScene(const PartShapes& shapes, const LeafBrake& brake, FoldCase fold);
+    FoldScene(const PartShapes& shapes, const Brake& brake, FoldCase fold);
 
     /// The part with the leaf at this angle; over the set angle counts as the set angle.
     [[nodiscard]] std::vector<PartBody> at(Angle angle) const;
@@ -76,7 +76,7 @@ public:
 
     [[nodiscard]] const FoldCase& fold() const { return fold_; }
     [[nodiscard]] const Part& part() const { return shapes_.part; }
-    [[nodiscard]] const LeafBrake& brake() const { return brake_; }
+    [[nodiscard]] const Brake& brake() const { return brake_; }
     [[nodiscard]] double thickness_mm() const { return shapes_.part.thickness_mm; }
     /// Along the machine, from 0: where the strips of the stroke end.
     [[nodiscard]] double length_mm() const { return length_mm_; }
@@ -97,7 +97,7 @@ private:
     void findFrame();
 
     const PartShapes& shapes_;
-    const LeafBrake& brake_;
+    const Brake& brake_;
     FoldCase fold_;
     std::vector<bool> moving_;       ///< by panel
     std::vector<Rigid> poses_;       ///< blank to fold frame before the swing, by panel

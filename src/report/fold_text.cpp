@@ -22,7 +22,7 @@ constexpr double kNoOverhang_mm = 0.05;
 constexpr double kSamePlace_mm = 0.05;
 constexpr double kFullyCovered = 0.9995;
 
-std::string barId(const LeafBrake& brake, const PlacedBar& placed) { return brake.bars[placed.bar.index()].id; }
+std::string barId(const Brake& brake, const PlacedBar& placed) { return brake.bars[placed.bar.index()].id; }
 
 std::string handling(const FoldStep& step, bool is_first) {
     if (is_first) return "";
@@ -59,7 +59,7 @@ std::string datumText(const std::optional<BarDatum>& datum, bool left_too) {
 }
 
 /// Bars from left to right; the rule lies against an edge of the part that can be touched.
-std::string barsText(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place) {
+std::string barsText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
     const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.nose_radius_mm, step);
     const double zero_mm = datum ? datum->x_mm : 0.0;
     std::string text;
@@ -94,27 +94,27 @@ std::string clearanceText(const FoldStep& step) {
     return fmt::format("at least {} mm, {} to {}", least, step.clearance_between[0], step.clearance_between[1]);
 }
 
-std::string swingText(const LeafBrake& brake, const FoldStep& step) {
+std::string swingText(const Brake& brake, const FoldStep& step) {
     std::string text = fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg()));
     if (brake.leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
     return text;
 }
 
-std::string mover(const LeafBrake& brake, const FoldStep& step, const ExitMove& move) {
+std::string mover(const Brake& brake, const FoldStep& step, const ExitMove& move) {
     const auto piece = static_cast<std::size_t>(move.piece);
     if (move.piece < 0 || piece >= step.bars.size()) return "the part: ";
     return fmt::format("bar {} ({} from left): ", barId(brake, step.bars[piece]), piece + 1);
 }
 
 /// One sentence for each move, in order; words are the planner's, the piece is named in front of them.
-std::vector<std::string> wayOutWords(const LeafBrake& brake, const FoldStep& step) {
+std::vector<std::string> wayOutWords(const Brake& brake, const FoldStep& step) {
     std::vector<std::string> words;
     for (const ExitMove& move : step.way_out) words.push_back(mover(brake, step, move) + move.words);
     return words;
 }
 
 /// The plan tells the way in backwards, as a way out.
-std::vector<std::string> waysInWords(const LeafBrake& brake, const FoldStep& step) {
+std::vector<std::string> waysInWords(const Brake& brake, const FoldStep& step) {
     std::vector<std::string> words;
     for (auto move = step.way_in.rbegin(); move != step.way_in.rend(); ++move) words.push_back(mover(brake, step, *move) + wayInWords(*move));
     return words;
@@ -146,7 +146,7 @@ bool barsStay(const FoldStep& step, const FoldPlace& place) {
                       });
 }
 
-FoldWords foldWords(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place) {
+FoldWords foldWords(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
     FoldWords words;
     words.hold = holdText(part, step, place);
     words.sight = sightText(step);
@@ -166,7 +166,7 @@ bool leavesPlainly(const FoldStep& step) {
     return allPlain(step.way_out) && !singly_under_beam;
 }
 
-std::string foldText(const Part& part, const LeafBrake& brake, const FoldStep& step, const FoldPlace& place) {
+std::string foldText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
     std::string title = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(part, step.bends));
     if (step.bends.size() > 1) title += fmt::format(" ({} bends in one stroke)", step.bends.size());
     const FoldWords words = foldWords(part, brake, step, place);

@@ -128,7 +128,7 @@ std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& b
     for (const PartBody& body : bodies) {
         if (body.name == name) slabs.insert(slabs.end(), body.slabs.begin(), body.slabs.end());
     }
-    const LeafBrake& brake = view.scene.brake();
+    const Brake& brake = view.scene.brake();
     const double left = view.place_known ? -view.part_x_mm : -kMachineEnds_mm;
     const double right = view.place_known ? brake.length_mm - view.part_x_mm : kMachineEnds_mm;
     const double setback = brake.setbackFor_mm(view.scene.thickness_mm());
@@ -155,7 +155,7 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep&
 }
 
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& reason) {
-    const LeafBrake& brake = scene.brake();
+    const Brake& brake = scene.brake();
     FoldView view{scene, tools, {}, 0, false, brake.leaf_faces.empty() ? nullptr : &brake.leaf_faces.front(), 0,
                   Angle::degrees(reason.at_deg), {reason.panel, reason.body}, {}, reason.room_mm, 0};
     if (!brake.bars.empty() && !reason.room_mm) {

@@ -194,7 +194,7 @@ private:
 
     const PlanReport& report_;
     const Part& part_;
-    const LeafBrake& brake_;
+    const Brake& brake_;
     const Plan& plan_;
     PartShapes shapes_;
     ToolShapes tools_;

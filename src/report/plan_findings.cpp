@@ -11,7 +11,7 @@ namespace tinwright {
 namespace {
 
 void addBrakeFindings(const PlanReport& report, BrakeReport& brake, const Material* material) {
-    const LeafBrake& machine = report.shop.brakes[brake.brake];
+    const Brake& machine = report.shop.brakes[brake.brake];
     brake.findings = brakeFindings(report.part, material, report.shop, machine);
     if (brake.result.plans.empty()) return;
     BendMask formed = report.formed;

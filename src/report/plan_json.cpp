@@ -62,7 +62,7 @@ Json moves(const std::vector<ExitMove>& way) {
     return list;
 }
 
-Json bars(const LeafBrake& brake, const FoldStep& step) {
+Json bars(const Brake& brake, const FoldStep& step) {
     Json list = Json::array();
     for (const PlacedBar& bar : step.bars) {
         list.push_back(
@@ -72,7 +72,7 @@ Json bars(const LeafBrake& brake, const FoldStep& step) {
 }
 
 /// Where the rule lies: the fold's x of a named edge of the part.
-Json barsEdge(const Part& part, const LeafBrake& brake, BendMask formed_before, const FoldStep& step) {
+Json barsEdge(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
     const auto datum = barDatum(part, formed_before, brake.nose_radius_mm, step);
     if (!datum) return nullptr;
     return {{"edge", datum->edge}, {"x_mm", length(datum->x_mm)}};
@@ -102,7 +102,7 @@ Json tolerances(const ToleranceBox& box) {
             {"bend_angle_deg", degrees(box.bend_angle)}};
 }
 
-Json fold(const Part& part, const LeafBrake& brake, BendMask formed_before, const FoldStep& step) {
+Json fold(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
     return {{"bends", bendNames(part, maskOf(step.bends))},
             {"held", panelNames(part, step.held)},
             {"face_up", step.drawn_face_up ? "drawn" : "back"},

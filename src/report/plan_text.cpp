@@ -22,7 +22,7 @@ namespace {
 
 using namespace report;
 
-const LeafBrake& brakeOf(const PlanReport& report, const BrakeReport& brake) { return report.shop.brakes[brake.brake]; }
+const Brake& brakeOf(const PlanReport& report, const BrakeReport& brake) { return report.shop.brakes[brake.brake]; }
 
 std::string upper(std::string text) {
     for (char& c : text) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));

@@ -20,7 +20,7 @@ Count countOf(const FoldStep& step) {
     return count;
 }
 
-std::string named(const LeafBrake& brake, const Count& count) {
+std::string named(const Brake& brake, const Count& count) {
     std::vector<std::string> names;
     for (const auto& [bar, pieces] : count) names.push_back(pieces > 1 ? fmt::format("{} x {}", pieces, brake.bars[bar].id) : brake.bars[bar].id);
     return listed(names);
@@ -56,7 +56,7 @@ std::string testStrip() {
 }  // namespace
 
 std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
-    const LeafBrake& brake = work.brake;
+    const Brake& brake = work.brake;
     if (place.before == nullptr) return "put in " + named(brake, countOf(step));
     if (barsStay(step, place)) return "same bars, same places";
     const Count out = more(countOf(*place.before), countOf(step));

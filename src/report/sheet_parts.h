@@ -20,7 +20,7 @@ namespace tinwright::report {
 struct SheetWork {
     const PlanReport& report;
     const BrakeReport& brake_report;
-    const LeafBrake& brake;
+    const Brake& brake;
     const PartShapes& shapes;
     const ToolShapes& tools;
     const SheetExtras& extras;

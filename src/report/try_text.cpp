@@ -45,7 +45,7 @@ std::string failedText(const TryReport& report, const TriedStep& step, const Fol
 
 std::string stepsText(const TryReport& report, const BrakeTry& tried) {
     FoldPlace place{1, report.order.size(), report.formed, nullptr};
-    const LeafBrake& brake = report.shop.brakes[tried.brake];
+    const Brake& brake = report.shop.brakes[tried.brake];
     std::string text;
     for (const TriedStep& step : tried.result.steps) {
         text +=

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include <tinwright/base/words.h>
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
 

@@ -31,7 +31,7 @@ std::vector<BarMeasure> barMeasures(const Part& part, double radius_mm) {
     return measures;
 }
 
-std::vector<double> turningLengths_mm(const LeafBrake& brake, const Limits& limits, BarMeasure::Kind kind, double least_mm, double most_mm) {
+std::vector<double> turningLengths_mm(const Brake& brake, const Limits& limits, BarMeasure::Kind kind, double least_mm, double most_mm) {
     std::vector<double> lengths;
     const auto take = [&](double length) {
         if (length >= least_mm && length <= most_mm) lengths.push_back(length);

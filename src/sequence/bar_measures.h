@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/part/part.h>
 
 namespace tinwright {
@@ -24,7 +24,7 @@ struct BarMeasure {
 
 /// Lengths at which what the bars can do changes: a string just comes between two walls, with the clearance or without, or
 /// just covers a bend. Ascending, from `least_mm` to `most_mm`.
-[[nodiscard]] std::vector<double> turningLengths_mm(const LeafBrake& brake, const Limits& limits, BarMeasure::Kind kind, double least_mm,
+[[nodiscard]] std::vector<double> turningLengths_mm(const Brake& brake, const Limits& limits, BarMeasure::Kind kind, double least_mm,
                                                     double most_mm);
 
 }  // namespace tinwright

@@ -72,7 +72,7 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
     return gone.size() + come.size() + shifted;
 }
 
-LeafOracle::LeafOracle(const Part& part, const Shop& shop, const LeafBrake& brake, Demand demand)
+LeafOracle::LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand)
     : part_(&part), times_(&shop.times), engine_(part, shop, brake, demand), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
     setup_ids_.emplace(keyOf(Setup{}), SetupId{0});
     kinds_ = flangeKinds(part);

@@ -59,7 +59,7 @@ std::vector<Reason> reasonsAt(LeafOracle& oracle, BendMask formed) {
     return reasons;
 }
 
-std::string noteOfRadius(const Part& part, const LeafBrake& brake) {
+std::string noteOfRadius(const Part& part, const Brake& brake) {
     for (const Bend& bend : part.bends) {
         if (std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
         return fmt::format("the nose of this brake gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for "

@@ -23,14 +23,14 @@ constexpr double kThinHeight_mm = 12;
 constexpr std::size_t kMostWidths = 12;
 constexpr std::size_t kMostBars = 2;    // to be bought or made
 
-const Bar& barCalled(const LeafBrake& brake, const std::string& id) {
+const Bar& barCalled(const Brake& brake, const std::string& id) {
     const auto found = std::find_if(brake.bars.begin(), brake.bars.end(), [&](const Bar& bar) { return bar.id == id; });
     TINWRIGHT_REQUIRE(found != brake.bars.end(), "the new bar is like one of the brake's");
     return *found;
 }
 
 // Fingers hang on their beam: their height is given.
-NewBar sized(const LeafBrake& brake, NewBar bar, double depth_mm, double height_mm) {
+NewBar sized(const Brake& brake, NewBar bar, double depth_mm, double height_mm) {
     const Bar& like = barCalled(brake, bar.like);
     bar.depth_mm = std::min(depth_mm, like.clamp_depth_mm);
     bar.height_mm = brake.clamp == ClampKind::kOnBeam ? like.height_mm : std::min(height_mm, like.height_mm);
@@ -151,8 +151,8 @@ private:
 
 }  // namespace
 
-LeafBrake withBars(const LeafBrake& brake, const std::vector<NewBar>& bars) {
-    LeafBrake result = brake;
+Brake withBars(const Brake& brake, const std::vector<NewBar>& bars) {
+    Brake result = brake;
     for (std::size_t i = 0; i < bars.size(); ++i) {
         Bar bar = barCalled(brake, bars[i].like);
         bar.id = "new" + std::to_string(i + 1);

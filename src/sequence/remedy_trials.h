@@ -19,7 +19,7 @@ public:
     [[nodiscard]] const Part& part() const { return part_; }
     [[nodiscard]] const Shop& shop() const { return shop_; }
     [[nodiscard]] std::size_t brakeIndex() const { return brake_; }
-    [[nodiscard]] const LeafBrake& brake() const { return shop_.brakes[brake_]; }
+    [[nodiscard]] const Brake& brake() const { return shop_.brakes[brake_]; }
     [[nodiscard]] const Suitability& asDrawn() const { return as_drawn_; }
     [[nodiscard]] const RemedyOptions& options() const { return options_; }
 

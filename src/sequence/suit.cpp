@@ -185,7 +185,7 @@ private:
     const Part& part_;
     const TweakedPart& tweaks_;
     const Shop& shop_;
-    const LeafBrake& brake_;
+    const Brake& brake_;
     const SuitOptions& options_;
     SuitTrials trials_;
     SuitResult result_;

@@ -122,7 +122,7 @@ int SuitTrials::steps(std::size_t dimension, int way, double times_reach) const 
 int SuitTrials::gridSteps(double mm) const { return static_cast<int>(std::lround(mm / options_.step_mm)); }
 
 std::optional<WantedBar> SuitTrials::wantedBar(const Part& part) {
-    const LeafBrake& brake = shop_.brakes[brake_];
+    const Brake& brake = shop_.brakes[brake_];
     std::vector<WantedBar> tried;
     for (const BarMeasure& measure : barMeasures(part, brake.nose_radius_mm)) {
         if (measure.kind != BarMeasure::Kind::kBetweenWalls || !suitedWidths(brake, shop_.limits, measure.mm, measure.mm).empty()) continue;

@@ -127,7 +127,7 @@ void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
 
 }  // namespace
 
-bool checkBars(const LeafBrake& brake, const FoldStep& step, std::vector<std::string>& wrong) {
+bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string>& wrong) {
     std::map<BarId, int> used;
     for (std::size_t i = 0; i < step.bars.size(); ++i) {
         const PlacedBar& placed = step.bars[i];

@@ -7,7 +7,7 @@ namespace tinwright::replay {
 
 /// Bars: known kinds, own widths, within inventory and machine, none overlapping. False when a kind is unknown,
 /// so that no bodies can be made.
-[[nodiscard]] bool checkBars(const LeafBrake& brake, const FoldStep& step, std::vector<std::string>& wrong);
+[[nodiscard]] bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string>& wrong);
 
 /// What the shop allows: gaps, uncovered ends, clamped land, covered share; and overhang past the machine's ends.
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong);

@@ -86,7 +86,7 @@ bool bendsUsable(const Sheet& sheet, const FoldStep& step, std::vector<std::stri
     return wrong.empty();
 }
 
-void checkAngles(const Part& part, const Shop& shop, const LeafBrake& brake, const FoldStep& step,
+void checkAngles(const Part& part, const Shop& shop, const Brake& brake, const FoldStep& step,
                  std::vector<std::string>& wrong) {
     for (const BendId id : step.bends) {
         if (std::abs(part.bend(id).angle.deg() - step.angle.deg()) > kAngle_deg) {
@@ -116,7 +116,7 @@ void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& 
     if (step.drawn_face_up != part.bend(step.bends.front()).up) wrong.push_back("the wrong face is up for this bend");
 }
 
-const LeafFace* findFace(const LeafBrake& brake, const std::string& name) {
+const LeafFace* findFace(const Brake& brake, const std::string& name) {
     for (const LeafFace& face : brake.leaf_faces) {
         if (face.name == name) return &face;
     }
@@ -135,7 +135,7 @@ void placeAlong(Setting& setting) {
 
 }  // namespace
 
-bool setUp(const Sheet& sheet, const Shop& shop, const LeafBrake& brake, const FoldStep& step, Setting& setting,
+bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldStep& step, Setting& setting,
            std::vector<std::string>& wrong) {
     if (!bendsUsable(sheet, step, wrong)) return false;
     const Part& part = sheet.part();

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 
 #include "motion.h"
@@ -30,7 +30,7 @@ struct Setting {
 
 /// Works out the setting from the sheet as it is, and says in `wrong` whatever in the step contradicts it.
 /// False when the fold cannot be replayed at all.
-[[nodiscard]] bool setUp(const Sheet& sheet, const Shop& shop, const LeafBrake& brake, const FoldStep& step,
+[[nodiscard]] bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldStep& step,
                          Setting& setting, std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

@@ -117,7 +117,7 @@ void sprungBack(const Scene& scene, const Steps& steps, Report& report) {
 
 }  // namespace
 
-MachineBodies machineBodies(const LeafBrake& brake, const FoldStep& step, const Setting& setting) {
+MachineBodies machineBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
     const double thickness = setting.stroke.thickness_mm;
     MachineBodies bodies{barBodies(brake, step, thickness), {bedBody(brake, step, thickness)}, leafBody(brake, step, setting)};
     if (brake.has_beam) bodies.standing.push_back(beamBody(brake, step, thickness));

@@ -32,13 +32,13 @@ struct MachineBodies {
     Body leaf;
 };
 
-[[nodiscard]] MachineBodies machineBodies(const LeafBrake& brake, const FoldStep& step, const Setting& setting);
+[[nodiscard]] MachineBodies machineBodies(const Brake& brake, const FoldStep& step, const Setting& setting);
 
 /// Everything a stroke is checked with.
 struct Scene {
     const Sheet* sheet = nullptr;
     const Finished* finished = nullptr;
-    const LeafBrake* brake = nullptr;
+    const Brake* brake = nullptr;
     const FoldStep* step = nullptr;
     Setting setting;
     PartBodies part;

@@ -64,13 +64,13 @@ Shape barShape(const Bar& bar, const PlacedBar& placed, double thickness_mm) {
     return shape;
 }
 
-Shape machineLong(const LeafBrake& brake, const FoldStep& step, const Polygon& section) {
+Shape machineLong(const Brake& brake, const FoldStep& step, const Polygon& section) {
     return extruded(section, -step.part_x_mm, brake.length_mm - step.part_x_mm);
 }
 
 }  // namespace
 
-std::vector<Body> barBodies(const LeafBrake& brake, const FoldStep& step, double thickness_mm) {
+std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm) {
     std::vector<Body> bodies;
     for (std::size_t i = 0; i < step.bars.size(); ++i) {
         const Bar& bar = brake.bars[step.bars[i].bar.index()];
@@ -80,24 +80,24 @@ std::vector<Body> barBodies(const LeafBrake& brake, const FoldStep& step, double
     return bodies;
 }
 
-Body beamBody(const LeafBrake& brake, const FoldStep& step, double thickness_mm) {
+Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
     const double y = brake.beam.front_y_mm;
     const double z = brake.beam.height_mm + thickness_mm;
     return makeBody("beam", BodyKind::kBeam, machineLong(brake, step, box(y, y + kBeamSize_mm, z, z + kBeamSize_mm)));
 }
 
-Body bedBody(const LeafBrake& brake, const FoldStep& step, double thickness_mm) {
+Body bedBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
     const Polygon section = shifted(brake.bed, Vec2(-brake.setbackFor_mm(thickness_mm), 0));
     return makeBody("bed", BodyKind::kBed, machineLong(brake, step, section));
 }
 
-Body leafBody(const LeafBrake& brake, const FoldStep& step, const Setting& setting) {
+Body leafBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
     const double front = -setting.stroke.setback_mm - setting.face->reach_mm;
     const Polygon section = box(front, -setting.stroke.setback_mm, -setting.face->thickness_mm, 0);
     return makeBody("leaf", BodyKind::kLeaf, machineLong(brake, step, section));
 }
 
-std::vector<Prism> leafPrisms(const LeafBrake& brake, const FoldStep& step, const Setting& setting, double back_mm,
+std::vector<Prism> leafPrisms(const Brake& brake, const FoldStep& step, const Setting& setting, double back_mm,
                              double off_mm) {
     const double s = setting.stroke.setback_mm;
     const double thickness = setting.face->thickness_mm;
@@ -107,7 +107,7 @@ std::vector<Prism> leafPrisms(const LeafBrake& brake, const FoldStep& step, cons
     return {{section, off_mm - step.part_x_mm, brake.length_mm - step.part_x_mm - off_mm, alongMachine()}};
 }
 
-std::vector<Body> frameBodies(const LeafBrake& brake, const FoldStep& step) {
+std::vector<Body> frameBodies(const Brake& brake, const FoldStep& step) {
     std::vector<Body> bodies;
     const Polygon section = box(-kFarOut_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
     const double left = -step.part_x_mm;

@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 
 #include "bodies.h"
@@ -12,16 +12,16 @@
 namespace tinwright::replay {
 
 /// Bodies of the machine in the fold's frame, with the leaf at rest.
-[[nodiscard]] std::vector<Body> barBodies(const LeafBrake& brake, const FoldStep& step, double thickness_mm);
-[[nodiscard]] Body beamBody(const LeafBrake& brake, const FoldStep& step, double thickness_mm);
-[[nodiscard]] Body bedBody(const LeafBrake& brake, const FoldStep& step, double thickness_mm);
-[[nodiscard]] Body leafBody(const LeafBrake& brake, const FoldStep& step, const Setting& setting);
+[[nodiscard]] std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm);
+[[nodiscard]] Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm);
+[[nodiscard]] Body bedBody(const Brake& brake, const FoldStep& step, double thickness_mm);
+[[nodiscard]] Body leafBody(const Brake& brake, const FoldStep& step, const Setting& setting);
 /// What stands at the ends that nothing can hang past: blocks without end outside the machine's length.
-[[nodiscard]] std::vector<Body> frameBodies(const LeafBrake& brake, const FoldStep& step);
+[[nodiscard]] std::vector<Body> frameBodies(const Brake& brake, const FoldStep& step);
 
 /// The leaf at rest with its face taken back by `back_mm` (what the sheet pushes it back), and less `off_mm` all
 /// round; empty when nothing of it is left.
-[[nodiscard]] std::vector<Prism> leafPrisms(const LeafBrake& brake, const FoldStep& step, const Setting& setting,
+[[nodiscard]] std::vector<Prism> leafPrisms(const Brake& brake, const FoldStep& step, const Setting& setting,
                                             double back_mm, double off_mm);
 
 }  // namespace tinwright::replay

@@ -20,7 +20,7 @@ using replay::Scene;
 using replay::Sheet;
 
 // One fold, on the sheet as it stands. False when the replay cannot go on after it.
-bool replayFold(const Shop& shop, const LeafBrake& brake, const FoldStep& step, const Sheet& sheet,
+bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, const Sheet& sheet,
                 const std::vector<replay::Shape>& panels, Scene scene, std::vector<std::string>& wrong) {
     if (!replay::setUp(sheet, shop, brake, step, scene.setting, wrong)) return false;
     if (!replay::checkBars(brake, step, wrong)) return false;
@@ -53,7 +53,7 @@ void checkWhole(const Part& part, const Plan& plan, const Limits& limits, const 
 
 }  // namespace
 
-std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const LeafBrake& brake, const Plan& plan,
+std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan,
                                 BendMask formed, const VerifyOptions& options) {
     std::vector<ReplayFinding> findings;
     Sheet sheet(part, brake.nose_radius_mm);

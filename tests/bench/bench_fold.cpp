@@ -42,7 +42,7 @@ struct Instance {
     Shop shop = bench::enclosureShop();
     oracle::Outlines outlines{part};
     std::vector<Fold> list = folds(part);
-    [[nodiscard]] const LeafBrake& brake() const { return shop.brakes[0]; }
+    [[nodiscard]] const Brake& brake() const { return shop.brakes[0]; }
     [[nodiscard]] double overbend_deg() const { return shop.overbendFor_deg(part.material); }
 };
 

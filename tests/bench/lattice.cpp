@@ -228,7 +228,7 @@ private:
     std::string name_;
     const Part& part_;
     const Shop& shop_;
-    const LeafBrake& brake_;
+    const Brake& brake_;
     const Settings& settings_;
     std::vector<BendMask> states_;
     LibraryLattice library_;

@@ -38,7 +38,7 @@ struct LibraryCheck::Scene {
     std::unique_ptr<oracle::Stroke> stroke;
 };
 
-LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, const LeafBrake& brake, double overbend_deg, BendMask formed,
+LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed,
                            BendId bend, int hold)
     : scene_(std::make_shared<Scene>()) {
     Scene& scene = *scene_;

@@ -110,7 +110,7 @@ std::vector<bool> beyond(const Part& part, BendId bend) {
 
 class LibraryLattice::Scene {
 public:
-    Scene(const Part& part, const LeafBrake& brake, double overbend_deg, double step_deg) : part_(part), brake_(brake), step_deg_(step_deg) {
+    Scene(const Part& part, const Brake& brake, double overbend_deg, double step_deg) : part_(part), brake_(brake), step_deg_(step_deg) {
         const oracle::Outlines outlines(part);
         for (std::size_t i = 0; i < part.panels.size(); ++i) flat_.push_back(groupOf(oracle::panelPiece(part, outlines, idAt<PanelId>(i))));
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
@@ -252,7 +252,7 @@ private:
     }
 
     const Part& part_;
-    const LeafBrake& brake_;
+    const Brake& brake_;
     double step_deg_;
     std::vector<std::unique_ptr<oracle::Stroke>> strokes_;   // [bend * 2 + hold]
     std::vector<Bodies> own_strips_;
@@ -267,7 +267,7 @@ private:
     Work work_;
 };
 
-LibraryLattice::LibraryLattice(const Part& part, const LeafBrake& brake, double overbend_deg, double step_deg)
+LibraryLattice::LibraryLattice(const Part& part, const Brake& brake, double overbend_deg, double step_deg)
     : scene_(std::make_unique<Scene>(part, brake, overbend_deg, step_deg)) {}
 LibraryLattice::~LibraryLattice() = default;
 

@@ -34,7 +34,7 @@ struct Standing {
 
 class LibraryLattice {
 public:
-    LibraryLattice(const Part& part, const LeafBrake& brake, double overbend_deg, double step_deg);
+    LibraryLattice(const Part& part, const Brake& brake, double overbend_deg, double step_deg);
     ~LibraryLattice();
     LibraryLattice(const LibraryLattice&) = delete;
     LibraryLattice& operator=(const LibraryLattice&) = delete;

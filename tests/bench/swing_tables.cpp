@@ -60,7 +60,7 @@ std::vector<Pattern> reduced(std::vector<Pattern> patterns) {
     return result;
 }
 
-SwingTables::SwingTables(const Part& part, const Shop& shop, const LeafBrake& brake) : table_(part, shop, brake) {
+SwingTables::SwingTables(const Part& part, const Shop& shop, const Brake& brake) : table_(part, shop, brake) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         for (int hold = 0; hold < 2; ++hold) fill(folds_.emplace_back(), idAt<BendId>(i), hold);
     }

@@ -30,7 +30,7 @@ public:
     enum class Answer { kClear, kUnclear, kHit };
 
     /// Casts every shadow and sweeps every pair, once each.
-    SwingTables(const Part& part, const Shop& shop, const LeafBrake& brake);
+    SwingTables(const Part& part, const Shop& shop, const Brake& brake);
 
     [[nodiscard]] Answer answer(const Question& question) const {
         const Fold& fold = folds_[question.bend.index() * 2 + static_cast<std::size_t>(question.hold)];

@@ -19,7 +19,7 @@ using random_states::Dice;
 namespace {
 
 struct Question {
-    LeafBrake brake;
+    Brake brake;
     Limits limits;
     std::vector<std::pair<Interval, Interval>> stretches;  // need, and the free stretch it lies in
     [[nodiscard]] BarRequest request() const {

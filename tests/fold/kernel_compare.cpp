@@ -39,7 +39,7 @@ Tool toolOf(std::size_t body, const std::vector<Region>& regions) {
 }
 
 std::vector<Tool> toolsOf(const Case& what, const LeafMachine& machine) {
-    const LeafBrake& brake = what.brake();
+    const Brake& brake = what.brake();
     const double t = what.part.thickness_mm;
     std::vector<Tool> tools{toolOf(machine.bed(), {bedSectionOf(brake, t)})};
     if (brake.has_beam) tools.push_back(toolOf(static_cast<std::size_t>(machine.beam()), {beamSectionOf(brake, t)}));

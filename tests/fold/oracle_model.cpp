@@ -197,13 +197,13 @@ Region barSectionOf(const Bar& bar, double thickness_mm) {
     return region;
 }
 
-Region bedSectionOf(const LeafBrake& brake, double thickness_mm) {
+Region bedSectionOf(const Brake& brake, double thickness_mm) {
     Region region{brake.bed, {}};
     for (Vec2& point : region.outline) point.x() -= brake.setback_mm < 0 ? thickness_mm : brake.setback_mm;
     return region;
 }
 
-Region beamSectionOf(const LeafBrake& brake, double thickness_mm) {
+Region beamSectionOf(const Brake& brake, double thickness_mm) {
     const double y = brake.beam.front_y_mm;
     const double z = brake.beam.height_mm + thickness_mm;
     return {{Vec2(y, z), Vec2(y + kBeyond_mm, z), Vec2(y + kBeyond_mm, z + kBeyond_mm), Vec2(y, z + kBeyond_mm)}, {}};
@@ -232,7 +232,7 @@ LocalPiece stripPiece(const Part& part, BendId bend, bool formed, double nose_ra
     return {line.parent, flatStrip(line, part.thickness_mm, 0), flatStrip(line, part.thickness_mm, kDeep_mm)};
 }
 
-Stroke::Stroke(const Part& part, const Outlines& outlines, const LeafBrake& brake, double overbend_deg, BendMask formed, BendId bend, int hold)
+Stroke::Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed, BendId bend, int hold)
     : part_(&part), brake_(&brake), bend_(bend), hold_(hold), t_(part.thickness_mm), rn_(brake.nose_radius_mm),
       s_(brake.setback_mm < 0 ? part.thickness_mm : brake.setback_mm), h_(brake.hinge_height_mm),
       allowance_(part.bend(bend).allowance_mm), set_(part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0),

@@ -9,7 +9,7 @@
 
 #include <Eigen/Geometry>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/part/part.h>
 
 #include "../verify/fcl_bodies.h"
@@ -37,8 +37,8 @@ using Section = std::vector<Polygon>;
 [[nodiscard]] Section fitted(const Region& section, Fit fit);
 /// Sections of the tools of a brake for a sheet thickness, in the frame of a fold. Not fitted yet.
 [[nodiscard]] Region barSectionOf(const Bar& bar, double thickness_mm);
-[[nodiscard]] Region bedSectionOf(const LeafBrake& brake, double thickness_mm);
-[[nodiscard]] Region beamSectionOf(const LeafBrake& brake, double thickness_mm);
+[[nodiscard]] Region bedSectionOf(const Brake& brake, double thickness_mm);
+[[nodiscard]] Region beamSectionOf(const Brake& brake, double thickness_mm);
 /// A region cut by two level lines.
 [[nodiscard]] std::vector<Region> cut(const Region& region, double z_lo, double z_hi);
 
@@ -66,7 +66,7 @@ struct Forming {
 /// One bend's stroke on one brake.
 class Stroke {
 public:
-    Stroke(const Part& part, const Outlines& outlines, const LeafBrake& brake, double overbend_deg, BendMask formed, BendId bend, int hold);
+    Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed, BendId bend, int hold);
 
     [[nodiscard]] double set_rad() const { return set_; }
     [[nodiscard]] double leastStrip_mm() const;  ///< x of the fold's zero
@@ -100,7 +100,7 @@ private:
     void addPieces(const Outlines& outlines, BendMask formed);
 
     const Part* part_;
-    const LeafBrake* brake_;
+    const Brake* brake_;
     BendId bend_;
     int hold_;
     double t_, rn_, s_, h_, allowance_, set_;

@@ -157,8 +157,8 @@ std::vector<Bar> randomBars(double nose_mm, bool finger, Dice& dice) {
     return bars;
 }
 
-LeafBrake randomBrake(Dice& dice) {
-    LeafBrake brake;
+Brake randomBrake(Dice& dice) {
+    Brake brake;
     brake.name = "random";
     brake.length_mm = dice.between(250, 700);
     brake.max_leaf_angle = Angle::degrees(170);

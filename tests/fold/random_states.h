@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <random>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/part/part.h>
 
 namespace tinwright::random_states {
@@ -27,7 +27,7 @@ private:
 struct Case {
     Part part;
     Shop shop;  ///< one brake
-    [[nodiscard]] const LeafBrake& brake() const { return shop.brakes[0]; }
+    [[nodiscard]] const Brake& brake() const { return shop.brakes[0]; }
 };
 
 /// A tree of panels with 1 to 5 bends (skewed edges, mitred and partial flanges, cut-outs, bends up and down, 20° to

@@ -24,7 +24,7 @@ Section shrunk(const std::vector<Region>& regions) {
 
 // Everything that stands still, in the frame of the bend.
 std::vector<Standing> standing(const SwingAgain& again, double bend_x_mm) {
-    const LeafBrake& brake = again.brake;
+    const Brake& brake = again.brake;
     const double t = again.part.thickness_mm;
     const double end = brake.length_mm + bend_x_mm;
     std::vector<Standing> bodies{{shrunk({bedSectionOf(brake, t)}), bend_x_mm, end}};

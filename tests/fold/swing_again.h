@@ -15,7 +15,7 @@ namespace tinwright::oracle {
 
 struct SwingAgain {
     const Part& part;
-    const LeafBrake& brake;
+    const Brake& brake;
     const Stroke& stroke;
     const StrokeResult& result;
     double least_strip_mm;                               ///< of the part for which bars were placed

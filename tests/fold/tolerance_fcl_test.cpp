@@ -69,7 +69,7 @@ struct Tally {
 std::vector<std::string> swingSamples(const random_states::Case& what, const Shop& shop, const random_states::State& state, const StrokeResult& result, const Holding& holding,
                                       int samples, random_states::Dice& dice) {
     std::vector<std::string> hits;
-    const LeafBrake& brake = shop.brakes[0];
+    const Brake& brake = shop.brakes[0];
     const double overbend_deg = shop.overbendFor_deg(what.part.material);
     const oracle::Outlines drawn(what.part);
     const double least_strip_mm = oracle::Stroke(what.part, drawn, brake, overbend_deg, state.formed, state.bend, state.hold).leastStrip_mm();

@@ -49,7 +49,7 @@ Part tray() {
 // One bar of this width on a magnetic folder, its lower corners cut back past the walls' inside radius: nothing above.
 Shop shopWith(double bar_mm, const Tolerances& tolerances) {
     Shop shop;
-    LeafBrake brake;
+    Brake brake;
     brake.name = "folder";
     brake.length_mm = 600;
     brake.leaf_faces = {{"full", 25, 12}};

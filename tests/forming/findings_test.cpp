@@ -159,7 +159,7 @@ TEST_CASE("a nose too sharp for the metal, whatever is drawn") {
 
 TEST_CASE("the leaf's limit: a fault when it never gets there, a warning when springback takes the rest; the shop's own overbend counts") {
     Section section = angleSection(60, 40, 100);
-    LeafBrake brake = brakeOf(ClampKind::kOnBeam);
+    Brake brake = brakeOf(ClampKind::kOnBeam);
     Shop shop = kShop;
     section.angles_deg = {136};
     CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity == Gravity::kFault);
@@ -184,7 +184,7 @@ TEST_CASE("a default overbend is held against the table, a measured one is not")
 TEST_CASE("rating: moments go with strength and thickness squared; short bends over it are a warning, long ones a fault") {
     const Material steel = shipped("mild-steel");
     const Material stainless = shipped("1.4301");
-    const LeafBrake brake = brakeOf(ClampKind::kOnBeam);
+    const Brake brake = brakeOf(ClampKind::kOnBeam);
     Section section = angleSection(60, 40, 100);
     const std::vector<Finding> within = brakeFindings(sectionPart(section), &steel, kShop, brake);
     REQUIRE(findingOf(within, "force.moment"));
@@ -216,7 +216,7 @@ TEST_CASE("without numbers of the metal nothing is guessed, and it is said once"
 }
 
 TEST_CASE("a short flange and a small step") {
-    const LeafBrake brake = brakeOf(ClampKind::kOnBeam);
+    const Brake brake = brakeOf(ClampKind::kOnBeam);
     Section section = angleSection(60, 3, 100);  // 3 + r + t = 6 outside; wanted 4 t + 1 = 7
     section.inside_radius_mm = 1.5;
     const std::vector<Finding> flange = brakeFindings(sectionPart(section), nullptr, kShop, brake);
@@ -315,7 +315,7 @@ TEST_CASE("a plan that swings the weak side is told so, one that holds it is not
     const Material steel = shipped("mild-steel");
     const double start = 60 + strip_mm(part);
     cut(part, 1, "window", rectangle(5, start + 8, 95, start + 25));
-    const LeafBrake brake = brakeOf(ClampKind::kOnBeam);
+    const Brake brake = brakeOf(ClampKind::kOnBeam);
     FoldStep step;
     step.bends = {idAt<BendId>(0)};
     step.leaf_face = "full";

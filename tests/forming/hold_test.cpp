@@ -20,8 +20,8 @@ FoldStep stepWith(double bar_mm, std::size_t held) {
     return step;
 }
 
-LeafBrake folder(double depth_mm, double deepest_mm) {
-    LeafBrake brake = brakeOf(ClampKind::kLooseBars, depth_mm);
+Brake folder(double depth_mm, double deepest_mm) {
+    Brake brake = brakeOf(ClampKind::kLooseBars, depth_mm);
     brake.bars.push_back(brake.bars.front());
     brake.bars.back().clamp_depth_mm = deepest_mm;
     return brake;
@@ -83,7 +83,7 @@ TEST_CASE("sheet that is not magnetic counts as gap; on a beam nothing of this i
     const Part part = sectionPart(section);
     const Material aluminium = shipped("1050a-h14");
     CHECK(findingOf(foldFindings(part, &aluminium, kShop, folder(50, 50), stepWith(100, 0)), "hold.gap"));
-    LeafBrake beam = folder(50, 60);
+    Brake beam = folder(50, 60);
     beam.clamp = ClampKind::kOnBeam;
     CHECK(foldFindings(part, &aluminium, kShop, beam, stepWith(100, 1)).empty());
 }

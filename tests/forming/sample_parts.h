@@ -39,8 +39,8 @@ inline void cut(Part& part, std::size_t panel, const std::string& name, const Po
 }
 
 /// A magnetic folder and a finger brake in their plainest form.
-inline LeafBrake brakeOf(ClampKind clamp, double bar_depth_mm = 50) {
-    LeafBrake brake;
+inline Brake brakeOf(ClampKind clamp, double bar_depth_mm = 50) {
+    Brake brake;
     brake.name = "brake";
     brake.length_mm = 1250;
     brake.ratings = {{"mild-steel", 1.6, 1250}};

@@ -39,7 +39,7 @@ void checkIssues(const Issues& issues) {
 // What a shop that was accepted promises to those who use it.
 void checkShop(const Shop& shop) {
     need(!shop.brakes.empty());
-    for (const LeafBrake& brake : shop.brakes) {
+    for (const Brake& brake : shop.brakes) {
         need(!brake.name.empty() && brake.length_mm > 0 && !brake.leaf_faces.empty() && !brake.bars.empty() &&
              brake.nose_radius_mm >= 0);
         need(isValid(Region{brake.bed, {}}) && signedArea_mm2(brake.bed) > 0);

@@ -54,7 +54,7 @@ const Shop& shippedShop() {
 }
 
 std::size_t brakeNamed(const Shop& shop, const std::string& name) {
-    const auto found = std::find_if(shop.brakes.begin(), shop.brakes.end(), [&](const LeafBrake& brake) { return brake.name == name; });
+    const auto found = std::find_if(shop.brakes.begin(), shop.brakes.end(), [&](const Brake& brake) { return brake.name == name; });
     REQUIRE(found != shop.brakes.end());
     return static_cast<std::size_t>(found - shop.brakes.begin());
 }

@@ -39,7 +39,7 @@ struct Step {
 };
 
 /// All states with what may stand there, forwards; then least times backwards.
-void check(const Part& part, const Shop& shop, const LeafBrake& brake, Tally& tally) {
+void check(const Part& part, const Shop& shop, const Brake& brake, Tally& tally) {
     LeafOracle oracle(part, shop, brake);
     SearchOptions options;
     options.plans = 1;
@@ -138,7 +138,7 @@ TEST_CASE("whole graph: the same of boxes, combs and ladders of up to 8 bends on
     std::size_t boxes = 0;
     const Shop& shop = shippedShop();
     for (const auto& [family, bends] : {std::pair{"comb", 4}, {"comb", 6}, {"ladder", 5}, {"box", 8}}) {
-        for (const LeafBrake& brake : shop.brakes) {
+        for (const Brake& brake : shop.brakes) {
             CAPTURE(family, bends, brake.name);
             const std::size_t before = tally.searched;
             check(bench::familyPart(family, static_cast<std::size_t>(bends)), shop, brake, tally);
@@ -161,7 +161,7 @@ TEST_CASE("whole graph: the same of bends that are not quite parallel") {
             part.bends[i].along = off * part.bends[i].along;
             part.bends[i].toward_child = off * part.bends[i].toward_child;
         }
-        for (const LeafBrake& brake : shop.brakes) {
+        for (const Brake& brake : shop.brakes) {
             CAPTURE(off_rad, brake.name);
             check(part, shop, brake, tally);
         }
@@ -173,7 +173,7 @@ TEST_CASE("whole graph: the same of trays, with bends of one line folded togethe
     Tally tally;
     const Shop& shop = shippedShop();
     for (const double lip_mm : {0.0, 12.0}) {
-        for (const LeafBrake& brake : shop.brakes) check(partFrom(trayRecipe(160, 120, 40, lip_mm)), shop, brake, tally);
+        for (const Brake& brake : shop.brakes) check(partFrom(trayRecipe(160, 120, 40, lip_mm)), shop, brake, tally);
     }
     CHECK(tally.steps > 300);
 }

@@ -8,7 +8,7 @@
 using namespace tinwright;
 
 TEST_CASE("figures that nobody has measured are named") {
-    LeafBrake brake = sample::shop().brakes[0];
+    Brake brake = sample::shop().brakes[0];
     CHECK(brakeWarnings(brake).empty());
     brake.uncertain = {"/opening", "/bars/B30/height", "/bars/B60/height"};
     const auto warnings = brakeWarnings(brake);

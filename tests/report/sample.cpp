@@ -41,8 +41,8 @@ FoldStep fold(std::uint32_t bend) {
     return step;
 }
 
-LeafBrake brake(const char* name, ClampKind clamp) {
-    LeafBrake brake;
+Brake brake(const char* name, ClampKind clamp) {
+    Brake brake;
     brake.name = name;
     brake.length_mm = 1000;
     brake.clamp = clamp;

@@ -113,7 +113,7 @@ std::string edgeAlong(const Part& part, const Bend& bend, double& distance_mm) {
 Shop smallShop() {
     Shop shop;
     shop.name = "shed";
-    LeafBrake brake;
+    Brake brake;
     brake.name = "folder";
     brake.length_mm = 1000;
     brake.leaf_faces = {{"full", 25, 10}};
@@ -129,7 +129,7 @@ Part randomPart(unsigned seed) {
     return random.count(0, 1) == 0 ? section(random) : tray(random);
 }
 
-Plan anyPlan(const Part& part, const LeafBrake& brake) {
+Plan anyPlan(const Part& part, const Brake& brake) {
     Plan plan;
     plan.rank = 1;
     plan.worst_clearance_mm = 0.7;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/part/part.h>
 #include <tinwright/report/plan_report.h>
 
@@ -14,7 +14,7 @@ namespace tinwright::sample {
 [[nodiscard]] Part randomPart(unsigned seed);
 
 /// A plan that folds all bends in the part's order without asking whether it can be: enough to draw.
-[[nodiscard]] Plan anyPlan(const Part& part, const LeafBrake& brake);
+[[nodiscard]] Plan anyPlan(const Part& part, const Brake& brake);
 
 /// The report of that plan.
 [[nodiscard]] PlanReport reportOf(const Part& part, const Shop& shop);

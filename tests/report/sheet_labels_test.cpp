@@ -54,7 +54,7 @@ void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& too
     checkLabels(handlingDrawing(step));
 }
 
-void checkPlan(const Part& part, const LeafBrake& brake, const Plan& plan) {
+void checkPlan(const Part& part, const Brake& brake, const Plan& plan) {
     const PartShapes shapes(part);
     const ToolShapes tools(brake);
     const std::vector<BendMark> marks = bendMarks(part, brake, &plan);
@@ -67,7 +67,7 @@ void checkPlan(const Part& part, const LeafBrake& brake, const Plan& plan) {
     }
 }
 
-std::size_t checkContacts(const Part& part, const LeafBrake& brake, const std::vector<Reason>& reasons) {
+std::size_t checkContacts(const Part& part, const Brake& brake, const std::vector<Reason>& reasons) {
     const PartShapes shapes(part);
     const ToolShapes tools(brake);
     for (const Reason& reason : reasons) {

@@ -40,7 +40,7 @@ Result<Shop> shopOf(const std::string& tooling_name) {
     return test::readWithTooling(text);
 }
 
-const LeafBrake& only(const Result<Shop>& shop) {
+const Brake& only(const Result<Shop>& shop) {
     INFO(test::textOf(shop.issues()));
     REQUIRE(shop.ok());
     REQUIRE(shop.value().brakes.size() == 1);
@@ -85,7 +85,7 @@ TEST_CASE("every example shop reads") {
 
 TEST_CASE("the magnetic folder: loose bars 25 high, 100 deep or 50, nothing above, open at both ends") {
     const Result<Shop> deep = shopOf("magnetic-folder.json");
-    const LeafBrake& brake = only(deep);
+    const Brake& brake = only(deep);
     CHECK(brake.clamp == ClampKind::kLooseBars);
     CHECK_FALSE(brake.has_beam);
     CHECK(brake.overhang_left);
@@ -105,7 +105,7 @@ TEST_CASE("the magnetic folder: loose bars 25 high, 100 deep or 50, nothing abov
 
 TEST_CASE("the finger brakes: toe and shank under a beam, frames at the ends") {
     const Result<Shop> metric = shopOf("finger-brake-mm.json");
-    const LeafBrake& brake = only(metric);
+    const Brake& brake = only(metric);
     CHECK(brake.clamp == ClampKind::kOnBeam);
     CHECK(brake.has_beam);
     CHECK(brake.opening_mm == 40);

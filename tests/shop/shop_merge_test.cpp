@@ -36,7 +36,7 @@ Shop good(const Result<Shop>& shop) {
 
 TEST_CASE("each file's lengths are in the units it names") {
     const Shop shop = good(read(R"({"tooling": "brake", "hinge_height": 1})"));
-    const LeafBrake& brake = shop.brakes.at(0);
+    const Brake& brake = shop.brakes.at(0);
     CHECK(brake.name == "old");
     CHECK(brake.length_mm == Approx(1016).epsilon(1e-12));
     CHECK(brake.nose_radius_mm == Approx(1.016).epsilon(1e-12));
@@ -53,7 +53,7 @@ TEST_CASE("what the shop says stands over the tooling file, field by field") {
     const Shop shop = good(
         read(R"({"tooling": "brake", "name": "mine", "length": 50, "setback": "sheet-thickness", "overhang": "left"})",
              "in"));
-    const LeafBrake& brake = shop.brakes.at(0);
+    const Brake& brake = shop.brakes.at(0);
     CHECK(brake.name == "mine");
     CHECK(brake.length_mm == Approx(1270).epsilon(1e-12));
     CHECK(brake.setbackFor_mm(2) == 2.0);
@@ -137,7 +137,7 @@ TEST_CASE("what is not said of a brake is taken the cautious way") {
         "leaf_faces": [{"name": "full", "reach": 20, "thickness": 10}], "bed": [[0, 0], [0, -50], [90, -50], [90, 0]],
         "above": {"beam_height": 40, "beam_front": 20}, "opening": 30,
         "bars": [{"id": "P", "width": 40, "clamp_depth": 60, "height": 40, "nose_angle_deg": 45}]})"));
-    const LeafBrake& brake = shop.brakes.at(0);
+    const Brake& brake = shop.brakes.at(0);
     CHECK_FALSE(brake.overhang_left);
     CHECK_FALSE(brake.overhang_right);
     CHECK_FALSE(brake.pieces_out_in_place);

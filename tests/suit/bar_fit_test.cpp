@@ -27,9 +27,9 @@ Bar barOf(std::string id, double width_mm, double depth_mm, double relief_mm, in
     return bar;
 }
 
-LeafBrake randomBrake(std::mt19937& dice) {
+Brake randomBrake(std::mt19937& dice) {
     const auto roll = [&](int n) { return static_cast<int>(dice() % static_cast<unsigned>(n)); };
-    LeafBrake brake;
+    Brake brake;
     brake.name = "random";
     brake.length_mm = 1000;
     brake.nose_radius_mm = 0.5 * roll(5);
@@ -46,7 +46,7 @@ struct Choice {
     int pieces = 0;
 };
 
-void everyChoice(const LeafBrake& brake, std::size_t bar, Choice choice, std::vector<Choice>& all) {
+void everyChoice(const Brake& brake, std::size_t bar, Choice choice, std::vector<Choice>& all) {
     if (bar == brake.bars.size()) {
         if (choice.pieces > 0 && choice.pieces <= BarSums::kMaxPieces) all.push_back(choice);
         return;
@@ -62,7 +62,7 @@ void everyChoice(const LeafBrake& brake, std::size_t bar, Choice choice, std::ve
 
 // The room at each end of a string, told from its pieces: one kind of section has its own, a mixed one the largest of all kinds the
 // brake has (as the header says).
-double roomOf(const LeafBrake& brake, const Choice& choice) {
+double roomOf(const Brake& brake, const Choice& choice) {
     std::set<std::pair<double, double>> kinds;
     double own = 0;
     double largest = 0;
@@ -92,7 +92,7 @@ TEST_CASE("strings under an inside width equal exhaustive enumeration") {
     int found = 0, none = 0;
     for (int round = 0; round < 400; ++round) {
         CAPTURE(round);
-        const LeafBrake brake = randomBrake(dice);
+        const Brake brake = randomBrake(dice);
         Limits limits;
         limits.bar_gap_mm = static_cast<double>(dice() % 5);
         limits.uncovered_end_mm = 2.0 + static_cast<double>(dice() % 5);
@@ -128,7 +128,7 @@ TEST_CASE("suited widths are those for which a string is offered comfortably") {
     std::mt19937 dice(8);
     for (int round = 0; round < 60; ++round) {
         CAPTURE(round);
-        const LeafBrake brake = randomBrake(dice);
+        const Brake brake = randomBrake(dice);
         const Limits limits;
         const std::vector<WidthRange> ranges = suitedWidths(brake, limits, 20, 220);
         for (double width_mm = 20; width_mm <= 220; width_mm += 1.3) {

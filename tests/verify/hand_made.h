@@ -79,8 +79,8 @@ inline Bar bar(const std::string& id, double width_mm, int count = 1, double end
 }
 
 /// Loose bars, nothing overhead, open ends.
-inline LeafBrake brakeWith(std::vector<Bar> bars) {
-    LeafBrake brake;
+inline Brake brakeWith(std::vector<Bar> bars) {
+    Brake brake;
     brake.name = "test folder";
     brake.length_mm = 600;
     brake.leaf_faces = {{"full", 25, 25}};
@@ -143,7 +143,7 @@ inline Part trayPart() {
     return part;
 }
 
-inline std::vector<ReplayFinding> verified(const Part& part, const LeafBrake& brake, const Plan& plan, BendMask formed = 0,
+inline std::vector<ReplayFinding> verified(const Part& part, const Brake& brake, const Plan& plan, BendMask formed = 0,
                                      const Shop& shop = {}) {
     return verifyPlan(part, shop, brake, plan, formed);
 }

@@ -12,7 +12,7 @@ namespace {
 
 constexpr BendMask kSideWalls = 0b011;
 
-LeafBrake fullBrake() { return brakeWith({bar("B100", 100)}); }
+Brake fullBrake() { return brakeWith({bar("B100", 100)}); }
 Plan lPlan() { return planOf({foldOf(lPart(), 0, {{BarId{0}, 0, 100}})}); }
 
 // Front of the tray with one bar of a given width in the middle between the walls.
@@ -58,7 +58,7 @@ TEST_CASE("a bar between standing walls is sound when it is narrower") {
 
 TEST_CASE("a whole tray is sound, walls first") {
     const Part part = trayPart();
-    const LeafBrake brake = brakeWith({bar("B60", 60), bar("B99", 99)});
+    const Brake brake = brakeWith({bar("B60", 60), bar("B99", 99)});
     FoldStep front = foldOf(part, 2, {{BarId{1}, 0.5, 99.5}});
     front.covered_share = 0.99;
     Plan plan = planOf({foldOf(part, 0, {{BarId{0}, 0, 60}}), foldOf(part, 1, {{BarId{0}, 0, 60}}), front});
@@ -82,7 +82,7 @@ TEST_CASE("a bar that rides up the walls' fillets is found, and end relief frees
 TEST_CASE("held sheet beside an inset tab is lifted by the leaf") {
     Part part = sheetPart({Vec2(0, 0), Vec2(28, 0), Vec2(28, 12), Vec2(72, 12), Vec2(72, 0), Vec2(100, 0), Vec2(100, 60), Vec2(0, 60)});
     addFlange(part, 0, "tab", Vec2(30, 12), Vec2(70, 12), 30);
-    const LeafBrake brake = brakeWith({bar("B40", 40)});
+    const Brake brake = brakeWith({bar("B40", 40)});
     CHECK_THAT(textOf(verified(part, brake, planOf({foldOf(part, 0, {{BarId{0}, 0, 40}})}))), Contains("panel base meets leaf"));
 }
 
@@ -90,7 +90,7 @@ TEST_CASE("a wrong set angle is found, and one past the leaf's reach") {
     Plan plan = lPlan();
     plan.folds[0].set_angle = Angle::degrees(90);
     CHECK_THAT(textOf(verified(lPart(), fullBrake(), plan)), Contains("set angle is 90.000"));
-    LeafBrake brake = fullBrake();
+    Brake brake = fullBrake();
     brake.max_leaf_angle = Angle::degrees(92);
     CHECK_THAT(textOf(verified(lPart(), brake, lPlan())), Contains("more than the leaf's 92"));
 }
@@ -107,7 +107,7 @@ TEST_CASE("a bar used twice, bars that overlap and a width that is not the bar's
 TEST_CASE("bar gaps and open ends are held to the shop's limits") {
     Plan plan = planOf({foldOf(lPart(), 0, {{BarId{0}, 4, 48}, {BarId{0}, 52, 96}})});
     plan.folds[0].covered_share = 0.88;
-    const LeafBrake brake = brakeWith({bar("B44", 44, 2)});
+    const Brake brake = brakeWith({bar("B44", 44, 2)});
     CHECK(textOf(verified(lPart(), brake, plan)) == "");
     plan.folds[0].bars[1] = {BarId{0}, 52.5, 96.5};
     CHECK_THAT(textOf(verified(lPart(), brake, plan)), Contains("open for 4.500 mm between two bars"));
@@ -125,7 +125,7 @@ TEST_CASE("too little clamped land is found") {
 
 TEST_CASE("a claimed clearance must be a lower bound") {
     Plan plan = trayFront(99);  // half a millimetre from bar to each fillet
-    const LeafBrake brake = brakeWith({bar("B99", 99)});
+    const Brake brake = brakeWith({bar("B99", 99)});
     plan.folds[0].clearance_mm = 0.5;
     CHECK(textOf(verified(trayPart(), brake, plan, kSideWalls)) == "");
     plan.folds[0].clearance_mm = 0.55;
@@ -165,7 +165,7 @@ TEST_CASE("a panel that goes through a panel is found") {
 TEST_CASE("an end frame bounds the part, an open end lets it hang") {
     Part part = sheetPart(rectangle(0, 0, 100, 60));
     addFlange(part, 0, "front", Vec2(20, 0), Vec2(80, 0), 30);
-    LeafBrake brake = brakeWith({bar("B60", 60)});
+    Brake brake = brakeWith({bar("B60", 60)});
     Plan plan = planOf({foldOf(part, 0, {{BarId{0}, 0, 60}})});
     plan.folds[0].part_x_mm = 5;
     plan.folds[0].overhang_mm = -15;
@@ -186,7 +186,7 @@ TEST_CASE("collinear bends go together only while they are on one line") {
     addFlange(part, 0, "c", Vec2(0, 60), Vec2(0, 0), 30);
     FoldStep step = foldOf(part, 0, {{BarId{0}, 0, 40}, {BarId{0}, 60, 100}});
     step.bends = {BendId{0}, BendId{1}};
-    const LeafBrake brake = brakeWith({bar("B40", 40, 2)});
+    const Brake brake = brakeWith({bar("B40", 40, 2)});
     CHECK(textOf(verified(part, brake, planOf({step}), 0b100)) == "");
     step.bends = {BendId{0}, BendId{2}};
     CHECK_THAT(textOf(verified(part, brake, planOf({step}))), Contains("not on one line"));

@@ -38,8 +38,8 @@ Plan threePieces(const Part& part) {
     return planOf({step});
 }
 
-LeafBrake onBeam() {
-    LeafBrake brake = brakeWith({bar("F100", 100)});
+Brake onBeam() {
+    Brake brake = brakeWith({bar("F100", 100)});
     brake.clamp = ClampKind::kOnBeam;
     brake.has_beam = true;
     brake.beam = {25, 20};
@@ -61,7 +61,7 @@ Plan lUnderBeam() {
 
 TEST_CASE("pieces under lips come out one by one, middle first") {
     const Part part = lippedTray();
-    const LeafBrake brake = brakeWith({bar("B33", 33, 3)});
+    const Brake brake = brakeWith({bar("B33", 33, 3)});
     CHECK(textOf(verified(part, brake, threePieces(part), kLipped)) == "");
 }
 
@@ -82,7 +82,7 @@ TEST_CASE("pieces in the wrong order meet one another") {
 }
 
 TEST_CASE("a way that stops short, takes no part out or goes on after it is found") {
-    const LeafBrake brake = brakeWith({bar("B100", 100)});
+    const Brake brake = brakeWith({bar("B100", 100)});
     const Part part = lippedTray();
     Plan plan = threePieces(part);
     plan.folds[0].way_out[1].path.pop_back();  // slid out from under the lip and left there: free to go up
@@ -118,7 +118,7 @@ TEST_CASE("a beam lifts no farther than it opens, and loose bars not at all") {
     Plan plan = lUnderBeam();
     plan.folds[0].lift_out_mm = 45;
     CHECK_THAT(textOf(verified(lPart(), onBeam(), plan)), Contains("it opens 40.000 mm"));
-    LeafBrake loose = brakeWith({bar("B100", 100)});
+    Brake loose = brakeWith({bar("B100", 100)});
     Plan lifted = planOf({foldOf(lPart(), 0, {{BarId{0}, 0, 100}})});
     lifted.folds[0].lift_out_mm = 5;
     CHECK_THAT(textOf(verified(lPart(), loose, lifted)), Contains("not lifted by a beam"));
@@ -129,7 +129,7 @@ TEST_CASE("a part behind its bar does not come out forward until the bar is abov
     Part part = sheetPart(rectangle(0, 0, 100, 60));
     addFlange(part, 0, "front", Vec2(0, 0), Vec2(100, 0), 20);
     addFlange(part, 0, "rear", Vec2(100, 60), Vec2(0, 60), 30);
-    LeafBrake brake = onBeam();
+    Brake brake = onBeam();
     brake.bars[0].profile = noseProfile(25, 40);
     brake.beam = {60, 20};
     FoldStep step = foldOf(part, 0, {{BarId{0}, 0, 100}});
@@ -143,7 +143,7 @@ TEST_CASE("a part behind its bar does not come out forward until the bar is abov
 
 TEST_CASE("a beam that rises through a lip is found") {
     const Part part = lippedTray();
-    LeafBrake brake = onBeam();
+    Brake brake = onBeam();
     brake.bars = {bar("F99", 99)};
     brake.beam = {60, 20};
     FoldStep step = foldOf(part, 4, {{BarId{0}, 0.5, 99.5}});
@@ -155,7 +155,7 @@ TEST_CASE("a beam that rises through a lip is found") {
 }
 
 TEST_CASE("pieces leave in place only where the brake allows it") {
-    LeafBrake brake = onBeam();
+    Brake brake = onBeam();
     brake.beam = {60, 20};
     Plan plan = lUnderBeam();
     FoldStep& step = plan.folds[0];

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include <tinwright/brake/bar_sums.h>
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 
 namespace tinwright {
 
@@ -20,7 +20,7 @@ struct BarPool {
     BarCounts available;                ///< pieces, by bar of the brake; 0 for those not in the pool
     double end_room_mm = 0;             ///< at each end of a string, for the radius asked about
 };
-[[nodiscard]] std::vector<BarPool> barPools(const LeafBrake& brake, double wall_radius_mm);
+[[nodiscard]] std::vector<BarPool> barPools(const Brake& brake, double wall_radius_mm);
 
 /// A string of bars between two standing walls.
 struct BarFit {
@@ -43,12 +43,12 @@ struct WidthRange {
 
 /// Strings that come under an inside width and cover a bend of that length within the limits: comfortable ones first, then
 /// fewest pieces, then best cover. Widths are told to a micrometre.
-[[nodiscard]] std::vector<BarFit> barFits(const LeafBrake& brake, const Limits& limits, double inside_width_mm);
+[[nodiscard]] std::vector<BarFit> barFits(const Brake& brake, const Limits& limits, double inside_width_mm);
 
 /// Inside widths from `least_mm` to `most_mm` that some string suits comfortably, by string, ascending in their least width.
-[[nodiscard]] std::vector<WidthRange> suitedWidths(const LeafBrake& brake, const Limits& limits, double least_mm, double most_mm);
+[[nodiscard]] std::vector<WidthRange> suitedWidths(const Brake& brake, const Limits& limits, double least_mm, double most_mm);
 
 /// "B30 + 2 x B45": the pieces of a string by their ids, in the order of the brake.
-[[nodiscard]] std::string barNames(const LeafBrake& brake, const BarCounts& counts);
+[[nodiscard]] std::string barNames(const Brake& brake, const BarCounts& counts);
 
 }  // namespace tinwright

@@ -5,12 +5,12 @@
 #include <map>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/geometry/interval_set.h>
 
 namespace tinwright {
 
-/// Pieces taken of each kind of bar, in the order of LeafBrake::bars.
+/// Pieces taken of each kind of bar, in the order of Brake::bars.
 using BarCounts = std::vector<std::uint16_t>;
 
 /// Every total width that strings of bars from an inventory can have: an exact subset sum, bounded by the number of pieces.
@@ -30,6 +30,6 @@ private:
 };
 
 /// Widths of the bars of a brake, in its order.
-[[nodiscard]] std::vector<Micron> barWidths_um(const LeafBrake& brake);
+[[nodiscard]] std::vector<Micron> barWidths_um(const Brake& brake);
 
 }  // namespace tinwright

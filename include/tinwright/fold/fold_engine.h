@@ -10,7 +10,7 @@
 
 #include <tinwright/base/forbidden_stroke.h>
 #include <tinwright/base/ids.h>
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/geometry/interval_set.h>
 #include <tinwright/part/part.h>
@@ -76,7 +76,7 @@ enum class Demand {
 /// of bars, no place of the part, no exit among those tried will do; else it is undecided.
 class FoldEngine {
 public:
-    FoldEngine(const Part& part, const Shop& shop, const LeafBrake& brake, Demand demand = Demand::kPossible);
+    FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible);
     ~FoldEngine();
     FoldEngine(const FoldEngine&) = delete;
     FoldEngine& operator=(const FoldEngine&) = delete;

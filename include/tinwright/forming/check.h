@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/material.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/forming/finding.h>
@@ -25,13 +25,13 @@ namespace tinwright {
 
 /// What concerns one brake (Finding::brake is its name): rating, leaf angle, short flanges, bends near one another, the radius
 /// of its nose, and webs beside cut-outs with the usual face of its leaf.
-[[nodiscard]] std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake);
+[[nodiscard]] std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake);
 
 /// Holding and force of one fold with the bars that its plan uses; and whether it swings a side that should be held.
 /// `formed` are the bends that are folded before it: a panel that is still flat lies under the bars with its neighbour.
 /// Without it all others are taken as folded.
-[[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake, const FoldStep& step);
-[[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const LeafBrake& brake, const FoldStep& step,
+[[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step);
+[[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step,
                                                 BendMask formed);
 
 /// Webs beside cut-outs when no brake is known: for a leaf face of `leaf_reach_mm` (generic leaf brakes have about 25) and the

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include <tinwright/base/result.h>
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 
 /// Reading shop files (format "tinwright-shop/1") and the tooling files ("tinwright-tooling/1") they refer to; every
 /// field is described in src/io/SHOP_FORMAT.md. Each file names its own units; the Shop is in mm.

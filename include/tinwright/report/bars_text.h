@@ -25,7 +25,7 @@ struct BarsAnswer {
     std::optional<NamedWidths> above;
 };
 
-[[nodiscard]] BarsAnswer barsAnswer(const LeafBrake& brake, const Limits& limits, double inside_width_mm);
+[[nodiscard]] BarsAnswer barsAnswer(const Brake& brake, const Limits& limits, double inside_width_mm);
 
 /// For a person at the bench; the inside width first, then string by string. No line is longer than kReportColumns.
 [[nodiscard]] std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limits);

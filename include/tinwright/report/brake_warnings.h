@@ -4,11 +4,11 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 
 namespace tinwright {
 
 /// Figures of the brake that nobody has measured; never changes a verdict.
-[[nodiscard]] std::vector<std::string> brakeWarnings(const LeafBrake& brake);
+[[nodiscard]] std::vector<std::string> brakeWarnings(const Brake& brake);
 
 }  // namespace tinwright

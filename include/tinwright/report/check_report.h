@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/forming/finding.h>
 #include <tinwright/forming/rules.h>
 #include <tinwright/part/part.h>

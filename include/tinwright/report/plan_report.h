@@ -6,7 +6,7 @@
 #include <vector>
 
 #include <tinwright/base/ids.h>
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/material.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/forming/finding.h>

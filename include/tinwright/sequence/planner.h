@@ -5,7 +5,7 @@
 #include <functional>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
 #include <tinwright/sequence/constraint_problem.h>

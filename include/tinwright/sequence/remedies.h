@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
 #include <tinwright/part/split.h>
@@ -103,6 +103,6 @@ struct Remedies {
                                     const RemedyOptions& options);
 
 /// The brake with such bars besides, one piece of each. Precondition: `like` names one of its bars.
-[[nodiscard]] LeafBrake withBars(const LeafBrake& brake, const std::vector<NewBar>& bars);
+[[nodiscard]] Brake withBars(const Brake& brake, const std::vector<NewBar>& bars);
 
 }  // namespace tinwright

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/leaf_brake.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/plan.h>
 #include <tinwright/part/part.h>
 
@@ -24,7 +24,7 @@ struct VerifyOptions {
 
 /// Replays a plan from the blank with a general-purpose collision library, sharing no code with the planner:
 /// every swing under both motions, bars within limits and inventory, loading and unloading paths. Empty: sound.
-[[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const LeafBrake& brake, const Plan& plan,
+[[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan,
                                               BendMask formed, const VerifyOptions& options = {});
 
 }  // namespace tinwright

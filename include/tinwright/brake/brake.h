@@ -18,17 +18,45 @@ namespace tinwright {
 /// Profiles are polygons in (y, z), given as Vec2: y from the front of the machine to its back with the nose
 /// line at y = 0, z up. Bars and the beam are given with z = 0 at the top of the clamped sheet (for the beam:
 /// at the bed's top with the machine closed on nothing); bed and leaf with z = 0 at the bed's top.
+/// On a press brake y = 0 is where punch tip and V meet. Punches have z = 0 at the tip, dies at their top (all of a die is at
+/// z <= 0), the ram at the punch's seat, the bed at the die's seat (all of the bed is at z <= 0).
 
-/// A kind of bar (or finger) the shop owns, and how many pieces of it.
+/// The V of a die, whose middle is at y = 0.
+struct Vee {
+    double opening_mm = 0;            ///< between the lines where its flanks, were they not rounded, would meet the die's top
+    Angle angle;                      ///< between the flanks, under 180 degrees
+    double shoulder_radius_mm = 0;    ///< between top and flank
+};
+
+/// The tip of a punch segment that reaches past its body at one end, so that what stands there clears the body.
+struct Horn {
+    double reach_mm = 0;              ///< of the tip past the body
+    double height_mm = 0;             ///< the tip is full wide up to here, all over it is cut back
+    bool at_left = true;              ///< at the segment's left end, else at its right
+    friend bool operator==(const Horn&, const Horn&) = default;
+};
+
+/// What a piece of tooling is on its brake.
+enum class ToolRow {
+    kUpper,   ///< over the sheet: bars and fingers of a leaf brake, punch segments of a press brake
+    kDie,     ///< under it, on a press brake
+};
+
+/// A kind of bar (or finger, punch segment, die) the shop owns, and how many pieces of it.
 struct Bar {
     std::string id;
     double width_mm = 0;              ///< along the machine
-    double clamp_depth_mm = 0;        ///< nose to back, on the sheet
-    double height_mm = 0;
+    double clamp_depth_mm = 0;        ///< nose to back, on the sheet; punches and dies have none
+    double height_mm = 0;             ///< tip to seat, die top to seat
     Polygon profile;                  ///< its section, simple, not always convex; nose line at y = 0, z >= 0
     double end_relief_mm = 0;         ///< how far both lower end corners are cut back along the machine
     double end_relief_height_mm = 0;  ///< up to this height over the sheet
     int count = 1;
+    ToolRow row = ToolRow::kUpper;
+    double tip_radius_mm = 0;         ///< of a punch
+    std::optional<Horn> horn;         ///< of a punch
+    std::optional<Vee> vee;           ///< dies have one, nothing else has
+    double max_kn_per_m = 0;          ///< force that a punch or die may take; 0: not said
 };
 
 /// Bars that differ in nothing but their width: they stand in one string as one kind.
@@ -60,8 +88,29 @@ struct Rating {
     double length_mm = 0;
 };
 
-/// A folder that clamps the sheet under bars and swings a leaf up. Does not change once made.
-struct LeafBrake {
+/// The fingers that gauge a sheet from behind a press brake.
+struct BackGauge {
+    double nearest_mm = 0;                ///< from the bend line to the stop, at the least
+    double furthest_mm = 0;
+    double finger_width_mm = 0;           ///< along the machine
+};
+
+/// What a press brake has besides punches and dies.
+struct Press {
+    Polygon ram;                          ///< what the punches hang on: section, z = 0 at their seat, simple
+    double open_height_mm = 0;            ///< punch seat to die seat with the ram up
+    double stroke_mm = 0;                 ///< of the ram
+    double throat_mm = 0;                 ///< from the bend line back to the side frames; 0: nothing stands there
+    double frames_left_mm = 0;            ///< inside faces of the side frames, in machine x
+    double frames_right_mm = 0;
+    double force_kn = 0;
+    std::optional<BackGauge> gauge;
+};
+
+/// A machine that folds. A leaf brake clamps the sheet under bars and swings a leaf up; a press brake, which has `press`, pushes it with
+/// a punch into a V: punches and dies are its bars, the highest of `bed` is the seat of the dies, the nose radius is that of the bend in the V that
+/// is used (inVee), and leaf, setback, hinge, beam, clamp and opening mean nothing. Does not change once made.
+struct Brake {
     std::string name;
     std::string description;
     double length_mm = 0;                 ///< of bed and leaf, along the machine
@@ -80,12 +129,21 @@ struct LeafBrake {
     bool overhang_left = true;            ///< a part may hang past this end (no end frame)
     bool overhang_right = true;
     std::vector<Bar> bars;
+    std::optional<Press> press;           ///< none: a leaf brake
     /// Figures that the shop file says nobody has measured, as JSON pointers into the brake with bars named by id
     /// ("/opening", "/bars/B30/height"; "/bars/*/height" when it is so for every bar). In the file's order.
     std::vector<std::string> uncertain;
 
+    [[nodiscard]] bool isPress() const { return press.has_value(); }
     [[nodiscard]] double setbackFor_mm(double thickness_mm) const { return setback_mm < 0 ? thickness_mm : setback_mm; }
 };
+
+/// V openings of the dies that a press brake has, ascending.
+[[nodiscard]] std::vector<double> veeOpenings_mm(const Brake& brake);
+
+/// The press brake as it is used with one V opening: of dies with another, and of punches whose tip is rounder than `radius_mm`, the free
+/// inside radius in that V, there are none (count 0); the nose radius is `radius_mm`. Where every punch is rounder it is the least of their tips.
+[[nodiscard]] Brake inVee(const Brake& brake, double opening_mm, double radius_mm);
 
 /// What the shop allows, in mm and degrees.
 struct Limits {
@@ -110,7 +168,7 @@ struct Times {
 /// One brake owner's shop. Does not change once made.
 struct Shop {
     std::string name;
-    std::vector<LeafBrake> brakes;
+    std::vector<Brake> brakes;
     Limits limits;
     Times times;
     Tolerances tolerances;
