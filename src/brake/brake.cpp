@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <tuple>
 
 namespace tinwright {
 
@@ -11,17 +12,18 @@ bool sameSection(const Bar& a, const Bar& b) {
            a.end_relief_height_mm == b.end_relief_height_mm;
 }
 
-std::vector<double> veeOpenings_mm(const Brake& brake) {
-    std::vector<double> openings_mm;
+std::vector<Vee> veesOf(const Brake& brake) {
+    std::vector<Vee> vees;
     for (const Bar& bar : brake.bars) {
-        if (bar.vee) openings_mm.push_back(bar.vee->opening_mm);
+        if (bar.vee) vees.push_back(*bar.vee);
     }
-    std::sort(openings_mm.begin(), openings_mm.end());
-    openings_mm.erase(std::unique(openings_mm.begin(), openings_mm.end()), openings_mm.end());
-    return openings_mm;
+    const auto key = [](const Vee& vee) { return std::tuple(vee.opening_mm, vee.angle.rad(), vee.shoulder_radius_mm); };
+    std::sort(vees.begin(), vees.end(), [&](const Vee& a, const Vee& b) { return key(a) < key(b); });
+    vees.erase(std::unique(vees.begin(), vees.end()), vees.end());
+    return vees;
 }
 
-Brake inVee(const Brake& brake, double opening_mm, double radius_mm) {
+Brake inVee(const Brake& brake, const Vee& vee, double radius_mm) {
     double sharpest_mm = std::numeric_limits<double>::infinity();
     for (const Bar& bar : brake.bars) {
         if (bar.row == ToolRow::kUpper) sharpest_mm = std::min(sharpest_mm, bar.tip_radius_mm);
@@ -29,7 +31,7 @@ Brake inVee(const Brake& brake, double opening_mm, double radius_mm) {
     Brake used = brake;
     used.nose_radius_mm = std::max(radius_mm, sharpest_mm);
     for (Bar& bar : used.bars) {
-        const bool usable = bar.row == ToolRow::kDie ? bar.vee->opening_mm == opening_mm : bar.tip_radius_mm <= used.nose_radius_mm;
+        const bool usable = bar.row == ToolRow::kDie ? *bar.vee == vee : bar.tip_radius_mm <= used.nose_radius_mm;
         if (!usable) bar.count = 0;
     }
     return used;

@@ -26,6 +26,7 @@ struct Vee {
     double opening_mm = 0;            ///< between the lines where its flanks, were they not rounded, would meet the die's top
     Angle angle;                      ///< between the flanks, under 180 degrees
     double shoulder_radius_mm = 0;    ///< between top and flank
+    friend bool operator==(const Vee&, const Vee&) = default;
 };
 
 /// The tip of a punch segment that reaches past its body at one end, so that what stands there clears the body.
@@ -138,12 +139,12 @@ struct Brake {
     [[nodiscard]] double setbackFor_mm(double thickness_mm) const { return setback_mm < 0 ? thickness_mm : setback_mm; }
 };
 
-/// V openings of the dies that a press brake has, ascending.
-[[nodiscard]] std::vector<double> veeOpenings_mm(const Brake& brake);
+/// The Vs of the dies that a press brake has, by opening, then angle, then shoulder.
+[[nodiscard]] std::vector<Vee> veesOf(const Brake& brake);
 
-/// The press brake as it is used with one V opening: of dies with another, and of punches whose tip is rounder than `radius_mm`, the free
+/// The press brake as it is used with one V: of dies with another, and of punches whose tip is rounder than `radius_mm`, the free
 /// inside radius in that V, there are none (count 0); the nose radius is `radius_mm`. Where every punch is rounder it is the least of their tips.
-[[nodiscard]] Brake inVee(const Brake& brake, double opening_mm, double radius_mm);
+[[nodiscard]] Brake inVee(const Brake& brake, const Vee& vee, double radius_mm);
 
 /// What the shop allows, in mm and degrees.
 struct Limits {
