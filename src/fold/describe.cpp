@@ -54,23 +54,22 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
 }
 
 void takeBars(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
-    const LeafMachine& machine = engine.table.machine();
+    const Machine& machine = engine.table.machine();
     for (const GroupUse& use : scene.uses) {
         for (const StandingBar& bar : placed.bars) {
             const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
             takeBody(engine, use, family.high, bar.at, bar.bar, nearest);
             if (family.low < 0) continue;
-            const Interval low{bar.at.lo + family.relief_um, bar.at.hi - family.relief_um};
+            const Interval low = family.relief.shortened(bar.at);
             if (!low.empty()) takeBody(engine, use, static_cast<std::size_t>(family.low), low, bar.bar, nearest);
         }
     }
 }
 
 void takeMachine(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
-    const LeafMachine& machine = engine.table.machine();
+    const Machine& machine = engine.table.machine();
     const Interval window{-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
-    std::vector<std::size_t> bodies{machine.bed(), machine.leaf(placed.leaf_face)};
-    if (machine.beam() >= 0) bodies.push_back(static_cast<std::size_t>(machine.beam()));
+    const std::vector<std::size_t> bodies = machine.longBodies(placed.leaf_face);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : bodies) takeBody(engine, use, body, window, std::nullopt, nearest);
     }
@@ -92,7 +91,7 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
     FoldEngine::Clearance clearance;
     clearance.gap_mm = std::max(0.0, std::floor(nearest.gap_mm * 1000) / 1000);  // still a lower bound
     if (nearest.use == nullptr) return clearance;
-    const LeafMachine& machine = engine.table.machine();
+    const Machine& machine = engine.table.machine();
     clearance.at_deg = Angle::radians(nearest.at_rad).deg();
     clearance.between[0] = engine.groupName(nearest.use->record);
     if (nearest.other != nullptr) {
@@ -162,7 +161,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     const StrokeScene& scene = *kept;
     const Placed placed = impl_->placedOf(result);
     const Part& part = impl_->table.bodies().part();
-    const LeafMachine& machine = impl_->table.machine();
+    const Machine& machine = impl_->table.machine();
     const Bend& first = part.bend(stroke.bends[0]);
     FoldStep step;
     step.bends = stroke.bends;
@@ -172,7 +171,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.held.erase(std::unique(step.held.begin(), step.held.end()), step.held.end());
     step.drawn_face_up = first.up;
     step.part_x_mm = toMm(placed.part_x_um);
-    step.leaf_face = machine.brake().leaf_faces[placed.leaf_face].name;
+    step.leaf_face = machine.faceName(placed.leaf_face);
     for (const StandingBar& bar : placed.bars) step.bars.push_back({bar.bar, toMm(bar.at.lo), toMm(bar.at.hi)});
     LyingShadows before = impl_->placer.lying(scene, Phase::kBefore);
     LyingShadows after = impl_->placer.lying(scene, Phase::kAfter);

@@ -132,12 +132,10 @@ private:
     // Witnessed contacts that stand in the way where they are: with machine-length bodies when the part fits nowhere,
     // with bars where the bend is.
     void bodyHits() {
-        const LeafMachine& machine = engine_.table.machine();
+        const Machine& machine = engine_.table.machine();
         const Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, 0);
         if (engine_.placer.partRoom(scene_, blocked, 0).empty()) {
-            std::vector<std::size_t> bodies{machine.bed(), machine.leaf(0)};
-            if (machine.beam() >= 0) bodies.push_back(static_cast<std::size_t>(machine.beam()));
-            for (const std::size_t body : bodies) firstHit(body, machine.bodies()[body].name, nullptr);
+            for (const std::size_t body : machine.longBodies(0)) firstHit(body, machine.bodies()[body].name, nullptr);
         }
         const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
         for (std::size_t f = 0; f < machine.families().size() && reasons_.empty(); ++f) {

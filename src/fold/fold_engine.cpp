@@ -118,7 +118,7 @@ Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& strok
     const BendId first = stroke.bends[0];
     const Bend& line = bodies.part().bend(first);
     const PanelId held = heldPanel(line, stroke.hold);
-    const Rigid frame = foldFromBlank(line, stroke.hold, bodies.part().thickness_mm, bodies.nose_radius_mm());
+    const Rigid frame = impl_->table.bendFrame(first, stroke.hold);
     const BendMask state = after ? formed | stroke.mask() : formed;
     return (frame * bodies.pose(held, idAt<PanelId>(0), state)).linear();
 }

@@ -26,7 +26,7 @@ Micron longestStretch(const IntervalSet& barred, Interval within) {
 
 /// So many bars cover a length at least, none wider than its family may be. 0: no number does. Gaps that are allowed between bars count as covered: of a
 /// single stretch one more than there are bars, since bars past a narrow obstacle may stand at either end; else two for each bar.
-int fewestBars(const LeafMachine& machine, const Limits& limits, Micron length, bool single, const std::vector<Micron>& widest) {
+int fewestBars(const Machine& machine, const Limits& limits, Micron length, bool single, const std::vector<Micron>& widest) {
     std::vector<Micron> widths;
     for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
         const Bar& bar = machine.brake().bars[i];
@@ -51,7 +51,7 @@ public:
     StrokeLeast run() {
         addExits();
         StrokeLeast least{false, false, std::numeric_limits<int>::max(), 0};
-        for (std::size_t face = 0; face < machine_.brake().leaf_faces.size(); ++face) addFace(face, least);
+        for (std::size_t face = 0; face < machine_.faceCount(); ++face) addFace(face, least);
         if (!least.possible) least.pieces = 0;
         return least;
     }
@@ -146,7 +146,7 @@ private:
     }
 
     FoldEngine::Impl& engine_;
-    const LeafMachine& machine_;
+    const Machine& machine_;
     StrokeScene scene_;
     Obstacles exits_;                            // of the plain ways
     std::optional<LyingShadows> lying_[2];

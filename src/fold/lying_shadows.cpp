@@ -72,7 +72,7 @@ GroupShadows::Moved& GroupShadows::moved(const Move& move) {
     return entry->second;
 }
 
-LyingShadows::LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes)
+LyingShadows::LyingShadows(const Machine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes)
     : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes) {
     for (const LyingGroup& group : part_) {
         const GroupShadows::GroupId from_bars = groups.idOf(*group.solids);
@@ -82,8 +82,9 @@ LyingShadows::LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> p
 
 IntervalSet LyingShadows::moved(std::size_t body, const Vec2& from, const Vec2& to) {
     IntervalSet result;
-    GroupShadows::Moved& moved = groups_->moved({body, from.x(), from.y(), to.x(), to.y()});
     const BodyKind kind = machine_->bodies()[body].kind;
+    const double rise_mm = LyingGroup::isUnder(kind) ? rise_mm_ : 0;
+    GroupShadows::Moved& moved = groups_->moved({body, from.x(), from.y() + rise_mm, to.x(), to.y() + rise_mm});
     const bool level = from.y() == 0 && to.y() == 0;
     const bool under = LyingGroup::isUnder(kind);
     for (std::size_t i = 0; i < part_.size(); ++i) {
@@ -102,7 +103,7 @@ const IntervalSet& LyingShadows::bars(std::size_t family, const Vec2& from, cons
     entry->second = moved(bars.high, from, to);
     if (bars.low >= 0) {
         const IntervalSet low = moved(static_cast<std::size_t>(bars.low), from, to);
-        entry->second.add(keeps_points_ ? withRelief(low, bars.relief_um, entry->second) : insideRelief(low, bars.relief_um));
+        entry->second.add(keeps_points_ ? withRelief(low, bars.relief, entry->second) : insideRelief(low, bars.relief));
     }
     return entry->second;
 }
@@ -123,7 +124,8 @@ const IntervalSet& LyingShadows::body(std::size_t body, const Vec2& from, const 
     return entry->second;
 }
 
-PlainExits::PlainExits(const LeafMachine& machine) : machine_(&machine), bars_(machine.families().size()) {
+PlainExits::PlainExits(const Machine& machine) : machine_(&machine), bars_(machine.families().size()) {
+    if (machine.isPress()) return;
     const Brake& brake = machine.brake();
     const bool loose = brake.clamp == ClampKind::kLooseBars;
     bars_stay_ = loose && brake.has_beam;
@@ -163,7 +165,7 @@ IntervalSet PlainExits::bars(std::size_t family, const std::vector<Solid>& solid
     for (const BarStep& step : bars_[family]) {
         const IntervalSet high = groupShadow(solids, step.high);
         result.add(high);
-        result.add(withRelief(groupShadow(solids, step.low), machine_->families()[family].relief_um, high));
+        result.add(withRelief(groupShadow(solids, step.low), machine_->families()[family].relief, high));
     }
     return result;
 }

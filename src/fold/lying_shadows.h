@@ -8,7 +8,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "leaf_machine.h"
+#include "machine.h"
 #include "planar_escape.h"
 #include "solid.h"
 
@@ -34,14 +34,14 @@ struct LyingGroup {
     bool leaves_nose = false;    ///< it goes on from the nose: a bar that does not rise keeps out of it
     [[nodiscard]] const std::vector<Solid>& seenFrom(BodyKind kind) const { return on_bed != nullptr && isUnder(kind) ? *on_bed : *solids; }
     [[nodiscard]] bool aboveBed() const { return above_bed_mm >= 0; }
-    [[nodiscard]] static bool isUnder(BodyKind kind) { return kind == BodyKind::kBed || kind == BodyKind::kLeaf; }
+    [[nodiscard]] static bool isUnder(BodyKind kind) { return kind == BodyKind::kBed || kind == BodyKind::kLeaf || kind == BodyKind::kDie; }
 };
 
 /// Where along x single groups meet moved tools, each computed once: a group lies alike in many states. Groups are known by the
 /// address of their solids, which must stay.
 class GroupShadows {
 public:
-    explicit GroupShadows(const LeafMachine& machine) : machine_(&machine) {}
+    explicit GroupShadows(const Machine& machine) : machine_(&machine) {}
     using Move = std::tuple<std::size_t, double, double, double, double>;  // body, from (y, z), to (y, z)
     using GroupId = std::uint32_t;
     struct Moved {
@@ -59,14 +59,14 @@ private:
     };
     std::unordered_map<const std::vector<Solid>*, GroupId> ids_;
     std::vector<Known> groups_;
-    const LeafMachine* machine_;
+    const Machine* machine_;
     std::map<Move, Moved> moves_;
 };
 
 /// Shadows of the lying part on moved tools, each computed once: many strings of bars are tried against one part.
 class LyingShadows {
 public:
-    LyingShadows(const LeafMachine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes);
+    LyingShadows(const Machine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes);
     [[nodiscard]] EscapeMemo& escapes() { return *escapes_; }
     [[nodiscard]] const std::vector<LyingGroup>& part() const { return part_; }
     /// Where pieces of the family meet the part on the way between two shifts of their standing place.
@@ -79,6 +79,9 @@ public:
     void mayGive(std::vector<double> gives_mm) { gives_mm_ = std::move(gives_mm); }
     /// Of narrow obstacles under an end relief no point is kept: then more of the part can only add to what is in the way.
     void leavePointsOut() { keeps_points_ = false; }
+    /// Dies and bed of a press brake lie this much over where a stroke begins.
+    void raiseUnder(double rise_mm) { rise_mm_ = rise_mm; }
+    [[nodiscard]] double rise_mm() const { return rise_mm_; }
     /// The same as `bars` for bed, the leaf (this face, at rest) or the beam raised.
     const IntervalSet& body(std::size_t body, const Vec2& from, const Vec2& to);
 
@@ -88,7 +91,7 @@ public:
 private:
     using Key = std::tuple<bool, std::size_t, double, double, double, double>;
     IntervalSet moved(std::size_t body, const Vec2& from, const Vec2& to);
-    const LeafMachine* machine_;
+    const Machine* machine_;
     struct Ids {                      // of a group, as bars see it and as bed and leaf do
         GroupShadows::GroupId from_bars = 0;
         GroupShadows::GroupId from_under = 0;
@@ -100,6 +103,7 @@ private:
     EscapeMemo* escapes_;
     std::vector<double> gives_mm_{0};
     bool keeps_points_ = true;
+    double rise_mm_ = 0;
     std::vector<std::optional<IntervalSet>> no_lift_;  // by family, step, give
 };
 
@@ -107,7 +111,7 @@ private:
 /// drawn out forward under it. Where along x groups of the lying part are in the way.
 class PlainExits {
 public:
-    explicit PlainExits(const LeafMachine& machine);
+    explicit PlainExits(const Machine& machine);
     /// True when nothing of the machine passes the hull on its way, nearer than the margin: no bar, and no bed, leaf or beam.
     [[nodiscard]] bool clearOfBars(const Convex2& hull, double margin_mm = 0) const;
     [[nodiscard]] bool clearOfBodies(const Convex2& hull, double margin_mm = 0) const;
@@ -122,7 +126,7 @@ private:
         SweptSections low;            // what the end relief shortens
     };
     void addStep(std::size_t family, const Vec2& from, const Vec2& to);
-    const LeafMachine* machine_;
+    const Machine* machine_;
     bool bars_stay_ = false;          // loose bars under a beam have no plain way
     std::vector<std::vector<BarStep>> bars_;
     std::vector<SweptSections> bodies_;

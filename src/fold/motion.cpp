@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "vee_bearing.h"
+
 namespace tinwright {
 
 Motion Motion::finished() const {
@@ -45,7 +47,43 @@ Motion Motion::standingFromLeaf(const Swing& swing, const Vec2& hinge) {
     return motion.finished();
 }
 
+Motion Motion::mirrored() const {
+    Motion motion = *this;
+    motion.mirrored_ = true;
+    return motion.finished();
+}
+
+Motion Motion::back(const Swing& half) { return front(half).mirrored(); }
+Motion Motion::backFromDie(const Swing& half, const VeeBearing& bearing) { return frontFromDie(half, bearing).mirrored(); }
+
+Motion Motion::frontFromDie(const Swing& half, const VeeBearing& bearing) {
+    Motion motion(Kind::kFromDie, half.centre(), half.set_rad());
+    motion.swing_ = &half;
+    motion.bearing_ = &bearing;
+    motion.spreads_ = true;
+    // How far the sheet may sink when it curves, D (1 - cos h) = A ((1 - cos h) / h) (1 - h / S), and how fast that may change.
+    const double sink_mm = 0.7247 * half.allowance_mm();
+    const double sink_rate_mm = half.allowance_mm() * (0.5 + 1.0 / half.set_rad());
+    motion.rate_ = 2 * half.rate_mm_per_rad() + bearing.rate_mm_per_rad(half.set_rad(), sink_mm, sink_rate_mm);
+    return motion.finished();
+}
+
+double Motion::shiftBound_mm() const {
+    if (kind_ == Kind::kStill) return 0.0;
+    if (kind_ == Kind::kFromDie) return 2 * rate_ * end_rad_;  // both shift and spread start from nothing
+    return rate_ * end_rad_ + (spreads_ ? swing_->allowance_mm() : 0.0);
+}
+
 Moment Motion::at(double a_rad) const {
+    Moment moment = unmirrored(a_rad);
+    if (mirrored_) {
+        moment.sin_turn = -moment.sin_turn;
+        moment.shift.x() = -moment.shift.x();
+    }
+    return moment;
+}
+
+Moment Motion::unmirrored(double a_rad) const {
     if (kind_ == Kind::kStill) return {a_rad, 1, 0, Vec2::Zero(), 0};
     const double cos_a = std::cos(a_rad);
     const double sin_a = std::sin(a_rad);
@@ -62,6 +100,7 @@ Moment Motion::at(double a_rad) const {
             const Vec2 back = turnedUp(arm, cos_a, -sin_a) - arm;
             return {a_rad, 1, 0, middle.shift + back + Vec2(0, giveWay_mm(a_rad, cos_a, sin_a)), middle.spread_mm};
         }
+        case Kind::kFromDie: return fromDie(a_rad, cos_a, sin_a);
         case Kind::kSwing:
         case Kind::kStill: break;
     }
@@ -74,12 +113,22 @@ Placing Motion::placing(const Moment& from, const Moment& mid, const Moment& to)
                                       : TurnSpan{from.cos_turn, from.sin_turn, to.cos_turn, to.sin_turn};
     if (kind_ == Kind::kStill || kind_ == Kind::kHeldFromLeaf) return {turn, Vec2::Zero(), {}};
     if (kind_ == Kind::kSwing) {
-        const Swing::Box box = swing_->boxOver(from.angle_rad, from.cos_turn, from.sin_turn, to.angle_rad, to.cos_turn, to.sin_turn);
+        const Swing::Box box =
+            swing_->boxOver(from.angle_rad, from.cos_turn, std::abs(from.sin_turn), to.angle_rad, to.cos_turn, std::abs(to.sin_turn));
         const Vec2 half = 0.5 * (box.most - box.least);
-        return {turn, 0.5 * (box.least + box.most), {half, half.norm()}};
+        Vec2 middle = 0.5 * (box.least + box.most);
+        if (mirrored_) middle.x() = -middle.x();
+        return {turn, middle, {half, half.norm()}};
     }
     const double radius_mm = mid.spread_mm + rate_ * (to.angle_rad - from.angle_rad);  // of shift and of spread, half the span each way
     return {turn, mid.shift, {Vec2::Constant(radius_mm), radius_mm}};
+}
+
+// The die's top at d is what stands on it moved down by d. From C + R(p - C + w) - d·ẑ = C + R(p - C + w - R(-h) d·ẑ).
+Moment Motion::fromDie(double a_rad, double cos_a, double sin_a) const {
+    const Swing::Middle middle = swing_->middle(a_rad, cos_a, sin_a);
+    const VeeBearing::Rise rise = bearing_->rise(cos_a, sin_a, -swing_->uniformShift(a_rad, cos_a, sin_a).y());
+    return {a_rad, cos_a, sin_a, middle.shift - turnedUp(Vec2(0, rise.middle_mm), cos_a, -sin_a), middle.spread_mm + rise.spread_mm};
 }
 
 // Rolling keeps the sheet's underside as far from C as C stands over the bed; uniform curvature lets it sink by

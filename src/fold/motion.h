@@ -16,6 +16,8 @@ struct Moment {
     double spread_mm = 0;
 };
 
+class VeeBearing;
+
 /// How a solid moves against a body during a stroke, seen from the body. Some bodies do not turn against each other: then R is
 /// left out. Everything is planar: x never changes.
 class Motion {
@@ -32,9 +34,17 @@ public:
     /// What stands still (bars, beam) seen from the leaf that bears on the sheet.
     [[nodiscard]] static Motion standingFromLeaf(const Swing& swing, const Vec2& hinge);
 
+    /// Of a press brake, at half the angle of the bend. The front against what stands still (punch, ram, frames), and the back, which goes as
+    /// its mirror image.
+    [[nodiscard]] static Motion front(const Swing& half) { return swing(half); }
+    [[nodiscard]] static Motion back(const Swing& half);
+    /// The same seen from the dies, which rise with the sheet that bears on them.
+    [[nodiscard]] static Motion frontFromDie(const Swing& half, const VeeBearing& bearing);
+    [[nodiscard]] static Motion backFromDie(const Swing& half, const VeeBearing& bearing);
+
     [[nodiscard]] bool turns() const { return kind_ != Kind::kStill && kind_ != Kind::kMovingFromLeaf; }
-    /// Seen from the leaf what stands still turns the other way.
-    [[nodiscard]] bool turnsDown() const { return kind_ == Kind::kHeldFromLeaf || kind_ == Kind::kStandingFromLeaf; }
+    /// Seen from the leaf what stands still turns the other way, and so does the back of a press brake.
+    [[nodiscard]] bool turnsDown() const { return kind_ == Kind::kHeldFromLeaf || kind_ == Kind::kStandingFromLeaf || mirrored_; }
     [[nodiscard]] const Vec2& centre() const { return centre_; }
     [[nodiscard]] double end_rad() const { return end_rad_; }
     [[nodiscard]] double rate_mm_per_rad() const { return rate_; }
@@ -42,7 +52,7 @@ public:
     /// Holds every motion within the spread, at every angle between two moments; `mid` is the moment halfway.
     [[nodiscard]] Placing placing(const Moment& from, const Moment& mid, const Moment& to) const;
     /// A bound of |shift| over the whole stroke, spread included.
-    [[nodiscard]] double shiftBound_mm() const { return kind_ == Kind::kStill ? 0.0 : rate_ * end_rad_ + (spreads_ ? swing_->allowance_mm() : 0.0); }
+    [[nodiscard]] double shiftBound_mm() const;
 
     /// Start, middle and end of the stroke: where every look at a motion begins.
     [[nodiscard]] const Moment& start() const { return start_; }
@@ -50,10 +60,13 @@ public:
     [[nodiscard]] const Moment& end() const { return end_; }
 
 private:
-    enum class Kind { kStill, kSwing, kHeldFromLeaf, kMovingFromLeaf, kStandingFromLeaf };
+    enum class Kind { kStill, kSwing, kHeldFromLeaf, kMovingFromLeaf, kStandingFromLeaf, kFromDie };
     Motion(Kind kind, const Vec2& centre, double end_rad) : kind_(kind), centre_(centre), end_rad_(end_rad) {}
     [[nodiscard]] Motion finished() const;
+    [[nodiscard]] Motion mirrored() const;
+    [[nodiscard]] Moment unmirrored(double a_rad) const;
     [[nodiscard]] double giveWay_mm(double a_rad, double cos_a, double sin_a) const;
+    [[nodiscard]] Moment fromDie(double a_rad, double cos_a, double sin_a) const;
 
     Kind kind_;
     Vec2 centre_;
@@ -62,6 +75,8 @@ private:
     Vec2 hinge_ = Vec2::Zero();
     const Swing* swing_ = nullptr;          // of the moving side, or of the sheet that the leaf bears on
     bool spreads_ = false;                  // the swing's spread is that of this motion
+    const VeeBearing* bearing_ = nullptr;   // seen from the die
+    bool mirrored_ = false;                 // in y
     Moment start_, middle_, end_;
 };
 

@@ -100,7 +100,7 @@ Rigid PartBodies::pose(PanelId a, PanelId b, BendMask formed) const {
     return from_a * to_b;
 }
 
-Rigid foldFromBlank(const Bend& bend, int hold, double thickness_mm, double nose_radius_mm) {
+Rigid foldFromBlank(const Bend& bend, int hold, double thickness_mm, double strip_back_mm) {
     const Vec2 back = hold == 0 ? Vec2(-bend.toward_child) : bend.toward_child;
     const Vec3 y(back.x(), back.y(), 0);
     const Vec3 z = bend.up ? Vec3(0, 0, 1) : Vec3(0, 0, -1);
@@ -111,7 +111,7 @@ Rigid foldFromBlank(const Bend& bend, int hold, double thickness_mm, double nose
     pose.linear().row(2) = z.transpose();
     const Vec2 tangent = bend.origin + 0.5 * bend.allowance_mm * back;
     const Vec3 lower(tangent.x(), tangent.y(), bend.up ? 0 : thickness_mm);
-    pose.translation() = Vec3(0, nose_radius_mm, 0) - pose.linear() * lower;
+    pose.translation() = Vec3(0, strip_back_mm, 0) - pose.linear() * lower;
     return pose;
 }
 

@@ -59,7 +59,8 @@ private:
 [[nodiscard]] inline PanelId movingPanel(const Bend& bend, int hold) { return hold == 0 ? bend.child : bend.parent; }
 
 /// From the blank frame of the held panel to the frame of a fold of this bend: x along the machine with 0 at
-/// Bend::origin, y back from the nose line, z up from the bed (NOTES.md). Before the stroke it holds for the moving panel too.
-[[nodiscard]] Rigid foldFromBlank(const Bend& bend, int hold, double thickness_mm, double nose_radius_mm);
+/// Bend::origin, y back from the nose line, z up from the bed (NOTES.md); the flat strip of the bend ends at y = `strip_back_mm` on the held
+/// side. Before the stroke it holds for the moving panel too.
+[[nodiscard]] Rigid foldFromBlank(const Bend& bend, int hold, double thickness_mm, double strip_back_mm);
 
 }  // namespace tinwright

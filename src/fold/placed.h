@@ -11,6 +11,7 @@ namespace tinwright {
 struct Obstacles {
     IntervalSet machine;              ///< of bodies as long as the machine
     std::vector<IntervalSet> bars;    ///< of bars, by family
+    IntervalSet frames;               ///< of side frames, where they stood in the middle of the machine: all of it has to be between them
 };
 
 /// A part and bars put on the machine.

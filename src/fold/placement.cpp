@@ -26,14 +26,14 @@ void addTouch(IntervalSet& to, const BodyTouch& touch, Certainty certainty, Micr
 }  // namespace
 
 Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face) {
-    const LeafMachine& machine = table_.machine();
+    const Machine& machine = table_.machine();
     Obstacles result;
     result.bars.resize(machine.families().size());
     std::vector<IntervalSet> lows(machine.families().size());
-    std::vector<std::size_t> long_bodies{machine.bed(), machine.leaf(leaf_face)};
-    if (machine.beam() >= 0) long_bodies.push_back(static_cast<std::size_t>(machine.beam()));
+    const std::vector<std::size_t> long_bodies = machine.longBodies(leaf_face);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : long_bodies) addTouch(result.machine, table_.touch(use.record, body), certainty, use.shift_um);
+        if (machine.frames() >= 0) addTouch(result.frames, table_.touch(use.record, static_cast<std::size_t>(machine.frames())), certainty, use.shift_um);
         for (std::size_t f = 0; f < result.bars.size(); ++f) {
             const BarFamily& family = machine.families()[f];
             addTouch(result.bars[f], table_.touch(use.record, family.high), certainty, use.shift_um);
@@ -44,8 +44,8 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
         }
     }
     for (std::size_t f = 0; f < lows.size(); ++f) {
-        const Micron relief_um = machine.families()[f].relief_um;
-        result.bars[f].add(keeps_points_ ? withRelief(lows[f], relief_um, result.bars[f]) : insideRelief(lows[f], relief_um));
+        const Relief& relief = machine.families()[f].relief;
+        result.bars[f].add(keeps_points_ ? withRelief(lows[f], relief, result.bars[f]) : insideRelief(lows[f], relief));
     }
     // Room at the ends of a string: half the plus side between walls at least, the clearance where it is wanted.
     Micron room = micronCeil(0.5 * table_.limits().plus_side_mm);
@@ -62,6 +62,12 @@ IntervalSet Placer::partRoom(const StrokeScene& scene, const Obstacles& obstacle
     Interval range{-(scene.needs.front().lo + end) - 1, length - (scene.needs.back().hi - end) + 1};
     if (!brake.overhang_left) range.lo = std::max(range.lo, -scene.extent.lo - 1);
     if (!brake.overhang_right) range.hi = std::min(range.hi, length - scene.extent.hi + 1);
+    if (!obstacles.frames.empty()) {
+        const Press& press = *brake.press;
+        range.lo = std::max(range.lo, micronCeil(press.frames_left_mm) + margin - obstacles.frames.items().front().lo - 1);
+        range.hi = std::min(range.hi, micronFloor(press.frames_right_mm) - margin - obstacles.frames.items().back().hi + 1);
+    }
+    if (range.empty()) return {};
     IntervalSet barred;
     for (const Interval& item : obstacles.machine.items()) barred.add(Interval{-item.hi - margin, length - item.lo + margin});
     return barred.gapsIn(range);
@@ -99,7 +105,7 @@ std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certaint
     for (const bool straight_only : {true, false}) {
         if (!straight_only && why != NoPlace::kTrapped) break;
         ways.straight_only = straight_only;
-        for (std::size_t face = 0; face < table_.machine().brake().leaf_faces.size(); ++face) {
+        for (std::size_t face = 0; face < table_.machine().faceCount(); ++face) {
             NoPlace reason = NoPlace::kNowhere;
             auto placed = placeWithFace(scene, certainty, face, ways, reason, cut_short);
             if (placed) return placed;
@@ -125,8 +131,6 @@ std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty 
 
 std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
                                         Ways& ways, NoPlace& why, bool& cut_short) {
-    const LeafMachine& machine = table_.machine();
-    const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
     Placed placed{face, part_x, {}, true};
     bool found = false;
     const auto accept = [&](const BarString& bars) {
@@ -135,28 +139,49 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacle
         why = NoPlace::kTrapped;
         return !ways.straight_only;  // of the planar search one string is enough
     };
-    // All kinds of bar together where none of them is hit, then each kind alone.
-    const std::size_t families = machine.families().size();
-    const std::size_t first = families > 1 ? 0 : 1;
-    for (std::size_t pick = first; pick <= families; ++pick) {
+    const auto withDies = [&](const BarString& punches) {
+        bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are for no other
+        chooseRow(scene, obstacles, ToolRow::kDie, part_x, face, found, cut_short, [&](const BarString& dies) {
+            BarString both = punches;
+            both.insert(both.end(), dies.begin(), dies.end());
+            return stop = accept(both);
+        });
+        return stop;
+    };
+    const bool press = table_.machine().isPress();
+    chooseRow(scene, obstacles, ToolRow::kUpper, part_x, face, found, cut_short,
+              [&](const BarString& bars) { return press ? withDies(bars) : accept(bars); });
+    return found ? std::optional(placed) : std::nullopt;
+}
+
+// All kinds of bar together where none of them is hit, then each kind alone.
+void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x, std::size_t face, const bool& found,
+                       bool& cut_short, const std::function<bool(const BarString&)>& accept) {
+    const Machine& machine = table_.machine();
+    const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
+    std::vector<std::size_t> kinds;
+    for (std::size_t f = 0; f < machine.families().size(); ++f) {
+        if (machine.families()[f].row == row && machine.standsOn(f, face)) kinds.push_back(f);
+    }
+    for (std::size_t pick = kinds.size() > 1 ? 0 : 1; pick <= kinds.size() && !found; ++pick) {
         BarRequest request{scene.needs, {}, {}};
         IntervalSet barred;
         bool fits = true;
-        for (std::size_t f = 0; f < families; ++f) {
-            if (pick != 0 && pick != f + 1) continue;
-            barred.add(obstacles.bars[f]);
-            fits = fits && familyFits(scene, f, face);
+        std::vector<bool> wanted(machine.families().size(), false);
+        for (std::size_t k = 0; k < kinds.size(); ++k) {
+            if (pick != 0 && pick != k + 1) continue;
+            barred.add(obstacles.bars[kinds[k]]);
+            fits = fits && familyFits(scene, kinds[k], face);
+            wanted[kinds[k]] = true;
         }
         if (!fits) continue;
         request.free = barred.gapsIn(window);
         for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
-            request.allowed.push_back(pick == 0 || machine.familyOf(idAt<BarId>(i)) == pick - 1);
+            request.allowed.push_back(machine.brake().bars[i].count > 0 && wanted[machine.familyOf(idAt<BarId>(i))]);
         }
         int offered = 0;
         strings_.choose(request, accept, offered, cut_short);
-        if (found) return placed;
     }
-    return std::nullopt;
 }
 
 std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup) {
@@ -169,22 +194,38 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
     const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
     IntervalSet room = partRoom(scene, blocked, margin);
     IntervalSet barred;  // part x at which a standing piece would be hit
+    Interval upper{kFar, -kFar};
     for (const SetupPiece& piece : setup.pieces) {
+        const BarFamily& family = table_.machine().families()[table_.machine().familyOf(piece.bar)];
+        if (family.row == ToolRow::kUpper) upper = {std::min(upper.lo, piece.at.lo), std::max(upper.hi, piece.at.hi)};
         for (const Interval& item : blocked.bars[table_.machine().familyOf(piece.bar)].items()) {
             barred.add(Interval{piece.at.lo - item.hi, piece.at.hi - item.lo});
         }
     }
     room.subtract(barred);
-    const Micron wanted = (setup.pieces.front().at.lo + setup.pieces.back().at.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
+    const Micron wanted = (upper.lo + upper.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
     Ways ways;
     for (const Interval& item : room.items()) {
         Placed placed{setup.leaf_face, std::clamp(wanted, item.lo, item.hi), {}, true};
         for (const SetupPiece& piece : setup.pieces) {
             placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
         }
-        if (strings_.covers(scene.needs, placed.bars) && waysFree(scene, ways, placed)) return placed;
+        if (covered(scene, placed.bars) && waysFree(scene, ways, placed)) return placed;
     }
     return std::nullopt;
+}
+
+BarString Placer::ofRow(const BarString& bars, ToolRow row) const {
+    BarString kept;
+    for (const StandingBar& bar : bars) {
+        if (table_.machine().families()[table_.machine().familyOf(bar.bar)].row == row) kept.push_back(bar);
+    }
+    return kept;
+}
+
+bool Placer::covered(const StrokeScene& scene, const BarString& bars) const {
+    return strings_.covers(scene.needs, ofRow(bars, ToolRow::kUpper)) &&
+           (!table_.machine().isPress() || strings_.covers(scene.needs, ofRow(bars, ToolRow::kDie)));
 }
 
 bool Placer::leafClearsBeam(const StrokeScene& scene, std::size_t face) {
@@ -199,6 +240,7 @@ bool Placer::familyFits(const StrokeScene& scene, std::size_t family, std::size_
 }
 
 bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
+    if (table_.machine().isPress()) return pressWaysFree(scene, ways, placed);
     const bool after = plainWay(scene, placed, Phase::kAfter);
     const bool before = plainWay(scene, placed, Phase::kBefore);
     placed.plain_ways = after && before;
@@ -207,6 +249,19 @@ bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
     return (after || wayOut(*ways.after, placed, ways.straight_only).found) &&
            (before || wayOut(*ways.before, placed, ways.straight_only).found) &&
            (tolerances_ == nullptr || waysHold(scene, ways, placed));
+}
+
+// A press brake has no way so plain that it is known without looking: the part is lifted out of the V first.
+bool Placer::pressWaysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
+    placed.plain_ways = true;
+    for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
+        auto& lies = phase == Phase::kAfter ? ways.after : ways.before;
+        if (!lies) lies = lying(scene, phase);
+        const WayOut way = wayOut(*lies, placed, ways.straight_only);
+        if (!way.found) return false;
+        placed.plain_ways = placed.plain_ways && way.plain;
+    }
+    return true;
 }
 
 bool Placer::waysHold(const StrokeScene& scene, Ways& ways, Placed& placed) {
@@ -236,6 +291,7 @@ LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, -1, false});
     LyingShadows shadows(table_.machine(), std::move(part), groups_, escapes_);
+    if (table_.machine().isPress() && phase == Phase::kAfter) shadows.raiseUnder(table_.motions(scene.bends.front().bend).rise_mm);
     if (!keeps_points_) shadows.leavePointsOut();
     return shadows;
 }
@@ -246,7 +302,7 @@ WayOut Placer::wayOut(LyingShadows& part, const Placed& placed, bool straight_on
 
 double Placer::coveredShare(const StrokeScene& scene, const BarString& bars) const {
     IntervalSet covered;
-    for (const StandingBar& bar : bars) covered.add(bar.at);
+    for (const StandingBar& bar : ofRow(bars, ToolRow::kUpper)) covered.add(bar.at);
     IntervalSet need;
     Micron all = 0;
     for (const Interval& item : scene.needs) {

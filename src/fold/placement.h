@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -60,7 +61,13 @@ private:
                                         bool& cut_short);
     std::optional<Placed> placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, Ways& ways,
                                     NoPlace& why, bool& cut_short);
+    /// Offers strings of one row's pieces until one is accepted and `found`.
+    void chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x, std::size_t face, const bool& found, bool& cut_short,
+                   const std::function<bool(const BarString&)>& accept);
+    [[nodiscard]] BarString ofRow(const BarString& bars, ToolRow row) const;
+    [[nodiscard]] bool covered(const StrokeScene& scene, const BarString& bars) const;
     bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
+    bool pressWaysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool waysHold(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);

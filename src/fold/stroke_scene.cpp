@@ -19,7 +19,7 @@ constexpr double kSameDirection = 1e-6;
 // Stretches of a bend's strip in its own frame.
 std::vector<Interval> spansOf(const TouchTable& table, BendId id, int hold) {
     const Bend& bend = table.bodies().part().bend(id);
-    const Rigid frame = foldFromBlank(bend, hold, table.bodies().part().thickness_mm, table.bodies().nose_radius_mm());
+    const Rigid frame = table.bendFrame(id, hold);
     std::vector<Interval> spans;
     for (const StripSpan& span : bend.spans) {
         const auto xAt = [&](double along) {
@@ -44,10 +44,9 @@ SceneBuilder::Relation SceneBuilder::relation(BendId bend, int hold, BendId othe
     const auto [entry, is_new] = relations_.try_emplace({bend, hold, other, formed & path});
     Relation& result = entry->second;
     if (!is_new || std::abs(line.angle.rad() - second.angle.rad()) > kSameDirection) return result;
-    const double radius = table_.bodies().nose_radius_mm();
-    const Rigid here = foldFromBlank(line, hold, part.thickness_mm, radius);
+    const Rigid here = table_.bendFrame(bend, hold);
     for (int other_hold = 0; other_hold < 2 && !result.on_line; ++other_hold) {
-        const Rigid there = foldFromBlank(second, other_hold, part.thickness_mm, radius);
+        const Rigid there = table_.bendFrame(other, other_hold);
         const Rigid step = here * table_.bodies().pose(heldPanel(line, hold), heldPanel(second, other_hold), formed) * there.inverse();
         const bool turned = (step.linear() - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff() > kSameDirection;
         if (turned || std::abs(step.translation().y()) > kOnLine_mm || std::abs(step.translation().z()) > kOnLine_mm) continue;

@@ -11,15 +11,14 @@ namespace {
 const std::vector<double> kGives_mm{0, 4, 1.5, 10};
 
 // The bodies as long as the machine, with a leaf face.
-std::vector<std::size_t> longBodies(const LeafMachine& machine, std::size_t leaf_face) {
-    std::vector<std::size_t> bodies{machine.bed(), machine.leaf(leaf_face)};
-    if (machine.beam() >= 0) bodies.push_back(static_cast<std::size_t>(machine.beam()));
+std::vector<std::size_t> longBodies(const Machine& machine, std::size_t leaf_face) {
+    const std::vector<std::size_t> bodies = machine.longBodies(leaf_face);
     return bodies;
 }
 
 Interval back(Interval at, Micron shift_um) { return {at.lo - shift_um, at.hi - shift_um}; }
 
-Interval machineOf(const LeafMachine& machine, const Placed& placed) {
+Interval machineOf(const Machine& machine, const Placed& placed) {
     return {-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
 }
 
@@ -44,7 +43,7 @@ void ToleranceCheck::Worst::take(double lack, const std::string& a, const std::s
 std::string ToleranceCheck::nameOf(std::uint32_t record) { return table_.nominal().bodies().groups()[table_.nominal().at(record).group].name; }
 
 void ToleranceCheck::addObstacles(const StrokeScene& scene, std::size_t leaf_face, Obstacles& obstacles) {
-    const LeafMachine& machine = table_.nominal().machine();
+    const Machine& machine = table_.nominal().machine();
     std::vector<IntervalSet> lows(machine.families().size());
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : longBodies(machine, leaf_face)) obstacles.machine.addShifted(table_.shadow(use.record, body), use.shift_um);
@@ -55,7 +54,7 @@ void ToleranceCheck::addObstacles(const StrokeScene& scene, std::size_t leaf_fac
         }
     }
     for (std::size_t f = 0; f < lows.size(); ++f) {
-        obstacles.bars[f].add(withRelief(lows[f], machine.families()[f].relief_um, obstacles.bars[f]));
+        obstacles.bars[f].add(withRelief(lows[f], machine.families()[f].relief, obstacles.bars[f]));
     }
 }
 
@@ -111,7 +110,7 @@ void ToleranceCheck::takeBody(const GroupUse& use, std::size_t body, Interval at
 }
 
 void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, Worst& worst) {
-    const LeafMachine& machine = table_.nominal().machine();
+    const Machine& machine = table_.nominal().machine();
     const Interval window = machineOf(machine, placed);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : longBodies(machine, placed.leaf_face)) {
@@ -122,14 +121,14 @@ void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, 
             const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
             takeBody(use, family.high, back(bar.at, use.shift_um), name, worst);
             if (family.low < 0) continue;
-            const Interval low{bar.at.lo + family.relief_um, bar.at.hi - family.relief_um};
+            const Interval low = family.relief.shortened(bar.at);
             if (!low.empty()) takeBody(use, static_cast<std::size_t>(family.low), back(low, use.shift_um), name, worst);
         }
     }
 }
 
 bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Worst& worst) {
-    const LeafMachine& machine = table_.nominal().machine();
+    const Machine& machine = table_.nominal().machine();
     for (const StandingBar& bar : placed.bars) {
         if (familyFits(scene, machine.familyOf(bar.bar), placed.leaf_face)) continue;
         worst.between[0] = "leaf";
@@ -160,7 +159,7 @@ LyingShadows ToleranceCheck::lying(const StrokeScene& scene, Phase phase, bool p
 
 bool ToleranceCheck::wayHolds(const StrokeScene& scene, Phase phase, const Placed& placed, TolerantWays& ways, bool straight_only, const WayOut& told,
                               bool& plain) {
-    const LeafMachine& machine = table_.nominal().machine();
+    const Machine& machine = table_.nominal().machine();
     auto& shadows = phase == Phase::kAfter ? ways.after : ways.before;
     if (!shadows) shadows = lying(scene, phase);
     if (wayServes(machine, *shadows, placed, told)) return true;
@@ -186,6 +185,12 @@ bool ToleranceCheck::servesAll(const StrokeScene& scene, Phase phase, const Plac
 }
 
 Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out) {
+    if (table_.nominal().machine().isPress()) {
+        Holding holding;
+        holding.over = table_.box();
+        holding.looked_at = false;
+        return holding;
+    }
     std::vector<Micron> key{static_cast<Micron>(scene.formed), static_cast<Micron>(placed.leaf_face), placed.part_x_um};
     for (const StrokeBend& bend : scene.bends) key.insert(key.end(), {static_cast<Micron>(bend.bend.value), bend.hold});
     key.push_back(-1);

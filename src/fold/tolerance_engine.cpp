@@ -20,7 +20,7 @@ StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& strok
         nominal = checkPossible(formed, stroke);
     }
     if (nominal.answer == StrokeAnswer::kImpossible) return nominal;
-    if (nominal.answer == StrokeAnswer::kUndecided) return impossible("not-held");
+    if (nominal.answer == StrokeAnswer::kUndecided || table.machine().isPress()) return impossible("not-held");
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     if (!tolerances.membersHold(scene)) return impossible("not-held");

@@ -17,7 +17,7 @@ constexpr int kCloseDepth = 8;                                 // so often a str
 }  // namespace
 
 // What rolls and what bends evenly: the strip by A' over S' where it was to be by A over S (NOTES.md has the bounds).
-ToleranceTable::Stroke::Stroke(const LeafMachine& machine, const Bend& bend, double set_rad, const ToleranceBox& box)
+ToleranceTable::Stroke::Stroke(const Machine& machine, const Bend& bend, double set_rad, const ToleranceBox& box)
     : motions(machine, bend.allowance_mm, std::min(set_rad + box.bend_angle.rad(), kLongestSwing_rad)) {
     const double swing_rad = motions.swing.set_rad();
     const double strip_mm = stripDeviation_mm(bend, machine.thickness_mm(), box);
@@ -118,7 +118,7 @@ ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, SeenFrom 
         for (const Vec3& corner : made->solids.back().corners()) made->z_lo_mm = std::min(made->z_lo_mm, corner.z());
     }
     const BendMotions& motions = stroke(touch.bend).motions;
-    for (const Solid& solid : made->solids) made->seen.emplace_back(solid, touch.moving ? motions.moving : motions.still);
+    for (const Solid& solid : made->solids) made->seen.emplace_back(solid, touch.moving ? motions.moving : motions.held);
     return *(slot = std::move(made));
 }
 
@@ -126,15 +126,17 @@ ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t bo
     const GroupTouch& touch = table_.at(record);
     const Stroke& how = stroke(touch.bend);
     const Body& tool = table_.machine().bodies()[body];
-    const Motion* motion = touch.moving ? &how.motions.moving : &how.motions.still;
+    const Motion* motion = touch.moving ? &how.motions.moving : &how.motions.held;
     switch (tool.kind) {
         case BodyKind::kLeaf:
-            if (touch.moving) return {&how.motions.moving_from_leaf, &tool.pieces, SeenFrom::kBed, how.leaf_mm};
-            return {&how.motions.held_from_leaf, &tool.pieces, SeenFrom::kBed, 0};
+            if (touch.moving) return {&how.motions.moving_from_driven, &tool.pieces, SeenFrom::kBed, how.leaf_mm};
+            return {&how.motions.held_from_driven, &tool.pieces, SeenFrom::kBed, 0};
         case BodyKind::kBed: return {motion, &tool.pieces, SeenFrom::kBed, touch.moving ? how.bed_mm : 0.0};
         case BodyKind::kBarLow:
         case BodyKind::kBarHigh: return {motion, touch.is_arc ? &tool.strict : &tool.pieces, SeenFrom::kBars, 0};
-        case BodyKind::kBeam: break;
+        case BodyKind::kBeam:
+        case BodyKind::kDie:
+        case BodyKind::kFrame: break;  // press brakes are not looked at over tolerances (ToleranceCheck::judge)
     }
     return {motion, &tool.pieces, SeenFrom::kBars, 0};
 }
@@ -142,10 +144,10 @@ ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t bo
 const std::vector<SeenSolid>& ToleranceTable::seenBy(std::uint32_t record, const View& view, std::size_t body) {
     Swollen& group = swollen(record, view.from, true);
     if (table_.machine().bodies()[body].kind != BodyKind::kLeaf) return group.seen;
-    if (group.from_leaf.empty()) {
-        for (const Solid& solid : group.solids) group.from_leaf.emplace_back(solid, *view.motion);
+    if (group.from_driven.empty()) {
+        for (const Solid& solid : group.solids) group.from_driven.emplace_back(solid, *view.motion);
     }
-    return group.from_leaf;
+    return group.from_driven;
 }
 
 bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
@@ -154,7 +156,9 @@ bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
     switch (table_.machine().bodies()[body].kind) {
         case BodyKind::kBarLow:
         case BodyKind::kBarHigh:
-        case BodyKind::kBeam: return !touch.moving && formed == 0;
+        case BodyKind::kBeam:
+        case BodyKind::kDie:
+        case BodyKind::kFrame: return !touch.moving && formed == 0;
         case BodyKind::kLeaf:
             return touch.moving && touch.rises && (formed <= 1 || swollen(record, SeenFrom::kBed, true).z_lo_mm > -kFlat_mm);
         case BodyKind::kBed: break;
@@ -246,7 +250,7 @@ bool ToleranceTable::familyFits(BendId bend, int hold, std::size_t family, std::
 }
 
 bool ToleranceTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
-    const LeafMachine& machine = table_.machine();
+    const Machine& machine = table_.machine();
     if (machine.beam() < 0) return true;
     const auto beam = static_cast<std::size_t>(machine.beam());
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);

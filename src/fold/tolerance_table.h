@@ -20,7 +20,7 @@ public:
 
     /// What the stroke of a bend may be.
     struct Stroke {
-        Stroke(const LeafMachine& machine, const Bend& bend, double set_rad, const ToleranceBox& box);
+        Stroke(const Machine& machine, const Bend& bend, double set_rad, const ToleranceBox& box);
         BendMotions motions;                          ///< as far as it may swing
         double motion_mm;                             ///< what it may be off by before turning; Swelling
         double flat_motion_mm;
@@ -69,7 +69,7 @@ private:
         std::vector<PrismRings> rings;
         std::vector<Solid> solids;
         std::vector<SeenSolid> seen;
-        std::vector<SeenSolid> from_leaf;
+        std::vector<SeenSolid> from_driven;
         double z_lo_mm = 0;
     };
     struct Kept {

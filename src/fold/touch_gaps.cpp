@@ -47,13 +47,13 @@ std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond
 
 bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) const {
     const GroupTouch& touch = *records_[record];
-    if (machine_.bodies()[body].kind == BodyKind::kLeaf && !touch.leaf_sees) return true;
+    if (machine_.bodies()[body].driven && !touch.driven_sees) return true;
     return piecesWithin(touch, viewOf(touch, motions(bend_of_record_[record]), body, true), cap_mm + 2 * kStrictInset_mm).empty();
 }
 
 std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid) {
     const std::vector<SeenSolid>& solids = seenBy(record, body);
-    if (solids.empty()) return std::nullopt;  // the leaf is never near
+    if (solids.empty()) return std::nullopt;  // what is driven is never near
     GroupTouch& group = *records_[record];
     const View view = viewOf(group, motions(bend_of_record_[record]), body, true);
     group.bodies[body].gaps.resize(solids.size());
@@ -91,8 +91,8 @@ const IntervalSet& TouchTable::nearerThan(std::uint32_t record, std::size_t body
 std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t moving, std::uint32_t held, Micron shift_um) {
     pair(moving, held, shift_um);
     PairTouch& touch = pairs_.at({moving, held, shift_um});
-    const Motion& motion = motions(bend_of_record_[moving]).moving;
-    const std::vector<SeenSolid>& moving_solids = laidOut(moving).seen;
+    const Motion& motion = motions(bend_of_record_[moving]).pair;
+    const std::vector<SeenSolid>& moving_solids = pairedSeen(moving);
     const auto beyond = [&](double margin_mm) {
         if (groupsBeyond(margin_mm, *records_[moving], *records_[held], motion)) return true;
         const std::vector<Solid> held_solids = shifted(laidOut(held).solids, -shift_um);

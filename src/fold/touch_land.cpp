@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where the held panel gives land to be clamped.
+// Where the panels give land to be clamped, or to bear on the die.
 #include <algorithm>
 #include <limits>
 
@@ -10,16 +10,27 @@ namespace tinwright {
 const IntervalSet& TouchTable::land(BendId bend, int hold) {
     auto& slot = lands_[bend.index() * 2 + static_cast<std::size_t>(hold)];
     if (slot) return *slot;
+    if (machine_.isPress()) {
+        const double depth_mm = bearingLand_mm(bend);
+        slot = std::make_unique<IntervalSet>(landOf(bend, hold, hold, depth_mm).intersect(landOf(bend, hold, 1 - hold, depth_mm)));
+    } else {
+        const double depth_mm = std::max(0.01, limits_->clamped_land_mm - bodies_.nose_radius_mm());
+        slot = std::make_unique<IntervalSet>(landOf(bend, hold, hold, depth_mm));
+    }
+    return *slot;
+}
+
+// Where the panel on one side (0 parent, 1 child) of the bend is as deep as that behind the strip, along x of the bend's frame.
+IntervalSet TouchTable::landOf(BendId bend, int hold, int side, double depth_mm) const {
     const Bend& line = bodies_.part().bend(bend);
-    const Vec2 back = hold == 0 ? Vec2(-line.toward_child) : line.toward_child;
-    const Vec2 start = line.origin + 0.5 * line.allowance_mm * back;
-    const double depth = std::max(0.01, limits_->clamped_land_mm - bodies_.nose_radius_mm());
-    const Rigid frame = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm());
+    const Vec2 away = side == 0 ? Vec2(-line.toward_child) : line.toward_child;
+    const Vec2 start = line.origin + 0.5 * line.allowance_mm * away;
+    const Rigid frame = bendFrame(bend, hold);
     IntervalSet missing;
     IntervalSet spans;
     for (const StripSpan& span : line.spans) {
-        const auto corner = [&](double along, double behind) -> Vec2 { return start + along * line.along + behind * back; };
-        Polygon band{corner(span.from_mm, 0), corner(span.to_mm, 0), corner(span.to_mm, depth), corner(span.from_mm, depth)};
+        const auto corner = [&](double along, double behind) -> Vec2 { return start + along * line.along + behind * away; };
+        Polygon band{corner(span.from_mm, 0), corner(span.to_mm, 0), corner(span.to_mm, depth_mm), corner(span.from_mm, depth_mm)};
         if (signedArea_mm2(band) < 0) std::reverse(band.begin(), band.end());
         const auto xOf = [&](const Vec2& p) { return (frame * Vec3(p.x(), p.y(), 0)).x(); };
         const auto extent = [&](const Polygon& polygon) {
@@ -30,8 +41,7 @@ const IntervalSet& TouchTable::land(BendId bend, int hold) {
         };
         const auto [lo, hi] = extent(band);
         spans.add(Interval{micronCeil(lo), micronFloor(hi)});
-        std::vector<Polygon> sheet;
-        const Panel& panel = bodies_.part().panel(heldPanel(line, hold));
+        const Panel& panel = bodies_.part().panel(heldPanel(line, side));
         for (const Region& piece : difference(Region{band, {}}, convexPieces(panel.region))) {
             if (area_mm2(piece) < 1e-3) continue;
             const auto [from, to] = extent(piece.outline);
@@ -39,8 +49,7 @@ const IntervalSet& TouchTable::land(BendId bend, int hold) {
         }
     }
     spans.subtract(missing);
-    slot = std::make_unique<IntervalSet>(std::move(spans));
-    return *slot;
+    return spans;
 }
 
 }  // namespace tinwright

@@ -64,7 +64,7 @@ void TouchTable::placeGroup(GroupTouch& touch, BendId bend, int hold, BendMask f
     touch.moving = contains(bodies_.path(held, group.frame), bend);
     touch.is_arc = group.is_strip && contains(formed, group.bend);
     const PanelId anchor = touch.moving ? movingPanel(line, hold) : held;
-    touch.pose = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm()) * bodies_.pose(anchor, group.frame, formed);
+    touch.pose = bendFrame(bend, hold) * bodies_.pose(anchor, group.frame, formed);
 }
 
 void TouchTable::boundGroup(GroupTouch& touch, const BendMotions& motions) const {
@@ -73,16 +73,27 @@ void TouchTable::boundGroup(GroupTouch& touch, const BendMotions& motions) const
     touch.x_hi_mm = -touch.x_lo_mm;
     touch.lies_flat = true;
     touch.rises = true;
+    double front_mm = touch.x_lo_mm;
+    double back_mm = -front_mm;
     eachCorner(ringsOf(touch), touch.pose, [&](const Vec3& corner) {
         touch.x_lo_mm = std::min(touch.x_lo_mm, corner.x());
         touch.x_hi_mm = std::max(touch.x_hi_mm, corner.x());
+        front_mm = std::min(front_mm, corner.y());
+        back_mm = std::max(back_mm, corner.y());
         touch.lies_flat = touch.lies_flat && corner.z() > -kFlat_mm && corner.z() < thickness_mm + kFlat_mm;
         touch.rises = touch.rises && corner.z() > -kArcSagitta_mm - kFlat_mm;  // slices of arcs stand out by their sagitta
     });
     touch.hull = hullOf(ringsOf(touch), touch.pose);
     touch.ring = radiusRange(touch.hull.points(), motions.swing.centre());
-    touch.reach_mm = touch.moving ? motions.moving.shiftBound_mm() : 0.0;
-    touch.leaf_sees = touch.moving ? !touch.rises : leafComesNear(touch, motions);
+    touch.reach_mm = touch.moving ? motions.pair.shiftBound_mm() : 0.0;
+    touch.driven_sees = drivenSees(touch, motions, front_mm, back_mm);
+}
+
+// Dies bear on either side of the sheet: what is over its lower face, and does not reach across the strip, is clear of them (NOTES.md).
+bool TouchTable::drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm) const {
+    if (!machine_.isPress()) return touch.moving ? !touch.rises : leafComesNear(touch, motions);
+    const bool ahead = touch.moving ? back_mm < motions.strip_front_mm + kFlat_mm : front_mm > motions.strip_back_mm - kFlat_mm;
+    return !(touch.rises && ahead);
 }
 
 bool TouchTable::leafComesNear(const GroupTouch& touch, const BendMotions& motions) const {
@@ -98,23 +109,36 @@ const GroupTouch& TouchTable::laidOut(std::uint32_t record) {
     touch.solids.reserve(rings.size());
     touch.seen.reserve(rings.size());
     for (const PrismRings& one : rings) touch.solids.emplace_back(one, touch.pose);
-    for (const Solid& solid : touch.solids) touch.seen.emplace_back(solid, touch.moving ? how.moving : how.still);
-    if (!touch.leaf_sees) return touch;
-    touch.from_leaf.reserve(rings.size());
-    for (const Solid& solid : touch.solids) touch.from_leaf.emplace_back(solid, touch.moving ? how.moving_from_leaf : how.held_from_leaf);
+    for (const Solid& solid : touch.solids) touch.seen.emplace_back(solid, touch.moving ? how.moving : how.held);
+    if (!touch.driven_sees) return touch;
+    touch.from_driven.reserve(rings.size());
+    for (const Solid& solid : touch.solids) touch.from_driven.emplace_back(solid, touch.moving ? how.moving_from_driven : how.held_from_driven);
     return touch;
 }
 
+// Seen from what stands still the moving side goes as the held side sees it, on a leaf brake.
+const std::vector<SeenSolid>& TouchTable::pairedSeen(std::uint32_t moving) {
+    laidOut(moving);
+    GroupTouch& touch = *records_[moving];
+    if (!machine_.isPress()) return touch.seen;
+    if (touch.paired.empty()) {
+        for (const Solid& solid : touch.solids) touch.paired.emplace_back(solid, motions(bend_of_record_[moving]).pair);
+    }
+    return touch.paired;
+}
+
+bool TouchTable::moves(const GroupTouch& touch) const { return touch.moving || machine_.isPress(); }
+
 Rigid TouchTable::poseIn(std::uint32_t record, Phase phase) const {
     const GroupTouch& touch = *records_[record];
-    if (!touch.moving || phase == Phase::kBefore) return touch.pose;
+    if (!moves(touch) || phase == Phase::kBefore) return touch.pose;
     const BendId bend = bend_of_record_[record];
-    return swungBy(motions(bend), bodies_.part().bend(bend).angle.rad()) * touch.pose;
+    return sideSwungBy(machine_, motions(bend), touch.moving, bodies_.part().bend(bend).angle.rad()) * touch.pose;
 }
 
 const std::vector<Solid>& TouchTable::lying(std::uint32_t record, Phase phase) {
     GroupTouch& touch = *records_[record];
-    if (!touch.moving || phase == Phase::kBefore) return laidOut(record).solids;
+    if (!moves(touch) || phase == Phase::kBefore) return laidOut(record).solids;
     if (!touch.after.empty()) return touch.after;
     const Rigid pose = poseIn(record, phase);
     for (const PrismRings& one : ringsOf(touch)) touch.after.emplace_back(one, pose);
@@ -122,7 +146,7 @@ const std::vector<Solid>& TouchTable::lying(std::uint32_t record, Phase phase) {
 }
 
 const PlainExit& TouchTable::plainExit(std::uint32_t record, Phase phase) {
-    auto& slot = records_[record]->exits[records_[record]->moving && phase == Phase::kAfter ? 1 : 0];
+    auto& slot = records_[record]->exits[moves(*records_[record]) && phase == Phase::kAfter ? 1 : 0];
     if (!slot) slot = std::make_unique<PlainExit>(computeExit(record, phase));
     return *slot;
 }

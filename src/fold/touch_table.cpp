@@ -2,6 +2,7 @@
 #include "touch_table.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 #include <numeric>
 
@@ -13,25 +14,53 @@ constexpr double kPi = std::numbers::pi;
 
 }  // namespace
 
-Rigid swungBy(const BendMotions& motions, double angle_rad) {
-    // At the end of the stroke the whole strip is on the arc, and so it stays when the part springs back.
-    const Vec3 centre(0, motions.swing.centre().x(), motions.swing.centre().y());
+namespace {
+
+// The whole strip is on the arc, and so it stays when the part springs back: the side that began at C + (-strip) starts where the arc ends.
+Rigid swungAbout(const Swing& swing, double angle_rad) {
+    const Vec3 centre(0, swing.centre().x(), swing.centre().y());
     Rigid pose = Rigid::Identity();
     pose.linear() = frontUp(Angle::radians(angle_rad));
-    pose.translation() = centre + pose.linear() * (Vec3(0, motions.swing.allowance_mm(), 0) - centre);
+    pose.translation() = centre + pose.linear() * (Vec3(0, swing.allowance_mm(), 0) - centre);
     return pose;
 }
 
-BendMotions::BendMotions(const LeafMachine& machine, double allowance_mm, double set_rad)
-    : swing(machine.brake().nose_radius_mm, machine.thickness_mm(), allowance_mm, set_rad), still(Motion::still()),
-      moving(Motion::swing(swing)), held_from_leaf(Motion::heldFromLeaf(machine.hinge(), set_rad)),
-      moving_from_leaf(Motion::movingFromLeaf(swing, machine.hinge())),
-      standing_from_leaf(Motion::standingFromLeaf(swing, machine.hinge())) {}
+// The pose of the back, whose mirror image in y is the front.
+Rigid mirrored(const Rigid& front) {
+    const Eigen::Matrix3d flip = Eigen::Vector3d(1, -1, 1).asDiagonal();
+    Rigid back = Rigid::Identity();
+    back.linear() = flip * front.linear() * flip;
+    back.translation() = flip * front.translation();
+    return back;
+}
+
+}  // namespace
+
+Rigid swungBy(const BendMotions& motions, double angle_rad) { return swungAbout(motions.swing, angle_rad); }
+
+Rigid sideSwungBy(const Machine& machine, const BendMotions& motions, bool moving, double angle_rad) {
+    if (!machine.isPress()) return moving ? swungBy(motions, angle_rad) : Rigid::Identity();
+    const Rigid front = swungAbout(motions.half, 0.5 * angle_rad);
+    return moving ? front : mirrored(front);
+}
+
+BendMotions::BendMotions(const Machine& machine, double allowance_mm, double angle_rad)
+    : set_rad(angle_rad), strip_front_mm(machine.stripBack_mm(allowance_mm) - allowance_mm), strip_back_mm(machine.stripBack_mm(allowance_mm)),
+      swing(Vec2(strip_back_mm, machine.centre().y()), allowance_mm, angle_rad, machine.isPress() ? StripStart::kInMiddle : StripStart::kAtHeld),
+      half(machine.isPress() ? Swing(machine.centre(), 0.5 * allowance_mm, 0.5 * angle_rad) : swing), pair(Motion::swing(swing)),
+      held(machine.isPress() ? Motion::back(half) : Motion::still()), moving(Motion::swing(half)),
+      held_from_driven(machine.isPress() ? Motion::backFromDie(half, machine.bearing()) : Motion::heldFromLeaf(machine.hinge(), angle_rad)),
+      moving_from_driven(machine.isPress() ? Motion::frontFromDie(half, machine.bearing()) : Motion::movingFromLeaf(swing, machine.hinge())),
+      standing_from_leaf(Motion::standingFromLeaf(swing, machine.hinge())) {
+    const double half_rad = half.set_rad();
+    if (machine.isPress() && half_rad < machine.bearing().steepest_rad()) rise_mm = machine.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
+}
 
 TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake)
     : bodies_(part, brake.nose_radius_mm), machine_(brake, part.thickness_mm), plain_exits_(machine_), limits_(&shop.limits) {
-    for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) {
-        for (const ToolPiece& piece : machine_.bodies()[machine_.leaf(face)].strict) leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);
+    for (const Body& body : machine_.bodies()) {
+        if (body.kind != BodyKind::kLeaf) continue;
+        for (const ToolPiece& piece : body.strict) leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);
     }
     for (const Bend& bend : part.bends) {
         // An angle past the leaf's limit is refused before its motion is asked for; the cap keeps spans under half a turn.
@@ -59,13 +88,13 @@ const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {
 TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const {
     const Body& tool = machine_.bodies()[body];
     const ToolPieces* pieces = strict ? &tool.strict : &tool.pieces;
-    if (tool.kind == BodyKind::kLeaf) return {touch.moving ? &motions.moving_from_leaf : &motions.held_from_leaf, pieces};
-    return {touch.moving ? &motions.moving : &motions.still, pieces};
+    if (tool.driven) return {touch.moving ? &motions.moving_from_driven : &motions.held_from_driven, pieces};
+    return {touch.moving ? &motions.moving : &motions.held, pieces};
 }
 
 const std::vector<SeenSolid>& TouchTable::seenBy(std::uint32_t record, std::size_t body) {
     const GroupTouch& touch = laidOut(record);
-    return machine_.bodies()[body].kind == BodyKind::kLeaf ? touch.from_leaf : touch.seen;
+    return machine_.bodies()[body].driven ? touch.from_driven : touch.seen;
 }
 
 // Pieces of a tool that the group, taken as one, is not proven to keep away from; most keep away from most.
@@ -80,17 +109,17 @@ ToolPieces TouchTable::piecesWithin(const GroupTouch& touch, const View& view, d
 
 BodyTouch TouchTable::computeTouch(std::uint32_t record, std::size_t body) {
     const GroupTouch& touch = *records_[record];
-    const BodyKind kind = machine_.bodies()[body].kind;
+    const Body& tool = machine_.bodies()[body];
     BodyTouch result;
     result.known = true;
     // The sheet on the bed lies under the bars, and what swings with it starts on the leaf, beside the bed, at the nose;
     // arcs that rise from it touch the bed or the leaf where they begin.
-    const bool bar = kind == BodyKind::kBarLow || kind == BodyKind::kBarHigh;
+    const bool bar = tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh;
     const bool starts_on_bed = touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises) : touch.rises;
-    // The leaf's face gives way until the sheet that lies on it only touches (motion.cpp): what is above that is clear.
-    const bool rests_on_leaf = touch.rises && touch.moving && kind == BodyKind::kLeaf;
-    result.intended = rests_on_leaf || (bar && touch.lies_flat) || (kind == BodyKind::kBed && starts_on_bed);
-    if (kind == BodyKind::kLeaf && !touch.leaf_sees) return result;
+    // What is driven bears on the sheet, and follows it so that it only touches (motion.cpp): what is above that is clear.
+    const bool rests = tool.driven && (machine_.isPress() ? !touch.driven_sees : touch.rises && touch.moving);
+    result.intended = rests || (bar && touch.lies_flat) || (tool.kind == BodyKind::kBed && !tool.driven && starts_on_bed);
+    if (tool.driven && !touch.driven_sees) return result;
     std::vector<std::size_t> close(ringsOf(touch).size());  // solids that may touch
     std::iota(close.begin(), close.end(), std::size_t{0});
     if (!result.intended) castNear(record, body, result, close);
@@ -139,6 +168,7 @@ bool TouchTable::familyFits(BendId bend, int hold, std::size_t family, std::size
     const BarFamily& bars = machine_.families()[family];
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
     if (!is_new) return entry->second;
+    if (machine_.isPress()) return entry->second = bars.row == ToolRow::kDie ? dieFits(bend, hold, family, leaf_face) : punchFits(bend, hold, family);
     std::vector<std::size_t> parts{bars.high};
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
     for (const std::size_t part : parts) {
@@ -153,7 +183,7 @@ bool TouchTable::familyFits(BendId bend, int hold, std::size_t family, std::size
 }
 
 bool TouchTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
-    if (machine_.beam() < 0) return true;
+    if (machine_.beam() < 0) return true;  // nor does a press brake have one
     const auto beam = static_cast<std::size_t>(machine_.beam());
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
     if (is_new) entry->second = machine_.leafClears(machine_.leaf(leaf_face), beam, motions(bend).standing_from_leaf);
@@ -168,7 +198,7 @@ StripContact TouchTable::ownStrip(BendId bend, int hold, std::uint32_t record, M
     const auto [entry, is_new] = strip_contacts_.try_emplace({bend.value * 2 + static_cast<std::uint32_t>(hold), record, shift_um}, StripContact::kClear);
     if (!is_new) return entry->second;
     const BendId of = bend_of_record_[record];
-    const Rigid pose = touch.moving ? Rigid(swungBy(motions(of), set_rad(of)) * touch.pose) : touch.pose;
+    const Rigid pose = touch.moving ? Rigid(swungBy(motions(of), set_rad(of)) * touch.pose) : touch.pose;  // seen from the held side
     for (const PrismRings& rings : ringsOf(touch)) {
         const Solid solid(rings, pose);
         for (const Solid& slice : shifted(ownSlices(bend, hold), shift_um)) {
@@ -198,11 +228,11 @@ bool TouchTable::groupsBeyond(double cap_mm, const GroupTouch& moving, const Gro
 
 PairTouch TouchTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
     PairTouch result;
-    const Motion& motion = motions(bend_of_record_[moving]).moving;
+    const Motion& motion = motions(bend_of_record_[moving]).pair;
     const double wanted = limits_->clearance_mm;
     if (groupsBeyond(wanted, *records_[moving], *records_[held], motion)) return result;
     for (const Solid& solid : shifted(laidOut(held).solids, -shift_um)) {
-        for (const SeenSolid& seen : laidOut(moving).seen) {
+        for (const SeenSolid& seen : pairedSeen(moving)) {
             if (staysBeyond(seen, solid, motion, wanted)) continue;
             result.near = true;
             const PairVerdict verdict = sweepPair(seen, solid, motion);
@@ -215,15 +245,19 @@ PairTouch TouchTable::computePair(std::uint32_t moving, std::uint32_t held, Micr
     return result;
 }
 
+Rigid TouchTable::bendFrame(BendId bend, int hold) const {
+    return foldFromBlank(bodies_.part().bend(bend), hold, bodies_.part().thickness_mm, motions(bend).strip_back_mm);
+}
+
 const std::vector<Solid>& TouchTable::ownSlices(BendId bend, int hold) {
     auto& slot = own_strips_[bend.index() * 2 + static_cast<std::size_t>(hold)];
     if (!slot) slot = std::make_unique<std::vector<Solid>>(slicesAt(bend, hold, Angle::radians(set_rad(bend)), 0));
     return *slot;
 }
 
-std::vector<Solid> TouchTable::slicesAt(BendId bend, int hold, Angle angle, double longer_mm) const {
+std::vector<Solid> TouchTable::slicesAt(BendId bend, int hold, Angle angle, double longer_mm, const Rigid& then) const {
     const Bend& line = bodies_.part().bend(bend);
-    Rigid pose = foldFromBlank(line, hold, bodies_.part().thickness_mm, bodies_.nose_radius_mm());
+    Rigid pose = then * bendFrame(bend, hold);
     if (hold == 1) pose = pose * parentFromChild(line, bodies_.part().thickness_mm, angle, bodies_.nose_radius_mm()).inverse();
     std::vector<Solid> slices;
     const Vec3 by(longer_mm * line.along.x(), longer_mm * line.along.y(), 0);

@@ -11,24 +11,30 @@
 
 #include <tinwright/brake/brake.h>
 
-#include "leaf_machine.h"
+#include "machine.h"
 #include "lying_shadows.h"
 #include "part_bodies.h"
 #include "solid_pair.h"
 
 namespace tinwright {
 
-/// The motions of one bend's stroke. Not movable: motions point at the swing.
+/// The motions of one bend's stroke, in the bend's frame. Not movable: motions point at the swings.
 struct BendMotions {
-    BendMotions(const LeafMachine& machine, double allowance_mm, double set_rad);
+    BendMotions(const Machine& machine, double allowance_mm, double set_rad);
     BendMotions(const BendMotions&) = delete;
     BendMotions& operator=(const BendMotions&) = delete;
-    Swing swing;
-    Motion still;
+    double set_rad;
+    double strip_front_mm;               ///< y of the flat strip's ends
+    double strip_back_mm;
+    Swing swing;                         ///< of the moving side, seen from the held one
+    Swing half;                          ///< of a press brake's front, seen from the punch; else the same as `swing`
+    Motion pair;                         ///< moving side against held side
+    Motion held;                         ///< sides against what stands still
     Motion moving;
-    Motion held_from_leaf;
-    Motion moving_from_leaf;
-    Motion standing_from_leaf;
+    Motion held_from_driven;             ///< and against what is driven
+    Motion moving_from_driven;
+    Motion standing_from_leaf;           ///< leaf brakes only
+    double rise_mm = 0;                  ///< of a press brake's dies at the end of the stroke, at most
 };
 
 /// A clearance as far as it was asked for.
@@ -76,19 +82,20 @@ struct GroupTouch {
     bool is_arc = false;                 ///< the strip of a formed bend
     bool lies_flat = false;              ///< before the stroke all of it lies in the sheet on the bed
     bool rises = false;                  ///< before the stroke nothing of it is under the sheet's lower face
-    bool leaf_sees = false;              ///< false where the leaf is never near or bears on the group
+    bool driven_sees = false;            ///< false where what is driven is never near or bears on the group
     Rigid pose = Rigid::Identity();      ///< before the stroke
     Convex2 hull;                        ///< holds all sections, before the stroke
     double x_lo_mm = 0, x_hi_mm = 0;
-    RadiusRange ring;                    ///< about the swing's centre
+    RadiusRange ring;                    ///< about the centre of the swing between the sides
     double reach_mm = 0;                 ///< how far the stroke may take it out of the ring
     std::vector<BodyTouch> bodies;       ///< by body of the machine
-    std::unique_ptr<PlainExit> exits[2]; ///< by Phase; held groups are the same in both
+    std::unique_ptr<PlainExit> exits[2]; ///< by Phase; what does not move is the same in both
 
     std::vector<Solid> solids;           ///< before the stroke; here and below empty until laid out
-    std::vector<SeenSolid> seen;         ///< from the swing's centre (moving) or as it stands (held)
-    std::vector<SeenSolid> from_leaf;    ///< as the leaf sees them, if it does
-    std::vector<Solid> after;            ///< moving: at the target angle, when the part has sprung back
+    std::vector<SeenSolid> seen;         ///< by what stands still
+    std::vector<SeenSolid> from_driven;  ///< by what is driven, if it does
+    std::vector<SeenSolid> paired;       ///< moving: by the held side
+    std::vector<Solid> after;            ///< what moves: at the target angle, when the part has sprung back
 };
 
 struct PairTouch {
@@ -104,10 +111,10 @@ public:
     TouchTable(const Part& part, const Shop& shop, const Brake& brake);
 
     [[nodiscard]] const PartBodies& bodies() const { return bodies_; }
-    [[nodiscard]] const LeafMachine& machine() const { return machine_; }
+    [[nodiscard]] const Machine& machine() const { return machine_; }
     [[nodiscard]] const Limits& limits() const { return *limits_; }
     [[nodiscard]] const BendMotions& motions(BendId bend) const { return *motions_[bend.index()]; }
-    [[nodiscard]] double set_rad(BendId bend) const { return motions_[bend.index()]->swing.set_rad(); }
+    [[nodiscard]] double set_rad(BendId bend) const { return motions_[bend.index()]->set_rad; }
 
     /// Index of the record of a group in a state; the group's frame panel must not lie beyond an unformed bend of
     /// the same fold.
@@ -132,6 +139,9 @@ public:
     /// First witnessed contact of a record with a body; negative angle when there is none.
     [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm);
     const PlainExit& plainExit(std::uint32_t record, Phase phase);
+    /// True when all of the bend's stroke can be made with this die: its V is no flatter than the sheet gets, nor so narrow that the sheet leaves its
+    /// shoulders, nor so shallow that it bottoms; and ram and punches on this face come down so far, and rise again.
+    bool dieFits(BendId bend, int hold, std::size_t family, std::size_t face);
     /// True when bars of this family fit the bend: their nose keeps out of the bent strip and the leaf, swung with the sheet on it,
     /// out of them.
     bool familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face);
@@ -141,17 +151,20 @@ public:
     StripContact ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
     const std::vector<Solid>& ownSlices(BendId bend, int hold);
-    /// The same at any angle, longer at each end.
-    [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm) const;
+    /// The same at any angle, longer at each end, and moved by `then`.
+    [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm, const Rigid& then = Rigid::Identity()) const;
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
     bool drawnClose(std::size_t a, std::size_t b);
     /// How close two groups of the finished part lie, as far as separating axes tell; kClearanceCap_mm when it is more.
     [[nodiscard]] double drawnGap_mm(std::size_t a, std::size_t b) const;
+    /// From the blank frame of the held panel to the frame of the bend.
+    [[nodiscard]] Rigid bendFrame(BendId bend, int hold) const;
     /// The prisms of a record's group in its blank frame, and the pose that takes them to the bend's frame in a phase.
     [[nodiscard]] const std::vector<PrismRings>& ringsOf(const GroupTouch& touch) const;
     [[nodiscard]] Rigid poseIn(std::uint32_t record, Phase phase) const;
     [[nodiscard]] static std::vector<Solid> shifted(const std::vector<Solid>& solids, Micron shift_um);
-    /// Where along x (bend frame) the held panel gives at least the wanted clamped land behind the nose line.
+    /// Where along x (bend frame) the held panel gives at least the wanted clamped land behind the nose line; on a press brake, where both
+    /// panels reach past the shoulders of the V throughout the stroke.
     const IntervalSet& land(BendId bend, int hold);
 
     [[nodiscard]] std::size_t recordCount() const { return records_.size(); }
@@ -161,6 +174,13 @@ private:
     std::uint32_t makeRecord(BendId bend, int hold, std::size_t group, BendMask formed);
     void placeGroup(GroupTouch& touch, BendId bend, int hold, BendMask formed) const;
     void boundGroup(GroupTouch& touch, const BendMotions& motions) const;
+    [[nodiscard]] bool drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm) const;
+    const std::vector<SeenSolid>& pairedSeen(std::uint32_t moving);
+    /// False for what a stroke leaves where it is.
+    [[nodiscard]] bool moves(const GroupTouch& touch) const;
+    [[nodiscard]] bool punchFits(BendId bend, int hold, std::size_t family);
+    [[nodiscard]] IntervalSet landOf(BendId bend, int hold, int side, double depth_mm) const;
+    [[nodiscard]] double bearingLand_mm(BendId bend) const;
     [[nodiscard]] bool leafComesNear(const GroupTouch& touch, const BendMotions& motions) const;
     struct View {                        // a record as a body sees it
         const Motion* motion;
@@ -177,7 +197,7 @@ private:
     [[nodiscard]] static bool groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion);
 
     PartBodies bodies_;
-    LeafMachine machine_;
+    Machine machine_;
     PlainExits plain_exits_;
     double leaf_reach_mm_ = 0;           // from the hinge
     const Limits* limits_;
@@ -206,7 +226,9 @@ private:
     std::vector<std::vector<Solid>> finished_;                         // groups of the finished part in the base's frame
 };
 
-/// The solid at the end of a swing to `angle` of which the strip takes `set_rad`'s share (the pose after the stroke).
+/// Where the moving side lies, seen from the held one, when the whole strip is bent to an angle: at the end of the stroke, and when the part has sprung back.
 [[nodiscard]] Rigid swungBy(const BendMotions& motions, double angle_rad);
+/// The same of either side, seen from what stands still.
+[[nodiscard]] Rigid sideSwungBy(const Machine& machine, const BendMotions& motions, bool moving, double angle_rad);
 
 }  // namespace tinwright

@@ -66,13 +66,17 @@ Polygon overBed(const Polygon& at, double by_mm) {
 
 class Finder {
 public:
-    Finder(const LeafMachine& machine, const WayOutRequest& request) : machine_(machine), request_(request) {
-        for (std::size_t i = 0; i < request.bars.size(); ++i) standing_.push_back(static_cast<int>(i));
+    Finder(const Machine& machine, const WayOutRequest& request) : machine_(machine), request_(request) {
+        for (std::size_t i = 0; i < request.bars.size(); ++i) {
+            const bool die = machine.families()[machine.familyOf(request.bars[i].bar)].row == ToolRow::kDie;
+            (die ? dies_ : standing_).push_back(static_cast<int>(i));
+        }
     }
 
     WayOut run() {
-        const bool done = machine_.brake().clamp == ClampKind::kLooseBars ? takeLooseBars() && partLeaves()
-                                                                          : raiseBeam() && partLeavesUnderBeam();
+        const bool done = machine_.isPress()                                   ? raisePunches() && partLeavesDie()
+                          : machine_.brake().clamp == ClampKind::kLooseBars ? takeLooseBars() && partLeaves()
+                                                                            : raiseBeam() && partLeavesUnderBeam();
         result_.found = done;
         return std::move(result_);
     }
@@ -261,8 +265,9 @@ private:
 
     // ---- bars on a beam ----
 
-    bool raiseBeam() {
-        const double opening = machine_.brake().opening_mm;
+    bool raiseBeam() { return raiseBy(machine_.brake().opening_mm); }
+
+    bool raiseBy(double opening) {
         for (const double lift : {opening, 0.5 * opening, 0.25 * opening, std::min(2.0, opening)}) {
             const double* give_mm = freeGive(lift);
             if (give_mm == nullptr) continue;
@@ -333,6 +338,47 @@ private:
         });
     }
 
+    // ---- punches on a ram ----
+
+    bool raisePunches() { return raiseBy(machine_.lift_mm(request_.leaf_face, request_.part->rise_mm())); }
+
+    // Out of the V first, as high as it takes, then forward; or as it lies along the machine.
+    bool partLeavesDie() {
+        for (const double up_mm : heightsOverDie()) {
+            if (liftsAndDrawsForward(up_mm)) return true;
+        }
+        result_.plain = false;
+        if (partSlides(raised_) || partTilts(raised_)) return true;
+        result_.trapped = "the part cannot be taken out from between punch and die";
+        return false;
+    }
+
+    // Part heights worth a try: just out of the V, and shares of the room under the raised punches.
+    [[nodiscard]] std::vector<double> heightsOverDie() const {
+        const double least_mm = request_.part->rise_mm() + kOverDie_mm;
+        std::vector<double> heights;
+        for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+            const double up_mm = least_mm + share * (result_.lift_mm - kUnderPunch_mm - least_mm);
+            if (up_mm >= least_mm || share == 0.0) heights.push_back(up_mm);
+        }
+        return heights;
+    }
+
+    bool liftsAndDrawsForward(double up_mm) {
+        if (up_mm > result_.lift_mm) return false;
+        const Vec2 down = -kUp * up_mm;
+        const Vec2 over = raised_ + down;
+        if (!underFree(Vec2::Zero(), down) || !underFree(down, down + kBack * kOut_mm)) return false;
+        if (!overFree(raised_, over, request_.machine) || !overFree(over, over + kBack * kOut_mm, request_.machine)) return false;
+        for (const int piece : standing_) {
+            const Interval at = barAt(piece).at;
+            if (barBlocked(piece, raised_, over).meets(at) || barBlocked(piece, over, over + kBack * kOut_mm).meets(at)) return false;
+        }
+        add(ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -kOut_mm, up_mm, 0}},
+            request_.part->rise_mm() > 0 ? "lift the part out of the V and draw it out forward" : "draw the part out forward");
+        return true;
+    }
+
     // ---- both ----
 
     // Along the machine off an open end: nothing of the part may pass a standing piece that it meets.
@@ -352,8 +398,11 @@ private:
         };
         const Interval machine = ahead(request_.machine);
         const Vec2 here = kBack * raised.x();
-        if (request_.part->body(machine_.bed(), here, here).meets(machine)) return false;
-        if (request_.part->body(machine_.leaf(request_.leaf_face), here, here).meets(machine)) return false;
+        for (const std::size_t under : machine_.under(request_.leaf_face)) {
+            if (request_.part->body(under, here, here).meets(machine)) return false;
+        }
+        if (machine_.frames() >= 0 && !request_.part->body(static_cast<std::size_t>(machine_.frames()), here, here).empty()) return false;
+        if (std::any_of(dies_.begin(), dies_.end(), [&](int die) { return barBlocked(die, here, here).meets(ahead(barAt(die).at)); })) return false;
         if (!beamFree(raised, Vec2::Zero(), machine)) return false;
         return std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
             return barBlocked(piece, raised, raised).meets(ahead(barAt(piece).at));
@@ -370,10 +419,10 @@ private:
                 for (const Convex2& section : sections) escape.addPair(wall, section);
             });
         };
-        const Vec2 back = kBack * raised.x();
-        addStill(BodyKind::kBed, moved(body(machine_.bed()), back), request_.machine);
-        addStill(BodyKind::kLeaf, moved(body(machine_.leaf(request_.leaf_face)), back), request_.machine);
-        if (machine_.beam() >= 0) addStill(BodyKind::kBeam, moved(body(static_cast<std::size_t>(machine_.beam())), raised), request_.machine);
+        const Vec2 back = kBack * raised.x() + kUp * request_.part->rise_mm();
+        for (const std::size_t under : machine_.under(request_.leaf_face)) addStill(machine_.bodies()[under].kind, moved(body(under), back), request_.machine);
+        for (const int die : dies_) addStill(BodyKind::kDie, moved(barSections(die), back), barAt(die).at);
+        for (const std::size_t over : machine_.over(request_.leaf_face)) addStill(BodyKind::kBeam, moved(body(over), raised), request_.machine);
         for (const int piece : standing_) addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
         escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
@@ -388,14 +437,20 @@ private:
     }
 
     // Bed and leaf, moved by `by` against the part, do not meet it.
-    [[nodiscard]] bool bodiesFree(const Vec2& by) const {
-        return !request_.part->body(machine_.bed(), Vec2::Zero(), by).meets(request_.machine) &&
-               !request_.part->body(machine_.leaf(request_.leaf_face), Vec2::Zero(), by).meets(request_.machine);
+    [[nodiscard]] bool bodiesFree(const Vec2& by) const { return underFree(Vec2::Zero(), by); }
+
+    // What lies under the part, moved against it between two places, does not meet it.
+    [[nodiscard]] bool underFree(const Vec2& from, const Vec2& to) const {
+        const std::vector<std::size_t>& under = machine_.under(request_.leaf_face);
+        return std::none_of(under.begin(), under.end(), [&](std::size_t body) { return request_.part->body(body, from, to).meets(request_.machine); }) &&
+               std::none_of(dies_.begin(), dies_.end(), [&](int die) { return barBlocked(die, from, to).meets(barAt(die).at); });
     }
 
-    [[nodiscard]] bool beamFree(const Vec2& raised, const Vec2& by, Interval machine) const {
-        if (machine_.beam() < 0) return true;
-        return !request_.part->body(static_cast<std::size_t>(machine_.beam()), raised, raised + by).meets(machine);
+    [[nodiscard]] bool beamFree(const Vec2& raised, const Vec2& by, Interval machine) const { return overFree(raised, raised + by, machine); }
+
+    [[nodiscard]] bool overFree(const Vec2& from, const Vec2& to, Interval machine) const {
+        const std::vector<std::size_t>& over = machine_.over(request_.leaf_face);
+        return std::none_of(over.begin(), over.end(), [&](std::size_t body) { return request_.part->body(body, from, to).meets(machine); });
     }
 
     // Where the part is in the way of a piece that is moved by `by` (by nothing: where it stands).
@@ -451,20 +506,23 @@ private:
         add(ExitMove::Kind::kPartTilted, -1, std::move(path), std::move(words));
     }
 
-    const LeafMachine& machine_;
+    static constexpr double kOverDie_mm = 1;    // lifted out of the V, the part is this much over where it lay at the least
+    static constexpr double kUnderPunch_mm = 1;
+    const Machine& machine_;
     const WayOutRequest& request_;
-    std::vector<int> standing_;
+    std::vector<int> standing_;    // bars and punches
+    std::vector<int> dies_;
     Vec2 raised_ = Vec2::Zero();   // where beam and pieces are by now, seen from the part
     WayOut result_;
 };
 
 }  // namespace
 
-WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request) { return Finder(machine, request).run(); }
+WayOut findWayOut(const Machine& machine, const WayOutRequest& request) { return Finder(machine, request).run(); }
 
 namespace {
 
-WayOutRequest requestOf(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
+WayOutRequest requestOf(const Machine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
     WayOutRequest request;
     request.part = &part;
     request.straight_only = straight_only;
@@ -476,11 +534,11 @@ WayOutRequest requestOf(const LeafMachine& machine, LyingShadows& part, const Pl
 
 }  // namespace
 
-WayOut findWayOut(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
+WayOut findWayOut(const Machine& machine, LyingShadows& part, const Placed& placed, bool straight_only) {
     return findWayOut(machine, requestOf(machine, part, placed, straight_only));
 }
 
-bool wayServes(const LeafMachine& machine, LyingShadows& part, const Placed& placed, const WayOut& told) {
+bool wayServes(const Machine& machine, LyingShadows& part, const Placed& placed, const WayOut& told) {
     const WayOutRequest request = requestOf(machine, part, placed, false);
     return Finder(machine, request).follow(told);
 }

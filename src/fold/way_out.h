@@ -32,10 +32,10 @@ struct WayOut {
 
 /// Straight exits (up, back, back and up, along and up, forward), and for the part a planar search with tilt when none of
 /// them goes. Every way found is proven free.
-[[nodiscard]] WayOut findWayOut(const LeafMachine& machine, const WayOutRequest& request);
+[[nodiscard]] WayOut findWayOut(const Machine& machine, const WayOutRequest& request);
 /// The same for part and bars as they are placed.
-[[nodiscard]] WayOut findWayOut(const LeafMachine& machine, LyingShadows& part, const Placed& placed, bool straight_only);
+[[nodiscard]] WayOut findWayOut(const Machine& machine, LyingShadows& part, const Placed& placed, bool straight_only);
 /// Whether the moves that are told serve this part too, each as much longer or shorter as it takes.
-[[nodiscard]] bool wayServes(const LeafMachine& machine, LyingShadows& part, const Placed& placed, const WayOut& told);
+[[nodiscard]] bool wayServes(const Machine& machine, LyingShadows& part, const Placed& placed, const WayOut& told);
 
 }  // namespace tinwright

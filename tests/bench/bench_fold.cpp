@@ -141,7 +141,7 @@ BENCHMARK(againstLibrary)->ArgName("to_first")->Arg(0)->Arg(1)->Unit(benchmark::
 
 void oneShadow(benchmark::State& state) {
     const Instance& the = instance();
-    const LeafMachine machine(the.brake(), the.part.thickness_mm);
+    const Machine machine(the.brake(), the.part.thickness_mm);
     const Bend& bend = the.part.bends[0];
     const BendMotions motions(machine, bend.allowance_mm, bend.angle.rad() + 0.05);
     const double turn = 0.01 * static_cast<double>(state.range(0));  // 0: a prism along the bend

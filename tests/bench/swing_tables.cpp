@@ -126,13 +126,13 @@ Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, int hold, Inte
         if (shadow.inner.meets(at)) return Answer::kHit;
         return shadow.outer.meets(at) ? Answer::kUnclear : Answer::kClear;
     };
-    const LeafMachine& machine = table_.machine();
+    const Machine& machine = table_.machine();
     const Interval everywhere{-kFar, kFar};
     Answer answer = worse(ask(machine.bed(), everywhere), ask(machine.leaf(0), everywhere));
     if (machine.beam() >= 0) answer = worse(answer, ask(static_cast<std::size_t>(machine.beam()), everywhere));
     const BarFamily& family = machine.families()[0];
     answer = worse(answer, ask(family.high, bar));
-    if (family.low >= 0) answer = worse(answer, ask(static_cast<std::size_t>(family.low), {bar.lo + family.relief_um, bar.hi - family.relief_um}));
+    if (family.low >= 0) answer = worse(answer, ask(static_cast<std::size_t>(family.low), family.relief.shortened(bar)));
     if (table_.at(record).moving) return answer;
     const StripContact strip = table_.ownStrip(bend, hold, record, 0);
     return worse(answer, strip == StripContact::kHit ? Answer::kHit : strip == StripContact::kUnclear ? Answer::kUnclear : Answer::kClear);

@@ -9,7 +9,7 @@
 #include <string>
 
 #include "bar_strings.h"
-#include "leaf_machine.h"
+#include "machine.h"
 #include "random_states.h"
 #include "random_states.h"
 
@@ -201,8 +201,8 @@ TEST_CASE("inside an end relief more obstacles are never less in the way") {
     one.add({0, 10});
     IntervalSet both = one;
     both.add({10, 20});
-    CHECK(withRelief(one, 8, {}).meets({5, 6}));
-    CHECK_FALSE(withRelief(both, 8, {}).meets({5, 6}));
+    CHECK(withRelief(one, {8, 8}, {}).meets({5, 6}));
+    CHECK_FALSE(withRelief(both, {8, 8}, {}).meets({5, 6}));
     random_states::Dice dice(61);
     for (int i = 0; i < 500; ++i) {
         IntervalSet some;
@@ -214,8 +214,8 @@ TEST_CASE("inside an end relief more obstacles are never less in the way") {
             more.add(item);
         }
         const Micron relief = dice.below(12);
-        const IntervalSet inside_more = insideRelief(more, relief);
-        const IntervalSet inside_some = insideRelief(some, relief);
+        const IntervalSet inside_more = insideRelief(more, {relief, relief});
+        const IntervalSet inside_some = insideRelief(some, {relief, relief});
         for (const Interval& item : inside_some.items()) CHECK(inside_more.covers(item));
     }
 }

@@ -38,7 +38,7 @@ Tool toolOf(std::size_t body, const std::vector<Region>& regions) {
     return tool;
 }
 
-std::vector<Tool> toolsOf(const Case& what, const LeafMachine& machine) {
+std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
     const Brake& brake = what.brake();
     const double t = what.part.thickness_mm;
     std::vector<Tool> tools{toolOf(machine.bed(), {bedSectionOf(brake, t)})};

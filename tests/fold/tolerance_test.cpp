@@ -162,7 +162,7 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
     for (std::uint64_t seed = 710'000; seed < 710'500; ++seed) {
         const random_states::Case what = random_states::randomCase(seed);
         Dice dice(seed);
-        const LeafMachine machine(what.brake(), what.part.thickness_mm);
+        const Machine machine(what.brake(), what.part.thickness_mm);
         const PartBodies drawn(what.part, what.brake().nose_radius_mm);
         const Placed at{&what, random_states::randomState(what.part, dice), false};
         const Bend& line = what.part.bend(at.state.bend);

@@ -44,6 +44,7 @@ struct ExitMove {
 /// comes out. Shown by a bound: what is not shown may go all the same.
 struct Holding {
     ToleranceBox over;
+    bool looked_at = true;                ///< false: not worked out (press brakes are not yet); then it does not hold, and nothing else is told
     bool holds = false;
     /// When it is not shown: "stroke" (what meets), "way-in", "way-out", or "line" (bends of one stroke whose lines agree only as far
     /// as the folds between them are true).

@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Whether punches and dies of a press brake suit a bend, by itself: TouchTable::dieFits, punchFits and bearingLand_mm.
+#include <algorithm>
+#include <cmath>
+
+#include "touch_table.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr int kSpans = 512;              // of the stroke, each bounded as a whole
+constexpr double kLeastLift_mm = 3;      // to get the sheet in at all
+constexpr double kBearingLand_mm = 0.3;  // of sheet past where it bears on a shoulder
+
+struct Bearing {
+    double least_mm;                     // by how much the shoulders bear further out than the strip is bent
+    double land_mm;                      // from where a side begins to where the shoulder bears on it
+};
+
+// Over the stroke, whichever way the strip forms. Of a strip that rolls A (1 - h / S) is still flat on either side of the foot of the normal from C;
+// of one that curves the arc ends D sin h from it, D = A (1 / h - 1 / S), and the sheet is D (1 - cos h) lower.
+Bearing bearingOf(const VeeBearing& bearing, const Swing& half) {
+    Bearing result{1e9, 0};
+    const double end = half.set_rad();
+    for (int i = 0; i < kSpans; ++i) {
+        const double from = end * i / kSpans;
+        const double to = end * (i + 1) / kSpans;
+        const double arc_mm = half.allowance_mm() * (1 - from / end);
+        const double sink_mm = arc_mm * (1 - std::cos(to)) / to;
+        const VeeBearing::Reach reach = bearing.reach(from, to);
+        result.least_mm = std::min(result.least_mm, reach.middle_mm - reach.stray_mm - arc_mm - sink_mm * std::tan(to));
+        result.land_mm = std::max(result.land_mm, reach.middle_mm + reach.stray_mm - half.allowance_mm() * (1 - to / end) * std::sin(to) / to);
+    }
+    return result;
+}
+
+}  // namespace
+
+double TouchTable::bearingLand_mm(BendId bend) const { return bearingOf(machine_.bearing(), motions(bend).half).land_mm + kBearingLand_mm; }
+
+bool TouchTable::dieFits(BendId bend, int hold, std::size_t family, std::size_t face) {
+    const BendMotions& how = motions(bend);
+    const VeeBearing& bearing = machine_.bearing();
+    if (how.half.set_rad() > bearing.steepest_rad() - 1e-6) return false;
+    if (bearingOf(bearing, how.half).least_mm <= 0) return false;
+    if (machine_.lift_mm(face, how.rise_mm) < kLeastLift_mm) return false;
+    // The die comes up all through the stroke while the strip's lowest stays where it is: they are nearest at the end.
+    const Rigid pose = sideSwungBy(machine_, how, false, how.set_rad);
+    for (const Solid& slice : slicesAt(bend, hold, Angle::radians(how.set_rad), 0, pose)) {
+        for (const Convex2& piece : machine_.bodies()[machine_.families()[family].high].section) {
+            if (!apart(slice.section(), piece.moved(Vec2(0, how.rise_mm)))) return false;
+        }
+    }
+    return true;
+}
+
+// The strip at the end of the stroke: before it, it is rounder. And no die that the punch goes into is met by it.
+bool TouchTable::punchFits(BendId bend, int hold, std::size_t family) {
+    const BendMotions& how = motions(bend);
+    const Rigid pose = sideSwungBy(machine_, how, false, how.set_rad);
+    const BarFamily& punch = machine_.families()[family];
+    std::vector<Convex2> sections = machine_.bodies()[punch.high].section;
+    if (punch.low >= 0) {
+        for (const Convex2& piece : machine_.bodies()[static_cast<std::size_t>(punch.low)].section) sections.push_back(piece);
+    }
+    for (const Solid& slice : slicesAt(bend, hold, Angle::radians(how.set_rad), 0, pose)) {
+        if (std::any_of(sections.begin(), sections.end(), [&](const Convex2& piece) { return !apart(slice.section(), piece); })) return false;
+    }
+    for (const BarFamily& die : machine_.families()) {
+        if (die.row != ToolRow::kDie) continue;
+        for (const Convex2& piece : machine_.bodies()[die.high].section) {
+            const Convex2 risen = sweptBy(piece.points(), Vec2(0, how.rise_mm));
+            if (std::any_of(sections.begin(), sections.end(), [&](const Convex2& section) { return !apart(section, risen); })) return false;
+        }
+    }
+    return true;
+}
+
+}  // namespace tinwright
