@@ -90,15 +90,19 @@ Moment Motion::unmirrored(double a_rad) const {
     switch (kind_) {
         case Kind::kHeldFromLeaf: return {a_rad, cos_a, -sin_a, Vec2::Zero(), 0};
         // The leaf's face drawn back along its normal is what stands still moved up by as much, seen from the leaf.
-        case Kind::kStandingFromLeaf:
-            return {a_rad, cos_a, -sin_a, turnedUp(Vec2(0, giveWay_mm(a_rad, cos_a, sin_a)), cos_a, sin_a), 0};
+        case Kind::kStandingFromLeaf: {
+            const double least_mm = giveWay_mm(a_rad, cos_a, sin_a, 0);
+            const double most_mm = giveWay_mm(a_rad, cos_a, sin_a, 1);
+            return {a_rad, cos_a, -sin_a, turnedUp(Vec2(0, 0.5 * (least_mm + most_mm)), cos_a, sin_a), 0.5 * (most_mm - least_mm)};
+        }
         // From H + R(-a)(C + R(a)(p - C + w) - H) = p + (H - C) + R(-a)(C - H) + w. The leaf's face, drawn back along its
-        // normal, is the solid moved up by as much.
+        // normal, is the solid moved up by as much. With less of uniform curvature the sheet sinks less and the face gives way by no more than
+        // that less: both together stay within the spread about what is told here, in which the face gives way to the lowest sheet.
         case Kind::kMovingFromLeaf: {
             const Swing::Middle middle = swing_->middle(a_rad, cos_a, sin_a);
             const Vec2 arm = swing_->centre() - hinge_;
             const Vec2 back = turnedUp(arm, cos_a, -sin_a) - arm;
-            return {a_rad, 1, 0, middle.shift + back + Vec2(0, giveWay_mm(a_rad, cos_a, sin_a)), middle.spread_mm};
+            return {a_rad, 1, 0, middle.shift + back + Vec2(0, giveWay_mm(a_rad, cos_a, sin_a, 1)), middle.spread_mm};
         }
         case Kind::kFromDie: return fromDie(a_rad, cos_a, sin_a);
         case Kind::kSwing:
@@ -132,12 +136,11 @@ Moment Motion::fromDie(double a_rad, double cos_a, double sin_a) const {
 }
 
 // Rolling keeps the sheet's underside as far from C as C stands over the bed; uniform curvature lets it sink by
-// D(1 - cos a). The leaf bears on the sheet whichever it is: its face, at its own distance from C, gives way to the lowest that
-// the sheet may be.
-double Motion::giveWay_mm(double a_rad, double cos_a, double sin_a) const {
+// D(1 - cos a). The leaf bears on the sheet whichever it is: its face, at its own distance from C, gives way to it.
+double Motion::giveWay_mm(double a_rad, double cos_a, double sin_a, double uniform_share) const {
     const Vec2 arm = swing_->centre() - hinge_;
     const double sink_mm = -swing_->uniformShift(a_rad, cos_a, sin_a).y();
-    const double underside_mm = swing_->centre().y() + 0.5 * sink_mm + swing_->middle(a_rad, cos_a, sin_a).spread_mm;
+    const double underside_mm = swing_->centre().y() + uniform_share * sink_mm;
     const double face_mm = arm.x() * sin_a + arm.y() * cos_a + hinge_.y();
     return std::max(0.0, underside_mm - face_mm);
 }

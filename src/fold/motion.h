@@ -65,7 +65,8 @@ private:
     [[nodiscard]] Motion finished() const;
     [[nodiscard]] Motion mirrored() const;
     [[nodiscard]] Moment unmirrored(double a_rad) const;
-    [[nodiscard]] double giveWay_mm(double a_rad, double cos_a, double sin_a) const;
+    /// Of the leaf's face, for a strip between rolling (0) and uniform curvature (1).
+    [[nodiscard]] double giveWay_mm(double a_rad, double cos_a, double sin_a, double uniform_share) const;
     [[nodiscard]] Moment fromDie(double a_rad, double cos_a, double sin_a) const;
 
     Kind kind_;

@@ -101,7 +101,7 @@ Polygon at(const Scene& scene, double angle) { return shiftedAt(scene, angle, mi
 
 // Least separation at an angle over motions from rolling to uniform curvature.
 double overMotions(const Scene& scene, double angle) {
-    const Vec2 rolling = scene.swing.rollingShift(angle);
+    const Vec2 rolling = scene.swing.rollingShift(angle, std::cos(angle), std::sin(angle));
     const Vec2 uniform = scene.swing.uniformShift(angle, std::cos(angle), std::sin(angle));
     double least = std::numeric_limits<double>::infinity();
     for (const double share : {0.0, 0.5, 1.0}) {
@@ -128,9 +128,15 @@ Twin twinOf(const Scene& scene) {
     return twin;
 }
 
+Swing randomSwing(Dice& dice) {
+    const double nose_mm = dice.between(0.3, 3);
+    const double thickness_mm = dice.between(0.5, 3);
+    const double allowance_mm = dice.between(0.5, 8);
+    return {Vec2(nose_mm, thickness_mm + nose_mm), allowance_mm, dice.between(0.4, 2.4)};
+}
+
 struct Holder {  // Motion points at the swing
-    explicit Holder(Dice& dice)
-        : swing(dice.between(0.3, 3), dice.between(0.5, 3), dice.between(0.5, 8), dice.between(0.4, 2.4)), motion(Motion::swing(swing)) {}
+    explicit Holder(Dice& dice) : swing(randomSwing(dice)), motion(Motion::swing(swing)) {}
     Swing swing;
     Motion motion;
 };

@@ -171,12 +171,12 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
         const ToleranceTable::Stroke told(machine, line, set_rad, box);
         for (int i = 0; i < 6; ++i) {
             const Sample sample = deviating::sampleOf(what.part, box, at.state.bend, at.state.hold, false, dice.chance(0.5), dice);
-            const Swing swing(at.nose(), sample.part.thickness_mm, sample.part.bend(at.state.bend).allowance_mm,
+            const Swing swing(Vec2(at.nose(), sample.part.thickness_mm + at.nose()), sample.part.bend(at.state.bend).allowance_mm,
                               set_rad + Angle::degrees(sample.overbend_more_deg).rad());
             const double angle = dice.between(0, swing.set_rad());
             const double share = dice.between(0, 1);
             const auto shift = [&](const Swing& of, double uniform) -> Vec2 {
-                return (1 - uniform) * of.rollingShift(angle) + uniform * of.uniformShift(angle, std::cos(angle), std::sin(angle));
+                return (1 - uniform) * of.rollingShift(angle, std::cos(angle), std::sin(angle)) + uniform * of.uniformShift(angle, std::cos(angle), std::sin(angle));
             };
             const PartBodies other(sample.part, what.brake().nose_radius_mm);
             const Rigid frame = foldFrame(at, sample);
