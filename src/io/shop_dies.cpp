@@ -36,12 +36,12 @@ void takeVee(const JsonCursor& object, ToolDraft& draft) {
     takeNumber(object, "max_kn_per_m", draft.given, kForce, "kN/m", draft.bar.max_kn_per_m);
 }
 
-// The block's section is told in one way: point by point, or by its body's width.
+// The block's section is told in one way: point by point, or by its body's width and the slots of its Vs.
 void takeBody(const JsonCursor& object, ToolDraft& draft) {
-    if (object.has("profile") && object.has("body_width")) {
-        object.get("profile")->wrong("section", "either a profile or a body width, not both");
+    if (object.has("profile") && (object.has("body_width") || object.has("slot"))) {
+        object.get("profile")->wrong("section", "either a profile or a body width (with a slot), not both");
     } else if (object.has("profile")) {
-        draft.given.drop("body_width");
+        for (const char* field : {"body_width", "slot"}) draft.given.drop(field);
     } else if (object.has("body_width")) {
         draft.given.drop("profile");
     }
@@ -109,7 +109,6 @@ std::vector<ToolDraft> readBlock(const JsonCursor& item, const ToolDraft& each) 
     }
     ToolDraft block = each;
     takeDie(item, block);
-    for (const char* field : {"id", "opening", "offset", "slot"}) block.given.drop(field);
     needBlock(item, block);
     std::vector<ToolDraft> dies;
     for (const JsonCursor& vee : vees->items(1, kMaxVeesInBlock)) dies.push_back(readVeeOfBlock(vee, block));
@@ -118,6 +117,7 @@ std::vector<ToolDraft> readBlock(const JsonCursor& item, const ToolDraft& each) 
 }
 
 void finishProfile(const ToolDraft& draft, Bar& bar) {
+    if (draft.given.has("slot")) return draft.given.wrong("slot", "section", "no slot in a V of a block whose \"profile\" is given and has it");
     std::string why = whyNoVee(*bar.vee);
     if (!why.empty()) return draft.given.wrong("opening", "die.vee", why);
     for (Vec2& point : bar.profile) point.x() -= draft.cut.offset_mm;

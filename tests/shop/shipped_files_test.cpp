@@ -167,8 +167,10 @@ TEST_CASE("the complete example of SHOP_FORMAT.md reads") {
     const Result<Shop> shop = test::readWithTooling(page.substr(begin, page.find("```", begin) - begin));
     INFO(test::textOf(shop.issues()));
     REQUIRE(shop.ok());
-    REQUIRE(shop.value().brakes.size() == 2);
+    REQUIRE(shop.value().brakes.size() == 3);
     CHECK(shop.value().brakes[0].opening_mm == 42);
     CHECK(shop.value().brakes[0].bars.size() == 4);
     CHECK(shop.value().brakes[1].bars[1].count == 2);
+    REQUIRE(shop.value().brakes[2].isPress());
+    CHECK(shop.value().brakes[2].press->throat_mm == 180);
 }
