@@ -92,14 +92,20 @@ std::vector<VeeCut> fromTheBack(std::vector<VeeCut> cuts) {
 }
 
 std::string whyNoRoom(const DieSection& die) {
-    double taken_to_mm = die.body_width_mm / 2;  // by what is behind
-    for (const VeeCut& cut : fromTheBack(die.cuts)) {
+    const double face_mm = die.body_width_mm / 2;
+    const VeeCut* behind = nullptr;
+    const std::vector<VeeCut> cuts = fromTheBack(die.cuts);
+    for (const VeeCut& cut : cuts) {
         const double out_mm = shoulderOut_mm(cut.vee);
-        if (cut.offset_mm + out_mm > taken_to_mm - kThinnest_mm || cut.offset_mm - out_mm < -die.body_width_mm / 2 + kThinnest_mm) {
+        if (std::abs(cut.offset_mm) + out_mm > face_mm - kThinnest_mm) {
             return fmt::format("a body that the V of {:g} mm with its shoulders, {:.2f} mm in all, has room on ({:g} mm wide, the V {:g} mm behind its middle)",
                                cut.vee.opening_mm, 2 * out_mm, die.body_width_mm, cut.offset_mm);
         }
-        taken_to_mm = cut.offset_mm - out_mm;
+        if (behind != nullptr && cut.offset_mm + out_mm > behind->offset_mm - shoulderOut_mm(behind->vee) - kThinnest_mm) {
+            return fmt::format("{:.2f} mm or more between the middles of the V of {:g} mm and of that of {:g} mm, so that their shoulders do not meet, not {:g} mm",
+                               out_mm + shoulderOut_mm(behind->vee) + kThinnest_mm, cut.vee.opening_mm, behind->vee.opening_mm, behind->offset_mm - cut.offset_mm);
+        }
+        behind = &cut;
     }
     return {};
 }

@@ -139,7 +139,7 @@ void finishNumbers(const ToolDraft& draft, Bar& bar) {
         block.cuts.push_back(other);
     }
     why = whyNoDieSection(block);
-    if (!why.empty()) return draft.given.wrong("opening", "die.section", why, "it runs into another V of the block");
+    if (!why.empty()) return draft.given.wrong("opening", "die.section", why);
     bar.profile = dieSection(block, 0);
 }
 

@@ -123,7 +123,7 @@ void takeCommon(const JsonCursor& object, ToolDraft& draft) {
 }
 
 void checkIdAndWidth(const ToolKind& kind, const ToolDraft& draft, const BrakeDraft& of) {
-    if (!draft.given.has("id")) draft.given.wrong("id", "missing", fmt::format("a name for the {}, like \"B30\"", kind.one));
+    if (!draft.given.has("id")) draft.given.wrong("id", "missing", fmt::format("a name for the {}, of letters and digits", kind.one));
     if (!draft.given.has("width")) draft.given.wrong("width", "missing", fmt::format("the {}'s width along the machine", kind.one));
     if (draft.given.good("width") && of.given.good("length") && draft.bar.width_mm > of.brake.length_mm) {
         draft.given.wrong("width", "bar.width",
