@@ -4,13 +4,13 @@
 #include <optional>
 
 #include <tinwright/base/units.h>
-#include <tinwright/io/shop_io.h>
 #include <tinwright/report/bars_text.h>
 
 #include "commands.h"
 #include "complain.h"
 #include "exit_code.h"
 #include "output_file.h"
+#include "shop_file.h"
 
 namespace tinwright::app {
 namespace {
@@ -43,7 +43,7 @@ Issues writeAll(const CommandLine& line, const std::vector<BarsAnswer>& answers,
 int runBars(const CommandLine& line) {
     const Result<double> width_mm = widthOf_mm(line.width);
     if (!width_mm) return complain(width_mm.issues());
-    const Result<Shop> shop = readShop(line.shop_path);
+    const Result<Shop> shop = readShopFile(line.shop_path);
     if (!shop) return complain(shop.issues());
     const auto brakes = chosenBrakes(line, shop.value());
     if (!brakes) return complain(brakes.issues());

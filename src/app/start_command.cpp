@@ -6,7 +6,6 @@
 
 #include <tinwright/base/units.h>
 #include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
 #include <tinwright/io/start_part.h>
 #include <tinwright/sequence/suit.h>
 
@@ -14,6 +13,7 @@
 #include "complain.h"
 #include "exit_code.h"
 #include "output_file.h"
+#include "shop_file.h"
 
 namespace tinwright::app {
 namespace {
@@ -127,7 +127,7 @@ struct Started {
 
 /// The component must go in, so a gap may only grow: the least growth with which an order works on some brake.
 Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
-    const Result<Shop> shop = readShop(line.shop_path);
+    const Result<Shop> shop = readShopFile(line.shop_path);
     if (!shop) return shop.issues();
     const auto brakes = chosenBrakes(line, shop.value());
     if (!brakes) return brakes.issues();

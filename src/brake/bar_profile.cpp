@@ -9,6 +9,8 @@
 
 #include <tinwright/base/contract.h>
 
+#include "arc_corners.h"
+
 namespace tinwright {
 
 namespace {
@@ -35,14 +37,7 @@ double frontAt_mm(const NoseSection& nose, double z_mm) {
 
 double toeHeight_mm(const NoseSection& nose) { return nose.toe_height_mm.value_or(nose.height_mm); }
 
-// The arc turns through 180° - nose angle. Its n equal parts are each replaced by the corner where the tangents at
-// their ends meet, radius / cos(half) from the centre; n is the least that keeps the excess within the bound.
-int arcParts(double radius_mm, double turn_rad) {
-    const double half_rad = std::acos(radius_mm / (radius_mm + kNoseArcError_mm));
-    return std::max(2, static_cast<int>(std::ceil(turn_rad / (2 * half_rad))));
-}
-
-// From the front face round to the clamping face.
+// From the front face round to the clamping face: the arc turns through 180° - nose angle.
 Polygon noseCorners(const NoseSection& nose) {
     if (nose.radius_mm <= 0) return {Vec2(0, 0)};
     const double turn_rad = std::numbers::pi - nose.nose_angle.rad();

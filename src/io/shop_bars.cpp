@@ -1,23 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The bars of a brake: "each_bar" holds what all bars of a list have in common, a bar what is its own, and an item
-// with "set" brings in the list of a tooling file.
+// The bars of a leaf brake.
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <cmath>
 
 #include <tinwright/brake/bar_profile.h>
 #include <tinwright/io/json_reading.h>
 
-#include "shop_draft.h"
+#include "shop_tools.h"
 
 namespace tinwright {
 
 namespace {
 
-constexpr std::size_t kMaxBarKinds = 200;
-constexpr int kMaxCount = 100;
-
-void takeRelief(const JsonCursor& object, BarDraft& draft) {
+void takeRelief(const JsonCursor& object, ToolDraft& draft) {
     const std::optional<JsonCursor> relief = object.get("end_relief");
     if (!relief) return;
     const std::size_t before = relief->context().issues.size();
@@ -29,7 +25,7 @@ void takeRelief(const JsonCursor& object, BarDraft& draft) {
 }
 
 // A section is told in one way: point by point, or by its nose.
-void takeSection(const JsonCursor& object, BarDraft& draft) {
+void takeSection(const JsonCursor& object, ToolDraft& draft) {
     const bool has_nose = object.has("nose_angle_deg") || object.has("toe_height") || object.has("shank_front");
     if (object.has("profile") && has_nose) {
         object.get("profile")->wrong("section",
@@ -48,93 +44,30 @@ void takeSection(const JsonCursor& object, BarDraft& draft) {
     takeLength(object, "shank_front", draft.given, kSize_mm, draft.shank_front_mm);
 }
 
-void takeBar(const JsonCursor& object, BarDraft& draft) {
-    draft.given.setWhole(object);
-    takeField(object, "id", draft.given, draft.bar.id, [](const JsonCursor& at) { return at.name(); });
-    takeLength(object, "width", draft.given, kSize_mm, draft.bar.width_mm);
+void takeBar(const JsonCursor& object, ToolDraft& draft) {
+    takeCommon(object, draft);
     takeLength(object, "clamp_depth", draft.given, kSize_mm, draft.bar.clamp_depth_mm);
-    takeLength(object, "height", draft.given, kSize_mm, draft.bar.height_mm);
-    takeField(object, "count", draft.given, draft.bar.count,
-              [](const JsonCursor& at) { return at.integer(1, kMaxCount); });
     takeSection(object, draft);
     takeRelief(object, draft);
     draft.given.readUncertain(object);
 }
 
-// Items of "only": ids of the set that are meant, the rest is left out.
-void keepOnly(const JsonCursor& item, std::vector<BarDraft>& bars) {
-    const std::optional<JsonCursor> only = item.get("only");
-    if (!only) return;
-    std::vector<BarDraft> kept;
-    for (const JsonCursor& wanted : only->items(1, kMaxBarKinds)) {
-        const std::optional<std::string> id = wanted.name();
-        if (!id) continue;
-        const auto found =
-            std::find_if(bars.begin(), bars.end(), [&](const BarDraft& bar) { return bar.bar.id == *id; });
-        if (found != bars.end()) {
-            kept.push_back(*found);
-            continue;
-        }
-        std::vector<std::string> ids;
-        for (const BarDraft& bar : bars) ids.push_back(bar.bar.id);
-        const std::string near = nearestWord(*id, ids);
-        wanted.wrong("only", "the id of a bar of that set", near.empty() ? "" : "perhaps \"" + near + "\"");
-    }
-    bars = std::move(kept);
-}
-
-std::vector<BarDraft> readSet(const JsonCursor& item, ShopFiles& files) {
-    if (!item.object({"set", "only", "note"})) return {};
-    static_cast<void>(textOr(item, "note", ""));
-    ShopFile* file = files.enter(*item.get("set"), "bars");
-    if (file == nullptr) return {};
-    const JsonCursor set = file->cursor();
-    std::vector<BarDraft> bars;
-    if (set.object({"format", "units", "kind", "name", "note", "each_bar", "bars"})) {
-        static_cast<void>(textOr(set, "note", ""));
-        static_cast<void>(textOr(set, "name", ""));
-        static_cast<void>(set.need("bars", "a list of bars"));
-        bars = readBars(set, files);
-    }
-    files.leave();
-    keepOnly(item, bars);
-    return bars;
-}
-
-bool hasBad(const BarDraft& draft) {
-    for (const char* field :
-         {"profile", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "clamp_depth", "height"}) {
-        if (draft.given.has(field) && !draft.given.good(field)) return true;
-    }
-    return false;
-}
-
-void finishProfile(const BarDraft& draft, double nose_radius_mm, Bar& bar) {
+void finishProfile(const ToolDraft& draft, double nose_radius_mm, Bar& bar) {
     const std::string why = whyNoBar(draft.bar.profile, nose_radius_mm);
     if (!why.empty()) return draft.given.wrong("profile", "bar.profile", why);
-    constexpr double kMeasured_mm = 0.02;
     bar.clamp_depth_mm = clampDepth_mm(bar.profile);
     bar.height_mm = height_mm(bar.profile);
-    if (draft.given.has("clamp_depth") && std::abs(bar.clamp_depth_mm - draft.bar.clamp_depth_mm) > kMeasured_mm) {
-        draft.given.wrong("clamp_depth", "bar.profile",
-                          fmt::format("the depth of the profile's underside, {:g} mm", bar.clamp_depth_mm));
-    }
-    if (draft.given.has("height") && std::abs(bar.height_mm - draft.bar.height_mm) > kMeasured_mm) {
-        draft.given.wrong("height", "bar.profile", fmt::format("the profile's height, {:g} mm", bar.height_mm));
-    }
+    checkAgrees(draft, "clamp_depth", draft.bar.clamp_depth_mm, bar.clamp_depth_mm, "the depth of the profile's underside");
+    checkAgrees(draft, "height", draft.bar.height_mm, bar.height_mm, "the profile's height");
 }
 
-void finishNose(const BarDraft& draft, double nose_radius_mm, Bar& bar) {
-    bool complete = true;
-    const auto need = [&](const char* field, const char* expected) {
-        if (draft.given.has(field)) return;
-        draft.given.wrong(field, "missing", expected, "or say it for all bars in \"each_bar\"");
-        complete = false;
-    };
-    need("nose_angle_deg", "the nose angle in degrees, or a \"profile\"");
-    need("clamp_depth", "the depth from nose to back");
-    need("height", "the height over the sheet");
-    if (!complete) return;
+void finishNose(const ToolDraft& draft, double nose_radius_mm, Bar& bar) {
+    if (!needToolFields(barKind(), draft,
+                        {{"nose_angle_deg", "the nose angle in degrees, or a \"profile\""},
+                         {"clamp_depth", "the depth from nose to back"},
+                         {"height", "the height over the sheet"}})) {
+        return;
+    }
     NoseSection nose{Angle::degrees(draft.nose_angle_deg), nose_radius_mm, bar.clamp_depth_mm, bar.height_mm, {}, {}};
     if (draft.given.has("toe_height")) nose.toe_height_mm = draft.toe_height_mm;
     if (draft.given.has("shank_front")) nose.shank_front_mm = draft.shank_front_mm;
@@ -149,7 +82,7 @@ void finishNose(const BarDraft& draft, double nose_radius_mm, Bar& bar) {
     }
 }
 
-void checkRelief(const BarDraft& draft, const Bar& bar) {
+void checkRelief(const ToolDraft& draft, const Bar& bar) {
     if (!draft.given.good("end_relief")) return;
     if (draft.given.good("width") && 2 * bar.end_relief_mm >= bar.width_mm) {
         draft.given.wrong("end_relief", "bar.end-relief",
@@ -163,44 +96,19 @@ void checkRelief(const BarDraft& draft, const Bar& bar) {
 
 }  // namespace
 
-std::vector<BarDraft> readBars(const JsonCursor& object, ShopFiles& files) {
-    BarDraft each;
-    if (const std::optional<JsonCursor> common = object.get("each_bar")) {
-        if (common->object({"clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height", "shank_front",
-                            "profile", "end_relief", "count", "uncertain", "note"})) {
-            static_cast<void>(textOr(*common, "note", ""));
-            takeBar(*common, each);
-        }
-    }
-    std::vector<BarDraft> bars;
-    const std::optional<JsonCursor> list = object.get("bars");
-    if (!list) return bars;
-    for (const JsonCursor& item : list->items(1, kMaxBarKinds)) {
-        if (item.has("set")) {
-            for (BarDraft& bar : readSet(item, files)) bars.push_back(std::move(bar));
-        } else if (item.object({"id", "width", "clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height",
-                                "shank_front", "profile", "end_relief", "count", "uncertain", "note"})) {
-            static_cast<void>(textOr(item, "note", ""));
-            bars.push_back(each);
-            takeBar(item, bars.back());
-        }
-        if (bars.size() > kMaxBarKinds) {
-            list->wrong("count", fmt::format("at most {} kinds of bars, with those of the sets", kMaxBarKinds));
-            bars.resize(kMaxBarKinds);
-            break;
-        }
-    }
-    return bars;
+const ToolKind& barKind() {
+    static const ToolKind kind{"bars", "each_bar", "bar",
+                               {"clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "profile", "end_relief", "count",
+                                "uncertain", "note"},
+                               {"id", "width"},
+                               takeBar,
+                               [](const JsonCursor& item, const ToolDraft& each) { return readOneTool(barKind(), item, each); }};
+    return kind;
 }
 
-Bar finishBar(const BarDraft& draft, const BrakeDraft& of) {
+Bar finishBar(const ToolDraft& draft, const BrakeDraft& of) {
     Bar bar = draft.bar;
-    if (!draft.given.has("id")) draft.given.wrong("id", "missing", "a name for the bar, like \"B30\"");
-    if (!draft.given.has("width")) draft.given.wrong("width", "missing", "the bar's width along the machine");
-    if (draft.given.good("width") && of.given.good("length") && bar.width_mm > of.brake.length_mm) {
-        draft.given.wrong("width", "bar.width",
-                          fmt::format("no more than the brake's length, {:g} mm", of.brake.length_mm));
-    }
+    checkIdAndWidth(barKind(), draft, of);
     const bool radius_known = of.given.good("nose_radius");
     if (radius_known && draft.given.good("nose_radius") &&
         std::abs(draft.nose_radius_mm - of.brake.nose_radius_mm) > 1e-6) {
@@ -209,7 +117,7 @@ Bar finishBar(const BarDraft& draft, const BrakeDraft& of) {
                           "list bars with another radius under a brake entry of their own: they make other bends");
         return bar;
     }
-    if (hasBad(draft) || !radius_known) return bar;
+    if (hasBadField(draft, {"profile", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "clamp_depth", "height"}) || !radius_known) return bar;
     if (draft.given.has("profile")) {
         finishProfile(draft, of.brake.nose_radius_mm, bar);
     } else {

@@ -2,7 +2,8 @@
 // The fields of a brake, one over the other: what its tooling file says, then what the entry itself says.
 #include <tinwright/io/json_reading.h>
 
-#include "shop_draft.h"
+#include "shop_press.h"
+#include "shop_tools.h"
 
 namespace tinwright {
 
@@ -78,13 +79,21 @@ void takeClamp(const JsonCursor& object, BrakeDraft& draft) {
     });
 }
 
-void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
-    draft.given.setWhole(object);
+// An entry may leave it to its tooling file to say, but not say otherwise.
+void takeMachine(const JsonCursor& object, BrakeDraft& draft) {
+    const bool from_tooling = object.has("tooling") && draft.given.good("tooling");
+    takeField(object, "machine", draft.given, draft.is_press, [&](const JsonCursor& at) -> std::optional<bool> {
+        const std::optional<std::size_t> kind = at.choice({"leaf-brake", "press-brake"});
+        if (!kind) return std::nullopt;
+        const bool is_press = *kind == 1;
+        if (!from_tooling || is_press == draft.is_press) return is_press;
+        at.wrong("machine", draft.is_press ? "\"press-brake\"" : "\"leaf-brake\"", "its tooling file describes one");
+        return std::nullopt;
+    });
+}
+
+void takeLeafFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
     Brake& brake = draft.brake;
-    takeField(object, "name", draft.given, brake.name, [](const JsonCursor& at) { return at.name(); });
-    takeField(object, "description", draft.given, brake.description, [](const JsonCursor& at) { return at.text(500); });
-    takeLength(object, "length", draft.given, kSize_mm, brake.length_mm);
-    takeRatings(object, draft);
     takeField(object, "max_leaf_angle_deg", draft.given, brake.max_leaf_angle,
               [](const JsonCursor& at) -> std::optional<Angle> {
                   const std::optional<double> deg = at.number({0, 179, true, false}, "degrees");
@@ -94,18 +103,25 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
     takeLength(object, "nose_radius", draft.given, kSizeOrNone_mm, brake.nose_radius_mm);
     takeSetback(object, draft);
     takeLength(object, "hinge_height", draft.given, kPlace_mm, brake.hinge_height_mm);
-    takeField(object, "bed", draft.given, brake.bed, readPolygon);
     takeAbove(object, draft);
     takeClamp(object, draft);
     takeLength(object, "opening", draft.given, kSizeOrNone_mm, brake.opening_mm);
     takeFlag(object, "pieces_out_in_place", draft.given, brake.pieces_out_in_place);
+    takeTools(barKind(), object, files, draft.given, draft.bars);
+}
+
+void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
+    draft.given.setWhole(object);
+    Brake& brake = draft.brake;
+    takeMachine(object, draft);
+    takeField(object, "name", draft.given, brake.name, [](const JsonCursor& at) { return at.name(); });
+    takeField(object, "description", draft.given, brake.description, [](const JsonCursor& at) { return at.text(500); });
+    takeLength(object, "length", draft.given, kSize_mm, brake.length_mm);
+    takeRatings(object, draft);
+    takeField(object, "bed", draft.given, brake.bed, readPolygon);
     takeOverhang(object, draft);
-    if (const std::optional<JsonCursor> bars = object.get("bars")) {
-        draft.bars = readBars(object, files);
-        draft.given.give("bars", *bars, !draft.bars.empty());
-    } else if (const std::optional<JsonCursor> each = object.get("each_bar")) {
-        each->wrong("each-bar", "\"bars\" beside it", "it says what the bars of that list have in common");
-    }
+    takeLeafFields(object, files, draft);
+    takePressFields(object, files, draft);
     draft.given.readUncertain(object);
     static_cast<void>(textOr(object, "note", ""));
 }
@@ -113,9 +129,10 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
 void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft);
 
 std::vector<std::string_view> fieldsOf(std::vector<std::string_view> more) {
-    more.insert(more.end(), {"tooling", "name", "description", "note", "uncertain", "length", "ratings", "max_leaf_angle_deg", "leaf_faces",
-                             "nose_radius", "setback", "hinge_height", "bed", "above", "clamp", "opening", "pieces_out_in_place",
-                             "overhang", "each_bar", "bars"});
+    more.insert(more.end(), {"tooling", "machine", "name", "description", "note", "uncertain", "length", "ratings", "bed", "overhang"});
+    more.insert(more.end(), {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening", "pieces_out_in_place",
+                             "each_bar", "bars"});
+    more.insert(more.end(), {"force_kn", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "each_punch", "punches", "each_die", "dies"});
     return more;
 }
 

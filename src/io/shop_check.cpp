@@ -4,34 +4,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 
-#include "shop_draft.h"
+#include "shop_press.h"
+#include "shop_tools.h"
 
 namespace tinwright {
 
 namespace {
 
 constexpr double kMeasured_mm = 0.02;
-
-void needFields(const BrakeDraft& draft) {
-    const GivenFields& given = draft.given;
-    // When its tooling file could not be read, what is missing here is not the user's slip.
-    if (given.has("tooling") && !given.good("tooling")) return;
-    const std::pair<const char*, const char*> needed[] = {
-        {"name", "a name for the brake"},
-        {"length", "the length of bed and leaf"},
-        {"max_leaf_angle_deg", "the largest angle the leaf swings to"},
-        {"leaf_faces", "a list of at least one face of the leaf"},
-        {"nose_radius", "the radius of the bars' nose"},
-        {"bed", "the bed's section as a list of points [y, z]"},
-        {"clamp", "\"loose-bars\" or \"on-beam\""},
-        {"bars", "a list of bars"},
-    };
-    for (const auto& [field, expected] : needed) {
-        if (!given.has(field)) given.wrong(field, "missing", expected, "or a \"tooling\" file that says it");
-    }
-}
 
 void checkBed(const BrakeDraft& draft) {
     if (!draft.given.good("bed")) return;
@@ -84,46 +65,49 @@ void checkHeights(const BrakeDraft& draft, const std::vector<Bar>& bars) {
     }
 }
 
-void checkBarIds(const BrakeDraft& draft) {
-    std::set<std::string> ids;
-    for (const BarDraft& bar : draft.bars) {
-        if (!bar.given.good("id") || ids.insert(bar.bar.id).second) continue;
-        bar.given.wrong("id", "repeated", "an id that no other bar of the brake has",
-                        "say how many there are with \"count\"");
+// Fields of the other kind of machine, wherever they were said.
+void checkMachine(const BrakeDraft& draft) {
+    const std::vector<const char*> leaf{"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening",
+                                        "pieces_out_in_place", "bars"};
+    const std::vector<const char*> press{"force_kn", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "punches", "dies"};
+    for (const char* field : draft.is_press ? leaf : press) {
+        if (!draft.given.has(field)) continue;
+        draft.given.wrong(field, "machine", fmt::format("only fields of a {}", draft.is_press ? "press brake" : "leaf brake"),
+                          draft.is_press ? "its \"machine\" is \"press-brake\"" : "a press brake says \"machine\": \"press-brake\"");
     }
 }
 
-// Said of every bar it is said once.
-std::vector<std::string> uncertainOf(const BrakeDraft& draft) {
-    std::vector<std::string> all;
-    for (const std::string& pointer : draft.given.uncertain()) all.push_back(pointer);
-    std::vector<std::string> of_all;
-    for (const BarDraft& bar : draft.bars) {
-        for (const std::string& pointer : bar.given.uncertain()) {
-            const bool everywhere = std::all_of(draft.bars.begin(), draft.bars.end(), [&](const BarDraft& other) {
-                const auto& list = other.given.uncertain();
-                return std::find(list.begin(), list.end(), pointer) != list.end();
-            });
-            const std::string text = everywhere ? "/bars/*" + pointer : "/bars/" + bar.bar.id + pointer;
-            if (std::find(of_all.begin(), of_all.end(), text) == of_all.end()) of_all.push_back(text);
-        }
+void finishLeaf(const BrakeDraft& draft, Brake& brake) {
+    needFields(draft,
+               {{"max_leaf_angle_deg", "the largest angle the leaf swings to"},
+                {"leaf_faces", "a list of at least one face of the leaf"},
+                {"nose_radius", "the radius of the bars' nose"},
+                {"bed", "the bed's section as a list of points [y, z]"},
+                {"clamp", "\"loose-bars\" or \"on-beam\""},
+                {"bars", "a list of bars"}});
+    checkBed(draft);
+    checkClamp(draft);
+    if (brake.clamp == ClampKind::kLooseBars) brake.pieces_out_in_place = true;  // each is laid on by hand
+    std::vector<const ToolDraft*> tools;
+    for (const ToolDraft& bar : draft.bars) {
+        tools.push_back(&bar);
+        brake.bars.push_back(finishBar(bar, draft));
     }
-    all.insert(all.end(), of_all.begin(), of_all.end());
-    return all;
+    checkIds(tools);
+    checkHeights(draft, brake.bars);
+    brake.uncertain = draft.given.uncertain();
+    for (std::string& pointer : uncertainOf(barKind(), draft.bars)) brake.uncertain.push_back(std::move(pointer));
 }
 
 }  // namespace
 
 Brake finishBrake(const BrakeDraft& draft) {
-    needFields(draft);
-    checkBed(draft);
-    checkClamp(draft);
-    checkBarIds(draft);
     Brake brake = draft.brake;
-    if (brake.clamp == ClampKind::kLooseBars) brake.pieces_out_in_place = true;  // each is laid on by hand
-    for (const BarDraft& bar : draft.bars) brake.bars.push_back(finishBar(bar, draft));
-    checkHeights(draft, brake.bars);
-    brake.uncertain = uncertainOf(draft);
+    // What machine it is is not known then.
+    if (draft.given.has("machine") && !draft.given.good("machine")) return brake;
+    needFields(draft, {{"name", "a name for the brake"}, {"length", "the length of the machine, along its bed"}});
+    if (!draft.given.has("tooling") || draft.given.good("tooling")) checkMachine(draft);
+    draft.is_press ? finishPress(draft, brake) : finishLeaf(draft, brake);
     return brake;
 }
 

@@ -64,6 +64,10 @@ void takeLength(const JsonCursor& object, std::string_view field, GivenFields& g
     takeField(object, field, given, into, [&](const JsonCursor& at) { return at.length_mm(range_mm); });
 }
 
+void takeNumber(const JsonCursor& object, std::string_view field, GivenFields& given, Range range, std::string_view unit, double& into) {
+    takeField(object, field, given, into, [&](const JsonCursor& at) { return at.number(range, unit); });
+}
+
 void takeFlag(const JsonCursor& object, std::string_view field, GivenFields& given, bool& into) {
     takeField(object, field, given, into, [](const JsonCursor& at) { return at.boolean(); });
 }
@@ -81,6 +85,15 @@ std::optional<Polygon> readPolygon(const JsonCursor& at) {
     if (polygon.empty() || polygon.size() != points.size()) return std::nullopt;
     if (signedArea_mm2(polygon) < 0) std::reverse(polygon.begin(), polygon.end());
     return polygon;
+}
+
+void needFields(const BrakeDraft& draft, std::initializer_list<std::pair<const char*, const char*>> needed) {
+    const GivenFields& given = draft.given;
+    // When its tooling file could not be read, what is missing here is not the user's slip.
+    if (given.has("tooling") && !given.good("tooling")) return;
+    for (const auto& [field, expected] : needed) {
+        if (!given.has(field)) given.wrong(field, "missing", expected, "or a \"tooling\" file that says it");
+    }
 }
 
 }  // namespace tinwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <initializer_list>
 #include <map>
 #include <optional>
 #include <string>
@@ -8,11 +9,13 @@
 #include <vector>
 
 #include <tinwright/brake/brake.h>
+#include <tinwright/brake/die_profile.h>
+#include <tinwright/brake/punch_profile.h>
 #include <tinwright/io/json_cursor.h>
 
 #include "shop_files.h"
 
-/// A brake or a bar comes together from several places: a tooling file, what it refers to, and what the shop file says
+/// A brake or a tool comes together from several places: a tooling file, what it refers to, and what the shop file says
 /// instead. A draft takes them one over the other and remembers where each field was said last, so that what
 /// does not fit together is reported where it can be put right.
 namespace tinwright {
@@ -21,6 +24,7 @@ namespace tinwright {
 inline constexpr Range kSize_mm{0, 20'000, true, false};  // greater than 0
 inline constexpr Range kSizeOrNone_mm{0, 20'000};
 inline constexpr Range kPlace_mm{-20'000, 20'000};
+inline constexpr Range kForce{0, 1'000'000, true, false};  // kN or kN/m
 
 /// The fields that were given, each with the place where it was given last.
 class GivenFields {
@@ -61,35 +65,54 @@ void takeField(const JsonCursor& object, std::string_view field, GivenFields& gi
 }
 
 void takeLength(const JsonCursor& object, std::string_view field, GivenFields& given, Range range_mm, double& into);
+void takeNumber(const JsonCursor& object, std::string_view field, GivenFields& given, Range range, std::string_view unit, double& into);
 void takeFlag(const JsonCursor& object, std::string_view field, GivenFields& given, bool& into);
 
 /// A polygon of 3 to 200 points [y, z], turned counter-clockwise; nothing when it was reported.
 [[nodiscard]] std::optional<Polygon> readPolygon(const JsonCursor& at);
 
-struct BarDraft {
+/// A bar, punch or die, and what is said of its section.
+struct ToolDraft {
     GivenFields given;
     Bar bar;
-    double nose_angle_deg = 0;
+    double nose_angle_deg = 0;               // bars
     double nose_radius_mm = 0;
     double toe_height_mm = 0;
     double shank_front_mm = 0;
+    double body_width_mm = 0;                // punches and dies
+    double tip_angle_deg = 0;                // punches
+    std::optional<PunchThroat> throat;
+    VeeCut cut;                              // dies
+    std::vector<VeeCut> others_in_block;
+    bool block_good = true;                  // the others could be read
+};
+
+/// What only a press brake has.
+struct PressDraft {
+    Press press;                             // without what follows
+    double frame_left_in_mm = 0;             // inside faces of the side frames, in from the ends of the bed
+    double frame_right_in_mm = 0;
+    double adapter_height_mm = 0;
+    Polygon adapter;                         // empty: as wide as the ram's seat
+    std::vector<ToolDraft> punches;
+    std::vector<ToolDraft> dies;
 };
 
 struct BrakeDraft {
     GivenFields given;
     Brake brake;
-    std::vector<BarDraft> bars;
+    std::vector<ToolDraft> bars;
+    bool is_press = false;
+    PressDraft press;
 };
-
-/// Reads "each_bar" and "bars" of an object (a brake or a tooling file of kind "bars") with the sets they refer to.
-[[nodiscard]] std::vector<BarDraft> readBars(const JsonCursor& object, ShopFiles& files);
 
 /// Reads one entry of "brakes", with the tooling it refers to.
 [[nodiscard]] BrakeDraft readBrake(const JsonCursor& entry, ShopFiles& files);
 
-/// Checks that all of it fits together and makes the brake (a bar; `brake_given` are its brake's fields). Reports what does
-/// not; the value is of use only when nothing was reported.
+/// Reports which of these fields (with what each should say) no entry and no tooling file says.
+void needFields(const BrakeDraft& draft, std::initializer_list<std::pair<const char*, const char*>> needed);
+
+/// Checks that all of it fits together and makes the brake. Reports what does not; the value is of use only when nothing was reported.
 [[nodiscard]] Brake finishBrake(const BrakeDraft& draft);
-[[nodiscard]] Bar finishBar(const BarDraft& draft, const BrakeDraft& of);
 
 }  // namespace tinwright

@@ -59,14 +59,14 @@ TEST_CASE("every shipped brake of tooling/ reads, and says what nobody has measu
         CHECK_FALSE(only(shop).uncertain.empty());
         ++brakes;
     }
-    CHECK(brakes == 5);
+    CHECK(brakes == 7);
 }
 
-TEST_CASE("every set of bars of tooling/ is used by a shipped brake") {
+TEST_CASE("every set of bars, punches or dies of tooling/ is used by a shipped brake") {
     std::string all;
     for (const std::string& path : filesNamed(TINWRIGHT_SOURCE_DIR "/tooling", ".json")) all += documentOf(path).dump();
     for (const std::string& path : filesNamed(TINWRIGHT_SOURCE_DIR "/tooling", ".json")) {
-        if (documentOf(path).value("kind", "") != "bars") continue;
+        if (!documentOf(path).contains("kind") || documentOf(path)["kind"] == "brake") continue;
         INFO(path);
         CHECK(all.find("\"set\":\"" + fs::path(path).filename().string() + "\"") != std::string::npos);
     }
@@ -127,6 +127,27 @@ TEST_CASE("the plain leaf brake: one bar of full length") {
     CHECK_FALSE(only(shop).pieces_out_in_place);
 }
 
+TEST_CASE("the press brake: straight punches and goosenecks over dies of seven openings, side frames behind the throat") {
+    const Result<Shop> metric = shopOf("press-brake.json");
+    const Brake& brake = only(metric);
+    REQUIRE(brake.isPress());
+    CHECK(brake.press->throat_mm == 200);
+    CHECK(brake.press->frames_left_mm == 150);
+    CHECK(brake.press->frames_right_mm == 1350);
+    CHECK(brake.press->open_height_mm == 230);  // the adapter is off it
+    CHECK(std::count_if(brake.bars.begin(), brake.bars.end(), [](const Bar& bar) { return bar.row == ToolRow::kUpper; }) == 18);
+    CHECK(std::count_if(brake.bars.begin(), brake.bars.end(), [](const Bar& bar) { return bar.horn.has_value(); }) == 4);
+    const std::vector<Vee> vees = veesOf(brake);
+    REQUIRE(vees.size() == 7);
+    CHECK(vees.front().opening_mm == 6);
+    CHECK(vees.back().opening_mm == 25);
+    CHECK(std::count(brake.uncertain.begin(), brake.uncertain.end(), "/dies/*/height") == 1);
+    const Result<Shop> inch = shopOf("press-brake-in.json");
+    CHECK(only(inch).length_mm == Approx(60 * 25.4).epsilon(1e-12));
+    CHECK(only(inch).press->frames_right_mm == Approx(60 * 25.4 - 150));
+    CHECK(veesOf(only(inch)).size() == 5);
+}
+
 TEST_CASE("the schemas of shop and tooling files describe a brake alike") {
     const nlohmann::json shop = documentOf(TINWRIGHT_SOURCE_DIR "/src/io/schema/shop.schema.json");
     const nlohmann::json tooling = documentOf(TINWRIGHT_SOURCE_DIR "/src/io/schema/tooling.schema.json");
@@ -146,8 +167,10 @@ TEST_CASE("the complete example of SHOP_FORMAT.md reads") {
     const Result<Shop> shop = test::readWithTooling(page.substr(begin, page.find("```", begin) - begin));
     INFO(test::textOf(shop.issues()));
     REQUIRE(shop.ok());
-    REQUIRE(shop.value().brakes.size() == 2);
+    REQUIRE(shop.value().brakes.size() == 3);
     CHECK(shop.value().brakes[0].opening_mm == 42);
     CHECK(shop.value().brakes[0].bars.size() == 4);
     CHECK(shop.value().brakes[1].bars[1].count == 2);
+    REQUIRE(shop.value().brakes[2].isPress());
+    CHECK(shop.value().brakes[2].press->throat_mm == 180);
 }

@@ -132,7 +132,8 @@ struct Brake {
     std::vector<Bar> bars;
     std::optional<Press> press;           ///< none: a leaf brake
     /// Figures that the shop file says nobody has measured, as JSON pointers into the brake with bars named by id
-    /// ("/opening", "/bars/B30/height"; "/bars/*/height" when it is so for every bar). In the file's order.
+    /// ("/opening", "/bars/B30/height"; "/bars/*/height" when it is so for every bar; a press brake has "/punches/..." and "/dies/..."). In the
+    /// file's order.
     std::vector<std::string> uncertain;
 
     [[nodiscard]] bool isPress() const { return press.has_value(); }
