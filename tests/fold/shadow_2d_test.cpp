@@ -313,6 +313,32 @@ TEST_CASE("A convex hull holds all its points however they lie") {
     }
 }
 
+// The strip may form in any way between rolling and uniform curvature, and the leaf's face gives way as far as that very sheet sinks (NOTES.md).
+TEST_CASE("What is seen from the leaf holds every motion between rolling and uniform curvature, with the leaf that bears on it") {
+    Dice dice(31);
+    for (int round = 0; round < 3000; ++round) {
+        const Swing swing = randomSwing(dice);
+        const Vec2 hinge(-dice.between(0, 6), dice.between(-1, 3));
+        const Motion moving = Motion::movingFromLeaf(swing, hinge);
+        const Motion standing = Motion::standingFromLeaf(swing, hinge);
+        const double a = dice.between(0, swing.set_rad());
+        const double cosine = std::cos(a);
+        const double sine = std::sin(a);
+        const Vec2 arm = swing.centre() - hinge;
+        for (const double share : {0.0, 0.3, 0.7, 1.0}) {
+            const Vec2 uniform = swing.uniformShift(a, cosine, sine);
+            const Vec2 shift = (1 - share) * swing.rollingShift(a, cosine, sine) + share * uniform;
+            const double underside = swing.centre().y() - shift.y();
+            const double give = std::max(0.0, underside - (arm.x() * sine + arm.y() * cosine + hinge.y()));
+            const Vec2 slid = turnedUp(arm, cosine, -sine) - arm + shift + Vec2(0, give);
+            const Moment seen = moving.at(a);
+            CHECK((slid - seen.shift).norm() <= seen.spread_mm + 1e-9);
+            const Moment stands = standing.at(a);
+            CHECK((turnedUp(Vec2(0, give), cosine, sine) - stands.shift).norm() <= stands.spread_mm + 1e-9);
+        }
+    }
+}
+
 // Bars are stepped and thin at the nose: a sheet that dips into the corner of a step, past the tolerance of contact, must be seen (randomCase(3015954), and
 // randomCase(1015432) where the nose is thinner than twice the tolerance).
 TEST_CASE("A stepped profile moved in keeps every point that is far enough inside, and none that is too near the outline") {
