@@ -291,7 +291,7 @@ LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, -1, false});
     LyingShadows shadows(table_.machine(), std::move(part), groups_, escapes_);
-    if (table_.machine().isPress() && phase == Phase::kAfter) shadows.raiseUnder(table_.motions(scene.bends.front().bend).rise_mm);
+    if (table_.machine().isPress() && phase == Phase::kAfter) shadows.raiseUnder(table_.dieRiseAfter_mm(scene.bends.front().bend));
     if (!keeps_points_) shadows.leavePointsOut();
     return shadows;
 }

@@ -39,6 +39,11 @@ Bearing bearingOf(const VeeBearing& bearing, const Swing& half) {
 
 double TouchTable::bearingLand_mm(BendId bend) const { return bearingOf(machine_.bearing(), motions(bend).half).land_mm + kBearingLand_mm; }
 
+double TouchTable::dieRiseAfter_mm(BendId bend) const {
+    const double half_rad = 0.5 * bodies_.part().bend(bend).angle.rad();
+    return machine_.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
+}
+
 bool TouchTable::dieFits(BendId bend, int hold, std::size_t family, std::size_t face) {
     const BendMotions& how = motions(bend);
     const VeeBearing& bearing = machine_.bearing();

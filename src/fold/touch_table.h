@@ -139,6 +139,8 @@ public:
     /// First witnessed contact of a record with a body; negative angle when there is none.
     [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm);
     const PlainExit& plainExit(std::uint32_t record, Phase phase);
+    /// Where the dies of a press brake lie when the part has sprung back and still bears on them, over where the stroke began.
+    [[nodiscard]] double dieRiseAfter_mm(BendId bend) const;
     /// True when all of the bend's stroke can be made with this die: its V is no flatter than the sheet gets, nor so narrow that the sheet leaves its
     /// shoulders, nor so shallow that it bottoms; and ram and punches on this face come down so far, and rise again.
     bool dieFits(BendId bend, int hold, std::size_t family, std::size_t face);
