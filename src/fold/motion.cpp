@@ -37,6 +37,17 @@ Motion Motion::movingFromLeaf(const Swing& swing, const Vec2& hinge) {
     return motion.finished();
 }
 
+double Motion::mostGiveWay_mm() const {
+    constexpr int kSteps = 256;
+    const double step_rad = end_rad_ / kSteps;
+    double most_mm = 0;
+    for (int i = 0; i <= kSteps; ++i) {
+        const double a_rad = i * step_rad;
+        most_mm = std::max(most_mm, giveWay_mm(a_rad, std::cos(a_rad), std::sin(a_rad), 1));
+    }
+    return most_mm + 0.5 * step_rad * rate_;
+}
+
 Motion Motion::standingFromLeaf(const Swing& swing, const Vec2& hinge) {
     Motion motion(Kind::kStandingFromLeaf, hinge, swing.set_rad());
     motion.swing_ = &swing;

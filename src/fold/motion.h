@@ -34,6 +34,8 @@ public:
     /// What stands still (bars, beam) seen from the leaf that bears on the sheet.
     [[nodiscard]] static Motion standingFromLeaf(const Swing& swing, const Vec2& hinge);
 
+    /// How far the leaf's face gives way at most in that motion: no less than it does.
+    [[nodiscard]] double mostGiveWay_mm() const;
     /// Of a press brake, at half the angle of the bend. The front against what stands still (punch, ram, frames), and the back, which goes as
     /// its mirror image.
     [[nodiscard]] static Motion front(const Swing& half) { return swing(half); }

@@ -6,6 +6,8 @@
 #include <numbers>
 #include <numeric>
 
+#include "machine_sections.h"
+
 namespace tinwright {
 
 namespace {
@@ -131,8 +133,26 @@ BodyTouch TouchTable::computeTouch(std::uint32_t record, std::size_t body) {
     for (const std::size_t i : close) {
         for (const ToolPiece& piece : pieces) castShadow(solids[i], *view.motion, piece, 0, result.shadow);
     }
+    if (tool.kind == BodyKind::kLeaf && touch.moving && !result.shadow.inner.empty()) witnessOnFront(record, body, result.shadow);
     if (!result.intended) result.near.add(result.shadow.outer);
     return result;
+}
+
+// The leaf's face gives way, its back does not: taken as drawn back whole, the leaf reaches further back than it does. What is witnessed has
+// to meet what is left of it when its face has given way as far as it ever does.
+void TouchTable::witnessOnFront(std::uint32_t record, std::size_t body, Shadow& shadow) {
+    const BendMotions& how = motions(bend_of_record_[record]);
+    const double back_mm = how.moving_from_driven.mostGiveWay_mm();
+    Shadow front;
+    for (const ToolPiece& piece : machine_.bodies()[body].pieces) {
+        double low_mm = kBeyond_mm;
+        for (const Vec2& corner : piece.section.points()) low_mm = std::min(low_mm, corner.y());
+        for (const Polygon& left : between(piece.section.points(), low_mm + back_mm, kBeyond_mm)) {
+            const ToolPiece rest(Convex2(left), machine_.hinge());
+            for (const SeenSolid& seen : seenBy(record, body)) castShadow(seen, how.moving_from_driven, rest, 0, front);
+        }
+    }
+    shadow.inner = shadow.inner.intersect(front.inner);
 }
 
 // Where the group comes nearer than wanted, and which of its solids do.

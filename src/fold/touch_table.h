@@ -193,6 +193,7 @@ private:
     const std::vector<SeenSolid>& seenBy(std::uint32_t record, std::size_t body);
     [[nodiscard]] static ToolPieces piecesWithin(const GroupTouch& touch, const View& view, double margin_mm);
     BodyTouch computeTouch(std::uint32_t record, std::size_t body);
+    void witnessOnFront(std::uint32_t record, std::size_t body, Shadow& shadow);
     void castNear(std::uint32_t record, std::size_t body, BodyTouch& result, std::vector<std::size_t>& close);
     [[nodiscard]] PlainExit computeExit(std::uint32_t record, Phase phase);
     PairTouch computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
