@@ -65,7 +65,7 @@ enum class Demand {
     kHolds,      ///< that every part within the shop's tolerances is shown to be (Holding)
 };
 
-/// Simulates single folds of one part on one leaf brake. Every geometric fact is computed once and kept, so an engine
+/// Simulates single folds of one part on one brake (press brakes are under way, and not to be relied on: DEVELOPERS.md). Every geometric fact is computed once and kept, so an engine
 /// is for one thread; two engines give the same answers.
 ///
 /// With Demand::kHolds a stroke is called possible when it is shown to hold, with the bars and the place chosen for that; all else is
