@@ -123,7 +123,7 @@ private:
 
     [[nodiscard]] bool meetsSomething(const GroupUse& use) const {
         for (std::size_t body = 0; body < engine_.table.machine().bodies().size(); ++body) {
-            const BodyTouch& touch = engine_.table.touch(use.record, body);
+            const BodyTouch& touch = engine_.table.touchAndNear(use.record, body);
             if (!touch.shadow.outer.empty() || !touch.shadow.inner.empty() || !touch.near.empty()) return true;
         }
         return false;

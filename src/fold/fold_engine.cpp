@@ -66,7 +66,7 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
             const PairTouch& touch = table.pair(moving.record, held.record, moving.shift_um - held.shift_um);
             if (touch.verdict.hit) return {true, false, false};
             answer.unclear = answer.unclear || !touch.verdict.clear;
-            answer.near = answer.near || (touch.near && !joined(scene, moving, held));
+            answer.near = answer.near || (touch.near && !joined(scene, moving, held) && !table.drawnClose(table.at(moving.record).group, table.at(held.record).group));
         }
     }
     for (const StrokeBend& bend : scene.bends) {

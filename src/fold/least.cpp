@@ -159,7 +159,7 @@ bool FoldEngine::Impl::matters(std::uint32_t record) {
     std::uint8_t& known = matters_[record];
     if (known != kNotAsked) return known == 1;
     // What stands behind the nose is in the way of bars that are drawn back.
-    const std::vector<Vec2>& hull = table.at(record).hull.points();
+    const std::vector<Vec2>& hull = table.at(record).hull->points();
     bool some = std::any_of(hull.begin(), hull.end(), [&](const Vec2& p) { return p.x() > 0 && p.y() > 2 * table.machine().thickness_mm(); });
     for (std::size_t body = 0; body < table.machine().bodies().size() && !some; ++body) some = !table.touch(record, body).shadow.inner.empty();
     for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {

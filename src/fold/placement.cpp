@@ -7,20 +7,19 @@ namespace tinwright {
 
 namespace {
 
-const IntervalSet& chosen(const BodyTouch& touch, Certainty certainty) {
-    switch (certainty) {
-        case Certainty::kWanted: return touch.near;
-        case Certainty::kOuter: return touch.shadow.outer;
-        case Certainty::kInner: break;
-    }
-    return touch.shadow.inner;
-}
-
-// What is wanted of both shadows: contact that is meant to be (the sheet under the bar) is no obstacle at any distance,
+// Where a group keeps things away. Of what is wanted, contact that is meant to be (the sheet under the bar) is no obstacle at any distance,
 // contact that is not, even of a panel that is meant to lie close, stays one.
-void addTouch(IntervalSet& to, const BodyTouch& touch, Certainty certainty, Micron shift) {
-    to.addShifted(chosen(touch, certainty), shift);
-    if (certainty == Certainty::kWanted) to.addShifted(touch.shadow.outer, shift);
+void addTouch(IntervalSet& to, TouchTable& table, const GroupUse& use, std::size_t body, Certainty certainty) {
+    switch (certainty) {
+        case Certainty::kWanted: {
+            const BodyTouch& touch = table.touchAndNear(use.record, body);
+            to.addShifted(touch.near, use.shift_um);
+            to.addShifted(touch.shadow.outer, use.shift_um);
+            break;
+        }
+        case Certainty::kOuter: to.addShifted(table.touch(use.record, body).shadow.outer, use.shift_um); break;
+        case Certainty::kInner: to.addShifted(table.touch(use.record, body).shadow.inner, use.shift_um); break;
+    }
 }
 
 }  // namespace
@@ -32,14 +31,14 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
     std::vector<IntervalSet> lows(machine.families().size());
     const std::vector<std::size_t> long_bodies = machine.longBodies(leaf_face);
     for (const GroupUse& use : scene.uses) {
-        for (const std::size_t body : long_bodies) addTouch(result.machine, table_.touch(use.record, body), certainty, use.shift_um);
-        if (machine.frames() >= 0) addTouch(result.frames, table_.touch(use.record, static_cast<std::size_t>(machine.frames())), certainty, use.shift_um);
+        for (const std::size_t body : long_bodies) addTouch(result.machine, table_, use, body, certainty);
+        if (machine.frames() >= 0) addTouch(result.frames, table_, use, static_cast<std::size_t>(machine.frames()), certainty);
         for (std::size_t f = 0; f < result.bars.size(); ++f) {
             const BarFamily& family = machine.families()[f];
-            addTouch(result.bars[f], table_.touch(use.record, family.high), certainty, use.shift_um);
+            addTouch(result.bars[f], table_, use, family.high, certainty);
             if (family.low < 0) continue;
             IntervalSet low;
-            addTouch(low, table_.touch(use.record, static_cast<std::size_t>(family.low)), certainty, use.shift_um);
+            addTouch(low, table_, use, static_cast<std::size_t>(family.low), certainty);
             lows[f].add(low);
         }
     }

@@ -23,7 +23,7 @@ ToleranceTable::Bounds ToleranceTable::boundsOf(std::uint32_t record, Phase phas
     const bool after = phase == Phase::kAfter && touch.moving;
     const Rigid swung = after ? swungBy(table_.motions(touch.bend), table_.bodies().part().bend(touch.bend).angle.rad()) : Rigid::Identity();
     Bounds bounds{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
-    for (const Vec2& corner : touch.hull.points()) {
+    for (const Vec2& corner : touch.hull->points()) {
         const Vec3 placed = swung * Vec3(0, corner.x(), corner.y());
         bounds.z_lo_mm = std::min(bounds.z_lo_mm, placed.z());
         bounds.y_hi_mm = std::max(bounds.y_hi_mm, placed.y());
@@ -62,7 +62,7 @@ bool ToleranceTable::leavesTheNose(std::uint32_t record) const {
     const BendMask path = bodies.path(heldPanel(bodies.part().bend(touch.bend), touch.hold), what.frame) & ~bit(touch.bend);
     if ((touch.formed & path) != 0 || touch.is_arc) return false;
     const Swing& swing = table_.motions(touch.bend).swing;
-    const auto& corners = touch.hull.points();
+    const auto& corners = touch.hull->points();
     return std::all_of(corners.begin(), corners.end(), [&](const Vec2& p) { return p.x() < swing.centre().x() - swing.allowance_mm() + kFlat_mm; });
 }
 

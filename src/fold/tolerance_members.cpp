@@ -32,8 +32,8 @@ ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std
     const double reach_mm = most_mm(moving, Phase::kBefore) + most_mm(held, Phase::kBefore);
     const double shift_mm = toMm(shift_um);
     if (a.x_lo_mm + shift_mm > b.x_hi_mm + reach_mm || b.x_lo_mm > a.x_hi_mm + shift_mm + reach_mm) return {};
-    const RadiusRange ring = radiusRange(b.hull.points(), motion.centre());
-    if (staysClear(SeenSection(a.hull, motion), motion, b.hull, ring, reach_mm, kQuickDepth)) return {};
+    const RadiusRange ring = radiusRange(b.hull->points(), motion.centre());
+    if (staysClear(SeenSection(*a.hull, motion), motion, *b.hull, ring, reach_mm, kQuickDepth)) return {};
     const bool one_sheet = deviation(moving, Phase::kBefore).formedBends() == 0 && deviation(held, Phase::kBefore).formedBends() == 0;
     const std::vector<SeenSolid>& swinging = swollen(moving, SeenFrom::kBars, !one_sheet).seen;
     std::optional<double> room_mm;  // what is left as drawn: in the stroke more than in the finished part

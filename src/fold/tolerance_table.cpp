@@ -175,7 +175,7 @@ const IntervalSet& ToleranceTable::shadow(std::uint32_t record, std::size_t body
 }
 
 ToolPieces ToleranceTable::piecesWithin(std::uint32_t record, const View& view) {
-    const SeenSection whole(table_.at(record).hull, *view.motion);
+    const SeenSection whole(*table_.at(record).hull, *view.motion);
     const double reach_mm = most_mm(record, Phase::kBefore) + view.margin_mm;
     ToolPieces pieces;
     for (const ToolPiece& piece : *view.pieces) {

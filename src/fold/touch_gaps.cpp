@@ -52,11 +52,13 @@ bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t bo
 }
 
 std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid) {
+    if (const std::uint32_t twin = records_[record]->twin; twin != record) return gapUnder(cap_mm, twin, body, solid);
     const std::vector<SeenSolid>& solids = seenBy(record, body);
     if (solids.empty()) return std::nullopt;  // what is driven is never near
-    GroupTouch& group = *records_[record];
+    const GroupTouch& group = *records_[record];
     const View view = viewOf(group, motions(bend_of_record_[record]), body, true);
-    group.bodies[body].gaps.resize(solids.size());
+    std::vector<KnownGap>& gaps = known(record, body).gaps;
+    gaps.resize(solids.size());
     const SeenSolid& seen = solids[solid];
     const double inset_mm = 2 * kStrictInset_mm;  // corners are moved in by more than edges
     const auto beyond = [&](double margin_mm) {
@@ -64,7 +66,7 @@ std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record
             return staysClear(seen, *view.motion, piece.section, piece.ring, margin_mm + inset_mm, kQuickDepth);
         });
     };
-    return knownUnder(cap_mm, group.bodies[body].gaps[solid], beyond, [&] {
+    return knownUnder(cap_mm, gaps[solid], beyond, [&] {
         LeastGap least{kClearanceCap_mm, 0};
         for (const ToolPiece& piece : *view.pieces) {
             LeastGap gap = leastGap(seen, *view.motion, piece, least.gap_mm);
@@ -76,21 +78,28 @@ std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record
 }
 
 const IntervalSet& TouchTable::nearerThan(std::uint32_t record, std::size_t body, double margin_mm) {
-    auto& known = records_[record]->bodies[body].nearer;
-    for (const auto& [margin, where] : known) {
+    auto& nearer = known(record, body).nearer;
+    for (const auto& [margin, where] : nearer) {
         if (margin == margin_mm) return where;
     }
-    const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
+    const GroupTouch& touch = *records_[record];
+    if (touch.twin != record) {
+        const IntervalSet& twins = nearerThan(touch.twin, body, margin_mm);
+        return nearer.emplace_back(margin_mm, twins.shifted(touch.from_twin_um)).second;
+    }
+    const View view = viewOf(touch, motions(touch.bend), body, true);
     Shadow near;
     for (const SeenSolid& seen : seenBy(record, body)) {
         for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, margin_mm + 2 * kStrictInset_mm, near);
     }
-    return known.emplace_back(margin_mm, std::move(near.outer)).second;
+    return nearer.emplace_back(margin_mm, std::move(near.outer)).second;
 }
 
 std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+    const PairKey twins = twinsOf(moving, held, shift_um);
+    if (twins.moving != moving || twins.held != held) return pairGapUnder(cap_mm, twins.moving, twins.held, twins.shift_um);
     pair(moving, held, shift_um);
-    PairTouch& touch = pairs_.at({moving, held, shift_um});
+    PairTouch& touch = pairs_.at(twins);
     const Motion& motion = motions(bend_of_record_[moving]).pair;
     const std::vector<SeenSolid>& moving_solids = pairedSeen(moving);
     const auto beyond = [&](double margin_mm) {

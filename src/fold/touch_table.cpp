@@ -69,6 +69,7 @@ TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake)
         const double set_rad = std::min(bend.angle.rad() + shop.overbendFor_deg(part.material) * kPi / 180.0, kPi - 1e-3);
         motions_.push_back(std::make_unique<BendMotions>(machine_, bend.allowance_mm, set_rad));
     }
+    for (std::size_t i = 0; i < part.bends.size(); ++i) motion_class_.push_back(firstThatGoesAs(i));
     index_.resize(part.bends.size() * 2 * bodies_.groups().size());
     own_strips_.resize(part.bends.size() * 2);
     lands_.resize(part.bends.size() * 2);
@@ -81,9 +82,54 @@ TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake)
     }
 }
 
+// The bend's frame does not count, nor which way the bend goes: only what the motions are made of.
+std::size_t TouchTable::firstThatGoesAs(std::size_t bend) const {
+    const std::vector<Bend>& bends = bodies_.part().bends;
+    std::size_t first = 0;
+    while (bends[first].allowance_mm != bends[bend].allowance_mm || bends[first].angle != bends[bend].angle) ++first;
+    return first;
+}
+
+BodyTouch& TouchTable::known(std::uint32_t record, std::size_t body) {
+    std::vector<BodyTouch>& bodies = records_[record]->bodies;
+    if (bodies.empty()) bodies.resize(machine_.bodies().size());
+    return bodies[body];
+}
+
 const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {
-    BodyTouch& result = records_[record]->bodies[body];
-    if (!result.known) result = computeTouch(record, body);
+    const GroupTouch& touch = *records_[record];
+    if (touch.from_twin_um == 0 && touch.twin != record) return this->touch(touch.twin, body);
+    BodyTouch& result = known(record, body);
+    if (result.known) return result;
+    if (touch.twin != record) {
+        const BodyTouch& twins = this->touch(touch.twin, body);
+        result.known = true;
+        result.intended = twins.intended;
+        result.shadow = {twins.shadow.outer.shifted(touch.from_twin_um), twins.shadow.inner.shifted(touch.from_twin_um)};
+        return result;
+    }
+    std::vector<std::size_t> all(ringsOf(touch).size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    castContact(record, body, all, result);
+    return result;
+}
+
+// What does not come nearer than wanted does not touch either.
+const BodyTouch& TouchTable::touchAndNear(std::uint32_t record, std::size_t body) {
+    const GroupTouch& touch = *records_[record];
+    if (touch.from_twin_um == 0 && touch.twin != record) return touchAndNear(touch.twin, body);
+    BodyTouch& result = known(record, body);
+    if (result.near_known) return result;
+    result.near_known = true;
+    if (touch.twin != record) {
+        result.near = touchAndNear(touch.twin, body).near.shifted(touch.from_twin_um);
+        return this->touch(record, body);
+    }
+    const Body& tool = machine_.bodies()[body];
+    if (isIntended(touch, tool) || (tool.driven && !touch.driven_sees)) return this->touch(record, body);
+    const std::vector<std::size_t> close = castNear(record, body, result);
+    if (!result.known) castContact(record, body, close, result);
+    result.near.add(result.shadow.outer);
     return result;
 }
 
@@ -102,40 +148,38 @@ const std::vector<SeenSolid>& TouchTable::seenBy(std::uint32_t record, std::size
 // Pieces of a tool that the group, taken as one, is not proven to keep away from; most keep away from most.
 ToolPieces TouchTable::piecesWithin(const GroupTouch& touch, const View& view, double margin_mm) {
     ToolPieces result;
-    const SeenSection whole(touch.hull, *view.motion);
+    const SeenSection whole(*touch.hull, *view.motion);
     for (const ToolPiece& piece : *view.pieces) {
         if (!staysClear(whole, *view.motion, piece.section, piece.ring, margin_mm, kQuickDepth)) result.push_back(piece);
     }
     return result;
 }
 
-BodyTouch TouchTable::computeTouch(std::uint32_t record, std::size_t body) {
+// The sheet on the bed lies under the bars, and what swings with it starts on the leaf, beside the bed, at the nose; arcs that rise from it
+// touch the bed or the leaf where they begin. What is driven bears on the sheet, and follows it so that it only touches (motion.cpp): what
+// is above that is clear.
+bool TouchTable::isIntended(const GroupTouch& touch, const Body& tool) const {
+    if (tool.driven) return machine_.isPress() ? !touch.driven_sees : touch.rises && touch.moving;
+    if (tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh) return touch.lies_flat;
+    return tool.kind == BodyKind::kBed && (touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises) : touch.rises);
+}
+
+// `close`: solids that may touch.
+void TouchTable::castContact(std::uint32_t record, std::size_t body, const std::vector<std::size_t>& close, BodyTouch& result) {
     const GroupTouch& touch = *records_[record];
     const Body& tool = machine_.bodies()[body];
-    BodyTouch result;
-    result.known = true;
-    // The sheet on the bed lies under the bars, and what swings with it starts on the leaf, beside the bed, at the nose;
-    // arcs that rise from it touch the bed or the leaf where they begin.
     const bool bar = tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh;
-    const bool starts_on_bed = touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises) : touch.rises;
-    // What is driven bears on the sheet, and follows it so that it only touches (motion.cpp): what is above that is clear.
-    const bool rests = tool.driven && (machine_.isPress() ? !touch.driven_sees : touch.rises && touch.moving);
-    result.intended = rests || (bar && touch.lies_flat) || (tool.kind == BodyKind::kBed && !tool.driven && starts_on_bed);
-    if (tool.driven && !touch.driven_sees) return result;
-    std::vector<std::size_t> close(ringsOf(touch).size());  // solids that may touch
-    std::iota(close.begin(), close.end(), std::size_t{0});
-    if (!result.intended) castNear(record, body, result, close);
-    if (close.empty()) return result;
+    result.known = true;
+    result.intended = isIntended(touch, tool);
+    if (close.empty() || (tool.driven && !touch.driven_sees)) return;
     const View view = viewOf(touch, motions(bend_of_record_[record]), body, bar && touch.is_arc);
     const ToolPieces pieces = piecesWithin(touch, view, 0);
-    if (pieces.empty()) return result;
+    if (pieces.empty()) return;
     const std::vector<SeenSolid>& solids = seenBy(record, body);
     for (const std::size_t i : close) {
         for (const ToolPiece& piece : pieces) castShadow(solids[i], *view.motion, piece, 0, result.shadow);
     }
     if (tool.kind == BodyKind::kLeaf && touch.moving && !result.shadow.inner.empty()) witnessOnFront(record, body, result.shadow);
-    if (!result.intended) result.near.add(result.shadow.outer);
-    return result;
 }
 
 // The leaf's face gives way, its back does not: taken as drawn back whole, the leaf reaches further back than it does. What is witnessed has
@@ -156,12 +200,12 @@ void TouchTable::witnessOnFront(std::uint32_t record, std::size_t body, Shadow& 
 }
 
 // Where the group comes nearer than wanted, and which of its solids do.
-void TouchTable::castNear(std::uint32_t record, std::size_t body, BodyTouch& result, std::vector<std::size_t>& close) {
-    close.clear();
+std::vector<std::size_t> TouchTable::castNear(std::uint32_t record, std::size_t body, BodyTouch& result) {
+    std::vector<std::size_t> close;
     const double margin_mm = limits_->clearance_mm + 2 * kStrictInset_mm;
     const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
     const ToolPieces pieces = piecesWithin(*records_[record], view, margin_mm);
-    if (pieces.empty()) return;
+    if (pieces.empty()) return close;
     const std::vector<SeenSolid>& solids = seenBy(record, body);
     Shadow near;
     for (std::size_t i = 0; i < solids.size(); ++i) {
@@ -170,6 +214,7 @@ void TouchTable::castNear(std::uint32_t record, std::size_t body, BodyTouch& res
         if (is_close) close.push_back(i);
     }
     result.near = std::move(near.outer);
+    return close;
 }
 
 double TouchTable::firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) {
@@ -219,9 +264,11 @@ StripContact TouchTable::ownStrip(BendId bend, int hold, std::uint32_t record, M
     if (!is_new) return entry->second;
     const BendId of = bend_of_record_[record];
     const Rigid pose = touch.moving ? Rigid(swungBy(motions(of), set_rad(of)) * touch.pose) : touch.pose;  // seen from the held side
+    const std::vector<Solid> moved = shift_um == 0 ? std::vector<Solid>() : shifted(ownSlices(bend, hold), shift_um);
+    const std::vector<Solid>& slices = shift_um == 0 ? ownSlices(bend, hold) : moved;
     for (const PrismRings& rings : ringsOf(touch)) {
         const Solid solid(rings, pose);
-        for (const Solid& slice : shifted(ownSlices(bend, hold), shift_um)) {
+        for (const Solid& slice : slices) {
             if (liesBeyond(slice, solid, -kContactTolerance_mm)) continue;
             entry->second = StripContact::kUnclear;
             if (!liesBeyond(slice, solid, -kContactTolerance_mm - 2 * kArcSagitta_mm)) return entry->second = StripContact::kHit;
@@ -232,18 +279,26 @@ StripContact TouchTable::ownStrip(BendId bend, int hold, std::uint32_t record, M
 
 std::vector<Solid> TouchTable::shifted(const std::vector<Solid>& solids, Micron shift_um) {
     std::vector<Solid> result;
+    result.reserve(solids.size());
     for (const Solid& solid : solids) result.push_back(shift_um == 0 ? solid : solid.movedAlongX(toMm(shift_um)));
     return result;
 }
 
+TouchTable::PairKey TouchTable::twinsOf(std::uint32_t moving, std::uint32_t held, Micron shift_um) const {
+    const GroupTouch& a = *records_[moving];
+    const GroupTouch& b = *records_[held];
+    return {a.twin, b.twin, shift_um + a.from_twin_um - b.from_twin_um};
+}
+
 const PairTouch& TouchTable::pair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
-    const auto [entry, is_new] = pairs_.try_emplace({moving, held, shift_um});
-    if (is_new) entry->second = computePair(moving, held, shift_um);
+    const PairKey twins = twinsOf(moving, held, shift_um);
+    const auto [entry, is_new] = pairs_.try_emplace(twins);
+    if (is_new) entry->second = computePair(twins.moving, twins.held, twins.shift_um);
     return entry->second;
 }
 
 bool TouchTable::groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion) {
-    return staysClear(SeenSection(moving.hull, motion), motion, held.hull, radiusRange(held.hull.points(), motion.centre()), cap_mm, kQuickDepth);
+    return staysClear(SeenSection(*moving.hull, motion), motion, *held.hull, radiusRange(held.hull->points(), motion.centre()), cap_mm, kQuickDepth);
 }
 
 PairTouch TouchTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
@@ -261,7 +316,6 @@ PairTouch TouchTable::computePair(std::uint32_t moving, std::uint32_t held, Micr
             if (verdict.hit) return result;
         }
     }
-    result.near = result.near && !drawnClose(records_[moving]->group, records_[held]->group);
     return result;
 }
 

@@ -46,9 +46,10 @@ struct KnownGap {
 /// What one group meets of one body during a stroke.
 struct BodyTouch {
     bool known = false;
+    bool near_known = false;
     bool intended = false;   ///< contact is part of the job: no clearance is asked
     Shadow shadow;           ///< contact
-    IntervalSet near;        ///< nearer than the wanted clearance (a superset of shadow.outer); empty when intended
+    IntervalSet near;        ///< nearer than the wanted clearance (a superset of shadow.outer); empty when intended, and until asked for
     std::vector<KnownGap> gaps;  ///< by solid, in (y, z)
     std::vector<std::pair<double, IntervalSet>> nearer;  ///< by margin, as asked for
 };
@@ -77,6 +78,8 @@ struct GroupTouch {
     BendId bend;                         ///< that is folded
     int hold = 0;
     BendMask formed = 0;                 ///< bends on the path to the group, its own strip's included
+    std::uint32_t twin = 0;              ///< the first record that looks just like it, but for where it lies along x; itself if none does
+    Micron from_twin_um = 0;
     std::size_t group = 0;
     bool moving = false;
     bool is_arc = false;                 ///< the strip of a formed bend
@@ -84,11 +87,11 @@ struct GroupTouch {
     bool rises = false;                  ///< before the stroke nothing of it is under the sheet's lower face
     bool driven_sees = false;            ///< false where what is driven is never near or bears on the group
     Rigid pose = Rigid::Identity();      ///< before the stroke
-    Convex2 hull;                        ///< holds all sections, before the stroke
+    std::shared_ptr<const Convex2> hull; ///< holds all sections, before the stroke; twins have one
     double x_lo_mm = 0, x_hi_mm = 0;
     RadiusRange ring;                    ///< about the centre of the swing between the sides
     double reach_mm = 0;                 ///< how far the stroke may take it out of the ring
-    std::vector<BodyTouch> bodies;       ///< by body of the machine
+    std::vector<BodyTouch> bodies;       ///< by body of the machine; empty until one is asked for
     std::unique_ptr<PlainExit> exits[2]; ///< by Phase; what does not move is the same in both
 
     std::vector<Solid> solids;           ///< before the stroke; here and below empty until laid out
@@ -100,7 +103,7 @@ struct GroupTouch {
 
 struct PairTouch {
     PairVerdict verdict;
-    bool near = false;                   ///< nearer than wanted, though not so drawn
+    bool near = false;                   ///< nearer than wanted, be it so drawn or not
     KnownGap gap;
 };
 
@@ -125,7 +128,10 @@ public:
     const GroupTouch& laidOut(std::uint32_t record);
     /// The solids as they lie in a phase.
     const std::vector<Solid>& lying(std::uint32_t record, Phase phase);
+    /// Contact alone.
     const BodyTouch& touch(std::uint32_t record, std::size_t body);
+    /// And where the group comes nearer than wanted.
+    const BodyTouch& touchAndNear(std::uint32_t record, std::size_t body);
     /// A moving and a held group; `shift_um` takes the moving one's bend frame to the held one's.
     const PairTouch& pair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
     /// Clearance in (y, z) of a solid of the record; none when it is proven to be at least `cap_mm`. What comes back does not
@@ -175,7 +181,11 @@ public:
 private:
     std::uint32_t makeRecord(BendId bend, int hold, std::size_t group, BendMask formed);
     void placeGroup(GroupTouch& touch, BendId bend, int hold, BendMask formed) const;
-    void boundGroup(GroupTouch& touch, const BendMotions& motions) const;
+    [[nodiscard]] std::size_t firstThatGoesAs(std::size_t bend) const;
+    static void boundAlong(GroupTouch& touch, const std::vector<Vec3>& corners);
+    void boundAround(GroupTouch& touch, const std::vector<Vec3>& corners) const;
+    [[nodiscard]] bool findTwin(GroupTouch& touch, const std::vector<Vec3>& corners);
+    [[nodiscard]] bool areTwins(const GroupTouch& a, const std::vector<Vec3>& corners, const GroupTouch& b, Micron from_b_um) const;
     [[nodiscard]] bool drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm) const;
     const std::vector<SeenSolid>& pairedSeen(std::uint32_t moving);
     /// False for what a stroke leaves where it is.
@@ -192,9 +202,11 @@ private:
     /// The solids that a body sees: none where the leaf does not see them.
     const std::vector<SeenSolid>& seenBy(std::uint32_t record, std::size_t body);
     [[nodiscard]] static ToolPieces piecesWithin(const GroupTouch& touch, const View& view, double margin_mm);
-    BodyTouch computeTouch(std::uint32_t record, std::size_t body);
+    BodyTouch& known(std::uint32_t record, std::size_t body);
+    [[nodiscard]] bool isIntended(const GroupTouch& touch, const Body& tool) const;
+    void castContact(std::uint32_t record, std::size_t body, const std::vector<std::size_t>& close, BodyTouch& result);
     void witnessOnFront(std::uint32_t record, std::size_t body, Shadow& shadow);
-    void castNear(std::uint32_t record, std::size_t body, BodyTouch& result, std::vector<std::size_t>& close);
+    [[nodiscard]] std::vector<std::size_t> castNear(std::uint32_t record, std::size_t body, BodyTouch& result);
     [[nodiscard]] PlainExit computeExit(std::uint32_t record, Phase phase);
     PairTouch computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
     [[nodiscard]] static bool groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion);
@@ -208,6 +220,10 @@ private:
     std::vector<std::unique_ptr<GroupTouch>> records_;
     std::vector<BendId> bend_of_record_;
     std::vector<std::unordered_map<BendMask, std::uint32_t>> index_;   // [(bend * 2 + hold) * groups + group]
+    std::vector<std::size_t> motion_class_;                            // by bend: the first that goes just the same
+    std::unordered_map<std::uint64_t, std::vector<std::uint32_t>> twins_;  // records without an elder twin, by what is alike in twins
+    std::unordered_map<std::uint32_t, std::vector<Vec3>> corners_;     // of those
+    std::vector<Vec3> scratch_;
     struct PairKey {
         std::uint32_t moving;
         std::uint32_t held;
@@ -220,7 +236,9 @@ private:
             return static_cast<std::size_t>((ids ^ static_cast<std::uint64_t>(key.shift_um)) * 0x9e3779b97f4a7c15ULL >> 7);
         }
     };
-    std::unordered_map<PairKey, PairTouch, PairHash> pairs_;
+    /// The pair of twins that tells what a pair meets.
+    [[nodiscard]] PairKey twinsOf(std::uint32_t moving, std::uint32_t held, Micron shift_um) const;
+    std::unordered_map<PairKey, PairTouch, PairHash> pairs_;           // of twins
     std::vector<std::unique_ptr<std::vector<Solid>>> own_strips_;     // [bend * 2 + hold]
     std::vector<std::unique_ptr<IntervalSet>> lands_;
     std::unordered_map<PairKey, StripContact, PairHash> strip_contacts_;     // bend * 2 + hold, record, shift
