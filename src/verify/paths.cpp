@@ -167,6 +167,7 @@ private:
     }
 
     void movePart(const ExitMove& move) {
+        if (scene_.brake->isPress() && !move.path.empty() && move.path.back().y_mm > 0) say("the part comes out at the back of a press brake");
         follow(part_, "the part", {}, move, tools(-1, true));
         part_is_out_ = true;
     }
