@@ -48,7 +48,9 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
         const std::optional<LeastGap> least = engine.table.gapUnder(nearest.gap_mm, use.record, body, i);
         if (!least) continue;
         double gap = std::max(least->gap_mm, apart);
-        if (gap <= 0) gap = besideShadow_mm(engine, use, body, where);
+        // Beside a wall that leans or swings past its end a die is placed by that group's shadow: told from the section alone it would be tight.
+        const bool ask_beside = gap <= 0 || (engine.table.machine().isPress() && gap < engine.table.limits().clearance_mm);
+        if (ask_beside) gap = std::max({gap, 0.0, besideShadow_mm(engine, use, body, where)});
         if (gap < nearest.gap_mm) nearest = {gap, least->at_rad, &use, nullptr, body, bar};
     }
 }
