@@ -59,10 +59,9 @@ bool overOwnSheet(const Body& body, double half_strip_mm) {
 }
 
 bool touchesInPress(const Body& part_body, const Body& tool, const Stroke& stroke) {
-    const bool in_plane = part_body.lie == Lie::kInPlane;
     switch (tool.kind) {
-        case BodyKind::kBar: return in_plane || part_body.lie == Lie::kLeavesDownward;
-        case BodyKind::kDie: return in_plane || part_body.lie == Lie::kLeavesUpward || overOwnSheet(part_body, 0.5 * stroke.allowance_mm - 1e-3);
+        case BodyKind::kBar: return part_body.lie == Lie::kInPlane;
+        case BodyKind::kDie: return overOwnSheet(part_body, 0.5 * stroke.allowance_mm - 1e-3);
         case BodyKind::kFrame: return true;  // how close a part may come to a frame is the overhang's matter
         default: return false;
     }
