@@ -137,6 +137,23 @@ TEST_CASE("a profile that closes round the punch comes off the end") {
     CHECK(plan.folds.back().way_out.back().kind == ExitMove::Kind::kPartAlong);
 }
 
+// With the wide web at the back neither forward nor an end is open at once: tilted it goes, and just raised a little its bend would catch on the shoulders
+// of the V, from which a deeper bend by 64° keeps it at all.
+TEST_CASE("a part is drawn out from under the punch tilted, but not over the shoulders of the V by less than it lies in it") {
+    const auto plansFor = [](double width_mm, double depth_mm, double flange_mm, double angle_deg, double opening_mm) {
+        const std::string side = fmt::format(R"({{"name":"side","on":"web.left","length":{},"angle":{}}})", flange_mm, angle_deg);
+        return planVerified(sheetOf("side", width_mm, depth_mm, side), pressShop("gooseneck", opening_mm), 0).plans;
+    };
+    const auto tilted = [](const std::vector<Plan>& plans) {
+        return std::count_if(plans.begin(), plans.end(), [](const Plan& plan) { return plan.folds[0].way_out.back().kind == ExitMove::Kind::kPartTilted; });
+    };
+    const std::vector<Plan> shallow = plansFor(290, 245, 50, 45, 20);
+    const std::vector<Plan> deep = plansFor(316, 135, 21.5, 64, 20);
+    CHECK(tilted(shallow) == 1);
+    CHECK(tilted(deep) == 0);
+    CHECK(deep.size() == 1);
+}
+
 TEST_CASE("in every V that is shipped, a channel planned holds in the independent replay") {
     for (const double opening_mm : {6.0, 8.0, 10.0, 12.0, 16.0, 20.0}) {
         const Shop shop = pressShop("straight", opening_mm);
