@@ -77,6 +77,21 @@ void takeMachine(FoldEngine::Impl& engine, const StrokeScene& scene, const Place
     }
 }
 
+// They stand at and beyond their inside faces.
+void takeSideFrames(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
+    const Machine& machine = engine.table.machine();
+    if (machine.frames() < 0) return;
+    constexpr Micron kBeyond_um = 20'000'000;  // further than any part reaches
+    const Press& press = *machine.brake().press;
+    const Micron left = micronCeil(press.frames_left_mm) - placed.part_x_um;
+    const Micron right = micronFloor(press.frames_right_mm) - placed.part_x_um;
+    for (const GroupUse& use : scene.uses) {
+        for (const Interval frame : {Interval{left - kBeyond_um, left}, Interval{right, right + kBeyond_um}}) {
+            takeBody(engine, use, static_cast<std::size_t>(machine.frames()), frame, std::nullopt, nearest);
+        }
+    }
+}
+
 void takePanels(FoldEngine::Impl& engine, const StrokeScene& scene, Nearest& nearest) {
     for (const GroupUse& use : scene.uses) {
         if (!use.moving) continue;
@@ -154,6 +169,7 @@ FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& strok
     Nearest nearest;
     takeBars(*impl_, scene, placed, nearest);
     takeMachine(*impl_, scene, placed, nearest);
+    takeSideFrames(*impl_, scene, placed, nearest);
     takePanels(*impl_, scene, nearest);
     return clearanceOf(*impl_, nearest);
 }

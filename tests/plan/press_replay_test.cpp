@@ -50,12 +50,12 @@ Part channel(double web_mm, double leg_mm) {
 }
 Part zed() { return sheetOf("zed", 250, 40, flange("up", "web.front", 30) + "," + flange("down", "web.back", 30, false)); }
 Part hat() {
-    return sheetOf("hat", 300, 60, flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," + flange("left_brim", "left.far", 20, false) + "," +
-                                       flange("right_brim", "right.far", 20, false));
+    return sheetOf("hat", 300, 60, flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," +
+                                       flange("left_brim", "left.far", 20, false) + "," + flange("right_brim", "right.far", 20, false));
 }
 Part lippedChannel() {
-    return sheetOf("lipped", 200, 120, flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," + flange("left_lip", "left.far", 14) + "," +
-                                           flange("right_lip", "right.far", 14));
+    return sheetOf("lipped", 200, 120, flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," +
+                                           flange("left_lip", "left.far", 14) + "," + flange("right_lip", "right.far", 14));
 }
 Part box(double width_mm, double depth_mm, double height_mm) {
     std::string flanges;
@@ -152,6 +152,19 @@ TEST_CASE("a part is drawn out from under the punch tilted, but not over the sho
     CHECK(tilted(shallow) == 1);
     CHECK(tilted(deep) == 0);
     CHECK(deep.size() == 1);
+}
+
+// The shipped side frames stand 1200 apart, 200 behind the bend line: both sides reach behind them while they are flat.
+TEST_CASE("sheet that goes in between the side frames is told to be as near to them as it is") {
+    const Part part = sheetOf("wide", 1192, 260, flange("side", "web.front", 260));
+    const Shop shop = pressShop("straight");
+    Plan plan = firstPlan(part, shop);
+    CHECK(plan.folds[0].clearance_between[1] == "side frame");
+    CHECK(plan.folds[0].clearance_mm == Approx(4).margin(0.01));
+    plan.folds[0].clearance_mm += 0.1;
+    CHECK_THAT(replayed(part, shop, plan), Contains("comes nearer to left side frame than the clearance") && Contains("comes nearer to right side frame"));
+    plan.folds[0].part_x_mm += 10;
+    CHECK_THAT(replayed(part, shop, plan), Contains("meets right side frame at 0.00°"));
 }
 
 TEST_CASE("in every V that is shipped, a channel planned holds in the independent replay") {
@@ -253,9 +266,12 @@ TEST_CASE("a missing die, a second use of one and one of another V are found") {
     const auto changed = [&](const std::function<void(std::vector<PlacedBar>&)>& change) {
         return whenChanged(part, shop, [&](Plan& plan) { change(plan.folds[0].bars); });
     };
-    CHECK_THAT(changed([&](auto& bars) { std::erase_if(bars, [&](const PlacedBar& piece) { return piece.bar == v12; }); }), Contains("no die lies under the sheet"));
-    CHECK_THAT(changed([&](auto& bars) { bars.push_back({v12, bars.back().to_mm, bars.back().to_mm + 200}); }), Contains("die V12-200 is used more often than the 1"));
-    CHECK_THAT(changed([&](auto& bars) { bars.back().bar = pieceNamed(shop.brakes[0], "V16-200"); }), Contains("die V16-200 is used more often than the 0 in the shop"));
+    CHECK_THAT(changed([&](auto& bars) { std::erase_if(bars, [&](const PlacedBar& piece) { return piece.bar == v12; }); }),
+               Contains("no die lies under the sheet"));
+    CHECK_THAT(changed([&](auto& bars) { bars.push_back({v12, bars.back().to_mm, bars.back().to_mm + 200}); }),
+               Contains("die V12-200 is used more often than the 1"));
+    CHECK_THAT(changed([&](auto& bars) { bars.back().bar = pieceNamed(shop.brakes[0], "V16-200"); }),
+               Contains("die V16-200 is used more often than the 0 in the shop"));
 }
 
 TEST_CASE("a clearance that is told too large is found") {
@@ -278,7 +294,8 @@ TEST_CASE("a flange too short for the V is found") {
 TEST_CASE("a ram told to rise too far, and a part left in the V, are found") {
     const Part part = channel(80, 20);
     CHECK_THAT(whenChanged(part, pressShop("straight"), [](Plan& plan) { plan.folds[0].lift_out_mm += 5; }), Contains("way out: the ram is to rise until"));
-    CHECK_THAT(whenChanged(part, pressShop("straight"), [](Plan& plan) { plan.folds[0].way_out.back().path = {{0, -2000, 0, 0}}; }), Contains("way out: the part meets die V12-200"));
+    CHECK_THAT(whenChanged(part, pressShop("straight"), [](Plan& plan) { plan.folds[0].way_out.back().path = {{0, -2000, 0, 0}}; }),
+               Contains("way out: the part meets die V12-200"));
 }
 
 }  // namespace tinwright::test

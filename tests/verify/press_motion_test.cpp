@@ -24,7 +24,8 @@ Stroke randomStroke(std::mt19937& random) {
     stroke.nose_radius_mm = uniform(random, 0.5, 4);
     stroke.allowance_mm = uniform(random, 0.5, 8);
     stroke.set_rad = uniform(random, 0.4, 2.2);
-    stroke.vee = Vee{uniform(random, 6, 20) * stroke.thickness_mm, Angle::radians(uniform(random, 0.2, 0.95 * (std::numbers::pi - stroke.set_rad))), uniform(random, 0, 3)};
+    const Angle vee_angle = Angle::radians(uniform(random, 0.2, 0.95 * (std::numbers::pi - stroke.set_rad)));
+    stroke.vee = Vee{uniform(random, 6, 20) * stroke.thickness_mm, vee_angle, uniform(random, 0, 3)};
     return stroke;
 }
 

@@ -79,11 +79,14 @@ TEST_CASE("press brake: a V that the sheet would bottom in is found") {
 
 TEST_CASE("press brake: punches and dies that do not go together are found") {
     const std::vector<PlacedBar> two_dies{{kPunch, 0, 100}, {BarId{1}, 0, 50}, {BarId{2}, 50, 100}};
-    const auto textWith = [&](const Bar& second) { return found(pressWith({punch("S", 100), die("A", 50), second}), planOf({pressFold(lPart(), 0, two_dies)})); };
+    const auto textWith = [&](const Bar& second) {
+        return found(pressWith({punch("S", 100), die("A", 50), second}), planOf({pressFold(lPart(), 0, two_dies)}));
+    };
     CHECK(textWith(die("B", 50)) == "");
     CHECK_THAT(textWith(die("B", 50, {10, Angle::degrees(85), 1})), Contains("die B has another V than A"));
     CHECK_THAT(textWith(die("B", 50, kVee, 70)), Contains("die B is 70.000 mm high, A beside it 60.000 mm"));
-    CHECK_THAT(found(pressWith({punch("S", 100, 1.5), die("V8", 100)}), lPlan()), Contains("tip of punch S has a radius of 1.500 mm, the bend one of 1.000 mm"));
+    CHECK_THAT(found(pressWith({punch("S", 100, 1.5), die("V8", 100)}), lPlan()),
+               Contains("tip of punch S has a radius of 1.500 mm, the bend one of 1.000 mm"));
     const std::vector<PlacedBar> two_punches{{BarId{0}, 0, 50}, {BarId{2}, 50, 100}, {kDie, 0, 100}};
     CHECK_THAT(found(pressWith({punch("S", 50), die("V8", 100), gooseneck("G", 50)}), planOf({pressFold(lPart(), 0, two_punches)})),
                Contains("punch G is 105.000 mm high, S beside it 65.000 mm"));
@@ -196,7 +199,8 @@ TEST_CASE("press brake: a punch blunter than the bend goes through the sheet int
     const PunchSection blunt{Angle::degrees(140), 0.8, 65, 40, {}};
     Bar piece = pressPiece("W", ToolRow::kUpper, 100, 65, punchSection(blunt));
     piece.tip_radius_mm = 0.8;
-    CHECK_THAT(found(pressWith({piece, die("V8", 100)}), planOf({pressFold(part, 0, full())}), part), Contains("punch W meets die V8 at") && Contains("panel base meets punch W at"));
+    CHECK_THAT(found(pressWith({piece, die("V8", 100)}), planOf({pressFold(part, 0, full())}), part),
+               Contains("punch W meets die V8 at") && Contains("panel base meets punch W at"));
 }
 
 TEST_CASE("press brake: side frames bar what reaches behind them") {
