@@ -48,7 +48,9 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
         const std::optional<LeastGap> least = engine.table.gapUnder(nearest.gap_mm, use.record, body, i);
         if (!least) continue;
         double gap = std::max(least->gap_mm, apart);
-        if (gap <= 0) gap = besideShadow_mm(engine, use, body, where);
+        // Beside a wall that leans or swings past its end a die is placed by that group's shadow: told from the section alone it would be tight.
+        const bool ask_beside = gap <= 0 || (engine.table.machine().isPress() && gap < engine.table.limits().clearance_mm);
+        if (ask_beside) gap = std::max({gap, 0.0, besideShadow_mm(engine, use, body, where)});
         if (gap < nearest.gap_mm) nearest = {gap, least->at_rad, &use, nullptr, body, bar};
     }
 }
@@ -72,6 +74,21 @@ void takeMachine(FoldEngine::Impl& engine, const StrokeScene& scene, const Place
     const std::vector<std::size_t> bodies = machine.longBodies(placed.leaf_face);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : bodies) takeBody(engine, use, body, window, std::nullopt, nearest);
+    }
+}
+
+// They stand at and beyond their inside faces.
+void takeSideFrames(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
+    const Machine& machine = engine.table.machine();
+    if (machine.frames() < 0) return;
+    constexpr Micron kBeyond_um = 20'000'000;  // further than any part reaches
+    const Press& press = *machine.brake().press;
+    const Micron left = micronCeil(press.frames_left_mm) - placed.part_x_um;
+    const Micron right = micronFloor(press.frames_right_mm) - placed.part_x_um;
+    for (const GroupUse& use : scene.uses) {
+        for (const Interval frame : {Interval{left - kBeyond_um, left}, Interval{right, right + kBeyond_um}}) {
+            takeBody(engine, use, static_cast<std::size_t>(machine.frames()), frame, std::nullopt, nearest);
+        }
     }
 }
 
@@ -152,6 +169,7 @@ FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& strok
     Nearest nearest;
     takeBars(*impl_, scene, placed, nearest);
     takeMachine(*impl_, scene, placed, nearest);
+    takeSideFrames(*impl_, scene, placed, nearest);
     takePanels(*impl_, scene, nearest);
     return clearanceOf(*impl_, nearest);
 }

@@ -289,8 +289,13 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
 LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, -1, false});
+    const bool in_vee = table_.machine().isPress() && phase == Phase::kAfter;
+    for (std::size_t i = 0; in_vee && i < scene.bends.size(); ++i) {  // what stands out at the bend catches on the shoulders first
+        const StrokeBend& own = scene.bends[i];
+        part.push_back({&table_.sprungSlices(own.bend, own.hold), own.shift_um, true, nullptr, -1, false});
+    }
     LyingShadows shadows(table_.machine(), std::move(part), groups_, escapes_);
-    if (table_.machine().isPress() && phase == Phase::kAfter) shadows.raiseUnder(table_.dieRiseAfter_mm(scene.bends.front().bend));
+    if (in_vee) shadows.raiseUnder(table_.dieRiseAfter_mm(scene.bends.front().bend));
     if (!keeps_points_) shadows.leavePointsOut();
     return shadows;
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Whether punches and dies of a press brake suit a bend, by itself: TouchTable::dieFits, punchFits and bearingLand_mm.
+// Whether punches and dies of a press brake suit a bend, by itself: TouchTable::dieFits, punchFits and bearingLand_mm; and its strip after the stroke.
 #include <algorithm>
 #include <cmath>
 
@@ -42,6 +42,15 @@ double TouchTable::bearingLand_mm(BendId bend) const { return bearingOf(machine_
 double TouchTable::dieRiseAfter_mm(BendId bend) const {
     const double half_rad = 0.5 * bodies_.part().bend(bend).angle.rad();
     return machine_.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
+}
+
+const std::vector<Solid>& TouchTable::sprungSlices(BendId bend, int hold) {
+    auto& slot = sprung_strips_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+    if (!slot) {
+        const Angle angle = bodies_.part().bend(bend).angle;
+        slot = std::make_unique<std::vector<Solid>>(slicesAt(bend, hold, angle, 0, sideSwungBy(machine_, motions(bend), false, angle.rad())));
+    }
+    return *slot;
 }
 
 bool TouchTable::dieFits(BendId bend, int hold, std::size_t family, std::size_t face) {

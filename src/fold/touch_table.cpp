@@ -72,6 +72,7 @@ TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake)
     for (std::size_t i = 0; i < part.bends.size(); ++i) motion_class_.push_back(firstThatGoesAs(i));
     index_.resize(part.bends.size() * 2 * bodies_.groups().size());
     own_strips_.resize(part.bends.size() * 2);
+    sprung_strips_.resize(part.bends.size() * 2);
     lands_.resize(part.bends.size() * 2);
     const BendMask all = allFormed(part);
     for (const Group& group : bodies_.groups()) {

@@ -159,6 +159,8 @@ public:
     StripContact ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
     const std::vector<Solid>& ownSlices(BendId bend, int hold);
+    /// Of a press brake: the same when the part has sprung back.
+    const std::vector<Solid>& sprungSlices(BendId bend, int hold);
     /// The same at any angle, longer at each end, and moved by `then`.
     [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm, const Rigid& then = Rigid::Identity()) const;
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
@@ -240,6 +242,7 @@ private:
     [[nodiscard]] PairKey twinsOf(std::uint32_t moving, std::uint32_t held, Micron shift_um) const;
     std::unordered_map<PairKey, PairTouch, PairHash> pairs_;           // of twins
     std::vector<std::unique_ptr<std::vector<Solid>>> own_strips_;     // [bend * 2 + hold]
+    std::vector<std::unique_ptr<std::vector<Solid>>> sprung_strips_;  // the same
     std::vector<std::unique_ptr<IntervalSet>> lands_;
     std::unordered_map<PairKey, StripContact, PairHash> strip_contacts_;     // bend * 2 + hold, record, shift
     std::map<std::array<std::size_t, 4>, bool> fits_;                  // bend, hold, body, leaf face

@@ -426,7 +426,7 @@ private:
         for (const int piece : standing_) addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
         escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
-        if (!machine_.brake().has_beam) ways.push_back(kUp);
+        if (!machine_.brake().has_beam && !machine_.isPress()) ways.push_back(kUp);
         const auto way = escape.search(ways, request_.part->escapes());
         if (!way) {
             if (result_.trapped.empty()) result_.trapped = "the part is caught on bed or leaf";

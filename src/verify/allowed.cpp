@@ -5,7 +5,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
+
+#include "press_setting.h"
+#include "steps.h"
 
 namespace tinwright::replay {
 
@@ -17,9 +21,15 @@ double overlap(const Span& span, double from, double to) {
     return std::max(0.0, std::min(span.hi_mm, to) - std::max(span.lo_mm, from));
 }
 
-// Gaps of one span: before the first bar over it, between bars, after the last. Returns what is covered.
-double checkSpan(const Scene& scene, const Span& span, const std::string& name, const Limits& limits,
-                 std::vector<std::string>& wrong) {
+// Pieces that must cover the bend: bars, punches, dies.
+struct Row {
+    const char* between_two;
+    const char* at_an_end;
+    std::vector<PlacedBar> placed;
+};
+
+// Gaps of one span: before the first piece of a row over it, between pieces, after the last. Returns what is covered.
+double checkSpan(const Row& row, const Span& span, const std::string& name, const Limits& limits, std::vector<std::string>& wrong) {
     double covered = 0;
     double reached = span.lo_mm;
     bool at_end = true;  // nothing covered yet
@@ -28,10 +38,10 @@ double checkSpan(const Scene& scene, const Span& span, const std::string& name, 
         const double allowed = end ? limits.uncovered_end_mm : limits.bar_gap_mm;
         if (open > allowed + kSame_mm) {
             wrong.push_back(fmt::format("bend {} is open for {:.3f} mm {}, {:.3f} mm are allowed", name, open,
-                                        end ? "at an end" : "between two bars", allowed));
+                                        end ? row.at_an_end : row.between_two, allowed));
         }
     };
-    for (const PlacedBar& bar : scene.step->bars) {
+    for (const PlacedBar& bar : row.placed) {
         if (overlap(span, bar.from_mm, bar.to_mm) <= 0) continue;
         covered += overlap(span, std::max(bar.from_mm, reached), bar.to_mm);
         if (bar.from_mm > reached) gap(bar.from_mm, at_end);
@@ -42,14 +52,27 @@ double checkSpan(const Scene& scene, const Span& span, const std::string& name, 
     return covered;
 }
 
-void checkCover(const Scene& scene, const Part& part, const Limits& limits, std::vector<std::string>& wrong) {
+double coveredShare(const Scene& scene, const Row& row, const Limits& limits, std::vector<std::string>& wrong) {
     double covered = 0;
     double length = 0;
     for (const Span& span : scene.setting.spans) {
-        covered += checkSpan(scene, span, part.bend(span.bend).name, limits, wrong);
+        covered += checkSpan(row, span, scene.sheet->part().bend(span.bend).name, limits, wrong);
         length += span.hi_mm - span.lo_mm;
     }
-    const double share = length > 0 ? covered / length : 0;
+    return length > 0 ? covered / length : 0;
+}
+
+// Both rows of a press brake are held to the limits; the share told is that of the punches.
+double coveredInPress(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    const Row dies{"between two dies", "at an end of the dies", piecesOf(*scene.brake, *scene.step, ToolRow::kDie)};
+    coveredShare(scene, dies, limits, wrong);
+    const Row punches{"between two punches", "at an end of the punches", piecesOf(*scene.brake, *scene.step, ToolRow::kUpper)};
+    return coveredShare(scene, punches, limits, wrong);
+}
+
+void checkCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    const double share = scene.brake->isPress() ? coveredInPress(scene, limits, wrong)
+                                                : coveredShare(scene, {"between two bars", "at an end", scene.step->bars}, limits, wrong);
     if (scene.step->covered_share > share + 1e-3) {  // less may be told: bars over a notch clamp nothing
         wrong.push_back(fmt::format("the covered share is {:.4f}, the step says {:.4f}", share, scene.step->covered_share));
     }
@@ -66,42 +89,90 @@ bool insideSeen(const Prism& prism, const Vec2& point) {
     return true;
 }
 
-bool heldAt(const Scene& scene, const Vec2& point) {
-    return std::any_of(scene.part.held.begin(), scene.part.held.end(), [&](const Body& body) {
+// Whether a panel lies at a point of the plane of the flat sheet.
+bool panelAt(const std::vector<Body>& side, const Vec2& point) {
+    return std::any_of(side.begin(), side.end(), [&](const Body& body) {
         return body.lie == Lie::kInPlane && body.kind == BodyKind::kPanel &&
                std::any_of(body.shape.whole.begin(), body.shape.whole.end(),
                            [&](const Prism& prism) { return insideSeen(prism, point); });
     });
 }
 
-// Whether the clamped sheet reaches back from the bend to the wanted depth behind the nose line, looked at in
-// points a fraction of a millimetre apart.
-bool landAt(const Scene& scene, double x, double depth) {
-    const double start = scene.setting.stroke.nose_radius_mm + 1e-6;
-    const int points = 1 + static_cast<int>(std::ceil(std::max(0.0, depth - start) / 0.25));
+// Whether panels of a side reach from one y to another (ascending), looked at in points a fraction of a millimetre apart.
+bool panelsReach(const std::vector<Body>& side, double x, double from, double to) {
+    const int points = 1 + static_cast<int>(std::ceil(std::max(0.0, to - from) / 0.25));
     for (int i = 0; i <= points; ++i) {
-        if (!heldAt(scene, Vec2(x, start + std::max(0.0, depth - start - 1e-6) * i / points))) return false;
+        if (!panelAt(side, Vec2(x, from + std::max(0.0, to - from - 1e-6) * i / points))) return false;
     }
     return true;
 }
 
-// Corners of a held flange may be cut back: half of the bend must have the land.
-void checkLand(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
-    constexpr double kShare = 0.5;
-    double length = 0;
-    double with_land = 0;
+struct Lengths {
+    double whole_mm = 0;
+    double with_mm = 0;
+};
+
+// How much of the bend has something, looked at in the middle of pieces of a millimetre.
+template <typename HasAt>
+Lengths lengthWith(const Scene& scene, const HasAt& has_at) {
+    Lengths lengths;
     for (const Span& span : scene.setting.spans) {
         const int parts = 1 + static_cast<int>(span.hi_mm - span.lo_mm);
         const double part = (span.hi_mm - span.lo_mm) / parts;
         for (int i = 0; i < parts; ++i) {
-            length += part;
-            if (landAt(scene, span.lo_mm + (i + 0.5) * part, limits.clamped_land_mm)) with_land += part;
+            lengths.whole_mm += part;
+            if (has_at(span.lo_mm + (i + 0.5) * part)) lengths.with_mm += part;
         }
     }
-    if (with_land < kShare * length - 2.0) {
-        wrong.push_back(fmt::format("only {:.1f} of {:.1f} mm of the bend have {:.3f} mm of clamped land", with_land, length,
-                                    limits.clamped_land_mm));
+    return lengths;
+}
+
+// Corners of a flange may be cut back: half of the bend must have it.
+bool tooLittle(const Lengths& lengths) {
+    constexpr double kShare = 0.5;
+    return lengths.with_mm < kShare * lengths.whole_mm - 2.0;
+}
+
+// The clamped sheet must reach back from the bend to the wanted depth behind the nose line.
+void checkLand(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    const double from = scene.setting.stroke.nose_radius_mm + 1e-6;
+    const Lengths lengths = lengthWith(scene, [&](double x) { return panelsReach(scene.part.held, x, from, limits.clamped_land_mm); });
+    if (!tooLittle(lengths)) return;
+    wrong.push_back(fmt::format("only {:.1f} of {:.1f} mm of the bend have {:.3f} mm of clamped land", lengths.with_mm, lengths.whole_mm,
+                                limits.clamped_land_mm));
+}
+
+// The places where the sheet bears on a shoulder during the stroke, as far from the middle of the strip as they are in the flat sheet.
+struct Bearing {
+    double nearest_mm = std::numeric_limits<double>::infinity();
+    double furthest_mm = 0;
+};
+
+Bearing bearingOf(const Scene& scene) {
+    const Steps steps(scene);
+    Bearing bearing;
+    for (const Motion& motion : kMotions) {
+        for (std::size_t i = 0; i <= steps.last; ++i) {
+            const double place = bearingPlace_mm(scene.setting.stroke, motion, steps.rad(i));
+            bearing.nearest_mm = std::min(bearing.nearest_mm, place);
+            bearing.furthest_mm = std::max(bearing.furthest_mm, place);
+        }
     }
+    return bearing;
+}
+
+// The sheet must lie on both shoulders of the V to the end of the stroke.
+void checkShoulders(const Scene& scene, std::vector<std::string>& wrong) {
+    const Bearing bearing = bearingOf(scene);
+    const Lengths front = lengthWith(scene, [&](double x) { return panelsReach(scene.part.moving, x, -bearing.furthest_mm, -bearing.nearest_mm); });
+    const Lengths back = lengthWith(scene, [&](double x) { return panelsReach(scene.part.held, x, bearing.nearest_mm, bearing.furthest_mm); });
+    const auto check = [&](const Lengths& lengths, const char* shoulder) {
+        if (!tooLittle(lengths)) return;
+        wrong.push_back(fmt::format("only {:.1f} of {:.1f} mm of the bend lie on the {} shoulder of the V, {:.3f} mm from the bend line", lengths.with_mm,
+                                    lengths.whole_mm, shoulder, bearing.furthest_mm));
+    };
+    check(front, "front");
+    check(back, "back");
 }
 
 void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
@@ -129,6 +200,8 @@ void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
 
 bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string>& wrong) {
     std::map<BarId, int> used;
+    std::map<ToolRow, double> taken_to_mm;
+    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) taken_to_mm[row] = -std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < step.bars.size(); ++i) {
         const PlacedBar& placed = step.bars[i];
         if (placed.bar.index() >= brake.bars.size()) {
@@ -136,27 +209,32 @@ bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string
             return false;
         }
         const Bar& bar = brake.bars[placed.bar.index()];
+        const char* piece = bar.row == ToolRow::kDie ? "die" : brake.isPress() ? "punch" : "bar";
         if (++used[placed.bar] == bar.count + 1) {
-            wrong.push_back(fmt::format("bar {} is used more often than the {} in the shop", bar.id, bar.count));
+            wrong.push_back(fmt::format("{} {} is used more often than the {} in the shop", piece, bar.id, bar.count));
         }
         if (std::abs(placed.to_mm - placed.from_mm - bar.width_mm) > kSame_mm) {
-            wrong.push_back(fmt::format("bar {} stands on {:.3f} mm, it is {:.3f} mm wide", bar.id,
+            wrong.push_back(fmt::format("{} {} stands on {:.3f} mm, it is {:.3f} mm wide", piece, bar.id,
                                         placed.to_mm - placed.from_mm, bar.width_mm));
         }
         if (placed.from_mm + step.part_x_mm < -kSame_mm || placed.to_mm + step.part_x_mm > brake.length_mm + kSame_mm) {
-            wrong.push_back(fmt::format("bar {} stands past an end of the machine", bar.id));
+            wrong.push_back(fmt::format("{} {} stands past an end of the machine", piece, bar.id));
         }
-        if (i > 0 && placed.from_mm < step.bars[i - 1].to_mm - kSame_mm) {
-            wrong.push_back(fmt::format("bar {} overlaps the bar before it", bar.id));
-        }
+        double& taken_to = taken_to_mm[bar.row];
+        if (placed.from_mm < taken_to - kSame_mm) wrong.push_back(fmt::format("{} {} overlaps the {} before it", piece, bar.id, piece));
+        taken_to = placed.to_mm;
     }
     if (step.bars.empty()) wrong.push_back("no bar clamps the sheet");
     return true;
 }
 
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
-    checkCover(scene, scene.sheet->part(), limits, wrong);
-    checkLand(scene, limits, wrong);
+    checkCover(scene, limits, wrong);
+    if (scene.brake->isPress()) {
+        checkShoulders(scene, wrong);
+    } else {
+        checkLand(scene, limits, wrong);
+    }
     checkOverhang(scene, wrong);
 }
 

@@ -52,7 +52,22 @@ std::vector<Solid> inFrontOf(const Body& body, double limit_mm, double thickness
 // Nothing of it is under the clamped sheet's lower face before the swing: it stands on the sheet, so to speak.
 bool standsOnSheet(const Body& body) { return boxOf(body).min().z() > -0.05; }
 
-bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) {
+// What of it is over its own sheet alone, on one side of the strip: it cannot come to what the sheet lies on, see the machine model.
+bool overOwnSheet(const Body& body, double half_strip_mm) {
+    const Box box = boxOf(body);
+    return standsOnSheet(body) && (box.max().y() <= -half_strip_mm || box.min().y() >= half_strip_mm);
+}
+
+bool touchesInPress(const Body& part_body, const Body& tool, const Stroke& stroke) {
+    switch (tool.kind) {
+        case BodyKind::kBar: return part_body.lie == Lie::kInPlane;
+        case BodyKind::kDie: return overOwnSheet(part_body, 0.5 * stroke.allowance_mm - 1e-3);
+        case BodyKind::kFrame: return true;  // how close a part may come to a frame is the overhang's matter
+        default: return false;
+    }
+}
+
+bool touchesOnLeafBrake(const Body& part_body, const Body& tool, bool moves) {
     const bool in_plane = part_body.lie == Lie::kInPlane;
     if (tool.kind == BodyKind::kBed && !moves && standsOnSheet(part_body)) return true;  // as near as the sheet is thick
     switch (tool.kind) {
@@ -70,24 +85,26 @@ public:
 
     void check() {
         if (by_ <= 0) return;
-        const auto tools = allTools();
-        for (const Body* tool : tools) heldAgainst(*tool);
-        heldAgainstLeaf();
+        const auto tools = scene_.machine.tools();
+        const bool press = scene_.brake->isPress();
+        if (!press) {
+            for (const Body* tool : tools) heldAgainst(*tool, courseOf(scene_, kMotions[0], steps_));
+            heldAgainstLeaf();
+        }
         for (const Motion& motion : kMotions) {
-            const Track track = movingTrack(scene_, motion, steps_);
-            for (const Body* tool : tools) movingAgainst(*tool, track);
-            movingAgainstLeaf(motion, track);
-            movingAgainstHeld(track);
+            const Course course = courseOf(scene_, motion, steps_);
+            for (const Body* tool : tools) {
+                if (press) heldAgainst(*tool, course);
+                movingAgainst(*tool, course);
+            }
+            if (!press) movingAgainstLeaf(motion, course.moving);
+            movingAgainstHeld(course);
         }
     }
 
 private:
-    [[nodiscard]] std::vector<const Body*> allTools() const {
-        std::vector<const Body*> tools;
-        for (const auto* list : {&scene_.machine.bars, &scene_.machine.standing}) {
-            for (const Body& body : *list) tools.push_back(&body);
-        }
-        return tools;
+    [[nodiscard]] bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) const {
+        return scene_.brake->isPress() ? touchesInPress(part_body, tool, scene_.setting.stroke) : touchesOnLeafBrake(part_body, tool, moves);
     }
 
     void say(const Body& a, const Body& b, std::optional<std::size_t> step) {
@@ -99,15 +116,16 @@ private:
                                      scene_.step->clearance_mm, steps_.deg(*step)));
     }
 
-    void heldAgainst(const Body& tool) {
+    void heldAgainst(const Body& tool, const Course& course) {
         const std::vector<Solid> larger = grownSolids(tool.shape.whole, by_);
         for (const Body& held : scene_.part.held) {
-            if (!touchesByIntention(held, tool, false)) say(held, tool, firstOf(held.whole, still(), larger, still(), 0));
+            if (touchesByIntention(held, tool, false)) continue;
+            say(held, tool, firstOf(held.whole, course.held, larger, course.of(tool), steps_.last));
         }
     }
 
     void heldAgainstLeaf() {
-        const Body& leaf = scene_.machine.leaf;
+        const Body& leaf = *scene_.machine.leaf;
         const std::vector<Solid> larger = grownSolids(leaf.shape.whole, by_);
         const Track track = leafTrack(scene_, steps_);
         for (const Body& held : scene_.part.held) {
@@ -118,23 +136,23 @@ private:
         }
     }
 
-    void movingAgainst(const Body& tool, const Track& track) {
+    void movingAgainst(const Body& tool, const Course& course) {
         const std::vector<Solid> larger = grownSolids(tool.shape.whole, by_);
         for (const Body& body : scene_.part.moving) {
             if (touchesByIntention(body, tool, true)) continue;
             // What stands on the moving sheet starts as near to the bed as the held side does; it may come back to
             // the bed from above when it has swung over.
-            const bool from_above = tool.kind == BodyKind::kBed && standsOnSheet(body);
+            const bool from_above = tool.carrier == Carrier::kGround && tool.kind == BodyKind::kBed && standsOnSheet(body);
             const std::size_t skipped = from_above ? steps_.last / 3 : 0;
-            Track rest = track;
+            Track rest = course.moving;
             rest.poses.erase(rest.poses.begin(), rest.poses.begin() + static_cast<std::ptrdiff_t>(skipped));
-            const auto met = firstOf(body.whole, rest, larger, still(), steps_.last - skipped);
+            const auto met = firstOf(body.whole, rest, larger, course.of(tool), steps_.last - skipped);
             if (met) say(body, tool, *met + skipped);
         }
     }
 
     void movingAgainstLeaf(const Motion& motion, const Track& track) {
-        const Body& leaf = scene_.machine.leaf;
+        const Body& leaf = *scene_.machine.leaf;
         SolidAtStep solids;
         for (std::size_t i = 0; i <= steps_.last; ++i) {
             const double back = leafBack_mm(scene_.setting.stroke, motion, steps_.rad(i));
@@ -149,13 +167,13 @@ private:
         }
     }
 
-    void movingAgainstHeld(const Track& track) {
+    void movingAgainstHeld(const Course& course) {
         for (const Body& body : scene_.part.moving) {
             const std::vector<Solid> larger = grownSolids(body.shape.whole, by_);
             for (const Body& held : scene_.part.held) {
                 if (body.lie == Lie::kInPlane && held.lie == Lie::kInPlane) continue;  // joined by the bend
                 if (scene_.finished->drawnClose(body.member, held.member)) continue;
-                say(body, held, firstOf(larger, track, held.whole, still(), steps_.last));
+                say(body, held, firstOf(larger, course.moving, held.whole, course.held, steps_.last));
             }
         }
     }

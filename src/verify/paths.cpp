@@ -8,7 +8,7 @@
 #include <numbers>
 
 #include "shapes.h"
-#include "track.h"
+#include "steps.h"
 
 namespace tinwright::replay {
 
@@ -81,11 +81,17 @@ std::string placeText(const Place& place) {
     return fmt::format("x {:.2f}, y {:.2f}, z {:.2f}, tilt {:.2f}°", place.x_mm, place.y_mm, place.z_mm, place.tilt_deg);
 }
 
-// One way out: what still stands, and the part in one of its two states.
+// The part in one of its two states, and how far dies and bed have come up.
+struct Lying {
+    std::vector<Solid> part;
+    double rise_mm = 0;
+};
+
+// One way out: what still stands, and the part as it lies.
 class Way {
 public:
-    Way(const Scene& scene, const char* name, double lift_mm, std::vector<Solid> part, std::vector<std::string>& wrong)
-        : scene_(scene), name_(name), lift_(lift_mm), part_(std::move(part)), wrong_(wrong),
+    Way(const Scene& scene, const char* name, double lift_mm, Lying lying, std::vector<std::string>& wrong)
+        : scene_(scene), name_(name), lift_(lift_mm), part_(std::move(lying.part)), rise_(lying.rise_mm), wrong_(wrong),
           stands_(scene.machine.bars.size(), true) {}
 
     void replay(const std::vector<ExitMove>& moves) {
@@ -108,6 +114,7 @@ private:
     void say(const std::string& what) { wrong_.push_back(fmt::format("{}: {}", name_, what)); }
 
     void checkLift() {
+        if (scene_.brake->isPress()) return checkRamLift();
         const bool on_beam = scene_.brake->clamp == ClampKind::kOnBeam;
         if (lift_ < 0 || (!on_beam && lift_ != 0)) say("bars that lie loose are not lifted by a beam");
         if (on_beam && lift_ > scene_.brake->opening_mm + 1e-9) {
@@ -115,38 +122,52 @@ private:
         }
     }
 
-    // Beam and pieces go up together.
+    // The ram opens until the seats of punches and dies are `open_height` apart.
+    void checkRamLift() {
+        constexpr double kSame_mm = 1e-3;
+        const PressHeights& heights = scene_.setting.heights;
+        const double seats_mm = scene_.setting.stroke.thickness_mm + heights.punch_mm + heights.die_mm - rise_ + lift_;
+        const double open_mm = scene_.brake->press->open_height_mm;
+        if (lift_ < 0) say("the ram is to rise by less than nothing");
+        if (seats_mm > open_mm + kSame_mm) say(fmt::format("the ram is to rise until the seats are {:.3f} mm apart, it opens to {:.3f} mm", seats_mm, open_mm));
+    }
+
+    // Beam and pieces go up together, or ram and punches.
     void raise() {
         if (lift_ <= 0) return;
         const std::vector<Obstacle> part{{"the part", &part_}};
-        for (const auto* list : {&scene_.machine.bars, &scene_.machine.standing}) {
-            for (const Body& body : *list) {
-                if (body.kind != BodyKind::kBar && body.kind != BodyKind::kBeam) continue;
-                const auto met = meetsOnStretch(body.shrunk, {}, raised(), part, scene_.options.path_step_mm);
-                if (met) say(fmt::format("{} meets {} when it rises, at {}", body.name, met->name, placeText(met->place)));
-            }
+        for (const Body* body : scene_.machine.tools()) {
+            if (body->carrier != Carrier::kUpper) continue;
+            const auto met = meetsOnStretch(body->shrunk, {}, raised(), part, scene_.options.path_step_mm);
+            if (met) say(fmt::format("{} meets {} when it rises, at {}", body->name, met->name, placeText(met->place)));
         }
     }
 
     [[nodiscard]] Place raised() const { return {0, 0, lift_, 0}; }
 
+    // Where a tool is while things move.
+    [[nodiscard]] Place placeOf(const Body& tool) const {
+        switch (tool.carrier) {
+            case Carrier::kUpper: return raised();
+            case Carrier::kLower: return {0, 0, rise_, 0};
+            case Carrier::kGround: break;
+        }
+        return {};
+    }
+
     // Tools as they stand, without the piece that moves. Exactly one body of a pair is to be shrunk.
     [[nodiscard]] std::vector<Obstacle> tools(int but_piece, bool shrunk) const {
         std::vector<Obstacle> obstacles;
-        const auto add = [&](const Body& body, const Rigid& pose) {
-            obstacles.push_back({body.name, shrunk ? &body.shrunk : &body.whole, pose});
-        };
-        for (const Body& bar : scene_.machine.bars) {
-            if (bar.piece != but_piece && stands_[static_cast<std::size_t>(bar.piece)]) add(bar, poseOf(raised()));
+        const auto add = [&](const Body& body) { obstacles.push_back({body.name, shrunk ? &body.shrunk : &body.whole, poseOf(placeOf(body))}); };
+        for (const Body* tool : scene_.machine.tools()) {
+            if (tool->piece < 0 || (tool->piece != but_piece && stands_[static_cast<std::size_t>(tool->piece)])) add(*tool);
         }
-        for (const Body& body : scene_.machine.standing) {
-            add(body, body.kind == BodyKind::kBeam ? poseOf(raised()) : Rigid::Identity());
-        }
-        add(scene_.machine.leaf, Rigid::Identity());
+        if (scene_.machine.leaf) add(*scene_.machine.leaf);
         return obstacles;
     }
 
     void movePart(const ExitMove& move) {
+        if (scene_.brake->isPress() && !move.path.empty() && move.path.back().y_mm > 0) say("the part comes out at the back of a press brake");
         follow(part_, "the part", {}, move, tools(-1, true));
         part_is_out_ = true;
     }
@@ -158,6 +179,10 @@ private:
             return false;
         }
         const Body& bar = scene_.machine.bars[index];
+        if (scene_.brake->isPress()) {
+            say(fmt::format("{} stays where it stands while the part is in a press brake", bar.name));
+            return false;
+        }
         if (scene_.brake->clamp == ClampKind::kOnBeam && !scene_.brake->pieces_out_in_place) {
             say(fmt::format("{} cannot be taken out in place on this brake", bar.name));
         }
@@ -187,10 +212,11 @@ private:
         if (!isFree(body, at, obstacles)) say(fmt::format("{} is not free at the end of its way, at {}", name, placeText(at)));
     }
 
-    // Free: from here it can be carried away straight in some direction.
+    // Free: from here it can be carried away straight in some direction; not to the back of a press brake, where nobody stands.
     [[nodiscard]] bool isFree(const std::vector<Solid>& body, const Place& at, const std::vector<Obstacle>& obstacles) const {
-        const Vec3 directions[] = {{0, 0, 1}, {0, -1, 0}, {-1, 0, 0}, {1, 0, 0}, {0, 1, 0}};
-        return std::any_of(std::begin(directions), std::end(directions), [&](const Vec3& direction) {
+        std::vector<Vec3> directions{{0, 0, 1}, {0, -1, 0}, {-1, 0, 0}, {1, 0, 0}};
+        if (!scene_.brake->isPress()) directions.emplace_back(0, 1, 0);
+        return std::any_of(directions.begin(), directions.end(), [&](const Vec3& direction) {
             Place far = at;
             far.x_mm += kFarOff_mm * direction.x();
             far.y_mm += kFarOff_mm * direction.y();
@@ -203,6 +229,7 @@ private:
     const char* name_;
     double lift_;
     std::vector<Solid> part_;
+    double rise_;
     std::vector<std::string>& wrong_;
     std::vector<bool> stands_;
     std::vector<int> pieces_out_;
@@ -211,15 +238,6 @@ private:
 
 void append(std::vector<Solid>& solids, const Shape& shape) {
     for (const Prism& prism : shape.whole) solids.push_back(toSolid(prism));
-}
-
-// The whole part with the moving side moved by `pose`.
-std::vector<Solid> partSolids(const Scene& scene, const Rigid& pose, const std::vector<Body>& own) {
-    std::vector<Solid> solids;
-    for (const Body& body : scene.part.held) append(solids, body.shape);
-    for (const Body& body : scene.part.moving) append(solids, moved(body.shape, pose));
-    for (const Body& body : own) append(solids, body.shape);
-    return solids;
 }
 
 std::vector<Body> flatOwnStrips(const Scene& scene) {
@@ -231,6 +249,25 @@ std::vector<Body> flatOwnStrips(const Scene& scene) {
         bodies.push_back(makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, fold_from_blank)));
     }
     return bodies;
+}
+
+// The whole part: both sides where they lie, this fold's strips where the held side does.
+std::vector<Solid> partSolids(const Scene& scene, const Rigid& held, const Rigid& moving, const std::vector<Body>& own) {
+    std::vector<Solid> solids;
+    for (const Body& body : scene.part.held) append(solids, moved(body.shape, held));
+    for (const Body& body : scene.part.moving) append(solids, moved(body.shape, moving));
+    for (const Body& body : own) append(solids, moved(body.shape, held));
+    return solids;
+}
+
+Lying flatLying(const Scene& scene) {
+    return {partSolids(scene, Rigid::Identity(), Rigid::Identity(), flatOwnStrips(scene)), 0};
+}
+
+Lying sprungLying(const Scene& scene) {
+    const Course sprung = courseSprung(scene);
+    const std::vector<Body> own = ownStrips(*scene.sheet, *scene.step, scene.setting, scene.step->angle);
+    return {partSolids(scene, sprung.held.at(0), sprung.moving.at(0), own), sprung.lower.at(0).translation().z()};
 }
 
 bool eachOnce(std::vector<int> order, std::size_t count) {
@@ -251,12 +288,10 @@ void checkOrderIn(const FoldStep& step, const std::vector<int>& out, std::vector
 
 void checkWays(const Scene& scene, std::vector<std::string>& wrong) {
     const FoldStep& step = *scene.step;
-    Way in(scene, "way in, told backwards", step.lift_in_mm, partSolids(scene, Rigid::Identity(), flatOwnStrips(scene)), wrong);
+    Way in(scene, "way in, told backwards", step.lift_in_mm, flatLying(scene), wrong);
     in.replay(step.way_in);
     checkOrderIn(step, in.piecesOut(), wrong);
-    const Rigid sprung = sprungTo(scene.setting.stroke, step.angle.rad());
-    const std::vector<Body> own = ownStrips(*scene.sheet, step, scene.setting, step.angle);
-    Way out(scene, "way out", step.lift_out_mm, partSolids(scene, sprung, own), wrong);
+    Way out(scene, "way out", step.lift_out_mm, sprungLying(scene), wrong);
     out.replay(step.way_out);
     if (out.piecesOut() != step.bars_out) wrong.push_back("the order in which bars come out is not that of the way out");
 }

@@ -8,6 +8,8 @@
 #include <limits>
 #include <tuple>
 
+#include "press_setting.h"
+
 namespace tinwright::replay {
 
 namespace {
@@ -38,8 +40,8 @@ std::vector<bool> movingSide(const Part& part, const FoldStep& step) {
     return moving;
 }
 
-// The fold's frame as the held side of one bend gives it, but for where x = 0 is.
-Rigid foldFromHeldBlank(const Part& part, const Bend& bend, bool child_held, double nose_radius_mm) {
+// The fold's frame as the held side of one bend gives it, whose strip ends at `tangent_mm`, but for where x = 0 is.
+Rigid foldFromHeldBlank(const Part& part, const Bend& bend, bool child_held, double tangent_mm) {
     const Vec2 back = child_held ? bend.toward_child : Vec2(-bend.toward_child);
     const Vec2 tangent = bend.origin + 0.5 * bend.allowance_mm * back;
     const Vec3 y(back.x(), back.y(), 0);
@@ -47,7 +49,7 @@ Rigid foldFromHeldBlank(const Part& part, const Bend& bend, bool child_held, dou
     Rigid frame = Rigid::Identity();
     frame.linear() << y.cross(z).transpose(), y.transpose(), z.transpose();
     const Vec3 start = frame.linear() * Vec3(tangent.x(), tangent.y(), bend.up ? 0 : part.thickness_mm);
-    frame.translation() = Vec3(0, nose_radius_mm, 0) - start;
+    frame.translation() = Vec3(0, tangent_mm, 0) - start;
     return frame;
 }
 
@@ -98,7 +100,7 @@ void checkAngles(const Part& part, const Shop& shop, const Brake& brake, const F
     if (std::abs(step.set_angle.deg() - set_deg) > kAngle_deg) {
         wrong.push_back(fmt::format("the set angle is {:.3f}°, target and overbend give {:.3f}°", step.set_angle.deg(), set_deg));
     }
-    if (step.set_angle.deg() > brake.max_leaf_angle.deg() + kAngle_deg) {
+    if (!brake.isPress() && step.set_angle.deg() > brake.max_leaf_angle.deg() + kAngle_deg) {
         wrong.push_back(fmt::format("the set angle {:.3f}° is more than the leaf's {:.3f}°", step.set_angle.deg(),
                                     brake.max_leaf_angle.deg()));
     }
@@ -116,11 +118,33 @@ void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& 
     if (step.drawn_face_up != part.bend(step.bends.front()).up) wrong.push_back("the wrong face is up for this bend");
 }
 
+Stroke strokeOf(const Sheet& sheet, const Brake& brake, const FoldStep& step) {
+    const Part& part = sheet.part();
+    Stroke stroke;
+    stroke.nose_radius_mm = sheet.noseRadius_mm();
+    stroke.thickness_mm = part.thickness_mm;
+    stroke.allowance_mm = part.bend(step.bends.front()).allowance_mm;
+    stroke.set_rad = step.set_angle.rad();
+    if (brake.isPress()) {
+        stroke.vee = veeOf(brake, step);
+    } else {
+        stroke.setback_mm = brake.setbackFor_mm(part.thickness_mm);
+        stroke.hinge_height_mm = brake.hinge_height_mm;
+    }
+    return stroke;
+}
+
 const LeafFace* findFace(const Brake& brake, const std::string& name) {
     for (const LeafFace& face : brake.leaf_faces) {
         if (face.name == name) return &face;
     }
     return nullptr;
+}
+
+bool setUpLeaf(const Brake& brake, const FoldStep& step, Setting& setting, std::vector<std::string>& wrong) {
+    setting.face = findFace(brake, step.leaf_face);
+    if (setting.face == nullptr) wrong.push_back(fmt::format("the leaf has no face named \"{}\"", step.leaf_face));
+    return setting.face != nullptr;
 }
 
 void placeAlong(Setting& setting) {
@@ -142,11 +166,13 @@ bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldS
     setting.moving = movingSide(part, step);
     checkAngles(part, shop, brake, step, wrong);
     checkHeld(part, step, setting.moving, wrong);
+    setting.stroke = strokeOf(sheet, brake, step);
     for (const BendId id : step.bends) {
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
         const PanelId held = child_held ? bend.child : bend.parent;
-        const Rigid fold_from_blank = foldFromHeldBlank(part, bend, child_held, sheet.noseRadius_mm());
+        const double tangent_mm = brake.isPress() ? 0.5 * bend.allowance_mm : sheet.noseRadius_mm();
+        const Rigid fold_from_blank = foldFromHeldBlank(part, bend, child_held, tangent_mm);
         const Rigid fold_from_space = fold_from_blank * sheet.spaceFromBlank(held).inverse();
         if (id == step.bends.front()) setting.fold_from_space = fold_from_space;
         if (!onOneLine(setting.fold_from_space, fold_from_space)) {
@@ -159,12 +185,9 @@ bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldS
         }
     }
     placeAlong(setting);
-    setting.stroke = {sheet.noseRadius_mm(), part.thickness_mm, part.bend(step.bends.front()).allowance_mm,
-                      step.set_angle.rad(),  brake.setbackFor_mm(part.thickness_mm), brake.hinge_height_mm};
-    setting.face = findFace(brake, step.leaf_face);
-    if (setting.face == nullptr) wrong.push_back(fmt::format("the leaf has no face named \"{}\"", step.leaf_face));
+    const bool ready = brake.isPress() ? setUpPress(brake, step, setting, wrong) : setUpLeaf(brake, step, setting, wrong);
     if (!(step.set_angle.rad() > 0)) wrong.push_back("the set angle is not above 0°");
-    return setting.face != nullptr && step.set_angle.rad() > 0 && step.set_angle.deg() < 180.0;
+    return ready && step.set_angle.rad() > 0 && step.set_angle.deg() < 180.0;
 }
 
 }  // namespace tinwright::replay

@@ -19,13 +19,20 @@ struct Span {
     double hi_mm = 0;
 };
 
+/// What all punches and all dies of a step have in common.
+struct PressHeights {
+    double punch_mm = 0;
+    double die_mm = 0;
+};
+
 /// How the part lies in the brake for one fold.
 struct Setting {
     Rigid fold_from_space = Rigid::Identity();
     std::vector<bool> moving;      ///< by panel
     std::vector<Span> spans;       ///< ascending in x
     Stroke stroke;
-    const LeafFace* face = nullptr;
+    const LeafFace* face = nullptr;  ///< of a leaf brake
+    PressHeights heights;            ///< of a press brake
 };
 
 /// Works out the setting from the sheet as it is, and says in `wrong` whatever in the step contradicts it.

@@ -21,6 +21,19 @@ struct Steps {
 [[nodiscard]] Track movingTrack(const Scene& scene, const Motion& motion, const Steps& steps);
 [[nodiscard]] Track leafTrack(const Scene& scene, const Steps& steps);
 
+/// Where both sides of the sheet and all tools but the leaf are during a stroke, or at one moment of it.
+struct Course {
+    Track held;
+    Track moving;
+    Track ground;
+    Track lower;   ///< what comes up with the dies of a press brake
+    [[nodiscard]] const Track& of(const Body& tool) const { return tool.carrier == Carrier::kLower ? lower : ground; }
+};
+[[nodiscard]] Course courseOf(const Scene& scene, const Motion& motion, const Steps& steps);
+/// At the set angle, where all motions agree; and sprung back to the wanted angle.
+[[nodiscard]] Course courseAtEnd(const Scene& scene);
+[[nodiscard]] Course courseSprung(const Scene& scene);
+
 /// The first step at which two lists of solids meet.
 [[nodiscard]] std::optional<std::size_t> firstOf(const std::vector<Solid>& a, const Track& track_a,
                                                  const std::vector<Solid>& b, const Track& track_b, std::size_t last,

@@ -48,79 +48,110 @@ private:
     std::vector<std::pair<std::string, std::string>> seen_;
 };
 
-void heldSide(const Scene& scene, const Steps& steps, Report& report) {
-    const Track leaf = leafTrack(scene, steps);
-    for (const Body& held : scene.part.held) {
-        for (const auto* tools : {&scene.machine.bars, &scene.machine.standing}) {
-            for (const Body& tool : *tools) report.add(held, tool, firstOf(held.whole, still(), tool.shrunk, still(), 0), "held");
-        }
-        report.add(held, scene.machine.leaf, firstOf(held.whole, still(), scene.machine.leaf.shrunk, leaf, steps.last), "held");
+// One side of the sheet against all tools but the leaf.
+void sideAgainstTools(const Scene& scene, const Body& side, const Track& track, const Course& course, const Steps& steps, const char* how,
+                      Report& report) {
+    for (const Body* tool : scene.machine.tools()) {
+        report.add(side, *tool, firstOf(side.whole, track, tool->shrunk, course.of(*tool), steps.last), how);
     }
 }
 
-void movingSide(const Scene& scene, const Motion& motion, const Steps& steps, Report& report) {
-    const Track track = movingTrack(scene, motion, steps);
-    const Track leaf_track = leafTrack(scene, steps);
-    const SolidAtStep leaf = leafUnderSheet(scene, motion, steps);
-    for (const Body& body : scene.part.moving) {
-        for (const auto* tools : {&scene.machine.bars, &scene.machine.standing}) {
-            for (const Body& tool : *tools) {
-                report.add(body, tool, firstOf(body.whole, track, tool.shrunk, still(), steps.last), motion.name);
-            }
-        }
-        for (const Body& held : scene.part.held) {
-            report.add(body, held, firstOf(body.shrunk, track, held.whole, still(), steps.last), motion.name);
-        }
-        report.add(body, scene.machine.leaf,
-                   firstOf(body.whole, track, scene.machine.leaf.whole, leaf_track, steps.last, &leaf), motion.name);
+void heldSide(const Scene& scene, const Course& course, const Steps& steps, const char* how, Report& report) {
+    for (const Body& held : scene.part.held) {
+        sideAgainstTools(scene, held, course.held, course, steps, how, report);
+        if (!scene.machine.leaf) continue;
+        const Body& leaf = *scene.machine.leaf;
+        report.add(held, leaf, firstOf(held.whole, course.held, leaf.shrunk, leafTrack(scene, steps), steps.last), how);
     }
-    // Not only the sheet: where there is none between them the leaf itself must clear bars and beam.
-    for (const auto* tools : {&scene.machine.bars, &scene.machine.standing}) {
-        for (const Body& tool : *tools) {
-            if (tool.kind != BodyKind::kBar && tool.kind != BodyKind::kBeam) continue;
-            report.add(scene.machine.leaf, tool,
-                       firstOf(tool.whole, still(), scene.machine.leaf.whole, leaf_track, steps.last, &leaf), motion.name);
+}
+
+void movingSide(const Scene& scene, const Motion& motion, const Course& course, const Steps& steps, Report& report) {
+    for (const Body& body : scene.part.moving) {
+        sideAgainstTools(scene, body, course.moving, course, steps, motion.name, report);
+        for (const Body& held : scene.part.held) {
+            report.add(body, held, firstOf(body.shrunk, course.moving, held.whole, course.held, steps.last), motion.name);
+        }
+    }
+}
+
+// The leaf as it bears on the moving side: it must clear that and, where no sheet is between them, bars and beam.
+void leafItself(const Scene& scene, const Motion& motion, const Course& course, const Steps& steps, Report& report) {
+    const Body& leaf = *scene.machine.leaf;
+    const Track track = leafTrack(scene, steps);
+    const SolidAtStep solids = leafUnderSheet(scene, motion, steps);
+    for (const Body& body : scene.part.moving) {
+        report.add(body, leaf, firstOf(body.whole, course.moving, leaf.whole, track, steps.last, &solids), motion.name);
+    }
+    for (const Body* tool : scene.machine.tools()) {
+        if (tool->carrier != Carrier::kUpper) continue;
+        report.add(leaf, *tool, firstOf(tool->whole, course.of(*tool), leaf.whole, track, steps.last, &solids), motion.name);
+    }
+}
+
+// Dies and bed of a press brake come up to punches and ram.
+void lowerAgainstUpper(const Scene& scene, const Motion& motion, const Course& course, const Steps& steps, Report& report) {
+    for (const Body* upper : scene.machine.tools()) {
+        if (upper->carrier != Carrier::kUpper) continue;
+        for (const Body* lower : scene.machine.tools()) {
+            if (lower->carrier != Carrier::kLower) continue;
+            report.add(*upper, *lower, firstOf(upper->whole, course.of(*upper), lower->shrunk, course.of(*lower), steps.last), motion.name);
         }
     }
 }
 
 // This fold's strips once they are formed; how they look before is not known. All motions end alike.
 void ownStripsAtEnd(const Scene& scene, const Steps& steps, Report& report) {
-    const Stroke& stroke = scene.setting.stroke;
-    const Track moving{{movingAt(stroke, kMotions[0], stroke.set_rad)}, 0, 0, 0, 0};
-    const Track leaf_track{{leafTrack(scene, steps).poses.back()}, 0, 0, 0, 0};
-    const std::vector<Solid> leaf = shrunkLeaf(scene, kMotions[0], stroke.set_rad);
+    const Course end = courseAtEnd(scene);
     const auto atEnd = [&](const Body& a, const Body& b, const std::optional<std::size_t>& met) {
         if (met) report.add(a, b, steps.last, "strip at the set angle");
     };
     for (const Body& strip : scene.part.own) {
-        for (const auto* tools : {&scene.machine.bars, &scene.machine.standing}) {
-            for (const Body& tool : *tools) atEnd(strip, tool, firstOf(strip.whole, still(), tool.shrunk, still(), 0));
-        }
-        for (const Body& held : scene.part.held) atEnd(strip, held, firstOf(strip.shrunk, still(), held.whole, still(), 0));
-        for (const Body& body : scene.part.moving) atEnd(strip, body, firstOf(strip.shrunk, still(), body.whole, moving, 0));
-        atEnd(strip, scene.machine.leaf, firstOf(strip.whole, still(), leaf, leaf_track, 0));
+        for (const Body* tool : scene.machine.tools()) atEnd(strip, *tool, firstOf(strip.whole, end.held, tool->shrunk, end.of(*tool), 0));
+        for (const Body& held : scene.part.held) atEnd(strip, held, firstOf(strip.shrunk, end.held, held.whole, end.held, 0));
+        for (const Body& body : scene.part.moving) atEnd(strip, body, firstOf(strip.shrunk, end.held, body.whole, end.moving, 0));
+        if (!scene.machine.leaf) continue;
+        const std::vector<Solid> leaf = shrunkLeaf(scene, kMotions[0], scene.setting.stroke.set_rad);
+        atEnd(strip, *scene.machine.leaf, firstOf(strip.whole, end.held, leaf, still(leafTrack(scene, steps).poses.back()), 0));
     }
 }
 
-// Sprung back to the target with the leaf at rest: the part against itself. (Bars and the rest are met again at
-// the start of the way out.)
+// Sprung back to the target: the part against itself. (The tools are met again at the start of the way out.)
 void sprungBack(const Scene& scene, const Steps& steps, Report& report) {
-    const Track track{{sprungTo(scene.setting.stroke, scene.step->angle.rad())}, 0, 0, 0, 0};
+    const Course sprung = courseSprung(scene);
     const auto at = static_cast<std::size_t>(std::lround(scene.step->angle.rad() / steps.step_rad));
     for (const Body& body : scene.part.moving) {
         for (const Body& held : scene.part.held) {
-            if (firstOf(body.shrunk, track, held.whole, still(), 0)) report.add(body, held, at, "sprung back");
+            if (firstOf(body.shrunk, sprung.moving, held.whole, sprung.held, 0)) report.add(body, held, at, "sprung back");
         }
     }
+}
+
+MachineBodies leafBrakeBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
+    const double thickness = setting.stroke.thickness_mm;
+    MachineBodies bodies{barBodies(brake, step, thickness), {bedBody(brake, step, thickness)}, leafBody(brake, step, setting)};
+    if (brake.has_beam) bodies.standing.push_back(beamBody(brake, step, thickness));
+    return bodies;
+}
+
+MachineBodies pressBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
+    MachineBodies bodies{barBodies(brake, step, setting.stroke.thickness_mm), sideFrameBodies(brake, step), std::nullopt};
+    bodies.standing.push_back(pressBedBody(brake, step, setting));
+    bodies.standing.push_back(ramBody(brake, step, setting));
+    return bodies;
 }
 
 }  // namespace
 
+std::vector<const Body*> MachineBodies::tools() const {
+    std::vector<const Body*> tools;
+    for (const auto* list : {&bars, &standing}) {
+        for (const Body& body : *list) tools.push_back(&body);
+    }
+    return tools;
+}
+
 MachineBodies machineBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
-    const double thickness = setting.stroke.thickness_mm;
-    MachineBodies bodies{barBodies(brake, step, thickness), {bedBody(brake, step, thickness)}, leafBody(brake, step, setting)};
-    if (brake.has_beam) bodies.standing.push_back(beamBody(brake, step, thickness));
+    MachineBodies bodies = brake.isPress() ? pressBodies(brake, step, setting) : leafBrakeBodies(brake, step, setting);
     for (Body& frame : frameBodies(brake, step)) bodies.standing.push_back(std::move(frame));
     return bodies;
 }
@@ -128,8 +159,15 @@ MachineBodies machineBodies(const Brake& brake, const FoldStep& step, const Sett
 void checkStroke(const Scene& scene, std::vector<std::string>& wrong) {
     const Steps steps(scene);
     Report report(wrong, steps);
-    heldSide(scene, steps, report);
-    for (const Motion& motion : kMotions) movingSide(scene, motion, steps, report);
+    const bool press = scene.brake->isPress();
+    if (!press) heldSide(scene, courseOf(scene, kMotions[0], steps), steps, "held", report);  // it lies still, whatever the motion
+    for (const Motion& motion : kMotions) {
+        const Course course = courseOf(scene, motion, steps);
+        if (press) heldSide(scene, course, steps, motion.name, report);
+        movingSide(scene, motion, course, steps, report);
+        if (press) lowerAgainstUpper(scene, motion, course, steps, report);
+        if (!press) leafItself(scene, motion, course, steps, report);
+    }
     ownStripsAtEnd(scene, steps, report);
     sprungBack(scene, steps, report);
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,8 +29,11 @@ struct PartBodies {
 /// The machine's bodies in the fold's frame.
 struct MachineBodies {
     std::vector<Body> bars;
-    std::vector<Body> standing;  ///< beam, bed, end frames
-    Body leaf;
+    std::vector<Body> standing;  ///< beam or ram, bed, frames
+    std::optional<Body> leaf;
+
+    /// All but the leaf.
+    [[nodiscard]] std::vector<const Body*> tools() const;
 };
 
 [[nodiscard]] MachineBodies machineBodies(const Brake& brake, const FoldStep& step, const Setting& setting);
@@ -46,7 +50,7 @@ struct Scene {
     VerifyOptions options;
 };
 
-/// Swings the leaf from 0 to the set angle and back, and says what meets what.
+/// Bends from 0 to the set angle and lets the part spring back, and says what meets what.
 void checkStroke(const Scene& scene, std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

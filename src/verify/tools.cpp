@@ -2,6 +2,7 @@
 #include "tools.h"
 
 #include <algorithm>
+#include <optional>
 
 #include "inset.h"
 
@@ -44,24 +45,54 @@ Shape extruded(const Polygon& section, double lo, double hi) {
     return shape;
 }
 
-// Two prisms that overlap: the whole section as long as the relieved foot, and what is above the relief at full
-// length. Shrinking each by itself is then shrinking their union: the step's underside goes up by the tolerance.
-Shape barShape(const Bar& bar, const PlacedBar& placed, double thickness_mm) {
-    const Region section{shifted(bar.profile, Vec2(0, thickness_mm)), {}};
-    if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) return extruded(section.outline, placed.from_mm, placed.to_mm);
+// What of a bar is cut back at its ends, and what is not.
+struct CutBack {
+    double left_mm = 0;
+    double right_mm = 0;
+    double full_from_mm = 0;   ///< heights in the bar's own frame between which it has its whole width
+    double full_to_mm = 0;
+};
+
+std::optional<CutBack> cutBackOf(const Bar& bar) {
+    if (bar.horn) {
+        const double reach = bar.horn->reach_mm;
+        return CutBack{bar.horn->at_left ? reach : 0, bar.horn->at_left ? 0 : reach, -kFarOut_mm, bar.horn->height_mm};
+    }
+    if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) return std::nullopt;
+    return CutBack{bar.end_relief_mm, bar.end_relief_mm, bar.end_relief_height_mm, kFarOut_mm};
+}
+
+// Two prisms that overlap: the whole section as long as what is cut back, and what is not cut back at full
+// length. Shrinking each by itself is then shrinking their union: the step's free side goes back by the tolerance.
+Shape barShape(const Bar& bar, const PlacedBar& placed, double raised_mm) {
+    const Region section{shifted(bar.profile, Vec2(0, raised_mm)), {}};
+    const std::optional<CutBack> cut = cutBackOf(bar);
+    if (!cut) return extruded(section.outline, placed.from_mm, placed.to_mm);
     Shape shape;
-    const double lo = placed.from_mm + bar.end_relief_mm;
-    const double hi = placed.to_mm - bar.end_relief_mm;
+    const double lo = placed.from_mm + cut->left_mm;
+    const double hi = placed.to_mm - cut->right_mm;
     if (lo < hi) {
         addWhole(shape, section, lo, hi);
         addShrunk(shape, section, lo, hi);
     }
-    const double step_z = thickness_mm + bar.end_relief_height_mm;
-    for (const Region& upper : intersection(section, box(-kFarOut_mm, kFarOut_mm, step_z, kFarOut_mm))) {
-        addWhole(shape, upper, placed.from_mm, placed.to_mm);
-        addShrunk(shape, upper, placed.from_mm, placed.to_mm);
+    for (const Region& full : intersection(section, box(-kFarOut_mm, kFarOut_mm, raised_mm + cut->full_from_mm, raised_mm + cut->full_to_mm))) {
+        addWhole(shape, full, placed.from_mm, placed.to_mm);
+        addShrunk(shape, full, placed.from_mm, placed.to_mm);
     }
     return shape;
+}
+
+Body pieceBody(const Brake& brake, const Bar& bar, const PlacedBar& placed, double thickness_mm) {
+    const bool die = bar.row == ToolRow::kDie;
+    const std::string name = (die ? "die " : brake.isPress() ? "punch " : "bar ") + bar.id;
+    Body body = makeBody(name, die ? BodyKind::kDie : BodyKind::kBar, barShape(bar, placed, die ? 0 : thickness_mm));
+    body.carrier = die ? Carrier::kLower : Carrier::kUpper;
+    return body;
+}
+
+Body carried(Body body, Carrier carrier) {
+    body.carrier = carrier;
+    return body;
 }
 
 Shape machineLong(const Brake& brake, const FoldStep& step, const Polygon& section) {
@@ -74,7 +105,7 @@ std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thi
     std::vector<Body> bodies;
     for (std::size_t i = 0; i < step.bars.size(); ++i) {
         const Bar& bar = brake.bars[step.bars[i].bar.index()];
-        bodies.push_back(makeBody("bar " + bar.id, BodyKind::kBar, barShape(bar, step.bars[i], thickness_mm)));
+        bodies.push_back(pieceBody(brake, bar, step.bars[i], thickness_mm));
         bodies.back().piece = static_cast<int>(i);
     }
     return bodies;
@@ -83,7 +114,7 @@ std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thi
 Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
     const double y = brake.beam.front_y_mm;
     const double z = brake.beam.height_mm + thickness_mm;
-    return makeBody("beam", BodyKind::kBeam, machineLong(brake, step, box(y, y + kBeamSize_mm, z, z + kBeamSize_mm)));
+    return carried(makeBody("beam", BodyKind::kBeam, machineLong(brake, step, box(y, y + kBeamSize_mm, z, z + kBeamSize_mm))), Carrier::kUpper);
 }
 
 Body bedBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
@@ -105,6 +136,26 @@ std::vector<Prism> leafPrisms(const Brake& brake, const FoldStep& step, const Se
     if (thickness - back_mm <= 2 * off_mm || reach <= 2 * off_mm) return {};
     const Polygon section = box(-s - reach + off_mm, -s - off_mm, off_mm - thickness, -back_mm - off_mm);
     return {{section, off_mm - step.part_x_mm, brake.length_mm - step.part_x_mm - off_mm, alongMachine()}};
+}
+
+Body ramBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
+    const Polygon section = shifted(brake.press->ram, Vec2(0, setting.stroke.thickness_mm + setting.heights.punch_mm));
+    return carried(makeBody("ram", BodyKind::kBeam, machineLong(brake, step, section)), Carrier::kUpper);
+}
+
+Body pressBedBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
+    const Polygon section = shifted(brake.bed, Vec2(0, -setting.heights.die_mm));
+    return carried(makeBody("bed", BodyKind::kBed, machineLong(brake, step, section)), Carrier::kLower);
+}
+
+std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step) {
+    const Press& press = *brake.press;
+    if (press.throat_mm <= 0) return {};
+    const Polygon section = box(press.throat_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
+    const double left = press.frames_left_mm - step.part_x_mm;
+    const double right = press.frames_right_mm - step.part_x_mm;
+    return {makeBody("left side frame", BodyKind::kSideFrame, extruded(section, left - kFarOut_mm, left)),
+            makeBody("right side frame", BodyKind::kSideFrame, extruded(section, right, right + kFarOut_mm))};
 }
 
 std::vector<Body> frameBodies(const Brake& brake, const FoldStep& step) {

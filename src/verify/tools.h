@@ -11,11 +11,16 @@
 
 namespace tinwright::replay {
 
-/// Bodies of the machine in the fold's frame, with the leaf at rest.
-[[nodiscard]] std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm);
+/// Bodies of the machine in the fold's frame, with the leaf at rest, or punches and dies on the flat sheet.
+[[nodiscard]] std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm);  ///< and punches and dies
 [[nodiscard]] Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm);
 [[nodiscard]] Body bedBody(const Brake& brake, const FoldStep& step, double thickness_mm);
 [[nodiscard]] Body leafBody(const Brake& brake, const FoldStep& step, const Setting& setting);
+/// The ram over its punches, the bed under its dies.
+[[nodiscard]] Body ramBody(const Brake& brake, const FoldStep& step, const Setting& setting);
+[[nodiscard]] Body pressBedBody(const Brake& brake, const FoldStep& step, const Setting& setting);
+/// What stands behind both ends of a press brake, if anything.
+[[nodiscard]] std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step);
 /// What stands at the ends that nothing can hang past: blocks without end outside the machine's length.
 [[nodiscard]] std::vector<Body> frameBodies(const Brake& brake, const FoldStep& step);
 

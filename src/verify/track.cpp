@@ -28,7 +28,7 @@ double Track::stepBound_mm(const Solid& solid) const {
     return per_radius * radius + constant_mm;
 }
 
-Track still() { return {{Rigid::Identity()}, 0, 0, 0, 0}; }
+Track still(const Rigid& pose) { return {{pose}, 0, 0, 0, 0}; }
 
 std::optional<std::size_t> firstMeeting(const Solid& a, const Track& track_a, const Solid& b, const Track& track_b,
                                         std::size_t last, const SolidAtStep* inside_b) {

@@ -20,8 +20,8 @@ struct Track {
     [[nodiscard]] double stepBound_mm(const Solid& solid) const;
 };
 
-/// Something that stands still.
-[[nodiscard]] Track still();
+/// Something that stays where it is, or at a place.
+[[nodiscard]] Track still(const Rigid& pose = Rigid::Identity());
 
 /// The solid that stands for another one at a step, when its shape changes along the way (always inside of it).
 using SolidAtStep = std::vector<std::vector<Solid>>;

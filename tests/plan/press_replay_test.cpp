@@ -1,0 +1,311 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Plans for the shipped press brake, replayed by the independent verifier; and the same plans with one thing changed, which the replay must find.
+#include <algorithm>
+#include <functional>
+#include <random>
+
+#include <catch2/catch.hpp>
+#include <fmt/format.h>
+
+#include <tinwright/io/shop_io.h>
+#include <tinwright/part/section.h>
+#include <tinwright/verify/verify.h>
+
+#include "plan_support.h"
+
+namespace tinwright::test {
+
+namespace {
+
+using Catch::Matchers::Contains;
+
+// The shipped press brake with some of its punches, in the V with that opening: air bends take 0.16 of it inside.
+Shop pressShop(const std::string& punches, double opening_mm = 12) {
+    const Result<Shop> read = readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/press-" + punches + ".json");
+    REQUIRE(read);
+    Shop shop = read.value();
+    for (const Vee& vee : veesOf(shop.brakes[0])) {
+        if (vee.opening_mm != opening_mm) continue;
+        shop.brakes[0] = inVee(shop.brakes[0], vee, 0.16 * opening_mm);
+        return shop;
+    }
+    FAIL("no V of " << opening_mm);
+    return shop;
+}
+
+// 1.5 mild steel, all sizes outside.
+Part sheetOf(const std::string& name, double width_mm, double depth_mm, const std::string& flanges, const std::string& corners = "") {
+    return partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"{}","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+                                R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
+                                R"("base":{{"name":"web","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
+                                name, width_mm, depth_mm, flanges, corners));
+}
+
+std::string flange(const std::string& name, const std::string& on, double length_mm, bool up = true) {
+    return fmt::format(R"({{"name":"{}","on":"{}","length":{},"direction":"{}"}})", name, on, length_mm, up ? "up" : "down");
+}
+
+Part channel(double web_mm, double leg_mm) {
+    return sheetOf("channel", 200, web_mm, flange("left", "web.front", leg_mm) + "," + flange("right", "web.back", leg_mm));
+}
+Part zed() { return sheetOf("zed", 250, 40, flange("up", "web.front", 30) + "," + flange("down", "web.back", 30, false)); }
+Part hat() {
+    return sheetOf("hat", 300, 60, flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," +
+                                       flange("left_brim", "left.far", 20, false) + "," + flange("right_brim", "right.far", 20, false));
+}
+Part lippedChannel() {
+    return sheetOf("lipped", 200, 120, flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," +
+                                           flange("left_lip", "left.far", 14) + "," + flange("right_lip", "right.far", 14));
+}
+Part box(double width_mm, double depth_mm, double height_mm) {
+    std::string flanges;
+    std::string corners;
+    const char* const sides[] = {"front", "right", "back", "left"};
+    for (int i = 0; i < 4; ++i) {
+        flanges += (i > 0 ? "," : "") + flange(fmt::format("wall_{}", sides[i]), fmt::format("web.{}", sides[i]), height_mm);
+        corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":2}})", i > 0 ? "," : "", sides[i], sides[(i + 1) % 4]);
+    }
+    return sheetOf("box", width_mm, depth_mm, flanges, corners);
+}
+
+std::string replayed(const Part& part, const Shop& shop, const Plan& plan) {
+    std::string text;
+    for (const ReplayFinding& finding : verifyPlan(part, shop, shop.brakes[0], plan, 0)) text += fmt::format("{}: {}\n", finding.fold, finding.words);
+    return text;
+}
+
+Plan firstPlan(const Part& part, const Shop& shop) {
+    const BrakeResult result = planVerified(part, shop, 0, 1);
+    INFO(wordsOf(result.reasons));
+    REQUIRE(!result.plans.empty());
+    return result.plans.front();
+}
+
+// What the replay says when a plan that it found sound is changed.
+std::string whenChanged(const Part& part, const Shop& shop, const std::function<void(Plan&)>& change) {
+    Plan plan = firstPlan(part, shop);
+    change(plan);
+    return replayed(part, shop, plan);
+}
+
+bool usesHorn(const Plan& plan, const Brake& brake) {
+    for (const FoldStep& step : plan.folds) {
+        for (const PlacedBar& piece : step.bars) {
+            if (brake.bars[piece.bar.index()].horn) return true;
+        }
+    }
+    return false;
+}
+
+BarId pieceNamed(const Brake& brake, const std::string& id) {
+    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
+        if (brake.bars[i].id == id) return idAt<BarId>(i);
+    }
+    FAIL("no piece " << id);
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("classic shapes planned on a press brake hold in the independent replay") {
+    for (const char* punches : {"straight", "gooseneck"}) {
+        const Shop shop = pressShop(punches);
+        for (const Part& part : {channel(80, 20), zed(), hat(), box(260, 160, 15)}) {
+            CAPTURE(punches, part.name);
+            CHECK(planVerified(part, shop, 0).verdict == Verdict::kFeasible);
+        }
+    }
+}
+
+TEST_CASE("deep channels and boxes planned with goosenecks hold in the independent replay") {
+    const Shop shop = pressShop("gooseneck");
+    CHECK(planVerified(channel(50, 45), shop, 0).verdict == Verdict::kFeasible);
+    CHECK(planVerified(box(300, 200, 40), shop, 0).verdict == Verdict::kFeasible);
+}
+
+TEST_CASE("a box whose walls leave room for a horned punch alone holds in the independent replay") {
+    Shop shop = pressShop("straight");
+    for (Bar& bar : shop.brakes[0].bars) {
+        if (bar.row == ToolRow::kUpper && !bar.horn && bar.width_mm != 20) bar.count = 0;
+    }
+    const Plan plan = firstPlan(box(130, 107, 15), shop);
+    CHECK(usesHorn(plan, shop.brakes[0]));
+}
+
+TEST_CASE("a profile that closes round the punch comes off the end") {
+    const Plan plan = firstPlan(lippedChannel(), pressShop("gooseneck"));
+    CHECK(plan.folds.back().way_out.back().kind == ExitMove::Kind::kPartAlong);
+}
+
+// With the wide web at the back neither forward nor an end is open at once: tilted it goes, and just raised a little its bend would catch on the shoulders
+// of the V, from which a deeper bend by 64° keeps it at all.
+TEST_CASE("a part is drawn out from under the punch tilted, but not over the shoulders of the V by less than it lies in it") {
+    const auto plansFor = [](double width_mm, double depth_mm, double flange_mm, double angle_deg, double opening_mm) {
+        const std::string side = fmt::format(R"({{"name":"side","on":"web.left","length":{},"angle":{}}})", flange_mm, angle_deg);
+        return planVerified(sheetOf("side", width_mm, depth_mm, side), pressShop("gooseneck", opening_mm), 0).plans;
+    };
+    const auto tilted = [](const std::vector<Plan>& plans) {
+        return std::count_if(plans.begin(), plans.end(), [](const Plan& plan) { return plan.folds[0].way_out.back().kind == ExitMove::Kind::kPartTilted; });
+    };
+    const std::vector<Plan> shallow = plansFor(290, 245, 50, 45, 20);
+    const std::vector<Plan> deep = plansFor(316, 135, 21.5, 64, 20);
+    CHECK(tilted(shallow) == 1);
+    CHECK(tilted(deep) == 0);
+    CHECK(deep.size() == 1);
+}
+
+// The shipped side frames stand 1200 apart, 200 behind the bend line: both sides reach behind them while they are flat.
+TEST_CASE("sheet that goes in between the side frames is told to be as near to them as it is") {
+    const Part part = sheetOf("wide", 1192, 260, flange("side", "web.front", 260));
+    const Shop shop = pressShop("straight");
+    Plan plan = firstPlan(part, shop);
+    CHECK(plan.folds[0].clearance_between[1] == "side frame");
+    CHECK(plan.folds[0].clearance_mm == Approx(4).margin(0.01));
+    plan.folds[0].clearance_mm += 0.1;
+    CHECK_THAT(replayed(part, shop, plan), Contains("comes nearer to left side frame than the clearance") && Contains("comes nearer to right side frame"));
+    plan.folds[0].part_x_mm += 10;
+    CHECK_THAT(replayed(part, shop, plan), Contains("meets right side frame at 0.00°"));
+}
+
+TEST_CASE("in every V that is shipped, a channel planned holds in the independent replay") {
+    for (const double opening_mm : {6.0, 8.0, 10.0, 12.0, 16.0, 20.0}) {
+        const Shop shop = pressShop("straight", opening_mm);
+        CAPTURE(opening_mm);
+        CHECK(planVerified(channel(100, 25), shop, 0).verdict == Verdict::kFeasible);
+    }
+}
+
+TEST_CASE("plans of random sections on a press brake hold in the independent replay") {
+    constexpr unsigned kSeed = 20264;
+    std::mt19937 random(kSeed);
+    const auto real = [&](double lo, double hi) { return std::uniform_real_distribution<double>(lo, hi)(random); };
+    int plans = 0;
+    for (int i = 0; i < 80; ++i) {
+        const double openings_mm[] = {6, 8, 10, 12, 16, 20};
+        const double opening_mm = openings_mm[std::uniform_int_distribution<int>(0, 5)(random)];
+        Section section;
+        const int bends = std::uniform_int_distribution<int>(1, 4)(random);
+        for (int flat = 0; flat <= bends; ++flat) section.flats_mm.push_back(std::round(real(opening_mm, 90)));
+        for (int bend = 0; bend < bends; ++bend) {
+            const double angles_deg[] = {90, 90, 90, 60, 45, 30};
+            section.angles_deg.push_back(angles_deg[std::uniform_int_distribution<int>(0, 5)(random)] * (real(0, 1) < 0.7 ? 1 : -1));
+        }
+        section.thickness_mm = real(0, 1) < 0.5 ? 1.0 : 1.5;
+        section.inside_radius_mm = 0.16 * opening_mm;
+        section.length_mm = std::round(real(40, 500));
+        const char* const punches = real(0, 1) < 0.5 ? "straight" : "gooseneck";
+        CAPTURE(kSeed, i, punches, opening_mm, section.flats_mm, section.angles_deg, section.length_mm, section.thickness_mm);
+        plans += static_cast<int>(planVerified(sectionPart(section), pressShop(punches, opening_mm), 0, 2).plans.size());
+    }
+    CAPTURE(plans);
+    CHECK(plans > 40);
+}
+
+// A fault of the engine that is still there, on leaf brakes too: these walls are drawn 0.75 mm apart at their corner, but separating axes tell 0.44, and
+// what TouchTable::drawnClose takes for drawn nearer than is wanted (0.5) is left out of the clearance. At the set angle they come within 0.47.
+TEST_CASE("walls drawn further apart at a corner than is wanted count for the clearance", "[!shouldfail]") {
+    const Part part = partFrom(R"({"format":"tinwright-part/1","units":"mm","name":"corner","sheet":{"material":"mild-steel","thickness":2},)"
+                               R"("allowance":{"rule":"k-factor","k":0.42},"inside_radius":1.28,"measured":"inside","base":{"name":"web","width":337.7,"depth":88.7},)"
+                               R"("flanges":[{"name":"left","on":"web.left","length":9.4},{"name":"front","on":"web.front","length":13.7}],)"
+                               R"("corners":[{"between":["left","front"],"type":"open","gap":0.62}]})");
+    static_cast<void>(planVerified(part, pressShop("gooseneck", 8), 0, 1));
+}
+
+// ---- the same plans, falsified ----
+
+TEST_CASE("a straight punch in place of a gooseneck is found") {
+    const Part part = channel(50, 45);
+    const Shop shop = pressShop("gooseneck");
+    const Shop straight = pressShop("straight");
+    Shop both = shop;  // goosenecks and, after them, straight punches
+    for (const Bar& bar : straight.brakes[0].bars) {
+        if (bar.row == ToolRow::kUpper) both.brakes[0].bars.push_back(bar);
+    }
+    Plan plan = firstPlan(part, shop);
+    for (FoldStep& step : plan.folds) {
+        for (PlacedBar& piece : step.bars) {
+            if (piece.bar == pieceNamed(both.brakes[0], "G200")) piece.bar = pieceNamed(both.brakes[0], "S200");
+        }
+        step.lift_in_mm = std::min(step.lift_in_mm, 100.0);
+    }
+    CHECK_THAT(replayed(part, both, plan), Contains("meets punch S200 at"));
+}
+
+TEST_CASE("a gooseneck with its hollow to the wrong side is found") {
+    const Part part = channel(50, 45);
+    const auto text = whenChanged(part, pressShop("gooseneck"), [&](Plan& plan) {
+        FoldStep& last = plan.folds.back();
+        const Bend& bend = part.bend(last.bends.front());
+        last.hold = last.hold == Hold::kChild ? Hold::kParent : Hold::kChild;
+        last.held = {last.hold == Hold::kChild ? bend.child : bend.parent};
+    });
+    CHECK_THAT(text, Contains("meets punch G200 at"));
+}
+
+TEST_CASE("a punch that is shifted into a wall, or is wider than the room between walls, is found") {
+    const Part part = box(300, 200, 40);
+    const Shop shop = pressShop("gooseneck");
+    const Plan plan = firstPlan(part, shop);
+    const auto between = [&](const FoldStep& step) { return step.covered_share < 1; };
+    const auto found = std::find_if(plan.folds.begin(), plan.folds.end(), between);
+    REQUIRE(found != plan.folds.end());
+    const auto fold = static_cast<std::size_t>(found - plan.folds.begin());
+    const auto isPunch = [&](const PlacedBar& piece) { return shop.brakes[0].bars[piece.bar.index()].row == ToolRow::kUpper; };
+    Plan shifted = plan;
+    for (PlacedBar& piece : shifted.folds[fold].bars) {
+        if (isPunch(piece)) piece.from_mm += 4, piece.to_mm += 4;
+    }
+    CHECK_THAT(replayed(part, shop, shifted), Contains(fmt::format("{}: ", fold + 1)) && Contains("meets punch G"));
+    Plan wider = plan;
+    std::vector<PlacedBar>& bars = wider.folds[fold].bars;
+    const double middle_mm = 0.5 * (bars.front().from_mm + std::find_if_not(bars.begin(), bars.end(), isPunch)[-1].to_mm);
+    std::erase_if(bars, isPunch);
+    bars.insert(bars.begin(), {pieceNamed(shop.brakes[0], "G300"), middle_mm - 150, middle_mm + 150});
+    CHECK_THAT(replayed(part, shop, wider), Contains("panel wall_left meets punch G300") && Contains("panel wall_right meets punch G300"));
+}
+
+TEST_CASE("folds in another order are found") {
+    const auto text = whenChanged(lippedChannel(), pressShop("straight"), [](Plan& plan) { std::reverse(plan.folds.begin(), plan.folds.end()); });
+    CHECK_THAT(text, Contains(" meets punch S200 at"));
+}
+
+TEST_CASE("a missing die, a second use of one and one of another V are found") {
+    const Part part = channel(80, 20);
+    const Shop shop = pressShop("straight");
+    const BarId v12 = pieceNamed(shop.brakes[0], "V12-200");
+    const auto changed = [&](const std::function<void(std::vector<PlacedBar>&)>& change) {
+        return whenChanged(part, shop, [&](Plan& plan) { change(plan.folds[0].bars); });
+    };
+    CHECK_THAT(changed([&](auto& bars) { std::erase_if(bars, [&](const PlacedBar& piece) { return piece.bar == v12; }); }),
+               Contains("no die lies under the sheet"));
+    CHECK_THAT(changed([&](auto& bars) { bars.push_back({v12, bars.back().to_mm, bars.back().to_mm + 200}); }),
+               Contains("die V12-200 is used more often than the 1"));
+    CHECK_THAT(changed([&](auto& bars) { bars.back().bar = pieceNamed(shop.brakes[0], "V16-200"); }),
+               Contains("die V16-200 is used more often than the 0 in the shop"));
+}
+
+TEST_CASE("a clearance that is told too large is found") {
+    const auto text = whenChanged(hat(), pressShop("gooseneck"), [](Plan& plan) {
+        for (FoldStep& step : plan.folds) step.clearance_mm += 0.15;
+    });
+    CHECK_THAT(text, Contains("comes nearer to punch G300 than the clearance"));
+}
+
+TEST_CASE("a flange too short for the V is found") {
+    // Planned in a V of 8 and made in one of 16, to both of which the part is told to be bent alike.
+    const Part part = channel(80, 9);
+    const Shop narrow = pressShop("straight", 8);
+    Plan plan = firstPlan(part, narrow);
+    Shop wide = pressShop("straight", 16);
+    for (FoldStep& step : plan.folds) step.bars.back().bar = pieceNamed(wide.brakes[0], "V16-200");
+    CHECK_THAT(replayed(part, wide, plan), Contains("lie on the front shoulder") || Contains("lie on the back shoulder"));
+}
+
+TEST_CASE("a ram told to rise too far, and a part left in the V, are found") {
+    const Part part = channel(80, 20);
+    CHECK_THAT(whenChanged(part, pressShop("straight"), [](Plan& plan) { plan.folds[0].lift_out_mm += 5; }), Contains("way out: the ram is to rise until"));
+    CHECK_THAT(whenChanged(part, pressShop("straight"), [](Plan& plan) { plan.folds[0].way_out.back().path = {{0, -2000, 0, 0}}; }),
+               Contains("way out: the part meets die V12-200"));
+}
+
+}  // namespace tinwright::test

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+// A small press brake and sound plans for it, put together by hand.
+
+#include <tinwright/brake/die_profile.h>
+#include <tinwright/brake/punch_profile.h>
+
+#include "hand_made.h"
+
+namespace tinwright::hand_made {
+
+inline constexpr Vee kVee{8, Angle::degrees(85), 1};
+inline constexpr double kDieHeight_mm = 60;
+
+inline Bar pressPiece(const std::string& id, ToolRow row, double width_mm, double height_mm, Polygon profile) {
+    Bar piece;
+    piece.id = id;
+    piece.row = row;
+    piece.width_mm = width_mm;
+    piece.height_mm = height_mm;
+    piece.profile = std::move(profile);
+    return piece;
+}
+
+inline Bar punch(const std::string& id, double width_mm, double tip_radius_mm = 0.8) {
+    const PunchSection section{Angle::degrees(85), tip_radius_mm, 65, 16, {}};
+    Bar piece = pressPiece(id, ToolRow::kUpper, width_mm, section.height_mm, punchSection(section));
+    piece.tip_radius_mm = tip_radius_mm;
+    return piece;
+}
+
+/// Hollow in front.
+inline Bar gooseneck(const std::string& id, double width_mm) {
+    PunchThroat throat;
+    throat.depth_mm = 30;
+    throat.from_mm = 12;
+    throat.to_mm = 85;
+    throat.deepest_from_mm = 45;
+    throat.deepest_to_mm = 65;
+    throat.neck_mm = 20;
+    const PunchSection section{Angle::degrees(85), 0.8, 105, 24, throat};
+    Bar piece = pressPiece(id, ToolRow::kUpper, width_mm, section.height_mm, punchSection(section));
+    piece.tip_radius_mm = section.tip_radius_mm;
+    return piece;
+}
+
+inline Bar horned(Bar piece, bool at_left) {
+    piece.horn = Horn{30, 15, at_left};
+    return piece;
+}
+
+inline Bar die(const std::string& id, double width_mm, const Vee& vee = kVee, double height_mm = kDieHeight_mm) {
+    Bar piece = pressPiece(id, ToolRow::kDie, width_mm, height_mm, dieSection({{{vee, 0, {}}}, height_mm, 28}, 0));
+    piece.vee = vee;
+    return piece;
+}
+
+/// Ram 80 deep, bed 60 deep, no side frames, open ends.
+inline Brake pressWith(std::vector<Bar> pieces) {
+    Brake brake;
+    brake.name = "test press brake";
+    brake.length_mm = 600;
+    brake.nose_radius_mm = kNose_mm;
+    brake.bed = rectangle(-30, -300, 30, 0);
+    brake.bars = std::move(pieces);
+    Press press;
+    press.ram = rectangle(-40, 0, 40, 300);
+    press.open_height_mm = 230;
+    press.stroke_mm = 120;
+    brake.press = press;
+    return brake;
+}
+
+inline ExitMove outOfVee(double up_mm = 8) { return {ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}, "out of the V and forward"}; }
+inline ExitMove offLeft() { return {ExitMove::Kind::kPartAlong, -1, {{-900, 0, 0, 0}}, "off the left end"}; }
+
+/// One bend folded with its child at the back (so what it is folded from hangs in front), the ram up by 60, the part lifted out of the V and drawn forward.
+inline FoldStep pressFold(const Part& part, std::uint32_t bend, std::vector<PlacedBar> pieces, Hold at_back = Hold::kChild) {
+    FoldStep step;
+    step.bends = {BendId{bend}};
+    step.hold = at_back;
+    step.held = {at_back == Hold::kChild ? part.bends[bend].child : part.bends[bend].parent};
+    step.drawn_face_up = part.bends[bend].up;
+    step.part_x_mm = 200;
+    step.bars = std::move(pieces);
+    step.lift_in_mm = step.lift_out_mm = 60;
+    step.way_in = step.way_out = {outOfVee()};
+    step.covered_share = 1.0;
+    step.angle = part.bends[bend].angle;
+    step.set_angle = step.angle + Angle::degrees(3);
+    return step;
+}
+
+}  // namespace tinwright::hand_made
