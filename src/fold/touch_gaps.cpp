@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <iterator>
 
+#include "lying_distance.h"
 #include "touch_table.h"
 
 namespace tinwright {
@@ -11,7 +12,7 @@ namespace {
 
 bool comeWithin(double margin_mm, const std::vector<Solid>& a, const std::vector<Solid>& b) {
     return std::any_of(a.begin(), a.end(), [&](const Solid& one) {
-        return std::any_of(b.begin(), b.end(), [&](const Solid& other) { return !liesBeyond(one, other, margin_mm); });
+        return std::any_of(b.begin(), b.end(), [&](const Solid& other) { return lyingDistance_mm(one, other, margin_mm) <= margin_mm; });
     });
 }
 
@@ -124,7 +125,7 @@ std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t mo
 double TouchTable::drawnGap_mm(std::size_t a, std::size_t b) const {
     double least_mm = kClearanceCap_mm;
     for (const Solid& one : finished_[a]) {
-        for (const Solid& other : finished_[b]) least_mm = std::min(least_mm, lyingGap_mm(one, other, least_mm));
+        for (const Solid& other : finished_[b]) least_mm = std::min(least_mm, lyingDistance_mm(one, other, least_mm));
     }
     return least_mm;
 }

@@ -165,7 +165,7 @@ public:
     [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm, const Rigid& then = Rigid::Identity()) const;
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
     bool drawnClose(std::size_t a, std::size_t b);
-    /// How close two groups of the finished part lie, as far as separating axes tell; kClearanceCap_mm when it is more.
+    /// How close two groups of the finished part lie; kClearanceCap_mm when it is more.
     [[nodiscard]] double drawnGap_mm(std::size_t a, std::size_t b) const;
     /// From the blank frame of the held panel to the frame of the bend.
     [[nodiscard]] Rigid bendFrame(BendId bend, int hold) const;

@@ -202,10 +202,12 @@ private:
         return false;
     }
 
-    // The room along x round a piece that part and other pieces leave it; empty when something is in its way where it stands.
+    // The room along x round a piece that part, other pieces and frames at the machine's ends leave it; empty when something is in its way
+    // where it stands.
     [[nodiscard]] Interval roomOf(int piece, const Vec2& raised) const {
+        const Brake& brake = machine_.brake();
         const Interval at = barAt(piece).at;
-        Interval room{-kFar / 4, kFar / 4};
+        Interval room{brake.overhang_left ? -kFar / 4 : request_.machine.lo, brake.overhang_right ? kFar / 4 : request_.machine.hi};
         const auto wall = [&](const Interval& item) {
             if (item.hi <= at.lo) {
                 room.lo = std::max(room.lo, item.hi);

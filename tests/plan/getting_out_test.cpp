@@ -112,4 +112,16 @@ TEST_CASE("a bar between standing walls meets their inside radius unless its end
     CHECK_FALSE(goesWith(100.2, 3));
 }
 
+// The finger brake's frames stand at both ends: a finger that is loosened between walls cannot be slid out past them.
+TEST_CASE("fingers do not slide through the frames at the machine's ends") {
+    const Part part = partFrom(R"({"format":"tinwright-part/1","units":"mm","name":"wide","sheet":{"material":"mild-steel","thickness":1.2},)"
+                               R"("allowance":{"rule":"k-factor","k":0.42},"inside_radius":1.92,"measured":"inside",)"
+                               R"("base":{"name":"web","width":1479.2,"depth":525.6},)"
+                               R"("flanges":[{"name":"left","on":"web.left","length":40.4,"angle":45},)"
+                               R"({"name":"right","on":"web.right","length":14.8,"angle":120,"from_left":8.8,"from_right":2.8},)"
+                               R"({"name":"lip","on":"right.far","length":29.1,"angle":45,"direction":"down"}]})");
+    const Shop& shop = shippedShop();
+    static_cast<void>(planVerified(part, shop, brakeNamed(shop, "B"), 2));
+}
+
 }  // namespace tinwright::test

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Groups that look alike share what they meet. What a table that shares tells is compared with what a table tells that was asked for one group alone.
+#include <catch2/catch.hpp>
+
+#include <tinwright/fold/fold_engine.h>
+
+#include "../bench/families.h"
+#include "random_states.h"
+#include "touch_table.h"
+
+namespace tinwright {
+
+namespace {
+
+struct Ask {
+    BendId bend;
+    int hold = 0;
+    std::size_t group = 0;
+    BendMask formed = 0;
+};
+
+// Every third state of the bends on each path is enough to meet all kinds.
+std::vector<Ask> asksOf(const Part& part, const PartBodies& bodies) {
+    std::vector<Ask> asks;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        const auto bend = idAt<BendId>(i);
+        for (int hold = 0; hold < 2; ++hold) {
+            for (std::size_t group = 0; group < bodies.groups().size(); ++group) {
+                if (group == bodies.stripGroup(bend)) continue;
+                const BendMask path = bodies.path(heldPanel(part.bend(bend), hold), bodies.groups()[group].frame) & ~bit(bend);
+                for (const BendMask formed : {BendMask{0}, path, path & 0x555555}) asks.push_back({bend, hold, group, formed});
+            }
+        }
+    }
+    return asks;
+}
+
+bool within1um(const IntervalSet& a, const IntervalSet& b) {
+    return std::equal(a.items().begin(), a.items().end(), b.items().begin(), b.items().end(),
+                      [](const Interval& one, const Interval& other) { return std::abs(one.lo - other.lo) <= 1 && std::abs(one.hi - other.hi) <= 1; });
+}
+
+void compare(const std::string& family, std::size_t bends, std::size_t least_shared) {
+    const Part part = bench::familyPart(family, bends);
+    const Shop shop = random_states::randomCase(7).shop;  // some leaf brake
+    TouchTable sharing(part, shop, shop.brakes[0]);
+    std::size_t shared = 0;
+    std::size_t met = 0;
+    for (const Ask& ask : asksOf(part, sharing.bodies())) {
+        const std::uint32_t record = sharing.record(ask.bend, ask.hold, ask.group, ask.formed);
+        if (sharing.at(record).twin == record) continue;
+        ++shared;
+        TouchTable alone(part, shop, shop.brakes[0]);
+        const std::uint32_t same = alone.record(ask.bend, ask.hold, ask.group, ask.formed);
+        REQUIRE(alone.at(same).twin == same);
+        for (std::size_t body = 0; body < sharing.machine().bodies().size(); ++body) {
+            const BodyTouch& ours = sharing.touchAndNear(record, body);
+            const BodyTouch& theirs = alone.touchAndNear(same, body);
+            INFO(family << ", bend " << ask.bend.value << ", hold " << ask.hold << ", group " << ask.group << ", formed " << ask.formed << ", body " << body);
+            CHECK(ours.intended == theirs.intended);
+            CHECK(within1um(ours.near, theirs.near));
+            CHECK(within1um(ours.shadow.outer, theirs.shadow.outer));
+            CHECK(within1um(ours.shadow.inner, theirs.shadow.inner));
+            met += theirs.shadow.outer.empty() ? 0 : 1;
+        }
+        for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
+            const PlainExit& ours = sharing.plainExit(record, phase);
+            const PlainExit& theirs = alone.plainExit(same, phase);
+            CHECK(within1um(ours.bodies, theirs.bodies));
+            for (std::size_t i = 0; i < ours.bars.size(); ++i) CHECK(within1um(ours.bars[i], theirs.bars[i]));
+        }
+    }
+    CHECK(shared >= least_shared);
+    CHECK(met > 10);
+}
+
+}  // namespace
+
+TEST_CASE("groups that look alike meet what each would meet alone") {
+    compare("box", 12, 200);
+    compare("comb", 12, 200);
+    compare("ladder", 8, 100);
+}
+
+}  // namespace tinwright
