@@ -125,7 +125,7 @@ std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t mo
 double TouchTable::drawnGap_mm(std::size_t a, std::size_t b) const {
     double least_mm = kClearanceCap_mm;
     for (const Solid& one : finished_[a]) {
-        for (const Solid& other : finished_[b]) least_mm = std::min(least_mm, lyingDistance_mm(one, other, least_mm));
+        for (const Solid& other : finished_[b]) least_mm = std::min(least_mm, lyingGap_mm(one, other, least_mm));
     }
     return least_mm;
 }

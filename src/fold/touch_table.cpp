@@ -147,11 +147,11 @@ const std::vector<SeenSolid>& TouchTable::seenBy(std::uint32_t record, std::size
 }
 
 // Pieces of a tool that the group, taken as one, is not proven to keep away from; most keep away from most.
-ToolPieces TouchTable::piecesWithin(const GroupTouch& touch, const View& view, double margin_mm) {
-    ToolPieces result;
+std::vector<const ToolPiece*> TouchTable::piecesWithin(const GroupTouch& touch, const View& view, double margin_mm) {
+    std::vector<const ToolPiece*> result;
     const SeenSection whole(*touch.hull, *view.motion);
     for (const ToolPiece& piece : *view.pieces) {
-        if (!staysClear(whole, *view.motion, piece.section, piece.ring, margin_mm, kQuickDepth)) result.push_back(piece);
+        if (!staysClear(whole, *view.motion, piece.section, piece.ring, margin_mm, kQuickDepth)) result.push_back(&piece);
     }
     return result;
 }
@@ -174,11 +174,11 @@ void TouchTable::castContact(std::uint32_t record, std::size_t body, const std::
     result.intended = isIntended(touch, tool);
     if (close.empty() || (tool.driven && !touch.driven_sees)) return;
     const View view = viewOf(touch, motions(bend_of_record_[record]), body, bar && touch.is_arc);
-    const ToolPieces pieces = piecesWithin(touch, view, 0);
+    const std::vector<const ToolPiece*> pieces = piecesWithin(touch, view, 0);
     if (pieces.empty()) return;
     const std::vector<SeenSolid>& solids = seenBy(record, body);
     for (const std::size_t i : close) {
-        for (const ToolPiece& piece : pieces) castShadow(solids[i], *view.motion, piece, 0, result.shadow);
+        for (const ToolPiece* piece : pieces) castShadow(solids[i], *view.motion, *piece, 0, result.shadow);
     }
     if (tool.kind == BodyKind::kLeaf && touch.moving && !result.shadow.inner.empty()) witnessOnFront(record, body, result.shadow);
 }
@@ -205,13 +205,13 @@ std::vector<std::size_t> TouchTable::castNear(std::uint32_t record, std::size_t 
     std::vector<std::size_t> close;
     const double margin_mm = limits_->clearance_mm + 2 * kStrictInset_mm;
     const View view = viewOf(*records_[record], motions(bend_of_record_[record]), body, true);
-    const ToolPieces pieces = piecesWithin(*records_[record], view, margin_mm);
+    const std::vector<const ToolPiece*> pieces = piecesWithin(*records_[record], view, margin_mm);
     if (pieces.empty()) return close;
     const std::vector<SeenSolid>& solids = seenBy(record, body);
     Shadow near;
     for (std::size_t i = 0; i < solids.size(); ++i) {
         bool is_close = false;
-        for (const ToolPiece& piece : pieces) is_close = castShadow(solids[i], *view.motion, piece, margin_mm, near) || is_close;
+        for (const ToolPiece* piece : pieces) is_close = castShadow(solids[i], *view.motion, *piece, margin_mm, near) || is_close;
         if (is_close) close.push_back(i);
     }
     result.near = std::move(near.outer);

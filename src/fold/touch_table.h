@@ -165,7 +165,8 @@ public:
     [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm, const Rigid& then = Rigid::Identity()) const;
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
     bool drawnClose(std::size_t a, std::size_t b);
-    /// How close two groups of the finished part lie; kClearanceCap_mm when it is more.
+    /// How close two groups of the finished part lie as far as separating axes tell, to be compared with gaps in a stroke that are found by them
+    /// too; kClearanceCap_mm when it is more.
     [[nodiscard]] double drawnGap_mm(std::size_t a, std::size_t b) const;
     /// From the blank frame of the held panel to the frame of the bend.
     [[nodiscard]] Rigid bendFrame(BendId bend, int hold) const;
@@ -203,7 +204,7 @@ private:
     [[nodiscard]] View viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const;
     /// The solids that a body sees: none where the leaf does not see them.
     const std::vector<SeenSolid>& seenBy(std::uint32_t record, std::size_t body);
-    [[nodiscard]] static ToolPieces piecesWithin(const GroupTouch& touch, const View& view, double margin_mm);
+    [[nodiscard]] static std::vector<const ToolPiece*> piecesWithin(const GroupTouch& touch, const View& view, double margin_mm);
     BodyTouch& known(std::uint32_t record, std::size_t body);
     [[nodiscard]] bool isIntended(const GroupTouch& touch, const Body& tool) const;
     void castContact(std::uint32_t record, std::size_t body, const std::vector<std::size_t>& close, BodyTouch& result);
