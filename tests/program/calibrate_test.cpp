@@ -3,7 +3,6 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <filesystem>
 
 #include <fmt/format.h>
 
@@ -23,15 +22,7 @@ const char* const kStrips = R"({
   ]
 })";
 
-/// The shop of an example for a file in that folder, since tooling is named relative to it.
-std::string shopText(const ScratchFolder& folder) {
-    const std::filesystem::path here = std::filesystem::path(folder.file("shop.json")).parent_path();
-    nlohmann::ordered_json shop = nlohmann::ordered_json::parse(contents(projectFile("examples/hat-channel/shop.json")));
-    for (auto& brake : shop["brakes"]) {
-        if (brake.contains("tooling")) brake["tooling"] = std::filesystem::relative(projectFile("examples/hat-channel/" + brake["tooling"].get<std::string>()), here).string();
-    }
-    return shop.dump(2);
-}
+std::string shopText() { return contents(projectFile("examples/hat-channel/shop.json")); }
 
 }  // namespace
 
@@ -46,7 +37,7 @@ TEST_CASE("one strip by options, as the worked figures have it") {
 
 TEST_CASE("strips go into the shop file, leave the rest of it alone, and make the blank") {
     const ScratchFolder folder;
-    const std::string shop = folder.with("shop.json", shopText(folder));
+    const std::string shop = folder.with("shop.json", shopText());
     const std::string strips = folder.with("strips.json", kStrips);
     REQUIRE(runProgram({"calibrate", strips, "--into", shop}).code == 0);
     nlohmann::json written = nlohmann::json::parse(contents(shop));
@@ -56,7 +47,7 @@ TEST_CASE("strips go into the shop file, leave the rest of it alone, and make th
     REQUIRE(runProgram({"calibrate", strips, "--into", shop}).code == 0);
     CHECK(contents(shop) == once);  // replaced, not added
     written.erase("measured_bends");
-    CHECK(written == nlohmann::json::parse(shopText(folder)));
+    CHECK(written == nlohmann::json::parse(shopText()));
 
     nlohmann::json part = nlohmann::json::parse(contents(projectFile("examples/hat-channel/part.json")));
     part["allowance"] = {{"rule", "measured"}};
@@ -81,33 +72,33 @@ TEST_CASE("what is written into the shop file can be read, at the limits of k to
     };
     for (const double k : {0.00001, 0.4, 0.99999}) {
         for (const double angle_deg : {30.0, 60.0, 90.0}) {
-            const std::string shop = folder.with("shop.json", shopText(folder));
+            const std::string shop = folder.with("shop.json", shopText());
             const Outcome written = runProgram({"calibrate", folder.with("s.json", strip(k, angle_deg)), "--into", shop});
             INFO(k << " " << angle_deg << " " << written.err);
             CHECK(written.code == 0);
             CHECK(runProgram({"bars", "74", "--shop", shop}).code < 2);  // 2: the shop file is refused
         }
     }
-    const std::string shop = folder.with("shop.json", shopText(folder));
+    const std::string shop = folder.with("shop.json", shopText());
     checkRefused(runProgram({"calibrate", folder.with("s.json", strip(0.4, 1)), "--into", shop}), "too little");
-    CHECK(contents(shop) == shopText(folder));
+    CHECK(contents(shop) == shopText());
 }
 
 TEST_CASE("calibrate changes nothing when one of its files is refused") {
     const ScratchFolder folder;
-    const std::string shop = folder.with("shop.json", shopText(folder));
+    const std::string shop = folder.with("shop.json", shopText());
     const std::string strips = folder.with("strips.json", kStrips);
     CHECK(runProgram({"calibrate", strips, "--into", shop, "--json", strips}).code == 2);
     CHECK(runProgram({"calibrate", strips, "--into", shop, "--json", folder.file("no/where.json")}).code == 2);
-    CHECK(contents(shop) == shopText(folder));
+    CHECK(contents(shop) == shopText());
     checkRefused(runProgram({"calibrate", strips, "--measuring-error", "0.1"}), "measuring_error");
 }
 
 TEST_CASE("calibrate refuses bad strips and leaves the shop file as it was") {
     const ScratchFolder folder;
-    const std::string shop = folder.with("shop.json", shopText(folder));
+    const std::string shop = folder.with("shop.json", shopText());
     checkRefused(runProgram({"calibrate", folder.with("s.json", "{\"format\": \"tinwright-strips/1\"}"), "--into", shop}), "strips");
     checkRefused(runProgram({"calibrate", "--flat", "100"}), "--legs");
     checkRefused(runProgram({"calibrate", folder.file("none.json")}), "none.json");
-    CHECK(contents(shop) == shopText(folder));
+    CHECK(contents(shop) == shopText());
 }
