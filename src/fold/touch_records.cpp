@@ -41,7 +41,11 @@ public:
         value_ ^= value_ >> 29;
     }
     // Lengths of some kilometres, in steps of 10 nm. Values that fall on both sides of a step are taken for different, which only costs a shadow.
-    void addLength(double length_mm) { add(static_cast<std::uint64_t>((length_mm + 1e7) * 1e5 + 0.5)); }
+    void addLength(double length_mm) {
+        constexpr double kMost_mm = 1e7;
+        constexpr double kStep_mm = 1e-5;
+        add(static_cast<std::uint64_t>((length_mm + kMost_mm + 0.5 * kStep_mm) / kStep_mm));
+    }
     [[nodiscard]] std::uint64_t value() const { return value_; }
 
 private:
