@@ -1,15 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// One random state, asked of the kernel and of its oracle.
+// Random states, asked of the kernel and of its oracle.
 
+#include <cstdint>
 #include <map>
 #include <string>
 #include <vector>
-
-#include "oracle_model.h"
-#include "random_states.h"
-#include "touch_table.h"
 
 namespace tinwright::oracle {
 
@@ -26,6 +23,7 @@ struct Tally {
     long pairs_impossible = 0;
     long pairs_clear_after_all = 0;
     std::map<std::string, long> kinds;  ///< of clear_after_all
+    std::map<std::string, long> more;   ///< counts of one kind of brake
     std::vector<std::string> dangerous;
     std::vector<std::string> unconfirmed;
 
@@ -35,5 +33,8 @@ struct Tally {
 
 /// Compares `states` random states of randomCase(seed).
 void compareCase(std::uint64_t seed, int states, Tally& tally);
+/// The same of randomPressCase(seed). Besides, of each state: whether punches and dies suit the bend, and the whole stroke, with tools where the
+/// engine puts them.
+void comparePressCase(std::uint64_t seed, int states, Tally& tally);
 
 }  // namespace tinwright::oracle

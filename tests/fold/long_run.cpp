@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The kernel against libfcl as in kernel_oracle_test.cpp, for as long as one likes:
-//     long_run STATES FIRST_SEED [MINUTES]
+//     long_run STATES FIRST_SEED [MINUTES] [press]
 // Random parts are made from FIRST_SEED on, one seed each, until there are STATES states or the minutes are over. The
 // last line of the summary tells the seed that comes next, so that a run can be split. Ends with 1 when the two disagree in a
-// way that must not be: a place called free is hit, or a witnessed contact is not there.
+// way that must not be: a place called free is hit, or a witnessed contact is not there. `press`: states of press brakes instead of leaf brakes.
 
 #include <charconv>
 #include <chrono>
@@ -26,11 +26,13 @@ bool readNumber(const char* text, T least, T& to) {
 
 class LongRun {
 public:
-    LongRun(long states, std::uint64_t first_seed, int minutes) : states_(states), first_seed_(first_seed), seed_(first_seed), minutes_(minutes) {}
+    LongRun(long states, std::uint64_t first_seed, int minutes, bool press)
+        : states_(states), first_seed_(first_seed), seed_(first_seed), minutes_(minutes),
+          compare_(press ? tinwright::oracle::comparePressCase : tinwright::oracle::compareCase) {}
 
     bool run() {
         while (tally_.states < states_ && !outOfTime()) {
-            tinwright::oracle::compareCase(seed_++, kStates, tally_);
+            compare_(seed_++, kStates, tally_);
             if (tally_.states >= next_told_) tell();
         }
         std::printf("seeds %llu to %llu: %s", number(first_seed_), number(seed_ - 1), tally_.text().c_str());
@@ -58,6 +60,7 @@ private:
     std::uint64_t first_seed_;
     std::uint64_t seed_;
     int minutes_;
+    void (*compare_)(std::uint64_t, int, tinwright::oracle::Tally&);
     long next_told_ = 10'000;
     std::size_t dangerous_told_ = 0;
     std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
@@ -70,11 +73,13 @@ int main(int argc, char** argv) {
     long states = 0;
     std::uint64_t first_seed = 0;
     int minutes = 0;
+    const bool press = argc > 3 && std::strcmp(argv[argc - 1], "press") == 0;
+    argc -= press ? 1 : 0;
     const bool good = (argc == 3 || argc == 4) && readNumber(argv[1], 1L, states) && readNumber(argv[2], std::uint64_t{0}, first_seed) &&
                       (argc == 3 || readNumber(argv[3], 1, minutes));
     if (!good) {
-        std::fprintf(stderr, "usage: long_run STATES FIRST_SEED [MINUTES]\n");
+        std::fprintf(stderr, "usage: long_run STATES FIRST_SEED [MINUTES] [press]\n");
         return 2;
     }
-    return LongRun(states, first_seed, minutes).run() ? 0 : 1;
+    return LongRun(states, first_seed, minutes, press).run() ? 0 : 1;
 }

@@ -5,6 +5,8 @@
 #include <string>
 
 #include <tinwright/brake/bar_profile.h>
+#include <tinwright/brake/die_profile.h>
+#include <tinwright/brake/punch_profile.h>
 
 namespace tinwright::random_states {
 
@@ -101,12 +103,17 @@ Edge addFlange(Part& part, const Edge& edge, double nose_mm, Dice& dice) {
     return far;
 }
 
-Part randomPart(double nose_mm, Dice& dice) {
+// A sheet without panels.
+Part randomSheet(Dice& dice) {
     Part part;
-    const bool boxy = dice.chance(0.5);
-    part.name = boxy ? kBoxy : "random";
+    part.name = dice.chance(0.5) ? kBoxy : "random";
     part.material = "mild-steel";
     part.thickness_mm = dice.between(0.8, 3.0);
+    return part;
+}
+
+void addPanels(Part& part, double nose_mm, Dice& dice) {
+    const bool boxy = part.name == kBoxy;
     const Polygon base = randomBase(boxy, dice);
     part.panels.push_back({"base", withHole(base, dice)});
     std::vector<Edge> open;
@@ -120,7 +127,6 @@ Part randomPart(double nose_mm, Dice& dice) {
         open.push_back(addFlange(part, edge, nose_mm, dice));
     }
     part.blank = part.panels[0].region;
-    return part;
 }
 
 Polygon randomBarSection(double nose_mm, bool finger, Dice& dice) {
@@ -179,6 +185,145 @@ Brake randomBrake(Dice& dice) {
     return brake;
 }
 
+PunchSection randomPunch(double height_mm, double tip_radius_mm, bool hollow, Dice& dice) {
+    for (;;) {
+        PunchSection punch;
+        punch.tip_angle = Angle::degrees(dice.between(20, 90));
+        punch.tip_radius_mm = tip_radius_mm;
+        punch.height_mm = height_mm;
+        punch.body_width_mm = dice.between(6, 30);
+        if (hollow) {
+            PunchThroat throat;
+            throat.from_mm = dice.between(6, 0.5 * height_mm);
+            throat.to_mm = dice.between(throat.from_mm + 10, height_mm);
+            throat.depth_mm = dice.between(3, 45);
+            throat.neck_mm = dice.between(6, 20);
+            if (dice.chance(0.5)) {
+                throat.deepest_from_mm = dice.between(throat.from_mm, throat.to_mm);
+                throat.deepest_to_mm = dice.between(*throat.deepest_from_mm, throat.to_mm);
+            }
+            punch.throat = throat;
+        }
+        if (whyNoPunchSection(punch).empty()) return punch;
+    }
+}
+
+// A punch that stands the other way round.
+Polygon turnedRound(Polygon section) {
+    for (Vec2& point : section) point.x() = -point.x();
+    std::reverse(section.begin(), section.end());
+    return section;
+}
+
+// One section in many widths, some with a horn.
+void addPunches(Brake& brake, double height_mm, double tip_radius_mm, Dice& dice) {
+    const bool hollow = dice.chance(0.5);
+    Bar punch;
+    punch.profile = punchSection(randomPunch(height_mm, tip_radius_mm, hollow, dice));
+    if (hollow && dice.chance(0.2)) punch.profile = turnedRound(punch.profile);
+    punch.height_mm = height_mm;
+    punch.tip_radius_mm = tip_radius_mm;
+    punch.count = 2;
+    for (const double width_mm : {10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 100.0, 200.0}) {
+        punch.id = "P" + std::to_string(brake.bars.size());
+        punch.width_mm = width_mm;
+        brake.bars.push_back(punch);
+    }
+    const double horn_height_mm = dice.between(8, 0.5 * height_mm);
+    for (const bool at_left : {true, false}) {
+        if (dice.chance(0.4)) continue;
+        punch.horn = Horn{dice.between(6, 35), horn_height_mm, at_left};
+        for (const double width_mm : {60.0, 100.0}) {
+            punch.id = "H" + std::to_string(brake.bars.size());
+            punch.width_mm = width_mm;
+            brake.bars.push_back(punch);
+        }
+    }
+}
+
+DieSection randomDie(const Vee& vee, double height_mm, Dice& dice) {
+    for (int tries = 1;; ++tries) {
+        DieSection die;
+        die.height_mm = height_mm;
+        die.body_width_mm = vee.opening_mm + dice.between(3, 6 + tries);
+        VeeCut vee_cut{vee, dice.chance(0.3) ? dice.between(-0.3, 0.3) * (die.body_width_mm - vee.opening_mm) : 0.0, {}};
+        if (dice.chance(0.2)) vee_cut.slot = VeeSlot{0.3 * vee.opening_mm, dice.between(0.3, 1.2) * veeDepth_mm(vee)};
+        die.cuts.push_back(vee_cut);
+        if (whyNoDieSection(die).empty()) return die;
+    }
+}
+
+void addDies(Brake& brake, const Vee& vee, double height_mm, Dice& dice) {
+    Bar die;
+    die.row = ToolRow::kDie;
+    die.profile = dieSection(randomDie(vee, height_mm, dice), 0);
+    die.height_mm = height_mm;
+    die.vee = vee;
+    die.count = 2;
+    for (const double width_mm : {10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 100.0, 200.0}) {
+        die.id = "D" + std::to_string(brake.bars.size());
+        die.width_mm = width_mm;
+        brake.bars.push_back(die);
+    }
+}
+
+Polygon block(double front_mm, double back_mm, double z_lo_mm, double z_hi_mm) {
+    return {Vec2(front_mm, z_lo_mm), Vec2(back_mm, z_lo_mm), Vec2(back_mm, z_hi_mm), Vec2(front_mm, z_hi_mm)};
+}
+
+// A plain block, or one with a narrower foot at its seat.
+Polygon randomRam(Dice& dice) {
+    const double front = -dice.between(15, 60);
+    const double back = dice.between(15, 80);
+    if (dice.chance(0.5)) return block(front, back, 0, 600);
+    const double foot = dice.between(15, 80);
+    return {Vec2(0.4 * front, 0), Vec2(0.5 * back, 0), Vec2(0.5 * back, foot), Vec2(back, foot), Vec2(back, 600), Vec2(front, 600), Vec2(front, foot), Vec2(0.4 * front, foot)};
+}
+
+Polygon randomPressBed(Dice& dice) {
+    const double front = -dice.between(15, 60);
+    const double back = dice.between(15, 80);
+    if (dice.chance(0.5)) return block(front, back, -600, 0);
+    const double rail = -dice.between(10, 60);
+    return {Vec2(front, -600), Vec2(back, -600), Vec2(back, rail), Vec2(0.6 * back, rail), Vec2(0.6 * back, 0), Vec2(0.6 * front, 0), Vec2(0.6 * front, rail), Vec2(front, rail)};
+}
+
+// A V that most bends can be made in, deep enough for its die.
+Vee randomVee(double thickness_mm, Dice& dice) {
+    for (;;) {
+        const Vee vee{thickness_mm * dice.between(6, 12), Angle::degrees(dice.chance(0.5) ? dice.between(26, 45) : dice.between(45, 88)), dice.between(0.4, 2.5)};
+        if (whyNoVee(vee).empty()) return vee;
+    }
+}
+
+// As it is used in one V: the radius that bends take follows from it.
+Brake randomPress(double thickness_mm, Dice& dice) {
+    Brake brake;
+    brake.name = "random press";
+    brake.length_mm = dice.between(300, 900);
+    brake.max_leaf_angle = Angle::degrees(179);
+    const Vee vee = randomVee(thickness_mm, dice);
+    const double tip_radius_mm = dice.between(0.2, 2.5);
+    const double punch_mm = dice.between(40, 160);
+    const double die_mm = veeDepth_mm(vee) + dice.between(10, 60);
+    addPunches(brake, punch_mm, tip_radius_mm, dice);
+    if (dice.chance(0.25)) addPunches(brake, dice.chance(0.5) ? punch_mm : dice.between(40, 160), tip_radius_mm, dice);
+    addDies(brake, vee, die_mm, dice);
+    if (dice.chance(0.25)) addDies(brake, vee, dice.chance(0.5) ? die_mm : die_mm + dice.between(5, 30), dice);
+    brake.bed = randomPressBed(dice);
+    Press press;
+    press.ram = randomRam(dice);
+    press.open_height_mm = 160 + die_mm + 30 + dice.between(20, 250);
+    press.stroke_mm = dice.between(250, 500);
+    if (dice.chance(0.7)) {
+        press.throat_mm = dice.between(20, 250);
+        press.frames_left_mm = dice.between(0, 0.2) * brake.length_mm;
+        press.frames_right_mm = dice.between(0.8, 1.0) * brake.length_mm;
+    }
+    brake.press = press;
+    return inVee(brake, vee, 0.16 * vee.opening_mm * dice.between(0.8, 1.3));
+}
+
 }  // namespace
 
 Case randomCase(std::uint64_t seed) {
@@ -186,7 +331,18 @@ Case randomCase(std::uint64_t seed) {
     Case result;
     result.shop.name = "random";
     result.shop.brakes.push_back(randomBrake(dice));
-    result.part = randomPart(result.brake().nose_radius_mm, dice);
+    result.part = randomSheet(dice);
+    addPanels(result.part, result.brake().nose_radius_mm, dice);
+    return result;
+}
+
+Case randomPressCase(std::uint64_t seed) {
+    Dice dice(seed);
+    Case result;
+    result.shop.name = "random";
+    result.part = randomSheet(dice);
+    result.shop.brakes.push_back(randomPress(result.part.thickness_mm, dice));
+    addPanels(result.part, result.brake().nose_radius_mm, dice);
     return result;
 }
 

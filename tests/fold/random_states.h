@@ -34,6 +34,9 @@ struct Case {
 /// 135°, sheet of 0.8 to 3 mm) and a brake with bars of one section. Panels may lie over one another in the blank:
 /// to the kernel that is a contact like any other.
 [[nodiscard]] Case randomCase(std::uint64_t seed);
+/// The same on a press brake in one V (inVee), 6 to 12 thicknesses wide, with punches of one or two sections (straight ones, goosenecks either way round,
+/// heights, horns at either end) and dies of one or two.
+[[nodiscard]] Case randomPressCase(std::uint64_t seed);
 
 /// One bend about to be folded.
 struct State {

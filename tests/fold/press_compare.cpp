@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <tinwright/fold/fold_engine.h>
+
+#include "kernel_compare.h"
+#include "oracle_press.h"
+#include "press_again.h"
+#include "state_check.h"
+
+namespace tinwright::oracle {
+
+namespace {
+
+using random_states::Case;
+using random_states::Dice;
+using random_states::State;
+
+constexpr double kAgainStep_rad = 0.005;
+
+Tool rising(Tool tool) {
+    tool.rises = true;
+    return tool;
+}
+
+// Punches and dies of one section and horn.
+struct Kind {
+    std::size_t family = 0;
+    std::vector<Tool> tools;
+    bool is_die = false;
+};
+
+class PressTools {
+public:
+    PressTools(const Case& what, const Machine& machine) : brake_(what.brake()), machine_(machine), thickness_mm_(what.part.thickness_mm) {
+        for (std::size_t i = 0; i < machine.families().size(); ++i) kinds.push_back(kindOf(i));
+        for (std::size_t face = 0; face < machine.faceCount(); ++face) addFace(face);
+        if (machine.frames() >= 0) all.push_back(toolOf(static_cast<std::size_t>(machine.frames()), {frameSectionOf(brake_)}));
+        for (const Kind& kind : kinds) all.insert(all.end(), kind.tools.begin(), kind.tools.end());
+    }
+    std::vector<Kind> kinds;
+    std::vector<Tool> all;
+
+private:
+    Kind kindOf(std::size_t index) const {
+        const BarFamily& family = machine_.families()[index];
+        const Bar& bar = brake_.bars[machine_.barOf(index).index()];
+        if (bar.row == ToolRow::kDie) return {index, {rising(toolOf(family.high, {movedBy(bar.profile, Vec2::Zero())}))}, true};
+        const Region region = barSectionOf(bar, thickness_mm_);
+        if (!bar.horn) return {index, {toolOf(family.high, {region})}, false};
+        const double far = 3000;
+        const double level = thickness_mm_ + bar.horn->height_mm;
+        return {index, {toolOf(family.high, cut(region, -far, level)), toolOf(static_cast<std::size_t>(family.low), cut(region, level, far))}, false};
+    }
+
+    // Ram and bed as they stand with punches and dies of a face.
+    void addFace(std::size_t face) {
+        double punch_mm = 0, die_mm = 0;
+        for (const Kind& kind : kinds) {
+            if (machine_.standsOn(kind.family, face)) (kind.is_die ? die_mm : punch_mm) = brake_.bars[machine_.barOf(kind.family).index()].height_mm;
+        }
+        for (const std::size_t body : machine_.over(face)) all.push_back(toolOf(body, {ramSectionOf(brake_, thickness_mm_, punch_mm)}));
+        for (const std::size_t body : machine_.under(face)) all.push_back(rising(toolOf(body, {pressBedSectionOf(brake_, die_mm)})));
+    }
+
+    const Brake& brake_;
+    const Machine& machine_;
+    double thickness_mm_;
+};
+
+class AirBend : public AskedStroke {
+public:
+    AirBend(const PressStroke& stroke, bool vee_takes_it) : stroke_(stroke), vee_takes_it_(vee_takes_it) {}
+
+    [[nodiscard]] const std::vector<SheetPiece>& pieces() const override { return stroke_.pieces(); }
+    [[nodiscard]] bool moves(const SheetPiece& /*sheet*/) const override { return true; }
+    // What a V that is refused would meet is not asked.
+    [[nodiscard]] bool takes(const Tool& tool) const override { return !tool.rises || vee_takes_it_; }
+    [[nodiscard]] double meets(const SheetPiece& sheet, const Tool& tool, Fit fit, double x0, double x1, Forming forming, double step_rad) const override {
+        return whole(stroke_.meets(sheet, tool.section(fit), tool.rises, x0, x1, forming, 0.5 * step_rad));
+    }
+    [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming, double step_rad) const override {
+        return whole(stroke_.meetsBack(moving, shrunk, held, forming, 0.5 * step_rad));
+    }
+    [[nodiscard]] bool meetsOwnStrip(const SheetPiece& sheet) const override { return stroke_.stripMeets(sheet); }
+
+private:
+    static double whole(double h_rad) { return h_rad < 0 ? -1 : 2 * h_rad; }
+    const PressStroke& stroke_;
+    bool vee_takes_it_;
+};
+
+class PressCheck {
+public:
+    PressCheck(const Case& what, const PressTools& tools, TouchTable& table, FoldEngine& engine, Tally& tally)
+        : what_(what), tools_(tools), table_(table), engine_(engine), tally_(tally), outlines_(what.part), vee_(veeOf(what.brake())) {}
+
+    void run(std::uint64_t seed, const State& state, Dice& dice) {
+        const PressStroke stroke(what_.part, outlines_, what_.brake(), vee_, what_.shop.overbendFor_deg(what_.part.material), state.formed, state.bend, state.hold);
+        const bool vee_takes_it = stroke.veeTakesIt();
+        const AskedState asked{"randomPressCase", seed, state, tools_.all};
+        if (!vee_takes_it) ++tally_.more["bends that the V does not take"];
+        checkState(asked, AirBend(stroke, vee_takes_it), table_, dice, tally_);
+        for (const Kind& kind : tools_.kinds) fits(asked, stroke, vee_takes_it, kind);
+        wholeStroke(asked, stroke);
+    }
+
+private:
+    static Vee veeOf(const Brake& brake) {
+        for (const Bar& bar : brake.bars) {
+            if (bar.count > 0 && bar.vee) return *bar.vee;
+        }
+        return {};
+    }
+
+    // The strip alone with a punch or die, and punches with dies.
+    void fits(const AskedState& asked, const PressStroke& stroke, bool vee_takes_it, const Kind& kind) {
+        const char* name = kind.is_die ? "dies" : "punches";
+        bool fits = false;
+        for (std::size_t face = 0; face < table_.machine().faceCount() && !fits; ++face) {
+            fits = table_.machine().standsOn(kind.family, face) && table_.familyFits(asked.state.bend, asked.state.hold, kind.family, face);
+        }
+        if (fits) ++tally_.more[fmt::format("{} that suit the bend", name)];
+        const std::string fault = misfit(stroke, vee_takes_it, kind, fits ? Fit::kShrunk : Fit::kGrown);
+        if (fits && !fault.empty()) tally_.dangerous.push_back(fmt::format("{}: family {} suits the bend, but {}", nameOf(asked), kind.family, fault));
+        if (fits) return;
+        ++tally_.more[fmt::format("{} that do not suit the bend", name)];
+        if (fault.empty()) ++tally_.more[fmt::format("{} that do not suit the bend, though the library finds nothing", name)];
+    }
+
+    [[nodiscard]] std::string misfit(const PressStroke& stroke, bool vee_takes_it, const Kind& kind, Fit fit) const {
+        if (kind.is_die && !vee_takes_it) return "the V does not take it";
+        for (const Tool& tool : kind.tools) {
+            if (stroke.stripMeets(tool.section(fit), kind.is_die, -1000, 1000)) return "the strip meets it";
+            if (kind.is_die || !vee_takes_it) continue;
+            for (const Kind& other : tools_.kinds) {
+                if (other.is_die && stroke.punchMeetsDie(tool.section(fit), other.tools[0].section(fit))) return "it meets a die";
+            }
+        }
+        return {};
+    }
+
+    void wholeStroke(const AskedState& asked, const PressStroke& stroke) {
+        const StrokeResult result = engine_.check(asked.state.formed, {{asked.state.bend}, asked.state.hold, true});
+        if (result.answer != StrokeAnswer::kPossible) {
+            const char* answer = result.answer == StrokeAnswer::kImpossible ? "impossible" : "undecided";
+            ++tally_.more[fmt::format("whole strokes {}: {}", answer, result.code)];
+            return;
+        }
+        ++tally_.more["whole strokes possible"];
+        PressAgain again{what_.part, what_.brake(), stroke, result, {{0}, {1}, {0.5}}, kAgainStep_rad};
+        const std::string hit = firstHit(again);
+        if (!hit.empty()) return tally_.dangerous.push_back(fmt::format("{}: whole stroke: {}", nameOf(asked), hit));
+        again.pretend = Pretend::kNoHorns;
+        if (!firstHit(again).empty()) ++tally_.more["whole strokes possible for a horn"];
+        again.pretend = Pretend::kNoHollows;
+        if (!firstHit(again).empty()) ++tally_.more["whole strokes possible for a gooseneck's hollow"];
+    }
+
+    const Case& what_;
+    const PressTools& tools_;
+    TouchTable& table_;
+    FoldEngine& engine_;
+    Tally& tally_;
+    Outlines outlines_;
+    Vee vee_;
+};
+
+}  // namespace
+
+void comparePressCase(std::uint64_t seed, int states, Tally& tally) {
+    const Case what = random_states::randomPressCase(seed);
+    TouchTable table(what.part, what.shop, what.brake());
+    const PressTools tools(what, table.machine());
+    FoldEngine engine(what.part, what.shop, what.brake());
+    PressCheck check(what, tools, table, engine, tally);
+    Dice dice(seed ^ 0x5deece66dULL);
+    for (int i = 0; i < states; ++i) check.run(seed, random_states::randomState(what.part, dice), dice);
+}
+
+}  // namespace tinwright::oracle
