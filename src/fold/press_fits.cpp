@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Whether punches and dies of a press brake suit a bend, by itself: TouchTable::dieFits, punchFits and bearingLand_mm; and its strip after the stroke.
+// Whether punches and dies of a press brake suit a bend, by itself: TouchTable::dieFits, punchFits and bearingLand_mm; its strip after the stroke; and
+// what keeps over the dies.
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "touch_table.h"
 
@@ -42,6 +44,20 @@ double TouchTable::bearingLand_mm(BendId bend) const { return bearingOf(machine_
 double TouchTable::dieRiseAfter_mm(BendId bend) const {
     const double half_rad = 0.5 * bodies_.part().bend(bend).angle.rad();
     return machine_.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
+}
+
+// A point of one side, f past the strip's end and g over the lower face, is C_z + (g - C_z) cos 2h + f sin 2h over the other side's lower face
+// at half angle h, or more: the strip's end is C_z sin h or more from the middle. Up to a right angle that is not under 0; past it a point
+// no higher than C_z stays C_z over it, and what is higher comes down all the time.
+bool TouchTable::staysOverOther(const BendMotions& motions, bool moving, const std::vector<Vec3>& corners) const {
+    const double angle_rad = motions.set_rad;
+    if (angle_rad <= 0.5 * std::numbers::pi) return true;
+    const double centre_mm = machine_.centre().y();
+    return std::all_of(corners.begin(), corners.end(), [&](const Vec3& corner) {
+        const double past_mm = moving ? motions.strip_front_mm - corner.y() : corner.y() - motions.strip_back_mm;
+        const double over_mm = centre_mm + (corner.z() - centre_mm) * std::cos(angle_rad) + past_mm * std::sin(angle_rad);
+        return corner.z() <= centre_mm || over_mm >= limits_->clearance_mm;
+    });
 }
 
 const std::vector<Solid>& TouchTable::sprungSlices(BendId bend, int hold) {

@@ -169,14 +169,15 @@ void TouchTable::boundAround(GroupTouch& touch, const std::vector<Vec3>& corners
     touch.hull = std::make_shared<const Convex2>(hullOf(corners));
     touch.ring = radiusRange(touch.hull->points(), how.swing.centre());
     touch.reach_mm = touch.moving ? how.pair.shiftBound_mm() : 0.0;
-    touch.driven_sees = drivenSees(touch, how, front_mm, back_mm);
+    touch.driven_sees = drivenSees(touch, how, front_mm, back_mm, corners);
 }
 
-// Dies bear on either side of the sheet: what is over its lower face, and does not reach across the strip, is clear of them (NOTES.md).
-bool TouchTable::drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm) const {
+// Dies bear on either side of the sheet: what is over its lower face, does not reach across the strip, and stays over the other side's too is
+// clear of them (NOTES.md).
+bool TouchTable::drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm, const std::vector<Vec3>& corners) const {
     if (!machine_.isPress()) return touch.moving ? !touch.rises : leafComesNear(touch, motions);
     const bool ahead = touch.moving ? back_mm < motions.strip_front_mm + kFlat_mm : front_mm > motions.strip_back_mm - kFlat_mm;
-    return !(touch.rises && ahead);
+    return !(touch.rises && ahead && staysOverOther(motions, touch.moving, corners));
 }
 
 bool TouchTable::leafComesNear(const GroupTouch& touch, const BendMotions& motions) const {

@@ -189,7 +189,8 @@ private:
     void boundAround(GroupTouch& touch, const std::vector<Vec3>& corners) const;
     [[nodiscard]] bool findTwin(GroupTouch& touch, const std::vector<Vec3>& corners);
     [[nodiscard]] bool areTwins(const GroupTouch& a, const std::vector<Vec3>& corners, const GroupTouch& b, Micron from_b_um) const;
-    [[nodiscard]] bool drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm) const;
+    [[nodiscard]] bool drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm, const std::vector<Vec3>& corners) const;
+    [[nodiscard]] bool staysOverOther(const BendMotions& motions, bool moving, const std::vector<Vec3>& corners) const;
     const std::vector<SeenSolid>& pairedSeen(std::uint32_t moving);
     /// False for what a stroke leaves where it is.
     [[nodiscard]] bool moves(const GroupTouch& touch) const;
