@@ -3,6 +3,7 @@
 
 #include <tinwright/fold/fold_engine.h>
 
+#include "inset.h"
 #include "kernel_compare.h"
 #include "oracle_press.h"
 #include "press_again.h"
@@ -17,17 +18,21 @@ using random_states::Dice;
 using random_states::State;
 
 constexpr double kAgainStep_rad = 0.005;
+constexpr double kPlaceStep_rad = 0.01;
+constexpr double kSliver_mm = 1e-3;
+constexpr double kHollow_mm2 = 20;      // of a section: what a tip that is rounded lacks is less
 
 Tool rising(Tool tool) {
     tool.rises = true;
     return tool;
 }
 
-// Punches and dies of one section and horn.
+// Punches and dies of one section and horn: of a punch with a horn the tip, then the body.
 struct Kind {
     std::size_t family = 0;
     std::vector<Tool> tools;
     bool is_die = false;
+    Section filled;                        // a punch without its hollow, shrunk; empty: it has none
 };
 
 class PressTools {
@@ -45,12 +50,16 @@ private:
     Kind kindOf(std::size_t index) const {
         const BarFamily& family = machine_.families()[index];
         const Bar& bar = brake_.bars[machine_.barOf(index).index()];
-        if (bar.row == ToolRow::kDie) return {index, {rising(toolOf(family.high, {movedBy(bar.profile, Vec2::Zero())}))}, true};
+        if (bar.row == ToolRow::kDie) return {index, {rising(toolOf(family.high, {movedBy(bar.profile, Vec2::Zero())}))}, true, {}};
         const Region region = barSectionOf(bar, thickness_mm_);
-        if (!bar.horn) return {index, {toolOf(family.high, {region})}, false};
+        Kind kind{index, {}, false, {}};
+        const Region filled{replay::hull(region.outline), {}};
+        if (area_mm2(filled) > area_mm2(region) + kHollow_mm2) kind.filled = fitted(filled, Fit::kShrunk);
         const double far = 3000;
-        const double level = thickness_mm_ + bar.horn->height_mm;
-        return {index, {toolOf(family.high, cut(region, -far, level)), toolOf(static_cast<std::size_t>(family.low), cut(region, level, far))}, false};
+        const double level = bar.horn ? thickness_mm_ + bar.horn->height_mm : far;
+        kind.tools.push_back(toolOf(family.high, cut(region, -far, level)));
+        if (bar.horn) kind.tools.push_back(toolOf(static_cast<std::size_t>(family.low), cut(region, level, far)));
+        return kind;
     }
 
     // Ram and bed as they stand with punches and dies of a face.
@@ -101,7 +110,10 @@ public:
         const AskedState asked{"randomPressCase", seed, state, tools_.all};
         if (!vee_takes_it) ++tally_.more["bends that the V does not take"];
         checkState(asked, AirBend(stroke, vee_takes_it), table_, dice, tally_);
-        for (const Kind& kind : tools_.kinds) fits(asked, stroke, vee_takes_it, kind);
+        for (const Kind& kind : tools_.kinds) {
+            fits(asked, stroke, vee_takes_it, kind);
+            if (!kind.is_die) standing(asked, stroke, kind, dice);
+        }
         wholeStroke(asked, stroke);
     }
 
@@ -138,6 +150,46 @@ private:
             }
         }
         return {};
+    }
+
+    // A piece beside one group, where the kernel lets it stand with its horn and its hollow.
+    void standing(const AskedState& asked, const PressStroke& stroke, const Kind& kind, Dice& dice) {
+        if (kind.tools.size() < 2 && kind.filled.empty()) return;
+        const BarFamily& family = table_.machine().families()[kind.family];
+        for (std::size_t group = 0; group < stroke.pieces().size(); ++group) {
+            if (group == table_.bodies().stripGroup(asked.state.bend)) continue;
+            const std::uint32_t record = table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed);
+            IntervalSet barred = table_.touch(record, family.high).shadow.outer;
+            if (family.low >= 0) {
+                const IntervalSet& body = table_.touch(record, static_cast<std::size_t>(family.low)).shadow.outer;
+                if (!body.empty()) barred.add(withRelief(body, family.relief, barred));
+            }
+            standsBeside(asked, stroke, kind, group, barred, dice);
+        }
+    }
+
+    void standsBeside(const AskedState& asked, const PressStroke& stroke, const Kind& kind, std::size_t group, const IntervalSet& barred, Dice& dice) {
+        const GroupTouch& touch = table_.at(table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed));
+        const Micron width = micronNearest(dice.between(40, 120));
+        Interval at{micronNearest(dice.between(touch.x_lo_mm - toMm(width), touch.x_hi_mm)), 0};
+        if (!barred.empty() && dice.chance(0.7)) at.lo = dice.chance(0.5) ? barred.items().front().lo - width : barred.items().back().hi;
+        at.hi = at.lo + width;
+        if (barred.meets(at)) return;
+        ++tally_.more["pieces with a horn or a hollow called free"];
+        const SheetPiece& sheet = stroke.pieces()[group];
+        const Relief& relief = table_.machine().families()[kind.family].relief;
+        const auto hit = [&](const Section& section, Interval where, double share) {
+            return stroke.meets(sheet, section, false, toMm(where.lo) + kSliver_mm, toMm(where.hi) - kSliver_mm, {share}, kPlaceStep_rad) >= 0;
+        };
+        for (std::size_t i = 0; i < kind.tools.size(); ++i) {
+            for (const double share : {0.0, 1.0, 0.5}) {
+                if (!hit(kind.tools[i].section(Fit::kShrunk), i == 0 ? at : relief.shortened(at), share)) continue;
+                return tally_.dangerous.push_back(fmt::format("{}: family {} at x {} to {} um, part {}, hit by group {}, uniform share {}", nameOf(asked), kind.family,
+                                                              at.lo, at.hi, i, group, share));
+            }
+        }
+        if (kind.tools.size() > 1 && hit(kind.tools[1].section(Fit::kShrunk), at, 0)) ++tally_.more["pieces free for their horn"];
+        if (!kind.filled.empty() && hit(kind.filled, at, 0)) ++tally_.more["pieces free for their hollow"];
     }
 
     void wholeStroke(const AskedState& asked, const PressStroke& stroke) {

@@ -314,7 +314,7 @@ Brake randomPress(double thickness_mm, Dice& dice) {
     Press press;
     press.ram = randomRam(dice);
     press.open_height_mm = 160 + die_mm + 30 + dice.between(20, 250);
-    press.stroke_mm = dice.between(250, 500);
+    press.stroke_mm = 500;
     if (dice.chance(0.7)) {
         press.throat_mm = dice.between(20, 250);
         press.frames_left_mm = dice.between(0, 0.2) * brake.length_mm;
