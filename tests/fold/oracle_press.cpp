@@ -15,6 +15,7 @@ using Eigen::Isometry3d;
 constexpr double kQuarter_rad = std::numbers::pi / 2;
 constexpr double kFar_mm = 3000;
 constexpr int kLooks = 400;          // along a stroke
+constexpr int kFewLooks = 50;        // where what comes up goes one way
 constexpr double kHardly_mm = 0.05;  // off a shoulder
 
 Isometry3d raised(double by_mm) {
@@ -128,9 +129,9 @@ bool PressStroke::punchMeetsDie(const Section& punch, const Section& die) const 
         const ConvexPoints one = fclPrism(above, 0, 10, fclAlongX());
         for (const Polygon& below : die) {
             const ConvexPoints other = fclPrism(below, 0, 10, fclAlongX());
-            for (int i = 0; i <= kLooks; ++i) {
+            for (int i = 0; i <= kFewLooks; ++i) {
                 for (const double share : {0.0, 1.0}) {
-                    const ConvexPoints there = fclMoved(other, raised(rise_mm(end_ * i / kLooks, {share})));
+                    const ConvexPoints there = fclMoved(other, raised(rise_mm(end_ * i / kFewLooks, {share})));
                     if (Slabs(one).gapTo(Slabs(there)) <= 0 && fclHit(one, there)) return true;
                 }
             }

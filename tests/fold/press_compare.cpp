@@ -1,4 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <optional>
+#include <utility>
+
 #include <fmt/format.h>
 
 #include <tinwright/fold/fold_engine.h>
@@ -33,6 +37,12 @@ struct Kind {
     std::vector<Tool> tools;
     bool is_die = false;
     Section filled;                        // a punch without its hollow, shrunk; empty: it has none
+    std::optional<Horn> horn;
+    // Where the body is of a piece that stands somewhere, in mm.
+    [[nodiscard]] std::pair<double, double> body(double x0, double x1) const {
+        if (!horn) return {x0, x1};
+        return horn->at_left ? std::pair(x0 + horn->reach_mm, x1) : std::pair(x0, x1 - horn->reach_mm);
+    }
 };
 
 class PressTools {
@@ -50,9 +60,9 @@ private:
     Kind kindOf(std::size_t index) const {
         const BarFamily& family = machine_.families()[index];
         const Bar& bar = brake_.bars[machine_.barOf(index).index()];
-        if (bar.row == ToolRow::kDie) return {index, {rising(toolOf(family.high, {movedBy(bar.profile, Vec2::Zero())}))}, true, {}};
+        if (bar.row == ToolRow::kDie) return {index, {rising(toolOf(family.high, {movedBy(bar.profile, Vec2::Zero())}))}, true, {}, {}};
         const Region region = barSectionOf(bar, thickness_mm_);
-        Kind kind{index, {}, false, {}};
+        Kind kind{index, {}, false, {}, bar.horn};
         const Region filled{replay::hull(region.outline), {}};
         if (area_mm2(filled) > area_mm2(region) + kHollow_mm2) kind.filled = fitted(filled, Fit::kShrunk);
         const double far = 3000;
@@ -154,7 +164,7 @@ private:
 
     // A piece beside one group, where the kernel lets it stand with its horn and its hollow.
     void standing(const AskedState& asked, const PressStroke& stroke, const Kind& kind, Dice& dice) {
-        if (kind.tools.size() < 2 && kind.filled.empty()) return;
+        if (!kind.horn && kind.filled.empty()) return;
         const BarFamily& family = table_.machine().families()[kind.family];
         for (std::size_t group = 0; group < stroke.pieces().size(); ++group) {
             if (group == table_.bodies().stripGroup(asked.state.bend)) continue;
@@ -177,19 +187,19 @@ private:
         if (barred.meets(at)) return;
         ++tally_.more["pieces with a horn or a hollow called free"];
         const SheetPiece& sheet = stroke.pieces()[group];
-        const Relief& relief = table_.machine().families()[kind.family].relief;
-        const auto hit = [&](const Section& section, Interval where, double share) {
-            return stroke.meets(sheet, section, false, toMm(where.lo) + kSliver_mm, toMm(where.hi) - kSliver_mm, {share}, kPlaceStep_rad) >= 0;
+        const std::pair whole(toMm(at.lo) + kSliver_mm, toMm(at.hi) - kSliver_mm);
+        const auto hit = [&](const Section& section, const std::pair<double, double>& x, double share) {
+            return stroke.meets(sheet, section, false, x.first, x.second, {share}, kPlaceStep_rad) >= 0;
         };
         for (std::size_t i = 0; i < kind.tools.size(); ++i) {
             for (const double share : {0.0, 1.0, 0.5}) {
-                if (!hit(kind.tools[i].section(Fit::kShrunk), i == 0 ? at : relief.shortened(at), share)) continue;
+                if (!hit(kind.tools[i].section(Fit::kShrunk), i == 0 ? whole : kind.body(whole.first, whole.second), share)) continue;
                 return tally_.dangerous.push_back(fmt::format("{}: family {} at x {} to {} um, part {}, hit by group {}, uniform share {}", nameOf(asked), kind.family,
                                                               at.lo, at.hi, i, group, share));
             }
         }
-        if (kind.tools.size() > 1 && hit(kind.tools[1].section(Fit::kShrunk), at, 0)) ++tally_.more["pieces free for their horn"];
-        if (!kind.filled.empty() && hit(kind.filled, at, 0)) ++tally_.more["pieces free for their hollow"];
+        if (kind.horn && hit(kind.tools[1].section(Fit::kShrunk), whole, 0)) ++tally_.more["pieces free for their horn"];
+        if (!kind.filled.empty() && hit(kind.filled, whole, 0)) ++tally_.more["pieces free for their hollow"];
     }
 
     void wholeStroke(const AskedState& asked, const PressStroke& stroke) {
@@ -203,10 +213,16 @@ private:
         PressAgain again{what_.part, what_.brake(), stroke, result, {{0}, {1}, {0.5}}, kAgainStep_rad};
         const std::string hit = firstHit(again);
         if (!hit.empty()) return tally_.dangerous.push_back(fmt::format("{}: whole stroke: {}", nameOf(asked), hit));
+        const auto stands = [&](const auto& which) {
+            return std::any_of(result.setup.pieces.begin(), result.setup.pieces.end(), [&](const SetupPiece& piece) {
+                return std::any_of(tools_.kinds.begin(), tools_.kinds.end(),
+                                   [&](const Kind& kind) { return kind.family == table_.machine().familyOf(piece.bar) && which(kind); });
+            });
+        };
         again.pretend = Pretend::kNoHorns;
-        if (!firstHit(again).empty()) ++tally_.more["whole strokes possible for a horn"];
+        if (stands([](const Kind& kind) { return kind.horn.has_value(); }) && !firstHit(again).empty()) ++tally_.more["whole strokes possible for a horn"];
         again.pretend = Pretend::kNoHollows;
-        if (!firstHit(again).empty()) ++tally_.more["whole strokes possible for a gooseneck's hollow"];
+        if (stands([](const Kind& kind) { return !kind.filled.empty(); }) && !firstHit(again).empty()) ++tally_.more["whole strokes possible for a hollow"];
     }
 
     const Case& what_;

@@ -303,11 +303,14 @@ Brake randomPress(double thickness_mm, Dice& dice) {
     brake.length_mm = dice.between(300, 900);
     brake.max_leaf_angle = Angle::degrees(179);
     const Vee vee = randomVee(thickness_mm, dice);
-    const double tip_radius_mm = dice.between(0.2, 2.5);
     const double punch_mm = dice.between(40, 160);
     const double die_mm = veeDepth_mm(vee) + dice.between(10, 60);
-    addPunches(brake, punch_mm, tip_radius_mm, dice);
-    if (dice.chance(0.25)) addPunches(brake, dice.chance(0.5) ? punch_mm : dice.between(40, 160), tip_radius_mm, dice);
+    addPunches(brake, punch_mm, dice.between(0.2, 2.5), dice);
+    if (dice.chance(0.25)) addPunches(brake, dice.chance(0.5) ? punch_mm : dice.between(40, 160), dice.between(0.2, 5), dice);
+    if (dice.chance(0.2)) {  // not used
+        const Vee other = randomVee(thickness_mm, dice);
+        addDies(brake, other, veeDepth_mm(other) + 20, dice);
+    }
     addDies(brake, vee, die_mm, dice);
     if (dice.chance(0.25)) addDies(brake, vee, dice.chance(0.5) ? die_mm : die_mm + dice.between(5, 30), dice);
     brake.bed = randomPressBed(dice);
