@@ -23,6 +23,7 @@
 #include "remedies.h"
 #include "replay.h"
 #include "sheet_output.h"
+#include "used_vees.h"
 
 namespace tinwright::app {
 namespace {
@@ -82,9 +83,11 @@ Issues writeAll(const CommandLine& line, const PlanReport& report, const std::op
 
 }  // namespace
 
-int runPlan(const CommandLine& line, const Inputs& inputs) {
+int runPlan(const CommandLine& line, const Inputs& read) {
+    Inputs inputs = read;
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
-    report.brakes = planAll(line, inputs);
+    report.brakes = planAll(line, read);
+    for (const BrakeReport& brake : report.brakes) useVee(inputs, brake.brake, brake.result.vee);
     report.verdict = overallVerdict(report.brakes);
     if (!line.no_remedies) addRemedies(line, inputs, report);
     const std::optional<Material> material = materialOf(inputs.part);
