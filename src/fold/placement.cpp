@@ -139,6 +139,11 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacle
         return !ways.straight_only;  // of the planar search one string is enough
     };
     const auto withDies = [&](const BarString& punches) {
+        placed.bars = punches;
+        if (ways.straight_only && !waysFree(scene, ways, placed)) {  // what is caught without dies is caught with any
+            why = NoPlace::kTrapped;
+            return false;
+        }
         bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are for no other
         chooseRow(scene, obstacles, ToolRow::kDie, part_x, face, found, cut_short, [&](const BarString& dies) {
             BarString both = punches;
