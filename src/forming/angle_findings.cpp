@@ -35,8 +35,6 @@ std::vector<Alike> alikeBends(const Part& part) {
     return groups;
 }
 
-std::string featureOf(const Part& part, const std::vector<BendId>& bends) { return bends.size() == part.bends.size() && bends.size() > 1 ? "all bends" : bendNames(part, bends); }
-
 std::string waysWords(const SetAngle& set, Angle wanted) {
     std::vector<std::string> ways;
     constexpr double kFlatOnItself_deg = 180;
@@ -58,7 +56,7 @@ void addSpringback(const Part& part, const Material* material, std::vector<Findi
     for (const Alike& group : alikeBends(part)) {
         const SetAngle set = setAngleFor(*material, group.angle, group.radius_mm, part.thickness_mm);
         if (!set.by_formula && !set.by_table) continue;
-        Finding finding = startFinding("angle.springback", Gravity::kNote, featureOf(part, group.bends), group.bends);
+        Finding finding = startFinding("angle.springback", Gravity::kNote, bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"wanted_deg", group.angle.deg(), {}}};
         if (set.by_table) finding.figures.push_back({"set_by_table_deg", set.by_table->deg(), {}});
         if (set.by_formula) finding.figures.push_back({"set_by_formula_deg", set.by_formula->deg(), {}});
@@ -72,7 +70,7 @@ namespace {
 
 void addOverLeaf(const Part& part, const Brake& brake, const Alike& group, Angle set, std::vector<Finding>& findings) {
     const bool never = group.angle > brake.max_leaf_angle;
-    Finding finding = startFinding("angle.leaf", never ? Gravity::kFault : Gravity::kWarning, featureOf(part, group.bends), group.bends);
+    Finding finding = startFinding("angle.leaf", never ? Gravity::kFault : Gravity::kWarning, bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"set_deg", set.deg(), brake.max_leaf_angle.deg()}};
     const Angle left = brake.max_leaf_angle - (set - group.angle);
     finding.words = never ? fmt::format("{} is more than the leaf swings: {}", degrees(group.angle), degrees(brake.max_leaf_angle))
@@ -88,7 +86,7 @@ void addDefaultOverbend(const Part& part, const Material* material, const Shop& 
     if (!set.by_table) return;
     const double by_table_deg = set.by_table->deg() - group.angle.deg();
     if (std::abs(by_table_deg - shop.default_overbend_deg) < kWorthTelling_deg) return;
-    Finding finding = startFinding("angle.overbend", Gravity::kNote, featureOf(part, group.bends), group.bends);
+    Finding finding = startFinding("angle.overbend", Gravity::kNote, bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"overbend_deg", shop.default_overbend_deg, by_table_deg}};
     finding.words = fmt::format("plans overbend {} by the shop's default of {}; the tool book's table says {} for {}", degrees(group.angle), degrees(Angle::degrees(shop.default_overbend_deg)),
                                 degrees(Angle::degrees(by_table_deg)), part.material);

@@ -21,6 +21,19 @@ std::vector<Finding> collected(Add add) {
     return findings;
 }
 
+void addLeafBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& all) {
+    addRating(part, material, brake, all);
+    addLeafAngles(part, material, shop, brake, all);
+    addShortFlanges(part, brake, all);
+    addNearBends(part, brake, all);
+    addNoseRadius(part, material, brake, all);
+    addWebs(part, material, leafOf(part, shop, brake), all);
+}
+
+void addPressBrake(const Part& part, const Material* material, const Shop&, const Brake& brake, std::vector<Finding>& all) {
+    addPressForce(part, material, brake, all);
+}
+
 }  // namespace
 
 std::vector<Finding> partFindings(const Part& part, const Material* material) {
@@ -36,12 +49,11 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
 
 std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
-        addRating(part, material, brake, all);
-        addLeafAngles(part, material, shop, brake, all);
-        addShortFlanges(part, brake, all);
-        addNearBends(part, brake, all);
-        addNoseRadius(part, material, brake, all);
-        addWebs(part, material, leafOf(part, shop, brake), all);
+        if (brake.isPress()) {
+            addPressBrake(part, material, shop, brake, all);
+        } else {
+            addLeafBrake(part, material, shop, brake, all);
+        }
     });
     for (Finding& finding : findings) finding.brake = brake.name;
     return findings;
@@ -54,6 +66,7 @@ std::vector<Finding> foldFindings(const Part& part, const Material* material, co
 std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step, BendMask formed) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         const FoldAsked asked{part, material, shop, brake, step, formed};
+        if (brake.isPress()) return addStrokeForce(asked, all);
         addHolding(asked, all);
         addSwungWebs(asked, all);
     });

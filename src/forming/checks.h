@@ -19,6 +19,9 @@ void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>&
 void addNearBends(const Part& part, const Brake& brake, std::vector<Finding>& findings);
 void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
 
+/// The same for press brakes, as they are used with one V (inVee).
+void addPressForce(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+
 /// The tools as a web feels them.
 struct WebTools {
     double leaf_mm = 0;  ///< from the bend line to the tip of the leaf's face, along the leg
@@ -38,5 +41,6 @@ struct FoldAsked {
 };
 void addHolding(const FoldAsked& asked, std::vector<Finding>& findings);
 void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings);
+void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings);  ///< press brakes
 
 }  // namespace tinwright::forming

@@ -53,7 +53,7 @@ constexpr std::array kRules{
          "Another brake or thinner sheet. The machine's manual comes first."},
     Rule{"force.unknown", "The load on the brake is not checked",
          "Either the shop file gives no rating, or the strength of one of the two sheets is not known. A warning when the sheet is thicker than any that the brake is rated for.",
-         "thickness against the rated ones", "none", "See the machine's manual; add ratings to the shop file."},
+         "thickness against the rated ones; on a press brake the force needs the strength alone", "none", "See the machine's manual; add ratings to the shop file."},
     Rule{"hold.gap", "The sheet is not magnetic",
          "On a magnetic folder aluminium and nickel-chromium stainless count as air: the pull on the bars falls.",
          "pull = B^2 A / (2 mu0), and B falls with the gap, here sheet thickness; not computed further, since the magnet's own data is not known",

@@ -90,7 +90,7 @@ void addLeastRadii(const Part& part, const Material* material, std::vector<Findi
         if (same == found.end()) same = found.insert(found.end(), std::move(finding));
         same->bends.push_back(idAt<BendId>(i));
     }
-    for (Finding& finding : found) finding.feature = finding.bends.size() == part.bends.size() && part.bends.size() > 1 ? "all bends" : bendNames(part, finding.bends);
+    for (Finding& finding : found) finding.feature = bendsFeature(part, finding.bends);
     findings.insert(findings.end(), found.begin(), found.end());
     if (unknown) note(part, findings);
 }
