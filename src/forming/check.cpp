@@ -30,8 +30,17 @@ void addLeafBrake(const Part& part, const Material* material, const Shop& shop, 
     addWebs(part, material, leafOf(part, shop, brake), all);
 }
 
-void addPressBrake(const Part& part, const Material* material, const Shop&, const Brake& brake, std::vector<Finding>& all) {
+void addPressBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& all) {
     addPressForce(part, material, brake, all);
+    addVeeAngles(part, material, shop, brake, all);
+    addVeeRadius(part, material, brake, all);
+    addDrawnRadius(part, brake, all);
+    addVeeOpening(part, brake, all);
+    addSharpPunch(part, brake, all);
+    addVeeFlanges(part, brake, all);
+    addVeeNearBends(part, shop, brake, all);
+    addVeeHoles(part, brake, all);
+    addVeeWebs(part, material, brake, all);
 }
 
 }  // namespace
@@ -66,9 +75,13 @@ std::vector<Finding> foldFindings(const Part& part, const Material* material, co
 std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step, BendMask formed) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         const FoldAsked asked{part, material, shop, brake, step, formed};
-        if (brake.isPress()) return addStrokeForce(asked, all);
-        addHolding(asked, all);
-        addSwungWebs(asked, all);
+        if (brake.isPress()) {
+            addStrokeForce(asked, all);
+            addInHands(asked, all);
+        } else {
+            addHolding(asked, all);
+            addSwungWebs(asked, all);
+        }
     });
     for (Finding& finding : findings) finding.brake = brake.name;
     return findings;

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <cmath>
 
 #include <fmt/format.h>
 
@@ -54,10 +53,9 @@ std::vector<std::string> lighterWays(const Part& part, const Material* material,
     Press air = *brake.press;
     air.mode = PressMode::kAirBending;
     if (brake.press->mode == PressMode::kBottoming && pressForce(air, load.vee, material, part.thickness_mm)->n_per_mm <= wanted) ways.push_back("an air bend instead of bottoming");
-    for (const Vee& wider : veesOf(brake)) {
-        if (wider.opening_mm <= load.vee.opening_mm || pressForce(*brake.press, wider, material, part.thickness_mm)->n_per_mm > wanted) continue;
-        ways.push_back(fmt::format("a V of {}: the bend gets rounder and wants a longer flange", millimetres(wider.opening_mm)));
-        break;
+    const auto light_enough = [&](const Vee& vee) { return pressForce(*brake.press, vee, material, part.thickness_mm)->n_per_mm <= wanted; };
+    if (const auto wider = widerVee(brake, load.vee, light_enough)) {
+        ways.push_back(fmt::format("a V of {}: the bend gets rounder and wants a longer flange", millimetres(wider->opening_mm)));
     }
     ways.push_back("a thinner sheet");
     return ways;
