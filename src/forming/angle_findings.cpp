@@ -139,7 +139,7 @@ void addOtherVee(const Part& part, const Brake& brake, const Vee& vee, const Ali
     finding.words = fmt::format("bottoming makes the V's angle: {} between the flanks comes out at about {}, not {}", degrees(vee.angle),
                                 degrees(Angle::degrees(180) - vee.angle - (set - group.angle)), degrees(group.angle));
     finding.remedies = suitingVees(brake, vee, wanted_deg - kSuits_deg, wanted_deg);
-    finding.remedies.push_back("an air bend, where the stroke makes the angle");
+    if (!never) finding.remedies.push_back("an air bend, where the stroke makes the angle");
     findings.push_back(std::move(finding));
 }
 

@@ -22,7 +22,8 @@ Box boxIn(const Leg& leg, const Polygon& on_blank) {
     return boxOf(seen);
 }
 
-std::optional<Nearness> nearnessMoved(const Part& part, const std::array<Leg, 2>& legs, std::size_t cut_out, const WantedDistance& wanted, const Vec2& by) {
+std::optional<Nearness> nearnessMoved(const Part& part, const std::array<Leg, 2>& legs, std::size_t cut_out,
+                                      const WantedDistance& wanted, const Vec2& by) {
     std::optional<Nearness> nearest;
     const Polygon outline = movedBy(part.cut_outs[cut_out].outline, by);
     for (const Leg& leg : legs) {
@@ -47,7 +48,8 @@ bool isClear(const Part& part, const Legs& legs, std::size_t cut_out, const Want
         if (there && there->isNear()) return false;
         for (const Leg& leg : both) {
             if (leg.panel != part.cut_outs[cut_out].panel) continue;
-            if (boxIn(leg, movedBy(part.cut_outs[cut_out].outline, by)).max().y() > leg.depth_mm - part.thickness_mm) return false;
+            if (boxIn(leg, movedBy(part.cut_outs[cut_out].outline, by)).max().y() > leg.depth_mm - part.thickness_mm)
+                return false;
         }
     }
     return true;
@@ -60,17 +62,21 @@ bool Nearness::isNear() const { return distance_mm < wanted_mm - kRounding_mm; }
 
 Legs legsOf(const Part& part) {
     Legs legs;
-    for (std::size_t i = 0; i < part.bends.size(); ++i) legs.push_back({legOf(part, idAt<BendId>(i), Side::kParent), legOf(part, idAt<BendId>(i), Side::kChild)});
+    for (std::size_t i = 0; i < part.bends.size(); ++i)
+        legs.push_back({legOf(part, idAt<BendId>(i), Side::kParent), legOf(part, idAt<BendId>(i), Side::kChild)});
     return legs;
 }
 
-std::optional<Nearness> nearness(const Part& part, const std::array<Leg, 2>& legs, std::size_t cut_out, const WantedDistance& wanted) {
+std::optional<Nearness> nearness(const Part& part, const std::array<Leg, 2>& legs, std::size_t cut_out,
+                                 const WantedDistance& wanted) {
     return nearnessMoved(part, legs, cut_out, wanted, Vec2::Zero());
 }
 
-std::optional<std::string> moveAway(const Part& part, const Legs& legs, std::size_t cut_out, const Nearness& near, const WantedDistance& wanted) {
+std::optional<std::string> moveAway(const Part& part, const Legs& legs, std::size_t cut_out, const Nearness& near,
+                                    const WantedDistance& wanted) {
     const double by_mm = near.wanted_mm - near.distance_mm;
-    if (part.cut_outs[cut_out].is_notch || !isClear(part, legs, cut_out, wanted, by_mm * near.away)) return std::nullopt;
+    if (part.cut_outs[cut_out].is_notch || !isClear(part, legs, cut_out, wanted, by_mm * near.away))
+        return std::nullopt;
     return fmt::format("move it {} mm away from the bend", roundedUp(by_mm));
 }
 

@@ -32,9 +32,11 @@ struct Nearness {
 };
 
 /// The side on which the cut-out lies nearest to a bend; none when it lies beside it on neither.
-[[nodiscard]] std::optional<Nearness> nearness(const Part& part, const std::array<Leg, 2>& legs, std::size_t cut_out, const WantedDistance& wanted);
+[[nodiscard]] std::optional<Nearness> nearness(const Part& part, const std::array<Leg, 2>& legs, std::size_t cut_out,
+                                               const WantedDistance& wanted);
 
 /// "move it 1.2 mm away from the bend", when no bend has it too near then, and it keeps a thickness of sheet to the edge.
-[[nodiscard]] std::optional<std::string> moveAway(const Part& part, const Legs& legs, std::size_t cut_out, const Nearness& near, const WantedDistance& wanted);
+[[nodiscard]] std::optional<std::string> moveAway(const Part& part, const Legs& legs, std::size_t cut_out,
+                                                  const Nearness& near, const WantedDistance& wanted);
 
 }  // namespace tinwright::forming

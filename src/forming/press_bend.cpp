@@ -30,7 +30,8 @@ double pressRadius_mm(const Brake& brake, const Vee& vee) {
     return brake.press->mode == PressMode::kBottoming ? tip_mm : std::max(air_mm, tip_mm);
 }
 
-std::optional<PressForce> pressForce(const Press& press, const Vee& vee, const Material* material, double thickness_mm) {
+std::optional<PressForce> pressForce(const Press& press, const Vee& vee, const Material* material,
+                                     double thickness_mm) {
     const std::optional<forming::Strength> strength = forming::strengthOf(material);
     if (!strength) return std::nullopt;
     const double factor = press.mode == PressMode::kBottoming ? press.bottoming_factor : 1;

@@ -20,7 +20,8 @@ double reach_mm(const FoldAsked& asked, bool in_front) {
     double reach = 0;
     for (const BendId bend : asked.step.bends) {
         const Side held = heldSide(asked, bend);
-        reach = std::max(reach, 0.5 * asked.part.bend(bend).allowance_mm + flatDepth_mm(asked, bend, in_front ? otherSide(held) : held));
+        reach = std::max(reach, 0.5 * asked.part.bend(bend).allowance_mm +
+                                    flatDepth_mm(asked, bend, in_front ? otherSide(held) : held));
     }
     return reach;
 }
@@ -29,18 +30,27 @@ void addRise(const FoldAsked& asked, double front_mm, std::vector<Finding>& find
     const Angle set = std::max(asked.step.angle, asked.step.set_angle);
     const double rise_mm = front_mm * sinCos(Angle::radians(0.5 * set.rad())).sin;
     if (rise_mm < kRise_mm) return;
-    Finding finding = startFinding("hold.rise", Gravity::kNote, bendNames(asked.part, asked.step.bends), asked.step.bends);
-    finding.words = fmt::format("the front edge of the sheet whips up by {:.0f} mm: keep clear of it, carry it up with the bend, and support a large one, or it bows under its own weight", rise_mm);
+    Finding finding =
+        startFinding("hold.rise", Gravity::kNote, bendNames(asked.part, asked.step.bends), asked.step.bends);
+    finding.words = fmt::format(
+        "the front edge of the sheet whips up by {:.0f} mm: keep clear of it, carry it up with the bend, and support a "
+        "large one, or it bows under its own weight",
+        rise_mm);
     finding.figures = {{"rise_mm", rise_mm, kRise_mm}};
     findings.push_back(std::move(finding));
 }
 
 void addHands(const FoldAsked& asked, double front_mm, std::vector<Finding>& findings) {
     if (front_mm >= kHands_mm) return;
-    Finding finding = startFinding("hold.hands", Gravity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
-    finding.words = fmt::format("only {} mm of sheet stand out in front: hands that hold it come nearer than {} mm to punch and die", millimetres(front_mm), millimetres(kHands_mm));
+    Finding finding =
+        startFinding("hold.hands", Gravity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
+    finding.words = fmt::format(
+        "only {} mm of sheet stand out in front: hands that hold it come nearer than {} mm to punch and die",
+        millimetres(front_mm), millimetres(kHands_mm));
     const double back_mm = reach_mm(asked, false);
-    if (back_mm >= kHands_mm) finding.remedies.push_back(fmt::format("the other side in front, {} mm of it, where it can be folded so", millimetres(back_mm)));
+    if (back_mm >= kHands_mm)
+        finding.remedies.push_back(
+            fmt::format("the other side in front, {} mm of it, where it can be folded so", millimetres(back_mm)));
     finding.remedies.push_back("hold it with tongs or a magnet handle");
     finding.remedies.push_back("fold it from a larger blank and trim it");
     finding.figures = {{"front_mm", front_mm, kHands_mm}};

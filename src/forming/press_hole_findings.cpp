@@ -17,7 +17,9 @@ constexpr double kHole_mm = -1;
 constexpr double kSlot_mm = 1;
 
 WantedDistance wantedIn(const Vee& vee) {
-    return [half_mm = 0.5 * vee.opening_mm](const NamedCutOut& cut_out, double, const Leg& leg) { return half_mm + (cut_out.round ? kHole_mm : kSlot_mm) - leg.strip_mm; };
+    return [half_mm = 0.5 * vee.opening_mm](const NamedCutOut& cut_out, double, const Leg& leg) {
+        return half_mm + (cut_out.round ? kHole_mm : kSlot_mm) - leg.strip_mm;
+    };
 }
 
 /// It takes the place where the sheet would bear on the shoulder.
@@ -26,21 +28,26 @@ bool takesShoulder(const Vee& vee, const Nearness& near) { return near.box.max()
 std::string effectWords(const NamedCutOut& cut_out, const Vee& vee, const Nearness& near) {
     if (cut_out.round) return "it is pulled oval";
     if (!takesShoulder(vee, near)) return "its edge hangs in the V and bulges";
-    return fmt::format("over its {} mm the sheet does not bear on the shoulder, stays behind and bulges", millimetres(near.box.max().x() - near.box.min().x()));
+    return fmt::format("over its {} mm the sheet does not bear on the shoulder, stays behind and bulges",
+                       millimetres(near.box.max().x() - near.box.min().x()));
 }
 
-Finding findingOf(const Part& part, const Legs& legs, const Brake& brake, const Vee& vee, BendId bend, std::size_t cut_out, const Nearness& near) {
+Finding findingOf(const Part& part, const Legs& legs, const Brake& brake, const Vee& vee, BendId bend,
+                  std::size_t cut_out, const Nearness& near) {
     const NamedCutOut& named = part.cut_outs[cut_out];
     Finding finding = startFinding("hole.vee", Gravity::kWarning, named.name, {bend});
     finding.figures = {{"distance_mm", near.fromLine_mm(), near.wantedFromLine_mm()}};
-    finding.words = fmt::format("{} is {} mm from the line of bend {}, wanted {} mm in a V of {}: {}", named.name, millimetres(near.fromLine_mm()), part.bend(bend).name,
-                                roundedUp(near.wantedFromLine_mm()), millimetres(vee.opening_mm), effectWords(named, vee, near));
+    finding.words =
+        fmt::format("{} is {} mm from the line of bend {}, wanted {} mm in a V of {}: {}", named.name,
+                    millimetres(near.fromLine_mm()), part.bend(bend).name, roundedUp(near.wantedFromLine_mm()),
+                    millimetres(vee.opening_mm), effectWords(named, vee, near));
     if (const auto move = moveAway(part, legs, cut_out, near, wantedIn(vee))) finding.remedies.push_back(*move);
     const auto will_do = [&](const Vee& narrower) {
         const auto there = nearness(part, legs[bend.index()], cut_out, wantedIn(narrower));
         return there && !there->isNear();
     };
-    if (const auto narrower = narrowerVee(brake, vee, part.thickness_mm, will_do)) finding.remedies.push_back(fmt::format("a V of {}", millimetres(narrower->opening_mm)));
+    if (const auto narrower = narrowerVee(brake, vee, part.thickness_mm, will_do))
+        finding.remedies.push_back(fmt::format("a V of {}", millimetres(narrower->opening_mm)));
     finding.remedies.push_back(named.round ? "drill it after folding" : "cut it after folding");
     return finding;
 }

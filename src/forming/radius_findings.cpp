@@ -143,7 +143,7 @@ void addVeeRadius(const Part& part, const Material* material, const Brake& brake
     finding.words = fmt::format("{}: under {} mm {} may crack, whatever radius is drawn", radiusWords(brake, *vee), millimetres(sharp.wanted_mm), part.material);
     const bool air = brake.press->mode == PressMode::kAirBending;
     const auto round_enough = [&](const Vee& wider) { return air && airBendRadius_mm(wider.opening_mm) >= sharp.wanted_mm; };
-    if (const auto wider = widerVee(brake, *vee, round_enough)) finding.remedies.push_back(fmt::format("a V of {}", millimetres(wider->opening_mm)));
+    if (const auto wider = widerVee(brake, *vee, part.thickness_mm, round_enough)) finding.remedies.push_back(fmt::format("a V of {}", millimetres(wider->opening_mm)));
     finding.remedies.push_back(fmt::format("a punch with a tip of {} mm or more", roundedUp(sharp.wanted_mm)));
     findings.push_back(std::move(finding));
 }

@@ -28,7 +28,8 @@ std::optional<Side> sharedSide(const Bend& a, const Bend& b, bool in_order) {
 }  // namespace
 
 double outside_mm(const Part& part, const Bend& bend, const Leg& leg) {
-    return leg.depth_mm - leg.strip_mm + setback_mm(Face::kOutside, bend.angle, bend.inside_radius_mm, part.thickness_mm);
+    return leg.depth_mm - leg.strip_mm +
+           setback_mm(Face::kOutside, bend.angle, bend.inside_radius_mm, part.thickness_mm);
 }
 
 std::optional<double> flatBetween_mm(const Part& part, BendId from, BendId to) {

@@ -20,7 +20,8 @@ inline Brake shippedPress(const std::string& fields = "") {
         std::ifstream file(std::string(TINWRIGHT_SOURCE_DIR "/tooling/") + name, std::ios::binary);
         return ReferencedFile{name, name, std::string(std::istreambuf_iterator<char>(file), {})};
     };
-    const Result<Shop> shop = readShopText(R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [)" + entry + "]}", "shop.json", open);
+    const Result<Shop> shop =
+        readShopText(R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [)" + entry + "]}", "shop.json", open);
     REQUIRE(shop);
     return shop.value().brakes.front();
 }

@@ -21,12 +21,14 @@ const Shop kShop{};
 struct ChartColumn {
     double opening_mm, flange_mm, radius_mm;
 };
-constexpr ChartColumn kChart[] = {{6, 4, 1.0}, {8, 5.5, 1.3}, {10, 7, 1.6}, {12, 8.5, 2.0}, {16, 11, 2.6}, {20, 14, 3.3}, {25, 17.5, 4.0}};
+constexpr ChartColumn kChart[] = {{6, 4, 1.0},   {8, 5.5, 1.3}, {10, 7, 1.6},   {12, 8.5, 2.0},
+                                  {16, 11, 2.6}, {20, 14, 3.3}, {25, 17.5, 4.0}};
 
 /// An angle with a flange of that length outside.
 Part flangeOf(double outside_mm, double thickness_mm, double radius_mm, double angle_deg = 90) {
     const Angle angle = Angle::degrees(angle_deg);
-    const double setback = angle_deg <= 90 ? (radius_mm + thickness_mm) * std::tan(angle.rad() / 2) : radius_mm + thickness_mm;
+    const double setback =
+        angle_deg <= 90 ? (radius_mm + thickness_mm) * std::tan(angle.rad() / 2) : radius_mm + thickness_mm;
     Section section = angleSection(80, outside_mm - setback, 200);
     section.thickness_mm = thickness_mm;
     section.inside_radius_mm = radius_mm;
@@ -37,8 +39,14 @@ Part flangeOf(double outside_mm, double thickness_mm, double radius_mm, double a
 Part plain() { return flangeOf(60, 1.5, 1.6); }
 
 NamedCutOut holeAt(double x, double y, double diameter_mm) {
-    NamedCutOut cut_out{.name = "hole", .panel = idAt<PanelId>(1), .outline = {}, .round = RoundHole{{x, y}, diameter_mm}, .is_notch = false};
-    for (int i = 0; i < 48; ++i) cut_out.outline.emplace_back(x + diameter_mm / 2 * std::cos(i * std::numbers::pi / 24), y + diameter_mm / 2 * std::sin(i * std::numbers::pi / 24));
+    NamedCutOut cut_out{.name = "hole",
+                        .panel = idAt<PanelId>(1),
+                        .outline = {},
+                        .round = RoundHole{{x, y}, diameter_mm},
+                        .is_notch = false};
+    for (int i = 0; i < 48; ++i)
+        cut_out.outline.emplace_back(x + diameter_mm / 2 * std::cos(i * std::numbers::pi / 24),
+                                     y + diameter_mm / 2 * std::sin(i * std::numbers::pi / 24));
     return cut_out;
 }
 
@@ -72,7 +80,8 @@ TEST_CASE("every V of the shipped press brake: inside radius and shortest flange
         const double thickness_mm = column.opening_mm / 8;
         const Brake used = usedIn(press, column.opening_mm);
         CHECK(used.nose_radius_mm == Approx(column.radius_mm).epsilon(0.10));
-        CHECK_FALSE(findingOf(on(used, flangeOf(1.08 * column.flange_mm, thickness_mm, column.radius_mm)), "flange.vee"));
+        CHECK_FALSE(
+            findingOf(on(used, flangeOf(1.08 * column.flange_mm, thickness_mm, column.radius_mm)), "flange.vee"));
         CHECK_FALSE(findingOf(on(used, flangeOf(60, thickness_mm, column.radius_mm)), "radius.drawn"));
         const std::vector<Finding> found = on(used, flangeOf(0.92 * column.flange_mm, thickness_mm, column.radius_mm));
         REQUIRE(findingOf(found, "flange.vee"));
@@ -108,9 +117,12 @@ TEST_CASE("a radius drawn otherwise than the V makes it: a note, and a warning o
     const std::vector<Finding> note = on(used, flangeOf(60, 1.5, 1.5));
     REQUIRE(findingOf(note, "radius.drawn"));
     CHECK(findingOf(note, "radius.drawn")->gravity == Gravity::kNote);
-    CHECK(findingOf(note, "radius.drawn")->words.find("a V of 12 bends get an inside radius of 1.9 mm by the chart") != std::string::npos);
+    CHECK(findingOf(note, "radius.drawn")->words.find("a V of 12 bends get an inside radius of 1.9 mm by the chart") !=
+          std::string::npos);
     CHECK(findingOf(note, "radius.drawn")->words.find("drawn with 1.5 mm") != std::string::npos);
     CHECK(hasText(findingOf(note, "radius.drawn")->remedies, "a V of 10"));
+    CHECK_FALSE(hasText(findingOf(on(used, flangeOf(60, 1.5, 0.96)), "radius.drawn")->remedies,
+                        "a V of"));  // 6 is 4 thicknesses
     CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.16)), "radius.drawn")->gravity == Gravity::kWarning);
     CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.18)), "radius.drawn")->gravity == Gravity::kNote);
 }
@@ -129,7 +141,8 @@ TEST_CASE("bottoming: the tip makes the radius, and the V's angle must suit the 
     const Brake press = shippedPress(R"("bending": "bottoming")");
     const Brake used = usedIn(press, 12);
     CHECK(used.nose_radius_mm == Approx(0.8));
-    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.5)), "radius.drawn")->words.find("from the punch's tip") != std::string::npos);
+    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.5)), "radius.drawn")->words.find("from the punch's tip") !=
+          std::string::npos);
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.5, 0.8)), "radius.drawn"));
     // The shipped V of 85 degrees: with the default overbend of 3 degrees a bend of 90 wants 87.
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.5, 0.8)), "angle.vee"));
@@ -179,7 +192,11 @@ TEST_CASE("a hole V/2 - 1 from the bend line, a slot V/2 + 1 (trade guidance), o
         return on(used, part);
     };
     const auto slot = [&](double from_line_mm) {
-        return NamedCutOut{.name = "slot", .panel = idAt<PanelId>(1), .outline = rectangle(90, line + from_line_mm, 110, line + from_line_mm + 4), .round = {}, .is_notch = false};
+        return NamedCutOut{.name = "slot",
+                           .panel = idAt<PanelId>(1),
+                           .outline = rectangle(90, line + from_line_mm, 110, line + from_line_mm + 4),
+                           .round = {},
+                           .is_notch = false};
     };
     CHECK_FALSE(findingOf(found(holeAt(100, line + 7.01 + 2.5, 5)), "hole.vee"));
     const std::vector<Finding> hole = found(holeAt(100, line + 6.9 + 2.5, 5));
@@ -212,10 +229,12 @@ TEST_CASE("a window inside the shoulder weakens the leg, past it not at all: the
     cut(outside, 1, "window", rectangle(5, start + 15, 195, start + 30));
     CHECK_FALSE(findingOf(on(used, outside), "web.folds"));
     CHECK_FALSE(findingOf(on(used, outside), "web.bows"));
-    CHECK(findingOf(brakeFindings(outside, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "web.hold"));  // a leaf reaches further
+    CHECK(findingOf(brakeFindings(outside, nullptr, kShop, brakeOf(ClampKind::kOnBeam)),
+                    "web.hold"));  // a leaf reaches further
 }
 
-TEST_CASE("bends near one another: a U by the flat between them, a Z by the die beside it; one slips, the other collides") {
+TEST_CASE(
+    "bends near one another: a U by the flat between them, a Z by the die beside it; one slips, the other collides") {
     const Brake used = usedIn(shippedPress(), 10);  // least flat 7 - (r + t); die 28 wide
     Section section = angleSection(40, 3.0, 200);
     section.flats_mm = {40, 3.8, 40};
@@ -235,7 +254,8 @@ TEST_CASE("bends near one another: a U by the flat between them, a Z by the die 
     CHECK(*findingOf(step, "bend.vee")->figures[0].limit == Approx(14 + kShop.limits.clearance_mm));
     section.flats_mm[1] = 14.5 - strip / 2 - 1.6 + 0.01;
     CHECK_FALSE(findingOf(on(used, sectionPart(section)), "bend.vee"));
-    CHECK(std::none_of(step.begin(), step.end(), [](const Finding& finding) { return finding.id == "bend.near-bend"; }));
+    CHECK(
+        std::none_of(step.begin(), step.end(), [](const Finding& finding) { return finding.id == "bend.near-bend"; }));
 }
 
 TEST_CASE("hands near the tools, and an edge that whips up, by what stands out in front") {
@@ -259,8 +279,10 @@ TEST_CASE("hands near the tools, and an edge that whips up, by what stands out i
     const std::vector<Finding> large = foldFindings(part, nullptr, kShop, used, step);
     CHECK_FALSE(findingOf(large, "hold.hands"));
     REQUIRE(findingOf(large, "hold.rise"));
-    CHECK(findingOf(large, "hold.rise")->figures[0].value == Approx((300 + part.bends[0].allowance_mm / 2) * std::sin(46.5 * std::numbers::pi / 180)));
-    for (const Finding& finding : large) CHECK((finding.id != "hold.lifts" && finding.id != "hold.pack" && finding.id != "hold.gap"));
+    CHECK(findingOf(large, "hold.rise")->figures[0].value ==
+          Approx((300 + part.bends[0].allowance_mm / 2) * std::sin(46.5 * std::numbers::pi / 180)));
+    for (const Finding& finding : large)
+        CHECK((finding.id != "hold.lifts" && finding.id != "hold.pack" && finding.id != "hold.gap"));
 }
 
 TEST_CASE("a press brake without a die or without bends is no trouble") {

@@ -21,7 +21,8 @@ struct PressForce {
     double n_per_mm = 0;
     bool is_least = false;  ///< the tensile strength has no upper limit, so that it may be more
 };
-[[nodiscard]] std::optional<PressForce> pressForce(const Press& press, const Vee& vee, const Material* material, double thickness_mm);
+[[nodiscard]] std::optional<PressForce> pressForce(const Press& press, const Vee& vee, const Material* material,
+                                                   double thickness_mm);
 
 /// Flat sheet that must lie beside a bend, from the end of the bend on, so that it bears on the V's shoulder to the end of the stroke. Up to a right angle
 /// the chart's 0.7 V, measured outside to where the outer faces meet; past it the foot on the shoulder moves out as 1 / cos(angle / 2)
