@@ -52,6 +52,7 @@ int runPlan(const CommandLine& line, const Inputs& read) {
     report.verdict = overallVerdict(report.brakes);
     if (!line.no_remedies) {
         addRemedies(line, inputs, report);
+        addSplit(line, inputs, report);
         addNeeds(line, inputs, report);
     }
     const std::optional<Material> material = materialOf(inputs.part);

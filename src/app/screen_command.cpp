@@ -44,6 +44,7 @@ PlanReport planOf(Screened& screened) {
     report.verdict = overallVerdict(report.brakes);
     if (!screened.line.no_remedies) {
         addRemedies(screened.line, inputs, report);
+        addSplit(screened.line, inputs, report);
         addNeeds(screened.line, inputs, report);
     }
     return report;

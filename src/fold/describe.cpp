@@ -199,7 +199,11 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
         in = impl_->tolerances.toldWay(scene, Phase::kBefore, placed, std::move(in));
         out = impl_->tolerances.toldWay(scene, Phase::kAfter, placed, std::move(out));
     }
-    step.over_tolerances = impl_->tolerances.judge(scene, placed, in, out);
+    if (impl_->made_here_alone) {
+        step.over_tolerances = impl_->tolerances.judge(scene, placed, in, out);
+    } else {
+        step.over_tolerances.looked_at = false;
+    }
     step.bars_in = reversed(in.order);
     step.bars_out = out.order;
     step.way_in = in.moves;

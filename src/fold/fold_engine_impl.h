@@ -15,9 +15,9 @@ namespace tinwright {
 
 class FoldEngine::Impl {
 public:
-    Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked)
-        : table(part, shop, brake), scenes(table), strings(brake, shop.limits), placer(table, strings), tolerances(table, shop.tolerancesFor(part)),
-          demand(asked) {
+    Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked, const std::vector<double>& radii_mm)
+        : table(part, shop, brake, radii_mm), scenes(table), strings(brake, shop.limits), placer(table, strings), tolerances(table, shop.tolerancesFor(part)),
+          demand(asked), made_here_alone(radii_mm.empty()) {
         if (demand == Demand::kHolds) placer.demand(&tolerances);
     }
 
@@ -61,6 +61,7 @@ public:
     Placer placer;
     ToleranceCheck tolerances;
     Demand demand;
+    bool made_here_alone;   // no bend is made on another machine: only then tolerances are known
     std::uint64_t checks = 0;
     std::map<std::vector<Micron>, StrokeLeast> leasts;   // by the bend, how it is held and what is in its way
     std::map<std::tuple<BendMask, BendMask, std::uint32_t>, StrokeLeast> leasts_at;   // by state, what is known of it, bend and hold

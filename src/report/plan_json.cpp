@@ -226,6 +226,27 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"machine_needs", report::needsJson(brake)}};
 }
 
+Json splitJson(const PlanReport& report) {
+    if (!report.split) return nullptr;
+    const SplitPlan& split = *report.split;
+    Json folds = Json::array();
+    BendMask formed = report.formed;
+    for (std::size_t i = 0; i < split.plan.folds.size(); ++i) {
+        const Brake& brake = report.shop.brakes[split.brake_of_fold[i]];
+        folds.push_back({{"brake", brake.name}, {"fold", fold(report.part, brake, formed, split.plan.folds[i])}});
+        formed |= maskOf(split.plan.folds[i].bends);
+    }
+    const bool checked = report.split_check && report.split_check->checked;
+    return {{"cost_s", rounded(static_cast<double>(split.plan.cost_ms) / 1000.0, 1000.0)},
+            {"worst_clearance_mm", length(split.plan.worst_clearance_mm)},
+            {"tight", split.plan.tight},
+            {"times_carried", split.times_carried},
+            {"proven_best", split.proven_best},
+            {"verified", checked ? Json(report.split_check->findings.empty()) : Json(nullptr)},
+            {"findings", checked ? Json(report.split_check->findings) : Json::array()},
+            {"folds", folds}};
+}
+
 Json allowances(const Part& part) {
     Json list = Json::array();
     for (const Bend& bend : part.bends) {
@@ -247,7 +268,8 @@ std::string planJson(const PlanReport& report) {
         {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
         {"formed", bendNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
         {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
-        {"allowance", allowances(report.part)}, {"findings", findingsJson(report.part, allFindings(report))}, {"warnings", report.warnings}};
+        {"allowance", allowances(report.part)}, {"findings", findingsJson(report.part, allFindings(report))}, {"warnings", report.warnings},
+        {"over_two_brakes", splitJson(report)}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -14,6 +14,7 @@
 #include "reason_text.h"
 #include "remedy_text.h"
 #include "screen_words.h"
+#include "split_text.h"
 #include "search_words.h"
 #include "safety_text.h"
 #include "words.h"
@@ -220,13 +221,14 @@ std::string planText(const PlanReport& report) {
         text += wrapped("", "  ", "!! A plan below FAILED its independent replay. It does not count as a plan.",
                         kReportColumns);
     }
+    if (report.split) text += wrapped("", "  ", "It goes over two brakes: " + splitWords(report) + ".", kReportColumns);
     text += partLine(report) + "\n" + sideBySideText(report);
     std::vector<ClampKind> kinds;
     for (const BrakeReport& brake : report.brakes) {
         text += brakeText(report, brake) + "\n";
         kinds.push_back(brakeOf(report, brake).clamp);
     }
-    return text + needsText(report) + metalText(report) + warningsText(report.warnings) + safetyText(kinds);
+    return text + splitText(report) + needsText(report) + metalText(report) + warningsText(report.warnings) + safetyText(kinds);
 }
 
 }  // namespace tinwright

@@ -6,6 +6,7 @@
 #include "remedy_text.h"
 #include "screen_words.h"
 #include "search_words.h"
+#include "split_text.h"
 
 namespace tinwright {
 
@@ -39,7 +40,7 @@ std::string screenJson(const std::vector<ScreenedPart>& parts) {
     for (const ScreenedPart& part : parts) {
         Json brakes = Json::array();
         for (const BrakeReport& brake : part.report.brakes) brakes.push_back(brakeJson(part.report, brake));
-        document["parts"].push_back({{"file", part.file}, {"part", part.report.part.name}, {"verdict", toText(part.report.verdict)}, {"brakes", brakes}, {"warnings", part.report.warnings}});
+        document["parts"].push_back({{"file", part.file}, {"part", part.report.part.name}, {"verdict", toText(part.report.verdict)}, {"brakes", brakes}, {"over_two_brakes", textOrNull(splitWords(part.report))}, {"warnings", part.report.warnings}});
     }
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

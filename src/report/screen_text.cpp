@@ -9,6 +9,7 @@
 #include "needs_text.h"
 #include "remedy_text.h"
 #include "screen_words.h"
+#include "split_text.h"
 #include "words.h"
 #include "wrap.h"
 
@@ -73,6 +74,7 @@ std::string brakeLines(const ScreenedPart& part, const BrakeReport& brake) {
 std::string partText(const ScreenedPart& part) {
     std::string text;
     for (const BrakeReport& brake : part.report.brakes) text += brakeLines(part, brake);
+    if (const std::string split = splitWords(part.report); !split.empty()) text += bullet("over two brakes: " + split);
     std::string needs;
     for (const std::string& line : needsLines(part.report)) needs += bullet(line);
     if (!needs.empty()) text += "  A machine that would make it:\n" + needs;

@@ -75,8 +75,8 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
     return gone.size() + come.size() + shifted;
 }
 
-LeafOracle::LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand)
-    : part_(&part), times_(&shop.times), brake_(&brake), engine_(part, shop, brake, demand), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
+LeafOracle::LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand, const std::vector<double>& radii_mm)
+    : part_(&part), times_(&shop.times), brake_(&brake), engine_(part, shop, brake, demand, radii_mm), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
     setup_ids_.emplace(keyOf(Setup{}), SetupId{0});
     kinds_ = flangeKinds(part);
     facts_of_.resize(2 * part.bends.size());

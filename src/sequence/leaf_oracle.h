@@ -27,7 +27,8 @@ struct Handling {
 /// a later stroke needs anyway may do from the start.
 class LeafOracle final : public FoldOracle {
 public:
-    LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible);
+    /// `radii_mm`: as FoldEngine.
+    LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible, const std::vector<double>& radii_mm = {});
 
     [[nodiscard]] std::size_t bendCount() const override { return part_->bends.size(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;

@@ -173,6 +173,7 @@ struct Times {
     long long leaf_face_ms = 60'000;      ///< change the leaf's face
     long long turn_ms = 8'000;            ///< turn the part in the plane of the bed
     long long flip_ms = 12'000;           ///< turn the other face up
+    long long carry_ms = 180'000;         ///< carry the part to another brake and take it up there
     long long way_out_ms = 30'000;        ///< extra when parts or bars do not simply lift away
 };
 

@@ -15,6 +15,7 @@
 #include <tinwright/sequence/machine_needs.h>
 #include <tinwright/sequence/planner.h>
 #include <tinwright/sequence/remedies.h>
+#include <tinwright/sequence/split_plan.h>
 
 namespace tinwright {
 
@@ -51,6 +52,9 @@ struct PlanReport {
     std::vector<BrakeReport> brakes;
     std::vector<std::string> warnings;  ///< never change the verdict
     std::vector<Finding> findings;      ///< what the metal does whatever the brake, and what the shop's way of cutting makes of the blank
+    bool split_tried = false;           ///< orders over two brakes were looked for
+    std::optional<SplitPlan> split = std::nullopt;  ///< the best of them; it does not change the verdict, which is of single brakes
+    std::optional<PlanCheck> split_check = std::nullopt;
 };
 
 /// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as partFindings().
