@@ -7,6 +7,7 @@
 #include <tinwright/fold/fold_engine.h>
 
 #include "bar_strings.h"
+#include "gauging.h"
 #include "placement.h"
 #include "stroke_scene.h"
 #include "touch_table.h"
@@ -17,7 +18,7 @@ class FoldEngine::Impl {
 public:
     Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked)
         : table(part, shop, brake), scenes(table), strings(brake, shop.limits), placer(table, strings), tolerances(table, shop.tolerancesFor(part)),
-          demand(asked) {
+          gauging(table), demand(asked) {
         if (demand == Demand::kHolds) placer.demand(&tolerances);
     }
 
@@ -60,6 +61,7 @@ public:
     BarStrings strings;
     Placer placer;
     ToleranceCheck tolerances;
+    Gauging gauging;
     Demand demand;
     std::uint64_t checks = 0;
     std::map<std::vector<Micron>, StrokeLeast> leasts;   // by the bend, how it is held and what is in its way

@@ -94,6 +94,9 @@ struct BackGauge {
     double nearest_mm = 0;                ///< from the bend line to the stop, at the least
     double furthest_mm = 0;
     double finger_width_mm = 0;           ///< along the machine
+    double finger_height_mm = 0;          ///< of the face that the sheet lies against
+    double lowest_mm = 0;                 ///< underside of the fingers over the dies' seat (negative: under it), at the least
+    double highest_mm = 0;                ///< and at the most
 };
 
 /// What a press brake has besides punches and dies.
