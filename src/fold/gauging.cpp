@@ -158,7 +158,8 @@ double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const St
         most = std::max(most, deviation.along_mm(back, Vec3(0, face.y_mm - strip_mm + bodies.nose_radius_mm(), z)));
     }
     switch (face.touch) {
-        case GaugeStop::Touch::kEdge: return most + deviation.cutting_mm() + deviation.ofThickness_mm(back, false, SeenFrom::kBed);
+        case GaugeStop::Touch::kEdge:
+            return most + deviation.cutting_mm() + std::max(deviation.ofThickness_mm(back, false, SeenFrom::kBed), deviation.ofThickness_mm(back, true, SeenFrom::kBed));
         case GaugeStop::Touch::kFace: return most + deviation.ofThickness_mm(back, touch.pose.linear()(1, 2) > 0, SeenFrom::kBed);
         case GaugeStop::Touch::kBend: break;
     }
