@@ -102,7 +102,7 @@ void GaugeFaces::addEdge(PanelId panel, const Vec2& from, const Vec2& to) {
 }
 
 // Of a panel that lies level: edges that face back, those on one line together.
-void GaugeFaces::addEdges(const GroupTouch& touch, const GaugeFace& like, Micron shift_um, std::vector<GaugeFace>& faces) const {
+void GaugeFaces::addEdges(const GroupTouch& touch, const GaugeFace& like, std::vector<GaugeFace>& faces) const {
     std::vector<GaugeFace> found;
     for (const FreeEdge& edge : edges_[like.panel.index()]) {
         const Vec2 along = (edge.to - edge.from).normalized();
@@ -110,7 +110,7 @@ void GaugeFaces::addEdges(const GroupTouch& touch, const GaugeFace& like, Micron
         const Vec3 a = touch.pose * lifted(edge.from, 0);
         const Vec3 b = touch.pose * lifted(edge.to, 0);
         if (outward.y() < 0 || std::hypot(outward.x(), outward.z()) > kSquare || a.y() <= 0) continue;
-        const GaugeFace::Stretch stretch{{micronCeil(std::min(a.x(), b.x())) + shift_um, micronFloor(std::max(a.x(), b.x())) + shift_um}, edge.name};
+        const GaugeFace::Stretch stretch{{micronCeil(std::min(a.x(), b.x())) + like.shift_um, micronFloor(std::max(a.x(), b.x())) + like.shift_um}, edge.name};
         const auto same = std::find_if(found.begin(), found.end(), [&](const GaugeFace& face) { return std::abs(face.y_mm - a.y()) < kSamePlace_mm; });
         if (same != found.end()) {
             same->stretches.push_back(stretch);
@@ -128,10 +128,10 @@ void GaugeFaces::addEdges(const GroupTouch& touch, const GaugeFace& like, Micron
 }
 
 // Of a panel that stands square to the sheet and along the bend: whichever of its faces is further back.
-void GaugeFaces::addFace(const GroupTouch& touch, GaugeFace face, Micron shift_um, std::vector<GaugeFace>& faces) const {
+void GaugeFaces::addFace(const GroupTouch& touch, GaugeFace face, std::vector<GaugeFace>& faces) const {
     const Region& region = part_->panel(face.panel).region;
     const double z_face = touch.pose.linear()(1, 2) > 0 ? part_->thickness_mm : 0;
-    const double shift_mm = toMm(shift_um);
+    const double shift_mm = toMm(face.shift_um);
     const auto placed = [&](const Polygon& ring) {
         Polygon result;
         for (const Vec2& corner : ring) {
@@ -152,7 +152,7 @@ void GaugeFaces::addFace(const GroupTouch& touch, GaugeFace face, Micron shift_u
 
 // The outside of a formed strip, radius r + t about the arc's centre (pose.h), where its normal points back: within the arc, not at its ends, which are
 // the faces of its panels.
-void GaugeFaces::addBend(const TouchTable& table, const GroupTouch& touch, GaugeFace face, Micron shift_um, std::vector<GaugeFace>& faces) const {
+void GaugeFaces::addBend(const TouchTable& table, const GroupTouch& touch, GaugeFace face, std::vector<GaugeFace>& faces) const {
     const Bend& bend = part_->bend(table.bodies().groups()[touch.group].bend);
     const double radius_mm = table.bodies().nose_radius_mm();
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
@@ -171,7 +171,7 @@ void GaugeFaces::addBend(const TouchTable& table, const GroupTouch& touch, Gauge
     for (const StripSpan& span : bend.spans) {
         const auto xAt = [&](double at) { return (touch.pose * lifted(tangent + at * bend.along, 0)).x(); };
         const auto [lo, hi] = std::minmax({xAt(span.from_mm), xAt(span.to_mm)});
-        face.stretches.push_back({{micronCeil(lo) + shift_um, micronFloor(hi) + shift_um}, {}});
+        face.stretches.push_back({{micronCeil(lo) + face.shift_um, micronFloor(hi) + face.shift_um}, {}});
     }
     if (face.y_mm > 0) faces.push_back(std::move(face));
 }
@@ -184,14 +184,15 @@ std::vector<GaugeFace> GaugeFaces::behind(const TouchTable& table, const StrokeS
         GaugeFace face;
         face.panel = table.bodies().groups()[touch.group].frame;
         face.record = use.record;
+        face.shift_um = use.shift_um;
         face.bends_between = std::popcount(touch.formed);
         if (table.bodies().groups()[touch.group].is_strip) {
-            if (touch.is_arc) addBend(table, touch, face, use.shift_um, faces);
+            if (touch.is_arc) addBend(table, touch, face, faces);
             continue;
         }
         const Vec3 normal = touch.pose.linear().col(2);
-        if (std::hypot(normal.x(), normal.y()) < kSquare) addEdges(touch, face, use.shift_um, faces);
-        if (std::hypot(normal.x(), normal.z()) < kSquare) addFace(touch, face, use.shift_um, faces);
+        if (std::hypot(normal.x(), normal.y()) < kSquare) addEdges(touch, face, faces);
+        if (std::hypot(normal.x(), normal.z()) < kSquare) addFace(touch, face, faces);
     }
     return faces;
 }

@@ -15,7 +15,8 @@ namespace tinwright {
 struct GaugeFace {
     GaugeStop::Touch touch = GaugeStop::Touch::kEdge;
     PanelId panel;
-    std::uint32_t record = 0;      ///< of the group that it belongs to
+    std::uint32_t record = 0;      ///< of the group that it belongs to, in the frame of its bend
+    Micron shift_um = 0;           ///< from there to the frame of the fold
     int bends_between = 0;
     double y_mm = 0;
     double z_lo_mm = 0;
@@ -48,9 +49,9 @@ private:
         std::string name;
     };
     void addEdge(PanelId panel, const Vec2& from, const Vec2& to);
-    void addEdges(const GroupTouch& touch, const GaugeFace& like, Micron shift_um, std::vector<GaugeFace>& faces) const;
-    void addFace(const GroupTouch& touch, GaugeFace face, Micron shift_um, std::vector<GaugeFace>& faces) const;
-    void addBend(const TouchTable& table, const GroupTouch& touch, GaugeFace face, Micron shift_um, std::vector<GaugeFace>& faces) const;
+    void addEdges(const GroupTouch& touch, const GaugeFace& like, std::vector<GaugeFace>& faces) const;
+    void addFace(const GroupTouch& touch, GaugeFace face, std::vector<GaugeFace>& faces) const;
+    void addBend(const TouchTable& table, const GroupTouch& touch, GaugeFace face, std::vector<GaugeFace>& faces) const;
 
     const Part* part_;
     std::vector<std::vector<FreeEdge>> edges_;   // by panel

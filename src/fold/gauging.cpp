@@ -146,7 +146,7 @@ std::optional<Gauging::Stand> Gauging::standAt(const GaugeFace& face, const Stro
 }
 
 // By how much what is touched may be nearer to the bend line or further from it, or the line be set off: `Deviation` tells both, in a frame in which
-// the flat strip ends a nose radius behind the line, and the cut or the bent strip comes on top. A face is told at both heights between which it is touched.
+// the flat strip ends a nose radius behind the line, and the cut or the bent strip comes on top. It is told at the corners of what is touched.
 double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const StrokeScene& scene, const ToleranceBox& box) const {
     const GroupTouch& touch = table_.at(face.record);
     const PartBodies& bodies = table_.bodies();
@@ -155,7 +155,9 @@ double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const St
     const Vec3 back = Vec3::UnitY();
     double most = 0;
     for (const double z : {std::max(stand.z_mm, face.z_lo_mm), std::min(stand.z_mm + gauge().finger_height_mm, face.z_hi_mm)}) {
-        most = std::max(most, deviation.along_mm(back, Vec3(0, face.y_mm - strip_mm + bodies.nose_radius_mm(), z)));
+        for (const Micron x : {stand.at.front().lo, stand.at.back().hi}) {
+            most = std::max(most, deviation.along_mm(back, Vec3(toMm(x - face.shift_um), face.y_mm - strip_mm + bodies.nose_radius_mm(), z)));
+        }
     }
     switch (face.touch) {
         case GaugeStop::Touch::kEdge:
