@@ -44,12 +44,13 @@ struct Marks {
 /// Sight lines of the best order on the first brake that has one.
 Result<Marks> sightLines(const CommandLine& line, const Inputs& inputs) {
     for (const std::size_t index : inputs.brakes) {
-        const Brake& brake = inputs.shop.brakes[index];
         PlanOptions options;
         options.plans = 1;
         options.time_limit_s = line.time_limit_s;
         const BrakeResult result = planOnBrake(inputs.part, inputs.shop, index, options);
         if (result.plans.empty()) continue;
+        const Brake& brake = inputs.shop.brakes[index];
+        if (brake.isPress()) return Marks{bendLineMarks(inputs.part), fmt::format("bend lines, where the punch of {} comes down", brake.name)};
         Marks marks{{}, fmt::format("sight lines of the best order on {} (nose radius {} mm)", brake.name, brake.nose_radius_mm)};
         for (const FoldStep& fold : result.plans.front().folds) addSightLines(inputs.part, brake.nose_radius_mm, fold, marks.lines);
         return marks;

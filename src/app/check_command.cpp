@@ -11,6 +11,7 @@
 #include "exit_code.h"
 #include "output_file.h"
 #include "part_file.h"
+#include "used_vees.h"
 
 namespace tinwright::app {
 namespace {
@@ -49,7 +50,9 @@ int runCheck(const CommandLine& line) {
     if (!inputs) append(issues, inputs.issues());
     if (!materials) append(issues, materials.issues());
     if (!issues.empty()) return complain(issues);
-    const CheckReport report = reportOf(inputs.value(), materials.value().find(inputs.value().part.material));
+    Inputs used = inputs.value();
+    useUsualVees(used);
+    const CheckReport report = reportOf(used, materials.value().find(inputs.value().part.material));
     const Issues written = writeAll(line, report);
     if (!written.empty()) return complain(written);
     const bool fault = std::any_of(report.findings.begin(), report.findings.end(), [](const Finding& finding) { return finding.gravity == Gravity::kFault; });

@@ -1,25 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shop_file.h"
 
-#include <spdlog/spdlog.h>
-
 #include <tinwright/io/materials_io.h>
 #include <tinwright/io/shop_io.h>
 
 namespace tinwright::app {
-namespace {
-
-// Planning knows leaf brakes only.
-Result<Shop> withoutPressBrakes(Shop shop, const std::string& path) {
-    for (const Brake& brake : shop.brakes) {
-        if (brake.isPress()) spdlog::warn("{} is a press brake, which is read and not planned: it is left out", brake.name);
-    }
-    std::erase_if(shop.brakes, [](const Brake& brake) { return brake.isPress(); });
-    if (shop.brakes.empty()) return Issue{"shop.machine", path, "/brakes", "only press brakes", "a leaf brake: press brakes are read and not planned", ""};
-    return shop;
-}
-
-}  // namespace
 
 // Without a materials file a name means only itself.
 void nameMaterials(MeasuredBends& table) {
@@ -34,7 +19,6 @@ void nameMaterials(MeasuredBends& table) {
 
 Result<Shop> readShopFile(const std::string& path) {
     Result<Shop> shop = readShop(path);
-    if (shop) shop = withoutPressBrakes(std::move(shop).value(), path);
     if (shop && !shop.value().measured_bends.bends.empty()) nameMaterials(shop.value().measured_bends);
     return shop;
 }

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/report/suit_text.h>
+#include <tinwright/sequence/planner.h>
 
 #include "commands.h"
 #include "complain.h"
@@ -11,6 +12,7 @@
 #include "output_file.h"
 #include "part_file.h"
 #include "suit_brakes.h"
+#include "used_vees.h"
 
 namespace tinwright::app {
 namespace {
@@ -57,9 +59,23 @@ int exitCodeOf(const SuitReport& report) {
     return exitCode(any([](const BrakeSuit& brake) { return brake.result.as_drawn.verdict == Verdict::kUndecided; }) ? Verdict::kUndecided : Verdict::kInfeasible);
 }
 
+// The V in which the part as drawn goes, else the usual one: what is suggested is for that one.
+Inputs inVeesOfDrawn(const CommandLine& line, const Inputs& read) {
+    Inputs inputs = read;
+    PlanOptions options;
+    options.time_limit_s = line.time_limit_s;
+    options.formed = inputs.formed;
+    options.verdict_only = true;
+    for (const std::size_t brake : inputs.brakes) {
+        if (inputs.shop.brakes[brake].isPress()) useVee(inputs, brake, planOnBrake(inputs.part, inputs.shop, brake, options).vee);
+    }
+    return inputs;
+}
+
 }  // namespace
 
-int runSuit(const CommandLine& line, const Inputs& inputs) {
+int runSuit(const CommandLine& line, const Inputs& read) {
+    const Inputs inputs = inVeesOfDrawn(line, read);
     const Issues choice = checkChoice(line);
     if (!choice.empty()) return complain(choice);
     const Result<SuitSubject> subject = SuitSubject::read(line, inputs);

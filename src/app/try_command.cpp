@@ -9,6 +9,7 @@
 #include "exit_code.h"
 #include "material_of.h"
 #include "output_file.h"
+#include "used_vees.h"
 
 namespace tinwright::app {
 namespace {
@@ -22,12 +23,14 @@ void warnOfMetal(const Inputs& inputs, std::size_t brake, const Material* materi
 
 }  // namespace
 
-int runTry(const CommandLine&, const Inputs& inputs) {
+int runTry(const CommandLine&, const Inputs& read) {
+    Inputs inputs = read;
     TryReport report{inputs.part, inputs.shop, inputs.formed, inputs.order, {}, inputs.warnings};
     const std::optional<Material> material = materialOf(inputs.part);
     for (const std::size_t brake : inputs.brakes) {
-        warnOfMetal(inputs, brake, material ? &*material : nullptr, report.warnings);
         report.brakes.push_back({brake, tryOrder(inputs.part, inputs.shop, brake, inputs.order, inputs.formed)});
+        useVee(inputs, brake, report.brakes.back().result.vee);
+        warnOfMetal(inputs, brake, material ? &*material : nullptr, report.warnings);
     }
     const Issues issues = writeStandardOutput(tryText(report));
     return issues.empty() ? exitCode(overallVerdict(report.brakes)) : complain(issues);

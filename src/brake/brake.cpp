@@ -30,6 +30,7 @@ Brake inVee(const Brake& brake, const Vee& vee, double radius_mm) {
     }
     Brake used = brake;
     used.nose_radius_mm = std::max(radius_mm, sharpest_mm);
+    used.press->vee = vee;
     for (Bar& bar : used.bars) {
         const bool usable = bar.row == ToolRow::kDie ? *bar.vee == vee : bar.tip_radius_mm <= used.nose_radius_mm;
         if (!usable) bar.count = 0;

@@ -9,6 +9,7 @@
 #include <tinwright/report/bar_datum.h>
 
 #include "finding_json.h"
+#include "needs_text.h"
 #include "remedy_json.h"
 #include "search_words.h"
 #include "words.h"
@@ -249,7 +250,9 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"only_holding", result.only_holding},
             {"model", textOrNull(result.model)},
             {"notes", result.notes},
-            {"remedies", remediesJson(report, brake)}};
+            {"remedies", remediesJson(report, brake)},
+            {"vee_mm", result.vee ? length(result.vee->opening_mm) : Json(nullptr)},
+            {"machine_needs", report::needsJson(brake)}};
 }
 
 Json allowances(const Part& part) {

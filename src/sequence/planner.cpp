@@ -13,6 +13,7 @@
 #include "any_order.h"
 #include "leaf_oracle.h"
 #include "plan_reasons.h"
+#include "vee_plans.h"
 
 namespace tinwright {
 
@@ -22,6 +23,11 @@ const char* const kModel =
     "rigid flat panels; one stroke a bend to its set angle; no part-way bends, straightening, bowing or cutting; every bend takes "
     "the brake's nose radius; tooling as entered; either side held; ways out tried: pieces up, back, back and up, along and up; the "
     "part up, forward, along, and by a planar search with tilt in steps of 5 mm and 3 degrees";
+
+const char* const kPressModel =
+    "rigid flat panels; one stroke a bend to its set angle, in one V for all bends; no part-way bends, straightening, bowing or cutting; every bend takes "
+    "the inside radius of that V; tooling as entered; either side to the back; punches and dies stay where they stand; ways out tried: out of the V and forward "
+    "under the raised punch, along the machine off an end, and by a planar search with tilt in steps of 5 mm and 3 degrees";
 
 const char* const kHoldingModel =
     "; a fold counts when it is shown to hold, by a bound, whatever sheet, cutting, bend lines and angles come out within the shop's tolerances: "
@@ -62,12 +68,18 @@ std::vector<Reason> reasonsAt(LeafOracle& oracle, BendMask formed) {
 std::string noteOfRadius(const Part& part, const Brake& brake) {
     for (const Bend& bend : part.bends) {
         if (std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
+        if (brake.isPress()) {
+            return fmt::format("a V of {:.4g} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for the radius that you will get",
+                               brake.press->vee->opening_mm, brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
+        }
         return fmt::format("the nose of this brake gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for "
                            "the radius that you will get",
                            brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
     }
     return {};
 }
+
+bool hasVeeOpen(const Brake& brake) { return brake.isPress() && !brake.press->vee; }
 
 Verdict verdictOf(const SearchResult& found, bool all_listed) {
     switch (found.end) {
@@ -121,6 +133,7 @@ void askAsDrawn(const Part& part, const Shop& shop, std::size_t brake, PlanOptio
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    if (hasVeeOpen(shop.brakes[brake])) return planOverVees(part, shop, brake, options);
     LeafOracle oracle(part, shop, shop.brakes[brake], options.robust ? Demand::kHolds : Demand::kPossible);
     SearchOptions search;
     search.plans = options.plans;
@@ -136,10 +149,12 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
 
     BrakeResult result;
     result.brake = shop.brakes[brake].name;
+    if (shop.brakes[brake].isPress()) result.vee = shop.brakes[brake].press->vee;
     result.verdict = verdictOf(found, oracle.allStrokesListed());
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
-    result.model = options.robust ? std::string(kModel) + kHoldingModel : kModel;
+    result.model = shop.brakes[brake].isPress() ? kPressModel : kModel;
+    if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
         result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
@@ -159,6 +174,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
 
 ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    TINWRIGHT_REQUIRE(!hasVeeOpen(shop.brakes[brake]), "a press brake is in one V (airBending)");
     LeafOracle oracle(part, shop, shop.brakes[brake]);
     SearchOptions search;  // as a plan is made: what set-ups are shared comes of it
     search.max_states = PlanOptions{}.max_states;
@@ -169,8 +185,10 @@ ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t 
 
 TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order, BendMask formed) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    if (hasVeeOpen(shop.brakes[brake])) return tryOverVees(part, shop, brake, order, formed);
     LeafOracle oracle(part, shop, shop.brakes[brake]);
     TryResult result;
+    if (shop.brakes[brake].isPress()) result.vee = shop.brakes[brake].press->vee;
     Standing standing = kNothingStanding;
     for (const std::vector<BendId>& bends : order) {
         const BendMask mask = maskOf(bends);

@@ -109,6 +109,7 @@ struct Press {
     double frames_right_mm = 0;
     double force_kn = 0;
     std::optional<BackGauge> gauge;
+    std::optional<Vee> vee;               ///< the one that it is used with (inVee); none: not chosen yet
 };
 
 /// A machine that folds. A leaf brake clamps the sheet under bars and swings a leaf up; a press brake, which has `press`, pushes it with

@@ -9,6 +9,7 @@
 
 #include <tinwright/base/angle.h>
 #include <tinwright/base/ids.h>
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/tolerances.h>
 
 namespace tinwright {
@@ -175,6 +176,7 @@ struct SearchWork {
 /// What planning on one brake came to.
 struct BrakeResult {
     std::string brake;
+    std::optional<Vee> vee;               ///< of a press brake: the V that all this is told for, one for all bends
     Verdict verdict = Verdict::kUndecided;
     std::string orders_feasible;          ///< decimal; empty: unknown
     std::string orders_total;

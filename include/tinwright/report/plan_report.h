@@ -12,6 +12,7 @@
 #include <tinwright/forming/finding.h>
 #include <tinwright/part/part.h>
 #include <tinwright/part/recipe_changes.h>
+#include <tinwright/sequence/machine_needs.h>
 #include <tinwright/sequence/planner.h>
 #include <tinwright/sequence/remedies.h>
 
@@ -38,6 +39,7 @@ struct BrakeReport {
     std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first
     std::vector<std::vector<Finding>> fold_findings;  ///< of each fold of the best plan; empty: nobody looked
     std::optional<RemedyReport> remedies;             ///< none: nobody looked, or nothing asks for them
+    std::optional<MachineNeeds> needs;                ///< none: nobody looked, or the part goes on a brake of the shop
 };
 
 /// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include <tinwright/brake/brake.h>
@@ -25,11 +26,11 @@ struct PlanOptions {
     std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread
 };
 
-/// Plans the part on one brake of the shop. With `robust`, when no order is shown to hold, the part is planned as drawn too: infeasible
+/// Plans the part on one brake of the shop; on a press brake that is in no V yet (inVee) in each that suits the thickness until an order works. With `robust`, when no order is shown to hold, the part is planned as drawn too: infeasible
 /// is only what does not go either way, what goes as drawn or may go is undecided.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options);
 
-/// The order problem of the part on one brake, for other solvers.
+/// The order problem of the part on one brake, for other solvers. Precondition: a press brake is in one V.
 [[nodiscard]] ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed);
 
 /// One step of an order that a person asks about.
@@ -42,12 +43,13 @@ struct TriedStep {
 };
 
 struct TryResult {
+    std::optional<Vee> vee;            ///< of a press brake: the V that all this is told for
     Verdict verdict = Verdict::kInfeasible;
     std::vector<TriedStep> steps;      ///< up to and with the first that fails
     Plan plan;                         ///< of the steps that go
 };
 
-/// Simulates exactly this order; each entry is one stroke of one or several bends.
+/// Simulates exactly this order; each entry is one stroke of one or several bends. Of a press brake's Vs the one in which it goes furthest.
 [[nodiscard]] TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake,
                                  const std::vector<std::vector<BendId>>& order, BendMask formed);
 

@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "inputs.h"
+
+namespace tinwright::app {
+
+/// Puts a press brake into the V that a result is told for, so that everything that follows speaks of that one. Other brakes stay as they are.
+void useVee(Inputs& inputs, std::size_t brake, const std::optional<Vee>& vee);
+
+/// Puts every press brake asked about into the V that suits the part's thickness best.
+void useUsualVees(Inputs& inputs);
+
+}  // namespace tinwright::app
