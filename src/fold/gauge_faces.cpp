@@ -25,7 +25,9 @@ IntervalSet freeStretches(const Part& part, PanelId panel, const Vec2& from, con
         const Vec2 tangent = bend.origin + side * bend.allowance_mm * bend.toward_child;
         if (std::abs(cross(along, bend.along)) > kSquare || std::abs(cross(bend.along, from - tangent)) > kSamePlace_mm) continue;
         for (const StripSpan& span : bend.spans) {
-            const auto [lo, hi] = std::minmax({along.dot(tangent + span.from_mm * bend.along - from), along.dot(tangent + span.to_mm * bend.along - from)});
+            const double to_line = along.dot(tangent - from);
+            const double turn = along.dot(bend.along);
+            const auto [lo, hi] = std::minmax({to_line + span.from_mm * turn, to_line + span.to_mm * turn});
             strips.add({micronFloor(lo), micronCeil(hi)});
         }
     }
@@ -110,7 +112,8 @@ void GaugeFaces::addEdges(const GroupTouch& touch, const GaugeFace& like, std::v
         const Vec3 a = touch.pose * lifted(edge.from, 0);
         const Vec3 b = touch.pose * lifted(edge.to, 0);
         if (outward.y() < 0 || std::hypot(outward.x(), outward.z()) > kSquare || a.y() <= 0) continue;
-        const GaugeFace::Stretch stretch{{micronCeil(std::min(a.x(), b.x())) + like.shift_um, micronFloor(std::max(a.x(), b.x())) + like.shift_um}, edge.name};
+        const Interval at{micronCeil(std::min(a.x(), b.x())), micronFloor(std::max(a.x(), b.x()))};
+        const GaugeFace::Stretch stretch{{at.lo + like.shift_um, at.hi + like.shift_um}, edge.name};
         const auto same = std::find_if(found.begin(), found.end(), [&](const GaugeFace& face) { return std::abs(face.y_mm - a.y()) < kSamePlace_mm; });
         if (same != found.end()) {
             same->stretches.push_back(stretch);

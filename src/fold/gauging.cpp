@@ -161,7 +161,8 @@ double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const St
     }
     switch (face.touch) {
         case GaugeStop::Touch::kEdge:
-            return most + deviation.cutting_mm() + std::max(deviation.ofThickness_mm(back, false, SeenFrom::kBed), deviation.ofThickness_mm(back, true, SeenFrom::kBed));
+            most += deviation.cutting_mm();
+            return most + std::max(deviation.ofThickness_mm(back, false, SeenFrom::kBed), deviation.ofThickness_mm(back, true, SeenFrom::kBed));
         case GaugeStop::Touch::kFace: return most + deviation.ofThickness_mm(back, touch.pose.linear()(1, 2) > 0, SeenFrom::kBed);
         case GaugeStop::Touch::kBend: break;
     }

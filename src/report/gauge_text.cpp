@@ -39,8 +39,8 @@ std::string offText(double tolerance_mm) { return fmt::format("±{:g} mm", std::
 std::string gaugeText(const Part& part, const FoldStep& step) {
     if (step.gauge_stop) {
         const GaugeStop& stop = *step.gauge_stop;
-        return fmt::format("stop {} mm behind the punch, {}, {}{}, {}", millimetres(stop.distance_mm), touchedText(part, stop), betweenText(stop.bends_between),
-                           heightText(stop), offText(stop.tolerance_mm));
+        return fmt::format("stop {} mm behind the punch, {}, {}{}, {}", millimetres(stop.distance_mm), touchedText(part, stop),
+                           betweenText(stop.bends_between), heightText(stop), offText(stop.tolerance_mm));
     }
     if (step.sight_from_edge.empty()) return step.gauge_trouble;
     return fmt::format("{}, {} mm from edge {}", step.gauge_trouble, millimetres(step.sight_mm), step.sight_from_edge);

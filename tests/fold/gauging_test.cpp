@@ -316,7 +316,8 @@ Drawn drawn(std::uint64_t seed) {
     Dice dice(seed);
     Drawn result{random_states::randomPressCase(seed), {}, {}};
     Press& press = *result.what.shop.brakes[0].press;
-    press.gauge = BackGauge{dice.between(0, 10), dice.between(100, 400), dice.between(8, 40), dice.between(5, 30), -dice.between(0, 60), dice.between(60, 200)};
+    press.gauge = BackGauge{dice.between(0, 10),  dice.between(100, 400), dice.between(8, 40),
+                            dice.between(5, 30), -dice.between(0, 60),    dice.between(60, 200)};
     press.throat_mm = 0;
     result.state = random_states::randomState(result.what.part, dice);
     return result;
@@ -373,7 +374,8 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
                 }
             }
             for (int i = 0; i < 400; ++i) {  // just in front of the finger's face
-                const Vec3 before(dice.between(finger.from_mm, finger.to_mm), stop.distance_mm - 0.01, stop.fingers_z_mm + dice.between(0, gauge.finger_height_mm));
+                const double z = stop.fingers_z_mm + dice.between(0, gauge.finger_height_mm);
+                const Vec3 before(dice.between(finger.from_mm, finger.to_mm), stop.distance_mm - 0.01, z);
                 if (stop.touch == GaugeStop::Touch::kBend) {
                     for (std::size_t b = 0; b < one.what.part.bends.size(); ++b) {
                         if (contains(one.state.formed, idAt<BendId>(b))) touched += lying.inArc(one.what.part.bends[b], before) ? 1 : 0;
@@ -480,7 +482,8 @@ TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances
                     low = std::min(low, (was * Vec3(p.x(), p.y(), 0)).z());
                     high = std::max(high, (was * Vec3(p.x(), p.y(), 0)).z());
                 }
-                const double z = dice.between(std::max(low, stop.fingers_z_mm), std::min(high, stop.fingers_z_mm + one.what.brake().press->gauge->finger_height_mm));
+                const double top = stop.fingers_z_mm + one.what.brake().press->gauge->finger_height_mm;
+                const double z = dice.between(std::max(low, stop.fingers_z_mm), std::min(high, top));
                 found.push_back(through.y() - normal.z() / normal.y() * (z - through.z()));
             } else {
                 for (std::size_t k = 0; k < ring.size(); ++k) {
