@@ -16,6 +16,7 @@ namespace tinwright {
 namespace {
 
 constexpr double kMeasured_mm = 0.02;
+constexpr Range kBottomingFactor{1, 20};
 
 void takeFrames(const JsonCursor& object, BrakeDraft& draft) {
     const std::optional<JsonCursor> frames = object.get("frames");
@@ -39,6 +40,16 @@ void takeAdapter(const JsonCursor& object, BrakeDraft& draft) {
         if (const std::optional<JsonCursor> profile = adapter->get("profile")) draft.press.adapter = readPolygon(*profile).value_or(Polygon{});
     }
     draft.given.give("adapter", *adapter, adapter->context().issues.size() == before);
+}
+
+void takeBending(const JsonCursor& object, BrakeDraft& draft) {
+    Press& press = draft.press.press;
+    takeField(object, "bending", draft.given, press.mode, [](const JsonCursor& at) -> std::optional<PressMode> {
+        const std::optional<std::size_t> mode = at.choice({"air", "bottoming"});
+        if (!mode) return std::nullopt;
+        return *mode == 0 ? PressMode::kAirBending : PressMode::kBottoming;
+    });
+    takeNumber(object, "bottoming_factor", draft.given, kBottomingFactor, "times the air bend", press.bottoming_factor);
 }
 
 void takeGauge(const JsonCursor& object, BrakeDraft& draft) {
@@ -186,6 +197,7 @@ void finishTools(const BrakeDraft& draft, const Press& press, Brake& brake) {
 void takePressFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
     Press& press = draft.press.press;
     takeNumber(object, "force_kn", draft.given, kForce, "kN", press.force_kn);
+    takeBending(object, draft);
     takeLength(object, "open_height", draft.given, kSize_mm, press.open_height_mm);
     takeLength(object, "stroke", draft.given, kSize_mm, press.stroke_mm);
     takeFrames(object, draft);

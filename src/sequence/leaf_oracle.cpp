@@ -8,8 +8,11 @@
 
 #include <Eigen/Geometry>
 
+#include <tinwright/geometry/box.h>
+
 #include "flange_kinds.h"
 #include "leaf_rest.h"
+#include "stations.h"
 
 namespace tinwright {
 
@@ -73,7 +76,7 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
 }
 
 LeafOracle::LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand)
-    : part_(&part), times_(&shop.times), engine_(part, shop, brake, demand), has_gauge_(brake.isPress() && brake.press->gauge), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
+    : part_(&part), times_(&shop.times), brake_(&brake), engine_(part, shop, brake, demand), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
     setup_ids_.emplace(keyOf(Setup{}), SetupId{0});
     kinds_ = flangeKinds(part);
     facts_of_.resize(2 * part.bends.size());
@@ -185,7 +188,19 @@ bool LeafOracle::share(const std::vector<Standing>& after) {
         const bool known = std::find(shared_.begin(), shared_.end(), setup) != shared_.end();
         if (!known && shared_.size() < before + kMostAdded) shared_.push_back(setup);
     }
+    if (brake_->isPress()) shareStations(after);
     return shared_.size() > before;
+}
+
+/// Between stations there is room for the part to be laid beside the tools of the next.
+void LeafOracle::shareStations(const std::vector<Standing>& after) {
+    std::vector<Setup> setups;
+    for (auto standing = after.rbegin(); standing != after.rend(); ++standing) setups.push_back(setupOf(*standing));  // those of the first order come first
+    const double part_mm = boxOf(part_->blank.outline).sizes().norm();
+    for (const Setup& stations : stationsOf(*brake_, setups, micronCeil(part_mm))) {
+        const SetupId setup = internSetup(stations);
+        if (std::find(shared_.begin(), shared_.end(), setup) == shared_.end()) shared_.push_back(setup);
+    }
 }
 
 /// Measured on ladders, whose groups lie differently in nearly every state: records of groups are what takes the memory.
@@ -244,7 +259,7 @@ std::int64_t LeafOracle::leastPrice_ms(Standing before, Known& known, SetupId se
 std::int64_t LeafOracle::gaugeTime_ms(Known& known) {
     if (known.gauge_ms >= 0) return known.gauge_ms;
     known.gauge_ms = times_->gauge_ms;
-    if (has_gauge_ && known.fresh.answer == StrokeAnswer::kPossible) {
+    if (brake_->isPress() && brake_->press->gauge && known.fresh.answer == StrokeAnswer::kPossible) {
         const std::optional<GaugeStop> stop = engine_.gauge(known.formed, known.stroke, known.fresh).stop;
         known.gauge_ms += stop ? std::min(stop->bends_between * times_->gauge_formed_ms, times_->gauge_sight_ms) : times_->gauge_sight_ms;
     }

@@ -122,6 +122,7 @@ private:
     [[nodiscard]] std::int64_t clearance_um(const Known& known, const StrokeResult& result, std::int64_t& remembered);
     [[nodiscard]] std::size_t handled(SetupId from, SetupId to);
     [[nodiscard]] ForbiddenStroke findWhy(BendMask formed, BendMask bends, std::uint8_t hold);
+    void shareStations(const std::vector<Standing>& after);
     void lay(Known& known);
     [[nodiscard]] static Lie lie(const Eigen::Matrix3d& pose, bool drawn_face_up);
     SetupId internSetup(const Setup& setup);
@@ -130,8 +131,8 @@ private:
 
     const Part* part_;
     const Times* times_;
+    const Brake* brake_;
     FoldEngine engine_;
-    bool has_gauge_;                                 // of a press brake
     bool all_listed_ = true;
     bool never_join_ = true;
     std::vector<BendMask> may_join_;

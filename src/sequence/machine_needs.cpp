@@ -35,9 +35,7 @@ public:
             if (!goes()) wanted.value = best;
         }
         if (isOther(MachineFigure::kPieceWidth)) leavePiecesOut();
-        for (Wanted& wanted : wanted_) {
-            if (wanted.isOther() && wanted.of.figure != MachineFigure::kPieceWidth) takeBack(wanted);
-        }
+        while (takeAllBack()) continue;  // less of one may ask less of another: taller punches ask for more open height
         result_.found = !result_.cut_short;
         return finished();
     }
@@ -45,6 +43,17 @@ public:
 private:
     [[nodiscard]] bool isOther(MachineFigure figure) const {
         return std::any_of(wanted_.begin(), wanted_.end(), [&](const Wanted& wanted) { return wanted.of.figure == figure && wanted.isOther(); });
+    }
+
+    // True when a figure changed. The last pass changes none: from then on each is as near as the others let it be.
+    bool takeAllBack() {
+        bool changed = false;
+        for (Wanted& wanted : wanted_) {
+            const double before = wanted.value;
+            if (wanted.isOther() && wanted.of.figure != MachineFigure::kPieceWidth) takeBack(wanted);
+            changed = changed || wanted.value != before;
+        }
+        return changed;
     }
 
     // Between what the brake has, which does not do, and what does.

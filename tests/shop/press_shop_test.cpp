@@ -78,6 +78,19 @@ TEST_CASE("a press brake reads: punches first, then dies, each in its own file's
     CHECK(veesOf(brake).size() == 2);
 }
 
+TEST_CASE("a press brake makes air bends unless it is said to bottom, and then with a factor of force") {
+    const Brake air = good(read(R"({"tooling": "press"})"));
+    CHECK(air.press->mode == PressMode::kAirBending);
+    CHECK(air.press->bottoming_factor == 5);
+    const Brake bottoming = good(read(R"({"tooling": "press", "bending": "bottoming", "bottoming_factor": 3.5})"));
+    CHECK(bottoming.press->mode == PressMode::kBottoming);
+    CHECK(bottoming.press->bottoming_factor == 3.5);
+    const Result<Shop> wrong = read(R"({"tooling": "press", "bending": "coining", "bottoming_factor": 0.5})");
+    REQUIRE_FALSE(wrong);
+    CHECK(test::textOf(wrong.issues()).find("/brakes/0/bending") != std::string::npos);
+    CHECK(test::textOf(wrong.issues()).find("/brakes/0/bottoming_factor") != std::string::npos);
+}
+
 TEST_CASE("uncertain figures of punches and dies come out under their lists") {
     const std::vector<std::string> all = good(read(R"({"tooling": "press", "force_kn": 320})")).uncertain;
     CHECK(all == std::vector<std::string>{"/frames", "/punches/*/height", "/punches/S4L/horn", "/dies/*/height"});

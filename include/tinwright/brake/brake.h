@@ -99,6 +99,12 @@ struct BackGauge {
     double highest_mm = 0;                ///< and at the most
 };
 
+/// How a press brake makes its bends.
+enum class PressMode {
+    kAirBending,   ///< the sheet lies on the shoulders of the V and under the tip only: the V's opening makes the radius, the stroke the angle
+    kBottoming,    ///< it is pressed into the V: the tip makes the radius, the V's flanks the angle
+};
+
 /// What a press brake has besides punches and dies.
 struct Press {
     Polygon ram;                          ///< what the punches hang on: section, z = 0 at their seat, simple
@@ -108,6 +114,8 @@ struct Press {
     double frames_left_mm = 0;            ///< inside faces of the side frames, in machine x
     double frames_right_mm = 0;
     double force_kn = 0;
+    PressMode mode = PressMode::kAirBending;
+    double bottoming_factor = 5;          ///< kBottoming: force over that of the air bend in the same V. Common practice: 3 to 5
     std::optional<BackGauge> gauge;
     std::optional<Vee> vee;               ///< the one that it is used with (inVee); none: not chosen yet
 };
