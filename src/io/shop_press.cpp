@@ -55,12 +55,17 @@ void takeBending(const JsonCursor& object, BrakeDraft& draft) {
 void takeGauge(const JsonCursor& object, BrakeDraft& draft) {
     takeField(object, "back_gauge", draft.given, draft.press.press.gauge, [](const JsonCursor& at) -> std::optional<std::optional<BackGauge>> {
         const std::size_t before = at.context().issues.size();
-        if (!at.object({"nearest", "furthest", "finger_width"})) return std::nullopt;
-        const BackGauge gauge{needLength_mm(at, "nearest", kSizeOrNone_mm), needLength_mm(at, "furthest", kSize_mm), needLength_mm(at, "finger_width", kSize_mm)};
+        if (!at.object({"nearest", "furthest", "finger_width", "finger_height", "lowest", "highest"})) return std::nullopt;
+        const BackGauge gauge{needLength_mm(at, "nearest", kSizeOrNone_mm),
+                              needLength_mm(at, "furthest", kSize_mm),
+                              needLength_mm(at, "finger_width", kSize_mm),
+                              needLength_mm(at, "finger_height", kSize_mm),
+                              needLength_mm(at, "lowest", kPlace_mm),
+                              needLength_mm(at, "highest", kPlace_mm)};
         if (at.context().issues.size() != before) return std::nullopt;
-        if (gauge.nearest_mm < gauge.furthest_mm) return std::optional(gauge);
-        at.wrong("press.gauge", "a furthest stop behind the nearest one");
-        return std::nullopt;
+        if (gauge.nearest_mm >= gauge.furthest_mm) at.wrong("press.gauge", "a furthest stop behind the nearest one");
+        if (gauge.lowest_mm > gauge.highest_mm) at.wrong("press.gauge-height", "a highest place of the fingers no lower than the lowest one");
+        return at.context().issues.size() == before ? std::optional(std::optional(gauge)) : std::nullopt;
     });
 }
 

@@ -103,8 +103,35 @@ Json tolerances(const ToleranceBox& box) {
             {"bend_angle_deg", degrees(box.bend_angle)}};
 }
 
+const char* touchName(GaugeStop::Touch touch) {
+    switch (touch) {
+        case GaugeStop::Touch::kEdge: return "edge";
+        case GaugeStop::Touch::kFace: return "face";
+        case GaugeStop::Touch::kBend: break;
+    }
+    return "bend";
+}
+
+Json gaugeStop(const Part& part, const GaugeStop& stop) {
+    Json fingers = Json::array();
+    for (const PlacedFinger& finger : stop.fingers) fingers.push_back({{"from_mm", length(finger.from_mm)}, {"to_mm", length(finger.to_mm)}});
+    return {{"distance_mm", length(stop.distance_mm)},
+            {"touch", touchName(stop.touch)},
+            {"panel", part.panel(stop.panel).name},
+            {"edge", textOrNull(stop.edge)},
+            {"flat", stop.isFlat()},
+            {"bends_between", stop.bends_between},
+            {"fingers_z_mm", length(stop.fingers_z_mm)},
+            {"fingers", fingers},
+            {"tolerance_mm", length(stop.tolerance_mm)}};
+}
+
+Json gauge(const Part& part, const FoldStep& step) {
+    return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)}, {"trouble", textOrNull(step.gauge_trouble)}};
+}
+
 Json fold(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
-    return {{"bends", bendNames(part, maskOf(step.bends))},
+    Json json = {{"bends", bendNames(part, maskOf(step.bends))},
             {"held", panelNames(part, step.held)},
             {"face_up", step.drawn_face_up ? "drawn" : "back"},
             {"turn_deg", rounded(step.turn_deg, 1000.0)},
@@ -129,6 +156,8 @@ Json fold(const Part& part, const Brake& brake, BendMask formed_before, const Fo
             {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
             {"tolerances", holding(step.over_tolerances)},
             {"overhang_mm", length(step.overhang_mm)}};
+    if (brake.isPress()) json["gauge"] = gauge(part, step);
+    return json;
 }
 
 Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index) {

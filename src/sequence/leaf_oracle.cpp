@@ -117,7 +117,7 @@ const FoldMove& LeafOracle::answered(BendMask formed, std::size_t index) {
     if (move.handle != kUnasked) return move;
     move.handle = static_cast<std::uint32_t>(known_.size());
     const Stroke stroke = strokeOf(move);
-    known_.push_back({formed, stroke, engine_.check(formed, stroke), 0, -1, 0, 0});
+    known_.push_back({formed, stroke, engine_.check(formed, stroke), 0, -1, -1, 0, 0});
     known_.back().setup = internSetup(known_.back().fresh.setup);
     move.answer = answerOf(known_.back().fresh.answer);
     return move;
@@ -249,10 +249,21 @@ std::optional<LeafOracle::Choice> LeafOracle::keptChoice(Standing before, const 
 }
 
 /// Without asking whether it does, and how part and bars come out.
-std::int64_t LeafOracle::leastPrice_ms(Standing before, const Known& known, SetupId setup) {
+std::int64_t LeafOracle::leastPrice_ms(Standing before, Known& known, SetupId setup) {
     const Handling how = handlingOf(before, known);
-    return times_->fold_ms + times_->gauge_ms + (how.turned ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
+    return times_->fold_ms + gaugeTime_ms(known) + (how.turned ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
            static_cast<std::int64_t>(handled(stands_[before].setup, setup)) * times_->piece_ms;
+}
+
+/// On a press brake it is set by its back gauge: from the flat sheet's edge where there is one to be had (common practice: from an unbent edge).
+std::int64_t LeafOracle::gaugeTime_ms(Known& known) {
+    if (known.gauge_ms >= 0) return known.gauge_ms;
+    known.gauge_ms = times_->gauge_ms;
+    if (brake_->isPress() && brake_->press->gauge && known.fresh.answer == StrokeAnswer::kPossible) {
+        const std::optional<GaugeStop> stop = engine_.gauge(known.formed, known.stroke, known.fresh).stop;
+        known.gauge_ms += stop ? std::min(stop->bends_between * times_->gauge_formed_ms, times_->gauge_sight_ms) : times_->gauge_sight_ms;
+    }
+    return known.gauge_ms;
 }
 
 LeafOracle::Choice LeafOracle::choose(Standing before, const FoldMove& move, std::int64_t most_ms) {
@@ -284,7 +295,7 @@ std::int64_t LeafOracle::clearance_um(const Known& known, const StrokeResult& re
     return remembered;
 }
 
-StepCost LeafOracle::price(Standing before, const Known& known, const StrokeResult& result, SetupId setup) {
+StepCost LeafOracle::price(Standing before, Known& known, const StrokeResult& result, SetupId setup) {
     StepCost cost;
     cost.time_ms = leastPrice_ms(before, known, setup);
     if (setups_[stands_[before].setup].leaf_face != result.setup.leaf_face) cost.time_ms += times_->leaf_face_ms;

@@ -94,6 +94,9 @@ struct BackGauge {
     double nearest_mm = 0;                ///< from the bend line to the stop, at the least
     double furthest_mm = 0;
     double finger_width_mm = 0;           ///< along the machine
+    double finger_height_mm = 0;          ///< of the face that the sheet lies against
+    double lowest_mm = 0;                 ///< underside of the fingers over the dies' seat (negative: under it), at the least
+    double highest_mm = 0;                ///< and at the most
 };
 
 /// How a press brake makes its bends.
@@ -169,6 +172,8 @@ struct Limits {
 struct Times {
     long long fold_ms = 20'000;           ///< one stroke: clamp, swing, return
     long long gauge_ms = 15'000;          ///< set the sight line under the nose, per fold
+    long long gauge_formed_ms = 5'000;    ///< press brakes, extra for each formed bend between what lies against the back gauge and the bend
+    long long gauge_sight_ms = 30'000;    ///< press brakes with a back gauge, extra when nothing lies against it: scribe a sight line and set by it
     long long piece_ms = 20'000;          ///< put in or take out one bar
     long long leaf_face_ms = 60'000;      ///< change the leaf's face
     long long turn_ms = 8'000;            ///< turn the part in the plane of the bed

@@ -116,6 +116,9 @@ public:
     /// Whether a possible stroke holds over the shop's tolerances with the bars and the place that the result has.
     [[nodiscard]] Holding holding(BendMask formed, const Stroke& stroke, const StrokeResult& result);
 
+    /// Of a possible stroke on a press brake: where its back gauge stands, or why nowhere.
+    [[nodiscard]] GaugeChoice gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result);
+
     /// Everything for the bench, but turns, flips and what changed since the fold before.
     [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result);
 
