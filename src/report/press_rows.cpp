@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "ordinates.h"
+#include "text_width.h"
 
 namespace tinwright::report {
 namespace {
@@ -83,10 +84,23 @@ void PressRows::row(Drawing& drawing, const PaperView& paper, ToolRow row, doubl
         if (bar.row != row) continue;
         const std::vector<Vec2> ring = outline(piece, bar, paper, top_mm, height);
         drawing.polygon(ring, Pen::kMedium, Fill::kTint);
-        const Box box = boxAround(ring);
-        const Vec2 middle(std::clamp(0.5 * (box.least.x() + box.most.x()), 8.0, drawing.size().x() - 8.0), 0.5 * (box.least.y() + box.most.y()));
-        drawing.label(bar.id, middle, Vec2::Zero(), true, -2.0);
+        name(drawing, bar, ring);
     }
+    const std::vector<double> all = ends(row);
+    if (!all.empty()) drawing.label(row == ToolRow::kUpper ? "punches" : "dies", {paper(Vec2(all.front(), 0)).x(), top_mm + 0.5 * height}, Vec2(-1, 0));
+}
+
+/// Inside, where it fits.
+void PressRows::name(Drawing& drawing, const Bar& bar, const std::vector<Vec2>& ring) {
+    const Box all = boxAround(ring);
+    std::vector<Vec2> top;  // of the body, beside a horn
+    std::copy_if(ring.begin(), ring.end(), std::back_inserter(top), [&](const Vec2& corner) { return corner.y() == all.least.y(); });
+    const double left = std::max(boxAround(top).least.x(), 1.0);
+    const double right = std::min(boxAround(top).most.x(), drawing.size().x() - 1);
+    const double width = textWidth_mm(bar.id);
+    const double foot = all.most.y() - 1.0;
+    if (width + 1 < right - left) return drawing.text(bar.id, {0.5 * (left + right - width), foot});
+    drawing.label(bar.id, {0.5 * (left + right), foot - 0.5 * labelHeight_mm()}, Vec2::Zero());
 }
 
 void PressRows::figures(Drawing& drawing, const PaperView& paper, const std::vector<double>& ends_mm, bool over, const Box& around) const {

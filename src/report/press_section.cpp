@@ -9,6 +9,7 @@
 #include "paper_view.h"
 #include "piece_outline.h"
 #include "press_tools.h"
+#include "text_width.h"
 #include "words.h"
 
 namespace tinwright::report {
@@ -38,28 +39,23 @@ public:
     }
 
     void tools() {
-        for (const PressTool& tool : pressTools(view_, scene_.punchDown_mm(drawn_))) {
-            const bool is_cut = tool.from_mm <= view_.cut_x_mm && tool.to_mm >= view_.cut_x_mm;
-            const bool is_piece = tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
+        const std::vector<PressTool> tools = pressTools(view_, scene_.punchDown_mm(drawn_));
+        for (const PressTool& tool : tools) {
             if (tool.section.size() < 3) continue;
-            if (!is_cut) {
-                if (tool.kind == PressTool::Kind::kFrame) behind(tool);
-                continue;
+            if (isCut(tool)) {
+                cut(tool);
+            } else if (tool.kind == PressTool::Kind::kFrame || isNextToCut(tool, tools)) {
+                drawing_.polygon(paper_(tool.section), Pen::kThin, Fill::kNone);
+                name(tool.section, tool.name);
             }
-            for (const Slab& slab : tool.slabs) {
-                const Polygon piece = cutAcross(slab, view_.cut_x_mm);
-                if (piece.size() >= 3) fill(piece, is_piece ? Fill::kCross : Fill::kHatch);
-            }
-            drawing_.polygon(paper_(tool.section), Pen::kOutline, Fill::kNone);
-            name(tool.section, tool.name);
         }
     }
 
     void part() {
         pieces(seenAlong(bent_), Pen::kThin, Fill::kNone);
         for (const bool moving : {true, false}) pieces(cutAcross(bent_, moving, view_.cut_x_mm), Pen::kOutline, Fill::kSolid);
-        nameSide(true, "in front: ");
-        nameSide(false, "at the back: ");
+        nameSide(true, "front: ");
+        nameSide(false, "back: ");
     }
 
     void flatBefore() { ghost(flat_, Pen::kHidden); }
@@ -68,8 +64,7 @@ public:
     void alsoAt(Angle angle) {
         ghost(scene_.at(angle), Pen::kGhost);
         for (const PressTool& tool : pressTools(view_, scene_.punchDown_mm(angle))) {
-            const bool is_cut = tool.from_mm <= view_.cut_x_mm && tool.to_mm >= view_.cut_x_mm;
-            if (is_cut && tool.comesDown()) drawing_.polygon(paper_(tool.section), Pen::kGhost, Fill::kNone);
+            if (isCut(tool) && tool.comesDown()) drawing_.polygon(paper_(tool.section), Pen::kGhost, Fill::kNone);
         }
     }
 
@@ -81,7 +76,7 @@ public:
     /// The way of both sides, with the angle at the front's arrow.
     void rise(const std::string& words) {
         for (const double side : {-1.0, 1.0}) {
-            const double radius = 0.8 * flatReach(side);
+            const double radius = 0.7 * flatReach(side);
             std::vector<Vec2> way;
             for (double deg = 0; deg < drawn_.deg(); deg += kAngleStep_deg) way.push_back(paper_(onWay(side, radius, Angle::degrees(deg))));
             way.push_back(paper_(onWay(side, radius, drawn_)));
@@ -92,9 +87,13 @@ public:
         }
     }
 
+    /// At which side it is, under the sheet.
     void backGauge() {
-        const double level = paper_(Vec2(0, 0)).y();
-        drawing_.label("back gauge", {kWidth_mm - kBorder_mm - 1, level}, Vec2(-1, 1).normalized());
+        const double right = kWidth_mm - kBorder_mm - 1;
+        const double foot = std::min(paper_(Vec2(0, 0)).y() + 1 + labelHeight_mm(), kHeight_mm - 4);
+        const double left = right - textWidth_mm("back gauge");
+        drawing_.text("back gauge", {left, foot});
+        drawing_.arrow({left, foot + 1.2}, {right, foot + 1.2}, Pen::kOutline);
     }
 
     void mark(const std::string& words) {
@@ -112,6 +111,26 @@ public:
     }
 
 private:
+    [[nodiscard]] double fromCut_mm(const PressTool& tool) const { return std::max(tool.from_mm - view_.cut_x_mm, view_.cut_x_mm - tool.to_mm); }
+    [[nodiscard]] bool isCut(const PressTool& tool) const { return fromCut_mm(tool) <= 0; }
+
+    /// Of a row with none where it is cut, the piece that is seen there.
+    [[nodiscard]] bool isNextToCut(const PressTool& tool, const std::vector<PressTool>& tools) const {
+        return std::none_of(tools.begin(), tools.end(), [&](const PressTool& other) {
+            return other.kind == tool.kind && (fromCut_mm(other) < fromCut_mm(tool) || (fromCut_mm(other) == fromCut_mm(tool) && &other < &tool));
+        });
+    }
+
+    void cut(const PressTool& tool) {
+        const bool is_piece = tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
+        for (const Slab& slab : tool.slabs) {
+            const Polygon piece = cutAcross(slab, view_.cut_x_mm);
+            if (piece.size() >= 3) fill(piece, is_piece ? Fill::kCross : Fill::kHatch);
+        }
+        drawing_.polygon(paper_(tool.section), Pen::kOutline, Fill::kNone);
+        name(tool.section, tool.name);
+    }
+
     /// Where a place of the sheet, so far from the bend line, gets to.
     [[nodiscard]] Vec2 onWay(double side, double radius_mm, Angle angle) const {
         const SinCos half = sinCos(Angle::radians(0.5 * angle.rad()));
@@ -167,12 +186,6 @@ private:
         if (least.x() < most.x() && least.y() < most.y()) drawing_.label(words, 0.5 * (least + most), Vec2::Zero(), false);
     }
 
-    /// What is not cut, but in the way of a wide part.
-    void behind(const PressTool& tool) {
-        drawing_.polygon(paper_(tool.section), Pen::kThin, Fill::kNone);
-        name(tool.section, tool.name);
-    }
-
     void ghost(const std::vector<PartBody>& bodies, Pen pen) {
         for (const bool moving : {true, false}) pieces(cutAcross(bodies, moving, view_.cut_x_mm), pen, Fill::kNone);
     }
@@ -191,7 +204,7 @@ private:
         const Bend& bend = scene_.part().bend(scene_.fold().bends.front());
         const PanelId panel = scene_.movingPanel(bend.parent) == moving ? bend.parent : bend.child;
         const double side = moving ? -1 : 1;
-        drawing_.label(before + scene_.part().panel(panel).name, paper_(onWay(side, 0.55 * flatReach(side), drawn_)), Vec2(side, 0.5).normalized(), false);
+        drawing_.label(before + scene_.part().panel(panel).name, paper_(onWay(side, 0.9 * flatReach(side), drawn_)), Vec2(side, 0.3).normalized(), false);
     }
 
     const FoldView& view_;

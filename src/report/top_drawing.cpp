@@ -20,7 +20,7 @@ constexpr double kWidth_mm = 91;
 constexpr double kPart_mm = 58;      // of paper for the part and the head
 constexpr double kHead_mm = 5;
 constexpr double kFoot_mm = 22;      // figures of the bars, and the operator
-constexpr double kCutRoom_mm = 5;    // of the mark where the section is taken, under the part
+constexpr double kCutRoom_mm = 9;    // of the mark where the section is taken, under the part
 constexpr double kBeyond_mm = 40;     // of bars past the part
 constexpr double kNearEnd_mm = 60;   // an end of the machine nearer than that is shown
 
@@ -135,7 +135,7 @@ public:
         const Bend& bend = view_.scene.part().bend(view_.scene.fold().bends.front());
         for (const PanelId panel : {bend.parent, bend.child}) {
             const bool moving = view_.scene.movingPanel(panel);
-            const char* const what = is_press_ ? (moving ? "in front: " : "at the back: ") : (moving ? "swings: " : "held: ");
+            const char* const what = is_press_ ? (moving ? "front: " : "back: ") : (moving ? "swings: " : "held: ");
             drawing_.label(what + view_.scene.part().panel(panel).name, middleOf(panel), Vec2(0, moving ? 1 : -1));
         }
     }
@@ -170,7 +170,11 @@ public:
             drawing_.line({x, from}, {x, to}, Pen::kMedium);
             drawing_.line({x, from}, {x - 4, from}, Pen::kOutline);
             drawing_.arrowHead({x - 4, from}, Vec2(-1, 0));
-            drawing_.label("A", {x + 1, from}, Vec2(1, 0), true);
+            if (is_press_) {
+                drawing_.text("A", {x + 1, from + 0.5 * labelHeight_mm()}, true);  // the rows leave little room to look for
+            } else {
+                drawing_.label("A", {x + 1, from}, Vec2(1, 0), true);
+            }
         }
     }
 
