@@ -69,10 +69,11 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
 }
 
 /// How bars and part go in and come out, side by side under the rest.
-std::string ways(const FoldWords& words) {
+std::string ways(const FoldWords& words, bool is_press) {
+    const std::string plain = is_press ? " the part simply comes out in front" : " bars and part simply lift away";
     std::string in;
     if (!words.way_in.empty()) in = wrap("div", element("b", "Way in:") + list(words.way_in, "ol"), "way");
-    const std::string out = words.way_out.empty() ? element("b", "Way out:") + " bars and part simply lift away" : element("b", "Way out:") + list(words.way_out, "ol");
+    const std::string out = words.way_out.empty() ? element("b", "Way out:") + plain : element("b", "Way out:") + list(words.way_out, "ol");
     return wrap("div", in + wrap("div", out, "way"), "pics");
 }
 
@@ -108,7 +109,7 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
     const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
     return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
-                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words), "card");
+                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words, work.brake.isPress()), "card");
 }
 
 }  // namespace tinwright::report

@@ -77,6 +77,17 @@ private:
     std::vector<PressTool> tools_;
 };
 
+/// The section that comes first in the shop, as wide as there is.
+std::optional<BarId> firstWidest(const std::vector<Bar>& kinds, ToolRow row) {
+    std::optional<BarId> widest;
+    for (std::size_t i = 0; i < kinds.size(); ++i) {
+        if (kinds[i].row != row || kinds[i].count <= 0) continue;
+        const bool wider = widest && sameSection(kinds[i], kinds[widest->index()]) && kinds[i].width_mm > kinds[widest->index()].width_mm;
+        if (!widest || wider) widest = idAt<BarId>(i);
+    }
+    return widest;
+}
+
 }  // namespace
 
 double tipHeight_mm(const FoldScene& scene, double down_mm) { return scene.thickness_mm() - down_mm; }
@@ -92,11 +103,7 @@ std::vector<PlacedBar> likelyPieces(const FoldScene& scene, std::optional<BarId>
     const std::vector<Bar>& kinds = scene.brake().bars;
     std::vector<PlacedBar> pieces;
     for (const ToolRow row : {ToolRow::kDie, ToolRow::kUpper}) {
-        std::optional<BarId> kind;
-        if (met && kinds[met->index()].row == row) kind = met;
-        for (std::size_t i = 0; i < kinds.size() && !kind; ++i) {
-            if (kinds[i].row == row && kinds[i].count > 0) kind = idAt<BarId>(i);
-        }
+        const std::optional<BarId> kind = met && kinds[met->index()].row == row ? met : firstWidest(kinds, row);
         if (!kind) continue;
         const double middle = 0.5 * scene.length_mm();
         const double half = 0.5 * std::min(kinds[kind->index()].width_mm, std::max(1.0, scene.length_mm()));

@@ -20,7 +20,7 @@ constexpr double kWidth_mm = 91;
 constexpr double kPart_mm = 58;      // of paper for the part and the head
 constexpr double kHead_mm = 5;
 constexpr double kFoot_mm = 22;      // figures of the bars, and the operator
-constexpr double kCutRoom_mm = 9;    // of the mark where the section is taken, under the part
+constexpr double kCutRoom_mm = 9;    // of the mark where the section is taken, over and under the part
 constexpr double kBeyond_mm = 40;     // of bars past the part
 constexpr double kNearEnd_mm = 60;   // an end of the machine nearer than that is shown
 
@@ -48,7 +48,7 @@ public:
         machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake().length_mm - view.part_x_mm, 0)};
         if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm) window.least.x() = std::min(window.least.x(), machine_.least.x());
         if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm) window.most.x() = std::max(window.most.x(), machine_.most.x());
-        frame_ = {Vec2(4, kHead_mm + 5), Vec2(kWidth_mm - 4, kPart_mm)};
+        frame_ = {Vec2(4, kHead_mm + (is_press_ ? kCutRoom_mm : 5)), Vec2(kWidth_mm - 4, kPart_mm)};
         const double scale = usualScale(window.size(), frame_.size());
         paper_ = centredView(window, frame_, scale);
         drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, kPart_mm + foot_mm)});
