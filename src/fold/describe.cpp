@@ -111,7 +111,9 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
     clearance.gap_mm = std::max(0.0, std::floor(nearest.gap_mm * 1000) / 1000);  // still a lower bound
     if (nearest.use == nullptr) return clearance;
     const Machine& machine = engine.table.machine();
-    clearance.at_deg = Angle::radians(nearest.at_rad).deg();
+    // A side of a press brake moves by half of what is bent, against tools; between both sides all of it is counted.
+    const bool by_half = machine.isPress() && nearest.other == nullptr;
+    clearance.at_deg = Angle::radians(by_half ? 2 * nearest.at_rad : nearest.at_rad).deg();
     clearance.between[0] = engine.groupName(nearest.use->record);
     if (nearest.other != nullptr) {
         clearance.between[1] = engine.groupName(nearest.other->record);

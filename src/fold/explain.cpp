@@ -158,7 +158,9 @@ private:
             first = angle;
             depth = use_depth;
         }
-        if (worst != nullptr) reasons_.push_back(hit(*worst, name, Angle::radians(first).deg(), depth));
+        // On a press brake a side moves by half of what is bent.
+        const double bent = engine_.table.machine().isPress() ? 2 * first : first;
+        if (worst != nullptr) reasons_.push_back(hit(*worst, name, Angle::radians(bent).deg(), depth));
     }
 
     // A contact that leaves no bar over the middle of any stretch of bend.

@@ -6,10 +6,10 @@
 #include <vector>
 
 #include <tinwright/brake/brake.h>
+#include <tinwright/fold/vee_bearing.h>
 #include <tinwright/geometry/interval_set.h>
 
 #include "shadow.h"
-#include "vee_bearing.h"
 
 namespace tinwright {
 

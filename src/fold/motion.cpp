@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "vee_bearing.h"
+#include <tinwright/fold/vee_bearing.h>
 
 namespace tinwright {
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "vee_bearing.h"
+#include <tinwright/fold/vee_bearing.h>
 
 #include <cmath>
 #include <numbers>

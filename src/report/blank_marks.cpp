@@ -29,6 +29,14 @@ bool parentHeld(const FoldStep& step, const Bend& bend) {
     return std::find(step.held.begin(), step.held.end(), bend.parent) != step.held.end();
 }
 
+/// The edge that the fold is set from.
+void addEdge(BendMark& mark, const Part& part, const FoldStep& step) {
+    mark.edge = step.sight_from_edge;
+    for (const NamedEdge& edge : part.edges) {
+        if (edge.name == mark.edge) mark.line_mm = distanceFrom(edge, part.bend(mark.bend).origin);
+    }
+}
+
 void addSight(BendMark& mark, const Part& part, const Brake& brake, const FoldStep& step) {
     const Bend& bend = part.bend(mark.bend);
     // Under the nose: one nose radius from the held side's tangent line into the strip (src/fold/NOTES.md, Frames).
@@ -37,11 +45,7 @@ void addSight(BendMark& mark, const Part& part, const Brake& brake, const FoldSt
     mark.has_sight = true;
     mark.sight_from = mark.from + shift;
     mark.sight_to = mark.to + shift;
-    mark.edge = step.sight_from_edge;
     mark.sight_mm = step.sight_mm;
-    for (const NamedEdge& edge : part.edges) {
-        if (edge.name == mark.edge) mark.line_mm = distanceFrom(edge, bend.origin);
-    }
 }
 
 /// Without a fold: the nearest edge that runs along the bend.
@@ -79,9 +83,10 @@ std::vector<BendMark> bendMarks(const Part& part, const Brake& brake, const Plan
             const FoldStep& step = plan->folds[f];
             if (std::find(step.bends.begin(), step.bends.end(), mark.bend) == step.bends.end()) continue;
             mark.fold = f + 1;
-            addSight(mark, part, brake, step);
+            addEdge(mark, part, step);
+            if (!brake.isPress()) addSight(mark, part, brake, step);
         }
-        if (!mark.has_sight) addNearestEdge(mark, part);
+        if (!mark.has_sight && mark.edge.empty()) addNearestEdge(mark, part);
         marks.push_back(std::move(mark));
     }
     std::stable_sort(marks.begin(), marks.end(), [](const BendMark& a, const BendMark& b) { return a.fold - 1 < b.fold - 1; });  // 0 wraps to last

@@ -17,19 +17,23 @@
 namespace tinwright::report {
 namespace {
 
-std::string bendRow(const Part& part, const BendMark& mark) {
+std::string bendRow(const Part& part, const BendMark& mark, bool with_sight) {
     const Bend& bend = part.bend(mark.bend);
     const bool measured = !mark.edge.empty();
-    return row(mark.fold == 0 ? "-" : std::to_string(mark.fold),
-               {bend.name, degrees(bend.angle.deg()) + (bend.up ? " up" : " down"), measured ? millimetres(mark.line_mm) : "-",
-                measured && mark.has_sight ? millimetres(mark.sight_mm) : "-", measured ? mark.edge : "none runs along it", bend.up ? "drawn" : "other"});
+    std::vector<std::string> cells{bend.name, degrees(bend.angle.deg()) + (bend.up ? " up" : " down"), measured ? millimetres(mark.line_mm) : "-"};
+    if (with_sight) cells.push_back(measured && mark.has_sight ? millimetres(mark.sight_mm) : "-");
+    cells.insert(cells.end(), {measured ? mark.edge : "none runs along it", bend.up ? "drawn" : "other"});
+    return row(mark.fold == 0 ? "-" : std::to_string(mark.fold), cells);
 }
 
-std::string bendTable(const Part& part, const std::vector<BendMark>& marks) {
+std::string bendTable(const Part& part, const std::vector<BendMark>& marks, bool with_sight) {
+    std::vector<const char*> names{"Fold", "Bend", "Angle", "Bend line"};
+    if (with_sight) names.push_back("Sight line");
+    names.insert(names.end(), {"mm from edge", "Mark on face"});
     std::string head;
-    for (const char* name : {"Fold", "Bend", "Angle", "Bend line", "Sight line", "mm from edge", "Mark on face"}) head += element("th", name);
+    for (const char* name : names) head += element("th", name);
     std::string rows = wrap("tr", head);
-    for (const BendMark& mark : marks) rows += bendRow(part, mark);
+    for (const BendMark& mark : marks) rows += bendRow(part, mark, with_sight);
     return wrap("div", wrap("table", rows), "scroll");
 }
 
@@ -88,15 +92,17 @@ std::string blankSection(const SheetWork& work, const Plan* plan) {
     std::string text = element("h3", "Blank, seen from the drawn face");
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");
-    text += element("p", "Thick: edge as cut. Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. "
+    const bool is_press = work.brake.isPress();
+    const std::string lines = is_press ? "Chain: bend line, where the punch comes down. " : "Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. ";
+    text += element("p", "Thick: edge as cut. " + lines +
                          "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
                              std::string(weak.empty() ? "" : " Dotted: where a check finds the sheet weak; no line to cut or mark."));
     text = wrap("div", text, "keep");
-    if (needsOtherFace(work.part())) {
+    if (!is_press && needsOtherFace(work.part())) {
         const Drawing other = otherFaceDrawing(work.part(), marks);
         text += wrap("div", element("h3", "Other face: sight lines of the bends that fold down") + wrap("div", work.keep("blank-other-face", other), "wide"), "keep");
     }
-    return text + wrap("div", bendTable(work.part(), marks), "keep") + wrap("div", allowanceTable(work.part()), "keep");
+    return text + wrap("div", bendTable(work.part(), marks, !is_press), "keep") + wrap("div", allowanceTable(work.part()), "keep");
 }
 
 }  // namespace tinwright::report

@@ -9,13 +9,14 @@
 namespace tinwright::report {
 namespace {
 
-std::string filmText(Film film) {
+std::string filmText(Film film, bool is_press) {
+    const std::string where = is_press ? "peeled where punch and die bear" : "peeled where bar, bed and leaf bear";
     switch (film) {
-        case Film::kUnsaid: return "Film, if there is any, peeled where bar, bed and leaf bear";
+        case Film::kUnsaid: return "Film, if there is any, " + where;
         case Film::kNone: return {};
-        case Film::kDrawnFace: return "Film on the drawn face peeled where bar, bed and leaf bear";
-        case Film::kBackFace: return "Film on the face that is not drawn peeled where bar, bed and leaf bear";
-        case Film::kBothFaces: return "Film on both faces peeled where bar, bed and leaf bear";
+        case Film::kDrawnFace: return "Film on the drawn face " + where;
+        case Film::kBackFace: return "Film on the face that is not drawn " + where;
+        case Film::kBothFaces: return "Film on both faces " + where;
     }
     return {};
 }
@@ -29,9 +30,10 @@ std::string grainText(const Part& part) {
 
 std::string checklist(const SheetWork& work) {
     const Part& part = work.part();
-    std::vector<std::string> lines{fmt::format("Sheet measured: {:.4g} mm is what the blank was drawn for", part.thickness_mm), filmText(part.film), grainText(part),
+    const bool is_press = work.brake.isPress();
+    std::vector<std::string> lines{fmt::format("Sheet measured: {:.4g} mm is what the blank was drawn for", part.thickness_mm), filmText(part.film, is_press), grainText(part),
                                    "Edges and holes deburred, nicks filed out where a bend runs into an edge",
-                                   "Sight lines marked with a pen, the drawn face marked as such",
+                                   is_press ? "Bend lines that no stop sets marked with a pen, the drawn face marked as such" : "Sight lines marked with a pen, the drawn face marked as such",
                                    "Test strip of this sheet folded, legs and angle written down below"};
     std::string items;
     for (const std::string& line : lines) {

@@ -24,7 +24,7 @@ std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldP
     const Drawing arrows = handlingDrawing(step);
     if (place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
     const bool stay = barsStay(step, place);
-    text += element("span", stay ? "same bars at the same places" : barChange(work, step, place), stay ? "" : "big");
+    text += element("span", stay ? (work.brake.isPress() ? "same punches and dies at the same places" : "same bars at the same places") : barChange(work, step, place), stay ? "" : "big");
     return wrap("div", text, "first");
 }
 
@@ -58,9 +58,9 @@ std::string clearanceNote(const FoldView& view, const SheetWork& work, const Fol
 }
 
 std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words, const FoldView& view) {
-    std::string rows = row("Sight line", {words.sight}) + row("Bars", {words.bars});
+    std::string rows = row("Sight line", {words.sight}) + row(work.brake.isPress() ? "Tools" : "Bars", {words.bars});
     if (!words.stand.empty()) rows += row("Overhang", {words.stand});
-    rows += wrap("tr", element("th", "Swing") + element("td", words.swing, "big"));
+    rows += wrap("tr", element("th", work.brake.isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
     rows += row("Tolerances", {words.tolerances});
     const std::string sizes = sizesText(work, step, place);
@@ -69,10 +69,11 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
 }
 
 /// How bars and part go in and come out, side by side under the rest.
-std::string ways(const FoldWords& words) {
+std::string ways(const FoldWords& words, bool is_press) {
+    const std::string plain = is_press ? " the part simply comes out in front" : " bars and part simply lift away";
     std::string in;
     if (!words.way_in.empty()) in = wrap("div", element("b", "Way in:") + list(words.way_in, "ol"), "way");
-    const std::string out = words.way_out.empty() ? element("b", "Way out:") + " bars and part simply lift away" : element("b", "Way out:") + list(words.way_out, "ol");
+    const std::string out = words.way_out.empty() ? element("b", "Way out:") + plain : element("b", "Way out:") + list(words.way_out, "ol");
     return wrap("div", in + wrap("div", out, "way"), "pics");
 }
 
@@ -104,11 +105,11 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     const std::string name = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(work.part(), step.bends));
     const std::string file = fmt::format("fold-{:02}-", place.number);
     std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
-    pictures += work.keep(file + "bars", topDrawing(view, datum, name + ", bars from above"));
+    pictures += work.keep(file + "bars", topDrawing(view, datum, name + (work.brake.isPress() ? ", punches and dies from above" : ", bars from above")));
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
     const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
     return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
-                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words), "card");
+                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words, work.brake.isPress()), "card");
 }
 
 }  // namespace tinwright::report

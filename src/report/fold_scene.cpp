@@ -12,8 +12,9 @@ namespace {
 
 Vec3 lift(const Vec2& point, double z = 0) { return {point.x(), point.y(), z}; }
 
-/// The frame of a fold from the blank, with the held side's tangent line under the nose (src/fold/NOTES.md, Frames).
-Rigid foldFromBlank(const Bend& bend, Hold hold, double thickness_mm, double nose_radius_mm) {
+/// The frame of a fold from the blank (src/fold/NOTES.md, Frames): the held side's tangent line under the nose, or the middle of the strip under the
+/// punch's tip.
+Rigid foldFromBlank(const Bend& bend, Hold hold, double thickness_mm, const Brake& brake) {
     const Vec2 back = hold == Hold::kParent ? Vec2(-bend.toward_child) : bend.toward_child;
     const Vec3 y = lift(back);
     const Vec3 z = bend.up ? Vec3(0, 0, 1) : Vec3(0, 0, -1);
@@ -21,8 +22,9 @@ Rigid foldFromBlank(const Bend& bend, Hold hold, double thickness_mm, double nos
     pose.linear().row(0) = y.cross(z).transpose();
     pose.linear().row(1) = y.transpose();
     pose.linear().row(2) = z.transpose();
-    const Vec3 tangent = lift(bend.origin + 0.5 * bend.allowance_mm * back, bend.up ? 0 : thickness_mm);
-    pose.translation() = Vec3(0, nose_radius_mm, 0) - pose.linear() * tangent;
+    const double from_middle = brake.isPress() ? 0.0 : 0.5 * bend.allowance_mm;
+    const Vec3 under_nose = lift(bend.origin + from_middle * back, bend.up ? 0 : thickness_mm);
+    pose.translation() = Vec3(0, brake.isPress() ? 0.0 : brake.nose_radius_mm, 0) - pose.linear() * under_nose;
     return pose;
 }
 
@@ -44,6 +46,26 @@ Vec2 turnedUp(const Vec2& p, Angle angle) {
 Polygon shifted(Polygon ring, const Vec2& by) {
     for (Vec2& point : ring) point += by;
     return ring;
+}
+
+/// Front and back exchanged.
+Rigid mirrored(const Rigid& pose) {
+    const Vec3 mirror(1, -1, 1);
+    Rigid other = Rigid::Identity();
+    other.linear() = mirror.asDiagonal() * pose.linear() * mirror.asDiagonal();
+    other.translation() = mirror.cwiseProduct(pose.translation());
+    return other;
+}
+
+/// What of a section lies between two heights, as convex pieces.
+std::vector<Polygon> piecesBetween(const Polygon& profile, double least_mm, double most_mm) {
+    constexpr double kAll_mm = 1e5;
+    std::vector<Polygon> pieces;
+    for (const Region& region : intersection({profile, {}}, {Vec2(-kAll_mm, least_mm), Vec2(kAll_mm, least_mm), Vec2(kAll_mm, most_mm), Vec2(-kAll_mm, most_mm)})) {
+        const std::vector<Polygon> convex = convexPieces(region);
+        pieces.insert(pieces.end(), convex.begin(), convex.end());
+    }
+    return pieces;
 }
 
 }  // namespace
@@ -77,11 +99,29 @@ ToolShapes::ToolShapes(const Brake& machine) : brake(machine) {
         bar_pieces.push_back(as_before ? bar_pieces.back() : profile.empty() ? std::vector<Polygon>{} : convexPieces({profile, {}}));
     }
     if (!brake.bed.empty()) bed_pieces = convexPieces({brake.bed, {}});
+    if (brake.isPress() && !brake.press->ram.empty()) ram_pieces = convexPieces({brake.press->ram, {}});
+    constexpr double kFar_mm = 1e5;
+    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
+        const Bar& bar = brake.bars[i];
+        if (!bar.horn || bar.profile.empty()) continue;
+        horned_[i] = {piecesBetween(bar.profile, -kFar_mm, bar.horn->height_mm), piecesBetween(bar.profile, bar.horn->height_mm, kFar_mm)};
+    }
+}
+
+std::vector<Slab> ToolShapes::piece(BarId bar, const Vec2& by, double from_mm, double to_mm) const {
+    const auto cut = horned_.find(bar.index());
+    if (cut == horned_.end()) return extruded(bar_pieces[bar.index()], by, from_mm, to_mm);
+    const Horn& horn = *brake.bars[bar.index()].horn;
+    std::vector<Slab> slabs = extruded(cut->second.horn, by, from_mm, to_mm);
+    const std::vector<Slab> body = extruded(cut->second.over_horn, by, from_mm + (horn.at_left ? horn.reach_mm : 0), to_mm - (horn.at_left ? 0 : horn.reach_mm));
+    slabs.insert(slabs.end(), body.begin(), body.end());
+    return slabs;
 }
 
 FoldScene::FoldScene(const PartShapes& shapes, const Brake& brake, FoldCase fold)
     : shapes_(shapes), brake_(brake), fold_(std::move(fold)), moving_(shapes.part.panels.size(), false) {
     std::sort(fold_.bends.begin() + (fold_.bends.empty() ? 0 : 1), fold_.bends.end());
+    if (brake.isPress() && brake.press->vee) bearing_.emplace(*brake.press->vee, thickness_mm() + brake.nose_radius_mm);
     findSides();
     findFrame();
 }
@@ -103,7 +143,7 @@ void FoldScene::findFrame() {
     const Bend& first = part().bend(fold_.bends.front());
     const PanelId held = fold_.hold == Hold::kParent ? first.parent : first.child;
     poses_ = baseFromPanels(part(), fold_.formed, brake_.nose_radius_mm);
-    Rigid fold_from_base = foldFromBlank(first, fold_.hold, thickness_mm(), brake_.nose_radius_mm) * poses_[held.index()].inverse();
+    Rigid fold_from_base = foldFromBlank(first, fold_.hold, thickness_mm(), brake_) * poses_[held.index()].inverse();
     double least = std::numeric_limits<double>::infinity();
     double most = -least;
     for (const BendId id : fold_.bends) {
@@ -122,26 +162,42 @@ void FoldScene::findFrame() {
     for (Rigid& pose : poses_) pose = fold_from_base * pose;
 }
 
+double FoldScene::punchDown_mm(Angle angle) const {
+    if (!bearing_) return 0;
+    const SinCos half = sinCos(Angle::radians(0.5 * angle.rad()));
+    return bearing_->rise(half.cos, half.sin, 0).middle_mm;
+}
+
+/// Where the moving side is; on a press brake it takes half of the angle and half of the strip.
 Rigid FoldScene::swing(double angle_rad, double share) const {
     const Bend& bend = part().bend(fold_.bends.front());
-    const Vec3 centre(0, brake_.nose_radius_mm, thickness_mm() + brake_.nose_radius_mm);
+    const bool press = brake_.isPress();
+    const Vec3 centre(0, press ? 0.0 : brake_.nose_radius_mm, thickness_mm() + brake_.nose_radius_mm);
     Rigid pose = Rigid::Identity();
-    pose.linear() = frontUp(Angle::radians(angle_rad));
-    pose.translation() = centre + pose.linear() * (Vec3(0, bend.allowance_mm * share, 0) - centre);
+    pose.linear() = frontUp(Angle::radians(press ? 0.5 * angle_rad : angle_rad));
+    pose.translation() = centre + pose.linear() * (Vec3(0, (press ? 0.5 : 1.0) * bend.allowance_mm * share, 0) - centre);
     return pose;
+}
+
+FoldScene::Moment FoldScene::moment(double angle_rad, double share) const {
+    if (brake_.isPress()) return pressMoment(angle_rad, share);
+    return {swing(angle_rad, share), Rigid::Identity(), Rigid::Identity(), angle_rad, share};
+}
+
+/// The model's punch stands still and the die comes up; all is moved so that it is the other way round.
+FoldScene::Moment FoldScene::pressMoment(double angle_rad, double share) const {
+    const Rigid down(Eigen::Translation3d(0, 0, -punchDown_mm(Angle::radians(angle_rad))));
+    const Rigid front = swing(angle_rad, share);
+    return {down * front, down * mirrored(front), down, angle_rad, share};
 }
 
 std::vector<PartBody> FoldScene::at(Angle angle) const {
     const double set = fold_.set_angle.rad();
     const double now = std::clamp(angle.rad(), 0.0, set);
-    const double share = set > 0 ? now / set : 0.0;
-    return bodies({swing(now, share), now, share});
+    return bodies(moment(now, set > 0 ? now / set : 0.0));
 }
 
-std::vector<PartBody> FoldScene::after() const {
-    const double target = part().bend(fold_.bends.front()).angle.rad();
-    return bodies({swing(target, 1), target, 1});
-}
+std::vector<PartBody> FoldScene::after() const { return bodies(moment(part().bend(fold_.bends.front()).angle.rad(), 1)); }
 
 std::vector<PartBody> FoldScene::bodies(const Moment& moment) const {
     std::vector<PartBody> all;
@@ -155,7 +211,7 @@ PartBody FoldScene::panelBody(std::size_t panel, const Moment& moment) const {
     body.name = part().panels[panel].name;
     body.moving = moving_[panel];
     body.panel = idAt<PanelId>(panel);
-    body.pose = body.moving ? moment.swing * poses_[panel] : poses_[panel];
+    body.pose = (body.moving ? moment.swing : moment.held) * poses_[panel];
     for (const Polygon& piece : shapes_.panel_pieces[panel]) body.slabs.push_back(prism(piece, thickness_mm(), body.pose));
     return body;
 }
@@ -172,19 +228,34 @@ PartBody FoldScene::stripBody(std::size_t index, const Moment& moment) const {
     // A new strip grows out of its held side.
     body.panel = body.is_new && !parent_held ? bend.child : bend.parent;
     body.moving = moving_[body.panel.index()];
-    body.pose = body.moving ? moment.swing * poses_[body.panel.index()] : poses_[body.panel.index()];
-    const double radius = brake_.nose_radius_mm;
+    body.pose = (body.moving ? moment.swing : moment.held) * poses_[body.panel.index()];
     if (!body.is_new) {
         const double angle = contains(fold_.formed, id) ? bend.angle.rad() : 0.0;
-        body.slabs = stripSlabs(bend, thickness_mm(), radius, {angle, angle > 0 ? 1.0 : 0.0, true});
+        body.slabs = stripSlabs(bend, thickness_mm(), brake_.nose_radius_mm, {angle, angle > 0 ? 1.0 : 0.0, true});
     } else {
-        body.slabs = stripSlabs(bend, thickness_mm(), radius, {moment.angle_rad, moment.share, parent_held});
+        if (brake_.isPress()) body.pose = moment.middle * poses_[body.panel.index()];
+        body.slabs = newStrip(bend, parent_held, moment);
     }
     for (Slab& slab : body.slabs) {
         for (Vec3& point : slab.lower) point = body.pose * point;
         for (Vec3& point : slab.upper) point = body.pose * point;
     }
     return body;
+}
+
+/// On a press brake both halves grow out of the middle, each as the strip of a bend half as wide.
+std::vector<Slab> FoldScene::newStrip(const Bend& bend, bool parent_held, const Moment& moment) const {
+    const double radius = brake_.nose_radius_mm;
+    if (!brake_.isPress()) return stripSlabs(bend, thickness_mm(), radius, {moment.angle_rad, moment.share, parent_held});
+    std::vector<Slab> slabs;
+    for (const bool to_child : {false, true}) {
+        Bend half = bend;
+        half.allowance_mm = 0.5 * bend.allowance_mm;
+        half.origin = bend.origin + (to_child ? 0.25 : -0.25) * bend.allowance_mm * bend.toward_child;
+        const std::vector<Slab> side = stripSlabs(half, thickness_mm(), radius, {0.5 * moment.angle_rad, moment.share, to_child});
+        slabs.insert(slabs.end(), side.begin(), side.end());
+    }
+    return slabs;
 }
 
 Polygon FoldScene::leafSection(const LeafFace& face, Angle angle) const {

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "press_tools.h"
+
 namespace tinwright::report {
 namespace {
 
@@ -121,6 +123,21 @@ void findContact(FoldView& view) {
     if (!in_a_wall) view.cut_x_mm = there;
 }
 
+/// Any piece of a row goes by the row's name, and may be called a bar.
+bool goesBy(const PressTool& tool, const std::string& name) {
+    const bool is_piece = tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
+    const std::string row = tool.name.substr(0, tool.name.find(' '));
+    return name == tool.name || (is_piece && (name == row || name == "bar" || name == "bar" + tool.name.substr(row.size())));
+}
+
+std::vector<Slab> pressBodyNamed(const FoldView& view, const std::string& name, Angle angle) {
+    std::vector<Slab> slabs;
+    for (const PressTool& tool : pressTools(view, view.scene.punchDown_mm(angle))) {
+        if (goesBy(tool, name)) slabs.insert(slabs.end(), tool.slabs.begin(), tool.slabs.end());
+    }
+    return slabs;
+}
+
 }  // namespace
 
 std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& bodies, const std::string& name, Angle angle) {
@@ -133,6 +150,7 @@ std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& b
     const double right = view.place_known ? brake.length_mm - view.part_x_mm : kMachineEnds_mm;
     const double setback = brake.setbackFor_mm(view.scene.thickness_mm());
     if (!slabs.empty()) return slabs;
+    if (brake.isPress()) return pressBodyNamed(view, name, angle);
     if (name == "leaf" && view.leaf_face != nullptr) return {extruded(view.scene.leafSection(*view.leaf_face, angle), left, right)};
     if (name == "bed") return extruded(view.tools.bed_pieces, Vec2(-setback, 0), left, right);
     if (name == "beam" && brake.has_beam) return {extruded(view.scene.beamSection(2000), left, right)};
@@ -158,7 +176,9 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& r
     const Brake& brake = scene.brake();
     FoldView view{scene, tools, {}, 0, false, brake.leaf_faces.empty() ? nullptr : &brake.leaf_faces.front(), 0,
                   Angle::degrees(reason.at_deg), {reason.panel, reason.body}, {}, reason.room_mm, 0};
-    if (!brake.bars.empty() && !reason.room_mm) {
+    if (brake.isPress()) {
+        if (!reason.room_mm) view.bars = likelyPieces(scene, reason.bar);
+    } else if (!brake.bars.empty() && !reason.room_mm) {
         const BarId kind = reason.bar.value_or(BarId{0});
         const double middle = 0.5 * scene.length_mm();
         const double half = 0.5 * std::min(brake.bars[kind.index()].width_mm, std::max(1.0, scene.length_mm()));

@@ -2,12 +2,15 @@
 #include <tinwright/report/glb.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
 #include <tinwright/base/contract.h>
 
 #include "glb_writer.h"
+#include "press_tools.h"
+#include "way_poses.h"
 #include "words.h"
 #include "wrap.h"
 
@@ -20,7 +23,9 @@ constexpr int kSlices = 8;           // of every strip: each a flat slab that tu
 constexpr int kKeys = 24;            // of a swing
 constexpr double kSwing_s = 2.0;
 constexpr double kSpringBack_s = 0.4;
-constexpr double kReturn_s = 1.0;    // the leaf goes back to rest
+constexpr double kReturn_s = 1.0;    // the leaf goes back to rest, the ram opens
+constexpr double kClose_s = 1.0;     // the ram comes down on the sheet
+constexpr double kLeave_s = 0.5;     // of each stretch of the part's way out
 
 Slab box(const Vec2& start, const Vec2& u, const Vec2& along, const StripSpan& span, double u0, double u1, double thickness_mm) {
     Slab slab;
@@ -33,6 +38,7 @@ Slab box(const Vec2& start, const Vec2& u, const Vec2& along, const StripSpan& s
 }
 
 Rigid along(double x_mm) { return Rigid(Eigen::Translation3d(x_mm, 0, 0)); }
+Rigid up(double z_mm) { return Rigid(Eigen::Translation3d(0, 0, z_mm)); }
 
 /// The leaf about its hinge, front edge up.
 Rigid leafPose(const Vec2& hinge, Angle angle) {
@@ -42,11 +48,12 @@ Rigid leafPose(const Vec2& hinge, Angle angle) {
     return pose;
 }
 
-/// How a slice of a strip lies in the frame of the panel where the strip's arc starts (see parentFromChild).
-Rigid slicePose(const Bend& bend, double thickness_mm, double radius_mm, bool from_parent, double u_mm, Angle angle) {
+/// How a slice of a strip lies in the frame of the sheet where the strip's arc starts (see parentFromChild): at a tangent line, or on a press brake
+/// in the middle, `from_middle_mm` along from it.
+Rigid slicePose(const Bend& bend, double thickness_mm, double radius_mm, bool from_parent, double from_middle_mm, double u_mm, Angle angle) {
     Bend rolled = bend;
     rolled.toward_child = from_parent ? bend.toward_child : Vec2(-bend.toward_child);
-    const Vec2 start = bend.origin - 0.5 * bend.allowance_mm * rolled.toward_child;
+    const Vec2 start = bend.origin + from_middle_mm * rolled.toward_child;
     rolled.allowance_mm = u_mm;
     rolled.origin = start + 0.5 * u_mm * rolled.toward_child;
     return parentFromChild(rolled, thickness_mm, angle, radius_mm);
@@ -62,14 +69,22 @@ public:
         part_colour_ = writer_.addMaterial("sheet", {0.55, 0.60, 0.65});
         const std::size_t machine = writer_.addMaterial("machine", {0.25, 0.25, 0.25});
         bar_colour_ = writer_.addMaterial("bars", {0.80, 0.40, 0.0});
-        addMachine(machine);
-        addBars();
+        if (brake_.isPress()) {
+            addPressMachine(machine);
+        } else {
+            addMachine(machine);
+            addBars();
+        }
         BendMask formed = report_.formed;
         for (std::size_t f = 0; f < plan_.folds.size(); ++f) {
             const FoldStep& step = plan_.folds[f];
             const FoldScene scene(shapes_, brake_, {formed, step.bends, step.hold, step.set_angle});
             if (f == 0) addPart(scene, step);
-            animate(scene, step, f);
+            if (brake_.isPress()) {
+                animatePress(scene, step, f);
+            } else {
+                animate(scene, step, f);
+            }
             formed |= maskOf(step.bends);
         }
         return writer_.file();
@@ -94,13 +109,53 @@ private:
         }
     }
 
+    void addPressMachine(std::size_t colour) {
+        BendMask formed = report_.formed;
+        for (std::size_t f = 0; f < plan_.folds.size(); ++f) {
+            const FoldStep& step = plan_.folds[f];
+            const FoldScene scene(shapes_, brake_, {formed, step.bends, step.hold, step.set_angle});
+            if (f == 0) addPress(scene, colour);
+            addPressPieces(scene, step, f);
+            formed |= maskOf(step.bends);
+        }
+    }
+
+    /// Ram and bed where the tools of the first fold have them; what comes down as it stands when the punch touches the flat sheet.
+    void addPress(const FoldScene& scene, std::size_t colour) {
+        const FoldStep& first = plan_.folds.front();
+        for (const PressTool& tool : toolsOf(scene, first)) {
+            if (tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie) continue;
+            const char* const side = tool.kind != PressTool::Kind::kFrame ? "" : tool.from_mm + first.part_x_mm < 0.5 * brake_.length_mm ? "left " : "right ";
+            const std::size_t node = writer_.addNode(side + tool.name, tool.slabs, colour, along(first.part_x_mm));
+            if (tool.kind == PressTool::Kind::kRam) ram_ = node;
+            if (tool.kind == PressTool::Kind::kBed) bed_ = node;
+        }
+    }
+
+    [[nodiscard]] std::vector<PressTool> toolsOf(const FoldScene& scene, const FoldStep& step) const {
+        return pressTools({scene, tools_, step.bars, step.part_x_mm, true, nullptr, 0, {}, {}, {}, {}, 0}, 0);
+    }
+
+    void addPressPieces(const FoldScene& scene, const FoldStep& step, std::size_t fold) {
+        for (const PressTool& tool : toolsOf(scene, step)) {
+            if (tool.kind != PressTool::Kind::kPunch && tool.kind != PressTool::Kind::kDie) continue;
+            const std::string name = fmt::format("fold {} {}", fold + 1, printable(tool.name));
+            bars_.push_back({writer_.addNode(name, tool.slabs, bar_colour_, along(step.part_x_mm), fold == 0 ? 1 : 0), fold, tool.comesDown()});
+        }
+    }
+
+    [[nodiscard]] double heightOf(const FoldStep& step, ToolRow row) const {
+        const Bar* const bar = firstOf(brake_, step.bars, row);
+        return bar == nullptr ? 0.0 : bar->height_mm;
+    }
+
     void addBars() {
         for (std::size_t f = 0; f < plan_.folds.size(); ++f) {
             const FoldStep& step = plan_.folds[f];
             for (const PlacedBar& bar : step.bars) {
                 const std::string name = fmt::format("fold {} bar {}", f + 1, printable(brake_.bars[bar.bar.index()].id));
                 const auto slabs = extruded(tools_.bar_pieces[bar.bar.index()], Vec2(0, part_.thickness_mm), bar.from_mm, bar.to_mm);
-                bars_.push_back({writer_.addNode(name, slabs, bar_colour_, along(step.part_x_mm), f == 0 ? 1 : 0), f});
+                bars_.push_back({writer_.addNode(name, slabs, bar_colour_, along(step.part_x_mm), f == 0 ? 1 : 0), f, false});
             }
         }
     }
@@ -151,13 +206,85 @@ private:
             const double full = body.is_new ? angle_rad : formed ? bend.angle.rad() : 0.0;
             const double rolled = bend.allowance_mm * (body.is_new ? share : formed ? 1.0 : 0.0);
             for (int k = 0; k < kSlices; ++k) {
+                if (body.is_new && brake_.isPress()) {
+                    poses.push_back(pose * sliceFromMiddle(bend, k, 0.5 * angle_rad, 0.5 * rolled));
+                    continue;
+                }
                 const double from_start = from_parent ? k + 0.5 : kSlices - k - 0.5;
                 const double u = std::min(bend.allowance_mm * from_start / kSlices, rolled);
                 const Angle turn = Angle::radians(rolled > 0 ? full * u / rolled : 0.0);
-                poses.push_back(pose * slicePose(bend, part_.thickness_mm, brake_.nose_radius_mm, from_parent, u, turn));
+                poses.push_back(pose * slicePose(bend, part_.thickness_mm, brake_.nose_radius_mm, from_parent, -0.5 * bend.allowance_mm, u, turn));
             }
         }
         return poses;
+    }
+
+    /// Of a strip that is being bent by a punch in its middle; half of what is bent.
+    [[nodiscard]] Rigid sliceFromMiddle(const Bend& bend, int slice, double half_angle_rad, double half_rolled_mm) const {
+        const double at_mm = bend.allowance_mm * ((slice + 0.5) / kSlices - 0.5);
+        const double u = std::min(std::abs(at_mm), half_rolled_mm);
+        const Angle turn = Angle::radians(half_rolled_mm > 0 ? half_angle_rad * u / half_rolled_mm : 0.0);
+        return slicePose(bend, part_.thickness_mm, brake_.nose_radius_mm, at_mm > 0, 0, u, turn);
+    }
+
+    /// The ram comes down, bends, goes up as far as the sheet springs back, and opens; then the part leaves.
+    void animatePress(const FoldScene& scene, const FoldStep& step, std::size_t fold) {
+        const double set = step.set_angle.rad();
+        const auto sheetAt = [&](double share) { return posesOf(scene, step, scene.at(Angle::radians(set * share)), set * share, share); };
+        PressMoments moments;
+        moments.add(0, step.lift_in_mm, sheetAt(0));
+        moments.add(kClose_s, 0, sheetAt(0));
+        for (int i = 1; i <= kKeys; ++i) {
+            const double share = static_cast<double>(i) / kKeys;
+            moments.add(kSwing_s / kKeys, -scene.punchDown_mm(Angle::radians(set * share)), sheetAt(share));
+        }
+        const double sprung = -scene.punchDownAfter_mm();
+        const std::vector<Rigid> bent = posesOf(scene, step, scene.after(), step.angle.rad(), 1);
+        moments.add(kSpringBack_s, sprung, bent);
+        moments.add(kReturn_s, sprung + step.lift_out_mm, bent);
+        // The way is told in the frame where the punch stood still.
+        const Rigid model = along(step.part_x_mm) * up(sprung);
+        for (const Rigid& on_way : posesOnWayOut(step)) {
+            std::vector<Rigid> moved;
+            for (const Rigid& pose : bent) moved.push_back(model * on_way * model.inverse() * pose);
+            moments.add(kLeave_s, sprung + step.lift_out_mm, std::move(moved));
+        }
+        addPressTracks(moments, step, fold);
+    }
+
+    struct PressMoments {
+        std::vector<float> times_s;
+        std::vector<double> punches_mm;  ///< over where they touch the flat sheet
+        std::vector<std::vector<Rigid>> sheets;
+
+        void add(double after_s, double punch_mm, std::vector<Rigid> sheet) {
+            times_s.push_back(times_s.empty() ? 0.0F : times_s.back() + static_cast<float>(after_s));
+            punches_mm.push_back(punch_mm);
+            sheets.push_back(std::move(sheet));
+        }
+    };
+
+    void addPressTracks(const PressMoments& moments, const FoldStep& step, std::size_t fold) {
+        const FoldStep& first = plan_.folds.front();
+        const auto comingDown = [&](std::size_t node, double x_mm, double over_mm) {
+            GlbTrack track{node, moments.times_s, {}, {}};
+            for (const double punch_mm : moments.punches_mm) track.poses.push_back(along(x_mm) * up(punch_mm + over_mm));
+            return track;
+        };
+        std::vector<GlbTrack> tracks{comingDown(ram_, first.part_x_mm, heightOf(step, ToolRow::kUpper) - heightOf(first, ToolRow::kUpper))};
+        tracks.push_back({bed_, {0.0F}, {along(first.part_x_mm) * up(heightOf(first, ToolRow::kDie) - heightOf(step, ToolRow::kDie))}, {}});
+        for (std::size_t i = 0; i < moments.sheets.front().size(); ++i) {
+            GlbTrack track{first_ + i, moments.times_s, {}, {}};
+            for (const std::vector<Rigid>& sheet : moments.sheets) track.poses.push_back(sheet[i]);
+            tracks.push_back(std::move(track));
+        }
+        for (const PieceNode& piece : bars_) {
+            GlbTrack track{piece.node, {0.0F}, {}, {}};
+            if (piece.fold == fold && piece.comes_down) track = comingDown(piece.node, step.part_x_mm, 0);
+            track.scales.assign(track.times_s.size(), piece.fold == fold ? 1.0 : 0.0);
+            tracks.push_back(std::move(track));
+        }
+        writer_.addAnimation(fmt::format("fold {}: {}", fold + 1, printable(strokeName(part_, step.bends))), tracks);
     }
 
     void animate(const FoldScene& scene, const FoldStep& step, std::size_t fold) {
@@ -188,7 +315,7 @@ private:
             for (const std::vector<Rigid>& moment : moments) sheet.poses.push_back(moment[i]);
             tracks.push_back(sheet);
         }
-        for (const auto& [node, its_fold] : bars_) tracks.push_back({node, {0.0F}, {}, {its_fold == fold ? 1.0 : 0.0}});
+        for (const PieceNode& bar : bars_) tracks.push_back({bar.node, {0.0F}, {}, {bar.fold == fold ? 1.0 : 0.0}});
         writer_.addAnimation(fmt::format("fold {}: {}", fold + 1, printable(strokeName(part_, step.bends))), tracks);
     }
 
@@ -204,7 +331,14 @@ private:
     std::size_t bar_colour_ = 0;
     std::size_t first_ = 0;  ///< node of the first panel; the others and the slices follow
     std::vector<std::size_t> leaves_;
-    std::vector<std::pair<std::size_t, std::size_t>> bars_;  ///< node, fold
+    std::size_t ram_ = 0;    ///< of a press brake
+    std::size_t bed_ = 0;
+    struct PieceNode {
+        std::size_t node;
+        std::size_t fold;
+        bool comes_down;  ///< with the ram
+    };
+    std::vector<PieceNode> bars_;
 };
 
 }  // namespace

@@ -13,7 +13,11 @@
 namespace tinwright::report {
 namespace {
 
-bool canBeDrawn(const Reason& reason) { return !reason.bends.empty() && (reason.room_mm || (!reason.panel.empty() && !reason.body.empty())); }
+/// A press brake that is in no V has nothing to be drawn with.
+bool canBeDrawn(const Brake& brake, const Reason& reason) {
+    if (brake.isPress() && !brake.press->vee) return false;
+    return !reason.bends.empty() && (reason.room_mm || (!reason.panel.empty() && !reason.body.empty()));
+}
 
 /// Nothing when the contact is not borne out by what would be drawn.
 std::string contact(const SheetWork& work, const Reason& reason, std::size_t number) {
@@ -23,7 +27,7 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
     const FoldView view = viewOf(scene, work.tools, reason);
     if (!view.tight && !view.room_mm) return {};
     const std::string name = fmt::format("{}, holding {}: {}", strokeName(work.part(), reason.bends), heldName(work.part(), reason.bends.front(), reason.hold),
-                                         view.room_mm ? "room for bars" : "first contact");
+                                         view.room_mm ? (work.brake.isPress() ? "room for punches and dies" : "room for bars") : "first contact");
     const std::string file = fmt::format("contact-{:02}", number);
     std::string pictures;
     if (view.tight) pictures = work.keep(file, contactDrawing(view, name, reason.depth_mm));
@@ -55,7 +59,7 @@ std::string reasonSection(const SheetWork& work) {
         if (left_in_cause > 0) --left_in_cause;
         const std::string sentence = unwrapped(reasonsText(work.part(), {reason}));
         std::string item = element("p", sentence.starts_with("- ") ? sentence.substr(2) : sentence);
-        if (canBeDrawn(reason)) item += contact(work, reason, ++number);
+        if (canBeDrawn(work.brake, reason)) item += contact(work, reason, ++number);
         text += wrap("div", item, "card");
     }
     return text + element("p", "Looked at: " + result.model);

@@ -8,6 +8,7 @@
 
 #include "paper_view.h"
 #include "piece_outline.h"
+#include "press_section.h"
 #include "words.h"
 
 namespace tinwright::report {
@@ -176,6 +177,7 @@ private:
 }  // namespace
 
 Drawing sectionDrawing(const FoldView& view, const std::string& title) {
+    if (view.scene.brake().isPress()) return pressSectionDrawing(view, title);
     SectionPainter painter(view, title, Angle(), view.scene.fold().set_angle);
     painter.tools();
     painter.ghosts();
@@ -186,6 +188,7 @@ Drawing sectionDrawing(const FoldView& view, const std::string& title) {
 }
 
 Drawing contactDrawing(const FoldView& view, const std::string& title, double depth_mm) {
+    if (view.scene.brake().isPress()) return pressContactDrawing(view, title, depth_mm);
     SectionPainter painter(view, title, view.tight_at, view.scene.fold().set_angle);
     painter.tools();
     painter.ghosts();

@@ -53,37 +53,55 @@ std::string testStrip() {
     return wrap("table", rows, "room");
 }
 
+/// From left to right.
+std::string standing(const Brake& brake, const FoldStep& step, ToolRow row) {
+    std::string names;
+    for (const PlacedBar& bar : step.bars) {
+        if (brake.bars[bar.bar.index()].row == row) names += (names.empty() ? "" : " | ") + brake.bars[bar.bar.index()].id;
+    }
+    return names;
+}
+
+std::string heads(bool is_press) {
+    const std::vector<const char*> names = is_press ? std::vector<const char*>{"Fold", "Done", "Bends", "Punches", "Dies", "Change of tools", "Set"}
+                                                    : std::vector<const char*>{"Fold", "Done", "Bends", "Bars", "Change of bars", "Leaf face", "Set"};
+    std::string head;
+    for (const char* name : names) head += element("th", name);
+    return wrap("tr", head);
+}
+
 }  // namespace
 
 std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
     const Brake& brake = work.brake;
     if (place.before == nullptr) return "put in " + named(brake, countOf(step));
-    if (barsStay(step, place)) return "same bars, same places";
+    const std::string pieces = brake.isPress() ? "punches and dies" : "bars";
+    if (barsStay(step, place)) return "same " + pieces + ", same places";
     const Count out = more(countOf(*place.before), countOf(step));
     const Count in = more(countOf(step), countOf(*place.before));
     std::vector<std::string> words;
     if (!out.empty()) words.push_back("take out " + named(brake, out));
     if (!in.empty()) words.push_back("put in " + named(brake, in));
-    return words.empty() ? "the same bars at other places" : listed(words);
+    return words.empty() ? "the same " + pieces + " at other places" : listed(words);
 }
 
 std::string setUpSection(const SheetWork& work, const Plan& plan) {
-    std::string head;
-    for (const char* name : {"Fold", "Done", "Bends", "Bars", "Change of bars", "Leaf face", "Set"}) head += element("th", name);
-    std::string rows = wrap("tr", head);
+    const bool is_press = work.brake.isPress();
+    std::string rows = heads(is_press);
     FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
         std::string cells = element("th", std::to_string(place.number)) + wrap("td", tickBox()) + element("td", strokeName(work.part(), step.bends));
-        std::string bars;
-        for (const PlacedBar& bar : step.bars) bars += (bars.empty() ? "" : " | ") + work.brake.bars[bar.bar.index()].id;
-        cells += element("td", bars) + element("td", barChange(work, step, place)) + element("td", step.leaf_face) +
-                 element("td", degrees(step.set_angle.deg()));
+        cells += element("td", standing(work.brake, step, ToolRow::kUpper));
+        if (is_press) cells += element("td", standing(work.brake, step, ToolRow::kDie));
+        cells += element("td", barChange(work, step, place));
+        if (!is_press) cells += element("td", step.leaf_face);
+        cells += element("td", degrees(step.set_angle.deg()));
         rows += wrap("tr", cells);
         place.before = &step;
         place.formed_before |= maskOf(step.bends);
         ++place.number;
     }
-    std::string text = wrap("p", tickBox() + xmlText("Bars to lay out: " + named(work.brake, neededAtOnce(plan))), "big");
+    std::string text = wrap("p", tickBox() + xmlText((is_press ? "Punches and dies to lay out: " : "Bars to lay out: ") + named(work.brake, neededAtOnce(plan))), "big");
     text += checklist(work);
     text += wrap("div", wrap("table", rows), "scroll");
     text += element("p", "Fold a test strip of this sheet first: legs are measured over the outside. a + b - length is what the bend "

@@ -28,7 +28,14 @@ std::string planHead(const SheetWork& work, const Plan& plan) {
     return text;
 }
 
-std::string legend() {
+std::string legend(bool is_press) {
+    if (is_press) {
+        return element("p", "In the sections, drawn at the end of the stroke: solid black is the sheet; dashed is how it lay before, dotted where it passes; "
+                            "crossed hatching is punch and die, single hatching ram and bed; thin lines are what lies behind or before the cut. Dies stand still, the punch "
+                            "comes down; front and back each rise by half of the angle. From above: tinted is the die under the sheet, the outline on it the punch. The two rows "
+                            "are seen from the front, heights not to scale. The ring marks where it is tightest. ± is ISO 2768-1 class m, or what "
+                            "the cut holds by ISO 9013 where that is more: off by more, stop and find out why before the next fold.");
+    }
     return element("p", "In the sections: solid black is held, outlined swings; dashed is where it ends, dotted where it passes; crossed hatching is "
                         "the bar, single hatching bed, beam and leaf; thin lines are what lies behind or before the cut. The ring marks where it is tightest. ± is ISO 2768-1 class m, or what "
                         "the cut holds by ISO 9013 where that is more: off by more, stop and find out why before the next fold.");
@@ -48,7 +55,7 @@ std::string planSections(const SheetWork& work) {
         text += element("p", "NOT VERIFIED: an independent replay disagrees. Do not fold from this sheet.", "no big");
         text += list(work.brake_report.checks.front().findings);
     }
-    text += metalSection(work) + blankSection(work, &plan) + cutSection(work) + setUpSection(work, plan) + element("h3", "Folds") + legend();
+    text += metalSection(work) + blankSection(work, &plan) + cutSection(work) + setUpSection(work, plan) + element("h3", "Folds") + legend(work.brake.isPress());
     FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
         text += foldCard(work, step, place);

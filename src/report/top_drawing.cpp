@@ -9,22 +9,26 @@
 #include "line_view.h"
 #include "ordinates.h"
 #include "paper_view.h"
+#include "press_rows.h"
+#include "press_tools.h"
 #include "words.h"
 
 namespace tinwright::report {
 namespace {
 
 constexpr double kWidth_mm = 91;
-constexpr double kHeight_mm = 80;
+constexpr double kPart_mm = 58;      // of paper for the part and the head
 constexpr double kHead_mm = 5;
 constexpr double kFoot_mm = 22;      // figures of the bars, and the operator
+constexpr double kCutRoom_mm = 9;    // of the mark where the section is taken, over and under the part
 constexpr double kBeyond_mm = 40;     // of bars past the part
 constexpr double kNearEnd_mm = 60;   // an end of the machine nearer than that is shown
 
 class TopPainter {
 public:
-    TopPainter(const FoldView& view, const std::string& title, Angle at = {})
-        : view_(view), bodies_(view.scene.at(at)), drawing_(title, kWidth_mm, kHeight_mm) {
+    /// `foot_mm`: paper under the part.
+    TopPainter(const FoldView& view, const std::string& title, double foot_mm, Angle at = {})
+        : view_(view), is_press_(view.scene.brake().isPress()), bodies_(view.scene.at(at)), foot_mm_(foot_mm), drawing_(title, kWidth_mm, kPart_mm + foot_mm) {
         for (const PartBody& body : bodies_) {
             for (const Slab& slab : body.slabs) {
                 for (const auto* ring : {&slab.lower, &slab.upper}) {
@@ -37,17 +41,17 @@ public:
         const double least = window.least.x() - kBeyond_mm;
         const double most = window.most.x() + kBeyond_mm;
         for (const PlacedBar& bar : view.bars) {
-            points_.emplace_back(std::max(bar.from_mm, least), 0);
-            points_.emplace_back(std::min(bar.to_mm, most), depthOf(bar));
+            points_.emplace_back(std::max(bar.from_mm, least), is_press_ ? across(bar).least.x() : 0);
+            points_.emplace_back(std::min(bar.to_mm, most), is_press_ ? across(bar).most.x() : depthOf(bar));
         }
         window = boxAround(points_);
         machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake().length_mm - view.part_x_mm, 0)};
         if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm) window.least.x() = std::min(window.least.x(), machine_.least.x());
         if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm) window.most.x() = std::max(window.most.x(), machine_.most.x());
-        frame_ = {Vec2(4, kHead_mm + 5), Vec2(kWidth_mm - 4, kHeight_mm - kFoot_mm)};
+        frame_ = {Vec2(4, kHead_mm + (is_press_ ? kCutRoom_mm : 5)), Vec2(kWidth_mm - 4, kPart_mm)};
         const double scale = usualScale(window.size(), frame_.size());
         paper_ = centredView(window, frame_, scale);
-        drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, kHeight_mm)});
+        drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, kPart_mm + foot_mm)});
         part_ = {paper_(Vec2(window.least.x(), window.most.y())), paper_(Vec2(window.most.x(), window.least.y()))};
         drawing_.note(fmt::format("data-scale=\"{:.6g}\"", scale));
     }
@@ -58,12 +62,46 @@ public:
         const double y = paper_(Vec2(0, 0)).y();
         if (!view_.place_known) return;
         drawing_.line({left, y}, {right, y}, Pen::kChain);
-        drawing_.label("nose line", {right, y}, Vec2(-1, -1).normalized());
+        drawing_.label(is_press_ ? "bend line" : "nose line", {right, y}, Vec2(-1, -1).normalized());
         for (const double x : {paper_(machine_.least).x(), paper_(machine_.most).x()}) {
             if (x < 1 || x > kWidth_mm - 1) continue;
             drawing_.line({x, kHead_mm + 1}, {x, part_.most.y()}, Pen::kHeavy);
             drawing_.label("end of the brake", {x, kHead_mm + 6}, Vec2(x < 0.5 * kWidth_mm ? 1 : -1, 0));
         }
+    }
+
+    /// What a press brake has at the back.
+    void back() {
+        for (const PressTool& tool : pressTools(view_, 0)) {
+            if (tool.kind != PressTool::Kind::kFrame) continue;
+            const Box section = boxAround(tool.section);
+            const Vec2 a = paper_(Vec2(tool.from_mm, section.most.x()));
+            const Vec2 b = paper_(Vec2(tool.to_mm, section.least.x()));
+            const Box seen{a.cwiseMax(Vec2(1, kHead_mm)), b.cwiseMin(Vec2(kWidth_mm - 1, part_.most.y()))};
+            if (seen.size().x() <= 0 || seen.size().y() <= 0) continue;
+            drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kMedium, Fill::kHatch);
+            drawing_.label("side frame", 0.5 * (seen.least + seen.most), Vec2::Zero());
+        }
+        if (view_.scene.brake().press->gauge) drawing_.label("back gauge", {0.5 * kWidth_mm, part_.least.y()}, Vec2(0, -1));
+    }
+
+    /// Dies lie under the sheet; of punches, over it, the outline alone.
+    void dies() {
+        for (const PressTool& tool : pressTools(view_, 0)) {
+            const bool is_die = tool.kind == PressTool::Kind::kDie;
+            if (!is_die && tool.kind != PressTool::Kind::kPunch) continue;
+            const Box section = boxAround(tool.section);
+            const Vec2 a = paper_(Vec2(tool.from_mm, section.most.x()));
+            const Vec2 b = paper_(Vec2(tool.to_mm, section.least.x()));
+            drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, is_die ? Pen::kThin : Pen::kOutline, is_die ? Fill::kTint : Fill::kNone);
+        }
+    }
+
+    void rows(const PressRows& rows, const std::optional<BarDatum>& datum) {
+        rows.draw(drawing_, paper_, part_, part_.most.y() + kCutRoom_mm);
+        const double zero = paper_(Vec2(datum ? datum->x_mm : 0.0, 0)).x();
+        drawing_.line({zero, paper_(Vec2(0, 0)).y()}, {zero, part_.most.y() + kCutRoom_mm}, Pen::kThin);
+        drawing_.label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"), {zero, part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
     }
 
     void bars() {
@@ -97,7 +135,8 @@ public:
         const Bend& bend = view_.scene.part().bend(view_.scene.fold().bends.front());
         for (const PanelId panel : {bend.parent, bend.child}) {
             const bool moving = view_.scene.movingPanel(panel);
-            drawing_.label((moving ? "swings: " : "held: ") + view_.scene.part().panel(panel).name, middleOf(panel), Vec2(0, moving ? 1 : -1));
+            const char* const what = is_press_ ? (moving ? "front: " : "back: ") : (moving ? "swings: " : "held: ");
+            drawing_.label(what + view_.scene.part().panel(panel).name, middleOf(panel), Vec2(0, moving ? 1 : -1));
         }
     }
 
@@ -131,7 +170,11 @@ public:
             drawing_.line({x, from}, {x, to}, Pen::kMedium);
             drawing_.line({x, from}, {x - 4, from}, Pen::kOutline);
             drawing_.arrowHead({x - 4, from}, Vec2(-1, 0));
-            drawing_.label("A", {x + 1, from}, Vec2(1, 0), true);
+            if (is_press_) {
+                drawing_.text("A", {x + 1, from + 0.5 * labelHeight_mm()}, true);  // the rows leave little room to look for
+            } else {
+                drawing_.label("A", {x + 1, from}, Vec2(1, 0), true);
+            }
         }
     }
 
@@ -142,6 +185,9 @@ public:
     }
 
 private:
+    /// From front to back: (y, z) of a piece's section.
+    [[nodiscard]] Box across(const PlacedBar& bar) const { return boxAround(view_.scene.brake().bars[bar.bar.index()].profile); }
+
     [[nodiscard]] double depthOf(const PlacedBar& bar) const {
         const Polygon& profile = view_.scene.brake().bars[bar.bar.index()].profile;
         return profile.empty() ? view_.scene.brake().bars[bar.bar.index()].clamp_depth_mm : boxAround(profile).most.x();
@@ -160,7 +206,9 @@ private:
     }
 
     const FoldView& view_;
+    bool is_press_;
     std::vector<PartBody> bodies_;
+    double foot_mm_;
     std::vector<Vec2> points_;
     Drawing drawing_;
     Box machine_;  ///< its ends, in x of the fold
@@ -169,10 +217,23 @@ private:
     PaperView paper_;
 };
 
+Drawing pressTopDrawing(const FoldView& view, const std::optional<BarDatum>& datum, const std::string& title) {
+    const PressRows rows(view, datum);
+    TopPainter painter(view, title, kCutRoom_mm + rows.height_mm());
+    painter.back();
+    painter.dies();
+    painter.machine();
+    painter.part();
+    painter.rows(rows, datum);
+    painter.cut();
+    return painter.done();
+}
+
 }  // namespace
 
 Drawing topDrawing(const FoldView& view, const std::optional<BarDatum>& datum, const std::string& title) {
-    TopPainter painter(view, title);
+    if (view.scene.brake().isPress()) return pressTopDrawing(view, datum, title);
+    TopPainter painter(view, title, kFoot_mm);
     painter.bars();
     painter.machine();
     painter.part();
@@ -182,7 +243,7 @@ Drawing topDrawing(const FoldView& view, const std::optional<BarDatum>& datum, c
 }
 
 Drawing contactFromAbove(const FoldView& view, const std::string& title) {
-    TopPainter painter(view, title, view.tight_at);
+    TopPainter painter(view, title, kFoot_mm, view.tight_at);
     painter.room();
     painter.part();
     painter.mark();

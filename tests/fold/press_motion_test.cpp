@@ -6,10 +6,11 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/fold/vee_bearing.h>
+
 #include "motion.h"
 #include "random_states.h"
 #include "swing.h"
-#include "vee_bearing.h"
 
 using namespace tinwright;
 using random_states::Dice;

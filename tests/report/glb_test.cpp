@@ -96,6 +96,30 @@ void checkEndPoses(const Glb& glb, const json& animation, const Part& part, Bend
     }
 }
 
+/// Places of a node over an animation, in the frame of its parent.
+std::vector<Rigid> posesOver(const Glb& glb, const json& animation, std::size_t node) {
+    std::vector<Rigid> poses;
+    for (const json& channel : animation["channels"]) {
+        if (channel["target"]["node"] != node || channel["target"]["path"] == "scale") continue;
+        const std::vector<float> v = glb.values(animation["samplers"][channel["sampler"].get<std::size_t>()]["output"]);
+        const bool places = channel["target"]["path"] == "translation";
+        const std::size_t width = places ? 3 : 4;
+        poses.resize(v.size() / width, Rigid::Identity());
+        for (std::size_t i = 0; i < poses.size(); ++i) {
+            const float* at = &v[width * i];
+            if (places) {
+                poses[i].translation() = Vec3(at[0], at[1], at[2]);
+            } else {
+                poses[i].linear() = Eigen::Quaterniond(at[3], at[0], at[1], at[2]).normalized().toRotationMatrix();
+            }
+        }
+    }
+    return poses;
+}
+
+/// How far a pose is turned about x, the front going up.
+double frontUp_rad(const Rigid& pose) { return std::atan2(pose.linear()(1, 2), pose.linear()(1, 1)); }
+
 /// Slices of a formed bend join its two panels: the last one's far rim lies at the child's, chords apart.
 void checkSlices(const Glb& glb, const json& animation, const Part& part, const Bend& bend, double nose_radius_mm) {
     const Rigid child = endPose(glb, animation, nodeNamed(glb, part.panel(bend.child).name));
@@ -142,6 +166,54 @@ TEST_CASE("glb: times of a clip rise and begin at 0, turns are unit quaternions"
             if (channel["target"]["path"] != "rotation") continue;
             const std::vector<float> turns = glb.values(sampler["output"]);
             for (std::size_t i = 0; i < turns.size(); i += 4) CHECK(Eigen::Vector4f(&turns[i]).norm() == Approx(1).margin(1e-5));
+        }
+    }
+}
+
+TEST_CASE("glb of a press brake: dies stand still, ram and punches come down together, and each side rises by half of the set angle") {
+    const Shop shop = sample::pressShop();
+    for (unsigned seed = 1; seed <= 15; ++seed) {
+        CAPTURE(seed);
+        const Part part = sample::randomPart(seed);
+        const PlanReport report = sample::reportOf(part, shop);
+        const Plan& plan = report.brakes[0].result.plans[0];
+        const Glb glb = readGlb(planGlb(report, report.brakes[0]));
+        for (const json& node : glb.document["nodes"]) {
+            const std::string name = node["name"].get<std::string>();
+            CHECK(name.find("leaf") == std::string::npos);
+        }
+        BendMask formed = 0;
+        for (std::size_t f = 0; f < part.bends.size(); ++f) {
+            const json& animation = glb.document["animations"][f];
+            const Bend& bend = part.bends[f];
+            const std::string fold = "fold " + std::to_string(f + 1);
+            CHECK(posesOver(glb, animation, nodeNamed(glb, fold + " die V12-100")).empty());
+            CHECK(posesOver(glb, animation, nodeNamed(glb, "bed")).size() == 1);
+            const std::vector<Rigid> ram = posesOver(glb, animation, nodeNamed(glb, "ram"));
+            const std::vector<Rigid> punch = posesOver(glb, animation, nodeNamed(glb, fold + " punch P100L"));
+            REQUIRE(ram.size() == punch.size());
+            std::size_t lowest = 0;
+            for (std::size_t i = 0; i < punch.size(); ++i) {
+                CHECK(ram[i].translation().z() == Approx(punch[i].translation().z()).margin(1e-4));
+                if (punch[i].translation().z() < punch[lowest].translation().z()) lowest = i;
+            }
+            CHECK(punch.front().translation().z() == Approx(60));
+            const std::vector<Rigid> parent = posesOver(glb, animation, nodeNamed(glb, part.panel(bend.parent).name));
+            const std::vector<Rigid> child = posesOver(glb, animation, nodeNamed(glb, part.panel(bend.child).name));
+            REQUIRE(parent.size() == punch.size());
+            const double half = 0.5 * plan.folds[f].set_angle.rad();
+            const bool parent_back = plan.folds[f].hold == Hold::kParent;
+            for (const auto& [side, sense] : {std::pair(&parent, parent_back ? -1.0 : 1.0), std::pair(&child, parent_back ? 1.0 : -1.0)}) {
+                Rigid turned = Rigid::Identity();
+                turned.linear() = (*side)[lowest].linear() * side->front().linear().transpose();
+                CHECK(frontUp_rad(turned) == Approx(sense * half).margin(1e-4));
+            }
+            const Rigid expected = parentFromChild(bend, part.thickness_mm, plan.folds[f].set_angle, shop.brakes[0].nose_radius_mm);
+            const Rigid got = parent[lowest].inverse() * child[lowest];
+            for (const Vec2& p : part.panel(bend.child).region.outline) CHECK((got * Vec3(p.x(), p.y(), 0) - expected * Vec3(p.x(), p.y(), 0)).norm() < 0.005);
+            formed |= bit(idAt<BendId>(f));
+            checkEndPoses(glb, animation, part, formed, shop.brakes[0].nose_radius_mm);
+            checkSlices(glb, animation, part, bend, shop.brakes[0].nose_radius_mm);
         }
     }
 }

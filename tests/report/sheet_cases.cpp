@@ -6,6 +6,8 @@
 #include <catch2/catch.hpp>
 
 #include <tinwright/brake/bar_profile.h>
+#include <tinwright/brake/die_profile.h>
+#include <tinwright/brake/punch_profile.h>
 #include <tinwright/part/develop.h>
 #include <tinwright/part/section.h>
 
@@ -98,6 +100,51 @@ Part tray(Random& random) {
     return std::move(part).value();
 }
 
+constexpr double kPressWidths_mm[] = {30, 60, 100};
+
+Bar pressPiece(const std::string& id, ToolRow row, double width_mm, double height_mm, const Polygon& profile) {
+    Bar made;
+    made.id = id;
+    made.row = row;
+    made.width_mm = width_mm;
+    made.height_mm = height_mm;
+    made.profile = profile;
+    made.count = 8;
+    return made;
+}
+
+/// Punches, the last with a horn at its left end, then as many dies.
+std::vector<Bar> pressPieces(const Vee& vee) {
+    std::vector<Bar> pieces;
+    const PunchSection punch{Angle::degrees(85), 0.8, 65, 16, {}};
+    for (const double width : kPressWidths_mm) pieces.push_back(pressPiece("P" + std::to_string(int(width)), ToolRow::kUpper, width, punch.height_mm, punchSection(punch)));
+    pieces.push_back(pieces.back());
+    pieces.back().id = "P100L";
+    pieces.back().horn = Horn{30, 15, true};
+    for (const double width : kPressWidths_mm) {
+        pieces.push_back(pressPiece("V12-" + std::to_string(int(width)), ToolRow::kDie, width, 60, dieSection({{{vee, 0, {}}}, 60, 28}, 0)));
+        pieces.back().vee = vee;
+    }
+    return pieces;
+}
+
+constexpr std::uint32_t kHornedPunch = 3;
+constexpr std::uint32_t kWidePunch = 2;
+constexpr std::uint32_t kWideDie = 6;
+
+void standUp(FoldStep& step, const Brake& brake, double length_mm) {
+    if (!brake.isPress()) {
+        for (double x = 0; x < length_mm && step.bars.size() < 8; x += 100) step.bars.push_back({BarId{3}, x, x + 100});
+        return;
+    }
+    for (double x = 0; x < length_mm && step.bars.size() < 8; x += 100) {
+        step.bars.push_back({BarId{x > 0 ? kWidePunch : kHornedPunch}, x, x + 100});
+        step.bars.push_back({BarId{kWideDie}, x - 12, x + 88});
+    }
+    step.lift_in_mm = step.lift_out_mm = 60;
+    step.way_out = {{ExitMove::Kind::kPartTilted, -1, {{0, 0, 12, 0}, {0, -20, 25, -35}, {0, -400, 30, -20}}, "tilt it out"}};
+}
+
 std::string edgeAlong(const Part& part, const Bend& bend, double& distance_mm) {
     for (const NamedEdge& edge : part.edges) {
         const Vec2 along = edge.to - edge.from;
@@ -124,6 +171,30 @@ Shop smallShop() {
     return shop;
 }
 
+Shop pressShop() {
+    Shop shop;
+    shop.name = "shed";
+    Brake brake;
+    brake.name = "press";
+    brake.length_mm = 1200;
+    brake.nose_radius_mm = 2;
+    brake.bed = {Vec2(-30, -300), Vec2(30, -300), Vec2(30, 0), Vec2(-30, 0)};
+    const Vee vee{12, Angle::degrees(40), 1.5};
+    brake.bars = pressPieces(vee);
+    Press press;
+    press.ram = {Vec2(-20, 0), Vec2(20, 0), Vec2(20, 120), Vec2(45, 120), Vec2(45, 400), Vec2(-45, 400), Vec2(-45, 120), Vec2(-20, 120)};
+    press.open_height_mm = 260;
+    press.stroke_mm = 150;
+    press.throat_mm = 150;
+    press.frames_left_mm = 100;
+    press.frames_right_mm = 1100;
+    press.gauge = BackGauge{5, 500, 60};
+    press.vee = vee;
+    brake.press = press;
+    shop.brakes = {brake};
+    return shop;
+}
+
 Part randomPart(unsigned seed) {
     Random random(seed);
     return random.count(0, 1) == 0 ? section(random) : tray(random);
@@ -143,9 +214,9 @@ Plan anyPlan(const Part& part, const Brake& brake) {
         step.turn_deg = i % 3 == 1 ? 90 : 0;
         step.flip = i > 0 && part.bends[i - 1].up != bend.up;
         step.part_x_mm = i % 4 == 3 ? 0 : 200;
-        step.leaf_face = brake.leaf_faces.front().name;
+        if (!brake.isPress()) step.leaf_face = brake.leaf_faces.front().name;
         const double length = bend.spans.back().to_mm - bend.spans.front().from_mm;
-        for (double x = 0; x < length && step.bars.size() < 8; x += 100) step.bars.push_back({BarId{3}, x, x + 100});
+        standUp(step, brake, length);
         step.angle = bend.angle;
         step.set_angle = bend.angle + Angle::degrees(3);
         double line_mm = 0;
@@ -153,7 +224,7 @@ Plan anyPlan(const Part& part, const Brake& brake) {
         step.sight_mm = line_mm;
         step.clearance_mm = 0.7;
         step.clearance_between[0] = part.panel(bend.child).name;
-        step.clearance_between[1] = "leaf";
+        step.clearance_between[1] = brake.isPress() ? "ram" : "leaf";
         step.clearance_at_deg = 45;
         plan.folds.push_back(step);
     }

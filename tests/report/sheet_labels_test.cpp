@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <string>
 
+#include <tinwright/forming/vee_choice.h>
 #include <tinwright/io/recipe_io.h>
 #include <tinwright/io/shop_io.h>
 #include <tinwright/part/develop.h>
@@ -115,6 +116,39 @@ TEST_CASE("labels of 200 random parts neither overlap nor leave the frame") {
         checkLabels(otherFaceDrawing(part, marks));
         BendMask formed = 0;
         for (const FoldStep& step : plan.folds) {
+            checkFold(part, shapes, tools, step, formed);
+            formed |= bit(step.bends[0]);
+        }
+    }
+}
+
+TEST_CASE("labels of parts on a press brake, planned or stuck, neither overlap nor leave the frame") {
+    const Shop shop = readShop(std::string(TINWRIGHT_SOURCE_DIR "/tests/plan/data/press-gooseneck.json")).value();
+    std::size_t plans = 0;
+    std::size_t contacts = 0;
+    for (const char* file : {"hat-channel/part.json", "roaster-pod/part-suited.json", "tray-lips/part.json"}) {
+        INFO(file);
+        const Part part = examplePart(file);
+        const BrakeResult result = planOnBrake(part, shop, 0, {});
+        REQUIRE(result.vee);
+        const Brake brake = airBending(shop.brakes[0], *result.vee);
+        for (const Plan& plan : result.plans) checkPlan(part, brake, plan);
+        plans += result.plans.size();
+        contacts += checkContacts(part, brake, result.reasons);
+    }
+    CHECK(plans > 2);
+    CHECK(contacts > 2);
+}
+
+TEST_CASE("labels of 200 random parts on a press brake neither overlap nor leave the frame") {
+    const Shop shop = sample::pressShop();
+    const ToolShapes tools(shop.brakes[0]);
+    for (unsigned seed = 1; seed <= 200; ++seed) {
+        CAPTURE(seed);
+        const Part part = sample::randomPart(seed);
+        const PartShapes shapes(part);
+        BendMask formed = 0;
+        for (const FoldStep& step : sample::anyPlan(part, shop.brakes[0]).folds) {
             checkFold(part, shapes, tools, step, formed);
             formed |= bit(step.bends[0]);
         }

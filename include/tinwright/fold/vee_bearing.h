@@ -5,7 +5,7 @@
 
 namespace tinwright {
 
-/// How a die follows the sheet that bears on the shoulders of its V (NOTES.md). Angles are those of half a bend.
+/// How a die follows the sheet that bears on the shoulders of its V (src/fold/NOTES.md). Angles are those of half a bend.
 class VeeBearing {
 public:
     /// `sheet_mm`: sheet thickness and inside radius, from the lower face at the tip up to the arc's centre.
