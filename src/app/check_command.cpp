@@ -18,12 +18,12 @@ namespace {
 
 CheckReport reportOf(const Inputs& inputs, const Material* material) {
     const Part& part = inputs.part;
-    CheckReport report{.part = part, .shop = inputs.shop.name, .brakes = {}, .clamps = {}, .findings = partFindings(part, material), .warnings = part.warnings};
+    CheckReport report{.part = part, .shop = inputs.shop.name, .brakes = {}, .kinds = {}, .findings = partFindings(part, material), .warnings = part.warnings};
     const auto add = [&](const std::vector<Finding>& more) { report.findings.insert(report.findings.end(), more.begin(), more.end()); };
     for (const std::size_t index : inputs.brakes) {
         const Brake& brake = inputs.shop.brakes[index];
         report.brakes.push_back(brake.name);
-        report.clamps.push_back(brake.clamp);
+        report.kinds.push_back(kindOf(brake));
         add(brakeFindings(part, material, inputs.shop, brake));
     }
     if (inputs.shop.cutting) add(cutPlan(part, *inputs.shop.cutting).findings);

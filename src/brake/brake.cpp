@@ -12,6 +12,11 @@ bool sameSection(const Bar& a, const Bar& b) {
            a.end_relief_height_mm == b.end_relief_height_mm;
 }
 
+MachineKind kindOf(const Brake& brake) {
+    if (brake.isPress()) return MachineKind::kPressBrake;
+    return brake.clamp == ClampKind::kLooseBars ? MachineKind::kLooseBarFolder : MachineKind::kBeamFolder;
+}
+
 std::vector<Vee> veesOf(const Brake& brake) {
     std::vector<Vee> vees;
     for (const Bar& bar : brake.bars) {

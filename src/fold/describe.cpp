@@ -223,6 +223,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.covered_share = impl_->placer.coveredShare(scene, placed.bars);
     step.angle = first.angle;
     step.set_angle = Angle::radians(impl_->table.set_rad(stroke.bends[0]));
+    if (machine.isPress()) step.depth_mm = impl_->table.dieRiseAt_mm(step.set_angle);
     const Sight sight = sightFrom(part, first, stroke.hold, machine.stripBack_mm(first.allowance_mm));
     step.sight_mm = sight.distance_mm;
     step.sight_from_edge = sight.edge;

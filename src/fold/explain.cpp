@@ -50,7 +50,10 @@ private:
         return reason;
     }
 
-    [[nodiscard]] std::string start() const { return fmt::format("{}, holding {}{}: ", bendNames(part_, stroke_.bends), held_name_, when()); }
+    [[nodiscard]] bool isPress() const { return engine_.table.machine().isPress(); }
+    [[nodiscard]] std::string start() const {
+        return fmt::format("{}, {} {}{}: ", bendNames(part_, stroke_.bends), isPress() ? "at the back" : "holding", held_name_, when());
+    }
 
     /// "once a and b are folded, while c is flat", of what holds in many states.
     [[nodiscard]] std::string when() const {
@@ -69,6 +72,7 @@ private:
     }
 
     bool leafAngle() {
+        if (isPress()) return false;  // what the V allows is asked of the dies
         const double set = Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg();
         const double most = engine_.table.machine().brake().max_leaf_angle.deg();
         if (set <= most + 1e-7) return false;
@@ -86,8 +90,9 @@ private:
         if (static_cast<double>(scene_.land.length()) >= kLeastLandShare * static_cast<double>(all)) return false;
         Reason reason = make("no-land");
         reason.panel = held_name_;
-        reason.words = fmt::format("{}{} gives less than {:.1f} mm of sheet to clamp behind the nose line over most of the bend", start(),
-                                   held_name_, engine_.table.limits().clamped_land_mm);
+        reason.words = isPress() ? fmt::format("{}over most of the bend the sheet does not reach over both shoulders of the V to the end of the stroke", start())
+                                 : fmt::format("{}{} gives less than {:.1f} mm of sheet to clamp behind the nose line over most of the bend", start(), held_name_,
+                                               engine_.table.limits().clamped_land_mm);
         reasons_.push_back(reason);
         return true;
     }
@@ -139,7 +144,7 @@ private:
         }
         const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
         for (std::size_t f = 0; f < machine.families().size() && reasons_.empty(); ++f) {
-            firstHit(machine.families()[f].high, "bar", &bend);
+            firstHit(machine.families()[f].high, isPress() ? machine.bodies()[machine.families()[f].high].name : "bar", &bend);
             for (Reason& reason : reasons_) reason.bar = machine.barOf(f);
         }
     }
@@ -210,8 +215,10 @@ private:
         }
         if (why == NoPlace::kTrapped) {
             Reason reason = make("trapped");
-            reason.words = start() + "no string of bars that covers the bend comes out again (with the part, up, along, back, forward or tilted): "
-                                     "a bar or the part would be locked in";
+            reason.words = start() + (isPress() ? "the part cannot be laid in or taken out again (out of the V and forward under the raised punch, along the machine off an end, "
+                                                  "or tilted): punches, dies, ram or side frames hold it"
+                                                : "no string of bars that covers the bend comes out again (with the part, up, along, back, forward or tilted): "
+                                                  "a bar or the part would be locked in");
             reasons_.push_back(reason);
         } else if (why == NoPlace::kNowhere) {
             Reason reason = make("overhang");
@@ -223,7 +230,41 @@ private:
         }
     }
 
+    // Some piece of the row suits the bend, on some heights of punch and die.
+    [[nodiscard]] bool anySuits(ToolRow row) const {
+        const Machine& machine = engine_.table.machine();
+        const StrokeBend& bend = scene_.bends.front();
+        for (std::size_t f = 0; f < machine.families().size(); ++f) {
+            for (std::size_t face = 0; machine.families()[f].row == row && face < machine.faceCount(); ++face) {
+                if (machine.standsOn(f, face) && engine_.table.familyFits(bend.bend, bend.hold, f, face)) return true;
+            }
+        }
+        return false;
+    }
+
+    // On a press brake it is told first when no die or no punch suits the bend, wherever it stands.
+    bool noToolSuits() {
+        if (!isPress()) return false;
+        const double set_deg = Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg();
+        const std::optional<Vee>& vee = engine_.table.machine().brake().press->vee;
+        Reason reason = make("no-tools");
+        if (!anySuits(ToolRow::kDie)) {
+            reason.body = "die";
+            const bool too_flat = vee && set_deg + vee->angle.deg() > 180;
+            reason.words = too_flat ? fmt::format("{}it must be pressed to {:.1f}°, a V of {:.0f}° goes to {:.0f}° at most: a sharper V", start(), set_deg, vee->angle.deg(), 180 - vee->angle.deg())
+                                    : start() + "no die suits it: the sheet would slip off the shoulders or meet the bottom of the V, or the ram cannot come down and rise so far";
+        } else if (!anySuits(ToolRow::kUpper)) {
+            reason.body = "punch";
+            reason.words = fmt::format("{}no punch is slim enough to press it to {:.1f}°", start(), set_deg);
+        } else {
+            return false;
+        }
+        reasons_.push_back(reason);
+        return true;
+    }
+
     void noBars() {
+        if (noToolSuits()) return;
         const Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, 0);
         const Interval need{scene_.needs.front().lo, scene_.needs.back().hi};
         const IntervalSet free = blocked.bars.front().gapsIn(Interval{need.lo - kFar / 8, need.hi + kFar / 8});
@@ -231,13 +272,13 @@ private:
         const auto room = std::find_if(free.items().begin(), free.items().end(), [&](const Interval& item) { return item.lo < middle && middle < item.hi; });
         const bool walled = room == free.items().end() || room->length() <= kFar / 16;
         Reason reason = make("no-bars");
-        reason.body = "bar";
+        reason.body = isPress() ? "punch" : "bar";
         if (walled && room != free.items().end()) reason.room_mm = {toMm(room->lo), toMm(room->hi)};
         const Limits& limits = engine_.table.limits();
         const double free_mm = reason.room_mm ? (*reason.room_mm)[1] - (*reason.room_mm)[0] : 0;
         const std::string space = walled ? fmt::format("{:.1f} mm are free between what stands", free_mm) : "there is room";
-        reason.words = fmt::format("{}no combination of the bars covers {:.1f} mm of bend where {} (gaps up to {:.1f} mm, ends up to {:.1f} mm)",
-                                   start(), toMm(need.length()), space, limits.bar_gap_mm, limits.uncovered_end_mm);
+        reason.words = fmt::format("{}no combination of the {} covers {:.1f} mm of bend where {} (gaps up to {:.1f} mm, ends up to {:.1f} mm)",
+                                   start(), isPress() ? "punches, with dies under them," : "bars", toMm(need.length()), space, limits.bar_gap_mm, limits.uncovered_end_mm);
         reasons_.push_back(reason);
     }
 

@@ -41,8 +41,8 @@ Bearing bearingOf(const VeeBearing& bearing, const Swing& half) {
 
 double TouchTable::bearingLand_mm(BendId bend) const { return bearingOf(machine_.bearing(), motions(bend).half).land_mm + kBearingLand_mm; }
 
-double TouchTable::dieRiseAfter_mm(BendId bend) const {
-    const double half_rad = 0.5 * bodies_.part().bend(bend).angle.rad();
+double TouchTable::dieRiseAt_mm(Angle angle) const {
+    const double half_rad = 0.5 * angle.rad();
     return machine_.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
 }
 

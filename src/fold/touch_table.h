@@ -146,7 +146,9 @@ public:
     [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm);
     const PlainExit& plainExit(std::uint32_t record, Phase phase);
     /// Where the dies of a press brake lie when the part has sprung back and still bears on them, over where the stroke began.
-    [[nodiscard]] double dieRiseAfter_mm(BendId bend) const;
+    [[nodiscard]] double dieRiseAfter_mm(BendId bend) const { return dieRiseAt_mm(bodies_.part().bend(bend).angle); }
+    /// How far the dies have risen when the sheet is bent so far: as far as the punch goes into them.
+    [[nodiscard]] double dieRiseAt_mm(Angle angle) const;
     /// True when all of the bend's stroke can be made with this die: its V is no flatter than the sheet gets, nor so narrow that the sheet leaves its
     /// shoulders, nor so shallow that it bottoms; and ram and punches on this face come down so far, and rise again.
     bool dieFits(BendId bend, int hold, std::size_t family, std::size_t face);

@@ -66,7 +66,7 @@ std::string checkText(const CheckReport& report) {
     if (!report.warnings.empty()) text += "\n" + heading("Said of the part", '-');
     for (const std::string& warning : report.warnings) text += bullet(printable(warning));
     text += "\n" + wrapped("", "", "\"tinwright explain ID\" tells the formula and the source of each. They are rules of thumb and published tables, no measurement of your sheet.", kReportColumns);
-    return text + "\n" + safetyText(report.clamps);
+    return text + "\n" + safetyText(report.kinds);
 }
 
 std::string ruleText(const Rule& rule) {

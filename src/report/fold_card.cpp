@@ -58,7 +58,9 @@ std::string clearanceNote(const FoldView& view, const SheetWork& work, const Fol
 }
 
 std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words, const FoldView& view) {
-    std::string rows = row("Sight line", {words.sight}) + row(work.brake.isPress() ? "Tools" : "Bars", {words.bars});
+    const bool is_press = work.brake.isPress();
+    std::string rows = row(is_press ? "Back gauge" : "Sight line", {words.sight}) + row(is_press ? "Punches" : "Bars", {words.bars});
+    if (is_press) rows += row("Dies", {words.dies});
     if (!words.stand.empty()) rows += row("Overhang", {words.stand});
     rows += wrap("tr", element("th", work.brake.isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});

@@ -22,6 +22,7 @@ constexpr double kNoTurn_deg = 0.05;
 constexpr double kNoOverhang_mm = 0.05;
 constexpr double kSamePlace_mm = 0.05;
 constexpr double kFullyCovered = 0.9995;
+constexpr double kStationsApart_mm = 20;  // what stands further from the bend than this is for other folds
 
 std::string barId(const Brake& brake, const PlacedBar& placed) { return brake.bars[placed.bar.index()].id; }
 
@@ -39,14 +40,15 @@ std::string handling(const FoldStep& step, bool is_first) {
     return "; " + (moves.empty() ? std::string("as it lay") : listed(moves));
 }
 
-std::string holdText(const Part& part, const FoldStep& step, const FoldPlace& place) {
-    return fmt::format("{} under the bars, drawn face {}{}", panelNames(part, step.held),
+std::string holdText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
+    return fmt::format("{} {}, drawn face {}{}", panelNames(part, step.held), brake.isPress() ? "towards the back gauge" : "under the bars",
                        step.drawn_face_up ? "up" : "down", handling(step, place.before == nullptr));
 }
 
-std::string coverText(const FoldStep& step) {
-    return step.covered_share >= kFullyCovered ? "the whole bend is under bars"
-                                               : percent(step.covered_share) + " of the bend is under bars";
+std::string coverText(const Brake& brake, const FoldStep& step) {
+    const char* pieces = brake.isPress() ? "punches" : "bars";
+    return step.covered_share >= kFullyCovered ? fmt::format("the whole bend is under {}", pieces)
+                                               : fmt::format("{} of the bend is under {}", percent(step.covered_share), pieces);
 }
 
 /// `left_too`: some figure is negative.
@@ -59,18 +61,43 @@ std::string datumText(const std::optional<BarDatum>& datum, bool left_too) {
     return text + fmt::format(", which is {} mm {} of the bend's left end", millimetres(std::abs(datum->x_mm)), side);
 }
 
-/// Bars from left to right; the rule lies against an edge of the part that can be touched.
-std::string barsText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
-    const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.nose_radius_mm, step);
-    const double zero_mm = datum ? datum->x_mm : 0.0;
+/// Pieces from left to right; the rule lies against an edge of the part that can be touched.
+std::string piecesText(const Brake& brake, const std::vector<PlacedBar>& pieces, double zero_mm) {
     std::string text;
-    for (const PlacedBar& bar : step.bars) {
+    for (const PlacedBar& bar : pieces) {
         text += fmt::format("{}{} {} to {}", text.empty() ? "" : " | ", barId(brake, bar),
                             millimetres(bar.from_mm - zero_mm), millimetres(bar.to_mm - zero_mm));
     }
-    const bool left_too = !step.bars.empty() && step.bars.front().from_mm - zero_mm < -kSamePlace_mm;
-    text += " " + datumText(datum, left_too) + "; " + coverText(step);
-    if (barsStay(step, place)) text += "; bars at the same places as for the fold before";
+    return text;
+}
+
+/// Of one row: those over the bend, and those that stand elsewhere along the machine, for other folds.
+struct RowOfTools {
+    std::vector<PlacedBar> here;
+    std::vector<PlacedBar> besides;
+};
+
+RowOfTools rowOf(const Part& part, const Brake& brake, const FoldStep& step, ToolRow row) {
+    const Bend& bend = part.bend(step.bends.front());
+    const double length_mm = bend.spans.back().to_mm - bend.spans.front().from_mm;
+    RowOfTools tools;
+    for (const PlacedBar& bar : step.bars) {
+        if (brake.bars[bar.bar.index()].row != row) continue;
+        const bool is_elsewhere = step.bends.size() == 1 && (bar.to_mm < -kStationsApart_mm || bar.from_mm > length_mm + kStationsApart_mm);
+        (is_elsewhere ? tools.besides : tools.here).push_back(bar);
+    }
+    return tools;
+}
+
+std::string toolsText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place, ToolRow row) {
+    const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.nose_radius_mm, step);
+    const double zero_mm = datum ? datum->x_mm : 0.0;
+    const RowOfTools tools = rowOf(part, brake, step, row);
+    const auto toTheLeft = [&](const std::vector<PlacedBar>& pieces) { return !pieces.empty() && pieces.front().from_mm - zero_mm < -kSamePlace_mm; };
+    std::string text = piecesText(brake, tools.here, zero_mm) + " " + datumText(datum, toTheLeft(tools.here) || toTheLeft(tools.besides));
+    if (row == ToolRow::kUpper) text += "; " + coverText(brake, step);
+    if (!tools.besides.empty()) text += "; besides, for other folds: " + piecesText(brake, tools.besides, zero_mm);
+    if (barsStay(step, place) && row == ToolRow::kUpper) text += brake.isPress() ? "; punches and dies as for the fold before" : "; bars at the same places as for the fold before";
     return text;
 }
 
@@ -88,15 +115,25 @@ std::string sightText(const FoldStep& step) {
                        step.sight_from_edge);
 }
 
-std::string clearanceText(const FoldStep& step) {
+/// A plan calls all pieces bars; at a press brake they are punches and dies.
+std::string bodyName(const Brake& brake, const std::string& body) {
+    constexpr std::string_view kBar = "bar ";
+    if (!brake.isPress() || !body.starts_with(kBar)) return body;
+    const std::string id = body.substr(kBar.size());
+    const auto tool = std::find_if(brake.bars.begin(), brake.bars.end(), [&](const Bar& bar) { return bar.id == id; });
+    return (tool != brake.bars.end() && tool->row == ToolRow::kDie ? "die " : "punch ") + id;
+}
+
+std::string clearanceText(const Brake& brake, const FoldStep& step) {
     if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
     const std::string least = atLeastMillimetres(step.clearance_mm);
     if (step.clearance_between[0].empty()) return "nothing comes within " + least + " mm";
-    return fmt::format("at least {} mm, {} to {}", least, step.clearance_between[0], step.clearance_between[1]);
+    return fmt::format("at least {} mm, {} to {}", least, step.clearance_between[0], bodyName(brake, step.clearance_between[1]));
 }
 
 std::string swingText(const Brake& brake, const FoldStep& step) {
     std::string text = fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg()));
+    if (brake.isPress()) return text + fmt::format("; the punch goes {} mm into the V from where it touches the sheet", millimetres(step.depth_mm));
     if (brake.leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
     return text;
 }
@@ -149,12 +186,13 @@ bool barsStay(const FoldStep& step, const FoldPlace& place) {
 
 FoldWords foldWords(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
     FoldWords words;
-    words.hold = holdText(part, step, place);
+    words.hold = holdText(part, brake, step, place);
     words.sight = brake.isPress() ? gaugeText(part, step) : sightText(step);
-    words.bars = barsText(part, brake, step, place);
+    words.bars = toolsText(part, brake, step, place, ToolRow::kUpper);
+    if (brake.isPress()) words.dies = toolsText(part, brake, step, place, ToolRow::kDie);
     words.stand = standWords(step);
     words.swing = swingText(brake, step);
-    words.clearance = clearanceText(step);
+    words.clearance = clearanceText(brake, step);
     words.tolerances = holdingText(step.over_tolerances);
     if (!allPlain(step.way_in)) words.way_in = waysInWords(brake, step);
     if (!leavesPlainly(step)) words.way_out = wayOutWords(brake, step);
@@ -172,11 +210,12 @@ std::string foldText(const Part& part, const Brake& brake, const FoldStep& step,
     if (step.bends.size() > 1) title += fmt::format(" ({} bends in one stroke)", step.bends.size());
     const FoldWords words = foldWords(part, brake, step, place);
     std::string text = wrapped("", "    ", title, kReportColumns);
-    text += labelled("Hold", words.hold);
+    text += labelled(brake.isPress() ? "Lay" : "Hold", words.hold);
     text += labelled(brake.isPress() ? "Back gauge" : "Sight line", words.sight);
-    text += labelled("Bars", words.bars);
+    text += labelled(brake.isPress() ? "Punches" : "Bars", words.bars);
+    if (!words.dies.empty()) text += labelled("Dies", words.dies);
     if (!words.stand.empty()) text += labelled("Overhang", words.stand);
-    text += labelled("Swing", words.swing);
+    text += labelled(brake.isPress() ? "Stroke" : "Swing", words.swing);
     text += labelled("Clearance", words.clearance);
     text += labelled("Tolerances", words.tolerances);
     if (!words.way_in.empty()) text += labelled("Way in", "in this order:") + movesText(words.way_in);

@@ -26,7 +26,8 @@ struct FoldPlace {
 struct FoldWords {
     std::string hold;
     std::string sight;
-    std::string bars;
+    std::string bars;                  ///< of a press brake its punches
+    std::string dies;                  ///< of a press brake
     std::string stand;
     std::string swing;
     std::string clearance;

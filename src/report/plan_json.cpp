@@ -149,6 +149,7 @@ Json fold(const Part& part, const Brake& brake, BendMask formed_before, const Fo
             {"covered_share", share(step.covered_share)},
             {"angle_deg", degrees(step.angle)},
             {"set_angle_deg", degrees(step.set_angle)},
+            {"depth_mm", brake.isPress() ? length(step.depth_mm) : Json(nullptr)},
             {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
             {"sight_from_edge", textOrNull(step.sight_from_edge)},
             {"clearance_mm", length(step.clearance_mm)},

@@ -164,9 +164,20 @@ std::string remediesText(const PlanReport& report, const BrakeReport& brake) {
     return text;
 }
 
+/// The V that all of it is told for.
+std::string veeText(const PlanReport& report, const BrakeReport& brake) {
+    if (!brake.result.vee) return {};
+    const Vee& vee = *brake.result.vee;
+    const Brake& machine = brakeOf(report, brake);
+    const bool bottoming = machine.press->mode == PressMode::kBottoming;
+    return labelled("V", fmt::format("{} mm, {}; inside radius {:.2f} mm{}", millimetres(vee.opening_mm), degrees(vee.angle.deg()), machine.nose_radius_mm,
+                                     bottoming ? " (bottoming: that of the punch)" : " (air bending: 0.16 of the V)"));
+}
+
 std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     std::string text = heading(fmt::format("{}: {}, {}", result.brake, toText(result.verdict), countText(result)), '-');
+    text += veeText(report, brake);
     if (!result.plans.empty()) text += bestPlanText(report, brake) + forcedText(report.part, result) + otherPlansText(report, brake);
     text += whyNotText(report.part, result);
     text += remediesText(report, brake);
@@ -223,10 +234,10 @@ std::string planText(const PlanReport& report) {
     }
     if (report.split) text += wrapped("", "  ", "It goes over two brakes: " + splitWords(report) + ".", kReportColumns);
     text += partLine(report) + "\n" + sideBySideText(report);
-    std::vector<ClampKind> kinds;
+    std::vector<MachineKind> kinds;
     for (const BrakeReport& brake : report.brakes) {
         text += brakeText(report, brake) + "\n";
-        kinds.push_back(brakeOf(report, brake).clamp);
+        kinds.push_back(kindOf(brakeOf(report, brake)));
     }
     return text + splitText(report) + needsText(report) + metalText(report) + warningsText(report.warnings) + safetyText(kinds);
 }

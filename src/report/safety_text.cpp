@@ -7,21 +7,27 @@
 
 namespace tinwright::report {
 
-// The cautions are those of shop practice for hand brakes and magnetic folders: common practice, nothing here
+// The cautions are those of shop practice for hand brakes, magnetic folders and press brakes: common practice, nothing here
 // replaces a machine's own manual.
-std::vector<std::string> cautions(const std::vector<ClampKind>& kinds) {
-    const auto has = [&](ClampKind kind) { return std::find(kinds.begin(), kinds.end(), kind) != kinds.end(); };
+std::vector<std::string> cautions(const std::vector<MachineKind>& kinds) {
+    const auto has = [&](MachineKind kind) { return std::find(kinds.begin(), kinds.end(), kind) != kinds.end(); };
+    const bool folders = has(MachineKind::kLooseBarFolder) || has(MachineKind::kBeamFolder) || !has(MachineKind::kPressBrake);
     std::vector<std::string> list;
-    list.emplace_back(
-        "Keep hands clear of the clamp and of the leaf as it swings; both pinch. Watch counterweights and bystanders.");
+    if (folders) list.emplace_back("Keep hands clear of the clamp and of the leaf as it swings; both pinch. Watch counterweights and bystanders.");
+    if (has(MachineKind::kPressBrake)) {
+        list.emplace_back("Press brake: work with its guards; where they cannot be used, only by a written procedure and with training. Hands stay out from between punch "
+                          "and die, and from between a flange and ram or gauge: the sheet whips up in front, and pinches. Hold small parts with a tool, or bend them "
+                          "oversize and trim.");
+        list.emplace_back("Seat and clamp every punch and die before the ram moves, and stay under the force per length of each; mind the open height with tall tools.");
+    }
     list.emplace_back("Cut edges are sharp: gloves for handling, eye protection, two people for large sheets.");
-    list.emplace_back("Stay under the brake's rated thickness for this material and length. No rod, wire or spring steel.");
-    if (has(ClampKind::kLooseBars)) {
+    if (folders) list.emplace_back("Stay under the brake's rated thickness for this material and length. No rod, wire or spring steel.");
+    if (has(MachineKind::kLooseBarFolder)) {
         list.emplace_back(
             "Magnetic folder: never place or move a bar over an energised bed. Keep away with a pacemaker. Check "
             "the switches; isolate the machine when they are faulty.");
     }
-    if (has(ClampKind::kOnBeam)) {
+    if (has(MachineKind::kBeamFolder)) {
         list.emplace_back(
             "Fingers or a bar on a beam: seat and tighten every piece before clamping; support it before it is "
             "loosened.");
@@ -32,7 +38,7 @@ std::vector<std::string> cautions(const std::vector<ClampKind>& kinds) {
     return list;
 }
 
-std::string safetyText(const std::vector<ClampKind>& kinds) {
+std::string safetyText(const std::vector<MachineKind>& kinds) {
     std::string text = "Safety\n";
     for (const std::string& caution : cautions(kinds)) text += bullet(caution);
     return text;

@@ -9,9 +9,9 @@
 namespace tinwright::report {
 
 /// The usual cautions for the kinds of brakes named, a few sentences each.
-[[nodiscard]] std::vector<std::string> cautions(const std::vector<ClampKind>& kinds);
+[[nodiscard]] std::vector<std::string> cautions(const std::vector<MachineKind>& kinds);
 
 /// The same as text.
-[[nodiscard]] std::string safetyText(const std::vector<ClampKind>& kinds);
+[[nodiscard]] std::string safetyText(const std::vector<MachineKind>& kinds);
 
 }  // namespace tinwright::report

@@ -74,7 +74,7 @@ std::string brakeSection(const SheetWork& work) {
     if (!result.notes.empty()) text += wrap("div", list(result.notes), "warn");
     text += result.plans.empty() ? metalSection(work) + blankSection(work, nullptr) + cutSection(work) : planSections(work);
     text += reasonSection(work) + remedySection(work);
-    return text + wrap("div", element("h3", "Cautions for this machine") + list(cautions({work.brake.clamp})), "keep");
+    return text + wrap("div", element("h3", "Cautions for this machine") + list(cautions({kindOf(work.brake)})), "keep");
 }
 
 std::string verdictText(const PlanReport& report) {

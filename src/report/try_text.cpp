@@ -79,11 +79,11 @@ std::string flatText(const TryReport& report) {
 
 std::string tryText(const TryReport& report) {
     std::string text;
-    std::vector<ClampKind> kinds;
+    std::vector<MachineKind> kinds;
     for (const BrakeTry& tried : report.brakes) {
         if (!text.empty()) text += "\n";
         text += verdictLine(report, tried) + stepsText(report, tried) + "\n" + restText(report, tried.result);
-        kinds.push_back(report.shop.brakes[tried.brake].clamp);
+        kinds.push_back(kindOf(report.shop.brakes[tried.brake]));
     }
     text += flatText(report);
     for (const std::string& warning : report.warnings) text += wrapped("Warning: ", "  ", warning, kReportColumns);

@@ -152,6 +152,14 @@ struct Brake {
     [[nodiscard]] double setbackFor_mm(double thickness_mm) const { return setback_mm < 0 ? thickness_mm : setback_mm; }
 };
 
+/// Machines that hurt in different ways.
+enum class MachineKind {
+    kLooseBarFolder,   ///< bars lie on the bed, held by magnets
+    kBeamFolder,       ///< bars or fingers hang on a beam
+    kPressBrake,
+};
+[[nodiscard]] MachineKind kindOf(const Brake& brake);
+
 /// The Vs of the dies that a press brake has, by opening, then angle, then shoulder.
 [[nodiscard]] std::vector<Vee> veesOf(const Brake& brake);
 

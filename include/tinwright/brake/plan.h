@@ -109,7 +109,8 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     std::vector<ExitMove> way_out;        ///< in order
     double covered_share = 0;             ///< of the bend length that lies under bars, 0..1
     Angle angle;                          ///< wanted
-    Angle set_angle;                      ///< to which the leaf is swung
+    Angle set_angle;                      ///< to which the leaf is swung, or the sheet is pressed
+    double depth_mm = 0;                  ///< of a press brake: how far the punch goes from where it touches the flat sheet
     double sight_mm = 0;                  ///< distance of the sight line from the edge below
     std::string sight_from_edge;          ///< NamedEdge; empty when no straight edge is parallel
     std::optional<GaugeStop> gauge_stop;  ///< of a press brake; never a reason for a fold to be impossible

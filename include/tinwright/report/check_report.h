@@ -16,7 +16,7 @@ struct CheckReport {
     const Part& part;
     std::string shop;                    ///< its name; empty: none was given
     std::vector<std::string> brakes;     ///< that were looked at
-    std::vector<ClampKind> clamps;       ///< of those brakes
+    std::vector<MachineKind> kinds;      ///< of those brakes
     std::vector<Finding> findings;       ///< sorted
     std::vector<std::string> warnings;   ///< of the part itself
 };
