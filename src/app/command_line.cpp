@@ -85,6 +85,12 @@ constexpr const char* kSuitHelp =
     "      a drawing is stretched between two parallel bends\n";
 constexpr const char* kSuitExitCodes = "Exit codes: 0 something is offered or the part goes as drawn, 1 neither, 2 bad input or usage, 3 undecided.\n";
 
+constexpr const char* kScreenHelp =
+    "Examples:\n"
+    "  tinwright screen housing.json bracket.json tray.json --shop shop.json\n"
+    "  tinwright screen parts/*.json --shop shop.json --json table.json\n";
+constexpr const char* kScreenExitCodes = "Exit codes: 0 every part goes on some brake, 1 one of them goes on none, 2 bad input or usage, 3 of one it is not decided.\n";
+
 constexpr const char* kCheckHelp =
     "Examples:\n"
     "  tinwright check part.json\n"
@@ -242,6 +248,23 @@ void addExplain(CLI::App& program, CommandLine& line) {
     explain->callback([&line] { line.command = Command::kExplain; });
 }
 
+void addScreen(CLI::App& program, CommandLine& line) {
+    CLI::App* screen = program.add_subcommand("screen", "Which brakes of the shop make which parts: one table, what blocks, and what would help least dearly.");
+    screen->add_option("PART", line.part_paths, "the parts: recipes (JSON), or flat blanks (.dxf)")->required()->type_name("");
+    screen->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")->required()->type_name("FILE");
+    addBrake(*screen, line);
+    addNumber(*screen, kThreadsOption, line.threads);
+    addNumber(*screen, kTimeLimitOption, line.time_limit_s);
+    addNumber(*screen, kWorkOption, line.work);
+    screen->add_flag("--no-remedies", line.no_remedies, "the table and what blocks only");
+    screen->add_option("--json", line.json, "write the table as JSON; - is standard output, instead of the text")->type_name("FILE");
+    screen->add_option("--log", line.log_level, "what to tell on standard error (default warn)")
+        ->check(CLI::IsMember({"trace", "debug", "info", "warn", "error", "off"}))
+        ->type_name("LEVEL");
+    screen->footer(std::string(kScreenHelp) + kScreenExitCodes);
+    screen->callback([&line] { line.command = Command::kScreen; });
+}
+
 void addStart(CLI::App& program, CommandLine& line) {
     CLI::App* start = program.add_subcommand("start", "Write the recipe of a part that holds a component.");
     addStartOptions(*start, line.start);
@@ -279,6 +302,7 @@ ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
     addSuit(program, line);
     addStart(program, line);
     addCalibrate(program, line);
+    addScreen(program, line);
     addCheck(program, line);
     addExplain(program, line);
     try {

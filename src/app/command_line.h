@@ -11,7 +11,7 @@
 
 namespace tinwright::app {
 
-enum class Command { kPlan, kTry, kBlank, kBars, kSuit, kStart, kCalibrate, kCheck, kExplain };
+enum class Command { kPlan, kTry, kBlank, kBars, kSuit, kStart, kCalibrate, kCheck, kExplain, kScreen };
 
 /// What is said of a part that is a drawing.
 struct DrawingChoice {
@@ -35,6 +35,7 @@ struct SuitChoice {
 struct CommandLine {
     Command command = Command::kPlan;
     std::string part_path;
+    std::vector<std::string> part_paths;  ///< for `screen`
     DrawingChoice drawing;
     std::string shop_path;
     std::optional<std::string> brake;  ///< none: every brake of the shop

@@ -24,6 +24,9 @@ int runSuit(const CommandLine& line, const Inputs& inputs);
 /// `tinwright check`: what the metal does, before any is cut. Gives the exit code: 1 when there is a fault.
 int runCheck(const CommandLine& line);
 
+/// `tinwright screen`: parts against the brakes of the shop. Gives the exit code: of the part that is worst off.
+int runScreen(const CommandLine& line);
+
 /// `tinwright explain`: what stands behind an id of a finding, or the list of all. Gives the exit code.
 int runExplain(const CommandLine& line);
 

@@ -30,6 +30,7 @@ int carryOut(const CommandLine& line) {
     if (line.command == Command::kCalibrate) return runCalibrate(line);
     if (line.command == Command::kCheck) return runCheck(line);
     if (line.command == Command::kExplain) return runExplain(line);
+    if (line.command == Command::kScreen) return runScreen(line);
     const Result<Inputs> inputs = readInputs(line);
     if (!inputs) return complain(inputs.issues());
     if (line.command == Command::kSuit) return runSuit(line, inputs.value());

@@ -1,12 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "commands.h"
 
-#include <algorithm>
-#include <functional>
-#include <mutex>
 #include <optional>
-
-#include <spdlog/spdlog.h>
 
 #include <tinwright/report/constraints_json.h>
 #include <tinwright/report/plan_json.h>
@@ -15,11 +10,10 @@
 
 #include "complain.h"
 #include "exit_code.h"
-#include "for_each.h"
 #include "material_of.h"
 #include "output_file.h"
 #include "part_file.h"
-#include "progress.h"
+#include "plan_brakes.h"
 #include "remedies.h"
 #include "replay.h"
 #include "sheet_output.h"
@@ -27,39 +21,6 @@
 
 namespace tinwright::app {
 namespace {
-
-using OnProgress = std::function<void(const SearchProgress&)>;
-
-BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t brake, OnProgress progress) {
-    PlanOptions options;
-    options.plans = static_cast<std::size_t>(line.plans);
-    options.time_limit_s = line.time_limit_s;
-    options.max_states = static_cast<std::uint64_t>(line.work);
-    options.max_bytes = static_cast<std::uint64_t>(line.memory_mb) << 20;
-    options.formed = inputs.formed;
-    options.robust = line.robust;
-    options.progress = std::move(progress);
-    return {brake, planOnBrake(inputs.part, inputs.shop, brake, options), {}, {}, {}, {}};
-}
-
-/// Brakes share nothing, so the reports do not depend on how many threads there are.
-std::vector<BrakeReport> planAll(const CommandLine& line, const Inputs& inputs) {
-    std::vector<std::optional<BrakeReport>> found(inputs.brakes.size());
-    std::mutex showing;
-    Progress progress(inputs.brakes.size() == 1 ? inputs.shop.brakes[inputs.brakes.front()].name : "planning");
-    forEach(found.size(), static_cast<int>(line.threads), [&](std::size_t i) {
-        found[i] = planOne(line, inputs, inputs.brakes[i], [&](const SearchProgress& search) {
-            const std::lock_guard lock(showing);
-            progress.show(search);
-        });
-    });
-    std::vector<BrakeReport> reports;
-    for (std::optional<BrakeReport>& report : found) {
-        spdlog::info("{}: {}, {} plans", report->result.brake, toText(report->result.verdict), report->result.plans.size());
-        reports.push_back(std::move(*report));
-    }
-    return reports;
-}
 
 Issues writeConstraints(const CommandLine& line, const Inputs& inputs) {
     std::vector<BrakeConstraints> brakes;
@@ -86,10 +47,14 @@ Issues writeAll(const CommandLine& line, const PlanReport& report, const std::op
 int runPlan(const CommandLine& line, const Inputs& read) {
     Inputs inputs = read;
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
-    report.brakes = planAll(line, read);
+    report.brakes = planBrakes(line, read, read.brakes.size() == 1 ? read.shop.brakes[read.brakes.front()].name : "planning");
     for (const BrakeReport& brake : report.brakes) useVee(inputs, brake.brake, brake.result.vee);
     report.verdict = overallVerdict(report.brakes);
-    if (!line.no_remedies) addRemedies(line, inputs, report);
+    if (!line.no_remedies) {
+        addRemedies(line, inputs, report);
+        addSplit(line, inputs, report);
+        addNeeds(line, inputs, report);
+    }
     const std::optional<Material> material = materialOf(inputs.part);
     addFindings(report, material ? &*material : nullptr);
     if (line.verify) replayPlans(report, static_cast<int>(line.threads));

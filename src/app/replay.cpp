@@ -31,10 +31,10 @@ VerifyPlanFunction loadVerifier() {
     return nullptr;
 }
 
-PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const Brake& brake, const Plan& plan) {
+PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const std::vector<const Brake*>& brakes, const Plan& plan) {
     PlanCheck check{true, {}};
     std::vector<ReplayFinding> findings;
-    verify({&report.part, &report.shop, &brake, &plan, report.formed}, findings);
+    verify({&report.part, &report.shop, &brakes, &plan, report.formed}, findings);
     for (const ReplayFinding& finding : findings) {
         const std::string where = finding.fold > 0 ? "fold " + std::to_string(finding.fold) + ": " : "";
         check.findings.push_back(where + finding.words);
@@ -51,6 +51,13 @@ void takeChecks(BrakeReport& brake) {
         spdlog::error("{}: plan {} FAILED its independent replay", brake.result.brake, rank);
         if (brake.result.verdict == Verdict::kFeasible) brake.result.verdict = Verdict::kUndecided;
     }
+}
+
+void replaySplit(VerifyPlanFunction verify, PlanReport& report) {
+    std::vector<const Brake*> brakes;
+    for (const std::size_t brake : report.split->brake_of_fold) brakes.push_back(&report.shop.brakes[brake]);
+    report.split_check = replay(verify, report, brakes, report.split->plan);
+    if (!report.split_check->findings.empty()) spdlog::error("the plan over two brakes FAILED its independent replay");
 }
 
 }  // namespace
@@ -70,9 +77,11 @@ void replayPlans(PlanReport& report, int threads) {
     }
     forEach(plans.size(), threads, [&](std::size_t k) {
         const auto [brake, i] = plans[k];
-        brake->checks[i] = replay(verify, report, report.shop.brakes[brake->brake], brake->result.plans[i]);
+        const Plan& plan = brake->result.plans[i];
+        brake->checks[i] = replay(verify, report, std::vector<const Brake*>(plan.folds.size(), &report.shop.brakes[brake->brake]), plan);
     });
     for (BrakeReport& brake : report.brakes) takeChecks(brake);
+    if (report.split) replaySplit(verify, report);
     report.verdict = overallVerdict(report.brakes);
 }
 

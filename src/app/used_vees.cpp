@@ -7,7 +7,7 @@ namespace tinwright::app {
 
 void useVee(Inputs& inputs, std::size_t brake, const std::optional<Vee>& vee) {
     Brake& used = inputs.shop.brakes[brake];
-    if (vee && used.isPress() && !used.press->vee) used = airBending(used, *vee);
+    if (vee && used.isPress() && !used.press->vee) used = usingVee(used, *vee);
 }
 
 void useUsualVees(Inputs& inputs) {

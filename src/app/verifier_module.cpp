@@ -4,5 +4,5 @@
 #include "verifier_module.h"
 
 extern "C" void tinwright_verify_plan(const tinwright::app::VerifyRequest& request, std::vector<tinwright::ReplayFinding>& findings) {
-    findings = tinwright::verifyPlan(*request.part, *request.shop, *request.brake, *request.plan, request.formed);
+    findings = tinwright::verifyPlan(*request.part, *request.shop, *request.brakes, *request.plan, request.formed);
 }

@@ -11,7 +11,7 @@ namespace tinwright::app {
 struct VerifyRequest {
     const Part* part = nullptr;
     const Shop* shop = nullptr;
-    const Brake* brake = nullptr;
+    const std::vector<const Brake*>* brakes = nullptr;  ///< by fold
     const Plan* plan = nullptr;
     BendMask formed = 0;
 };

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include <tinwright/base/contract.h>
+
 #include "fold_engine_impl.h"
 
 namespace tinwright {
@@ -131,9 +133,10 @@ struct Sight {
 };
 
 // The nearest straight edge, parallel to the bend, of one of the two panels that the bend joins; else of any panel.
-Sight sightFrom(const Part& part, const Bend& bend, int hold, double nose_radius_mm) {
+// `strip_back_mm`: from the sight line to where the strip ends on the held side.
+Sight sightFrom(const Part& part, const Bend& bend, int hold, double strip_back_mm) {
     const Vec2 back = hold == 0 ? Vec2(-bend.toward_child) : bend.toward_child;
-    const Vec2 sight = bend.origin + (0.5 * bend.allowance_mm - nose_radius_mm) * back;
+    const Vec2 sight = bend.origin + (0.5 * bend.allowance_mm - strip_back_mm) * back;
     Sight best;
     double best_rank = std::numeric_limits<double>::infinity();
     for (const NamedEdge& edge : part.edges) {
@@ -176,6 +179,11 @@ FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& strok
     return clearanceOf(*impl_, nearest);
 }
 
+GaugeChoice FoldEngine::gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
+    TINWRIGHT_REQUIRE(impl_->table.machine().isPress(), "only press brakes have a back gauge");
+    return impl_->gauging.choose(*impl_->scenes.scene(formed, stroke), impl_->placedOf(result), impl_->tolerances.box());
+}
+
 FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
     const auto kept = impl_->scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
@@ -201,7 +209,11 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
         in = impl_->tolerances.toldWay(scene, Phase::kBefore, placed, std::move(in));
         out = impl_->tolerances.toldWay(scene, Phase::kAfter, placed, std::move(out));
     }
-    step.over_tolerances = impl_->tolerances.judge(scene, placed, in, out);
+    if (impl_->made_here_alone) {
+        step.over_tolerances = impl_->tolerances.judge(scene, placed, in, out);
+    } else {
+        step.over_tolerances.looked_at = false;
+    }
     step.bars_in = reversed(in.order);
     step.bars_out = out.order;
     step.way_in = in.moves;
@@ -211,9 +223,14 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.covered_share = impl_->placer.coveredShare(scene, placed.bars);
     step.angle = first.angle;
     step.set_angle = Angle::radians(impl_->table.set_rad(stroke.bends[0]));
-    const Sight sight = sightFrom(part, first, stroke.hold, impl_->table.bodies().nose_radius_mm());
+    const Sight sight = sightFrom(part, first, stroke.hold, machine.stripBack_mm(first.allowance_mm));
     step.sight_mm = sight.distance_mm;
     step.sight_from_edge = sight.edge;
+    if (machine.isPress()) {
+        GaugeChoice choice = gauge(formed, stroke, result);
+        step.gauge_stop = std::move(choice.stop);
+        step.gauge_trouble = std::move(choice.trouble);
+    }
     const Clearance worst = clearance(formed, stroke, result);
     step.clearance_mm = worst.gap_mm;
     step.clearance_between[0] = worst.between[0];

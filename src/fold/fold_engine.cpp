@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "fold_engine_impl.h"
-
 #include <algorithm>
+
+#include <tinwright/base/contract.h>
+
+#include "fold_engine_impl.h"
 
 namespace tinwright {
 
@@ -39,8 +41,10 @@ const char* codeOf(NoPlace why) {
 
 }  // namespace
 
-FoldEngine::FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand)
-    : impl_(std::make_unique<Impl>(part, shop, brake, demand)) {}
+FoldEngine::FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand, const std::vector<double>& radii_mm)
+    : impl_(std::make_unique<Impl>(part, shop, brake, demand, radii_mm)) {
+    TINWRIGHT_REQUIRE(demand == Demand::kPossible || radii_mm.empty(), "of parts that are made on two machines tolerances are not known");
+}
 FoldEngine::~FoldEngine() = default;
 
 std::vector<std::vector<BendId>> FoldEngine::lines(BendMask formed) { return impl_->scenes.lines(formed); }

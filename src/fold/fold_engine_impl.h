@@ -7,6 +7,7 @@
 #include <tinwright/fold/fold_engine.h>
 
 #include "bar_strings.h"
+#include "gauging.h"
 #include "placement.h"
 #include "stroke_scene.h"
 #include "touch_table.h"
@@ -15,9 +16,9 @@ namespace tinwright {
 
 class FoldEngine::Impl {
 public:
-    Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked)
-        : table(part, shop, brake), scenes(table), strings(brake, shop.limits), placer(table, strings), tolerances(table, shop.tolerancesFor(part)),
-          demand(asked) {
+    Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked, const std::vector<double>& radii_mm)
+        : table(part, shop, brake, radii_mm), scenes(table), strings(brake, shop.limits), placer(table, strings), tolerances(table, shop.tolerancesFor(part)),
+          gauging(table), demand(asked), made_here_alone(radii_mm.empty()) {
         if (demand == Demand::kHolds) placer.demand(&tolerances);
     }
 
@@ -60,7 +61,9 @@ public:
     BarStrings strings;
     Placer placer;
     ToleranceCheck tolerances;
+    Gauging gauging;
     Demand demand;
+    bool made_here_alone;   // no bend is made on another machine: only then tolerances are known
     std::uint64_t checks = 0;
     std::map<std::vector<Micron>, StrokeLeast> leasts;   // by the bend, how it is held and what is in its way
     std::map<std::tuple<BendMask, BendMask, std::uint32_t>, StrokeLeast> leasts_at;   // by state, what is known of it, bend and hold

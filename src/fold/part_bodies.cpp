@@ -3,6 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
+
+#include <tinwright/base/contract.h>
 
 namespace tinwright {
 
@@ -39,9 +42,11 @@ PrismRings flatStrip(const Bend& bend, const StripSpan& span, double thickness_m
 
 }  // namespace
 
-PartBodies::PartBodies(const Part& part, double nose_radius_mm)
-    : part_(&part), nose_radius_mm_(nose_radius_mm), from_base_(part.panels.size(), 0),
+PartBodies::PartBodies(const Part& part, double nose_radius_mm, std::vector<double> radii_mm)
+    : part_(&part), nose_radius_mm_(nose_radius_mm), radii_mm_(std::move(radii_mm)), from_base_(part.panels.size(), 0),
       bend_above_(part.panels.size(), -1), depth_(part.panels.size(), 0) {
+    if (radii_mm_.empty()) radii_mm_.assign(part.bends.size(), nose_radius_mm);
+    TINWRIGHT_REQUIRE(radii_mm_.size() == part.bends.size(), "a radius for each bend");
     for (std::size_t i = 0; i < part.panels.size(); ++i) {
         Group group{part.panels[i].name, false, {}, idAt<PanelId>(i), {}, {}};
         for (const Polygon& piece : convexPieces(part.panels[i].region)) {
@@ -59,7 +64,7 @@ void PartBodies::addStrips() {
         from_base_[child] = from_base_[bend.parent.index()] | bit(idAt<BendId>(i));
         bend_above_[child] = static_cast<int>(i);
         depth_[child] = depth_[bend.parent.index()] + 1;
-        parent_from_child_.push_back(parentFromChild(bend, part_->thickness_mm, bend.angle, nose_radius_mm_));
+        parent_from_child_.push_back(parentFromChild(bend, part_->thickness_mm, bend.angle, radii_mm_[i]));
         child_from_parent_.push_back(parent_from_child_.back().inverse());
         Group group{"bend " + bend.name, true, idAt<BendId>(i), bend.parent, {}, arcOf(idAt<BendId>(i), bend.angle)};
         for (const StripSpan& span : bend.spans) group.flat.push_back(flatStrip(bend, span, part_->thickness_mm));
@@ -69,13 +74,14 @@ void PartBodies::addStrips() {
 
 std::vector<PrismRings> PartBodies::arcOf(BendId id, Angle angle) const {
     const Bend& bend = part_->bend(id);
-    const double outer = nose_radius_mm_ + part_->thickness_mm;
+    const double radius_mm = radii_mm_[id.index()];
+    const double outer = radius_mm + part_->thickness_mm;
     const double step = 2 * std::acos(outer / (outer + kArcSagitta_mm));
     const int count = std::max(1, static_cast<int>(std::ceil(angle.rad() / step)));
     std::vector<PrismRings> slices;
     for (const StripSpan& span : bend.spans) {
         for (int i = 0; i < count; ++i) {
-            slices.push_back(slice(bend, span, part_->thickness_mm, nose_radius_mm_, angle.rad() * i / count,
+            slices.push_back(slice(bend, span, part_->thickness_mm, radius_mm, angle.rad() * i / count,
                                    angle.rad() * (i + 1) / count));
         }
     }

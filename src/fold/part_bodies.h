@@ -24,11 +24,12 @@ struct Group {
     std::vector<PrismRings> formed;      ///< slices of the arc, circumscribed: a strip that is formed
 };
 
-/// The part as bodies for one brake: every formed bend has the brake's nose radius. Groups 0..panels-1 are the
+/// The part as bodies for one brake: every formed bend has the brake's nose radius, or that of the brake that makes it (`radii_mm`, by bend;
+/// empty: all are made on this one). Groups 0..panels-1 are the
 /// panels, then come the strips in the order of the bends.
 class PartBodies {
 public:
-    PartBodies(const Part& part, double nose_radius_mm);
+    PartBodies(const Part& part, double nose_radius_mm, std::vector<double> radii_mm = {});
 
     [[nodiscard]] const Part& part() const { return *part_; }
     [[nodiscard]] double nose_radius_mm() const { return nose_radius_mm_; }
@@ -46,6 +47,7 @@ private:
     void addStrips();
     const Part* part_;
     double nose_radius_mm_;
+    std::vector<double> radii_mm_;         // by bend, formed
     std::vector<Group> groups_;
     std::vector<BendMask> from_base_;      // bends between a panel and the base
     std::vector<int> bend_above_;          // the bend that joins a panel to its parent, -1 for the base

@@ -139,6 +139,11 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacle
         return !ways.straight_only;  // of the planar search one string is enough
     };
     const auto withDies = [&](const BarString& punches) {
+        placed.bars = punches;
+        if (ways.straight_only && !waysFree(scene, ways, placed)) {  // what is caught without dies is caught with any
+            why = NoPlace::kTrapped;
+            return false;
+        }
         bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are for no other
         chooseRow(scene, obstacles, ToolRow::kDie, part_x, face, found, cut_short, [&](const BarString& dies) {
             BarString both = punches;
@@ -193,25 +198,37 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
     const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
     IntervalSet room = partRoom(scene, blocked, margin);
     IntervalSet barred;  // part x at which a standing piece would be hit
-    Interval upper{kFar, -kFar};
     for (const SetupPiece& piece : setup.pieces) {
-        const BarFamily& family = table_.machine().families()[table_.machine().familyOf(piece.bar)];
-        if (family.row == ToolRow::kUpper) upper = {std::min(upper.lo, piece.at.lo), std::max(upper.hi, piece.at.hi)};
         for (const Interval& item : blocked.bars[table_.machine().familyOf(piece.bar)].items()) {
             barred.add(Interval{piece.at.lo - item.hi, piece.at.hi - item.lo});
         }
     }
     room.subtract(barred);
-    const Micron wanted = (upper.lo + upper.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
     Ways ways;
-    for (const Interval& item : room.items()) {
-        Placed placed{setup.leaf_face, std::clamp(wanted, item.lo, item.hi), {}, true};
-        for (const SetupPiece& piece : setup.pieces) {
-            placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
+    for (const Interval& station : stationsOf(setup)) {
+        const Micron wanted = (station.lo + station.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
+        for (const Interval& item : room.items()) {
+            Placed placed{setup.leaf_face, std::clamp(wanted, item.lo, item.hi), {}, true};
+            for (const SetupPiece& piece : setup.pieces) {
+                placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
+            }
+            if (covered(scene, placed.bars) && waysFree(scene, ways, placed)) return placed;
         }
-        if (covered(scene, placed.bars) && waysFree(scene, ways, placed)) return placed;
     }
     return std::nullopt;
+}
+
+// Where what holds the sheet stands: of a leaf brake all of it, of a press brake each string of punches, since the part may be laid under any one.
+std::vector<Interval> Placer::stationsOf(const Setup& setup) const {
+    const Machine& machine = table_.machine();
+    const Micron apart = machine.isPress() ? micronFloor(table_.limits().bar_gap_mm) : kFar;
+    std::vector<Interval> stations;
+    for (const SetupPiece& piece : setup.pieces) {
+        if (machine.families()[machine.familyOf(piece.bar)].row != ToolRow::kUpper) continue;
+        if (stations.empty() || piece.at.lo - stations.back().hi > apart) stations.push_back(piece.at);
+        stations.back().hi = std::max(stations.back().hi, piece.at.hi);
+    }
+    return stations;
 }
 
 BarString Placer::ofRow(const BarString& bars, ToolRow row) const {

@@ -33,6 +33,12 @@ std::vector<Cell> wayBack(const std::map<Cell, Cell>& came_from, Cell cell) {
     return way;
 }
 
+// To a nanometre: what differs by less is the same shape.
+void append(EscapeMemo::Key& key, const Vec2& p) {
+    key.push_back(std::llround(p.x() * 1e6));
+    key.push_back(std::llround(p.y() * 1e6));
+}
+
 }  // namespace
 
 Convex2 sweptBy(const Polygon& polygon, const Vec2& by) {
@@ -130,21 +136,31 @@ bool PlanarEscape::tiltIsFree(const PlanarPose& from, const PlanarPose& to) cons
     });
 }
 
-std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Vec2>& ways_out, EscapeMemo& memo) const {
-    EscapeMemo::Key key;
-    const auto append = [&](const Vec2& p) {  // to a nanometre: what differs by less is the same shape
-        key.push_back(std::llround(p.x() * 1e6));
-        key.push_back(std::llround(p.y() * 1e6));
-    };
-    append(pivot_);
-    for (const Vec2& out : ways_out) append(out);
+// Each pair once, in an order of the shapes alone: pieces of one section stand beside one another, and mirror images along x are the same here.
+std::vector<PlanarEscape::Keyed> PlanarEscape::keyedPairs() const {
+    std::vector<Keyed> keyed;
     for (const Pair& pair : pairs_) {
-        key.push_back(static_cast<long long>(pair.moving.size()));
-        for (const Vec2& p : pair.moving.points()) append(p);
-        for (const Vec2& p : pair.still.points()) append(p);
+        Keyed one{{static_cast<long long>(pair.moving.size())}, &pair};
+        for (const Vec2& p : pair.moving.points()) append(one.first, p);
+        for (const Vec2& p : pair.still.points()) append(one.first, p);
+        keyed.push_back(std::move(one));
     }
+    std::stable_sort(keyed.begin(), keyed.end(), [](const Keyed& a, const Keyed& b) { return a.first < b.first; });
+    keyed.erase(std::unique(keyed.begin(), keyed.end(), [](const Keyed& a, const Keyed& b) { return a.first == b.first; }), keyed.end());
+    return keyed;
+}
+
+std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Vec2>& ways_out, EscapeMemo& memo) const {
+    const std::vector<Keyed> keyed = keyedPairs();
+    EscapeMemo::Key key;
+    append(key, pivot_);
+    for (const Vec2& out : ways_out) append(key, out);
+    for (const Keyed& pair : keyed) key.insert(key.end(), pair.first.begin(), pair.first.end());
     if (const EscapeMemo::Way* known = memo.find(key)) return *known;
-    return memo.keep(std::move(key), search(ways_out));
+    PlanarEscape once;
+    once.pivot_ = pivot_;
+    for (const Keyed& pair : keyed) once.pairs_.push_back(*pair.second);
+    return memo.keep(std::move(key), once.search(ways_out));
 }
 
 std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Vec2>& ways_out) const {

@@ -4,6 +4,7 @@
 #include <array>
 #include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "convex2.h"
@@ -60,6 +61,8 @@ private:
         mutable std::size_t hint = 0;      // the axis that told them apart last
     };
     struct Tilted;
+    using Keyed = std::pair<EscapeMemo::Key, const Pair*>;
+    [[nodiscard]] std::vector<Keyed> keyedPairs() const;
     [[nodiscard]] static bool apartAlong(const Pair& pair, const Tilted& at, const Vec2& by, std::size_t axis, double margin_mm);
     [[nodiscard]] static bool staysApart(const Pair& pair, const Tilted& at, const Vec2& by, double margin_mm);
     [[nodiscard]] bool slideIsFree(const PlanarPose& from, const Vec2& by) const;

@@ -58,8 +58,8 @@ BendMotions::BendMotions(const Machine& machine, double allowance_mm, double ang
     if (machine.isPress() && half_rad < machine.bearing().steepest_rad()) rise_mm = machine.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
 }
 
-TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake)
-    : bodies_(part, brake.nose_radius_mm), machine_(brake, part.thickness_mm), plain_exits_(machine_), limits_(&shop.limits) {
+TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake, const std::vector<double>& radii_mm)
+    : bodies_(part, brake.nose_radius_mm, radii_mm), machine_(brake, part.thickness_mm), plain_exits_(machine_), limits_(&shop.limits) {
     for (const Body& body : machine_.bodies()) {
         if (body.kind != BodyKind::kLeaf) continue;
         for (const ToolPiece& piece : body.strict) leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);

@@ -111,7 +111,7 @@ struct PairTouch {
 /// held, the group and the formed bends on the path from the bend to the group, and of nothing else.
 class TouchTable {
 public:
-    TouchTable(const Part& part, const Shop& shop, const Brake& brake);
+    TouchTable(const Part& part, const Shop& shop, const Brake& brake, const std::vector<double>& radii_mm = {});
 
     [[nodiscard]] const PartBodies& bodies() const { return bodies_; }
     [[nodiscard]] const Machine& machine() const { return machine_; }

@@ -7,6 +7,7 @@
 #include <tinwright/forming/springback.h>
 
 #include "checks.h"
+#include "press_vee.h"
 #include "wording.h"
 
 namespace tinwright::forming {
@@ -35,8 +36,6 @@ std::vector<Alike> alikeBends(const Part& part) {
     return groups;
 }
 
-std::string featureOf(const Part& part, const std::vector<BendId>& bends) { return bends.size() == part.bends.size() && bends.size() > 1 ? "all bends" : bendNames(part, bends); }
-
 std::string waysWords(const SetAngle& set, Angle wanted) {
     std::vector<std::string> ways;
     constexpr double kFlatOnItself_deg = 180;
@@ -58,7 +57,7 @@ void addSpringback(const Part& part, const Material* material, std::vector<Findi
     for (const Alike& group : alikeBends(part)) {
         const SetAngle set = setAngleFor(*material, group.angle, group.radius_mm, part.thickness_mm);
         if (!set.by_formula && !set.by_table) continue;
-        Finding finding = startFinding("angle.springback", Gravity::kNote, featureOf(part, group.bends), group.bends);
+        Finding finding = startFinding("angle.springback", Gravity::kNote, bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"wanted_deg", group.angle.deg(), {}}};
         if (set.by_table) finding.figures.push_back({"set_by_table_deg", set.by_table->deg(), {}});
         if (set.by_formula) finding.figures.push_back({"set_by_formula_deg", set.by_formula->deg(), {}});
@@ -72,7 +71,7 @@ namespace {
 
 void addOverLeaf(const Part& part, const Brake& brake, const Alike& group, Angle set, std::vector<Finding>& findings) {
     const bool never = group.angle > brake.max_leaf_angle;
-    Finding finding = startFinding("angle.leaf", never ? Gravity::kFault : Gravity::kWarning, featureOf(part, group.bends), group.bends);
+    Finding finding = startFinding("angle.leaf", never ? Gravity::kFault : Gravity::kWarning, bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"set_deg", set.deg(), brake.max_leaf_angle.deg()}};
     const Angle left = brake.max_leaf_angle - (set - group.angle);
     finding.words = never ? fmt::format("{} is more than the leaf swings: {}", degrees(group.angle), degrees(brake.max_leaf_angle))
@@ -88,7 +87,7 @@ void addDefaultOverbend(const Part& part, const Material* material, const Shop& 
     if (!set.by_table) return;
     const double by_table_deg = set.by_table->deg() - group.angle.deg();
     if (std::abs(by_table_deg - shop.default_overbend_deg) < kWorthTelling_deg) return;
-    Finding finding = startFinding("angle.overbend", Gravity::kNote, featureOf(part, group.bends), group.bends);
+    Finding finding = startFinding("angle.overbend", Gravity::kNote, bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"overbend_deg", shop.default_overbend_deg, by_table_deg}};
     finding.words = fmt::format("plans overbend {} by the shop's default of {}; the tool book's table says {} for {}", degrees(group.angle), degrees(Angle::degrees(shop.default_overbend_deg)),
                                 degrees(Angle::degrees(by_table_deg)), part.material);
@@ -102,6 +101,60 @@ void addLeafAngles(const Part& part, const Material* material, const Shop& shop,
     for (const Alike& group : alikeBends(part)) {
         const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material));
         if (set > brake.max_leaf_angle) addOverLeaf(part, brake, group, set, findings);
+        addDefaultOverbend(part, material, shop, group, findings);
+    }
+}
+
+namespace {
+
+constexpr double kSuits_deg = 2;  // a bottomed bend off by less is set right by the force
+
+/// Another V of the same opening with such an angle between its flanks: the shop's, when it has one.
+std::vector<std::string> suitingVees(const Brake& brake, const Vee& used, double suits_from_deg, double suits_to_deg) {
+    for (const Vee& vee : veesOf(brake)) {
+        if (vee.opening_mm != used.opening_mm || vee.angle.deg() < suits_from_deg || vee.angle.deg() > suits_to_deg) continue;
+        return {fmt::format("the V of {} with {} between its flanks", millimetres(vee.opening_mm), degrees(vee.angle))};
+    }
+    return {fmt::format("a V with {} between its flanks{}", degrees(Angle::degrees(suits_to_deg)), suits_from_deg > 0 ? "" : " or less")};
+}
+
+void addOverVee(const Part& part, const Brake& brake, const Vee& vee, const Alike& group, Angle set, std::vector<Finding>& findings) {
+    const Angle most = Angle::degrees(180) - vee.angle;
+    const bool never = group.angle > most;
+    Finding finding = startFinding("angle.vee", never ? Gravity::kFault : Gravity::kWarning, bendsFeature(part, group.bends), group.bends);
+    finding.figures = {{"set_deg", set.deg(), most.deg()}};
+    finding.words = never ? fmt::format("{} is more than a V of {} lets the sheet be bent: {}", degrees(group.angle), degrees(vee.angle), degrees(most))
+                          : fmt::format("set {} for {}, but the flanks of a V of {} stop the sheet at {}", degrees(set), degrees(group.angle), degrees(vee.angle), degrees(most));
+    finding.remedies = suitingVees(brake, vee, 0, 180 - set.deg());
+    findings.push_back(std::move(finding));
+}
+
+/// Bottomed, the sheet takes the angle of the V and springs back from it.
+void addOtherVee(const Part& part, const Brake& brake, const Vee& vee, const Alike& group, Angle set, std::vector<Finding>& findings) {
+    const double wanted_deg = 180 - set.deg();
+    if (std::abs(vee.angle.deg() - wanted_deg) <= kSuits_deg + 1e-9) return;
+    const bool never = group.angle > Angle::degrees(180) - vee.angle;
+    Finding finding = startFinding("angle.vee", never ? Gravity::kFault : Gravity::kWarning, bendsFeature(part, group.bends), group.bends);
+    finding.figures = {{"vee_deg", vee.angle.deg(), wanted_deg}};
+    finding.words = fmt::format("bottoming makes the V's angle: {} between the flanks comes out at about {}, not {}", degrees(vee.angle),
+                                degrees(Angle::degrees(180) - vee.angle - (set - group.angle)), degrees(group.angle));
+    finding.remedies = suitingVees(brake, vee, wanted_deg - kSuits_deg, wanted_deg);
+    if (!never) finding.remedies.push_back("an air bend, where the stroke makes the angle");
+    findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& findings) {
+    const std::optional<Vee> vee = usedVee(brake);
+    if (!vee) return;
+    for (const Alike& group : alikeBends(part)) {
+        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material));
+        if (brake.press->mode == PressMode::kBottoming) {
+            addOtherVee(part, brake, *vee, group, set, findings);
+        } else if (set.deg() > 180 - vee->angle.deg() + 1e-9) {
+            addOverVee(part, brake, *vee, group, set, findings);
+        }
         addDefaultOverbend(part, material, shop, group, findings);
     }
 }

@@ -21,6 +21,28 @@ std::vector<Finding> collected(Add add) {
     return findings;
 }
 
+void addLeafBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& all) {
+    addRating(part, material, brake, all);
+    addLeafAngles(part, material, shop, brake, all);
+    addShortFlanges(part, brake, all);
+    addNearBends(part, brake, all);
+    addNoseRadius(part, material, brake, all);
+    addWebs(part, material, leafOf(part, shop, brake), all);
+}
+
+void addPressBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& all) {
+    addPressForce(part, material, brake, all);
+    addVeeAngles(part, material, shop, brake, all);
+    addVeeRadius(part, material, brake, all);
+    addDrawnRadius(part, brake, all);
+    addVeeOpening(part, brake, all);
+    addSharpPunch(part, brake, all);
+    addVeeFlanges(part, brake, all);
+    addVeeNearBends(part, shop, brake, all);
+    addVeeHoles(part, brake, all);
+    addVeeWebs(part, material, brake, all);
+}
+
 }  // namespace
 
 std::vector<Finding> partFindings(const Part& part, const Material* material) {
@@ -37,12 +59,11 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
 std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake) {
     if (brake.isPress()) return {};  // TODO(press): with the branch press-metal
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
-        addRating(part, material, brake, all);
-        addLeafAngles(part, material, shop, brake, all);
-        addShortFlanges(part, brake, all);
-        addNearBends(part, brake, all);
-        addNoseRadius(part, material, brake, all);
-        addWebs(part, material, leafOf(part, shop, brake), all);
+        if (brake.isPress()) {
+            addPressBrake(part, material, shop, brake, all);
+        } else {
+            addLeafBrake(part, material, shop, brake, all);
+        }
     });
     for (Finding& finding : findings) finding.brake = brake.name;
     return findings;
@@ -56,8 +77,13 @@ std::vector<Finding> foldFindings(const Part& part, const Material* material, co
     if (brake.isPress()) return {};
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         const FoldAsked asked{part, material, shop, brake, step, formed};
-        addHolding(asked, all);
-        addSwungWebs(asked, all);
+        if (brake.isPress()) {
+            addStrokeForce(asked, all);
+            addInHands(asked, all);
+        } else {
+            addHolding(asked, all);
+            addSwungWebs(asked, all);
+        }
     });
     for (Finding& finding : findings) finding.brake = brake.name;
     return findings;

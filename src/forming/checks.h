@@ -19,6 +19,18 @@ void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>&
 void addNearBends(const Part& part, const Brake& brake, std::vector<Finding>& findings);
 void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
 
+/// The same for press brakes, as they are used with one V (inVee).
+void addPressForce(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
+void addVeeRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+void addDrawnRadius(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addVeeOpening(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addSharpPunch(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addVeeFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addVeeNearBends(const Part& part, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
+void addVeeHoles(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addVeeWebs(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+
 /// The tools as a web feels them.
 struct WebTools {
     double leaf_mm = 0;  ///< from the bend line to the tip of the leaf's face, along the leg
@@ -38,5 +50,8 @@ struct FoldAsked {
 };
 void addHolding(const FoldAsked& asked, std::vector<Finding>& findings);
 void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings);
+/// Of press brakes.
+void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings);
+void addInHands(const FoldAsked& asked, std::vector<Finding>& findings);
 
 }  // namespace tinwright::forming

@@ -1,13 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <cmath>
 
 #include <fmt/format.h>
 
-#include <tinwright/part/allowance.h>
-
 #include "checks.h"
-#include "leg.h"
+#include "steps.h"
 #include "wording.h"
 
 namespace tinwright::forming {
@@ -19,29 +16,10 @@ constexpr double kFlangeThicknesses = 4;
 constexpr double kLeastFlange_mm = 5;
 constexpr double kStepRoom_mm = 1;
 
-double outside_mm(const Part& part, const Bend& bend, const Leg& leg) {
-    return leg.depth_mm - leg.strip_mm + setback_mm(Face::kOutside, bend.angle, bend.inside_radius_mm, part.thickness_mm);
-}
-
-bool overlap(const Leg& a, const Bend& b) {
-    const Vec2 from = b.origin + b.spans.front().from_mm * b.along;
-    const Vec2 to = b.origin + b.spans.back().to_mm * b.along;
-    const double first = a.fromBlank(from).x();
-    const double second = a.fromBlank(to).x();
-    return std::min(first, second) < a.to_mm && std::max(first, second) > a.from_mm;
-}
-
 double shallowestFace_mm(const Brake& brake) {
     double least = brake.leaf_faces.front().reach_mm;
     for (const LeafFace& face : brake.leaf_faces) least = std::min(least, face.reach_mm);
     return least;
-}
-
-/// The panel of a Z between two bends, seen from the first; each pair once.
-std::optional<Side> stepSide(const Bend& a, const Bend& b, bool in_order) {
-    if (a.child == b.parent) return Side::kChild;
-    if (a.parent == b.parent && in_order) return Side::kParent;
-    return std::nullopt;
 }
 
 /// The step over a Z, from one face of the sheet to the same face of it: flat between the bends, both radii and a thickness. That is what the
@@ -49,12 +27,9 @@ std::optional<Side> stepSide(const Bend& a, const Bend& b, bool in_order) {
 std::optional<double> step_mm(const Part& part, BendId from, BendId to) {
     const Bend& a = part.bend(from);
     const Bend& b = part.bend(to);
-    const std::optional<Side> side = stepSide(a, b, from < to);
-    if (!side || a.up == b.up || std::abs(a.along.x() * b.along.y() - a.along.y() * b.along.x()) > 1e-6) return std::nullopt;
-    const Leg leg = legOf(part, from, *side);
-    if (leg.fromBlank(b.origin).y() <= leg.strip_mm || !overlap(leg, b)) return std::nullopt;
-    const double flat_mm = leg.fromBlank(b.origin).y() - leg.strip_mm - 0.5 * b.allowance_mm;
-    return flat_mm + a.inside_radius_mm + b.inside_radius_mm + part.thickness_mm;
+    const std::optional<double> flat_mm = a.up == b.up ? std::nullopt : flatBetween_mm(part, from, to);
+    if (!flat_mm) return std::nullopt;
+    return *flat_mm + a.inside_radius_mm + b.inside_radius_mm + part.thickness_mm;
 }
 
 }  // namespace

@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 #include "checks.h"
-#include "leg.h"
+#include "flat_depth.h"
 #include "rating.h"
 #include "wording.h"
 
@@ -30,30 +30,6 @@ struct Holding {
     [[nodiscard]] bool isShallow() const { return under_mm < depth_mm - 1e-6; }
 };
 
-Side heldSide(const FoldAsked& asked, BendId bend) {
-    const auto& held = asked.step.held;
-    return std::find(held.begin(), held.end(), asked.part.bend(bend).parent) != held.end() ? Side::kParent : Side::kChild;
-}
-
-/// Depth of flat sheet behind a bend: its panel, and what is joined to it by bends that are not folded yet.
-double flatDepth_mm(const FoldAsked& asked, BendId bend) {
-    const Leg leg = legOf(asked.part, bend, heldSide(asked, bend));
-    std::vector<PanelId> flat{leg.panel};
-    for (std::size_t i = 0; i < flat.size(); ++i) {
-        for (std::size_t j = 0; j < asked.part.bends.size(); ++j) {
-            const Bend& other = asked.part.bends[j];
-            if (idAt<BendId>(j) == bend || contains(asked.formed, idAt<BendId>(j)) || (other.parent != flat[i] && other.child != flat[i])) continue;
-            const PanelId next = other.parent == flat[i] ? other.child : other.parent;
-            if (std::find(flat.begin(), flat.end(), next) == flat.end()) flat.push_back(next);
-        }
-    }
-    double depth = 0;
-    for (const PanelId panel : flat) {
-        for (const Vec2& point : asked.part.panel(panel).region.outline) depth = std::max(depth, leg.fromBlank(point).y() - leg.strip_mm);
-    }
-    return depth;
-}
-
 Holding holdingOf(const FoldAsked& asked) {
     Holding holding;
     holding.depth_mm = holding.under_mm = 1e9;
@@ -66,7 +42,7 @@ Holding holdingOf(const FoldAsked& asked) {
     double bend_mm = 0;
     for (const BendId bend : asked.step.bends) {
         for (const StripSpan& span : asked.part.bend(bend).spans) bend_mm += span.to_mm - span.from_mm;
-        holding.under_mm = std::min(holding.under_mm, flatDepth_mm(asked, bend));
+        holding.under_mm = std::min(holding.under_mm, flatDepth_mm(asked, bend, heldSide(asked, bend)));
     }
     holding.covered = std::clamp(covered_mm / bend_mm, kLeastCover, 1.0);
     const auto share = ratedShare(asked.brake, asked.material, asked.part.thickness_mm, bend_mm);

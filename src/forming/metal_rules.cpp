@@ -53,7 +53,7 @@ constexpr std::array kRules{
          "Another brake or thinner sheet. The machine's manual comes first."},
     Rule{"force.unknown", "The load on the brake is not checked",
          "Either the shop file gives no rating, or the strength of one of the two sheets is not known. A warning when the sheet is thicker than any that the brake is rated for.",
-         "thickness against the rated ones", "none", "See the machine's manual; add ratings to the shop file."},
+         "thickness against the rated ones; on a press brake the force needs the strength alone", "none", "See the machine's manual; add ratings to the shop file."},
     Rule{"hold.gap", "The sheet is not magnetic",
          "On a magnetic folder aluminium and nickel-chromium stainless count as air: the pull on the bars falls.",
          "pull = B^2 A / (2 mu0), and B falls with the gap, here sheet thickness; not computed further, since the magnet's own data is not known",
@@ -117,12 +117,12 @@ constexpr std::array kRules{
          "Elastic, perfectly plastic bending: strength of materials",
          "As web.folds; a small bow is pressed back by hand."},
     Rule{"web.folds", "The leg folds at the window instead of at the bend",
-         "The leaf pushes on the outer part of the leg, so that the bending moment falls from the bend line to the tip of the leaf. Where a window leaves too little sheet, the webs reach their "
+         "The leaf pushes on the outer part of the leg, so that the bending moment falls from the bend line to the tip of the leaf; on a press brake the shoulder of the V does so to both legs. Where a window leaves too little sheet, the webs reach their "
          "plastic moment before the bend is made. A fault when the webs are weaker than the bend line even if both were as hard; a warning when only hardening at the bend makes it so.",
-         "M(line) = integral of q x distance from the line, q = M0 / (L B), M0 = 2/sqrt(3) sigma_f B t^2 / 4, L to where the leaf bears; capacity = sum over webs of (2/sqrt(3) if 8 t wide, else 1) "
+         "M(line) = integral of q x distance from the line, q = M0 / (L B), M0 = 2/sqrt(3) sigma_f B t^2 / 4, L to where the leaf (the shoulder: V / 2, or flange.vee's foot) bears; capacity = sum over webs of (2/sqrt(3) if 8 t wide, else 1) "
          "sigma_y b t^2 / 4. sigma_f = (Re + Rm) / 2. Straight lines through the cut-outs, parallel and oblique; cut-outs under 15 % of a section are left to hole.near-bend",
          "Limit analysis (yield-line method); flow stress as the mean of yield and tensile strength: common practice",
-         "Move or narrow the window, widen the webs, bridge it with tabs, cut it after folding, or hold that side under the bars."},
+         "Move or narrow the window, widen the webs, bridge it with tabs, cut it after folding, or hold that side under the bars; on a press brake also a narrower V."},
     Rule{"web.hold", "Hold the side with the window",
          "Swung by the leaf this side would fold or bow at the window, held under the bars it does not.",
          "as web.folds and web.land, for both ways of making the bend", "as web.folds", "Choose the order that holds it."},

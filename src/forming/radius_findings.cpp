@@ -4,9 +4,11 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/forming/bending.h>
 #include <tinwright/forming/least_radius.h>
 
 #include "checks.h"
+#include "press_vee.h"
 #include "wording.h"
 
 namespace tinwright::forming {
@@ -90,30 +92,59 @@ void addLeastRadii(const Part& part, const Material* material, std::vector<Findi
         if (same == found.end()) same = found.insert(found.end(), std::move(finding));
         same->bends.push_back(idAt<BendId>(i));
     }
-    for (Finding& finding : found) finding.feature = finding.bends.size() == part.bends.size() && part.bends.size() > 1 ? "all bends" : bendNames(part, finding.bends);
+    for (Finding& finding : found) finding.feature = bendsFeature(part, finding.bends);
     findings.insert(findings.end(), found.begin(), found.end());
     if (unknown) note(part, findings);
 }
 
-void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
-    if (!material) return;
+namespace {
+
+/// Bends that the tables let pass as drawn, and do not with the radius that they get.
+struct TooSharp {
     std::vector<BendId> bends;
     double wanted_mm = 0;
+};
+
+TooSharp sharperThanDrawn(const Part& part, const Material& material, double radius_mm) {
+    TooSharp sharp;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
         const Grain grain = grainOf(part, bend);
-        if (judged(*material, part.thickness_mm, bend.inside_radius_mm, grain, bend.angle)) continue;  // said for the part
-        const auto judgement = judged(*material, part.thickness_mm, brake.nose_radius_mm, grain, bend.angle);
+        if (judged(material, part.thickness_mm, bend.inside_radius_mm, grain, bend.angle)) continue;  // said for the part
+        const auto judgement = judged(material, part.thickness_mm, radius_mm, grain, bend.angle);
         if (!judgement || judgement->gravity == Gravity::kNote) continue;
-        bends.push_back(idAt<BendId>(i));
-        wanted_mm = std::max(wanted_mm, judgement->least.radius_mm);
+        sharp.bends.push_back(idAt<BendId>(i));
+        sharp.wanted_mm = std::max(sharp.wanted_mm, judgement->least.radius_mm);
     }
-    if (bends.empty()) return;
-    Finding finding = startFinding("radius.nose", Gravity::kWarning, bendNames(part, bends), bends);
-    finding.figures = {{"nose_radius_mm", brake.nose_radius_mm, wanted_mm}};
+    return sharp;
+}
+
+}  // namespace
+
+void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
+    if (!material) return;
+    const TooSharp sharp = sharperThanDrawn(part, *material, brake.nose_radius_mm);
+    if (sharp.bends.empty()) return;
+    Finding finding = startFinding("radius.nose", Gravity::kWarning, bendNames(part, sharp.bends), sharp.bends);
+    finding.figures = {{"nose_radius_mm", brake.nose_radius_mm, sharp.wanted_mm}};
     finding.words = fmt::format("the nose of the bars has a radius of {} mm, and the bend takes it: under {} mm {} may crack, whatever radius is drawn", millimetres(brake.nose_radius_mm),
-                                millimetres(wanted_mm), part.material);
+                                millimetres(sharp.wanted_mm), part.material);
     finding.remedies = {"a packing strip or a nose piece that makes the radius larger; draw the part with the radius that it gives"};
+    findings.push_back(std::move(finding));
+}
+
+void addVeeRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
+    const std::optional<Vee> vee = usedVee(brake);
+    if (!material || !vee) return;
+    const TooSharp sharp = sharperThanDrawn(part, *material, brake.nose_radius_mm);
+    if (sharp.bends.empty()) return;
+    Finding finding = startFinding("radius.vee", Gravity::kWarning, bendsFeature(part, sharp.bends), sharp.bends);
+    finding.figures = {{"inside_radius_mm", brake.nose_radius_mm, sharp.wanted_mm}};
+    finding.words = fmt::format("{}: under {} mm {} may crack, whatever radius is drawn", radiusWords(brake, *vee), millimetres(sharp.wanted_mm), part.material);
+    const bool air = brake.press->mode == PressMode::kAirBending;
+    const auto round_enough = [&](const Vee& wider) { return air && airBendRadius_mm(wider.opening_mm) >= sharp.wanted_mm; };
+    if (const auto wider = widerVee(brake, *vee, part.thickness_mm, round_enough)) finding.remedies.push_back(fmt::format("a V of {}", millimetres(wider->opening_mm)));
+    finding.remedies.push_back(fmt::format("a punch with a tip of {} mm or more", roundedUp(sharp.wanted_mm)));
     findings.push_back(std::move(finding));
 }
 

@@ -9,6 +9,7 @@
 namespace tinwright::forming {
 
 [[nodiscard]] std::span<const Rule> metalRules();    ///< what the metal does
+[[nodiscard]] std::span<const Rule> pressRules();    ///< the same on press brakes, where leaf brakes have another rule
 [[nodiscard]] std::span<const Rule> cuttingRules();  ///< what the cutting process makes well
 
 }  // namespace tinwright::forming

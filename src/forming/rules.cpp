@@ -14,7 +14,7 @@ namespace {
 const std::vector<Rule>& sorted() {
     static const std::vector<Rule> kRules = [] {
         std::vector<Rule> rules;
-        for (const auto table : {forming::metalRules(), forming::cuttingRules()}) rules.insert(rules.end(), table.begin(), table.end());
+        for (const auto table : {forming::metalRules(), forming::pressRules(), forming::cuttingRules()}) rules.insert(rules.end(), table.begin(), table.end());
         std::sort(rules.begin(), rules.end(), [](const Rule& a, const Rule& b) { return a.id < b.id; });
         return rules;
     }();

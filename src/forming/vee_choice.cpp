@@ -7,6 +7,7 @@
 
 #include <tinwright/base/contract.h>
 #include <tinwright/forming/bending.h>
+#include <tinwright/forming/press_bend.h>
 
 namespace tinwright {
 
@@ -27,7 +28,7 @@ bool isDrawn(const Part& part, double radius_mm) {
 
 }  // namespace
 
-Brake airBending(const Brake& brake, const Vee& vee) { return inVee(brake, vee, airBendRadius_mm(vee.opening_mm)); }
+Brake usingVee(const Brake& brake, const Vee& vee) { return inVee(brake, vee, pressRadius_mm(brake, vee)); }
 
 std::vector<Brake> inEachVee(const Part& part, const Brake& brake) {
     TINWRIGHT_REQUIRE(brake.isPress(), "only press brakes have Vs");
@@ -37,7 +38,7 @@ std::vector<Brake> inEachVee(const Part& part, const Brake& brake) {
     std::vector<Vee> some;
     std::copy_if(all.begin(), all.end(), std::back_inserter(some), [&](const Vee& vee) { return suits(vee, part.thickness_mm); });
     std::vector<Brake> brakes;
-    for (const Vee& vee : some.empty() ? all : some) brakes.push_back(airBending(brake, vee));
+    for (const Vee& vee : some.empty() ? all : some) brakes.push_back(usingVee(brake, vee));
     const auto key = [&](const Brake& in_vee) {
         const Vee& vee = *in_vee.press->vee;
         return std::tuple(!isDrawn(part, in_vee.nose_radius_mm), std::abs(std::log(vee.opening_mm / usualDieOpening_mm(part.thickness_mm))), -vee.angle.rad());

@@ -14,7 +14,7 @@ namespace tinwright::forming {
 
 /// What acts on a leg while it is swung.
 struct LegLoad {
-    double leaf_mm = 0;      ///< y of the tip of the leaf's face
+    double leaf_mm = 0;      ///< y where it is pushed: by the tip of the leaf's face, or by the shoulder of a V
     double hardening = 1;    ///< flow stress of the bend line over yield of the web
     double thickness_mm = 0;
 };

@@ -3,8 +3,6 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/forming/bending.h>
-
 #include "web_trouble.h"
 #include "wording.h"
 
@@ -46,23 +44,6 @@ Way wayOf(const Part& part, const std::optional<Strength>& strength, const WebTo
 
 const NamedCutOut& cutOutOf(const Part& part, const Leg& leg, const WebTrouble& trouble) { return part.cut_outs[leg.cut_outs[trouble.cut_out].index]; }
 
-std::array<Vec2, 2> sectionOnBlank(const Leg& leg, const WebSection& section) {
-    return {leg.toBlank(section.line.at(section.across.from_mm)), leg.toBlank(section.line.at(section.across.to_mm))};
-}
-
-/// Distance of the section from the bend line, where it is nearest.
-double distance_mm(const WebSection& section) {
-    return std::min(section.line.at(section.across.from_mm).y(), section.line.at(section.across.to_mm).y());
-}
-
-std::vector<Figure> figuresOf(const WebSection& section, const std::optional<Strength>& strength, double thickness_mm) {
-    std::vector<Figure> figures{{"moment_ratio", section.ratio(), 1.0}, {"web_mm", section.net_mm, {}}, {"full_width_mm", section.gross_mm, {}}};
-    if (!strength) return figures;
-    const double unit = plasticMoment_nmm(strength->yield_mpa, 1, thickness_mm);
-    figures.push_back({"moment_nmm", unit * section.demand_mm, unit * section.capacity_mm});
-    return figures;
-}
-
 std::string swungWords(const Part& part, const Way& way) {
     const WebTrouble& trouble = *way.when_swung;
     const WebSection& section = *trouble.section;
@@ -83,7 +64,7 @@ Finding swungFinding(const Part& part, const Way& way, const std::optional<Stren
     const NamedCutOut& cut_out = cutOutOf(part, way.swung, trouble);
     Finding finding = startFinding(trouble.id, trouble.gravity, cut_out.name, {way.bend});
     finding.words = swungWords(part, way);
-    finding.figures = figuresOf(*trouble.section, strength, part.thickness_mm);
+    finding.figures = sectionFigures(*trouble.section, strength, part.thickness_mm);
     finding.section = sectionOnBlank(way.swung, *trouble.section);
     if (trouble.bow.deg() > 0) finding.figures.push_back({"bow_deg", trouble.bow.deg(), kBowWarned_deg});
     if (trouble.gravity != Gravity::kNote) finding.remedies = webRemedies(way.swung, trouble, cut_out.name, cut_out.is_notch, way.swing_again, part.thickness_mm);
@@ -123,7 +104,7 @@ void addHoldNote(const Part& part, const Way& bad, const std::optional<Strength>
     finding.words = fmt::format("hold {} under the bars for the folds beside {}: {}", keep, cut_out,
                                 swung ? "swung by the leaf it would fold or bow there" : "the other side has too little land before it");
     if (swung) {
-        finding.figures = figuresOf(*bad.when_swung->section, strength, part.thickness_mm);
+        finding.figures = sectionFigures(*bad.when_swung->section, strength, part.thickness_mm);
         finding.section = sectionOnBlank(leg, *bad.when_swung->section);
     }
     findings.push_back(std::move(finding));

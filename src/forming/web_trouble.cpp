@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include <tinwright/forming/bending.h>
+
 namespace tinwright::forming {
 
 std::optional<WebTrouble> swungTrouble(const Leg& leg, const LegLoad& load, const std::optional<Strength>& strength) {
@@ -36,6 +38,22 @@ std::optional<WebTrouble> heldTrouble(const Leg& leg, const HeldLoad& load) {
         return WebTrouble{.id = "web.land", .gravity = Gravity::kWarning, .cut_out = i, .section = {}, .land_mm = land_mm, .bow = {}};
     }
     return std::nullopt;
+}
+
+std::array<Vec2, 2> sectionOnBlank(const Leg& leg, const WebSection& section) {
+    return {leg.toBlank(section.line.at(section.across.from_mm)), leg.toBlank(section.line.at(section.across.to_mm))};
+}
+
+double distance_mm(const WebSection& section) {
+    return std::min(section.line.at(section.across.from_mm).y(), section.line.at(section.across.to_mm).y());
+}
+
+std::vector<Figure> sectionFigures(const WebSection& section, const std::optional<Strength>& strength, double thickness_mm) {
+    std::vector<Figure> figures{{"moment_ratio", section.ratio(), 1.0}, {"web_mm", section.net_mm, {}}, {"full_width_mm", section.gross_mm, {}}};
+    if (!strength) return figures;
+    const double unit = plasticMoment_nmm(strength->yield_mpa, 1, thickness_mm);
+    figures.push_back({"moment_nmm", unit * section.demand_mm, unit * section.capacity_mm});
+    return figures;
 }
 
 }  // namespace tinwright::forming

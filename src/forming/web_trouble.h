@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <functional>
 #include <optional>
 #include <string>
@@ -34,6 +35,11 @@ struct HeldLoad {
     double thickness_mm = 0;
 };
 [[nodiscard]] std::optional<WebTrouble> heldTrouble(const Leg& leg, const HeldLoad& load);
+
+[[nodiscard]] std::array<Vec2, 2> sectionOnBlank(const Leg& leg, const WebSection& section);
+/// From the bend line, where the section is nearest to it.
+[[nodiscard]] double distance_mm(const WebSection& section);
+[[nodiscard]] std::vector<Figure> sectionFigures(const WebSection& section, const std::optional<Strength>& strength, double thickness_mm);
 
 /// What cures a leg, smallest change first, each computed again by `trouble`: no warning is left.
 using LegTrouble = std::function<std::optional<WebTrouble>(const Leg&)>;

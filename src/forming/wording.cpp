@@ -15,6 +15,10 @@ std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
     return listed(names);
 }
 
+std::string bendsFeature(const Part& part, const std::vector<BendId>& bends) {
+    return bends.size() == part.bends.size() && bends.size() > 1 ? "all bends" : bendNames(part, bends);
+}
+
 Finding startFinding(std::string id, Gravity gravity, std::string feature, std::vector<BendId> bends) {
     Finding finding;
     finding.id = std::move(id);

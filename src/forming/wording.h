@@ -19,6 +19,8 @@ namespace tinwright::forming {
 /// "90°", "92.5°".
 [[nodiscard]] std::string degrees(Angle angle);
 [[nodiscard]] std::string bendNames(const Part& part, const std::vector<BendId>& bends);
+/// The same as a finding's feature: "all bends" when it is about every one of several.
+[[nodiscard]] std::string bendsFeature(const Part& part, const std::vector<BendId>& bends);
 
 /// A finding without words yet, whatever the brake.
 [[nodiscard]] Finding startFinding(std::string id, Gravity gravity, std::string feature, std::vector<BendId> bends = {});

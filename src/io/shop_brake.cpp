@@ -132,7 +132,7 @@ std::vector<std::string_view> fieldsOf(std::vector<std::string_view> more) {
     more.insert(more.end(), {"tooling", "machine", "name", "description", "note", "uncertain", "length", "ratings", "bed", "overhang"});
     more.insert(more.end(), {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening", "pieces_out_in_place",
                              "each_bar", "bars"});
-    more.insert(more.end(), {"force_kn", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "each_punch", "punches", "each_die", "dies"});
+    more.insert(more.end(), {"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "each_punch", "punches", "each_die", "dies"});
     return more;
 }
 

@@ -69,7 +69,7 @@ void checkHeights(const BrakeDraft& draft, const std::vector<Bar>& bars) {
 void checkMachine(const BrakeDraft& draft) {
     const std::vector<const char*> leaf{"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening",
                                         "pieces_out_in_place", "bars"};
-    const std::vector<const char*> press{"force_kn", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "punches", "dies"};
+    const std::vector<const char*> press{"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "punches", "dies"};
     for (const char* field : draft.is_press ? leaf : press) {
         if (!draft.given.has(field)) continue;
         draft.given.wrong(field, "machine", fmt::format("only fields of a {}", draft.is_press ? "press brake" : "leaf brake"),

@@ -16,6 +16,7 @@ namespace tinwright {
 namespace {
 
 constexpr double kMeasured_mm = 0.02;
+constexpr Range kBottomingFactor{1, 20};
 
 void takeFrames(const JsonCursor& object, BrakeDraft& draft) {
     const std::optional<JsonCursor> frames = object.get("frames");
@@ -41,15 +42,30 @@ void takeAdapter(const JsonCursor& object, BrakeDraft& draft) {
     draft.given.give("adapter", *adapter, adapter->context().issues.size() == before);
 }
 
+void takeBending(const JsonCursor& object, BrakeDraft& draft) {
+    Press& press = draft.press.press;
+    takeField(object, "bending", draft.given, press.mode, [](const JsonCursor& at) -> std::optional<PressMode> {
+        const std::optional<std::size_t> mode = at.choice({"air", "bottoming"});
+        if (!mode) return std::nullopt;
+        return *mode == 0 ? PressMode::kAirBending : PressMode::kBottoming;
+    });
+    takeNumber(object, "bottoming_factor", draft.given, kBottomingFactor, "times the air bend", press.bottoming_factor);
+}
+
 void takeGauge(const JsonCursor& object, BrakeDraft& draft) {
     takeField(object, "back_gauge", draft.given, draft.press.press.gauge, [](const JsonCursor& at) -> std::optional<std::optional<BackGauge>> {
         const std::size_t before = at.context().issues.size();
-        if (!at.object({"nearest", "furthest", "finger_width"})) return std::nullopt;
-        const BackGauge gauge{needLength_mm(at, "nearest", kSizeOrNone_mm), needLength_mm(at, "furthest", kSize_mm), needLength_mm(at, "finger_width", kSize_mm)};
+        if (!at.object({"nearest", "furthest", "finger_width", "finger_height", "lowest", "highest"})) return std::nullopt;
+        const BackGauge gauge{needLength_mm(at, "nearest", kSizeOrNone_mm),
+                              needLength_mm(at, "furthest", kSize_mm),
+                              needLength_mm(at, "finger_width", kSize_mm),
+                              needLength_mm(at, "finger_height", kSize_mm),
+                              needLength_mm(at, "lowest", kPlace_mm),
+                              needLength_mm(at, "highest", kPlace_mm)};
         if (at.context().issues.size() != before) return std::nullopt;
-        if (gauge.nearest_mm < gauge.furthest_mm) return std::optional(gauge);
-        at.wrong("press.gauge", "a furthest stop behind the nearest one");
-        return std::nullopt;
+        if (gauge.nearest_mm >= gauge.furthest_mm) at.wrong("press.gauge", "a furthest stop behind the nearest one");
+        if (gauge.lowest_mm > gauge.highest_mm) at.wrong("press.gauge-height", "a highest place of the fingers no lower than the lowest one");
+        return at.context().issues.size() == before ? std::optional(std::optional(gauge)) : std::nullopt;
     });
 }
 
@@ -181,6 +197,7 @@ void finishTools(const BrakeDraft& draft, const Press& press, Brake& brake) {
 void takePressFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
     Press& press = draft.press.press;
     takeNumber(object, "force_kn", draft.given, kForce, "kN", press.force_kn);
+    takeBending(object, draft);
     takeLength(object, "open_height", draft.given, kSize_mm, press.open_height_mm);
     takeLength(object, "stroke", draft.given, kSize_mm, press.stroke_mm);
     takeFrames(object, draft);

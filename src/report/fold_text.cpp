@@ -9,6 +9,7 @@
 #include <tinwright/report/bar_datum.h>
 #include <tinwright/report/text.h>
 
+#include "gauge_text.h"
 #include "tolerance_text.h"
 #include "way_in_words.h"
 #include "words.h"
@@ -149,7 +150,7 @@ bool barsStay(const FoldStep& step, const FoldPlace& place) {
 FoldWords foldWords(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
     FoldWords words;
     words.hold = holdText(part, step, place);
-    words.sight = sightText(step);
+    words.sight = brake.isPress() ? gaugeText(part, step) : sightText(step);
     words.bars = barsText(part, brake, step, place);
     words.stand = standWords(step);
     words.swing = swingText(brake, step);
@@ -172,7 +173,7 @@ std::string foldText(const Part& part, const Brake& brake, const FoldStep& step,
     const FoldWords words = foldWords(part, brake, step, place);
     std::string text = wrapped("", "    ", title, kReportColumns);
     text += labelled("Hold", words.hold);
-    text += labelled("Sight line", words.sight);
+    text += labelled(brake.isPress() ? "Back gauge" : "Sight line", words.sight);
     text += labelled("Bars", words.bars);
     if (!words.stand.empty()) text += labelled("Overhang", words.stand);
     text += labelled("Swing", words.swing);

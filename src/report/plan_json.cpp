@@ -9,6 +9,7 @@
 #include <tinwright/report/bar_datum.h>
 
 #include "finding_json.h"
+#include "needs_text.h"
 #include "remedy_json.h"
 #include "search_words.h"
 #include "words.h"
@@ -102,8 +103,35 @@ Json tolerances(const ToleranceBox& box) {
             {"bend_angle_deg", degrees(box.bend_angle)}};
 }
 
+const char* touchName(GaugeStop::Touch touch) {
+    switch (touch) {
+        case GaugeStop::Touch::kEdge: return "edge";
+        case GaugeStop::Touch::kFace: return "face";
+        case GaugeStop::Touch::kBend: break;
+    }
+    return "bend";
+}
+
+Json gaugeStop(const Part& part, const GaugeStop& stop) {
+    Json fingers = Json::array();
+    for (const PlacedFinger& finger : stop.fingers) fingers.push_back({{"from_mm", length(finger.from_mm)}, {"to_mm", length(finger.to_mm)}});
+    return {{"distance_mm", length(stop.distance_mm)},
+            {"touch", touchName(stop.touch)},
+            {"panel", part.panel(stop.panel).name},
+            {"edge", textOrNull(stop.edge)},
+            {"flat", stop.isFlat()},
+            {"bends_between", stop.bends_between},
+            {"fingers_z_mm", length(stop.fingers_z_mm)},
+            {"fingers", fingers},
+            {"tolerance_mm", length(stop.tolerance_mm)}};
+}
+
+Json gauge(const Part& part, const FoldStep& step) {
+    return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)}, {"trouble", textOrNull(step.gauge_trouble)}};
+}
+
 Json fold(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
-    return {{"bends", bendNames(part, maskOf(step.bends))},
+    Json json = {{"bends", bendNames(part, maskOf(step.bends))},
             {"held", panelNames(part, step.held)},
             {"face_up", step.drawn_face_up ? "drawn" : "back"},
             {"turn_deg", rounded(step.turn_deg, 1000.0)},
@@ -128,6 +156,8 @@ Json fold(const Part& part, const Brake& brake, BendMask formed_before, const Fo
             {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
             {"tolerances", holding(step.over_tolerances)},
             {"overhang_mm", length(step.overhang_mm)}};
+    if (brake.isPress()) json["gauge"] = gauge(part, step);
+    return json;
 }
 
 Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index) {
@@ -220,7 +250,30 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"only_holding", result.only_holding},
             {"model", textOrNull(result.model)},
             {"notes", result.notes},
-            {"remedies", remediesJson(report, brake)}};
+            {"remedies", remediesJson(report, brake)},
+            {"vee_mm", result.vee ? length(result.vee->opening_mm) : Json(nullptr)},
+            {"machine_needs", report::needsJson(brake)}};
+}
+
+Json splitJson(const PlanReport& report) {
+    if (!report.split) return nullptr;
+    const SplitPlan& split = *report.split;
+    Json folds = Json::array();
+    BendMask formed = report.formed;
+    for (std::size_t i = 0; i < split.plan.folds.size(); ++i) {
+        const Brake& brake = report.shop.brakes[split.brake_of_fold[i]];
+        folds.push_back({{"brake", brake.name}, {"fold", fold(report.part, brake, formed, split.plan.folds[i])}});
+        formed |= maskOf(split.plan.folds[i].bends);
+    }
+    const bool checked = report.split_check && report.split_check->checked;
+    return {{"cost_s", rounded(static_cast<double>(split.plan.cost_ms) / 1000.0, 1000.0)},
+            {"worst_clearance_mm", length(split.plan.worst_clearance_mm)},
+            {"tight", split.plan.tight},
+            {"times_carried", split.times_carried},
+            {"proven_best", split.proven_best},
+            {"verified", checked ? Json(report.split_check->findings.empty()) : Json(nullptr)},
+            {"findings", checked ? Json(report.split_check->findings) : Json::array()},
+            {"folds", folds}};
 }
 
 Json allowances(const Part& part) {
@@ -244,7 +297,8 @@ std::string planJson(const PlanReport& report) {
         {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
         {"formed", bendNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
         {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
-        {"allowance", allowances(report.part)}, {"findings", findingsJson(report.part, allFindings(report))}, {"warnings", report.warnings}};
+        {"allowance", allowances(report.part)}, {"findings", findingsJson(report.part, allFindings(report))}, {"warnings", report.warnings},
+        {"over_two_brakes", splitJson(report)}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -9,9 +9,12 @@
 #include <tinwright/report/allowance_text.h>
 
 #include "fold_text.h"
+#include "needs_text.h"
 #include "order_text.h"
 #include "reason_text.h"
 #include "remedy_text.h"
+#include "screen_words.h"
+#include "split_text.h"
 #include "search_words.h"
 #include "safety_text.h"
 #include "words.h"
@@ -172,6 +175,18 @@ std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     return text;
 }
 
+std::string sideBySideText(const PlanReport& report) {
+    std::string text;
+    for (const std::string& line : sideBySide(report)) text += bullet(line);
+    return text.empty() ? "" : "Brakes side by side\n" + text + "\n";
+}
+
+std::string needsText(const PlanReport& report) {
+    std::string text;
+    for (const std::string& line : needsLines(report)) text += bullet(line);
+    return text.empty() ? "" : "A machine that would make it, each planned with these figures\n" + text + "\n";
+}
+
 /// Faults and warnings; notes are for `tinwright check`.
 std::string metalText(const PlanReport& report) {
     std::string text;
@@ -206,13 +221,14 @@ std::string planText(const PlanReport& report) {
         text += wrapped("", "  ", "!! A plan below FAILED its independent replay. It does not count as a plan.",
                         kReportColumns);
     }
-    text += partLine(report) + "\n";
+    if (report.split) text += wrapped("", "  ", "It goes over two brakes: " + splitWords(report) + ".", kReportColumns);
+    text += partLine(report) + "\n" + sideBySideText(report);
     std::vector<ClampKind> kinds;
     for (const BrakeReport& brake : report.brakes) {
         text += brakeText(report, brake) + "\n";
         kinds.push_back(brakeOf(report, brake).clamp);
     }
-    return text + metalText(report) + warningsText(report.warnings) + safetyText(kinds);
+    return text + splitText(report) + needsText(report) + metalText(report) + warningsText(report.warnings) + safetyText(kinds);
 }
 
 }  // namespace tinwright

@@ -8,8 +8,11 @@
 
 #include <Eigen/Geometry>
 
+#include <tinwright/geometry/box.h>
+
 #include "flange_kinds.h"
 #include "leaf_rest.h"
+#include "stations.h"
 
 namespace tinwright {
 
@@ -72,8 +75,8 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
     return gone.size() + come.size() + shifted;
 }
 
-LeafOracle::LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand)
-    : part_(&part), times_(&shop.times), engine_(part, shop, brake, demand), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
+LeafOracle::LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand, const std::vector<double>& radii_mm)
+    : part_(&part), times_(&shop.times), brake_(&brake), engine_(part, shop, brake, demand, radii_mm), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
     setup_ids_.emplace(keyOf(Setup{}), SetupId{0});
     kinds_ = flangeKinds(part);
     facts_of_.resize(2 * part.bends.size());
@@ -114,7 +117,7 @@ const FoldMove& LeafOracle::answered(BendMask formed, std::size_t index) {
     if (move.handle != kUnasked) return move;
     move.handle = static_cast<std::uint32_t>(known_.size());
     const Stroke stroke = strokeOf(move);
-    known_.push_back({formed, stroke, engine_.check(formed, stroke), 0, -1, 0, 0});
+    known_.push_back({formed, stroke, engine_.check(formed, stroke), 0, -1, -1, 0, 0});
     known_.back().setup = internSetup(known_.back().fresh.setup);
     move.answer = answerOf(known_.back().fresh.answer);
     return move;
@@ -185,7 +188,19 @@ bool LeafOracle::share(const std::vector<Standing>& after) {
         const bool known = std::find(shared_.begin(), shared_.end(), setup) != shared_.end();
         if (!known && shared_.size() < before + kMostAdded) shared_.push_back(setup);
     }
+    if (brake_->isPress()) shareStations(after);
     return shared_.size() > before;
+}
+
+/// Between stations there is room for the part to be laid beside the tools of the next.
+void LeafOracle::shareStations(const std::vector<Standing>& after) {
+    std::vector<Setup> setups;
+    for (auto standing = after.rbegin(); standing != after.rend(); ++standing) setups.push_back(setupOf(*standing));  // those of the first order come first
+    const double part_mm = boxOf(part_->blank.outline).sizes().norm();
+    for (const Setup& stations : stationsOf(*brake_, setups, micronCeil(part_mm))) {
+        const SetupId setup = internSetup(stations);
+        if (std::find(shared_.begin(), shared_.end(), setup) == shared_.end()) shared_.push_back(setup);
+    }
 }
 
 /// Measured on ladders, whose groups lie differently in nearly every state: records of groups are what takes the memory.
@@ -234,10 +249,21 @@ std::optional<LeafOracle::Choice> LeafOracle::keptChoice(Standing before, const 
 }
 
 /// Without asking whether it does, and how part and bars come out.
-std::int64_t LeafOracle::leastPrice_ms(Standing before, const Known& known, SetupId setup) {
+std::int64_t LeafOracle::leastPrice_ms(Standing before, Known& known, SetupId setup) {
     const Handling how = handlingOf(before, known);
-    return times_->fold_ms + times_->gauge_ms + (how.turned ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
+    return times_->fold_ms + gaugeTime_ms(known) + (how.turned ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
            static_cast<std::int64_t>(handled(stands_[before].setup, setup)) * times_->piece_ms;
+}
+
+/// On a press brake it is set by its back gauge: from the flat sheet's edge where there is one to be had (common practice: from an unbent edge).
+std::int64_t LeafOracle::gaugeTime_ms(Known& known) {
+    if (known.gauge_ms >= 0) return known.gauge_ms;
+    known.gauge_ms = times_->gauge_ms;
+    if (brake_->isPress() && brake_->press->gauge && known.fresh.answer == StrokeAnswer::kPossible) {
+        const std::optional<GaugeStop> stop = engine_.gauge(known.formed, known.stroke, known.fresh).stop;
+        known.gauge_ms += stop ? std::min(stop->bends_between * times_->gauge_formed_ms, times_->gauge_sight_ms) : times_->gauge_sight_ms;
+    }
+    return known.gauge_ms;
 }
 
 LeafOracle::Choice LeafOracle::choose(Standing before, const FoldMove& move, std::int64_t most_ms) {
@@ -269,7 +295,7 @@ std::int64_t LeafOracle::clearance_um(const Known& known, const StrokeResult& re
     return remembered;
 }
 
-StepCost LeafOracle::price(Standing before, const Known& known, const StrokeResult& result, SetupId setup) {
+StepCost LeafOracle::price(Standing before, Known& known, const StrokeResult& result, SetupId setup) {
     StepCost cost;
     cost.time_ms = leastPrice_ms(before, known, setup);
     if (setups_[stands_[before].setup].leaf_face != result.setup.leaf_face) cost.time_ms += times_->leaf_face_ms;

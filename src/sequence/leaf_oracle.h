@@ -27,7 +27,8 @@ struct Handling {
 /// a later stroke needs anyway may do from the start.
 class LeafOracle final : public FoldOracle {
 public:
-    LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible);
+    /// `radii_mm`: as FoldEngine.
+    LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible, const std::vector<double>& radii_mm = {});
 
     [[nodiscard]] std::size_t bendCount() const override { return part_->bends.size(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
@@ -90,6 +91,7 @@ private:
         StrokeResult fresh;                          // with a set-up of its own
         SetupId setup = 0;
         std::int64_t clearance_um = -1;              // of `fresh`, -1 where not asked yet
+        std::int64_t gauge_ms = -1;                  // what gauging it takes, the same; of `fresh`, so that it hangs on state and stroke alone
         std::uint32_t pose_before = 0;               // how the part lies, from 1; 0: not asked yet
         std::uint32_t pose_after = 0;
     };
@@ -111,15 +113,17 @@ private:
     [[nodiscard]] Choice choose(Standing before, const FoldMove& move, std::int64_t most_ms);
     [[nodiscard]] Choice freshChoice(Standing before, const FoldMove& move);
     [[nodiscard]] std::optional<Choice> keptChoice(Standing before, const FoldMove& move, SetupId setup, std::int64_t most_ms);
-    [[nodiscard]] std::int64_t leastPrice_ms(Standing before, const Known& known, SetupId setup);
+    [[nodiscard]] std::int64_t leastPrice_ms(Standing before, Known& known, SetupId setup);
+    [[nodiscard]] std::int64_t gaugeTime_ms(Known& known);
     [[nodiscard]] StepCost finished(const Choice& choice, const Known& known);
-    [[nodiscard]] StepCost price(Standing before, const Known& known, const StrokeResult& result, SetupId setup);
+    [[nodiscard]] StepCost price(Standing before, Known& known, const StrokeResult& result, SetupId setup);
     [[nodiscard]] Kept& kept(const FoldMove& move, SetupId setup);
     [[nodiscard]] Handling handlingOf(Standing before, const Known& known);
     [[nodiscard]] Handling handlingOf(std::uint32_t pose_from, bool face_from, std::uint32_t pose_to, bool face_to);
     [[nodiscard]] std::int64_t clearance_um(const Known& known, const StrokeResult& result, std::int64_t& remembered);
     [[nodiscard]] std::size_t handled(SetupId from, SetupId to);
     [[nodiscard]] ForbiddenStroke findWhy(BendMask formed, BendMask bends, std::uint8_t hold);
+    void shareStations(const std::vector<Standing>& after);
     void lay(Known& known);
     [[nodiscard]] static Lie lie(const Eigen::Matrix3d& pose, bool drawn_face_up);
     SetupId internSetup(const Setup& setup);
@@ -128,6 +132,7 @@ private:
 
     const Part* part_;
     const Times* times_;
+    const Brake* brake_;
     FoldEngine engine_;
     bool all_listed_ = true;
     bool never_join_ = true;

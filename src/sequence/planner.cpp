@@ -174,7 +174,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
 
 ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    TINWRIGHT_REQUIRE(!hasVeeOpen(shop.brakes[brake]), "a press brake is in one V (airBending)");
+    TINWRIGHT_REQUIRE(!hasVeeOpen(shop.brakes[brake]), "a press brake is in one V (usingVee)");
     LeafOracle oracle(part, shop, shop.brakes[brake]);
     SearchOptions search;  // as a plan is made: what set-ups are shared comes of it
     search.max_states = PlanOptions{}.max_states;

@@ -14,7 +14,7 @@ namespace tinwright::replay {
 /// farther apart.
 class Finished {
 public:
-    Finished(const Part& part, double nose_radius_mm, const std::vector<Shape>& panels, double wanted_mm);
+    Finished(const Part& part, const std::vector<double>& radii_mm, const std::vector<Shape>& panels, double wanted_mm);
 
     /// Whether two members (Body::member) come within the wanted clearance, and a little more for the facets of arcs.
     [[nodiscard]] bool drawnClose(std::size_t a, std::size_t b) const;

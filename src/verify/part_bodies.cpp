@@ -31,7 +31,7 @@ Body stripBody(const Sheet& sheet, BendId id, const Setting& setting) {
     const Rigid parent = setting.fold_from_space * sheet.spaceFromBlank(bend.parent);
     const Rigid child = setting.fold_from_space * sheet.spaceFromBlank(bend.child);
     const bool rolled = sheet.formed(id);
-    const Shape shape = rolled ? rolledStrip(part, bend, bend.angle, sheet.noseRadius_mm(), false) : flatStrip(part, bend);
+    const Shape shape = rolled ? rolledStrip(part, bend, bend.angle, sheet.radius_mm(id), false) : flatStrip(part, bend);
     Body body = makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, parent));
     body.lie = rolled ? lieOfRolledStrip(bend, parent, child, part.thickness_mm)
                       : (inPlane(parent, part.thickness_mm) ? Lie::kInPlane : Lie::kApart);
@@ -48,7 +48,7 @@ std::vector<Body> ownStrips(const Sheet& sheet, const FoldStep& step, const Sett
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
         const Rigid held = setting.fold_from_space * sheet.spaceFromBlank(child_held ? bend.child : bend.parent);
-        const Shape shape = rolledStrip(part, bend, angle, sheet.noseRadius_mm(), child_held);
+        const Shape shape = rolledStrip(part, bend, angle, sheet.radius_mm(id), child_held);
         bodies.push_back(makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, held)));
     }
     return bodies;

@@ -121,7 +121,7 @@ void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& 
 Stroke strokeOf(const Sheet& sheet, const Brake& brake, const FoldStep& step) {
     const Part& part = sheet.part();
     Stroke stroke;
-    stroke.nose_radius_mm = sheet.noseRadius_mm();
+    stroke.nose_radius_mm = brake.nose_radius_mm;
     stroke.thickness_mm = part.thickness_mm;
     stroke.allowance_mm = part.bend(step.bends.front()).allowance_mm;
     stroke.set_rad = step.set_angle.rad();
@@ -171,7 +171,7 @@ bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldS
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
         const PanelId held = child_held ? bend.child : bend.parent;
-        const double tangent_mm = brake.isPress() ? 0.5 * bend.allowance_mm : sheet.noseRadius_mm();
+        const double tangent_mm = brake.isPress() ? 0.5 * bend.allowance_mm : brake.nose_radius_mm;
         const Rigid fold_from_blank = foldFromHeldBlank(part, bend, child_held, tangent_mm);
         const Rigid fold_from_space = fold_from_blank * sheet.spaceFromBlank(held).inverse();
         if (id == step.bends.front()) setting.fold_from_space = fold_from_space;

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "sheet.h"
 
+#include <utility>
+
 #include <tinwright/base/contract.h>
 
 namespace tinwright::replay {
 
-Sheet::Sheet(const Part& part, double nose_radius_mm)
-    : part_(&part), nose_radius_(nose_radius_mm), poses_(part.panels.size(), Rigid::Identity()) {}
+Sheet::Sheet(const Part& part, std::vector<double> radii_mm)
+    : part_(&part), radii_(std::move(radii_mm)), poses_(part.panels.size(), Rigid::Identity()) {}
 
 std::vector<PanelId> Sheet::beyond(BendId bend) const {
     std::vector<PanelId> found{part_->bend(bend).child};
@@ -23,7 +25,7 @@ void Sheet::form(BendId id, Angle angle) {
     const Bend& bend = part_->bend(id);
     const Rigid& parent = poses_[bend.parent.index()];
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
-    const double centre_z = bend.up ? part_->thickness_mm + nose_radius_ : -nose_radius_;
+    const double centre_z = bend.up ? part_->thickness_mm + radius_mm(id) : -radius_mm(id);
     const Vec3 centre = parent * Vec3(tangent.x(), tangent.y(), centre_z);
     const Vec3 outward = parent.linear() * Vec3(bend.toward_child.x(), bend.toward_child.y(), 0);
     const Vec3 normal = parent.linear() * (bend.up ? Vec3(0, 0, 1) : Vec3(0, 0, -1));

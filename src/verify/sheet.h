@@ -16,14 +16,14 @@ namespace tinwright::replay {
 /// the two must agree whatever the order.) Panel 0 stays where it is.
 class Sheet {
 public:
-    /// Every bend takes `nose_radius_mm` inside. `part` must outlive the sheet.
-    Sheet(const Part& part, double nose_radius_mm);
+    /// Inside radii by bend. `part` must outlive the sheet.
+    Sheet(const Part& part, std::vector<double> radii_mm);
 
     /// Folds one bend that is still flat. What lies on the child's side is rolled round the arc.
     void form(BendId bend, Angle angle);
 
     [[nodiscard]] const Part& part() const { return *part_; }
-    [[nodiscard]] double noseRadius_mm() const { return nose_radius_; }
+    [[nodiscard]] double radius_mm(BendId bend) const { return radii_[bend.index()]; }
     [[nodiscard]] bool formed(BendId bend) const { return contains(formed_, bend); }
     [[nodiscard]] const Rigid& spaceFromBlank(PanelId panel) const { return poses_[panel.index()]; }
     /// Panels on the child's side of a bend.
@@ -31,7 +31,7 @@ public:
 
 private:
     const Part* part_;
-    double nose_radius_;
+    std::vector<double> radii_;
     BendMask formed_ = 0;
     std::vector<Rigid> poses_;
 };

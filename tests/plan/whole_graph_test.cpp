@@ -27,6 +27,7 @@ struct Tally {
     std::size_t without = 0;     // states from which the bound knows no way
     std::size_t exact = 0;       // parts whose best order takes just what the bound says
     std::size_t priced = 0;
+    std::size_t stations = 0;    // set-ups side by side that were shared
     std::size_t searched = 0;    // parts whose best order the search proves, the same as all orders give
 };
 
@@ -49,6 +50,7 @@ void check(const Part& part, const Shop& shop, const Brake& brake, Tally& tally)
     const search::Bounds quick(oracle, joins);
     search::Bounds sharp(oracle, joins);
     REQUIRE(sharp.sharpen());
+    for (const Setup& setup : oracle.shared()) tally.stations += brake.isPress() && setup.pieces.size() > 3 ? 1 : 0;
 
     using Node = std::pair<BendMask, Standing>;
     std::vector<std::set<Node>> by_count(part.bends.size() + 1);
@@ -133,6 +135,21 @@ TEST_CASE("whole graph: no step of random parts takes less than the bound falls 
     CHECK(tally.searched > tally.priced / 2);
 }
 
+// Gauging takes more in some states than in others, which the bound knows nothing of.
+TEST_CASE("whole graph: the same of random parts on press brakes with a back gauge") {
+    Tally tally;
+    for (std::uint64_t seed = 7000; seed < 7150; ++seed) {
+        CAPTURE(seed);
+        random_states::Case one = random_states::randomPressCase(seed);
+        one.shop.brakes[0].press->gauge = BackGauge{3, 400, 25, 12, -30, 120};
+        check(one.part, one.shop, one.brake(), tally);
+    }
+    INFO(tally.steps << " steps, " << tally.exact << " of " << tally.priced << " exact, " << tally.searched << " searched");
+    CHECK(tally.steps > 300);
+    CHECK(tally.priced > 20);
+    CHECK(tally.searched > tally.priced / 2);
+}
+
 TEST_CASE("whole graph: the same of boxes, combs and ladders of up to 8 bends on the shipped brakes") {
     Tally tally;
     std::size_t boxes = 0;
@@ -148,6 +165,20 @@ TEST_CASE("whole graph: the same of boxes, combs and ladders of up to 8 bends on
     CHECK(boxes > 0);
     CHECK(tally.steps > 1000);
     CHECK(tally.searched > 8);
+}
+
+// Where set-ups may stand side by side, and do.
+TEST_CASE("whole graph: the same of random parts on press brakes, with stations") {
+    Tally tally;
+    for (std::uint64_t seed = 7000; seed < 7080; ++seed) {
+        CAPTURE(seed);
+        const random_states::Case one = random_states::randomPressCase(seed);
+        check(one.part, one.shop, one.brake(), tally);
+    }
+    INFO(tally.steps << " steps, " << tally.sharper << " sharper, " << tally.exact << " of " << tally.priced << " exact, " << tally.searched << " searched, " << tally.stations << " with stations");
+    CHECK(tally.steps > 500);
+    CHECK(tally.searched > tally.priced / 2);
+    CHECK(tally.stations > 5);
 }
 
 // As drawings have them: what is parallel on paper is so to a few millionths in the file.

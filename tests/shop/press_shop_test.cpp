@@ -13,7 +13,7 @@ namespace {
 const char* const kPress = R"({"format": "tinwright-tooling/1", "units": "mm", "kind": "brake", "machine": "press-brake", "name": "press",
     "length": 1000, "force_kn": 300, "open_height": 300, "stroke": 150, "frames": {"throat": 200, "left": 100, "right": -50},
     "ram": [[-45, 0], [45, 0], [45, 400], [-45, 400]], "bed": [[-30, 0], [-30, -300], [30, -300], [30, 0]],
-    "back_gauge": {"nearest": 5, "furthest": 500, "finger_width": 60}, "overhang": "both",
+    "back_gauge": {"nearest": 5, "furthest": 500, "finger_width": 60, "finger_height": 15, "lowest": -20, "highest": 150}, "overhang": "both",
     "punches": [{"set": "punches"}], "dies": [{"set": "dies"}], "uncertain": ["/force_kn", "/frames"]})";
 const char* const kPunches = R"({"format": "tinwright-tooling/1", "units": "in", "kind": "punches",
     "each_punch": {"height": 4, "tip_radius": 0.03, "tip_angle_deg": 85, "body_width": 0.75, "max_kn_per_m": 800, "uncertain": ["/height"]},
@@ -53,6 +53,10 @@ TEST_CASE("a press brake reads: punches first, then dies, each in its own file's
     CHECK(brake.press->frames_right_mm == 1050);
     REQUIRE(brake.press->gauge);
     CHECK(brake.press->gauge->furthest_mm == 500);
+    CHECK(brake.press->gauge->finger_width_mm == 60);
+    CHECK(brake.press->gauge->finger_height_mm == 15);
+    CHECK(brake.press->gauge->lowest_mm == -20);
+    CHECK(brake.press->gauge->highest_mm == 150);
     CHECK(signedArea_mm2(brake.bed) > 0);
     REQUIRE(brake.bars.size() == 5);
     CHECK(brake.bars[0].row == ToolRow::kUpper);
@@ -72,6 +76,19 @@ TEST_CASE("a press brake reads: punches first, then dies, each in its own file's
     CHECK(brake.bars[3].max_kn_per_m == 600);
     CHECK(lowest(brake.bars[3].profile).y() == -60);
     CHECK(veesOf(brake).size() == 2);
+}
+
+TEST_CASE("a press brake makes air bends unless it is said to bottom, and then with a factor of force") {
+    const Brake air = good(read(R"({"tooling": "press"})"));
+    CHECK(air.press->mode == PressMode::kAirBending);
+    CHECK(air.press->bottoming_factor == 5);
+    const Brake bottoming = good(read(R"({"tooling": "press", "bending": "bottoming", "bottoming_factor": 3.5})"));
+    CHECK(bottoming.press->mode == PressMode::kBottoming);
+    CHECK(bottoming.press->bottoming_factor == 3.5);
+    const Result<Shop> wrong = read(R"({"tooling": "press", "bending": "coining", "bottoming_factor": 0.5})");
+    REQUIRE_FALSE(wrong);
+    CHECK(test::textOf(wrong.issues()).find("/brakes/0/bending") != std::string::npos);
+    CHECK(test::textOf(wrong.issues()).find("/brakes/0/bottoming_factor") != std::string::npos);
 }
 
 TEST_CASE("uncertain figures of punches and dies come out under their lists") {

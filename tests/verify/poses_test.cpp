@@ -48,7 +48,7 @@ TEST_CASE("folding in space agrees with poses down the tree to 1e-9 mm") {
         for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
         for (std::size_t i = order.size(); i > 1; --i) std::swap(order[i - 1], order[random() % i]);
         order.resize(random() % (order.size() + 1));
-        replay::Sheet sheet(part, nose);
+        replay::Sheet sheet(part, std::vector<double>(part.bends.size(), nose));
         BendMask formed = 0;
         for (const std::size_t i : order) {
             sheet.form(idAt<BendId>(i), part.bends[i].angle);

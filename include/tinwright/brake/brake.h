@@ -94,6 +94,15 @@ struct BackGauge {
     double nearest_mm = 0;                ///< from the bend line to the stop, at the least
     double furthest_mm = 0;
     double finger_width_mm = 0;           ///< along the machine
+    double finger_height_mm = 0;          ///< of the face that the sheet lies against
+    double lowest_mm = 0;                 ///< underside of the fingers over the dies' seat (negative: under it), at the least
+    double highest_mm = 0;                ///< and at the most
+};
+
+/// How a press brake makes its bends.
+enum class PressMode {
+    kAirBending,   ///< the sheet lies on the shoulders of the V and under the tip only: the V's opening makes the radius, the stroke the angle
+    kBottoming,    ///< it is pressed into the V: the tip makes the radius, the V's flanks the angle
 };
 
 /// What a press brake has besides punches and dies.
@@ -105,6 +114,8 @@ struct Press {
     double frames_left_mm = 0;            ///< inside faces of the side frames, in machine x
     double frames_right_mm = 0;
     double force_kn = 0;
+    PressMode mode = PressMode::kAirBending;
+    double bottoming_factor = 5;          ///< kBottoming: force over that of the air bend in the same V. Common practice: 3 to 5
     std::optional<BackGauge> gauge;
     std::optional<Vee> vee;               ///< the one that it is used with (inVee); none: not chosen yet
 };
@@ -161,10 +172,13 @@ struct Limits {
 struct Times {
     long long fold_ms = 20'000;           ///< one stroke: clamp, swing, return
     long long gauge_ms = 15'000;          ///< set the sight line under the nose, per fold
+    long long gauge_formed_ms = 5'000;    ///< press brakes, extra for each formed bend between what lies against the back gauge and the bend
+    long long gauge_sight_ms = 30'000;    ///< press brakes with a back gauge, extra when nothing lies against it: scribe a sight line and set by it
     long long piece_ms = 20'000;          ///< put in or take out one bar
     long long leaf_face_ms = 60'000;      ///< change the leaf's face
     long long turn_ms = 8'000;            ///< turn the part in the plane of the bed
     long long flip_ms = 12'000;           ///< turn the other face up
+    long long carry_ms = 180'000;         ///< carry the part to another brake and take it up there
     long long way_out_ms = 30'000;        ///< extra when parts or bars do not simply lift away
 };
 

@@ -59,6 +59,36 @@ struct Holding {
 /// What is not shown of a fold that does not hold: "lacks 0.8 mm between lip_front and bar B60". Precondition: it does not hold.
 [[nodiscard]] std::string toText(const Holding& holding);
 
+/// A finger of a back gauge. x is the fold's own axis, as for bars.
+struct PlacedFinger {
+    double from_mm = 0;
+    double to_mm = 0;
+};
+
+/// Where a press brake's back gauge stands for a fold, and what of the part lies against it before the stroke.
+struct GaugeStop {
+    enum class Touch {
+        kEdge,                            ///< a cut edge, square to the sheet
+        kFace,                            ///< the outside face of a flange that stands square to the sheet on the die
+        kBend,                            ///< the outside of a bend past a right angle, where it reaches furthest back
+    };
+    Touch touch = Touch::kEdge;
+    PanelId panel;                        ///< whose edge or face it is; of a bend, its child
+    std::string edge;                     ///< NamedEdge; empty when it has none, and for faces and bends
+    int bends_between = 0;                ///< formed bends between what is touched and this one: 0 for an edge of the flat sheet
+    double distance_mm = 0;               ///< from the bend line (tip of the punch) back to the stop
+    double fingers_z_mm = 0;              ///< underside of the fingers over the die's top
+    std::vector<PlacedFinger> fingers;    ///< one or two, from left to right
+    double tolerance_mm = 0;              ///< the bend line's place on the sheet, plus or minus: gauging, cut, and each bend between
+    [[nodiscard]] bool isFlat() const { return bends_between == 0; }
+};
+
+/// What came of looking for a stop.
+struct GaugeChoice {
+    std::optional<GaugeStop> stop;
+    std::string trouble;                  ///< without a stop: why, in words
+};
+
 /// One fold of a plan.
 struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its array
     std::vector<BendId> bends;            ///< ascending
@@ -82,6 +112,8 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     Angle set_angle;                      ///< to which the leaf is swung
     double sight_mm = 0;                  ///< distance of the sight line from the edge below
     std::string sight_from_edge;          ///< NamedEdge; empty when no straight edge is parallel
+    std::optional<GaugeStop> gauge_stop;  ///< of a press brake; never a reason for a fold to be impossible
+    std::string gauge_trouble;            ///< of a press brake without a stop: why, in words
     double clearance_mm = 0;              ///< proven lower bound over the swing
     std::string clearance_between[2];     ///< panel or bend, and body ("bar B60", "leaf", "bed", panel)
     double clearance_at_deg = 0;

@@ -65,7 +65,7 @@ enum class Demand {
     kHolds,      ///< that every part within the shop's tolerances is shown to be (Holding)
 };
 
-/// Simulates single folds of one part on one brake (press brakes are under way, and not to be relied on: DEVELOPERS.md). Every geometric fact is computed once and kept, so an engine
+/// Simulates single folds of one part on one brake. Every geometric fact is computed once and kept, so an engine
 /// is for one thread; two engines give the same answers.
 ///
 /// With Demand::kHolds a stroke is called possible when it is shown to hold, with the bars and the place chosen for that; all else is
@@ -76,7 +76,8 @@ enum class Demand {
 /// of bars, no place of the part, no exit among those tried will do; else it is undecided.
 class FoldEngine {
 public:
-    FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible);
+    /// `radii_mm`: inside radii of all bends, when some are made on another machine (Demand::kPossible only); those made here have the brake's.
+    FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible, const std::vector<double>& radii_mm = {});
     ~FoldEngine();
     FoldEngine(const FoldEngine&) = delete;
     FoldEngine& operator=(const FoldEngine&) = delete;
@@ -114,6 +115,9 @@ public:
 
     /// Whether a possible stroke holds over the shop's tolerances with the bars and the place that the result has.
     [[nodiscard]] Holding holding(BendMask formed, const Stroke& stroke, const StrokeResult& result);
+
+    /// Of a possible stroke on a press brake: where its back gauge stands, or why nowhere.
+    [[nodiscard]] GaugeChoice gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result);
 
     /// Everything for the bench, but turns, flips and what changed since the fold before.
     [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result);

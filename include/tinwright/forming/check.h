@@ -25,9 +25,12 @@ namespace tinwright {
 
 /// What concerns one brake (Finding::brake is its name): rating, leaf angle, short flanges, bends near one another, the radius
 /// of its nose, and webs beside cut-outs with the usual face of its leaf.
+/// A press brake comes as it is used with one V (inVee). Of it: force on press and tools, angle and opening of the V, tip of the punch, the radius that
+/// bends get, short flanges, bends near one another, cut-outs over the V, and webs between bend and shoulder.
 [[nodiscard]] std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake);
 
-/// Holding and force of one fold with the bars that its plan uses; and whether it swings a side that should be held.
+/// Holding and force of one fold with the bars that its plan uses; and whether it swings a side that should be held. On a press brake: force of the
+/// stroke on press and tools that stand, and what the sheet in front asks of hands.
 /// `formed` are the bends that are folded before it: a panel that is still flat lies under the bars with its neighbour.
 /// Without it all others are taken as folded.
 [[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step);

@@ -12,8 +12,10 @@
 #include <tinwright/forming/finding.h>
 #include <tinwright/part/part.h>
 #include <tinwright/part/recipe_changes.h>
+#include <tinwright/sequence/machine_needs.h>
 #include <tinwright/sequence/planner.h>
 #include <tinwright/sequence/remedies.h>
+#include <tinwright/sequence/split_plan.h>
 
 namespace tinwright {
 
@@ -38,6 +40,7 @@ struct BrakeReport {
     std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first
     std::vector<std::vector<Finding>> fold_findings;  ///< of each fold of the best plan; empty: nobody looked
     std::optional<RemedyReport> remedies;             ///< none: nobody looked, or nothing asks for them
+    std::optional<MachineNeeds> needs;                ///< none: nobody looked, or the part goes on a brake of the shop
 };
 
 /// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.
@@ -49,6 +52,9 @@ struct PlanReport {
     std::vector<BrakeReport> brakes;
     std::vector<std::string> warnings;  ///< never change the verdict
     std::vector<Finding> findings;      ///< what the metal does whatever the brake, and what the shop's way of cutting makes of the blank
+    bool split_tried = false;           ///< orders over two brakes were looked for
+    std::optional<SplitPlan> split = std::nullopt;  ///< the best of them; it does not change the verdict, which is of single brakes
+    std::optional<PlanCheck> split_check = std::nullopt;
 };
 
 /// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as partFindings().

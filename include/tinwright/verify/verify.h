@@ -27,4 +27,8 @@ struct VerifyOptions {
 [[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan,
                                               BendMask formed, const VerifyOptions& options = {});
 
+/// The same of a plan whose folds are made on more than one brake, told by fold; every bend has the radius of the brake that makes it.
+[[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan,
+                                                    BendMask formed, const VerifyOptions& options = {});
+
 }  // namespace tinwright

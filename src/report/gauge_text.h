@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include <tinwright/brake/plan.h>
+#include <tinwright/part/part.h>
+
+namespace tinwright::report {
+
+/// How a sheet is gauged on a press brake: "stop 38.4 mm behind the punch, edge left.front, flat, ±0.3 mm"; without a stop why, and the sight line.
+[[nodiscard]] std::string gaugeText(const Part& part, const FoldStep& step);
+
+}  // namespace tinwright::report

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "screen_words.h"
+
+#include <fmt/format.h>
+
+#include "remedy_text.h"
+#include "search_words.h"
+#include "words.h"
+#include "wrap.h"
+
+namespace tinwright::report {
+
+std::string verdictWords(const BrakeReport& brake) {
+    const BrakeResult& result = brake.result;
+    if (result.verdict == Verdict::kInfeasible) return "no";
+    if (result.verdict == Verdict::kUndecided || result.plans.empty()) return "not decided";
+    return fmt::format("{}, {}", result.plans.front().tight ? "tight" : "goes", duration(result.plans.front().cost_ms));
+}
+
+std::string blockWords(const BrakeReport& brake) {
+    if (brake.result.verdict == Verdict::kFeasible) return {};
+    const std::vector<Reason> reasons = toldReasons(brake.result);
+    if (reasons.empty()) return "why is not known";
+    if (reasons.size() == 1) return reasons.front().words;
+    return fmt::format("{}; and {}", reasons.front().words, counted(reasons.size() - 1, "reason") + " more");
+}
+
+std::string leastRemedy(const PlanReport& report, const BrakeReport& brake) {
+    if (!brake.remedies) return {};
+    const std::vector<std::string> lines = remedyLines(report, *brake.remedies);
+    return lines.empty() ? std::string() : lines.front();
+}
+
+std::vector<std::string> sideBySide(const PlanReport& report) {
+    std::vector<std::string> lines;
+    if (report.brakes.size() < 2) return lines;
+    for (const BrakeReport& brake : report.brakes) {
+        std::string line = fmt::format("{}: {}", printable(brake.result.brake), verdictWords(brake));
+        if (const std::string blocks = blockWords(brake); !blocks.empty()) line += "; " + blocks;
+        lines.push_back(std::move(line));
+    }
+    return lines;
+}
+
+}  // namespace tinwright::report
