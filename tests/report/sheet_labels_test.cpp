@@ -131,7 +131,7 @@ TEST_CASE("labels of parts on a press brake, planned or stuck, neither overlap n
         const Part part = examplePart(file);
         const BrakeResult result = planOnBrake(part, shop, 0, {});
         REQUIRE(result.vee);
-        const Brake brake = airBending(shop.brakes[0], *result.vee);
+        const Brake brake = usingVee(shop.brakes[0], *result.vee);
         for (const Plan& plan : result.plans) checkPlan(part, brake, plan);
         plans += result.plans.size();
         contacts += checkContacts(part, brake, result.reasons);
