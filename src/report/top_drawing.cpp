@@ -29,7 +29,8 @@ class TopPainter {
 public:
     /// `foot_mm`: paper under the part.
     TopPainter(const FoldView& view, const std::string& title, double foot_mm, Angle at = {})
-        : view_(view), is_press_(view.scene.brake().isPress()), bodies_(view.scene.at(at)), part_mm_(is_press_ ? kPressPart_mm : kPart_mm), drawing_(title, kWidth_mm, part_mm_ + foot_mm) {
+        : view_(view), is_press_(view.scene.brake().isPress()), bodies_(view.scene.at(at)),
+          part_mm_(is_press_ ? kPressPart_mm : kPart_mm), drawing_(title, kWidth_mm, part_mm_ + foot_mm) {
         for (const PartBody& body : bodies_) {
             for (const Slab& slab : body.slabs) {
                 for (const auto* ring : {&slab.lower, &slab.upper}) {
