@@ -93,9 +93,9 @@ std::string blankSection(const SheetWork& work, const Plan* plan) {
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");
     const bool is_press = work.brake.isPress();
-    const std::string lines = is_press ? "Chain: bend line, where the punch comes down. " : "Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. ";
-    text += element("p", "Thick: edge as cut. " + lines +
-                         "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
+    const std::string lines = is_press ? "Chain: bend line, where the punch comes down. "
+                                       : "Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. ";
+    text += element("p", "Thick: edge as cut. " + lines + "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
                              std::string(weak.empty() ? "" : " Dotted: where a check finds the sheet weak; no line to cut or mark."));
     text = wrap("div", text, "keep");
     if (!is_press && needsOtherFace(work.part())) {

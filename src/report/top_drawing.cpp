@@ -18,6 +18,7 @@ namespace {
 
 constexpr double kWidth_mm = 91;
 constexpr double kPart_mm = 58;      // of paper for the part and the head
+constexpr double kPressPart_mm = 46;  // less, since rows of punches and dies are to come on the same page
 constexpr double kHead_mm = 5;
 constexpr double kFoot_mm = 22;      // figures of the bars, and the operator
 constexpr double kCutRoom_mm = 9;    // of the mark where the section is taken, over and under the part
@@ -28,7 +29,8 @@ class TopPainter {
 public:
     /// `foot_mm`: paper under the part.
     TopPainter(const FoldView& view, const std::string& title, double foot_mm, Angle at = {})
-        : view_(view), is_press_(view.scene.brake().isPress()), bodies_(view.scene.at(at)), foot_mm_(foot_mm), drawing_(title, kWidth_mm, kPart_mm + foot_mm) {
+        : view_(view), is_press_(view.scene.brake().isPress()), bodies_(view.scene.at(at)),
+          part_mm_(is_press_ ? kPressPart_mm : kPart_mm), drawing_(title, kWidth_mm, part_mm_ + foot_mm) {
         for (const PartBody& body : bodies_) {
             for (const Slab& slab : body.slabs) {
                 for (const auto* ring : {&slab.lower, &slab.upper}) {
@@ -48,10 +50,10 @@ public:
         machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake().length_mm - view.part_x_mm, 0)};
         if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm) window.least.x() = std::min(window.least.x(), machine_.least.x());
         if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm) window.most.x() = std::max(window.most.x(), machine_.most.x());
-        frame_ = {Vec2(4, kHead_mm + (is_press_ ? kCutRoom_mm : 5)), Vec2(kWidth_mm - 4, kPart_mm)};
+        frame_ = {Vec2(4, kHead_mm + (is_press_ ? kCutRoom_mm : 5)), Vec2(kWidth_mm - 4, part_mm_)};
         const double scale = usualScale(window.size(), frame_.size());
         paper_ = centredView(window, frame_, scale);
-        drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, kPart_mm + foot_mm)});
+        drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, part_mm_ + foot_mm)});
         part_ = {paper_(Vec2(window.least.x(), window.most.y())), paper_(Vec2(window.most.x(), window.least.y()))};
         drawing_.note(fmt::format("data-scale=\"{:.6g}\"", scale));
     }
@@ -208,7 +210,7 @@ private:
     const FoldView& view_;
     bool is_press_;
     std::vector<PartBody> bodies_;
-    double foot_mm_;
+    double part_mm_;
     std::vector<Vec2> points_;
     Drawing drawing_;
     Box machine_;  ///< its ends, in x of the fold
