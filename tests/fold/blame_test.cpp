@@ -80,6 +80,22 @@ TEST_CASE("what forbids a stroke forbids it wherever it says: random parts, ever
     CHECK(tally.applied > tally.facts);
 }
 
+// With horns, hollows, stations' dies and side frames.
+TEST_CASE("what forbids a stroke forbids it wherever it says: random parts on press brakes, every state") {
+    Tally tally;
+    for (std::uint64_t seed = 0; seed < 120; ++seed) {
+        INFO("seed " << seed);
+        const random_states::Case one = random_states::randomPressCase(seed);
+        FoldEngine engine(one.part, one.shop, one.brake());
+        std::vector<Answered> answers;
+        for (BendMask formed = 0; formed <= allFormed(one.part); ++formed) askState(engine, formed, answers);
+        compare(one.part, engine, answers, tally);
+    }
+    CHECK(tally.facts > 300);
+    CHECK(tally.general > tally.facts / 3);
+    CHECK(tally.applied > tally.facts);
+}
+
 TEST_CASE("what forbids a stroke forbids it wherever it says: boxes, ladders and combs, random states") {
     const Shop shop = [] {
         Shop made = random_states::randomCase(3).shop;
