@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <functional>
 #include <map>
+#include <optional>
 #include <vector>
 
 #include <tinwright/base/ids.h>
@@ -28,6 +29,18 @@ struct BarRequest {
     std::vector<bool> allowed;            ///< by bar of the brake
 };
 
+/// A string that has a punch with a horn at one end or at both: the others are plain pieces.
+struct HornedRequest {
+    struct End {
+        BarId bar;
+        Interval room;                    ///< where it may stand
+    };
+    const std::vector<Interval>* needs;   ///< ascending, disjoint; one string covers them all
+    std::optional<End> left, right;       ///< with a horn to the left, and to the right
+    Interval room;                        ///< for plain pieces
+    std::vector<bool> allowed;            ///< plain pieces, by bar of the brake
+};
+
 /// Chooses pieces for stretches of bend: an exact bounded subset sum over the inventory, fewest pieces first.
 class BarStrings {
 public:
@@ -37,6 +50,9 @@ public:
     /// True when one was accepted. `offered` counts candidates; `cut_short` is set when more would have followed.
     bool choose(const BarRequest& request, const std::function<bool(const BarString&)>& accept, int& offered,
                 bool& cut_short);
+
+    /// The same of strings with horns. Which are tried hangs on the needs alone: less room only takes some of them away.
+    bool chooseHorned(const HornedRequest& request, const std::function<bool(const BarString&)>& accept);
 
     /// True when bars at these places cover every need within the gap and end limits.
     [[nodiscard]] bool covers(const std::vector<Interval>& needs, const BarString& bars) const;
@@ -54,6 +70,9 @@ private:
     [[nodiscard]] std::vector<Counts> allPicks(const Counts& available, int pieces, Interval need, Interval free, bool& cut_short) const;
     [[nodiscard]] Micron leastWidth(int pieces, Interval need) const;
     [[nodiscard]] BarString place(const Counts& counts, Interval need, Interval free) const;  ///< empty: does not fit
+
+    [[nodiscard]] std::vector<Counts> plainPicks(const BarSums& strings, int pieces, Micron ends_um, int horns, Interval need) const;
+    [[nodiscard]] BarString placeHorned(const HornedRequest& request, const Counts& counts) const;  ///< empty: does not fit
 
     struct Choosing;
     bool chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_left);

@@ -186,6 +186,7 @@ void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, Too
         int offered = 0;
         strings_.choose(request, accept, offered, cut_short);
     }
+    if (row == ToolRow::kUpper && machine.isPress() && !found) chooseHorned(scene, obstacles, part_x, face, cut_short, accept);
 }
 
 std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup) {

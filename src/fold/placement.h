@@ -64,6 +64,10 @@ private:
     /// Offers strings of one row's pieces until one is accepted and `found`.
     void chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x, std::size_t face, const bool& found, bool& cut_short,
                    const std::function<bool(const BarString&)>& accept);
+    /// The same of a press brake's punches, for strings that begin or end with a horn.
+    void chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, bool& cut_short,
+                      const std::function<bool(const BarString&)>& accept);
+    [[nodiscard]] std::vector<BarId> hornedLike(std::size_t plain, bool at_left, std::size_t face) const;
     [[nodiscard]] std::vector<Interval> stationsOf(const Setup& setup) const;
     [[nodiscard]] BarString ofRow(const BarString& bars, ToolRow row) const;
     [[nodiscard]] bool covered(const StrokeScene& scene, const BarString& bars) const;

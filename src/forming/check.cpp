@@ -57,7 +57,6 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
 }
 
 std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake) {
-    if (brake.isPress()) return {};  // TODO(press): with the branch press-metal
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         if (brake.isPress()) {
             addPressBrake(part, material, shop, brake, all);
@@ -74,7 +73,6 @@ std::vector<Finding> foldFindings(const Part& part, const Material* material, co
 }
 
 std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step, BendMask formed) {
-    if (brake.isPress()) return {};
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         const FoldAsked asked{part, material, shop, brake, step, formed};
         if (brake.isPress()) {

@@ -250,7 +250,10 @@ TEST_CASE("a punch that is shifted into a wall, or is wider than the room betwee
     const auto found = std::find_if(plan.folds.begin(), plan.folds.end(), between);
     REQUIRE(found != plan.folds.end());
     const auto fold = static_cast<std::size_t>(found - plan.folds.begin());
-    const auto isPunch = [&](const PlacedBar& piece) { return shop.brakes[0].bars[piece.bar.index()].row == ToolRow::kUpper; };
+    // Of this fold: others may stand elsewhere along the machine, for other folds.
+    const auto isPunch = [&](const PlacedBar& piece) {
+        return shop.brakes[0].bars[piece.bar.index()].row == ToolRow::kUpper && piece.to_mm > 0 && piece.from_mm < 200;
+    };
     Plan shifted = plan;
     for (PlacedBar& piece : shifted.folds[fold].bars) {
         if (isPunch(piece)) piece.from_mm += 4, piece.to_mm += 4;
@@ -258,9 +261,15 @@ TEST_CASE("a punch that is shifted into a wall, or is wider than the room betwee
     CHECK_THAT(replayed(part, shop, shifted), Contains(fmt::format("{}: ", fold + 1)) && Contains("meets punch G"));
     Plan wider = plan;
     std::vector<PlacedBar>& bars = wider.folds[fold].bars;
-    const double middle_mm = 0.5 * (bars.front().from_mm + std::find_if_not(bars.begin(), bars.end(), isPunch)[-1].to_mm);
+    double from_mm = 1e9;
+    double to_mm = -1e9;
+    for (const PlacedBar& piece : bars) {
+        if (isPunch(piece)) from_mm = std::min(from_mm, piece.from_mm), to_mm = std::max(to_mm, piece.to_mm);
+    }
+    const double middle_mm = 0.5 * (from_mm + to_mm);
     std::erase_if(bars, isPunch);
-    bars.insert(bars.begin(), {pieceNamed(shop.brakes[0], "G300"), middle_mm - 150, middle_mm + 150});
+    bars.push_back({pieceNamed(shop.brakes[0], "G300"), middle_mm - 150, middle_mm + 150});
+    std::sort(bars.begin(), bars.end(), [](const PlacedBar& a, const PlacedBar& b) { return a.from_mm < b.from_mm; });
     CHECK_THAT(replayed(part, shop, wider), Contains("panel wall_left meets punch G300") && Contains("panel wall_right meets punch G300"));
 }
 

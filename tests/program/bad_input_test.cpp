@@ -70,19 +70,6 @@ TEST_CASE("a brake the shop does not have: its brakes are named") {
     CHECK(has(outcome.err, "did you mean \"magnetic-folder\"?"));
 }
 
-TEST_CASE("press brakes are left out, and a shop of nothing else is refused") {
-    const ScratchFolder scratch;
-    const auto shopOf = [&](const std::string& brakes) {
-        return scratch.with("shop.json", R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [)" + brakes + "]}");
-    };
-    checkRefused(plan(kPart, shopOf(R"({"tooling": "tooling:press-brake.json"})")), "press brake");
-    const Outcome outcome = plan(kPart, shopOf(R"({"tooling": "tooling:press-brake.json"}, {"tooling": "tooling:magnetic-folder.json"})"));
-    INFO(outcome.err << outcome.out);
-    CHECK(outcome.code == 0);
-    CHECK(has(outcome.err, "press-brake is a press brake"));
-    CHECK(has(outcome.out, "magnetic-folder"));
-}
-
 TEST_CASE("bends the part does not have, named in --formed and --order") {
     checkRefused(plan(kPart, kShop, {"--formed", "frnt"}), "did you mean front?");
     const auto tried = [](const std::string& order) {
