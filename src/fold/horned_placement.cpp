@@ -12,7 +12,8 @@ namespace {
 // The free stretch in which the middle of the need lies; empty: none.
 Interval roomAbout(const Interval& need, const IntervalSet& barred, Interval window) {
     const Micron middle = (need.lo + need.hi) / 2;
-    for (const Interval& gap : barred.gapsIn(window).items()) {
+    const IntervalSet free = barred.gapsIn(window);
+    for (const Interval& gap : free.items()) {
         if (gap.lo < middle && middle < gap.hi) return gap;
     }
     return {};
