@@ -4,6 +4,7 @@
 #include <optional>
 
 #include <tinwright/base/units.h>
+#include <tinwright/forming/vee_choice.h>
 #include <tinwright/report/bars_text.h>
 
 #include "commands.h"
@@ -38,6 +39,14 @@ Issues writeAll(const CommandLine& line, const std::vector<BarsAnswer>& answers,
     return writeStandardOutput(barsText(answers, limits));
 }
 
+/// A press brake in each of its Vs: what stands beside the walls is their inside radius, and that is the V's.
+std::vector<Brake> usesOf(const Brake& brake) {
+    if (!brake.isPress()) return {brake};
+    std::vector<Brake> uses;
+    for (const Vee& vee : veesOf(brake)) uses.push_back(usingVee(brake, vee));
+    return uses;
+}
+
 }  // namespace
 
 int runBars(const CommandLine& line) {
@@ -48,7 +57,9 @@ int runBars(const CommandLine& line) {
     const auto brakes = chosenBrakes(line, shop.value());
     if (!brakes) return complain(brakes.issues());
     std::vector<BarsAnswer> answers;
-    for (const std::size_t brake : brakes.value()) answers.push_back(barsAnswer(shop.value().brakes[brake], shop.value().limits, width_mm.value()));
+    for (const std::size_t brake : brakes.value()) {
+        for (const Brake& use : usesOf(shop.value().brakes[brake])) answers.push_back(barsAnswer(use, shop.value().limits, width_mm.value()));
+    }
     const Issues issues = writeAll(line, answers, shop.value().limits);
     if (!issues.empty()) return complain(issues);
     const bool any = std::any_of(answers.begin(), answers.end(), [](const BarsAnswer& answer) { return !answer.fits.empty(); });

@@ -8,7 +8,7 @@
 
 namespace tinwright::app {
 
-/// A shop file; its measured bends know which names of the shipped materials mean the same. Press brakes are left out; one that has nothing else is refused.
+/// A shop file; its measured bends know which names of the shipped materials mean the same.
 [[nodiscard]] Result<Shop> readShopFile(const std::string& path);
 
 /// The same for a table of its own.

@@ -15,7 +15,9 @@ SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitS
     report.brakes.resize(brakes.size());
     forEach(brakes.size(), static_cast<int>(line.threads), [&](std::size_t i) {
         const std::size_t brake = brakes[i];
-        BrakeSuit found{inputs.shop.brakes[brake].name, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
+        const Brake& machine = inputs.shop.brakes[brake];
+        const std::optional<Vee> vee = machine.isPress() ? machine.press->vee : std::nullopt;
+        BrakeSuit found{machine.name, vee, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
         for (const Suggestion& suggestion : found.result.suggestions) found.changes.push_back(subject.changes({{suggestion.dimension, suggestion.to_mm}}));
         report.brakes[i] = std::move(found);
     });

@@ -11,6 +11,8 @@ namespace tinwright {
 
 namespace {
 
+constexpr double kSameHeight_mm = 0.01;
+
 struct Rules {
     explicit Rules(const Limits& limits)
         : gap_um(micronFloor(limits.bar_gap_mm)), end_um(micronFloor(limits.uncovered_end_mm)), plus_um(micronCeil(limits.plus_side_mm)),
@@ -43,6 +45,21 @@ bool better(const BarFit& a, const BarFit& b) {
     return std::tuple(!a.comfortable, a.pieces, -a.width_mm, a.end_room_mm, a.counts) < std::tuple(!b.comfortable, b.pieces, -b.width_mm, b.end_room_mm, b.counts);
 }
 
+// Kinds that may stand in one string.
+struct Mixed {
+    double height_mm = 0;    // of punches
+    int kinds = 0;
+    BarPool pool;
+};
+
+// Punches of other heights cannot hang on one ram.
+Mixed& mixedWith(const Brake& brake, const Bar& bar, std::vector<Mixed>& mixed) {
+    for (Mixed& one : mixed) {
+        if (!brake.isPress() || std::abs(one.height_mm - bar.height_mm) < kSameHeight_mm) return one;
+    }
+    return mixed.emplace_back(Mixed{bar.height_mm, 0, {BarCounts(brake.bars.size(), 0), 0}});
+}
+
 template <class Take>
 void eachString(const Brake& brake, const BarPool& pool, Take take) {
     const BarSums sums(barWidths_um(brake), pool.available);
@@ -66,21 +83,26 @@ double endRoom_mm(const Bar& bar, double wall_radius_mm) {
 std::vector<BarPool> barPools(const Brake& brake, double wall_radius_mm) {
     std::vector<BarPool> pools;
     std::vector<std::size_t> first;    // a bar of each kind
-    BarPool all{BarCounts(brake.bars.size(), 0), 0};
+    std::vector<Mixed> mixed;
     for (std::size_t i = 0; i < brake.bars.size(); ++i) {
         const Bar& bar = brake.bars[i];
+        if (bar.row == ToolRow::kDie || (brake.isPress() && bar.count <= 0)) continue;
         const auto pieces = static_cast<std::uint16_t>(std::clamp(bar.count, 0, BarSums::kMaxPieces));
         std::size_t kind = 0;
         while (kind < first.size() && !sameSection(brake.bars[first[kind]], bar)) ++kind;
+        Mixed& all = mixedWith(brake, bar, mixed);
         if (kind == first.size()) {
             first.push_back(i);
             pools.push_back({BarCounts(brake.bars.size(), 0), endRoom_mm(bar, wall_radius_mm)});
+            ++all.kinds;
         }
         pools[kind].available[i] = pieces;
-        all.available[i] = pieces;
-        all.end_room_mm = std::max(all.end_room_mm, pools[kind].end_room_mm);
+        all.pool.available[i] = pieces;
+        all.pool.end_room_mm = std::max(all.pool.end_room_mm, pools[kind].end_room_mm);
     }
-    if (pools.size() > 1) pools.push_back(std::move(all));
+    for (Mixed& all : mixed) {
+        if (all.kinds > 1) pools.push_back(std::move(all.pool));
+    }
     return pools;
 }
 

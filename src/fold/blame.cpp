@@ -20,7 +20,7 @@ public:
         : engine_(engine), formed_(formed), stroke_(stroke), scene_(engine.scenes.scene(formed, stroke)) {}
 
     ForbiddenStroke run() {
-        if (const auto angle = leafAngle()) return *angle;
+        if (const auto angle = overAngle()) return *angle;
         if (const auto one = oneOfThem()) return *one;
         ForbiddenStroke result = exact();
         if (!engine_.placer.enoughLand(*scene_)) return result;
@@ -48,10 +48,10 @@ private:
         return {stroke_.mask(), static_cast<std::uint8_t>(stroke_.hold), false, line, formed_ & line, 0};
     }
 
-    [[nodiscard]] std::optional<ForbiddenStroke> leafAngle() const {
+    [[nodiscard]] std::optional<ForbiddenStroke> overAngle() const {
         for (const StrokeBend& bend : scene_->bends) {
             const Stroke alone{{bend.bend}, bend.hold, false};
-            if (!engine_.leafReachesAngle(alone)) return ForbiddenStroke{bit(bend.bend), static_cast<std::uint8_t>(bend.hold), true, 0, 0, 0};
+            if (!engine_.reachesAngle(alone)) return ForbiddenStroke{bit(bend.bend), static_cast<std::uint8_t>(bend.hold), true, 0, 0, 0};
         }
         return std::nullopt;
     }

@@ -31,7 +31,7 @@ public:
     void holdsWith(BendMask flat) { flat_ = flat; }
 
     std::vector<Reason> run() {
-        if (leafAngle() || landMissing()) return std::move(reasons_);
+        if (overAngle() || landMissing()) return std::move(reasons_);
         panelHits();
         ownStripHits();
         bodyHits();
@@ -47,13 +47,13 @@ private:
         reason.bends = stroke_.bends;
         reason.hold = stroke_.hold == 0 ? Hold::kParent : Hold::kChild;
         reason.code = code;
+        if (isPress()) reason.side = sideWords();
         return reason;
     }
 
     [[nodiscard]] bool isPress() const { return engine_.table.machine().isPress(); }
-    [[nodiscard]] std::string start() const {
-        return fmt::format("{}, {} {}{}: ", bendNames(part_, stroke_.bends), isPress() ? "at the back" : "holding", held_name_, when());
-    }
+    [[nodiscard]] std::string sideWords() const { return isPress() ? held_name_ + " at the back" : "holding " + held_name_; }
+    [[nodiscard]] std::string start() const { return fmt::format("{}, {}{}: ", bendNames(part_, stroke_.bends), sideWords(), when()); }
 
     /// "once a and b are folded, while c is flat", of what holds in many states.
     [[nodiscard]] std::string when() const {
@@ -71,15 +71,16 @@ private:
         return text;
     }
 
-    bool leafAngle() {
-        if (isPress()) return false;  // what the V allows is asked of the dies
+    bool overAngle() {
+        if (engine_.reachesAngle(stroke_)) return false;
+        const Machine& machine = engine_.table.machine();
         const double set = Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg();
-        const double most = engine_.table.machine().brake().max_leaf_angle.deg();
-        if (set <= most + 1e-7) return false;
-        Reason reason = make("leaf-angle");
+        const double most = isPress() ? 2 * Angle::radians(machine.bearing().steepest_rad()).deg() : machine.brake().max_leaf_angle.deg();
+        Reason reason = make(engine_.angleCode());
         reason.at_deg = most;
-        reason.body = "leaf";
-        reason.words = fmt::format("{}the leaf must be set to {:.1f}° but only swings to {:.1f}°", start(), set, most);
+        reason.body = isPress() ? "die" : "leaf";
+        reason.words = isPress() ? fmt::format("{}a V of {:.4g}° cannot press to {:.4g}°: past {:.4g}° the sheet lies on its flanks; it takes a sharper V", start(), 180 - most, set, most)
+                                 : fmt::format("{}the leaf must be set to {:.1f}° but only swings to {:.1f}°", start(), set, most);
         reasons_.push_back(reason);
         return true;
     }
@@ -222,15 +223,16 @@ private:
             reasons_.push_back(reason);
         } else if (why == NoPlace::kNowhere) {
             Reason reason = make("overhang");
-            reason.words = start() + "the part cannot stand anywhere along this machine: it would have to hang past an end that is closed, "
-                                     "or past both";
+            reason.words = start() + "the part cannot stand anywhere along this machine: " +
+                           (isPress() ? "it would have to hang past an end that is closed, or past both, or meet a side frame"
+                                      : "it would have to hang past an end that is closed, or past both");
             reasons_.push_back(reason);
         } else {
             noBars();
         }
     }
 
-    // Some piece of the row suits the bend, on some heights of punch and die.
+    // Some piece of the row suits the bend, on punches and dies of some height.
     [[nodiscard]] bool anySuits(ToolRow row) const {
         const Machine& machine = engine_.table.machine();
         const StrokeBend& bend = scene_.bends.front();
@@ -245,17 +247,13 @@ private:
     // On a press brake it is told first when no die or no punch suits the bend, wherever it stands.
     bool noToolSuits() {
         if (!isPress()) return false;
-        const double set_deg = Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg();
-        const std::optional<Vee>& vee = engine_.table.machine().brake().press->vee;
         Reason reason = make("no-tools");
         if (!anySuits(ToolRow::kDie)) {
             reason.body = "die";
-            const bool too_flat = vee && set_deg + vee->angle.deg() > 180;
-            reason.words = too_flat ? fmt::format("{}it must be pressed to {:.1f}°, a V of {:.0f}° goes to {:.0f}° at most: a sharper V", start(), set_deg, vee->angle.deg(), 180 - vee->angle.deg())
-                                    : start() + "no die suits it: the sheet would slip off the shoulders or meet the bottom of the V, or the ram cannot come down and rise so far";
+            reason.words = start() + "no die suits it: the sheet would slip off the shoulders or meet the bottom of the V, or the ram cannot come down and rise so far";
         } else if (!anySuits(ToolRow::kUpper)) {
             reason.body = "punch";
-            reason.words = fmt::format("{}no punch is slim enough to press it to {:.1f}°", start(), set_deg);
+            reason.words = fmt::format("{}no punch is sharp and slim enough to press it to {:.4g}°", start(), Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg());
         } else {
             return false;
         }

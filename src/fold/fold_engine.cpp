@@ -83,8 +83,9 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
     return answer;
 }
 
-bool FoldEngine::Impl::leafReachesAngle(const Stroke& stroke) const {
-    const double most_rad = table.machine().brake().max_leaf_angle.rad() + 1e-9;
+bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
+    const Machine& machine = table.machine();
+    const double most_rad = machine.isPress() ? 2 * (machine.bearing().steepest_rad() - kOffFlanks_rad) : machine.brake().max_leaf_angle.rad() + 1e-9;
     return std::all_of(stroke.bends.begin(), stroke.bends.end(), [&](BendId bend) { return table.set_rad(bend) <= most_rad; });
 }
 
@@ -94,7 +95,7 @@ StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
 }
 
 StrokeResult FoldEngine::Impl::checkPossible(BendMask formed, const Stroke& stroke) {
-    if (!leafReachesAngle(stroke)) return impossible("leaf-angle");
+    if (!reachesAngle(stroke)) return impossible(angleCode());
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const PairAnswer between = pairs(scene);
@@ -136,7 +137,7 @@ StrokeResult FoldEngine::check(BendMask formed, const Stroke& stroke) { return i
 
 StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup) {
     ++impl_->checks;
-    if (!impl_->leafReachesAngle(stroke)) return impossible("leaf-angle");
+    if (!impl_->reachesAngle(stroke)) return impossible(impl_->angleCode());
     const auto kept = impl_->scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const Impl::PairAnswer between = impl_->pairs(scene);

@@ -33,7 +33,10 @@ public:
     /// swing's centre in which they stay.
     [[nodiscard]] bool couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const;
     [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const { return strokeJoins(table, scene, moving, held); }
-    [[nodiscard]] bool leafReachesAngle(const Stroke& stroke) const;
+    /// False past what the leaf swings to, or past where the sheet would lie on the flanks of the V.
+    [[nodiscard]] bool reachesAngle(const Stroke& stroke) const;
+    /// Of a stroke that does not reach its angle: "leaf-angle" or "vee-angle".
+    [[nodiscard]] const char* angleCode() const { return table.machine().isPress() ? "vee-angle" : "leaf-angle"; }
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     /// Bends, none of the stroke's own, whose state settles how a group lies.
     [[nodiscard]] BendMask bendsOf(const StrokeScene& scene, const GroupUse& use) const;

@@ -179,7 +179,7 @@ StrokeLeast FoldEngine::Impl::leastOf(BendMask formed, BendMask known, BendId be
 
 StrokeLeast FoldEngine::Impl::findLeast(BendMask formed, BendMask known, BendId bend, int hold) {
     const Stroke stroke{{bend}, hold, false};
-    if (!leafReachesAngle(stroke)) return {false, false, 0, 0};
+    if (!reachesAngle(stroke)) return {false, false, 0, 0};
     StrokeScene scene = scenes.settledScene(formed, stroke, known);
     if (pairs(scene).hit) return {false, false, 0, 0};
     std::erase_if(scene.uses, [&](const GroupUse& use) { return !matters(use.record); });

@@ -72,7 +72,7 @@ const std::vector<Solid>& TouchTable::sprungSlices(BendId bend, int hold) {
 bool TouchTable::dieFits(BendId bend, int hold, std::size_t family, std::size_t face) {
     const BendMotions& how = motions(bend);
     const VeeBearing& bearing = machine_.bearing();
-    if (how.half.set_rad() > bearing.steepest_rad() - 1e-6) return false;
+    if (how.half.set_rad() > bearing.steepest_rad() - kOffFlanks_rad) return false;
     if (bearingOf(bearing, how.half).least_mm <= 0) return false;
     if (machine_.lift_mm(face, how.rise_mm) < kLeastLift_mm) return false;
     // The die comes up all through the stroke while the strip's lowest stays where it is: they are nearest at the end.

@@ -50,10 +50,16 @@ std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke
     reason.panel = holding.between[0];
     reason.body = holding.between[1];
     reason.depth_mm = holding.lacks_mm;
+    const std::string& held = part.panel(heldPanel(first, stroke.hold)).name;
+    if (!holding.looked_at) reason.side = held + " at the back";
     std::string names;
     for (const BendId bend : stroke.bends) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
-    reason.words = fmt::format("{}, holding {}: goes as drawn, but is not shown to hold over the tolerances with any bars tried; with the first that go it {}",
-                               names, part.panel(heldPanel(first, stroke.hold)).name, toText(holding));
+    if (holding.looked_at) {
+        reason.words = fmt::format("{}, holding {}: goes as drawn, but is not shown to hold over the tolerances with any bars tried; with the first that go it {}",
+                                   names, held, toText(holding));
+    } else {
+        reason.words = fmt::format("{}, {}: goes as drawn; whether it holds over the tolerances is not worked out for press brakes", names, reason.side);
+    }
     return reason;
 }
 

@@ -18,6 +18,9 @@
 
 namespace tinwright {
 
+/// Half a bend that comes so near to the flanks of its V counts as lying on them.
+inline constexpr double kOffFlanks_rad = 1e-6;
+
 /// The motions of one bend's stroke, in the bend's frame. Not movable: motions point at the swings.
 struct BendMotions {
     BendMotions(const Machine& machine, double allowance_mm, double set_rad);

@@ -40,13 +40,27 @@ std::string handling(const FoldStep& step, bool is_first) {
     return "; " + (moves.empty() ? std::string("as it lay") : listed(moves));
 }
 
+/// The sides of the bends that are not held, ascending.
+std::vector<PanelId> otherSides(const Part& part, const FoldStep& step) {
+    std::vector<PanelId> sides;
+    for (const BendId bend : step.bends) {
+        const Bend& line = part.bend(bend);
+        const bool parent_held = std::find(step.held.begin(), step.held.end(), line.parent) != step.held.end();
+        sides.push_back(parent_held ? line.child : line.parent);
+    }
+    std::sort(sides.begin(), sides.end());
+    sides.erase(std::unique(sides.begin(), sides.end()), sides.end());
+    return sides;
+}
+
 std::string holdText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
-    return fmt::format("{} {}, drawn face {}{}", panelNames(part, step.held), brake.isPress() ? "towards the back gauge" : "under the bars",
-                       step.drawn_face_up ? "up" : "down", handling(step, place.before == nullptr));
+    const std::string held = panelNames(part, step.held);
+    const std::string lies = brake.isPress() ? fmt::format("{} at the back, {} in front", held, panelNames(part, otherSides(part, step))) : held + " under the bars";
+    return fmt::format("{}, drawn face {}{}", lies, step.drawn_face_up ? "up" : "down", handling(step, place.before == nullptr));
 }
 
 std::string coverText(const Brake& brake, const FoldStep& step) {
-    const char* pieces = brake.isPress() ? "punches" : "bars";
+    const char* pieces = upperTools(brake);
     return step.covered_share >= kFullyCovered ? fmt::format("the whole bend is under {}", pieces)
                                                : fmt::format("{} of the bend is under {}", percent(step.covered_share), pieces);
 }

@@ -17,6 +17,7 @@
 #include "split_text.h"
 #include "search_words.h"
 #include "safety_text.h"
+#include "vee_text.h"
 #include "words.h"
 #include "wrap.h"
 
@@ -131,7 +132,7 @@ std::string otherPlansText(const PlanReport& report, const BrakeReport& brake) {
     if (plans.size() < 2) return "";
     std::string text = "\nNext best\n";
     for (std::size_t i = 1; i < plans.size(); ++i) {
-        text += nextBestText(report.part, plans, i) + checkText(checkOf(brake, i));
+        text += nextBestText(report.part, brakeOf(report, brake), plans, i) + checkText(checkOf(brake, i));
     }
     return text;
 }
@@ -159,25 +160,17 @@ std::string remediesText(const PlanReport& report, const BrakeReport& brake) {
     const std::vector<std::string> lines = remedyLines(report, *brake.remedies);
     if (lines.empty() && brake.result.verdict == Verdict::kFeasible) return {};
     std::string text = (brake.result.plans.empty() ? "" : "\n") + remedyTitle(brake) + "\n";
-    if (lines.empty()) text += bullet(noRemedyText(*brake.remedies));
+    if (lines.empty()) text += bullet(noRemedyText(brakeOf(report, brake), *brake.remedies));
     for (const std::string& line : lines) text += bullet(line);
     return text;
-}
-
-/// The V that all of it is told for.
-std::string veeText(const PlanReport& report, const BrakeReport& brake) {
-    if (!brake.result.vee) return {};
-    const Vee& vee = *brake.result.vee;
-    const Brake& machine = brakeOf(report, brake);
-    const bool bottoming = machine.press->mode == PressMode::kBottoming;
-    return labelled("V", fmt::format("{} mm, {}; inside radius {:.2f} mm{}", millimetres(vee.opening_mm), degrees(vee.angle.deg()), machine.nose_radius_mm,
-                                     bottoming ? " (bottoming: that of the punch)" : " (air bending: 0.16 of the V)"));
 }
 
 std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     std::string text = heading(fmt::format("{}: {}, {}", result.brake, toText(result.verdict), countText(result)), '-');
-    text += veeText(report, brake);
+    const Brake& machine = brakeOf(report, brake);
+    if (result.vee) text += labelled("V", veeText(machine, report.part.thickness_mm));
+    if (result.vee && !result.plans.empty()) text += labelled("Tools", toolsOfPlan(machine, result.plans.front()));
     if (!result.plans.empty()) text += bestPlanText(report, brake) + forcedText(report.part, result) + otherPlansText(report, brake);
     text += whyNotText(report.part, result);
     text += remediesText(report, brake);

@@ -9,6 +9,7 @@
 #include "sheet_parts.h"
 #include "top_drawing.h"
 #include "words.h"
+#include "wrap.h"
 
 namespace tinwright::report {
 namespace {
@@ -26,7 +27,8 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
     const FoldScene scene(work.shapes, work.brake, {reason.formed, reason.bends, reason.hold, set});
     const FoldView view = viewOf(scene, work.tools, reason);
     if (!view.tight && !view.room_mm) return {};
-    const std::string name = fmt::format("{}, holding {}: {}", strokeName(work.part(), reason.bends), heldName(work.part(), reason.bends.front(), reason.hold),
+    const std::string side = reason.side.empty() ? "holding " + heldName(work.part(), reason.bends.front(), reason.hold) : reason.side;
+    const std::string name = fmt::format("{}, {}: {}", strokeName(work.part(), reason.bends), side,
                                          view.room_mm ? (work.brake.isPress() ? "room for punches and dies" : "room for bars") : "first contact");
     const std::string file = fmt::format("contact-{:02}", number);
     std::string pictures;
@@ -35,12 +37,22 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
     return wrap("div", pictures, "pics");
 }
 
+/// One for each sentence; `number` counts those that are drawn.
+std::string cards(const SheetWork& work, const std::vector<Reason>& reasons, std::size_t& number) {
+    std::string text;
+    for (const ReasonSentence& sentence : sentencesOf(reasons, &work.part())) {
+        std::string item = element("p", unwrapped(printable(sentence.words)));
+        if (canBeDrawn(work.brake, *sentence.reason)) item += contact(work, *sentence.reason, ++number);
+        text += wrap("div", item, "card");
+    }
+    return text;
+}
+
 }  // namespace
 
 std::string reasonSection(const SheetWork& work) {
     const BrakeResult& result = work.brake_report.result;
-    const std::vector<Reason> reasons = toldReasons(result);
-    if (reasons.empty()) return {};
+    if (toldReasons(result).empty()) return {};
     std::string text = element("h3", "Why not");
     if (!result.causes.empty()) {
         text += element("p", causesWords(result));
@@ -49,18 +61,10 @@ std::string reasonSection(const SheetWork& work) {
         text += element("p", "However it is begun, it comes to a stop. Furthest: with " + (formed.empty() ? "nothing" : listed(formed)) + " folded, then:");
     }
     std::size_t number = 0;
-    std::size_t cause = 0;
-    std::size_t left_in_cause = 0;
-    for (const Reason& reason : reasons) {
-        if (left_in_cause == 0 && cause < result.causes.size()) {
-            left_in_cause = result.causes[cause++].reasons.size();
-            if (result.causes.size() > 1) text += element("h4", fmt::format("Cause {}", cause));
-        }
-        if (left_in_cause > 0) --left_in_cause;
-        const std::string sentence = unwrapped(reasonsText(work.part(), {reason}));
-        std::string item = element("p", sentence.starts_with("- ") ? sentence.substr(2) : sentence);
-        if (canBeDrawn(work.brake, reason)) item += contact(work, reason, ++number);
-        text += wrap("div", item, "card");
+    if (result.causes.empty()) text += cards(work, result.reasons, number);
+    for (std::size_t i = 0; i < result.causes.size(); ++i) {
+        if (result.causes.size() > 1) text += element("h4", fmt::format("Cause {}", i + 1));
+        text += cards(work, result.causes[i].reasons, number);
     }
     return text + element("p", "Looked at: " + result.model);
 }
@@ -70,7 +74,7 @@ std::string remedySection(const SheetWork& work) {
     const RemedyReport& remedies = *work.brake_report.remedies;
     const std::vector<std::string> lines = remedyLines(work.report, remedies);
     if (lines.empty() && work.brake_report.result.verdict == Verdict::kFeasible) return {};
-    const std::string text = lines.empty() ? element("p", noRemedyText(remedies)) : list(lines, "ol");
+    const std::string text = lines.empty() ? element("p", noRemedyText(work.brake, remedies)) : list(lines, "ol");
     return wrap("div", element("h3", remedyTitle(work.brake_report)) + text, "keep");
 }
 

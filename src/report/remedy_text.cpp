@@ -15,9 +15,9 @@ namespace tinwright::report {
 
 namespace {
 
-std::string gainText(const Suitability& before, const Suitability& after) {
+std::string gainText(const Brake& brake, const Suitability& before, const Suitability& after) {
     std::string text = after.tight ? "goes, TIGHT" : "goes";
-    if (before.level() == after.level()) text = fmt::format("at least {} of every bend under bars instead of {}", percent(after.least_cover), percent(before.least_cover));
+    if (before.level() == after.level()) text = fmt::format("at least {} of every bend under {} instead of {}", percent(after.least_cover), upperTools(brake), percent(before.least_cover));
     else if (before.level() == 1) text = "goes with the wanted clearance";
     return text + fmt::format("; clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
 }
@@ -45,6 +45,10 @@ std::string corner(const Part& part, const OpenedCorner& corner) {
     return corner.gap_mm > bridgedGap_mm(part.thickness_mm) ? text + ", with a filler strip" : text;
 }
 
+std::string punch(const NewBar& punch) {
+    return fmt::format("a punch {} mm wide with the section of {}", millimetres(punch.width_mm), printable(punch.like));
+}
+
 std::string bar(const NewBar& bar) {
     const char* most = bar.milled ? "at most " : "";
     return fmt::format("a bar {} mm wide, {}{} mm deep and {}{} mm high with the nose of {}", millimetres(bar.width_mm), most, millimetres(bar.depth_mm), most,
@@ -69,6 +73,10 @@ std::string what(const PlanReport& report, const RemedyReport& remedies, std::si
             for (const OpenedCorner& one : remedy.corners) parts.push_back(corner(report.part, one));
             return listed(parts);
         case RemedyKind::kBar:
+            if (report.shop.brakes[remedy.brake].isPress()) {
+                for (const NewBar& one : remedy.bars) parts.push_back(punch(one));
+                return listed(parts) + (parts.size() == 1 ? ", bought or cut from a longer one" : ", all bought or cut from longer ones");
+            }
             for (const NewBar& one : remedy.bars) parts.push_back(bar(one));
             return listed(parts) + (parts.size() == 1 ? ", bought or milled from bar stock" : ", all bought or milled from bar stock");
         case RemedyKind::kWeldedBend: break;
@@ -97,13 +105,15 @@ std::string remedyTitle(const BrakeReport& brake) {
 std::vector<std::string> remedyLines(const PlanReport& report, const RemedyReport& remedies) {
     std::vector<std::string> lines;
     for (std::size_t i = 0; i < remedies.found.list.size(); ++i) {
-        lines.push_back(what(report, remedies, i) + ": " + gainText(remedies.found.as_drawn, remedies.found.list[i].result));
+        lines.push_back(what(report, remedies, i) + ": " + gainText(report.shop.brakes[remedies.found.list[i].brake], remedies.found.as_drawn, remedies.found.list[i].result));
     }
     return lines;
 }
 
-std::string noRemedyText(const RemedyReport& remedies) {
-    const std::string text = "Nothing was found: no other brake of the shop, no named dimension or two within a quarter of what they are, no bar more, no corner or bend welded instead.";
+std::string noRemedyText(const Brake& brake, const RemedyReport& remedies) {
+    const std::string text = fmt::format("Nothing was found: no other brake of the shop, no named dimension or two within a quarter of what they are, no {} more, no corner or bend welded "
+                                         "instead.",
+                                         brake.isPress() ? "punch" : "bar");
     return remedies.found.cut_short ? text + " Not all of it was looked into: that would have taken long." : text;
 }
 

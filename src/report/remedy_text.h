@@ -12,8 +12,8 @@ namespace tinwright::report {
 [[nodiscard]] std::string remedyTitle(const BrakeReport& brake);
 /// One sentence each: what is done, what it costs, what it buys.
 [[nodiscard]] std::vector<std::string> remedyLines(const PlanReport& report, const RemedyReport& remedies);
-/// Said when there is none.
-[[nodiscard]] std::string noRemedyText(const RemedyReport& remedies);
+/// Said when there is none for that brake.
+[[nodiscard]] std::string noRemedyText(const Brake& brake, const RemedyReport& remedies);
 /// "other-brake", "dimension", "two-dimensions", "open-corners", "bar", "welded-bend".
 [[nodiscard]] const char* nameOf(RemedyKind kind);
 

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "reason_text.h"
 #include "remedy_text.h"
 #include "search_words.h"
 #include "words.h"
@@ -21,8 +22,9 @@ std::string blockWords(const BrakeReport& brake) {
     if (brake.result.verdict == Verdict::kFeasible) return {};
     const std::vector<Reason> reasons = toldReasons(brake.result);
     if (reasons.empty()) return "why is not known";
-    if (reasons.size() == 1) return reasons.front().words;
-    return fmt::format("{}; and {}", reasons.front().words, counted(reasons.size() - 1, "reason") + " more");
+    const std::vector<ReasonSentence> sentences = sentencesOf(reasons);
+    if (sentences.size() == 1) return sentences.front().words;
+    return fmt::format("{}; and {}", sentences.front().words, counted(sentences.size() - 1, "reason") + " more");
 }
 
 std::string leastRemedy(const PlanReport& report, const BrakeReport& brake) {

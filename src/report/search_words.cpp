@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "reason_text.h"
 #include "words.h"
 
 namespace tinwright::report {
@@ -28,7 +29,7 @@ std::vector<std::string> forcedWords(const Part& part, const BrakeResult& result
     std::vector<std::string> sentences;
     for (const ForcedOrder& one : result.forced) {
         std::string text = part.bend(one.first).name + " before " + part.bend(one.then).name;
-        if (!one.reasons.empty()) text += "; afterwards " + one.reasons.front().words;
+        if (!one.reasons.empty()) text += "; afterwards " + sentencesOf(one.reasons).front().words;
         sentences.push_back(std::move(text));
     }
     return sentences;
@@ -47,7 +48,7 @@ std::string causesWords(const BrakeResult& result) {
         return fmt::format("There are {} causes, each enough by itself: all of them must be lifted. Within a cause it is enough to lift one point.",
                            result.causes.size());
     }
-    if (result.causes.front().reasons.size() == 1) return "This alone rules out every order.";
+    if (sentencesOf(result.causes.front().reasons).size() == 1) return "This alone rules out every order.";
     return "Together these rule out every order; with any one of them lifted, the others would leave one.";
 }
 

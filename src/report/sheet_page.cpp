@@ -44,7 +44,7 @@ std::string legend(bool is_press) {
 std::string otherPlans(const SheetWork& work) {
     const std::vector<Plan>& plans = work.brake_report.result.plans;
     std::vector<std::string> lines;
-    for (std::size_t i = 1; i < plans.size(); ++i) lines.push_back(unwrapped(nextBestText(work.part(), plans, i)));
+    for (std::size_t i = 1; i < plans.size(); ++i) lines.push_back(unwrapped(nextBestText(work.part(), work.brake, plans, i)));
     return lines.empty() ? "" : wrap("div", element("h3", "Other orders") + list(lines), "keep");
 }
 

@@ -59,7 +59,9 @@ std::string suitJson(const SuitReport& report) {
     Json document{{"format", "tinwright-suit/1"}, {"part", report.part}, {"locked", report.locked}, {"brakes", Json::array()}, {"warnings", report.warnings}};
     int number = 0;
     for (const BrakeSuit& brake : report.brakes) {
-        Json json{{"name", brake.brake}, {"as_drawn", suitability(brake.result.as_drawn)}, {"suggestions", Json::array()}};
+        Json json{{"name", brake.brake}};
+        if (brake.vee) json["vee_mm"] = rounded(brake.vee->opening_mm);
+        json.update({{"as_drawn", suitability(brake.result.as_drawn)}, {"suggestions", Json::array()}});
         for (std::size_t i = 0; i < brake.result.suggestions.size(); ++i) {
             json["suggestions"].push_back(suggestionJson(report, brake.result.suggestions[i], brake.changes[i], ++number));
         }

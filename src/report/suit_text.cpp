@@ -6,6 +6,7 @@
 #include <tinwright/report/text.h>
 
 #include "change_text.h"
+#include "reason_text.h"
 #include "words.h"
 #include "wrap.h"
 
@@ -15,7 +16,10 @@ namespace {
 
 using namespace report;
 
-std::string gainWords(const Suggestion& suggestion, const Suitability& before) {
+const char* upperTools(const BrakeSuit& brake) { return brake.vee ? "punches" : "bars"; }
+
+std::string gainWords(const Suggestion& suggestion, const BrakeSuit& brake) {
+    const Suitability& before = brake.result.as_drawn;
     const Suitability& after = suggestion.result;
     std::vector<std::string> words;
     for (const Gain gain : suggestion.gains) {
@@ -26,7 +30,7 @@ std::string gainWords(const Suggestion& suggestion, const Suitability& before) {
             case Gain::kComfortable: words.push_back("the clearance is as wanted"); break;
             case Gain::kFewerBars: words.push_back(fmt::format("{} pieces over all folds instead of {}", after.bars, before.bars)); break;
             case Gain::kBetterCover:
-                words.push_back(fmt::format("at least {} of every bend under bars instead of {}", percent(after.least_cover), percent(before.least_cover)));
+                words.push_back(fmt::format("at least {} of every bend under {} instead of {}", percent(after.least_cover), upperTools(brake), percent(before.least_cover)));
                 break;
         }
     }
@@ -36,20 +40,23 @@ std::string gainWords(const Suggestion& suggestion, const Suitability& before) {
     return text + fmt::format("clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
 }
 
-std::string asDrawn(const Suitability& drawn) {
+std::string asDrawn(const BrakeSuit& brake) {
+    const Suitability& drawn = brake.result.as_drawn;
     if (drawn.verdict == Verdict::kUndecided) return "undecided: neither shown to go nor shown not to";
     if (drawn.level() == 0) return "no order works";
-    return fmt::format("goes{}, {} pieces over all folds, at least {} of every bend under bars, clearance at least {} mm", drawn.tight ? " tightly" : "", drawn.bars,
-                       percent(drawn.least_cover), atLeastMillimetres(drawn.worst_clearance_mm));
+    return fmt::format("goes{}, {} pieces over all folds, at least {} of every bend under {}, clearance at least {} mm", drawn.tight ? " tightly" : "", drawn.bars,
+                       percent(drawn.least_cover), upperTools(brake), atLeastMillimetres(drawn.worst_clearance_mm));
 }
 
-std::string wanted(const WantedBar& bar) {
-    return fmt::format("a bar {} mm wide with the section of {} ({} mm deep), to stand in the {} mm between two walls: with it the part goes as drawn{}",
-                       millimetres(bar.width_mm), bar.like, millimetres(bar.clamp_depth_mm), millimetres(bar.between_mm), bar.result.tight ? ", tightly" : "");
+std::string wanted(const BrakeSuit& brake, const WantedBar& bar) {
+    const std::string what = brake.vee ? fmt::format("a punch {} mm wide with the section of {}", millimetres(bar.width_mm), bar.like)
+                                       : fmt::format("a bar {} mm wide with the section of {} ({} mm deep)", millimetres(bar.width_mm), bar.like, millimetres(bar.clamp_depth_mm));
+    return fmt::format("{}, to stand in the {} mm between two walls: with it the part goes as drawn{}",
+                       what, millimetres(bar.between_mm), bar.result.tight ? ", tightly" : "");
 }
 
 std::string offer(const SuitReport& report, const BrakeSuit& brake, const Suggestion& suggestion) {
-    return changeText(report.dimensions[suggestion.dimension].name, suggestion.from_mm, suggestion.to_mm) + ": " + gainWords(suggestion, brake.result.as_drawn);
+    return changeText(report.dimensions[suggestion.dimension].name, suggestion.from_mm, suggestion.to_mm) + ": " + gainWords(suggestion, brake);
 }
 
 std::string pastLimits(const SuitReport& report, const Suggestion& beyond) {
@@ -61,7 +68,8 @@ std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
     if (brake.result.as_drawn.level() > 0) return labelled("Suggested", "no dimension within its limits makes it better");
     text += labelled("Suggested", "nothing within the limits of change makes it go");
     if (brake.result.beyond) text += labelled("Nearest", pastLimits(report, *brake.result.beyond));
-    text += brake.result.bar ? labelled("A bar", wanted(*brake.result.bar)) : labelled("A bar", "no single bar more makes it go as drawn");
+    const std::string none = brake.vee ? "no single punch more makes it go as drawn" : "no single bar more makes it go as drawn";
+    text += labelled(brake.vee ? "A punch" : "A bar", brake.result.bar ? wanted(brake, *brake.result.bar) : none);
     return text;
 }
 
@@ -73,9 +81,10 @@ std::string suitText(const SuitReport& report) {
     for (const BrakeSuit& brake : report.brakes) {
         if (!text.empty()) text += "\n";
         text += heading(fmt::format("{} on {}", report.part, brake.brake), '-');
-        text += labelled("As drawn", asDrawn(brake.result.as_drawn));
+        if (brake.vee) text += labelled("V", fmt::format("{} mm, {}", millimetres(brake.vee->opening_mm), degrees(brake.vee->angle.deg())));
+        text += labelled("As drawn", asDrawn(brake));
         if (brake.result.as_drawn.level() == 0) {
-            for (const Reason& reason : brake.result.as_drawn.reasons) text += bullet(reason.words);
+            for (const ReasonSentence& sentence : sentencesOf(brake.result.as_drawn.reasons)) text += bullet(sentence.words);
         }
         if (brake.result.suggestions.empty()) text += nothing(report, brake);
         for (std::size_t i = 0; i < brake.result.suggestions.size(); ++i) {

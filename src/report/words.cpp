@@ -72,6 +72,8 @@ std::string panelNames(const Part& part, const std::vector<PanelId>& panels) {
     return listed(names);
 }
 
+const char* upperTools(const Brake& brake) { return brake.isPress() ? "punches" : "bars"; }
+
 std::string heldName(const Part& part, BendId bend, Hold hold) {
     const Bend& line = part.bend(bend);
     return part.panel(hold == Hold::kParent ? line.parent : line.child).name;

@@ -31,7 +31,9 @@ namespace tinwright::report {
 /// Names of a set of bends, in the part's order.
 [[nodiscard]] std::vector<std::string> bendNames(const Part& part, BendMask bends);
 [[nodiscard]] std::string panelNames(const Part& part, const std::vector<PanelId>& panels);
-/// The panel of a bend that lies under the bar, and the one that the leaf swings.
+/// What stands over the sheet: "bars", "punches".
+[[nodiscard]] const char* upperTools(const Brake& brake);
+/// The panel of a bend that lies under the bar, and the one that the leaf swings; of a press brake at the back and in front.
 [[nodiscard]] std::string heldName(const Part& part, BendId bend, Hold hold);
 [[nodiscard]] std::string swungName(const Part& part, BendId bend, Hold hold);
 

@@ -15,11 +15,13 @@ std::vector<Reason> told(LeafOracle& oracle, const std::vector<ForbiddenStroke>&
         for (Reason& reason : oracle.engine().explain(fact)) reasons.push_back(std::move(reason));
     }
     // What no order can help is said first.
-    std::stable_sort(reasons.begin(), reasons.end(), [](const Reason& a, const Reason& b) { return (a.code == "leaf-angle") > (b.code == "leaf-angle"); });
+    std::stable_sort(reasons.begin(), reasons.end(), [](const Reason& a, const Reason& b) { return noOrderHelps(a) > noOrderHelps(b); });
     return reasons;
 }
 
 }  // namespace
+
+bool noOrderHelps(const Reason& reason) { return reason.code == "leaf-angle" || reason.code == "vee-angle" || reason.code == "no-tools"; }
 
 std::vector<Cause> causesOf(LeafOracle& oracle, BendMask formed) {
     std::vector<Cause> causes;

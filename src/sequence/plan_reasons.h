@@ -10,6 +10,9 @@
 
 namespace tinwright {
 
+/// What keeps a bend from being made is told by the bend and the tools alone, so that no order can help.
+[[nodiscard]] bool noOrderHelps(const Reason& reason);
+
 /// Why no order works, in a fabricator's words; empty when it could not be told in few facts.
 [[nodiscard]] std::vector<Cause> causesOf(LeafOracle& oracle, BendMask formed);
 

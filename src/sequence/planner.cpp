@@ -61,7 +61,7 @@ std::vector<Reason> reasonsAt(LeafOracle& oracle, BendMask formed) {
         for (Reason& reason : oracle.engine().explain(formed, stroke)) reasons.push_back(std::move(reason));
     }
     // What no order can help is said first.
-    std::stable_partition(reasons.begin(), reasons.end(), [](const Reason& reason) { return reason.code == "leaf-angle"; });
+    std::stable_partition(reasons.begin(), reasons.end(), noOrderHelps);
     return reasons;
 }
 

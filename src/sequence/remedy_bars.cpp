@@ -29,9 +29,13 @@ const Bar& barCalled(const Brake& brake, const std::string& id) {
     return *found;
 }
 
-// Fingers hang on their beam: their height is given.
+// Fingers hang on their beam: their height is given. Punches are not milled.
 NewBar sized(const Brake& brake, NewBar bar, double depth_mm, double height_mm) {
     const Bar& like = barCalled(brake, bar.like);
+    if (brake.isPress()) {
+        bar.height_mm = like.height_mm;
+        return bar;
+    }
     bar.depth_mm = std::min(depth_mm, like.clamp_depth_mm);
     bar.height_mm = brake.clamp == ClampKind::kOnBeam ? like.height_mm : std::min(height_mm, like.height_mm);
     bar.milled = bar.depth_mm < like.clamp_depth_mm || bar.height_mm < like.height_mm;
@@ -62,6 +66,7 @@ private:
     [[nodiscard]] std::vector<Bar> sections() const {
         std::vector<Bar> result;
         for (const Bar& bar : trials_.brake().bars) {
+            if (bar.row == ToolRow::kDie || bar.count <= 0) continue;
             if (std::none_of(result.begin(), result.end(), [&](const Bar& other) { return sameSection(bar, other); })) result.push_back(bar);
         }
         return result;
@@ -135,7 +140,7 @@ private:
 
     bool goes(const std::vector<NewBar>& bars) {
         for (const NewBar& bar : bars) {
-            if (!milledSection(barCalled(trials_.brake(), bar.like).profile, trials_.brake().nose_radius_mm, bar.depth_mm, bar.height_mm)) return false;
+            if (!trials_.brake().isPress() && !milledSection(barCalled(trials_.brake(), bar.like).profile, trials_.brake().nose_radius_mm, bar.depth_mm, bar.height_mm)) return false;
         }
         Shop shop = trials_.shop();
         shop.brakes[trials_.brakeIndex()] = withBars(trials_.brake(), bars);

@@ -127,6 +127,7 @@ std::optional<WantedBar> SuitTrials::wantedBar(const Part& part) {
     for (const BarMeasure& measure : barMeasures(part, brake.nose_radius_mm)) {
         if (measure.kind != BarMeasure::Kind::kBetweenWalls || !suitedWidths(brake, shop_.limits, measure.mm, measure.mm).empty()) continue;
         for (const Bar& like : brake.bars) {
+            if (like.row == ToolRow::kDie || like.count <= 0) continue;
             const double room = 2 * endRoom_mm(like, brake.nose_radius_mm) + std::max(shop_.limits.plus_side_mm, 2 * shop_.limits.clearance_mm);
             WantedBar bar;
             bar.width_mm = std::floor((measure.mm - room) / kBarStep_mm) * kBarStep_mm;

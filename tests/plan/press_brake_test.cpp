@@ -87,4 +87,70 @@ TEST_CASE("a flange must reach past the shoulders of the V until it is bent") {
     CHECK(codes == "no-land no-land ");
 }
 
+// By hand, with no overbend: at 90 degrees both lower faces lie under 45 degrees, t + r = 1.5 + 1.92 = 3.42 from the arc's centre, which is 3.42 over the flat
+// sheet's lower face. The shoulder (1 mm, of a V of 85 degrees) is a circle about 6 + tan(23.75) = 6.440 from the middle; it touches a lower face when its centre is
+// (3.42 + 1) sqrt 2 - 6.440 under the arc's: at 3.42 + 6.440 - 6.251 = 3.609. The die's top is 1 mm over that.
+TEST_CASE("how far the punch goes into the V is what the sheet on its shoulders leaves") {
+    Shop shop = pressShop("straight");
+    shop.default_overbend_deg = 0;
+    shop.overbend_deg.clear();
+    const Part part = channel(80, 20, 20);
+    FoldEngine engine(part, shop, shop.brakes[0]);
+    const Stroke stroke{{bendNamed(part, "left")}, 0, true};
+    const StrokeResult result = engine.check(0, stroke);
+    REQUIRE(result.answer == StrokeAnswer::kPossible);
+    CHECK(engine.describe(0, stroke, result).depth_mm == Approx(4.609).margin(0.002));
+}
+
+// A point 97 mm along the web from the tip and 78.5 mm over it, inside sizes, is at y = 97 cos h - 78.5 sin h when each side has risen by h. The adapter's front is
+// at 20 mm: h = 41.8 degrees, and the bend is twice that. (The bend's radius is left out of this: a degree or two.)
+TEST_CASE("contacts with tools of a press brake are told at the angle of the whole bend") {
+    const Shop shop = pressShop("straight");
+    const Part part = channel(100, 80, 40);
+    FoldEngine engine(part, shop, shop.brakes[0]);
+    const BendMask formed = bit(bendNamed(part, "left"));
+    for (const int hold : {0, 1}) {
+        const std::vector<Reason> reasons = engine.explain(formed, {{bendNamed(part, "right")}, hold, true});
+        REQUIRE(reasons.size() == 1);
+        INFO(reasons[0].words);
+        CHECK(reasons[0].code == "hit");
+        CHECK(reasons[0].panel == "left");
+        CHECK(reasons[0].body == "ram");
+        CHECK(reasons[0].at_deg == Approx(83.6).margin(3));
+        CHECK(reasons[0].side == (hold == 0 ? "web at the back" : "right at the back"));
+        CHECK(reasons[0].words.find(", " + reasons[0].side + ": ") != std::string::npos);
+    }
+}
+
+// Up to 180 degrees less the angle of the V the sheet stays off its flanks: an 85 degree V goes to 95.
+TEST_CASE("a V does not press further than its own angle allows, and no order helps") {
+    const Shop shop = pressShop("straight");
+    for (const double angle_deg : {91.5, 92.5, 120.0}) {
+        CAPTURE(angle_deg);
+        const Part part = partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"angle","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+                                               R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
+                                               R"("base":{{"name":"web","width":200,"depth":60}},"flanges":[{{"name":"left","on":"web.front","length":40,"angle":{}}}]}})",
+                                               angle_deg));
+        FoldEngine engine(part, shop, shop.brakes[0]);
+        const Stroke stroke{{bendNamed(part, "left")}, 0, true};
+        const StrokeResult result = engine.check(0, stroke);
+        if (angle_deg + 3 < 95) {
+            CHECK(result.answer == StrokeAnswer::kPossible);
+            continue;
+        }
+        CHECK(result.answer == StrokeAnswer::kImpossible);
+        CHECK(result.code == "vee-angle");
+        const ForbiddenStroke fact = engine.blame(0, stroke);
+        CHECK(fact.mask == 0);
+        CHECK(fact.any_company);
+        const std::vector<Reason> reasons = engine.explain(fact);
+        REQUIRE(reasons.size() == 1);
+        CHECK(reasons[0].words == fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}°: past 95° the sheet lies on its flanks; it takes a sharper V", angle_deg + 3));
+        const BrakeResult planned = planOnBrake(part, shop, 0, PlanOptions{});
+        CHECK(planned.verdict == Verdict::kInfeasible);
+        REQUIRE(planned.causes.size() == 1);
+        CHECK(planned.causes[0].reasons.size() == 2);
+    }
+}
+
 }  // namespace tinwright::test

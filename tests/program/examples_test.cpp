@@ -9,10 +9,9 @@ using namespace tinwright::program_test;
 
 namespace {
 
-/// Text and JSON of one example.
-void checkExample(const std::string& name, const std::string& folder_name, const std::string& part, int code) {
-    const std::string folder = projectFile("examples/" + folder_name + "/");
-    const std::vector<std::string> arguments{"plan", folder + part, "--shop", folder + "shop.json"};
+/// Text and JSON of one plan.
+void checkPlan(const std::string& name, const std::string& part, const std::string& shop, int code) {
+    const std::vector<std::string> arguments{"plan", part, "--shop", shop};
     std::vector<std::string> with_json(arguments);
     with_json.insert(with_json.end(), {"--json", "-"});
     const Outcome text = runProgram(arguments);
@@ -21,6 +20,11 @@ void checkExample(const std::string& name, const std::string& folder_name, const
     CHECK(longestLine(text.out) <= 100);
     checkGolden(name + ".txt", text.out);
     checkGolden(name + ".json", runProgram(with_json).out);
+}
+
+void checkExample(const std::string& name, const std::string& folder_name, const std::string& part, int code) {
+    const std::string folder = projectFile("examples/" + folder_name + "/");
+    checkPlan(name, folder + part, folder + "shop.json", code);
 }
 
 /// What stands between the fences of a page, one for each fenced block.
@@ -51,6 +55,25 @@ TEST_CASE("example: a housing too deep for the finger brake") {
     checkExample("deep-housing", "deep-housing", "part.json", 0);
 }
 
+TEST_CASE("example: a hat channel on a press brake") {
+    checkPlan("press-hat-channel", projectFile("examples/hat-channel/part.json"), dataFile("press-shop.json"), 0);
+}
+TEST_CASE("example: a housing too deep for the press brake") {
+    checkPlan("press-deep-housing", projectFile("examples/deep-housing/part.json"), dataFile("press-shop.json"), 1);
+}
+TEST_CASE("example: legs first, and then no punch lets the second one by") {
+    const Outcome text = runProgram({"try", projectFile("examples/hat-channel/part.json"), "--shop", dataFile("press-shop.json"), "--order", "leg_front,leg_back,foot_front,foot_back"});
+    CHECK(text.code == 1);
+    CHECK(longestLine(text.out) <= 100);
+    checkGolden("press-hat-channel-try.txt", text.out);
+}
+TEST_CASE("example: punches under an inside width") {
+    const Outcome text = runProgram({"bars", "74", "--shop", dataFile("press-shop.json")});
+    CHECK(text.code == 0);
+    CHECK(longestLine(text.out) <= 100);
+    checkGolden("press-bars-74.txt", text.out);
+}
+
 TEST_CASE("example: what suits the pod to the bars") {
     const std::string pod = projectFile("examples/roaster-pod/");
     checkGolden("roaster-pod-suit.txt", runProgram({"suit", pod + "part.json", "--shop", pod + "shop.json"}).out);
@@ -59,7 +82,8 @@ TEST_CASE("example: what suits the pod to the bars") {
 TEST_CASE("example: what the README shows is what the program prints") {
     const std::string golden = contents(projectFile("tests/program/golden/roaster-pod-suit.txt")) +
                                contents(projectFile("tests/program/golden/roaster-pod.txt")) +
-                               contents(projectFile("tests/program/golden/roaster-pod-suited.txt"));
+                               contents(projectFile("tests/program/golden/roaster-pod-suited.txt")) +
+                               contents(projectFile("tests/program/golden/press-hat-channel.txt"));
     std::size_t shown = 0;
     for (const std::string& block : fencedBlocks(contents(projectFile("README.md")))) {
         if (!has(block, "FEASIBLE: ") && !has(block, "Fold ") && !has(block, "inside_width 74")) continue;
@@ -67,5 +91,5 @@ TEST_CASE("example: what the README shows is what the program prints") {
         CHECK(has(golden, block));
         ++shown;
     }
-    CHECK(shown == 4);
+    CHECK(shown == 5);
 }

@@ -14,7 +14,7 @@ namespace tinwright {
 /// as deep and as high as the radius takes it away.
 [[nodiscard]] double endRoom_mm(const Bar& bar, double wall_radius_mm);
 
-/// Bars that may stand in one string: a kind of section each, and all kinds together. Those of one section and end relief
+/// Bars that may stand in one string: a kind of section each, and all kinds together; of a press brake its punches, and all of one height together. Those of one section and end relief
 /// need the same room at their ends; a mixed string is given the largest of its kinds, whichever pieces stand at its ends.
 struct BarPool {
     BarCounts available;                ///< pieces, by bar of the brake; 0 for those not in the pool

@@ -17,7 +17,7 @@ namespace tinwright {
 enum class Verdict { kFeasible, kInfeasible, kUndecided };
 [[nodiscard]] const char* toText(Verdict verdict);  ///< "feasible", "infeasible", "undecided"
 
-/// Which side of its bend lies under the bar. For a fold of several bends it is told for its first bend;
+/// Which side of its bend lies under the bar, or at the back of a press brake, towards the gauge. For a fold of several bends it is told for its first bend;
 /// the tree then settles it for the others.
 enum class Hold { kParent, kChild };
 
@@ -93,7 +93,7 @@ struct GaugeChoice {
 struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its array
     std::vector<BendId> bends;            ///< ascending
     Hold hold = Hold::kParent;            ///< of bends[0]
-    std::vector<PanelId> held;            ///< panels of bends that lie clamped, ascending
+    std::vector<PanelId> held;            ///< panels of bends that lie clamped, or at the back of a press brake, ascending
     bool drawn_face_up = true;
     double turn_deg = 0;                  ///< turn in the plane of the bed since the fold before, -180 < turn <= 180
     bool flip = false;                    ///< other face up than at the fold before
@@ -116,8 +116,8 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     std::optional<GaugeStop> gauge_stop;  ///< of a press brake; never a reason for a fold to be impossible
     std::string gauge_trouble;            ///< of a press brake without a stop: why, in words
     double clearance_mm = 0;              ///< proven lower bound over the swing
-    std::string clearance_between[2];     ///< panel or bend, and body ("bar B60", "leaf", "bed", panel)
-    double clearance_at_deg = 0;
+    std::string clearance_between[2];     ///< panel or bend, and body ("bar B60", "leaf", "bed", panel); punches and dies are "bar" too
+    double clearance_at_deg = 0;          ///< of the bend, on a press brake too, whose sides rise by half of it each
     Holding over_tolerances;
     double overhang_mm = 0;               ///< of the part past a machine end; negative: past the left end
 };
@@ -141,11 +141,12 @@ struct Reason {
     std::optional<BendMask> flat;
     std::vector<BendId> bends;
     Hold hold = Hold::kParent;
-    std::string code;                     ///< "hit", "panel-hit", "no-bars", "no-land", "trapped", "leaf-angle", "overhang", ...
+    std::string code;                     ///< "hit", "panel-hit", "no-bars", "no-land", "trapped", "leaf-angle", "vee-angle", "no-tools", "overhang", ...
     std::string panel;                    ///< what meets
     std::string body;                     ///< what it meets
+    std::string side;                     ///< of a press brake: how `words` name what lies at the back, "floor at the back"
     std::optional<BarId> bar;             ///< a bar of the section that it meets, when that is a bar
-    double at_deg = 0;
+    double at_deg = 0;                    ///< of the bend
     double depth_mm = 0;                  ///< by how much at least, 0 when unknown
     std::optional<std::array<double, 2>> room_mm;  ///< "no-bars": x of the fold between which bars might stand, when both ends are known
     std::string words;                    ///< a fabricator's sentence

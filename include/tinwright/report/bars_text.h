@@ -15,9 +15,11 @@ struct NamedWidths {
     std::string bars;
 };
 
-/// What the bars of one brake do under an inside width.
+/// What the bars of one brake do under an inside width; of a press brake its punches, in one V.
 struct BarsAnswer {
     std::string brake;
+    std::optional<Vee> vee;                 ///< of a press brake
+    double wall_radius_mm = 0;              ///< inside, of the walls between which they stand
     double inside_width_mm = 0;
     std::vector<BarFit> fits;               ///< as barFits() ranks them
     std::vector<std::string> names;         ///< of their bars
@@ -25,6 +27,7 @@ struct BarsAnswer {
     std::optional<NamedWidths> above;
 };
 
+/// Precondition: a press brake is in one V.
 [[nodiscard]] BarsAnswer barsAnswer(const Brake& brake, const Limits& limits, double inside_width_mm);
 
 /// For a person at the bench; the inside width first, then string by string. No line is longer than kReportColumns.

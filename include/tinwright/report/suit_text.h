@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/brake.h>
 #include <tinwright/part/recipe_changes.h>
 #include <tinwright/sequence/suit.h>
 
@@ -12,6 +14,7 @@ namespace tinwright {
 /// What suiting a part to the bars of one brake came to.
 struct BrakeSuit {
     std::string brake;
+    std::optional<Vee> vee;                              ///< of a press brake: all is told for this one
     SuitResult result;
     std::vector<std::vector<DimensionChange>> changes;   ///< of each suggestion: everything that it changes
 };
