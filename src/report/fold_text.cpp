@@ -129,15 +129,6 @@ std::string sightText(const FoldStep& step) {
                        step.sight_from_edge);
 }
 
-/// A plan calls all pieces bars; at a press brake they are punches and dies.
-std::string bodyName(const Brake& brake, const std::string& body) {
-    constexpr std::string_view kBar = "bar ";
-    if (!brake.isPress() || !body.starts_with(kBar)) return body;
-    const std::string id = body.substr(kBar.size());
-    const auto tool = std::find_if(brake.bars.begin(), brake.bars.end(), [&](const Bar& bar) { return bar.id == id; });
-    return (tool != brake.bars.end() && tool->row == ToolRow::kDie ? "die " : "punch ") + id;
-}
-
 std::string clearanceText(const Brake& brake, const FoldStep& step) {
     if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
     const std::string least = atLeastMillimetres(step.clearance_mm);

@@ -66,8 +66,9 @@ Json moves(const std::vector<ExitMove>& way) {
 Json bars(const Brake& brake, const FoldStep& step) {
     Json list = Json::array();
     for (const PlacedBar& bar : step.bars) {
-        list.push_back(
-            {{"id", brake.bars[bar.bar.index()].id}, {"from_mm", length(bar.from_mm)}, {"to_mm", length(bar.to_mm)}});
+        const Bar& piece = brake.bars[bar.bar.index()];
+        list.push_back({{"id", piece.id}, {"from_mm", length(bar.from_mm)}, {"to_mm", length(bar.to_mm)}});
+        if (brake.isPress()) list.back()["row"] = piece.row == ToolRow::kDie ? "die" : "punch";
     }
     return list;
 }
@@ -79,9 +80,9 @@ Json barsEdge(const Part& part, const Brake& brake, BendMask formed_before, cons
     return {{"edge", datum->edge}, {"x_mm", length(datum->x_mm)}};
 }
 
-Json clearanceBetween(const FoldStep& step) {
+Json clearanceBetween(const Brake& brake, const FoldStep& step) {
     if (step.clearance_between[0].empty()) return Json::array();
-    return Json::array({step.clearance_between[0], step.clearance_between[1]});
+    return Json::array({step.clearance_between[0], report::bodyName(brake, step.clearance_between[1])});
 }
 
 Json holding(const Holding& holding) {
@@ -153,7 +154,7 @@ Json fold(const Part& part, const Brake& brake, BendMask formed_before, const Fo
             {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
             {"sight_from_edge", textOrNull(step.sight_from_edge)},
             {"clearance_mm", length(step.clearance_mm)},
-            {"clearance_between", clearanceBetween(step)},
+            {"clearance_between", clearanceBetween(brake, step)},
             {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
             {"tolerances", holding(step.over_tolerances)},
             {"overhang_mm", length(step.overhang_mm)}};

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "words.h"
 
+#include <algorithm>
 #include <cmath>
+#include <string_view>
 
 #include <fmt/format.h>
 
@@ -73,6 +75,14 @@ std::string panelNames(const Part& part, const std::vector<PanelId>& panels) {
 }
 
 const char* upperTools(const Brake& brake) { return brake.isPress() ? "punches" : "bars"; }
+
+std::string bodyName(const Brake& brake, const std::string& body) {
+    constexpr std::string_view kBar = "bar ";
+    if (!brake.isPress() || !body.starts_with(kBar)) return body;
+    const std::string id = body.substr(kBar.size());
+    const auto tool = std::find_if(brake.bars.begin(), brake.bars.end(), [&](const Bar& bar) { return bar.id == id; });
+    return (tool != brake.bars.end() && tool->row == ToolRow::kDie ? "die " : "punch ") + id;
+}
 
 std::string heldName(const Part& part, BendId bend, Hold hold) {
     const Bend& line = part.bend(bend);

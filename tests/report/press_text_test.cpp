@@ -166,8 +166,10 @@ TEST_CASE_METHOD(PressSample, "punches of other heights are not mixed in one str
         const BarsAnswer answer = barsAnswer(brake, shop.limits, width_mm);
         return std::find(answer.names.begin(), answer.names.end(), names) != answer.names.end();
     };
-    CHECK(offers(165, "P60 + P100L"));
+    CHECK(offers(165, "P60 + P100"));
     CHECK(offers(95, "P30 + P60"));
+    brake.bars[2].count = 0;  // P100: of equal widths one choice is told
+    CHECK(offers(165, "P60 + P100L"));
     brake.bars[0].height_mm += 40;  // P30
     brake.bars[0].profile = {Vec2(-6, 20), Vec2(0, 0), Vec2(6, 20), Vec2(6, 105), Vec2(-6, 105)};
     CHECK_FALSE(offers(95, "P30 + P60"));

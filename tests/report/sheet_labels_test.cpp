@@ -18,6 +18,7 @@
 #include "handling_drawing.h"
 #include "ordinates.h"
 #include "part_picture.h"
+#include "search_words.h"
 #include "section_drawing.h"
 #include "sheet_cases.h"
 #include "text_width.h"
@@ -134,7 +135,7 @@ TEST_CASE("labels of parts on a press brake, planned or stuck, neither overlap n
         const Brake brake = usingVee(shop.brakes[0], *result.vee);
         for (const Plan& plan : result.plans) checkPlan(part, brake, plan);
         plans += result.plans.size();
-        contacts += checkContacts(part, brake, result.reasons);
+        contacts += checkContacts(part, brake, report::toldReasons(result));
     }
     CHECK(plans > 2);
     CHECK(contacts > 2);
