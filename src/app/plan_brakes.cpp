@@ -12,6 +12,7 @@
 #include <tinwright/sequence/planner.h>
 
 #include "for_each.h"
+#include "material_of.h"
 #include "progress.h"
 
 namespace tinwright::app {
@@ -74,6 +75,8 @@ void addNeeds(const CommandLine& line, const Inputs& inputs, PlanReport& report)
     NeedsOptions options;
     options.formed = inputs.formed;
     options.max_work /= report.brakes.size();
+    const std::optional<Material> material = materialOf(inputs.part);
+    options.material = material ? &*material : nullptr;
     forEach(report.brakes.size(), static_cast<int>(line.threads), [&](std::size_t i) {
         report.brakes[i].needs = machineNeeds(inputs.part, inputs.shop, report.brakes[i].brake, options);
     });

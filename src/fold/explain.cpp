@@ -71,6 +71,13 @@ private:
         return text;
     }
 
+    // Sharper than this a bend is not made in one fold on any tools (an acute V has about 30 degrees: common practice).
+    [[nodiscard]] std::string hemWords() const {
+        constexpr double kSharpestFold_deg = 150;
+        if (part_.bend(stroke_.bends[0]).angle.deg() <= kSharpestFold_deg) return {};
+        return "; so sharp a bend is a hem, folded sharp and then flattened between flat tools: the second fold is not planned, so draw it as far as the first one goes";
+    }
+
     bool overAngle() {
         if (engine_.reachesAngle(stroke_)) return false;
         const Machine& machine = engine_.table.machine();
@@ -79,8 +86,8 @@ private:
         Reason reason = make(engine_.angleCode());
         reason.at_deg = most;
         reason.body = isPress() ? "die" : "leaf";
-        reason.words = isPress() ? fmt::format("{}a V of {:.4g}° cannot press to {:.4g}°: past {:.4g}° the sheet lies on its flanks; it takes a sharper V", start(), 180 - most, set, most)
-                                 : fmt::format("{}the leaf must be set to {:.1f}° but only swings to {:.1f}°", start(), set, most);
+        reason.words = isPress() ? fmt::format("{}a V of {:.4g}° cannot press to {:.4g}°: past {:.4g}° the sheet lies on its flanks; it takes a sharper V{}", start(), 180 - most, set, most, hemWords())
+                                 : fmt::format("{}the leaf must be set to {:.1f}° but only swings to {:.1f}°{}", start(), set, most, hemWords());
         reasons_.push_back(reason);
         return true;
     }

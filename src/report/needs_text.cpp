@@ -2,6 +2,7 @@
 #include "needs_text.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -44,7 +45,8 @@ std::string sentence(const PlanReport& report, const MachineNeeds& needs) {
     if (!needs.found) return fmt::format("none like {}: with every figure of it as good as can be no order works either", name);
     std::vector<std::string> figures;
     for (const FigureNeed& need : needs.figures) figures.push_back(figure(needs, need, brake.isPress()));
-    return fmt::format("one like {}, with {}", name, listed(figures));
+    const std::string force = needs.force_kn ? fmt::format("; its longest bend takes about {:.0f} kN", std::ceil(*needs.force_kn)) : std::string();
+    return fmt::format("one like {}, with {}{}", name, listed(figures), force);
 }
 
 // What bends ask of any machine.
@@ -97,7 +99,8 @@ Json needsJson(const BrakeReport& brake) {
         const char* at_least = need.needs >= need.has ? "least" : "most";
         figures.push_back({{"figure", nameOf(need.figure)}, {"unit", need.figure == MachineFigure::kLeafAngle ? "deg" : "mm"}, {"has", rounded(need.has, 1000.0)}, {at_least, rounded(need.needs, 1000.0)}});
     }
-    return {{"found", brake.needs->found}, {"cut_short", brake.needs->cut_short}, {"figures", figures}, {"piece_widths_mm", brake.needs->piece_widths_mm}};
+    return {{"found", brake.needs->found}, {"cut_short", brake.needs->cut_short}, {"figures", figures}, {"piece_widths_mm", brake.needs->piece_widths_mm},
+            {"force_kn", brake.needs->force_kn ? rounded(*brake.needs->force_kn, 1000.0) : Json(nullptr)}};
 }
 
 }  // namespace tinwright::report

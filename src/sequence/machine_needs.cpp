@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/forming/press_bend.h>
+#include <tinwright/forming/vee_choice.h>
 #include <tinwright/sequence/planner.h>
 #include <tinwright/sequence/suit.h>
 
@@ -108,7 +110,24 @@ private:
         return result.verdict == Verdict::kFeasible;
     }
 
+    // In the V in which it is told, or the first that suits.
+    [[nodiscard]] std::optional<double> force_kn() const {
+        const Brake& brake = shop_.brakes[result_.brake];
+        if (!brake.isPress()) return std::nullopt;
+        const Press used = *inEachVee(part_, brake).front().press;
+        const std::optional<PressForce> force = pressForce(used, *used.vee, options_.material, part_.thickness_mm);
+        if (!force) return std::nullopt;
+        double longest_mm = 0;
+        for (const Bend& bend : part_.bends) {
+            double length_mm = 0;
+            for (const StripSpan& span : bend.spans) length_mm += span.to_mm - span.from_mm;
+            longest_mm = std::max(longest_mm, length_mm);
+        }
+        return force->n_per_mm * longest_mm / 1000;
+    }
+
     MachineNeeds finished() {
+        result_.force_kn = force_kn();
         for (const Wanted& wanted : wanted_) {
             if (result_.found && wanted.isOther()) result_.figures.push_back({wanted.of.figure, wanted.of.has, wanted.value});
         }

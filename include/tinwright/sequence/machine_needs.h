@@ -2,9 +2,11 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include <tinwright/brake/brake.h>
+#include <tinwright/brake/material.h>
 #include <tinwright/part/part.h>
 
 /// When no machine of a shop makes a part: what a machine would need, as figures to look for.
@@ -40,6 +42,8 @@ struct MachineNeeds {
     /// With these an order works, planned again. None of them can be left out, and each is as near to that of the brake as does it, to a
     /// millimetre or a degree, with the others as they are told.
     std::vector<FigureNeed> figures;
+    /// Of a press brake in its V: what its longest bend takes by the published chart; none: not a press brake, or the metal's strength is not known.
+    std::optional<double> force_kn;
     std::vector<double> piece_widths_mm;  ///< with kPieceWidth: the pieces that it was planned with
     std::uint64_t work = 0;
 };
@@ -49,6 +53,7 @@ struct NeedsOptions {
     std::uint64_t max_work = 40'000;   ///< planWork() of all together
     double time_limit_s = 20;          ///< of each plan
     BendMask formed = 0;
+    const Material* material = nullptr;  ///< for the force; nullptr: not known
 };
 
 /// Looks for what a brake like this one would need. Precondition: no order is known to work on it.
