@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <optional>
+#include <set>
+
+#include <fmt/format.h>
 
 #include <tinwright/base/units.h>
 #include <tinwright/forming/vee_choice.h>
@@ -17,6 +21,7 @@ namespace tinwright::app {
 namespace {
 
 constexpr double kWidest_mm = 20'000;
+constexpr double kSameVee_mm = 0.05;  // an opening in inches is told to a tenth
 
 Result<double> widthOf_mm(const std::string& text) {
     double value = 0;
@@ -40,11 +45,27 @@ Issues writeAll(const CommandLine& line, const std::vector<BarsAnswer>& answers,
 }
 
 /// A press brake in each of its Vs: what stands beside the walls is their inside radius, and that is the V's.
-std::vector<Brake> usesOf(const Brake& brake) {
+std::vector<Brake> usesOf(const Brake& brake, const std::optional<double>& vee_mm) {
     if (!brake.isPress()) return {brake};
     std::vector<Brake> uses;
-    for (const Vee& vee : veesOf(brake)) uses.push_back(usingVee(brake, vee));
+    for (const Vee& vee : veesOf(brake)) {
+        if (!vee_mm || std::abs(vee.opening_mm - *vee_mm) < kSameVee_mm) uses.push_back(usingVee(brake, vee));
+    }
     return uses;
+}
+
+/// No press brake that is asked about has a V of that opening.
+Issues checkVee(const CommandLine& line, const Shop& shop, const std::vector<std::size_t>& brakes) {
+    if (!line.vee_mm) return {};
+    std::set<double> openings_mm;
+    for (const std::size_t brake : brakes) {
+        for (const Vee& vee : veesOf(shop.brakes[brake])) openings_mm.insert(vee.opening_mm);
+    }
+    const bool found = std::any_of(openings_mm.begin(), openings_mm.end(), [&](double opening_mm) { return std::abs(opening_mm - *line.vee_mm) < kSameVee_mm; });
+    if (found) return {};
+    std::string known;
+    for (const double opening_mm : openings_mm) known += fmt::format("{}{:.4g}", known.empty() ? "" : ", ", opening_mm);
+    return {{"bars.vee", "command line", "--vee", fmt::format("{:.4g}", *line.vee_mm), known.empty() ? "a press brake among the brakes asked about" : "one of the Vs that there are: " + known, ""}};
 }
 
 }  // namespace
@@ -56,9 +77,10 @@ int runBars(const CommandLine& line) {
     if (!shop) return complain(shop.issues());
     const auto brakes = chosenBrakes(line, shop.value());
     if (!brakes) return complain(brakes.issues());
+    if (const Issues issues = checkVee(line, shop.value(), brakes.value()); !issues.empty()) return complain(issues);
     std::vector<BarsAnswer> answers;
     for (const std::size_t brake : brakes.value()) {
-        for (const Brake& use : usesOf(shop.value().brakes[brake])) answers.push_back(barsAnswer(use, shop.value().limits, width_mm.value()));
+        for (const Brake& use : usesOf(shop.value().brakes[brake], line.vee_mm)) answers.push_back(barsAnswer(use, shop.value().limits, width_mm.value()));
     }
     const Issues issues = writeAll(line, answers, shop.value().limits);
     if (!issues.empty()) return complain(issues);

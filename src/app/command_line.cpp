@@ -70,7 +70,9 @@ constexpr const char* kWrittenExitCodes = "Exit codes: 0 written, 2 bad input or
 constexpr const char* kBarsHelp =
     "Examples:\n"
     "  tinwright bars 74 --shop shop.json\n"
-    "  tinwright bars 2.9in --shop shop.json --brake finger\n";
+    "  tinwright bars 2.9in --shop shop.json --brake finger\n"
+    "  tinwright bars 74 --shop shop.json --brake press --vee 10\n"
+    "      punches; walls that were bent in another V have another inside radius\n";
 constexpr const char* kBarsExitCodes = "Exit codes: 0 a string comes under it on some brake, 1 none does, 2 bad input or usage.\n";
 
 constexpr const char* kSuitHelp =
@@ -151,7 +153,7 @@ void addBrake(CLI::App& app, CommandLine& line) {
 
 void addShared(CLI::App& app, CommandLine& line) {
     addPartAndLog(app, line);
-    app.add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")
+    app.add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their tools")
         ->required()
         ->type_name("FILE");
     addBrake(app, line);
@@ -160,7 +162,7 @@ void addShared(CLI::App& app, CommandLine& line) {
 
 void addPlan(CLI::App& program, CommandLine& line) {
     CLI::App* plan =
-        program.add_subcommand("plan", "Rank the orders of folds that work, with bars, holds and clearances.");
+        program.add_subcommand("plan", "Rank the orders of folds that work, with bars or punches, holds and clearances.");
     addShared(*plan, line);
     addNumber(*plan, kPlansOption, line.plans);
     addNumber(*plan, kThreadsOption, line.threads);
@@ -208,17 +210,18 @@ void addBlank(CLI::App& program, CommandLine& line) {
 }
 
 void addBars(CLI::App& program, CommandLine& line) {
-    CLI::App* bars = program.add_subcommand("bars", "Which strings of bars come under an inside width, and which widths next to it suit them.");
+    CLI::App* bars = program.add_subcommand("bars", "Which strings of bars, or of punches, come under an inside width, and which widths next to it suit them.");
     bars->add_option("WIDTH", line.width, "the inside width: 74, 74mm or 2.9in")->required()->type_name("");
-    bars->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")->required()->type_name("FILE");
+    bars->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their tools")->required()->type_name("FILE");
     addBrake(*bars, line);
+    addOptionalNumber(*bars, kVeeOption, line.vee_mm);
     bars->add_option("--json", line.json, "write the answer as JSON; - is standard output, instead of the text")->type_name("FILE");
     bars->footer(std::string(kBarsHelp) + kBarsExitCodes);
     bars->callback([&line] { line.command = Command::kBars; });
 }
 
 void addSuit(CLI::App& program, CommandLine& line) {
-    CLI::App* suit = program.add_subcommand("suit", "Which small changes of dimensions make the part suit the bars of the shop.");
+    CLI::App* suit = program.add_subcommand("suit", "Which small changes of dimensions make the part suit the bars or punches of the shop.");
     addShared(*suit, line);
     suit->add_option("--only", line.suit.only, "change nothing but these dimensions")->delimiter(',')->type_name("a,b,...");
     suit->add_option("--keep", line.suit.keep, "leave these alone, besides those that the part locks")->delimiter(',')->type_name("a,b,...");
@@ -251,7 +254,7 @@ void addExplain(CLI::App& program, CommandLine& line) {
 void addScreen(CLI::App& program, CommandLine& line) {
     CLI::App* screen = program.add_subcommand("screen", "Which brakes of the shop make which parts: one table, what blocks, and what would help least dearly.");
     screen->add_option("PART", line.part_paths, "the parts: recipes (JSON), or flat blanks (.dxf)")->required()->type_name("");
-    screen->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their bars")->required()->type_name("FILE");
+    screen->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their tools")->required()->type_name("FILE");
     addBrake(*screen, line);
     addNumber(*screen, kThreadsOption, line.threads);
     addNumber(*screen, kTimeLimitOption, line.time_limit_s);
@@ -269,7 +272,7 @@ void addStart(CLI::App& program, CommandLine& line) {
     CLI::App* start = program.add_subcommand("start", "Write the recipe of a part that holds a component.");
     addStartOptions(*start, line.start);
     start->add_option("-o,--output", line.out_path, "the recipe (JSON)")->required()->type_name("FILE");
-    start->add_option("--shop", line.shop_path, "widen the fit gap so that the bars of this shop come between the walls")->type_name("FILE");
+    start->add_option("--shop", line.shop_path, "widen the fit gap so that the bars or punches of this shop come between the walls")->type_name("FILE");
     addBrake(*start, line);
     start->footer(startHelp() + kWrittenExitCodes);
     start->callback([&line, start] {
@@ -290,7 +293,7 @@ void addCalibrate(CLI::App& program, CommandLine& line) {
 
 ParsedCommandLine parseCommandLine(int argc, const char* const* argv) {
     CommandLine line;
-    CLI::App program("tinwright: from a folded part and the brake and bars of a shop to orders of folds that work.",
+    CLI::App program("tinwright: from a folded part and the brakes and tools of a shop to orders of folds that work.",
                      "tinwright");
     program.set_version_flag("--version", "tinwright " TINWRIGHT_VERSION);
     program.require_subcommand(1);

@@ -56,6 +56,7 @@ struct CommandLine {
     bool no_remedies = false;          ///< for `plan`: do not look for what would lift an infeasible verdict
     std::string out_path;                  ///< for `blank`, `suit` and `start`
     std::string width;                     ///< for `bars`: "74", "74mm", "2.9in"
+    std::optional<double> vee_mm;          ///< for `bars`: opening of the only V asked about
     std::string rule;                      ///< for `explain`: id of a finding; empty: all of them
     SuitChoice suit;
     std::optional<std::string> bends_out;

@@ -30,6 +30,8 @@ inline constexpr NumberOption kReachOption{
     "--reach", 0, 0.1, 500, false, "mm by which a dimension may change (default: a quarter of it, 3 to 25)"};
 inline constexpr NumberOption kTakeOption{"--take", 0, 1, 1000, true, "number of the suggestion to write to the output"};
 
+inline constexpr NumberOption kVeeOption{"--vee", 0, 0.5, 500, false, "of press brakes the V of this opening alone, in mm"};
+
 inline constexpr NumberOption kKerfWidthOption{"--kerf-width", 0, 0.01, 20, false, "move outlines by half a kerf of this many mm"};
 
 /// "found \"0\", expected a whole number from 1 to 100"; empty when the text is a number in range.

@@ -48,7 +48,7 @@ int runPlan(const CommandLine& line, const Inputs& read) {
     Inputs inputs = read;
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
     report.brakes = planBrakes(line, read, read.brakes.size() == 1 ? read.shop.brakes[read.brakes.front()].name : "planning");
-    for (const BrakeReport& brake : report.brakes) useVee(inputs, brake.brake, brake.result.vee);
+    for (const BrakeReport& brake : report.brakes) useVee(inputs.shop, brake.brake, brake.result.vee);
     report.verdict = overallVerdict(report.brakes);
     if (!line.no_remedies) {
         addRemedies(line, inputs, report);

@@ -40,7 +40,7 @@ PlanReport planOf(Screened& screened) {
     Inputs& inputs = screened.inputs;
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
     report.brakes = planBrakes(screened.line, inputs, inputs.part.name);
-    for (const BrakeReport& brake : report.brakes) useVee(inputs, brake.brake, brake.result.vee);
+    for (const BrakeReport& brake : report.brakes) useVee(inputs.shop, brake.brake, brake.result.vee);
     report.verdict = overallVerdict(report.brakes);
     if (!screened.line.no_remedies) {
         addRemedies(screened.line, inputs, report);

@@ -14,6 +14,7 @@
 #include "exit_code.h"
 #include "output_file.h"
 #include "shop_file.h"
+#include "used_vees.h"
 
 namespace tinwright::app {
 namespace {
@@ -143,7 +144,9 @@ Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
     tweaks.with = [&](const std::vector<DimensionValue>& gaps) { return partOf(widened(gaps)); };
     for (const std::size_t brake : brakes.value()) {
         const std::string& name = shop.value().brakes[brake].name;
-        const SuitResult found = suit(part.value(), tweaks, shop.value(), brake, SuitOptions{});
+        Shop used = shop.value();
+        useVeeAsDrawn(part.value(), used, brake, PlanOptions{});
+        const SuitResult found = suit(part.value(), tweaks, used, brake, SuitOptions{});
         if (found.as_drawn.level() > 0) return Started{choice, fmt::format("It can be folded on {} as it is.", name)};
         if (found.suggestions.empty()) continue;
         const Suggestion& best = found.suggestions.front();

@@ -59,16 +59,13 @@ int exitCodeOf(const SuitReport& report) {
     return exitCode(any([](const BrakeSuit& brake) { return brake.result.as_drawn.verdict == Verdict::kUndecided; }) ? Verdict::kUndecided : Verdict::kInfeasible);
 }
 
-// The V in which the part as drawn goes, else the usual one: what is suggested is for that one.
+// What is suggested is for one V.
 Inputs inVeesOfDrawn(const CommandLine& line, const Inputs& read) {
     Inputs inputs = read;
     PlanOptions options;
     options.time_limit_s = line.time_limit_s;
     options.formed = inputs.formed;
-    options.verdict_only = true;
-    for (const std::size_t brake : inputs.brakes) {
-        if (inputs.shop.brakes[brake].isPress()) useVee(inputs, brake, planOnBrake(inputs.part, inputs.shop, brake, options).vee);
-    }
+    for (const std::size_t brake : inputs.brakes) useVeeAsDrawn(inputs.part, inputs.shop, brake, options);
     return inputs;
 }
 

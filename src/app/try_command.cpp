@@ -29,7 +29,7 @@ int runTry(const CommandLine&, const Inputs& read) {
     const std::optional<Material> material = materialOf(inputs.part);
     for (const std::size_t brake : inputs.brakes) {
         report.brakes.push_back({brake, tryOrder(inputs.part, inputs.shop, brake, inputs.order, inputs.formed)});
-        useVee(inputs, brake, report.brakes.back().result.vee);
+        useVee(inputs.shop, brake, report.brakes.back().result.vee);
         warnOfMetal(inputs, brake, material ? &*material : nullptr, report.warnings);
     }
     const Issues issues = writeStandardOutput(tryText(report));

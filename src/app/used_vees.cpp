@@ -5,9 +5,15 @@
 
 namespace tinwright::app {
 
-void useVee(Inputs& inputs, std::size_t brake, const std::optional<Vee>& vee) {
-    Brake& used = inputs.shop.brakes[brake];
+void useVee(Shop& shop, std::size_t brake, const std::optional<Vee>& vee) {
+    Brake& used = shop.brakes[brake];
     if (vee && used.isPress() && !used.press->vee) used = usingVee(used, *vee);
+}
+
+void useVeeAsDrawn(const Part& part, Shop& shop, std::size_t brake, PlanOptions options) {
+    if (!shop.brakes[brake].isPress()) return;
+    options.verdict_only = true;
+    useVee(shop, brake, planOnBrake(part, shop, brake, options).vee);
 }
 
 void useUsualVees(Inputs& inputs) {

@@ -121,6 +121,21 @@ TEST_CASE("bars under an inside width: none, tightly, well; by millimetres or in
     CHECK(document["brakes"][0]["strings"][0]["comfortable"] == true);
 }
 
+TEST_CASE("bars in one V of a press brake, and a V that it does not have") {
+    const std::string shop = dataFile("press-shop.json");
+    const Outcome one = runProgram({"bars", "74", "--shop", shop, "--vee", "10", "--json", "-"});
+    CHECK(one.code == 0);
+    const nlohmann::json document = nlohmann::json::parse(one.out);
+    REQUIRE(document["brakes"].size() == 1);
+    CHECK(document["brakes"][0]["vee_mm"] == 10);
+    CHECK(document["brakes"][0]["strings"][0]["end_room_mm"].get<double>() == Approx(1.6));  // 0.16 V
+    const Outcome none = runProgram({"bars", "74", "--shop", shop, "--vee", "11"});
+    CHECK(none.code == 2);
+    CHECK(has(none.err, "--vee"));
+    CHECK(has(none.err, "6, 8, 10"));
+    CHECK(runProgram({"bars", "74", "--shop", kPodShop, "--vee", "10"}).code == 2);
+}
+
 TEST_CASE("bars refuses what is no width") {
     for (const std::string width : {"", "wide", "74ft", "-3", "0", "1e9", "74 mm"}) {
         CAPTURE(width);
