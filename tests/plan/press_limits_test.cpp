@@ -134,6 +134,21 @@ TEST_CASE("a bend sharper than the V allows is refused for that") {
     CHECK(anyWords(sharper.reasons, "a sharper V"));
 }
 
+// With an acute V and punch (30 and 28 degrees: common practice) the same sheet goes to 140 degrees in one fold.
+TEST_CASE("acute tools bend well past a right angle") {
+    const Shop shop = pressShop("acute");
+    const auto angle = [](double angle_deg) {
+        return sheetOf("angle", 200, 60, fmt::format(R"({{"name":"leg","on":"web.front","length":40,"angle":{}}})", angle_deg));
+    };
+    for (const double angle_deg : {60.0, 90.0, 120.0, 140.0}) {
+        CAPTURE(angle_deg);
+        CHECK(planVerified(angle(angle_deg), shop, 0).verdict == Verdict::kFeasible);
+    }
+    const BrakeResult hem = planVerified(angle(178), shop, 0);
+    CHECK(hem.verdict == Verdict::kInfeasible);
+    CHECK(anyWords(hem.reasons, "is a hem"));
+}
+
 // The shipped side frames stand 1200 apart, 200 behind the bend line.
 TEST_CASE("sheet deeper than the throat does not go between closed side frames") {
     Shop shop = pressShop("straight");
