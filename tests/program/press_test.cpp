@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Press brakes through the program: replayed, held to the schema, over two brakes.
+#include <catch2/catch.hpp>
+
+#include <nlohmann/json.hpp>
+
+#include <tinwright/io/json_cursor.h>
+#include <tinwright/io/json_reading.h>
+
+#include "checks.h"
+
+using namespace tinwright;
+using namespace tinwright::program_test;
+
+namespace {
+
+const std::string kPress = dataFile("press-shop.json");
+const std::string kFolderAndPress = dataFile("folder-and-press.json");
+const std::string kHat = projectFile("examples/hat-channel/part.json");
+const std::string kHousing = projectFile("examples/deep-housing/part.json");
+
+nlohmann::json jsonOf(std::vector<std::string> arguments) {
+    arguments.insert(arguments.end(), {"--json", "-"});
+    return nlohmann::json::parse(runProgram(arguments).out);
+}
+
+}  // namespace
+
+TEST_CASE("a deep housing that a press brake does not make is told what one would need") {
+    const nlohmann::json needs = jsonOf({"plan", kHousing, "--shop", kPress})["brakes"][0]["machine_needs"];
+    CHECK(needs["found"] == true);
+    CHECK(needs["figures"].size() == 2);
+    CHECK(needs["force_kn"].get<double>() > 5);
+}
+
+TEST_CASE("a plan on a press brake is replayed, and tells V, stop and depth of each fold") {
+    const nlohmann::json document = jsonOf({"plan", kHat, "--shop", kPress, "--verify"});
+    const nlohmann::json& brake = document["brakes"][0];
+    CHECK(brake["vee_mm"] == 10);  // usual for 1.5 mm: six times, and the next that there is
+    for (const nlohmann::json& plan : brake["plans"]) {
+        if (TINWRIGHT_WITH_VERIFIER) CHECK(plan["verified"] == true);
+        for (const nlohmann::json& fold : plan["folds"]) {
+            CHECK(fold["depth_mm"].get<double>() > 2);
+            CHECK(fold["depth_mm"].get<double>() < 5);  // half the V is as deep as its flanks can be at a right angle
+            CHECK(fold.contains("gauge"));
+        }
+    }
+}
+
+TEST_CASE("example: a shelf with a deep hook goes over two brakes") {
+    const std::string shelf = dataFile("shelf.json");
+    const Outcome text = runProgram({"plan", shelf, "--shop", kFolderAndPress});
+    CHECK(text.code == 1);  // the verdict is of single brakes
+    CHECK(has(text.out, "It goes over two brakes: magnetic-folder and press-brake, carried over once"));
+    CHECK(longestLine(text.out) <= 100);
+    checkGolden("plan-two-brakes.txt", text.out);
+    const nlohmann::json document = jsonOf({"plan", shelf, "--shop", kFolderAndPress, "--verify"});
+    const nlohmann::json& split = document["over_two_brakes"];
+    REQUIRE(split.is_object());
+    if (TINWRIGHT_WITH_VERIFIER) CHECK(split["verified"] == true);
+    CHECK(split["folds"].size() == 3);
+    CHECK(split["times_carried"] == 1);
+}
+
+TEST_CASE("documents of press brakes and of two brakes are as the schema of plans says") {
+    const ScratchFolder folder;
+    const std::string schema = contents(projectFile("src/io/schema/plan.schema.json"));
+    for (const auto& [part, shop] : {std::pair{kHat, kPress}, {kHousing, kPress}, {dataFile("shelf.json"), kFolderAndPress}}) {
+        const std::string file = folder.file("plan.json");
+        static_cast<void>(runProgram({"plan", part, "--shop", shop, "--json", file}));
+        ReadContext context;
+        context.file = "plan";
+        context.code = "plan";
+        addSchemaIssues(nlohmann::json::parse(contents(file)), schema, context);
+        INFO((context.issues.empty() ? "" : toText(context.issues.front())));
+        CHECK(context.issues.empty());
+    }
+}
