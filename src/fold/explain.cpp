@@ -239,6 +239,21 @@ private:
         return true;
     }
 
+    // The row of a press brake that would not cover the bend even if nothing stood in its way.
+    [[nodiscard]] std::optional<ToolRow> lackingRow() const {
+        const Machine& machine = engine_.table.machine();
+        BarRequest request{scene_.needs, {}, {}};
+        request.free.add(Interval{scene_.needs.front().lo - kFar, scene_.needs.back().hi + kFar});
+        for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) {
+            request.allowed.clear();
+            for (const Bar& bar : machine.brake().bars) request.allowed.push_back(bar.count > 0 && bar.row == row);
+            int offered = 0;
+            bool cut_short = false;
+            if (!engine_.strings.choose(request, [](const BarString&) { return true; }, offered, cut_short) && !cut_short) return row;
+        }
+        return std::nullopt;
+    }
+
     void noBars() {
         if (noToolSuits()) return;
         const Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, 0);
@@ -248,11 +263,12 @@ private:
         const auto room = std::find_if(free.items().begin(), free.items().end(), [&](const Interval& item) { return item.lo < middle && middle < item.hi; });
         const bool walled = room == free.items().end() || room->length() <= kFar / 16;
         Reason reason = make("no-bars");
-        reason.body = isPress() ? "punch" : "bar";
+        const std::optional<ToolRow> lacks = isPress() ? lackingRow() : std::nullopt;
+        reason.body = !isPress() ? "bar" : (lacks == ToolRow::kDie ? "die" : "punch");
         if (walled && room != free.items().end()) reason.room_mm = {toMm(room->lo), toMm(room->hi)};
         const double free_mm = reason.room_mm ? (*reason.room_mm)[1] - (*reason.room_mm)[0] : 0;
         const std::string space = walled ? fmt::format("{:.1f} mm are free between what stands", free_mm) : "there is room";
-        reason.words = start() + words().noString(toMm(need.length()), space, engine_.table.limits());
+        reason.words = start() + words().noString(lacks, toMm(need.length()), space, engine_.table.limits());
         reasons_.push_back(reason);
     }
 

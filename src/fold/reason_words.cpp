@@ -56,9 +56,11 @@ std::string ReasonWords::noTool(ToolRow row, double set_deg) const {
     return "no die suits it: the sheet would slip off the shoulders or meet the bottom of the V, or the ram cannot come down and rise so far";
 }
 
-std::string ReasonWords::noString(double bend_mm, const std::string& space, const Limits& limits) const {
+std::string ReasonWords::noString(std::optional<ToolRow> lacks, double bend_mm, const std::string& space, const Limits& limits) const {
+    const char* both = brake.isPress() ? "punches, with dies under them," : "bars";
+    const char* tools = !lacks ? both : (*lacks == ToolRow::kDie ? "dies" : "punches");
     return fmt::format("no combination of the {} covers {:.1f} mm of bend where {} (gaps up to {:.1f} mm, ends up to {:.1f} mm)",
-                       brake.isPress() ? "punches, with dies under them," : "bars", bend_mm, space, limits.bar_gap_mm, limits.uncovered_end_mm);
+                       tools, bend_mm, space, limits.bar_gap_mm, limits.uncovered_end_mm);
 }
 
 }  // namespace tinwright

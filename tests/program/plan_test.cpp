@@ -231,7 +231,7 @@ TEST_CASE("a press brake without a punch that covers a bend: one is offered, and
     const Outcome outcome = runProgram({"plan", projectFile("examples/hat-channel/part.json"), "--shop", shop});
     INFO(outcome.out + outcome.err);
     CHECK(outcome.code == 1);
-    CHECK(has(outcome.out, "foot_back, whichever side is at the back: no combination of the punches"));
+    CHECK(has(outcome.out, "foot_back, whichever side is at the back: no combination of the punches covers 200.0 mm of bend"));
     CHECK(has(outcome.out, "a punch 200 mm wide with the section of G100, bought or cut from a longer one: goes"));
     CHECK_FALSE(has(outcome.out, "section of V"));
 }
