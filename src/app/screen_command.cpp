@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <deque>
+#include <optional>
 
 #include <tinwright/report/screen_report.h>
 
 #include "commands.h"
 #include "complain.h"
 #include "exit_code.h"
+#include "material_of.h"
 #include "output_file.h"
 #include "plan_brakes.h"
 #include "remedies.h"
@@ -47,6 +49,8 @@ PlanReport planOf(Screened& screened) {
         addSplit(screened.line, inputs, report);
         addNeeds(screened.line, inputs, report);
     }
+    const std::optional<Material> material = materialOf(inputs.part);
+    addFindings(report, material ? &*material : nullptr);
     return report;
 }
 

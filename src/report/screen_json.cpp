@@ -29,6 +29,7 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"orders_feasible", textOrNull(result.orders_feasible)},
             {"orders_total", textOrNull(result.orders_total)},
             {"blocks", blocks},
+            {"faults", faultWords(brake)},
             {"remedies", brake.remedies ? Json(remedyLines(report, *brake.remedies)) : Json(nullptr)},
             {"machine_needs", needsJson(brake)}};
 }

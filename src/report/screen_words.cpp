@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "screen_words.h"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "reason_text.h"
@@ -15,7 +17,21 @@ std::string verdictWords(const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     if (result.verdict == Verdict::kInfeasible) return "no";
     if (result.verdict == Verdict::kUndecided || result.plans.empty()) return "not decided";
-    return fmt::format("{}, {}", result.plans.front().tight ? "tight" : "goes", duration(result.plans.front().cost_ms));
+    const char* how = !faultWords(brake).empty() ? "FAULTY" : (result.plans.front().tight ? "tight" : "goes");
+    return fmt::format("{}, {}", how, duration(result.plans.front().cost_ms));
+}
+
+std::vector<std::string> faultWords(const BrakeReport& brake) {
+    std::vector<std::string> faults;
+    const auto add = [&](const std::vector<Finding>& findings) {
+        for (const Finding& finding : findings) {
+            std::string words = fmt::format("{}: {} ({})", finding.feature, finding.words, finding.id);
+            if (finding.gravity == Gravity::kFault && std::find(faults.begin(), faults.end(), words) == faults.end()) faults.push_back(std::move(words));
+        }
+    };
+    add(brake.findings);
+    for (const std::vector<Finding>& findings : brake.fold_findings) add(findings);
+    return faults;
 }
 
 std::string blockWords(const BrakeReport& brake) {

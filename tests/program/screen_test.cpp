@@ -81,3 +81,16 @@ TEST_CASE("what is wrong with each part file is told, and nothing is planned") {
     checkRefused(refused, "three-brakes.json");
     CHECK_FALSE(std::filesystem::exists(folder.file("table.json")));
 }
+
+TEST_CASE("a part that goes by its geometry, but that the machines do not bear, is marked") {
+    const ScratchFolder folder;
+    const std::string thick = folder.with("thick.json", R"({"format":"tinwright-part/1","units":"mm","name":"thick","sheet":{"material":"mild-steel","thickness":6},
+        "allowance":{"rule":"k-factor","k":0.44},"inside_radius":4,"measured":"outside","base":{"name":"floor","width":200,"depth":120},
+        "flanges":[{"name":"leg","on":"floor.front","length":60}]})");
+    const Outcome text = runProgram(screen({thick}));
+    CHECK(text.code == 0);
+    CHECK(has(text.out, "FAULTY, "));
+    CHECK(has(text.out, "press-brake: FAULT: leg: 6 mm mild-steel in a V of 25"));
+    const nlohmann::json table = nlohmann::json::parse(runProgram(screen({thick}, {"--json", "-"})).out);
+    for (const nlohmann::json& brake : table["parts"][0]["brakes"]) CHECK_FALSE(brake["faults"].empty());
+}
