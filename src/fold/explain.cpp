@@ -8,6 +8,7 @@
 #include <tinwright/base/words.h>
 
 #include "fold_engine_impl.h"
+#include "reason_words.h"
 
 namespace tinwright {
 
@@ -52,6 +53,9 @@ private:
     }
 
     [[nodiscard]] bool isPress() const { return engine_.table.machine().isPress(); }
+    [[nodiscard]] ReasonWords words() const { return {engine_.table.machine().brake()}; }
+    [[nodiscard]] double bend_deg() const { return part_.bend(stroke_.bends[0]).angle.deg(); }
+    [[nodiscard]] double set_deg() const { return Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg(); }
     [[nodiscard]] std::string sideWords() const { return isPress() ? held_name_ + " at the back" : "holding " + held_name_; }
     [[nodiscard]] std::string start() const { return fmt::format("{}, {}{}: ", bendNames(part_, stroke_.bends), sideWords(), when()); }
 
@@ -71,23 +75,14 @@ private:
         return text;
     }
 
-    // Sharper than this a bend is not made in one fold on any tools (an acute V has about 30 degrees: common practice).
-    [[nodiscard]] std::string hemWords() const {
-        constexpr double kSharpestFold_deg = 150;
-        if (part_.bend(stroke_.bends[0]).angle.deg() <= kSharpestFold_deg) return {};
-        return "; so sharp a bend is a hem, folded sharp and then flattened between flat tools: the second fold is not planned, so draw it as far as the first one goes";
-    }
-
     bool overAngle() {
         if (engine_.reachesAngle(stroke_)) return false;
         const Machine& machine = engine_.table.machine();
-        const double set = Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg();
         const double most = isPress() ? 2 * Angle::radians(machine.bearing().steepest_rad()).deg() : machine.brake().max_leaf_angle.deg();
         Reason reason = make(engine_.angleCode());
         reason.at_deg = most;
         reason.body = isPress() ? "die" : "leaf";
-        reason.words = isPress() ? fmt::format("{}a V of {:.4g}° cannot press to {:.4g}°: past {:.4g}° the sheet lies on its flanks; it takes a sharper V{}", start(), 180 - most, set, most, hemWords())
-                                 : fmt::format("{}the leaf must be set to {:.1f}° but only swings to {:.1f}°{}", start(), set, most, hemWords());
+        reason.words = start() + words().overAngle(bend_deg(), set_deg(), most);
         reasons_.push_back(reason);
         return true;
     }
@@ -98,9 +93,7 @@ private:
         if (static_cast<double>(scene_.land.length()) >= kLeastLandShare * static_cast<double>(all)) return false;
         Reason reason = make("no-land");
         reason.panel = held_name_;
-        reason.words = isPress() ? fmt::format("{}over most of the bend the sheet does not reach over both shoulders of the V to the end of the stroke", start())
-                                 : fmt::format("{}{} gives less than {:.1f} mm of sheet to clamp behind the nose line over most of the bend", start(), held_name_,
-                                               engine_.table.limits().clamped_land_mm);
+        reason.words = start() + words().noLand(held_name_, engine_.table.limits());
         reasons_.push_back(reason);
         return true;
     }
@@ -117,7 +110,7 @@ private:
                 reason.body = engine_.groupName(held.record);
                 reason.at_deg = Angle::radians(verdict.at_rad).deg();
                 reason.depth_mm = verdict.depth_mm;
-                const bool overbend = reason.at_deg > part_.bend(stroke_.bends[0]).angle.deg();
+                const bool overbend = reason.at_deg > bend_deg();
                 reason.words = fmt::format("{}{} runs into {} at about {:.0f}°{}", start(), reason.panel, reason.body, reason.at_deg,
                                            overbend ? " (overbend alone makes the contact: open the corner a little)" : "");
                 reasons_.push_back(reason);
@@ -193,23 +186,11 @@ private:
         reason.depth_mm = depth;
         if (!use.moving && body == "leaf") {
             reason.code = "leaf-lifts-held";
-            reason.words = start() + leafMeets(reason.panel, at_deg);
+            reason.words = start() + words().leafMeets(reason.panel, at_deg, bend_deg());
         } else {
             reason.words = fmt::format("{}{} hits the {} at about {:.0f}° and would go {:.1f} mm into it", start(), reason.panel, body, at_deg, depth);
         }
         return reason;
-    }
-
-    [[nodiscard]] std::string leafMeets(const std::string& panel, double at_deg) const {
-        const double target_deg = part_.bend(stroke_.bends[0]).angle.deg();
-        if (at_deg > target_deg) {
-            return fmt::format("the leaf meets {}, which stands beside the bend, at about {:.0f}°, past the {:.0f}° of the bend (overbend alone makes the "
-                               "contact: leave a little more room there, or fold this before it stands)",
-                               panel, at_deg, target_deg);
-        }
-        return fmt::format("{} sticks out past the nose line beside the bend and the leaf, as long as the machine, meets it at about {:.0f}°: hang it "
-                           "off an end, cut the notch deeper, or fold this before it is in the way",
-                           panel, at_deg);
     }
 
     void whatIsLeft() {
@@ -223,16 +204,11 @@ private:
         }
         if (why == NoPlace::kTrapped) {
             Reason reason = make("trapped");
-            reason.words = start() + (isPress() ? "the part cannot be laid in or taken out again (out of the V and forward under the raised punch, along the machine off an end, "
-                                                  "or tilted): punches, dies, ram or side frames hold it"
-                                                : "no string of bars that covers the bend comes out again (with the part, up, along, back, forward or tilted): "
-                                                  "a bar or the part would be locked in");
+            reason.words = start() + words().trapped();
             reasons_.push_back(reason);
         } else if (why == NoPlace::kNowhere) {
             Reason reason = make("overhang");
-            reason.words = start() + "the part cannot stand anywhere along this machine: " +
-                           (isPress() ? "it would have to hang past an end that is closed, or past both, or meet a side frame"
-                                      : "it would have to hang past an end that is closed, or past both");
+            reason.words = start() + words().nowhere();
             reasons_.push_back(reason);
         } else {
             noBars();
@@ -254,18 +230,28 @@ private:
     // On a press brake it is told first when no die or no punch suits the bend, wherever it stands.
     bool noToolSuits() {
         if (!isPress()) return false;
+        const bool no_die = !anySuits(ToolRow::kDie);
+        if (!no_die && anySuits(ToolRow::kUpper)) return false;
         Reason reason = make("no-tools");
-        if (!anySuits(ToolRow::kDie)) {
-            reason.body = "die";
-            reason.words = start() + "no die suits it: the sheet would slip off the shoulders or meet the bottom of the V, or the ram cannot come down and rise so far";
-        } else if (!anySuits(ToolRow::kUpper)) {
-            reason.body = "punch";
-            reason.words = fmt::format("{}no punch is sharp and slim enough to press it to {:.4g}°", start(), Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg());
-        } else {
-            return false;
-        }
+        reason.body = no_die ? "die" : "punch";
+        reason.words = start() + words().noTool(no_die ? ToolRow::kDie : ToolRow::kUpper, set_deg());
         reasons_.push_back(reason);
         return true;
+    }
+
+    // The row of a press brake that would not cover the bend even if nothing stood in its way.
+    [[nodiscard]] std::optional<ToolRow> lackingRow() const {
+        const Machine& machine = engine_.table.machine();
+        BarRequest request{scene_.needs, {}, {}};
+        request.free.add(Interval{scene_.needs.front().lo - kFar, scene_.needs.back().hi + kFar});
+        for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) {
+            request.allowed.clear();
+            for (const Bar& bar : machine.brake().bars) request.allowed.push_back(bar.count > 0 && bar.row == row);
+            int offered = 0;
+            bool cut_short = false;
+            if (!engine_.strings.choose(request, [](const BarString&) { return true; }, offered, cut_short) && !cut_short) return row;
+        }
+        return std::nullopt;
     }
 
     void noBars() {
@@ -277,13 +263,12 @@ private:
         const auto room = std::find_if(free.items().begin(), free.items().end(), [&](const Interval& item) { return item.lo < middle && middle < item.hi; });
         const bool walled = room == free.items().end() || room->length() <= kFar / 16;
         Reason reason = make("no-bars");
-        reason.body = isPress() ? "punch" : "bar";
+        const std::optional<ToolRow> lacks = isPress() ? lackingRow() : std::nullopt;
+        reason.body = !isPress() ? "bar" : (lacks == ToolRow::kDie ? "die" : "punch");
         if (walled && room != free.items().end()) reason.room_mm = {toMm(room->lo), toMm(room->hi)};
-        const Limits& limits = engine_.table.limits();
         const double free_mm = reason.room_mm ? (*reason.room_mm)[1] - (*reason.room_mm)[0] : 0;
         const std::string space = walled ? fmt::format("{:.1f} mm are free between what stands", free_mm) : "there is room";
-        reason.words = fmt::format("{}no combination of the {} covers {:.1f} mm of bend where {} (gaps up to {:.1f} mm, ends up to {:.1f} mm)",
-                                   start(), isPress() ? "punches, with dies under them," : "bars", toMm(need.length()), space, limits.bar_gap_mm, limits.uncovered_end_mm);
+        reason.words = start() + words().noString(lacks, toMm(need.length()), space, engine_.table.limits());
         reasons_.push_back(reason);
     }
 

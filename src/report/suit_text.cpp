@@ -68,7 +68,7 @@ std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
     if (brake.result.as_drawn.level() > 0) return labelled("Suggested", "no dimension within its limits makes it better");
     text += labelled("Suggested", "nothing within the limits of change makes it go");
     if (brake.result.beyond) text += labelled("Nearest", pastLimits(report, *brake.result.beyond));
-    const std::string none = brake.vee ? "no single punch more makes it go as drawn" : "no single bar more makes it go as drawn";
+    const std::string none = brake.vee ? "no single punch more between two walls makes it go as drawn" : "no single bar more makes it go as drawn";
     text += labelled(brake.vee ? "A punch" : "A bar", brake.result.bar ? wanted(brake, *brake.result.bar) : none);
     return text;
 }

@@ -122,6 +122,23 @@ TEST_CASE("contacts with tools of a press brake are told at the angle of the who
     }
 }
 
+TEST_CASE("when too few pieces cover a bend it is told of which row") {
+    const Part part = channel(80, 20, 20);
+    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) {
+        Shop shop = pressShop("straight");
+        for (Bar& bar : shop.brakes[0].bars) {
+            if (bar.row == row && bar.width_mm != 50) bar.count = 0;
+        }
+        FoldEngine engine(part, shop, shop.brakes[0]);
+        const std::vector<Reason> reasons = engine.explain(0, {{bendNamed(part, "left")}, 0, true});
+        REQUIRE(reasons.size() == 1);
+        INFO(reasons[0].words);
+        CHECK(reasons[0].code == "no-bars");
+        CHECK(reasons[0].body == (row == ToolRow::kDie ? "die" : "punch"));
+        CHECK(reasons[0].words.find(row == ToolRow::kDie ? "no combination of the dies covers 200.0 mm" : "no combination of the punches covers 200.0 mm") != std::string::npos);
+    }
+}
+
 // Up to 180 degrees less the angle of the V the sheet stays off its flanks: an 85 degree V goes to 95.
 TEST_CASE("a V does not press further than its own angle allows, and no order helps") {
     const Shop shop = pressShop("straight");

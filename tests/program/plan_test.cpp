@@ -221,3 +221,17 @@ TEST_CASE("remedies of a drawing are stretches between two bends") {
     CHECK(outcome.code == 1);
     CHECK(has(outcome.out, "side_front..side_back 59.6 -> "));
 }
+
+TEST_CASE("a press brake without a punch that covers a bend: one is offered, and never a die") {
+    const ScratchFolder scratch;
+    const std::string shop = scratch.with("shop.json", R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [{"tooling": "tooling:press-brake.json",
+        "each_punch": {"height": 105, "tip_radius": 0.8, "tip_angle_deg": 85, "body_width": 24,
+                       "throat": {"depth": 30, "from": 12, "to": 85, "deepest_from": 45, "deepest_to": 65, "neck": 20}},
+        "punches": [{"id": "G100", "width": 100}]}]})");
+    const Outcome outcome = runProgram({"plan", projectFile("examples/hat-channel/part.json"), "--shop", shop});
+    INFO(outcome.out + outcome.err);
+    CHECK(outcome.code == 1);
+    CHECK(has(outcome.out, "foot_back, whichever side is at the back: no combination of the punches covers 200.0 mm of bend"));
+    CHECK(has(outcome.out, "a punch 200 mm wide with the section of G100, bought or cut from a longer one: goes"));
+    CHECK_FALSE(has(outcome.out, "section of V"));
+}

@@ -189,7 +189,7 @@ TEST_CASE_METHOD(PressSample, "what suits a press brake is told of punches, in i
     CAPTURE(text);
     CHECK(has(text, "V 12 mm, 40°"));
     CHECK(has(text, "back-bend, whichever side is at the back"));
-    CHECK(has(text, "A punch no single punch more makes it go as drawn"));
+    CHECK(has(text, "A punch no single punch more between two walls makes it go as drawn"));
     CHECK(suitJson(suit).find("\"vee_mm\": 12") != std::string::npos);
     CHECK_FALSE(speaksOfLeafBrakes(text));
 }
