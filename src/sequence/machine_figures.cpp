@@ -136,9 +136,10 @@ std::vector<double> pieceWidths_mm(const Part& part, const Shop& shop, const Bra
 
 void addPieces(Brake& brake, const std::vector<double>& widths_mm) {
     std::vector<Bar> sections;
-    for (const Bar& bar : brake.bars) {
+    for (Bar bar : brake.bars) {
+        bar.horn.reset();  // of a piece with a horn the section without
         const bool is_known = std::any_of(sections.begin(), sections.end(), [&](const Bar& other) { return sameSection(bar, other); });
-        if (bar.count > 0 && !bar.horn && !is_known) sections.push_back(bar);
+        if (bar.count > 0 && !is_known) sections.push_back(bar);
     }
     for (const Bar& section : sections) {
         for (const double width_mm : widths_mm) {

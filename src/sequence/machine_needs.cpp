@@ -31,13 +31,9 @@ public:
 
     MachineNeeds run() {
         if (!goes()) return finished();
-        for (Wanted& wanted : wanted_) {
-            const double best = wanted.value;
-            wanted.value = wanted.of.has;
-            if (!goes()) wanted.value = best;
-        }
+        while (restoreAny()) continue;  // without taller punches no more open height is needed either
         if (isOther(MachineFigure::kPieceWidth)) leavePiecesOut();
-        while (takeAllBack()) continue;  // less of one may ask less of another: taller punches ask for more open height
+        while (takeAllBack() || restoreAny()) continue;  // less of one may ask less of another: taller punches ask for more open height
         result_.found = !result_.cut_short;
         return finished();
     }
@@ -45,6 +41,22 @@ public:
 private:
     [[nodiscard]] bool isOther(MachineFigure figure) const {
         return std::any_of(wanted_.begin(), wanted_.end(), [&](const Wanted& wanted) { return wanted.of.figure == figure && wanted.isOther(); });
+    }
+
+    // True when a figure is again what the brake has.
+    bool restoreAny() {
+        bool restored = false;
+        for (Wanted& wanted : wanted_) {
+            if (!wanted.isOther()) continue;
+            const double best = wanted.value;
+            wanted.value = wanted.of.has;
+            if (goes()) {
+                restored = true;
+            } else {
+                wanted.value = best;
+            }
+        }
+        return restored;
     }
 
     // True when a figure changed. The last pass changes none: from then on each is as near as the others let it be.

@@ -137,3 +137,15 @@ TEST_CASE("with no work allowed nothing is said of what a machine would need") {
     CHECK(needs.cut_short);
     CHECK_FALSE(needs.found);
 }
+
+TEST_CASE("where the only punch has a horn, plain ones of its section are asked for") {
+    const Part part = strip(200);
+    Shop shop = shopWith("press-brake");
+    for (Bar& bar : shop.brakes[0].bars) {
+        if (bar.row == ToolRow::kUpper && bar.id != "S100L") bar.count = 0;
+    }
+    shop.brakes[0] = inEachVee(part, shop.brakes[0]).front();
+    REQUIRE(planOnBrake(part, shop, 0, {}).verdict == Verdict::kInfeasible);
+    const FigureNeed need = only(machineNeeds(part, shop, 0, {}));
+    CHECK(need.figure == MachineFigure::kPieceWidth);
+}
