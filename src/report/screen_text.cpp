@@ -68,7 +68,7 @@ std::string brakeLines(const ScreenedPart& part, const BrakeReport& brake) {
     const std::string name = printable(brake.result.brake) + ": ";
     if (!blocks.empty()) text += bullet(name + blocks);
     if (brake.result.verdict == Verdict::kFeasible) {
-        for (const std::string& fault : faultWords(brake)) text += bullet(name + "FAULT: " + fault);
+        for (const std::string& fault : faultWords(brake)) text += bullet(fmt::format("{}FAULT: {}", name, fault));
     }
     if (const std::string remedy = leastRemedy(part.report, brake); !remedy.empty()) text += bullet((blocks.empty() ? name : "  ") + "would help: " + remedy);
     return text;

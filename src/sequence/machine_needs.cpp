@@ -123,7 +123,7 @@ private:
     }
 
     // In the V in which it is told, or the first that suits.
-    [[nodiscard]] std::optional<double> force_kn() const {
+    [[nodiscard]] std::optional<double> longestForce_kn() const {
         const Brake& brake = shop_.brakes[result_.brake];
         if (!brake.isPress()) return std::nullopt;
         const Press used = *inEachVee(part_, brake).front().press;
@@ -139,7 +139,7 @@ private:
     }
 
     MachineNeeds finished() {
-        result_.force_kn = force_kn();
+        result_.force_kn = longestForce_kn();
         for (const Wanted& wanted : wanted_) {
             if (result_.found && wanted.isOther()) result_.figures.push_back({wanted.of.figure, wanted.of.has, wanted.value});
         }
