@@ -8,7 +8,7 @@
 namespace tinwright {
 
 bool sameSection(const Bar& a, const Bar& b) {
-    return a.row == b.row && a.profile == b.profile && a.horn == b.horn && a.end_relief_mm == b.end_relief_mm &&
+    return a.row == b.row && a.profile == b.profile && a.horn == b.horn && a.jaw == b.jaw && a.end_relief_mm == b.end_relief_mm &&
            a.end_relief_height_mm == b.end_relief_height_mm;
 }
 

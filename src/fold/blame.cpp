@@ -20,6 +20,7 @@ public:
         : engine_(engine), formed_(formed), stroke_(stroke), scene_(engine.scenes.scene(formed, stroke)) {}
 
     ForbiddenStroke run() {
+        if (const auto hem = engine_.noHem(stroke_)) return overHem(*hem);
         if (const auto angle = overAngle()) return *angle;
         if (const auto one = oneOfThem()) return *one;
         ForbiddenStroke result = exact();
@@ -46,6 +47,11 @@ private:
     [[nodiscard]] ForbiddenStroke exact() const {
         const BendMask line = engine_.scenes.between(stroke_.bends);
         return {stroke_.mask(), static_cast<std::uint8_t>(stroke_.hold), false, line, formed_ & line, 0};
+    }
+
+    [[nodiscard]] ForbiddenStroke overHem(BendId bend) const {
+        const auto own = std::find_if(scene_->bends.begin(), scene_->bends.end(), [&](const StrokeBend& one) { return one.bend == bend; });
+        return {bit(bend), static_cast<std::uint8_t>(own->hold), true, 0, 0, 0};
     }
 
     [[nodiscard]] std::optional<ForbiddenStroke> overAngle() const {

@@ -209,7 +209,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
         in = impl_->tolerances.toldWay(scene, Phase::kBefore, placed, std::move(in));
         out = impl_->tolerances.toldWay(scene, Phase::kAfter, placed, std::move(out));
     }
-    if (impl_->made_here_alone) {
+    if (impl_->tolerances_known) {
         step.over_tolerances = impl_->tolerances.judge(scene, placed, in, out);
     } else {
         step.over_tolerances.looked_at = false;
@@ -232,6 +232,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
         step.gauge_stop = std::move(choice.stop);
         step.gauge_trouble = std::move(choice.trouble);
     }
+    if (first.hem) step.closing = impl_->closer.close(impl_->placer, scene, placed, Certainty::kOuter);
     const Clearance worst = clearance(formed, stroke, result);
     step.clearance_mm = worst.gap_mm;
     step.clearance_between[0] = worst.between[0];

@@ -32,7 +32,7 @@ public:
     void holdsWith(BendMask flat) { flat_ = flat; }
 
     std::vector<Reason> run() {
-        if (overAngle() || landMissing()) return std::move(reasons_);
+        if (noHem() || overAngle() || landMissing()) return std::move(reasons_);
         panelHits();
         ownStripHits();
         bodyHits();
@@ -73,6 +73,28 @@ private:
         if (formed_ != 0) text += ", once " + names(formed_) + " folded";
         if (*flat_ != 0) text += ", while " + names(*flat_) + " flat";
         return text;
+    }
+
+    bool noHem() {
+        const auto hem = engine_.noHem(stroke_);
+        if (!hem) return false;
+        Reason reason = make("no-hem");
+        reason.panel = part_.panel(part_.bend(*hem).child).name;
+        reason.words = start() + part_.bend(*hem).name + " " + engine_.closer.whyNot({*hem});
+        reasons_.push_back(reason);
+        return true;
+    }
+
+    // The first fold goes; what its pieces do not do is told of those that are tried first.
+    void notClosed() {
+        Reason reason = make("not-closed");
+        reason.panel = part_.panel(part_.bend(stroke_.bends[0]).child).name;
+        const FirstFoldAlone first_fold(engine_.placer);
+        NoPlace why = NoPlace::kNone;
+        bool cut_short = false;
+        const auto placed = engine_.placer.place(scene_, Certainty::kInner, why, cut_short);
+        reason.words = fmt::format("{}it can be folded, but the hem is not closed: {}", start(), placed ? engine_.closer.trouble(scene_, *placed) : "no pieces close it");
+        reasons_.push_back(reason);
     }
 
     bool overAngle() {
@@ -206,6 +228,8 @@ private:
             Reason reason = make("trapped");
             reason.words = start() + words().trapped();
             reasons_.push_back(reason);
+        } else if (why == NoPlace::kNotClosed) {
+            notClosed();
         } else if (why == NoPlace::kNowhere) {
             Reason reason = make("overhang");
             reason.words = start() + words().nowhere();

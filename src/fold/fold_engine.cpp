@@ -33,6 +33,7 @@ const char* codeOf(NoPlace why) {
         case NoPlace::kNoLand: return "no-land";
         case NoPlace::kNoBars: return "no-bars";
         case NoPlace::kTrapped: return "trapped";
+        case NoPlace::kNotClosed: return "not-closed";
         case NoPlace::kNone:
         case NoPlace::kNowhere: break;
     }
@@ -89,12 +90,18 @@ bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
     return std::all_of(stroke.bends.begin(), stroke.bends.end(), [&](BendId bend) { return table.set_rad(bend) <= most_rad; });
 }
 
+std::optional<BendId> FoldEngine::Impl::noHem(const Stroke& stroke) const {
+    const auto found = std::find_if(stroke.bends.begin(), stroke.bends.end(), [&](BendId bend) { return !closer.whyNot({bend}).empty(); });
+    return found == stroke.bends.end() ? std::nullopt : std::optional(*found);
+}
+
 StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
     ++checks;
     return demand == Demand::kHolds ? checkHolding(formed, stroke) : checkPossible(formed, stroke);
 }
 
 StrokeResult FoldEngine::Impl::checkPossible(BendMask formed, const Stroke& stroke) {
+    if (noHem(stroke)) return impossible("no-hem");
     if (!reachesAngle(stroke)) return impossible(angleCode());
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
@@ -122,9 +129,11 @@ Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& strok
     const PartBodies& bodies = impl_->table.bodies();
     const BendId first = stroke.bends[0];
     const Bend& line = bodies.part().bend(first);
-    const PanelId held = heldPanel(line, stroke.hold);
-    const Rigid frame = impl_->table.bendFrame(first, stroke.hold);
-    const BendMask state = after ? formed | stroke.mask() : formed;
+    const bool closed = after && line.hem;   // then the parent lies in front, as it does for a fold that holds the child
+    const int hold = closed ? 1 : stroke.hold;
+    const PanelId held = heldPanel(line, hold);
+    const Rigid frame = impl_->table.bendFrame(first, hold);
+    const BendMask state = after && !closed ? formed | stroke.mask() : formed;
     return (frame * bodies.pose(held, idAt<PanelId>(0), state)).linear();
 }
 
@@ -137,6 +146,7 @@ StrokeResult FoldEngine::check(BendMask formed, const Stroke& stroke) { return i
 
 StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup) {
     ++impl_->checks;
+    if (impl_->noHem(stroke)) return impossible("no-hem");
     if (!impl_->reachesAngle(stroke)) return impossible(impl_->angleCode());
     const auto kept = impl_->scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;

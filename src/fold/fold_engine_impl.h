@@ -4,6 +4,7 @@
 #include <map>
 #include <tuple>
 
+#include <tinwright/brake/hemming.h>
 #include <tinwright/fold/fold_engine.h>
 
 #include "bar_strings.h"
@@ -17,8 +18,10 @@ namespace tinwright {
 class FoldEngine::Impl {
 public:
     Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked, const std::vector<double>& radii_mm)
-        : table(part, shop, brake, radii_mm), scenes(table), strings(brake, shop.limits), placer(table, strings), tolerances(table, shop.tolerancesFor(part)),
-          gauging(table), demand(asked), made_here_alone(radii_mm.empty()) {
+        : folded(withFirstFolds(part, shop, brake)), table(folded, shop, brake, radii_mm), scenes(table), strings(brake, shop.limits), placer(table, strings),
+          tolerances(table, shop.tolerancesFor(part)), gauging(table), closer(table, scenes, shop), demand(asked),
+          tolerances_known(radii_mm.empty() && !hasHems(part)) {
+        placer.closing(&closer);
         if (demand == Demand::kHolds) placer.demand(&tolerances);
     }
 
@@ -35,6 +38,8 @@ public:
     [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const { return strokeJoins(table, scene, moving, held); }
     /// False past what the leaf swings to, or past where the sheet would lie on the flanks of the V.
     [[nodiscard]] bool reachesAngle(const Stroke& stroke) const;
+    /// Bends of the stroke that the brake makes no hems of, whatever else is folded.
+    [[nodiscard]] std::optional<BendId> noHem(const Stroke& stroke) const;
     /// Of a stroke that does not reach its angle: "leaf-angle" or "vee-angle".
     [[nodiscard]] const char* angleCode() const { return table.machine().isPress() ? "vee-angle" : "leaf-angle"; }
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
@@ -59,14 +64,16 @@ public:
     /// False when a group is in the way of nothing.
     [[nodiscard]] bool matters(std::uint32_t record);
 
+    const Part folded;
     TouchTable table;
     SceneBuilder scenes;
     BarStrings strings;
     Placer placer;
     ToleranceCheck tolerances;
     Gauging gauging;
+    HemCloser closer;
     Demand demand;
-    bool made_here_alone;   // no bend is made on another machine: only then tolerances are known
+    bool tolerances_known;  // neither of parts made on two machines nor of hems
     std::uint64_t checks = 0;
     std::map<std::vector<Micron>, StrokeLeast> leasts;   // by the bend, how it is held and what is in its way
     std::map<std::tuple<BendMask, BendMask, std::uint32_t>, StrokeLeast> leasts_at;   // by state, what is known of it, bend and hold

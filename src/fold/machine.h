@@ -13,7 +13,7 @@
 
 namespace tinwright {
 
-enum class BodyKind { kBed, kBeam, kLeaf, kBarLow, kBarHigh, kDie, kFrame };
+enum class BodyKind { kBed, kBeam, kLeaf, kBarLow, kBarHigh, kDie, kFrame, kJaw };
 
 /// A section that runs along x, in the frame of a fold, moved in by the contact tolerance. Rings are about the hinge for a
 /// leaf, about the centre of the swing for all else.
@@ -42,6 +42,8 @@ struct Relief {
 struct BarFamily {
     std::size_t high = 0;      ///< body: what stands over the whole width
     int low = -1;              ///< body: what relief or horn shortens; -1 without
+    int jaw_roof = -1;         ///< bodies of a die whose jaw closes hems, open, over the jaw's floor (z = 0): what sinks; -1 without
+    int jaw_floor = -1;        ///< and what stays
     Relief relief;
     ToolRow row = ToolRow::kUpper;
     double depth_mm = 0;
@@ -98,6 +100,8 @@ public:
     [[nodiscard]] const VeeBearing& bearing() const { return *bearing_; }
     /// How far punches and ram can be raised after a stroke that brought the dies up by `rise_mm`; 0: the ram does not come down that far.
     [[nodiscard]] double lift_mm(std::size_t face, double rise_mm) const;
+    /// Seat to seat with the ram as far up as it is counted on to go.
+    [[nodiscard]] double openHeight_mm() const;
 
     /// True when the leaf, swung to the angle with the sheet on it, keeps clear of this body by the margin.
     [[nodiscard]] bool leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf, double margin_mm = 0) const;
@@ -115,6 +119,7 @@ private:
     void addFamily(const Bar& bar);
     void addBarBodies(const Bar& bar, BarFamily& family);
     void addPunchBodies(const Bar& bar, BarFamily& family);
+    void addJawBodies(const Bar& bar, BarFamily& family);
 
     const Brake* brake_;
     double thickness_mm_;

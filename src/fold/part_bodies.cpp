@@ -33,11 +33,28 @@ PrismRings slice(const Bend& bend, const StripSpan& span, double thickness_mm, d
     return {ring(span.from_mm), ring(span.to_mm)};
 }
 
-PrismRings flatStrip(const Bend& bend, const StripSpan& span, double thickness_mm) {
-    const Vec2 half = 0.5 * bend.allowance_mm * bend.toward_child;
+// Sheet along a bend between two distances from its line, towards the child.
+PrismRings flatBeside(const Bend& bend, const StripSpan& span, double from_mm, double to_mm, double thickness_mm) {
+    const Vec2 from = from_mm * bend.toward_child;
+    const Vec2 to = to_mm * bend.toward_child;
     const Vec2 a = bend.origin + span.from_mm * bend.along;
     const Vec2 b = bend.origin + span.to_mm * bend.along;
-    return prismOf({a - half, b - half, b + half, a + half}, 0, thickness_mm);
+    return prismOf({a + from, b + from, b + to, a + to}, 0, thickness_mm);
+}
+
+PrismRings flatStrip(const Bend& bend, const StripSpan& span, double thickness_mm) {
+    return flatBeside(bend, span, -0.5 * bend.allowance_mm, 0.5 * bend.allowance_mm, thickness_mm);
+}
+
+std::vector<PrismRings> slicesOf(const Bend& bend, double thickness_mm, double radius_mm, Angle angle) {
+    const double outer = radius_mm + thickness_mm;
+    const double step = 2 * std::acos(outer / (outer + kArcSagitta_mm));
+    const int count = std::max(1, static_cast<int>(std::ceil(angle.rad() / step)));
+    std::vector<PrismRings> slices;
+    for (const StripSpan& span : bend.spans) {
+        for (int i = 0; i < count; ++i) slices.push_back(slice(bend, span, thickness_mm, radius_mm, angle.rad() * i / count, angle.rad() * (i + 1) / count));
+    }
+    return slices;
 }
 
 }  // namespace
@@ -64,28 +81,35 @@ void PartBodies::addStrips() {
         from_base_[child] = from_base_[bend.parent.index()] | bit(idAt<BendId>(i));
         bend_above_[child] = static_cast<int>(i);
         depth_[child] = depth_[bend.parent.index()] + 1;
-        parent_from_child_.push_back(parentFromChild(bend, part_->thickness_mm, bend.angle, radii_mm_[i]));
+        const Bend made = finished(bend);
+        parent_from_child_.push_back(parentFromChild(made, part_->thickness_mm, made.angle, bend.hem ? made.inside_radius_mm : radii_mm_[i]));
         child_from_parent_.push_back(parent_from_child_.back().inverse());
-        Group group{"bend " + bend.name, true, idAt<BendId>(i), bend.parent, {}, arcOf(idAt<BendId>(i), bend.angle)};
+        Group group{"bend " + bend.name, true, idAt<BendId>(i), bend.parent, {}, bend.hem ? closedHem(bend) : arcOf(idAt<BendId>(i), bend.angle)};
         for (const StripSpan& span : bend.spans) group.flat.push_back(flatStrip(bend, span, part_->thickness_mm));
         groups_.push_back(std::move(group));
     }
 }
 
 std::vector<PrismRings> PartBodies::arcOf(BendId id, Angle angle) const {
-    const Bend& bend = part_->bend(id);
-    const double radius_mm = radii_mm_[id.index()];
-    const double outer = radius_mm + part_->thickness_mm;
-    const double step = 2 * std::acos(outer / (outer + kArcSagitta_mm));
-    const int count = std::max(1, static_cast<int>(std::ceil(angle.rad() / step)));
-    std::vector<PrismRings> slices;
+    return slicesOf(part_->bend(id), part_->thickness_mm, radii_mm_[id.index()], angle);
+}
+
+// Between the arc and the panels, flat on either side, lies what the wider strip of the first fold took from them.
+std::vector<PrismRings> PartBodies::closedHem(const Bend& bend) const {
+    const Bend closed = finished(bend);
+    std::vector<PrismRings> rings = slicesOf(closed, part_->thickness_mm, closed.inside_radius_mm, closed.angle);
+    const double inner = 0.5 * closed.allowance_mm;
+    const double outer = 0.5 * bend.allowance_mm;
+    if (outer - inner < kSharp_mm) return rings;
+    const Rigid turned = parentFromChild(closed, part_->thickness_mm, closed.angle, closed.inside_radius_mm);
     for (const StripSpan& span : bend.spans) {
-        for (int i = 0; i < count; ++i) {
-            slices.push_back(slice(bend, span, part_->thickness_mm, radius_mm, angle.rad() * i / count,
-                                   angle.rad() * (i + 1) / count));
-        }
+        rings.push_back(flatBeside(bend, span, -outer, -inner, part_->thickness_mm));
+        PrismRings far = flatBeside(bend, span, inner, outer, part_->thickness_mm);
+        for (Vec3& corner : far.bottom) corner = turned * corner;
+        for (Vec3& corner : far.top) corner = turned * corner;
+        rings.push_back(std::move(far));
     }
-    return slices;
+    return rings;
 }
 
 Rigid PartBodies::pose(PanelId a, PanelId b, BendMask formed) const {

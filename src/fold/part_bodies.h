@@ -24,7 +24,7 @@ struct Group {
     std::vector<PrismRings> formed;      ///< slices of the arc, circumscribed: a strip that is formed
 };
 
-/// The part as bodies for one brake: every formed bend has the brake's nose radius, or that of the brake that makes it (`radii_mm`, by bend;
+/// The part as bodies for one brake, as withFirstFolds() makes it: every formed bend but hems, which are closed, has the brake's nose radius, or that of the brake that makes it (`radii_mm`, by bend;
 /// empty: all are made on this one). Groups 0..panels-1 are the
 /// panels, then come the strips in the order of the bends.
 class PartBodies {
@@ -45,6 +45,7 @@ public:
 
 private:
     void addStrips();
+    [[nodiscard]] std::vector<PrismRings> closedHem(const Bend& bend) const;
     const Part* part_;
     double nose_radius_mm_;
     std::vector<double> radii_mm_;         // by bend, formed

@@ -121,27 +121,28 @@ std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty 
     const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
     for (const Micron part_x : partPlaces(scene, partRoom(scene, blocked, margin))) {
         NoPlace reason = NoPlace::kNoBars;
-        auto placed = placeBars(scene, blocked, part_x, face, ways, reason, cut_short);
+        auto placed = placeBars(scene, certainty, blocked, part_x, face, ways, reason, cut_short);
         if (placed) return placed;
         why = std::max(why, reason);
     }
     return std::nullopt;
 }
 
-std::optional<Placed> Placer::placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
+std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles, Micron part_x, std::size_t face,
                                         Ways& ways, NoPlace& why, bool& cut_short) {
     Placed placed{face, part_x, {}, true};
     bool found = false;
     const auto accept = [&](const BarString& bars) {
         placed.bars = bars;
-        if (waysFree(scene, ways, placed)) return found = true;
-        why = NoPlace::kTrapped;
+        const bool out = waysFree(scene, ways, placed);
+        if (out && closesHems(scene, certainty, placed)) return found = true;
+        why = std::max(why, out ? NoPlace::kNotClosed : NoPlace::kTrapped);
         return !ways.straight_only;  // of the planar search one string is enough
     };
     const auto withDies = [&](const BarString& punches) {
         placed.bars = punches;
         if (ways.straight_only && !waysFree(scene, ways, placed)) {  // what is caught without dies is caught with any
-            why = NoPlace::kTrapped;
+            why = std::max(why, NoPlace::kTrapped);
             return false;
         }
         bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are for no other
@@ -213,13 +214,19 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
             for (const SetupPiece& piece : setup.pieces) {
                 placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
             }
-            if (covered(scene, placed.bars) && waysFree(scene, ways, placed)) return placed;
+            if (covered(scene, placed.bars) && waysFree(scene, ways, placed) && closesHems(scene, certainty, placed)) return placed;
         }
     }
     return std::nullopt;
 }
 
 // Where what holds the sheet stands: of a leaf brake all of it, of a press brake each string of punches, since the part may be laid under any one.
+std::vector<Interval> Placer::stationsOf(const Placed& placed) const {
+    Setup setup{placed.leaf_face, {}};
+    for (const StandingBar& bar : placed.bars) setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
+    return stationsOf(setup);
+}
+
 std::vector<Interval> Placer::stationsOf(const Setup& setup) const {
     const Machine& machine = table_.machine();
     const Micron apart = machine.isPress() ? micronFloor(table_.limits().bar_gap_mm) : kFar;
@@ -243,6 +250,10 @@ BarString Placer::ofRow(const BarString& bars, ToolRow row) const {
 bool Placer::covered(const StrokeScene& scene, const BarString& bars) const {
     return strings_.covers(scene.needs, ofRow(bars, ToolRow::kUpper)) &&
            (!table_.machine().isPress() || strings_.covers(scene.needs, ofRow(bars, ToolRow::kDie)));
+}
+
+bool Placer::closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const {
+    return closer_ == nullptr || !closer_->concerns(scene) || closer_->close(*this, scene, placed, certainty).has_value();
 }
 
 bool Placer::leafClearsBeam(const StrokeScene& scene, std::size_t face) {

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <vector>
 
 #include "bar_strings.h"
+#include "hem_closer.h"
 #include "placed.h"
 #include "stroke_scene.h"
 #include "tolerance_check.h"
@@ -14,14 +16,14 @@
 namespace tinwright {
 
 /// How sure the obstacles are.
-enum class Certainty {
+enum class Certainty : std::uint8_t {
     kWanted,   ///< everything nearer than the wanted clearance
     kOuter,    ///< everything that may be in the way
     kInner,    ///< only what is witnessed
 };
 
 /// Why nothing could be put.
-enum class NoPlace { kNone, kNowhere, kNoBars, kNoLand, kTrapped };
+enum class NoPlace { kNone, kNowhere, kNoBars, kNoLand, kTrapped, kNotClosed };
 
 /// Places part and bars for a stroke: x is solved on intervals, not on a grid.
 class Placer {
@@ -30,6 +32,10 @@ public:
 
     /// From here on only what holds over the tolerances (null: whatever goes) is placed.
     void demand(ToleranceCheck* tolerances) { tolerances_ = tolerances; }
+
+    /// From here on what makes hems has to close them too (null: it need not).
+    void closing(HemCloser* closer) { closer_ = closer; }
+    [[nodiscard]] HemCloser* closer() const { return closer_; }
 
     /// Whether narrow obstacles under an end relief keep a point that no bar may span. Without, more of the part can only add to what is in the way.
     void keepPoints(bool keep) { keeps_points_ = keep; }
@@ -41,6 +47,10 @@ public:
     [[nodiscard]] std::optional<Placed> placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup);
     /// Where the part's x may be (machine x of fold x = 0).
     [[nodiscard]] IntervalSet partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const;
+
+    /// Where what holds the sheet stands, in machine x: of a leaf brake all of it, of a press brake each string of punches.
+    [[nodiscard]] std::vector<Interval> stationsOf(const Placed& placed) const;
+    [[nodiscard]] bool covered(const StrokeScene& scene, const BarString& bars) const;
 
     [[nodiscard]] bool enoughLand(const StrokeScene& scene) const;
 
@@ -59,7 +69,7 @@ private:
     [[nodiscard]] bool leafClearsBeam(const StrokeScene& scene, std::size_t face);
     std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
                                         bool& cut_short);
-    std::optional<Placed> placeBars(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, Ways& ways,
+    std::optional<Placed> placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles, Micron part_x, std::size_t face, Ways& ways,
                                     NoPlace& why, bool& cut_short);
     /// Offers strings of one row's pieces until one is accepted and `found`.
     void chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x, std::size_t face, const bool& found, bool& cut_short,
@@ -70,7 +80,7 @@ private:
     [[nodiscard]] std::vector<BarId> hornedLike(std::size_t plain, bool at_left, std::size_t face) const;
     [[nodiscard]] std::vector<Interval> stationsOf(const Setup& setup) const;
     [[nodiscard]] BarString ofRow(const BarString& bars, ToolRow row) const;
-    [[nodiscard]] bool covered(const StrokeScene& scene, const BarString& bars) const;
+    [[nodiscard]] bool closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const;
     bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool pressWaysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool waysHold(const StrokeScene& scene, Ways& ways, Placed& placed);
@@ -83,19 +93,34 @@ private:
     GroupShadows groups_;
     EscapeMemo escapes_;
     ToleranceCheck* tolerances_ = nullptr;
+    HemCloser* closer_ = nullptr;
     bool keeps_points_ = true;
+};
+
+/// While it lives, hems are not asked to be closed: what is placed is the first fold alone.
+class FirstFoldAlone {
+public:
+    explicit FirstFoldAlone(Placer& placer) : placer_(placer), after_(placer.closer()) { placer_.closing(nullptr); }
+    ~FirstFoldAlone() { placer_.closing(after_); }
+    FirstFoldAlone(const FirstFoldAlone&) = delete;
+    FirstFoldAlone& operator=(const FirstFoldAlone&) = delete;
+
+private:
+    Placer& placer_;
+    HemCloser* after_;
 };
 
 /// While it lives, what is in the way is no less with more of the part.
 class Growing {
 public:
-    explicit Growing(Placer& placer) : placer_(placer) { placer_.keepPoints(false); }
+    explicit Growing(Placer& placer) : placer_(placer), alone_(placer) { placer_.keepPoints(false); }
     ~Growing() { placer_.keepPoints(true); }
     Growing(const Growing&) = delete;
     Growing& operator=(const Growing&) = delete;
 
 private:
     Placer& placer_;
+    FirstFoldAlone alone_;
 };
 
 /// While it lives, what is placed need not hold over the tolerances.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/hemming.h>
+
 #include "machine.h"
 #include "machine_sections.h"
 
@@ -68,6 +70,7 @@ bool Machine::standsOn(std::size_t family, std::size_t face) const {
 void Machine::addPunchBodies(const Bar& bar, BarFamily& family) {
     if (bar.row == ToolRow::kDie) {
         family.high = addBody("die", BodyKind::kDie, {family.section}, true);
+        if (bar.jaw) addJawBodies(bar, family);
     } else if (bar.horn) {
         const double cut = thickness_mm_ + bar.horn->height_mm;
         const Micron reach_um = micronFloor(bar.horn->reach_mm);
@@ -78,6 +81,18 @@ void Machine::addPunchBodies(const Bar& bar, BarFamily& family) {
         family.high = addBody("punch", BodyKind::kBarHigh, {family.section});
     }
 }
+
+void Machine::addJawBodies(const Bar& bar, BarFamily& family) {
+    const Jaw& jaw = *bar.jaw;
+    const Polygon section = shiftedBy(family.section, Vec2(0, bar.height_mm - jaw.floor_mm));
+    const HemFlats flats = hemFlats(*brake_, bar, thickness_mm_);
+    std::vector<Polygon> below = between(section, -kBeyond_mm, 0);
+    below.push_back(rectangle(flats.front_mm + flats.depth_mm, flats.front_mm + flats.depth_mm + kBeyond_mm, 0, jaw.opening_mm));
+    family.jaw_roof = static_cast<int>(addBody("jaw", BodyKind::kJaw, between(section, jaw.opening_mm, kBeyond_mm)));
+    family.jaw_floor = static_cast<int>(addBody("jaw", BodyKind::kJaw, below));
+}
+
+double Machine::openHeight_mm() const { return brake_->press->open_height_mm - kShortOfTop_mm; }
 
 double Machine::lift_mm(std::size_t face, double rise_mm) const {
     const Press& press = *brake_->press;

@@ -11,7 +11,7 @@ namespace {
 std::string hemWords(double bend_deg) {
     constexpr double kSharpestFold_deg = 150;
     if (bend_deg <= kSharpestFold_deg) return {};
-    return "; so sharp a bend is a hem, folded sharp and then flattened between flat tools: the second fold is not planned, so draw it as far as the first one goes";
+    return "; so sharp a bend is folded sharp first and then pressed flat: draw it as a hem";
 }
 
 }  // namespace

@@ -16,6 +16,11 @@ namespace {
 constexpr double kOnLine_mm = 1e-3;
 constexpr double kSameDirection = 1e-6;
 
+// Hems are pressed together with hems alone, which are closed together too.
+bool alike(const Bend& a, const Bend& b) {
+    return std::abs(a.angle.rad() - b.angle.rad()) <= kSameDirection && a.hem.has_value() == b.hem.has_value() && (!a.hem || a.hem->gap_mm == b.hem->gap_mm);
+}
+
 // Stretches of a bend's strip in its own frame.
 std::vector<Interval> spansOf(const TouchTable& table, BendId id, int hold) {
     const Bend& bend = table.bodies().part().bend(id);
@@ -43,7 +48,7 @@ SceneBuilder::Relation SceneBuilder::relation(BendId bend, int hold, BendId othe
     const BendMask path = table_.bodies().path(line.parent, second.parent);
     const auto [entry, is_new] = relations_.try_emplace({bend, hold, other, formed & path});
     Relation& result = entry->second;
-    if (!is_new || std::abs(line.angle.rad() - second.angle.rad()) > kSameDirection) return result;
+    if (!is_new || !alike(line, second)) return result;
     const Rigid here = table_.bendFrame(bend, hold);
     for (int other_hold = 0; other_hold < 2 && !result.on_line; ++other_hold) {
         const Rigid there = table_.bendFrame(other, other_hold);
@@ -78,7 +83,7 @@ std::vector<std::vector<BendId>> SceneBuilder::lines(BendMask formed) {
 
 bool SceneBuilder::mayJoin(BendId a, BendId b) {
     const Part& part = table_.bodies().part();
-    if (std::abs(part.bend(a).angle.rad() - part.bend(b).angle.rad()) > kSameDirection) return false;
+    if (!alike(part.bend(a), part.bend(b))) return false;
     const BendMask path = table_.bodies().path(part.bend(a).parent, part.bend(b).parent);
     if (std::popcount(path) > kPathsUpTo) return true;
     for (BendMask formed = path;; formed = (formed - 1) & path) {  // every subset of the path, the empty one last

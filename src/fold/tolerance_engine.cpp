@@ -20,7 +20,7 @@ StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& strok
         nominal = checkPossible(formed, stroke);
     }
     if (nominal.answer == StrokeAnswer::kImpossible) return nominal;
-    if (nominal.answer == StrokeAnswer::kUndecided || table.machine().isPress()) return impossible("not-held");
+    if (nominal.answer == StrokeAnswer::kUndecided || table.machine().isPress() || !tolerances_known) return impossible("not-held");
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     if (!tolerances.membersHold(scene)) return impossible("not-held");
@@ -39,7 +39,9 @@ std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke
     const StrokeResult nominal = checkPossible(formed, stroke);
     if (nominal.answer != StrokeAnswer::kPossible) return std::nullopt;
     const auto kept = scenes.scene(formed, stroke);
-    const Holding holding = judged(*kept, placedOf(nominal));
+    Holding holding;
+    holding.looked_at = tolerances_known;
+    if (tolerances_known) holding = judged(*kept, placedOf(nominal));
     const Part& part = table.bodies().part();
     const Bend& first = part.bend(stroke.bends[0]);
     Reason reason;
@@ -51,14 +53,15 @@ std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke
     reason.body = holding.between[1];
     reason.depth_mm = holding.lacks_mm;
     const std::string& held = part.panel(heldPanel(first, stroke.hold)).name;
-    if (!holding.looked_at) reason.side = held + " at the back";
+    if (table.machine().isPress()) reason.side = held + " at the back";
     std::string names;
     for (const BendId bend : stroke.bends) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
     if (holding.looked_at) {
         reason.words = fmt::format("{}, holding {}: goes as drawn, but is not shown to hold over the tolerances with any bars tried; with the first that go it {}",
                                    names, held, toText(holding));
     } else {
-        reason.words = fmt::format("{}, {}: goes as drawn; whether it holds over the tolerances is not worked out for press brakes", names, reason.side);
+        reason.words = fmt::format("{}, {}: goes as drawn; whether it holds over the tolerances is not worked out for press brakes and parts with hems", names,
+                                   reason.side.empty() ? "holding " + held : reason.side);
     }
     return reason;
 }

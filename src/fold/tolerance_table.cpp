@@ -136,6 +136,7 @@ ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t bo
         case BodyKind::kBarHigh: return {motion, touch.is_arc ? &tool.strict : &tool.pieces, SeenFrom::kBars, 0};
         case BodyKind::kBeam:
         case BodyKind::kDie:
+        case BodyKind::kJaw:
         case BodyKind::kFrame: break;  // press brakes are not looked at over tolerances (ToleranceCheck::judge)
     }
     return {motion, &tool.pieces, SeenFrom::kBars, 0};
@@ -158,6 +159,7 @@ bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
         case BodyKind::kBarHigh:
         case BodyKind::kBeam:
         case BodyKind::kDie:
+        case BodyKind::kJaw:
         case BodyKind::kFrame: return !touch.moving && formed == 0;
         case BodyKind::kLeaf:
             return touch.moving && touch.rises && (formed <= 1 || swollen(record, SeenFrom::kBed, true).z_lo_mm > -kFlat_mm);

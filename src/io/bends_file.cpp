@@ -36,6 +36,13 @@ BendSaid readSaid(const JsonCursor& at) {
         if (const auto which = direction->choice({"up", "down"})) said.up = *which == 0;
     }
     said.inside_radius_mm = lengthOf(at, "inside_radius", {0, RecipeLimits::kLargestRadius_mm});
+    if (const auto hem = at.get("hem"); hem && hem->object({"gap"})) {
+        for (const char* key : {"angle", "inside_radius"}) {
+            if (const auto field = at.get(key)) field->wrong("hem", "nothing beside \"hem\": a hem turns by 180 degrees round half its gap");
+        }
+        said.angle_deg = 180;
+        said.inside_radius_mm = 0.5 * needLength_mm(*hem, "gap", {0, RecipeLimits::kLargestHemGap_mm});
+    }
     said.allowance_mm = lengthOf(at, "allowance", {0, RecipeLimits::kLargestRadius_mm, true, false});
     return said;
 }
@@ -43,7 +50,7 @@ BendSaid readSaid(const JsonCursor& at) {
 BendEntry readEntry(const JsonCursor& at) {
     BendEntry entry;
     entry.place = at.place();
-    if (!at.object({"name", "at", "lines", "angle", "direction", "inside_radius", "allowance"})) return entry;
+    if (!at.object({"name", "at", "lines", "angle", "direction", "inside_radius", "allowance", "hem"})) return entry;
     if (const auto name = at.get("name")) entry.name = name->name().value_or("");
     entry.said = readSaid(at);
     if (at.has("at") == at.has("lines")) at.wrong("entry", "either \"at\", a point near the bend line, or \"lines\"");

@@ -156,11 +156,25 @@ BasePanel readBase(const JsonCursor& at) {
     return base;
 }
 
+namespace {
+
+// The gap settles angle and radius.
+void readHem(const JsonCursor& flange_at, Flange& flange) {
+    const auto hem = flange_at.get("hem");
+    if (!hem || !hem->object({"gap"})) return;
+    flange.hem_gap_mm = needLength_mm(*hem, "gap", {0, RecipeLimits::kLargestHemGap_mm});
+    for (const char* key : {"angle", "inside_radius"}) {
+        if (const auto field = flange_at.get(key)) field->wrong("flange.hem", "nothing beside \"hem\": a hem turns by 180 degrees round half its gap");
+    }
+}
+
+}  // namespace
+
 Flange readFlange(const JsonCursor& at) {
     Flange flange;
     flange.place = at.place();
     if (!at.object({"name", "on", "length", "measured", "angle", "direction", "inside_radius", "from_left", "from_right", "width",
-                    "left_mitre", "right_mitre"})) {
+                    "left_mitre", "right_mitre", "hem"})) {
         return flange;
     }
     flange.name = needName(at, "name");
@@ -170,6 +184,7 @@ Flange readFlange(const JsonCursor& at) {
     flange.angle_deg = numberOr(at, "angle", {0.1, 179.9}, 90, "degrees");
     if (const auto direction = at.get("direction")) flange.up = direction->choice({"up", "down"}).value_or(0) == 0;
     flange.inside_radius_mm = lengthOr_mm(at, "inside_radius", kRadius, -1);
+    readHem(at, flange);
     flange.from_left = dimensionOf(at, "from_left");
     flange.from_right = dimensionOf(at, "from_right");
     flange.width = dimensionOf(at, "width");

@@ -107,6 +107,7 @@ void takeLeafFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draf
     takeClamp(object, draft);
     takeLength(object, "opening", draft.given, kSizeOrNone_mm, brake.opening_mm);
     takeFlag(object, "pieces_out_in_place", draft.given, brake.pieces_out_in_place);
+    takeLength(object, "hem_thickness", draft.given, kSizeOrNone_mm, brake.hem_thickness_mm);
     takeTools(barKind(), object, files, draft.given, draft.bars);
 }
 
@@ -130,7 +131,7 @@ void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft);
 
 std::vector<std::string_view> fieldsOf(std::vector<std::string_view> more) {
     more.insert(more.end(), {"tooling", "machine", "name", "description", "note", "uncertain", "length", "ratings", "bed", "overhang"});
-    more.insert(more.end(), {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening", "pieces_out_in_place",
+    more.insert(more.end(), {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening", "pieces_out_in_place", "hem_thickness",
                              "each_bar", "bars"});
     more.insert(more.end(), {"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "each_punch", "punches", "each_die", "dies"});
     return more;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include <tinwright/brake/hemming.h>
 #include <tinwright/io/json_reading.h>
 
 #include "shop_tools.h"
@@ -49,10 +50,20 @@ void takeBody(const JsonCursor& object, ToolDraft& draft) {
     takeLength(object, "body_width", draft.given, kSize_mm, draft.body_width_mm);
 }
 
+void takeJaw(const JsonCursor& object, ToolDraft& draft) {
+    takeField(object, "jaw", draft.given, draft.bar.jaw, [](const JsonCursor& at) -> std::optional<std::optional<Jaw>> {
+        const std::size_t before = at.context().issues.size();
+        if (!at.object({"depth", "floor", "opening", "hem_thickness"})) return std::nullopt;
+        const Jaw jaw{needLength_mm(at, "depth", kSize_mm), needLength_mm(at, "floor", kSize_mm), needLength_mm(at, "opening", kSize_mm), needLength_mm(at, "hem_thickness", kSize_mm)};
+        return at.context().issues.size() == before ? std::optional(std::optional(jaw)) : std::nullopt;
+    });
+}
+
 void takeDie(const JsonCursor& object, ToolDraft& draft) {
     takeCommon(object, draft);
     takeVee(object, draft);
     takeBody(object, draft);
+    takeJaw(object, draft);
     draft.given.readUncertain(object);
 }
 
@@ -147,7 +158,7 @@ void finishNumbers(const ToolDraft& draft, Bar& bar) {
 
 const ToolKind& dieKind() {
     static const ToolKind kind{"dies", "each_die", "die",
-                               {"height", "opening", "angle_deg", "shoulder_radius", "offset", "slot", "body_width", "profile", "max_kn_per_m", "count",
+                               {"height", "opening", "angle_deg", "shoulder_radius", "offset", "slot", "body_width", "profile", "jaw", "max_kn_per_m", "count",
                                 "uncertain", "note"},
                                {"id", "width", "vees"},
                                takeDie,
@@ -162,6 +173,9 @@ Bar finishDie(const ToolDraft& draft, const BrakeDraft& of) {
     checkIdAndWidth(dieKind(), draft, of);
     if (!needVee(draft) || !draft.block_good || hasBadVee(draft) || hasBadField(draft, {"profile", "body_width", "height"})) return bar;
     draft.given.has("profile") ? finishProfile(draft, bar) : finishNumbers(draft, bar);
+    if (bar.jaw && !bar.profile.empty()) {
+        if (const std::string why = whyNoJaw(bar); !why.empty()) draft.given.wrong("jaw", "die.jaw", why);
+    }
     return bar;
 }
 

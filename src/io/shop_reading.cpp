@@ -39,12 +39,13 @@ void readTolerances(const JsonCursor& shop, Tolerances& tolerances) {
 
 void readTimes(const JsonCursor& shop, Times& times) {
     const std::optional<JsonCursor> at = shop.get("times");
-    if (!at || !at->object({"fold_s", "gauge_s", "gauge_formed_s", "gauge_sight_s", "piece_s", "leaf_face_s", "turn_s", "flip_s", "way_out_s", "carry_s", "note"}))
+    if (!at || !at->object({"fold_s", "hem_s", "gauge_s", "gauge_formed_s", "gauge_sight_s", "piece_s", "leaf_face_s", "turn_s", "flip_s", "way_out_s", "carry_s", "note"}))
         return;
     const auto read = [&](const char* key, long long& into_ms) {
         into_ms = std::llround(1000.0 * numberOr(*at, key, {0, 36'000}, static_cast<double>(into_ms) / 1000.0, "s"));
     };
     read("fold_s", times.fold_ms);
+    read("hem_s", times.hem_ms);
     read("gauge_s", times.gauge_ms);
     read("gauge_formed_s", times.gauge_formed_ms);
     read("gauge_sight_s", times.gauge_sight_ms);

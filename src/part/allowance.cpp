@@ -82,6 +82,14 @@ Result<Allowance> measuredAllowance(const AllowanceChoice& choice, Angle angle, 
     return result;
 }
 
+bool isClosedHem(Angle angle, double inside_radius_mm) { return inside_radius_mm == 0 && angle.deg() > 180.0 - 1e-9; }
+
+// Sheet folded flat on itself: no rule for rounder bends reaches it.
+Allowance closedHemAllowance(Angle angle, double thickness_mm) {
+    constexpr double kMiddle = 0.5;
+    return {kFactorAllowance_mm(angle, 0, thickness_mm, kMiddle), AllowanceRule::kKFactor, kMiddle, {}, {}};
+}
+
 }  // namespace
 
 double kFactorAllowance_mm(Angle angle, double inside_radius_mm, double thickness_mm, double k) {
@@ -120,6 +128,7 @@ double neutralRadius_mm(Angle angle, double allowance_mm) { return allowance_mm 
 
 Result<Allowance> allowanceFor(const AllowanceChoice& choice, Angle angle, double inside_radius_mm, double thickness_mm,
                                const std::string& place, std::string_view material) {
+    if (isClosedHem(angle, inside_radius_mm)) return closedHemAllowance(angle, thickness_mm);
     Allowance result;
     result.rule = choice.rule;
     switch (choice.rule) {

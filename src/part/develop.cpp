@@ -130,6 +130,7 @@ void PartMaker::addBend(std::size_t flange) {
     bend.rule = layout.rule;
     bend.rule_value = layout.rule_value;
     bend.rule_source = layout.rule_source;
+    if (from.hem_gap_mm) bend.hem = Hem{*from.hem_gap_mm, layout.allowance_mm};
     bend.spans = spans(flange);
     if (bend.spans.empty()) report("bend.no-sheet", from.place, "bend " + from.name + " cut away altogether", "sheet along the bend");
     part_.bends.push_back(std::move(bend));

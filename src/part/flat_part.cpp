@@ -146,6 +146,7 @@ void FlatPartMaker::addBend(std::size_t joint, bool child_is_left) {
     bend.rule = from.rule;
     bend.rule_value = from.rule_value;
     bend.rule_source = from.rule_source;
+    if (from.angle.deg() > 180 - 1e-9) bend.hem = Hem{2 * from.inside_radius_mm, from.allowance_mm};
     bend.spans = spansOf(joint, bend);
     id_of_[child] = bend.child;
     part_.panels.push_back({bend.name, split_.panels[child]});

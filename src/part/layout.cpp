@@ -191,9 +191,10 @@ Polygon Layout::strip(std::size_t i) const {
     return {left, right, right + out, left + out};
 }
 
-Angle bendAngle(const Flange& flange) { return Angle::degrees(flange.angle_deg); }
+Angle bendAngle(const Flange& flange) { return Angle::degrees(flange.hem_gap_mm ? 180 : flange.angle_deg); }
 
 double bendRadius_mm(const Recipe& recipe, const Flange& flange) {
+    if (flange.hem_gap_mm) return 0.5 * *flange.hem_gap_mm;
     return flange.inside_radius_mm < 0 ? recipe.inside_radius_mm : flange.inside_radius_mm;
 }
 

@@ -44,8 +44,9 @@ std::vector<Rigid> baseFromPanels(const Part& part, BendMask formed, double insi
             poses[bend.child.index()] = parent;
             continue;
         }
-        const double radius = inside_radius_mm < 0 ? bend.inside_radius_mm : inside_radius_mm;
-        poses[bend.child.index()] = parent * parentFromChild(bend, part.thickness_mm, bend.angle, radius);
+        const Bend made = finished(bend);
+        const double radius = inside_radius_mm < 0 || bend.hem ? made.inside_radius_mm : inside_radius_mm;
+        poses[bend.child.index()] = parent * parentFromChild(made, part.thickness_mm, made.angle, radius);
     }
     return poses;
 }

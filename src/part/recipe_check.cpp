@@ -74,6 +74,7 @@ private:
     void base();
     void outline();
     void check(const Flange& flange);
+    void hem(const Flange& flange);
     void check(const Corner& corner);
     void check(const CutOut& cut);
     void cutOutSize(const CutOut& cut);
@@ -148,6 +149,7 @@ void Checker::check(const Flange& flange) {
     length(flange.length, at, "length");
     measured(flange.length, flange.measured);
     range(at + "/angle", "range", flange.angle_deg, 0.1, 179.9, "degrees");
+    if (flange.hem_gap_mm) hem(flange);
     if (flange.inside_radius_mm >= 0) range(at + "/inside_radius", "range", flange.inside_radius_mm, 0, Limits::kLargestRadius_mm, "mm");
     range(at + "/left_mitre", "range", flange.left_mitre_deg, -75, 75, "degrees");
     range(at + "/right_mitre", "range", flange.right_mitre_deg, -75, 75, "degrees");
@@ -156,6 +158,16 @@ void Checker::check(const Flange& flange) {
     optionalLength(flange.width, false);
     if (flange.width.given && flange.from_left.given && flange.from_right.given) {
         report(flange.width.place, "flange.position", "width, from_left and from_right", "at most two of the three");
+    }
+}
+
+void Checker::hem(const Flange& flange) {
+    range(flange.place + "/hem/gap", "range", *flange.hem_gap_mm, 0, Limits::kLargestHemGap_mm, "mm");
+    const auto carried = std::find_if(recipe_.flanges.begin(), recipe_.flanges.end(), [&](const Flange& other) {
+        return other.on.substr(0, other.on.find('.')) == flange.name;
+    });
+    if (carried != recipe_.flanges.end()) {
+        report(carried->place + "/on", "flange.on", "\"" + carried->on + "\", an edge of a hem", "an edge of a panel that is not folded flat on another");
     }
 }
 

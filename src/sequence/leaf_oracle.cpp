@@ -251,8 +251,14 @@ std::optional<LeafOracle::Choice> LeafOracle::keptChoice(Standing before, const 
 /// Without asking whether it does, and how part and bars come out.
 std::int64_t LeafOracle::leastPrice_ms(Standing before, Known& known, SetupId setup) {
     const Handling how = handlingOf(before, known);
-    return times_->fold_ms + gaugeTime_ms(known) + (how.turned ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
+    return times_->fold_ms + hemTime_ms(known) + gaugeTime_ms(known) + (how.turned ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
            static_cast<std::int64_t>(handled(stands_[before].setup, setup)) * times_->piece_ms;
+}
+
+/// Hems are closed with the parent in front: a part that was held by it is turned round for that.
+std::int64_t LeafOracle::hemTime_ms(const Known& known) const {
+    if (!part_->bend(known.stroke.bends[0]).hem) return 0;
+    return times_->hem_ms + (known.stroke.hold == 0 ? times_->turn_ms : 0);
 }
 
 /// On a press brake it is set by its back gauge: from the flat sheet's edge where there is one to be had (common practice: from an unbent edge).

@@ -114,6 +114,7 @@ private:
     [[nodiscard]] Choice freshChoice(Standing before, const FoldMove& move);
     [[nodiscard]] std::optional<Choice> keptChoice(Standing before, const FoldMove& move, SetupId setup, std::int64_t most_ms);
     [[nodiscard]] std::int64_t leastPrice_ms(Standing before, Known& known, SetupId setup);
+    [[nodiscard]] std::int64_t hemTime_ms(const Known& known) const;
     [[nodiscard]] std::int64_t gaugeTime_ms(Known& known);
     [[nodiscard]] StepCost finished(const Choice& choice, const Known& known);
     [[nodiscard]] StepCost price(Standing before, Known& known, const StrokeResult& result, SetupId setup);

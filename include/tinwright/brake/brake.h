@@ -37,6 +37,15 @@ struct Horn {
     friend bool operator==(const Horn&, const Horn&) = default;
 };
 
+/// A slot in the front of a die whose upper half sinks when the punch presses into its V with nothing between: so it closes hems.
+struct Jaw {
+    double depth_mm = 0;              ///< of its flats, from the die's front face back
+    double floor_mm = 0;              ///< of the lower flat over the die's seat
+    double opening_mm = 0;            ///< between the flats when nothing presses
+    double hem_thickness_mm = 0;      ///< the thickest sheet whose hems it closes
+    friend bool operator==(const Jaw&, const Jaw&) = default;
+};
+
 /// What a piece of tooling is on its brake.
 enum class ToolRow {
     kUpper,   ///< over the sheet: bars and fingers of a leaf brake, punch segments of a press brake
@@ -57,6 +66,7 @@ struct Bar {
     double tip_radius_mm = 0;         ///< of a punch
     std::optional<Horn> horn;         ///< of a punch
     std::optional<Vee> vee;           ///< dies have one, nothing else has
+    std::optional<Jaw> jaw;           ///< of a die
     double max_kn_per_m = 0;          ///< force that a punch or die may take; 0: not said
 };
 
@@ -139,6 +149,7 @@ struct Brake {
     ClampKind clamp = ClampKind::kLooseBars;
     double opening_mm = 0;                ///< lift of the beam (kOnBeam)
     bool pieces_out_in_place = true;      ///< pieces can be loosened and taken out singly with the part in the brake
+    double hem_thickness_mm = 0;          ///< of a leaf brake: the thickest sheet whose hems its clamp closes; 0: none, or not said
     bool overhang_left = true;            ///< a part may hang past this end (no end frame)
     bool overhang_right = true;
     std::vector<Bar> bars;
@@ -178,6 +189,7 @@ struct Limits {
 
 /// What handling costs, in milliseconds of shop time.
 struct Times {
+    long long hem_ms = 30'000;            ///< close hems after their fold: take the part round, press, take it out
     long long fold_ms = 20'000;           ///< one stroke: clamp, swing, return
     long long gauge_ms = 15'000;          ///< set the sight line under the nose, per fold
     long long gauge_formed_ms = 5'000;    ///< press brakes, extra for each formed bend between what lies against the back gauge and the bend

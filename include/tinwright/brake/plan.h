@@ -45,7 +45,7 @@ struct ExitMove {
 /// comes out. Shown by a bound: what is not shown may go all the same.
 struct Holding {
     ToleranceBox over;
-    bool looked_at = true;                ///< false: not worked out (press brakes are not yet); then it does not hold, and nothing else is told
+    bool looked_at = true;                ///< false: not worked out (press brakes and parts with hems are not); then it does not hold, and nothing else is told
     bool holds = false;
     /// When it is not shown: "stroke" (what meets), "way-in", "way-out", or "line" (bends of one stroke whose lines agree only as far
     /// as the folds between them are true).
@@ -89,6 +89,19 @@ struct GaugeChoice {
     std::string trouble;                  ///< without a stop: why, in words
 };
 
+/// How a hem is closed after its fold, between flats that come together: clamp bars and bed of a leaf brake, or the jaw of a die. The part lies
+/// in front of the machine, its folded edge pushed in. Frame: as of a fold that holds the child (x = 0 at the left end of the strips, y from front
+/// to back, z up), z = 0 the lower face of the parent; y as the brake's profiles have it.
+struct HemClosing {
+    double part_x_mm = 0;                 ///< machine x of x = 0
+    bool turned = false;                  ///< half round from how the part lay in the fold, which held the parent
+    double front_mm = 0;                  ///< y at which the flats begin
+    double inserted_mm = 0;               ///< from there to the outside of the closed fold
+    double stands_mm = 0;                 ///< z of the highest of the return before it is closed: so far the flats open at least
+    double height_mm = 0;                 ///< closed: two thicknesses and the gap
+    bool lifted_out = false;              ///< loose bars: the part comes out upwards, since it does not draw out forward
+};
+
 /// One fold of a plan.
 struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its array
     std::vector<BendId> bends;            ///< ascending
@@ -120,6 +133,7 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     double clearance_at_deg = 0;          ///< of the bend, on a press brake too, whose sides rise by half of it each
     Holding over_tolerances;
     double overhang_mm = 0;               ///< of the part past a machine end; negative: past the left end
+    std::optional<HemClosing> closing;    ///< of hems, as soon as they are folded
 };
 
 /// An order with all that is needed to fold it.

@@ -67,6 +67,8 @@ struct Allowance {
     std::string warning;      ///< empty, or that the neutral radius lies outside [r, r + t], or that a fallback was used, with both numbers
 };
 
+/// A closed hem (180° round nothing) has its neutral fibre in the middle of the sheet whatever the rule, so that two outside dimensions lose
+/// (2 - π/2) t = 0.43 t, as hem tables have it (common practice, from memory).
 /// Issue "allowance.zero-radius" for DIN 6935 with r = 0 (its logarithm has no value), "allowance.negative" when a rule gives
 /// nothing above zero, "allowance.measured" when the shop's table does not reach the bend (it is never extrapolated) or there is
 /// no table. `place` goes into the issue; only kMeasured asks for the material.

@@ -47,7 +47,7 @@ struct FlatJoint {
 /// How a joint is bent.
 struct FlatBend {
     std::string name;              ///< empty: numbered "b1", "b2", ... in the order of the part's bends
-    Angle angle;
+    Angle angle;                   ///< 180°: a hem, whose gap is twice the inside radius
     bool up = true;
     double inside_radius_mm = 0;
     double allowance_mm = 0;       ///< over 0

@@ -31,6 +31,14 @@ struct StripSpan {
     double to_mm = 0;
 };
 
+/// A bend whose two sides end up side by side: it is folded as far as its brake goes and then flattened (brake/hemming.h). Closed it turns by
+/// 180° round half the gap.
+struct Hem {
+    double gap_mm = 0;                 ///< between the faces of the two sides, 0: they touch
+    double allowance_mm = 0;           ///< strip of the closed hem
+    friend bool operator==(const Hem&, const Hem&) = default;
+};
+
 /// One bend line. The strip it takes is `allowance_mm` wide, centred on the line.
 /// Blank frame: x, y in the plane of the sheet, the sheet between z = 0 (back face) and z = thickness
 /// (drawn face). "Up" folds the child panel towards the drawn face.
@@ -41,7 +49,7 @@ struct Bend {
     Vec2 origin = Vec2::Zero();        ///< a point of the bend line
     Vec2 along = Vec2::UnitX();        ///< unit vector along the line
     Vec2 toward_child = Vec2::UnitY(); ///< unit vector square to it, from parent to child
-    Angle angle;                       ///< turned from flat, 0 < angle < 180°
+    Angle angle;                       ///< turned from flat, 0 < angle < 180°; of a hem 180°, or less in its first fold (withFirstFolds)
     bool up = true;
     double inside_radius_mm = 0;
     double allowance_mm = 0;           ///< width of the strip
@@ -49,6 +57,7 @@ struct Bend {
     double rule_value = 0;             ///< the k-factor used (measured: that it comes to), or DIN's k, or 0 for the handbook rule
     std::string rule_source;           ///< kMeasured: the strips it rests on, and whether it lies between them; else empty
     std::vector<StripSpan> spans;      ///< where the strip has sheet; ascending, at least one
+    std::optional<Hem> hem;
 };
 
 /// A straight edge of the blank that a person can measure from.
@@ -93,6 +102,11 @@ struct Part {
     [[nodiscard]] const Panel& panel(PanelId id) const { return panels[id.index()]; }
     [[nodiscard]] const Bend& bend(BendId id) const { return bends[id.index()]; }
 };
+
+/// The bend as it ends up: a hem closed, any other as it is.
+[[nodiscard]] Bend finished(const Bend& bend);
+
+[[nodiscard]] bool hasHems(const Part& part);
 
 /// The mask with every bend of the part formed.
 [[nodiscard]] BendMask allFormed(const Part& part);

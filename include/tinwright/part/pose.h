@@ -21,8 +21,8 @@ using Rigid = Eigen::Isometry3d;
 /// towards the child, the arc's centre is at (u, z) = (0, t + r) for a bend up and (0, -r) for one down.
 [[nodiscard]] Rigid parentFromChild(const Bend& bend, double thickness_mm, Angle angle, double inside_radius_mm);
 
-/// Poses of all panels in the frame of the base panel for a set of formed bends; the others are flat.
-/// With `inside_radius_mm` >= 0 every formed bend has that radius instead of its own (what a nose gives it).
+/// Poses of all panels in the frame of the base panel for a set of formed bends, hems closed; the others are flat.
+/// With `inside_radius_mm` >= 0 every formed bend but hems has that radius instead of its own (what a nose gives it).
 [[nodiscard]] std::vector<Rigid> baseFromPanels(const Part& part, BendMask formed, double inside_radius_mm = -1.0);
 
 }  // namespace tinwright

@@ -79,6 +79,7 @@ struct Flange {
     double angle_deg = 90;             ///< turned from flat, over 0 and under 180
     bool up = true;                    ///< towards the drawn face of the blank
     double inside_radius_mm = -1;      ///< negative: the recipe's
+    std::optional<double> hem_gap_mm;  ///< the flange is the return of a hem, closed to this gap: then angle and inside radius mean nothing
     /// Where along the edge. Without any: the whole edge (or up to its corner). from_left and from_right are taken off the
     /// ends; a width with one of them starts there; a width alone is centred. Offsets count from the end of
     /// the parent's flat edge, or, when they say inside or outside, from that face of the flange at that end.
@@ -161,6 +162,7 @@ struct RecipeLimits {
     static constexpr double kThinnest_mm = 0.05;
     static constexpr double kThickest_mm = 25;
     static constexpr double kLargestRadius_mm = 500;
+    static constexpr double kLargestHemGap_mm = 20;
     static constexpr std::size_t kFlanges = 64;
     static constexpr std::size_t kOutlinePoints = 500;
     static constexpr std::size_t kCutOuts = 200;
