@@ -30,7 +30,7 @@ std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldP
 
 /// By the shorter leg, so only where both can be measured.
 std::string angleText(const Bend& bend, const std::vector<CheckSize>& sizes, bool is_one_of_several) {
-    if (sizes.size() < 2) return {};
+    if (sizes.size() < 2 || bend.hem) return {};
     const std::optional<double> tolerance = iso2768Angle_deg('m', std::min(sizes[0].size_mm, sizes[1].size_mm));
     if (!tolerance) return {};
     return fmt::format("; {} from flat {} ±{}", is_one_of_several ? bend.name + " turned" : "turned", degrees(bend.angle.deg()), minutes(*tolerance));
@@ -65,6 +65,7 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     rows += wrap("tr", element("th", work.brake.isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
     rows += row("Tolerances", {words.tolerances});
+    if (!words.closing.empty()) rows += row("Close it", {words.closing});
     const std::string sizes = sizesText(work, step, place);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
     return wrap("table", rows, "facts");

@@ -67,7 +67,7 @@ std::vector<Reason> reasonsAt(LeafOracle& oracle, BendMask formed) {
 
 std::string noteOfRadius(const Part& part, const Brake& brake) {
     for (const Bend& bend : part.bends) {
-        if (std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
+        if (bend.hem || std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
         if (brake.isPress()) {
             return fmt::format("a V of {:.4g} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for the radius that you will get",
                                brake.press->vee->opening_mm, brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
