@@ -7,6 +7,7 @@
 #include <tinwright/report/bar_datum.h>
 
 #include "check_size.h"
+#include "closing_drawing.h"
 #include "handling_drawing.h"
 #include "html.h"
 #include "part_picture.h"
@@ -110,9 +111,11 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
     pictures += work.keep(file + "bars", topDrawing(view, datum, name + (work.brake.isPress() ? ", punches and dies from above" : ", bars from above")));
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
+    std::string left = picture;
+    if (step.closing) left = wrap("div", picture + work.keep(file + "closing", closingDrawing(work.shapes.part, work.brake, step, name + ", closing")));
     const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
     return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
-                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words, work.brake.isPress()), "card");
+                           wrap("div", left + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words, work.brake.isPress()), "card");
 }
 
 }  // namespace tinwright::report

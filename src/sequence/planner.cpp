@@ -29,6 +29,8 @@ const char* const kPressModel =
     "the inside radius of that V; tooling as entered; either side to the back; punches and dies stay where they stand; ways out tried: out of the V and forward "
     "under the raised punch, along the machine off an end, and by a planar search with tilt in steps of 5 mm and 3 degrees";
 
+const char* const kHemModel = "; hems closed right after their fold, under the clamp or in a die's jaw, with the pieces that folded them";
+
 const char* const kHoldingModel =
     "; a fold counts when it is shown to hold, by a bound, whatever sheet, cutting, bend lines and angles come out within the shop's tolerances: "
     "a fold that is not shown to may hold all the same";
@@ -154,6 +156,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
     result.model = shop.brakes[brake].isPress() ? kPressModel : kModel;
+    if (hasHems(part)) result.model += kHemModel;
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
