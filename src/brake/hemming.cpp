@@ -101,7 +101,12 @@ void reshape(Region& panel, const Bend& bend, double from_mm, double to_mm, bool
         for (const Polygon& strip : strips) all.push_back({strip, {}});
         result = unite(all);
     }
-    if (result.size() == 1) panel = std::move(result.front());
+    // At a corner without a relief slivers fall off where two strips cross: the bends are refused for want of it (the strip meets its neighbour).
+    constexpr double kSliver = 0.02;
+    std::sort(result.begin(), result.end(), [](const Region& a, const Region& b) { return area_mm2(a) > area_mm2(b); });
+    double rest_mm2 = 0;
+    for (std::size_t i = 1; i < result.size(); ++i) rest_mm2 += area_mm2(result[i]);
+    if (!result.empty() && rest_mm2 < kSliver * area_mm2(result.front())) panel = std::move(result.front());
 }
 
 void foldFirst(Part& part, Bend& bend, Angle angle, double inside_radius_mm) {

@@ -228,6 +228,8 @@ bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string
     return true;
 }
 
+void checkRowsCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) { checkCover(scene, limits, wrong); }
+
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
     checkCover(scene, limits, wrong);
     if (scene.brake->isPress()) {

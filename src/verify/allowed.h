@@ -9,6 +9,9 @@ namespace tinwright::replay {
 /// so that no bodies can be made.
 [[nodiscard]] bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string>& wrong);
 
+/// Gaps and uncovered ends alone.
+void checkRowsCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong);
+
 /// What the shop allows: gaps, uncovered ends, clamped land, covered share; and overhang past the machine's ends.
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong);
 

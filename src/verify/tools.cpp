@@ -148,6 +148,49 @@ Body pressBedBody(const Brake& brake, const FoldStep& step, const Setting& setti
     return carried(makeBody("bed", BodyKind::kBed, machineLong(brake, step, section)), Carrier::kLower);
 }
 
+namespace {
+
+// A die with what of its section lies in this window.
+std::vector<Body> jawHalves(const Brake& brake, const FoldStep& step, const char* half, double y0, double z0, double z1) {
+    std::vector<Body> bodies;
+    for (const PlacedBar& placed : step.bars) {
+        const Bar& die = brake.bars[placed.bar.index()];
+        if (die.row != ToolRow::kDie || !die.jaw) continue;
+        const Region section{shifted(die.profile, Vec2(0, die.height_mm - die.jaw->floor_mm)), {}};
+        Shape shape;
+        for (const Region& piece : intersection(section, box(y0, kFarOut_mm, z0, z1))) {
+            addWhole(shape, piece, placed.from_mm, placed.to_mm);
+            addShrunk(shape, piece, placed.from_mm, placed.to_mm);
+        }
+        bodies.push_back(makeBody(std::string(half) + " of die " + die.id, BodyKind::kDie, std::move(shape)));
+    }
+    return bodies;
+}
+
+double jawOpening_mm(const Brake& brake, const FoldStep& step) {
+    for (const PlacedBar& placed : step.bars) {
+        const Bar& die = brake.bars[placed.bar.index()];
+        if (die.jaw) return die.jaw->opening_mm;
+    }
+    return 0;
+}
+
+}  // namespace
+
+std::vector<Body> jawUppers(const Brake& brake, const FoldStep& step) {
+    return jawHalves(brake, step, "upper half", -kFarOut_mm, jawOpening_mm(brake, step), kFarOut_mm);
+}
+
+std::vector<Body> jawLowers(const Brake& brake, const FoldStep& step, double front_mm) {
+    std::vector<Body> bodies = jawHalves(brake, step, "lower half", -kFarOut_mm, -kFarOut_mm, 0);
+    double depth_mm = 0;
+    for (const PlacedBar& placed : step.bars) {
+        if (const auto& jaw = brake.bars[placed.bar.index()].jaw) depth_mm = jaw->depth_mm;
+    }
+    for (Body& back : jawHalves(brake, step, "back of the jaw", front_mm + depth_mm, 0, jawOpening_mm(brake, step))) bodies.push_back(std::move(back));
+    return bodies;
+}
+
 std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step) {
     const Press& press = *brake.press;
     if (press.throat_mm <= 0) return {};

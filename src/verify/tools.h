@@ -19,6 +19,9 @@ namespace tinwright::replay {
 /// The ram over its punches, the bed under its dies.
 [[nodiscard]] Body ramBody(const Brake& brake, const FoldStep& step, const Setting& setting);
 [[nodiscard]] Body pressBedBody(const Brake& brake, const FoldStep& step, const Setting& setting);
+/// Dies whose jaw is open, with z = 0 at its floor: what sinks, and what stays.
+[[nodiscard]] std::vector<Body> jawUppers(const Brake& brake, const FoldStep& step);
+[[nodiscard]] std::vector<Body> jawLowers(const Brake& brake, const FoldStep& step, double front_mm);
 /// What stands behind both ends of a press brake, if anything.
 [[nodiscard]] std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step);
 /// What stands at the ends that nothing can hang past: blocks without end outside the machine's length.

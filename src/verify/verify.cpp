@@ -5,11 +5,14 @@
 
 #include <algorithm>
 #include <limits>
+#include <memory>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/hemming.h>
 
 #include "clearance.h"
 #include "allowed.h"
+#include "closing.h"
 #include "paths.h"
 #include "shapes.h"
 #include "stroke.h"
@@ -35,12 +38,13 @@ bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, cons
     replay::checkStroke(scene, wrong);
     replay::checkClearance(scene, wrong);
     replay::checkWays(scene, wrong);
+    replay::checkClosing(scene, shop, panels, wrong);
     return true;
 }
 
-void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits, const Sheet& sheet, std::vector<ReplayFinding>& findings) {
+void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits, BendMask formed, std::vector<ReplayFinding>& findings) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        if (!sheet.formed(idAt<BendId>(i))) findings.push_back({0, fmt::format("bend {} is never folded", part.bends[i].name)});
+        if (!contains(formed, idAt<BendId>(i))) findings.push_back({0, fmt::format("bend {} is never folded", part.bends[i].name)});
     }
     double worst = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
@@ -64,6 +68,21 @@ std::vector<double> radiiOf(const Part& part, const Plan& plan, const std::vecto
     return radii;
 }
 
+// The sheet as one brake folds it.
+struct OnBrake {
+    OnBrake(const Part& part, const Shop& shop, const Brake& on, const std::vector<double>& radii, BendMask formed)
+        : brake(&on), folded(withFirstFolds(part, shop, on)), sheet(folded, radii), panels(replay::panelShapes(folded)), finished(folded, radii, panels, shop.limits.clearance_mm) {
+        for (std::size_t i = 0; i < folded.bends.size(); ++i) {
+            if (contains(formed, idAt<BendId>(i))) sheet.form(idAt<BendId>(i));
+        }
+    }
+    const Brake* brake;
+    const Part folded;
+    Sheet sheet;
+    std::vector<replay::Shape> panels;
+    replay::Finished finished;
+};
+
 }  // namespace
 
 std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan, BendMask formed, const VerifyOptions& options) {
@@ -75,28 +94,27 @@ std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const 
     TINWRIGHT_REQUIRE(brakes.size() >= plan.folds.size(), "a brake for each fold");
     std::vector<ReplayFinding> findings;
     const std::vector<double> radii = radiiOf(part, plan, brakes);
-    Sheet sheet(part, radii);
-    for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        if (contains(formed, idAt<BendId>(i))) sheet.form(idAt<BendId>(i), part.bends[i].angle);
-    }
-    const std::vector<replay::Shape> panels = replay::panelShapes(part);
-    const replay::Finished finished(part, radii, panels, shop.limits.clearance_mm);
-    Scene scene;
-    scene.finished = &finished;
-    scene.options = options;
+    std::unique_ptr<OnBrake> now;
     int number = 0;
     for (const FoldStep& step : plan.folds) {
+        const Brake& brake = *brakes[static_cast<std::size_t>(number)];
         ++number;
+        // How wide the strip of a hem is in its first fold hangs on the brake; what is folded stays as it is.
+        if (!now || (hasHems(part) && now->brake != &brake)) now = std::make_unique<OnBrake>(part, shop, brake, radii, formed);
         std::vector<std::string> wrong;
-        const bool goes_on = replayFold(shop, *brakes[static_cast<std::size_t>(number - 1)], step, sheet, panels, scene, wrong);
+        Scene scene;
+        scene.finished = &now->finished;
+        scene.options = options;
+        const bool goes_on = replayFold(shop, brake, step, now->sheet, now->panels, scene, wrong);
         for (std::string& words : wrong) findings.push_back({number, std::move(words)});
         if (!goes_on) {
             findings.push_back({number, "the replay ends here"});
             return findings;
         }
-        for (const BendId bend : step.bends) sheet.form(bend, part.bend(bend).angle);
+        for (const BendId bend : step.bends) now->sheet.form(bend);
+        formed |= maskOf(step.bends);
     }
-    checkWhole(part, brakes, plan, shop.limits, sheet, findings);
+    checkWhole(part, brakes, plan, shop.limits, formed, findings);
     return findings;
 }
 
