@@ -189,7 +189,7 @@ std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, Ben
     }
     if (part.thickness_mm > thickest_mm + 1e-9) return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", thickest_mm);
     const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material)).deg();
-    if (first_deg < kLeastFirstFold_deg) {
+    if (first_deg < kLeastFirstFold_deg - 1e-6) {
         return fmt::format("is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is pressed flat", first_deg, kLeastFirstFold_deg);
     }
     const Bend& bend = part.bend(id);
