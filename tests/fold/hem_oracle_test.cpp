@@ -13,7 +13,6 @@
 #include <tinwright/fold/fold_engine.h>
 #include <tinwright/forming/vee_choice.h>
 #include <tinwright/io/shop_io.h>
-#include <tinwright/part/allowance.h>
 
 #include "hem_again.h"
 #include "hem_sweep.h"
@@ -25,41 +24,10 @@ using namespace tinwright;
 
 namespace {
 
-/// One bend of a random part made a hem: its child, which carries no other bend, cut down to a return.
-std::optional<BendId> makeHem(Part& part, random_states::Dice& dice) {
-    std::vector<BendId> leaves;
-    for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        bool carries = false;
-        for (const Bend& other : part.bends) carries = carries || other.parent == part.bends[i].child;
-        if (!carries) leaves.push_back(idAt<BendId>(i));
-    }
-    const BendId id = leaves[static_cast<std::size_t>(dice.below(static_cast<int>(leaves.size())))];
-    Bend& bend = part.bends[id.index()];
-    const double gap_mm = dice.chance(0.6) ? 0 : dice.between(0.3, 4);
-    bend.angle = Angle::degrees(180);
-    bend.inside_radius_mm = 0.5 * gap_mm;
-    const double old_mm = bend.allowance_mm;
-    bend.allowance_mm = kFactorAllowance_mm(bend.angle, bend.inside_radius_mm, part.thickness_mm, 0.5);
-    bend.rule = AllowanceRule::kKFactor;
-    bend.rule_value = 0.44;
-    bend.hem = Hem{gap_mm, bend.allowance_mm};
-    const double depth_mm = dice.between(4, 14) * std::max(1.0, part.thickness_mm);
-    constexpr double kWide_mm = 1e4;
-    const auto at = [&](double along, double out) -> Vec2 { return bend.origin + along * bend.along + out * bend.toward_child; };
-    Polygon window{at(-kWide_mm, 0.5 * old_mm), at(-kWide_mm, 0.5 * old_mm + depth_mm), at(kWide_mm, 0.5 * old_mm + depth_mm), at(kWide_mm, 0.5 * old_mm)};
-    if (signedArea_mm2(window) < 0) std::reverse(window.begin(), window.end());
-    Region& region = part.panels[bend.child.index()].region;
-    const std::vector<Region> cut = intersection(region, window);
-    if (cut.size() != 1) return std::nullopt;
-    region = cut.front();
-    return id;
-}
-
 struct Tally {
     int closed = 0;
     int not_closed = 0;
     int other = 0;
-    int mitred = 0;
 };
 
 void askStates(const Part& part, const Shop& shop, const Brake& brake, BendId hem, random_states::Dice& dice, const std::string& what, Tally& tally) {
@@ -99,7 +67,7 @@ TEST_CASE("Hems that a leaf brake closes are closed again by libfcl without a hi
         brake.max_leaf_angle = Angle::degrees(150);
         if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
         for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) brake.leaf_faces[face].name = fmt::format("face {}", face);
-        const auto hem = makeHem(what.part, dice);
+        const auto hem = random_states::makeHem(what.part, dice);
         if (hem) askStates(what.part, what.shop, brake, *hem, dice, fmt::format("randomCase({})", seed), tally);
     }
     INFO(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
@@ -115,7 +83,7 @@ TEST_CASE("What the engine calls possible beside a closed hem is swung again by 
     for (std::uint64_t seed = 930'000; seed < 930'250; ++seed) {
         random_states::Case what = random_states::randomCase(seed);
         random_states::Dice dice(seed);
-        const auto hem = makeHem(what.part, dice);
+        const auto hem = random_states::makeHem(what.part, dice);
         if (!hem || what.part.bends.size() < 2) continue;
         const Part folded = withFirstFolds(what.part, what.shop, what.brake());
         FoldEngine engine(what.part, what.shop, what.brake());
@@ -147,7 +115,7 @@ TEST_CASE("Hems that a die's jaw closes are closed again by libfcl without a hit
         random_states::Case what = random_states::randomCase(seed);
         random_states::Dice dice(seed);
         what.part.thickness_mm = dice.between(0.8, 1.5);
-        const auto hem = makeHem(what.part, dice);
+        const auto hem = random_states::makeHem(what.part, dice);
         if (!hem) continue;
         const std::vector<Brake> in_vees = inEachVee(what.part, shop.value().brakes[0]);
         const Brake& brake = in_vees[static_cast<std::size_t>(dice.below(static_cast<int>(in_vees.size())))];

@@ -13,6 +13,7 @@
 #include <tinwright/verify/verify.h>
 
 #include "plan_support.h"
+#include "random_states.h"
 
 namespace tinwright::test {
 
@@ -230,6 +231,94 @@ TEST_CASE("a part whose hem is closed on the folder and whose edge is bent on th
         if (split->plan.folds[i].closing) CHECK(split->brake_of_fold[i] == 0);
     }
     for (const ReplayFinding& finding : verifyPlan(part, shop, brakes, split->plan, 0)) FAIL_CHECK(finding.words);
+}
+
+namespace {
+
+std::string wordsOf(const std::vector<ReplayFinding>& findings) {
+    std::string words;
+    for (const ReplayFinding& finding : findings) words += finding.words + "\n";
+    return words;
+}
+
+}  // namespace
+
+// A sound plan, and the same with one thing wrong each.
+TEST_CASE("the replay finds what is wrong with the closing of a hem") {
+    const Part part = tray();
+    for (const bool on_press : {false, true}) {
+        const Shop shop = on_press ? inFirstVee(press("press-hem"), part) : leafShop("B", 1);
+        const Plan sound = planVerified(part, shop, 0, 1).plans.at(0);
+        const std::size_t at = foldOf(sound, part, "rim");
+        const auto found = [&](const auto& change) {
+            Plan plan = sound;
+            change(plan.folds[at]);
+            return wordsOf(verifyPlan(part, shop, shop.brakes[0], plan, 0));
+        };
+        INFO((on_press ? "press brake" : "finger brake"));
+        CHECK(found([](FoldStep&) {}) == "");
+        CHECK_THAT(found([](FoldStep& step) { step.closing.reset(); }), Contains("the hem is never closed"));
+        CHECK_THAT(found([](FoldStep& step) { step.closing->part_x_mm += 30; }), Contains("is open for"));
+        CHECK_THAT(found([](FoldStep& step) { step.closing->inserted_mm -= 3; }), Contains("how far it is pushed in"));
+        CHECK_THAT(found([](FoldStep& step) { step.closing->height_mm += 0.5; }), Contains("the height of the closed hem"));
+        CHECK_THAT(found([](FoldStep& step) { step.closing->stands_mm -= 2; }), Contains("how high the return stands"));
+        CHECK_THAT(found([](FoldStep& step) { step.closing->front_mm += 1; }), Contains("where the flats begin"));
+        CHECK_THAT(found([](FoldStep& step) { step.closing->turned = !step.closing->turned; }), Contains("turned"));
+        CHECK_THAT(found([](FoldStep& step) { step.angle = Angle::degrees(120); }), Contains("is to be folded to"));
+        Plan other = sound;
+        other.folds[1 - std::min<std::size_t>(at, 1)].closing = sound.folds[at].closing;
+        CHECK_THAT(wordsOf(verifyPlan(part, shop, shop.brakes[0], other, 0)), Contains("something is to be closed that is no hem"));
+        Shop thin = shop;
+        thin.brakes[0].hem_thickness_mm = 0.9;
+        for (Bar& bar : thin.brakes[0].bars) {
+            if (bar.jaw) bar.jaw->hem_thickness_mm = 0.9;
+        }
+        CHECK_THAT(wordsOf(verifyPlan(part, thin, thin.brakes[0], sound, 0)), Contains("closes hems in sheet up to 0.9 mm"));
+    }
+}
+
+// A second flange over the return's way: drawn so that the hem cannot come down past it once that is folded.
+TEST_CASE("the replay finds what the return meets on its way down, and tools in the way of the part") {
+    const Part part = partFrom(recipe(1, rim(14) + R"(,{"name":"side","on":"floor.left","length":30,"from_left":0,"from_right":2})"));
+    Shop shop = leafShop("M100", 1);
+    const BrakeResult result = planVerified(part, shop, 0, 1);
+    REQUIRE(result.verdict == Verdict::kFeasible);
+    Plan plan = result.plans[0];
+    const std::size_t at = foldOf(plan, part, "rim");
+    const FoldStep hem = plan.folds[at];
+    // The same closing with the wall standing beside the bars, pushed under them.
+    plan.folds = {hem};
+    plan.folds[0].closing->part_x_mm -= 40;
+    const std::string words = wordsOf(verifyPlan(part, shop, shop.brakes[0], plan, bit(bendNamed(part, "side"))));
+    CHECK_THAT(words, Contains("closing: bar") && Contains("meets panel side"));
+}
+
+TEST_CASE("plans of random parts with hems hold in the independent replay") {
+    int plans = 0;
+    int closed = 0;
+    const auto take = [&](const Part& part, const Shop& shop) {
+        const BrakeResult result = planVerified(part, shop, 0, 1);
+        for (const Plan& plan : result.plans) {
+            ++plans;
+            for (const FoldStep& step : plan.folds) closed += step.closing ? 1 : 0;
+        }
+    };
+    for (std::uint64_t seed = 940'000; seed < 940'150; ++seed) {
+        random_states::Case what = random_states::randomCase(seed);
+        random_states::Dice dice(seed);
+        if (!random_states::makeHem(what.part, dice)) continue;
+        Brake& brake = what.shop.brakes[0];
+        brake.hem_thickness_mm = 25;
+        brake.max_leaf_angle = Angle::degrees(150);
+        if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
+        for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) brake.leaf_faces[face].name = fmt::format("face {}", face);
+        CAPTURE(seed);
+        take(what.part, what.shop);
+        what.part.thickness_mm = std::min(what.part.thickness_mm, 1.5);
+        if (seed % 4 == 0) take(what.part, inFirstVee(press("press-hem"), what.part));
+    }
+    CHECK(plans > 4);
+    CHECK(closed == plans);
 }
 
 }  // namespace tinwright::test
