@@ -81,6 +81,12 @@ std::string noteOfRadius(const Part& part, const Brake& brake) {
     return {};
 }
 
+// Where a fold was placed with room to spare, the bound proven for its clearance may still be less than what is wanted.
+void tellTight(const Limits& limits, Plan& plan) {
+    constexpr double kSame_mm = 1e-3;
+    plan.tight = plan.tight || plan.worst_clearance_mm < limits.clearance_mm - kSame_mm;
+}
+
 bool hasVeeOpen(const Brake& brake) { return brake.isPress() && !brake.press->vee; }
 
 Verdict verdictOf(const SearchResult& found, bool all_listed) {
@@ -161,6 +167,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
         result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
+        tellTight(shop.limits, result.plans.back());
     }
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
     const bool explain = options.explain && !options.robust && !options.verdict_only;
@@ -236,6 +243,7 @@ TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const 
         const bool first = &fold == &result.plan.folds.front();
         result.plan.worst_clearance_mm = first ? fold.clearance_mm : std::min(result.plan.worst_clearance_mm, fold.clearance_mm);
     }
+    tellTight(shop.limits, result.plan);
     return result;
 }
 
