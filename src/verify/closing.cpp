@@ -67,10 +67,10 @@ public:
 private:
     void say(const std::string& what) { wrong_.push_back("closing: " + what); }
 
-    [[nodiscard]] double line_y() const { return (brake_.isPress() ? 0.5 * bend_.allowance_mm : brake_.nose_radius_mm) - 0.5 * bend_.allowance_mm; }
+    [[nodiscard]] double lineAt_mm() const { return (brake_.isPress() ? 0.5 * bend_.allowance_mm : brake_.nose_radius_mm) - 0.5 * bend_.allowance_mm; }
     [[nodiscard]] double outer_mm() const { return 0.5 * bend_.hem->gap_mm + part_.thickness_mm; }
     /// From where the part is told as a fold to where it is pushed in.
-    [[nodiscard]] double pushed_mm() const { return told_.front_mm + told_.inserted_mm - (line_y() - 0.5 * made_.allowance_mm + outer_mm()); }
+    [[nodiscard]] double pushed_mm() const { return told_.front_mm + told_.inserted_mm - (lineAt_mm() - 0.5 * made_.allowance_mm + outer_mm()); }
 
     [[nodiscard]] bool isReturn(std::size_t member) const {
         return std::any_of(step_.bends.begin(), step_.bends.end(), [&](BendId id) { return part_.bend(id).child.index() == member; });
@@ -90,7 +90,7 @@ private:
 
     [[nodiscard]] NearEdge nearEdge(const Bend& bend) const {
         const double t = part_.thickness_mm;
-        const double y = line_y() + pushed_mm();
+        const double y = lineAt_mm() + pushed_mm();
         const double a = bend.angle.rad();
         const double r = brake_.nose_radius_mm;
         const Vec2 centre(y - 0.5 * bend.allowance_mm, t + r);
