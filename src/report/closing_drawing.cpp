@@ -15,11 +15,11 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kWidth_mm = 91;
-constexpr double kHeight_mm = 60;
+constexpr double kHeight_mm = 42;
 constexpr double kHead_mm = 5;
 constexpr double kBorder_mm = 1;
 constexpr double kAll_mm = 1e4;
-constexpr double kAside_mm = 12;        // of tools and sheet, drawn beside the hem
+constexpr double kAside_mm = 9;        // of tools and sheet, drawn beside the hem
 constexpr double kArcStep_rad = 0.1;
 
 Polygon shifted(Polygon ring, const Vec2& by) {

@@ -66,7 +66,6 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     rows += wrap("tr", element("th", work.brake.isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
     rows += row("Tolerances", {words.tolerances});
-    if (!words.closing.empty()) rows += row("Close it", {words.closing});
     const std::string sizes = sizesText(work, step, place);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
     return wrap("table", rows, "facts");
@@ -94,6 +93,13 @@ std::string metalNotes(const SheetWork& work, const FoldPlace& place) {
     return text;
 }
 
+/// A card of its own: it is done on its own, with its own picture.
+std::string closingCard(const SheetWork& work, const FoldStep& step, const FoldWords& words, const std::string& name, const std::string& file) {
+    const std::string title = wrap("h3", tickBox() + xmlText("Then close " + strokeName(work.part(), step.bends)));
+    const std::string picture = work.keep(file + "closing", closingDrawing(work.shapes.part, work.brake, step, name + ", closing"));
+    return wrap("div", title + wrap("div", picture + wrap("div", element("p", words.closing + "."), "beside"), "pics"), "card");
+}
+
 }  // namespace
 
 std::string SheetWork::keep(const std::string& name, const Drawing& drawing) const {
@@ -111,11 +117,10 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
     pictures += work.keep(file + "bars", topDrawing(view, datum, name + (work.brake.isPress() ? ", punches and dies from above" : ", bars from above")));
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
-    std::string left = picture;
-    if (step.closing) left = wrap("div", picture + work.keep(file + "closing", closingDrawing(work.shapes.part, work.brake, step, name + ", closing")));
     const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
-    return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
-                           wrap("div", left + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words, work.brake.isPress()), "card");
+    const std::string card = wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
+                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words, work.brake.isPress()), "card");
+    return step.closing ? card + closingCard(work, step, words, name, file) : card;
 }
 
 }  // namespace tinwright::report

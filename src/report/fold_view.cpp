@@ -167,7 +167,7 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep&
     const std::vector<LeafFace>& faces = scene.brake().leaf_faces;
     const auto face = std::find_if(faces.begin(), faces.end(), [&](const LeafFace& f) { return f.name == step.leaf_face; });
     FoldView view{scene, tools, step.bars, step.part_x_mm, true, face == faces.end() ? nullptr : &*face, step.clearance_mm,
-                  Angle::degrees(step.clearance_at_deg), {step.clearance_between[0], step.clearance_between[1]}, {}, {}, 0};
+                  Angle::degrees(step.clearance_at_deg), {step.clearance_between[0], step.clearance_between[1]}, {}, {}, step.gauge_stop, 0};
     findTightest(view);
     return view;
 }
@@ -175,7 +175,7 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep&
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& reason) {
     const Brake& brake = scene.brake();
     FoldView view{scene, tools, {}, 0, false, brake.leaf_faces.empty() ? nullptr : &brake.leaf_faces.front(), 0,
-                  Angle::degrees(reason.at_deg), {reason.panel, reason.body}, {}, reason.room_mm, 0};
+                  Angle::degrees(reason.at_deg), {reason.panel, reason.body}, {}, reason.room_mm, {}, 0};
     if (brake.isPress()) {
         if (!reason.room_mm) view.bars = likelyPieces(scene, reason.bar);
     } else if (!brake.bars.empty() && !reason.room_mm) {

@@ -26,6 +26,7 @@ struct FoldView {
     std::string tight_between[2];
     std::optional<NearestPoints> tight;  ///< where the two come nearest as drawn; none when they do not, or that contradicts the figure
     std::optional<std::array<double, 2>> room_mm;  ///< along the machine, between which no string of bars stands
+    std::optional<GaugeStop> gauge;  ///< of a press brake
     double cut_x_mm = 0;         ///< where the cross-section is taken: at the tightest place if the fold is seen there
 };
 

@@ -21,7 +21,7 @@ bool isPiece(const PressTool& tool) { return tool.kind == PressTool::Kind::kPunc
 }  // namespace
 
 std::vector<PressTool> GlbPress::toolsOf(const FoldScene& scene, const FoldStep& step) const {
-    return pressTools({scene, tools_, step.bars, step.part_x_mm, true, nullptr, 0, {}, {}, {}, {}, 0}, 0);
+    return pressTools({scene, tools_, step.bars, step.part_x_mm, true, nullptr, 0, {}, {}, {}, {}, {}, 0}, 0);
 }
 
 double GlbPress::heightOf(const FoldStep& step, ToolRow row) const {

@@ -16,13 +16,14 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kWidth_mm = 91;
-constexpr double kHeight_mm = 92;
+constexpr double kHeight_mm = 86;
 constexpr double kHead_mm = 5;          // for the line that tells the view and the scale
 constexpr double kBorder_mm = 1;
 constexpr double kFarOut_mm = 100;      // sheet further in front of the punch or behind it is cut off
 constexpr double kFarUp_mm = 260;
 constexpr double kSeatShown_mm = 12;    // of ram and bed, past punch and die
 constexpr double kAngleStep_deg = 3;
+constexpr double kFingerShown_mm = 5;   // of the back gauge, on paper
 constexpr double kTold_deg = 4;         // a ghost nearer than that to another one is left out
 
 /// Draws into the frame; knows what is to be seen.
@@ -87,12 +88,14 @@ public:
         }
     }
 
-    /// At which side it is, under the sheet.
+    /// The finger at its stop, or where it is further back than is drawn, which way it lies.
     void backGauge() {
+        const std::string words = view_.gauge ? fmt::format("stop {} mm", millimetres(view_.gauge->distance_mm)) : "back gauge";
         const double right = kWidth_mm - kBorder_mm - 1;
+        if (view_.gauge && paper_(Vec2(view_.gauge->distance_mm, 0)).x() < right - kFingerShown_mm) return finger(*view_.gauge, words);
         const double foot = std::min(paper_(Vec2(0, 0)).y() + 1 + labelHeight_mm(), kHeight_mm - 4);
-        const double left = right - textWidth_mm("back gauge");
-        drawing_.text("back gauge", {left, foot});
+        const double left = right - textWidth_mm(words);
+        drawing_.text(words, {left, foot});
         drawing_.arrow({left, foot + 1.2}, {right, foot + 1.2}, Pen::kOutline);
     }
 
@@ -177,6 +180,16 @@ private:
     }
 
     void fill(const Polygon& section, Fill fill) { drawing_.polygon(paper_(section), Pen::kNone, fill); }
+
+    /// Where it stands before the stroke; it draws back from the sheet as that rises.
+    void finger(const GaugeStop& stop, const std::string& words) {
+        const double low = stop.fingers_z_mm;
+        const double high = low + scene_.brake().press->gauge->finger_height_mm;
+        constexpr double kDrawn_mm = 500;
+        drawing_.polygon(paper_(Polygon{{stop.distance_mm, low}, {stop.distance_mm + kDrawn_mm, low}, {stop.distance_mm + kDrawn_mm, high}, {stop.distance_mm, high}}), Pen::kMedium,
+                         Fill::kTint);
+        drawing_.label(words, paper_(Vec2(stop.distance_mm, 0.5 * (low + high))), Vec2(1, 1).normalized(), true);
+    }
 
     /// In the middle of what is seen of it.
     void name(const Polygon& section, const std::string& words) {

@@ -33,7 +33,7 @@ std::string planHead(const SheetWork& work, const Plan& plan) {
 std::string legend(bool is_press) {
     if (is_press) {
         return element("p", "In the sections, drawn at the end of the stroke: solid black is the sheet; dashed is how it lay before, dotted where it passes; "
-                            "crossed hatching is punch and die, single hatching ram and bed; thin lines are what lies behind or before the cut. Dies stand still, the punch "
+                            "crossed hatching is punch and die, single hatching ram and bed; tinted is the finger of the back gauge at its stop; thin lines are what lies behind or before the cut. Dies stand still, the punch "
                             "comes down; front and back each rise by half of the angle. From above: tinted is the die under the sheet, the outline on it the punch. The two rows "
                             "are seen from the front, heights not to scale. The ring marks where it is tightest. ± is ISO 2768-1 class m, or what "
                             "the cut holds by ISO 9013 where that is more: off by more, stop and find out why before the next fold.");
@@ -80,6 +80,7 @@ std::string brakeSection(const SheetWork& work) {
 }
 
 std::string verdictText(const PlanReport& report) {
+    if (report.split) return "goes on no single brake, but over two";
     switch (report.verdict) {
         case Verdict::kFeasible: return "can be folded";
         case Verdict::kInfeasible: return "cannot be folded: no order works";
@@ -96,6 +97,7 @@ BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
     body += element("p", fmt::format("{}; {:.4g} mm {}, {}; this part {}.", report.shop.name, report.part.thickness_mm, report.part.material,
                                      counted(report.part.bends.size(), "bend"), verdictText(report)));
     if (!report.warnings.empty()) body += wrap("div", element("h3", "Before you start") + list(report.warnings), "keep warn");
+    body += splitSection(report, extras, sheet.drawings);
     for (const BrakeReport& brake : report.brakes) {
         const Part folded = withFirstFolds(report.part, report.shop, report.shop.brakes[brake.brake]);
         const PartShapes shapes(folded);

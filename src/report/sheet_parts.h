@@ -55,6 +55,8 @@ struct SheetWork {
 [[nodiscard]] std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
 /// One fold.
 [[nodiscard]] std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
+/// A plan over two brakes; nothing without one.
+[[nodiscard]] std::string splitSection(const PlanReport& report, const SheetExtras& extras, std::vector<DrawingFile>& drawings);
 /// Why no order works, with the first contacts drawn.
 [[nodiscard]] std::string reasonSection(const SheetWork& work);
 /// What would lift it, when somebody looked for it.

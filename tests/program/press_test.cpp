@@ -62,6 +62,43 @@ TEST_CASE("example: a shelf with a deep hook goes over two brakes") {
     CHECK(split["times_carried"] == 1);
 }
 
+TEST_CASE("the bench sheet of a part over two brakes has a card for each fold, on its brake") {
+    const ScratchFolder folder;
+    const std::string page = folder.file("sheet.html");
+    static_cast<void>(runProgram({"plan", dataFile("shelf.json"), "--shop", kFolderAndPress, "--sheet", page}));
+    const std::string text = contents(page);
+    CHECK(has(text, "goes on no single brake, but over two"));
+    for (const char* words : {"Over two brakes:", "On press-brake", "Carry it to magnetic-folder", "Fold 1 of 3: edge", "Fold 2 of 3: web", "Fold 3 of 3: leg"}) {
+        INFO(words);
+        CHECK(has(text, words));
+    }
+    CHECK(text.find("Carry it to magnetic-folder") > text.find("Fold 2 of 3: web"));
+    CHECK(text.find("Carry it to magnetic-folder") < text.find("Fold 3 of 3: leg"));
+}
+
+TEST_CASE("a hem is closed on the bench sheet, with a drawing, and in a plan as the schema says") {
+    const ScratchFolder folder;
+    const std::string tray = projectFile("examples/cooling-tray/part.json");
+    const std::string shop = projectFile("examples/cooling-tray/shop.json");
+    const std::string page = folder.file("sheet.html");
+    const std::string file = folder.file("plan.json");
+    CHECK(runProgram({"plan", tray, "--shop", shop, "--sheet", page, "--json", file, "--glb", folder.file("tray.glb"), "--brake", "press-brake-hem"}).code == 0);
+    const std::string text = contents(page);
+    for (const char* words : {"Then close rim_front", "push in 10 mm", "close to 1.6 mm", "closed hem down", "folded to 146"}) {
+        INFO(words);
+        CHECK(has(text, words));
+    }
+    const nlohmann::json document = nlohmann::json::parse(contents(file));
+    ReadContext context;
+    context.file = "plan";
+    context.code = "plan";
+    addSchemaIssues(document, contents(projectFile("src/io/schema/plan.schema.json")), context);
+    CHECK(context.issues.empty());
+    int closed = 0;
+    for (const nlohmann::json& fold : document["brakes"][0]["plans"][0]["folds"]) closed += fold.contains("closing") ? 1 : 0;
+    CHECK(closed == 2);
+}
+
 TEST_CASE("documents of press brakes and of two brakes are as the schema of plans says") {
     const ScratchFolder folder;
     const std::string schema = contents(projectFile("src/io/schema/plan.schema.json"));

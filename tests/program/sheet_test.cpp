@@ -24,7 +24,8 @@ constexpr Example kExamples[] = {{"roaster-pod", "part.json", 1},
                                  {"roaster-pod", "part-suited.json", 0},
                                  {"tray-lips", "part.json", 0},
                                  {"hat-channel", "part.json", 0},
-                                 {"deep-housing", "part.json", 0}};
+                                 {"deep-housing", "part.json", 0},
+                                 {"cooling-tray", "part.json", 0}};
 
 std::vector<std::string> planOf(const Example& example) {
     const std::string folder = projectFile(std::string("examples/") + example.folder + "/");
