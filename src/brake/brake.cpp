@@ -43,9 +43,9 @@ Brake inVee(const Brake& brake, const Vee& vee, double radius_mm) {
     return used;
 }
 
-double Shop::overbendFor_deg(const std::string& material) const {
-    const auto found = overbend_deg.find(material);
-    return found == overbend_deg.end() ? default_overbend_deg : found->second;
+double Overbend::of_deg(const std::string& material) const {
+    const auto found = by_material_deg.find(material);
+    return found == by_material_deg.end() ? default_deg : found->second;
 }
 
 ToleranceBox Shop::tolerancesFor(const Part& part) const {

@@ -173,7 +173,7 @@ Angle firstFoldAngle(const Brake& brake, double overbend_deg) {
 
 Part withFirstFolds(const Part& part, const Shop& shop, const Brake& brake) {
     Part folded = part;
-    const Angle angle = firstFoldAngle(brake, shop.overbendFor_deg(part.material));
+    const Angle angle = firstFoldAngle(brake, shop.overbendFor_deg(part.material, brake));
     if (!(angle.deg() > 0)) return folded;
     for (Bend& bend : folded.bends) {
         if (bend.hem) foldFirst(folded, bend, angle, brake.nose_radius_mm);
@@ -188,7 +188,7 @@ std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, Ben
                                : "is a hem, and the shop file does not say that this brake's clamp closes hems (\"hem_thickness\")";
     }
     if (part.thickness_mm > thickest_mm + 1e-9) return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", thickest_mm);
-    const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material)).deg();
+    const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material, brake)).deg();
     if (first_deg < kLeastFirstFold_deg - 1e-6) {
         return fmt::format("is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is pressed flat", first_deg, kLeastFirstFold_deg);
     }

@@ -58,6 +58,13 @@ Motion Motion::standingFromLeaf(const Swing& swing, const Vec2& hinge) {
     return motion.finished();
 }
 
+Motion Motion::late() const {
+    Motion motion = *this;
+    motion.start_ = middle_;
+    motion.middle_ = at(0.75 * end_rad_);
+    return motion;
+}
+
 Motion Motion::mirrored() const {
     Motion motion = *this;
     motion.mirrored_ = true;

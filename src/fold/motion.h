@@ -56,6 +56,9 @@ public:
     /// A bound of |shift| over the whole stroke, spread included.
     [[nodiscard]] double shiftBound_mm() const;
 
+    /// The same from halfway on.
+    [[nodiscard]] Motion late() const;
+
     /// Start, middle and end of the stroke: where every look at a motion begins.
     [[nodiscard]] const Moment& start() const { return start_; }
     [[nodiscard]] const Moment& middle() const { return middle_; }

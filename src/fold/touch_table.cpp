@@ -55,6 +55,7 @@ BendMotions::BendMotions(const Machine& machine, double allowance_mm, double ang
       moving_from_driven(machine.isPress() ? Motion::frontFromDie(half, machine.bearing()) : Motion::movingFromLeaf(swing, machine.hinge())),
       standing_from_leaf(Motion::standingFromLeaf(swing, machine.hinge())) {
     const double half_rad = half.set_rad();
+    if (!machine.isPress() && angle_rad > 0.5 * std::numbers::pi) late = moving.late();
     if (machine.isPress() && half_rad < machine.bearing().steepest_rad()) rise_mm = machine.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
 }
 
@@ -66,7 +67,7 @@ TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake, c
     }
     for (const Bend& bend : part.bends) {
         // An angle past the leaf's limit is refused before its motion is asked for; the cap keeps spans under half a turn.
-        const double set_rad = std::min(bend.angle.rad() + shop.overbendFor_deg(part.material) * kPi / 180.0, kPi - 1e-3);
+        const double set_rad = std::min(bend.angle.rad() + shop.overbendFor_deg(part.material, brake) * kPi / 180.0, kPi - 1e-3);
         motions_.push_back(std::make_unique<BendMotions>(machine_, bend.allowance_mm, set_rad));
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) motion_class_.push_back(firstThatGoesAs(i));
@@ -129,6 +130,7 @@ const BodyTouch& TouchTable::touchAndNear(std::uint32_t record, std::size_t body
     const Body& tool = machine_.bodies()[body];
     if (isIntended(touch, tool) || (tool.driven && !touch.driven_sees)) return this->touch(record, body);
     const std::vector<std::size_t> close = castNear(record, body, result);
+    if (isLate(touch, tool)) static_cast<void>(this->touch(record, body));  // contact is asked over all of the stroke
     if (!result.known) castContact(record, body, close, result);
     result.near.add(result.shadow.outer);
     return result;
@@ -138,6 +140,7 @@ TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& 
     const Body& tool = machine_.bodies()[body];
     const ToolPieces* pieces = strict ? &tool.strict : &tool.pieces;
     if (tool.driven) return {touch.moving ? &motions.moving_from_driven : &motions.held_from_driven, pieces};
+    if (strict && isLate(touch, tool)) return {&*motions.late, pieces};
     return {touch.moving ? &motions.moving : &motions.held, pieces};
 }
 
@@ -162,7 +165,12 @@ std::vector<const ToolPiece*> TouchTable::piecesWithin(const GroupTouch& touch, 
 bool TouchTable::isIntended(const GroupTouch& touch, const Body& tool) const {
     if (tool.driven) return machine_.isPress() ? !touch.driven_sees : touch.rises && touch.moving;
     if (tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh) return touch.lies_flat;
-    return tool.kind == BodyKind::kBed && (touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises) : touch.rises);
+    return tool.kind == BodyKind::kBed && (touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises && !isLate(touch, tool)) : touch.rises);
+}
+
+// An arc that begins on the sheet touches the bed as the stroke begins, and past a right angle it may come down on it: clearance is asked from halfway on.
+bool TouchTable::isLate(const GroupTouch& touch, const Body& tool) const {
+    return tool.kind == BodyKind::kBed && touch.moving && touch.is_arc && touch.rises && motions(touch.bend).late.has_value();
 }
 
 // `close`: solids that may touch.

@@ -37,6 +37,7 @@ struct BendMotions {
     Motion held_from_driven;             ///< and against what is driven
     Motion moving_from_driven;
     Motion standing_from_leaf;           ///< leaf brakes only
+    std::optional<Motion> late;          ///< of the moving side of a leaf brake past a right angle: what has left the bed may come down on it again
     double rise_mm = 0;                  ///< of a press brake's dies at the end of the stroke, at most
 };
 
@@ -213,6 +214,7 @@ private:
     [[nodiscard]] static std::vector<const ToolPiece*> piecesWithin(const GroupTouch& touch, const View& view, double margin_mm);
     BodyTouch& known(std::uint32_t record, std::size_t body);
     [[nodiscard]] bool isIntended(const GroupTouch& touch, const Body& tool) const;
+    [[nodiscard]] bool isLate(const GroupTouch& touch, const Body& tool) const;
     void castContact(std::uint32_t record, std::size_t body, const std::vector<std::size_t>& close, BodyTouch& result);
     void witnessOnFront(std::uint32_t record, std::size_t body, Shadow& shadow);
     [[nodiscard]] std::vector<std::size_t> castNear(std::uint32_t record, std::size_t body, BodyTouch& result);

@@ -83,15 +83,17 @@ void addOverLeaf(const Part& part, const Brake& brake, const Alike& group, Angle
 }
 
 /// The shop has not measured this metal, and the table expects something else than its default.
-void addDefaultOverbend(const Part& part, const Material* material, const Shop& shop, const Alike& group, std::vector<Finding>& findings) {
-    if (!material || shop.overbend_deg.contains(part.material)) return;
+void addDefaultOverbend(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const Alike& group, std::vector<Finding>& findings) {
+    const Overbend& overbend = shop.overbendOf(brake);
+    if (!material || overbend.by_material_deg.contains(part.material)) return;
     const SetAngle set = setAngleFor(*material, group.angle, group.radius_mm, part.thickness_mm);
     if (!set.by_table) return;
     const double by_table_deg = set.by_table->deg() - group.angle.deg();
-    if (std::abs(by_table_deg - shop.default_overbend_deg) < kWorthTelling_deg) return;
+    if (std::abs(by_table_deg - overbend.default_deg) < kWorthTelling_deg) return;
     Finding finding = startFinding("angle.overbend", Gravity::kNote, bendsFeature(part, group.bends), group.bends);
-    finding.figures = {{"overbend_deg", shop.default_overbend_deg, by_table_deg}};
-    finding.words = fmt::format("plans overbend {} by the shop's default of {}; the tool book's table says {} for {}", degrees(group.angle), degrees(Angle::degrees(shop.default_overbend_deg)),
+    finding.figures = {{"overbend_deg", overbend.default_deg, by_table_deg}};
+    finding.words = fmt::format("plans overbend {} by {} default of {}; the tool book's table says {} for {}", degrees(group.angle), brake.overbend ? "this brake's" : "the shop's",
+                                degrees(Angle::degrees(overbend.default_deg)),
                                 degrees(Angle::degrees(by_table_deg)), part.material);
     finding.remedies = {"fold a strip of this sheet, measure how much it opens, and write it into the shop file"};
     findings.push_back(std::move(finding));
@@ -101,9 +103,9 @@ void addDefaultOverbend(const Part& part, const Material* material, const Shop& 
 
 void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& findings) {
     for (const Alike& group : alikeBends(part)) {
-        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material));
+        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material, brake));
         if (set > brake.max_leaf_angle) addOverLeaf(part, brake, group, set, findings);
-        addDefaultOverbend(part, material, shop, group, findings);
+        addDefaultOverbend(part, material, shop, brake, group, findings);
     }
 }
 
@@ -151,13 +153,13 @@ void addVeeAngles(const Part& part, const Material* material, const Shop& shop, 
     const std::optional<Vee> vee = usedVee(brake);
     if (!vee) return;
     for (const Alike& group : alikeBends(part)) {
-        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material));
+        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material, brake));
         if (brake.press->mode == PressMode::kBottoming) {
             addOtherVee(part, brake, *vee, group, set, findings);
         } else if (set.deg() > 180 - vee->angle.deg() + 1e-9) {
             addOverVee(part, brake, *vee, group, set, findings);
         }
-        addDefaultOverbend(part, material, shop, group, findings);
+        addDefaultOverbend(part, material, shop, brake, group, findings);
     }
 }
 

@@ -3,6 +3,7 @@
 #include <tinwright/io/json_reading.h>
 
 #include "shop_press.h"
+#include "shop_process.h"
 #include "shop_tools.h"
 
 namespace tinwright {
@@ -120,6 +121,7 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
     takeLength(object, "length", draft.given, kSize_mm, brake.length_mm);
     takeRatings(object, draft);
     takeField(object, "bed", draft.given, brake.bed, readPolygon);
+    takeField(object, "overbend", draft.given, brake.overbend, [](const JsonCursor& at) { return std::optional(std::optional(readOverbend(at))); });
     takeOverhang(object, draft);
     takeLeafFields(object, files, draft);
     takePressFields(object, files, draft);
@@ -130,7 +132,7 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
 void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft);
 
 std::vector<std::string_view> fieldsOf(std::vector<std::string_view> more) {
-    more.insert(more.end(), {"tooling", "machine", "name", "description", "note", "uncertain", "length", "ratings", "bed", "overhang"});
+    more.insert(more.end(), {"tooling", "machine", "name", "description", "note", "uncertain", "length", "ratings", "bed", "overbend", "overhang"});
     more.insert(more.end(), {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening", "pieces_out_in_place", "hem_thickness",
                              "each_bar", "bars"});
     more.insert(more.end(), {"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "each_punch", "punches", "each_die", "dies"});

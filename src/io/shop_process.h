@@ -3,11 +3,15 @@
 
 #include <optional>
 
+#include <tinwright/brake/brake.h>
 #include <tinwright/brake/cutting.h>
 #include <tinwright/io/json_cursor.h>
 #include <tinwright/part/measured_bends.h>
 
 namespace tinwright {
+
+/// "overbend" of a shop file or of a brake.
+[[nodiscard]] Overbend readOverbend(const JsonCursor& at);
 
 /// "measured_bends" of a shop file.
 [[nodiscard]] MeasuredBends readMeasuredBends(const JsonCursor& shop);

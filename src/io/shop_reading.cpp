@@ -58,20 +58,6 @@ void readTimes(const JsonCursor& shop, Times& times) {
     static_cast<void>(textOr(*at, "note", ""));
 }
 
-void readOverbend(const JsonCursor& document, Shop& shop) {
-    const std::optional<JsonCursor> at = document.get("overbend");
-    if (!at || !at->object({"default_deg", "by_material_deg", "note"})) return;
-    constexpr Range kOverbend{0, 45};
-    shop.default_overbend_deg = numberOr(*at, "default_deg", kOverbend, shop.default_overbend_deg, "degrees");
-    static_cast<void>(textOr(*at, "note", ""));
-    const std::optional<JsonCursor> table = at->get("by_material_deg");
-    if (!table) return;
-    if (!table->json().is_object()) return table->wrong("type", "an object of degrees by material id");
-    for (const auto& [material, value] : table->members()) {
-        if (const std::optional<double> deg = value.number(kOverbend, "degrees")) shop.overbend_deg[material] = *deg;
-    }
-}
-
 std::vector<BrakeDraft> readBrakes(const JsonCursor& document, ShopFiles& files) {
     std::vector<BrakeDraft> drafts;
     const std::optional<JsonCursor> list = document.need("brakes", "a list of brakes");
@@ -100,7 +86,7 @@ Shop readDocument(const JsonCursor& document, ShopFiles& files) {
     readLimits(document, shop.limits);
     readTimes(document, shop.times);
     readTolerances(document, shop.tolerances);
-    readOverbend(document, shop);
+    if (const auto overbend = document.get("overbend")) shop.overbend = readOverbend(*overbend);
     shop.measured_bends = readMeasuredBends(document);
     shop.cutting = readCutting(document);
     const std::vector<BrakeDraft> drafts = readBrakes(document, files);

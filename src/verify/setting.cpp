@@ -96,7 +96,7 @@ void checkAngles(const Part& part, const Shop& shop, const Brake& brake, const F
                                         part.bend(id).angle.deg(), step.angle.deg()));
         }
     }
-    const double set_deg = step.angle.deg() + shop.overbendFor_deg(part.material);
+    const double set_deg = step.angle.deg() + shop.overbendFor_deg(part.material, brake);
     if (std::abs(step.set_angle.deg() - set_deg) > kAngle_deg) {
         wrong.push_back(fmt::format("the set angle is {:.3f}°, target and overbend give {:.3f}°", step.set_angle.deg(), set_deg));
     }

@@ -43,7 +43,7 @@ struct Instance {
     oracle::Outlines outlines{part};
     std::vector<Fold> list = folds(part);
     [[nodiscard]] const Brake& brake() const { return shop.brakes[0]; }
-    [[nodiscard]] double overbend_deg() const { return shop.overbendFor_deg(part.material); }
+    [[nodiscard]] double overbend_deg() const { return shop.overbendFor_deg(part.material, shop.brakes[0]); }
 };
 
 const Instance& instance() {

@@ -91,7 +91,7 @@ class PartRun {
 public:
     PartRun(std::string name, const Part& part, const Shop& shop, const Settings& settings)
         : name_(std::move(name)), part_(part), shop_(shop), brake_(shop.brakes[0]), settings_(settings),
-          states_(statesOf(part.bends.size(), settings.share, settings.seed)), library_(part, brake_, shop.overbendFor_deg(part.material), settings.step_deg) {
+          states_(statesOf(part.bends.size(), settings.share, settings.seed)), library_(part, brake_, shop.overbendFor_deg(part.material, brake_), settings.step_deg) {
         for (const BendMask formed : states_) eachFold(formed, part.bends.size(), [&](const Question& question) { questions_.push_back(question); });
     }
 

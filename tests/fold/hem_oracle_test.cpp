@@ -97,7 +97,7 @@ TEST_CASE("What the engine calls possible beside a closed hem is swung again by 
             if (result.answer == StrokeAnswer::kImpossible) ++impossible;
             if (result.answer != StrokeAnswer::kPossible) continue;
             ++possible;
-            const oracle::Stroke stroke(folded, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material), state.formed, state.bend, state.hold);
+            const oracle::Stroke stroke(folded, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material, what.brake()), state.formed, state.bend, state.hold);
             CHECK(oracle::firstHit({folded, what.brake(), stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) == "");
         }
     }

@@ -31,7 +31,7 @@ std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
 class LeafStroke : public AskedStroke {
 public:
     LeafStroke(const Case& what, const Outlines& outlines, const State& state)
-        : stroke_(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material), state.formed, state.bend, state.hold) {}
+        : stroke_(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material, what.brake()), state.formed, state.bend, state.hold) {}
 
     [[nodiscard]] const std::vector<SheetPiece>& pieces() const override { return stroke_.pieces(); }
     [[nodiscard]] bool moves(const SheetPiece& sheet) const override { return sheet.moving; }

@@ -115,7 +115,7 @@ public:
         : what_(what), tools_(tools), table_(table), engine_(engine), tally_(tally), outlines_(what.part), vee_(veeOf(what.brake())) {}
 
     void run(std::uint64_t seed, const State& state, Dice& dice) {
-        const PressStroke stroke(what_.part, outlines_, what_.brake(), vee_, what_.shop.overbendFor_deg(what_.part.material), state.formed, state.bend, state.hold);
+        const PressStroke stroke(what_.part, outlines_, what_.brake(), vee_, what_.shop.overbendFor_deg(what_.part.material, what_.brake()), state.formed, state.bend, state.hold);
         const bool vee_takes_it = stroke.veeTakesIt();
         const AskedState asked{"randomPressCase", seed, state, tools_.all};
         if (!vee_takes_it) ++tally_.more["bends that the V does not take"];

@@ -70,7 +70,7 @@ std::vector<std::string> swingSamples(const random_states::Case& what, const Sho
                                       int samples, random_states::Dice& dice) {
     std::vector<std::string> hits;
     const Brake& brake = shop.brakes[0];
-    const double overbend_deg = shop.overbendFor_deg(what.part.material);
+    const double overbend_deg = shop.overbendFor_deg(what.part.material, what.brake());
     const oracle::Outlines drawn(what.part);
     const double least_strip_mm = oracle::Stroke(what.part, drawn, brake, overbend_deg, state.formed, state.bend, state.hold).leastStrip_mm();
     const std::vector<std::string> names = groupNames(what.part);

@@ -45,7 +45,7 @@ TEST_CASE("What the engine calls possible is swung again by libfcl without a hit
             if (result.answer != StrokeAnswer::kPossible) continue;
             ++possible;
             CHECK(apart(result.setup.pieces));
-            const oracle::Stroke stroke(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material), state.formed, state.bend,
+            const oracle::Stroke stroke(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material, what.brake()), state.formed, state.bend,
                                         state.hold);
             CHECK(oracle::firstHit({what.part, what.brake(), stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) == "");
         }

@@ -165,7 +165,7 @@ TEST_CASE("the leaf's limit: a fault when it never gets there, a warning when sp
     CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity == Gravity::kFault);
     section.angles_deg = {133};
     CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity == Gravity::kWarning);
-    shop.overbend_deg["mild-steel"] = 1;
+    shop.overbend.by_material_deg["mild-steel"] = 1;
     CHECK_FALSE(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf"));
 }
 
@@ -177,7 +177,7 @@ TEST_CASE("a default overbend is held against the table, a measured one is not")
     const Material stainless = shipped("1.4301");
     Shop shop = kShop;
     CHECK(findingOf(brakeFindings(part, &stainless, shop, brakeOf(ClampKind::kOnBeam)), "angle.overbend"));
-    shop.overbend_deg["1.4301"] = 6;
+    shop.overbend.by_material_deg["1.4301"] = 6;
     CHECK_FALSE(findingOf(brakeFindings(part, &stainless, shop, brakeOf(ClampKind::kOnBeam)), "angle.overbend"));
 }
 

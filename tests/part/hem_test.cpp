@@ -105,7 +105,7 @@ TEST_CASE("a radius that a brake gives leaves hems as they are") {
 
 TEST_CASE("the first fold of a hem takes more sheet, and no sheet is lost") {
     Shop shop;
-    shop.default_overbend_deg = 3;
+    shop.overbend.default_deg = 3;
     const Brake brake = leafBrake();
     const Part part = hemmed(0);
     const Part folded = withFirstFolds(part, shop, brake);

@@ -124,9 +124,9 @@ TEST_CASE("hems are refused where the shop file does not say that the clamp clos
 TEST_CASE("a leaf that does not go far enough folds no hem that can be pressed flat") {
     const Part part = partFrom(recipe(1, rim(10)));
     Shop shop = leafShop("M100", 1);
-    shop.brakes[0].max_leaf_angle = Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel") + 0.1);
+    shop.brakes[0].max_leaf_angle = Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) + 0.1);
     CHECK(planVerified(part, shop, 0).verdict == Verdict::kFeasible);
-    shop.brakes[0].max_leaf_angle = Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel") - 0.1);
+    shop.brakes[0].max_leaf_angle = Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) - 0.1);
     const BrakeResult result = planVerified(part, shop, 0);
     CHECK(result.verdict == Verdict::kInfeasible);
     CHECK_THAT(wordsOf(result.reasons), Contains("folds it to 119° at most"));

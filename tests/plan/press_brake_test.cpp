@@ -92,8 +92,8 @@ TEST_CASE("a flange must reach past the shoulders of the V until it is bent") {
 // (3.42 + 1.5) sqrt 2 - 6.660 under the arc's: at 3.42 + 6.660 - 6.958 = 3.122. The die's top is 1.5 mm over that.
 TEST_CASE("how far the punch goes into the V is what the sheet on its shoulders leaves") {
     Shop shop = pressShop("straight");
-    shop.default_overbend_deg = 0;
-    shop.overbend_deg.clear();
+    shop.overbend.default_deg = 0;
+    shop.overbend.by_material_deg.clear();
     const Part part = channel(80, 20, 20);
     FoldEngine engine(part, shop, shop.brakes[0]);
     const Stroke stroke{{bendNamed(part, "left")}, 0, true};

@@ -72,7 +72,7 @@ TEST_CASE("a four-sided box as high as the punches allow goes, a tenth higher it
     Shop shop = pressShop("straight");
     const double punch_mm = 65;    // tip to seat
     const double adapter_mm = 20;  // half of its width
-    const double half = 0.5 * (90 + shop.overbendFor_deg("mild-steel")) * std::acos(-1.0) / 180;
+    const double half = 0.5 * (90 + shop.overbendFor_deg("mild-steel", shop.brakes[0])) * std::acos(-1.0) / 180;
     const double limit_mm = std::cos(half) * (punch_mm - kRadius_mm - adapter_mm * std::tan(half)) + kRadius_mm + kThickness_mm;
     CAPTURE(limit_mm);
     const BrakeResult lower = planVerified(box(200, 160, limit_mm - 0.1), shop, 0);
@@ -124,7 +124,7 @@ TEST_CASE("a box goes with horned punches, and without them is refused for want 
 TEST_CASE("a bend sharper than the V allows is refused for that") {
     const Shop shop = pressShop("straight");
     const double vee_deg = shop.brakes[0].press->vee->angle.deg();
-    const double most_deg = 180 - vee_deg - shop.overbendFor_deg("mild-steel");
+    const double most_deg = 180 - vee_deg - shop.overbendFor_deg("mild-steel", shop.brakes[0]);
     const auto angle = [](double angle_deg) {
         return sheetOf("angle", 200, 60, fmt::format(R"({{"name":"leg","on":"web.front","length":40,"angle":{}}})", angle_deg));
     };

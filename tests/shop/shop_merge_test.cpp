@@ -115,8 +115,19 @@ TEST_CASE("limits, times and overbend: what is said counts, the rest keeps its d
     CHECK(shop.limits.uncovered_end_mm == Limits{}.uncovered_end_mm);
     CHECK(shop.times.flip_ms == 2500);
     CHECK(shop.times.fold_ms == Times{}.fold_ms);
-    CHECK(shop.overbendFor_deg("304") == 5.0);
-    CHECK(shop.overbendFor_deg("dc01") == 3.0);  // FAA leaf-brake figure
+    CHECK(shop.overbendFor_deg("304", shop.brakes[0]) == 5.0);
+    CHECK(shop.overbendFor_deg("dc01", shop.brakes[0]) == 3.0);  // FAA leaf-brake figure
+}
+
+TEST_CASE("a brake's own overbend counts for it instead of the shop's, all of it") {
+    const Shop shop = good(read(R"({"tooling": "brake", "overbend": {"default_deg": 1, "by_material_deg": {"dc01": 0.5}}})", "mm",
+                                R"(, "overbend": {"default_deg": 4, "by_material_deg": {"304": 5}})"));
+    CHECK(shop.overbendFor_deg("dc01", shop.brakes[0]) == 0.5);
+    CHECK(shop.overbendFor_deg("304", shop.brakes[0]) == 1.0);
+    Brake other = shop.brakes[0];
+    other.overbend.reset();
+    CHECK(shop.overbendFor_deg("304", other) == 5.0);
+    CHECK(shop.overbendFor_deg("dc01", other) == 4.0);
 }
 
 TEST_CASE("tolerances: what is said counts, in the file's units; the rest is left open or keeps its default") {

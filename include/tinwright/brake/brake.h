@@ -130,6 +130,13 @@ struct Press {
     std::optional<Vee> vee;               ///< the one that it is used with (inVee); none: not chosen yet
 };
 
+/// How far bends are swung or pressed past their angle, for springback.
+struct Overbend {
+    double default_deg = 3.0;                       ///< FAA leaf-brake figure: set 93° to get 90°
+    std::map<std::string, double> by_material_deg;  ///< by material id, for any target angle
+    [[nodiscard]] double of_deg(const std::string& material) const;
+};
+
 /// A machine that folds. A leaf brake clamps the sheet under bars and swings a leaf up; a press brake, which has `press`, pushes it with
 /// a punch into a V: punches and dies are its bars, the highest of `bed` is the seat of the dies, the nose radius is that of the bend in the V that
 /// is used (inVee), and leaf, setback, hinge, beam, clamp and opening mean nothing. Does not change once made.
@@ -153,6 +160,7 @@ struct Brake {
     bool overhang_left = true;            ///< a part may hang past this end (no end frame)
     bool overhang_right = true;
     std::vector<Bar> bars;
+    std::optional<Overbend> overbend;     ///< of this machine; none: the shop's
     std::optional<Press> press;           ///< none: a leaf brake
     /// Figures that the shop file says nobody has measured, as JSON pointers into the brake with bars named by id
     /// ("/opening", "/bars/B30/height"; "/bars/*/height" when it is so for every bar; a press brake has "/punches/..." and "/dies/..."). In the
@@ -209,12 +217,12 @@ struct Shop {
     Limits limits;
     Times times;
     Tolerances tolerances;
-    double default_overbend_deg = 3.0;              ///< FAA leaf-brake figure: set 93° to get 90°
-    std::map<std::string, double> overbend_deg;     ///< by material id, for any target angle
+    Overbend overbend;                              ///< of brakes that have none of their own
     MeasuredBends measured_bends;                   ///< the shop's own test strips
     std::optional<Cutting> cutting;                 ///< how it cuts its blanks; none: not said
 
-    [[nodiscard]] double overbendFor_deg(const std::string& material) const;
+    [[nodiscard]] const Overbend& overbendOf(const Brake& brake) const { return brake.overbend ? *brake.overbend : overbend; }
+    [[nodiscard]] double overbendFor_deg(const std::string& material, const Brake& brake) const { return overbendOf(brake).of_deg(material); }
     /// The shop's tolerances as they bear on a part.
     [[nodiscard]] ToleranceBox tolerancesFor(const Part& part) const;
 };
