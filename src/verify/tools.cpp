@@ -38,12 +38,7 @@ void addShrunk(Shape& shape, const Region& section, double lo, double hi) {
     }
 }
 
-Shape extruded(const Polygon& section, double lo, double hi) {
-    Shape shape;
-    addWhole(shape, {section, {}}, lo, hi);
-    addShrunk(shape, {section, {}}, lo, hi);
-    return shape;
-}
+Shape extruded(const Polygon& section, double lo, double hi) { return drawnAlong({section, {}}, lo, hi); }
 
 // What of a bar is cut back at its ends, and what is not.
 struct CutBack {
@@ -100,6 +95,13 @@ Shape machineLong(const Brake& brake, const FoldStep& step, const Polygon& secti
 }
 
 }  // namespace
+
+Shape drawnAlong(const Region& section, double from_mm, double to_mm) {
+    Shape shape;
+    addWhole(shape, section, from_mm, to_mm);
+    addShrunk(shape, section, from_mm, to_mm);
+    return shape;
+}
 
 std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm) {
     std::vector<Body> bodies;

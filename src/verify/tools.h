@@ -11,6 +11,9 @@
 
 namespace tinwright::replay {
 
+/// A section in the machine's (y, z) drawn along the machine.
+[[nodiscard]] Shape drawnAlong(const Region& section, double from_mm, double to_mm);
+
 /// Bodies of the machine in the fold's frame, with the leaf at rest, or punches and dies on the flat sheet.
 [[nodiscard]] std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm);  ///< and punches and dies
 [[nodiscard]] Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm);

@@ -8,10 +8,12 @@
 
 #include <tinwright/base/contract.h>
 
-#include "clearance.h"
 #include "allowed.h"
+#include "clearance.h"
+#include "closing.h"
 #include "paths.h"
 #include "shapes.h"
+#include "standing.h"
 #include "stroke.h"
 
 namespace tinwright {
@@ -20,16 +22,16 @@ namespace {
 
 using replay::Scene;
 using replay::Sheet;
+using replay::Standing;
 
 // One fold, on the sheet as it stands. False when the replay cannot go on after it.
-bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, const Sheet& sheet,
-                const std::vector<replay::Shape>& panels, Scene scene, std::vector<std::string>& wrong) {
-    if (!replay::setUp(sheet, shop, brake, step, scene.setting, wrong)) return false;
+bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, const Standing& standing, Scene& scene, std::vector<std::string>& wrong) {
+    if (!replay::setUp(standing.sheet(), shop, brake, step, scene.setting, wrong)) return false;
     if (!replay::checkBars(brake, step, wrong)) return false;
-    scene.sheet = &sheet;
+    scene.sheet = &standing.sheet();
     scene.brake = &brake;
     scene.step = &step;
-    scene.part = replay::partBodies(sheet, panels, step, scene.setting);
+    scene.part = replay::partBodies(standing.sheet(), standing.panels(), step, scene.setting);
     scene.machine = replay::machineBodies(brake, step, scene.setting);
     replay::checkLimits(scene, shop.limits, wrong);
     replay::checkStroke(scene, wrong);
@@ -38,7 +40,8 @@ bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, cons
     return true;
 }
 
-void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits, const Sheet& sheet, std::vector<ReplayFinding>& findings) {
+void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits, const Sheet& sheet,
+                std::vector<ReplayFinding>& findings) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         if (!sheet.formed(idAt<BendId>(i))) findings.push_back({0, fmt::format("bend {} is never folded", part.bends[i].name)});
     }
@@ -64,6 +67,89 @@ std::vector<double> radiiOf(const Part& part, const Plan& plan, const std::vecto
     return radii;
 }
 
+// A plan as it is replayed, fold after fold.
+class Replay {
+public:
+    Replay(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan, BendMask formed, const VerifyOptions& options)
+        : part_(part), shop_(shop), brakes_(brakes), plan_(plan), radii_(radiiOf(part, plan, brakes)), formed_(bendsOf(part, formed)),
+          finished_(part, replay::closedRadii(part, radii_), replay::panelShapes(part), shop.limits.clearance_mm), options_(options) {}
+
+    std::vector<ReplayFinding> all() {
+        if (hasHems(part_) && !onOneBrake()) {
+            findings_.push_back({0, "a part with hems is folded on more than one brake"});
+            return findings_;
+        }
+        Standing standing = standingFor(brakes_.empty() ? Brake{} : *brakes_.front());
+        for (std::size_t i = 0; i < plan_.folds.size(); ++i) {
+            std::vector<std::string> wrong;
+            const bool goes_on = fold(*brakes_[i], plan_.folds[i], standing, wrong);
+            const int number = static_cast<int>(i) + 1;
+            for (std::string& words : wrong) findings_.push_back({number, std::move(words)});
+            if (!goes_on) {
+                findings_.push_back({number, "the replay ends here"});
+                return findings_;
+            }
+        }
+        checkWhole(part_, brakes_, plan_, shop_.limits, standing.sheet(), findings_);
+        return findings_;
+    }
+
+private:
+    static std::vector<BendId> bendsOf(const Part& part, BendMask formed) {
+        std::vector<BendId> bends;
+        for (std::size_t i = 0; i < part.bends.size(); ++i) {
+            if (contains(formed, idAt<BendId>(i))) bends.push_back(idAt<BendId>(i));
+        }
+        return bends;
+    }
+
+    [[nodiscard]] bool onOneBrake() const {
+        return std::all_of(plan_.folds.begin(), plan_.folds.end(), [&](const FoldStep& step) {
+            return brakes_[static_cast<std::size_t>(&step - plan_.folds.data())] == brakes_.front();
+        });
+    }
+
+    [[nodiscard]] Standing standingFor(const Brake& brake) const { return {part_, shop_, brake, radii_, formed_}; }
+
+    // The stroke, and what hems it folds are closed.
+    bool fold(const Brake& brake, const FoldStep& step, Standing& standing, std::vector<std::string>& wrong) {
+        Scene scene;
+        scene.finished = &finished_;
+        scene.options = options_;
+        if (!replayFold(shop_, brake, step, standing, scene, wrong)) return false;
+        const Sheet before = standing.sheet();
+        for (const BendId bend : step.bends) {
+            standing.form(bend);
+            formed_.push_back(bend);
+        }
+        scene.sheet = &before;
+        close(brake, scene, standing, wrong);
+        return true;
+    }
+
+    void close(const Brake& brake, const Scene& scene, Standing& standing, std::vector<std::string>& wrong) const {
+        replay::HemStep hems{&part_, &standing, nullptr, {}};
+        for (const BendId bend : scene.step->bends) {
+            if (part_.bend(bend).hem) hems.bends.push_back(bend);
+        }
+        if (hems.bends.empty()) return replay::checkClosing(hems, shop_, scene, wrong);
+        Standing closed = standingFor(brake);
+        hems.closed = &closed;
+        replay::checkClosing(hems, shop_, scene, wrong);
+        standing = std::move(closed);
+    }
+
+    const Part& part_;
+    const Shop& shop_;
+    const std::vector<const Brake*>& brakes_;
+    const Plan& plan_;
+    std::vector<double> radii_;
+    std::vector<BendId> formed_;       ///< in the order in which they were
+    replay::Finished finished_;
+    VerifyOptions options_;
+    std::vector<ReplayFinding> findings_;
+};
+
 }  // namespace
 
 std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan, BendMask formed, const VerifyOptions& options) {
@@ -73,31 +159,7 @@ std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const 
 std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan,
                                       BendMask formed, const VerifyOptions& options) {
     TINWRIGHT_REQUIRE(brakes.size() >= plan.folds.size(), "a brake for each fold");
-    std::vector<ReplayFinding> findings;
-    const std::vector<double> radii = radiiOf(part, plan, brakes);
-    Sheet sheet(part, radii);
-    for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        if (contains(formed, idAt<BendId>(i))) sheet.form(idAt<BendId>(i), part.bends[i].angle);
-    }
-    const std::vector<replay::Shape> panels = replay::panelShapes(part);
-    const replay::Finished finished(part, radii, panels, shop.limits.clearance_mm);
-    Scene scene;
-    scene.finished = &finished;
-    scene.options = options;
-    int number = 0;
-    for (const FoldStep& step : plan.folds) {
-        ++number;
-        std::vector<std::string> wrong;
-        const bool goes_on = replayFold(shop, *brakes[static_cast<std::size_t>(number - 1)], step, sheet, panels, scene, wrong);
-        for (std::string& words : wrong) findings.push_back({number, std::move(words)});
-        if (!goes_on) {
-            findings.push_back({number, "the replay ends here"});
-            return findings;
-        }
-        for (const BendId bend : step.bends) sheet.form(bend, part.bend(bend).angle);
-    }
-    checkWhole(part, brakes, plan, shop.limits, sheet, findings);
-    return findings;
+    return Replay(part, shop, brakes, plan, formed, options).all();
 }
 
 }  // namespace tinwright
