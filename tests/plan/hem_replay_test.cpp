@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Plans for parts with hems, replayed by the independent verifier; and the same plans with one thing changed, which the replay must find.
+#include <algorithm>
+#include <functional>
+#include <random>
+
+#include <catch2/catch.hpp>
+#include <fmt/format.h>
+
+#include <tinwright/brake/hemming.h>
+#include <tinwright/io/recipe_io.h>
+#include <tinwright/io/shop_io.h>
+#include <tinwright/part/develop.h>
+#include <tinwright/verify/verify.h>
+
+#include "plan_support.h"
+
+namespace tinwright::test {
+
+namespace {
+
+using Catch::Matchers::Contains;
+
+const char* const kSides[] = {"front", "right", "back", "left"};
+
+// "M": magnetic folder, "B": finger brake, "P": press brake with hemming dies, in its V of 8 (air bends take 0.16 of it inside).
+struct Shops {
+    Shop shop;
+    std::size_t brake;
+};
+
+Shops shopWith(const std::string& name) {
+    static const Shop read = [] {
+        const Result<Shop> result = readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/hems.json");
+        if (!result) FAIL(toText(result.issues()[0]));
+        REQUIRE(result);
+        return result.value();
+    }();
+    Shops shops{read, brakeNamed(read, name)};
+    Brake& brake = shops.shop.brakes[shops.brake];
+    if (!brake.isPress()) return shops;
+    constexpr double kOpening_mm = 8;
+    for (const Vee& vee : veesOf(brake)) {
+        if (vee.opening_mm != kOpening_mm || vee.angle.deg() != 30) continue;
+        brake = inVee(brake, vee, 0.16 * kOpening_mm);
+        return shops;
+    }
+    FAIL("no V of " << kOpening_mm);
+    return shops;
+}
+
+Part sheetOf(const std::string& name, double thickness_mm, double width_mm, double depth_mm, const std::string& flanges, const std::string& corners = "") {
+    return partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"{}","sheet":{{"material":"mild-steel","thickness":{}}},)"
+                                R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1,"measured":"outside",)"
+                                R"("base":{{"name":"web","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
+                                name, thickness_mm, width_mm, depth_mm, flanges, corners));
+}
+
+std::string flange(const std::string& name, const std::string& on, double length_mm, const std::string& more = "") {
+    return fmt::format(R"({{"name":"{}","on":"{}","length":{}{}}})", name, on, length_mm, more);
+}
+
+std::string hem(const std::string& name, const std::string& on, double length_mm, double gap_mm, bool up = true, double inset_mm = 2) {
+    return flange(name, on, length_mm, fmt::format(R"(,"hem":{{"gap":{}}},"direction":"{}","from_left":{},"from_right":{})", gap_mm, up ? "up" : "down", inset_mm, inset_mm));
+}
+
+// Four walls, their rims hemmed inwards or outwards.
+Part tray(double thickness_mm, double width_mm, double depth_mm, double height_mm, double gap_mm, bool inwards, double return_mm = 8) {
+    std::string flanges;
+    std::string corners;
+    for (int i = 0; i < 4; ++i) {
+        const std::string wall = fmt::format("wall_{}", kSides[i]);
+        flanges += (i > 0 ? "," : "") + flange(wall, fmt::format("web.{}", kSides[i]), height_mm);
+        corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":1}})", i > 0 ? "," : "", kSides[i], kSides[(i + 1) % 4]);
+    }
+    for (const char* side : kSides) flanges += "," + hem(fmt::format("rim_{}", side), fmt::format("wall_{}.far", side), return_mm, gap_mm, inwards, 4);
+    return sheetOf("tray", thickness_mm, width_mm, depth_mm, flanges, corners);
+}
+
+std::string replayed(const Part& part, const Shops& on, const Plan& plan) {
+    std::string text;
+    for (const ReplayFinding& finding : verifyPlan(part, on.shop, on.shop.brakes[on.brake], plan, 0)) text += fmt::format("{}: {}\n", finding.fold, finding.words);
+    return text;
+}
+
+Plan firstPlan(const Part& part, const Shops& on) {
+    const BrakeResult result = planVerified(part, on.shop, on.brake, 1);
+    INFO(wordsOf(result.reasons));
+    REQUIRE(!result.plans.empty());
+    return result.plans.front();
+}
+
+FoldStep& hemStep(Plan& plan) {
+    const auto found = std::find_if(plan.folds.begin(), plan.folds.end(), [](const FoldStep& step) { return step.closing.has_value(); });
+    REQUIRE(found != plan.folds.end());
+    return *found;
+}
+
+}  // namespace
+
+TEST_CASE("a tray with hemmed rims holds in the independent replay, on leaf brakes and in a die's jaw") {
+    for (const char* name : {"M", "B", "P"}) {
+        const Shops on = shopWith(name);
+        for (const bool inwards : {true, false}) {
+            for (const double gap_mm : {0.0, 0.8}) {
+                CAPTURE(name, inwards, gap_mm);
+                const Part part = tray(0.8, 300, 200, 40, gap_mm, inwards);
+                const BrakeResult result = planVerified(part, on.shop, on.brake);
+                INFO(wordsOf(result.reasons));
+                CHECK(result.verdict == Verdict::kFeasible);
+            }
+        }
+    }
+}
+
+TEST_CASE("RAND random sheets with hems hold in the independent replay") {
+    std::mt19937 random(getenv("SEED") ? std::atoi(getenv("SEED")) : 1);
+    const auto real = [&](double from, double to) { return from + (to - from) * static_cast<double>(random()) / 4294967296.0; };
+    int plans = 0;
+    for (int i = 0; i < (getenv("N") ? std::atoi(getenv("N")) : 20); ++i) {
+        const char* const names[] = {"M", "B", "P"};
+        const Shops on = shopWith(names[random() % 3]);
+        std::string flanges;
+        std::string corners;
+        std::vector<int> used;
+        for (int s = 0; s < 4; ++s) {
+            if (real(0, 1) < 0.25) continue;
+            const std::string edge = fmt::format("web.{}", kSides[s]);
+            const double gap = real(0, 1) < 0.5 ? 0 : std::round(real(0, 15)) / 10;
+            const bool up = real(0, 1) < 0.6;
+            const double ret = std::round(real(5, 25));
+            std::string made;
+            const double kind = real(0, 1);
+            if (kind < 0.3) {
+                made = hem(fmt::format("hem_{}", kSides[s]), edge, ret, gap, up, std::round(real(0, 12)));
+            } else {
+                made = flange(fmt::format("wall_{}", kSides[s]), edge, std::round(real(15, 60)),
+                              fmt::format(R"(,"angle":{},"direction":"{}")", real(0, 1) < 0.7 ? 90 : std::round(real(30, 120)), real(0, 1) < 0.75 ? "up" : "down"));
+                if (kind < 0.75) {
+                    made += "," + hem(fmt::format("rim_{}", kSides[s]), fmt::format("wall_{}.far", kSides[s]), ret, gap, up, std::round(real(0, 8)));
+                } else if (kind < 0.85) {
+                    made += "," + flange(fmt::format("lip_{}", kSides[s]), fmt::format("wall_{}.far", kSides[s]), std::round(real(10, 30)));
+                    made += "," + hem(fmt::format("rim_{}", kSides[s]), fmt::format("lip_{}.far", kSides[s]), 6, gap, up, std::round(real(0, 8)));
+                }
+            }
+            flanges += (flanges.empty() ? "" : ",") + made;
+            used.push_back(s);
+        }
+        if (flanges.empty()) continue;
+        for (std::size_t k = 0; k < used.size(); ++k) {
+            const int next = (used[k] + 1) % 4;
+            if (std::find(used.begin(), used.end(), next) == used.end()) continue;
+            const auto nm = [&](int s) { return flanges.find(fmt::format("hem_{}", kSides[s])) != std::string::npos ? fmt::format("hem_{}", kSides[s]) : fmt::format("wall_{}", kSides[s]); };
+            corners += fmt::format(R"({}{{"between":["{}","{}"],"type":"open","gap":{}}})", corners.empty() ? "" : ",", nm(used[k]), nm(next), 1 + std::round(real(0, 3)));
+        }
+        const double t = real(0, 1) < 0.5 ? 0.5 : 0.8;
+        const double w = std::round(real(60, 300)), d = std::round(real(40, 200));
+        const std::string recipe = fmt::format("{} t {} w {} d {} flanges [{}] corners [{}]", on.shop.brakes[on.brake].name, t, w, d, flanges, corners);
+        CAPTURE(i, recipe);
+        const Result<Recipe> r = readRecipe(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"r","sheet":{{"material":"mild-steel","thickness":{}}},)"
+                                R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1,"measured":"outside",)"
+                                R"("base":{{"name":"web","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})", t, w, d, flanges, corners), "r");
+        if (!r) { WARN(recipe << toText(r.issues()[0])); continue; }
+        Result<Part> part = develop(r.value());
+        if (!part) { continue; }
+        const BrakeResult result = planVerified(part.value(), on.shop, on.brake, 2);
+        plans += static_cast<int>(result.plans.size());
+        std::printf("%d %s %s: %zu plans %s\n", i, names[on.brake % 3], toText(result.verdict), result.plans.size(), result.reasons.empty() ? "" : result.reasons[0].words.c_str());
+    }
+    CHECK(plans > 4);
+}
+
+}  // namespace tinwright::test
