@@ -75,12 +75,10 @@ public:
           finished_(part, replay::closedRadii(part, radii_), replay::panelShapes(part), shop.limits.clearance_mm), options_(options) {}
 
     std::vector<ReplayFinding> all() {
-        if (hasHems(part_) && !onOneBrake()) {
-            findings_.push_back({0, "a part with hems is folded on more than one brake"});
-            return findings_;
-        }
         Standing standing = standingFor(brakes_.empty() ? Brake{} : *brakes_.front());
         for (std::size_t i = 0; i < plan_.folds.size(); ++i) {
+            // Carried to another brake, hems that are still to come have other first folds.
+            if (i > 0 && brakes_[i] != brakes_[i - 1] && hasHems(part_)) standing = standingFor(*brakes_[i]);
             std::vector<std::string> wrong;
             const bool goes_on = fold(*brakes_[i], plan_.folds[i], standing, wrong);
             const int number = static_cast<int>(i) + 1;
@@ -101,12 +99,6 @@ private:
             if (contains(formed, idAt<BendId>(i))) bends.push_back(idAt<BendId>(i));
         }
         return bends;
-    }
-
-    [[nodiscard]] bool onOneBrake() const {
-        return std::all_of(plan_.folds.begin(), plan_.folds.end(), [&](const FoldStep& step) {
-            return brakes_[static_cast<std::size_t>(&step - plan_.folds.data())] == brakes_.front();
-        });
     }
 
     [[nodiscard]] Standing standingFor(const Brake& brake) const { return {part_, shop_, brake, radii_, formed_}; }
