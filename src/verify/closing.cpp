@@ -129,14 +129,16 @@ void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::
     }
 }
 
+void compare(const std::string& what, double found_mm, double told_mm, double within_mm, std::vector<std::string>& wrong) {
+    if (std::abs(found_mm - told_mm) > within_mm) wrong.push_back(fmt::format("{} is {:.3f} mm, the step says {:.3f} mm", what, found_mm, told_mm));
+}
+
 // Flats of a step's pieces: bars, or dies.
 void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closing, std::vector<std::string>& wrong) {
     for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, scene.brake->isPress() ? ToolRow::kDie : ToolRow::kUpper)) {
         const Bar& bar = scene.brake->bars[placed.bar.index()];
         const HemFlats flats = hemFlats(*scene.brake, bar, hems.part->thickness_mm);
-        if (std::abs(flats.front_mm - closing.front_mm) > kSame_mm) {
-            wrong.push_back(fmt::format("the flats of {} begin at {:.3f} mm, the step says {:.3f} mm", bar.id, flats.front_mm, closing.front_mm));
-        }
+        compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSame_mm, wrong);
         if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSame_mm) {
             wrong.push_back(fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep", closing.inserted_mm, bar.id, flats.depth_mm));
         }
@@ -167,15 +169,13 @@ void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing
         if (is_return) far_mm = std::min(far_mm, boxOf(body).min().y());
     }
     for (const Body& body : closing.folded.returns) top_mm = std::max(top_mm, boxOf(body).max().z());
-    if (std::abs(far_mm - told.front_mm - kPast_mm) > kSame_mm) {
-        wrong.push_back(fmt::format("the return ends {:.3f} mm behind the front of the flats, it is to end {:.3f} mm behind it", far_mm - told.front_mm, kPast_mm));
-    }
-    if (std::abs(top_mm - told.stands_mm) > kStands_mm) wrong.push_back(fmt::format("the return stands {:.3f} mm high, the step says {:.3f} mm", top_mm, told.stands_mm));
+    const double depth_mm = told.front_mm + told.inserted_mm - far_mm;
+    compare("how far it is pushed in", depth_mm + kPast_mm, told.inserted_mm, kSame_mm, wrong);
+    compare("how high the return stands", top_mm, told.stands_mm, kStands_mm, wrong);
+    compare("the height of the closed hem", closedHeight_mm(closing.hems), told.height_mm, kSame_mm, wrong);
     if (top_mm + kOver_mm > opens_mm(scene) + kSame_mm) {
         wrong.push_back(fmt::format("the return stands {:.3f} mm high, the flats open to {:.3f} mm", top_mm, opens_mm(scene)));
     }
-    const double height_mm = closedHeight_mm(closing.hems);
-    if (std::abs(told.height_mm - height_mm) > kSame_mm) wrong.push_back(fmt::format("closed it is {:.3f} mm high, the step says {:.3f} mm", height_mm, told.height_mm));
 }
 
 void checkEnds(const ClosingScene& closing, const Brake& brake, std::vector<std::string>& wrong) {
@@ -214,11 +214,11 @@ void replayClosing(const HemStep& hems, const Shop& shop, const Scene& scene, st
 
 void checkClosing(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
     if (hems.bends.empty()) {
-        if (scene.step->closing) wrong.push_back("a closing is told, and the step folds no hem");
+        if (scene.step->closing) wrong.push_back("something is to be closed that is no hem");
         return;
     }
     if (!scene.step->closing) {
-        wrong.push_back(fmt::format("{} is folded and not closed", firstHem(hems).name));
+        wrong.push_back(fmt::format("{}: the hem is never closed", firstHem(hems).name));
         return;
     }
     std::vector<std::string> found;

@@ -113,6 +113,126 @@ TEST_CASE("a tray with hemmed rims holds in the independent replay, on leaf brak
     }
 }
 
+// ---- the same plans, falsified ----
+
+namespace {
+
+// A sheet with a hemmed edge, alone or between walls.
+Part hemmed(const std::string& more = "") { return sheetOf("hemmed", 0.8, 200, 120, hem("rim", "web.front", 8, 0) + more); }
+
+// What the replay says of the first step that closes hems when it is changed.
+std::string whenChanged(const Part& part, const Shops& on, const std::function<void(FoldStep&)>& change) {
+    Plan plan = firstPlan(part, on);
+    change(hemStep(plan));
+    return replayed(part, on, plan);
+}
+
+}  // namespace
+
+TEST_CASE("what is told wrongly of a closing is found") {
+    for (const char* name : {"M", "B", "P"}) {
+        CAPTURE(name);
+        const Shops on = shopWith(name);
+        const auto changed = [&](const std::function<void(HemClosing&)>& change) {
+            return whenChanged(hemmed(), on, [&](FoldStep& step) { change(*step.closing); });
+        };
+        CHECK(changed([](HemClosing&) {}) == "");
+        CHECK_THAT(whenChanged(hemmed(), on, [](FoldStep& step) { step.closing.reset(); }), Contains("rim: the hem is never closed"));
+        CHECK_THAT(changed([](HemClosing& told) { told.part_x_mm += 12; }), Contains("closing: bend rim is open for"));
+        CHECK_THAT(changed([](HemClosing& told) { told.part_x_mm -= 12; }), Contains("closing: bend rim is open for"));
+        CHECK_THAT(changed([](HemClosing& told) { told.inserted_mm -= 0.5; }), Contains("closing: how far it is pushed in is 9.000 mm, the step says 8.500 mm"));
+        CHECK_THAT(changed([](HemClosing& told) { told.inserted_mm += 200; }), Contains("closing: the hem goes 209"));
+        CHECK_THAT(changed([](HemClosing& told) { told.front_mm -= 1; }), Contains("closing: where the flats begin at "));
+        CHECK_THAT(changed([](HemClosing& told) { told.stands_mm -= 1; }), Contains("closing: how high the return stands is "));
+        CHECK_THAT(changed([](HemClosing& told) { told.height_mm += 0.1; }), Contains("the height of the closed hem is 1.600 mm, the step says 1.700 mm"));
+        CHECK_THAT(changed([](HemClosing& told) { told.turned = !told.turned; }), Contains("closing: the part "));
+        if (on.shop.brakes[on.brake].clamp != ClampKind::kLooseBars || on.shop.brakes[on.brake].isPress()) {
+            CHECK_THAT(changed([](HemClosing& told) { told.lifted_out = true; }), Contains("the part is lifted out, and what is over it stays there"));
+        }
+    }
+}
+
+TEST_CASE("a closing without a hem is found, and a hem told to be folded as an ordinary bend") {
+    const Shops on = shopWith("B");
+    const Part part = hemmed("," + flange("back", "web.back", 20));
+    Plan plan = firstPlan(part, on);
+    const HemClosing closing = *hemStep(plan).closing;
+    for (FoldStep& step : plan.folds) {
+        if (!step.closing) step.closing = closing;
+    }
+    CHECK_THAT(replayed(part, on, plan), Contains("something is to be closed that is no hem"));
+    CHECK_THAT(whenChanged(part, on, [](FoldStep& step) { step.angle = Angle::degrees(120); }), Contains("bend rim is to be folded to"));
+}
+
+TEST_CASE("sheet that is too thick for the flats, a jaw that opens too little and a ram that does not come down are found") {
+    Shops on = shopWith("P");
+    const Plan plan = firstPlan(hemmed(), on);
+    const auto with = [&](const std::function<void(Brake&)>& change) {
+        Shops other = on;
+        change(other.shop.brakes[other.brake]);
+        return replayed(hemmed(), other, plan);
+    };
+    const auto withJaws = [&](const std::function<void(Jaw&)>& change) {
+        return with([&](Brake& brake) {
+            for (Bar& bar : brake.bars) {
+                if (bar.jaw) change(*bar.jaw);
+            }
+        });
+    };
+    CHECK_THAT(withJaws([](Jaw& jaw) { jaw.hem_thickness_mm = 0.7; }), Contains("closes hems in sheet up to 0.7"));
+    CHECK_THAT(withJaws([](Jaw& jaw) { jaw.opening_mm = 4; }), Contains("the flats open to 4.000 mm") && Contains("closing: way out: "));
+    CHECK_THAT(withJaws([](Jaw& jaw) { jaw.depth_mm = 9; }), Contains("between flats of VH"));
+    CHECK_THAT(with([](Brake& brake) {
+                   for (Bar& bar : brake.bars) bar.jaw.reset();
+               }),
+               Contains("no die of this brake has a jaw"));
+    CHECK_THAT(with([](Brake& brake) { brake.press->stroke_mm = 20; }), Contains("closing: the seats are to come as near as"));
+    Shops thin = shopWith("B");
+    const Plan on_beam = firstPlan(hemmed(), thin);
+    thin.shop.brakes[thin.brake].hem_thickness_mm = 0.7;
+    CHECK_THAT(replayed(hemmed(), thin, on_beam), Contains("closes hems in sheet up to 0.7"));
+    thin = shopWith("B");
+    thin.shop.brakes[thin.brake].opening_mm = 6;
+    CHECK_THAT(replayed(hemmed(), thin, on_beam), Contains("closing: the return stands "));
+}
+
+TEST_CASE("a wall in the way of the beam is found, and walls in the way of a pushed-in part") {
+    // The wall opposite the hem stands in front of the machine: under a beam that hangs further forward it is met.
+    const Part part = sheetOf("deep", 0.8, 200, 60, hem("rim", "web.front", 8, 0) + "," + flange("back", "web.back", 50));
+    const Shops on = shopWith("B");
+    Plan plan = firstPlan(part, on);
+    const FoldStep step = hemStep(plan);
+    plan.folds = {step};
+    Shops forward = on;
+    forward.shop.brakes[forward.brake].beam.front_y_mm = -60;
+    forward.shop.brakes[forward.brake].beam.height_mm = 30;
+    const BendMask wall = bit(bendNamed(part, "back"));
+    const auto words = [&](const Shops& shops) {
+        std::string text;
+        for (const ReplayFinding& finding : verifyPlan(part, shops.shop, shops.shop.brakes[shops.brake], plan, wall)) text += finding.words + "\n";
+        return text;
+    };
+    CHECK_THAT(words(forward), Contains("closing: beam meets panel back"));
+    CHECK_THAT(words(on), !Contains("closing: beam meets"));
+}
+
+TEST_CASE("a flange that the return meets on its way is found") {
+    // A flange beside the tab that the hem is on, folded over it and back: the return comes down on it.
+    const Part part = sheetOf("tab", 0.8, 200, 80, hem("rim", "web.front", 20, 1.5, true, 0) + "," + flange("left", "web.left", 8) + "," + flange("lip", "left.far", 30),
+                              R"({"between":["left","rim"],"type":"open","gap":-6})");
+    const Shops on = shopWith("M");
+    const BrakeResult result = planOnBrake(part, on.shop, on.brake, {});
+    INFO(wordsOf(result.reasons));
+    REQUIRE(!result.plans.empty());
+    Plan plan = result.plans.front();
+    const FoldStep step = hemStep(plan);
+    plan.folds = {step};
+    std::string text;
+    const BendMask before = bit(bendNamed(part, "left")) | bit(bendNamed(part, "lip"));
+    for (const ReplayFinding& finding : verifyPlan(part, on.shop, on.shop.brakes[on.brake], plan, before)) text += finding.words + "\n";
+    CHECK_THAT(text, Contains("closing: panel rim meets panel lip at"));
+}
+
 TEST_CASE("RAND random sheets with hems hold in the independent replay") {
     std::mt19937 random(getenv("SEED") ? std::atoi(getenv("SEED")) : 1);
     const auto real = [&](double from, double to) { return from + (to - from) * static_cast<double>(random()) / 4294967296.0; };
