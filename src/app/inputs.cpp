@@ -43,7 +43,7 @@ Issues lookUpBends(const CommandLine& line, Inputs& inputs) {
 std::vector<std::string> warningsOf(const Inputs& inputs) {
     std::vector<std::string> warnings = inputs.part.warnings;
     for (const std::size_t brake : inputs.brakes) {
-        for (std::string& warning : brakeWarnings(inputs.shop.brakes[brake]))
+        for (std::string& warning : brakeWarnings(inputs.shop.brakes[brake], hasHems(inputs.part)))
             warnings.push_back(std::move(warning));
     }
     return warnings;

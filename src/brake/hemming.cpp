@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <optional>
 #include <vector>
 
@@ -19,13 +20,49 @@ constexpr double kUnder_deg = 0.01;       // short of what leaf or flanks allow
 constexpr double kLevel_mm = 1e-3;
 constexpr double kSomething_mm2 = 1e-2;
 
-double mostAngle_deg(const Brake& brake) {
-    if (!brake.isPress()) return brake.max_leaf_angle.deg();
+double vees_deg(const Brake& brake) {
     double sharpest_deg = 180;
     for (const Bar& bar : brake.bars) {
         if (bar.vee && bar.count > 0) sharpest_deg = std::min(sharpest_deg, bar.vee->angle.deg());
     }
     return 180 - sharpest_deg;
+}
+
+// To which angle a short return goes up round the nose or tip of a section before it lies against what is next to that. The face at angle a is the tangent at
+// C + r (-sin a, -cos a) of the arc about C = (y, r); a point p keeps behind it while sin(a + γ) >= -r / |p - C|, γ the direction of p - C.
+double besideNose_rad(const Polygon& section, const Vec2& centre, double radius_mm) {
+    constexpr double kAlong_mm = 12;    // as far as returns reach, about
+    constexpr double kOnArc_mm = 0.02;  // vertices that stand for the arc lie a little outside of it
+    const double wide_mm = 1e4;
+    double most = std::numbers::pi;
+    for (const Region& low : intersection({section, {}}, {{-wide_mm, -wide_mm}, {wide_mm, -wide_mm}, {wide_mm, kAlong_mm}, {-wide_mm, kAlong_mm}})) {
+        for (const Vec2& point : low.outline) {
+            const Vec2 p = point - centre;
+            const double away = p.norm();
+            if (away <= radius_mm + kOnArc_mm || p.y() <= 0) continue;
+            most = std::min(most, std::numbers::pi + std::asin(radius_mm / away) - std::atan2(p.y(), p.x()));
+        }
+    }
+    return most;
+}
+
+// A bar's front, or both flanks of a punch, each of which bears half of the angle.
+double besideTool_deg(const Brake& brake, const Bar& bar) {
+    const double radius_mm = brake.nose_radius_mm;
+    if (!brake.isPress()) return Angle::radians(besideNose_rad(bar.profile, Vec2(radius_mm, radius_mm), radius_mm)).deg();
+    Polygon back;
+    for (const Vec2& point : bar.profile) back.emplace_back(-point.x(), point.y());
+    std::reverse(back.begin(), back.end());
+    const Vec2 centre(0, radius_mm);
+    return 2 * Angle::radians(std::min(besideNose_rad(bar.profile, centre, radius_mm), besideNose_rad(back, centre, radius_mm))).deg();
+}
+
+double mostAngle_deg(const Brake& brake) {
+    double slimmest_deg = 0;
+    for (const Bar& bar : brake.bars) {
+        if (bar.row == ToolRow::kUpper && bar.count > 0) slimmest_deg = std::max(slimmest_deg, besideTool_deg(brake, bar));
+    }
+    return std::min(slimmest_deg, brake.isPress() ? vees_deg(brake) : brake.max_leaf_angle.deg());
 }
 
 // By the rule that gave the bend its strip. The handbook's has no value of its own; a table of test strips is told by the k it came to.
@@ -64,7 +101,12 @@ void reshape(Region& panel, const Bend& bend, double from_mm, double to_mm, bool
         for (const Polygon& strip : strips) all.push_back({strip, {}});
         result = unite(all);
     }
-    if (result.size() == 1) panel = std::move(result.front());
+    // At a corner without a relief slivers fall off where two strips cross: the bends are refused for want of it (the strip meets its neighbour).
+    constexpr double kSliver = 0.02;
+    std::sort(result.begin(), result.end(), [](const Region& a, const Region& b) { return area_mm2(a) > area_mm2(b); });
+    double rest_mm2 = 0;
+    for (std::size_t i = 1; i < result.size(); ++i) rest_mm2 += area_mm2(result[i]);
+    if (!result.empty() && rest_mm2 < kSliver * area_mm2(result.front())) panel = std::move(result.front());
 }
 
 void foldFirst(Part& part, Bend& bend, Angle angle, double inside_radius_mm) {
@@ -147,7 +189,7 @@ std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, Ben
     }
     if (part.thickness_mm > thickest_mm + 1e-9) return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", thickest_mm);
     const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material)).deg();
-    if (first_deg < kLeastFirstFold_deg) {
+    if (first_deg < kLeastFirstFold_deg - 1e-6) {
         return fmt::format("is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is pressed flat", first_deg, kLeastFirstFold_deg);
     }
     const Bend& bend = part.bend(id);

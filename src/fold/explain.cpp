@@ -218,9 +218,10 @@ private:
     void whatIsLeft() {
         NoPlace why = NoPlace::kNone;
         bool cut_short = false;
-        if (engine_.placer.place(scene_, Certainty::kInner, why, cut_short)) {
+        if (const auto placed = engine_.placer.place(scene_, Certainty::kInner, why, cut_short)) {
             Reason reason = make("undecided");
-            reason.words = start() + "neither proven clear nor proven to hit: something passes within a tenth of a millimetre or so";
+            const bool open = engine_.closer.concerns(scene_) && !engine_.closer.close(engine_.placer, scene_, *placed, Certainty::kOuter);
+            reason.words = start() + (open ? "whether the hem closes is not decided: " + engine_.closer.trouble(scene_, *placed) : "neither proven clear nor proven to hit: something passes within a tenth of a millimetre or so");
             reasons_.push_back(reason);
             return;
         }

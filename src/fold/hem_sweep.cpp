@@ -87,9 +87,10 @@ private:
             const Vec3 edge = *pose * blank(0, edge_mm, inner());
             const Vec2 along(std::cos(angle), std::sin(angle));    // the return, from its near edge on: flat it lies along y
             const Vec2 across(along.y(), -along.x());              // from its inside face to its outside face
-            for (const double out : {from_mm - edge_mm, to_mm - edge_mm}) {
-                for (const double deep : {0.0, part_.thickness_mm}) {
-                    seen.push_back(Vec2(edge.y(), edge.z()) + outward * (out * along + deep * across));
+            // Near to the edge also as it is: beside a mitre the band before is not as wide.
+            for (const double out : {from_mm - edge_mm, outward * (from_mm - edge_mm), outward * (to_mm - edge_mm)}) {
+                for (const double deep : {0.0, part_.thickness_mm, outward * part_.thickness_mm}) {
+                    seen.push_back(Vec2(edge.y(), edge.z()) + out * along + deep * across);
                 }
             }
         }

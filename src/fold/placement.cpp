@@ -252,6 +252,8 @@ bool Placer::covered(const StrokeScene& scene, const BarString& bars) const {
            (!table_.machine().isPress() || strings_.covers(scene.needs, ofRow(bars, ToolRow::kDie)));
 }
 
+bool Placer::foldsHems(const StrokeScene& scene) const { return table_.bodies().part().bend(scene.bends.front().bend).hem.has_value(); }
+
 bool Placer::closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const {
     return closer_ == nullptr || !closer_->concerns(scene) || closer_->close(*this, scene, placed, certainty).has_value();
 }
@@ -269,7 +271,7 @@ bool Placer::familyFits(const StrokeScene& scene, std::size_t family, std::size_
 
 bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
     if (table_.machine().isPress()) return pressWaysFree(scene, ways, placed);
-    const bool after = plainWay(scene, placed, Phase::kAfter);
+    const bool after = !foldsHems(scene) && plainWay(scene, placed, Phase::kAfter);
     const bool before = plainWay(scene, placed, Phase::kBefore);
     placed.plain_ways = after && before;
     if (!after && !ways.after) ways.after = lying(scene, Phase::kAfter);
@@ -319,7 +321,9 @@ LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, -1, false});
     const bool in_vee = table_.machine().isPress() && phase == Phase::kAfter;
-    for (std::size_t i = 0; in_vee && i < scene.bends.size(); ++i) {  // what stands out at the bend catches on the shoulders first
+    // What stands out at the bend catches on the shoulders of a V first. And of a hem the return may be narrower than its strip, which leans over the nose.
+    const bool with_own = phase == Phase::kAfter && (in_vee || foldsHems(scene));
+    for (std::size_t i = 0; with_own && i < scene.bends.size(); ++i) {
         const StrokeBend& own = scene.bends[i];
         part.push_back({&table_.sprungSlices(own.bend, own.hold), own.shift_um, true, nullptr, -1, false});
     }

@@ -80,6 +80,7 @@ private:
     [[nodiscard]] std::vector<BarId> hornedLike(std::size_t plain, bool at_left, std::size_t face) const;
     [[nodiscard]] std::vector<Interval> stationsOf(const Setup& setup) const;
     [[nodiscard]] BarString ofRow(const BarString& bars, ToolRow row) const;
+    [[nodiscard]] bool foldsHems(const StrokeScene& scene) const;
     [[nodiscard]] bool closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const;
     bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
     bool pressWaysFree(const StrokeScene& scene, Ways& ways, Placed& placed);

@@ -164,7 +164,7 @@ public:
     StripContact ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
     const std::vector<Solid>& ownSlices(BendId bend, int hold);
-    /// Of a press brake: the same when the part has sprung back.
+    /// The same when the part has sprung back, where it then is.
     const std::vector<Solid>& sprungSlices(BendId bend, int hold);
     /// The same at any angle, longer at each end, and moved by `then`.
     [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm, const Rigid& then = Rigid::Identity()) const;

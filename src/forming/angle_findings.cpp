@@ -36,9 +36,10 @@ std::vector<Alike> alikeBends(const Part& part) {
     return groups;
 }
 
+constexpr double kFlatOnItself_deg = 180;
+
 std::string waysWords(const SetAngle& set, Angle wanted) {
     std::vector<std::string> ways;
-    constexpr double kFlatOnItself_deg = 180;
     const auto isOut = [](const std::optional<Angle>& angle) { return angle && angle->deg() >= kFlatOnItself_deg; };
     if (isOut(set.by_table) || isOut(set.by_formula)) return "more than any fold reaches, since so round a bend opens too far: roll it, or draw a smaller radius";
     if (set.by_table) ways.push_back(fmt::format("{} by the tool book's table", degrees(*set.by_table)));
@@ -55,6 +56,7 @@ std::string waysWords(const SetAngle& set, Angle wanted) {
 void addSpringback(const Part& part, const Material* material, std::vector<Finding>& findings) {
     if (!material) return;
     for (const Alike& group : alikeBends(part)) {
+        if (group.angle.deg() >= kFlatOnItself_deg) continue;  // a hem is pressed, not swung to an angle
         const SetAngle set = setAngleFor(*material, group.angle, group.radius_mm, part.thickness_mm);
         if (!set.by_formula && !set.by_table) continue;
         Finding finding = startFinding("angle.springback", Gravity::kNote, bendsFeature(part, group.bends), group.bends);

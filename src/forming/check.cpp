@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <tuple>
 
+#include <tinwright/brake/hemming.h>
+
 #include "checks.h"
 
 namespace tinwright {
@@ -53,15 +55,18 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
         addCornerReliefs(part, material, findings);
         addLeastRadii(part, material, findings);
         addSpringback(part, material, findings);
+        addHemReturns(part, findings);
     });
 }
 
 std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake) {
+    const Part folded = withFirstFolds(part, shop, brake);
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
+        addHemsOnBrake(folded, shop, brake, all);
         if (brake.isPress()) {
-            addPressBrake(part, material, shop, brake, all);
+            addPressBrake(folded, material, shop, brake, all);
         } else {
-            addLeafBrake(part, material, shop, brake, all);
+            addLeafBrake(folded, material, shop, brake, all);
         }
     });
     for (Finding& finding : findings) finding.brake = brake.name;
@@ -74,7 +79,8 @@ std::vector<Finding> foldFindings(const Part& part, const Material* material, co
 
 std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step, BendMask formed) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
-        const FoldAsked asked{part, material, shop, brake, step, formed};
+        const Part folded = withFirstFolds(part, shop, brake);
+        const FoldAsked asked{folded, material, shop, brake, step, formed};
         if (brake.isPress()) {
             addStrokeForce(asked, all);
             addInHands(asked, all);

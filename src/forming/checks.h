@@ -12,6 +12,10 @@ void addBendEnds(const Part& part, std::vector<Finding>& findings);
 void addCornerReliefs(const Part& part, const Material* material, std::vector<Finding>& findings);
 void addLeastRadii(const Part& part, const Material* material, std::vector<Finding>& findings);
 void addSpringback(const Part& part, const Material* material, std::vector<Finding>& findings);
+void addHemReturns(const Part& part, std::vector<Finding>& findings);
+
+/// What follows is of parts as their brake folds them (withFirstFolds).
+void addHemsOnBrake(const Part& folded, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
 
 void addRating(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
 void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);

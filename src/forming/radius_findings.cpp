@@ -64,7 +64,8 @@ Finding findingOf(const Part& part, const Bend& bend, const Judged& judged, Grai
                                 millimetres(judged.least.radius_mm), judged.least.source, judged.least.is_analogue ? ", nearest alloy" : "", judged.knows_grain ? ", " + grainWords(grain) : "",
                                 judged.gravity == Gravity::kNote ? "soft drawing steel takes it as a rule, a hard or old sheet may not" : "the outside may crack");
     if (grain == Grain::kAlong && judged.passes_across) finding.remedies.push_back("turn the blank on the sheet, so that the bend lies across the rolling direction");
-    finding.remedies.push_back(fmt::format("an inside radius of {} mm or more", millimetres(judged.least.radius_mm)));
+    finding.remedies.push_back(bend.hem ? fmt::format("a hem that stays open by {} mm or more", millimetres(2 * judged.least.radius_mm))
+                                        : fmt::format("an inside radius of {} mm or more", millimetres(judged.least.radius_mm)));
     finding.remedies.push_back("a trial strip of the same sheet: look for cracks on the outside");
     return finding;
 }

@@ -30,7 +30,7 @@ std::string foldNote(const BendMark& mark) { return mark.fold == 0 ? "" : fmt::f
 
 std::string bendWords(const Part& part, const BendMark& mark) {
     const Bend& bend = part.bend(mark.bend);
-    const std::string what = degrees(bend.angle.deg()) + (bend.up ? " up" : " down");
+    const std::string what = turnWords(bend);
     return mark.fold == 0 ? bend.name + ": " + what : fmt::format("{}: {}", mark.fold, what);
 }
 

@@ -20,7 +20,7 @@ namespace {
 std::string bendRow(const Part& part, const BendMark& mark, bool with_sight) {
     const Bend& bend = part.bend(mark.bend);
     const bool measured = !mark.edge.empty();
-    std::vector<std::string> cells{bend.name, degrees(bend.angle.deg()) + (bend.up ? " up" : " down"), measured ? millimetres(mark.line_mm) : "-"};
+    std::vector<std::string> cells{bend.name, turnWords(bend), measured ? millimetres(mark.line_mm) : "-"};
     if (with_sight) cells.push_back(measured && mark.has_sight ? millimetres(mark.sight_mm) : "-");
     cells.insert(cells.end(), {measured ? mark.edge : "none runs along it", bend.up ? "drawn" : "other"});
     return row(mark.fold == 0 ? "-" : std::to_string(mark.fold), cells);
@@ -86,7 +86,7 @@ std::string zeroText(const Part& part) {
 }  // namespace
 
 std::string blankSection(const SheetWork& work, const Plan* plan) {
-    const std::vector<BendMark> marks = bendMarks(work.part(), work.brake, plan);
+    const std::vector<BendMark> marks = bendMarks(work.shapes.part, work.brake, plan);
     const std::vector<Finding> weak = weakPlaces(work);
     const Drawing blank = blankDrawing(work.part(), marks, weak);
     std::string text = element("h3", "Blank, seen from the drawn face");

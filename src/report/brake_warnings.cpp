@@ -17,10 +17,11 @@ std::string fieldOf(const std::string& pointer) {
     return pointer.size() < 2 ? pointer : pointer.substr(1, pointer.find('/', 1) - 1);
 }
 
-std::string uncertainWarning(const Brake& brake) {
+std::string uncertainWarning(const Brake& brake, bool has_hems) {
     std::vector<std::string> fields;
     for (const std::string& pointer : brake.uncertain) {
         const std::string field = fieldOf(pointer);
+        if (field == "hem_thickness" && !has_hems) continue;
         if (std::find(fields.begin(), fields.end(), field) == fields.end()) fields.push_back(field);
     }
     if (fields.empty()) return {};
@@ -31,8 +32,8 @@ std::string uncertainWarning(const Brake& brake) {
 
 }  // namespace
 
-std::vector<std::string> brakeWarnings(const Brake& brake) {
-    std::string warning = uncertainWarning(brake);
+std::vector<std::string> brakeWarnings(const Brake& brake, bool has_hems) {
+    std::string warning = uncertainWarning(brake, has_hems);
     return warning.empty() ? std::vector<std::string>{} : std::vector<std::string>{std::move(warning)};
 }
 

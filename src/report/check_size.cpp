@@ -35,7 +35,7 @@ struct FarEnd {
     std::string what;
 };
 
-double setback(const Leg& leg, const Bend& bend) { return setback_mm(Face::kOutside, bend.angle, leg.radius_mm, leg.part.thickness_mm); }
+double setback(const Leg& leg, const Bend& bend) { return setback_mm(Face::kOutside, bend.angle, bend.hem ? 0.5 * bend.hem->gap_mm : leg.radius_mm, leg.part.thickness_mm); }
 
 /// The far end of a panel: its edge, a formed bend, or, past a flat bend, the far end of the panel behind that.
 std::optional<FarEnd> farEnd(const Leg& leg, PanelId panel, const Bend* came_by) {

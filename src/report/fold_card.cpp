@@ -7,6 +7,7 @@
 #include <tinwright/report/bar_datum.h>
 
 #include "check_size.h"
+#include "closing_drawing.h"
 #include "handling_drawing.h"
 #include "html.h"
 #include "part_picture.h"
@@ -30,7 +31,7 @@ std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldP
 
 /// By the shorter leg, so only where both can be measured.
 std::string angleText(const Bend& bend, const std::vector<CheckSize>& sizes, bool is_one_of_several) {
-    if (sizes.size() < 2) return {};
+    if (sizes.size() < 2 || bend.hem) return {};
     const std::optional<double> tolerance = iso2768Angle_deg('m', std::min(sizes[0].size_mm, sizes[1].size_mm));
     if (!tolerance) return {};
     return fmt::format("; {} from flat {} ±{}", is_one_of_several ? bend.name + " turned" : "turned", degrees(bend.angle.deg()), minutes(*tolerance));
@@ -65,6 +66,7 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     rows += wrap("tr", element("th", work.brake.isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
     rows += row("Tolerances", {words.tolerances});
+    if (!words.closing.empty()) rows += row("Close it", {words.closing});
     const std::string sizes = sizesText(work, step, place);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
     return wrap("table", rows, "facts");
@@ -109,9 +111,11 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
     pictures += work.keep(file + "bars", topDrawing(view, datum, name + (work.brake.isPress() ? ", punches and dies from above" : ", bars from above")));
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
+    std::string left = picture;
+    if (step.closing) left = wrap("div", picture + work.keep(file + "closing", closingDrawing(work.shapes.part, work.brake, step, name + ", closing")));
     const std::string title = wrap("h3", tickBox() + xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
     return wrap("div", title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
-                           wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words, work.brake.isPress()), "card");
+                           wrap("div", left + wrap("div", facts(work, step, place, words, view), "beside"), "pics") + metalNotes(work, place) + ways(words, work.brake.isPress()), "card");
 }
 
 }  // namespace tinwright::report

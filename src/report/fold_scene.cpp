@@ -230,8 +230,9 @@ PartBody FoldScene::stripBody(std::size_t index, const Moment& moment) const {
     body.moving = moving_[body.panel.index()];
     body.pose = (body.moving ? moment.swing : moment.held) * poses_[body.panel.index()];
     if (!body.is_new) {
-        const double angle = contains(fold_.formed, id) ? bend.angle.rad() : 0.0;
-        body.slabs = stripSlabs(bend, thickness_mm(), brake_.nose_radius_mm, {angle, angle > 0 ? 1.0 : 0.0, true});
+        const bool formed = contains(fold_.formed, id);
+        const double angle = formed ? bend.angle.rad() : 0.0;
+        body.slabs = formed && bend.hem ? closedHemSlabs(bend, thickness_mm()) : stripSlabs(bend, thickness_mm(), brake_.nose_radius_mm, {angle, formed ? 1.0 : 0.0, true});
     } else {
         if (brake_.isPress()) body.pose = moment.middle * poses_[body.panel.index()];
         body.slabs = newStrip(bend, parent_held, moment);

@@ -9,6 +9,7 @@
 #include <tinwright/report/bar_datum.h>
 #include <tinwright/report/text.h>
 
+#include "closing_text.h"
 #include "gauge_text.h"
 #include "tolerance_text.h"
 #include "way_in_words.h"
@@ -199,6 +200,7 @@ FoldWords foldWords(const Part& part, const Brake& brake, const FoldStep& step, 
     words.swing = swingText(brake, step);
     words.clearance = clearanceText(brake, step);
     words.tolerances = holdingText(step.over_tolerances);
+    if (step.closing) words.closing = closingText(part, brake, step);
     if (!allPlain(step.way_in)) words.way_in = waysInWords(brake, step);
     if (!leavesPlainly(step)) words.way_out = wayOutWords(brake, step);
     return words;
@@ -225,6 +227,7 @@ std::string foldText(const Part& part, const Brake& brake, const FoldStep& step,
     text += labelled("Tolerances", words.tolerances);
     if (!words.way_in.empty()) text += labelled("Way in", "in this order:") + movesText(words.way_in);
     if (!words.way_out.empty()) text += labelled("Way out", "in this order:") + movesText(words.way_out);
+    if (!words.closing.empty()) text += labelled("Close it", words.closing);
     return text;
 }
 

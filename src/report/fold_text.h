@@ -32,6 +32,7 @@ struct FoldWords {
     std::string swing;
     std::string clearance;
     std::string tolerances;
+    std::string closing;               ///< of hems
     std::vector<std::string> way_in;   ///< in order, empty when it is nothing special
     std::vector<std::string> way_out;
 };

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/hemming.h>
 
 #include "glb_part.h"
 #include "glb_press.h"
@@ -34,8 +35,8 @@ Rigid leafPose(const Vec2& hinge, Angle angle) {
 class PlanScene {
 public:
     PlanScene(const PlanReport& report, const BrakeReport& brake_report)
-        : report_(report), part_(report.part), brake_(report.shop.brakes[brake_report.brake]), plan_(brake_report.result.plans.front()),
-          shapes_(report.part), tools_(brake_), part_nodes_(shapes_, brake_), writer_(printable(report.part.name)) {}
+        : report_(report), brake_(report.shop.brakes[brake_report.brake]), part_(withFirstFolds(report.part, report.shop, brake_)), plan_(brake_report.result.plans.front()),
+          shapes_(part_), tools_(brake_), part_nodes_(shapes_, brake_), writer_(printable(report.part.name)) {}
 
     std::string run() {
         const std::size_t sheet = writer_.addMaterial("sheet", {0.55, 0.60, 0.65});
@@ -126,8 +127,8 @@ private:
     }
 
     const PlanReport& report_;
-    const Part& part_;
     const Brake& brake_;
+    const Part part_;
     const Plan& plan_;
     PartShapes shapes_;
     ToolShapes tools_;

@@ -80,6 +80,10 @@ std::vector<Rigid> GlbPart::posesOf(const FoldScene& scene, double part_x_mm, co
         const Bend& bend = part_.bend(body.bend);
         const bool from_parent = body.panel == bend.parent;
         const bool formed = contains(scene.fold().formed, body.bend);
+        if (formed && bend.hem && !body.is_new) {
+            for (int k = 0; k < kSlices; ++k) poses.push_back(pose * sliceOfHem(bend, k));
+            continue;
+        }
         const double full = body.is_new ? angle_rad : formed ? bend.angle.rad() : 0.0;
         const double rolled = bend.allowance_mm * (body.is_new ? share : formed ? 1.0 : 0.0);
         for (int k = 0; k < kSlices; ++k) {
@@ -94,6 +98,14 @@ std::vector<Rigid> GlbPart::posesOf(const FoldScene& scene, double part_x_mm, co
         }
     }
     return poses;
+}
+
+/// Of a closed hem, in the parent's frame. On either side of its arc lies what the wider strip of the first fold took.
+Rigid GlbPart::sliceOfHem(const Bend& bend, int slice) const {
+    const Bend closed = finished(bend);
+    const double at_mm = bend.allowance_mm * ((slice + 0.5) / kSlices - 0.5) + 0.5 * closed.allowance_mm;
+    const double u = std::clamp(at_mm, 0.0, closed.allowance_mm);
+    return slicePose(closed, part_.thickness_mm, closed.inside_radius_mm, true, -0.5 * closed.allowance_mm, u, Angle::radians(closed.angle.rad() * u / closed.allowance_mm));
 }
 
 /// Of a strip that is being bent by a punch in its middle; half of what is bent.

@@ -29,6 +29,7 @@ public:
 
 private:
     void addStrip(GlbWriter& writer, std::size_t colour, std::size_t bend, const std::vector<Rigid>& poses) const;
+    [[nodiscard]] Rigid sliceOfHem(const Bend& bend, int slice) const;
     [[nodiscard]] Rigid sliceFromMiddle(const Bend& bend, int slice, double half_angle_rad, double half_rolled_mm) const;
 
     const PartShapes& shapes_;

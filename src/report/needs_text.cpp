@@ -33,6 +33,7 @@ std::string figure(const MachineNeeds& needs, const FigureNeed& need, bool is_pr
         case MachineFigure::kOpenHeight: return fmt::format("an open height of {} mm{}, and as much more stroke", value, here);
         case MachineFigure::kPunchHeight: return fmt::format("punches, or adapters as slim, {} mm high from tip to seat{}", value, here);
         case MachineFigure::kThroat: return fmt::format("a throat of {} mm{}", value, here);
+        case MachineFigure::kHemThickness: return fmt::format("{} that closes hems in sheet of {} mm{}", is_press ? "a jaw" : "a clamp", value, here);
         case MachineFigure::kFrames: break;
     }
     return fmt::format("{} mm between the side frames{}", value, here);
@@ -74,6 +75,7 @@ const char* nameOf(MachineFigure figure) {
         case MachineFigure::kOpenHeight: return "open-height";
         case MachineFigure::kPunchHeight: return "punch-height";
         case MachineFigure::kThroat: return "throat";
+        case MachineFigure::kHemThickness: return "hem-thickness";
         case MachineFigure::kFrames: break;
     }
     return "between-frames";

@@ -131,6 +131,13 @@ Json gauge(const Part& part, const FoldStep& step) {
     return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)}, {"trouble", textOrNull(step.gauge_trouble)}};
 }
 
+Json closing(const HemClosing& closing) {
+    return {{"part_x_mm", length(closing.part_x_mm)}, {"turned", closing.turned},
+            {"front_mm", length(closing.front_mm)},   {"inserted_mm", length(closing.inserted_mm)},
+            {"stands_mm", length(closing.stands_mm)}, {"height_mm", length(closing.height_mm)},
+            {"out", closing.lifted_out ? "up" : "forward"}};
+}
+
 Json fold(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
     Json json = {{"bends", bendNames(part, maskOf(step.bends))},
             {"held", panelNames(part, step.held)},
@@ -159,6 +166,7 @@ Json fold(const Part& part, const Brake& brake, BendMask formed_before, const Fo
             {"tolerances", holding(step.over_tolerances)},
             {"overhang_mm", length(step.overhang_mm)}};
     if (brake.isPress()) json["gauge"] = gauge(part, step);
+    if (step.closing) json["closing"] = closing(*step.closing);
     return json;
 }
 

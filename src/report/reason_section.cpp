@@ -22,7 +22,7 @@ bool canBeDrawn(const Brake& brake, const Reason& reason) {
 
 /// Nothing when the contact is not borne out by what would be drawn.
 std::string contact(const SheetWork& work, const Reason& reason, std::size_t number) {
-    const Bend& bend = work.part().bend(reason.bends.front());
+    const Bend& bend = work.shapes.part.bend(reason.bends.front());
     const Angle set = Angle::degrees(bend.angle.deg() + work.report.shop.overbendFor_deg(work.part().material));
     const FoldScene scene(work.shapes, work.brake, {reason.formed, reason.bends, reason.hold, set});
     const FoldView view = viewOf(scene, work.tools, reason);

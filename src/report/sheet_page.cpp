@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/hemming.h>
+
 #include "html.h"
 #include "order_text.h"
 #include "safety_text.h"
@@ -90,12 +92,13 @@ std::string verdictText(const PlanReport& report) {
 
 BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
     BenchSheet sheet;
-    const PartShapes shapes(report.part);
     std::string body = element("h1", "Bench sheet: " + report.part.name);
     body += element("p", fmt::format("{}; {:.4g} mm {}, {}; this part {}.", report.shop.name, report.part.thickness_mm, report.part.material,
                                      counted(report.part.bends.size(), "bend"), verdictText(report)));
     if (!report.warnings.empty()) body += wrap("div", element("h3", "Before you start") + list(report.warnings), "keep warn");
     for (const BrakeReport& brake : report.brakes) {
+        const Part folded = withFirstFolds(report.part, report.shop, report.shop.brakes[brake.brake]);
+        const PartShapes shapes(folded);
         const ToolShapes tools(report.shop.brakes[brake.brake]);
         const std::string prefix = report.brakes.size() > 1 ? brake.result.brake + "-" : "";
         body += brakeSection({report, brake, report.shop.brakes[brake.brake], shapes, tools, extras, prefix, sheet.drawings});

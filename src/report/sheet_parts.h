@@ -21,7 +21,7 @@ struct SheetWork {
     const PlanReport& report;
     const BrakeReport& brake_report;
     const Brake& brake;
-    const PartShapes& shapes;
+    const PartShapes& shapes;            ///< of withFirstFolds(part, shop, brake)
     const ToolShapes& tools;
     const SheetExtras& extras;
     std::string file_prefix;             ///< of the drawings' names

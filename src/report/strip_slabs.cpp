@@ -69,6 +69,25 @@ Slab flatRest(const StripFrame& frame, const StripSpan& span, const StripState& 
 
 int arcSlices(double angle_rad) { return std::max(1, static_cast<int>(std::ceil(angle_rad / kSlice_rad))); }
 
+std::vector<Slab> closedHemSlabs(const Bend& bend, double thickness_mm) {
+    const Bend closed = finished(bend);
+    std::vector<Slab> slabs = stripSlabs(closed, thickness_mm, closed.inside_radius_mm, {closed.angle.rad(), 1, true});
+    const double flat_mm = 0.5 * (bend.allowance_mm - closed.allowance_mm);
+    if (flat_mm < kSharp_mm) return slabs;
+    const Rigid turned = parentFromChild(closed, thickness_mm, closed.angle, closed.inside_radius_mm);
+    for (const bool child : {false, true}) {
+        Bend flat = bend;
+        flat.allowance_mm = flat_mm;
+        flat.origin = bend.origin + (child ? 0.5 : -0.5) * (closed.allowance_mm + flat_mm) * bend.toward_child;
+        for (Slab slab : stripSlabs(flat, thickness_mm, closed.inside_radius_mm, {0, 0, true})) {
+            for (Vec3& point : slab.lower) point = child ? Vec3(turned * point) : point;
+            for (Vec3& point : slab.upper) point = child ? Vec3(turned * point) : point;
+            slabs.push_back(std::move(slab));
+        }
+    }
+    return slabs;
+}
+
 std::vector<Slab> stripSlabs(const Bend& bend, double thickness_mm, double radius_mm, const StripState& state) {
     const StripFrame frame = frameOf(bend, thickness_mm, radius_mm, state.from_parent);
     std::vector<Slab> slabs;

@@ -20,6 +20,9 @@ struct StripState {
 /// formed bend has share 1, a flat one angle 0.
 [[nodiscard]] std::vector<Slab> stripSlabs(const Bend& bend, double thickness_mm, double radius_mm, const StripState& state);
 
+/// A closed hem: its arc, and what of the first fold's strip lies flat on either side; in the parent's blank frame.
+[[nodiscard]] std::vector<Slab> closedHemSlabs(const Bend& bend, double thickness_mm);
+
 /// Slices that an arc is drawn with.
 [[nodiscard]] int arcSlices(double angle_rad);
 

@@ -40,7 +40,7 @@ std::string toleranceText(const ToleranceBox& box) {
 }
 
 std::string holdingText(const Holding& holding) {
-    if (!holding.looked_at) return "not worked out for press brakes, parts with hems, nor parts over two brakes";
+    if (!holding.looked_at) return "not worked out for press brakes, hems, nor parts over two brakes";
     const std::string over = toleranceText(holding.over);
     return holding.holds ? "holds over " + over + mayTouch(holding) : fmt::format("not shown to hold over {}: {}", over, toText(holding));
 }

@@ -28,6 +28,12 @@ std::string atLeastMillimetres(double length_mm) {
 
 std::string degrees(double angle_deg) { return shortNumber(angle_deg) + "°"; }
 
+std::string turnWords(const Bend& bend) {
+    const std::string way = bend.up ? " up" : " down";
+    if (!bend.hem) return degrees(bend.angle.deg()) + way;
+    return bend.hem->gap_mm > 0 ? fmt::format("hem{}, {} mm open", way, millimetres(bend.hem->gap_mm)) : "closed hem" + way;
+}
+
 std::string minutes(double angle_deg) {
     const auto all = static_cast<long>(std::lround(angle_deg * 60));
     if (all % 60 == 0) return fmt::format("{}°", all / 60);

@@ -17,6 +17,8 @@ namespace tinwright::report {
 [[nodiscard]] std::string atLeastMillimetres(double length_mm);
 /// "93°", "93.5°".
 [[nodiscard]] std::string degrees(double angle_deg);
+/// "90° up", "closed hem down", "hem up, 2 mm open".
+[[nodiscard]] std::string turnWords(const Bend& bend);
 /// "1°", "30'", "1° 30'": an angle's tolerance as drawings write it, to the minute.
 [[nodiscard]] std::string minutes(double angle_deg);
 /// "45 s", "6 min 20 s", "1 h 05 min".

@@ -8,6 +8,7 @@
 
 #include <tinwright/brake/bar_fit.h>
 #include <tinwright/brake/bar_profile.h>
+#include <tinwright/brake/hemming.h>
 #include <tinwright/geometry/box.h>
 
 #include "bar_measures.h"
@@ -85,7 +86,13 @@ std::vector<FigureOf> figuresOfFolder(const Part& part, const Brake& brake) {
 
 }  // namespace
 
-std::vector<FigureOf> figuresOf(const Part& part, const Brake& brake) { return brake.isPress() ? figuresOfPress(part, brake) : figuresOfFolder(part, brake); }
+std::vector<FigureOf> figuresOf(const Part& part, const Brake& brake) {
+    std::vector<FigureOf> figures = brake.isPress() ? figuresOfPress(part, brake) : figuresOfFolder(part, brake);
+    const double hems_mm = hemThickness_mm(brake);
+    const bool can = !brake.isPress() || hems_mm > 0;  // dies without a jaw get none by a figure
+    if (hasHems(part) && can && hems_mm < part.thickness_mm) figures.push_back({MachineFigure::kHemThickness, hems_mm, part.thickness_mm});
+    return figures;
+}
 
 void setFigure(Brake& brake, MachineFigure figure, double value) {
     switch (figure) {
@@ -108,6 +115,12 @@ void setFigure(Brake& brake, MachineFigure figure, double value) {
             break;
         }
         case MachineFigure::kThroat: brake.press->throat_mm = value; break;
+        case MachineFigure::kHemThickness:
+            brake.hem_thickness_mm = value;
+            for (Bar& bar : brake.bars) {
+                if (bar.jaw) bar.jaw->hem_thickness_mm = value;
+            }
+            break;
         case MachineFigure::kFrames: {
             const double by_mm = value - (brake.press->frames_right_mm - brake.press->frames_left_mm);
             brake.press->frames_left_mm -= 0.5 * by_mm;

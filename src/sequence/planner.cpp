@@ -29,6 +29,8 @@ const char* const kPressModel =
     "the inside radius of that V; tooling as entered; either side to the back; punches and dies stay where they stand; ways out tried: out of the V and forward "
     "under the raised punch, along the machine off an end, and by a planar search with tilt in steps of 5 mm and 3 degrees";
 
+const char* const kHemModel = "; hems closed right after their fold, under the clamp or in a die's jaw, with the pieces that folded them";
+
 const char* const kHoldingModel =
     "; a fold counts when it is shown to hold, by a bound, whatever sheet, cutting, bend lines and angles come out within the shop's tolerances: "
     "a fold that is not shown to may hold all the same";
@@ -67,7 +69,7 @@ std::vector<Reason> reasonsAt(LeafOracle& oracle, BendMask formed) {
 
 std::string noteOfRadius(const Part& part, const Brake& brake) {
     for (const Bend& bend : part.bends) {
-        if (std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
+        if (bend.hem || std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
         if (brake.isPress()) {
             return fmt::format("a V of {:.4g} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for the radius that you will get",
                                brake.press->vee->opening_mm, brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
@@ -77,6 +79,12 @@ std::string noteOfRadius(const Part& part, const Brake& brake) {
                            brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
     }
     return {};
+}
+
+// Where a fold was placed with room to spare, the bound proven for its clearance may still be less than what is wanted.
+void tellTight(const Limits& limits, Plan& plan) {
+    constexpr double kSame_mm = 1e-3;
+    plan.tight = plan.tight || plan.worst_clearance_mm < limits.clearance_mm - kSame_mm;
 }
 
 bool hasVeeOpen(const Brake& brake) { return brake.isPress() && !brake.press->vee; }
@@ -154,10 +162,12 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
     result.model = shop.brakes[brake].isPress() ? kPressModel : kModel;
+    if (hasHems(part)) result.model += kHemModel;
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
         result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
+        tellTight(shop.limits, result.plans.back());
     }
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
     const bool explain = options.explain && !options.robust && !options.verdict_only;
@@ -233,6 +243,7 @@ TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const 
         const bool first = &fold == &result.plan.folds.front();
         result.plan.worst_clearance_mm = first ? fold.clearance_mm : std::min(result.plan.worst_clearance_mm, fold.clearance_mm);
     }
+    tellTight(shop.limits, result.plan);
     return result;
 }
 

@@ -88,6 +88,7 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
         const SearchResult found = searchOrders(given, options.formed, searchFor(options, 1));
         if (found.orders.empty()) continue;
         SplitPlan split = planOf(given, found.orders.front(), brakes, assignment);
+        split.plan.tight = split.plan.tight || split.plan.worst_clearance_mm < shop.limits.clearance_mm - 1e-3;
         split.proven_best = found.proven_best;
         return split;
     }

@@ -115,7 +115,8 @@ void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::
         const std::string why = whyNoHem(scene.sheet->part(), shop, *scene.brake, id);
         if (!why.empty()) wrong.push_back(fmt::format("{} {}", hems.part->bend(id).name, why));
     }
-    if (scene.step->angle.deg() < kLeastFirstFold_deg - 1e-6) wrong.push_back(fmt::format("a first fold of {:.3f}° buckles", scene.step->angle.deg()));
+    if (scene.step->angle.deg() < kLeastFirstFold_deg - 1e-6)
+        wrong.push_back(fmt::format("a first fold of {:.3f}° buckles", scene.step->angle.deg()));
     if (!scene.brake->isPress()) return;
     for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, ToolRow::kDie)) {
         const Bar& die = scene.brake->bars[placed.bar.index()];
@@ -125,7 +126,8 @@ void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::
         } else if (die.jaw->hem_thickness_mm < hems.part->thickness_mm - 1e-9) {
             wrong.push_back(fmt::format("the jaw of {} closes hems in sheet up to {:.3f} mm", die.id, die.jaw->hem_thickness_mm));
         }
-        if (die.jaw != first.jaw || die.height_mm != first.height_mm) wrong.push_back(fmt::format("the jaw of {} is not that of {}", die.id, first.id));
+        if (die.jaw != first.jaw || die.height_mm != first.height_mm)
+            wrong.push_back(fmt::format("the jaw of {} is not that of {}", die.id, first.id));
     }
 }
 
@@ -140,7 +142,8 @@ void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closi
         const HemFlats flats = hemFlats(*scene.brake, bar, hems.part->thickness_mm);
         compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSame_mm, wrong);
         if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSame_mm) {
-            wrong.push_back(fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep", closing.inserted_mm, bar.id, flats.depth_mm));
+            wrong.push_back(
+                fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep", closing.inserted_mm, bar.id, flats.depth_mm));
         }
     }
 }
@@ -148,7 +151,8 @@ void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closi
 // How far the flats come apart.
 double opens_mm(const Scene& scene) {
     if (!scene.brake->isPress()) {
-        return scene.brake->clamp == ClampKind::kOnBeam ? scene.brake->opening_mm + scene.setting.stroke.thickness_mm : std::numeric_limits<double>::infinity();
+        return scene.brake->clamp == ClampKind::kOnBeam ? scene.brake->opening_mm + scene.setting.stroke.thickness_mm
+                                                        : std::numeric_limits<double>::infinity();
     }
     double opens_mm = std::numeric_limits<double>::infinity();
     for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, ToolRow::kDie)) {

@@ -17,8 +17,8 @@ struct HemStep {
     std::vector<BendId> bends;             ///< those of the step that are hems
 };
 
-/// Replays how the hems of a step are closed: what is told of it, tools that come together, the part that comes and goes, and the returns on their way
-/// down. `scene` is that of the fold.
+/// Replays how the hems of a step are closed: what is told of it, tools that come together, the part that comes and goes, and the returns on their
+/// way down. `scene` is that of the fold.
 void checkClosing(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

@@ -27,7 +27,8 @@ ClosingTools underClamp(const Brake& brake, const FoldStep& step, const Setting&
     const bool loose = brake.clamp == ClampKind::kLooseBars;
     const double thickness_mm = setting.stroke.thickness_mm;
     const double opens_mm = thickness_mm + brake.opening_mm - height_mm;
-    if (!loose && opens_mm < 0) wrong.push_back(fmt::format("the clamp opens to {:.3f} mm, the closed hem is {:.3f} mm high", thickness_mm + brake.opening_mm, height_mm));
+    if (!loose && opens_mm < 0)
+        wrong.push_back(fmt::format("the clamp opens to {:.3f} mm, the closed hem is {:.3f} mm high", thickness_mm + brake.opening_mm, height_mm));
     ClosingTools tools;
     for (Body& bar : barBodies(brake, step, height_mm)) addUpper(tools, std::move(bar), loose ? kFarOff_mm : opens_mm, loose);
     if (brake.has_beam) addUpper(tools, beamBody(brake, step, height_mm), loose ? 0 : opens_mm);
@@ -75,8 +76,10 @@ void addJaw(ClosingTools& tools, const Bar& die, const PlacedBar& placed, const 
 // Seats as the ram has them when it presses the empty V down, and what it can do.
 void checkRam(const Press& press, double seats_mm, std::vector<std::string>& wrong) {
     const double least_mm = press.open_height_mm - press.stroke_mm;
-    if (seats_mm < least_mm - kSame_mm) wrong.push_back(fmt::format("the seats are to come as near as {:.3f} mm, the ram brings them to {:.3f} mm", seats_mm, least_mm));
-    if (seats_mm > press.open_height_mm + kSame_mm) wrong.push_back(fmt::format("the ram opens to {:.3f} mm and closes the hem with seats {:.3f} mm apart", press.open_height_mm, seats_mm));
+    if (seats_mm < least_mm - kSame_mm)
+        wrong.push_back(fmt::format("the seats are to come as near as {:.3f} mm, the ram brings them to {:.3f} mm", seats_mm, least_mm));
+    if (seats_mm > press.open_height_mm + kSame_mm)
+        wrong.push_back(fmt::format("the ram opens to {:.3f} mm and closes the hem with seats {:.3f} mm apart", press.open_height_mm, seats_mm));
 }
 
 ClosingTools inJaw(const Brake& brake, const FoldStep& step, const Setting& setting, double height_mm, std::vector<std::string>& wrong) {
@@ -85,7 +88,8 @@ ClosingTools inJaw(const Brake& brake, const FoldStep& step, const Setting& sett
     if (!first.jaw) return {};
     const Jaw& jaw = *first.jaw;
     ClosingTools tools;
-    if (jaw.opening_mm < height_mm) wrong.push_back(fmt::format("the jaw of {} opens to {:.3f} mm, the closed hem is {:.3f} mm high", first.id, jaw.opening_mm, height_mm));
+    if (jaw.opening_mm < height_mm)
+        wrong.push_back(fmt::format("the jaw of {} opens to {:.3f} mm, the closed hem is {:.3f} mm high", first.id, jaw.opening_mm, height_mm));
     for (const PlacedBar& placed : dies) {
         const Bar& die = brake.bars[placed.bar.index()];
         if (die.jaw && die.vee) addJaw(tools, die, placed, hemFlats(brake, die, setting.stroke.thickness_mm), height_mm);

@@ -22,7 +22,9 @@ struct ClosingTools {
     std::vector<Body> lower;
 };
 
-/// The pieces of a step, which is told in the frame of the closing, round a hem closed to `height_mm`; says in `wrong` what keeps them from closing it.
-[[nodiscard]] ClosingTools closingTools(const Brake& brake, const FoldStep& step, const Setting& setting, double height_mm, std::vector<std::string>& wrong);
+/// The pieces of a step, which is told in the frame of the closing, round a hem closed to `height_mm`; says in `wrong` what keeps them from closing
+/// it.
+[[nodiscard]] ClosingTools closingTools(const Brake& brake, const FoldStep& step, const Setting& setting, double height_mm,
+                                        std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

@@ -32,7 +32,8 @@ void toolsMove(const ClosingScene& scene, std::vector<std::string>& wrong) {
         for (const Body& body : scene.closed.others) {
             const auto met = firstOf(tool.body.shrunk, track, body.whole, still(), track.poses.size() - 1);
             if (!met) continue;
-            wrong.push_back(fmt::format("{} meets {} {:.2f} mm over where it closes the hem", tool.body.name, body.name, track.at(*met).translation().z()));
+            wrong.push_back(
+                fmt::format("{} meets {} {:.2f} mm over where it closes the hem", tool.body.name, body.name, track.at(*met).translation().z()));
         }
     }
 }
@@ -44,7 +45,9 @@ void partMoves(const ClosingScene& scene, const PartClosing& part, const Vec3& w
         for (const auto* list : {&part.others, &part.returns, &part.strips}) {
             for (const Body& body : *list) {
                 const auto met = firstOf(body.whole, track, tool.shrunk, still(at), track.poses.size() - 1);
-                if (met) wrong.push_back(fmt::format("{}: {} meets {}, {:.2f} mm on its way", name, body.name, tool.name, track.at(*met).translation().norm()));
+                if (met)
+                    wrong.push_back(
+                        fmt::format("{}: {} meets {}, {:.2f} mm on its way", name, body.name, tool.name, track.at(*met).translation().norm()));
             }
         }
     };
@@ -152,7 +155,8 @@ void stripFalls(const ClosingScene& scene, BendId hem, std::vector<std::string>&
     std::vector<const Body*> others = othersThan(scene, hem);
     for (std::size_t i = 0; i <= last; ++i) {
         const Bend bend = betweenFolds(first, closed, static_cast<double>(i) / static_cast<double>(last));
-        const Body strip = makeBody("bend " + bend.name, BodyKind::kStrip, moved(rolledStrip(folded, bend, bend.angle, bend.inside_radius_mm, false), from_parent));
+        const Body strip =
+            makeBody("bend " + bend.name, BodyKind::kStrip, moved(rolledStrip(folded, bend, bend.angle, bend.inside_radius_mm, false), from_parent));
         std::erase_if(others, [&](const Body* other) {
             const bool met = firstOf(strip.shrunk, still(), other->whole, still(), 0).has_value();
             if (met) wrong.push_back(fmt::format("{} meets {} at {:.2f}°", strip.name, other->name, bend.angle.deg()));
@@ -166,7 +170,8 @@ void liesClosed(const ClosingScene& scene, BendId hem, std::vector<std::string>&
     for (const Body& body : scene.closed.returns) {
         if (!carries(scene, hem, body)) continue;
         for (const Body* other : othersThan(scene, hem)) {
-            if (firstOf(body.shrunk, still(), other->whole, still(), 0)) wrong.push_back(fmt::format("{} meets {} when the hem is closed", body.name, other->name));
+            if (firstOf(body.shrunk, still(), other->whole, still(), 0))
+                wrong.push_back(fmt::format("{} meets {} when the hem is closed", body.name, other->name));
         }
     }
 }

@@ -21,7 +21,7 @@ struct Example {
     const char* part;
 };
 
-constexpr Example kExamples[] = {{"roaster-pod", "part.json"}, {"roaster-pod", "part-suited.json"}, {"tray-lips", "part.json"}, {"hat-channel", "part.json"}, {"deep-housing", "part.json"}};
+constexpr Example kExamples[] = {{"roaster-pod", "part.json"}, {"roaster-pod", "part-suited.json"}, {"tray-lips", "part.json"}, {"hat-channel", "part.json"}, {"deep-housing", "part.json"}, {"cooling-tray", "part.json"}};
 
 Part recipePart(const Example& example) {
     Result<Part> part = readPartFile(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + example.folder + "/" + example.part);
@@ -53,6 +53,7 @@ void checkSame(const Part& a, const Part& b) {
         const Bend& q = b.bends[i];
         INFO(p.name);
         CHECK(p.name == q.name);
+        CHECK(p.hem == q.hem);
         CHECK(p.parent == q.parent);
         CHECK(p.child == q.child);
         CHECK((p.along - q.along).norm() < 1e-9);

@@ -187,8 +187,32 @@ LocalPiece panelPiece(const Part& part, const Outlines& outlines, PanelId panel)
     return piece;
 }
 
+namespace {
+
+// A closed hem: its arc, and flat on both sides what the wider strip of its first fold took from the panels.
+LocalPiece closedHem(const Bend& line, double thickness_mm) {
+    constexpr double kSharp_mm = 1e-3;
+    const Bend closed = finished(line);
+    const double radius_mm = std::max(closed.inside_radius_mm, kSharp_mm);
+    LocalPiece piece{line.parent, arc(closed, thickness_mm, radius_mm, 0), arc(closed, thickness_mm, radius_mm, kDeep_mm)};
+    const double flat_mm = 0.5 * (line.allowance_mm - closed.allowance_mm);
+    if (flat_mm <= 0) return piece;
+    const Rigid turned = parentFromChild(closed, thickness_mm, closed.angle, closed.inside_radius_mm);
+    for (const bool child : {false, true}) {
+        Bend beside = line;
+        beside.allowance_mm = flat_mm;
+        beside.origin = line.origin + (child ? 0.5 : -0.5) * (closed.allowance_mm + flat_mm) * line.toward_child;
+        for (const ConvexPoints& points : flatStrip(beside, thickness_mm, 0)) piece.whole.push_back(child ? fclMoved(points, turned) : points);
+        for (const ConvexPoints& points : flatStrip(beside, thickness_mm, kDeep_mm)) piece.shrunk.push_back(child ? fclMoved(points, turned) : points);
+    }
+    return piece;
+}
+
+}  // namespace
+
 LocalPiece stripPiece(const Part& part, BendId bend, bool formed, double nose_radius_mm) {
     const Bend& line = part.bend(bend);
+    if (formed && line.hem) return closedHem(line, part.thickness_mm);
     if (formed) {
         return {line.parent, arc(line, part.thickness_mm, nose_radius_mm, 0), arc(line, part.thickness_mm, nose_radius_mm, kDeep_mm)};
     }

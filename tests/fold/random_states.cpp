@@ -2,6 +2,10 @@
 #include "random_states.h"
 
 #include <algorithm>
+
+#include <tinwright/part/allowance.h>
+
+#include <algorithm>
 #include <string>
 
 #include <tinwright/brake/bar_profile.h>
@@ -359,6 +363,35 @@ State randomState(const Part& part, Dice& dice) {
         if (other != state.bend && dice.chance(0.5)) state.formed |= bit(other);
     }
     return state;
+}
+
+std::optional<BendId> makeHem(Part& part, Dice& dice) {
+    std::vector<BendId> leaves;
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        bool carries = false;
+        for (const Bend& other : part.bends) carries = carries || other.parent == part.bends[i].child;
+        if (!carries) leaves.push_back(idAt<BendId>(i));
+    }
+    const BendId id = leaves[static_cast<std::size_t>(dice.below(static_cast<int>(leaves.size())))];
+    Bend& bend = part.bends[id.index()];
+    const double gap_mm = dice.chance(0.6) ? 0 : dice.between(0.3, 4);
+    bend.angle = Angle::degrees(180);
+    bend.inside_radius_mm = 0.5 * gap_mm;
+    const double old_mm = bend.allowance_mm;
+    bend.allowance_mm = kFactorAllowance_mm(bend.angle, bend.inside_radius_mm, part.thickness_mm, 0.5);
+    bend.rule = AllowanceRule::kKFactor;
+    bend.rule_value = 0.44;
+    bend.hem = Hem{gap_mm, bend.allowance_mm};
+    const double depth_mm = dice.between(4, 14) * std::max(1.0, part.thickness_mm);
+    constexpr double kWide_mm = 1e4;
+    const auto at = [&](double along, double out) -> Vec2 { return bend.origin + along * bend.along + out * bend.toward_child; };
+    Polygon window{at(-kWide_mm, 0.5 * old_mm), at(-kWide_mm, 0.5 * old_mm + depth_mm), at(kWide_mm, 0.5 * old_mm + depth_mm), at(kWide_mm, 0.5 * old_mm)};
+    if (signedArea_mm2(window) < 0) std::reverse(window.begin(), window.end());
+    Region& region = part.panels[bend.child.index()].region;
+    const std::vector<Region> cut = intersection(region, window);
+    if (cut.size() != 1) return std::nullopt;
+    region = cut.front();
+    return id;
 }
 
 }  // namespace tinwright::random_states

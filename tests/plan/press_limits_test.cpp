@@ -146,7 +146,7 @@ TEST_CASE("acute tools bend well past a right angle") {
     }
     const BrakeResult hem = planVerified(angle(178), shop, 0);
     CHECK(hem.verdict == Verdict::kInfeasible);
-    CHECK(anyWords(hem.reasons, "is a hem"));
+    CHECK(anyWords(hem.reasons, "draw it as a hem"));
 }
 
 // The shipped side frames stand 1200 apart, 200 behind the bend line.

@@ -55,6 +55,8 @@ TEST_CASE("example: a housing too deep for the finger brake") {
     checkExample("deep-housing", "deep-housing", "part.json", 0);
 }
 
+TEST_CASE("example: a tray with hemmed rims") { checkExample("cooling-tray", "cooling-tray", "part.json", 0); }
+
 TEST_CASE("example: a hat channel on a press brake") {
     checkPlan("press-hat-channel", projectFile("examples/hat-channel/part.json"), dataFile("press-shop.json"), 0);
 }
@@ -83,7 +85,7 @@ TEST_CASE("example: what the README shows is what the program prints") {
     const std::string golden = contents(projectFile("tests/program/golden/roaster-pod-suit.txt")) +
                                contents(projectFile("tests/program/golden/roaster-pod.txt")) +
                                contents(projectFile("tests/program/golden/roaster-pod-suited.txt")) +
-                               contents(projectFile("tests/program/golden/press-hat-channel.txt")) +
+                               contents(projectFile("tests/program/golden/press-hat-channel.txt")) + contents(projectFile("tests/program/golden/cooling-tray.txt")) +
                                contents(projectFile("tests/program/golden/press-deep-housing.txt")) +
                                contents(projectFile("tests/program/golden/screen-three-brakes.txt"));
     std::size_t shown = 0;
@@ -94,5 +96,5 @@ TEST_CASE("example: what the README shows is what the program prints") {
         CHECK(has(golden, block));
         ++shown;
     }
-    CHECK(shown == 7);
+    CHECK(shown == 8);
 }

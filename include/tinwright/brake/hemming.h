@@ -17,7 +17,7 @@ inline constexpr double kMostFirstFold_deg = 150;
 [[nodiscard]] double hemThickness_mm(const Brake& brake);
 
 /// To which angle the brake folds a hem first: whole degrees, so much that with the overbend it is still within what the leaf swings or the flanks
-/// of its first V allow, and no more than kMostFirstFold_deg. Not negative.
+/// of its sharpest V allow, and what a short return goes up round the slimmest of its bars or punches; no more than kMostFirstFold_deg. Not negative.
 [[nodiscard]] Angle firstFoldAngle(const Brake& brake, double overbend_deg);
 
 /// The part as a brake folds it: the hems at the angle, the inside radius (the brake's nose radius) and the allowance of their first fold, by the

@@ -8,7 +8,7 @@
 
 namespace tinwright {
 
-/// Figures of the brake that nobody has measured; never changes a verdict.
-[[nodiscard]] std::vector<std::string> brakeWarnings(const Brake& brake);
+/// Figures of the brake that nobody has measured, those for hems only where the part has some; never changes a verdict.
+[[nodiscard]] std::vector<std::string> brakeWarnings(const Brake& brake, bool has_hems = false);
 
 }  // namespace tinwright

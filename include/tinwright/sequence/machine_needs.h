@@ -25,6 +25,7 @@ enum class MachineFigure {
     kPunchHeight,     ///< tip to seat
     kThroat,          ///< from the bend line back to the side frames
     kFrames,          ///< between the side frames
+    kHemThickness,    ///< of sheet whose hems the clamp, or the jaws of dies, close
 };
 
 /// One figure that has to be another than that of the brake; all of them are least values but clamp depth and bar height.

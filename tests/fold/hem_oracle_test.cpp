@@ -1,0 +1,128 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Hems that the engine closes, gone through again by libfcl: nothing may hit. And what a hem's return goes through on its way down lies within what is
+// asked about.
+
+#include <catch2/catch.hpp>
+
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <numbers>
+
+#include <tinwright/brake/hemming.h>
+#include <tinwright/fold/fold_engine.h>
+#include <tinwright/forming/vee_choice.h>
+#include <tinwright/io/shop_io.h>
+
+#include "hem_again.h"
+#include "hem_sweep.h"
+#include "oracle_model.h"
+#include "random_states.h"
+#include "swing_again.h"
+
+using namespace tinwright;
+
+namespace {
+
+struct Tally {
+    int closed = 0;
+    int not_closed = 0;
+    int other = 0;
+};
+
+void askStates(const Part& part, const Shop& shop, const Brake& brake, BendId hem, random_states::Dice& dice, const std::string& what, Tally& tally) {
+    FoldEngine engine(part, shop, brake);
+    const Part folded = withFirstFolds(part, shop, brake);
+    const oracle::Outlines outlines(folded);
+    for (int i = 0; i < 4; ++i) {
+        BendMask formed = 0;
+        for (std::size_t b = 0; b < part.bends.size(); ++b) {
+            if (b != hem.index() && dice.chance(0.4)) formed |= bit(idAt<BendId>(b));
+        }
+        const int hold = dice.below(2);
+        INFO(fmt::format("{}, formed {:#x}, bend {}, hold {}", what, formed, hem.value, hold));
+        const Stroke stroke{{hem}, hold, true};
+        const StrokeResult result = engine.check(formed, stroke);
+        if (result.code == "not-closed") ++tally.not_closed;
+        if (result.answer != StrokeAnswer::kPossible) {
+            tally.other += result.code == "not-closed" ? 0 : 1;
+            continue;
+        }
+        ++tally.closed;
+        const FoldStep step = engine.describe(formed, stroke, result);
+        REQUIRE(step.closing);
+        CHECK(oracle::hitOnClosing(folded, outlines, brake, formed, step) == "");
+    }
+}
+
+}  // namespace
+
+TEST_CASE("Hems that a leaf brake closes are closed again by libfcl without a hit") {
+    Tally tally;
+    for (std::uint64_t seed = 910'000; seed < 910'900; ++seed) {
+        random_states::Case what = random_states::randomCase(seed);
+        random_states::Dice dice(seed);
+        Brake& brake = what.shop.brakes[0];
+        brake.hem_thickness_mm = 25;
+        brake.max_leaf_angle = Angle::degrees(150);
+        if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
+        for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) brake.leaf_faces[face].name = fmt::format("face {}", face);
+        const auto hem = random_states::makeHem(what.part, dice);
+        if (hem) askStates(what.part, what.shop, brake, *hem, dice, fmt::format("randomCase({})", seed), tally);
+    }
+    INFO(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
+    if (std::getenv("TINWRIGHT_TALLY") != nullptr) WARN(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
+    CHECK(tally.closed > 100);
+    CHECK(tally.not_closed > 10);
+}
+
+TEST_CASE("What the engine calls possible beside a closed hem is swung again by libfcl without a hit") {
+    constexpr double kStep_rad = 0.5 * std::numbers::pi / 180.0;
+    int possible = 0;
+    int impossible = 0;
+    for (std::uint64_t seed = 930'000; seed < 930'250; ++seed) {
+        random_states::Case what = random_states::randomCase(seed);
+        random_states::Dice dice(seed);
+        const auto hem = random_states::makeHem(what.part, dice);
+        if (!hem || what.part.bends.size() < 2) continue;
+        const Part folded = withFirstFolds(what.part, what.shop, what.brake());
+        FoldEngine engine(what.part, what.shop, what.brake());
+        const oracle::Outlines outlines(folded);
+        for (int i = 0; i < 4; ++i) {
+            random_states::State state = random_states::randomState(what.part, dice);
+            if (state.bend == *hem) continue;
+            state.formed |= bit(*hem);
+            INFO(fmt::format("randomCase({}) with hem {}, formed {:#x}, bend {}, hold {}", seed, hem->value, state.formed, state.bend.value, state.hold));
+            const StrokeResult result = engine.check(state.formed, {{state.bend}, state.hold, true});
+            if (result.answer == StrokeAnswer::kImpossible) ++impossible;
+            if (result.answer != StrokeAnswer::kPossible) continue;
+            ++possible;
+            const oracle::Stroke stroke(folded, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material), state.formed, state.bend, state.hold);
+            CHECK(oracle::firstHit({folded, what.brake(), stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) == "");
+        }
+    }
+    INFO(possible << " possible, " << impossible << " impossible");
+    if (std::getenv("TINWRIGHT_TALLY") != nullptr) WARN(possible << " possible, " << impossible << " impossible");
+    CHECK(possible > 60);
+    CHECK(impossible > 60);
+}
+
+TEST_CASE("Hems that a die's jaw closes are closed again by libfcl without a hit") {
+    const Result<Shop> shop = readShop(TINWRIGHT_SOURCE_DIR "/tests/plan/data/press-hem.json");
+    REQUIRE(shop);
+    Tally tally;
+    for (std::uint64_t seed = 920'000; seed < 920'500; ++seed) {
+        random_states::Case what = random_states::randomCase(seed);
+        random_states::Dice dice(seed);
+        what.part.thickness_mm = dice.between(0.8, 1.5);
+        const auto hem = random_states::makeHem(what.part, dice);
+        if (!hem) continue;
+        const std::vector<Brake> in_vees = inEachVee(what.part, shop.value().brakes[0]);
+        const Brake& brake = in_vees[static_cast<std::size_t>(dice.below(static_cast<int>(in_vees.size())))];
+        askStates(what.part, shop.value(), brake, *hem, dice, fmt::format("randomCase({}) in a V of {}", seed, brake.press->vee->opening_mm), tally);
+    }
+    INFO(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
+    if (std::getenv("TINWRIGHT_TALLY") != nullptr) WARN(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
+    CHECK(tally.closed > 40);
+    CHECK(tally.not_closed > 5);
+}
