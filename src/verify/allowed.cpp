@@ -52,27 +52,18 @@ double checkSpan(const Row& row, const Span& span, const std::string& name, cons
     return covered;
 }
 
-double coveredShare(const Scene& scene, const Row& row, const Limits& limits, std::vector<std::string>& wrong) {
+double coveredShare(const Part& part, const std::vector<Span>& spans, const Row& row, const Limits& limits, std::vector<std::string>& wrong) {
     double covered = 0;
     double length = 0;
-    for (const Span& span : scene.setting.spans) {
-        covered += checkSpan(row, span, scene.sheet->part().bend(span.bend).name, limits, wrong);
+    for (const Span& span : spans) {
+        covered += checkSpan(row, span, part.bend(span.bend).name, limits, wrong);
         length += span.hi_mm - span.lo_mm;
     }
     return length > 0 ? covered / length : 0;
 }
 
-// Both rows of a press brake are held to the limits; the share told is that of the punches.
-double coveredInPress(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
-    const Row dies{"between two dies", "at an end of the dies", piecesOf(*scene.brake, *scene.step, ToolRow::kDie)};
-    coveredShare(scene, dies, limits, wrong);
-    const Row punches{"between two punches", "at an end of the punches", piecesOf(*scene.brake, *scene.step, ToolRow::kUpper)};
-    return coveredShare(scene, punches, limits, wrong);
-}
-
 void checkCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
-    const double share = scene.brake->isPress() ? coveredInPress(scene, limits, wrong)
-                                                : coveredShare(scene, {"between two bars", "at an end", scene.step->bars}, limits, wrong);
+    const double share = checkSpans(scene.sheet->part(), *scene.brake, *scene.step, scene.setting.spans, limits, wrong);
     if (scene.step->covered_share > share + 1e-3) {  // less may be told: bars over a notch clamp nothing
         wrong.push_back(fmt::format("the covered share is {:.4f}, the step says {:.4f}", share, scene.step->covered_share));
     }
@@ -198,6 +189,13 @@ void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
 
 }  // namespace
 
+double checkSpans(const Part& part, const Brake& brake, const FoldStep& step, const std::vector<Span>& spans, const Limits& limits,
+                  std::vector<std::string>& wrong) {
+    if (!brake.isPress()) return coveredShare(part, spans, {"between two bars", "at an end", step.bars}, limits, wrong);
+    coveredShare(part, spans, {"between two dies", "at an end of the dies", piecesOf(brake, step, ToolRow::kDie)}, limits, wrong);
+    return coveredShare(part, spans, {"between two punches", "at an end of the punches", piecesOf(brake, step, ToolRow::kUpper)}, limits, wrong);
+}
+
 bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string>& wrong) {
     std::map<BarId, int> used;
     std::map<ToolRow, double> taken_to_mm;
@@ -227,8 +225,6 @@ bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string
     if (step.bars.empty()) wrong.push_back("no bar clamps the sheet");
     return true;
 }
-
-void checkRowsCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) { checkCover(scene, limits, wrong); }
 
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
     checkCover(scene, limits, wrong);

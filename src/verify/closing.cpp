@@ -6,219 +6,228 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 
 #include <tinwright/brake/hemming.h>
 
 #include "allowed.h"
-#include "closing_tools.h"
-#include "track.h"
+#include "closing_scene.h"
+#include "press_setting.h"
 
 namespace tinwright::replay {
 
 namespace {
 
-constexpr double kFarOff_mm = 3000;
-constexpr double kSame_mm = 1e-3;
-constexpr double kWithin_mm = 1.0;      // the return within the flats, and the fold before their end
-constexpr double kOverReturn_mm = 0.5;
-constexpr int kAngles = 90;
+constexpr double kSame_mm = 2e-3;        // plans tell places in whole micrometres
+constexpr double kPast_mm = 1.0;         // the flats reach so far past the return, at either end
+constexpr double kOver_mm = 0.5;         // and open so much more than the return stands high
+constexpr double kStands_mm = 0.02;
 
-// The fold told as one that holds the returns, with its pieces where they stand: so the part lies when it is closed, but for how far it is pushed in.
-FoldStep asClosed(const Part& part, const FoldStep& step) {
-    FoldStep closed = step;
-    closed.hold = Hold::kChild;
-    closed.held.clear();
-    for (const BendId id : step.bends) closed.held.push_back(part.bend(id).child);
-    closed.part_x_mm = step.closing->part_x_mm;
-    for (PlacedBar& bar : closed.bars) {
-        bar.from_mm += step.part_x_mm - closed.part_x_mm;
-        bar.to_mm += step.part_x_mm - closed.part_x_mm;
-    }
-    closed.covered_share = 0;
-    return closed;
+const Bend& firstHem(const HemStep& hems) { return hems.part->bend(hems.bends.front()); }
+
+double closedHeight_mm(const HemStep& hems) { return 2 * hems.part->thickness_mm + firstHem(hems).hem->gap_mm; }
+
+// Of the closing in the blank of the first hem's parent, but for where x = 0 is.
+Rigid frameFromParent(const HemStep& hems, const HemClosing& closing) {
+    const Bend& bend = firstHem(hems);
+    const double thickness_mm = hems.part->thickness_mm;
+    const Vec3 y(bend.toward_child.x(), bend.toward_child.y(), 0);
+    const Vec3 z(0, 0, bend.up ? 1 : -1);
+    Rigid frame = Rigid::Identity();
+    frame.linear() << y.cross(z).transpose(), y.transpose(), z.transpose();
+    const double outside_mm = closing.front_mm + closing.inserted_mm;
+    const double line_mm = outside_mm - thickness_mm - 0.5 * bend.hem->gap_mm + 0.5 * bend.hem->allowance_mm;
+    const Vec3 line = frame.linear() * Vec3(bend.origin.x(), bend.origin.y(), bend.up ? 0 : thickness_mm);
+    frame.translation() = Vec3(0, line_mm, 0) - line;
+    return frame;
 }
 
-Rigid shift(double y_mm, double z_mm) { return Rigid(Eigen::Translation3d(0, y_mm, z_mm)); }
-
-// Where the near edge of a return's inside face is, in (y, z).
-struct NearEdge {
-    Vec2 flat;
-    Vec2 first;
-    Vec2 closed;
-};
-
-class Closing {
-public:
-    Closing(const Scene& scene, const Shop& shop, const std::vector<Shape>& panels, std::vector<std::string>& wrong)
-        : scene_(scene), shop_(shop), sheet_(*scene.sheet), part_(scene.sheet->part()), brake_(*scene.brake), told_(*scene.step->closing), panels_(panels), wrong_(wrong),
-          step_(asClosed(part_, *scene.step)), bend_(part_.bend(scene.step->bends.front())), made_(finished(bend_)) {}
-
-    void run() {
-        std::vector<std::string> of_the_fold;
-        if (!setUp(sheet_, shop_, brake_, step_, setting_, of_the_fold)) return say("the part cannot be laid as it is to be closed");
-        layPart();
-        checkFigures();
-        checkCover();
-        for (const ClosingTool& tool : closingTools(brake_, step_, setting_, told_)) passes(tool);
-        for (const BendId id : step_.bends) comesDown(id);
-    }
-
-private:
-    void say(const std::string& what) { wrong_.push_back("closing: " + what); }
-
-    [[nodiscard]] double lineAt_mm() const { return (brake_.isPress() ? 0.5 * bend_.allowance_mm : brake_.nose_radius_mm) - 0.5 * bend_.allowance_mm; }
-    [[nodiscard]] double outer_mm() const { return 0.5 * bend_.hem->gap_mm + part_.thickness_mm; }
-    /// From where the part is told as a fold to where it is pushed in.
-    [[nodiscard]] double pushed_mm() const { return told_.front_mm + told_.inserted_mm - (lineAt_mm() - 0.5 * made_.allowance_mm + outer_mm()); }
-
-    [[nodiscard]] bool isReturn(std::size_t member) const {
-        return std::any_of(step_.bends.begin(), step_.bends.end(), [&](BendId id) { return part_.bend(id).child.index() == member; });
-    }
-
-    void layPart() {
-        PartBodies bodies = partBodies(sheet_, panels_, step_, setting_);
-        for (auto* side : {&bodies.held, &bodies.moving}) {
-            for (Body& body : *side) {
-                if (isReturn(body.member)) continue;
-                Body pushed = makeBody(body.name, body.kind, moved(body.shape, shift(pushed_mm(), 0)));
-                pushed.member = body.member;
-                others_.push_back(std::move(pushed));
-            }
+std::vector<Span> spansIn(const HemStep& hems, const Rigid& frame_from_space) {
+    std::vector<Span> spans;
+    for (const BendId id : hems.bends) {
+        const Bend& bend = hems.part->bend(id);
+        const Rigid from_blank = frame_from_space * hems.closed->sheet().spaceFromBlank(bend.parent);
+        const auto x = [&](double along_mm) {
+            const Vec2 point = bend.origin + along_mm * bend.along;
+            return (from_blank * Vec3(point.x(), point.y(), 0)).x();
+        };
+        for (const StripSpan& span : bend.spans) {
+            const auto [lo, hi] = std::minmax({x(span.from_mm), x(span.to_mm)});
+            spans.push_back({id, lo, hi});
         }
     }
+    return spans;
+}
 
-    [[nodiscard]] NearEdge nearEdge(const Bend& bend) const {
-        const double t = part_.thickness_mm;
-        const double y = lineAt_mm() + pushed_mm();
-        const double a = bend.angle.rad();
-        const double r = brake_.nose_radius_mm;
-        const Vec2 centre(y - 0.5 * bend.allowance_mm, t + r);
-        return {Vec2(y + 0.5 * bend.allowance_mm, t), centre + r * Vec2(std::sin(a), -std::cos(a)), Vec2(y - 0.5 * bend.allowance_mm, t + bend.hem->gap_mm)};
+void placeIn(const HemStep& hems, const HemClosing& closing, Setting& setting) {
+    const Rigid space_from_parent = hems.closed->sheet().spaceFromBlank(firstHem(hems).parent);
+    setting.fold_from_space = frameFromParent(hems, closing) * space_from_parent.inverse();
+    setting.spans = spansIn(hems, setting.fold_from_space);
+    double left_mm = std::numeric_limits<double>::infinity();
+    for (const Span& span : setting.spans) left_mm = std::min(left_mm, span.lo_mm);
+    for (Span& span : setting.spans) span.lo_mm -= left_mm, span.hi_mm -= left_mm;
+    setting.fold_from_space = Eigen::Translation3d(-left_mm, 0, 0) * setting.fold_from_space;
+    setting.moving.assign(hems.part->panels.size(), false);
+    for (const BendId hem : hems.bends) {
+        for (const PanelId panel : hems.closed->sheet().beyond(hem)) setting.moving[panel.index()] = true;
     }
+}
 
-    // How high the return stands after its first fold.
-    [[nodiscard]] double stands_mm(BendId id) const {
-        const Bend& bend = part_.bend(id);
-        const NearEdge edge = nearEdge(bend);
-        const double a = bend.angle.rad();
-        double high = 0;
-        for (const Vec2& point : part_.panel(bend.child).region.outline) {
-            const double out = (point - bend.origin).dot(bend.toward_child) - 0.5 * bend.allowance_mm;
-            high = std::max(high, edge.first.y() + out * std::sin(a) + part_.thickness_mm * std::max(0.0, -std::cos(a)));
-        }
-        return high;
+bool isOwnStrip(const HemStep& hems, const Body& body) {
+    return std::any_of(hems.bends.begin(), hems.bends.end(), [&](BendId bend) { return body.member == hems.part->panels.size() + bend.index(); });
+}
+
+PartClosing partAs(const HemStep& hems, const Standing& standing, const Setting& setting) {
+    PartBodies bodies = partBodies(standing.sheet(), standing.panels(), FoldStep{}, setting);
+    PartClosing part;
+    part.returns = std::move(bodies.moving);
+    for (Body& body : bodies.held) (isOwnStrip(hems, body) ? part.strips : part.others).push_back(std::move(body));
+    return part;
+}
+
+// The same pieces, at the same places of the machine.
+FoldStep stepInFrame(const FoldStep& step, const HemClosing& closing) {
+    FoldStep shifted = step;
+    shifted.part_x_mm = closing.part_x_mm;
+    for (PlacedBar& bar : shifted.bars) {
+        bar.from_mm += step.part_x_mm - closing.part_x_mm;
+        bar.to_mm += step.part_x_mm - closing.part_x_mm;
     }
+    return shifted;
+}
 
-    void same(const char* what, double told, double found) {
-        if (std::abs(told - found) > kSame_mm) say(fmt::format("{} is {:.3f} mm, the step says {:.3f} mm", what, found, told));
-    }
-
-    void checkFigures() {
-        double depth = 0;
-        double stands = 0;
-        for (const BendId id : step_.bends) {
-            const Bend& bend = part_.bend(id);
-            if (const std::string why = whyNoHem(part_, shop_, brake_, id); !why.empty()) say(bend.name + " " + why);
-            if (!bend.hem || bend.hem->gap_mm != bend_.hem->gap_mm) return say("hems of different gaps are not closed together");
-            for (const Vec2& point : part_.panel(bend.child).region.outline) {
-                depth = std::max(depth, (point - bend.origin).dot(bend.toward_child) - 0.5 * made_.allowance_mm + outer_mm());
-            }
-            stands = std::max(stands, stands_mm(id));
-        }
-        same("how far it is pushed in", told_.inserted_mm, depth + kWithin_mm);
-        same("how high the return stands", told_.stands_mm, stands);
-        same("the height of the closed hem", told_.height_mm, 2 * part_.thickness_mm + bend_.hem->gap_mm);
-        if (told_.turned != (scene_.step->hold == Hold::kParent)) say("whether the part is turned is told the wrong way");
-        const FlatsTold flats = flatsOf(brake_, step_, part_.thickness_mm);
-        same("where the flats begin", told_.front_mm, flats.front_mm);
-        if (told_.front_mm + told_.inserted_mm + kWithin_mm > flats.back_mm + kSame_mm) say(fmt::format("the flats end {:.3f} mm back, too early for the fold", flats.back_mm));
-        if (stands + kOverReturn_mm > flats.opens_mm + kSame_mm) say(fmt::format("the return stands {:.3f} mm high, the flats open to {:.3f} mm", stands, flats.opens_mm));
-    }
-
-    void checkCover() {
-        Scene closed = scene_;
-        closed.step = &step_;
-        closed.setting = setting_;
-        std::vector<std::string> found;
-        checkRowsCover(closed, shop_.limits, found);
-        for (const std::string& words : found) say(words);
-    }
-
-    // Straight ways of a tool, as seen from the part.
-    void passes(const ClosingTool& tool) {
-        std::vector<std::pair<Vec2, Vec2>> ways{{Vec2(0, tool.closed_z_mm), Vec2(0, tool.open_z_mm)}};
-        const Vec2 open(0, tool.open_z_mm);
-        if (!tool.lifted_away) ways.emplace_back(open, told_.lifted_out ? Vec2(0, -kFarOff_mm) : Vec2(kFarOff_mm, tool.open_z_mm));
-        for (const auto& [from, to] : ways) {
-            const double count = std::max(1.0, std::ceil((to - from).norm() / scene_.options.path_step_mm));
-            Track track{{}, 0, 0, 0, (to - from).norm() / count};
-            for (double i = 0; i <= count; ++i) {
-                const Vec2 at = from + (to - from) * (i / count);
-                track.poses.push_back(shift(at.x(), at.y()));
-            }
-            for (const Body& body : others_) {
-                if (meetsBody(tool.body.shrunk, track, body)) return say(fmt::format("{} meets {}", tool.body.name, body.name));
-            }
+bool hemsAgree(const HemStep& hems, const Scene& scene, std::vector<std::string>& wrong) {
+    const Bend& first = firstHem(hems);
+    bool agree = true;
+    for (const BendId id : hems.bends) {
+        const Bend& bend = hems.part->bend(id);
+        const bool same_side = scene.setting.moving[bend.child.index()] == scene.setting.moving[first.child.index()];
+        if (!same_side || std::abs(bend.hem->gap_mm - first.hem->gap_mm) > kSame_mm) {
+            wrong.push_back(fmt::format("{} and {} are not closed alike", bend.name, first.name));
+            agree = false;
         }
     }
+    return agree;
+}
 
-    [[nodiscard]] static bool meetsBody(const std::vector<Solid>& solids, const Track& track, const Body& body) {
-        const Track rests = still();
-        return std::any_of(solids.begin(), solids.end(), [&](const Solid& one) {
-            return std::any_of(body.whole.begin(), body.whole.end(), [&](const Solid& other) { return firstMeeting(one, track, other, rests, track.poses.size() - 1).has_value(); });
-        });
+// What the brake can make at all, with the pieces of this step.
+void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
+    for (const BendId id : hems.bends) {
+        const std::string why = whyNoHem(scene.sheet->part(), shop, *scene.brake, id);
+        if (!why.empty()) wrong.push_back(fmt::format("{} {}", hems.part->bend(id).name, why));
     }
+    if (scene.step->angle.deg() < kLeastFirstFold_deg - 1e-6)
+        wrong.push_back(fmt::format("a first fold of {:.3f}° buckles", scene.step->angle.deg()));
+    if (!scene.brake->isPress()) return;
+    for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, ToolRow::kDie)) {
+        const Bar& die = scene.brake->bars[placed.bar.index()];
+        const Bar& first = scene.brake->bars[piecesOf(*scene.brake, *scene.step, ToolRow::kDie).front().bar.index()];
+        if (!die.jaw) {
+            wrong.push_back(fmt::format("die {} has no jaw", die.id));
+        } else if (die.jaw->hem_thickness_mm < hems.part->thickness_mm - 1e-9) {
+            wrong.push_back(fmt::format("the jaw of {} closes hems in sheet up to {:.3f} mm", die.id, die.jaw->hem_thickness_mm));
+        }
+        if (die.jaw != first.jaw || die.height_mm != first.height_mm)
+            wrong.push_back(fmt::format("the jaw of {} is not that of {}", die.id, first.id));
+    }
+}
 
-    // The return, by angles, with its near edge where it begins, halfway and where it ends.
-    void comesDown(BendId id) {
-        const Bend& bend = part_.bend(id);
-        const NearEdge edge = nearEdge(bend);
-        const Rigid flat = shift(pushed_mm(), 0) * setting_.fold_from_space * sheet_.spaceFromBlank(bend.child);
-        const Body lies = makeBody(part_.panel(bend.child).name, BodyKind::kPanel, moved(panels_[bend.child.index()], flat));
-        for (const double share : {0.0, 0.5, 1.0}) {
-            const Vec2 at = edge.first + share * (edge.closed - edge.first);
-            Track track{{}, edge.flat.x(), edge.flat.y(), (std::numbers::pi - bend.angle.rad()) / kAngles, 0};
-            for (int i = 0; i <= kAngles; ++i) {
-                const double angle = bend.angle.rad() + (std::numbers::pi - bend.angle.rad()) * i / kAngles;
-                Rigid pose = Rigid::Identity();
-                pose.translate(Vec3(0, at.x(), at.y()));
-                pose.rotate(Eigen::AngleAxisd(angle, Vec3::UnitX()));  // y towards z
-                pose.translate(Vec3(0, -edge.flat.x(), -edge.flat.y()));
-                track.poses.push_back(pose);
-            }
-            for (const Body& body : others_) {
-                if (body.member == bend.parent.index()) continue;
-                if (meetsBody(lies.shrunk, track, body)) return say(fmt::format("{} meets {} on its way down", lies.name, body.name));
-            }
+void compare(const std::string& what, double found_mm, double told_mm, double within_mm, std::vector<std::string>& wrong) {
+    if (std::abs(found_mm - told_mm) > within_mm) wrong.push_back(fmt::format("{} is {:.3f} mm, the step says {:.3f} mm", what, found_mm, told_mm));
+}
+
+// Flats of a step's pieces: bars, or dies.
+void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closing, std::vector<std::string>& wrong) {
+    for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, scene.brake->isPress() ? ToolRow::kDie : ToolRow::kUpper)) {
+        const Bar& bar = scene.brake->bars[placed.bar.index()];
+        const HemFlats flats = hemFlats(*scene.brake, bar, hems.part->thickness_mm);
+        compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSame_mm, wrong);
+        if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSame_mm) {
+            wrong.push_back(
+                fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep", closing.inserted_mm, bar.id, flats.depth_mm));
         }
     }
+}
 
-    const Scene& scene_;
-    const Shop& shop_;
-    const Sheet& sheet_;
-    const Part& part_;
-    const Brake& brake_;
-    const HemClosing& told_;
-    const std::vector<Shape>& panels_;
-    std::vector<std::string>& wrong_;
-    FoldStep step_;
-    const Bend& bend_;
-    const Bend made_;
-    Setting setting_;
-    std::vector<Body> others_;
-};
+// How far the flats come apart.
+double opens_mm(const Scene& scene) {
+    if (!scene.brake->isPress()) {
+        return scene.brake->clamp == ClampKind::kOnBeam ? scene.brake->opening_mm + scene.setting.stroke.thickness_mm
+                                                        : std::numeric_limits<double>::infinity();
+    }
+    double opens_mm = std::numeric_limits<double>::infinity();
+    for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, ToolRow::kDie)) {
+        const Bar& die = scene.brake->bars[placed.bar.index()];
+        if (die.jaw) opens_mm = std::min(opens_mm, die.jaw->opening_mm);
+    }
+    return opens_mm;
+}
+
+void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing& told, std::vector<std::string>& wrong) {
+    const bool turned = scene.setting.moving[firstHem(closing.hems).child.index()];
+    if (told.turned != turned) wrong.push_back(turned ? "the part has to be turned half round" : "the part is told to be turned and lies as it does");
+    double far_mm = std::numeric_limits<double>::infinity();
+    double top_mm = 0;
+    for (const Body& body : closing.closed.returns) {
+        const bool is_return = std::any_of(closing.hems.bends.begin(), closing.hems.bends.end(),
+                                           [&](BendId hem) { return body.member == closing.hems.part->bend(hem).child.index(); });
+        if (is_return) far_mm = std::min(far_mm, boxOf(body).min().y());
+    }
+    for (const Body& body : closing.folded.returns) top_mm = std::max(top_mm, boxOf(body).max().z());
+    const double depth_mm = told.front_mm + told.inserted_mm - far_mm;
+    compare("how far it is pushed in", depth_mm + kPast_mm, told.inserted_mm, kSame_mm, wrong);
+    compare("how high the return stands", top_mm, told.stands_mm, kStands_mm, wrong);
+    compare("the height of the closed hem", closedHeight_mm(closing.hems), told.height_mm, kSame_mm, wrong);
+    if (top_mm + kOver_mm > opens_mm(scene) + kSame_mm) {
+        wrong.push_back(fmt::format("the return stands {:.3f} mm high, the flats open to {:.3f} mm", top_mm, opens_mm(scene)));
+    }
+}
+
+void checkEnds(const ClosingScene& closing, const Brake& brake, std::vector<std::string>& wrong) {
+    Box box;
+    for (const auto* list : {&closing.folded.others, &closing.folded.returns, &closing.closed.others}) {
+        for (const Body& body : *list) box.extend(boxOf(body));
+    }
+    const double left_mm = -(box.min().x() + closing.step.part_x_mm);
+    const double right_mm = box.max().x() + closing.step.part_x_mm - brake.length_mm;
+    if (left_mm > kSame_mm && !brake.overhang_left) wrong.push_back(fmt::format("the part passes the left end frame by {:.3f} mm", left_mm));
+    if (right_mm > kSame_mm && !brake.overhang_right) wrong.push_back(fmt::format("the part passes the right end frame by {:.3f} mm", right_mm));
+}
+
+void replayClosing(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
+    const HemClosing& told = *scene.step->closing;
+    checkBrake(hems, shop, scene, wrong);
+    if (!hemsAgree(hems, scene, wrong)) return;
+    checkFlats(hems, scene, told, wrong);
+    ClosingScene closing;
+    closing.hems = hems;
+    closing.options = scene.options;
+    closing.step = stepInFrame(*scene.step, told);
+    closing.setting = scene.setting;
+    placeIn(hems, told, closing.setting);
+    closing.folded = partAs(hems, *hems.folded, closing.setting);
+    closing.closed = partAs(hems, *hems.closed, closing.setting);
+    checkTold(closing, scene, told, wrong);
+    checkSpans(*hems.part, *scene.brake, closing.step, closing.setting.spans, shop.limits, wrong);
+    checkEnds(closing, *scene.brake, wrong);
+    closing.tools = closingTools(*scene.brake, closing.step, closing.setting, closedHeight_mm(hems), wrong);
+    checkComings(closing, *scene.brake, wrong);
+    checkReturns(closing, wrong);
+}
 
 }  // namespace
 
-void checkClosing(const Scene& scene, const Shop& shop, const std::vector<Shape>& panels, std::vector<std::string>& wrong) {
-    const Part& part = scene.sheet->part();
-    const bool folds_hems = part.bend(scene.step->bends.front()).hem.has_value();
-    if (folds_hems != scene.step->closing.has_value()) {
-        wrong.push_back(folds_hems ? "the hem is never closed" : "something is to be closed that is no hem");
+void checkClosing(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
+    if (hems.bends.empty()) {
+        if (scene.step->closing) wrong.push_back("something is to be closed that is no hem");
         return;
     }
-    if (folds_hems) Closing(scene, shop, panels, wrong).run();
+    if (!scene.step->closing) {
+        wrong.push_back(fmt::format("{}: the hem is never closed", firstHem(hems).name));
+        return;
+    }
+    std::vector<std::string> found;
+    replayClosing(hems, shop, scene, found);
+    for (const std::string& words : found) wrong.push_back("closing: " + words);
 }
 
 }  // namespace tinwright::replay

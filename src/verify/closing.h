@@ -4,11 +4,21 @@
 #include <string>
 #include <vector>
 
+#include "standing.h"
 #include "stroke.h"
 
 namespace tinwright::replay {
 
-/// Closes the hems of a fold after it: what the step tells of it, and what meets what on the way. The sheet as it was before the fold.
-void checkClosing(const Scene& scene, const Shop& shop, const std::vector<Shape>& panels, std::vector<std::string>& wrong);
+/// The hems of a step: their bends, before and after they are closed.
+struct HemStep {
+    const Part* part = nullptr;            ///< as it is to be, every hem told as one
+    const Standing* folded = nullptr;      ///< after the step's first folds
+    const Standing* closed = nullptr;      ///< and closed
+    std::vector<BendId> bends;             ///< those of the step that are hems
+};
+
+/// Replays how the hems of a step are closed: what is told of it, tools that come together, the part that comes and goes, and the returns on their
+/// way down. `scene` is that of the fold.
+void checkClosing(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

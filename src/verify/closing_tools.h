@@ -1,30 +1,30 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "setting.h"
-#include "tools.h"
+#include "stroke.h"
 
 namespace tinwright::replay {
 
-/// Two level faces between which hems are closed, as all pieces of a step have them; y of profiles. `opens_mm`: z of the upper one over the lower, at most.
-struct FlatsTold {
-    double front_mm = 0;
-    double back_mm = 0;
-    double opens_mm = 0;
-};
-[[nodiscard]] FlatsTold flatsOf(const Brake& brake, const FoldStep& step, double thickness_mm);
-
-/// A tool while hems are closed: where it is told, moved up by one of these, it stands closed and open.
-struct ClosingTool {
+/// A tool over the sheet where it is when the hem is closed, and how far it goes up from there to stand open.
+struct UpperTool {
     Body body;
-    double closed_z_mm = 0;
-    double open_z_mm = 0;
-    bool lifted_away = false;   ///< gone by the time the part leaves
+    double rises_mm = 0;
+    bool taken_off = false;   ///< a loose bar: it is gone while the part comes and goes
 };
 
-/// All that stands on and round the machine, with z = 0 at the lower of the flats. `step` has its pieces where they stand as the part lies then.
-[[nodiscard]] std::vector<ClosingTool> closingTools(const Brake& brake, const FoldStep& step, const Setting& setting, const HemClosing& told);
+/// What a hem is closed between, in the frame of the closing: z = 0 the lower flat.
+struct ClosingTools {
+    std::vector<UpperTool> upper;
+    std::vector<Body> lower;
+};
+
+/// The pieces of a step, which is told in the frame of the closing, round a hem closed to `height_mm`; says in `wrong` what keeps them from closing
+/// it.
+[[nodiscard]] ClosingTools closingTools(const Brake& brake, const FoldStep& step, const Setting& setting, double height_mm,
+                                        std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

@@ -29,13 +29,13 @@ bool within(const Body& a, const Body& b, double by_mm) {
 Finished::Finished(const Part& part, const std::vector<double>& radii_mm, const std::vector<Shape>& panels, double wanted_mm)
     : within_mm_(wanted_mm + kFacets_mm) {
     Sheet sheet(part, radii_mm);
-    for (std::size_t i = 0; i < part.bends.size(); ++i) sheet.form(idAt<BendId>(i));
+    for (std::size_t i = 0; i < part.bends.size(); ++i) sheet.form(idAt<BendId>(i), part.bends[i].angle);
     for (std::size_t i = 0; i < panels.size(); ++i) {
         members_.push_back(makeBody(part.panels[i].name, BodyKind::kPanel, moved(panels[i], sheet.spaceFromBlank(idAt<PanelId>(i)))));
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
-        const Shape strip = formedStrip(part, bend, radii_mm[i]);
+        const Shape strip = rolledStrip(part, bend, bend.angle, radii_mm[i], false);
         members_.push_back(makeBody(bend.name, BodyKind::kStrip, moved(strip, sheet.spaceFromBlank(bend.parent))));
     }
 }

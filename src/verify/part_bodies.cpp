@@ -31,7 +31,7 @@ Body stripBody(const Sheet& sheet, BendId id, const Setting& setting) {
     const Rigid parent = setting.fold_from_space * sheet.spaceFromBlank(bend.parent);
     const Rigid child = setting.fold_from_space * sheet.spaceFromBlank(bend.child);
     const bool rolled = sheet.formed(id);
-    const Shape shape = rolled ? formedStrip(part, bend, sheet.radius_mm(id)) : flatStrip(part, bend);
+    const Shape shape = rolled ? rolledStrip(part, bend, bend.angle, sheet.radius_mm(id), false) : flatStrip(part, bend);
     Body body = makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, parent));
     body.lie = rolled ? lieOfRolledStrip(bend, parent, child, part.thickness_mm)
                       : (inPlane(parent, part.thickness_mm) ? Lie::kInPlane : Lie::kApart);

@@ -104,27 +104,4 @@ Shape rolledStrip(const Part& part, const Bend& bend, Angle angle, double radius
     return shape;
 }
 
-Shape formedStrip(const Part& part, const Bend& bend, double radius_mm) {
-    if (!bend.hem) return rolledStrip(part, bend, bend.angle, radius_mm, false);
-    const Bend closed = finished(bend);
-    const double r = closed.inside_radius_mm;
-    Shape shape = rolledStrip(part, closed, closed.angle, r, false);
-    const double flat = 0.5 * (bend.allowance_mm - closed.allowance_mm);
-    if (!(flat > 0)) return shape;
-    const Rigid frame = arcFrame(part, closed, r, false);
-    const double off = shrinkWithin(part.thickness_mm);
-    const double off_flat = shrinkWithin(flat);
-    const double sense = frame.linear().col(2).dot(Vec3(bend.along.x(), bend.along.y(), 0)) > 0 ? 1.0 : -1.0;
-    const double base = frame.linear().col(2).dot(Vec3(bend.origin.x(), bend.origin.y(), 0) - frame.translation());
-    for (const StripSpan& span : bend.spans) {
-        const auto [lo, hi] = std::minmax({base + sense * span.from_mm, base + sense * span.to_mm});
-        const double off_x = shrinkWithin(hi - lo);
-        for (const double under : {-(r + part.thickness_mm), r}) {  // before the arc, and past it
-            shape.whole.push_back({rectangle(-flat, 0, under, under + part.thickness_mm), lo, hi, frame});
-            shape.shrunk.push_back({rectangle(-flat + off_flat, -off_flat, under + off, under + part.thickness_mm - off), lo + off_x, hi - off_x, frame});
-        }
-    }
-    return shape;
-}
-
 }  // namespace tinwright::replay

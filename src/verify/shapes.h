@@ -20,8 +20,4 @@ namespace tinwright::replay {
 /// most 0.005 mm.
 [[nodiscard]] Shape rolledStrip(const Part& part, const Bend& bend, Angle angle, double radius_mm, bool child_stays);
 
-/// The strip of a bend that is formed, in its parent's blank coordinates: rolled to its angle, or of a hem closed, with what the first fold's wider
-/// strip took from the panels flat on either side.
-[[nodiscard]] Shape formedStrip(const Part& part, const Bend& bend, double radius_mm);
-
 }  // namespace tinwright::replay

@@ -20,13 +20,12 @@ std::vector<PanelId> Sheet::beyond(BendId bend) const {
     return found;
 }
 
-void Sheet::form(BendId id) {
+void Sheet::form(BendId id, Angle angle) {
     TINWRIGHT_REQUIRE(!formed(id), "a bend is formed once");
-    const Bend bend = finished(part_->bend(id));
-    const double radius = bend.hem ? bend.inside_radius_mm : radius_mm(id);
+    const Bend& bend = part_->bend(id);
     const Rigid& parent = poses_[bend.parent.index()];
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
-    const double centre_z = bend.up ? part_->thickness_mm + radius : -radius;
+    const double centre_z = bend.up ? part_->thickness_mm + radius_mm(id) : -radius_mm(id);
     const Vec3 centre = parent * Vec3(tangent.x(), tangent.y(), centre_z);
     const Vec3 outward = parent.linear() * Vec3(bend.toward_child.x(), bend.toward_child.y(), 0);
     const Vec3 normal = parent.linear() * (bend.up ? Vec3(0, 0, 1) : Vec3(0, 0, -1));
@@ -34,7 +33,7 @@ void Sheet::form(BendId id) {
     const Vec3 axis = outward.cross(normal).normalized();
     Rigid roll = Rigid::Identity();
     roll.translate(centre);
-    roll.rotate(Eigen::AngleAxisd(bend.angle.rad(), axis));
+    roll.rotate(Eigen::AngleAxisd(angle.rad(), axis));
     roll.translate(Vec3(-centre - bend.allowance_mm * outward));
     for (const PanelId panel : beyond(id)) poses_[panel.index()] = roll * poses_[panel.index()];
     formed_ |= bit(id);

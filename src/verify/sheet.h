@@ -16,11 +16,11 @@ namespace tinwright::replay {
 /// the two must agree whatever the order.) Panel 0 stays where it is.
 class Sheet {
 public:
-    /// Inside radii by bend, of hems in their first fold. `part` must outlive the sheet.
+    /// Inside radii by bend. `part` must outlive the sheet.
     Sheet(const Part& part, std::vector<double> radii_mm);
 
-    /// Folds one bend that is still flat to its angle; a hem is closed. What lies on the child's side is rolled round the arc.
-    void form(BendId bend);
+    /// Folds one bend that is still flat. What lies on the child's side is rolled round the arc.
+    void form(BendId bend, Angle angle);
 
     [[nodiscard]] const Part& part() const { return *part_; }
     [[nodiscard]] double radius_mm(BendId bend) const { return radii_[bend.index()]; }

@@ -38,12 +38,7 @@ void addShrunk(Shape& shape, const Region& section, double lo, double hi) {
     }
 }
 
-Shape extruded(const Polygon& section, double lo, double hi) {
-    Shape shape;
-    addWhole(shape, {section, {}}, lo, hi);
-    addShrunk(shape, {section, {}}, lo, hi);
-    return shape;
-}
+Shape extruded(const Polygon& section, double lo, double hi) { return drawnAlong({section, {}}, lo, hi); }
 
 // What of a bar is cut back at its ends, and what is not.
 struct CutBack {
@@ -101,6 +96,13 @@ Shape machineLong(const Brake& brake, const FoldStep& step, const Polygon& secti
 
 }  // namespace
 
+Shape drawnAlong(const Region& section, double from_mm, double to_mm) {
+    Shape shape;
+    addWhole(shape, section, from_mm, to_mm);
+    addShrunk(shape, section, from_mm, to_mm);
+    return shape;
+}
+
 std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm) {
     std::vector<Body> bodies;
     for (std::size_t i = 0; i < step.bars.size(); ++i) {
@@ -146,49 +148,6 @@ Body ramBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
 Body pressBedBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
     const Polygon section = shifted(brake.bed, Vec2(0, -setting.heights.die_mm));
     return carried(makeBody("bed", BodyKind::kBed, machineLong(brake, step, section)), Carrier::kLower);
-}
-
-namespace {
-
-// A die with what of its section lies in this window.
-std::vector<Body> jawHalves(const Brake& brake, const FoldStep& step, const char* half, double y0, double z0, double z1) {
-    std::vector<Body> bodies;
-    for (const PlacedBar& placed : step.bars) {
-        const Bar& die = brake.bars[placed.bar.index()];
-        if (die.row != ToolRow::kDie || !die.jaw) continue;
-        const Region section{shifted(die.profile, Vec2(0, die.height_mm - die.jaw->floor_mm)), {}};
-        Shape shape;
-        for (const Region& piece : intersection(section, box(y0, kFarOut_mm, z0, z1))) {
-            addWhole(shape, piece, placed.from_mm, placed.to_mm);
-            addShrunk(shape, piece, placed.from_mm, placed.to_mm);
-        }
-        bodies.push_back(makeBody(std::string(half) + " of die " + die.id, BodyKind::kDie, std::move(shape)));
-    }
-    return bodies;
-}
-
-double jawOpening_mm(const Brake& brake, const FoldStep& step) {
-    for (const PlacedBar& placed : step.bars) {
-        const Bar& die = brake.bars[placed.bar.index()];
-        if (die.jaw) return die.jaw->opening_mm;
-    }
-    return 0;
-}
-
-}  // namespace
-
-std::vector<Body> jawUppers(const Brake& brake, const FoldStep& step) {
-    return jawHalves(brake, step, "upper half", -kFarOut_mm, jawOpening_mm(brake, step), kFarOut_mm);
-}
-
-std::vector<Body> jawLowers(const Brake& brake, const FoldStep& step, double front_mm) {
-    std::vector<Body> bodies = jawHalves(brake, step, "lower half", -kFarOut_mm, -kFarOut_mm, 0);
-    double depth_mm = 0;
-    for (const PlacedBar& placed : step.bars) {
-        if (const auto& jaw = brake.bars[placed.bar.index()].jaw) depth_mm = jaw->depth_mm;
-    }
-    for (Body& back : jawHalves(brake, step, "back of the jaw", front_mm + depth_mm, 0, jawOpening_mm(brake, step))) bodies.push_back(std::move(back));
-    return bodies;
 }
 
 std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step) {

@@ -11,6 +11,9 @@
 
 namespace tinwright::replay {
 
+/// A section in the machine's (y, z) drawn along the machine.
+[[nodiscard]] Shape drawnAlong(const Region& section, double from_mm, double to_mm);
+
 /// Bodies of the machine in the fold's frame, with the leaf at rest, or punches and dies on the flat sheet.
 [[nodiscard]] std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm);  ///< and punches and dies
 [[nodiscard]] Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm);
@@ -19,9 +22,6 @@ namespace tinwright::replay {
 /// The ram over its punches, the bed under its dies.
 [[nodiscard]] Body ramBody(const Brake& brake, const FoldStep& step, const Setting& setting);
 [[nodiscard]] Body pressBedBody(const Brake& brake, const FoldStep& step, const Setting& setting);
-/// Dies whose jaw is open, with z = 0 at its floor: what sinks, and what stays.
-[[nodiscard]] std::vector<Body> jawUppers(const Brake& brake, const FoldStep& step);
-[[nodiscard]] std::vector<Body> jawLowers(const Brake& brake, const FoldStep& step, double front_mm);
 /// What stands behind both ends of a press brake, if anything.
 [[nodiscard]] std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step);
 /// What stands at the ends that nothing can hang past: blocks without end outside the machine's length.

@@ -5,16 +5,15 @@
 
 #include <algorithm>
 #include <limits>
-#include <memory>
 
 #include <tinwright/base/contract.h>
-#include <tinwright/brake/hemming.h>
 
-#include "clearance.h"
 #include "allowed.h"
+#include "clearance.h"
 #include "closing.h"
 #include "paths.h"
 #include "shapes.h"
+#include "standing.h"
 #include "stroke.h"
 
 namespace tinwright {
@@ -23,28 +22,28 @@ namespace {
 
 using replay::Scene;
 using replay::Sheet;
+using replay::Standing;
 
 // One fold, on the sheet as it stands. False when the replay cannot go on after it.
-bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, const Sheet& sheet,
-                const std::vector<replay::Shape>& panels, Scene scene, std::vector<std::string>& wrong) {
-    if (!replay::setUp(sheet, shop, brake, step, scene.setting, wrong)) return false;
+bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, const Standing& standing, Scene& scene, std::vector<std::string>& wrong) {
+    if (!replay::setUp(standing.sheet(), shop, brake, step, scene.setting, wrong)) return false;
     if (!replay::checkBars(brake, step, wrong)) return false;
-    scene.sheet = &sheet;
+    scene.sheet = &standing.sheet();
     scene.brake = &brake;
     scene.step = &step;
-    scene.part = replay::partBodies(sheet, panels, step, scene.setting);
+    scene.part = replay::partBodies(standing.sheet(), standing.panels(), step, scene.setting);
     scene.machine = replay::machineBodies(brake, step, scene.setting);
     replay::checkLimits(scene, shop.limits, wrong);
     replay::checkStroke(scene, wrong);
     replay::checkClearance(scene, wrong);
     replay::checkWays(scene, wrong);
-    replay::checkClosing(scene, shop, panels, wrong);
     return true;
 }
 
-void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits, BendMask formed, std::vector<ReplayFinding>& findings) {
+void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits, const Sheet& sheet,
+                std::vector<ReplayFinding>& findings) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        if (!contains(formed, idAt<BendId>(i))) findings.push_back({0, fmt::format("bend {} is never folded", part.bends[i].name)});
+        if (!sheet.formed(idAt<BendId>(i))) findings.push_back({0, fmt::format("bend {} is never folded", part.bends[i].name)});
     }
     double worst = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
@@ -68,19 +67,79 @@ std::vector<double> radiiOf(const Part& part, const Plan& plan, const std::vecto
     return radii;
 }
 
-// The sheet as one brake folds it.
-struct OnBrake {
-    OnBrake(const Part& part, const Shop& shop, const Brake& on, const std::vector<double>& radii, BendMask formed)
-        : brake(&on), folded(withFirstFolds(part, shop, on)), sheet(folded, radii), panels(replay::panelShapes(folded)), finished(folded, radii, panels, shop.limits.clearance_mm) {
-        for (std::size_t i = 0; i < folded.bends.size(); ++i) {
-            if (contains(formed, idAt<BendId>(i))) sheet.form(idAt<BendId>(i));
+// A plan as it is replayed, fold after fold.
+class Replay {
+public:
+    Replay(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan, BendMask formed, const VerifyOptions& options)
+        : part_(part), shop_(shop), brakes_(brakes), plan_(plan), radii_(radiiOf(part, plan, brakes)), formed_(bendsOf(part, formed)),
+          finished_(part, replay::closedRadii(part, radii_), replay::panelShapes(part), shop.limits.clearance_mm), options_(options) {}
+
+    std::vector<ReplayFinding> all() {
+        Standing standing = standingFor(brakes_.empty() ? Brake{} : *brakes_.front());
+        for (std::size_t i = 0; i < plan_.folds.size(); ++i) {
+            // Carried to another brake, hems that are still to come have other first folds.
+            if (i > 0 && brakes_[i] != brakes_[i - 1] && hasHems(part_)) standing = standingFor(*brakes_[i]);
+            std::vector<std::string> wrong;
+            const bool goes_on = fold(*brakes_[i], plan_.folds[i], standing, wrong);
+            const int number = static_cast<int>(i) + 1;
+            for (std::string& words : wrong) findings_.push_back({number, std::move(words)});
+            if (!goes_on) {
+                findings_.push_back({number, "the replay ends here"});
+                return findings_;
+            }
         }
+        checkWhole(part_, brakes_, plan_, shop_.limits, standing.sheet(), findings_);
+        return findings_;
     }
-    const Brake* brake;
-    const Part folded;
-    Sheet sheet;
-    std::vector<replay::Shape> panels;
-    replay::Finished finished;
+
+private:
+    static std::vector<BendId> bendsOf(const Part& part, BendMask formed) {
+        std::vector<BendId> bends;
+        for (std::size_t i = 0; i < part.bends.size(); ++i) {
+            if (contains(formed, idAt<BendId>(i))) bends.push_back(idAt<BendId>(i));
+        }
+        return bends;
+    }
+
+    [[nodiscard]] Standing standingFor(const Brake& brake) const { return {part_, shop_, brake, radii_, formed_}; }
+
+    // The stroke, and what hems it folds are closed.
+    bool fold(const Brake& brake, const FoldStep& step, Standing& standing, std::vector<std::string>& wrong) {
+        Scene scene;
+        scene.finished = &finished_;
+        scene.options = options_;
+        if (!replayFold(shop_, brake, step, standing, scene, wrong)) return false;
+        const Sheet before = standing.sheet();
+        for (const BendId bend : step.bends) {
+            standing.form(bend);
+            formed_.push_back(bend);
+        }
+        scene.sheet = &before;
+        close(brake, scene, standing, wrong);
+        return true;
+    }
+
+    void close(const Brake& brake, const Scene& scene, Standing& standing, std::vector<std::string>& wrong) const {
+        replay::HemStep hems{&part_, &standing, nullptr, {}};
+        for (const BendId bend : scene.step->bends) {
+            if (part_.bend(bend).hem) hems.bends.push_back(bend);
+        }
+        if (hems.bends.empty()) return replay::checkClosing(hems, shop_, scene, wrong);
+        Standing closed = standingFor(brake);
+        hems.closed = &closed;
+        replay::checkClosing(hems, shop_, scene, wrong);
+        standing = std::move(closed);
+    }
+
+    const Part& part_;
+    const Shop& shop_;
+    const std::vector<const Brake*>& brakes_;
+    const Plan& plan_;
+    std::vector<double> radii_;
+    std::vector<BendId> formed_;       ///< in the order in which they were
+    replay::Finished finished_;
+    VerifyOptions options_;
+    std::vector<ReplayFinding> findings_;
 };
 
 }  // namespace
@@ -92,30 +151,7 @@ std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const 
 std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan,
                                       BendMask formed, const VerifyOptions& options) {
     TINWRIGHT_REQUIRE(brakes.size() >= plan.folds.size(), "a brake for each fold");
-    std::vector<ReplayFinding> findings;
-    const std::vector<double> radii = radiiOf(part, plan, brakes);
-    std::unique_ptr<OnBrake> now;
-    int number = 0;
-    for (const FoldStep& step : plan.folds) {
-        const Brake& brake = *brakes[static_cast<std::size_t>(number)];
-        ++number;
-        // How wide the strip of a hem is in its first fold hangs on the brake; what is folded stays as it is.
-        if (!now || (hasHems(part) && now->brake != &brake)) now = std::make_unique<OnBrake>(part, shop, brake, radii, formed);
-        std::vector<std::string> wrong;
-        Scene scene;
-        scene.finished = &now->finished;
-        scene.options = options;
-        const bool goes_on = replayFold(shop, brake, step, now->sheet, now->panels, scene, wrong);
-        for (std::string& words : wrong) findings.push_back({number, std::move(words)});
-        if (!goes_on) {
-            findings.push_back({number, "the replay ends here"});
-            return findings;
-        }
-        for (const BendId bend : step.bends) now->sheet.form(bend);
-        formed |= maskOf(step.bends);
-    }
-    checkWhole(part, brakes, plan, shop.limits, formed, findings);
-    return findings;
+    return Replay(part, shop, brakes, plan, formed, options).all();
 }
 
 }  // namespace tinwright

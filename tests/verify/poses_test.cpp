@@ -51,7 +51,7 @@ TEST_CASE("folding in space agrees with poses down the tree to 1e-9 mm") {
         replay::Sheet sheet(part, std::vector<double>(part.bends.size(), nose));
         BendMask formed = 0;
         for (const std::size_t i : order) {
-            sheet.form(idAt<BendId>(i));
+            sheet.form(idAt<BendId>(i), part.bends[i].angle);
             formed |= bit(idAt<BendId>(i));
         }
         const std::vector<Rigid> tree = baseFromPanels(part, formed, nose);
