@@ -8,6 +8,7 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
+#include <tinwright/io/recipe_io.h>
 #include <tinwright/sequence/search.h>
 
 #include "../bench/families.h"
@@ -165,6 +166,31 @@ TEST_CASE("whole graph: the same of boxes, combs and ladders of up to 8 bends on
     CHECK(boxes > 0);
     CHECK(tally.steps > 1000);
     CHECK(tally.searched > 8);
+}
+
+// Hems take more than a fold, and leave the part lying otherwise than it was folded.
+TEST_CASE("whole graph: the same of trays with hemmed rims, and of random parts with a hem") {
+    Tally tally;
+    const Result<Part> tray = readPartFile(TINWRIGHT_SOURCE_DIR "/examples/cooling-tray/part.json");
+    REQUIRE(tray);
+    for (Brake brake : shippedShop().brakes) {
+        brake.hem_thickness_mm = 2;
+        CAPTURE(brake.name);
+        check(tray.value(), shippedShop(), brake, tally);
+    }
+    CHECK(tally.searched > 1);
+    for (std::uint64_t seed = 5300; seed < 5500; ++seed) {
+        CAPTURE(seed);
+        random_states::Case one = random_states::randomCase(seed);
+        random_states::Dice dice(seed);
+        if (!random_states::makeHem(one.part, dice)) continue;
+        Brake& brake = one.shop.brakes[0];
+        brake.hem_thickness_mm = 25;
+        brake.max_leaf_angle = Angle::degrees(150);
+        if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
+        check(one.part, one.shop, brake, tally);
+    }
+    CHECK(tally.steps > 300);
 }
 
 // Where set-ups may stand side by side, and do.
