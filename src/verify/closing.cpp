@@ -45,15 +45,8 @@ std::vector<Span> spansIn(const HemStep& hems, const Rigid& frame_from_space) {
     std::vector<Span> spans;
     for (const BendId id : hems.bends) {
         const Bend& bend = hems.part->bend(id);
-        const Rigid from_blank = frame_from_space * hems.closed->sheet().spaceFromBlank(bend.parent);
-        const auto x = [&](double along_mm) {
-            const Vec2 point = bend.origin + along_mm * bend.along;
-            return (from_blank * Vec3(point.x(), point.y(), 0)).x();
-        };
-        for (const StripSpan& span : bend.spans) {
-            const auto [lo, hi] = std::minmax({x(span.from_mm), x(span.to_mm)});
-            spans.push_back({id, lo, hi});
-        }
+        const std::vector<Span> own = spansOf(bend, id, frame_from_space * hems.closed->sheet().spaceFromBlank(bend.parent));
+        spans.insert(spans.end(), own.begin(), own.end());
     }
     return spans;
 }

@@ -57,19 +57,6 @@ bool onOneLine(const Rigid& a, const Rigid& b) {
     return (a.linear() - b.linear()).norm() < 1e-6 && (a.translation() - b.translation()).tail<2>().norm() < kOnLine_mm;
 }
 
-std::vector<Span> spansOf(const Bend& bend, BendId id, const Rigid& fold_from_blank) {
-    std::vector<Span> spans;
-    const auto x = [&](double s) {
-        const Vec2 point = bend.origin + s * bend.along;
-        return (fold_from_blank * Vec3(point.x(), point.y(), 0)).x();
-    };
-    for (const StripSpan& span : bend.spans) {
-        const auto [lo, hi] = std::minmax({x(span.from_mm), x(span.to_mm)});
-        spans.push_back({id, lo, hi});
-    }
-    return spans;
-}
-
 bool bendsUsable(const Sheet& sheet, const FoldStep& step, std::vector<std::string>& wrong) {
     const Part& part = sheet.part();
     if (step.bends.empty()) wrong.push_back("the fold names no bend");
@@ -158,6 +145,19 @@ void placeAlong(Setting& setting) {
 }
 
 }  // namespace
+
+std::vector<Span> spansOf(const Bend& bend, BendId id, const Rigid& fold_from_blank) {
+    std::vector<Span> spans;
+    const auto x = [&](double s) {
+        const Vec2 point = bend.origin + s * bend.along;
+        return (fold_from_blank * Vec3(point.x(), point.y(), 0)).x();
+    };
+    for (const StripSpan& span : bend.spans) {
+        const auto [lo, hi] = std::minmax({x(span.from_mm), x(span.to_mm)});
+        spans.push_back({id, lo, hi});
+    }
+    return spans;
+}
 
 bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldStep& step, Setting& setting,
            std::vector<std::string>& wrong) {

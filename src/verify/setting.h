@@ -19,6 +19,9 @@ struct Span {
     double hi_mm = 0;
 };
 
+/// The stretches of one bend, where the blank of its panel lies so in the fold's frame.
+[[nodiscard]] std::vector<Span> spansOf(const Bend& bend, BendId id, const Rigid& fold_from_blank);
+
 /// What all punches and all dies of a step have in common.
 struct PressHeights {
     double punch_mm = 0;

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "hem_again.h"
 
-#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -9,6 +8,7 @@
 
 #include <tinwright/part/pose.h>
 
+#include "inset.h"
 #include "oracle_meeting.h"
 #include "oracle_model.h"
 #include "oracle_press.h"
@@ -22,26 +22,6 @@ using Eigen::Vector3d;
 
 constexpr double kFar_mm = 3000;
 constexpr int kAngles = 60;
-
-Polygon hull(std::vector<Vec2> points) {
-    std::sort(points.begin(), points.end(), [](const Vec2& a, const Vec2& b) { return std::pair(a.x(), a.y()) < std::pair(b.x(), b.y()); });
-    Polygon ring;
-    for (int pass = 0; pass < 2; ++pass) {
-        const std::size_t start = ring.size();
-        for (const Vec2& p : points) {
-            while (ring.size() >= start + 2) {
-                const Vec2 a = ring.back() - ring[ring.size() - 2];
-                const Vec2 b = p - ring.back();
-                if (a.x() * b.y() - a.y() * b.x() > 0) break;
-                ring.pop_back();
-            }
-            ring.push_back(p);
-        }
-        ring.pop_back();
-        std::reverse(points.begin(), points.end());
-    }
-    return ring;
-}
 
 // A tool where it is told, in the brake's own (y, z), and on which stretch of the machine.
 struct Tool {
@@ -169,7 +149,7 @@ private:
                     corners.push_back(p + from);
                     corners.push_back(p + to);
                 }
-                if (anyMeet(piece.shrunk, {fclPrism(hull(corners), tool.x0, tool.x1, fclAlongX())})) return true;
+                if (anyMeet(piece.shrunk, {fclPrism(replay::hull(corners), tool.x0, tool.x1, fclAlongX())})) return true;
             }
         }
         return false;

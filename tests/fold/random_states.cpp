@@ -2,11 +2,9 @@
 #include "random_states.h"
 
 #include <algorithm>
+#include <string>
 
 #include <tinwright/part/allowance.h>
-
-#include <algorithm>
-#include <string>
 
 #include <tinwright/brake/bar_profile.h>
 #include <tinwright/brake/die_profile.h>
@@ -392,6 +390,12 @@ std::optional<BendId> makeHem(Part& part, Dice& dice) {
     if (cut.size() != 1) return std::nullopt;
     region = cut.front();
     return id;
+}
+
+void letCloseHems(Brake& brake) {
+    brake.hem_thickness_mm = 25;
+    brake.max_leaf_angle = Angle::degrees(150);
+    if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
 }
 
 }  // namespace tinwright::random_states

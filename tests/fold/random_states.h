@@ -42,6 +42,9 @@ struct Case {
 /// One bend of a random part made a hem: its child, which carries no other bend, is cut down to a return. None when nothing in one piece is left of that.
 [[nodiscard]] std::optional<BendId> makeHem(Part& part, Dice& dice);
 
+/// A leaf brake that may close hems in whatever sheet: rated for it, its leaf goes far enough for the first fold, and over loose bars stands no beam.
+void letCloseHems(Brake& brake);
+
 /// One bend about to be folded.
 struct State {
     BendMask formed = 0;

@@ -308,9 +308,7 @@ TEST_CASE("plans of random parts with hems hold in the independent replay") {
         random_states::Dice dice(seed);
         if (!random_states::makeHem(what.part, dice)) continue;
         Brake& brake = what.shop.brakes[0];
-        brake.hem_thickness_mm = 25;
-        brake.max_leaf_angle = Angle::degrees(150);
-        if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
+        random_states::letCloseHems(brake);
         for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) brake.leaf_faces[face].name = fmt::format("face {}", face);
         CAPTURE(seed);
         take(what.part, what.shop);

@@ -185,9 +185,7 @@ TEST_CASE("whole graph: the same of trays with hemmed rims, and of random parts 
         random_states::Dice dice(seed);
         if (!random_states::makeHem(one.part, dice)) continue;
         Brake& brake = one.shop.brakes[0];
-        brake.hem_thickness_mm = 25;
-        brake.max_leaf_angle = Angle::degrees(150);
-        if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
+        random_states::letCloseHems(brake);
         check(one.part, one.shop, brake, tally);
     }
     CHECK(tally.steps > 300);
