@@ -13,6 +13,7 @@ void useVee(Shop& shop, std::size_t brake, const std::optional<Vee>& vee) {
 void useVeeAsDrawn(const Part& part, Shop& shop, std::size_t brake, PlanOptions options) {
     if (!shop.brakes[brake].isPress()) return;
     options.verdict_only = true;
+    options.tell_reasons = false;
     useVee(shop, brake, planOnBrake(part, shop, brake, options).vee);
 }
 

@@ -148,6 +148,17 @@ std::string whyOtherVee(const Polygon& section, const Vee& vee, double tolerance
 
 double veeDepth_mm(const Vee& vee) { return flankDepth_mm(vee, 0); }
 
+double freeDepth_mm(const Polygon& section, const Vee& vee, double tolerance_mm) {
+    const double half_mm = vee.opening_mm / 2;
+    double top_mm = -veeDepth_mm(vee);
+    for (const Region& within : grown(Region{{Vec2(-half_mm, 0), Vec2(0, top_mm), Vec2(half_mm, 0)}, {}}, -tolerance_mm)) {
+        for (const Region& steel : intersection(Region{section, {}}, within.outline)) {
+            for (const Vec2& point : steel.outline) top_mm = std::max(top_mm, point.y());
+        }
+    }
+    return -top_mm;
+}
+
 double shoulderOut_mm(const Vee& vee) { return vee.opening_mm / 2 + tangent_mm(vee); }
 
 std::string whyNoVee(const Vee& vee) {

@@ -98,6 +98,9 @@ public:
     [[nodiscard]] double stripBack_mm(double allowance_mm) const { return isPress() ? 0.5 * allowance_mm : brake_->nose_radius_mm; }
     /// Of a press brake.
     [[nodiscard]] const VeeBearing& bearing() const { return *bearing_; }
+    [[nodiscard]] const Vee& vee() const { return vee_; }
+    /// How far under their top all dies leave that V free.
+    [[nodiscard]] double veeFree_mm() const { return vee_free_mm_; }
     /// How far punches and ram can be raised after a stroke that brought the dies up by `rise_mm`; 0: the ram does not come down that far.
     [[nodiscard]] double lift_mm(std::size_t face, double rise_mm) const;
     /// Seat to seat with the ram as far up as it is counted on to go.
@@ -135,6 +138,8 @@ private:
     std::vector<std::size_t> family_of_;
     std::vector<Heights> heights_;
     std::optional<VeeBearing> bearing_;
+    Vee vee_;
+    double vee_free_mm_ = 0;
 };
 
 }  // namespace tinwright

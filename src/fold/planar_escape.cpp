@@ -4,9 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <deque>
 #include <limits>
-#include <map>
 #include <numbers>
 
 #include "planar_sweep.h"
@@ -22,16 +20,37 @@ constexpr std::size_t kMaxPlaces = 6000;
 
 using Cell = std::array<int, 3>;
 
-// From the cell that ends the search back to the start.
-std::vector<Cell> wayBack(const std::map<Cell, Cell>& came_from, Cell cell) {
-    std::vector<Cell> way{cell};
-    while (came_from.at(cell) != cell) {
-        cell = came_from.at(cell);
-        way.push_back(cell);
+// The places seen, in the order in which they were, each with the number of that from which it was reached.
+class Places {
+public:
+    struct Place {
+        Cell cell;
+        std::size_t from;
+    };
+    Places() : seen_(std::size_t{kAcross} * kAcross * (2 * kTilts + 1), false) { add({0, 0, 0}, 0); }
+
+    [[nodiscard]] std::size_t size() const { return places_.size(); }
+    [[nodiscard]] const Place& operator[](std::size_t i) const { return places_[i]; }
+    [[nodiscard]] static bool within(const Cell& cell) { return std::max(std::abs(cell[0]), std::abs(cell[1])) <= kReach && std::abs(cell[2]) <= kTilts; }
+    [[nodiscard]] bool contains(const Cell& cell) const { return seen_[number(cell)]; }
+    void add(const Cell& cell, std::size_t from) {
+        seen_[number(cell)] = true;
+        places_.push_back({cell, from});
     }
-    std::reverse(way.begin(), way.end());
-    return way;
-}
+    // From the start to the place.
+    [[nodiscard]] std::vector<Cell> wayTo(std::size_t place) const {
+        std::vector<Cell> way{places_[place].cell};
+        for (; place != 0; place = places_[place].from) way.push_back(places_[places_[place].from].cell);
+        std::reverse(way.begin(), way.end());
+        return way;
+    }
+
+private:
+    static constexpr int kAcross = 2 * kReach + 1;
+    static std::size_t number(const Cell& cell) { return static_cast<std::size_t>(((cell[2] + kTilts) * kAcross + cell[1] + kReach) * kAcross + cell[0] + kReach); }
+    std::vector<bool> seen_;
+    std::vector<Place> places_;
+};
 
 // To a nanometre: what differs by less is the same shape.
 void append(EscapeMemo::Key& key, const Vec2& p) {
@@ -52,88 +71,129 @@ bool apart(const Convex2& a, const Convex2& b, double margin_mm) {
     return spanGap(a, Placing{}, b, Vec2::Zero(), margin_mm, hint) > margin_mm;
 }
 
-// Where the moving polygon is: p goes to offset + T p.
-struct PlanarEscape::Tilted {
-    explicit Tilted(const PlanarPose& pose)
-        : offset(pose.y_mm, pose.z_mm), cos_t(std::cos(pose.tilt_deg * kRadians)), sin_t(std::sin(pose.tilt_deg * kRadians)) {}
-    [[nodiscard]] Vec2 turned(const Vec2& v) const { return Vec2(cos_t * v.x() - sin_t * v.y(), sin_t * v.x() + cos_t * v.y()); }
-    [[nodiscard]] Vec2 turnedBack(const Vec2& v) const { return Vec2(cos_t * v.x() + sin_t * v.y(), -sin_t * v.x() + cos_t * v.y()); }
-    Vec2 offset;
-    double cos_t;
-    double sin_t;
+namespace {
+
+Vec2 turned(const Vec2& v, double cos_t, double sin_t) { return Vec2(cos_t * v.x() - sin_t * v.y(), sin_t * v.x() + cos_t * v.y()); }
+
+double leastAlong(const Vec2& n, const Polygon& points) {
+    double least = std::numeric_limits<double>::infinity();
+    for (const Vec2& p : points) least = std::min(least, n.dot(p));
+    return least;
+}
+
+}  // namespace
+
+// All pairs at one tilt. Along every edge normal of both polygons: how far the body has to be, n . offset >= from, for the two to be apart. So a
+// place costs one product an axis.
+class PlanarEscape::AtTilt {
+public:
+    AtTilt(const std::vector<Pair>& pairs, double tilt_deg) : pairs_(&pairs), cos_t_(std::cos(tilt_deg * kRadians)), sin_t_(std::sin(tilt_deg * kRadians)) {
+        for (const Pair& pair : pairs) {
+            hints_.push_back(axes_.size());
+            first_.push_back(axes_.size());
+            add(pair);
+        }
+        first_.push_back(axes_.size());
+    }
+
+    // The body at `offset`, and on its whole way from there by `by`: a slide is apart along an axis when the nearer of its two ends is.
+    bool staysApart(std::size_t pair, const Vec2& offset, const Vec2& by, double margin_mm) {
+        const auto apartAlong = [&](const Axis& axis) { return axis.normal.dot(offset) + std::min(0.0, axis.normal.dot(by)) - axis.from > margin_mm; };
+        if (apartAlong(axes_[hints_[pair]])) return true;
+        for (std::size_t i = first_[pair]; i < first_[pair + 1]; ++i) {
+            if (!apartAlong(axes_[i])) continue;
+            hints_[pair] = i;
+            return true;
+        }
+        return by.squaredNorm() > 0 && besideSlide((*pairs_)[pair], offset, by, margin_mm);
+    }
+
+private:
+    struct Axis {
+        Vec2 normal;
+        double from;
+    };
+    void add(const Pair& pair) {
+        for (std::size_t i = 0; i < pair.still.size(); ++i) {
+            const Vec2& n = pair.still.normal(i);
+            axes_.push_back({n, pair.still.offset(i) - leastAlong(turned(n, cos_t_, -sin_t_), pair.moving.points())});
+        }
+        for (std::size_t i = 0; i < pair.moving.size(); ++i) {
+            const Vec2 n = turned(pair.moving.normal(i), cos_t_, sin_t_);
+            axes_.push_back({-n, pair.moving.offset(i) - leastAlong(n, pair.still.points())});
+        }
+    }
+    // Along the two normals of the slide.
+    [[nodiscard]] bool besideSlide(const Pair& pair, const Vec2& offset, const Vec2& by, double margin_mm) const {
+        const Vec2 normal = Vec2(-by.y(), by.x()) / by.norm();
+        for (const Vec2& n : {normal, Vec2(-normal)}) {
+            const double moving = leastAlong(turned(n, cos_t_, -sin_t_), pair.moving.points()) + n.dot(offset);
+            if (moving + leastAlong(-n, pair.still.points()) > margin_mm) return true;
+        }
+        return false;
+    }
+
+    const std::vector<Pair>* pairs_;
+    double cos_t_;
+    double sin_t_;
+    std::vector<Axis> axes_;
+    std::vector<std::size_t> first_;  // of a pair's axes
+    std::vector<std::size_t> hints_;  // the axis that told a pair apart last
 };
+
+PlanarEscape::PlanarEscape() = default;
+PlanarEscape::~PlanarEscape() = default;
 
 void PlanarEscape::addPair(const Polygon& moving, const Convex2& still) {
     Convex2 convex(moving);
     if (convex.empty() || still.empty()) return;
-    pairs_.push_back({std::move(convex), still, 0});
+    pairs_.push_back({std::move(convex), still});
 }
 
-// Axes: the edge normals of both, then the two normals of the slide. A slide by `by` is apart along an axis when the
-// nearer of its two ends is.
-bool PlanarEscape::apartAlong(const Pair& pair, const Tilted& at, const Vec2& by, std::size_t axis, double margin_mm) {
-    const std::size_t still = pair.still.size();
-    const std::size_t moving = pair.moving.size();
-    if (axis >= still && axis < still + moving) {
-        const std::size_t i = axis - still;
-        const Vec2 n = at.turned(pair.moving.normal(i));
-        double least = std::numeric_limits<double>::infinity();
-        for (const Vec2& q : pair.still.points()) least = std::min(least, n.dot(q));
-        return least - pair.moving.offset(i) - n.dot(at.offset) - std::max(0.0, n.dot(by)) > margin_mm;
-    }
-    Vec2 n;
-    double reach = 0;
-    if (axis < still) {
-        n = pair.still.normal(axis);
-        reach = pair.still.offset(axis);
-    } else {
-        n = Vec2(-by.y(), by.x()) / by.norm();
-        if (axis == still + moving) n = -n;
-        reach = -std::numeric_limits<double>::infinity();
-        for (const Vec2& q : pair.still.points()) reach = std::max(reach, n.dot(q));
-    }
-    const Vec2 back = at.turnedBack(n);
-    double least = std::numeric_limits<double>::infinity();
-    for (const Vec2& p : pair.moving.points()) least = std::min(least, back.dot(p));
-    return least + n.dot(at.offset) + std::min(0.0, n.dot(by)) - reach > margin_mm;
+PlanarEscape::AtTilt& PlanarEscape::atTilt(int half_steps) const {
+    if (tilts_.empty()) tilts_.resize(4 * kTilts + 1);
+    std::unique_ptr<AtTilt>& tilt = tilts_[static_cast<std::size_t>(half_steps + 2 * kTilts)];
+    if (!tilt) tilt = std::make_unique<AtTilt>(pairs_, 0.5 * half_steps * kTilt_deg);
+    return *tilt;
 }
 
-bool PlanarEscape::staysApart(const Pair& pair, const Tilted& at, const Vec2& by, double margin_mm) {
-    const std::size_t axes = pair.still.size() + pair.moving.size() + (by.squaredNorm() > 0 ? 2 : 0);
-    if (pair.hint < axes && apartAlong(pair, at, by, pair.hint, margin_mm)) return true;
-    for (std::size_t axis = 0; axis < axes; ++axis) {
-        if (axis == pair.hint || !apartAlong(pair, at, by, axis, margin_mm)) continue;
-        pair.hint = axis;
-        return true;
+// What is in the way here is so a step further on as a rule: the pair that told last is asked first.
+template <class Free>
+bool PlanarEscape::allFree(std::size_t& first, Free free) const {
+    if (first < pairs_.size() && !free(first)) return false;
+    for (std::size_t i = 0; i < pairs_.size(); ++i) {
+        if (i == first || free(i)) continue;
+        first = i;
+        return false;
     }
-    return false;
+    return true;
 }
 
-bool PlanarEscape::slideIsFree(const PlanarPose& from, const Vec2& by) const {
-    const Tilted at(from);
-    return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) { return staysApart(pair, at, by, 0); });
+bool PlanarEscape::slideIsFree(const Cell& from, const Vec2& by, std::size_t& first) const {
+    AtTilt& tilt = atTilt(2 * from[2]);
+    const PlanarPose pose = poseOf(from);
+    const Vec2 offset(pose.y_mm, pose.z_mm);
+    return allFree(first, [&](std::size_t pair) { return tilt.staysApart(pair, offset, by, 0); });
 }
 
 // Tilted about the pivot, which stays where it is.
 PlanarPose PlanarEscape::poseOf(const Cell& cell) const {
-    const PlanarPose tilt{0, 0, cell[2] * kTilt_deg};
-    const Vec2 offset = pivot_ + kStep_mm * Vec2(cell[0], cell[1]) - Tilted(tilt).turned(pivot_);
-    return {offset.x(), offset.y(), tilt.tilt_deg};
+    const double tilt_deg = cell[2] * kTilt_deg;
+    const Vec2 offset = pivot_ + kStep_mm * Vec2(cell[0], cell[1]) - turned(pivot_, std::cos(tilt_deg * kRadians), std::sin(tilt_deg * kRadians));
+    return {offset.x(), offset.y(), tilt_deg};
 }
 
 // Between two places that differ by a tilt the way is straight in offset and tilt; no point is then further from its
 // place halfway than it is from the pivot times half the turn, and a little more since the pivot strays from its place by
 // less than an eighth of its radius times the turn squared.
-bool PlanarEscape::tiltIsFree(const PlanarPose& from, const PlanarPose& to) const {
-    const PlanarPose halfway{0.5 * (from.y_mm + to.y_mm), 0.5 * (from.z_mm + to.z_mm), 0.5 * (from.tilt_deg + to.tilt_deg)};
-    const Tilted middle(halfway);
-    const double turn_rad = std::abs(to.tilt_deg - from.tilt_deg) * kRadians;
+bool PlanarEscape::tiltIsFree(const Cell& from, const Cell& to, std::size_t& first) const {
+    AtTilt& middle = atTilt(from[2] + to[2]);
+    const PlanarPose one = poseOf(from);
+    const PlanarPose other = poseOf(to);
+    const Vec2 offset = 0.5 * Vec2(one.y_mm + other.y_mm, one.z_mm + other.z_mm);
+    const double turn_rad = std::abs(to[2] - from[2]) * kTilt_deg * kRadians;
     const double stray_mm = 0.25 * pivot_.norm() * turn_rad * turn_rad;
-    return std::all_of(pairs_.begin(), pairs_.end(), [&](const Pair& pair) {
-        double reach = 0;
-        for (const Vec2& p : pair.moving.points()) reach = std::max(reach, (p - pivot_).norm());
-        return staysApart(pair, middle, Vec2::Zero(), 0.5 * reach * turn_rad + stray_mm);
-    });
+    return allFree(first, [&](std::size_t pair) { return middle.staysApart(pair, offset, Vec2::Zero(), 0.5 * reaches_mm_[pair] * turn_rad + stray_mm); });
 }
 
 // Each pair once, in an order of the shapes alone: pieces of one section stand beside one another, and mirror images along x are the same here.
@@ -158,34 +218,43 @@ std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Ve
     for (const Keyed& pair : keyed) key.insert(key.end(), pair.first.begin(), pair.first.end());
     if (const EscapeMemo::Way* known = memo.find(key)) return *known;
     PlanarEscape once;
-    once.pivot_ = pivot_;
     for (const Keyed& pair : keyed) once.pairs_.push_back(*pair.second);
+    once.tiltAbout(pivot_);
     return memo.keep(std::move(key), once.search(ways_out));
 }
 
+void PlanarEscape::tiltAbout(const Vec2& pivot) {
+    pivot_ = pivot;
+    reaches_mm_.clear();
+    for (const Pair& pair : pairs_) {
+        double reach_mm = 0;
+        for (const Vec2& p : pair.moving.points()) reach_mm = std::max(reach_mm, (p - pivot_).norm());
+        reaches_mm_.push_back(reach_mm);
+    }
+}
+
 std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Vec2>& ways_out) const {
-    std::map<Cell, Cell> came_from{{Cell{0, 0, 0}, Cell{0, 0, 0}}};
-    std::deque<Cell> open{Cell{0, 0, 0}};
     static constexpr std::array<Cell, 6> kMoves{{{-1, 0, 0}, {0, 1, 0}, {0, 0, -1}, {0, 0, 1}, {1, 0, 0}, {0, -1, 0}}};
-    while (!open.empty() && came_from.size() < kMaxPlaces) {
-        const Cell cell = open.front();
-        open.pop_front();
-        const PlanarPose pose = poseOf(cell);
-        for (const Vec2& out : ways_out) {
-            if (!slideIsFree(pose, kOut_mm * out)) continue;
+    std::array<std::size_t, kMoves.size()> in_way{};           // by move
+    std::vector<std::size_t> in_way_out(ways_out.size(), 0);
+    Places places;
+    for (std::size_t here = 0; here < places.size() && places.size() < kMaxPlaces; ++here) {
+        const Cell cell = places[here].cell;
+        for (std::size_t i = 0; i < ways_out.size(); ++i) {
+            const Vec2& out = ways_out[i];
+            if (!slideIsFree(cell, kOut_mm * out, in_way_out[i])) continue;
             std::vector<PlanarPose> way;
-            for (const Cell& place : wayBack(came_from, cell)) way.push_back(poseOf(place));
+            for (const Cell& place : places.wayTo(here)) way.push_back(poseOf(place));
+            const PlanarPose& pose = way.back();
             way.push_back({pose.y_mm + kOut_mm * out.x(), pose.z_mm + kOut_mm * out.y(), pose.tilt_deg});
             return way;
         }
-        for (const Cell& move : kMoves) {
+        for (std::size_t i = 0; i < kMoves.size(); ++i) {
+            const Cell& move = kMoves[i];
             const Cell next{cell[0] + move[0], cell[1] + move[1], cell[2] + move[2]};
-            if (std::max(std::abs(next[0]), std::abs(next[1])) > kReach || std::abs(next[2]) > kTilts) continue;
-            if (came_from.contains(next)) continue;
-            const bool free = move[2] != 0 ? tiltIsFree(pose, poseOf(next)) : slideIsFree(pose, kStep_mm * Vec2(move[0], move[1]));
-            if (!free) continue;
-            came_from.emplace(next, cell);
-            open.push_back(next);
+            if (!Places::within(next) || places.contains(next)) continue;
+            const bool free = move[2] != 0 ? tiltIsFree(cell, next, in_way[i]) : slideIsFree(cell, kStep_mm * Vec2(move[0], move[1]), in_way[i]);
+            if (free) places.add(next, here);
         }
     }
     return std::nullopt;

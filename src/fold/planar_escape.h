@@ -3,6 +3,7 @@
 
 #include <array>
 #include <map>
+#include <memory>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -38,11 +39,13 @@ private:
 /// none is found there may still be one between the grid's places.
 class PlanarEscape {
 public:
+    PlanarEscape();
+    ~PlanarEscape();
     /// `moving` (convex, counter-clockwise) must not meet `still`; only pairs that share some x are added.
     void addPair(const Polygon& moving, const Convex2& still);
-    /// The point of the body about which it is tilted from place to place. A part that is tilted about its back corner
+    /// The point of the body about which it is tilted from place to place, told when all pairs are there. A part that is tilted about its back corner
     /// on the bed needs few steps to come out from under raised fingers.
-    void tiltAbout(const Vec2& pivot) { pivot_ = pivot; }
+    void tiltAbout(const Vec2& pivot);
 
     /// `ways_out`: directions in (y, z) along which the body is gone once the line is free (unit vectors).
     /// Waypoints from the start, the last far out; none when the search came to its end.
@@ -58,18 +61,21 @@ private:
     struct Pair {
         Convex2 moving;
         Convex2 still;
-        mutable std::size_t hint = 0;      // the axis that told them apart last
     };
-    struct Tilted;
+    using Cell = std::array<int, 3>;       // steps in y, z and tilt
+    class AtTilt;
     using Keyed = std::pair<EscapeMemo::Key, const Pair*>;
     [[nodiscard]] std::vector<Keyed> keyedPairs() const;
-    [[nodiscard]] static bool apartAlong(const Pair& pair, const Tilted& at, const Vec2& by, std::size_t axis, double margin_mm);
-    [[nodiscard]] static bool staysApart(const Pair& pair, const Tilted& at, const Vec2& by, double margin_mm);
-    [[nodiscard]] bool slideIsFree(const PlanarPose& from, const Vec2& by) const;
-    [[nodiscard]] bool tiltIsFree(const PlanarPose& from, const PlanarPose& to) const;
-    [[nodiscard]] PlanarPose poseOf(const std::array<int, 3>& cell) const;
+    template <class Free>
+    bool allFree(std::size_t& first, Free free) const;
+    bool slideIsFree(const Cell& from, const Vec2& by, std::size_t& first) const;
+    bool tiltIsFree(const Cell& from, const Cell& to, std::size_t& first) const;
+    [[nodiscard]] PlanarPose poseOf(const Cell& cell) const;
+    [[nodiscard]] AtTilt& atTilt(int half_steps) const;
     Vec2 pivot_ = Vec2::Zero();
     std::vector<Pair> pairs_;
+    std::vector<double> reaches_mm_;       // of the moving ones, from the pivot
+    mutable std::vector<std::unique_ptr<AtTilt>> tilts_;  // made when asked for
 };
 
 /// A convex polygon and itself moved by `by`, with all between.

@@ -6,12 +6,14 @@
 #include <numbers>
 
 #include "touch_table.h"
+#include "vee_lap.h"
 
 namespace tinwright {
 
 namespace {
 
 constexpr int kSpans = 512;              // of the stroke, each bounded as a whole
+constexpr double kFlat_mm = 1e-6;
 constexpr double kLeastLift_mm = 3;      // to get the sheet in at all
 constexpr double kBearingLand_mm = 0.3;  // of sheet past where it bears on a shoulder
 
@@ -46,18 +48,25 @@ double TouchTable::dieRiseAt_mm(Angle angle) const {
     return machine_.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
 }
 
-// A point of one side, f past the strip's end and g over the lower face, is C_z + (g - C_z) cos 2h + f sin 2h over the other side's lower face
-// at half angle h, or more: the strip's end is C_z sin h or more from the middle. Up to a right angle that is not under 0; past it a point
-// no higher than C_z stays C_z over it, and what is higher comes down all the time.
-bool TouchTable::staysOverOther(const BendMotions& motions, bool moving, const std::vector<Vec3>& corners) const {
+// Dies bear on either side of the sheet: what is over its lower face keeps over its own side's half of them, and off the other half where this says so
+// (NOTES.md). A point f past the strip's end and g over the lower face is C_z + (g - C_z) cos 2h + f sin 2h over the other side's lower face at half angle
+// h, or more: the strip's end is C_z sin h or more from the middle. Up to a right angle that is not under 0 where f is not; past it a point no higher
+// than C_z stays C_z over it, and what is higher comes down all the time. What laps (f < 0) and is no higher than C_z is dealt with by lapClearance_mm.
+double TouchTable::overDies_mm(const GroupTouch& touch, const BendMotions& motions, const std::vector<Vec3>& corners) const {
     const double angle_rad = motions.set_rad;
-    if (angle_rad <= 0.5 * std::numbers::pi) return true;
     const double centre_mm = machine_.centre().y();
-    return std::all_of(corners.begin(), corners.end(), [&](const Vec3& corner) {
-        const double past_mm = moving ? motions.strip_front_mm - corner.y() : corner.y() - motions.strip_back_mm;
-        const double over_mm = centre_mm + (corner.z() - centre_mm) * std::cos(angle_rad) + past_mm * std::sin(angle_rad);
-        return corner.z() <= centre_mm || over_mm >= limits_->clearance_mm;
-    });
+    double over_mm = kClearanceCap_mm;
+    double lap_mm = 0;
+    for (const Vec3& corner : corners) {
+        const double past_mm = touch.moving ? motions.strip_front_mm - corner.y() : corner.y() - motions.strip_back_mm;
+        lap_mm = std::max(lap_mm, -past_mm);
+        if (corner.z() <= centre_mm || (past_mm >= 0 && angle_rad <= 0.5 * std::numbers::pi)) continue;
+        over_mm = std::min(over_mm, centre_mm + (corner.z() - centre_mm) * std::cos(angle_rad) + (past_mm < 0 ? past_mm : past_mm * std::sin(angle_rad)));
+    }
+    if (lap_mm <= kFlat_mm) return over_mm;
+    // Corners of slices of arcs stand out under the sheet, and a section that was measured may have a little more steel than its V (whyNoDie).
+    constexpr double kRough_mm = 2 * kContactTolerance_mm + kArcSagitta_mm;
+    return std::min(over_mm, lapClearance_mm({machine_.vee(), machine_.veeFree_mm(), centre_mm, motions.half.set_rad()}, lap_mm) - kRough_mm);
 }
 
 const std::vector<Solid>& TouchTable::sprungSlices(BendId bend, int hold) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/die_profile.h>
 #include <tinwright/brake/hemming.h>
 
 #include "machine.h"
@@ -20,9 +21,9 @@ constexpr double kShortOfTop_mm = 1;  // the ram is not counted on to go up to t
 // The bodies of a face: the ram on punches of one height, the bed under dies of one height.
 void Machine::addPressBrake() {
     for (const Bar& bar : brake_->bars) {
-        if (bar.count > 0 && bar.row == ToolRow::kDie && !bearing_) bearing_.emplace(*bar.vee, nose_centre_.y());
+        if (bar.count > 0 && bar.row == ToolRow::kDie) vee_ = *bar.vee;  // the same of all: bends are simulated in one V
     }
-    if (!bearing_) bearing_.emplace(Vee{}, nose_centre_.y());  // without dies nothing can be bent: no face, no family
+    bearing_.emplace(vee_, nose_centre_.y());  // without dies nothing can be bent: no face, no family
     addFrames();
     for (const Bar& bar : brake_->bars) {
         if (bar.count > 0) {
@@ -32,6 +33,10 @@ void Machine::addPressBrake() {
         }
     }
     addFaces();
+    vee_free_mm_ = kBeyond_mm;
+    for (const BarFamily& family : families_) {
+        if (family.row == ToolRow::kDie) vee_free_mm_ = std::min(vee_free_mm_, freeDepth_mm(family.section, vee_));
+    }
 }
 
 void Machine::addFrames() {

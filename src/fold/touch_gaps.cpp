@@ -48,15 +48,18 @@ std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond
 
 bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) const {
     const GroupTouch& touch = *records_[record];
-    if (machine_.bodies()[body].driven && !touch.driven_sees) return true;
+    if (machine_.bodies()[body].driven && !touch.driven_sees) return !machine_.isPress() || touch.over_dies_mm >= cap_mm;
     return piecesWithin(touch, viewOf(touch, motions(bend_of_record_[record]), body, true), cap_mm + 2 * kStrictInset_mm).empty();
 }
 
 std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid) {
     if (const std::uint32_t twin = records_[record]->twin; twin != record) return gapUnder(cap_mm, twin, body, solid);
     const std::vector<SeenSolid>& solids = seenBy(record, body);
-    if (solids.empty()) return std::nullopt;  // what is driven is never near
     const GroupTouch& group = *records_[record];
+    if (solids.empty()) {  // what is driven is never near, or bears on the group
+        const bool near = machine_.isPress() && group.over_dies_mm < cap_mm;
+        return near ? std::optional(LeastGap{group.over_dies_mm, motions(bend_of_record_[record]).set_rad}) : std::nullopt;
+    }
     const View view = viewOf(group, motions(bend_of_record_[record]), body, true);
     std::vector<KnownGap>& gaps = known(record, body).gaps;
     gaps.resize(solids.size());

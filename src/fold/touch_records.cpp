@@ -112,6 +112,7 @@ bool TouchTable::findTwin(GroupTouch& touch, const std::vector<Vec3>& corners) {
         touch.lies_flat = twin.lies_flat;
         touch.rises = twin.rises;
         touch.driven_sees = twin.driven_sees;
+        touch.over_dies_mm = twin.over_dies_mm;
         return true;
     }
     touch.twin = static_cast<std::uint32_t>(records_.size());
@@ -158,26 +159,20 @@ void TouchTable::boundAround(GroupTouch& touch, const std::vector<Vec3>& corners
     const double thickness_mm = bodies_.part().thickness_mm;
     touch.lies_flat = true;
     touch.rises = true;
-    double front_mm = std::numeric_limits<double>::infinity();
-    double back_mm = -front_mm;
     for (const Vec3& corner : corners) {
-        front_mm = std::min(front_mm, corner.y());
-        back_mm = std::max(back_mm, corner.y());
         touch.lies_flat = touch.lies_flat && corner.z() > -kFlat_mm && corner.z() < thickness_mm + kFlat_mm;
         touch.rises = touch.rises && corner.z() > -kArcSagitta_mm - kFlat_mm;  // slices of arcs stand out by their sagitta
     }
     touch.hull = std::make_shared<const Convex2>(hullOf(corners));
     touch.ring = radiusRange(touch.hull->points(), how.swing.centre());
     touch.reach_mm = touch.moving ? how.pair.shiftBound_mm() : 0.0;
-    touch.driven_sees = drivenSees(touch, how, front_mm, back_mm, corners);
+    if (machine_.isPress() && touch.rises) touch.over_dies_mm = overDies_mm(touch, how, corners);
+    touch.driven_sees = drivenSees(touch, how);
 }
 
-// Dies bear on either side of the sheet: what is over its lower face, does not reach across the strip, and stays over the other side's too is
-// clear of them (NOTES.md).
-bool TouchTable::drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm, const std::vector<Vec3>& corners) const {
-    if (!machine_.isPress()) return touch.moving ? !touch.rises : leafComesNear(touch, motions);
-    const bool ahead = touch.moving ? back_mm < motions.strip_front_mm + kFlat_mm : front_mm > motions.strip_back_mm - kFlat_mm;
-    return !(touch.rises && ahead && staysOverOther(motions, touch.moving, corners));
+bool TouchTable::drivenSees(const GroupTouch& touch, const BendMotions& motions) const {
+    if (machine_.isPress()) return !touch.rises || touch.over_dies_mm < limits_->clearance_mm;
+    return touch.moving ? !touch.rises : leafComesNear(touch, motions);
 }
 
 bool TouchTable::leafComesNear(const GroupTouch& touch, const BendMotions& motions) const {

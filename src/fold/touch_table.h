@@ -90,6 +90,7 @@ struct GroupTouch {
     bool lies_flat = false;              ///< before the stroke all of it lies in the sheet on the bed
     bool rises = false;                  ///< before the stroke nothing of it is under the sheet's lower face
     bool driven_sees = false;            ///< false where what is driven is never near or bears on the group
+    double over_dies_mm = 0;             ///< of a press brake, where it is false: how far it keeps from the other half of the dies at least
     Rigid pose = Rigid::Identity();      ///< before the stroke
     std::shared_ptr<const Convex2> hull; ///< holds all sections, before the stroke; twins have one
     double x_lo_mm = 0, x_hi_mm = 0;
@@ -195,8 +196,8 @@ private:
     void boundAround(GroupTouch& touch, const std::vector<Vec3>& corners) const;
     [[nodiscard]] bool findTwin(GroupTouch& touch, const std::vector<Vec3>& corners);
     [[nodiscard]] bool areTwins(const GroupTouch& a, const std::vector<Vec3>& corners, const GroupTouch& b, Micron from_b_um) const;
-    [[nodiscard]] bool drivenSees(const GroupTouch& touch, const BendMotions& motions, double front_mm, double back_mm, const std::vector<Vec3>& corners) const;
-    [[nodiscard]] bool staysOverOther(const BendMotions& motions, bool moving, const std::vector<Vec3>& corners) const;
+    [[nodiscard]] bool drivenSees(const GroupTouch& touch, const BendMotions& motions) const;
+    [[nodiscard]] double overDies_mm(const GroupTouch& touch, const BendMotions& motions, const std::vector<Vec3>& corners) const;
     const std::vector<SeenSolid>& pairedSeen(std::uint32_t moving);
     /// False for what a stroke leaves where it is.
     [[nodiscard]] bool moves(const GroupTouch& touch) const;

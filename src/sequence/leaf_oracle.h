@@ -34,6 +34,7 @@ public:
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
     [[nodiscard]] const std::vector<FoldMove>& listed(BendMask formed) override;
     [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override;
+    [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) override { return moves_.at(formed)->at(index).handle != kUnasked; }
     [[nodiscard]] std::vector<FoldMove> strokes(BendMask formed) override;
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override;
     [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move) override;

@@ -117,6 +117,7 @@ private:
         plan.formed = options_.formed;
         plan.verdict_only = true;
         plan.explain = false;
+        plan.tell_reasons = false;
         const BrakeResult result = planOnBrake(part_, shop, result_.brake, plan);
         result_.work += planWork(result.work);
         return result.verdict == Verdict::kFeasible;

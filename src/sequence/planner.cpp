@@ -152,6 +152,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     constexpr std::size_t kCountedBends = 15;
     search.max_counted_states = part.bends.size() > kCountedBends ? options.max_states / 6 : options.max_states;
     search.verdict_only = options.verdict_only;
+    search.find_deepest = options.tell_reasons;
     search.progress = options.progress;
     const SearchResult found = searchOrders(oracle, options.formed, search);
 
@@ -174,7 +175,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     if (result.verdict == Verdict::kFeasible && explain) addForcedOrders(oracle, options.formed, found.orders, result);
     if (result.verdict == Verdict::kInfeasible && explain) result.causes = causesOf(oracle, options.formed);
     result.forced_all_known = result.forced_all_known && explain;
-    if (result.verdict != Verdict::kFeasible) result.reasons = reasonsAt(oracle, found.deepest);
+    if (result.verdict != Verdict::kFeasible && options.tell_reasons) result.reasons = reasonsAt(oracle, found.deepest);
     result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);

@@ -46,9 +46,10 @@ std::optional<bool> Reach::finishes(BendMask formed) {
     const std::vector<FoldMove>* moves = table_.listed(formed);
     if (!moves) return std::nullopt;
     for (const std::size_t index : largestFirst(*moves)) {
-        const FoldMove& move = table_.answered(formed, index);
-        if (!counts(move)) continue;
-        const std::optional<bool> after = finishes(formed | move.bends);
+        const BendMask next = formed | (*moves)[index].bends;
+        if (!table_.isAnswered(formed, index) && traps_.caught(next)) continue;  // possible or not
+        if (!counts(table_.answered(formed, index))) continue;
+        const std::optional<bool> after = finishes(next);
         if (!after) return std::nullopt;
         if (*after) return settle(formed, true);
         if (traps_.caught(formed)) return false;  // what was learned beyond holds here too

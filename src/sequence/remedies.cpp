@@ -33,7 +33,7 @@ bool lifts(const Suitability& drawn, const Suitability& changed) {
     return drawn.level() > 0 && drawn.least_cover < kPoorCover && changed.least_cover >= drawn.least_cover + kCoverStep;
 }
 
-Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
+Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed, bool tell_reasons) {
     if (spent()) {
         cut_short_ = true;
         return {};
@@ -45,6 +45,7 @@ Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t b
     plan.formed = formed;
     plan.robust = options_.robust;
     plan.explain = false;
+    plan.tell_reasons = tell_reasons;
     ++count_;
     return planForSuit(part, shop, brake, plan, true, work_);
 }

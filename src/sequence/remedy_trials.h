@@ -24,7 +24,7 @@ public:
     [[nodiscard]] const RemedyOptions& options() const { return options_; }
 
     /// Plans the part as drawn as its versions are planned, so that their reasons can be compared.
-    void compareReasons() { as_drawn_.reasons = plan(part_).reasons; }
+    void compareReasons() { as_drawn_.reasons = planWithReasons(part_).reasons; }
     /// What stood in the way when the part was planned in full.
     [[nodiscard]] const std::vector<Reason>& fullReasons() const { return full_reasons_; }
 
@@ -33,8 +33,10 @@ public:
     [[nodiscard]] bool spent() const { return work_ >= stage_end_; }
     [[nodiscard]] std::uint64_t left() const { return spent() ? 0 : stage_end_ - work_; }
     /// Undecided when the stage's share is spent.
-    Suitability plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed);
+    Suitability plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) { return plan(part, shop, brake, formed, false); }
     Suitability plan(const Part& part) { return plan(part, shop_, brake_, options_.formed); }
+    /// And what stands in its way when it does not go.
+    Suitability planWithReasons(const Part& part) { return plan(part, shop_, brake_, options_.formed, true); }
     /// Plans made by others.
     void add(std::size_t plans, std::uint64_t work, bool cut_short);
 
@@ -43,6 +45,8 @@ public:
     [[nodiscard]] bool cutShort() const { return cut_short_; }
 
 private:
+    Suitability plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed, bool tell_reasons);
+
     const Part& part_;
     const Shop& shop_;
     std::size_t brake_;

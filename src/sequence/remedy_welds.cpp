@@ -93,7 +93,7 @@ private:
         while (corners_.size() < kMostCorners && addCorners(now.reasons)) {
             const std::optional<Part> part = cutBack(by_mm);
             if (!part) return false;
-            now = trials_.plan(*part);
+            now = trials_.planWithReasons(*part);
             if (lifts(trials_.asDrawn(), now)) {
                 best_ = now;
                 return true;

@@ -34,7 +34,7 @@ public:
         result_.end = findEnd();
         if (result_.end == SearchEnd::kFound) result_.proven_best = findBest();
         result_.orders = best_.take();
-        if (result_.end != SearchEnd::kFound) findDeepest();
+        if (result_.end != SearchEnd::kFound && options_.find_deepest) findDeepest();
         if (!options_.verdict_only) count();
         result_.states_opened = meter_.states();
         result_.out_of_time = meter_.outOfTime();

@@ -23,14 +23,22 @@ BendMask deepestStuck(StateTable& table) {
     while (!open.empty()) {
         const BendMask formed = open.back();
         open.pop_back();
-        const std::vector<FoldMove>* moves = formed == table.all() ? nullptr : table.moves(formed);
+        const std::vector<FoldMove>* moves = formed == table.all() ? nullptr : table.listed(formed);
         if (!moves) continue;
         bool stuck = true;
-        for (const FoldMove& move : *moves) {
-            if (move.answer != FoldAnswer::kPossible) continue;
+        const auto follow = [&](std::size_t index) {
+            if (table.answered(formed, index).answer != FoldAnswer::kPossible) return;
             stuck = false;
-            if (seen.insert(formed | move.bends).second) open.push_back(formed | move.bends);
+            const BendMask after = formed | (*moves)[index].bends;
+            if (seen.insert(after).second) open.push_back(after);
+        };
+        // What leads to a state that is known to be reached is asked for only if nothing else is possible: asking is what costs.
+        std::vector<std::size_t> known;
+        for (std::size_t i = 0; i < moves->size(); ++i) {
+            if (seen.contains(formed | (*moves)[i].bends)) known.push_back(i);
+            else follow(i);
         }
+        for (std::size_t i = 0; i < known.size() && stuck; ++i) follow(known[i]);
         if (stuck && deeper(formed, deepest)) deepest = formed;
     }
     return deepest;

@@ -12,7 +12,7 @@
 
 namespace tinwright {
 
-/// Plans and adds the work. `verdict_only`: whether it goes, and comfortably so, is all that is asked.
+/// Plans and adds the work. `verdict_only`: whether it goes, and comfortably so, is all that is asked (`plan.tell_reasons`: and why not).
 [[nodiscard]] Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only, std::uint64_t& work);
 
 /// Versions of a part, each planned once. A version is a dimension and a number of steps on its grid: step 1 is the first

@@ -138,25 +138,34 @@ bool Traps::closeBend(Closure& closure, std::size_t bend) {
 
 void Traps::closeStroke(Closure& closure, BendMask bends, std::uint8_t hold) {
     if (takeFact(closure, bends, hold)) return;
-    const FoldMove* move = moveOf(closure.state, bends, hold);
-    if (move != nullptr && mayPass(*move)) {
-        const BendMask after = closure.state | bends;
-        std::optional<std::uint32_t> best;
-        int least = 0;
-        for (const std::uint32_t index : standing_) {
-            const Trap& trap = traps_[index];
-            if (!trap.holds(after)) continue;
-            const int price = priceOf(closure.trap.mask, trap.mask & ~bends, trap.formed);
-            if (!best || price < least) best = index, least = price;
-        }
-        TINWRIGHT_REQUIRE(best.has_value(), "what a dead state leads to is in some trap");
-        closure.trap.traps.push_back(*best);
-        closure.settle(traps_[*best].mask & ~bends);
+    // Where the step leads into a trap it is not asked for whether it is possible: that is what costs.
+    const std::optional<std::size_t> index = indexOf(closure.state, bends, hold);
+    if (index && !table_.isAnswered(closure.state, *index) && takeTrap(closure, bends)) return;
+    if (index && mayPass(table_.answered(closure.state, *index))) {
+        const bool taken = takeTrap(closure, bends);
+        TINWRIGHT_REQUIRE(taken, "what a dead state leads to is in some trap");
         return;
     }
     const std::uint32_t fact = factFor(closure.state, bends, hold);
     TINWRIGHT_REQUIRE(facts_[fact].holdsIn(closure.state), "what forbids a stroke holds where it was asked");
     static_cast<void>(takeFact(closure, bends, hold));
+}
+
+/// An older trap that catches the state after these bends; of several the one that settles least.
+bool Traps::takeTrap(Closure& closure, BendMask bends) {
+    const BendMask after = closure.state | bends;
+    std::optional<std::uint32_t> best;
+    int least = 0;
+    for (const std::uint32_t index : standing_) {
+        const Trap& trap = traps_[index];
+        if (!trap.holds(after)) continue;
+        const int price = priceOf(closure.trap.mask, trap.mask & ~bends, trap.formed);
+        if (!best || price < least) best = index, least = price;
+    }
+    if (!best) return false;
+    closure.trap.traps.push_back(*best);
+    closure.settle(traps_[*best].mask & ~bends);
+    return true;
 }
 
 /// A fact that forbids the stroke in the state; of several the one that settles least.
@@ -200,14 +209,14 @@ bool Traps::mayPass(const FoldMove& move) const {
     return move.answer == FoldAnswer::kPossible || (move.answer == FoldAnswer::kUndecided && undecided_ == Undecided::kPossible);
 }
 
-const FoldMove* Traps::moveOf(BendMask formed, BendMask bends, std::uint8_t hold) {
+std::optional<std::size_t> Traps::indexOf(BendMask formed, BendMask bends, std::uint8_t hold) {
     const std::vector<FoldMove>* listed = table_.listed(formed);
     TINWRIGHT_REQUIRE(listed != nullptr, "a dead state was opened");
     const auto found = std::lower_bound(listed->begin(), listed->end(), std::pair(bends, hold), [](const FoldMove& move, const auto& key) {
         return std::pair(move.bends, move.hold) < key;
     });
-    if (found == listed->end() || found->bends != bends || found->hold != hold) return nullptr;
-    return &table_.answered(formed, static_cast<std::size_t>(found - listed->begin()));
+    if (found == listed->end() || found->bends != bends || found->hold != hold) return std::nullopt;
+    return static_cast<std::size_t>(found - listed->begin());
 }
 
 /// Enters a trap; those that it includes need not be looked at any more.

@@ -54,10 +54,11 @@ private:
     [[nodiscard]] std::optional<Closure> closure(BendMask formed, std::size_t seed, int fewer_than);
     [[nodiscard]] bool closeBend(Closure& closure, std::size_t bend);
     void closeStroke(Closure& closure, BendMask bends, std::uint8_t hold);
+    [[nodiscard]] bool takeTrap(Closure& closure, BendMask bends);
     [[nodiscard]] bool takeFact(Closure& closure, BendMask bends, std::uint8_t hold);
     [[nodiscard]] std::uint32_t factFor(BendMask formed, BendMask bends, std::uint8_t hold);
     [[nodiscard]] bool mayPass(const FoldMove& move) const;
-    [[nodiscard]] const FoldMove* moveOf(BendMask formed, BendMask bends, std::uint8_t hold);
+    [[nodiscard]] std::optional<std::size_t> indexOf(BendMask formed, BendMask bends, std::uint8_t hold);
     void add(Trap trap);
 
     StateTable& table_;

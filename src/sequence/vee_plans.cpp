@@ -33,13 +33,14 @@ BrakeResult planOverVees(const Part& part, const Shop& shop, std::size_t brake, 
     BrakeResult best = planIn(uses.front(), options);
     PlanOptions quick = options;
     quick.verdict_only = true;
+    quick.tell_reasons = false;
     std::string lesser;  // Vs that do less, in the order in which they were tried
     for (std::size_t i = 1; i < uses.size() && best.verdict != Verdict::kFeasible; ++i) {
         BrakeResult other = planIn(uses[i], quick);
         SearchWork work = best.work;
         addWork(work, other.work);
         const bool is_better = rankOf(other.verdict) > rankOf(best.verdict);
-        if (is_better && !options.verdict_only) {
+        if (is_better && !(options.verdict_only && other.verdict == Verdict::kFeasible)) {
             other = planIn(uses[i], options);
             addWork(work, other.work);
         }

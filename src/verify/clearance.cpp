@@ -23,16 +23,17 @@ std::vector<Solid> grownSolids(const std::vector<Prism>& prisms, double by_mm) {
     return solids;
 }
 
-// What of a convex polygon has y <= limit.
-Polygon cutBefore(const Polygon& polygon, double limit) {
+// What of a convex polygon is where something that is linear in its points is not over 0.
+template <class Value>
+Polygon notOver(const Polygon& polygon, Value value) {
     Polygon kept;
     for (std::size_t i = 0; i < polygon.size(); ++i) {
         const Vec2& a = polygon[i];
         const Vec2& b = polygon[(i + 1) % polygon.size()];
-        if (a.y() <= limit) kept.push_back(a);
-        if ((a.y() < limit && b.y() > limit) || (a.y() > limit && b.y() < limit)) {
-            kept.push_back(a + (b - a) * ((limit - a.y()) / (b.y() - a.y())));
-        }
+        const double at_a = value(a);
+        const double at_b = value(b);
+        if (at_a <= 0) kept.push_back(a);
+        if ((at_a < 0 && at_b > 0) || (at_a > 0 && at_b < 0)) kept.push_back(a + (b - a) * (at_a / (at_a - at_b)));
     }
     return kept;
 }
@@ -43,7 +44,7 @@ std::vector<Solid> inFrontOf(const Body& body, double limit_mm, double thickness
     for (const Prism& p : body.shape.whole) {
         Polygon seen;
         for (const Vec2& corner : p.section) seen.push_back((p.frame * Vec3(corner.x(), corner.y(), 0)).head<2>());
-        const Polygon kept = cutBefore(seen, limit_mm);
+        const Polygon kept = notOver(seen, [&](const Vec2& point) { return point.y() - limit_mm; });
         if (kept.size() >= 3) solids.push_back(prism(kept, 0, thickness_mm, Rigid::Identity()));
     }
     return solids;
@@ -56,6 +57,17 @@ bool standsOnSheet(const Body& body) { return boxOf(body).min().z() > -0.05; }
 bool overOwnSheet(const Body& body, double half_strip_mm) {
     const Box box = boxOf(body);
     return standsOnSheet(body) && (box.max().y() <= -half_strip_mm || box.min().y() >= half_strip_mm);
+}
+
+// The half of a die that is on the other side of the bend than what lies at the back (in front): y <= 0 (y >= 0). Of other tools none.
+std::vector<Prism> otherHalf(const Body& tool, bool at_back) {
+    std::vector<Prism> half;
+    if (tool.kind != BodyKind::kDie) return half;
+    for (Prism prism : tool.shape.whole) {
+        prism.section = notOver(prism.section, [&](const Vec2& corner) { return (at_back ? 1 : -1) * (prism.frame * Vec3(corner.x(), corner.y(), 0)).y(); });
+        if (prism.section.size() >= 3) half.push_back(std::move(prism));
+    }
+    return half;
 }
 
 bool touchesInPress(const Body& part_body, const Body& tool, const Stroke& stroke) {
@@ -116,11 +128,17 @@ private:
                                      scene_.step->clearance_mm, steps_.deg(*step)));
     }
 
+    // Sheet that laps the strip lies on its own half of a die as all sheet does; from the other half it has to keep away.
+    [[nodiscard]] bool lapsOverDie(const Body& part_body, const Body& tool) const {
+        return scene_.brake->isPress() && tool.kind == BodyKind::kDie && standsOnSheet(part_body);
+    }
+
     void heldAgainst(const Body& tool, const Course& course) {
         const std::vector<Solid> larger = grownSolids(tool.shape.whole, by_);
+        const std::vector<Solid> other_half = grownSolids(otherHalf(tool, true), by_);
         for (const Body& held : scene_.part.held) {
             if (touchesByIntention(held, tool, false)) continue;
-            say(held, tool, firstOf(held.whole, course.held, larger, course.of(tool), steps_.last));
+            say(held, tool, firstOf(held.whole, course.held, lapsOverDie(held, tool) ? other_half : larger, course.of(tool), steps_.last));
         }
     }
 
@@ -138,6 +156,7 @@ private:
 
     void movingAgainst(const Body& tool, const Course& course) {
         const std::vector<Solid> larger = grownSolids(tool.shape.whole, by_);
+        const std::vector<Solid> other_half = grownSolids(otherHalf(tool, false), by_);
         for (const Body& body : scene_.part.moving) {
             if (touchesByIntention(body, tool, true)) continue;
             // What stands on the moving sheet starts as near to the bed as the held side does; it may come back to
@@ -146,7 +165,7 @@ private:
             const std::size_t skipped = from_above ? steps_.last / 3 : 0;
             Track rest = course.moving;
             rest.poses.erase(rest.poses.begin(), rest.poses.begin() + static_cast<std::ptrdiff_t>(skipped));
-            const auto met = firstOf(body.whole, rest, larger, course.of(tool), steps_.last - skipped);
+            const auto met = firstOf(body.whole, rest, lapsOverDie(body, tool) ? other_half : larger, course.of(tool), steps_.last - skipped);
             if (met) say(body, tool, *met + skipped);
         }
     }

@@ -11,6 +11,7 @@
 #include "motion.h"
 #include "random_states.h"
 #include "swing.h"
+#include "vee_lap.h"
 
 using namespace tinwright;
 using random_states::Dice;
@@ -120,6 +121,39 @@ TEST_CASE("The die stands where the sheet's lower face touches its shoulders") {
             CHECK((seenAt(back, h, Vec2(-p.x(), p.y())) - Vec2(-truth.x(), truth.y())).norm() <= back.at(h).spread_mm + 1e-9);
         }
     }
+}
+
+// An ear of the sheet beside the strip that reaches past the strip's end, against the corners of a V that is not rounded.
+TEST_CASE("What laps a bend's strip keeps from the other half of the die what is told") {
+    Dice dice(9);
+    int told = 0;
+    double closest_mm = 1e9;
+    for (int round = 0; round < 3000; ++round) {
+        const Air air(dice);
+        const double outer = air.thickness_mm + air.radius_mm;
+        const double cot = 1 / std::tan(0.5 * air.vee.angle.rad());
+        const double free_mm = dice.between(0.5, 1) * 0.5 * air.vee.opening_mm * cot;
+        const double lap_mm = dice.between(0, 1) * dice.between(0, outer);
+        const double clear_mm = lapClearance_mm({air.vee, free_mm, outer, 0.5 * air.set_rad}, lap_mm);
+        if (clear_mm < 0) continue;
+        ++told;
+        for (int look = 0; look < 200; ++look) {
+            const double h = dice.between(0.001, 0.5 * air.set_rad);
+            const double share = dice.chance(0.5) ? dice.below(2) : dice.between(0, 1);
+            const double lapped = dice.chance(0.5) ? lap_mm : dice.between(0, lap_mm);
+            const Vec2 p(-0.5 * air.allowance_mm + lapped, dice.chance(0.5) ? 0 : dice.between(0, outer));
+            const double sink_mm = -air.half.uniformShift(h, std::cos(h), std::sin(h)).y();
+            const VeeBearing::Rise rise = air.bearing.rise(std::cos(h), std::sin(h), sink_mm);
+            const Vec2 at = frontPoint(air, h, share, p) - Vec2(0, rise.middle_mm + (1 - 2 * share) * rise.spread_mm);
+            const double over_floor_mm = at.y() + free_mm;
+            const double over_flank_mm = (at.y() + (0.5 * air.vee.opening_mm - at.x()) * cot) * std::sin(0.5 * air.vee.angle.rad());
+            CHECK(over_floor_mm >= clear_mm - 1e-9);
+            CHECK(over_flank_mm >= clear_mm - 1e-9);
+            closest_mm = std::min({closest_mm, over_floor_mm - clear_mm, over_flank_mm - clear_mm});
+        }
+    }
+    CHECK(told > 800);
+    CHECK(closest_mm < 0.2);  // and much more could not be told
 }
 
 // The bounds with which whole stretches of a stroke are proven clear.

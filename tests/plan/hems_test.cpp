@@ -66,6 +66,12 @@ double standsByHand_mm(double return_mm, double thickness_mm, double radius_mm, 
     return thickness_mm + radius_mm - radius_mm * std::cos(a) + flat * std::sin(a) - thickness_mm * std::cos(a);
 }
 
+std::string wordsOf(const std::vector<ReplayFinding>& findings) {
+    std::string words;
+    for (const ReplayFinding& finding : findings) words += finding.words + "\n";
+    return words;
+}
+
 std::size_t foldOf(const Plan& plan, const Part& part, const std::string& bend) {
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
         if (plan.folds[i].bends.front() == bendNamed(part, bend)) return i;
@@ -107,6 +113,30 @@ TEST_CASE("a tray with a hemmed rim goes on a press brake whose dies close hems,
     CHECK(without.verdict == Verdict::kInfeasible);
     CHECK(hasReason(without, "no-hem"));
     CHECK_THAT(wordsOf(without.reasons), Contains("no die of this brake has a jaw"));
+}
+
+// The first fold of a hem takes a wider strip than the closed hem has: the sheet beside a hem that is narrower than its edge laps that strip, and lies on
+// the die as it is bent.
+TEST_CASE("a hem narrower than its edge goes on a press brake, with dies under the sheet beside it") {
+    const Part part = partFrom(recipe(1, R"({"name":"rim","on":"floor.back","length":12,"from_left":25,"from_right":130,"hem":{"gap":0}})"));
+    const Shop shop = inFirstVee(press("press-hem"), part);
+    const BrakeResult result = planVerified(part, shop, 0, 1);
+    REQUIRE(result.verdict == Verdict::kFeasible);
+    Plan plan = result.plans[0];
+    const std::vector<StripSpan>& spans = part.bend(plan.folds[0].bends.front()).spans;
+    const double length_mm = spans.back().to_mm - spans.front().from_mm;
+    double from_mm = 0;
+    double to_mm = length_mm;
+    for (const PlacedBar& piece : plan.folds[0].bars) {
+        if (shop.brakes[0].bars[piece.bar.index()].row != ToolRow::kDie) continue;
+        from_mm = std::min(from_mm, piece.from_mm);
+        to_mm = std::max(to_mm, piece.to_mm);
+    }
+    CHECK(to_mm - from_mm > length_mm + 1);
+    // It keeps from the other half of the die, but not by more than the plan says.
+    CHECK(plan.worst_clearance_mm >= shop.limits.clearance_mm);
+    plan.folds[0].clearance_mm += 2;
+    CHECK_THAT(wordsOf(verifyPlan(part, shop, shop.brakes[0], plan, 0)), Contains("panel floor comes nearer to die"));
 }
 
 TEST_CASE("hems are refused where the shop file does not say that the clamp closes them, or only in thinner sheet") {
@@ -232,16 +262,6 @@ TEST_CASE("a part whose hem is closed on the folder and whose edge is bent on th
     }
     for (const ReplayFinding& finding : verifyPlan(part, shop, brakes, split->plan, 0)) FAIL_CHECK(finding.words);
 }
-
-namespace {
-
-std::string wordsOf(const std::vector<ReplayFinding>& findings) {
-    std::string words;
-    for (const ReplayFinding& finding : findings) words += finding.words + "\n";
-    return words;
-}
-
-}  // namespace
 
 // A sound plan, and the same with one thing wrong each.
 TEST_CASE("the replay finds what is wrong with the closing of a hem") {

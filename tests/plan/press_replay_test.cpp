@@ -251,8 +251,10 @@ TEST_CASE("a punch that is shifted into a wall, or is wider than the room betwee
     REQUIRE(found != plan.folds.end());
     const auto fold = static_cast<std::size_t>(found - plan.folds.begin());
     // Of this fold: others may stand elsewhere along the machine, for other folds.
+    const std::vector<StripSpan>& spans = part.bend(found->bends.front()).spans;
+    const double length_mm = spans.back().to_mm - spans.front().from_mm;
     const auto isPunch = [&](const PlacedBar& piece) {
-        return shop.brakes[0].bars[piece.bar.index()].row == ToolRow::kUpper && piece.to_mm > 0 && piece.from_mm < 200;
+        return shop.brakes[0].bars[piece.bar.index()].row == ToolRow::kUpper && piece.to_mm > 0 && piece.from_mm < length_mm;
     };
     Plan shifted = plan;
     for (PlacedBar& piece : shifted.folds[fold].bars) {

@@ -85,6 +85,18 @@ TEST_CASE("a V reaches down until its flanks meet, or to the floor of its slot")
     CHECK(whyNoDie(dieSection(die, 0), die.cuts[0].vee).empty());
 }
 
+TEST_CASE("a V is free of steel down to where its flanks meet, or to what fills it up") {
+    DieSection die = single(16, 90, 2);
+    CHECK(freeDepth_mm(dieSection(die, 0), die.cuts[0].vee) == Approx(8));
+    die.cuts[0].slot = VeeSlot{2, 12};
+    CHECK(freeDepth_mm(dieSection(die, 0), die.cuts[0].vee) == Approx(8));
+    // Of a V of 90 degrees that is filled up to 5 mm under its top.
+    const Polygon filled{Vec2(-15, -30), Vec2(15, -30), Vec2(15, 0), Vec2(8, 0), Vec2(3, -5), Vec2(-3, -5), Vec2(-8, 0), Vec2(-15, 0)};
+    const Vee sharp{16, Angle::degrees(90), 0};
+    CHECK(whyNoDie(filled, sharp).empty());
+    CHECK(freeDepth_mm(filled, sharp) == Approx(5).margin(1e-6));
+}
+
 TEST_CASE("a block has all its Vs, seen from the middle of the one that is used") {
     const DieSection die = block();
     REQUIRE(whyNoDieSection(die).empty());

@@ -41,6 +41,10 @@ struct DieSection {
 /// How far the flanks of a V reach down until they meet: no sheet bent in it gets deeper, as long as they are steeper than the sheet.
 [[nodiscard]] double veeDepth_mm(const Vee& vee);
 
+/// How far under the top a die's section leaves the V free, but for a strip `tolerance_mm` wide along its flanks: down to where these meet, or to the
+/// floor of one that is filled up.
+[[nodiscard]] double freeDepth_mm(const Polygon& section, const Vee& vee, double tolerance_mm = 0.05);
+
 /// How far from the V's middle the shoulders' arcs touch the top.
 [[nodiscard]] double shoulderOut_mm(const Vee& vee);
 

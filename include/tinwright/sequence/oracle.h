@@ -69,6 +69,8 @@ public:
     [[nodiscard]] virtual const std::vector<FoldMove>& listed(BendMask formed) { return moves(formed); }
     /// One of them with its answer.
     [[nodiscard]] virtual const FoldMove& answered(BendMask formed, std::size_t index) { return moves(formed)[index]; }
+    /// Whether that costs nothing more.
+    [[nodiscard]] virtual bool isAnswered(BendMask /*formed*/, std::size_t /*index*/) { return true; }
     /// The strokes that `moves` lists, in its order, with `bends`, `hold` and `whole_group` alone.
     [[nodiscard]] virtual std::vector<FoldMove> strokes(BendMask formed) { return moves(formed); }
     /// The lines of a state: each a set of unformed bends that lie on one line there; they do not overlap and

@@ -21,6 +21,7 @@ struct PlanOptions {
     std::uint64_t max_bytes = std::uint64_t{1} << 30;  ///< of memory for them
     bool explain = true;               ///< work out causes when there is no order, and what must come first when there is one
     bool verdict_only = false;            ///< whether it goes is all that is asked: orders are those found quickly, and are not counted
+    bool tell_reasons = true;             ///< what stands in the way where an order gets furthest, when none works
     BendMask formed = 0;               ///< bends that are already folded
     bool robust = false;               ///< only folds count that are shown to hold over the shop's tolerances
     std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread

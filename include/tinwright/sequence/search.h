@@ -28,6 +28,7 @@ struct SearchOptions {
     std::uint64_t max_stuck_states = 5'000;        ///< states opened only to find `deepest`
     double time_limit_s = 0;                       ///< outer guard; 0: none
     std::uint64_t max_bytes = std::uint64_t{1} << 30;    ///< of memory for states and partial orders, as far as they are counted
+    bool find_deepest = true;                         ///< when no order works
     bool verdict_only = false;                        ///< orders that are found quickly will do: none is ranked against all others, nothing is counted
     std::function<void(const SearchProgress&)> progress; ///< called now and then, may be empty
 };
