@@ -85,7 +85,8 @@ private:
         const Growing growing(engine_.placer);
         NoPlace why = NoPlace::kNone;
         bool cut_short = false;
-        return !engine_.placer.place(scene, Certainty::kInner, why, cut_short) && why != NoPlace::kTrapped && !cut_short;
+        // What is caught on straight ways may have another: that it has none is asked by trapped().
+        return !engine_.placer.place(scene, Certainty::kInner, why, cut_short, WaysTried::kStraight) && why != NoPlace::kTrapped && !cut_short;
     }
 
     [[nodiscard]] bool isTrapped() const { return !engine_.pairs(*scene_).hit && trapped(everyBend()); }

@@ -100,7 +100,7 @@ StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
     return demand == Demand::kHolds ? checkHolding(formed, stroke) : checkPossible(formed, stroke);
 }
 
-StrokeResult FoldEngine::Impl::checkPossible(BendMask formed, const Stroke& stroke) {
+std::optional<StrokeResult> FoldEngine::Impl::checkWith(BendMask formed, const Stroke& stroke, WaysTried tried) {
     if (noHem(stroke)) return impossible("no-hem");
     if (!reachesAngle(stroke)) return impossible(angleCode());
     const auto kept = scenes.scene(formed, stroke);
@@ -109,15 +109,19 @@ StrokeResult FoldEngine::Impl::checkPossible(BendMask formed, const Stroke& stro
     if (between.hit) return impossible("panel-hit");
     NoPlace why = NoPlace::kNone;
     bool cut_short = false;
+    const auto leftOpen = [&] { return tried == WaysTried::kStraight && why == NoPlace::kTrapped; };
     if (!between.unclear && !between.near) {
-        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short)) return resultOf(*placed, false);
+        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short, tried)) return resultOf(*placed, false);
+        if (leftOpen()) return std::nullopt;
     }
     if (!between.unclear) {
         cut_short = false;
-        if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short)) return resultOf(*placed, true);
+        if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short, tried)) return resultOf(*placed, true);
+        if (leftOpen()) return std::nullopt;
     }
     bool inner_cut_short = false;
-    const bool perhaps = placer.place(scene, Certainty::kInner, why, inner_cut_short).has_value();
+    const bool perhaps = placer.place(scene, Certainty::kInner, why, inner_cut_short, tried).has_value();
+    if (!perhaps && leftOpen()) return std::nullopt;
     StrokeResult result = impossible(codeOf(why));
     if (perhaps || cut_short || inner_cut_short) result.answer = StrokeAnswer::kUndecided;
     return result;
@@ -143,6 +147,12 @@ BendMask FoldEngine::lieHangsOn(BendId bend, int hold) const {
 }
 
 StrokeResult FoldEngine::check(BendMask formed, const Stroke& stroke) { return impl_->check(formed, stroke); }
+
+std::optional<StrokeResult> FoldEngine::checkQuickly(BendMask formed, const Stroke& stroke) {
+    if (impl_->demand == Demand::kHolds) return impl_->check(formed, stroke);
+    ++impl_->checks;
+    return impl_->checkWith(formed, stroke, WaysTried::kStraight);
+}
 
 StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup) {
     ++impl_->checks;

@@ -49,7 +49,9 @@ public:
     [[nodiscard]] StrokeScene settledBy(StrokeScene scene, BendMask known) const;
     /// The same for a stroke that has to hold over the tolerances.
     [[nodiscard]] StrokeResult checkHolding(BendMask formed, const Stroke& stroke);
-    [[nodiscard]] StrokeResult checkPossible(BendMask formed, const Stroke& stroke);
+    [[nodiscard]] StrokeResult checkPossible(BendMask formed, const Stroke& stroke) { return *checkWith(formed, stroke, WaysTried::kPlanarToo); }
+    /// With straight ways alone: nothing where a planar search would be made.
+    [[nodiscard]] std::optional<StrokeResult> checkWith(BendMask formed, const Stroke& stroke, WaysTried tried);
     /// Over the tolerances, with the ways of the nominal part.
     [[nodiscard]] Holding judged(const StrokeScene& scene, const Placed& placed);
     /// Why a stroke is not shown to hold that goes as drawn; none when it does not even go.

@@ -124,7 +124,8 @@ private:
         for (const Interval& gap : gaps.items()) {
             if (gap.lo < must.hi && must.lo < gap.hi) widest = std::max(widest, gap.length());
         }
-        if (widest == 0 || machine_.brake().clamp != ClampKind::kLooseBars || machine_.brake().has_beam) return widest;
+        const bool by_hand = !machine_.isPress() && machine_.brake().clamp == ClampKind::kLooseBars && !machine_.brake().has_beam;
+        if (widest == 0 || !by_hand) return widest;
         for (const Phase phase : {Phase::kBefore, Phase::kAfter}) widest = std::min(widest, widestOut(must, family, phase));
         return widest;
     }

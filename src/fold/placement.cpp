@@ -96,13 +96,13 @@ bool Placer::enoughLand(const StrokeScene& scene) const {
 
 // Straight ways out are tried for every string before the planar search is tried, for the first string alone: the search
 // takes a thousand times as long.
-std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short) {
+std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short, WaysTried tried) {
     why = NoPlace::kNoLand;
     if (!enoughLand(scene)) return std::nullopt;
     why = NoPlace::kNowhere;
     Ways ways;
     for (const bool straight_only : {true, false}) {
-        if (!straight_only && why != NoPlace::kTrapped) break;
+        if (!straight_only && (why != NoPlace::kTrapped || tried == WaysTried::kStraight)) break;
         ways.straight_only = straight_only;
         for (std::size_t face = 0; face < table_.machine().faceCount(); ++face) {
             NoPlace reason = NoPlace::kNowhere;

@@ -22,6 +22,9 @@ enum class Certainty : std::uint8_t {
     kInner,    ///< only what is witnessed
 };
 
+/// Ways out that are looked for.
+enum class WaysTried { kStraight, kPlanarToo };
+
 /// Why nothing could be put.
 enum class NoPlace { kNone, kNowhere, kNoBars, kNoLand, kTrapped, kNotClosed };
 
@@ -42,7 +45,7 @@ public:
 
     [[nodiscard]] Obstacles obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face);
     /// The first placement that passes, or none and why. `cut_short`: more candidates existed than were tried.
-    [[nodiscard]] std::optional<Placed> place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short);
+    [[nodiscard]] std::optional<Placed> place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short, WaysTried tried = WaysTried::kPlanarToo);
     /// The same with bars that stand already, at machine x; the part may be put anywhere.
     [[nodiscard]] std::optional<Placed> placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup);
     /// Where the part's x may be (machine x of fold x = 0).

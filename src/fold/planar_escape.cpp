@@ -7,8 +7,6 @@
 #include <limits>
 #include <numbers>
 
-#include "planar_sweep.h"
-
 namespace tinwright {
 
 namespace {
@@ -66,11 +64,6 @@ Convex2 sweptBy(const Polygon& polygon, const Vec2& by) {
     return Convex2(hullOf(std::move(points)));
 }
 
-bool apart(const Convex2& a, const Convex2& b, double margin_mm) {
-    AxisHint hint;
-    return spanGap(a, Placing{}, b, Vec2::Zero(), margin_mm, hint) > margin_mm;
-}
-
 namespace {
 
 Vec2 turned(const Vec2& v, double cos_t, double sin_t) { return Vec2(cos_t * v.x() - sin_t * v.y(), sin_t * v.x() + cos_t * v.y()); }
@@ -81,7 +74,17 @@ double leastAlong(const Vec2& n, const Polygon& points) {
     return least;
 }
 
+// Along some edge normal of the first.
+bool apartAcrossEdge(const Convex2& a, const Convex2& b, double margin_mm) {
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        if (leastAlong(a.normal(i), b.points()) - a.offset(i) > margin_mm) return true;
+    }
+    return false;
+}
+
 }  // namespace
+
+bool apart(const Convex2& a, const Convex2& b, double margin_mm) { return apartAcrossEdge(a, b, margin_mm) || apartAcrossEdge(b, a, margin_mm); }
 
 // All pairs at one tilt. Along every edge normal of both polygons: how far the body has to be, n . offset >= from, for the two to be apart. So a
 // place costs one product an axis.

@@ -60,9 +60,9 @@ private:
 
     /// Folds that are impossible alone at the start, either side held: said first if they stay so.
     void single(Facts& facts) {
-        for (const FoldMove& move : oracle_.moves(joins_.start)) {
-            if (std::has_single_bit(move.bends) && !passes(joins_.start, move)) facts.push_back(factOf(joins_.start, move));
-        }
+        eachMove(joins_.start, [](BendMask bends) { return std::has_single_bit(bends); }, [&](const FoldMove& move) {
+            if (!passes(joins_.start, move)) facts.push_back(factOf(joins_.start, move));
+        });
     }
 
     /// False when the order works.
@@ -70,15 +70,24 @@ private:
         BendMask formed = joins_.start;
         for (const FoldMove& step : order) {
             bool stopped = false;
-            for (const FoldMove& move : oracle_.moves(formed)) {
-                if (move.bends != step.bends || passes(formed, move)) continue;
+            eachMove(formed, [&](BendMask bends) { return bends == step.bends; }, [&](const FoldMove& move) {
+                if (passes(formed, move)) return;
                 stopped = stopped || move.hold == step.hold;
                 facts.push_back(factOf(formed, move));
-            }
+            });
             if (stopped) return true;
             formed |= step.bends;
         }
         return false;
+    }
+
+    /// The moves of bends that are wanted, answered: no others are asked.
+    template <class Wanted, class Take>
+    void eachMove(BendMask formed, Wanted wanted, Take take) {
+        const std::vector<FoldMove>& listed = oracle_.listed(formed);
+        for (std::size_t i = 0; i < listed.size(); ++i) {
+            if (wanted(listed[i].bends)) take(oracle_.answered(formed, i));
+        }
     }
 
     /// A fact that is seen to forbid the stroke by itself: how bends but the first are held is not known without asking.

@@ -114,12 +114,28 @@ const std::vector<FoldMove>& LeafOracle::listed(BendMask formed) {
 
 const FoldMove& LeafOracle::answered(BendMask formed, std::size_t index) {
     FoldMove& move = moves_.at(formed)->at(index);
-    if (move.handle != kUnasked) return move;
-    move.handle = static_cast<std::uint32_t>(known_.size());
+    if (move.handle < kTakesLong) return move;
     const Stroke stroke = strokeOf(move);
-    known_.push_back({formed, stroke, engine_.check(formed, stroke), 0, -1, -1, 0, 0});
+    return keep(formed, move, stroke, engine_.check(formed, stroke));
+}
+
+bool LeafOracle::answersQuickly(BendMask formed, std::size_t index) {
+    FoldMove& move = moves_.at(formed)->at(index);
+    if (move.handle != kUnasked) return move.handle != kTakesLong;
+    const Stroke stroke = strokeOf(move);
+    if (auto result = engine_.checkQuickly(formed, stroke)) {
+        keep(formed, move, stroke, std::move(*result));
+        return true;
+    }
+    move.handle = kTakesLong;
+    return false;
+}
+
+const FoldMove& LeafOracle::keep(BendMask formed, FoldMove& move, const Stroke& stroke, StrokeResult result) {
+    move.handle = static_cast<std::uint32_t>(known_.size());
+    move.answer = answerOf(result.answer);
+    known_.push_back({formed, stroke, std::move(result), 0, -1, -1, 0, 0});
     known_.back().setup = internSetup(known_.back().fresh.setup);
-    move.answer = answerOf(known_.back().fresh.answer);
     return move;
 }
 

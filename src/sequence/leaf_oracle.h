@@ -34,7 +34,8 @@ public:
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
     [[nodiscard]] const std::vector<FoldMove>& listed(BendMask formed) override;
     [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override;
-    [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) override { return moves_.at(formed)->at(index).handle != kUnasked; }
+    [[nodiscard]] bool answersQuickly(BendMask formed, std::size_t index) override;
+    [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) override { return moves_.at(formed)->at(index).handle < kTakesLong; }
     [[nodiscard]] std::vector<FoldMove> strokes(BendMask formed) override;
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override;
     [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move) override;
@@ -108,8 +109,10 @@ private:
         std::int64_t* clearance_um = nullptr;    // where it is remembered
         StepCost cost;
     };
-    // The handle of moves that are not answered yet.
+    // The handles of moves that are not answered yet: never asked, or left open since the answer takes long.
     static constexpr std::uint32_t kUnasked = ~std::uint32_t{0};
+    static constexpr std::uint32_t kTakesLong = kUnasked - 1;
+    const FoldMove& keep(BendMask formed, FoldMove& move, const Stroke& stroke, StrokeResult result);
 
     [[nodiscard]] Choice choose(Standing before, const FoldMove& move, std::int64_t most_ms);
     [[nodiscard]] Choice freshChoice(Standing before, const FoldMove& move);

@@ -45,14 +45,23 @@ std::optional<bool> Reach::finishes(BendMask formed) {
     }
     const std::vector<FoldMove>* moves = table_.listed(formed);
     if (!moves) return std::nullopt;
-    for (const std::size_t index : largestFirst(*moves)) {
-        const BendMask next = formed | (*moves)[index].bends;
-        if (!table_.isAnswered(formed, index) && traps_.caught(next)) continue;  // possible or not
-        if (!counts(table_.answered(formed, index))) continue;
-        const std::optional<bool> after = finishes(next);
-        if (!after) return std::nullopt;
-        if (*after) return settle(formed, true);
-        if (traps_.caught(formed)) return false;  // what was learned beyond holds here too
+    std::vector<std::size_t> left = largestFirst(*moves);
+    for (const bool quickly : {true, false}) {
+        std::vector<std::size_t> take_long;
+        for (const std::size_t index : left) {
+            const BendMask next = formed | (*moves)[index].bends;
+            if (!table_.isAnswered(formed, index) && traps_.caught(next)) continue;  // possible or not
+            if (quickly && !table_.answersQuickly(formed, index)) {
+                take_long.push_back(index);  // what is learned meanwhile may spare the answer
+                continue;
+            }
+            if (!counts(table_.answered(formed, index))) continue;
+            const std::optional<bool> after = finishes(next);
+            if (!after) return std::nullopt;
+            if (*after) return settle(formed, true);
+            if (traps_.caught(formed)) return false;  // what was learned beyond holds here too
+        }
+        left = std::move(take_long);
     }
     return settle(formed, false);
 }

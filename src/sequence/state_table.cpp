@@ -36,6 +36,12 @@ const FoldMove& StateTable::answered(BendMask formed, std::size_t index) {
     return move;
 }
 
+bool StateTable::answersQuickly(BendMask formed, std::size_t index) {
+    if (!oracle_.answersQuickly(formed, index)) return false;
+    static_cast<void>(answered(formed, index));  // what was undecided is seen to
+    return true;
+}
+
 void StateTable::check(BendMask formed, const std::vector<FoldMove>& moves) const {
     const FoldMove* last = nullptr;
     for (const FoldMove& move : moves) {

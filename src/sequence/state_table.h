@@ -23,6 +23,8 @@ public:
     [[nodiscard]] const std::vector<FoldMove>* listed(BendMask formed);
     /// One of them, answered.
     [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index);
+    /// Answers it unless that takes long.
+    [[nodiscard]] bool answersQuickly(BendMask formed, std::size_t index);
     [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) const { return oracle_.isAnswered(formed, index); }
     /// The costs of a move, checked against the bounds that the oracle promised.
     [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t most_ms = kNever_ms);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "stuck.h"
 
+#include <algorithm>
 #include <unordered_set>
 #include <vector>
 
@@ -25,21 +26,30 @@ BendMask deepestStuck(StateTable& table) {
         open.pop_back();
         const std::vector<FoldMove>* moves = formed == table.all() ? nullptr : table.listed(formed);
         if (!moves) continue;
+        const auto possible = [&](std::size_t i) { return table.answered(formed, i).answer == FoldAnswer::kPossible; };
+        std::vector<std::size_t> left;  // what leads to no new state, or takes long to answer
         bool stuck = true;
-        const auto follow = [&](std::size_t index) {
-            if (table.answered(formed, index).answer != FoldAnswer::kPossible) return;
-            stuck = false;
-            const BendMask after = formed | (*moves)[index].bends;
-            if (seen.insert(after).second) open.push_back(after);
-        };
-        // What leads to a state that is known to be reached is asked for only if nothing else is possible: asking is what costs.
-        std::vector<std::size_t> known;
+        bool takes_long = false;
         for (std::size_t i = 0; i < moves->size(); ++i) {
-            if (seen.contains(formed | (*moves)[i].bends)) known.push_back(i);
-            else follow(i);
+            const BendMask after = formed | (*moves)[i].bends;
+            if (seen.contains(after)) {
+                left.push_back(i);
+            } else if (!table.answersQuickly(formed, i)) {
+                left.push_back(i);
+                takes_long = true;
+            } else if (possible(i)) {
+                stuck = false;
+                seen.insert(after);
+                open.push_back(after);
+            }
         }
-        for (std::size_t i = 0; i < known.size() && stuck; ++i) follow(known[i]);
-        if (stuck && deeper(formed, deepest)) deepest = formed;
+        if (!stuck || !deeper(formed, deepest) || (takes_long && std::popcount(formed) == std::popcount(deepest))) continue;
+        const auto way = std::find_if(left.begin(), left.end(), possible);
+        if (way == left.end()) {
+            deepest = formed;
+        } else if (const BendMask after = formed | (*moves)[*way].bends; seen.insert(after).second) {
+            open.push_back(after);
+        }
     }
     return deepest;
 }

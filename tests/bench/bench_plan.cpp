@@ -21,16 +21,27 @@ void planOf(benchmark::State& state, const Part& part, const Shop& shop) {
     state.SetLabel(result.verdict == Verdict::kFeasible ? "feasible" : result.verdict == Verdict::kInfeasible ? "infeasible" : "undecided");
 }
 
-void plan(benchmark::State& state, const std::string& folder, const std::string& part) {
-    planOf(state, bench::must(readPartFile(bench::path("examples/" + folder + "/" + part))), bench::must(readShop(bench::path("examples/" + folder + "/shop.json"))));
+// On the brakes of the example's own shop, then on a press brake.
+void plan(benchmark::State& state, const std::string& folder, const std::string& part, bool on_press) {
+    const std::string shop = on_press ? "tests/program/data/press-shop.json" : "examples/" + folder + "/shop.json";
+    planOf(state, bench::must(readPartFile(bench::path("examples/" + folder + "/" + part))), bench::must(readShop(bench::path(shop))));
 }
-BENCHMARK_CAPTURE(plan, roaster_pod, "roaster-pod", "part.json")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(plan, roaster_pod_suited, "roaster-pod", "part-suited.json")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(plan, tray_lips, "tray-lips", "part.json")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(plan, hat_channel, "hat-channel", "part.json")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(plan, deep_housing, "deep-housing", "part.json")->Unit(benchmark::kMillisecond);
+
+#define PLAN_BOTH(name, folder, part)                                                             \
+    BENCHMARK_CAPTURE(plan, name, folder, part, false)->Unit(benchmark::kMillisecond);            \
+    BENCHMARK_CAPTURE(plan, name##_on_press, folder, part, true)->Unit(benchmark::kMillisecond)
+
+PLAN_BOTH(roaster_pod, "roaster-pod", "part.json");
+PLAN_BOTH(roaster_pod_suited, "roaster-pod", "part-suited.json");
+PLAN_BOTH(tray_lips, "tray-lips", "part.json");
+PLAN_BOTH(hat_channel, "hat-channel", "part.json");
+PLAN_BOTH(deep_housing, "deep-housing", "part.json");
+PLAN_BOTH(cooling_tray, "cooling-tray", "part.json");
 
 void planEnclosure(benchmark::State& state) { planOf(state, bench::enclosure(), bench::enclosureShop()); }
 BENCHMARK(planEnclosure)->Unit(benchmark::kMillisecond);
+
+void planEnclosureOnPress(benchmark::State& state) { planOf(state, bench::enclosure(), bench::must(readShop(bench::path("tests/program/data/press-shop.json")))); }
+BENCHMARK(planEnclosureOnPress)->Unit(benchmark::kMillisecond);
 
 }  // namespace

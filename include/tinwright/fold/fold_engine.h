@@ -99,6 +99,8 @@ public:
 
     /// The stroke with bars chosen for it: fewest pieces, comfortable clearance before tight.
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
+    /// The same, unless that takes a planar search for a way out: then nothing.
+    [[nodiscard]] std::optional<StrokeResult> checkQuickly(BendMask formed, const Stroke& stroke);
     /// The stroke with what stands already; impossible here means only that it does not do.
     [[nodiscard]] StrokeResult checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup);
 

@@ -69,7 +69,12 @@ public:
     [[nodiscard]] virtual const std::vector<FoldMove>& listed(BendMask formed) { return moves(formed); }
     /// One of them with its answer.
     [[nodiscard]] virtual const FoldMove& answered(BendMask formed, std::size_t index) { return moves(formed)[index]; }
-    /// Whether that costs nothing more.
+    /// The same, unless it takes long: then false, and it is not answered yet.
+    [[nodiscard]] virtual bool answersQuickly(BendMask formed, std::size_t index) {
+        static_cast<void>(answered(formed, index));
+        return true;
+    }
+    /// Whether asking costs nothing more.
     [[nodiscard]] virtual bool isAnswered(BendMask /*formed*/, std::size_t /*index*/) { return true; }
     /// The strokes that `moves` lists, in its order, with `bends`, `hold` and `whole_group` alone.
     [[nodiscard]] virtual std::vector<FoldMove> strokes(BendMask formed) { return moves(formed); }

@@ -72,7 +72,8 @@ struct SearchResult {
     std::string orders_feasible;   ///< decimal, empty when not counted
     std::string orders_total;      ///< decimal, empty when not counted
     /// When no order was found: of the states reached by possible folds that have none left, the one with the most
-    /// bends formed, then the smallest mask. Exact unless `max_stuck_states` or a limit ended the look for it.
+    /// bends formed, then the smallest mask. Exact unless `max_stuck_states` or a limit ended the look for it, or states are reached only by folds that take
+    /// long to answer for (FoldOracle::answersQuickly).
     BendMask deepest = 0;
     std::uint64_t states_opened = 0;  ///< states whose moves were asked, each once
     std::uint64_t labels_opened = 0;  ///< partial orders taken further
