@@ -45,7 +45,10 @@ public:
 
 private:
     static constexpr int kAcross = 2 * kReach + 1;
-    static std::size_t number(const Cell& cell) { return static_cast<std::size_t>(((cell[2] + kTilts) * kAcross + cell[1] + kReach) * kAcross + cell[0] + kReach); }
+    static std::size_t number(const Cell& cell) {
+        const int number = ((cell[2] + kTilts) * kAcross + cell[1] + kReach) * kAcross + cell[0] + kReach;
+        return static_cast<std::size_t>(number);
+    }
     std::vector<bool> seen_;
     std::vector<Place> places_;
 };
@@ -90,11 +93,18 @@ bool apart(const Convex2& a, const Convex2& b, double margin_mm) { return apartA
 // place costs one product an axis.
 class PlanarEscape::AtTilt {
 public:
-    AtTilt(const std::vector<Pair>& pairs, double tilt_deg) : pairs_(&pairs), cos_t_(std::cos(tilt_deg * kRadians)), sin_t_(std::sin(tilt_deg * kRadians)) {
+    // Made again for other pairs it keeps its memory.
+    void make(const std::vector<Pair>& pairs, double tilt_deg) {
+        pairs_ = &pairs;
+        cos_t_ = std::cos(tilt_deg * kRadians);
+        sin_t_ = std::sin(tilt_deg * kRadians);
+        axes_.clear();
+        first_.clear();
+        told_.clear();
         for (const Pair& pair : pairs) {
-            hints_.push_back(axes_.size());
             first_.push_back(axes_.size());
             add(pair);
+            told_.push_back(axes_[first_.back()]);
         }
         first_.push_back(axes_.size());
     }
@@ -102,10 +112,10 @@ public:
     // The body at `offset`, and on its whole way from there by `by`: a slide is apart along an axis when the nearer of its two ends is.
     bool staysApart(std::size_t pair, const Vec2& offset, const Vec2& by, double margin_mm) {
         const auto apartAlong = [&](const Axis& axis) { return axis.normal.dot(offset) + std::min(0.0, axis.normal.dot(by)) - axis.from > margin_mm; };
-        if (apartAlong(axes_[hints_[pair]])) return true;
+        if (apartAlong(told_[pair])) return true;
         for (std::size_t i = first_[pair]; i < first_[pair + 1]; ++i) {
             if (!apartAlong(axes_[i])) continue;
-            hints_[pair] = i;
+            told_[pair] = axes_[i];
             return true;
         }
         return by.squaredNorm() > 0 && besideSlide((*pairs_)[pair], offset, by, margin_mm);
@@ -136,16 +146,27 @@ private:
         return false;
     }
 
-    const std::vector<Pair>* pairs_;
-    double cos_t_;
-    double sin_t_;
+    const std::vector<Pair>* pairs_ = nullptr;
+    double cos_t_ = 1;
+    double sin_t_ = 0;
     std::vector<Axis> axes_;
     std::vector<std::size_t> first_;  // of a pair's axes
-    std::vector<std::size_t> hints_;  // the axis that told a pair apart last
+    std::vector<Axis> told_;          // the axis that told a pair apart last, side by side: most places ask no other
 };
 
+// Tables that other searches are done with: they are some megabytes, and a search may be over in a millisecond.
+std::vector<std::unique_ptr<PlanarEscape::AtTilt>>& PlanarEscape::spareTilts() {
+    static thread_local std::vector<std::unique_ptr<AtTilt>> spare;
+    return spare;
+}
+
 PlanarEscape::PlanarEscape() = default;
-PlanarEscape::~PlanarEscape() = default;
+
+PlanarEscape::~PlanarEscape() {
+    for (std::unique_ptr<AtTilt>& tilt : tilts_) {
+        if (tilt) spareTilts().push_back(std::move(tilt));
+    }
+}
 
 void PlanarEscape::addPair(const Polygon& moving, const Convex2& still) {
     Convex2 convex(moving);
@@ -155,8 +176,13 @@ void PlanarEscape::addPair(const Polygon& moving, const Convex2& still) {
 
 PlanarEscape::AtTilt& PlanarEscape::atTilt(int half_steps) const {
     if (tilts_.empty()) tilts_.resize(4 * kTilts + 1);
-    std::unique_ptr<AtTilt>& tilt = tilts_[static_cast<std::size_t>(half_steps + 2 * kTilts)];
-    if (!tilt) tilt = std::make_unique<AtTilt>(pairs_, 0.5 * half_steps * kTilt_deg);
+    const int number = half_steps + 2 * kTilts;
+    std::unique_ptr<AtTilt>& tilt = tilts_[static_cast<std::size_t>(number)];
+    if (tilt) return *tilt;
+    if (spareTilts().empty()) spareTilts().push_back(std::make_unique<AtTilt>());
+    tilt = std::move(spareTilts().back());
+    spareTilts().pop_back();
+    tilt->make(pairs_, 0.5 * half_steps * kTilt_deg);
     return *tilt;
 }
 

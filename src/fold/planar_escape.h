@@ -40,6 +40,8 @@ private:
 class PlanarEscape {
 public:
     PlanarEscape();
+    PlanarEscape(const PlanarEscape&) = delete;
+    PlanarEscape& operator=(const PlanarEscape&) = delete;
     ~PlanarEscape();
     /// `moving` (convex, counter-clockwise) must not meet `still`; only pairs that share some x are added.
     void addPair(const Polygon& moving, const Convex2& still);
@@ -72,6 +74,7 @@ private:
     bool tiltIsFree(const Cell& from, const Cell& to, std::size_t& first) const;
     [[nodiscard]] PlanarPose poseOf(const Cell& cell) const;
     [[nodiscard]] AtTilt& atTilt(int half_steps) const;
+    [[nodiscard]] static std::vector<std::unique_ptr<AtTilt>>& spareTilts();
     Vec2 pivot_ = Vec2::Zero();
     std::vector<Pair> pairs_;
     std::vector<double> reaches_mm_;       // of the moving ones, from the pivot
