@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <numbers>
+#include <queue>
 
 namespace tinwright {
 
@@ -15,17 +17,22 @@ constexpr double kRadians = std::numbers::pi / 180.0;
 constexpr int kReach = 40;            // steps from the start in y and z
 constexpr int kTilts = 20;            // steps of tilt either way
 constexpr std::size_t kMaxPlaces = 6000;
+constexpr int kStepsForOne = 4;       // worth going to have one pair less in the way out
 
 using Cell = std::array<int, 3>;
 
-// The places seen, in the order in which they were, each with the number of that from which it was reached.
+// The places seen, in the order in which they were, each with the number of that from which it was reached and the steps from the start.
 class Places {
 public:
     struct Place {
         Cell cell;
         std::size_t from;
+        int steps;
     };
-    Places() : seen_(std::size_t{kAcross} * kAcross * (2 * kTilts + 1), false) { add({0, 0, 0}, 0); }
+    Places() : seen_(std::size_t{kAcross} * kAcross * (2 * kTilts + 1), false) {
+        seen_[number({0, 0, 0})] = true;
+        places_.push_back({{0, 0, 0}, 0, 0});
+    }
 
     [[nodiscard]] std::size_t size() const { return places_.size(); }
     [[nodiscard]] const Place& operator[](std::size_t i) const { return places_[i]; }
@@ -33,7 +40,7 @@ public:
     [[nodiscard]] bool contains(const Cell& cell) const { return seen_[number(cell)]; }
     void add(const Cell& cell, std::size_t from) {
         seen_[number(cell)] = true;
-        places_.push_back({cell, from});
+        places_.push_back({cell, from, places_[from].steps + 1});
     }
     // From the start to the place.
     [[nodiscard]] std::vector<Cell> wayTo(std::size_t place) const {
@@ -262,31 +269,53 @@ void PlanarEscape::tiltAbout(const Vec2& pivot) {
     }
 }
 
+PlanarEscape::InWay PlanarEscape::inWayOut(const Cell& from, const std::vector<Vec2>& ways_out) const {
+    AtTilt& tilt = atTilt(2 * from[2]);
+    const PlanarPose pose = poseOf(from);
+    const Vec2 offset(pose.y_mm, pose.z_mm);
+    InWay fewest{pairs_.size() + 1, 0};
+    for (std::size_t way = 0; way < ways_out.size(); ++way) {
+        std::size_t pairs = 0;
+        for (std::size_t i = 0; i < pairs_.size(); ++i) {
+            if (!tilt.staysApart(i, offset, kOut_mm * ways_out[way], 0)) ++pairs;
+        }
+        if (pairs < fewest.pairs) fewest = {pairs, way};
+    }
+    return fewest;
+}
+
+// Places from which less is in the way out come first, unless they are many steps further: a part that is loose under raised punches has
+// more places about it than can be looked at one by one.
 std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Vec2>& ways_out) const {
     static constexpr std::array<Cell, 6> kMoves{{{-1, 0, 0}, {0, 1, 0}, {0, 0, -1}, {0, 0, 1}, {1, 0, 0}, {0, -1, 0}}};
-    std::array<std::size_t, kMoves.size()> in_way{};           // by move
-    std::vector<std::size_t> in_way_out(ways_out.size(), 0);
+    std::array<std::size_t, kMoves.size()> in_way{};  // by move
     Places places;
-    for (std::size_t here = 0; here < places.size() && places.size() < kMaxPlaces; ++here) {
+    using Next = std::pair<int, std::size_t>;         // what it promises, place
+    std::priority_queue<Next, std::vector<Next>, std::greater<>> open;
+    InWay left = inWayOut(places[0].cell, ways_out);
+    if (left.pairs > 0) open.emplace(0, 0);
+    while (left.pairs > 0 && !open.empty() && places.size() < kMaxPlaces) {
+        const std::size_t here = open.top().second;
+        open.pop();
         const Cell cell = places[here].cell;
-        for (std::size_t i = 0; i < ways_out.size(); ++i) {
-            const Vec2& out = ways_out[i];
-            if (!slideIsFree(cell, kOut_mm * out, in_way_out[i])) continue;
-            std::vector<PlanarPose> way;
-            for (const Cell& place : places.wayTo(here)) way.push_back(poseOf(place));
-            const PlanarPose& pose = way.back();
-            way.push_back({pose.y_mm + kOut_mm * out.x(), pose.z_mm + kOut_mm * out.y(), pose.tilt_deg});
-            return way;
-        }
-        for (std::size_t i = 0; i < kMoves.size(); ++i) {
+        for (std::size_t i = 0; i < kMoves.size() && left.pairs > 0; ++i) {
             const Cell& move = kMoves[i];
             const Cell next{cell[0] + move[0], cell[1] + move[1], cell[2] + move[2]};
             if (!Places::within(next) || places.contains(next)) continue;
             const bool free = move[2] != 0 ? tiltIsFree(cell, next, in_way[i]) : slideIsFree(cell, kStep_mm * Vec2(move[0], move[1]), in_way[i]);
-            if (free) places.add(next, here);
+            if (!free) continue;
+            places.add(next, here);
+            left = inWayOut(next, ways_out);
+            open.emplace(places[places.size() - 1].steps + kStepsForOne * static_cast<int>(left.pairs), places.size() - 1);
         }
     }
-    return std::nullopt;
+    if (left.pairs > 0) return std::nullopt;
+    std::vector<PlanarPose> way;
+    for (const Cell& place : places.wayTo(places.size() - 1)) way.push_back(poseOf(place));
+    const PlanarPose last = way.back();
+    const Vec2 out = kOut_mm * ways_out[left.way];
+    way.push_back({last.y_mm + out.x(), last.z_mm + out.y(), last.tilt_deg});
+    return way;
 }
 
 }  // namespace tinwright

@@ -34,9 +34,9 @@ private:
     std::map<Key, Way> known_;
 };
 
-/// Looks for a way out of a body among still ones when no straight way exists: breadth first over a grid of small
-/// moves, every move proven free over its whole length, until a straight line out is free. A way found is a way; when
-/// none is found there may still be one between the grid's places.
+/// Looks for a way out of a body among still ones when no straight way exists: over a grid of small moves, every move proven free over its whole length,
+/// until a straight line out is free. A way found is a way; when none is found there may still be one between the grid's places, or a longer one than is
+/// looked for.
 class PlanarEscape {
 public:
     PlanarEscape();
@@ -72,6 +72,11 @@ private:
     bool allFree(std::size_t& first, Free free) const;
     bool slideIsFree(const Cell& from, const Vec2& by, std::size_t& first) const;
     bool tiltIsFree(const Cell& from, const Cell& to, std::size_t& first) const;
+    struct InWay {                         // of a straight line out: how many pairs, and which line has fewest
+        std::size_t pairs;
+        std::size_t way;
+    };
+    [[nodiscard]] InWay inWayOut(const Cell& from, const std::vector<Vec2>& ways_out) const;
     [[nodiscard]] PlanarPose poseOf(const Cell& cell) const;
     [[nodiscard]] AtTilt& atTilt(int half_steps) const;
     [[nodiscard]] static std::vector<std::unique_ptr<AtTilt>>& spareTilts();
