@@ -3,13 +3,14 @@
 
 namespace tinwright {
 
-BarSums::BarSums(const std::vector<Micron>& widths_um, const BarCounts& available) : sums_(kMaxPieces + 1) {
+BarSums::BarSums(const std::vector<Micron>& widths_um, const BarCounts& available, int most_pieces)
+    : sums_(static_cast<std::size_t>(most_pieces) + 1) {
     sums_[0][0] = BarCounts(widths_um.size(), 0);
     for (std::size_t bar = 0; bar < widths_um.size(); ++bar) {
-        for (int pieces = kMaxPieces - 1; pieces >= 0; --pieces) {  // downwards: a string is not extended twice by one bar
+        for (int pieces = most_pieces - 1; pieces >= 0; --pieces) {  // downwards: a string is not extended twice by one bar
             for (const auto& [sum, counts] : sums_[static_cast<std::size_t>(pieces)]) {
                 BarCounts more = counts;
-                for (int k = 1; k <= available[bar] && pieces + k <= kMaxPieces; ++k) {
+                for (int k = 1; k <= available[bar] && pieces + k <= most_pieces; ++k) {
                     ++more[bar];
                     auto& longer = sums_[static_cast<std::size_t>(pieces) + static_cast<std::size_t>(k)];
                     if (longer.size() < kMaxSums) longer.try_emplace(sum + Micron{k} * widths_um[bar], more);

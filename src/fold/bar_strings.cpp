@@ -10,6 +10,7 @@ namespace tinwright {
 namespace {
 
 constexpr std::size_t kMaxPicks = 500;     // for one of several stretches
+constexpr int kFewPieces = 4;              // of most strings: longer ones have many more sums
 
 }  // namespace
 
@@ -27,9 +28,11 @@ struct BarStrings::Choosing {
 BarStrings::BarStrings(const Brake& brake, const Limits& limits)
     : brake_(&brake), gap_um_(micronFloor(limits.bar_gap_mm)), end_um_(micronFloor(limits.uncovered_end_mm)), width_um_(barWidths_um(brake)) {}
 
-const BarSums& BarStrings::sumsFor(const Counts& available) {
+const BarSums& BarStrings::sumsFor(const Counts& available, int pieces) {
     const auto known = sums_.find(available);
-    return known != sums_.end() ? known->second : sums_.emplace(available, BarSums(width_um_, available)).first->second;
+    if (known != sums_.end() && known->second.most_pieces() >= pieces) return known->second;
+    const int most_pieces = pieces <= kFewPieces ? kFewPieces : kMaxPieces;
+    return sums_.insert_or_assign(available, BarSums(width_um_, available, most_pieces)).first->second;
 }
 
 std::vector<BarStrings::Counts> BarStrings::picks(const BarSums& strings, int pieces, Interval need, Interval free) const {
@@ -137,7 +140,7 @@ bool BarStrings::chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_
     const int rest = static_cast<int>(choosing.stretches.size() - stretch) - 1;
     for (int pieces = 1; pieces + rest <= pieces_left; ++pieces) {
         const std::vector<Counts> choices = choosing.stretches.size() == 1
-                                                ? picks(sumsFor(choosing.available), pieces, need, free)
+                                                ? picks(sumsFor(choosing.available, pieces), pieces, need, free)
                                                 : allPicks(choosing.available, pieces, need, free, choosing.cut_short);
         for (const Counts& counts : choices) {
             const BarString placed = place(counts, need, free);

@@ -63,7 +63,8 @@ public:
 private:
     using Counts = BarCounts;
 
-    const BarSums& sumsFor(const Counts& available);
+    /// Of strings of so many pieces at least.
+    const BarSums& sumsFor(const Counts& available, int pieces);
     /// Choices worth trying for one stretch alone, best first.
     [[nodiscard]] std::vector<Counts> picks(const BarSums& strings, int pieces, Interval need, Interval free) const;
     /// Every choice, for stretches that share the inventory: what is best for one may leave nothing for another.

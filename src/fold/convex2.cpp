@@ -99,14 +99,22 @@ bool Convex2::isSharp(std::size_t edge) const {
 }
 
 ClipWindow Convex2::window(double margin_mm) const {
-    ClipWindow result;
-    std::vector<Vec2> corners;  // of this polygon, at the end of each edge or bevel that is kept
+    ClipWindow window;
+    windowInto(window, margin_mm);
+    return window;
+}
+
+void Convex2::windowInto(ClipWindow& window, double margin_mm) const {
+    window.normals.clear();
+    window.offsets.clear();
+    window.corners.clear();
+    window.ends.clear();
     const std::size_t edges = points_.size();
     std::size_t bevel = edges;
-    const auto keep = [&](std::size_t plane, const Vec2& corner) {
-        result.normals.push_back(planes_[plane].normal);
-        result.offsets.push_back(planes_[plane].offset + margin_mm);
-        corners.push_back(corner);
+    const auto keep = [&](std::size_t plane, const Vec2& end) {
+        window.normals.push_back(planes_[plane].normal);
+        window.offsets.push_back(planes_[plane].offset + margin_mm);
+        window.ends.push_back(end);
     };
     for (std::size_t i = 0; i < edges; ++i) {
         keep(i, points_[(i + 1) % edges]);
@@ -114,19 +122,18 @@ ClipWindow Convex2::window(double margin_mm) const {
         if (margin_mm > 0) keep(bevel, points_[(i + 1) % edges]);  // a bevel has length only when it is grown
         ++bevel;
     }
-    const std::size_t n = result.normals.size();
+    const std::size_t n = window.normals.size();
     for (std::size_t i = 0; i < n; ++i) {
         const std::size_t next = (i + 1) % n;
-        const Vec2& a = result.normals[i];
-        const Vec2& b = result.normals[next];
+        const Vec2& a = window.normals[i];
+        const Vec2& b = window.normals[next];
         const bool straight = std::abs(cross(a, b)) < 1e-6;  // they meet anywhere
-        const Vec2 corner = straight ? Vec2(corners[i] + margin_mm * a) : meet(a, result.offsets[i], b, result.offsets[next]);
+        const Vec2 corner = straight ? Vec2(window.ends[i] + margin_mm * a) : meet(a, window.offsets[i], b, window.offsets[next]);
         bool inside = true;
         // Shrinking may do away with an edge, and with its corners.
-        for (std::size_t k = 0; k < n && margin_mm < 0; ++k) inside = inside && result.normals[k].dot(corner) <= result.offsets[k] + 1e-6;
-        if (inside) result.corners.push_back(corner);
+        for (std::size_t k = 0; k < n && margin_mm < 0; ++k) inside = inside && window.normals[k].dot(corner) <= window.offsets[k] + 1e-6;
+        if (inside) window.corners.push_back(corner);
     }
-    return result;
 }
 
 Convex2 Convex2::moved(const Vec2& by) const {

@@ -12,6 +12,7 @@ struct ClipWindow {
     std::vector<Vec2> normals;
     std::vector<double> offsets;
     std::vector<Vec2> corners;
+    std::vector<Vec2> ends;   ///< of the edges before they were moved out or in
 };
 
 /// A convex polygon in the (y, z) plane, kept as corners and half-planes, so that it can be grown by any margin without
@@ -33,6 +34,8 @@ public:
     [[nodiscard]] double offset(std::size_t i) const { return planes_[i].offset; }
     /// The polygon grown by `margin_mm`, or shrunk when that is negative (what is left may be empty: no corners).
     [[nodiscard]] ClipWindow window(double margin_mm = 0) const;
+    /// The same; a window that is filled again and again keeps its memory.
+    void windowInto(ClipWindow& window, double margin_mm) const;
 
     [[nodiscard]] Convex2 moved(const Vec2& by) const;
 

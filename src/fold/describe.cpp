@@ -43,7 +43,7 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
     const auto beside = [&](double lo, double hi) { return gapBetween(lo + shift, hi + shift, toMm(where.lo), toMm(where.hi)); };
     if (beside(touch.x_lo_mm, touch.x_hi_mm) >= nearest.gap_mm) return;
     const bool bears = engine.table.machine().isPress() && engine.table.machine().bodies()[body].driven;  // on one half of the dies: the other counts
-    if (!bears && engine.table.touch(use.record, body).intended) return;
+    if (!bears && engine.table.isIntended(use.record, body)) return;
     if (engine.table.groupBeyond(nearest.gap_mm, use.record, body)) return;
     const std::vector<Solid>& solids = engine.table.laidOut(use.record).solids;
     for (std::size_t i = 0; i < solids.size(); ++i) {

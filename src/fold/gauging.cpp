@@ -107,7 +107,12 @@ void Gauging::barPart(const Polygon& room, const StrokeScene& scene, IntervalSet
     for (const GroupUse& use : scene.uses) {
         if (const GroupTouch& touch = table_.at(use.record); touch.hull && apart(*touch.hull, fingers)) continue;
         for (const Solid& solid : table_.laidOut(use.record).solids) {
-            if (apart(solid.section(), fingers)) continue;
+            const Interval whole{micronFloor(solid.x_lo_mm()) + use.shift_um, micronCeil(solid.x_hi_mm()) + use.shift_um};
+            if (barred.covers(whole) || apart(solid.section(), fingers)) continue;
+            if (solid.uniform()) {
+                barred.add(whole);
+                continue;
+            }
             const auto range = solid.xRangeIn(window, solid.faces());
             if (range) barred.add({micronFloor(range->first) + use.shift_um, micronCeil(range->second) + use.shift_um});
         }

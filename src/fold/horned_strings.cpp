@@ -66,7 +66,7 @@ bool BarStrings::chooseHorned(const HornedRequest& request, const std::function<
     const int horns = (request.left ? 1 : 0) + (request.right ? 1 : 0);
     const Micron ends_um = (request.left ? width_um_[request.left->bar.index()] : 0) + (request.right ? width_um_[request.right->bar.index()] : 0);
     for (int pieces = 0; pieces + horns <= kMaxPieces; ++pieces) {
-        for (const Counts& counts : plainPicks(sumsFor(available), pieces, ends_um, horns, need)) {
+        for (const Counts& counts : plainPicks(sumsFor(available, pieces), pieces, ends_um, horns, need)) {
             const BarString bars = placeHorned(request, counts);
             if (!bars.empty() && covers(*request.needs, bars) && accept(bars)) return true;
         }

@@ -15,12 +15,13 @@ const Vec2 kBack(1, 0);
 IntervalSet groupShadow(const std::vector<Solid>& solids, const SweptSections& sections) {
     IntervalSet met;
     for (const Solid& solid : solids) {
+        const Interval whole{micronFloor(solid.x_lo_mm() - kRounding_mm), micronCeil(solid.x_hi_mm() + kRounding_mm)};
         std::vector<Solid::Face> faces;
-        for (std::size_t i = 0; i < sections.swept.size(); ++i) {
+        for (std::size_t i = 0; i < sections.swept.size() && !met.covers(whole); ++i) {
             if (apart(solid.section(), sections.swept[i])) continue;
             if (solid.uniform()) {
                 met.add(Interval{micronFloor(solid.x_lo_mm()), micronCeil(solid.x_hi_mm())});
-                continue;
+                break;
             }
             if (faces.empty()) faces = solid.faces();
             if (const auto range = solid.xRangeIn(sections.windows[i], faces)) {

@@ -99,6 +99,9 @@ public:
         const Moment moment = motion.at(a_rad);
         return {motion, moment, moment, moment};
     }
+    [[nodiscard]] static MotionSpan between(const Motion& motion, double from_rad, double to_rad) {
+        return {motion, motion.at(from_rad), motion.at(0.5 * (from_rad + to_rad)), motion.at(to_rad)};
+    }
 
     [[nodiscard]] const Moment& mid() const { return mid_; }
     [[nodiscard]] double half_rad() const { return 0.5 * (to_.angle_rad - from_.angle_rad); }

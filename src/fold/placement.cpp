@@ -33,7 +33,7 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : long_bodies) addTouch(result.machine, table_, use, body, certainty);
         if (machine.frames() >= 0) addTouch(result.frames, table_, use, static_cast<std::size_t>(machine.frames()), certainty);
-        for (std::size_t f = 0; f < result.bars.size(); ++f) {
+        for (const std::uint32_t f : table_.familiesMet(use.record, certainty == Certainty::kWanted)) {
             const BarFamily& family = machine.families()[f];
             addTouch(result.bars[f], table_, use, family.high, certainty);
             if (family.low < 0) continue;
@@ -319,7 +319,10 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
 
 LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
-    for (const GroupUse& use : scene.uses) part.push_back({&table_.lying(use.record, phase), use.shift_um, table_.at(use.record).is_arc, nullptr, -1, false});
+    for (const GroupUse& use : scene.uses) {
+        const GroupTouch& touch = table_.at(use.record);
+        part.push_back({&table_.lying(touch.twin, phase), use.shift_um + touch.from_twin_um, touch.is_arc, nullptr, -1, false});
+    }
     const bool in_vee = table_.machine().isPress() && phase == Phase::kAfter;
     // What stands out at the bend catches on the shoulders of a V first. And of a hem the return may be narrower than its strip, which leans over the nose.
     const bool with_own = phase == Phase::kAfter && (in_vee || foldsHems(scene));

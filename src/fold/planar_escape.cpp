@@ -9,6 +9,8 @@
 #include <numbers>
 #include <queue>
 
+#include "swing.h"
+
 namespace tinwright {
 
 namespace {
@@ -76,7 +78,8 @@ Convex2 sweptBy(const Polygon& polygon, const Vec2& by) {
 
 namespace {
 
-Vec2 turned(const Vec2& v, double cos_t, double sin_t) { return Vec2(cos_t * v.x() - sin_t * v.y(), sin_t * v.x() + cos_t * v.y()); }
+// Turns y towards z.
+Vec2 turned(const Vec2& v, double cos_t, double sin_t) { return turnedUp(v, cos_t, -sin_t); }
 
 double leastAlong(const Vec2& n, const Polygon& points) {
     double least = std::numeric_limits<double>::infinity();
@@ -87,7 +90,8 @@ double leastAlong(const Vec2& n, const Polygon& points) {
 // Along some edge normal of the first.
 bool apartAcrossEdge(const Convex2& a, const Convex2& b, double margin_mm) {
     for (std::size_t i = 0; i < a.size(); ++i) {
-        if (leastAlong(a.normal(i), b.points()) - a.offset(i) > margin_mm) return true;
+        const auto isBeyond = [&](const Vec2& p) { return a.normal(i).dot(p) - a.offset(i) > margin_mm; };
+        if (std::all_of(b.points().begin(), b.points().end(), isBeyond)) return true;
     }
     return false;
 }
@@ -207,16 +211,15 @@ bool PlanarEscape::allFree(std::size_t& first, Free free) const {
 
 bool PlanarEscape::slideIsFree(const Cell& from, const Vec2& by, std::size_t& first) const {
     AtTilt& tilt = atTilt(2 * from[2]);
-    const PlanarPose pose = poseOf(from);
-    const Vec2 offset(pose.y_mm, pose.z_mm);
+    const Vec2 offset = offsetAt(from);
     return allFree(first, [&](std::size_t pair) { return tilt.staysApart(pair, offset, by, 0); });
 }
 
-// Tilted about the pivot, which stays where it is.
+Vec2 PlanarEscape::offsetAt(const Cell& cell) const { return tilt_offsets_[static_cast<std::size_t>(cell[2] + kTilts)] + kStep_mm * Vec2(cell[0], cell[1]); }
+
 PlanarPose PlanarEscape::poseOf(const Cell& cell) const {
-    const double tilt_deg = cell[2] * kTilt_deg;
-    const Vec2 offset = pivot_ + kStep_mm * Vec2(cell[0], cell[1]) - turned(pivot_, std::cos(tilt_deg * kRadians), std::sin(tilt_deg * kRadians));
-    return {offset.x(), offset.y(), tilt_deg};
+    const Vec2 offset = offsetAt(cell);
+    return {offset.x(), offset.y(), cell[2] * kTilt_deg};
 }
 
 // Between two places that differ by a tilt the way is straight in offset and tilt; no point is then further from its
@@ -224,9 +227,7 @@ PlanarPose PlanarEscape::poseOf(const Cell& cell) const {
 // less than an eighth of its radius times the turn squared.
 bool PlanarEscape::tiltIsFree(const Cell& from, const Cell& to, std::size_t& first) const {
     AtTilt& middle = atTilt(from[2] + to[2]);
-    const PlanarPose one = poseOf(from);
-    const PlanarPose other = poseOf(to);
-    const Vec2 offset = 0.5 * Vec2(one.y_mm + other.y_mm, one.z_mm + other.z_mm);
+    const Vec2 offset = 0.5 * (offsetAt(from) + offsetAt(to));
     const double turn_rad = std::abs(to[2] - from[2]) * kTilt_deg * kRadians;
     const double stray_mm = 0.25 * pivot_.norm() * turn_rad * turn_rad;
     return allFree(first, [&](std::size_t pair) { return middle.staysApart(pair, offset, Vec2::Zero(), 0.5 * reaches_mm_[pair] * turn_rad + stray_mm); });
@@ -267,12 +268,16 @@ void PlanarEscape::tiltAbout(const Vec2& pivot) {
         for (const Vec2& p : pair.moving.points()) reach_mm = std::max(reach_mm, (p - pivot_).norm());
         reaches_mm_.push_back(reach_mm);
     }
+    tilt_offsets_.clear();
+    for (int tilt = -kTilts; tilt <= kTilts; ++tilt) {
+        const double tilt_rad = tilt * kTilt_deg * kRadians;
+        tilt_offsets_.emplace_back(pivot_ - turned(pivot_, std::cos(tilt_rad), std::sin(tilt_rad)));
+    }
 }
 
 PlanarEscape::InWay PlanarEscape::inWayOut(const Cell& from, const std::vector<Vec2>& ways_out) const {
     AtTilt& tilt = atTilt(2 * from[2]);
-    const PlanarPose pose = poseOf(from);
-    const Vec2 offset(pose.y_mm, pose.z_mm);
+    const Vec2 offset = offsetAt(from);
     InWay fewest{pairs_.size() + 1, 0};
     for (std::size_t way = 0; way < ways_out.size(); ++way) {
         std::size_t pairs = 0;

@@ -77,12 +77,14 @@ private:
         std::size_t way;
     };
     [[nodiscard]] InWay inWayOut(const Cell& from, const std::vector<Vec2>& ways_out) const;
+    [[nodiscard]] Vec2 offsetAt(const Cell& cell) const;
     [[nodiscard]] PlanarPose poseOf(const Cell& cell) const;
     [[nodiscard]] AtTilt& atTilt(int half_steps) const;
     [[nodiscard]] static std::vector<std::unique_ptr<AtTilt>>& spareTilts();
     Vec2 pivot_ = Vec2::Zero();
     std::vector<Pair> pairs_;
     std::vector<double> reaches_mm_;       // of the moving ones, from the pivot
+    std::vector<Vec2> tilt_offsets_;       // by tilt: the pivot stays where it is
     mutable std::vector<std::unique_ptr<AtTilt>> tilts_;  // made when asked for
 };
 

@@ -13,7 +13,6 @@ namespace tinwright {
 namespace {
 
 constexpr int kSpans = 512;              // of the stroke, each bounded as a whole
-constexpr double kFlat_mm = 1e-6;
 constexpr double kLeastLift_mm = 3;      // to get the sheet in at all
 constexpr double kBearingLand_mm = 0.3;  // of sheet past where it bears on a shoulder
 

@@ -2,7 +2,9 @@
 #include "shadow.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
+#include <optional>
 
 #include "least_gap.h"
 
@@ -52,7 +54,6 @@ public:
         const MotionSpan whole(motion_);
         if (done()) return true;
         if (isClear(whole)) return false;
-        if (!seen_.solid->uniform()) faces_ = seen_.solid->faces();
         if (!all_or_nothing_ && whole.half_rad() > 0) firstLooks();
         split(whole);
         return met_ || done();
@@ -118,7 +119,10 @@ private:
         const double here = gap(point.middleOne(), clear);
         if (here > clear) return;
         met_ = true;
-        if (all_or_nothing_) shadow_.outer.add(whole_outer_);
+        if (all_or_nothing_) {
+            shadow_.outer.add(whole_outer_);
+            if (margin_mm_ > 0) return;
+        }
         const double reach = margin_mm_ - spread_mm - kRounding_mm;
         if (here >= reach) return;
         if (seen_.solid->uniform()) {
@@ -134,7 +138,7 @@ private:
     }
 
     // Fine enough: small, or what could still be added is already witnessed.
-    [[nodiscard]] bool isFine(const MotionSpan& span) const {
+    [[nodiscard]] bool isFine(const MotionSpan& span) {
         const bool known = 2 * span.drift_mm() <= kDrift_mm + 0.2 * margin_mm_;
         if (all_or_nothing_) return known;
         if (known && stray_mm(span) <= kStray_mm + 0.5 * span.mid().spread_mm + kStrayOfMargin * margin_mm_) return true;
@@ -161,9 +165,11 @@ private:
 
     // x of the solid within the tool grown by `margin`, at the middle of a span: the tool is turned back to the
     // solid at rest, which is cheaper than turning the solid.
-    [[nodiscard]] std::optional<std::pair<double, double>> xRange(const MotionSpan& span, double margin_mm) const {
+    [[nodiscard]] std::optional<std::pair<double, double>> xRange(const MotionSpan& span, double margin_mm) {
+        static thread_local ClipWindow window;
+        if (faces_.empty()) faces_ = seen_.solid->faces();
         const Moment& mid = span.mid();
-        ClipWindow window = tool_.section.window(margin_mm);
+        tool_.section.windowInto(window, margin_mm);
         const Vec2 home = motion_.centre() - mid.shift;
         for (Vec2& corner : window.corners) corner = turnedUp(corner - motion_.centre(), mid.cos_turn, -mid.sin_turn) + home;
         for (std::size_t i = 0; i < window.normals.size(); ++i) {
@@ -187,6 +193,52 @@ private:
     AxisHint hint_;
     int spans_ = 0;
     bool met_ = false;
+};
+
+// How deep a solid comes into a tool, at moments a tenth of a degree apart and at the end.
+class Overlaps {
+public:
+    Overlaps(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double& depth_mm)
+        : seen_(seen), motion_(motion), tool_(tool), depth_mm_(depth_mm), last_(static_cast<int>(std::ceil(motion.end_rad() / kStep_rad))) {}
+
+    double first_rad() {
+        lookAt(last_);  // deepest as a rule
+        lookBetween(0, last_);
+        return first_ ? angle_rad(*first_) : -1;
+    }
+
+private:
+    static constexpr double kStep_rad = std::numbers::pi / 1800;
+    [[nodiscard]] double angle_rad(int moment) const { return std::min(motion_.end_rad(), moment * kStep_rad); }
+
+    void lookAt(int moment) {
+        const MotionSpan point = MotionSpan::at(motion_, angle_rad(moment));
+        const double depth = -spanGap(*seen_.section, point.middleOne(), tool_.section, motion_.centre(), 0, hint_) - point.mid().spread_mm;
+        if (depth > kRounding_mm && (!first_ || moment < *first_)) first_ = moment;
+        depth_mm_ = std::max(depth_mm_, depth);
+    }
+
+    // Left out where it is never so deep as is known already, or where it does not touch before it is known to.
+    void lookBetween(int from, int to) {
+        if (to - from <= 1) {
+            lookAt(from);
+            return;
+        }
+        const double known = first_ && *first_ <= from ? std::max(depth_mm_, 0.0) : 0.0;
+        const MotionSpan span = MotionSpan::between(motion_, angle_rad(from), angle_rad(to));
+        if (spanGap(*seen_.section, span.all(), tool_.section, motion_.centre(), -known, hint_) > -known) return;
+        const int middle = (from + to) / 2;
+        lookBetween(from, middle);
+        lookBetween(middle, to);
+    }
+
+    const SeenSolid& seen_;
+    const Motion& motion_;
+    const ToolPiece& tool_;
+    double& depth_mm_;
+    int last_;
+    std::optional<int> first_;
+    AxisHint hint_;
 };
 
 }  // namespace
@@ -213,19 +265,8 @@ LeastGap leastGap(const SeenSolid& seen, const Motion& motion, const ToolPiece& 
 }
 
 double firstContact_rad(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double& depth_mm) {
-    constexpr int kSteps = 1800;  // a tenth of a degree over half a turn
-    AxisHint hint;
-    double first = -1;
-    for (int i = 0; i <= kSteps; ++i) {
-        const double angle = std::min(motion.end_rad(), i * std::numbers::pi / kSteps);
-        const MotionSpan point = MotionSpan::at(motion, angle);
-        const double gap = spanGap(*seen.section, point.middleOne(), tool.section, motion.centre(), 0, hint);
-        const double depth = -gap - point.mid().spread_mm;
-        if (depth > kRounding_mm && first < 0) first = angle;
-        depth_mm = std::max(depth_mm, depth);
-        if (angle >= motion.end_rad()) break;
-    }
-    return first;
+    if (motion.turns() && ringsApart(seen.ring, tool.ring, seen.reach_mm)) return -1;
+    return Overlaps(seen, motion, tool, depth_mm).first_rad();
 }
 
 }  // namespace tinwright

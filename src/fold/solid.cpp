@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 
 namespace tinwright {
@@ -10,6 +11,15 @@ namespace tinwright {
 namespace {
 
 Vec2 yz(const Vec3& p) { return Vec2(p.y(), p.z()); }
+
+// The half-planes of a window that a point lies outside of, by bit: of the first 64.
+std::uint64_t outsideOf(const ClipWindow& window, const Vec2& p) {
+    std::uint64_t outside = 0;
+    for (std::size_t i = 0; i < std::min<std::size_t>(window.normals.size(), 64); ++i) {
+        if (window.normals[i].dot(p) > window.offsets[i]) outside |= std::uint64_t{1} << i;
+    }
+    return outside;
+}
 
 // The stretch of segment a..b inside a convex window, as parameters; false when there is none.
 bool clipSegment(const Vec2& a, const Vec2& b, const ClipWindow& window, double& t0, double& t1) {
@@ -87,12 +97,13 @@ void Solid::prepare() {
     x_lo_ = std::numeric_limits<double>::infinity();
     x_hi_ = -x_lo_;
     std::vector<Vec2> flat;
+    flat.reserve(corners_.size());
     for (const Vec3& corner : corners_) {
         x_lo_ = std::min(x_lo_, corner.x());
         x_hi_ = std::max(x_hi_, corner.x());
         flat.push_back(yz(corner));
     }
-    const Polygon hull = hullOf(flat);
+    const Polygon hull = hullOf(std::move(flat));
     section_ = Convex2(hull);
     uniform_ = std::all_of(hull.begin(), hull.end(), [&](const Vec2& point) {
         bool low = false;
@@ -123,7 +134,11 @@ std::optional<std::pair<double, double>> Solid::xRangeIn(const ClipWindow& windo
         hi = std::max(hi, x);
     };
     const std::size_t n = corners_.size() / 2;
+    static thread_local std::vector<std::uint64_t> outside;  // by corner
+    outside.clear();
+    for (const Vec3& corner : corners_) outside.push_back(outsideOf(window, yz(corner)));
     const auto edge = [&](std::size_t i, std::size_t j) {
+        if ((outside[i] & outside[j]) != 0) return;
         double t0 = 0;
         double t1 = 0;
         if (!clipSegment(yz(corners_[i]), yz(corners_[j]), window, t0, t1)) return;
@@ -136,6 +151,7 @@ std::optional<std::pair<double, double>> Solid::xRangeIn(const ClipWindow& windo
         edge(i, n + i);
     }
     for (const Vec2& point : window.corners) {  // lines along x through the window's corners
+        if (lo <= x_lo_ && hi >= x_hi_) break;
         double from = x_lo_;
         double to = x_hi_;
         for (const Face& face : faces) {

@@ -64,7 +64,6 @@ public:
     [[nodiscard]] bool oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const;
 
 private:
-    static constexpr double kFlat_mm = 1e-6;
     struct Swollen {
         std::vector<PrismRings> rings;
         std::vector<Solid> solids;

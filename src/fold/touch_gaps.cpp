@@ -46,10 +46,15 @@ std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond
 
 }  // namespace
 
-bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) const {
-    const GroupTouch& touch = *records_[record];
+bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) {
+    const GroupTouch& touch = *records_[records_[record]->twin];
     if (machine_.bodies()[body].driven && !touch.driven_sees) return !machine_.isPress() || touch.over_dies_mm >= cap_mm;
-    return piecesWithin(touch, viewOf(touch, motions(bend_of_record_[record]), body, true), cap_mm + 2 * kStrictInset_mm).empty();
+    BodyTouch& proofs = known(touch.twin, body);
+    if (cap_mm <= proofs.beyond_mm) return true;
+    if (cap_mm >= proofs.not_beyond_mm) return false;
+    const bool beyond = piecesWithin(touch, viewOf(touch, motions(touch.bend), body, true), cap_mm + 2 * kStrictInset_mm).empty();
+    (beyond ? proofs.beyond_mm : proofs.not_beyond_mm) = cap_mm;
+    return beyond;
 }
 
 std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid) {

@@ -10,7 +10,6 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kFlat_mm = 1e-6;
 /// Corners no further apart than this are in the same place: far below what shadows are rounded by.
 constexpr double kSame_mm = 1e-7;
 

@@ -136,6 +136,23 @@ const BodyTouch& TouchTable::touchAndNear(std::uint32_t record, std::size_t body
     return result;
 }
 
+const std::vector<std::uint32_t>& TouchTable::familiesMet(std::uint32_t record, bool wanted) {
+    if (const std::uint32_t twin = records_[record]->twin; twin != record) return familiesMet(twin, wanted);
+    std::optional<std::vector<std::uint32_t>>& met = wanted ? records_[record]->families_near : records_[record]->families_met;
+    if (met) return *met;
+    const auto isMet = [&](std::size_t body) {
+        const BodyTouch& contact = wanted ? touchAndNear(record, body) : touch(record, body);
+        return !contact.shadow.outer.empty() || (wanted && !contact.near.empty());
+    };
+    std::vector<std::uint32_t> families;
+    for (std::size_t f = 0; f < machine_.families().size(); ++f) {
+        const BarFamily& family = machine_.families()[f];
+        const bool high = isMet(family.high);
+        if ((family.low >= 0 && isMet(static_cast<std::size_t>(family.low))) || high) families.push_back(static_cast<std::uint32_t>(f));
+    }
+    return *(met = std::move(families));
+}
+
 TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const {
     const Body& tool = machine_.bodies()[body];
     const ToolPieces* pieces = strict ? &tool.strict : &tool.pieces;

@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <limits>
 #include <map>
 #include <memory>
 #include <optional>
@@ -18,6 +19,8 @@
 
 namespace tinwright {
 
+/// Heights above the sheet that differ by no more are the same.
+inline constexpr double kFlat_mm = 1e-6;
 /// Half a bend that comes so near to the flanks of its V counts as lying on them.
 inline constexpr double kOffFlanks_rad = 1e-6;
 
@@ -51,6 +54,8 @@ struct KnownGap {
 struct BodyTouch {
     bool known = false;
     bool near_known = false;
+    double beyond_mm = -1;   ///< the group as a whole is proven to stay further than this
+    double not_beyond_mm = std::numeric_limits<double>::infinity();  ///< and not proven to stay further than this
     bool intended = false;   ///< contact is part of the job: no clearance is asked
     Shadow shadow;           ///< contact
     IntervalSet near;        ///< nearer than the wanted clearance (a superset of shadow.outer); empty when intended, and until asked for
@@ -97,6 +102,8 @@ struct GroupTouch {
     RadiusRange ring;                    ///< about the centre of the swing between the sides
     double reach_mm = 0;                 ///< how far the stroke may take it out of the ring
     std::vector<BodyTouch> bodies;       ///< by body of the machine; empty until one is asked for
+    std::optional<std::vector<std::uint32_t>> families_met;   ///< tools that it touches,
+    std::optional<std::vector<std::uint32_t>> families_near;  ///< or comes nearer to than wanted
     std::unique_ptr<PlainExit> exits[2]; ///< by Phase; what does not move is the same in both
 
     std::vector<Solid> solids;           ///< before the stroke; here and below empty until laid out
@@ -137,13 +144,17 @@ public:
     const BodyTouch& touch(std::uint32_t record, std::size_t body);
     /// And where the group comes nearer than wanted.
     const BodyTouch& touchAndNear(std::uint32_t record, std::size_t body);
+    /// Families of tools whose touchAndNear() (`wanted`) or touch() with the record is not empty: few.
+    const std::vector<std::uint32_t>& familiesMet(std::uint32_t record, bool wanted);
     /// A moving and a held group; `shift_um` takes the moving one's bend frame to the held one's.
     const PairTouch& pair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
     /// Clearance in (y, z) of a solid of the record; none when it is proven to be at least `cap_mm`. What comes back does not
     /// depend on the cap.
     std::optional<LeastGap> gapUnder(double cap_mm, std::uint32_t record, std::size_t body, std::size_t solid);
     /// True when no solid of the record comes nearer than `cap_mm` in (y, z), as far as a quick proof tells.
-    [[nodiscard]] bool groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) const;
+    [[nodiscard]] bool groupBeyond(double cap_mm, std::uint32_t record, std::size_t body);
+    /// True when contact of the two is part of the job.
+    [[nodiscard]] bool isIntended(std::uint32_t record, std::size_t body) const { return isIntended(*records_[record], machine_.bodies()[body]); }
     std::optional<LeastGap> pairGapUnder(double cap_mm, std::uint32_t moving, std::uint32_t held, Micron shift_um);
     /// The contact shadow at another margin: where the group comes within `margin_mm` of the body.
     const IntervalSet& nearerThan(std::uint32_t record, std::size_t body, double margin_mm);

@@ -56,8 +56,12 @@ void addShort(const Part& part, const Brake& brake, const Vee& vee, BendId id, c
 /// How far the slimmest die there is reaches out from the middle of its V, on its slimmer side, within `depth_mm` under its top.
 double dieReach_mm(const Brake& brake, double depth_mm) {
     double least = HUGE_VAL;
+    std::vector<const Polygon*> looked_at;  // dies of many widths have one profile
     for (const Bar& die : brake.bars) {
         if (die.count == 0 || die.row != ToolRow::kDie) continue;
+        const auto isSame = [&](const Polygon* other) { return *other == die.profile; };
+        if (std::any_of(looked_at.begin(), looked_at.end(), isSame)) continue;
+        looked_at.push_back(&die.profile);
         const Box all = boxOf(die.profile);
         const Polygon band{
             {all.min().x(), -depth_mm}, {all.max().x(), -depth_mm}, {all.max().x(), 1}, {all.min().x(), 1}};

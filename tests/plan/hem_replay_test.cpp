@@ -103,48 +103,39 @@ FoldStep& hemStep(Plan& plan) {
     return *found;
 }
 
-}  // namespace
-
-TEST_CASE("a tray with hemmed rims holds in the independent replay") {
+// With rims inwards and outwards, tight and with a gap: partWith(inwards, gap_mm).
+void checkRims(const char* shop, std::size_t plans, const std::function<Part(bool, double)>& partWith) {
     for (const bool inwards : {true, false}) {
         for (const double gap_mm : {0.0, 0.8}) {
             CAPTURE(inwards, gap_mm);
-            const Part part = tray(0.8, 300, 200, 40, gap_mm, inwards, 8);
-            const Shops on = shopWith("M", part);
-            const BrakeResult result = planVerified(part, on.shop, on.brake, 1);
+            const Part part = partWith(inwards, gap_mm);
+            const Shops on = shopWith(shop, part);
+            const BrakeResult result = planVerified(part, on.shop, on.brake, plans);
             INFO(wordsOf(result.reasons));
             CHECK(result.verdict == Verdict::kFeasible);
         }
     }
+}
+
+}  // namespace
+
+TEST_CASE("a tray with hemmed rims holds in the independent replay") {
+    checkRims("M", 1, [](bool inwards, double gap_mm) { return tray(0.8, 300, 200, 40, gap_mm, inwards, 8); });
 }
 
 // Between the end frames of a finger brake no side may hang past: two rims alone.
 TEST_CASE("a channel with hemmed rims holds in the independent replay on a finger brake") {
-    for (const bool inwards : {true, false}) {
-        for (const double gap_mm : {0.0, 0.8}) {
-            CAPTURE(inwards, gap_mm);
-            const Part part = sheetOf("channel", 1, 300, 120,
-                                      flange("front", "web.front", 40) + "," + flange("back", "web.back", 40) + "," +
-                                          hem("rim_front", "front.far", 9, gap_mm, inwards) + "," + hem("rim_back", "back.far", 9, gap_mm, inwards));
-            const Shops on = shopWith("B", part);
-            const BrakeResult result = planVerified(part, on.shop, on.brake);
-            INFO(wordsOf(result.reasons));
-            CHECK(result.verdict == Verdict::kFeasible);
-        }
-    }
+    checkRims("B", 3, [](bool inwards, double gap_mm) {
+        return sheetOf("channel", 1, 300, 120,
+                       flange("front", "web.front", 40) + "," + flange("back", "web.back", 40) + "," + hem("rim_front", "front.far", 9, gap_mm, inwards) +
+                           "," + hem("rim_back", "back.far", 9, gap_mm, inwards));
+    });
 }
 
 TEST_CASE("an angle with a hemmed rim holds in the independent replay in a die's jaw") {
-    for (const bool inwards : {true, false}) {
-        for (const double gap_mm : {0.0, 0.8}) {
-            CAPTURE(inwards, gap_mm);
-            const Part part = sheetOf("angle", 1, 300, 180, flange("front", "web.front", 40) + "," + hem("rim", "front.far", 10, gap_mm, inwards, 0));
-            const Shops on = shopWith("P", part);
-            const BrakeResult result = planVerified(part, on.shop, on.brake);
-            INFO(wordsOf(result.reasons));
-            CHECK(result.verdict == Verdict::kFeasible);
-        }
-    }
+    checkRims("P", 3, [](bool inwards, double gap_mm) {
+        return sheetOf("angle", 1, 300, 180, flange("front", "web.front", 40) + "," + hem("rim", "front.far", 10, gap_mm, inwards, 0));
+    });
 }
 
 // ---- the same plans, falsified ----
