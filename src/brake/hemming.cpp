@@ -59,8 +59,11 @@ double besideTool_deg(const Brake& brake, const Bar& bar) {
 
 double mostAngle_deg(const Brake& brake) {
     double slimmest_deg = 0;
+    const Bar* before = nullptr;  // bars of many widths follow one another with one profile
     for (const Bar& bar : brake.bars) {
-        if (bar.row == ToolRow::kUpper && bar.count > 0) slimmest_deg = std::max(slimmest_deg, besideTool_deg(brake, bar));
+        if (bar.row != ToolRow::kUpper || bar.count == 0) continue;
+        if (before == nullptr || before->profile != bar.profile) slimmest_deg = std::max(slimmest_deg, besideTool_deg(brake, bar));
+        before = &bar;
     }
     return std::min(slimmest_deg, brake.isPress() ? vees_deg(brake) : brake.max_leaf_angle.deg());
 }
@@ -173,6 +176,7 @@ Angle firstFoldAngle(const Brake& brake, double overbend_deg) {
 
 Part withFirstFolds(const Part& part, const Shop& shop, const Brake& brake) {
     Part folded = part;
+    if (!hasHems(part)) return folded;
     const Angle angle = firstFoldAngle(brake, shop.overbendFor_deg(part.material, brake));
     if (!(angle.deg() > 0)) return folded;
     for (Bend& bend : folded.bends) {

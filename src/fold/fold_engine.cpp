@@ -154,7 +154,7 @@ std::optional<StrokeResult> FoldEngine::checkQuickly(BendMask formed, const Stro
     return impl_->checkWith(formed, stroke, WaysTried::kStraight);
 }
 
-StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup) {
+StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too) {
     ++impl_->checks;
     if (impl_->noHem(stroke)) return impossible("no-hem");
     if (!impl_->reachesAngle(stroke)) return impossible(impl_->angleCode());
@@ -166,7 +166,9 @@ StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, co
     if (!between.near) {
         if (const auto placed = impl_->placer.placeAt(scene, Certainty::kWanted, setup)) return resultOf(*placed, false);
     }
-    if (const auto placed = impl_->placer.placeAt(scene, Certainty::kOuter, setup)) return resultOf(*placed, true);
+    if (tight_too) {
+        if (const auto placed = impl_->placer.placeAt(scene, Certainty::kOuter, setup)) return resultOf(*placed, true);
+    }
     return impossible("no-bars");
 }
 

@@ -66,8 +66,9 @@ PartBodies::PartBodies(const Part& part, double nose_radius_mm, std::vector<doub
     TINWRIGHT_REQUIRE(radii_mm_.size() == part.bends.size(), "a radius for each bend");
     for (std::size_t i = 0; i < part.panels.size(); ++i) {
         Group group{part.panels[i].name, false, {}, idAt<PanelId>(i), {}, {}};
-        pieces_.push_back(convexPieces(part.panels[i].region));
-        for (const Polygon& piece : pieces_.back()) group.flat.push_back(prismOf(piece, 0, part.thickness_mm));
+        for (const Polygon& piece : convexPieces(part.panels[i].region)) {
+            group.flat.push_back(prismOf(piece, 0, part.thickness_mm));
+        }
         groups_.push_back(std::move(group));
     }
     addStrips();

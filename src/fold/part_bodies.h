@@ -34,8 +34,6 @@ public:
     [[nodiscard]] const Part& part() const { return *part_; }
     [[nodiscard]] double nose_radius_mm() const { return nose_radius_mm_; }
     [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
-    /// Convex pieces of a panel, in the blank.
-    [[nodiscard]] const std::vector<Polygon>& pieces(PanelId panel) const { return pieces_[panel.index()]; }
     [[nodiscard]] std::size_t stripGroup(BendId bend) const { return part_->panels.size() + bend.index(); }
 
     /// Bends between two panels of the tree.
@@ -52,7 +50,6 @@ private:
     double nose_radius_mm_;
     std::vector<double> radii_mm_;         // by bend, formed
     std::vector<Group> groups_;
-    std::vector<std::vector<Polygon>> pieces_;  // by panel
     std::vector<BendMask> from_base_;      // bends between a panel and the base
     std::vector<int> bend_above_;          // the bend that joins a panel to its parent, -1 for the base
     std::vector<int> depth_;

@@ -7,29 +7,6 @@
 
 namespace tinwright {
 
-namespace {
-
-// What convex pieces leave of a convex band: of most nothing, since it lies in one of them.
-std::vector<Region> missingFrom(const Polygon& band, const std::vector<Polygon>& pieces) {
-    constexpr double kHair_mm = 1e-8;
-    std::vector<Polygon> near;
-    for (const Polygon& piece : pieces) {
-        const Convex2 convex(piece);
-        if (convex.empty()) continue;
-        const auto isIn = [&](const Vec2& p) {
-            for (std::size_t i = 0; i < convex.size(); ++i) {
-                if (convex.normal(i).dot(p) > convex.offset(i) + kHair_mm) return false;
-            }
-            return true;
-        };
-        if (std::all_of(band.begin(), band.end(), isIn)) return {};
-        if (!apart(Convex2(band), convex)) near.push_back(piece);
-    }
-    return difference(Region{band, {}}, near);
-}
-
-}  // namespace
-
 const IntervalSet& TouchTable::land(BendId bend, int hold) {
     auto& slot = lands_[bend.index() * 2 + static_cast<std::size_t>(hold)];
     if (slot) return *slot;
@@ -64,7 +41,7 @@ IntervalSet TouchTable::landOf(BendId bend, int hold, int side, double depth_mm)
         };
         const auto [lo, hi] = extent(band);
         spans.add(Interval{micronCeil(lo), micronFloor(hi)});
-        for (const Region& piece : missingFrom(band, bodies_.pieces(heldPanel(line, side)))) {
+        for (const Region& piece : outside(Region{band, {}}, bodies_.part().panel(heldPanel(line, side)).region)) {
             if (area_mm2(piece) < 1e-3) continue;
             const auto [from, to] = extent(piece.outline);
             missing.add(Interval{micronFloor(from), micronCeil(to)});

@@ -212,6 +212,15 @@ std::vector<Region> difference(const Region& a, const std::vector<Polygon>& b) {
     return left ? readRegions(geos, left.get()) : std::vector<Region>{};
 }
 
+std::vector<Region> outside(const Region& a, const Region& b) {
+    const Geos geos;
+    const Geometry whole = makePolygon(geos, a);
+    const Geometry tool = makePolygon(geos, b);
+    const bool valid = whole && tool && GEOSisValid_r(geos, tool.get()) == 1;
+    const Geometry left = own(geos, valid ? GEOSDifference_r(geos, whole.get(), tool.get()) : nullptr);
+    return left ? readRegions(geos, left.get()) : std::vector<Region>{a};
+}
+
 std::vector<Region> intersection(const Region& a, const Polygon& window) {
     const Geos geos;
     const Geometry whole = makePolygon(geos, a);

@@ -260,7 +260,7 @@ std::optional<LeafOracle::Choice> LeafOracle::keptChoice(Standing before, const 
     Known& known = known_[move.handle];
     if (leastPrice_ms(before, known, setup) > most_ms) return std::nullopt;
     Kept& as_it_stands = kept(move, setup);
-    if (as_it_stands.result.answer != StrokeAnswer::kPossible || as_it_stands.result.tight > known.fresh.tight) return std::nullopt;
+    if (as_it_stands.result.answer != StrokeAnswer::kPossible) return std::nullopt;
     return Choice{&as_it_stands.result, setup, &as_it_stands.clearance_um, price(before, known, as_it_stands.result, setup)};
 }
 
@@ -308,7 +308,7 @@ StepCost LeafOracle::finished(const Choice& choice, const Known& known) {
 LeafOracle::Kept& LeafOracle::kept(const FoldMove& move, SetupId setup) {
     const auto [entry, is_new] = kept_.try_emplace(pairKey(move.handle, setup));
     const Known& known = known_[move.handle];
-    if (is_new) entry->second.result = engine_.checkStanding(known.formed, known.stroke, setups_[setup]);
+    if (is_new) entry->second.result = engine_.checkStanding(known.formed, known.stroke, setups_[setup], known.fresh.tight);
     return entry->second;
 }
 

@@ -101,8 +101,8 @@ public:
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     /// The same, unless that takes a planar search for a way out: then nothing.
     [[nodiscard]] std::optional<StrokeResult> checkQuickly(BendMask formed, const Stroke& stroke);
-    /// The stroke with what stands already; impossible here means only that it does not do.
-    [[nodiscard]] StrokeResult checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup);
+    /// The stroke with what stands already; impossible here means only that it does not do. `tight_too`: less than the comfortable clearance will do.
+    [[nodiscard]] StrokeResult checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too = true);
 
     /// What any stroke that folds these bends, the first of them held so, takes at least in every state that agrees with `formed` on `known`.
     [[nodiscard]] StrokeLeast least(BendMask formed, BendMask known, const std::vector<BendId>& bends, int hold);

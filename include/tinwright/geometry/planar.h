@@ -34,6 +34,9 @@ struct Region {
 /// Region ∩ band and other overlays go through GEOS: `a` less `b`, as regions. Empty when nothing is left.
 [[nodiscard]] std::vector<Region> difference(const Region& a, const std::vector<Polygon>& b);
 
+/// What of `a` is outside of `b`, be it in a hole of it; all of `a` when `b` is no valid region.
+[[nodiscard]] std::vector<Region> outside(const Region& a, const Region& b);
+
 /// The part of `a` inside the convex polygon `window`, as regions.
 [[nodiscard]] std::vector<Region> intersection(const Region& a, const Polygon& window);
 
