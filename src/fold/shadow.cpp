@@ -199,7 +199,7 @@ private:
 class Overlaps {
 public:
     Overlaps(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double& depth_mm)
-        : seen_(seen), motion_(motion), tool_(tool), depth_mm_(depth_mm), last_(static_cast<int>(std::ceil(motion.end_rad() / kStep_rad))) {}
+        : seen_(seen), motion_(motion), tool_(tool), depth_mm_(depth_mm), last_(static_cast<int>(std::ceil(motion.end_rad() * kMoments / std::numbers::pi))) {}
 
     double first_rad() {
         lookAt(last_);  // deepest as a rule
@@ -208,8 +208,8 @@ public:
     }
 
 private:
-    static constexpr double kStep_rad = std::numbers::pi / 1800;
-    [[nodiscard]] double angle_rad(int moment) const { return std::min(motion_.end_rad(), moment * kStep_rad); }
+    static constexpr int kMoments = 1800;  // of half a turn
+    [[nodiscard]] double angle_rad(int moment) const { return std::min(motion_.end_rad(), moment * std::numbers::pi / kMoments); }
 
     void lookAt(int moment) {
         const MotionSpan point = MotionSpan::at(motion_, angle_rad(moment));
