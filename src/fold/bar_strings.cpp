@@ -29,10 +29,12 @@ BarStrings::BarStrings(const Brake& brake, const Limits& limits)
     : brake_(&brake), gap_um_(micronFloor(limits.bar_gap_mm)), end_um_(micronFloor(limits.uncovered_end_mm)), width_um_(barWidths_um(brake)) {}
 
 const BarSums& BarStrings::sumsFor(const Counts& available, int pieces) {
-    const auto known = sums_.find(available);
-    if (known != sums_.end() && known->second.most_pieces() >= pieces) return known->second;
-    const int most_pieces = pieces <= kFewPieces ? kFewPieces : kMaxPieces;
-    return sums_.insert_or_assign(available, BarSums(width_um_, available, most_pieces)).first->second;
+    if (last_sums_ == sums_.end() || last_sums_->first != available) last_sums_ = sums_.find(available);
+    if (last_sums_ == sums_.end() || last_sums_->second.most_pieces() < pieces) {
+        const int most_pieces = pieces <= kFewPieces ? kFewPieces : kMaxPieces;
+        last_sums_ = sums_.insert_or_assign(available, BarSums(width_um_, available, most_pieces)).first;
+    }
+    return last_sums_->second;
 }
 
 std::vector<BarStrings::Counts> BarStrings::picks(const BarSums& strings, int pieces, Interval need, Interval free) const {

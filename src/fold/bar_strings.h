@@ -45,6 +45,8 @@ struct HornedRequest {
 class BarStrings {
 public:
     BarStrings(const Brake& brake, const Limits& limits);
+    BarStrings(const BarStrings&) = delete;
+    BarStrings& operator=(const BarStrings&) = delete;
 
     /// Calls `accept` on candidate strings, fewest pieces first, until it says yes or `kMaxCandidates` were offered.
     /// True when one was accepted. `offered` counts candidates; `cut_short` is set when more would have followed.
@@ -83,6 +85,7 @@ private:
     Micron end_um_;
     std::vector<Micron> width_um_;
     std::map<Counts, BarSums> sums_;
+    std::map<Counts, BarSums>::iterator last_sums_ = sums_.end();   // asked for last: often again
 };
 
 }  // namespace tinwright

@@ -281,7 +281,7 @@ PlanarEscape::InWay PlanarEscape::inWayOut(const Cell& from, const std::vector<V
     InWay fewest{pairs_.size() + 1, 0};
     for (std::size_t way = 0; way < ways_out.size(); ++way) {
         std::size_t pairs = 0;
-        for (std::size_t i = 0; i < pairs_.size(); ++i) {
+        for (std::size_t i = 0; i < pairs_.size() && pairs < fewest.pairs; ++i) {
             if (!tilt.staysApart(i, offset, kOut_mm * ways_out[way], 0)) ++pairs;
         }
         if (pairs < fewest.pairs) fewest = {pairs, way};
