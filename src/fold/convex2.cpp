@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace tinwright {
 
@@ -73,8 +74,16 @@ Polygon hullOf(std::vector<Vec2> points) {
     return hull;
 }
 
-Convex2::Convex2(const Polygon& corners, const std::vector<double>& inset) {
-    points_ = hullOf(insetPolygon(corners, inset));
+Convex2::Convex2(const Polygon& corners, const std::vector<double>& inset) : points_(hullOf(insetPolygon(corners, inset))) { addPlanes(); }
+
+Convex2 Convex2::ofHull(Polygon hull) {
+    Convex2 convex;
+    convex.points_ = std::move(hull);
+    convex.addPlanes();
+    return convex;
+}
+
+void Convex2::addPlanes() {
     const std::size_t n = points_.size();
     if (n < 3 || signedArea_mm2(points_) < 1e-9) {
         points_.clear();

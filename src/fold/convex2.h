@@ -24,6 +24,8 @@ public:
     /// `corners` convex and counter-clockwise; edge i runs from corner i to i + 1 and is moved in by `inset[i]`
     /// (0 when `inset` is empty). What is left may be empty.
     explicit Convex2(const Polygon& corners, const std::vector<double>& inset = {});
+    /// Of what hullOf() made.
+    [[nodiscard]] static Convex2 ofHull(Polygon hull);
 
     [[nodiscard]] bool empty() const { return points_.empty(); }
     [[nodiscard]] const std::vector<Vec2>& points() const { return points_; }
@@ -44,6 +46,7 @@ private:
         Vec2 normal;
         double offset;
     };
+    void addPlanes();
     [[nodiscard]] bool isSharp(std::size_t edge) const;
     std::vector<Vec2> points_;
     std::vector<HalfPlane> planes_;

@@ -58,12 +58,14 @@ GroupShadows::GroupId GroupShadows::idOf(const std::vector<Solid>& solids) {
 }
 
 const IntervalSet& GroupShadows::of(Moved& moved, GroupId group) {
-    if (moved.by_group.size() <= group) moved.by_group.resize(groups_.size());
-    std::optional<IntervalSet>& shadow = moved.by_group[group];
-    if (shadow) return *shadow;
+    if (moved.by_group.size() <= group) moved.by_group.resize(groups_.size(), kUnknown);
+    std::uint32_t& shadow = moved.by_group[group];
+    if (shadow != kUnknown) return shadows_[shadow];
     const Known& known = groups_[group];
-    shadow = allApart(known.hull, moved.sections, 0) ? IntervalSet() : groupShadow(*known.solids, moved.sections);
-    return *shadow;
+    IntervalSet met = allApart(known.hull, moved.sections, 0) ? IntervalSet() : groupShadow(*known.solids, moved.sections);
+    shadow = met.empty() ? kNone : static_cast<std::uint32_t>(shadows_.size());
+    if (!met.empty()) shadows_.push_back(std::move(met));
+    return shadows_[shadow];
 }
 
 GroupShadows::Moved& GroupShadows::moved(const Move& move) {

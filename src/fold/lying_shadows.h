@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <deque>
 #include <map>
 #include <optional>
 #include <tuple>
@@ -46,13 +47,15 @@ public:
     using GroupId = std::uint32_t;
     struct Moved {
         SweptSections sections;
-        std::vector<std::optional<IntervalSet>> by_group;
+        std::vector<std::uint32_t> by_group;      // shadows; kUnknown: not cast yet
     };
     GroupId idOf(const std::vector<Solid>& solids);
     Moved& moved(const Move& move);
     const IntervalSet& of(Moved& moved, GroupId group);
 
 private:
+    static constexpr std::uint32_t kUnknown = 0;
+    static constexpr std::uint32_t kNone = 1;
     struct Known {
         const std::vector<Solid>* solids;
         Convex2 hull;                             // of their sections
@@ -61,6 +64,7 @@ private:
     std::vector<Known> groups_;
     const Machine* machine_;
     std::map<Move, Moved> moves_;
+    std::deque<IntervalSet> shadows_ = std::deque<IntervalSet>(2);   // most groups meet nothing: they share kNone
 };
 
 /// Shadows of the lying part on moved tools, each computed once: many strings of bars are tried against one part.

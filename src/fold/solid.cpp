@@ -104,7 +104,7 @@ void Solid::prepare() {
         flat.push_back(yz(corner));
     }
     const Polygon hull = hullOf(std::move(flat));
-    section_ = Convex2(hull);
+    section_ = Convex2::ofHull(hull);
     uniform_ = std::all_of(hull.begin(), hull.end(), [&](const Vec2& point) {
         bool low = false;
         bool high = false;
