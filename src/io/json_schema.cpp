@@ -15,6 +15,9 @@
 #endif
 
 #include <algorithm>
+#include <functional>
+#include <map>
+#include <memory>
 
 #include <tinwright/io/json_cursor.h>
 
@@ -41,14 +44,31 @@ std::string pointerFrom(const std::vector<std::string>& context) {
     return pointer;
 }
 
+class ParsedSchema {
+public:
+    explicit ParsedSchema(std::string_view text) : json_(nlohmann::json::parse(text.begin(), text.end())) {
+        const valijson::adapters::NlohmannJsonAdapter adapter(json_);
+        valijson::SchemaParser().populateSchema(adapter, schema_);
+    }
+    [[nodiscard]] const valijson::Schema& schema() const { return schema_; }
+
+private:
+    nlohmann::json json_;
+    valijson::Schema schema_;
+};
+
+// Parsed once on each thread: a shop is many files of few kinds.
+const valijson::Schema& parsed(std::string_view schema_text) {
+    static thread_local std::map<std::string, std::unique_ptr<const ParsedSchema>, std::less<>> known;
+    auto entry = known.find(schema_text);
+    if (entry == known.end()) entry = known.emplace(schema_text, std::make_unique<const ParsedSchema>(schema_text)).first;
+    return entry->second->schema();
+}
+
 std::vector<SchemaError> validate(const nlohmann::json& document, std::string_view schema_text) {
-    const nlohmann::json schema_json = nlohmann::json::parse(schema_text.begin(), schema_text.end());
-    valijson::Schema schema;
-    valijson::adapters::NlohmannJsonAdapter schema_adapter(schema_json);
-    valijson::SchemaParser().populateSchema(schema_adapter, schema);
-    valijson::adapters::NlohmannJsonAdapter adapter(document);
+    const valijson::adapters::NlohmannJsonAdapter adapter(document);
     valijson::ValidationResults results;
-    valijson::Validator(valijson::Validator::kStrongTypes).validate(schema, adapter, &results);
+    valijson::Validator(valijson::Validator::kStrongTypes).validate(parsed(schema_text), adapter, &results);
     std::vector<SchemaError> errors;
     for (valijson::ValidationResults::Error error; results.popError(error);) {
         errors.push_back({pointerFrom(error.context), error.description});

@@ -60,7 +60,7 @@ RestLeast LeafRest::leastBy(BendMask formed, Standing standing, const FoldMove& 
 RestLeast LeafRest::restOf(BendMask formed, Standing standing, const LeafOracle::Lie* left) {
     const Done done = doneIn(formed);
     const Done touched = touchedIn(formed);
-    Table& here = table(oracle_.setupOf(standing), touched);
+    Table& here = table(standing, touched);
     const auto [entry, is_new] = least_from_.try_emplace({&here, done, left == nullptr ? LeafOracle::Lie{} : *left}, 0);
     if (is_new) entry->second = leastFrom(here, done, left);
     return {entry->second, entry->second >= kNever_ms ? 0 : piecesFrom(done, touched)};
@@ -201,14 +201,19 @@ void LeafRest::addOptions(Done done, std::uint32_t family, std::vector<Option>& 
 // ---- backwards over the sets of families ----
 
 /// Tables are forgotten when they take too much: they can be made anew.
-LeafRest::Table& LeafRest::table(const Setup& setup, Done touched) {
+LeafRest::Table& LeafRest::table(Standing standing, Done touched) {
     if (bytes_ > kMostBytes) {
         tables_.clear();
+        table_of_.clear();
         least_from_.clear();
         bytes_ = 0;
     }
-    std::vector<Micron> standing = widthsOf(setup);
-    return tables_.try_emplace({standing, touched}, Table{standing, touched, {}}).first->second;
+    Table*& known = table_of_[{standing, touched}];
+    if (known == nullptr) {
+        std::vector<Micron> widths = widthsOf(oracle_.setupOf(standing));
+        known = &tables_.try_emplace({widths, touched}, Table{widths, touched, {}}).first->second;
+    }
+    return *known;
 }
 
 /// By pieces handled at most, and by lie. Recursive: no deeper than there are families.

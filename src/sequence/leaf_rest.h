@@ -73,7 +73,7 @@ private:
     void addOptions(Done done, std::uint32_t family, std::vector<Option>& options);
     [[nodiscard]] Node nodeOf(BendMask formed, const FoldMove& move) const;
     [[nodiscard]] std::vector<Node> nodesOf(const Fold& fold, BendMask formed) const;
-    [[nodiscard]] Table& table(const Setup& setup, Done touched);
+    [[nodiscard]] Table& table(Standing standing, Done touched);
     [[nodiscard]] const std::vector<std::int64_t>& timesFrom(Table& table, Done done);
     [[nodiscard]] std::int64_t leastFrom(Table& table, Done done, const LeafOracle::Lie* left);
     [[nodiscard]] std::vector<std::int64_t> through(Table& table, Done done, const LeafOracle::Lie* left);
@@ -92,6 +92,7 @@ private:
     bool turns_known_ = true;                 // else the part may lie anyhow
     std::vector<std::optional<std::vector<Option>>> options_;                   // by completed families
     std::map<std::pair<std::vector<Micron>, Done>, Table> tables_;
+    std::map<std::pair<Standing, Done>, Table*> table_of_;
     std::size_t bytes_ = 0;                                                     // of their times
     std::map<std::tuple<const Table*, Done, LeafOracle::Lie>, std::int64_t> least_from_;
     std::map<std::pair<Done, Done>, std::int64_t> pieces_from_;
