@@ -14,8 +14,8 @@
 
 namespace tinwright::test {
 
-/// A folder of malformed files beside a manifest.json that lists for each the issues (code and place) it must give, all at
-/// once. `issuesOf` reads one file by its path.
+/// A folder of malformed files beside a manifest.json that lists for each the issues (code and place) it must give, all
+/// at once. `issuesOf` reads one file by its path.
 template <class IssuesOf>
 void checkMalformed(const std::string& folder, IssuesOf issuesOf) {
     std::ifstream file(folder + "/manifest.json");

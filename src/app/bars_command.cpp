@@ -29,8 +29,14 @@ Result<double> widthOf_mm(const std::string& text) {
     const auto [rest, error] = std::from_chars(text.data(), end, value);
     const std::string_view unit(rest, static_cast<std::size_t>(end - rest));
     const double width_mm = unit == "in" ? value * kMmPerInch : value;
-    if (error != std::errc() || !(unit.empty() || unit == "mm" || unit == "in") || !(width_mm > 0 && width_mm <= kWidest_mm)) {
-        return Issue{"bars.width", "command line", "WIDTH", '"' + text + '"', "a length over 0, up to 20000 mm, like 74, 74mm or 2.9in", ""};
+    if (error != std::errc() || !(unit.empty() || unit == "mm" || unit == "in") ||
+        !(width_mm > 0 && width_mm <= kWidest_mm)) {
+        return Issue{"bars.width",
+                     "command line",
+                     "WIDTH",
+                     '"' + text + '"',
+                     "a length over 0, up to 20000 mm, like 74, 74mm or 2.9in",
+                     ""};
     }
     return width_mm;
 }
@@ -61,11 +67,15 @@ Issues checkVee(const CommandLine& line, const Shop& shop, const std::vector<std
     for (const std::size_t brake : brakes) {
         for (const Vee& vee : veesOf(shop.brakes[brake])) openings_mm.insert(vee.opening_mm);
     }
-    const bool found = std::any_of(openings_mm.begin(), openings_mm.end(), [&](double opening_mm) { return std::abs(opening_mm - *line.vee_mm) < kSameVee_mm; });
+    const bool found = std::any_of(openings_mm.begin(), openings_mm.end(), [&](double opening_mm) {
+        return std::abs(opening_mm - *line.vee_mm) < kSameVee_mm;
+    });
     if (found) return {};
     std::string known;
     for (const double opening_mm : openings_mm) known += fmt::format("{}{:.4g}", known.empty() ? "" : ", ", opening_mm);
-    return {{"bars.vee", "command line", "--vee", fmt::format("{:.4g}", *line.vee_mm), known.empty() ? "a press brake among the brakes asked about" : "one of the Vs that there are: " + known, ""}};
+    return {{"bars.vee", "command line", "--vee", fmt::format("{:.4g}", *line.vee_mm),
+             known.empty() ? "a press brake among the brakes asked about" : "one of the Vs that there are: " + known,
+             ""}};
 }
 
 }  // namespace
@@ -80,11 +90,13 @@ int runBars(const CommandLine& line) {
     if (const Issues issues = checkVee(line, shop.value(), brakes.value()); !issues.empty()) return complain(issues);
     std::vector<BarsAnswer> answers;
     for (const std::size_t brake : brakes.value()) {
-        for (const Brake& use : usesOf(shop.value().brakes[brake], line.vee_mm)) answers.push_back(barsAnswer(use, shop.value().limits, width_mm.value()));
+        for (const Brake& use : usesOf(shop.value().brakes[brake], line.vee_mm))
+            answers.push_back(barsAnswer(use, shop.value().limits, width_mm.value()));
     }
     const Issues issues = writeAll(line, answers, shop.value().limits);
     if (!issues.empty()) return complain(issues);
-    const bool any = std::any_of(answers.begin(), answers.end(), [](const BarsAnswer& answer) { return !answer.fits.empty(); });
+    const bool any =
+        std::any_of(answers.begin(), answers.end(), [](const BarsAnswer& answer) { return !answer.fits.empty(); });
     return any ? kFeasibleExit : kInfeasibleExit;
 }
 

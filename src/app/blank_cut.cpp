@@ -10,32 +10,42 @@
 namespace tinwright::app {
 namespace {
 
-Issue kerfIssue(const char* found, std::string expected, const char* hint) { return {"blank.kerf", "command line", "--kerf", found, std::move(expected), hint}; }
+Issue kerfIssue(const char* found, std::string expected, const char* hint) {
+    return {"blank.kerf", "command line", "--kerf", found, std::move(expected), hint};
+}
 
 Result<double> wantedKerf_mm(const CommandLine& line, const Part& part, const std::optional<Cutting>& cutting) {
     if (line.kerf_width_mm) return *line.kerf_width_mm;
-    if (line.shop_path.empty()) return kerfIssue("a kerf and no shop", "--shop FILE whose \"cutting\" has \"kerfs\", or --kerf-width MM", "");
-    if (!cutting) return kerfIssue("a shop that does not say how it cuts", "\"cutting\" with \"kerfs\" in " + line.shop_path + ", or --kerf-width MM", "");
+    if (line.shop_path.empty())
+        return kerfIssue("a kerf and no shop", "--shop FILE whose \"cutting\" has \"kerfs\", or --kerf-width MM", "");
+    if (!cutting)
+        return kerfIssue("a shop that does not say how it cuts",
+                         "\"cutting\" with \"kerfs\" in " + line.shop_path + ", or --kerf-width MM", "");
     if (const auto kerf = cutting->kerf_mm(part.thickness_mm)) return *kerf;
-    return kerfIssue("no kerf for this sheet", fmt::format("\"kerfs\" in {} that reach {:.4g} mm sheet, or --kerf-width MM", line.shop_path, part.thickness_mm),
+    return kerfIssue("no kerf for this sheet",
+                     fmt::format("\"kerfs\" in {} that reach {:.4g} mm sheet, or --kerf-width MM", line.shop_path,
+                                 part.thickness_mm),
                      "measure it: the width of a test cut");
 }
 
 std::string fromText(const DrilledHole& hole) {
     std::string text;
-    for (const EdgeDistance& from : hole.from) text += fmt::format("{}{:.1f} mm from {}", text.empty() ? "" : ", ", from.distance_mm, from.edge);
+    for (const EdgeDistance& from : hole.from)
+        text += fmt::format("{}{:.1f} mm from {}", text.empty() ? "" : ", ", from.distance_mm, from.edge);
     return text.empty() ? "no straight edge to measure from" : text;
 }
 
 std::string drillLine(const DrilledHole& hole) {
-    const std::string pilot = hole.cut_pilot_mm                      ? fmt::format("pilot of {:.2f} mm cut", *hole.cut_pilot_mm)
+    const std::string pilot = hole.cut_pilot_mm ? fmt::format("pilot of {:.2f} mm cut", *hole.cut_pilot_mm)
                               : hole.pilot_mm < hole.diameter_mm ? fmt::format("first drill {:.4g} mm", hole.pilot_mm)
-                                                                     : std::string("in one go");
+                                                                 : std::string("in one go");
     return fmt::format("             {}: {:.4g} mm, {}; {}\n", hole.name, hole.diameter_mm, fromText(hole), pilot);
 }
 
 std::string kerfText(const BlankCut& cut) {
-    if (cut.kerf_mm) return fmt::format("Paths are moved by half a kerf of {:.4g} mm: turn the kerf off in the cutting program.", *cut.kerf_mm);
+    if (cut.kerf_mm)
+        return fmt::format("Paths are moved by half a kerf of {:.4g} mm: turn the kerf off in the cutting program.",
+                           *cut.kerf_mm);
     return cut.plan ? cut.plan->kerf_words : std::string();
 }
 
@@ -48,7 +58,9 @@ Result<BlankCut> blankCut(const CommandLine& line, const Part& part, const std::
         if (!cut.plan->drilled.empty()) cut.cut = cutRegion(part, *cut.plan);
     }
     if (!line.kerf && !line.kerf_width_mm) return cut;
-    if (line.bends_out) return kerfIssue("--bends-out beside it", "one of the two", "a drawing moved by the kerf is not the part, and would be read back as another one");
+    if (line.bends_out)
+        return kerfIssue("--bends-out beside it", "one of the two",
+                         "a drawing moved by the kerf is not the part, and would be read back as another one");
     const Result<double> kerf_mm = wantedKerf_mm(line, part, cutting);
     if (!kerf_mm) return kerf_mm.issues();
     cut.kerf_mm = kerf_mm.value();
@@ -76,7 +88,8 @@ std::string cutText(const BlankCut& cut) {
     if (const std::string kerf = kerfText(cut); !kerf.empty()) text += "  Kerf       " + kerf + "\n";
     if (cut.plan) {
         if (!cut.plan->drilled.empty()) {
-            text += fmt::format("  DRILL      {}; not cut, to be drilled (distances on the flat blank):\n", counted(cut.plan->drilled.size(), "centre mark"));
+            text += fmt::format("  DRILL      {}; not cut, to be drilled (distances on the flat blank):\n",
+                                counted(cut.plan->drilled.size(), "centre mark"));
             for (const DrilledHole& hole : cut.plan->drilled) text += drillLine(hole);
         }
         if (!cut.plan->dross_words.empty()) text += "  Dross      " + cut.plan->dross_words + "\n";
@@ -90,7 +103,8 @@ std::string cutText(const BlankCut& cut) {
 }
 
 std::vector<std::string> cutComments(const Part& part, const BlankCut& cut) {
-    std::vector<std::string> lines{fmt::format("{}, {:.4g} mm {}, lengths in mm", part.name, part.thickness_mm, part.material)};
+    std::vector<std::string> lines{
+        fmt::format("{}, {:.4g} mm {}, lengths in mm", part.name, part.thickness_mm, part.material)};
     if (!part.bends.empty()) lines.push_back("bend allowance: " + allowanceText(part));
     if (cut.plan) lines.push_back(fmt::format("cut by {}", toText(cut.plan->process)));
     if (const std::string kerf = kerfText(cut); !kerf.empty()) lines.push_back(kerf);

@@ -16,12 +16,15 @@
 namespace tinwright::app {
 namespace {
 
-Issue usage(const char* option, std::string found, std::string expected) { return {"usage", "command line", option, std::move(found), std::move(expected), ""}; }
+Issue usage(const char* option, std::string found, std::string expected) {
+    return {"usage", "command line", option, std::move(found), std::move(expected), ""};
+}
 
 Issues missingOptions(const CalibrateOptions& options) {
     Issues issues;
     const auto need = [&](const char* option, bool given) {
-        if (!given) issues.push_back(usage(option, "nothing", "this option for a strip without a file, or a file of strips"));
+        if (!given)
+            issues.push_back(usage(option, "nothing", "this option for a strip without a file, or a file of strips"));
     };
     need("--flat", options.flat.has_value());
     need("--legs", options.legs.size() == 2);
@@ -35,15 +38,19 @@ Issues missingOptions(const CalibrateOptions& options) {
 bool isName(const std::string& text) {
     return !text.empty() && text.size() <= 64 && text.front() != '-' &&
            std::all_of(text.begin(), text.end(), [](char c) {
-               return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-' || c == '.' || c == '+';
+               return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' ||
+                      c == '-' || c == '.' || c == '+';
            });
 }
 
 Result<StripsFile> stripByOptions(const CalibrateOptions& options) {
     Issues issues = missingOptions(options);
-    if (!options.material.empty() && !isName(options.material)) issues.push_back(usage("--material", '"' + options.material + '"', "letters, digits, _ - . +"));
-    if (!options.tool.empty() && !isName(options.tool)) issues.push_back(usage("--tool", '"' + options.tool + '"', "letters, digits, _ - . +"));
-    if (options.date.size() > 40 || std::any_of(options.date.begin(), options.date.end(), [](char c) { return c < 0x20 || c > 0x7e; })) {
+    if (!options.material.empty() && !isName(options.material))
+        issues.push_back(usage("--material", '"' + options.material + '"', "letters, digits, _ - . +"));
+    if (!options.tool.empty() && !isName(options.tool))
+        issues.push_back(usage("--tool", '"' + options.tool + '"', "letters, digits, _ - . +"));
+    if (options.date.size() > 40 ||
+        std::any_of(options.date.begin(), options.date.end(), [](char c) { return c < 0x20 || c > 0x7e; })) {
         issues.push_back(usage("--date", "more than plain text", "at most 40 plain characters"));
     }
     if (!issues.empty()) return issues;
@@ -68,8 +75,11 @@ Result<StripsFile> stripByOptions(const CalibrateOptions& options) {
 
 Result<StripsFile> stripsOf(const CalibrateOptions& options) {
     if (options.strips_path.empty()) return stripByOptions(options);
-    if (options.any_of_strip) return usage("STRIPS", "a file of strips and options of a single strip", "one of the two");
-    if (options.measuring_error) return usage("--measuring-error", "an option that a file of strips says itself", "\"measuring_error\" in " + options.strips_path);
+    if (options.any_of_strip)
+        return usage("STRIPS", "a file of strips and options of a single strip", "one of the two");
+    if (options.measuring_error)
+        return usage("--measuring-error", "an option that a file of strips says itself",
+                     "\"measuring_error\" in " + options.strips_path);
     const Result<std::string> text = readTextFile(options.strips_path);
     if (!text) return text.issues();
     return readStrips(text.value(), options.strips_path);
@@ -103,12 +113,14 @@ int runCalibrate(const CommandLine& line) {
     if (!strips) return complain(strips.issues());
     const std::vector<Calibration> calibrations = calibrate(strips.value().strips, strips.value().measuring_error_mm);
     const std::string json = line.json ? calibrationJson(calibrations) : "";
-    const Result<std::string> shop = options.into ? shopWith(*options.into, calibrations) : Result<std::string>(std::string());
+    const Result<std::string> shop =
+        options.into ? shopWith(*options.into, calibrations) : Result<std::string>(std::string());
     if (!shop) return complain(shop.issues());
     Issues issues = writeJson(line, json);
     if (issues.empty() && options.into) issues = writeFile(*options.into, shop.value(), {});
     const bool to_output = line.json && *line.json == "-";
-    if (issues.empty()) issues = writeStandardOutput(to_output ? json : calibrationText(calibrations, options.into.value_or("")));
+    if (issues.empty())
+        issues = writeStandardOutput(to_output ? json : calibrationText(calibrations, options.into.value_or("")));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
 }
 

@@ -22,8 +22,12 @@ CLI::Validator inRange(const NumberOption& option) {
 
 void addCalibrateOptions(CLI::App& app, CalibrateOptions& options) {
     app.add_option("STRIPS", options.strips_path, "measured test strips (JSON)")->type_name("");
-    app.add_option("--into", options.into, "write the result into \"measured_bends\" of this shop file")->type_name("SHOP");
-    app.add_option("--measuring-error", options.measuring_error, "that one measured length may be off by (default 0.1 mm)")->check(inRange(kError))->type_name("L");
+    app.add_option("--into", options.into, "write the result into \"measured_bends\" of this shop file")
+        ->type_name("SHOP");
+    app.add_option("--measuring-error", options.measuring_error,
+                   "that one measured length may be off by (default 0.1 mm)")
+        ->check(inRange(kError))
+        ->type_name("L");
     const char* const kGroup = "One strip without a file";
     const auto add = [&](const char* name, auto& value, const char* meaning, const char* type) {
         CLI::Option* option = app.add_option(name, value, meaning)->type_name(type)->group(kGroup);
@@ -37,7 +41,8 @@ void addCalibrateOptions(CLI::App& app, CalibrateOptions& options) {
     add("--angle", options.angle_deg, "turned from flat, measured (default 90)", "DEG")->check(inRange(kAngle));
     add("--material", options.material, "id in the materials file", "ID");
     add("--tool", options.tool, "bar or brake it was bent with", "ID");
-    add("--measured", options.measured, "over which faces the legs are: outside (default) or inside", "FACES")->check(CLI::IsMember({"outside", "inside"}));
+    add("--measured", options.measured, "over which faces the legs are: outside (default) or inside", "FACES")
+        ->check(CLI::IsMember({"outside", "inside"}));
     add("--units", options.units, "mm (default) or in", "UNITS")->check(CLI::IsMember({"mm", "in"}));
     add("--date", options.date, "for the shop file", "TEXT");
 }

@@ -11,8 +11,8 @@ namespace tinwright::app {
 
 /// What `calibrate` was told, as it was typed.
 struct CalibrateOptions {
-    std::string strips_path;           ///< empty: one strip by options
-    std::optional<std::string> into;   ///< shop file to write into
+    std::string strips_path;          ///< empty: one strip by options
+    std::optional<std::string> into;  ///< shop file to write into
     std::string material;
     std::string tool;
     std::string units = "mm";
@@ -22,7 +22,7 @@ struct CalibrateOptions {
     std::vector<double> legs;
     double angle_deg = 90;
     std::optional<double> measuring_error;
-    bool any_of_strip = false;         ///< some option of a single strip was given
+    bool any_of_strip = false;  ///< some option of a single strip was given
 };
 
 void addCalibrateOptions(CLI::App& app, CalibrateOptions& options);

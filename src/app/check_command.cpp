@@ -18,8 +18,15 @@ namespace {
 
 CheckReport reportOf(const Inputs& inputs, const Material* material) {
     const Part& part = inputs.part;
-    CheckReport report{.part = part, .shop = inputs.shop.name, .brakes = {}, .kinds = {}, .findings = partFindings(part, material), .warnings = part.warnings};
-    const auto add = [&](const std::vector<Finding>& more) { report.findings.insert(report.findings.end(), more.begin(), more.end()); };
+    CheckReport report{.part = part,
+                       .shop = inputs.shop.name,
+                       .brakes = {},
+                       .kinds = {},
+                       .findings = partFindings(part, material),
+                       .warnings = part.warnings};
+    const auto add = [&](const std::vector<Finding>& more) {
+        report.findings.insert(report.findings.end(), more.begin(), more.end());
+    };
     for (const std::size_t index : inputs.brakes) {
         const Brake& brake = inputs.shop.brakes[index];
         report.brakes.push_back(brake.name);
@@ -55,7 +62,8 @@ int runCheck(const CommandLine& line) {
     const CheckReport report = reportOf(used, materials.value().find(inputs.value().part.material));
     const Issues written = writeAll(line, report);
     if (!written.empty()) return complain(written);
-    const bool fault = std::any_of(report.findings.begin(), report.findings.end(), [](const Finding& finding) { return finding.gravity == Gravity::kFault; });
+    const bool fault = std::any_of(report.findings.begin(), report.findings.end(),
+                                   [](const Finding& finding) { return finding.gravity == Gravity::kFault; });
     return fault ? kInfeasibleExit : kFeasibleExit;
 }
 

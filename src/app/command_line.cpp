@@ -60,12 +60,15 @@ constexpr const char* kBlankHelp =
     "      for reading back: tinwright plan part.dxf --shop shop.json\n"
     "  tinwright blank part.json -o part.dxf --shop shop.json --kerf\n"
     "      paths moved by half the kerf, for a table that follows the lines as they are\n"
-    "Layers: CUT; DRILL, centres of the holes that the shop's way of cutting is too coarse for; MARK, nicks of 2 mm from the edge, to be cut through so that both faces show them;\n"
-    "with --bend-lines BEND_UP, to be scribed on the drawn face only, and BEND_DOWN, on the other face only: a line scribed\n"
+    "Layers: CUT; DRILL, centres of the holes that the shop's way of cutting is too coarse for; MARK, nicks of 2 mm "
+    "from the edge, to be cut through so that both faces show them;\n"
+    "with --bend-lines BEND_UP, to be scribed on the drawn face only, and BEND_DOWN, on the other face only: a line "
+    "scribed\n"
     "on the outside of a bend starts a crack.\n";
 
-constexpr const char* kWrittenExitCodes = "Exit codes: 0 written, 2 bad input or usage.\n"
-                                          "For plan and try: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided.\n";
+constexpr const char* kWrittenExitCodes =
+    "Exit codes: 0 written, 2 bad input or usage.\n"
+    "For plan and try: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided.\n";
 
 constexpr const char* kBarsHelp =
     "Examples:\n"
@@ -73,7 +76,8 @@ constexpr const char* kBarsHelp =
     "  tinwright bars 2.9in --shop shop.json --brake finger\n"
     "  tinwright bars 74 --shop shop.json --brake press --vee 10\n"
     "      punches; walls that were bent in another V have another inside radius\n";
-constexpr const char* kBarsExitCodes = "Exit codes: 0 a string comes under it on some brake, 1 none does, 2 bad input or usage.\n";
+constexpr const char* kBarsExitCodes =
+    "Exit codes: 0 a string comes under it on some brake, 1 none does, 2 bad input or usage.\n";
 
 constexpr const char* kSuitHelp =
     "Examples:\n"
@@ -85,13 +89,16 @@ constexpr const char* kSuitHelp =
     "      write the part with the first suggestion taken\n"
     "  tinwright suit blank.dxf --shop shop.json --take 1 -o suited.dxf\n"
     "      a drawing is stretched between two parallel bends\n";
-constexpr const char* kSuitExitCodes = "Exit codes: 0 something is offered or the part goes as drawn, 1 neither, 2 bad input or usage, 3 undecided.\n";
+constexpr const char* kSuitExitCodes =
+    "Exit codes: 0 something is offered or the part goes as drawn, 1 neither, 2 bad input or usage, 3 undecided.\n";
 
 constexpr const char* kScreenHelp =
     "Examples:\n"
     "  tinwright screen housing.json bracket.json tray.json --shop shop.json\n"
     "  tinwright screen parts/*.json --shop shop.json --json table.json\n";
-constexpr const char* kScreenExitCodes = "Exit codes: 0 every part goes on some brake, 1 one of them goes on none, 2 bad input or usage, 3 of one it is not decided.\n";
+constexpr const char* kScreenExitCodes =
+    "Exit codes: 0 every part goes on some brake, 1 one of them goes on none, 2 bad input or usage, 3 of one it is not "
+    "decided.\n";
 
 constexpr const char* kCheckHelp =
     "Examples:\n"
@@ -103,7 +110,8 @@ constexpr const char* kCheckHelp =
     "      for another program\n"
     "  tinwright explain web.folds\n"
     "      formula and source of a finding\n";
-constexpr const char* kCheckExitCodes = "Exit codes: 0 no fault (there may be warnings), 1 at least one fault, 2 bad input or usage.\n";
+constexpr const char* kCheckExitCodes =
+    "Exit codes: 0 no fault (there may be warnings), 1 at least one fault, 2 bad input or usage.\n";
 
 constexpr const char* kExplainHelp =
     "Examples:\n"
@@ -121,7 +129,8 @@ void addNumber(CLI::App& app, const NumberOption& option, double& value) {
 }
 
 void addOptionalNumber(CLI::App& app, const NumberOption& option, std::optional<double>& value) {
-    const std::string meaning = fmt::format("{} ({}{} to {})", option.meaning, option.whole ? "whole number " : "", option.least, option.most);
+    const std::string meaning =
+        fmt::format("{} ({}{} to {})", option.meaning, option.whole ? "whole number " : "", option.least, option.most);
     const CLI::Validator in_range([&option](std::string& text) { return numberComplaint(option, text); }, "", "range");
     app.add_option(option.name, value, meaning)->check(in_range)->type_name("N")->take_last();
 }
@@ -133,14 +142,17 @@ void addDrawing(CLI::App& app, DrawingChoice& drawing) {
     };
     add("--bends", drawing.bends_path, "how its lines are bent (default: PART.bends.json beside it)", "FILE");
     add("--units", drawing.units, "mm or in, whatever the drawing says", "UNITS")->check(CLI::IsMember({"mm", "in"}));
-    add("--cut-layer", drawing.cut_layers, "a layer of cut lines; * at the end for any rest", "NAME")->allow_extra_args(false);
+    add("--cut-layer", drawing.cut_layers, "a layer of cut lines; * at the end for any rest", "NAME")
+        ->allow_extra_args(false);
     add("--bend-layer", drawing.bend_layers, "a layer of bend lines", "NAME")->allow_extra_args(false);
     add("--ignore-layer", drawing.ignored_layers, "a layer to leave out", "NAME")->allow_extra_args(false);
     add("--bend-line-type", drawing.bend_line_types, "a line type of bend lines", "NAME")->allow_extra_args(false);
 }
 
 void addPartAndLog(CLI::App& app, CommandLine& line) {
-    app.add_option("PART", line.part_path, "the part: a recipe (JSON), or a flat blank (.dxf)")->required()->type_name("");
+    app.add_option("PART", line.part_path, "the part: a recipe (JSON), or a flat blank (.dxf)")
+        ->required()
+        ->type_name("");
     addDrawing(app, line.drawing);
     app.add_option("--log", line.log_level, "what to tell on standard error (default warn)")
         ->check(CLI::IsMember({"trace", "debug", "info", "warn", "error", "off"}))
@@ -161,8 +173,8 @@ void addShared(CLI::App& app, CommandLine& line) {
 }
 
 void addPlan(CLI::App& program, CommandLine& line) {
-    CLI::App* plan =
-        program.add_subcommand("plan", "Rank the orders of folds that work, with bars or punches, holds and clearances.");
+    CLI::App* plan = program.add_subcommand(
+        "plan", "Rank the orders of folds that work, with bars or punches, holds and clearances.");
     addShared(*plan, line);
     addNumber(*plan, kPlansOption, line.plans);
     addNumber(*plan, kThreadsOption, line.threads);
@@ -171,13 +183,20 @@ void addPlan(CLI::App& program, CommandLine& line) {
     addNumber(*plan, kMemoryOption, line.memory_mb);
     plan->add_option("--json", line.json, "write the plan as JSON; - is standard output, instead of the text")
         ->type_name("FILE");
-    plan->add_option("--sheet", line.sheet, "write the bench sheet: one page (HTML) to print or to open on a phone")->type_name("FILE");
-    plan->add_option("--svg", line.svg, "write every drawing of the sheet into this folder, made if need be")->type_name("DIR");
-    plan->add_option("--glb", line.glb, "write the best order as an animated 3-D file (glTF 2.0 binary)")->type_name("FILE");
-    plan->add_option("--export-constraints", line.constraints, "write the order problem as JSON, for other solvers")->type_name("FILE");
+    plan->add_option("--sheet", line.sheet, "write the bench sheet: one page (HTML) to print or to open on a phone")
+        ->type_name("FILE");
+    plan->add_option("--svg", line.svg, "write every drawing of the sheet into this folder, made if need be")
+        ->type_name("DIR");
+    plan->add_option("--glb", line.glb, "write the best order as an animated 3-D file (glTF 2.0 binary)")
+        ->type_name("FILE");
+    plan->add_option("--export-constraints", line.constraints, "write the order problem as JSON, for other solvers")
+        ->type_name("FILE");
     plan->add_flag("--verify", line.verify, "replay every plan with an independent collision check");
-    plan->add_flag("--robust", line.robust, "only orders whose folds are all shown to hold over the shop's tolerances; undecided when none is but some go as drawn");
-    plan->add_flag("--no-remedies", line.no_remedies, "when no order works, or only a tight one: do not look for what would lift it");
+    plan->add_flag("--robust", line.robust,
+                   "only orders whose folds are all shown to hold over the shop's tolerances; undecided when none is "
+                   "but some go as drawn");
+    plan->add_flag("--no-remedies", line.no_remedies,
+                   "when no order works, or only a tight one: do not look for what would lift it");
     plan->footer(std::string(kPlanHelp) + kExitCodes);
     plan->callback([&line] { line.command = Command::kPlan; });
 }
@@ -196,10 +215,16 @@ void addTry(CLI::App& program, CommandLine& line) {
 void addBlank(CLI::App& program, CommandLine& line) {
     CLI::App* blank = program.add_subcommand("blank", "Write the flat blank as a drawing for the cutting table.");
     addPartAndLog(*blank, line);
-    blank->add_option("-o,--output", line.out_path, "the drawing; its ending says which: .dxf or .svg")->required()->type_name("FILE");
-    blank->add_option("--bends-out", line.bends_out, "write also how the lines are bent, for reading the drawing back")->type_name("FILE");
+    blank->add_option("-o,--output", line.out_path, "the drawing; its ending says which: .dxf or .svg")
+        ->required()
+        ->type_name("FILE");
+    blank->add_option("--bends-out", line.bends_out, "write also how the lines are bent, for reading the drawing back")
+        ->type_name("FILE");
     blank->add_flag("--bend-lines", line.bend_lines, "draw whole bend lines, each for the inside face of its bend");
-    blank->add_option("--shop", line.shop_path, "mark the sight lines of the best order in this shop, and cut as it cuts")->type_name("FILE");
+    blank
+        ->add_option("--shop", line.shop_path,
+                     "mark the sight lines of the best order in this shop, and cut as it cuts")
+        ->type_name("FILE");
     addBrake(*blank, line);
     blank->add_flag("--bend-marks", line.bend_marks, "mark the bend lines even with a shop");
     blank->add_flag("--kerf", line.kerf, "move outlines by half the shop's kerf (default: the cutting program does)");
@@ -210,36 +235,51 @@ void addBlank(CLI::App& program, CommandLine& line) {
 }
 
 void addBars(CLI::App& program, CommandLine& line) {
-    CLI::App* bars = program.add_subcommand("bars", "Which strings of bars, or of punches, come under an inside width, and which widths next to it suit them.");
+    CLI::App* bars = program.add_subcommand(
+        "bars",
+        "Which strings of bars, or of punches, come under an inside width, and which widths next to it suit them.");
     bars->add_option("WIDTH", line.width, "the inside width: 74, 74mm or 2.9in")->required()->type_name("");
-    bars->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their tools")->required()->type_name("FILE");
+    bars->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their tools")
+        ->required()
+        ->type_name("FILE");
     addBrake(*bars, line);
     addOptionalNumber(*bars, kVeeOption, line.vee_mm);
-    bars->add_option("--json", line.json, "write the answer as JSON; - is standard output, instead of the text")->type_name("FILE");
+    bars->add_option("--json", line.json, "write the answer as JSON; - is standard output, instead of the text")
+        ->type_name("FILE");
     bars->footer(std::string(kBarsHelp) + kBarsExitCodes);
     bars->callback([&line] { line.command = Command::kBars; });
 }
 
 void addSuit(CLI::App& program, CommandLine& line) {
-    CLI::App* suit = program.add_subcommand("suit", "Which small changes of dimensions make the part suit the bars or punches of the shop.");
+    CLI::App* suit = program.add_subcommand(
+        "suit", "Which small changes of dimensions make the part suit the bars or punches of the shop.");
     addShared(*suit, line);
-    suit->add_option("--only", line.suit.only, "change nothing but these dimensions")->delimiter(',')->type_name("a,b,...");
-    suit->add_option("--keep", line.suit.keep, "leave these alone, besides those that the part locks")->delimiter(',')->type_name("a,b,...");
+    suit->add_option("--only", line.suit.only, "change nothing but these dimensions")
+        ->delimiter(',')
+        ->type_name("a,b,...");
+    suit->add_option("--keep", line.suit.keep, "leave these alone, besides those that the part locks")
+        ->delimiter(',')
+        ->type_name("a,b,...");
     addOptionalNumber(*suit, kReachOption, line.suit.reach_mm);
     addOptionalNumber(*suit, kTakeOption, line.suit.take);
-    suit->add_option("-o,--output", line.out_path, "where the changed part goes: a recipe, or for a drawing a .dxf with its bends file beside it")->type_name("FILE");
+    suit->add_option("-o,--output", line.out_path,
+                     "where the changed part goes: a recipe, or for a drawing a .dxf with its bends file beside it")
+        ->type_name("FILE");
     addNumber(*suit, kTimeLimitOption, line.time_limit_s);
-    suit->add_option("--json", line.json, "write the suggestions as JSON; - is standard output, instead of the text")->type_name("FILE");
+    suit->add_option("--json", line.json, "write the suggestions as JSON; - is standard output, instead of the text")
+        ->type_name("FILE");
     suit->footer(std::string(kSuitHelp) + kSuitExitCodes);
     suit->callback([&line] { line.command = Command::kSuit; });
 }
 
 void addCheck(CLI::App& program, CommandLine& line) {
-    CLI::App* check = program.add_subcommand("check", "What the metal does when the part is folded: faults, warnings and notes before any is cut.");
+    CLI::App* check = program.add_subcommand(
+        "check", "What the metal does when the part is folded: faults, warnings and notes before any is cut.");
     addPartAndLog(*check, line);
     check->add_option("--shop", line.shop_path, "the shop file (JSON): check its brakes too")->type_name("FILE");
     addBrake(*check, line);
-    check->add_option("--json", line.json, "write the findings as JSON; - is standard output, instead of the text")->type_name("FILE");
+    check->add_option("--json", line.json, "write the findings as JSON; - is standard output, instead of the text")
+        ->type_name("FILE");
     check->footer(std::string(kCheckHelp) + kCheckExitCodes);
     check->callback([&line] { line.command = Command::kCheck; });
 }
@@ -252,15 +292,22 @@ void addExplain(CLI::App& program, CommandLine& line) {
 }
 
 void addScreen(CLI::App& program, CommandLine& line) {
-    CLI::App* screen = program.add_subcommand("screen", "Which brakes of the shop make which parts: one table, what blocks, and what would help least dearly.");
-    screen->add_option("PART", line.part_paths, "the parts: recipes (JSON), or flat blanks (.dxf)")->required()->type_name("");
-    screen->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their tools")->required()->type_name("FILE");
+    CLI::App* screen = program.add_subcommand(
+        "screen",
+        "Which brakes of the shop make which parts: one table, what blocks, and what would help least dearly.");
+    screen->add_option("PART", line.part_paths, "the parts: recipes (JSON), or flat blanks (.dxf)")
+        ->required()
+        ->type_name("");
+    screen->add_option("--shop", line.shop_path, "the shop file (JSON): brakes and their tools")
+        ->required()
+        ->type_name("FILE");
     addBrake(*screen, line);
     addNumber(*screen, kThreadsOption, line.threads);
     addNumber(*screen, kTimeLimitOption, line.time_limit_s);
     addNumber(*screen, kWorkOption, line.work);
     screen->add_flag("--no-remedies", line.no_remedies, "the table and what blocks only");
-    screen->add_option("--json", line.json, "write the table as JSON; - is standard output, instead of the text")->type_name("FILE");
+    screen->add_option("--json", line.json, "write the table as JSON; - is standard output, instead of the text")
+        ->type_name("FILE");
     screen->add_option("--log", line.log_level, "what to tell on standard error (default warn)")
         ->check(CLI::IsMember({"trace", "debug", "info", "warn", "error", "off"}))
         ->type_name("LEVEL");
@@ -272,7 +319,10 @@ void addStart(CLI::App& program, CommandLine& line) {
     CLI::App* start = program.add_subcommand("start", "Write the recipe of a part that holds a component.");
     addStartOptions(*start, line.start);
     start->add_option("-o,--output", line.out_path, "the recipe (JSON)")->required()->type_name("FILE");
-    start->add_option("--shop", line.shop_path, "widen the fit gap so that the bars or punches of this shop come between the walls")->type_name("FILE");
+    start
+        ->add_option("--shop", line.shop_path,
+                     "widen the fit gap so that the bars or punches of this shop come between the walls")
+        ->type_name("FILE");
     addBrake(*start, line);
     start->footer(startHelp() + kWrittenExitCodes);
     start->callback([&line, start] {
@@ -282,9 +332,11 @@ void addStart(CLI::App& program, CommandLine& line) {
 }
 
 void addCalibrate(CLI::App& program, CommandLine& line) {
-    CLI::App* calibrate = program.add_subcommand("calibrate", "From measured test strips to k-factor and deduction, for the shop file.");
+    CLI::App* calibrate =
+        program.add_subcommand("calibrate", "From measured test strips to k-factor and deduction, for the shop file.");
     addCalibrateOptions(*calibrate, line.calibrate);
-    calibrate->add_option("--json", line.json, "write the result as JSON; - is standard output, instead of the text")->type_name("FILE");
+    calibrate->add_option("--json", line.json, "write the result as JSON; - is standard output, instead of the text")
+        ->type_name("FILE");
     calibrate->footer(calibrateHelp() + kWrittenExitCodes);
     calibrate->callback([&line] { line.command = Command::kCalibrate; });
 }

@@ -25,10 +25,10 @@ struct DrawingChoice {
 
 /// What `suit` may change, and which suggestion to write.
 struct SuitChoice {
-    std::vector<std::string> only;      ///< names; empty: every one that is not locked
+    std::vector<std::string> only;  ///< names; empty: every one that is not locked
     std::vector<std::string> keep;
-    std::optional<double> reach_mm;     ///< none: a quarter of the dimension, 3 mm at least and 25 mm at most
-    std::optional<double> take;         ///< number of a suggestion
+    std::optional<double> reach_mm;  ///< none: a quarter of the dimension, 3 mm at least and 25 mm at most
+    std::optional<double> take;      ///< number of a suggestion
 };
 
 /// What was asked for, as it was typed; names are not looked up yet.
@@ -52,18 +52,18 @@ struct CommandLine {
     double memory_mb = kMemoryOption.standard;
     bool verify = false;
     std::optional<std::string> constraints;  ///< for `plan`: file for the order problem
-    bool robust = false;                   ///< for `plan`: only folds that hold over the tolerances count
-    bool no_remedies = false;          ///< for `plan`: do not look for what would lift an infeasible verdict
-    std::string out_path;                  ///< for `blank`, `suit` and `start`
-    std::string width;                     ///< for `bars`: "74", "74mm", "2.9in"
-    std::optional<double> vee_mm;          ///< for `bars`: opening of the only V asked about
-    std::string rule;                      ///< for `explain`: id of a finding; empty: all of them
+    bool robust = false;                     ///< for `plan`: only folds that hold over the tolerances count
+    bool no_remedies = false;                ///< for `plan`: do not look for what would lift an infeasible verdict
+    std::string out_path;                    ///< for `blank`, `suit` and `start`
+    std::string width;                       ///< for `bars`: "74", "74mm", "2.9in"
+    std::optional<double> vee_mm;            ///< for `bars`: opening of the only V asked about
+    std::string rule;                        ///< for `explain`: id of a finding; empty: all of them
     SuitChoice suit;
     std::optional<std::string> bends_out;
     bool bend_lines = false;
-    bool bend_marks = false;               ///< for `blank`: bend lines, whatever the shop
-    bool kerf = false;                     ///< for `blank`: move outlines by half the shop's kerf
-    std::optional<double> kerf_width_mm;   ///< or by half of this one
+    bool bend_marks = false;              ///< for `blank`: bend lines, whatever the shop
+    bool kerf = false;                    ///< for `blank`: move outlines by half the shop's kerf
+    std::optional<double> kerf_width_mm;  ///< or by half of this one
     CalibrateOptions calibrate;
     StartOptions start;
     std::string log_level = "warn";

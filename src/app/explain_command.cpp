@@ -17,7 +17,8 @@ Issue unknownRule(const std::string& id) {
     std::string group;
     for (const Rule& rule : formingRules()) {
         all.emplace_back(rule.id);
-        if (rule.id.substr(0, rule.id.find('.')) == id.substr(0, id.find('.'))) group += (group.empty() ? "" : ", ") + std::string(rule.id);
+        if (rule.id.substr(0, rule.id.find('.')) == id.substr(0, id.find('.')))
+            group += (group.empty() ? "" : ", ") + std::string(rule.id);
     }
     const std::string nearest = nearestWord(id, all);
     std::string hint = nearest.empty() ? std::string() : "did you mean \"" + nearest + "\"?";

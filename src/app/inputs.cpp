@@ -51,12 +51,15 @@ std::vector<std::string> warningsOf(const Inputs& inputs) {
 
 // What a part wants of a shop that could not be read is not its fault.
 Issues withoutMeasured(Issues issues) {
-    issues.erase(std::remove_if(issues.begin(), issues.end(), [](const Issue& issue) { return issue.code.ends_with("allowance.measured"); }), issues.end());
+    issues.erase(std::remove_if(issues.begin(), issues.end(),
+                                [](const Issue& issue) { return issue.code.ends_with("allowance.measured"); }),
+                 issues.end());
     return issues;
 }
 
 Result<Inputs> readPartAlone(const CommandLine& line) {
-    if (line.brake) return Issue{"usage", "command line", "--brake", "a brake and no shop", "--shop FILE beside it", ""};
+    if (line.brake)
+        return Issue{"usage", "command line", "--brake", "a brake and no shop", "--shop FILE beside it", ""};
     Result<Part> part = readPart(line);
     if (!part) return part.issues();
     Inputs inputs;

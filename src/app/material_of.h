@@ -8,7 +8,8 @@
 
 namespace tinwright::app {
 
-/// The part's material in the shipped materials file. What the metal does is a help, so a file that cannot be read only leaves it out.
+/// The part's material in the shipped materials file. What the metal does is a help, so a file that cannot be read only
+/// leaves it out.
 [[nodiscard]] std::optional<Material> materialOf(const Part& part);
 
 }  // namespace tinwright::app

@@ -8,8 +8,8 @@
 
 namespace tinwright::app {
 
-/// Writes all of `text` or nothing: to a file beside `path` that then takes its name. What is not a plain file (a pipe, a
-/// device) is written to directly. Issues: "output.write"; "output.input" when `path` is one of the files read.
+/// Writes all of `text` or nothing: to a file beside `path` that then takes its name. What is not a plain file (a pipe,
+/// a device) is written to directly. Issues: "output.write"; "output.input" when `path` is one of the files read.
 [[nodiscard]] Issues writeFile(const std::string& path, const std::string& text,
                                const std::vector<std::string>& inputs);
 

@@ -8,7 +8,9 @@
 namespace tinwright::app {
 namespace {
 
-std::string bendsPath(const CommandLine& line) { return line.drawing.bends_path.value_or(bendsPathFor(line.part_path)); }
+std::string bendsPath(const CommandLine& line) {
+    return line.drawing.bends_path.value_or(bendsPathFor(line.part_path));
+}
 
 bool saysDrawing(const DrawingChoice& drawing) {
     return drawing.bends_path || drawing.units || !drawing.cut_layers.empty() || !drawing.bend_layers.empty() ||
@@ -30,7 +32,12 @@ Result<Part> readPart(const CommandLine& line, const std::shared_ptr<const Measu
         return readDxfBlank(line.part_path, bendsPath(line), options);
     }
     if (saysDrawing(drawing)) {
-        return Issue{"part.kind", "command line", "", "options for a drawing beside " + line.part_path, "a part in a .dxf file", "a recipe says all of this itself"};
+        return Issue{"part.kind",
+                     "command line",
+                     "",
+                     "options for a drawing beside " + line.part_path,
+                     "a part in a .dxf file",
+                     "a recipe says all of this itself"};
     }
     return readPartFile(line.part_path, measured);
 }

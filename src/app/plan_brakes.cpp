@@ -47,7 +47,9 @@ std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& input
             progress.show(search);
         });
     });
-    for (const BrakeReport& report : reports) spdlog::info("{}: {}, {} plans", report.result.brake, toText(report.result.verdict), report.result.plans.size());
+    for (const BrakeReport& report : reports)
+        spdlog::info("{}: {}, {} plans", report.result.brake, toText(report.result.verdict),
+                     report.result.plans.size());
     return reports;
 }
 
@@ -55,14 +57,16 @@ void addSplit(const CommandLine& line, const Inputs& inputs, PlanReport& report)
     if (report.verdict == Verdict::kFeasible || line.robust) return;
     std::vector<std::array<std::size_t, 2>> pairs;
     for (std::size_t i = 0; i < report.brakes.size(); ++i) {
-        for (std::size_t k = i + 1; k < report.brakes.size(); ++k) pairs.push_back({report.brakes[i].brake, report.brakes[k].brake});
+        for (std::size_t k = i + 1; k < report.brakes.size(); ++k)
+            pairs.push_back({report.brakes[i].brake, report.brakes[k].brake});
     }
     PlanOptions options;
     options.time_limit_s = line.time_limit_s;
     options.max_states = static_cast<std::uint64_t>(line.work) / std::max<std::size_t>(pairs.size(), 1);
     options.formed = inputs.formed;
     std::vector<std::optional<SplitPlan>> found(pairs.size());
-    forEach(pairs.size(), static_cast<int>(line.threads), [&](std::size_t i) { found[i] = planOnTwo(inputs.part, inputs.shop, pairs[i], options); });
+    forEach(pairs.size(), static_cast<int>(line.threads),
+            [&](std::size_t i) { found[i] = planOnTwo(inputs.part, inputs.shop, pairs[i], options); });
     for (std::optional<SplitPlan>& split : found) {
         const auto key = [](const SplitPlan& of) { return std::pair(of.plan.tight, of.plan.cost_ms); };
         if (split && (!report.split || key(*split) < key(*report.split))) report.split = std::move(split);

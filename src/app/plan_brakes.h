@@ -11,7 +11,8 @@
 namespace tinwright::app {
 
 /// Plans on every brake asked about. Brakes share nothing, so the reports do not depend on how many threads there are.
-[[nodiscard]] std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& inputs, const std::string& title);
+[[nodiscard]] std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& inputs,
+                                                  const std::string& title);
 
 /// When the part goes on none of them: orders over two brakes, of all pairs the quickest.
 void addSplit(const CommandLine& line, const Inputs& inputs, PlanReport& report);

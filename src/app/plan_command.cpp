@@ -25,7 +25,8 @@ namespace {
 Issues writeConstraints(const CommandLine& line, const Inputs& inputs) {
     std::vector<BrakeConstraints> brakes;
     for (const std::size_t brake : inputs.brakes) {
-        brakes.push_back({inputs.shop.brakes[brake].name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed)});
+        brakes.push_back(
+            {inputs.shop.brakes[brake].name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed)});
     }
     return writeFile(*line.constraints, constraintsJson(inputs.part, brakes), inputFiles(line));
 }
@@ -47,7 +48,8 @@ Issues writeAll(const CommandLine& line, const PlanReport& report, const std::op
 int runPlan(const CommandLine& line, const Inputs& read) {
     Inputs inputs = read;
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
-    report.brakes = planBrakes(line, read, read.brakes.size() == 1 ? read.shop.brakes[read.brakes.front()].name : "planning");
+    report.brakes =
+        planBrakes(line, read, read.brakes.size() == 1 ? read.shop.brakes[read.brakes.front()].name : "planning");
     for (const BrakeReport& brake : report.brakes) useVee(inputs.shop, brake.brake, brake.result.vee);
     report.verdict = overallVerdict(report.brakes);
     if (!line.no_remedies) {

@@ -9,8 +9,8 @@
 
 namespace tinwright::app {
 
-/// A line on a terminal that says how far planning has come; shown only on a terminal, and only once planning has taken a
-/// second. Wiped when it goes out of scope.
+/// A line on a terminal that says how far planning has come; shown only on a terminal, and only once planning has taken
+/// a second. Wiped when it goes out of scope.
 class Progress {
 public:
     explicit Progress(std::string what);

@@ -23,8 +23,11 @@ std::vector<DimensionValue> valuesOf(const Remedy& remedy) {
     return values;
 }
 
-RemedyReport remediesFor(const Inputs& inputs, const SuitSubject& subject, const BrakeReport& brake, const RemedyOptions& options) {
-    RemedyReport report{subject.tweaks().dimensions, findRemedies(inputs.part, subject.tweaks(), inputs.shop, brake.brake, brake.result, options), {}};
+RemedyReport remediesFor(const Inputs& inputs, const SuitSubject& subject, const BrakeReport& brake,
+                         const RemedyOptions& options) {
+    RemedyReport report{subject.tweaks().dimensions,
+                        findRemedies(inputs.part, subject.tweaks(), inputs.shop, brake.brake, brake.result, options),
+                        {}};
     for (const Remedy& remedy : report.found.list) report.changes.push_back(subject.changes(valuesOf(remedy)));
     return report;
 }
@@ -55,7 +58,8 @@ void addRemedies(const CommandLine& line, const Inputs& inputs, PlanReport& repo
     });
     for (const BrakeReport* brake : asking) {
         const Remedies& found = brake->remedies->found;
-        spdlog::info("{}: {} remedies, {} plans made, work {}", brake->result.brake, found.list.size(), found.plans_made, found.work);
+        spdlog::info("{}: {} remedies, {} plans made, work {}", brake->result.brake, found.list.size(),
+                     found.plans_made, found.work);
     }
 }
 

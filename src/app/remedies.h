@@ -8,8 +8,8 @@
 
 namespace tinwright::app {
 
-/// Looks for what would lift it where no order works, or the best is tight or its cover poor. When the part goes on some brake, that is all
-/// that is told for the others.
+/// Looks for what would lift it where no order works, or the best is tight or its cover poor. When the part goes on
+/// some brake, that is all that is told for the others.
 void addRemedies(const CommandLine& line, const Inputs& inputs, PlanReport& report);
 
 }  // namespace tinwright::app

@@ -31,7 +31,8 @@ VerifyPlanFunction loadVerifier() {
     return nullptr;
 }
 
-PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const std::vector<const Brake*>& brakes, const Plan& plan) {
+PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const std::vector<const Brake*>& brakes,
+                 const Plan& plan) {
     PlanCheck check{true, {}};
     std::vector<ReplayFinding> findings;
     verify({&report.part, &report.shop, &brakes, &plan, report.formed}, findings);
@@ -65,7 +66,9 @@ void replaySplit(VerifyPlanFunction verify, PlanReport& report) {
 void replayPlans(PlanReport& report, int threads) {
     const VerifyPlanFunction verify = loadVerifier();
     if (verify == nullptr) {
-        const char* kWords = "--verify: there is no verifier beside this program (it was built with TINWRIGHT_VERIFY off); the plans were not replayed";
+        const char* kWords =
+            "--verify: there is no verifier beside this program (it was built with TINWRIGHT_VERIFY off); the plans "
+            "were not replayed";
         spdlog::warn(kWords);
         report.warnings.emplace_back(kWords);
         return;
@@ -78,7 +81,8 @@ void replayPlans(PlanReport& report, int threads) {
     forEach(plans.size(), threads, [&](std::size_t k) {
         const auto [brake, i] = plans[k];
         const Plan& plan = brake->result.plans[i];
-        brake->checks[i] = replay(verify, report, std::vector<const Brake*>(plan.folds.size(), &report.shop.brakes[brake->brake]), plan);
+        brake->checks[i] = replay(
+            verify, report, std::vector<const Brake*>(plan.folds.size(), &report.shop.brakes[brake->brake]), plan);
     });
     for (BrakeReport& brake : report.brakes) takeChecks(brake);
     if (report.split) replaySplit(verify, report);

@@ -17,7 +17,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Issues writeDrawings(const std::string& folder, const std::vector<DrawingFile>& drawings, const std::vector<std::string>& inputs) {
+Issues writeDrawings(const std::string& folder, const std::vector<DrawingFile>& drawings,
+                     const std::vector<std::string>& inputs) {
     std::error_code error;
     fs::create_directories(folder, error);
     if (error) return {{"output.write", folder, "", error.message(), "a folder that can be made and written to", ""}};

@@ -12,6 +12,7 @@
 namespace tinwright::app {
 
 /// Writes what was asked for of --sheet, --svg and --glb; each file whole or not at all.
-[[nodiscard]] Issues writeSheet(const CommandLine& line, const PlanReport& report, const std::optional<Material>& material);
+[[nodiscard]] Issues writeSheet(const CommandLine& line, const PlanReport& report,
+                                const std::optional<Material>& material);
 
 }  // namespace tinwright::app

@@ -23,7 +23,8 @@ constexpr double kUsualInchGap = 0.02;
 
 class ChoiceReader {
 public:
-    explicit ChoiceReader(const StartOptions& options) : options_(options), mm_per_unit_(options.units == "in" ? kMmPerInch : 1.0) {}
+    explicit ChoiceReader(const StartOptions& options)
+        : options_(options), mm_per_unit_(options.units == "in" ? kMmPerInch : 1.0) {}
 
     Result<StartChoice> read() {
         choice_.shape = startShapeNamed(options_.shape).value_or(StartShape::kTray);
@@ -52,17 +53,22 @@ private:
     void component() {
         for (std::size_t axis = 0; axis < 3; ++axis) choice_.component_mm[axis] = mm(options_.component[axis]);
         const double gap = options_.units == "in" && !options_.gap_given ? kUsualInchGap : options_.gap;
-        choice_.gap_mm = {mm(options_.gap_width.value_or(gap)), mm(options_.gap_depth.value_or(gap)), mm(options_.gap_height.value_or(gap))};
+        choice_.gap_mm = {mm(options_.gap_width.value_or(gap)), mm(options_.gap_depth.value_or(gap)),
+                          mm(options_.gap_height.value_or(gap))};
         choice_.thickness_mm = mm(options_.thickness);
         choice_.inside_radius_mm = mm(options_.radius);
         choice_.k = options_.k;
     }
 
     void openings() {
-        if (!options_.window.empty()) choice_.window = StartWindow{mm(options_.window[0]), mm(options_.window[1]), point(options_.window_at)};
-        else if (!options_.window_at.empty()) wrong("--window-at", "a place and no window", "--window W H beside it");
-        if (options_.boss) choice_.boss = StartBoss{mm(*options_.boss), point(options_.boss_at)};
-        else if (!options_.boss_at.empty()) wrong("--boss-at", "a place and no boss", "--boss DIAMETER beside it");
+        if (!options_.window.empty())
+            choice_.window = StartWindow{mm(options_.window[0]), mm(options_.window[1]), point(options_.window_at)};
+        else if (!options_.window_at.empty())
+            wrong("--window-at", "a place and no window", "--window W H beside it");
+        if (options_.boss)
+            choice_.boss = StartBoss{mm(*options_.boss), point(options_.boss_at)};
+        else if (!options_.boss_at.empty())
+            wrong("--boss-at", "a place and no boss", "--boss DIAMETER beside it");
     }
 
     void shape() {
@@ -82,8 +88,10 @@ private:
         if (options_.fix.empty()) return;
         choice_.fix.emplace();
         for (const std::string& word : options_.fix) {
-            if (const auto side = componentSideNamed(word)) choice_.fix->push_back(*side);
-            else if (options_.fix.size() > 1) wrong("--fix", "\"none\" beside sides", "either sides or none");
+            if (const auto side = componentSideNamed(word))
+                choice_.fix->push_back(*side);
+            else if (options_.fix.size() > 1)
+                wrong("--fix", "\"none\" beside sides", "either sides or none");
         }
     }
 
@@ -106,7 +114,8 @@ Issues asOptions(Issues issues) {
 Issues refuseExisting(const CommandLine& line) {
     std::error_code none;
     if (line.start.force || !std::filesystem::exists(line.out_path, none)) return {};
-    return {{"output.exists", line.out_path, "", "a file that is there already", "a new name", "--force writes over it"}};
+    return {
+        {"output.exists", line.out_path, "", "a file that is there already", "a new name", "--force writes over it"}};
 }
 
 // Gaps of the sides across and of front and back: what may grow so that bars come between the walls.
@@ -123,7 +132,7 @@ Result<Part> partOf(const StartChoice& choice) {
 
 struct Started {
     StartChoice choice;
-    std::string words;      // what the shop's bars make of it
+    std::string words;  // what the shop's bars make of it
 };
 
 /// The component must go in, so a gap may only grow: the least growth with which an order works on some brake.
@@ -135,7 +144,9 @@ Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
     const Result<Part> part = partOf(choice);
     if (!part) return part.issues();
     TweakedPart tweaks;
-    for (std::size_t axis = 0; axis < 2; ++axis) tweaks.dimensions.push_back({kGapNames[axis], choice.gap_mm[axis], choice.gap_mm[axis], choice.gap_mm[axis] + kGapReach_mm});
+    for (std::size_t axis = 0; axis < 2; ++axis)
+        tweaks.dimensions.push_back(
+            {kGapNames[axis], choice.gap_mm[axis], choice.gap_mm[axis], choice.gap_mm[axis] + kGapReach_mm});
     const auto widened = [&choice](const std::vector<DimensionValue>& gaps) {
         StartChoice wider = choice;
         for (const DimensionValue& gap : gaps) wider.gap_mm[gap.dimension] = gap.value_mm;
@@ -150,8 +161,11 @@ Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
         if (found.as_drawn.level() > 0) return Started{choice, fmt::format("It can be folded on {} as it is.", name)};
         if (found.suggestions.empty()) continue;
         const Suggestion& best = found.suggestions.front();
-        return Started{widened({{best.dimension, best.to_mm}}), fmt::format("The {} is {:.1f} mm instead of {:.1f} mm on each side: then it can be folded on {}{}.", kGapNames[best.dimension],
-                                                                        best.to_mm, best.from_mm, name, best.result.tight ? ", tightly" : "")};
+        return Started{
+            widened({{best.dimension, best.to_mm}}),
+            fmt::format("The {} is {:.1f} mm instead of {:.1f} mm on each side: then it can be folded on {}{}.",
+                        kGapNames[best.dimension], best.to_mm, best.from_mm, name,
+                        best.result.tight ? ", tightly" : "")};
     }
     return Started{choice, "No brake of the shop folds it, with gaps of up to 15 mm more; tinwright plan says why."};
 }
@@ -159,8 +173,8 @@ Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
 std::string textFor(const CommandLine& line, const std::string& recipe, const std::string& words) {
     const nlohmann::json file = nlohmann::json::parse(recipe);
     const std::string shop = line.shop_path.empty() ? "SHOP" : line.shop_path;
-    return fmt::format("{} -> {}\n{}\n{}Next: tinwright plan {} --shop {}\n", line.start.shape, line.out_path, file.at("notes").get<std::string>(),
-                       words.empty() ? "" : words + "\n", line.out_path, shop);
+    return fmt::format("{} -> {}\n{}\n{}Next: tinwright plan {} --shop {}\n", line.start.shape, line.out_path,
+                       file.at("notes").get<std::string>(), words.empty() ? "" : words + "\n", line.out_path, shop);
 }
 
 }  // namespace

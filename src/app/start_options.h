@@ -15,16 +15,16 @@ struct StartOptions {
     std::string name;
     std::string units = "mm";
     std::string material = "mild-steel";
-    std::vector<double> component;             ///< width, depth, height
+    std::vector<double> component;  ///< width, depth, height
     double gap = 0.5;
     std::optional<double> gap_width, gap_depth, gap_height;
     std::optional<double> thickness, radius, k;
     std::optional<std::string> open;
-    std::vector<double> window, window_at;     ///< two each, or none
+    std::vector<double> window, window_at;  ///< two each, or none
     std::optional<double> boss;
     std::vector<double> boss_at;
     std::optional<double> inside_height;
-    std::vector<std::string> fix;              ///< sides, or "none" alone
+    std::vector<std::string> fix;  ///< sides, or "none" alone
     std::optional<int> fixings;
     std::optional<double> tab_length, tab_width, screw, lip, foot, upright;
     bool gap_given = false;

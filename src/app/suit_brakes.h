@@ -13,6 +13,7 @@
 namespace tinwright::app {
 
 /// Suits the part to some brakes of the shop, one after the other.
-[[nodiscard]] SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitSubject& subject, const std::vector<std::size_t>& brakes);
+[[nodiscard]] SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitSubject& subject,
+                                    const std::vector<std::size_t>& brakes);
 
 }  // namespace tinwright::app

@@ -19,8 +19,10 @@ namespace {
 
 /// --take and --output belong together.
 Issues checkChoice(const CommandLine& line) {
-    if (line.suit.take && line.out_path.empty()) return {{"suit.output", "command line", "--take", "no --output", "--output FILE for the changed part", ""}};
-    if (!line.suit.take && !line.out_path.empty()) return {{"suit.output", "command line", "--output", "no --take", "--take N, the number of a suggestion", ""}};
+    if (line.suit.take && line.out_path.empty())
+        return {{"suit.output", "command line", "--take", "no --output", "--output FILE for the changed part", ""}};
+    if (!line.suit.take && !line.out_path.empty())
+        return {{"suit.output", "command line", "--output", "no --take", "--take N, the number of a suggestion", ""}};
     return {};
 }
 
@@ -32,8 +34,12 @@ Result<Suggestion> taken(const CommandLine& line, const SuitReport& report) {
         if (number <= brake.result.suggestions.size()) return brake.result.suggestions[number - 1];
         number -= brake.result.suggestions.size();
     }
-    return Issue{"suit.take", "command line", "--take", fmt::format("{:.0f}", *line.suit.take),
-                 all == 0 ? "nothing: there is no suggestion" : fmt::format("a number from 1 to {}", all), ""};
+    return Issue{"suit.take",
+                 "command line",
+                 "--take",
+                 fmt::format("{:.0f}", *line.suit.take),
+                 all == 0 ? "nothing: there is no suggestion" : fmt::format("a number from 1 to {}", all),
+                 ""};
 }
 
 Issues writeAll(const CommandLine& line, const SuitReport& report, const SuitSubject& subject) {
@@ -55,8 +61,13 @@ Issues writeAll(const CommandLine& line, const SuitReport& report, const SuitSub
 
 int exitCodeOf(const SuitReport& report) {
     const auto any = [&](auto what) { return std::any_of(report.brakes.begin(), report.brakes.end(), what); };
-    if (any([](const BrakeSuit& brake) { return brake.result.as_drawn.level() > 0 || !brake.result.suggestions.empty(); })) return kFeasibleExit;
-    return exitCode(any([](const BrakeSuit& brake) { return brake.result.as_drawn.verdict == Verdict::kUndecided; }) ? Verdict::kUndecided : Verdict::kInfeasible);
+    if (any([](const BrakeSuit& brake) {
+            return brake.result.as_drawn.level() > 0 || !brake.result.suggestions.empty();
+        }))
+        return kFeasibleExit;
+    return exitCode(any([](const BrakeSuit& brake) { return brake.result.as_drawn.verdict == Verdict::kUndecided; })
+                        ? Verdict::kUndecided
+                        : Verdict::kInfeasible);
 }
 
 // What is suggested is for one V.

@@ -23,14 +23,18 @@ constexpr double kReachShare = 0.25;
 constexpr double kLeastReach_mm = 3;
 constexpr double kMostReach_mm = 25;
 
-bool holds(const std::vector<std::string>& names, const std::string& name) { return std::find(names.begin(), names.end(), name) != names.end(); }
+bool holds(const std::vector<std::string>& names, const std::string& name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+}
 
 double reach_mm(const CommandLine& line, double value_mm) {
     return line.suit.reach_mm.value_or(std::clamp(kReachShare * std::abs(value_mm), kLeastReach_mm, kMostReach_mm));
 }
 
-Result<Part> developed(Recipe recipe, const std::vector<Tweakable>& dimensions, const std::vector<DimensionValue>& values) {
-    for (const DimensionValue& value : values) findDimension(recipe, dimensions[value.dimension].name)->value_mm = value.value_mm;
+Result<Part> developed(Recipe recipe, const std::vector<Tweakable>& dimensions,
+                       const std::vector<DimensionValue>& values) {
+    for (const DimensionValue& value : values)
+        findDimension(recipe, dimensions[value.dimension].name)->value_mm = value.value_mm;
     return develop(recipe);
 }
 
@@ -39,7 +43,9 @@ Result<Part> stretchedTo(Part part, const std::vector<StretchSpan>& spans, const
         // A stretch keeps panels and bends, but another one may have changed this length.
         const StretchSpan& drawn = spans[value.dimension];
         const std::vector<StretchSpan> now = stretchSpans(part);
-        const auto same = std::find_if(now.begin(), now.end(), [&](const StretchSpan& span) { return span.from == drawn.from && span.to == drawn.to; });
+        const auto same = std::find_if(now.begin(), now.end(), [&](const StretchSpan& span) {
+            return span.from == drawn.from && span.to == drawn.to;
+        });
         if (same == now.end()) continue;
         Result<Part> next = stretched(part, *same, value.value_mm - same->lines_mm);
         if (!next) return next;
@@ -83,7 +89,9 @@ void SuitSubject::takeRecipe(const CommandLine& line, Recipe recipe) {
             allow(line, dimension.name, dimension.value_mm);
         }
     });
-    tweaks_.with = [recipe = recipe_, dimensions = tweaks_.dimensions](const std::vector<DimensionValue>& values) { return developed(recipe, dimensions, values); };
+    tweaks_.with = [recipe = recipe_, dimensions = tweaks_.dimensions](const std::vector<DimensionValue>& values) {
+        return developed(recipe, dimensions, values);
+    };
 }
 
 void SuitSubject::takeDrawing(const CommandLine& line, const Part& part) {
@@ -94,7 +102,9 @@ void SuitSubject::takeDrawing(const CommandLine& line, const Part& part) {
         allow(line, fmt::format("{}..{}", part.bend(span.from).name, part.bend(span.to).name), span.lines_mm);
         if (tweaks_.dimensions.size() > before) spans.push_back(span);
     }
-    tweaks_.with = [part, spans](const std::vector<DimensionValue>& values) { return stretchedTo(part, spans, values); };
+    tweaks_.with = [part, spans](const std::vector<DimensionValue>& values) {
+        return stretchedTo(part, spans, values);
+    };
 }
 
 Issues SuitSubject::checkNames(const CommandLine& line) const {
@@ -108,7 +118,9 @@ Issues SuitSubject::checkNames(const CommandLine& line) const {
             if (holds(known_, name)) continue;
             const bool locked = holds(locked_, name);
             const std::string near = locked ? "" : nearestWord(name, every);
-            issues.push_back({"suit.name", "command line", option, '"' + name + '"' + (locked ? ", which is locked" : ""), known_.empty() ? "nothing: no dimension of the part may change" : expected,
+            issues.push_back({"suit.name", "command line", option,
+                              '"' + name + '"' + (locked ? ", which is locked" : ""),
+                              known_.empty() ? "nothing: no dimension of the part may change" : expected,
                               near.empty() ? "" : "did you mean \"" + near + "\"?"});
         }
     };
@@ -145,12 +157,15 @@ Issues SuitSubject::writeRecipe(const CommandLine& line, const Suggestion& sugge
 }
 
 Issues SuitSubject::writeDrawing(const CommandLine& line, const Suggestion& suggestion) const {
-    if (!isDxfPath(line.out_path)) return {{"suit.output", "command line", "--output", '"' + line.out_path + '"', "a name that ends in .dxf: the part is a drawing", ""}};
+    if (!isDxfPath(line.out_path))
+        return {{"suit.output", "command line", "--output", '"' + line.out_path + '"',
+                 "a name that ends in .dxf: the part is a drawing", ""}};
     const Result<Part> part = tweaks_.with({{suggestion.dimension, suggestion.to_mm}});
     if (!part) return part.issues();
     Issues issues = writeFile(bendsPathFor(line.out_path), bendsJson(part.value()), inputFiles(line));
     if (!issues.empty()) return issues;
-    return writeFile(line.out_path, blankDxf(drawBlank(part.value(), {bendLineMarks(part.value()), false})), inputFiles(line));
+    return writeFile(line.out_path, blankDxf(drawBlank(part.value(), {bendLineMarks(part.value()), false})),
+                     inputFiles(line));
 }
 
 }  // namespace tinwright::app

@@ -38,9 +38,9 @@ private:
 
     TweakedPart tweaks_;
     std::vector<std::string> locked_;
-    std::vector<std::string> known_;          // every name that a dimension has
+    std::vector<std::string> known_;  // every name that a dimension has
     bool is_drawing_ = false;
-    Recipe recipe_;                           // as read, with its references filled in
+    Recipe recipe_;  // as read, with its references filled in
 };
 
 }  // namespace tinwright::app

@@ -15,9 +15,11 @@ namespace tinwright::app {
 namespace {
 
 /// Faults and warnings of one brake; the rest is for `check`.
-void warnOfMetal(const Inputs& inputs, std::size_t brake, const Material* material, std::vector<std::string>& warnings) {
+void warnOfMetal(const Inputs& inputs, std::size_t brake, const Material* material,
+                 std::vector<std::string>& warnings) {
     for (const Finding& finding : brakeFindings(inputs.part, material, inputs.shop, inputs.shop.brakes[brake])) {
-        if (finding.gravity != Gravity::kNote) warnings.push_back(finding.brake + ", " + finding.feature + ": " + finding.words);
+        if (finding.gravity != Gravity::kNote)
+            warnings.push_back(finding.brake + ", " + finding.feature + ": " + finding.words);
     }
 }
 

@@ -9,7 +9,8 @@
 
 namespace tinwright::app {
 
-/// Puts a press brake into the V that a result is told for, so that everything that follows speaks of that one. Other brakes stay as they are.
+/// Puts a press brake into the V that a result is told for, so that everything that follows speaks of that one. Other
+/// brakes stay as they are.
 void useVee(Shop& shop, std::size_t brake, const std::optional<Vee>& vee);
 
 /// Puts a press brake into the V in which the part goes as drawn, else into the usual one.

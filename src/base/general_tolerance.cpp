@@ -42,7 +42,8 @@ std::size_t rangeOf(const std::array<double, n>& up_to, double size) {
 std::optional<double> iso2768Linear_mm(char tolerance_class, double size_mm) {
     const std::size_t row = kClasses.find(tolerance_class);
     const std::size_t range = rangeOf(kSizesUpTo_mm, size_mm);
-    if (row == std::string_view::npos || !(size_mm >= kSmallest_mm) || range == kSizesUpTo_mm.size()) return std::nullopt;
+    if (row == std::string_view::npos || !(size_mm >= kSmallest_mm) || range == kSizesUpTo_mm.size())
+        return std::nullopt;
     const double value = kLinear_mm[row][range];
     return value == kNone ? std::nullopt : std::optional(value);
 }

@@ -15,15 +15,19 @@ constexpr double kSameHeight_mm = 0.01;
 
 struct Rules {
     explicit Rules(const Limits& limits)
-        : gap_um(micronFloor(limits.bar_gap_mm)), end_um(micronFloor(limits.uncovered_end_mm)), plus_um(micronCeil(limits.plus_side_mm)),
+        : gap_um(micronFloor(limits.bar_gap_mm)),
+          end_um(micronFloor(limits.uncovered_end_mm)),
+          plus_um(micronCeil(limits.plus_side_mm)),
           clear_um(std::max(plus_um, 2 * micronCeil(limits.clearance_mm))) {}
     Micron gap_um;
     Micron end_um;
-    Micron plus_um;    // both ends together
-    Micron clear_um;   // the same when comfortable
+    Micron plus_um;   // both ends together
+    Micron clear_um;  // the same when comfortable
     [[nodiscard]] Micron most_um(Micron sum, int pieces) const { return sum + (pieces - 1) * gap_um + 2 * end_um; }
     /// How far the pieces must be spread for the ends to be short enough.
-    [[nodiscard]] Micron missing_um(Micron width, Micron sum) const { return std::max<Micron>(0, width - 2 * end_um - sum); }
+    [[nodiscard]] Micron missing_um(Micron width, Micron sum) const {
+        return std::max<Micron>(0, width - 2 * end_um - sum);
+    }
 };
 
 BarFit fitOf(const Rules& rules, const BarPool& pool, const BarCounts& counts, int pieces, Micron sum, Micron width) {
@@ -42,12 +46,13 @@ BarFit fitOf(const Rules& rules, const BarPool& pool, const BarCounts& counts, i
 }
 
 bool better(const BarFit& a, const BarFit& b) {
-    return std::tuple(!a.comfortable, a.pieces, -a.width_mm, a.end_room_mm, a.counts) < std::tuple(!b.comfortable, b.pieces, -b.width_mm, b.end_room_mm, b.counts);
+    return std::tuple(!a.comfortable, a.pieces, -a.width_mm, a.end_room_mm, a.counts) <
+           std::tuple(!b.comfortable, b.pieces, -b.width_mm, b.end_room_mm, b.counts);
 }
 
 // Kinds that may stand in one string.
 struct Mixed {
-    double height_mm = 0;    // of punches
+    double height_mm = 0;  // of punches
     int kinds = 0;
     BarPool pool;
 };
@@ -82,7 +87,7 @@ double endRoom_mm(const Bar& bar, double wall_radius_mm) {
 
 std::vector<BarPool> barPools(const Brake& brake, double wall_radius_mm) {
     std::vector<BarPool> pools;
-    std::vector<std::size_t> first;    // a bar of each kind
+    std::vector<std::size_t> first;  // a bar of each kind
     std::vector<Mixed> mixed;
     for (std::size_t i = 0; i < brake.bars.size(); ++i) {
         const Bar& bar = brake.bars[i];
@@ -113,9 +118,12 @@ std::vector<BarFit> barFits(const Brake& brake, const Limits& limits, double ins
     for (const BarPool& pool : barPools(brake, brake.nose_radius_mm)) {
         const Micron rooms = 2 * micronCeil(pool.end_room_mm);
         eachString(brake, pool, [&](int pieces, Micron sum, const BarCounts& counts) {
-            if (width > rules.most_um(sum, pieces) || width < sum + rooms + rules.plus_um + rules.missing_um(width, sum)) return;
+            if (width > rules.most_um(sum, pieces) ||
+                width < sum + rooms + rules.plus_um + rules.missing_um(width, sum))
+                return;
             BarFit fit = fitOf(rules, pool, counts, pieces, sum, width);
-            const auto known = std::find_if(fits.begin(), fits.end(), [&](const BarFit& other) { return other.counts == fit.counts; });
+            const auto known =
+                std::find_if(fits.begin(), fits.end(), [&](const BarFit& other) { return other.counts == fit.counts; });
             if (known == fits.end()) {
                 fits.push_back(std::move(fit));
             } else if (better(fit, *known)) {
@@ -134,7 +142,8 @@ std::vector<WidthRange> suitedWidths(const Brake& brake, const Limits& limits, d
     for (const BarPool& pool : barPools(brake, brake.nose_radius_mm)) {
         const Micron rooms = 2 * micronCeil(pool.end_room_mm);
         eachString(brake, pool, [&](int pieces, Micron sum, const BarCounts& counts) {
-            // Up to sum + 2 ends nothing is spread. Past it the spread string stays as much shorter than the width as that.
+            // Up to sum + 2 ends nothing is spread. Past it the spread string stays as much shorter than the width as
+            // that.
             const Micron snug = sum + rooms + rules.clear_um;
             if (snug > sum + 2 * rules.end_um) return;
             const Micron from = std::max(asked.lo, snug);
@@ -145,7 +154,8 @@ std::vector<WidthRange> suitedWidths(const Brake& brake, const Limits& limits, d
         });
     }
     std::sort(ranges.begin(), ranges.end(), [](const WidthRange& a, const WidthRange& b) {
-        return std::tuple(a.least_mm, a.with.pieces, -a.most_mm, a.with.counts) < std::tuple(b.least_mm, b.with.pieces, -b.most_mm, b.with.counts);
+        return std::tuple(a.least_mm, a.with.pieces, -a.most_mm, a.with.counts) <
+               std::tuple(b.least_mm, b.with.pieces, -b.most_mm, b.with.counts);
     });
     return ranges;
 }

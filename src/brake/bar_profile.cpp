@@ -148,8 +148,10 @@ std::string whyNoBar(const Polygon& section, double nose_radius_mm, double toler
 }
 
 std::optional<Polygon> milledSection(const Polygon& section, double nose_radius_mm, double depth_mm, double height_mm) {
-    const std::vector<Region> left = intersection({section, {}}, {Vec2(-1, -1), Vec2(depth_mm, -1), Vec2(depth_mm, height_mm), Vec2(-1, height_mm)});
-    if (left.size() != 1 || !left[0].holes.empty() || !whyNoBar(left[0].outline, nose_radius_mm).empty()) return std::nullopt;
+    const std::vector<Region> left =
+        intersection({section, {}}, {Vec2(-1, -1), Vec2(depth_mm, -1), Vec2(depth_mm, height_mm), Vec2(-1, height_mm)});
+    if (left.size() != 1 || !left[0].holes.empty() || !whyNoBar(left[0].outline, nose_radius_mm).empty())
+        return std::nullopt;
     return left[0].outline;
 }
 

@@ -7,7 +7,8 @@ BarSums::BarSums(const std::vector<Micron>& widths_um, const BarCounts& availabl
     : sums_(static_cast<std::size_t>(most_pieces) + 1) {
     sums_[0][0] = BarCounts(widths_um.size(), 0);
     for (std::size_t bar = 0; bar < widths_um.size(); ++bar) {
-        for (int pieces = most_pieces - 1; pieces >= 0; --pieces) {  // downwards: a string is not extended twice by one bar
+        for (int pieces = most_pieces - 1; pieces >= 0; --pieces) {  // downwards: a string is not extended twice by one
+                                                                     // bar
             for (const auto& [sum, counts] : sums_[static_cast<std::size_t>(pieces)]) {
                 BarCounts more = counts;
                 for (int k = 1; k <= available[bar] && pieces + k <= most_pieces; ++k) {

@@ -8,8 +8,8 @@
 namespace tinwright {
 
 bool sameSection(const Bar& a, const Bar& b) {
-    return a.row == b.row && a.profile == b.profile && a.horn == b.horn && a.jaw == b.jaw && a.end_relief_mm == b.end_relief_mm &&
-           a.end_relief_height_mm == b.end_relief_height_mm;
+    return a.row == b.row && a.profile == b.profile && a.horn == b.horn && a.jaw == b.jaw &&
+           a.end_relief_mm == b.end_relief_mm && a.end_relief_height_mm == b.end_relief_height_mm;
 }
 
 MachineKind kindOf(const Brake& brake) {

@@ -22,11 +22,16 @@ const char* toText(CutProcess process) {
     return "";
 }
 
-double LeastSize::forThickness_mm(double thickness_mm) const { return std::max(at_least_mm, times_thickness * thickness_mm); }
+double LeastSize::forThickness_mm(double thickness_mm) const {
+    return std::max(at_least_mm, times_thickness * thickness_mm);
+}
 
 std::optional<double> Cutting::kerf_mm(double thickness_mm) const {
-    const auto isNear = [&](const Kerf& kerf) { return std::abs(kerf.thickness_mm - thickness_mm) <= kSameThickness * kerf.thickness_mm; };
-    const auto above = std::find_if(kerfs.begin(), kerfs.end(), [&](const Kerf& kerf) { return kerf.thickness_mm >= thickness_mm; });
+    const auto isNear = [&](const Kerf& kerf) {
+        return std::abs(kerf.thickness_mm - thickness_mm) <= kSameThickness * kerf.thickness_mm;
+    };
+    const auto above =
+        std::find_if(kerfs.begin(), kerfs.end(), [&](const Kerf& kerf) { return kerf.thickness_mm >= thickness_mm; });
     if (above != kerfs.end() && above != kerfs.begin()) {
         const Kerf& low = *std::prev(above);
         const double share = (thickness_mm - low.thickness_mm) / (above->thickness_mm - low.thickness_mm);

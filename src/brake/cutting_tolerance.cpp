@@ -43,7 +43,8 @@ std::optional<double> cuttingTolerance_mm(CutProcess process, double thickness_m
 }
 
 std::optional<double> cutSquareness_mm(int range, double thickness_mm) {
-    constexpr std::array<std::array<double, 2>, 5> kLine{{{0.05, 0.003}, {0.15, 0.007}, {0.4, 0.01}, {0.8, 0.02}, {1.2, 0.035}}};
+    constexpr std::array<std::array<double, 2>, 5> kLine{
+        {{0.05, 0.003}, {0.15, 0.007}, {0.4, 0.01}, {0.8, 0.02}, {1.2, 0.035}}};
     if (range < 1 || range > static_cast<int>(kLine.size()) || !(thickness_mm > 0)) return std::nullopt;
     const auto& [fixed_mm, per_mm] = kLine[static_cast<std::size_t>(range - 1)];
     return fixed_mm + per_mm * thickness_mm;

@@ -16,7 +16,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kUnder_deg = 0.01;       // short of what leaf or flanks allow
+constexpr double kUnder_deg = 0.01;  // short of what leaf or flanks allow
 constexpr double kLevel_mm = 1e-3;
 constexpr double kSomething_mm2 = 1e-2;
 
@@ -28,14 +28,16 @@ double vees_deg(const Brake& brake) {
     return 180 - sharpest_deg;
 }
 
-// To which angle a short return goes up round the nose or tip of a section before it lies against what is next to that. The face at angle a is the tangent at
-// C + r (-sin a, -cos a) of the arc about C = (y, r); a point p keeps behind it while sin(a + γ) >= -r / |p - C|, γ the direction of p - C.
+// To which angle a short return goes up round the nose or tip of a section before it lies against what is next to that.
+// The face at angle a is the tangent at C + r (-sin a, -cos a) of the arc about C = (y, r); a point p keeps behind it
+// while sin(a + γ) >= -r / |p - C|, γ the direction of p - C.
 double besideNose_rad(const Polygon& section, const Vec2& centre, double radius_mm) {
     constexpr double kAlong_mm = 12;    // as far as returns reach, about
     constexpr double kOnArc_mm = 0.02;  // vertices that stand for the arc lie a little outside of it
     const double wide_mm = 1e4;
     double most = std::numbers::pi;
-    for (const Region& low : intersection({section, {}}, {{-wide_mm, -wide_mm}, {wide_mm, -wide_mm}, {wide_mm, kAlong_mm}, {-wide_mm, kAlong_mm}})) {
+    for (const Region& low : intersection(
+             {section, {}}, {{-wide_mm, -wide_mm}, {wide_mm, -wide_mm}, {wide_mm, kAlong_mm}, {-wide_mm, kAlong_mm}})) {
         for (const Vec2& point : low.outline) {
             const Vec2 p = point - centre;
             const double away = p.norm();
@@ -49,12 +51,15 @@ double besideNose_rad(const Polygon& section, const Vec2& centre, double radius_
 // A bar's front, or both flanks of a punch, each of which bears half of the angle.
 double besideTool_deg(const Brake& brake, const Bar& bar) {
     const double radius_mm = brake.nose_radius_mm;
-    if (!brake.isPress()) return Angle::radians(besideNose_rad(bar.profile, Vec2(radius_mm, radius_mm), radius_mm)).deg();
+    if (!brake.isPress())
+        return Angle::radians(besideNose_rad(bar.profile, Vec2(radius_mm, radius_mm), radius_mm)).deg();
     Polygon back;
     for (const Vec2& point : bar.profile) back.emplace_back(-point.x(), point.y());
     std::reverse(back.begin(), back.end());
     const Vec2 centre(0, radius_mm);
-    return 2 * Angle::radians(std::min(besideNose_rad(bar.profile, centre, radius_mm), besideNose_rad(back, centre, radius_mm))).deg();
+    return 2 * Angle::radians(
+                   std::min(besideNose_rad(bar.profile, centre, radius_mm), besideNose_rad(back, centre, radius_mm)))
+                   .deg();
 }
 
 double mostAngle_deg(const Brake& brake) {
@@ -62,13 +67,15 @@ double mostAngle_deg(const Brake& brake) {
     const Bar* before = nullptr;  // bars of many widths follow one another with one profile
     for (const Bar& bar : brake.bars) {
         if (bar.row != ToolRow::kUpper || bar.count == 0) continue;
-        if (before == nullptr || before->profile != bar.profile) slimmest_deg = std::max(slimmest_deg, besideTool_deg(brake, bar));
+        if (before == nullptr || before->profile != bar.profile)
+            slimmest_deg = std::max(slimmest_deg, besideTool_deg(brake, bar));
         before = &bar;
     }
     return std::min(slimmest_deg, brake.isPress() ? vees_deg(brake) : brake.max_leaf_angle.deg());
 }
 
-// By the rule that gave the bend its strip. The handbook's has no value of its own; a table of test strips is told by the k it came to.
+// By the rule that gave the bend its strip. The handbook's has no value of its own; a table of test strips is told by
+// the k it came to.
 double firstAllowance_mm(const Bend& bend, Angle angle, double inside_radius_mm, double thickness_mm) {
     constexpr double kMiddle = 0.5;
     switch (bend.rule) {
@@ -86,8 +93,11 @@ double firstAllowance_mm(const Bend& bend, Angle angle, double inside_radius_mm,
 std::vector<Polygon> alongBend(const Bend& bend, double from_mm, double to_mm) {
     std::vector<Polygon> strips;
     for (const StripSpan& span : bend.spans) {
-        const auto at = [&](double along, double out) -> Vec2 { return bend.origin + along * bend.along + out * bend.toward_child; };
-        Polygon strip{at(span.from_mm, from_mm), at(span.from_mm, to_mm), at(span.to_mm, to_mm), at(span.to_mm, from_mm)};
+        const auto at = [&](double along, double out) -> Vec2 {
+            return bend.origin + along * bend.along + out * bend.toward_child;
+        };
+        Polygon strip{at(span.from_mm, from_mm), at(span.from_mm, to_mm), at(span.to_mm, to_mm),
+                      at(span.to_mm, from_mm)};
         if (signedArea_mm2(strip) < 0) std::reverse(strip.begin(), strip.end());
         strips.push_back(std::move(strip));
     }
@@ -104,7 +114,8 @@ void reshape(Region& panel, const Bend& bend, double from_mm, double to_mm, bool
         for (const Polygon& strip : strips) all.push_back({strip, {}});
         result = unite(all);
     }
-    // At a corner without a relief slivers fall off where two strips cross: the bends are refused for want of it (the strip meets its neighbour).
+    // At a corner without a relief slivers fall off where two strips cross: the bends are refused for want of it (the
+    // strip meets its neighbour).
     constexpr double kSliver = 0.02;
     std::sort(result.begin(), result.end(), [](const Region& a, const Region& b) { return area_mm2(a) > area_mm2(b); });
     double rest_mm2 = 0;
@@ -155,7 +166,8 @@ double frontAt_mm(const Polygon& section, double z_mm) {
 
 HemFlats jawFlats(const Bar& die) {
     const double floor_z = die.jaw->floor_mm - die.height_mm;
-    const double front_mm = std::max(frontAt_mm(die.profile, floor_z), frontAt_mm(die.profile, floor_z + die.jaw->opening_mm));
+    const double front_mm =
+        std::max(frontAt_mm(die.profile, floor_z), frontAt_mm(die.profile, floor_z + die.jaw->opening_mm));
     return {front_mm, die.jaw->depth_mm, die.jaw->opening_mm};
 }
 
@@ -171,7 +183,8 @@ double hemThickness_mm(const Brake& brake) {
 }
 
 Angle firstFoldAngle(const Brake& brake, double overbend_deg) {
-    return Angle::degrees(std::max(0.0, std::floor(std::min(kMostFirstFold_deg, mostAngle_deg(brake) - overbend_deg - kUnder_deg))));
+    return Angle::degrees(
+        std::max(0.0, std::floor(std::min(kMostFirstFold_deg, mostAngle_deg(brake) - overbend_deg - kUnder_deg))));
 }
 
 Part withFirstFolds(const Part& part, const Shop& shop, const Brake& brake) {
@@ -188,13 +201,18 @@ Part withFirstFolds(const Part& part, const Shop& shop, const Brake& brake) {
 std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, BendId id) {
     const double thickest_mm = hemThickness_mm(brake);
     if (thickest_mm <= 0) {
-        return brake.isPress() ? "is a hem, and no die of this brake has a jaw that would close it (the shop file's \"jaw\")"
-                               : "is a hem, and the shop file does not say that this brake's clamp closes hems (\"hem_thickness\")";
+        return brake.isPress()
+                   ? "is a hem, and no die of this brake has a jaw that would close it (the shop file's \"jaw\")"
+                   : "is a hem, and the shop file does not say that this brake's clamp closes hems (\"hem_thickness\")";
     }
-    if (part.thickness_mm > thickest_mm + 1e-9) return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", thickest_mm);
+    if (part.thickness_mm > thickest_mm + 1e-9)
+        return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", thickest_mm);
     const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material, brake)).deg();
     if (first_deg < kLeastFirstFold_deg - 1e-6) {
-        return fmt::format("is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is pressed flat", first_deg, kLeastFirstFold_deg);
+        return fmt::format(
+            "is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is pressed "
+            "flat",
+            first_deg, kLeastFirstFold_deg);
     }
     const Bend& bend = part.bend(id);
     for (const PanelId panel : {bend.child, bend.parent}) {
@@ -203,7 +221,9 @@ std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, Ben
             for (const Region& piece : intersection(part.panel(panel).region, strip)) swallowed_mm2 += area_mm2(piece);
         }
         if (swallowed_mm2 > kSomething_mm2) {
-            return fmt::format("is a hem, and {} is no longer than what its first fold takes: {:.1f} mm either side of the line", part.panel(panel).name, 0.5 * bend.allowance_mm);
+            return fmt::format(
+                "is a hem, and {} is no longer than what its first fold takes: {:.1f} mm either side of the line",
+                part.panel(panel).name, 0.5 * bend.allowance_mm);
         }
     }
     return {};
@@ -218,7 +238,8 @@ HemFlats hemFlats(const Brake& brake, const Bar& bar, double thickness_mm) {
     const double setback_mm = brake.setbackFor_mm(thickness_mm);
     const double front_mm = std::max(upper->front_mm, lower->front_mm - setback_mm);
     const double back_mm = std::min(upper->front_mm + upper->depth_mm, lower->front_mm + lower->depth_mm - setback_mm);
-    const double opens_mm = brake.clamp == ClampKind::kOnBeam ? brake.opening_mm : std::numeric_limits<double>::infinity();
+    const double opens_mm =
+        brake.clamp == ClampKind::kOnBeam ? brake.opening_mm : std::numeric_limits<double>::infinity();
     return {front_mm, std::max(0.0, back_mm - front_mm), opens_mm};
 }
 
@@ -226,18 +247,22 @@ std::string whyNoJaw(const Bar& die) {
     const Jaw& jaw = *die.jaw;
     const double vee_depth_mm = 0.5 * die.vee->opening_mm / std::tan(0.5 * die.vee->angle.rad());
     if (jaw.floor_mm + jaw.opening_mm + vee_depth_mm >= die.height_mm) {
-        return fmt::format("a jaw that ends under the V: floor and opening together less than {:.1f} mm", std::max(0.0, die.height_mm - vee_depth_mm));
+        return fmt::format("a jaw that ends under the V: floor and opening together less than {:.1f} mm",
+                           std::max(0.0, die.height_mm - vee_depth_mm));
     }
     double back_mm = -std::numeric_limits<double>::infinity();
     for (const Vec2& point : die.profile) back_mm = std::max(back_mm, point.x());
     const double front_mm = jawFlats(die).front_mm;
-    return front_mm + jaw.depth_mm <= back_mm ? std::string() : fmt::format("a depth of up to {:.1f} mm, as deep as the die is there", back_mm - front_mm);
+    return front_mm + jaw.depth_mm <= back_mm
+               ? std::string()
+               : fmt::format("a depth of up to {:.1f} mm, as deep as the die is there", back_mm - front_mm);
 }
 
 double hemDepth_mm(const Part& part, BendId id) {
     const Bend& bend = part.bend(id);
     double furthest_mm = 0;
-    for (const Vec2& point : part.panel(bend.child).region.outline) furthest_mm = std::max(furthest_mm, (point - bend.origin).dot(bend.toward_child));
+    for (const Vec2& point : part.panel(bend.child).region.outline)
+        furthest_mm = std::max(furthest_mm, (point - bend.origin).dot(bend.toward_child));
     return 0.5 * bend.hem->gap_mm + part.thickness_mm + std::max(0.0, furthest_mm - 0.5 * bend.hem->allowance_mm);
 }
 

@@ -36,8 +36,12 @@ std::optional<double> workingTolerance_mm(std::optional<CutProcess> process, dou
     return std::max(*general, *cut);
 }
 
-double ToleranceBox::leastCutting_mm() const { return cutting_mm.empty() ? 0.0 : *std::min_element(cutting_mm.begin(), cutting_mm.end()); }
-double ToleranceBox::mostCutting_mm() const { return cutting_mm.empty() ? 0.0 : *std::max_element(cutting_mm.begin(), cutting_mm.end()); }
+double ToleranceBox::leastCutting_mm() const {
+    return cutting_mm.empty() ? 0.0 : *std::min_element(cutting_mm.begin(), cutting_mm.end());
+}
+double ToleranceBox::mostCutting_mm() const {
+    return cutting_mm.empty() ? 0.0 : *std::max_element(cutting_mm.begin(), cutting_mm.end());
+}
 
 ToleranceBox toleranceBox(const Tolerances& tolerances, const Part& part, std::optional<CutProcess> process) {
     ToleranceBox box;
@@ -46,7 +50,8 @@ ToleranceBox toleranceBox(const Tolerances& tolerances, const Part& part, std::o
     box.bend_angle = tolerances.bend_angle;
     for (const Panel& panel : part.panels) {
         const double size_mm = std::clamp(greatestSize_mm(panel), kSmallest_mm, kGreatest_mm);
-        box.cutting_mm.push_back(tolerances.cutting_mm ? *tolerances.cutting_mm : *workingTolerance_mm(process, part.thickness_mm, size_mm));
+        box.cutting_mm.push_back(tolerances.cutting_mm ? *tolerances.cutting_mm
+                                                       : *workingTolerance_mm(process, part.thickness_mm, size_mm));
     }
     return box;
 }

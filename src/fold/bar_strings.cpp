@@ -9,8 +9,8 @@ namespace tinwright {
 
 namespace {
 
-constexpr std::size_t kMaxPicks = 500;     // for one of several stretches
-constexpr int kFewPieces = 4;              // of most strings: longer ones have many more sums
+constexpr std::size_t kMaxPicks = 500;  // for one of several stretches
+constexpr int kFewPieces = 4;           // of most strings: longer ones have many more sums
 
 }  // namespace
 
@@ -26,7 +26,10 @@ struct BarStrings::Choosing {
 };
 
 BarStrings::BarStrings(const Brake& brake, const Limits& limits)
-    : brake_(&brake), gap_um_(micronFloor(limits.bar_gap_mm)), end_um_(micronFloor(limits.uncovered_end_mm)), width_um_(barWidths_um(brake)) {}
+    : brake_(&brake),
+      gap_um_(micronFloor(limits.bar_gap_mm)),
+      end_um_(micronFloor(limits.uncovered_end_mm)),
+      width_um_(barWidths_um(brake)) {}
 
 const BarSums& BarStrings::sumsFor(const Counts& available, int pieces) {
     if (last_sums_ == sums_.end() || last_sums_->first != available) last_sums_ = sums_.find(available);
@@ -37,7 +40,8 @@ const BarSums& BarStrings::sumsFor(const Counts& available, int pieces) {
     return last_sums_->second;
 }
 
-std::vector<BarStrings::Counts> BarStrings::picks(const BarSums& strings, int pieces, Interval need, Interval free) const {
+std::vector<BarStrings::Counts> BarStrings::picks(const BarSums& strings, int pieces, Interval need,
+                                                  Interval free) const {
     const auto& sums = strings.of(pieces);
     const Micron least = leastWidth(pieces, need);
     const Micron most = free.length();
@@ -52,7 +56,9 @@ std::vector<BarStrings::Counts> BarStrings::picks(const BarSums& strings, int pi
     return result;
 }
 
-Micron BarStrings::leastWidth(int pieces, Interval need) const { return need.length() - 2 * end_um_ - (pieces - 1) * gap_um_; }
+Micron BarStrings::leastWidth(int pieces, Interval need) const {
+    return need.length() - 2 * end_um_ - (pieces - 1) * gap_um_;
+}
 
 std::vector<BarStrings::Counts> BarStrings::allPicks(const Counts& available, int pieces, Interval need, Interval free,
                                                      bool& cut_short) const {
@@ -103,7 +109,8 @@ BarString BarStrings::place(const Counts& counts, Interval need, Interval free) 
     // Centred on the need, or in the free stretch when that holds it closely; always within both rules.
     const bool close = free.length() - need.length() < 40 * kMicronPerMm;
     Micron start = close ? (free.lo + free.hi - total) / 2 : (need.lo + need.hi - total) / 2;
-    start = std::clamp(start, std::min(need.hi - end_um_ - total, need.lo + end_um_), std::max(need.hi - end_um_ - total, need.lo + end_um_));
+    start = std::clamp(start, std::min(need.hi - end_um_ - total, need.lo + end_um_),
+                       std::max(need.hi - end_um_ - total, need.lo + end_um_));
     start = std::clamp(start, free.lo, std::max(free.lo, free.hi - total));
     for (StandingBar& bar : bars) {
         bar.at = {start, start + width_um_[bar.bar.index()]};
@@ -116,7 +123,8 @@ bool BarStrings::covers(const std::vector<Interval>& needs, const BarString& bar
     IntervalSet closed;  // bars, with allowed gaps between them closed up
     for (std::size_t i = 0; i < bars.size(); ++i) {
         closed.add(bars[i].at);
-        if (i > 0 && bars[i].at.lo - bars[i - 1].at.hi <= gap_um_) closed.add(Interval{bars[i - 1].at.lo, bars[i].at.hi});
+        if (i > 0 && bars[i].at.lo - bars[i - 1].at.hi <= gap_um_)
+            closed.add(Interval{bars[i - 1].at.lo, bars[i].at.hi});
     }
     return std::all_of(needs.begin(), needs.end(), [&](const Interval& need) {
         if (need.length() <= 2 * end_um_) return closed.meets(need);
@@ -149,11 +157,13 @@ bool BarStrings::chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_
             if (placed.empty()) continue;
             const std::size_t before = choosing.bars.size();
             choosing.bars.insert(choosing.bars.end(), placed.begin(), placed.end());
-            for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint16_t>(choosing.available[i] - counts[i]);
+            for (std::size_t i = 0; i < counts.size(); ++i)
+                choosing.available[i] = static_cast<std::uint16_t>(choosing.available[i] - counts[i]);
             const bool stop = chooseNeed(choosing, stretch + 1, pieces_left - pieces);
             if (stop) return true;
             choosing.bars.resize(before);
-            for (std::size_t i = 0; i < counts.size(); ++i) choosing.available[i] = static_cast<std::uint16_t>(choosing.available[i] + counts[i]);
+            for (std::size_t i = 0; i < counts.size(); ++i)
+                choosing.available[i] = static_cast<std::uint16_t>(choosing.available[i] + counts[i]);
         }
     }
     return false;
@@ -163,7 +173,8 @@ bool BarStrings::choose(const BarRequest& request, const std::function<bool(cons
                         bool& cut_short) {
     Choosing choosing{&request, &accept, {}, Counts(width_um_.size(), 0), {}, 0, false};
     for (std::size_t i = 0; i < width_um_.size(); ++i) {
-        if (request.allowed[i]) choosing.available[i] = static_cast<std::uint16_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
+        if (request.allowed[i])
+            choosing.available[i] = static_cast<std::uint16_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
     }
     for (const Interval& need : request.needs) {
         const Micron middle = (need.lo + need.hi) / 2;

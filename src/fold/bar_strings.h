@@ -24,21 +24,21 @@ using BarString = std::vector<StandingBar>;
 
 /// Where bars are wanted, and where they may stand.
 struct BarRequest {
-    std::vector<Interval> needs;          ///< stretches of bend to be covered; ascending, disjoint
-    IntervalSet free;                     ///< for all the kinds of bar in `allowed`
-    std::vector<bool> allowed;            ///< by bar of the brake
+    std::vector<Interval> needs;  ///< stretches of bend to be covered; ascending, disjoint
+    IntervalSet free;             ///< for all the kinds of bar in `allowed`
+    std::vector<bool> allowed;    ///< by bar of the brake
 };
 
 /// A string that has a punch with a horn at one end or at both: the others are plain pieces.
 struct HornedRequest {
     struct End {
         BarId bar;
-        Interval room;                    ///< where it may stand
+        Interval room;  ///< where it may stand
     };
-    const std::vector<Interval>* needs;   ///< ascending, disjoint; one string covers them all
-    std::optional<End> left, right;       ///< with a horn to the left, and to the right
-    Interval room;                        ///< for plain pieces
-    std::vector<bool> allowed;            ///< plain pieces, by bar of the brake
+    const std::vector<Interval>* needs;  ///< ascending, disjoint; one string covers them all
+    std::optional<End> left, right;      ///< with a horn to the left, and to the right
+    Interval room;                       ///< for plain pieces
+    std::vector<bool> allowed;           ///< plain pieces, by bar of the brake
 };
 
 /// Chooses pieces for stretches of bend: an exact bounded subset sum over the inventory, fewest pieces first.
@@ -53,7 +53,8 @@ public:
     bool choose(const BarRequest& request, const std::function<bool(const BarString&)>& accept, int& offered,
                 bool& cut_short);
 
-    /// The same of strings with horns. Which are tried hangs on the needs alone: less room only takes some of them away.
+    /// The same of strings with horns. Which are tried hangs on the needs alone: less room only takes some of them
+    /// away.
     bool chooseHorned(const HornedRequest& request, const std::function<bool(const BarString&)>& accept);
 
     /// True when bars at these places cover every need within the gap and end limits.
@@ -70,12 +71,15 @@ private:
     /// Choices worth trying for one stretch alone, best first.
     [[nodiscard]] std::vector<Counts> picks(const BarSums& strings, int pieces, Interval need, Interval free) const;
     /// Every choice, for stretches that share the inventory: what is best for one may leave nothing for another.
-    [[nodiscard]] std::vector<Counts> allPicks(const Counts& available, int pieces, Interval need, Interval free, bool& cut_short) const;
+    [[nodiscard]] std::vector<Counts> allPicks(const Counts& available, int pieces, Interval need, Interval free,
+                                               bool& cut_short) const;
     [[nodiscard]] Micron leastWidth(int pieces, Interval need) const;
     [[nodiscard]] BarString place(const Counts& counts, Interval need, Interval free) const;  ///< empty: does not fit
 
-    [[nodiscard]] std::vector<Counts> plainPicks(const BarSums& strings, int pieces, Micron ends_um, int horns, Interval need) const;
-    [[nodiscard]] BarString placeHorned(const HornedRequest& request, const Counts& counts) const;  ///< empty: does not fit
+    [[nodiscard]] std::vector<Counts> plainPicks(const BarSums& strings, int pieces, Micron ends_um, int horns,
+                                                 Interval need) const;
+    [[nodiscard]] BarString placeHorned(const HornedRequest& request, const Counts& counts) const;  ///< empty: does not
+                                                                                                    ///< fit
 
     struct Choosing;
     bool chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_left);
@@ -85,7 +89,7 @@ private:
     Micron end_um_;
     std::vector<Micron> width_um_;
     std::map<Counts, BarSums> sums_;
-    std::map<Counts, BarSums>::iterator last_sums_ = sums_.end();   // asked for last: often again
+    std::map<Counts, BarSums>::iterator last_sums_ = sums_.end();  // asked for last: often again
 };
 
 }  // namespace tinwright

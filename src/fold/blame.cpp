@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Which bends are to blame for an impossible stroke: FoldEngine::blame.
 //
-// More bodies only ever add contacts (points kept under an end relief are left out here, since they may move), so what is impossible with some of the part is impossible with all of it. A group of the
-// part lies as the bends on its path say. So if a stroke is impossible with those groups alone whose paths lie in a set K of bends,
-// it is impossible in every state that agrees on K. K is made small by leaving bends out, and then by trying those
-// that are left the other way round: where the stroke is impossible both ways, the bend does not matter.
+// More bodies only ever add contacts (points kept under an end relief are left out here, since they may move), so what
+// is impossible with some of the part is impossible with all of it. A group of the part lies as the bends on its path
+// say. So if a stroke is impossible with those groups alone whose paths lie in a set K of bends, it is impossible in
+// every state that agrees on K. K is made small by leaving bends out, and then by trying those that are left the other
+// way round: where the stroke is impossible both ways, the bend does not matter.
 #include <algorithm>
 #include <bit>
 
@@ -30,7 +31,8 @@ public:
             result.formed = formed_ & result.mask;
             return result;
         }
-        if (!impossible(formed_, everyBend())) {  // but for points under an end relief, which more of the part may move: of this very state
+        if (!impossible(formed_, everyBend())) {  // but for points under an end relief, which more of the part may
+                                                  // move: of this very state
             const BendMask others = allFormed(engine_.table.bodies().part()) & ~stroke_.mask();
             return {stroke_.mask(), static_cast<std::uint8_t>(stroke_.hold), false, others, formed_ & others, 0};
         }
@@ -50,14 +52,16 @@ private:
     }
 
     [[nodiscard]] ForbiddenStroke overHem(BendId bend) const {
-        const auto own = std::find_if(scene_->bends.begin(), scene_->bends.end(), [&](const StrokeBend& one) { return one.bend == bend; });
+        const auto own = std::find_if(scene_->bends.begin(), scene_->bends.end(),
+                                      [&](const StrokeBend& one) { return one.bend == bend; });
         return {bit(bend), static_cast<std::uint8_t>(own->hold), true, 0, 0, 0};
     }
 
     [[nodiscard]] std::optional<ForbiddenStroke> overAngle() const {
         for (const StrokeBend& bend : scene_->bends) {
             const Stroke alone{{bend.bend}, bend.hold, false};
-            if (!engine_.reachesAngle(alone)) return ForbiddenStroke{bit(bend.bend), static_cast<std::uint8_t>(bend.hold), true, 0, 0, 0};
+            if (!engine_.reachesAngle(alone))
+                return ForbiddenStroke{bit(bend.bend), static_cast<std::uint8_t>(bend.hold), true, 0, 0, 0};
         }
         return std::nullopt;
     }
@@ -86,7 +90,8 @@ private:
         NoPlace why = NoPlace::kNone;
         bool cut_short = false;
         // What is caught on straight ways may have another: that it has none is asked by trapped().
-        return !engine_.placer.place(scene, Certainty::kInner, why, cut_short, WaysTried::kStraight) && why != NoPlace::kTrapped && !cut_short;
+        return !engine_.placer.place(scene, Certainty::kInner, why, cut_short, WaysTried::kStraight) &&
+               why != NoPlace::kTrapped && !cut_short;
     }
 
     [[nodiscard]] bool isTrapped() const { return !engine_.pairs(*scene_).hit && trapped(everyBend()); }
@@ -94,7 +99,8 @@ private:
     [[nodiscard]] bool trapped(BendMask known) const {
         NoPlace why = NoPlace::kNone;
         bool cut_short = false;
-        return !engine_.placer.place(settledBy(formed_, known), Certainty::kInner, why, cut_short) && why == NoPlace::kTrapped && !cut_short;
+        return !engine_.placer.place(settledBy(formed_, known), Certainty::kInner, why, cut_short) &&
+               why == NoPlace::kTrapped && !cut_short;
     }
 
     [[nodiscard]] BendMask everyBend() const {
@@ -162,7 +168,8 @@ private:
             if (!use.moving) continue;
             for (const GroupUse& held : scene_->uses) {
                 if (held.moving || !engine_.couldMeet(use, held, 0)) continue;
-                if (engine_.table.pair(use.record, held.record, use.shift_um - held.shift_um).verdict.hit) offer(bends | bendsOf(held));
+                if (engine_.table.pair(use.record, held.record, use.shift_um - held.shift_um).verdict.hit)
+                    offer(bends | bendsOf(held));
             }
         }
         if (fewest) return *fewest;
@@ -176,7 +183,8 @@ private:
         for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
             const PlainExit& exit = engine_.table.plainExit(use.record, phase);
             if (!exit.bodies.empty()) return true;
-            if (std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); })) return true;
+            if (std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); }))
+                return true;
         }
         return false;
     }
@@ -199,8 +207,8 @@ private:
         return result;
     }
 
-    /// Bends with which the stroke is impossible formed and unformed, all ways round at once. Not those that lie between the bends of
-    /// this stroke: they settle what it is.
+    /// Bends with which the stroke is impossible formed and unformed, all ways round at once. Not those that lie
+    /// between the bends of this stroke: they settle what it is.
     [[nodiscard]] BendMask turnable(BendMask mask) const {
         const BendMask line = engine_.scenes.between(stroke_.bends);
         const BendMask known = mask;
@@ -231,7 +239,8 @@ private:
 BendMask FoldEngine::Impl::bendsOf(const StrokeScene& scene, const GroupUse& use) const {
     const PartBodies& bodies = table.bodies();
     const BendId anchor = table.bendOf(use.record);
-    const auto bend = std::find_if(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& one) { return one.bend == anchor; });
+    const auto bend =
+        std::find_if(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& one) { return one.bend == anchor; });
     const Group& group = bodies.groups()[table.at(use.record).group];
     BendMask mask = bodies.path(heldPanel(bodies.part().bend(anchor), bend->hold), group.frame);
     if (group.is_strip) mask |= bit(group.bend);

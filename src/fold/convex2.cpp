@@ -16,7 +16,8 @@ double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(
 
 Vec2 meet(const Vec2& normal_a, double offset_a, const Vec2& normal_b, double offset_b) {
     const double det = cross(normal_a, normal_b);
-    return Vec2((offset_a * normal_b.y() - offset_b * normal_a.y()) / det, (normal_a.x() * offset_b - normal_b.x() * offset_a) / det);
+    return Vec2((offset_a * normal_b.y() - offset_b * normal_a.y()) / det,
+                (normal_a.x() * offset_b - normal_b.x() * offset_a) / det);
 }
 
 Polygon clip(const Polygon& polygon, const Vec2& normal, double offset) {
@@ -54,11 +55,11 @@ Vec2 bevelNormal(const Vec2& before, const Vec2& after) {
 Polygon hullOf(std::vector<Vec2> points) {
     // On a grid of a nanometre corners that are meant to lie on one line along y or z do so exactly. With rounding left
     // in, a corner a hair before its neighbours in the sort is taken for one within the hull, and is lost.
-    for (Vec2& point : points) point = Vec2(std::round(point.x() * kGridPerMm) / kGridPerMm, std::round(point.y() * kGridPerMm) / kGridPerMm);
+    for (Vec2& point : points)
+        point = Vec2(std::round(point.x() * kGridPerMm) / kGridPerMm, std::round(point.y() * kGridPerMm) / kGridPerMm);
     const auto less = [](const Vec2& a, const Vec2& b) { return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y()); };
     std::sort(points.begin(), points.end(), less);
-    points.erase(std::unique(points.begin(), points.end(),
-                             [](const Vec2& a, const Vec2& b) { return a == b; }),
+    points.erase(std::unique(points.begin(), points.end(), [](const Vec2& a, const Vec2& b) { return a == b; }),
                  points.end());
     if (points.size() < 3) return points;
     Polygon hull(2 * points.size());
@@ -74,7 +75,10 @@ Polygon hullOf(std::vector<Vec2> points) {
     return hull;
 }
 
-Convex2::Convex2(const Polygon& corners, const std::vector<double>& inset) : points_(hullOf(insetPolygon(corners, inset))) { addPlanes(); }
+Convex2::Convex2(const Polygon& corners, const std::vector<double>& inset)
+    : points_(hullOf(insetPolygon(corners, inset))) {
+    addPlanes();
+}
 
 Convex2 Convex2::ofHull(Polygon hull) {
     Convex2 convex;
@@ -102,7 +106,8 @@ void Convex2::addPlanes() {
     }
 }
 
-// At the end of an edge the outline turns by more than 60°: without a bevel a grown corner would reach over 1.15 times too far.
+// At the end of an edge the outline turns by more than 60°: without a bevel a grown corner would reach over 1.15 times
+// too far.
 bool Convex2::isSharp(std::size_t edge) const {
     return planes_[edge].normal.dot(planes_[(edge + 1) % points_.size()].normal) <= 0.5;
 }
@@ -137,10 +142,12 @@ void Convex2::windowInto(ClipWindow& window, double margin_mm) const {
         const Vec2& a = window.normals[i];
         const Vec2& b = window.normals[next];
         const bool straight = std::abs(cross(a, b)) < 1e-6;  // they meet anywhere
-        const Vec2 corner = straight ? Vec2(window.ends[i] + margin_mm * a) : meet(a, window.offsets[i], b, window.offsets[next]);
+        const Vec2 corner =
+            straight ? Vec2(window.ends[i] + margin_mm * a) : meet(a, window.offsets[i], b, window.offsets[next]);
         bool inside = true;
         // Shrinking may do away with an edge, and with its corners.
-        for (std::size_t k = 0; k < n && margin_mm < 0; ++k) inside = inside && window.normals[k].dot(corner) <= window.offsets[k] + 1e-6;
+        for (std::size_t k = 0; k < n && margin_mm < 0; ++k)
+            inside = inside && window.normals[k].dot(corner) <= window.offsets[k] + 1e-6;
         if (inside) window.corners.push_back(corner);
     }
 }
@@ -152,8 +159,9 @@ Convex2 Convex2::moved(const Vec2& by) const {
     return result;
 }
 
-// The pieces of what is left of the whole profile. Pieces of the profile itself will not do: their edges are moved in as whole lines, which takes away
-// what lies between an edge and a seam that leaves it at an inner corner, though the outline is far from there.
+// The pieces of what is left of the whole profile. Pieces of the profile itself will not do: their edges are moved in
+// as whole lines, which takes away what lies between an edge and a seam that leaves it at an inner corner, though the
+// outline is far from there.
 std::vector<Convex2> profilePieces(const Polygon& profile, double inset_mm) {
     const std::vector<Polygon> whole = convexPieces(Region{profile, {}});
     if (whole.size() == 1) {

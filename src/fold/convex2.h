@@ -12,12 +12,12 @@ struct ClipWindow {
     std::vector<Vec2> normals;
     std::vector<double> offsets;
     std::vector<Vec2> corners;
-    std::vector<Vec2> ends;   ///< of the edges before they were moved out or in
+    std::vector<Vec2> ends;  ///< of the edges before they were moved out or in
 };
 
 /// A convex polygon in the (y, z) plane, kept as corners and half-planes, so that it can be grown by any margin without
-/// being rebuilt. Sharp corners carry a half-plane that only touches them (a bevel): grown by m the polygon contains every
-/// point within m of it, and at most a little more than m further at corners.
+/// being rebuilt. Sharp corners carry a half-plane that only touches them (a bevel): grown by m the polygon contains
+/// every point within m of it, and at most a little more than m further at corners.
 class Convex2 {
 public:
     Convex2() = default;
@@ -55,7 +55,8 @@ private:
 /// Convex hull, counter-clockwise, without straight corners. At least a segment's two points come back as given.
 [[nodiscard]] Polygon hullOf(std::vector<Vec2> points);
 
-/// Convex pieces of what is left of a simple profile when its outline is moved in by `inset_mm`, inner corners kept square.
+/// Convex pieces of what is left of a simple profile when its outline is moved in by `inset_mm`, inner corners kept
+/// square.
 [[nodiscard]] std::vector<Convex2> profilePieces(const Polygon& profile, double inset_mm);
 
 /// Distance of the origin from the polygon (0 inside) and of its furthest corner.

@@ -24,8 +24,8 @@ struct Nearest {
     std::optional<BarId> bar;
 };
 
-// Margins at which a stretch is tried when the gap in the section alone says nothing (the group's shadow on the body lies
-// beside the stretch).
+// Margins at which a stretch is tried when the gap in the section alone says nothing (the group's shadow on the body
+// lies beside the stretch).
 double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where) {
     static constexpr double kMargins_mm[] = {5, 3, 2, 1.5, 1, 0.75, 0.5, 0.25, 0.15, 0.1, 0.05, 0.02};
     for (const double margin : kMargins_mm) {
@@ -37,12 +37,19 @@ double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_
 }
 
 // Clearance of a group from a body over one stretch of x: what is apart along x need not be apart in the section.
-void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, std::optional<BarId> bar, Nearest& nearest) {
+void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, std::optional<BarId> bar,
+              Nearest& nearest) {
     const GroupTouch& touch = engine.table.at(use.record);
     const double shift = toMm(use.shift_um);
-    const auto beside = [&](double lo, double hi) { return gapBetween(lo + shift, hi + shift, toMm(where.lo), toMm(where.hi)); };
+    const auto beside = [&](double lo, double hi) {
+        return gapBetween(lo + shift, hi + shift, toMm(where.lo), toMm(where.hi));
+    };
     if (beside(touch.x_lo_mm, touch.x_hi_mm) >= nearest.gap_mm) return;
-    const bool bears = engine.table.machine().isPress() && engine.table.machine().bodies()[body].driven;  // on one half of the dies: the other counts
+    const bool bears = engine.table.machine().isPress() && engine.table.machine().bodies()[body].driven;  // on one half
+                                                                                                          // of the
+                                                                                                          // dies: the
+                                                                                                          // other
+                                                                                                          // counts
     if (!bears && engine.table.isIntended(use.record, body)) return;
     if (engine.table.groupBeyond(nearest.gap_mm, use.record, body)) return;
     const std::vector<Solid>& solids = engine.table.laidOut(use.record).solids;
@@ -52,8 +59,10 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
         const std::optional<LeastGap> least = engine.table.gapUnder(nearest.gap_mm, use.record, body, i);
         if (!least) continue;
         double gap = std::max(least->gap_mm, apart);
-        // Beside a wall that leans or swings past its end a die is placed by that group's shadow: told from the section alone it would be tight.
-        const bool ask_beside = gap <= 0 || (engine.table.machine().isPress() && gap < engine.table.limits().clearance_mm);
+        // Beside a wall that leans or swings past its end a die is placed by that group's shadow: told from the section
+        // alone it would be tight.
+        const bool ask_beside =
+            gap <= 0 || (engine.table.machine().isPress() && gap < engine.table.limits().clearance_mm);
         if (ask_beside) gap = std::max({gap, 0.0, besideShadow_mm(engine, use, body, where)});
         if (gap < nearest.gap_mm) nearest = {gap, least->at_rad, &use, nullptr, body, bar};
     }
@@ -100,9 +109,12 @@ void takePanels(FoldEngine::Impl& engine, const StrokeScene& scene, Nearest& nea
     for (const GroupUse& use : scene.uses) {
         if (!use.moving) continue;
         for (const GroupUse& held : scene.uses) {
-            if (held.moving || !engine.couldMeet(use, held, nearest.gap_mm) || engine.joined(scene, use, held)) continue;
-            if (engine.table.drawnClose(engine.table.at(use.record).group, engine.table.at(held.record).group)) continue;
-            const auto gap = engine.table.pairGapUnder(nearest.gap_mm, use.record, held.record, use.shift_um - held.shift_um);
+            if (held.moving || !engine.couldMeet(use, held, nearest.gap_mm) || engine.joined(scene, use, held))
+                continue;
+            if (engine.table.drawnClose(engine.table.at(use.record).group, engine.table.at(held.record).group))
+                continue;
+            const auto gap =
+                engine.table.pairGapUnder(nearest.gap_mm, use.record, held.record, use.shift_um - held.shift_um);
             if (gap && gap->gap_mm < nearest.gap_mm) nearest = {gap->gap_mm, gap->at_rad, &use, &held, 0, std::nullopt};
         }
     }
@@ -120,7 +132,8 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
     if (nearest.other != nullptr) {
         clearance.between[1] = engine.groupName(nearest.other->record);
     } else {
-        clearance.between[1] = nearest.bar ? "bar " + machine.brake().bars[nearest.bar->index()].id : machine.bodies()[nearest.body].name;
+        clearance.between[1] =
+            nearest.bar ? "bar " + machine.brake().bars[nearest.bar->index()].id : machine.bodies()[nearest.body].name;
     }
     return clearance;
 }
@@ -183,7 +196,8 @@ FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& strok
 
 GaugeChoice FoldEngine::gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
     TINWRIGHT_REQUIRE(impl_->table.machine().isPress(), "only press brakes have a back gauge");
-    return impl_->gauging.choose(*impl_->scenes.scene(formed, stroke), impl_->placedOf(result), impl_->tolerances.box());
+    return impl_->gauging.choose(*impl_->scenes.scene(formed, stroke), impl_->placedOf(result),
+                                 impl_->tolerances.box());
 }
 
 FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const StrokeResult& result) {

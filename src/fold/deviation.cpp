@@ -14,7 +14,7 @@ constexpr double kSquare = 1e-9;
 // A bend on the way from one panel to another.
 struct PathBend {
     BendId bend;
-    bool from_parent;   // the way goes from its parent to its child
+    bool from_parent;  // the way goes from its parent to its child
 };
 
 std::vector<PathBend> pathBetween(const Part& part, PanelId from, PanelId to, BendMask path) {
@@ -33,7 +33,8 @@ std::vector<PathBend> pathBetween(const Part& part, PanelId from, PanelId to, Be
     return result;
 }
 
-// The neutral line lies at A / angle from the arc's axis; of that the share that is not the radius grows with the thickness.
+// The neutral line lies at A / angle from the arc's axis; of that the share that is not the radius grows with the
+// thickness.
 double neutralShare(const Bend& bend, double thickness_mm) {
     return std::abs(bend.allowance_mm / bend.angle.rad() - bend.inside_radius_mm) / thickness_mm;
 }
@@ -55,7 +56,8 @@ Chord chordOverAmount(double least, double most) {
 double stripDeviation_mm(const Bend& bend, double part_thickness_mm, const ToleranceBox& box) {
     const double angle_rad = bend.angle.rad();
     const double neutral_mm = bend.allowance_mm / angle_rad;
-    return neutral_mm * box.bend_angle.rad() + (angle_rad + box.bend_angle.rad()) * neutralShare(bend, part_thickness_mm) * box.thickness_mm;
+    return neutral_mm * box.bend_angle.rad() +
+           (angle_rad + box.bend_angle.rad()) * neutralShare(bend, part_thickness_mm) * box.thickness_mm;
 }
 
 Deviation::Deviation(const PartBodies& bodies, const ToleranceBox& box, const DeviationState& state, std::size_t group)
@@ -85,14 +87,16 @@ Deviation::Deviation(const PartBodies& bodies, const ToleranceBox& box, const De
         if (!contains(bodies.path(held, what.frame), what.bend)) ++formed_bends_;
         const Bend& own = part.bend(what.bend);
         const double end_rad = own.angle.rad() + angle_rad_;
-        strip_mm_ = box.bend_line_mm + stripDeviation_mm(own, part.thickness_mm, box) + box.thickness_mm * std::max(1.0, 1 - std::cos(end_rad)) +
+        strip_mm_ = box.bend_line_mm + stripDeviation_mm(own, part.thickness_mm, box) +
+                    box.thickness_mm * std::max(1.0, 1 - std::cos(end_rad)) +
                     angle_rad_ * (bodies.nose_radius_mm() + part.thickness_mm + box.thickness_mm);
     } else {
         addOutline(part, box, what);
     }
 }
 
-// An outline is off by the cut, or where a strip begins by that. At a corner where both meet each counts along its own axis.
+// An outline is off by the cut, or where a strip begins by that. At a corner where both meet each counts along its own
+// axis.
 void Deviation::addOutline(const Part& part, const ToleranceBox& box, const Group& what) {
     bool has_axis = false;
     bool is_square = true;
@@ -107,10 +111,11 @@ void Deviation::addOutline(const Part& part, const ToleranceBox& box, const Grou
     outline_mm_ = is_square ? std::max(cutting_mm_, strip_mm_) : std::hypot(cutting_mm_, strip_mm_);
 }
 
-// The child's side of a bend goes to Cc + R(p - Cc - A u) in its parent's frame, Cc the arc's centre and u towards the child
-// (pose.h). The line off by s, the strip wider by dA, the centre higher by dt of a bend up, the angle off by da:
+// The child's side of a bend goes to Cc + R(p - Cc - A u) in its parent's frame, Cc the arc's centre and u towards the
+// child (pose.h). The line off by s, the strip wider by dA, the centre higher by dt of a bend up, the angle off by da:
 // (I - R)(s u + dt z) - (I + R) u dA / 2 + da axis × (its place - Cc), and what is of second order.
-void Deviation::addBend(const PartBodies& bodies, const ToleranceBox& box, BendId id, const Rigid& fold_from_parent, bool from_parent) {
+void Deviation::addBend(const PartBodies& bodies, const ToleranceBox& box, BendId id, const Rigid& fold_from_parent,
+                        bool from_parent) {
     const Part& part = bodies.part();
     const Bend& bend = part.bend(id);
     const double radius_mm = bodies.nose_radius_mm();
@@ -121,7 +126,8 @@ void Deviation::addBend(const PartBodies& bodies, const ToleranceBox& box, BendI
     const Vec3 along(bend.along.x(), bend.along.y(), 0);
     const Eigen::Matrix3d& to_fold = fold_from_parent.linear();
     const double strip_mm = stripDeviation_mm(bend, part.thickness_mm, box);
-    const double line_mm = box.bend_line_mm + 0.5 * strip_mm;  // a strip starts where the held side's tangent line was: either
+    const double line_mm = box.bend_line_mm + 0.5 * strip_mm;  // a strip starts where the held side's tangent line was:
+                                                               // either
     const Eigen::Matrix3d away = Eigen::Matrix3d::Identity() - turn;
     const Vec3 about = fold_from_parent * centre;
     sources_.push_back({to_fold * away * u * line_mm, Vec3::Zero(), Vec3::Zero()});
@@ -130,17 +136,20 @@ void Deviation::addBend(const PartBodies& bodies, const ToleranceBox& box, BendI
     const double rise_mm = bend.up ? box.thickness_mm : 0.0;
     // Told from the child's side the same vectors come with the other sign.
     if (bend.up) lower_ += (from_parent ? 1.0 : -1.0) * (to_fold * away.col(2));
-    turned_.push_back({to_fold * along, about, angle_rad_ * (line_mm + rise_mm + 0.5 * strip_mm), 2 * (line_mm + rise_mm) + strip_mm});
+    turned_.push_back({to_fold * along, about, angle_rad_ * (line_mm + rise_mm + 0.5 * strip_mm),
+                       2 * (line_mm + rise_mm) + strip_mm});
     ++formed_bends_;
 }
 
-// A bend's displacement is turned by what the bends before it are off by; sine and cosine of its own angle are taken to first order.
+// A bend's displacement is turned by what the bends before it are off by; sine and cosine of its own angle are taken to
+// first order.
 double Deviation::remainder_mm(const Vec3& point) const {
     double sum = 0;
     double turned_rad = 0;
     for (const Turned& bend : turned_) {
         const double distance = bend.axis.cross(point - bend.about).norm();
-        sum += turned_rad * (angle_rad_ * distance + bend.moved_mm) + bend.fixed_mm + 0.5 * angle_rad_ * angle_rad_ * distance;
+        sum += turned_rad * (angle_rad_ * distance + bend.moved_mm) + bend.fixed_mm +
+               0.5 * angle_rad_ * angle_rad_ * distance;
         turned_rad += angle_rad_;
     }
     return sum + turned_rad * (std::sqrt(2.0) * std::max(cutting_mm_, strip_mm_) + thickness_mm_);
@@ -180,7 +189,8 @@ double Deviation::ofThickness_mm(const Vec3& direction, bool upper, SeenFrom fro
 double Deviation::most_mm(const Vec3& point) const {
     double sum = remainder_mm(point) + std::sqrt(2.0) * std::max(cutting_mm_, strip_mm_);
     for (const Source& source : sources_) sum += source.at(point).norm();
-    const double of_thickness = std::max({lower_.norm(), upper_.norm(), (lower_ - Vec3::UnitZ()).norm(), (upper_ - Vec3::UnitZ()).norm()});
+    const double of_thickness =
+        std::max({lower_.norm(), upper_.norm(), (lower_ - Vec3::UnitZ()).norm(), (upper_ - Vec3::UnitZ()).norm()});
     return sum + thickness_mm_ * of_thickness;
 }
 

@@ -23,7 +23,11 @@ std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
 class Explainer {
 public:
     Explainer(FoldEngine::Impl& engine, BendMask formed, const Stroke& stroke, StrokeScene scene)
-        : engine_(engine), part_(engine.table.bodies().part()), formed_(formed), stroke_(stroke), scene_(std::move(scene)) {
+        : engine_(engine),
+          part_(engine.table.bodies().part()),
+          formed_(formed),
+          stroke_(stroke),
+          scene_(std::move(scene)) {
         const StrokeBend& first = scene_.bends.front();
         held_name_ = part_.panel(heldPanel(part_.bend(first.bend), first.hold)).name;
     }
@@ -56,8 +60,12 @@ private:
     [[nodiscard]] ReasonWords words() const { return {engine_.table.machine().brake()}; }
     [[nodiscard]] double bend_deg() const { return part_.bend(stroke_.bends[0]).angle.deg(); }
     [[nodiscard]] double set_deg() const { return Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg(); }
-    [[nodiscard]] std::string sideWords() const { return isPress() ? held_name_ + " at the back" : "holding " + held_name_; }
-    [[nodiscard]] std::string start() const { return fmt::format("{}, {}{}: ", bendNames(part_, stroke_.bends), sideWords(), when()); }
+    [[nodiscard]] std::string sideWords() const {
+        return isPress() ? held_name_ + " at the back" : "holding " + held_name_;
+    }
+    [[nodiscard]] std::string start() const {
+        return fmt::format("{}, {}{}: ", bendNames(part_, stroke_.bends), sideWords(), when());
+    }
 
     /// "once a and b are folded, while c is flat", of what holds in many states.
     [[nodiscard]] std::string when() const {
@@ -93,14 +101,16 @@ private:
         NoPlace why = NoPlace::kNone;
         bool cut_short = false;
         const auto placed = engine_.placer.place(scene_, Certainty::kInner, why, cut_short);
-        reason.words = fmt::format("{}it can be folded, but the hem is not closed: {}", start(), placed ? engine_.closer.trouble(scene_, *placed) : "no pieces close it");
+        reason.words = fmt::format("{}it can be folded, but the hem is not closed: {}", start(),
+                                   placed ? engine_.closer.trouble(scene_, *placed) : "no pieces close it");
         reasons_.push_back(reason);
     }
 
     bool overAngle() {
         if (engine_.reachesAngle(stroke_)) return false;
         const Machine& machine = engine_.table.machine();
-        const double most = isPress() ? 2 * Angle::radians(machine.bearing().steepest_rad()).deg() : machine.brake().max_leaf_angle.deg();
+        const double most = isPress() ? 2 * Angle::radians(machine.bearing().steepest_rad()).deg()
+                                      : machine.brake().max_leaf_angle.deg();
         Reason reason = make(engine_.angleCode());
         reason.at_deg = most;
         reason.body = isPress() ? "die" : "leaf";
@@ -125,7 +135,8 @@ private:
             if (!moving.moving) continue;
             for (const GroupUse& held : scene_.uses) {
                 if (held.moving) continue;
-                const PairVerdict& verdict = engine_.table.pair(moving.record, held.record, moving.shift_um - held.shift_um).verdict;
+                const PairVerdict& verdict =
+                    engine_.table.pair(moving.record, held.record, moving.shift_um - held.shift_um).verdict;
                 if (!verdict.hit) continue;
                 Reason reason = make("panel-hit");
                 reason.panel = engine_.groupName(moving.record);
@@ -133,8 +144,9 @@ private:
                 reason.at_deg = Angle::radians(verdict.at_rad).deg();
                 reason.depth_mm = verdict.depth_mm;
                 const bool overbend = reason.at_deg > bend_deg();
-                reason.words = fmt::format("{}{} runs into {} at about {:.0f}°{}", start(), reason.panel, reason.body, reason.at_deg,
-                                           overbend ? " (overbend alone makes the contact: open the corner a little)" : "");
+                reason.words = fmt::format(
+                    "{}{} runs into {} at about {:.0f}°{}", start(), reason.panel, reason.body, reason.at_deg,
+                    overbend ? " (overbend alone makes the contact: open the corner a little)" : "");
                 reasons_.push_back(reason);
                 return;
             }
@@ -145,12 +157,16 @@ private:
     void ownStripHits() {
         for (const StrokeBend& bend : scene_.bends) {
             for (const GroupUse& use : scene_.uses) {
-                if (engine_.table.ownStrip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um) != StripContact::kHit) continue;
+                if (engine_.table.ownStrip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um) !=
+                    StripContact::kHit)
+                    continue;
                 Reason reason = make("panel-hit");
                 reason.panel = "bend " + part_.bend(bend.bend).name;
                 reason.body = engine_.groupName(use.record);
                 reason.at_deg = Angle::radians(engine_.table.set_rad(bend.bend)).deg();
-                reason.words = fmt::format("{}the sheet in the bend itself runs into {}: cut a relief at the end of the bend", start(), reason.body);
+                reason.words =
+                    fmt::format("{}the sheet in the bend itself runs into {}: cut a relief at the end of the bend",
+                                start(), reason.body);
                 reasons_.push_back(reason);
                 return;
             }
@@ -167,7 +183,8 @@ private:
         }
         const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
         for (std::size_t f = 0; f < machine.families().size() && reasons_.empty(); ++f) {
-            firstHit(machine.families()[f].high, isPress() ? machine.bodies()[machine.families()[f].high].name : "bar", &bend);
+            firstHit(machine.families()[f].high, isPress() ? machine.bodies()[machine.families()[f].high].name : "bar",
+                     &bend);
             for (Reason& reason : reasons_) reason.bar = machine.barOf(f);
         }
     }
@@ -210,7 +227,8 @@ private:
             reason.code = "leaf-lifts-held";
             reason.words = start() + words().leafMeets(reason.panel, at_deg, bend_deg());
         } else {
-            reason.words = fmt::format("{}{} hits the {} at about {:.0f}° and would go {:.1f} mm into it", start(), reason.panel, body, at_deg, depth);
+            reason.words = fmt::format("{}{} hits the {} at about {:.0f}° and would go {:.1f} mm into it", start(),
+                                       reason.panel, body, at_deg, depth);
         }
         return reason;
     }
@@ -220,8 +238,13 @@ private:
         bool cut_short = false;
         if (const auto placed = engine_.placer.place(scene_, Certainty::kInner, why, cut_short)) {
             Reason reason = make("undecided");
-            const bool open = engine_.closer.concerns(scene_) && !engine_.closer.close(engine_.placer, scene_, *placed, Certainty::kOuter);
-            reason.words = start() + (open ? "whether the hem closes is not decided: " + engine_.closer.trouble(scene_, *placed) : "neither proven clear nor proven to hit: something passes within a tenth of a millimetre or so");
+            const bool open = engine_.closer.concerns(scene_) &&
+                              !engine_.closer.close(engine_.placer, scene_, *placed, Certainty::kOuter);
+            reason.words =
+                start() +
+                (open
+                     ? "whether the hem closes is not decided: " + engine_.closer.trouble(scene_, *placed)
+                     : "neither proven clear nor proven to hit: something passes within a tenth of a millimetre or so");
             reasons_.push_back(reason);
             return;
         }
@@ -274,7 +297,10 @@ private:
             for (const Bar& bar : machine.brake().bars) request.allowed.push_back(bar.count > 0 && bar.row == row);
             int offered = 0;
             bool cut_short = false;
-            if (!engine_.strings.choose(request, [](const BarString&) { return true; }, offered, cut_short) && !cut_short) return row;
+            if (!engine_.strings.choose(
+                    request, [](const BarString&) { return true; }, offered, cut_short) &&
+                !cut_short)
+                return row;
         }
         return std::nullopt;
     }
@@ -285,14 +311,16 @@ private:
         const Interval need{scene_.needs.front().lo, scene_.needs.back().hi};
         const IntervalSet free = blocked.bars.front().gapsIn(Interval{need.lo - kFar / 8, need.hi + kFar / 8});
         const Micron middle = (need.lo + need.hi) / 2;
-        const auto room = std::find_if(free.items().begin(), free.items().end(), [&](const Interval& item) { return item.lo < middle && middle < item.hi; });
+        const auto room = std::find_if(free.items().begin(), free.items().end(),
+                                       [&](const Interval& item) { return item.lo < middle && middle < item.hi; });
         const bool walled = room == free.items().end() || room->length() <= kFar / 16;
         Reason reason = make("no-bars");
         const std::optional<ToolRow> lacks = isPress() ? lackingRow() : std::nullopt;
         reason.body = !isPress() ? "bar" : (lacks == ToolRow::kDie ? "die" : "punch");
         if (walled && room != free.items().end()) reason.room_mm = {toMm(room->lo), toMm(room->hi)};
         const double free_mm = reason.room_mm ? (*reason.room_mm)[1] - (*reason.room_mm)[0] : 0;
-        const std::string space = walled ? fmt::format("{:.1f} mm are free between what stands", free_mm) : "there is room";
+        const std::string space =
+            walled ? fmt::format("{:.1f} mm are free between what stands", free_mm) : "there is room";
         reason.words = start() + words().noString(lacks, toMm(need.length()), space, engine_.table.limits());
         reasons_.push_back(reason);
     }
@@ -335,7 +363,8 @@ std::vector<Reason> FoldEngine::explain(const ForbiddenStroke& fact) {
     std::vector<Reason> reasons = told(fact.formed, fact.mask);
     if (fact.not_with == 0 || (!reasons.empty() && reasons.front().code != "undecided")) return reasons;
     reasons = told(fact.formed, fact.mask | fact.not_with);
-    for (Reason& other : told(fact.formed | fact.not_with, fact.mask | fact.not_with)) reasons.push_back(std::move(other));
+    for (Reason& other : told(fact.formed | fact.not_with, fact.mask | fact.not_with))
+        reasons.push_back(std::move(other));
     return reasons;
 }
 

@@ -42,9 +42,11 @@ const char* codeOf(NoPlace why) {
 
 }  // namespace
 
-FoldEngine::FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand, const std::vector<double>& radii_mm)
+FoldEngine::FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand,
+                       const std::vector<double>& radii_mm)
     : impl_(std::make_unique<Impl>(part, shop, brake, demand, radii_mm)) {
-    TINWRIGHT_REQUIRE(demand == Demand::kPossible || radii_mm.empty(), "of parts that are made on two machines tolerances are not known");
+    TINWRIGHT_REQUIRE(demand == Demand::kPossible || radii_mm.empty(),
+                      "of parts that are made on two machines tolerances are not known");
 }
 FoldEngine::~FoldEngine() = default;
 
@@ -71,7 +73,9 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
             const PairTouch& touch = table.pair(moving.record, held.record, moving.shift_um - held.shift_um);
             if (touch.verdict.hit) return {true, false, false};
             answer.unclear = answer.unclear || !touch.verdict.clear;
-            answer.near = answer.near || (touch.near && !joined(scene, moving, held) && !table.drawnClose(table.at(moving.record).group, table.at(held.record).group));
+            answer.near =
+                answer.near || (touch.near && !joined(scene, moving, held) &&
+                                !table.drawnClose(table.at(moving.record).group, table.at(held.record).group));
         }
     }
     for (const StrokeBend& bend : scene.bends) {
@@ -86,12 +90,15 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
 
 bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
     const Machine& machine = table.machine();
-    const double most_rad = machine.isPress() ? 2 * (machine.bearing().steepest_rad() - kOffFlanks_rad) : machine.brake().max_leaf_angle.rad() + 1e-9;
-    return std::all_of(stroke.bends.begin(), stroke.bends.end(), [&](BendId bend) { return table.set_rad(bend) <= most_rad; });
+    const double most_rad = machine.isPress() ? 2 * (machine.bearing().steepest_rad() - kOffFlanks_rad)
+                                              : machine.brake().max_leaf_angle.rad() + 1e-9;
+    return std::all_of(stroke.bends.begin(), stroke.bends.end(),
+                       [&](BendId bend) { return table.set_rad(bend) <= most_rad; });
 }
 
 std::optional<BendId> FoldEngine::Impl::noHem(const Stroke& stroke) const {
-    const auto found = std::find_if(stroke.bends.begin(), stroke.bends.end(), [&](BendId bend) { return !closer.whyNot({bend}).empty(); });
+    const auto found = std::find_if(stroke.bends.begin(), stroke.bends.end(),
+                                    [&](BendId bend) { return !closer.whyNot({bend}).empty(); });
     return found == stroke.bends.end() ? std::nullopt : std::optional(*found);
 }
 
@@ -111,12 +118,14 @@ std::optional<StrokeResult> FoldEngine::Impl::checkWith(BendMask formed, const S
     bool cut_short = false;
     const auto leftOpen = [&] { return tried == WaysTried::kStraight && why == NoPlace::kTrapped; };
     if (!between.unclear && !between.near) {
-        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short, tried)) return resultOf(*placed, false);
+        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short, tried))
+            return resultOf(*placed, false);
         if (leftOpen()) return std::nullopt;
     }
     if (!between.unclear) {
         cut_short = false;
-        if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short, tried)) return resultOf(*placed, true);
+        if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short, tried))
+            return resultOf(*placed, true);
         if (leftOpen()) return std::nullopt;
     }
     bool inner_cut_short = false;
@@ -133,7 +142,7 @@ Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& strok
     const PartBodies& bodies = impl_->table.bodies();
     const BendId first = stroke.bends[0];
     const Bend& line = bodies.part().bend(first);
-    const bool closed = after && line.hem;   // then the parent lies in front, as it does for a fold that holds the child
+    const bool closed = after && line.hem;  // then the parent lies in front, as it does for a fold that holds the child
     const int hold = closed ? 1 : stroke.hold;
     const PanelId held = heldPanel(line, hold);
     const Rigid frame = impl_->table.bendFrame(first, hold);
@@ -164,7 +173,8 @@ StrokeResult FoldEngine::checkStanding(BendMask formed, const Stroke& stroke, co
     if (between.hit || between.unclear) return impossible("panel-hit");
     if (impl_->demand == Demand::kHolds && !impl_->tolerances.membersHold(scene)) return impossible("not-held");
     if (!between.near) {
-        if (const auto placed = impl_->placer.placeAt(scene, Certainty::kWanted, setup)) return resultOf(*placed, false);
+        if (const auto placed = impl_->placer.placeAt(scene, Certainty::kWanted, setup))
+            return resultOf(*placed, false);
     }
     if (tight_too) {
         if (const auto placed = impl_->placer.placeAt(scene, Certainty::kOuter, setup)) return resultOf(*placed, true);
@@ -180,8 +190,12 @@ Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {
     return placed;
 }
 
-std::string FoldEngine::Impl::groupName(std::uint32_t record) const { return table.bodies().groups()[table.at(record).group].name; }
+std::string FoldEngine::Impl::groupName(std::uint32_t record) const {
+    return table.bodies().groups()[table.at(record).group].name;
+}
 
-FoldEngine::Work FoldEngine::work() const { return {impl_->checks, impl_->table.recordCount(), impl_->table.pairCount()}; }
+FoldEngine::Work FoldEngine::work() const {
+    return {impl_->checks, impl_->table.recordCount(), impl_->table.pairCount()};
+}
 
 }  // namespace tinwright

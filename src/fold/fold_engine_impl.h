@@ -18,8 +18,15 @@ namespace tinwright {
 class FoldEngine::Impl {
 public:
     Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked, const std::vector<double>& radii_mm)
-        : folded(withFirstFolds(part, shop, brake)), table(folded, shop, brake, radii_mm), scenes(table), strings(brake, shop.limits), placer(table, strings),
-          tolerances(table, shop.tolerancesFor(part)), gauging(table), closer(table, scenes, shop), demand(asked),
+        : folded(withFirstFolds(part, shop, brake)),
+          table(folded, shop, brake, radii_mm),
+          scenes(table),
+          strings(brake, shop.limits),
+          placer(table, strings),
+          tolerances(table, shop.tolerancesFor(part)),
+          gauging(table),
+          closer(table, scenes, shop),
+          demand(asked),
           tolerances_known(radii_mm.empty() && !hasHems(part)) {
         placer.closing(&closer);
         if (demand == Demand::kHolds) placer.demand(&tolerances);
@@ -32,10 +39,12 @@ public:
         bool near = false;
     };
     [[nodiscard]] PairAnswer pairs(const StrokeScene& scene);
-    /// False when a moving and a held group stay further apart than `margin_mm` whatever they do: by x, or by the rings about the
-    /// swing's centre in which they stay.
+    /// False when a moving and a held group stay further apart than `margin_mm` whatever they do: by x, or by the rings
+    /// about the swing's centre in which they stay.
     [[nodiscard]] bool couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const;
-    [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const { return strokeJoins(table, scene, moving, held); }
+    [[nodiscard]] bool joined(const StrokeScene& scene, const GroupUse& moving, const GroupUse& held) const {
+        return strokeJoins(table, scene, moving, held);
+    }
     /// False past what the leaf swings to, or past where the sheet would lie on the flanks of the V.
     [[nodiscard]] bool reachesAngle(const Stroke& stroke) const;
     /// Bends of the stroke that the brake makes no hems of, whatever else is folded.
@@ -49,7 +58,9 @@ public:
     [[nodiscard]] StrokeScene settledBy(StrokeScene scene, BendMask known) const;
     /// The same for a stroke that has to hold over the tolerances.
     [[nodiscard]] StrokeResult checkHolding(BendMask formed, const Stroke& stroke);
-    [[nodiscard]] StrokeResult checkPossible(BendMask formed, const Stroke& stroke) { return *checkWith(formed, stroke, WaysTried::kPlanarToo); }
+    [[nodiscard]] StrokeResult checkPossible(BendMask formed, const Stroke& stroke) {
+        return *checkWith(formed, stroke, WaysTried::kPlanarToo);
+    }
     /// With straight ways alone: nothing where a planar search would be made.
     [[nodiscard]] std::optional<StrokeResult> checkWith(BendMask formed, const Stroke& stroke, WaysTried tried);
     /// Over the tolerances, with the ways of the nominal part.
@@ -77,8 +88,9 @@ public:
     Demand demand;
     bool tolerances_known;  // neither of parts made on two machines nor of hems
     std::uint64_t checks = 0;
-    std::map<std::vector<Micron>, StrokeLeast> leasts;   // by the bend, how it is held and what is in its way
-    std::map<std::tuple<BendMask, BendMask, std::uint32_t>, StrokeLeast> leasts_at;   // by state, what is known of it, bend and hold
+    std::map<std::vector<Micron>, StrokeLeast> leasts;  // by the bend, how it is held and what is in its way
+    std::map<std::tuple<BendMask, BendMask, std::uint32_t>, StrokeLeast> leasts_at;  // by state, what is known of it,
+                                                                                     // bend and hold
 
 private:
     static constexpr std::uint8_t kNotAsked = 2;

@@ -10,20 +10,23 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kSquare = 1e-6;       // sine of what still counts as square
+constexpr double kSquare = 1e-6;  // sine of what still counts as square
 constexpr double kSamePlace_mm = 1e-6;
-constexpr double kBendHalf_mm = 1;     // over and under where a bend reaches furthest back: fingers have to cover that much
+constexpr double kBendHalf_mm = 1;  // over and under where a bend reaches furthest back: fingers have to cover that
+                                    // much
 
 double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
-// What of 0 to `length_mm` along an edge is beside no strip. A panel's outline runs along the strips that were taken out of it.
+// What of 0 to `length_mm` along an edge is beside no strip. A panel's outline runs along the strips that were taken
+// out of it.
 IntervalSet freeStretches(const Part& part, PanelId panel, const Vec2& from, const Vec2& along, double length_mm) {
     IntervalSet strips;
     for (const Bend& bend : part.bends) {
         if (bend.parent != panel && bend.child != panel) continue;
         const double side = bend.parent == panel ? -0.5 : 0.5;
         const Vec2 tangent = bend.origin + side * bend.allowance_mm * bend.toward_child;
-        if (std::abs(cross(along, bend.along)) > kSquare || std::abs(cross(bend.along, from - tangent)) > kSamePlace_mm) continue;
+        if (std::abs(cross(along, bend.along)) > kSquare || std::abs(cross(bend.along, from - tangent)) > kSamePlace_mm)
+            continue;
         for (const StripSpan& span : bend.spans) {
             const double to_line = along.dot(tangent - from);
             const double turn = along.dot(bend.along);
@@ -40,13 +43,16 @@ std::string nameOf(const Part& part, PanelId panel, const Vec2& from, const Vec2
         if (edge.panel != panel) continue;
         const double a = along.dot(edge.from - from);
         const double b = along.dot(edge.to - from);
-        const bool on_line = std::abs(cross(along, edge.from - from)) < 1e-3 && std::abs(cross(along, edge.to - from)) < 1e-3;
-        if (on_line && std::min(std::max(a, b), (to - from).norm()) - std::max(std::min(a, b), 0.0) > kSamePlace_mm) return edge.name;
+        const bool on_line =
+            std::abs(cross(along, edge.from - from)) < 1e-3 && std::abs(cross(along, edge.to - from)) < 1e-3;
+        if (on_line && std::min(std::max(a, b), (to - from).norm()) - std::max(std::min(a, b), 0.0) > kSamePlace_mm)
+            return edge.name;
     }
     return {};
 }
 
-// x at which the rings are crossed at a height, ascending: sheet lies between the first and the second, the third and the fourth, ...
+// x at which the rings are crossed at a height, ascending: sheet lies between the first and the second, the third and
+// the fourth, ...
 IntervalSet sheetAt(const std::vector<Polygon>& rings, double z_mm) {
     std::vector<double> crossings;
     for (const Polygon& ring : rings) {
@@ -59,7 +65,8 @@ IntervalSet sheetAt(const std::vector<Polygon>& rings, double z_mm) {
     }
     std::sort(crossings.begin(), crossings.end());
     IntervalSet sheet;
-    for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) sheet.add({micronCeil(crossings[i]), micronFloor(crossings[i + 1])});
+    for (std::size_t i = 0; i + 1 < crossings.size(); i += 2)
+        sheet.add({micronCeil(crossings[i]), micronFloor(crossings[i + 1])});
     return sheet;
 }
 
@@ -71,9 +78,11 @@ IntervalSet GaugeFace::between(double z_lo_mm, double z_hi_mm) const {
     IntervalSet where;
     for (const Stretch& stretch : stretches) where.add(stretch.at);
     if (touch != GaugeStop::Touch::kFace) return where;
-    const double inset = std::min(kSamePlace_mm, 0.25 * (z_hi_mm - z_lo_mm));  // off corners that lie at these very heights
+    const double inset = std::min(kSamePlace_mm, 0.25 * (z_hi_mm - z_lo_mm));  // off corners that lie at these very
+                                                                               // heights
     where = sheetAt(rings, z_lo_mm + inset);
-    for (const double z_mm : {0.5 * (z_lo_mm + z_hi_mm), z_hi_mm - inset}) where = where.intersect(sheetAt(rings, z_mm));
+    for (const double z_mm : {0.5 * (z_lo_mm + z_hi_mm), z_hi_mm - inset})
+        where = where.intersect(sheetAt(rings, z_mm));
     return where;
 }
 
@@ -87,7 +96,8 @@ std::string GaugeFace::edgeAt(Interval at) const {
 GaugeFaces::GaugeFaces(const Part& part) : part_(&part), edges_(part.panels.size()) {
     for (std::size_t i = 0; i < part.panels.size(); ++i) {
         const Polygon& outline = part.panels[i].region.outline;
-        for (std::size_t k = 0; k < outline.size(); ++k) addEdge(idAt<PanelId>(i), outline[k], outline[(k + 1) % outline.size()]);
+        for (std::size_t k = 0; k < outline.size(); ++k)
+            addEdge(idAt<PanelId>(i), outline[k], outline[(k + 1) % outline.size()]);
     }
 }
 
@@ -114,7 +124,9 @@ void GaugeFaces::addEdges(const GroupTouch& touch, const GaugeFace& like, std::v
         if (outward.y() < 0 || std::hypot(outward.x(), outward.z()) > kSquare || a.y() <= 0) continue;
         const Interval at{micronCeil(std::min(a.x(), b.x())), micronFloor(std::max(a.x(), b.x()))};
         const GaugeFace::Stretch stretch{{at.lo + like.shift_um, at.hi + like.shift_um}, edge.name};
-        const auto same = std::find_if(found.begin(), found.end(), [&](const GaugeFace& face) { return std::abs(face.y_mm - a.y()) < kSamePlace_mm; });
+        const auto same = std::find_if(found.begin(), found.end(), [&](const GaugeFace& face) {
+            return std::abs(face.y_mm - a.y()) < kSamePlace_mm;
+        });
         if (same != found.end()) {
             same->stretches.push_back(stretch);
             continue;
@@ -147,15 +159,17 @@ void GaugeFaces::addFace(const GroupTouch& touch, GaugeFace face, std::vector<Ga
     face.y_mm = (touch.pose * lifted(region.outline.front(), z_face)).y();
     face.rings.push_back(placed(region.outline));
     for (const Polygon& hole : region.holes) face.rings.push_back(placed(hole));
-    const auto [low, high] = std::minmax_element(face.rings[0].begin(), face.rings[0].end(), [](const Vec2& a, const Vec2& b) { return a.y() < b.y(); });
+    const auto [low, high] = std::minmax_element(face.rings[0].begin(), face.rings[0].end(),
+                                                 [](const Vec2& a, const Vec2& b) { return a.y() < b.y(); });
     face.z_lo_mm = low->y();
     face.z_hi_mm = high->y();
     if (face.y_mm > 0) faces.push_back(std::move(face));
 }
 
-// The outside of a formed strip, radius r + t about the arc's centre (pose.h), where its normal points back: within the arc, not at its ends, which are
-// the faces of its panels.
-void GaugeFaces::addBend(const TouchTable& table, const GroupTouch& touch, GaugeFace face, std::vector<GaugeFace>& faces) const {
+// The outside of a formed strip, radius r + t about the arc's centre (pose.h), where its normal points back: within the
+// arc, not at its ends, which are the faces of its panels.
+void GaugeFaces::addBend(const TouchTable& table, const GroupTouch& touch, GaugeFace face,
+                         std::vector<GaugeFace>& faces) const {
     const Bend& bend = part_->bend(table.bodies().groups()[touch.group].bend);
     const double radius_mm = table.bodies().nose_radius_mm();
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;

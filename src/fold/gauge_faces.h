@@ -11,22 +11,23 @@
 
 namespace tinwright {
 
-/// Something at the back of a part that fingers may lie against: it faces straight back, y over z and x in the frame of the fold.
+/// Something at the back of a part that fingers may lie against: it faces straight back, y over z and x in the frame of
+/// the fold.
 struct GaugeFace {
     GaugeStop::Touch touch = GaugeStop::Touch::kEdge;
     PanelId panel;
-    std::uint32_t record = 0;      ///< of the group that it belongs to, in the frame of its bend
-    Micron shift_um = 0;           ///< from there to the frame of the fold
+    std::uint32_t record = 0;  ///< of the group that it belongs to, in the frame of its bend
+    Micron shift_um = 0;       ///< from there to the frame of the fold
     int bends_between = 0;
     double y_mm = 0;
     double z_lo_mm = 0;
     double z_hi_mm = 0;
-    struct Stretch {               ///< of an edge or a bend
+    struct Stretch {  ///< of an edge or a bend
         Interval at;
-        std::string edge;          ///< NamedEdge, if it has one
+        std::string edge;  ///< NamedEdge, if it has one
     };
     std::vector<Stretch> stretches;
-    std::vector<Polygon> rings;    ///< of a flange's face: outline and holes as (x, z)
+    std::vector<Polygon> rings;  ///< of a flange's face: outline and holes as (x, z)
 
     /// Where along x it faces back over all of these heights.
     [[nodiscard]] IntervalSet between(double z_lo_mm, double z_hi_mm) const;
@@ -43,7 +44,7 @@ public:
     [[nodiscard]] std::vector<GaugeFace> behind(const TouchTable& table, const StrokeScene& scene) const;
 
 private:
-    struct FreeEdge {              // counter-clockwise round its panel
+    struct FreeEdge {  // counter-clockwise round its panel
         Vec2 from = Vec2::Zero();
         Vec2 to = Vec2::Zero();
         std::string name;
@@ -54,7 +55,7 @@ private:
     void addBend(const TouchTable& table, const GroupTouch& touch, GaugeFace face, std::vector<GaugeFace>& faces) const;
 
     const Part* part_;
-    std::vector<std::vector<FreeEdge>> edges_;   // by panel
+    std::vector<std::vector<FreeEdge>> edges_;  // by panel
 };
 
 }  // namespace tinwright

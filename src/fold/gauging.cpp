@@ -13,12 +13,13 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kFar_mm = 20'000;           // further back than any part reaches
-constexpr double kLeastFace_mm = 4;          // of a face's height that a finger touches
-constexpr Micron kLeastEdge_um = 10'000;     // of an edge that is narrower than a finger
+constexpr double kFar_mm = 20'000;        // further back than any part reaches
+constexpr double kLeastFace_mm = 4;       // of a face's height that a finger touches
+constexpr Micron kLeastEdge_um = 10'000;  // of an edge that is narrower than a finger
 
-// Heights at which the fingers' underside may be, best first. Faces are touched as near the sheet as may be, so that the angle counts for least; edges in
-// the middle of the fingers, or with the fingers on the die's top where that is in the way.
+// Heights at which the fingers' underside may be, best first. Faces are touched as near the sheet as may be, so that
+// the angle counts for least; edges in the middle of the fingers, or with the fingers on the die's top where that is in
+// the way.
 std::vector<double> heights_mm(const GaugeFace& face, double finger_mm, double lowest_mm, double highest_mm) {
     const double touched_mm = std::min({finger_mm, face.z_hi_mm - face.z_lo_mm, kLeastFace_mm});
     const double lo = std::max(lowest_mm, face.z_lo_mm + touched_mm - finger_mm);
@@ -36,7 +37,7 @@ std::vector<double> heights_mm(const GaugeFace& face, double finger_mm, double l
 
 // Where a finger's left end may be for it to touch all along its width, or all of what is narrower.
 struct Starts {
-    std::vector<Interval> ranges;    // closed
+    std::vector<Interval> ranges;  // closed
     bool narrow = false;
 };
 
@@ -52,7 +53,8 @@ Starts startsOn(const IntervalSet& touched, const IntervalSet& barred, Interval 
         } else if (stretch.length() >= kLeastEdge_um) {
             const Micron start = (stretch.lo + stretch.hi - width) / 2;
             const Interval finger{start, start + width};
-            if (start >= within.lo && finger.hi <= within.hi && !barred.meets(finger)) narrow.ranges.push_back({start, start});
+            if (start >= within.lo && finger.hi <= within.hi && !barred.meets(finger))
+                narrow.ranges.push_back({start, start});
         }
     }
     return wide.ranges.empty() ? narrow : wide;
@@ -64,7 +66,8 @@ std::vector<Interval> fingersOn(const Starts& starts, Micron width) {
     const Micron first = starts.ranges.front().lo;
     const Micron last = starts.ranges.back().hi;
     if (last - first >= width) return {{first, first + width}, {last, last + width}};
-    const auto longest = std::max_element(starts.ranges.begin(), starts.ranges.end(), [](Interval a, Interval b) { return a.hi - a.lo < b.hi - b.lo; });
+    const auto longest = std::max_element(starts.ranges.begin(), starts.ranges.end(),
+                                          [](Interval a, Interval b) { return a.hi - a.lo < b.hi - b.lo; });
     const Micron middle = longest->lo + (longest->hi - longest->lo) / 2;
     return {{middle, middle + width}};
 }
@@ -78,11 +81,13 @@ double dieHeight_mm(const Machine& machine, const Placed& placed) {
 }
 
 bool meets(const Body& body, const Convex2& room) {
-    return std::any_of(body.section.begin(), body.section.end(), [&](const Convex2& piece) { return !apart(piece, room); });
+    return std::any_of(body.section.begin(), body.section.end(),
+                       [&](const Convex2& piece) { return !apart(piece, room); });
 }
 
 std::string noneWithin(const BackGauge& gauge) {
-    return fmt::format("no edge parallel to the bend within {:g} to {:g} mm: set by a sight line", gauge.nearest_mm, gauge.furthest_mm);
+    return fmt::format("no edge parallel to the bend within {:g} to {:g} mm: set by a sight line", gauge.nearest_mm,
+                       gauge.furthest_mm);
 }
 
 }  // namespace
@@ -97,7 +102,8 @@ void Gauging::barTools(const Polygon& room, const Placed& placed, IntervalSet& b
     for (const StandingBar& bar : placed.bars) {
         const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
         if (meets(machine.bodies()[family.high], fingers)) barred.add(bar.at);
-        if (family.low >= 0 && meets(machine.bodies()[static_cast<std::size_t>(family.low)], fingers)) barred.add(bar.at);
+        if (family.low >= 0 && meets(machine.bodies()[static_cast<std::size_t>(family.low)], fingers))
+            barred.add(bar.at);
     }
 }
 
@@ -107,7 +113,8 @@ void Gauging::barPart(const Polygon& room, const StrokeScene& scene, IntervalSet
     for (const GroupUse& use : scene.uses) {
         if (const GroupTouch& touch = table_.at(use.record); touch.hull && apart(*touch.hull, fingers)) continue;
         for (const Solid& solid : table_.laidOut(use.record).solids) {
-            const Interval whole{micronFloor(solid.x_lo_mm()) + use.shift_um, micronCeil(solid.x_hi_mm()) + use.shift_um};
+            const Interval whole{micronFloor(solid.x_lo_mm()) + use.shift_um,
+                                 micronCeil(solid.x_hi_mm()) + use.shift_um};
             if (barred.covers(whole) || apart(solid.section(), fingers)) continue;
             if (solid.uniform()) {
                 barred.add(whole);
@@ -141,40 +148,50 @@ std::optional<Gauging::Stand> Gauging::standAt(const GaugeFace& face, const Stro
     const bool has_frames = brake.press->throat_mm > 0;
     const Interval within{micronCeil(has_frames ? brake.press->frames_left_mm : 0) - placed.part_x_um,
                           micronFloor(has_frames ? brake.press->frames_right_mm : brake.length_mm) - placed.part_x_um};
-    for (const double z_mm : heights_mm(face, gauge().finger_height_mm, gauge().lowest_mm - die_mm, gauge().highest_mm - die_mm)) {
-        const IntervalSet touched = face.between(std::max(z_mm, face.z_lo_mm), std::min(z_mm + gauge().finger_height_mm, face.z_hi_mm));
+    for (const double z_mm :
+         heights_mm(face, gauge().finger_height_mm, gauge().lowest_mm - die_mm, gauge().highest_mm - die_mm)) {
+        const IntervalSet touched =
+            face.between(std::max(z_mm, face.z_lo_mm), std::min(z_mm + gauge().finger_height_mm, face.z_hi_mm));
         if (touched.empty()) continue;
-        std::vector<Interval> at = fingersOn(startsOn(touched, barred(face, z_mm, scene, placed), within, width), width);
+        std::vector<Interval> at =
+            fingersOn(startsOn(touched, barred(face, z_mm, scene, placed), within, width), width);
         if (!at.empty()) return Stand{z_mm, std::move(at)};
     }
     return std::nullopt;
 }
 
-// By how much what is touched may be nearer to the bend line or further from it, or the line be set off: `Deviation` tells both, in a frame in which
-// the flat strip ends a nose radius behind the line, and the cut or the bent strip comes on top. It is told at the corners of what is touched.
-double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const StrokeScene& scene, const ToleranceBox& box) const {
+// By how much what is touched may be nearer to the bend line or further from it, or the line be set off: `Deviation`
+// tells both, in a frame in which the flat strip ends a nose radius behind the line, and the cut or the bent strip
+// comes on top. It is told at the corners of what is touched.
+double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const StrokeScene& scene,
+                             const ToleranceBox& box) const {
     const GroupTouch& touch = table_.at(face.record);
     const PartBodies& bodies = table_.bodies();
     const Deviation deviation(bodies, box, {touch.bend, touch.hold, scene.formed}, touch.group);
     const double strip_mm = table_.machine().stripBack_mm(bodies.part().bend(touch.bend).allowance_mm);
     const Vec3 back = Vec3::UnitY();
     double most = 0;
-    for (const double z : {std::max(stand.z_mm, face.z_lo_mm), std::min(stand.z_mm + gauge().finger_height_mm, face.z_hi_mm)}) {
+    for (const double z :
+         {std::max(stand.z_mm, face.z_lo_mm), std::min(stand.z_mm + gauge().finger_height_mm, face.z_hi_mm)}) {
         for (const Micron x : {stand.at.front().lo, stand.at.back().hi}) {
-            most = std::max(most, deviation.along_mm(back, Vec3(toMm(x - face.shift_um), face.y_mm - strip_mm + bodies.nose_radius_mm(), z)));
+            most = std::max(most, deviation.along_mm(back, Vec3(toMm(x - face.shift_um),
+                                                                face.y_mm - strip_mm + bodies.nose_radius_mm(), z)));
         }
     }
     switch (face.touch) {
         case GaugeStop::Touch::kEdge:
             most += deviation.cutting_mm();
-            return most + std::max(deviation.ofThickness_mm(back, false, SeenFrom::kBed), deviation.ofThickness_mm(back, true, SeenFrom::kBed));
-        case GaugeStop::Touch::kFace: return most + deviation.ofThickness_mm(back, touch.pose.linear()(1, 2) > 0, SeenFrom::kBed);
+            return most + std::max(deviation.ofThickness_mm(back, false, SeenFrom::kBed),
+                                   deviation.ofThickness_mm(back, true, SeenFrom::kBed));
+        case GaugeStop::Touch::kFace:
+            return most + deviation.ofThickness_mm(back, touch.pose.linear()(1, 2) > 0, SeenFrom::kBed);
         case GaugeStop::Touch::kBend: break;
     }
     return most + deviation.strip_mm();
 }
 
-GaugeStop Gauging::stopOf(const GaugeFace& face, const Stand& stand, const StrokeScene& scene, const ToleranceBox& box) const {
+GaugeStop Gauging::stopOf(const GaugeFace& face, const Stand& stand, const StrokeScene& scene,
+                          const ToleranceBox& box) const {
     GaugeStop stop;
     stop.touch = face.touch;
     stop.panel = face.panel;
@@ -189,9 +206,12 @@ GaugeStop Gauging::stopOf(const GaugeFace& face, const Stand& stand, const Strok
 
 // Fewest bends between, then two fingers before one, then the nearest.
 GaugeChoice Gauging::choose(const StrokeScene& scene, const Placed& placed, const ToleranceBox& box) {
-    if (!table_.machine().brake().press->gauge) return {std::nullopt, "the brake has no back gauge: set by a sight line"};
+    if (!table_.machine().brake().press->gauge)
+        return {std::nullopt, "the brake has no back gauge: set by a sight line"};
     std::vector<GaugeFace> faces = faces_.behind(table_, scene);
-    const auto out = [&](const GaugeFace& face) { return face.y_mm < gauge().nearest_mm || face.y_mm > gauge().furthest_mm; };
+    const auto out = [&](const GaugeFace& face) {
+        return face.y_mm < gauge().nearest_mm || face.y_mm > gauge().furthest_mm;
+    };
     faces.erase(std::remove_if(faces.begin(), faces.end(), out), faces.end());
     if (faces.empty()) return {std::nullopt, noneWithin(gauge())};
     std::stable_sort(faces.begin(), faces.end(), [](const GaugeFace& a, const GaugeFace& b) {

@@ -22,16 +22,19 @@ public:
     [[nodiscard]] GaugeChoice choose(const StrokeScene& scene, const Placed& placed, const ToleranceBox& box);
 
 private:
-    struct Stand {                   // fingers that touch a face
-        double z_mm = 0;             // of their underside
+    struct Stand {        // fingers that touch a face
+        double z_mm = 0;  // of their underside
         std::vector<Interval> at;
     };
     [[nodiscard]] std::optional<Stand> standAt(const GaugeFace& face, const StrokeScene& scene, const Placed& placed);
-    [[nodiscard]] IntervalSet barred(const GaugeFace& face, double z_mm, const StrokeScene& scene, const Placed& placed);
+    [[nodiscard]] IntervalSet barred(const GaugeFace& face, double z_mm, const StrokeScene& scene,
+                                     const Placed& placed);
     void barTools(const Polygon& room, const Placed& placed, IntervalSet& barred) const;
     void barPart(const Polygon& room, const StrokeScene& scene, IntervalSet& barred);
-    [[nodiscard]] GaugeStop stopOf(const GaugeFace& face, const Stand& stand, const StrokeScene& scene, const ToleranceBox& box) const;
-    [[nodiscard]] double tolerance_mm(const GaugeFace& face, const Stand& stand, const StrokeScene& scene, const ToleranceBox& box) const;
+    [[nodiscard]] GaugeStop stopOf(const GaugeFace& face, const Stand& stand, const StrokeScene& scene,
+                                   const ToleranceBox& box) const;
+    [[nodiscard]] double tolerance_mm(const GaugeFace& face, const Stand& stand, const StrokeScene& scene,
+                                      const ToleranceBox& box) const;
     [[nodiscard]] const BackGauge& gauge() const { return *table_.machine().brake().press->gauge; }
 
     TouchTable& table_;

@@ -14,18 +14,21 @@ namespace tinwright {
 namespace {
 
 bool isReturn(const StrokeScene& scene, const Part& part, const GroupTouch& touch) {
-    return std::any_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) { return part.bend(bend.bend).child.index() == touch.group; });
+    return std::any_of(scene.bends.begin(), scene.bends.end(),
+                       [&](const StrokeBend& bend) { return part.bend(bend.bend).child.index() == touch.group; });
 }
 
 bool allBeyond(const std::vector<Solid>& some, const std::vector<Solid>& others) {
     return std::all_of(some.begin(), some.end(), [&](const Solid& one) {
-        return std::all_of(others.begin(), others.end(), [&](const Solid& other) { return liesBeyond(one, other, -kContactTolerance_mm); });
+        return std::all_of(others.begin(), others.end(),
+                           [&](const Solid& other) { return liesBeyond(one, other, -kContactTolerance_mm); });
     });
 }
 
 }  // namespace
 
-HemCloser::HemCloser(TouchTable& table, SceneBuilder& scenes, const Shop& shop) : table_(table), scenes_(scenes), shop_(&shop), groups_(table.machine()) {}
+HemCloser::HemCloser(TouchTable& table, SceneBuilder& scenes, const Shop& shop)
+    : table_(table), scenes_(scenes), shop_(&shop), groups_(table.machine()) {}
 
 std::string HemCloser::whyNot(const std::vector<BendId>& bends) const {
     for (const BendId bend : bends) {
@@ -70,7 +73,9 @@ void HemCloser::lookAtReturns(Lying& lying) {
         for (const GroupUse& use : lying.others) lookAt(own, use, lying);
         for (const StrokeBend& other : lying.scene.bends) {
             const Micron shift = other.shift_um - own.shift_um;
-            if (other.bend <= own.bend || allBeyond(sweeps_.at(own.bend).swept, TouchTable::shifted(sweeps_.at(other.bend).swept, shift))) continue;
+            if (other.bend <= own.bend ||
+                allBeyond(sweeps_.at(own.bend).swept, TouchTable::shifted(sweeps_.at(other.bend).swept, shift)))
+                continue;
             lying.meets = true;
             lying.between[0] = part().panel(part().bend(own.bend).child).name;
             lying.between[1] = part().panel(part().bend(other.bend).child).name;
@@ -84,7 +89,8 @@ void HemCloser::lookAt(const StrokeBend& own, const GroupUse& use, Lying& lying)
     const std::size_t group = table_.at(use.record).group;
     if (group == bend.parent.index()) return;
     const HemSweep& sweep = sweeps_.at(own.bend);
-    const std::vector<Solid> there = TouchTable::shifted(table_.lying(use.record, Phase::kBefore), use.shift_um - own.shift_um);
+    const std::vector<Solid> there =
+        TouchTable::shifted(table_.lying(use.record, Phase::kBefore), use.shift_um - own.shift_um);
     if (allBeyond(sweep.swept, there)) return;
     lying.meets = true;
     lying.surely_meets = lying.surely_meets || !allBeyond(sweep.first, there) || !allBeyond(sweep.closed, there);
@@ -98,7 +104,8 @@ IntervalSet HemCloser::met(const Lying& lying, const std::vector<ToolMove>& move
         for (const auto& [from, to] : move.sweeps) {
             GroupShadows::Moved& moved = groups_.moved({move.body, from.x(), from.y(), to.x(), to.y()});
             for (const GroupUse& use : lying.others) {
-                result.addShifted(groups_.of(moved, groups_.idOf(table_.lying(use.record, Phase::kBefore))), use.shift_um);
+                result.addShifted(groups_.of(moved, groups_.idOf(table_.lying(use.record, Phase::kBefore))),
+                                  use.shift_um);
             }
         }
     }
@@ -113,7 +120,8 @@ IntervalSet HemCloser::metByPieces(const Lying& lying, const HemTools& tools, st
 }
 
 // The pieces stand; the part is put where they cover the hem, nearest to the middle of them.
-std::optional<Micron> HemCloser::place(const Placer& placer, const Lying& lying, const Placed& placed, const HemTools& tools, bool up) {
+std::optional<Micron> HemCloser::place(const Placer& placer, const Lying& lying, const Placed& placed,
+                                       const HemTools& tools, bool up) {
     const Machine& machine = table_.machine();
     Obstacles blocked;
     blocked.bars.resize(machine.families().size());
@@ -126,23 +134,27 @@ std::optional<Micron> HemCloser::place(const Placer& placer, const Lying& lying,
         if (!asked[family]) blocked.bars[family] = metByPieces(lying, tools, family, up);
         asked[family] = true;
         const Interval at{bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um};
-        for (const Interval& item : blocked.bars[family].items()) barred.add(Interval{at.lo - item.hi, at.hi - item.lo});
+        for (const Interval& item : blocked.bars[family].items())
+            barred.add(Interval{at.lo - item.hi, at.hi - item.lo});
     }
     IntervalSet room = placer.partRoom(lying.scene, blocked, 0);
     room.subtract(barred);
     for (const Interval& station : placer.stationsOf(placed)) {
-        const Micron wanted = (station.lo + station.hi - lying.scene.needs.front().lo - lying.scene.needs.back().hi) / 2;
+        const Micron wanted =
+            (station.lo + station.hi - lying.scene.needs.front().lo - lying.scene.needs.back().hi) / 2;
         for (const Interval& item : room.items()) {
             const Micron part_x = std::clamp(wanted, item.lo, item.hi);
             BarString bars = placed.bars;
-            for (StandingBar& bar : bars) bar.at = {bar.at.lo + placed.part_x_um - part_x, bar.at.hi + placed.part_x_um - part_x};
+            for (StandingBar& bar : bars)
+                bar.at = {bar.at.lo + placed.part_x_um - part_x, bar.at.hi + placed.part_x_um - part_x};
             if (placer.covered(lying.scene, bars)) return part_x;
         }
     }
     return std::nullopt;
 }
 
-std::optional<HemClosing> HemCloser::close(const Placer& placer, const StrokeScene& fold, const Placed& placed, Certainty certainty) {
+std::optional<HemClosing> HemCloser::close(const Placer& placer, const StrokeScene& fold, const Placed& placed,
+                                           Certainty certainty) {
     const Lying& now = lying(fold);
     if (certainty == Certainty::kInner ? now.surely_meets : now.meets) return std::nullopt;
     std::string why;
@@ -152,7 +164,13 @@ std::optional<HemClosing> HemCloser::close(const Placer& placer, const StrokeSce
         if (up && !tools->loose()) break;
         const std::optional<Micron> part_x = place(placer, now, placed, *tools, up);
         if (!part_x) continue;
-        return HemClosing{toMm(*part_x), fold.bends.front().hold == 0, tools->front_mm(), tools->inserted_mm(), now.size.stands_mm, now.size.height_mm, up};
+        return HemClosing{toMm(*part_x),
+                          fold.bends.front().hold == 0,
+                          tools->front_mm(),
+                          tools->inserted_mm(),
+                          now.size.stands_mm,
+                          now.size.height_mm,
+                          up};
     }
     return std::nullopt;
 }

@@ -15,14 +15,19 @@ namespace {
 
 constexpr double kBand_mm = 1.0;
 constexpr int kMostBands = 60;
-constexpr int kTurns = 12;          // steps in which the return turns on its way
+constexpr int kTurns = 12;  // steps in which the return turns on its way
 
 class Sweeper {
 public:
     Sweeper(const TouchTable& table, BendId id)
-        : table_(table), part_(table.bodies().part()), bend_(part_.bend(id)), closed_(finished(bend_)), frame_(table.bendFrame(id, 1)),
+        : table_(table),
+          part_(table.bodies().part()),
+          bend_(part_.bend(id)),
+          closed_(finished(bend_)),
+          frame_(table.bendFrame(id, 1)),
           first_pose_(frame_ * parentFromChild(bend_, part_.thickness_mm, bend_.angle, bend_.inside_radius_mm)),
-          closed_pose_(frame_ * parentFromChild(closed_, part_.thickness_mm, closed_.angle, closed_.inside_radius_mm)) {}
+          closed_pose_(frame_ * parentFromChild(closed_, part_.thickness_mm, closed_.angle, closed_.inside_radius_mm)) {
+    }
 
     HemSweep run() {
         const Group& child = table_.bodies().groups()[bend_.child.index()];
@@ -40,7 +45,9 @@ public:
 
 private:
     // Along the bend and out from its line, on the blank.
-    [[nodiscard]] Vec2 told(const Vec2& p) const { return Vec2((p - bend_.origin).dot(bend_.along), (p - bend_.origin).dot(bend_.toward_child)); }
+    [[nodiscard]] Vec2 told(const Vec2& p) const {
+        return Vec2((p - bend_.origin).dot(bend_.along), (p - bend_.origin).dot(bend_.toward_child));
+    }
     [[nodiscard]] Vec3 blank(double along, double out, double z) const {
         const Vec2 p = bend_.origin + along * bend_.along + out * bend_.toward_child;
         return Vec3(p.x(), p.y(), z);
@@ -81,12 +88,13 @@ private:
         const double begin = bend_.angle.rad();
         const double turn = (std::numbers::pi - begin) / kTurns;
         const double angle = begin + turn * step;
-        const double outward = 1 / std::cos(0.5 * turn);    // chords between the steps stay inside
-        const double edge_mm = 0.5 * bend_.allowance_mm;    // where the return begins
+        const double outward = 1 / std::cos(0.5 * turn);  // chords between the steps stay inside
+        const double edge_mm = 0.5 * bend_.allowance_mm;  // where the return begins
         for (const Rigid* pose : {&first_pose_, &closed_pose_}) {
             const Vec3 edge = *pose * blank(0, edge_mm, inner());
-            const Vec2 along(std::cos(angle), std::sin(angle));    // the return, from its near edge on: flat it lies along y
-            const Vec2 across(along.y(), -along.x());              // from its inside face to its outside face
+            const Vec2 along(std::cos(angle), std::sin(angle));  // the return, from its near edge on: flat it lies
+                                                                 // along y
+            const Vec2 across(along.y(), -along.x());            // from its inside face to its outside face
             // Near to the edge also as it is: beside a mitre the band before is not as wide.
             for (const double out : {from_mm - edge_mm, outward * (from_mm - edge_mm), outward * (to_mm - edge_mm)}) {
                 for (const double deep : {0.0, part_.thickness_mm, outward * part_.thickness_mm}) {
@@ -108,7 +116,8 @@ private:
         const double back = line.y() + std::max(first_mm, closed_mm);
         const double high = 2 * (part_.thickness_mm + std::max(bend_.inside_radius_mm, closed_.inside_radius_mm));
         for (const StripSpan& span : bend_.spans) {
-            addPrism({{line.y() - wide_mm, 0}, {back, 0}, {back, high}, {line.y() - wide_mm, high}}, span.from_mm, span.to_mm);
+            addPrism({{line.y() - wide_mm, 0}, {back, 0}, {back, high}, {line.y() - wide_mm, high}}, span.from_mm,
+                     span.to_mm);
         }
     }
 

@@ -7,12 +7,13 @@
 
 namespace tinwright {
 
-/// What the return of a hem and its strip go through while it is closed, in the frame of a fold of the bend that holds the child (NOTES.md, "Hems").
+/// What the return of a hem and its strip go through while it is closed, in the frame of a fold of the bend that holds
+/// the child (NOTES.md, "Hems").
 struct HemSweep {
-    std::vector<Solid> swept;      ///< prisms along x that hold them on all of their way
-    std::vector<Solid> first;      ///< the return as its first fold leaves it
-    std::vector<Solid> closed;     ///< and closed
-    double stands_mm = 0;          ///< highest z before
+    std::vector<Solid> swept;   ///< prisms along x that hold them on all of their way
+    std::vector<Solid> first;   ///< the return as its first fold leaves it
+    std::vector<Solid> closed;  ///< and closed
+    double stands_mm = 0;       ///< highest z before
 };
 
 [[nodiscard]] HemSweep sweepOfHem(const TouchTable& table, BendId bend);

@@ -16,15 +16,16 @@ namespace tinwright {
 namespace {
 
 constexpr double kOut_mm = PlanarEscape::kOut_mm;
-constexpr double kPastReturn_mm = 1.0;   // the return lies this far within the flats
-constexpr double kBehindFold_mm = 1.0;   // and the fold this far before their end
-constexpr double kOverReturn_mm = 0.5;   // the flats open so much more than it stands
+constexpr double kPastReturn_mm = 1.0;  // the return lies this far within the flats
+constexpr double kBehindFold_mm = 1.0;  // and the fold this far before their end
+constexpr double kOverReturn_mm = 0.5;  // the flats open so much more than it stands
 
 double cornerOfVee_mm(const Vee& vee) { return 0.5 * vee.opening_mm / std::tan(0.5 * vee.angle.rad()); }
 
 }  // namespace
 
-std::optional<HemTools> HemTools::of(const Machine& machine, const Placed& placed, const HemSize& hem, std::string& why) {
+std::optional<HemTools> HemTools::of(const Machine& machine, const Placed& placed, const HemSize& hem,
+                                     std::string& why) {
     HemTools tools(machine, placed.leaf_face);
     if (!tools.takeFlats(placed, hem, why)) return std::nullopt;
     if (!machine.isPress()) {
@@ -53,11 +54,14 @@ bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, std::string& 
     inserted_mm_ = hem.depth_mm + kPastReturn_mm;
     shift_y_mm_ = hem.crest_mm - front_mm_ - inserted_mm_;
     if (!(back_mm - front_mm_ >= inserted_mm_ + kBehindFold_mm)) {
-        why = fmt::format("the hem is {:.1f} mm deep, the flats that would close it are level over {:.1f} mm", hem.depth_mm, std::max(0.0, back_mm - front_mm_));
+        why = fmt::format("the hem is {:.1f} mm deep, the flats that would close it are level over {:.1f} mm",
+                          hem.depth_mm, std::max(0.0, back_mm - front_mm_));
         return false;
     }
     if (opens_mm < hem.stands_mm + kOverReturn_mm) {
-        why = fmt::format("after its first fold the return stands {:.1f} mm high, and what would close it opens to {:.1f} mm", hem.stands_mm, opens_mm);
+        why = fmt::format(
+            "after its first fold the return stands {:.1f} mm high, and what would close it opens to {:.1f} mm",
+            hem.stands_mm, opens_mm);
         return false;
     }
     return true;
@@ -79,21 +83,23 @@ bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, std::string& wh
         if (bar.row == ToolRow::kUpper) continue;
         const bool has_jaw = bar.jaw && bar.jaw->hem_thickness_mm >= machine_->thickness_mm() - 1e-9;
         if (!has_jaw || (die != nullptr && die->jaw != bar.jaw)) {
-            why = has_jaw ? "the dies' jaws are not alike" : fmt::format("die {} has no jaw that closes this sheet", bar.id);
+            why = has_jaw ? "the dies' jaws are not alike"
+                          : fmt::format("die {} has no jaw that closes this sheet", bar.id);
             return false;
         }
         die = &bar;
     }
     const double sinks_mm = die->jaw->opening_mm - hem.height_mm;
     const double floor_to_top_mm = die->height_mm - die->jaw->floor_mm;
-    const double thickness_mm = machine_->thickness_mm();   // bodies of punches and ram are told with the tip so high
+    const double thickness_mm = machine_->thickness_mm();  // bodies of punches and ram are told with the tip so high
     roof_ = {-sinks_mm, 0};
     bed_mm_ = floor_to_top_mm;
     upper_.closed_mm = floor_to_top_mm - sinks_mm - cornerOfVee_mm(*die->vee) - thickness_mm;
     upper_.open_mm = machine_->openHeight_mm() - punch_mm - die->jaw->floor_mm - thickness_mm;
     const double travel_mm = upper_.open_mm - upper_.closed_mm;
     if (sinks_mm >= 0 && travel_mm >= 0 && travel_mm <= brake.press->stroke_mm) return true;
-    why = sinks_mm < 0 ? fmt::format("the hem is {:.1f} mm high when it is closed, the jaw opens to {:.1f} mm", hem.height_mm, die->jaw->opening_mm)
+    why = sinks_mm < 0 ? fmt::format("the hem is {:.1f} mm high when it is closed, the jaw opens to {:.1f} mm",
+                                     hem.height_mm, die->jaw->opening_mm)
                        : "the ram does not come down far enough to close the jaw, or does not open over it";
     return false;
 }
@@ -121,7 +127,8 @@ std::vector<ToolMove> HemTools::longMoves(bool up) const {
 std::vector<ToolMove> HemTools::high(std::size_t family, bool up) const {
     const BarFamily& pieces = machine_->families()[family];
     if (pieces.row == ToolRow::kUpper) return {above(pieces.high, upper_)};
-    return {above(static_cast<std::size_t>(pieces.jaw_roof), roof_), below(static_cast<std::size_t>(pieces.jaw_floor), 0, up)};
+    return {above(static_cast<std::size_t>(pieces.jaw_roof), roof_),
+            below(static_cast<std::size_t>(pieces.jaw_floor), 0, up)};
 }
 
 std::vector<ToolMove> HemTools::low(std::size_t family) const {

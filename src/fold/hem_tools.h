@@ -11,7 +11,8 @@
 
 namespace tinwright {
 
-/// A body of the machine on its way, as seen from a part that lies still: straight lines between shifts from where the body is told.
+/// A body of the machine on its way, as seen from a part that lies still: straight lines between shifts from where the
+/// body is told.
 struct ToolMove {
     std::size_t body = 0;
     std::vector<std::pair<Vec2, Vec2>> sweeps;
@@ -19,17 +20,18 @@ struct ToolMove {
 
 /// A hem to be closed, along y and z.
 struct HemSize {
-    double depth_mm = 0;      ///< outside of the closed fold to the far edge of the return
-    double stands_mm = 0;     ///< over the parent's lower face after the first fold
-    double height_mm = 0;     ///< closed
-    double crest_mm = 0;      ///< y of the outside of the closed fold, where the part is told
+    double depth_mm = 0;   ///< outside of the closed fold to the far edge of the return
+    double stands_mm = 0;  ///< over the parent's lower face after the first fold
+    double height_mm = 0;  ///< closed
+    double crest_mm = 0;   ///< y of the outside of the closed fold, where the part is told
 };
 
 /// The tools that close a hem, and where they go (NOTES.md, "Hems").
 class HemTools {
 public:
     /// None when the pieces do not close it, whatever else there is of the part; `why` then has it in words.
-    [[nodiscard]] static std::optional<HemTools> of(const Machine& machine, const Placed& placed, const HemSize& hem, std::string& why);
+    [[nodiscard]] static std::optional<HemTools> of(const Machine& machine, const Placed& placed, const HemSize& hem,
+                                                    std::string& why);
 
     [[nodiscard]] double front_mm() const { return front_mm_; }
     [[nodiscard]] double inserted_mm() const { return inserted_mm_; }
@@ -44,7 +46,7 @@ public:
     [[nodiscard]] bool loose() const { return loose_; }
 
 private:
-    struct Lift {             // of what is above: shift in z
+    struct Lift {  // of what is above: shift in z
         double closed_mm = 0;
         double open_mm = 0;
     };
@@ -60,9 +62,9 @@ private:
     bool loose_ = false;
     double front_mm_ = 0;
     double inserted_mm_ = 0;
-    double shift_y_mm_ = 0;   // of all tools, to where the part is told
-    Lift upper_;              // bars and beam, or punches and ram
-    Lift roof_;               // of the jaw
+    double shift_y_mm_ = 0;  // of all tools, to where the part is told
+    Lift upper_;             // bars and beam, or punches and ram
+    Lift roof_;              // of the jaw
     double bed_mm_ = 0;
 };
 

@@ -30,13 +30,14 @@ std::vector<BarId> Placer::hornedLike(std::size_t plain, bool at_left, std::size
         const Bar& bar = machine.brake().bars[i];
         if (bar.count == 0 || !bar.horn || bar.horn->at_left != at_left) continue;
         const std::size_t family = machine.familyOf(idAt<BarId>(i));
-        if (machine.standsOn(family, face) && machine.families()[family].section == like.section) bars.push_back(idAt<BarId>(i));
+        if (machine.standsOn(family, face) && machine.families()[family].section == like.section)
+            bars.push_back(idAt<BarId>(i));
     }
     return bars;
 }
 
-void Placer::chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, bool& cut_short,
-                          const std::function<bool(const BarString&)>& accept) {
+void Placer::chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
+                          bool& cut_short, const std::function<bool(const BarString&)>& accept) {
     const Machine& machine = table_.machine();
     const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
     const Interval need{scene.needs.front().lo, scene.needs.back().hi};
@@ -50,14 +51,17 @@ void Placer::chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, 
         std::vector<End> ends;
         for (const BarId bar : hornedLike(plain, at_left, face)) {
             const std::size_t family = machine.familyOf(bar);
-            if (familyFits(scene, family, face)) ends.push_back(HornedRequest::End{bar, roomAbout(need, obstacles.bars[family], window)});
+            if (familyFits(scene, family, face))
+                ends.push_back(HornedRequest::End{bar, roomAbout(need, obstacles.bars[family], window)});
         }
         ends.emplace_back();
         return ends;
     };
     for (std::size_t plain = 0; plain < machine.families().size(); ++plain) {
         const BarFamily& family = machine.families()[plain];
-        if (family.row != ToolRow::kUpper || family.low >= 0 || !machine.standsOn(plain, face) || !familyFits(scene, plain, face)) continue;
+        if (family.row != ToolRow::kUpper || family.low >= 0 || !machine.standsOn(plain, face) ||
+            !familyFits(scene, plain, face))
+            continue;
         HornedRequest request{&scene.needs, {}, {}, roomAbout(need, obstacles.bars[plain], window), {}};
         for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
             request.allowed.push_back(machine.brake().bars[i].count > 0 && machine.familyOf(idAt<BarId>(i)) == plain);

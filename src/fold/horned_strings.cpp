@@ -6,8 +6,10 @@
 
 namespace tinwright {
 
-// For a number of plain pieces: the shortest string that covers all, the two next shorter, and the two shortest that will do.
-std::vector<BarStrings::Counts> BarStrings::plainPicks(const BarSums& strings, int pieces, Micron ends_um, int horns, Interval need) const {
+// For a number of plain pieces: the shortest string that covers all, the two next shorter, and the two shortest that
+// will do.
+std::vector<BarStrings::Counts> BarStrings::plainPicks(const BarSums& strings, int pieces, Micron ends_um, int horns,
+                                                       Interval need) const {
     const auto& sums = strings.of(pieces);
     const auto first = sums.lower_bound(leastWidth(pieces + horns, need) - ends_um);
     const auto full = sums.lower_bound(need.length() - ends_um);
@@ -27,7 +29,8 @@ BarString BarStrings::placeHorned(const HornedRequest& request, const Counts& co
         Interval room;
     };
     std::vector<Piece> pieces;
-    for (std::size_t bar = 0; bar < counts.size(); ++bar) pieces.insert(pieces.end(), counts[bar], Piece{idAt<BarId>(bar), request.room});
+    for (std::size_t bar = 0; bar < counts.size(); ++bar)
+        pieces.insert(pieces.end(), counts[bar], Piece{idAt<BarId>(bar), request.room});
     const auto width = [&](const Piece& piece) { return width_um_[piece.bar.index()]; };
     std::stable_sort(pieces.begin(), pieces.end(), [&](const Piece& a, const Piece& b) { return width(a) > width(b); });
     if (request.left) pieces.insert(pieces.begin(), Piece{request.left->bar, request.left->room});
@@ -61,10 +64,12 @@ bool BarStrings::chooseHorned(const HornedRequest& request, const std::function<
     const Interval need{request.needs->front().lo, request.needs->back().hi};
     Counts available(width_um_.size(), 0);
     for (std::size_t i = 0; i < width_um_.size(); ++i) {
-        if (request.allowed[i]) available[i] = static_cast<std::uint16_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
+        if (request.allowed[i])
+            available[i] = static_cast<std::uint16_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
     }
     const int horns = (request.left ? 1 : 0) + (request.right ? 1 : 0);
-    const Micron ends_um = (request.left ? width_um_[request.left->bar.index()] : 0) + (request.right ? width_um_[request.right->bar.index()] : 0);
+    const Micron ends_um = (request.left ? width_um_[request.left->bar.index()] : 0) +
+                           (request.right ? width_um_[request.right->bar.index()] : 0);
     for (int pieces = 0; pieces + horns <= kMaxPieces; ++pieces) {
         for (const Counts& counts : plainPicks(sumsFor(available, pieces), pieces, ends_um, horns, need)) {
             const BarString bars = placeHorned(request, counts);

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What folding a bend takes at least: FoldEngine::least.
 //
-// More of the part only ever adds to what is in the way of bars and of their ways in and out (Growing). So what holds for those groups
-// alone whose place is settled by a set of bends holds in every state that agrees on these bends, and for strokes of more bends too: those press
-// this bend as well, and have the same groups about it. Of the swing only witnessed contact counts, so that it holds for undecided folds
-// also, but for those of which nothing more is known than that so many strings were tried and none came out.
+// More of the part only ever adds to what is in the way of bars and of their ways in and out (Growing). So what holds
+// for those groups alone whose place is settled by a set of bends holds in every state that agrees on these bends, and
+// for strokes of more bends too: those press this bend as well, and have the same groups about it. Of the swing only
+// witnessed contact counts, so that it holds for undecided folds also, but for those of which nothing more is known
+// than that so many strings were tried and none came out.
 #include <algorithm>
 #include <limits>
 
@@ -24,9 +25,11 @@ Micron longestStretch(const IntervalSet& barred, Interval within) {
     return longest;
 }
 
-/// So many bars cover a length at least, none wider than its family may be. 0: no number does. Gaps that are allowed between bars count as covered: of a
-/// single stretch one more than there are bars, since bars past a narrow obstacle may stand at either end; else two for each bar.
-int fewestBars(const Machine& machine, const Limits& limits, Micron length, bool single, const std::vector<Micron>& widest) {
+/// So many bars cover a length at least, none wider than its family may be. 0: no number does. Gaps that are allowed
+/// between bars count as covered: of a single stretch one more than there are bars, since bars past a narrow obstacle
+/// may stand at either end; else two for each bar.
+int fewestBars(const Machine& machine, const Limits& limits, Micron length, bool single,
+               const std::vector<Micron>& widest) {
     std::vector<Micron> widths;
     for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
         const Bar& bar = machine.brake().bars[i];
@@ -46,7 +49,8 @@ int fewestBars(const Machine& machine, const Limits& limits, Micron length, bool
 
 class Least {
 public:
-    Least(FoldEngine::Impl& engine, StrokeScene scene) : engine_(engine), machine_(engine.table.machine()), scene_(std::move(scene)) {}
+    Least(FoldEngine::Impl& engine, StrokeScene scene)
+        : engine_(engine), machine_(engine.table.machine()), scene_(std::move(scene)) {}
 
     StrokeLeast run() {
         addExits();
@@ -63,7 +67,8 @@ private:
             for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
                 const PlainExit& exit = engine_.table.plainExit(use.record, phase);
                 exits_.machine.addShifted(exit.bodies, use.shift_um);
-                for (std::size_t f = 0; f < exits_.bars.size(); ++f) exits_.bars[f].addShifted(exit.bars[f], use.shift_um);
+                for (std::size_t f = 0; f < exits_.bars.size(); ++f)
+                    exits_.bars[f].addShifted(exit.bars[f], use.shift_um);
             }
         }
     }
@@ -84,7 +89,7 @@ private:
     }
 
     struct Use {
-        int pieces = 0;                ///< 0: nothing covers the bend
+        int pieces = 0;  ///< 0: nothing covers the bend
         Micron widest_um = 0;
     };
 
@@ -104,7 +109,8 @@ private:
         const Micron end = micronFloor(limits.uncovered_end_mm);
         const bool touched = need.length() <= 2 * end;  // then any bar on it will do
         const Interval must = touched ? need : Interval{need.lo + end, need.hi - end};
-        if (must.length() <= micronFloor(limits.bar_gap_mm) || machine_.families().empty()) return {1, kFar_um};  // a gap does
+        if (must.length() <= micronFloor(limits.bar_gap_mm) || machine_.families().empty())
+            return {1, kFar_um};  // a gap does
         std::vector<Micron> widest(machine_.families().size(), 0);
         for (std::size_t f = 0; f < widest.size(); ++f) {
             if (fits(f, face)) widest[f] = widestOn(must, f, blocked.bars[f]);
@@ -114,7 +120,9 @@ private:
     }
 
     [[nodiscard]] bool fits(std::size_t family, std::size_t face) {
-        return std::all_of(scene_.bends.begin(), scene_.bends.end(), [&](const StrokeBend& bend) { return engine_.table.familyFits(bend.bend, bend.hold, family, face); });
+        return std::all_of(scene_.bends.begin(), scene_.bends.end(), [&](const StrokeBend& bend) {
+            return engine_.table.familyFits(bend.bend, bend.hold, family, face);
+        });
     }
 
     /// The widest bar of a family that may stand on some of the stretch and can be brought there and taken away again.
@@ -124,13 +132,16 @@ private:
         for (const Interval& gap : gaps.items()) {
             if (gap.lo < must.hi && must.lo < gap.hi) widest = std::max(widest, gap.length());
         }
-        const bool by_hand = !machine_.isPress() && machine_.brake().clamp == ClampKind::kLooseBars && !machine_.brake().has_beam;
+        const bool by_hand =
+            !machine_.isPress() && machine_.brake().clamp == ClampKind::kLooseBars && !machine_.brake().has_beam;
         if (widest == 0 || !by_hand) return widest;
-        for (const Phase phase : {Phase::kBefore, Phase::kAfter}) widest = std::min(widest, widestOut(must, family, phase));
+        for (const Phase phase : {Phase::kBefore, Phase::kAfter})
+            widest = std::min(widest, widestOut(must, family, phase));
         return widest;
     }
 
-    /// A bar is lifted where it stands, or slid in the room that the part leaves it, drawn back by some steps, and lifted; or drawn out to the back.
+    /// A bar is lifted where it stands, or slid in the room that the part leaves it, drawn back by some steps, and
+    /// lifted; or drawn out to the back.
     Micron widestOut(Interval must, std::size_t family, Phase phase) {
         auto& shadows = lying_[phase == Phase::kAfter ? 1 : 0];
         if (!shadows) shadows = engine_.placer.lying(scene_, phase);
@@ -139,9 +150,12 @@ private:
         for (const Interval& room : rooms.items()) {
             if (room.lo >= must.hi || must.lo >= room.hi) continue;
             for (std::size_t step = 0; step < LyingShadows::kBackSteps_mm.size(); ++step) {
-                if (widest < room.length()) widest = std::max(widest, longestStretch(shadows->noLift(family, step), room));
+                if (widest < room.length())
+                    widest = std::max(widest, longestStretch(shadows->noLift(family, step), room));
             }
-            if (widest < room.length()) widest = std::max(widest, longestStretch(shadows->bars(family, Vec2::Zero(), Vec2(PlanarEscape::kOut_mm, 0)), room));
+            if (widest < room.length())
+                widest = std::max(
+                    widest, longestStretch(shadows->bars(family, Vec2::Zero(), Vec2(PlanarEscape::kOut_mm, 0)), room));
         }
         return widest;
     }
@@ -149,7 +163,7 @@ private:
     FoldEngine::Impl& engine_;
     const Machine& machine_;
     StrokeScene scene_;
-    Obstacles exits_;                            // of the plain ways
+    Obstacles exits_;  // of the plain ways
     std::optional<LyingShadows> lying_[2];
 };
 
@@ -161,19 +175,23 @@ bool FoldEngine::Impl::matters(std::uint32_t record) {
     if (known != kNotAsked) return known == 1;
     // What stands behind the nose is in the way of bars that are drawn back.
     const std::vector<Vec2>& hull = table.at(record).hull->points();
-    bool some = std::any_of(hull.begin(), hull.end(), [&](const Vec2& p) { return p.x() > 0 && p.y() > 2 * table.machine().thickness_mm(); });
-    for (std::size_t body = 0; body < table.machine().bodies().size() && !some; ++body) some = !table.touch(record, body).shadow.inner.empty();
+    bool some = std::any_of(hull.begin(), hull.end(),
+                            [&](const Vec2& p) { return p.x() > 0 && p.y() > 2 * table.machine().thickness_mm(); });
+    for (std::size_t body = 0; body < table.machine().bodies().size() && !some; ++body)
+        some = !table.touch(record, body).shadow.inner.empty();
     for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
         if (some) break;
         const PlainExit& exit = table.plainExit(record, phase);
-        some = !exit.bodies.empty() || std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); });
+        some = !exit.bodies.empty() ||
+               std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); });
     }
     known = some ? 1 : 0;
     return some;
 }
 
 StrokeLeast FoldEngine::Impl::leastOf(BendMask formed, BendMask known, BendId bend, int hold) {
-    const auto [entry, is_new] = leasts_at.try_emplace({formed, known, 2 * bend.value + static_cast<std::uint32_t>(hold)});
+    const auto [entry, is_new] =
+        leasts_at.try_emplace({formed, known, 2 * bend.value + static_cast<std::uint32_t>(hold)});
     if (is_new) entry->second = findLeast(formed, known, bend, hold);
     return entry->second;
 }
@@ -215,7 +233,9 @@ StrokeLeast FoldEngine::least(BendMask formed, BendMask known, const std::vector
         for (int held = 0; held < 2; ++held) {
             if (bend == bends.front() && held != hold) continue;
             const StrokeLeast way = impl_->leastOf(formed, known, bend, held);
-            if (way.possible) one = {true, one.plain || way.plain, std::min(one.pieces, way.pieces), std::max(one.widest_um, way.widest_um)};
+            if (way.possible)
+                one = {true, one.plain || way.plain, std::min(one.pieces, way.pieces),
+                       std::max(one.widest_um, way.widest_um)};
         }
         if (!one.possible) return {false, false, 0, 0};
         least.plain = least.plain && one.plain;
@@ -225,7 +245,8 @@ StrokeLeast FoldEngine::least(BendMask formed, BendMask known, const std::vector
     }
     if (bends.size() == 1) return least;
     // One string covers all of them: none of its bars is wider than the widest that may stand on any.
-    const int pieces = fewestBars(impl_->table.machine(), impl_->table.limits(), all_um, false, std::vector<Micron>(impl_->table.machine().families().size(), widest_um));
+    const int pieces = fewestBars(impl_->table.machine(), impl_->table.limits(), all_um, false,
+                                  std::vector<Micron>(impl_->table.machine().families().size(), widest_um));
     if (pieces == 0) return {false, false, 0, 0};
     if (pieces > least.pieces) least = {true, least.plain, pieces, widest_um};
     return least;

@@ -9,7 +9,8 @@ namespace tinwright {
 
 inline constexpr double kCloseEnough_mm = 0.05;
 
-/// Branch and bound over the angles of a motion. `gap_over(span)` is a lower bound of the gap over a span; `bestSeen` only steers where to look closer, the result is the least of the proven bounds of the leaves.
+/// Branch and bound over the angles of a motion. `gap_over(span)` is a lower bound of the gap over a span; `bestSeen`
+/// only steers where to look closer, the result is the least of the proven bounds of the leaves.
 template <class GapOver>
 class LeastGapSearch {
 public:

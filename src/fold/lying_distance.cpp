@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Two convex solids that are apart are closest between a corner and a face, or between two edges; whatever pair of points is looked at, they are
-// no further apart than those.
+// Two convex solids that are apart are closest between a corner and a face, or between two edges; whatever pair of
+// points is looked at, they are no further apart than those.
 #include "lying_distance.h"
 
 #include <algorithm>
@@ -26,7 +26,9 @@ std::vector<Edge> edgesOf(const Solid& solid) {
     const std::vector<Vec3>& corners = solid.corners();
     const std::size_t n = corners.size() / 2;
     std::vector<Edge> edges;
-    const auto add = [&](std::size_t from, std::size_t to) { edges.push_back({corners[from], corners[to] - corners[from]}); };
+    const auto add = [&](std::size_t from, std::size_t to) {
+        edges.push_back({corners[from], corners[to] - corners[from]});
+    };
     for (std::size_t i = 0; i < n; ++i) {
         const std::size_t next = (i + 1) % n;
         add(i, next);

@@ -33,12 +33,14 @@ IntervalSet groupShadow(const std::vector<Solid>& solids, const SweptSections& s
 }
 
 bool allApart(const Convex2& hull, const SweptSections& sections, double margin_mm) {
-    return std::all_of(sections.swept.begin(), sections.swept.end(), [&](const Convex2& section) { return apart(hull, section, margin_mm); });
+    return std::all_of(sections.swept.begin(), sections.swept.end(),
+                       [&](const Convex2& section) { return apart(hull, section, margin_mm); });
 }
 
 Convex2 hullOfSections(const std::vector<Solid>& solids) {
     std::vector<Vec2> corners;
-    for (const Solid& solid : solids) corners.insert(corners.end(), solid.section().points().begin(), solid.section().points().end());
+    for (const Solid& solid : solids)
+        corners.insert(corners.end(), solid.section().points().begin(), solid.section().points().end());
     return Convex2(hullOf(std::move(corners)));
 }
 
@@ -62,7 +64,8 @@ const IntervalSet& GroupShadows::of(Moved& moved, GroupId group) {
     std::uint32_t& shadow = moved.by_group[group];
     if (shadow != kUnknown) return shadows_[shadow];
     const Known& known = groups_[group];
-    IntervalSet met = allApart(known.hull, moved.sections, 0) ? IntervalSet() : groupShadow(*known.solids, moved.sections);
+    IntervalSet met =
+        allApart(known.hull, moved.sections, 0) ? IntervalSet() : groupShadow(*known.solids, moved.sections);
     shadow = met.empty() ? kNone : static_cast<std::uint32_t>(shadows_.size());
     if (!met.empty()) shadows_.push_back(std::move(met));
     return shadows_[shadow];
@@ -71,11 +74,14 @@ const IntervalSet& GroupShadows::of(Moved& moved, GroupId group) {
 GroupShadows::Moved& GroupShadows::moved(const Move& move) {
     const auto [entry, is_new] = moves_.try_emplace(move);
     const auto& [body, from_y, from_z, to_y, to_z] = move;
-    if (is_new) entry->second.sections = SweptSections(machine_->bodies()[body].section, Vec2(from_y, from_z), Vec2(to_y, to_z));
+    if (is_new)
+        entry->second.sections =
+            SweptSections(machine_->bodies()[body].section, Vec2(from_y, from_z), Vec2(to_y, to_z));
     return entry->second;
 }
 
-LyingShadows::LyingShadows(const Machine& machine, std::vector<LyingGroup> part, GroupShadows& groups, EscapeMemo& escapes)
+LyingShadows::LyingShadows(const Machine& machine, std::vector<LyingGroup> part, GroupShadows& groups,
+                           EscapeMemo& escapes)
     : machine_(&machine), part_(std::move(part)), groups_(&groups), escapes_(&escapes) {
     for (const LyingGroup& group : part_) {
         const GroupShadows::GroupId from_bars = groups.idOf(*group.solids);
@@ -139,7 +145,8 @@ PlainExits::PlainExits(const Machine& machine) : machine_(&machine), bars_(machi
     }
     const Vec2 by = loose ? Vec2(-kUp * kOut_mm) : Vec2(kBack * kOut_mm);
     for (const Body& body : machine.bodies()) {
-        if (body.kind == BodyKind::kBed || body.kind == BodyKind::kLeaf) bodies_.emplace_back(body.section, Vec2::Zero(), by);
+        if (body.kind == BodyKind::kBed || body.kind == BodyKind::kLeaf)
+            bodies_.emplace_back(body.section, Vec2::Zero(), by);
         if (body.kind == BodyKind::kBeam && !loose) bodies_.emplace_back(body.section, raised, raised + by);
     }
 }
@@ -147,19 +154,23 @@ PlainExits::PlainExits(const Machine& machine) : machine_(&machine), bars_(machi
 void PlainExits::addStep(std::size_t family, const Vec2& from, const Vec2& to) {
     const BarFamily& bars = machine_->families()[family];
     BarStep step{SweptSections(machine_->bodies()[bars.high].section, from, to), {}};
-    if (bars.low >= 0) step.low = SweptSections(machine_->bodies()[static_cast<std::size_t>(bars.low)].section, from, to);
+    if (bars.low >= 0)
+        step.low = SweptSections(machine_->bodies()[static_cast<std::size_t>(bars.low)].section, from, to);
     bars_[family].push_back(std::move(step));
 }
 
 bool PlainExits::clearOfBars(const Convex2& hull, double margin_mm) const {
     if (bars_stay_) return false;
     return std::all_of(bars_.begin(), bars_.end(), [&](const std::vector<BarStep>& steps) {
-        return std::all_of(steps.begin(), steps.end(), [&](const BarStep& step) { return allApart(hull, step.high, margin_mm) && allApart(hull, step.low, margin_mm); });
+        return std::all_of(steps.begin(), steps.end(), [&](const BarStep& step) {
+            return allApart(hull, step.high, margin_mm) && allApart(hull, step.low, margin_mm);
+        });
     });
 }
 
 bool PlainExits::clearOfBodies(const Convex2& hull, double margin_mm) const {
-    return std::all_of(bodies_.begin(), bodies_.end(), [&](const SweptSections& body) { return allApart(hull, body, margin_mm); });
+    return std::all_of(bodies_.begin(), bodies_.end(),
+                       [&](const SweptSections& body) { return allApart(hull, body, margin_mm); });
 }
 
 IntervalSet PlainExits::bars(std::size_t family, const std::vector<Solid>& solids) const {

@@ -28,18 +28,23 @@ struct SweptSections {
 struct LyingGroup {
     const std::vector<Solid>* solids = nullptr;
     Micron shift_um = 0;
-    bool is_strip = false;       ///< slices of one strip: a planar search takes their hull
+    bool is_strip = false;  ///< slices of one strip: a planar search takes their hull
     /// What follows is for a part within tolerances (tolerance_table.h); nothing of it for the nominal part.
     const std::vector<Solid>* on_bed = nullptr;  ///< as bed and leaf see it, where that is not `solids`
-    double above_bed_mm = -1;    ///< not negative: nothing of it is under the bed's top, and bed and leaf see it higher or lower by so much
-    bool leaves_nose = false;    ///< it goes on from the nose: a bar that does not rise keeps out of it
-    [[nodiscard]] const std::vector<Solid>& seenFrom(BodyKind kind) const { return on_bed != nullptr && isUnder(kind) ? *on_bed : *solids; }
+    double above_bed_mm = -1;  ///< not negative: nothing of it is under the bed's top, and bed and leaf see it higher
+                               ///< or lower by so much
+    bool leaves_nose = false;  ///< it goes on from the nose: a bar that does not rise keeps out of it
+    [[nodiscard]] const std::vector<Solid>& seenFrom(BodyKind kind) const {
+        return on_bed != nullptr && isUnder(kind) ? *on_bed : *solids;
+    }
     [[nodiscard]] bool aboveBed() const { return above_bed_mm >= 0; }
-    [[nodiscard]] static bool isUnder(BodyKind kind) { return kind == BodyKind::kBed || kind == BodyKind::kLeaf || kind == BodyKind::kDie; }
+    [[nodiscard]] static bool isUnder(BodyKind kind) {
+        return kind == BodyKind::kBed || kind == BodyKind::kLeaf || kind == BodyKind::kDie;
+    }
 };
 
-/// Where along x single groups meet moved tools, each computed once: a group lies alike in many states. Groups are known by the
-/// address of their solids, which must stay.
+/// Where along x single groups meet moved tools, each computed once: a group lies alike in many states. Groups are
+/// known by the address of their solids, which must stay.
 class GroupShadows {
 public:
     explicit GroupShadows(const Machine& machine) : machine_(&machine) {}
@@ -47,7 +52,7 @@ public:
     using GroupId = std::uint32_t;
     struct Moved {
         SweptSections sections;
-        std::vector<std::uint32_t> by_group;      // shadows; kUnknown: not cast yet
+        std::vector<std::uint32_t> by_group;  // shadows; kUnknown: not cast yet
     };
     GroupId idOf(const std::vector<Solid>& solids);
     Moved& moved(const Move& move);
@@ -58,13 +63,13 @@ private:
     static constexpr std::uint32_t kNone = 1;
     struct Known {
         const std::vector<Solid>* solids;
-        Convex2 hull;                             // of their sections
+        Convex2 hull;  // of their sections
     };
     std::unordered_map<const std::vector<Solid>*, GroupId> ids_;
     std::vector<Known> groups_;
     const Machine* machine_;
     std::map<Move, Moved> moves_;
-    std::deque<IntervalSet> shadows_ = std::deque<IntervalSet>(2);   // most groups meet nothing: they share kNone
+    std::deque<IntervalSet> shadows_ = std::deque<IntervalSet>(2);  // most groups meet nothing: they share kNone
 };
 
 /// Shadows of the lying part on moved tools, each computed once: many strings of bars are tried against one part.
@@ -75,13 +80,15 @@ public:
     [[nodiscard]] const std::vector<LyingGroup>& part() const { return part_; }
     /// Where pieces of the family meet the part on the way between two shifts of their standing place.
     const IntervalSet& bars(std::size_t family, const Vec2& from, const Vec2& to);
-    /// Where a piece of the family cannot be drawn back by this step, and as much more as it gives way, and then lifted.
+    /// Where a piece of the family cannot be drawn back by this step, and as much more as it gives way, and then
+    /// lifted.
     const IntervalSet& noLift(std::size_t family, std::size_t back_step, std::size_t give = 0);
-    /// How far a piece gives way to the back as it is lifted by hand (or the part to the front as its beam rises), as tried: not at
-    /// all for the nominal part.
+    /// How far a piece gives way to the back as it is lifted by hand (or the part to the front as its beam rises), as
+    /// tried: not at all for the nominal part.
     [[nodiscard]] const std::vector<double>& gives_mm() const { return gives_mm_; }
     void mayGive(std::vector<double> gives_mm) { gives_mm_ = std::move(gives_mm); }
-    /// Of narrow obstacles under an end relief no point is kept: then more of the part can only add to what is in the way.
+    /// Of narrow obstacles under an end relief no point is kept: then more of the part can only add to what is in the
+    /// way.
     void leavePointsOut() { keeps_points_ = false; }
     /// Dies and bed of a press brake lie this much over where a stroke begins.
     void raiseUnder(double rise_mm) { rise_mm_ = rise_mm; }
@@ -96,7 +103,7 @@ private:
     using Key = std::tuple<bool, std::size_t, double, double, double, double>;
     IntervalSet moved(std::size_t body, const Vec2& from, const Vec2& to);
     const Machine* machine_;
-    struct Ids {                      // of a group, as bars see it and as bed and leaf do
+    struct Ids {  // of a group, as bars see it and as bed and leaf do
         GroupShadows::GroupId from_bars = 0;
         GroupShadows::GroupId from_under = 0;
     };
@@ -111,12 +118,13 @@ private:
     std::vector<std::optional<IntervalSet>> no_lift_;  // by family, step, give
 };
 
-/// The plain exits of a machine: bars that lift off and a part that lifts after them, or a beam that rises and a part that is
-/// drawn out forward under it. Where along x groups of the lying part are in the way.
+/// The plain exits of a machine: bars that lift off and a part that lifts after them, or a beam that rises and a part
+/// that is drawn out forward under it. Where along x groups of the lying part are in the way.
 class PlainExits {
 public:
     explicit PlainExits(const Machine& machine);
-    /// True when nothing of the machine passes the hull on its way, nearer than the margin: no bar, and no bed, leaf or beam.
+    /// True when nothing of the machine passes the hull on its way, nearer than the margin: no bar, and no bed, leaf or
+    /// beam.
     [[nodiscard]] bool clearOfBars(const Convex2& hull, double margin_mm = 0) const;
     [[nodiscard]] bool clearOfBodies(const Convex2& hull, double margin_mm = 0) const;
     /// Where the solids bar the way of a piece of this family.
@@ -125,13 +133,13 @@ public:
     [[nodiscard]] IntervalSet bodies(const std::vector<Solid>& solids) const;
 
 private:
-    struct BarStep {                  // of a family's way
+    struct BarStep {  // of a family's way
         SweptSections high;
-        SweptSections low;            // what the end relief shortens
+        SweptSections low;  // what the end relief shortens
     };
     void addStep(std::size_t family, const Vec2& from, const Vec2& to);
     const Machine* machine_;
-    bool bars_stay_ = false;          // loose bars under a beam have no plain way
+    bool bars_stay_ = false;  // loose bars under a beam have no plain way
     std::vector<std::vector<BarStep>> bars_;
     std::vector<SweptSections> bodies_;
 };

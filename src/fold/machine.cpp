@@ -39,7 +39,9 @@ IntervalSet insideRelief(const IntervalSet& low, const Relief& relief) {
 }
 
 Machine::Machine(const Brake& brake, double thickness_mm)
-    : brake_(&brake), thickness_mm_(thickness_mm), nose_centre_(brake.isPress() ? 0.0 : brake.nose_radius_mm, thickness_mm + brake.nose_radius_mm) {
+    : brake_(&brake),
+      thickness_mm_(thickness_mm),
+      nose_centre_(brake.isPress() ? 0.0 : brake.nose_radius_mm, thickness_mm + brake.nose_radius_mm) {
     if (brake.isPress()) {
         addPressBrake();
     } else {
@@ -54,11 +56,14 @@ void Machine::addLeafBrake() {
     if (brake.has_beam) {
         const double under = brake.beam.height_mm + thickness_mm_;
         const double front = brake.beam.front_y_mm;
-        beam_ = static_cast<int>(addBody("beam", BodyKind::kBeam, {rectangle(front, front + kBeyond_mm, under, under + kBeyond_mm)}));
+        beam_ = static_cast<int>(
+            addBody("beam", BodyKind::kBeam, {rectangle(front, front + kBeyond_mm, under, under + kBeyond_mm)}));
     }
     first_leaf_ = bodies_.size();
     for (const LeafFace& face : brake.leaf_faces) {
-        under_.push_back({bed(), addBody("leaf", BodyKind::kLeaf, {rectangle(hinge_.x() - face.reach_mm, hinge_.x(), -face.thickness_mm, 0)}, true)});
+        under_.push_back(
+            {bed(), addBody("leaf", BodyKind::kLeaf,
+                            {rectangle(hinge_.x() - face.reach_mm, hinge_.x(), -face.thickness_mm, 0)}, true)});
         over_.emplace_back();
         if (beam_ >= 0) over_.back().push_back(static_cast<std::size_t>(beam_));
     }
@@ -79,7 +84,9 @@ std::size_t Machine::addBody(std::string name, BodyKind kind, const std::vector<
     return bodies_.size() - 1;
 }
 
-std::string Machine::faceName(std::size_t face) const { return isPress() ? std::string() : brake_->leaf_faces[face].name; }
+std::string Machine::faceName(std::size_t face) const {
+    return isPress() ? std::string() : brake_->leaf_faces[face].name;
+}
 
 std::vector<std::size_t> Machine::longBodies(std::size_t face) const {
     std::vector<std::size_t> bodies = under_[face];

@@ -26,7 +26,9 @@ Motion Motion::swing(const Swing& swing) {
     return motion.finished();
 }
 
-Motion Motion::heldFromLeaf(const Vec2& hinge, double set_rad) { return Motion(Kind::kHeldFromLeaf, hinge, set_rad).finished(); }
+Motion Motion::heldFromLeaf(const Vec2& hinge, double set_rad) {
+    return Motion(Kind::kHeldFromLeaf, hinge, set_rad).finished();
+}
 
 Motion Motion::movingFromLeaf(const Swing& swing, const Vec2& hinge) {
     Motion motion(Kind::kMovingFromLeaf, Vec2::Zero(), swing.set_rad());
@@ -72,14 +74,17 @@ Motion Motion::mirrored() const {
 }
 
 Motion Motion::back(const Swing& half) { return front(half).mirrored(); }
-Motion Motion::backFromDie(const Swing& half, const VeeBearing& bearing) { return frontFromDie(half, bearing).mirrored(); }
+Motion Motion::backFromDie(const Swing& half, const VeeBearing& bearing) {
+    return frontFromDie(half, bearing).mirrored();
+}
 
 Motion Motion::frontFromDie(const Swing& half, const VeeBearing& bearing) {
     Motion motion(Kind::kFromDie, half.centre(), half.set_rad());
     motion.swing_ = &half;
     motion.bearing_ = &bearing;
     motion.spreads_ = true;
-    // How far the sheet may sink when it curves, D (1 - cos h) = A ((1 - cos h) / h) (1 - h / S), and how fast that may change.
+    // How far the sheet may sink when it curves, D (1 - cos h) = A ((1 - cos h) / h) (1 - h / S), and how fast that may
+    // change.
     const double sink_mm = 0.7247 * half.allowance_mm();
     const double sink_rate_mm = half.allowance_mm() * (0.5 + 1.0 / half.set_rad());
     motion.rate_ = 2 * half.rate_mm_per_rad() + bearing.rate_mm_per_rad(half.set_rad(), sink_mm, sink_rate_mm);
@@ -111,11 +116,13 @@ Moment Motion::unmirrored(double a_rad) const {
         case Kind::kStandingFromLeaf: {
             const double least_mm = giveWay_mm(a_rad, cos_a, sin_a, 0);
             const double most_mm = giveWay_mm(a_rad, cos_a, sin_a, 1);
-            return {a_rad, cos_a, -sin_a, turnedUp(Vec2(0, 0.5 * (least_mm + most_mm)), cos_a, sin_a), 0.5 * (most_mm - least_mm)};
+            return {a_rad, cos_a, -sin_a, turnedUp(Vec2(0, 0.5 * (least_mm + most_mm)), cos_a, sin_a),
+                    0.5 * (most_mm - least_mm)};
         }
-        // From H + R(-a)(C + R(a)(p - C + w) - H) = p + (H - C) + R(-a)(C - H) + w. The leaf's face, drawn back along its
-        // normal, is the solid moved up by as much. With less of uniform curvature the sheet sinks less and the face gives way by no more than
-        // that less: both together stay within the spread about what is told here, in which the face gives way to the lowest sheet.
+        // From H + R(-a)(C + R(a)(p - C + w) - H) = p + (H - C) + R(-a)(C - H) + w. The leaf's face, drawn back along
+        // its normal, is the solid moved up by as much. With less of uniform curvature the sheet sinks less and the
+        // face gives way by no more than that less: both together stay within the spread about what is told here, in
+        // which the face gives way to the lowest sheet.
         case Kind::kMovingFromLeaf: {
             const Swing::Middle middle = swing_->middle(a_rad, cos_a, sin_a);
             const Vec2 arm = swing_->centre() - hinge_;
@@ -135,14 +142,15 @@ Placing Motion::placing(const Moment& from, const Moment& mid, const Moment& to)
                                       : TurnSpan{from.cos_turn, from.sin_turn, to.cos_turn, to.sin_turn};
     if (kind_ == Kind::kStill || kind_ == Kind::kHeldFromLeaf) return {turn, Vec2::Zero(), {}};
     if (kind_ == Kind::kSwing) {
-        const Swing::Box box =
-            swing_->boxOver(from.angle_rad, from.cos_turn, std::abs(from.sin_turn), to.angle_rad, to.cos_turn, std::abs(to.sin_turn));
+        const Swing::Box box = swing_->boxOver(from.angle_rad, from.cos_turn, std::abs(from.sin_turn), to.angle_rad,
+                                               to.cos_turn, std::abs(to.sin_turn));
         const Vec2 half = 0.5 * (box.most - box.least);
         Vec2 middle = 0.5 * (box.least + box.most);
         if (mirrored_) middle.x() = -middle.x();
         return {turn, middle, {half, half.norm()}};
     }
-    const double radius_mm = mid.spread_mm + rate_ * (to.angle_rad - from.angle_rad);  // of shift and of spread, half the span each way
+    const double radius_mm = mid.spread_mm + rate_ * (to.angle_rad - from.angle_rad);  // of shift and of spread, half
+                                                                                       // the span each way
     return {turn, mid.shift, {Vec2::Constant(radius_mm), radius_mm}};
 }
 
@@ -150,7 +158,8 @@ Placing Motion::placing(const Moment& from, const Moment& mid, const Moment& to)
 Moment Motion::fromDie(double a_rad, double cos_a, double sin_a) const {
     const Swing::Middle middle = swing_->middle(a_rad, cos_a, sin_a);
     const VeeBearing::Rise rise = bearing_->rise(cos_a, sin_a, -swing_->uniformShift(a_rad, cos_a, sin_a).y());
-    return {a_rad, cos_a, sin_a, middle.shift - turnedUp(Vec2(0, rise.middle_mm), cos_a, -sin_a), middle.spread_mm + rise.spread_mm};
+    return {a_rad, cos_a, sin_a, middle.shift - turnedUp(Vec2(0, rise.middle_mm), cos_a, -sin_a),
+            middle.spread_mm + rise.spread_mm};
 }
 
 // Rolling keeps the sheet's underside as far from C as C stands over the bed; uniform curvature lets it sink by

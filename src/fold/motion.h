@@ -18,8 +18,8 @@ struct Moment {
 
 class VeeBearing;
 
-/// How a solid moves against a body during a stroke, seen from the body. Some bodies do not turn against each other: then R is
-/// left out. Everything is planar: x never changes.
+/// How a solid moves against a body during a stroke, seen from the body. Some bodies do not turn against each other:
+/// then R is left out. Everything is planar: x never changes.
 class Motion {
 public:
     /// Nothing moves (held side against bars, beam and bed).
@@ -36,8 +36,8 @@ public:
 
     /// How far the leaf's face gives way at most in that motion: no less than it does.
     [[nodiscard]] double mostGiveWay_mm() const;
-    /// Of a press brake, at half the angle of the bend. The front against what stands still (punch, ram, frames), and the back, which goes as
-    /// its mirror image.
+    /// Of a press brake, at half the angle of the bend. The front against what stands still (punch, ram, frames), and
+    /// the back, which goes as its mirror image.
     [[nodiscard]] static Motion front(const Swing& half) { return swing(half); }
     [[nodiscard]] static Motion back(const Swing& half);
     /// The same seen from the dies, which rise with the sheet that bears on them.
@@ -46,7 +46,9 @@ public:
 
     [[nodiscard]] bool turns() const { return kind_ != Kind::kStill && kind_ != Kind::kMovingFromLeaf; }
     /// Seen from the leaf what stands still turns the other way, and so does the back of a press brake.
-    [[nodiscard]] bool turnsDown() const { return kind_ == Kind::kHeldFromLeaf || kind_ == Kind::kStandingFromLeaf || mirrored_; }
+    [[nodiscard]] bool turnsDown() const {
+        return kind_ == Kind::kHeldFromLeaf || kind_ == Kind::kStandingFromLeaf || mirrored_;
+    }
     [[nodiscard]] const Vec2& centre() const { return centre_; }
     [[nodiscard]] double end_rad() const { return end_rad_; }
     [[nodiscard]] double rate_mm_per_rad() const { return rate_; }
@@ -79,10 +81,10 @@ private:
     double end_rad_;
     double rate_ = 0;
     Vec2 hinge_ = Vec2::Zero();
-    const Swing* swing_ = nullptr;          // of the moving side, or of the sheet that the leaf bears on
-    bool spreads_ = false;                  // the swing's spread is that of this motion
-    const VeeBearing* bearing_ = nullptr;   // seen from the die
-    bool mirrored_ = false;                 // in y
+    const Swing* swing_ = nullptr;         // of the moving side, or of the sheet that the leaf bears on
+    bool spreads_ = false;                 // the swing's spread is that of this motion
+    const VeeBearing* bearing_ = nullptr;  // seen from the die
+    bool mirrored_ = false;                // in y
     Moment start_, middle_, end_;
 };
 
@@ -91,8 +93,12 @@ class MotionSpan {
 public:
     /// The whole stroke.
     explicit MotionSpan(const Motion& motion) : MotionSpan(motion, motion.start(), motion.middle(), motion.end()) {}
-    [[nodiscard]] MotionSpan firstHalf() const { return {*motion_, from_, motion_->at(0.5 * (from_.angle_rad + mid_.angle_rad)), mid_}; }
-    [[nodiscard]] MotionSpan secondHalf() const { return {*motion_, mid_, motion_->at(0.5 * (mid_.angle_rad + to_.angle_rad)), to_}; }
+    [[nodiscard]] MotionSpan firstHalf() const {
+        return {*motion_, from_, motion_->at(0.5 * (from_.angle_rad + mid_.angle_rad)), mid_};
+    }
+    [[nodiscard]] MotionSpan secondHalf() const {
+        return {*motion_, mid_, motion_->at(0.5 * (mid_.angle_rad + to_.angle_rad)), to_};
+    }
     /// Its middle as a span without length.
     [[nodiscard]] MotionSpan atMiddle() const { return {*motion_, mid_, mid_, mid_}; }
     [[nodiscard]] static MotionSpan at(const Motion& motion, double a_rad) {
@@ -111,7 +117,9 @@ public:
     /// Every motion within the spread, at every angle of the span.
     [[nodiscard]] const Placing& all() const { return all_; }
     /// The middle one of the motions, at every angle of the span.
-    [[nodiscard]] Placing middleOne() const { return {all_.turn, mid_.shift, {Vec2::Constant(drift_mm()), drift_mm()}}; }
+    [[nodiscard]] Placing middleOne() const {
+        return {all_.turn, mid_.shift, {Vec2::Constant(drift_mm()), drift_mm()}};
+    }
 
 private:
     MotionSpan(const Motion& motion, const Moment& from, const Moment& mid, const Moment& to)

@@ -16,7 +16,8 @@ constexpr double kSharp_mm = 1e-6;
 Vec3 lift(const Vec2& p, double z) { return Vec3(p.x(), p.y(), z); }
 
 // A slice of an arc between two angles, extruded along the span. (u, z) as in pose.h.
-PrismRings slice(const Bend& bend, const StripSpan& span, double thickness_mm, double radius_mm, double from, double to) {
+PrismRings slice(const Bend& bend, const StripSpan& span, double thickness_mm, double radius_mm, double from,
+                 double to) {
     const double outer = (radius_mm + thickness_mm) / std::cos(0.5 * (to - from));
     const double centre_z = bend.up ? thickness_mm + radius_mm : -radius_mm;
     const double down = bend.up ? -1.0 : 1.0;
@@ -52,7 +53,9 @@ std::vector<PrismRings> slicesOf(const Bend& bend, double thickness_mm, double r
     const int count = std::max(1, static_cast<int>(std::ceil(angle.rad() / step)));
     std::vector<PrismRings> slices;
     for (const StripSpan& span : bend.spans) {
-        for (int i = 0; i < count; ++i) slices.push_back(slice(bend, span, thickness_mm, radius_mm, angle.rad() * i / count, angle.rad() * (i + 1) / count));
+        for (int i = 0; i < count; ++i)
+            slices.push_back(
+                slice(bend, span, thickness_mm, radius_mm, angle.rad() * i / count, angle.rad() * (i + 1) / count));
     }
     return slices;
 }
@@ -60,8 +63,12 @@ std::vector<PrismRings> slicesOf(const Bend& bend, double thickness_mm, double r
 }  // namespace
 
 PartBodies::PartBodies(const Part& part, double nose_radius_mm, std::vector<double> radii_mm)
-    : part_(&part), nose_radius_mm_(nose_radius_mm), radii_mm_(std::move(radii_mm)), from_base_(part.panels.size(), 0),
-      bend_above_(part.panels.size(), -1), depth_(part.panels.size(), 0) {
+    : part_(&part),
+      nose_radius_mm_(nose_radius_mm),
+      radii_mm_(std::move(radii_mm)),
+      from_base_(part.panels.size(), 0),
+      bend_above_(part.panels.size(), -1),
+      depth_(part.panels.size(), 0) {
     if (radii_mm_.empty()) radii_mm_.assign(part.bends.size(), nose_radius_mm);
     TINWRIGHT_REQUIRE(radii_mm_.size() == part.bends.size(), "a radius for each bend");
     for (std::size_t i = 0; i < part.panels.size(); ++i) {
@@ -82,9 +89,11 @@ void PartBodies::addStrips() {
         bend_above_[child] = static_cast<int>(i);
         depth_[child] = depth_[bend.parent.index()] + 1;
         const Bend made = finished(bend);
-        parent_from_child_.push_back(parentFromChild(made, part_->thickness_mm, made.angle, bend.hem ? made.inside_radius_mm : radii_mm_[i]));
+        parent_from_child_.push_back(
+            parentFromChild(made, part_->thickness_mm, made.angle, bend.hem ? made.inside_radius_mm : radii_mm_[i]));
         child_from_parent_.push_back(parent_from_child_.back().inverse());
-        Group group{"bend " + bend.name, true, idAt<BendId>(i), bend.parent, {}, bend.hem ? closedHem(bend) : arcOf(idAt<BendId>(i), bend.angle)};
+        Group group{"bend " + bend.name, true, idAt<BendId>(i),
+                    bend.parent,         {},   bend.hem ? closedHem(bend) : arcOf(idAt<BendId>(i), bend.angle)};
         for (const StripSpan& span : bend.spans) group.flat.push_back(flatStrip(bend, span, part_->thickness_mm));
         groups_.push_back(std::move(group));
     }

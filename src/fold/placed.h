@@ -9,16 +9,17 @@ namespace tinwright {
 
 /// Where along x (fold frame) things are in the way.
 struct Obstacles {
-    IntervalSet machine;              ///< of bodies as long as the machine
-    std::vector<IntervalSet> bars;    ///< of bars, by family
-    IntervalSet frames;               ///< of side frames, where they stood in the middle of the machine: all of it has to be between them
+    IntervalSet machine;            ///< of bodies as long as the machine
+    std::vector<IntervalSet> bars;  ///< of bars, by family
+    IntervalSet frames;  ///< of side frames, where they stood in the middle of the machine: all of it has to be between
+                         ///< them
 };
 
 /// A part and bars put on the machine.
 struct Placed {
     std::size_t leaf_face = 0;
     Micron part_x_um = 0;
-    BarString bars;                   ///< fold x
+    BarString bars;  ///< fold x
     bool plain_ways = true;
 };
 

@@ -7,8 +7,8 @@ namespace tinwright {
 
 namespace {
 
-// Where a group keeps things away. Of what is wanted, contact that is meant to be (the sheet under the bar) is no obstacle at any distance,
-// contact that is not, even of a panel that is meant to lie close, stays one.
+// Where a group keeps things away. Of what is wanted, contact that is meant to be (the sheet under the bar) is no
+// obstacle at any distance, contact that is not, even of a panel that is meant to lie close, stays one.
 void addTouch(IntervalSet& to, TouchTable& table, const GroupUse& use, std::size_t body, Certainty certainty) {
     switch (certainty) {
         case Certainty::kWanted: {
@@ -32,7 +32,8 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
     const std::vector<std::size_t> long_bodies = machine.longBodies(leaf_face);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : long_bodies) addTouch(result.machine, table_, use, body, certainty);
-        if (machine.frames() >= 0) addTouch(result.frames, table_, use, static_cast<std::size_t>(machine.frames()), certainty);
+        if (machine.frames() >= 0)
+            addTouch(result.frames, table_, use, static_cast<std::size_t>(machine.frames()), certainty);
         for (const std::uint32_t f : table_.familiesMet(use.record, certainty == Certainty::kWanted)) {
             const BarFamily& family = machine.families()[f];
             addTouch(result.bars[f], table_, use, family.high, certainty);
@@ -63,12 +64,15 @@ IntervalSet Placer::partRoom(const StrokeScene& scene, const Obstacles& obstacle
     if (!brake.overhang_right) range.hi = std::min(range.hi, length - scene.extent.hi + 1);
     if (!obstacles.frames.empty()) {
         const Press& press = *brake.press;
-        range.lo = std::max(range.lo, micronCeil(press.frames_left_mm) + margin - obstacles.frames.items().front().lo - 1);
-        range.hi = std::min(range.hi, micronFloor(press.frames_right_mm) - margin - obstacles.frames.items().back().hi + 1);
+        range.lo =
+            std::max(range.lo, micronCeil(press.frames_left_mm) + margin - obstacles.frames.items().front().lo - 1);
+        range.hi =
+            std::min(range.hi, micronFloor(press.frames_right_mm) - margin - obstacles.frames.items().back().hi + 1);
     }
     if (range.empty()) return {};
     IntervalSet barred;
-    for (const Interval& item : obstacles.machine.items()) barred.add(Interval{-item.hi - margin, length - item.lo + margin});
+    for (const Interval& item : obstacles.machine.items())
+        barred.add(Interval{-item.hi - margin, length - item.lo + margin});
     return barred.gapsIn(range);
 }
 
@@ -94,9 +98,10 @@ bool Placer::enoughLand(const StrokeScene& scene) const {
     return static_cast<double>(scene.land.length()) >= kLeastLandShare * static_cast<double>(all);
 }
 
-// Straight ways out are tried for every string before the planar search is tried, for the first string alone: the search
-// takes a thousand times as long.
-std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short, WaysTried tried) {
+// Straight ways out are tried for every string before the planar search is tried, for the first string alone: the
+// search takes a thousand times as long.
+std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short,
+                                    WaysTried tried) {
     why = NoPlace::kNoLand;
     if (!enoughLand(scene)) return std::nullopt;
     why = NoPlace::kNowhere;
@@ -114,8 +119,8 @@ std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certaint
     return std::nullopt;
 }
 
-std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
-                                            bool& cut_short) {
+std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways,
+                                            NoPlace& why, bool& cut_short) {
     if (!leafClearsBeam(scene, face)) return std::nullopt;
     const Obstacles blocked = obstacles(scene, certainty, face);
     const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
@@ -128,8 +133,8 @@ std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty 
     return std::nullopt;
 }
 
-std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles, Micron part_x, std::size_t face,
-                                        Ways& ways, NoPlace& why, bool& cut_short) {
+std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles,
+                                        Micron part_x, std::size_t face, Ways& ways, NoPlace& why, bool& cut_short) {
     Placed placed{face, part_x, {}, true};
     bool found = false;
     const auto accept = [&](const BarString& bars) {
@@ -145,7 +150,8 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty cert
             why = std::max(why, NoPlace::kTrapped);
             return false;
         }
-        bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are for no other
+        bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are
+                           // for no other
         chooseRow(scene, obstacles, ToolRow::kDie, part_x, face, found, cut_short, [&](const BarString& dies) {
             BarString both = punches;
             both.insert(both.end(), dies.begin(), dies.end());
@@ -160,8 +166,9 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty cert
 }
 
 // All kinds of bar together where none of them is hit, then each kind alone.
-void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x, std::size_t face, const bool& found,
-                       bool& cut_short, const std::function<bool(const BarString&)>& accept) {
+void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x,
+                       std::size_t face, const bool& found, bool& cut_short,
+                       const std::function<bool(const BarString&)>& accept) {
     const Machine& machine = table_.machine();
     const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
     std::vector<std::size_t> kinds;
@@ -187,7 +194,8 @@ void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, Too
         int offered = 0;
         strings_.choose(request, accept, offered, cut_short);
     }
-    if (row == ToolRow::kUpper && machine.isPress() && !found) chooseHorned(scene, obstacles, part_x, face, cut_short, accept);
+    if (row == ToolRow::kUpper && machine.isPress() && !found)
+        chooseHorned(scene, obstacles, part_x, face, cut_short, accept);
 }
 
 std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup) {
@@ -214,16 +222,19 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
             for (const SetupPiece& piece : setup.pieces) {
                 placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
             }
-            if (covered(scene, placed.bars) && waysFree(scene, ways, placed) && closesHems(scene, certainty, placed)) return placed;
+            if (covered(scene, placed.bars) && waysFree(scene, ways, placed) && closesHems(scene, certainty, placed))
+                return placed;
         }
     }
     return std::nullopt;
 }
 
-// Where what holds the sheet stands: of a leaf brake all of it, of a press brake each string of punches, since the part may be laid under any one.
+// Where what holds the sheet stands: of a leaf brake all of it, of a press brake each string of punches, since the part
+// may be laid under any one.
 std::vector<Interval> Placer::stationsOf(const Placed& placed) const {
     Setup setup{placed.leaf_face, {}};
-    for (const StandingBar& bar : placed.bars) setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
+    for (const StandingBar& bar : placed.bars)
+        setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
     return stationsOf(setup);
 }
 
@@ -252,14 +263,18 @@ bool Placer::covered(const StrokeScene& scene, const BarString& bars) const {
            (!table_.machine().isPress() || strings_.covers(scene.needs, ofRow(bars, ToolRow::kDie)));
 }
 
-bool Placer::foldsHems(const StrokeScene& scene) const { return table_.bodies().part().bend(scene.bends.front().bend).hem.has_value(); }
+bool Placer::foldsHems(const StrokeScene& scene) const {
+    return table_.bodies().part().bend(scene.bends.front().bend).hem.has_value();
+}
 
 bool Placer::closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const {
-    return closer_ == nullptr || !closer_->concerns(scene) || closer_->close(*this, scene, placed, certainty).has_value();
+    return closer_ == nullptr || !closer_->concerns(scene) ||
+           closer_->close(*this, scene, placed, certainty).has_value();
 }
 
 bool Placer::leafClearsBeam(const StrokeScene& scene, std::size_t face) {
-    return table_.leafClearsBeam(scene.bends.front().bend, face) && (tolerances_ == nullptr || tolerances_->leafClearsBeam(scene, face));
+    return table_.leafClearsBeam(scene.bends.front().bend, face) &&
+           (tolerances_ == nullptr || tolerances_->leafClearsBeam(scene, face));
 }
 
 bool Placer::familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face) {
@@ -299,7 +314,8 @@ bool Placer::waysHold(const StrokeScene& scene, Ways& ways, Placed& placed) {
         auto& nominal = phase == Phase::kAfter ? ways.after : ways.before;
         if (!nominal) nominal = lying(scene, phase);
         const WayOut told = wayOut(*nominal, placed, ways.straight_only);
-        if (!tolerances_->wayHolds(scene, phase, placed, ways.tolerant, ways.straight_only, told, placed.plain_ways)) return false;
+        if (!tolerances_->wayHolds(scene, phase, placed, ways.tolerant, ways.straight_only, told, placed.plain_ways))
+            return false;
     }
     return true;
 }
@@ -321,10 +337,12 @@ LyingShadows Placer::lying(const StrokeScene& scene, Phase phase) {
     std::vector<LyingGroup> part;
     for (const GroupUse& use : scene.uses) {
         const GroupTouch& touch = table_.at(use.record);
-        part.push_back({&table_.lying(touch.twin, phase), use.shift_um + touch.from_twin_um, touch.is_arc, nullptr, -1, false});
+        part.push_back(
+            {&table_.lying(touch.twin, phase), use.shift_um + touch.from_twin_um, touch.is_arc, nullptr, -1, false});
     }
     const bool in_vee = table_.machine().isPress() && phase == Phase::kAfter;
-    // What stands out at the bend catches on the shoulders of a V first. And of a hem the return may be narrower than its strip, which leans over the nose.
+    // What stands out at the bend catches on the shoulders of a V first. And of a hem the return may be narrower than
+    // its strip, which leans over the nose.
     const bool with_own = phase == Phase::kAfter && (in_vee || foldsHems(scene));
     for (std::size_t i = 0; with_own && i < scene.bends.size(); ++i) {
         const StrokeBend& own = scene.bends[i];
@@ -349,7 +367,8 @@ double Placer::coveredShare(const StrokeScene& scene, const BarString& bars) con
         need.add(item);
         all += item.length();
     }
-    return static_cast<double>(covered.intersect(need).intersect(scene.land).length()) / static_cast<double>(std::max<Micron>(all, 1));
+    return static_cast<double>(covered.intersect(need).intersect(scene.land).length()) /
+           static_cast<double>(std::max<Micron>(all, 1));
 }
 
 }  // namespace tinwright

@@ -17,9 +17,9 @@ namespace tinwright {
 
 /// How sure the obstacles are.
 enum class Certainty : std::uint8_t {
-    kWanted,   ///< everything nearer than the wanted clearance
-    kOuter,    ///< everything that may be in the way
-    kInner,    ///< only what is witnessed
+    kWanted,  ///< everything nearer than the wanted clearance
+    kOuter,   ///< everything that may be in the way
+    kInner,   ///< only what is witnessed
 };
 
 /// Ways out that are looked for.
@@ -40,18 +40,21 @@ public:
     void closing(HemCloser* closer) { closer_ = closer; }
     [[nodiscard]] HemCloser* closer() const { return closer_; }
 
-    /// Whether narrow obstacles under an end relief keep a point that no bar may span. Without, more of the part can only add to what is in the way.
+    /// Whether narrow obstacles under an end relief keep a point that no bar may span. Without, more of the part can
+    /// only add to what is in the way.
     void keepPoints(bool keep) { keeps_points_ = keep; }
 
     [[nodiscard]] Obstacles obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face);
     /// The first placement that passes, or none and why. `cut_short`: more candidates existed than were tried.
-    [[nodiscard]] std::optional<Placed> place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short, WaysTried tried = WaysTried::kPlanarToo);
+    [[nodiscard]] std::optional<Placed> place(const StrokeScene& scene, Certainty certainty, NoPlace& why,
+                                              bool& cut_short, WaysTried tried = WaysTried::kPlanarToo);
     /// The same with bars that stand already, at machine x; the part may be put anywhere.
     [[nodiscard]] std::optional<Placed> placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup);
     /// Where the part's x may be (machine x of fold x = 0).
     [[nodiscard]] IntervalSet partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const;
 
-    /// Where what holds the sheet stands, in machine x: of a leaf brake all of it, of a press brake each string of punches.
+    /// Where what holds the sheet stands, in machine x: of a leaf brake all of it, of a press brake each string of
+    /// punches.
     [[nodiscard]] std::vector<Interval> stationsOf(const Placed& placed) const;
     [[nodiscard]] bool covered(const StrokeScene& scene, const BarString& bars) const;
 
@@ -63,23 +66,23 @@ public:
     [[nodiscard]] double coveredShare(const StrokeScene& scene, const BarString& bars) const;
 
 private:
-    struct Ways {                     // of one scene, over all the strings that are tried; made when first needed
+    struct Ways {  // of one scene, over all the strings that are tried; made when first needed
         std::optional<LyingShadows> before;
         std::optional<LyingShadows> after;
         TolerantWays tolerant;
         bool straight_only = true;
     };
     [[nodiscard]] bool leafClearsBeam(const StrokeScene& scene, std::size_t face);
-    std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways, NoPlace& why,
-                                        bool& cut_short);
-    std::optional<Placed> placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles, Micron part_x, std::size_t face, Ways& ways,
-                                    NoPlace& why, bool& cut_short);
+    std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways,
+                                        NoPlace& why, bool& cut_short);
+    std::optional<Placed> placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles,
+                                    Micron part_x, std::size_t face, Ways& ways, NoPlace& why, bool& cut_short);
     /// Offers strings of one row's pieces until one is accepted and `found`.
-    void chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x, std::size_t face, const bool& found, bool& cut_short,
-                   const std::function<bool(const BarString&)>& accept);
+    void chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x, std::size_t face,
+                   const bool& found, bool& cut_short, const std::function<bool(const BarString&)>& accept);
     /// The same of a press brake's punches, for strings that begin or end with a horn.
-    void chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face, bool& cut_short,
-                      const std::function<bool(const BarString&)>& accept);
+    void chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
+                      bool& cut_short, const std::function<bool(const BarString&)>& accept);
     [[nodiscard]] std::vector<BarId> hornedLike(std::size_t plain, bool at_left, std::size_t face) const;
     [[nodiscard]] std::vector<Interval> stationsOf(const Setup& setup) const;
     [[nodiscard]] BarString ofRow(const BarString& bars, ToolRow row) const;

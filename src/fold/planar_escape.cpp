@@ -16,14 +16,15 @@ namespace tinwright {
 namespace {
 
 constexpr double kRadians = std::numbers::pi / 180.0;
-constexpr int kReach = 40;            // steps from the start in y and z
-constexpr int kTilts = 20;            // steps of tilt either way
+constexpr int kReach = 40;  // steps from the start in y and z
+constexpr int kTilts = 20;  // steps of tilt either way
 constexpr std::size_t kMaxPlaces = 6000;
-constexpr int kStepsForOne = 4;       // worth going to have one pair less in the way out
+constexpr int kStepsForOne = 4;  // worth going to have one pair less in the way out
 
 using Cell = std::array<int, 3>;
 
-// The places seen, in the order in which they were, each with the number of that from which it was reached and the steps from the start.
+// The places seen, in the order in which they were, each with the number of that from which it was reached and the
+// steps from the start.
 class Places {
 public:
     struct Place {
@@ -38,7 +39,9 @@ public:
 
     [[nodiscard]] std::size_t size() const { return places_.size(); }
     [[nodiscard]] const Place& operator[](std::size_t i) const { return places_[i]; }
-    [[nodiscard]] static bool within(const Cell& cell) { return std::max(std::abs(cell[0]), std::abs(cell[1])) <= kReach && std::abs(cell[2]) <= kTilts; }
+    [[nodiscard]] static bool within(const Cell& cell) {
+        return std::max(std::abs(cell[0]), std::abs(cell[1])) <= kReach && std::abs(cell[2]) <= kTilts;
+    }
     [[nodiscard]] bool contains(const Cell& cell) const { return seen_[number(cell)]; }
     void add(const Cell& cell, std::size_t from) {
         seen_[number(cell)] = true;
@@ -98,10 +101,12 @@ bool apartAcrossEdge(const Convex2& a, const Convex2& b, double margin_mm) {
 
 }  // namespace
 
-bool apart(const Convex2& a, const Convex2& b, double margin_mm) { return apartAcrossEdge(a, b, margin_mm) || apartAcrossEdge(b, a, margin_mm); }
+bool apart(const Convex2& a, const Convex2& b, double margin_mm) {
+    return apartAcrossEdge(a, b, margin_mm) || apartAcrossEdge(b, a, margin_mm);
+}
 
-// All pairs at one tilt. Along every edge normal of both polygons: how far the body has to be, n . offset >= from, for the two to be apart. So a
-// place costs one product an axis.
+// All pairs at one tilt. Along every edge normal of both polygons: how far the body has to be, n . offset >= from, for
+// the two to be apart. So a place costs one product an axis.
 class PlanarEscape::AtTilt {
 public:
     // Made again for other pairs it keeps its memory.
@@ -120,9 +125,12 @@ public:
         first_.push_back(axes_.size());
     }
 
-    // The body at `offset`, and on its whole way from there by `by`: a slide is apart along an axis when the nearer of its two ends is.
+    // The body at `offset`, and on its whole way from there by `by`: a slide is apart along an axis when the nearer of
+    // its two ends is.
     bool staysApart(std::size_t pair, const Vec2& offset, const Vec2& by, double margin_mm) {
-        const auto apartAlong = [&](const Axis& axis) { return axis.normal.dot(offset) + std::min(0.0, axis.normal.dot(by)) - axis.from > margin_mm; };
+        const auto apartAlong = [&](const Axis& axis) {
+            return axis.normal.dot(offset) + std::min(0.0, axis.normal.dot(by)) - axis.from > margin_mm;
+        };
         if (apartAlong(told_[pair])) return true;
         for (std::size_t i = first_[pair]; i < first_[pair + 1]; ++i) {
             if (!apartAlong(axes_[i])) continue;
@@ -215,7 +223,9 @@ bool PlanarEscape::slideIsFree(const Cell& from, const Vec2& by, std::size_t& fi
     return allFree(first, [&](std::size_t pair) { return tilt.staysApart(pair, offset, by, 0); });
 }
 
-Vec2 PlanarEscape::offsetAt(const Cell& cell) const { return tilt_offsets_[static_cast<std::size_t>(cell[2] + kTilts)] + kStep_mm * Vec2(cell[0], cell[1]); }
+Vec2 PlanarEscape::offsetAt(const Cell& cell) const {
+    return tilt_offsets_[static_cast<std::size_t>(cell[2] + kTilts)] + kStep_mm * Vec2(cell[0], cell[1]);
+}
 
 PlanarPose PlanarEscape::poseOf(const Cell& cell) const {
     const Vec2 offset = offsetAt(cell);
@@ -223,17 +233,20 @@ PlanarPose PlanarEscape::poseOf(const Cell& cell) const {
 }
 
 // Between two places that differ by a tilt the way is straight in offset and tilt; no point is then further from its
-// place halfway than it is from the pivot times half the turn, and a little more since the pivot strays from its place by
-// less than an eighth of its radius times the turn squared.
+// place halfway than it is from the pivot times half the turn, and a little more since the pivot strays from its place
+// by less than an eighth of its radius times the turn squared.
 bool PlanarEscape::tiltIsFree(const Cell& from, const Cell& to, std::size_t& first) const {
     AtTilt& middle = atTilt(from[2] + to[2]);
     const Vec2 offset = 0.5 * (offsetAt(from) + offsetAt(to));
     const double turn_rad = std::abs(to[2] - from[2]) * kTilt_deg * kRadians;
     const double stray_mm = 0.25 * pivot_.norm() * turn_rad * turn_rad;
-    return allFree(first, [&](std::size_t pair) { return middle.staysApart(pair, offset, Vec2::Zero(), 0.5 * reaches_mm_[pair] * turn_rad + stray_mm); });
+    return allFree(first, [&](std::size_t pair) {
+        return middle.staysApart(pair, offset, Vec2::Zero(), 0.5 * reaches_mm_[pair] * turn_rad + stray_mm);
+    });
 }
 
-// Each pair once, in an order of the shapes alone: pieces of one section stand beside one another, and mirror images along x are the same here.
+// Each pair once, in an order of the shapes alone: pieces of one section stand beside one another, and mirror images
+// along x are the same here.
 std::vector<PlanarEscape::Keyed> PlanarEscape::keyedPairs() const {
     std::vector<Keyed> keyed;
     for (const Pair& pair : pairs_) {
@@ -243,7 +256,9 @@ std::vector<PlanarEscape::Keyed> PlanarEscape::keyedPairs() const {
         keyed.push_back(std::move(one));
     }
     std::stable_sort(keyed.begin(), keyed.end(), [](const Keyed& a, const Keyed& b) { return a.first < b.first; });
-    keyed.erase(std::unique(keyed.begin(), keyed.end(), [](const Keyed& a, const Keyed& b) { return a.first == b.first; }), keyed.end());
+    keyed.erase(
+        std::unique(keyed.begin(), keyed.end(), [](const Keyed& a, const Keyed& b) { return a.first == b.first; }),
+        keyed.end());
     return keyed;
 }
 
@@ -289,13 +304,13 @@ PlanarEscape::InWay PlanarEscape::inWayOut(const Cell& from, const std::vector<V
     return fewest;
 }
 
-// Places from which less is in the way out come first, unless they are many steps further: a part that is loose under raised punches has
-// more places about it than can be looked at one by one.
+// Places from which less is in the way out come first, unless they are many steps further: a part that is loose under
+// raised punches has more places about it than can be looked at one by one.
 std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Vec2>& ways_out) const {
     static constexpr std::array<Cell, 6> kMoves{{{-1, 0, 0}, {0, 1, 0}, {0, 0, -1}, {0, 0, 1}, {1, 0, 0}, {0, -1, 0}}};
     std::array<std::size_t, kMoves.size()> in_way{};  // by move
     Places places;
-    using Next = std::pair<int, std::size_t>;         // what it promises, place
+    using Next = std::pair<int, std::size_t>;  // what it promises, place
     std::priority_queue<Next, std::vector<Next>, std::greater<>> open;
     InWay left = inWayOut(places[0].cell, ways_out);
     if (left.pairs > 0) open.emplace(0, 0);
@@ -307,11 +322,13 @@ std::optional<std::vector<PlanarPose>> PlanarEscape::search(const std::vector<Ve
             const Cell& move = kMoves[i];
             const Cell next{cell[0] + move[0], cell[1] + move[1], cell[2] + move[2]};
             if (!Places::within(next) || places.contains(next)) continue;
-            const bool free = move[2] != 0 ? tiltIsFree(cell, next, in_way[i]) : slideIsFree(cell, kStep_mm * Vec2(move[0], move[1]), in_way[i]);
+            const bool free = move[2] != 0 ? tiltIsFree(cell, next, in_way[i])
+                                           : slideIsFree(cell, kStep_mm * Vec2(move[0], move[1]), in_way[i]);
             if (!free) continue;
             places.add(next, here);
             left = inWayOut(next, ways_out);
-            open.emplace(places[places.size() - 1].steps + kStepsForOne * static_cast<int>(left.pairs), places.size() - 1);
+            open.emplace(places[places.size() - 1].steps + kStepsForOne * static_cast<int>(left.pairs),
+                         places.size() - 1);
         }
     }
     if (left.pairs > 0) return std::nullopt;

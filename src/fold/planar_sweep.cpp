@@ -18,8 +18,8 @@ void TurnedCorners::add(const Vec2& p, double x) {
     }
 }
 
-// Along n a turning point moves as a sinusoid, whose least value lies within the span exactly when it falls at the start
-// and rises at the end (the span is no longer than half a turn). d/da of (y, z) is (z, -y).
+// Along n a turning point moves as a sinusoid, whose least value lies within the span exactly when it falls at the
+// start and rises at the end (the span is no longer than half a turn). d/da of (y, z) is (z, -y).
 double TurnedCorners::least(const Vec2& n, double give_up, double nx) const {
     double least = std::numeric_limits<double>::infinity();
     if (is_point_) {
@@ -42,7 +42,8 @@ double TurnedCorners::least(const Vec2& n, double give_up, double nx) const {
 
 namespace {
 
-// The two polygons of one question, relative to the centre. Normals of the one that turns are asked of the other turned back.
+// The two polygons of one question, relative to the centre. Normals of the one that turns are asked of the other turned
+// back.
 class PolygonPair {
 public:
     // Corners are turned for every question asked: they keep their memory.
@@ -50,8 +51,14 @@ public:
         TurnedCorners turned;
         TurnedCorners turned_back;
     };
-    PolygonPair(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre, Scratch& scratch)
-        : turning_(turning), still_(still), centre_(centre), moved_(placing.shift - centre), placing_(placing), scratch_(scratch) {
+    PolygonPair(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre,
+                Scratch& scratch)
+        : turning_(turning),
+          still_(still),
+          centre_(centre),
+          moved_(placing.shift - centre),
+          placing_(placing),
+          scratch_(scratch) {
         scratch_.turned.start(placing.turn);
         for (const Vec2& p : turning.points()) scratch_.turned.add(p + moved_);
     }
@@ -66,7 +73,8 @@ public:
             return scratch_.turned.least(still_.normal(axis), beat + reach) - reach;
         }
         const std::size_t i = axis - still_.size();
-        const double reach = turning_.offset(i) + turning_.normal(i).dot(moved_) + placing_.stray.along(turning_.normal(i));
+        const double reach =
+            turning_.offset(i) + turning_.normal(i).dot(moved_) + placing_.stray.along(turning_.normal(i));
         return turnedBack().least(turning_.normal(i), beat + reach) - reach;
     }
 
@@ -91,7 +99,8 @@ private:
 
 }  // namespace
 
-double spanGap(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre, double enough, AxisHint& hint) {
+double spanGap(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre, double enough,
+               AxisHint& hint) {
     static thread_local PolygonPair::Scratch scratch;
     PolygonPair pair(turning, placing, still, centre, scratch);
     const std::size_t first = hint.index < pair.axes() ? hint.index : 0;

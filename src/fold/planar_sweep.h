@@ -9,8 +9,8 @@
 
 namespace tinwright {
 
-/// Cosines and sines of the ends of a range of turns, in the sense of turnedUp; the turn grows from the first to the second, by
-/// at most half a turn.
+/// Cosines and sines of the ends of a range of turns, in the sense of turnedUp; the turn grows from the first to the
+/// second, by at most half a turn.
 struct TurnSpan {
     double cos_from = 1;
     double sin_from = 0;
@@ -48,12 +48,13 @@ public:
     }
     /// A corner at turn 0.
     void add(const Vec2& p, double x = 0);
-    /// Least value over the span of nx·x + n·R(a)p over all corners; stops at the first corner that is at `give_up` or under.
+    /// Least value over the span of nx·x + n·R(a)p over all corners; stops at the first corner that is at `give_up` or
+    /// under.
     [[nodiscard]] double least(const Vec2& n, double give_up, double nx = 0) const;
 
 private:
     struct Corner {
-        Vec2 from;       // where it is at the span's ends
+        Vec2 from;  // where it is at the span's ends
         Vec2 to;
         double radius;
         double x;
@@ -68,10 +69,10 @@ struct AxisHint {
     std::size_t index = 0;
 };
 
-/// A lower bound, over all turns and shifts of the placing, of the distance between `still` and `turning` moved and then turned
-/// up about `centre`. Negative: it may be that they overlap. For a turn without length and without stray it is the exact
-/// separation along the best normal. Stops early once the bound exceeds `enough`.
-[[nodiscard]] double spanGap(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre, double enough,
-                             AxisHint& hint);
+/// A lower bound, over all turns and shifts of the placing, of the distance between `still` and `turning` moved and
+/// then turned up about `centre`. Negative: it may be that they overlap. For a turn without length and without stray it
+/// is the exact separation along the best normal. Stops early once the bound exceeds `enough`.
+[[nodiscard]] double spanGap(const Convex2& turning, const Placing& placing, const Convex2& still, const Vec2& centre,
+                             double enough, AxisHint& hint);
 
 }  // namespace tinwright

@@ -21,7 +21,8 @@ constexpr double kShortOfTop_mm = 1;  // the ram is not counted on to go up to t
 // The bodies of a face: the ram on punches of one height, the bed under dies of one height.
 void Machine::addPressBrake() {
     for (const Bar& bar : brake_->bars) {
-        if (bar.count > 0 && bar.row == ToolRow::kDie) vee_ = *bar.vee;  // the same of all: bends are simulated in one V
+        if (bar.count > 0 && bar.row == ToolRow::kDie)
+            vee_ = *bar.vee;  // the same of all: bends are simulated in one V
     }
     bearing_.emplace(vee_, nose_centre_.y());  // without dies nothing can be bent: no face, no family
     addFrames();
@@ -42,14 +43,18 @@ void Machine::addPressBrake() {
 void Machine::addFrames() {
     const Press& press = *brake_->press;
     if (press.throat_mm <= 0) return;
-    frames_ = static_cast<int>(addBody("side frame", BodyKind::kFrame, {rectangle(press.throat_mm, press.throat_mm + kBeyond_mm, -kBeyond_mm, kBeyond_mm)}));
+    frames_ =
+        static_cast<int>(addBody("side frame", BodyKind::kFrame,
+                                 {rectangle(press.throat_mm, press.throat_mm + kBeyond_mm, -kBeyond_mm, kBeyond_mm)}));
 }
 
 void Machine::addFaces() {
     const auto heightsOf = [&](ToolRow row) {
         std::vector<double> heights_mm;
         for (const BarFamily& family : families_) {
-            const bool known = std::any_of(heights_mm.begin(), heights_mm.end(), [&](double other) { return std::abs(other - family.height_mm) < kSameHeight_mm; });
+            const bool known = std::any_of(heights_mm.begin(), heights_mm.end(), [&](double other) {
+                return std::abs(other - family.height_mm) < kSameHeight_mm;
+            });
             if (family.row == row && !known) heights_mm.push_back(family.height_mm);
         }
         return heights_mm;
@@ -58,7 +63,8 @@ void Machine::addFaces() {
         const std::size_t bed = addBody("bed", BodyKind::kBed, {shiftedBy(brake_->bed, Vec2(0, -die_mm))}, true);
         for (const double punch_mm : heightsOf(ToolRow::kUpper)) {
             under_.push_back({bed});
-            over_.push_back({addBody("ram", BodyKind::kBeam, {shiftedBy(brake_->press->ram, Vec2(0, thickness_mm_ + punch_mm))})});
+            over_.push_back(
+                {addBody("ram", BodyKind::kBeam, {shiftedBy(brake_->press->ram, Vec2(0, thickness_mm_ + punch_mm))})});
             heights_.push_back({punch_mm, die_mm});
         }
     }
@@ -92,7 +98,8 @@ void Machine::addJawBodies(const Bar& bar, BarFamily& family) {
     const Polygon section = shiftedBy(family.section, Vec2(0, bar.height_mm - jaw.floor_mm));
     const HemFlats flats = hemFlats(*brake_, bar, thickness_mm_);
     std::vector<Polygon> below = between(section, -kBeyond_mm, 0);
-    below.push_back(rectangle(flats.front_mm + flats.depth_mm, flats.front_mm + flats.depth_mm + kBeyond_mm, 0, jaw.opening_mm));
+    below.push_back(
+        rectangle(flats.front_mm + flats.depth_mm, flats.front_mm + flats.depth_mm + kBeyond_mm, 0, jaw.opening_mm));
     family.jaw_roof = static_cast<int>(addBody("jaw", BodyKind::kJaw, between(section, jaw.opening_mm, kBeyond_mm)));
     family.jaw_floor = static_cast<int>(addBody("jaw", BodyKind::kJaw, below));
 }

@@ -21,8 +21,10 @@ struct ReasonWords {
     [[nodiscard]] std::string leafMeets(const std::string& panel, double at_deg, double bend_deg) const;
     /// Neither of a row suits the bend, wherever it stands. Of press brakes.
     [[nodiscard]] std::string noTool(ToolRow row, double set_deg) const;
-    /// No string covers so much of the bend; `space`: what is free there. `lacks`: the row of a press brake of which there are too few pieces whatever is free.
-    [[nodiscard]] std::string noString(std::optional<ToolRow> lacks, double bend_mm, const std::string& space, const Limits& limits) const;
+    /// No string covers so much of the bend; `space`: what is free there. `lacks`: the row of a press brake of which
+    /// there are too few pieces whatever is free.
+    [[nodiscard]] std::string noString(std::optional<ToolRow> lacks, double bend_mm, const std::string& space,
+                                       const Limits& limits) const;
 };
 
 }  // namespace tinwright

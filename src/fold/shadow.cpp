@@ -34,7 +34,8 @@ bool ringsApart(const RadiusRange& solid, const RadiusRange& tool, double margin
     return solid.least_mm - margin_mm > tool.most_mm || tool.least_mm - margin_mm > solid.most_mm;
 }
 
-bool clearOver(const SeenSection& seen, const Motion& motion, const Convex2& tool, double margin_mm, const MotionSpan& span, int depth, AxisHint& hint) {
+bool clearOver(const SeenSection& seen, const Motion& motion, const Convex2& tool, double margin_mm,
+               const MotionSpan& span, int depth, AxisHint& hint) {
     const double need = margin_mm + kRounding_mm;
     if (spanGap(*seen.section, span.all(), tool, motion.centre(), need, hint) > need) return true;
     if (depth == 0 || span.half_rad() == 0) return false;
@@ -45,10 +46,15 @@ bool clearOver(const SeenSection& seen, const Motion& motion, const Convex2& too
 class Sweep {
 public:
     Sweep(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow)
-        : seen_(seen), motion_(motion), tool_(tool), margin_mm_(margin_mm), shadow_(shadow),
+        : seen_(seen),
+          motion_(motion),
+          tool_(tool),
+          margin_mm_(margin_mm),
+          shadow_(shadow),
           whole_outer_{micronFloor(seen.solid->x_lo_mm()), micronCeil(seen.solid->x_hi_mm())},
           whole_inner_{micronCeil(seen.solid->x_lo_mm()), micronFloor(seen.solid->x_hi_mm())},
-          all_or_nothing_(seen.solid->uniform() || (motion.turns() && seen.solid->x_hi_mm() - seen.solid->x_lo_mm() < kNarrow_mm)) {}
+          all_or_nothing_(seen.solid->uniform() ||
+                          (motion.turns() && seen.solid->x_hi_mm() - seen.solid->x_lo_mm() < kNarrow_mm)) {}
 
     bool run() {
         const MotionSpan whole(motion_);
@@ -79,7 +85,8 @@ private:
 
     // The outer set has all that the span can add; a moment that witnesses it may still be found in a part of the span.
     [[nodiscard]] bool soughtFurther(const MotionSpan& span) {
-        return all_or_nothing_ && margin_mm_ == 0 && spans_++ < kMaxSpans && span.half_rad() > kMoment_rad && mayWitness(span);
+        return all_or_nothing_ && margin_mm_ == 0 && spans_++ < kMaxSpans && span.half_rad() > kMoment_rad &&
+               mayWitness(span);
     }
 
     // What is known already of a span: not that it is clear.
@@ -99,10 +106,11 @@ private:
         return spanGap(*seen_.section, placing, tool_.section, motion_.centre(), enough, hint_);
     }
 
-    // The x that a skewed solid sweeps grows and shrinks with the angle. Once its greatest reach is nearly known, most spans add
-    // nothing to it and need not be split.
+    // The x that a skewed solid sweeps grows and shrinks with the angle. Once its greatest reach is nearly known, most
+    // spans add nothing to it and need not be split.
     void firstLooks() {
-        for (int i = 0; i <= kFirstLooks && !done(); ++i) lookAt(MotionSpan::at(motion_, motion_.end_rad() * i / kFirstLooks));
+        for (int i = 0; i <= kFirstLooks && !done(); ++i)
+            lookAt(MotionSpan::at(motion_, motion_.end_rad() * i / kFirstLooks));
     }
 
     // Nothing more can be learned: the outer set is whole, and so is the inner or nobody asks for it.
@@ -134,14 +142,16 @@ private:
     }
 
     [[nodiscard]] double stray_mm(const MotionSpan& span) const {
-        return (motion_.turns() ? (seen_.ring.most_mm + motion_.shiftBound_mm()) * span.half_rad() : 0) + 2 * span.drift_mm();
+        return (motion_.turns() ? (seen_.ring.most_mm + motion_.shiftBound_mm()) * span.half_rad() : 0) +
+               2 * span.drift_mm();
     }
 
     // Fine enough: small, or what could still be added is already witnessed.
     [[nodiscard]] bool isFine(const MotionSpan& span) {
         const bool known = 2 * span.drift_mm() <= kDrift_mm + 0.2 * margin_mm_;
         if (all_or_nothing_) return known;
-        if (known && stray_mm(span) <= kStray_mm + 0.5 * span.mid().spread_mm + kStrayOfMargin * margin_mm_) return true;
+        if (known && stray_mm(span) <= kStray_mm + 0.5 * span.mid().spread_mm + kStrayOfMargin * margin_mm_)
+            return true;
         if (witnessed_.empty()) return false;
         const auto range = xRange(span, outerMargin(span));
         return !range || witnessed_.grown(kXResolution_um).covers(outward(*range));
@@ -171,7 +181,8 @@ private:
         const Moment& mid = span.mid();
         tool_.section.windowInto(window, margin_mm);
         const Vec2 home = motion_.centre() - mid.shift;
-        for (Vec2& corner : window.corners) corner = turnedUp(corner - motion_.centre(), mid.cos_turn, -mid.sin_turn) + home;
+        for (Vec2& corner : window.corners)
+            corner = turnedUp(corner - motion_.centre(), mid.cos_turn, -mid.sin_turn) + home;
         for (std::size_t i = 0; i < window.normals.size(); ++i) {
             window.offsets[i] -= window.normals[i].dot(motion_.centre());
             window.normals[i] = turnedUp(window.normals[i], mid.cos_turn, -mid.sin_turn);
@@ -188,7 +199,7 @@ private:
     Interval whole_outer_;
     Interval whole_inner_;
     bool all_or_nothing_;
-    IntervalSet witnessed_;  // x at which every motion within the spread is nearer than the margin
+    IntervalSet witnessed_;           // x at which every motion within the spread is nearer than the margin
     std::vector<Solid::Face> faces_;  // of a solid that is not uniform
     AxisHint hint_;
     int spans_ = 0;
@@ -199,7 +210,11 @@ private:
 class Overlaps {
 public:
     Overlaps(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double& depth_mm)
-        : seen_(seen), motion_(motion), tool_(tool), depth_mm_(depth_mm), last_(static_cast<int>(std::ceil(motion.end_rad() * kMoments / std::numbers::pi))) {}
+        : seen_(seen),
+          motion_(motion),
+          tool_(tool),
+          depth_mm_(depth_mm),
+          last_(static_cast<int>(std::ceil(motion.end_rad() * kMoments / std::numbers::pi))) {}
 
     double first_rad() {
         lookAt(last_);  // deepest as a rule
@@ -209,11 +224,14 @@ public:
 
 private:
     static constexpr int kMoments = 1800;  // of half a turn
-    [[nodiscard]] double angle_rad(int moment) const { return std::min(motion_.end_rad(), moment * std::numbers::pi / kMoments); }
+    [[nodiscard]] double angle_rad(int moment) const {
+        return std::min(motion_.end_rad(), moment * std::numbers::pi / kMoments);
+    }
 
     void lookAt(int moment) {
         const MotionSpan point = MotionSpan::at(motion_, angle_rad(moment));
-        const double depth = -spanGap(*seen_.section, point.middleOne(), tool_.section, motion_.centre(), 0, hint_) - point.mid().spread_mm;
+        const double depth = -spanGap(*seen_.section, point.middleOne(), tool_.section, motion_.centre(), 0, hint_) -
+                             point.mid().spread_mm;
         if (depth > kRounding_mm && (!first_ || moment < *first_)) first_ = moment;
         depth_mm_ = std::max(depth_mm_, depth);
     }
@@ -243,8 +261,8 @@ private:
 
 }  // namespace
 
-bool staysClear(const SeenSection& seen, const Motion& motion, const Convex2& tool, const RadiusRange& tool_ring, double margin_mm,
-                int depth) {
+bool staysClear(const SeenSection& seen, const Motion& motion, const Convex2& tool, const RadiusRange& tool_ring,
+                double margin_mm, int depth) {
     if (motion.turns() && ringsApart(seen.ring, tool_ring, margin_mm + seen.reach_mm)) return true;
     AxisHint hint;
     return clearOver(seen, motion, tool, margin_mm, MotionSpan(motion), depth, hint);

@@ -24,7 +24,7 @@ struct SeenSection {
         : section(&seen), ring(radiusRange(seen.points(), motion.centre())), reach_mm(motion.shiftBound_mm()) {}
     const Convex2* section;
     RadiusRange ring;
-    double reach_mm;         ///< how far the motion may take it out of the ring
+    double reach_mm;  ///< how far the motion may take it out of the ring
 };
 
 /// A solid as it lies before a motion.
@@ -34,16 +34,17 @@ struct SeenSolid : SeenSection {
 };
 
 /// Where along x a solid meets a tool at some moment of a motion. `outer` contains every x at which any motion within
-/// the spread comes within `margin` of the tool; `inner` (margin 0 only) holds x at which every such motion overlaps it.
+/// the spread comes within `margin` of the tool; `inner` (margin 0 only) holds x at which every such motion overlaps
+/// it.
 struct Shadow {
     IntervalSet outer;
     IntervalSet inner;
 };
 
-/// Proof that the section stays further than the margin from a tool during the whole motion; false when spans halved `depth`
-/// times do not prove it.
-[[nodiscard]] bool staysClear(const SeenSection& seen, const Motion& motion, const Convex2& tool, const RadiusRange& tool_ring, double margin_mm,
-                              int depth);
+/// Proof that the section stays further than the margin from a tool during the whole motion; false when spans halved
+/// `depth` times do not prove it.
+[[nodiscard]] bool staysClear(const SeenSection& seen, const Motion& motion, const Convex2& tool,
+                              const RadiusRange& tool_ring, double margin_mm, int depth);
 
 /// Adds the shadow of `seen` on one tool piece; false when there is none.
 bool castShadow(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double margin_mm, Shadow& shadow);
@@ -58,6 +59,7 @@ struct LeastGap {
 
 /// The first angle at which overlap is witnessed, to about a tenth of a degree; negative when there is none.
 /// `depth_mm` gets the greatest overlap seen.
-[[nodiscard]] double firstContact_rad(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool, double& depth_mm);
+[[nodiscard]] double firstContact_rad(const SeenSolid& seen, const Motion& motion, const ToolPiece& tool,
+                                      double& depth_mm);
 
 }  // namespace tinwright

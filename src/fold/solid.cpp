@@ -125,7 +125,8 @@ Solid Solid::movedAlongX(double by_mm) const {
     return result;
 }
 
-std::optional<std::pair<double, double>> Solid::xRangeIn(const ClipWindow& window, const std::vector<Face>& faces) const {
+std::optional<std::pair<double, double>> Solid::xRangeIn(const ClipWindow& window,
+                                                         const std::vector<Face>& faces) const {
     if (window.corners.empty()) return std::nullopt;
     double lo = std::numeric_limits<double>::infinity();
     double hi = -lo;

@@ -42,9 +42,10 @@ public:
     /// One unit vector for each direction that edges have.
     [[nodiscard]] std::vector<Vec3> edgeDirections() const;
 
-    /// The x at which the solid, whose faces are given, meets the prism {(y, z) in `window`} that runs along x; none when it
-    /// does not.
-    [[nodiscard]] std::optional<std::pair<double, double>> xRangeIn(const ClipWindow& window, const std::vector<Face>& faces) const;
+    /// The x at which the solid, whose faces are given, meets the prism {(y, z) in `window`} that runs along x; none
+    /// when it does not.
+    [[nodiscard]] std::optional<std::pair<double, double>> xRangeIn(const ClipWindow& window,
+                                                                    const std::vector<Face>& faces) const;
 
     [[nodiscard]] Solid movedAlongX(double by_mm) const;
 

@@ -22,7 +22,9 @@ Vec2 yz(const Vec3& v) { return Vec2(v.y(), v.z()); }
 class PrismGaps {
 public:
     PrismGaps(const SeenSolid& moving, const Solid& held, const Motion& motion)
-        : moving_(moving), held_(held), centre_(motion.centre()),
+        : moving_(moving),
+          held_(held),
+          centre_(motion.centre()),
           x_gap_(std::max(held.x_lo_mm() - moving.solid->x_hi_mm(), moving.solid->x_lo_mm() - held.x_hi_mm())),
           planar_(held.uniform() && moving.solid->uniform()) {}
 
@@ -40,7 +42,8 @@ private:
     double inSpace(const Placing& placing, double enough, double best) {
         if (moving_faces_.empty()) prepare();
         turned_.start(placing.turn);
-        for (const Vec3& corner : moving_.solid->corners()) turned_.add(yz(corner) - centre_ + placing.shift, corner.x());
+        for (const Vec3& corner : moving_.solid->corners())
+            turned_.add(yz(corner) - centre_ + placing.shift, corner.x());
         for (std::size_t i = 0; i < held_faces_.size() && best <= enough; ++i) {
             const Vec3& normal = held_faces_[i].normal;
             best = std::max(best, alongStill(normal, held_faces_[i].offset - yz(normal).dot(centre_), placing, best));
@@ -68,7 +71,8 @@ private:
         return reach - yz(normal).dot(centre_);
     }
 
-    // An axis that stands still: any such axis may be used for a whole span. Not told exactly when it is no more than `beat`.
+    // An axis that stands still: any such axis may be used for a whole span. Not told exactly when it is no more than
+    // `beat`.
     [[nodiscard]] double alongStill(const Vec3& n, double reach, const Placing& placing, double beat) const {
         const double most = reach + placing.stray.radius_mm * yz(n).norm();
         return turned_.least(yz(n), beat + most, n.x()) - most;
@@ -92,7 +96,8 @@ private:
                 const double length = axis.norm();
                 if (length < 1e-9) continue;
                 axis /= length;
-                for (const Vec3& way : {axis, Vec3(-axis)}) best = std::max(best, alongStill(way, heldReach(way), placing, best));
+                for (const Vec3& way : {axis, Vec3(-axis)})
+                    best = std::max(best, alongStill(way, heldReach(way), placing, best));
                 if (best > enough) return best;
             }
         }
@@ -104,7 +109,7 @@ private:
     Vec2 centre_;
     double x_gap_;
     bool planar_;
-    std::vector<Solid::Face> moving_faces_, held_faces_;    // made when the section alone does not tell them apart
+    std::vector<Solid::Face> moving_faces_, held_faces_;  // made when the section alone does not tell them apart
     std::vector<Vec3> moving_edges_, held_edges_;
     TurnedCorners turned_, turned_back_;
     AxisHint hint_;
@@ -122,7 +127,9 @@ public:
     bool beyond(const MotionSpan& span, double margin_mm) {
         const double need = margin_mm + kRounding_mm;
         if (gaps_.over(span.all(), need) > need) return true;
-        if (span.half_rad() < kResolution_rad || ++spans_ > kMaxSpans || gaps_.over(span.atMiddle().all(), need) <= need) return false;
+        if (span.half_rad() < kResolution_rad || ++spans_ > kMaxSpans ||
+            gaps_.over(span.atMiddle().all(), need) <= need)
+            return false;
         return beyond(span.firstHalf(), margin_mm) && beyond(span.secondHalf(), margin_mm);
     }
 
@@ -168,7 +175,8 @@ bool staysBeyond(const SeenSolid& moving, const Solid& held, const Motion& motio
     return PairSweep(gaps).beyond(MotionSpan(motion), margin_mm);
 }
 
-LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm, double within_mm) {
+LeastGap leastPairGap(const SeenSolid& moving, const Solid& held, const Motion& motion, double cap_mm,
+                      double within_mm) {
     PrismGaps gaps(moving, held, motion);
     if (gaps.xGap() > cap_mm || apart(moving, held, motion, cap_mm)) return {cap_mm, 0};
     const auto gapOver = [&](const MotionSpan& span) { return gaps.over(span.all(), cap_mm + 1); };

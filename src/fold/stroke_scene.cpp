@@ -18,7 +18,8 @@ constexpr double kSameDirection = 1e-6;
 
 // Hems are pressed together with hems alone, which are closed together too.
 bool alike(const Bend& a, const Bend& b) {
-    return std::abs(a.angle.rad() - b.angle.rad()) <= kSameDirection && a.hem.has_value() == b.hem.has_value() && (!a.hem || a.hem->gap_mm == b.hem->gap_mm);
+    return std::abs(a.angle.rad() - b.angle.rad()) <= kSameDirection && a.hem.has_value() == b.hem.has_value() &&
+           (!a.hem || a.hem->gap_mm == b.hem->gap_mm);
 }
 
 // Stretches of a bend's strip in its own frame.
@@ -52,9 +53,11 @@ SceneBuilder::Relation SceneBuilder::relation(BendId bend, int hold, BendId othe
     const Rigid here = table_.bendFrame(bend, hold);
     for (int other_hold = 0; other_hold < 2 && !result.on_line; ++other_hold) {
         const Rigid there = table_.bendFrame(other, other_hold);
-        const Rigid step = here * table_.bodies().pose(heldPanel(line, hold), heldPanel(second, other_hold), formed) * there.inverse();
+        const Rigid step =
+            here * table_.bodies().pose(heldPanel(line, hold), heldPanel(second, other_hold), formed) * there.inverse();
         const bool turned = (step.linear() - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff() > kSameDirection;
-        if (turned || std::abs(step.translation().y()) > kOnLine_mm || std::abs(step.translation().z()) > kOnLine_mm) continue;
+        if (turned || std::abs(step.translation().y()) > kOnLine_mm || std::abs(step.translation().z()) > kOnLine_mm)
+            continue;
         result = {true, other_hold, step.translation().x()};
     }
     return result;
@@ -106,7 +109,8 @@ std::vector<std::vector<BendId>> SceneBuilder::subsets(const std::vector<BendId>
     }
     all = false;
     std::vector<StrokeBend> along = arrange(formed, line, 0);
-    std::sort(along.begin(), along.end(), [](const StrokeBend& a, const StrokeBend& b) { return a.shift_um < b.shift_um; });
+    std::sort(along.begin(), along.end(),
+              [](const StrokeBend& a, const StrokeBend& b) { return a.shift_um < b.shift_um; });
     for (std::size_t from = 0; from < along.size(); ++from) {
         std::vector<BendId> run;
         for (std::size_t to = from; to < along.size(); ++to) {
@@ -175,7 +179,8 @@ BendMask SceneBuilder::between(const std::vector<BendId>& bends) const {
 
 std::optional<BendMask> SceneBuilder::keptApartBy(BendMask formed, const std::vector<BendId>& bends, int hold) {
     for (const BendId bend : bends) {
-        if (bend != bends[0] && !relation(bends[0], 0, bend, formed).on_line) return between({bends[0], bend}) & ~maskOf(bends);
+        if (bend != bends[0] && !relation(bends[0], 0, bend, formed).on_line)
+            return between({bends[0], bend}) & ~maskOf(bends);
     }
     if (bends.size() > 1 && arrange(formed, bends, hold).empty()) return between(bends);
     return std::nullopt;
@@ -183,7 +188,8 @@ std::optional<BendMask> SceneBuilder::keptApartBy(BendMask formed, const std::ve
 
 std::shared_ptr<const StrokeScene> SceneBuilder::scene(BendMask formed, const Stroke& stroke) {
     const BendMask bends = stroke.mask();
-    const std::uint64_t hash = (formed * 0x9e3779b97f4a7c15ULL) ^ (bends * 0xc2b2ae3d27d4eb4fULL) ^ static_cast<std::uint64_t>(stroke.hold);
+    const std::uint64_t hash =
+        (formed * 0x9e3779b97f4a7c15ULL) ^ (bends * 0xc2b2ae3d27d4eb4fULL) ^ static_cast<std::uint64_t>(stroke.hold);
     KeptScene& kept = kept_[(hash >> 32) % kKeptScenes];
     if (!kept.scene || kept.formed != formed || kept.bends != bends || kept.hold != stroke.hold) {
         kept = {formed, bends, stroke.hold, std::make_shared<const StrokeScene>(layOut(formed, stroke, ~BendMask{0}))};
@@ -199,7 +205,8 @@ StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke, BendMask
     TINWRIGHT_REQUIRE(!scene.bends.empty(), "a stroke's bends lie on one line");
     Micron least = std::numeric_limits<Micron>::max();
     for (const StrokeBend& bend : scene.bends) {
-        for (const Interval& span : spansOf(table_, bend.bend, bend.hold)) least = std::min(least, span.lo + bend.shift_um);
+        for (const Interval& span : spansOf(table_, bend.bend, bend.hold))
+            least = std::min(least, span.lo + bend.shift_um);
     }
     const std::vector<int> component = components(stroke.mask());
     std::vector<const StrokeBend*> anchor(part.panels.size(), nullptr);  // by component

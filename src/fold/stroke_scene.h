@@ -25,17 +25,17 @@ struct GroupUse {
 struct StrokeBend {
     BendId bend;
     int hold = 0;
-    Micron shift_um = 0;     ///< bend frame to fold frame
+    Micron shift_um = 0;  ///< bend frame to fold frame
 };
 
 /// A stroke in one state, laid out along the machine. x is fold x.
 struct StrokeScene {
-    BendMask formed = 0;           ///< before it
+    BendMask formed = 0;  ///< before it
     std::vector<StrokeBend> bends;
     std::vector<GroupUse> uses;
-    std::vector<Interval> needs;   ///< stretches of bend, ascending
-    IntervalSet land;              ///< where the held side gives enough land
-    Interval extent;               ///< of the whole part
+    std::vector<Interval> needs;  ///< stretches of bend, ascending
+    IntervalSet land;             ///< where the held side gives enough land
+    Interval extent;              ///< of the whole part
 };
 
 /// Finds what strokes a state has and lays them out.
@@ -49,12 +49,15 @@ public:
     [[nodiscard]] std::shared_ptr<const StrokeScene> scene(BendMask formed, const Stroke& stroke);
 
     /// The same with those groups alone whose place `known` and the stroke's own bends settle.
-    [[nodiscard]] StrokeScene settledScene(BendMask formed, const Stroke& stroke, BendMask known) { return layOut(formed, stroke, known); }
+    [[nodiscard]] StrokeScene settledScene(BendMask formed, const Stroke& stroke, BendMask known) {
+        return layOut(formed, stroke, known);
+    }
 
     [[nodiscard]] bool mayJoin(BendId a, BendId b);
     /// Bends whose state decides how these lie to one another.
     [[nodiscard]] BendMask between(const std::vector<BendId>& bends) const;
-    /// Nothing when the bends can be pressed together in this state; else the bends whose state sees to it that they cannot.
+    /// Nothing when the bends can be pressed together in this state; else the bends whose state sees to it that they
+    /// cannot.
     [[nodiscard]] std::optional<BendMask> keptApartBy(BendMask formed, const std::vector<BendId>& bends, int hold);
 
     static constexpr std::size_t kAllSubsetsUpTo = 6;
@@ -71,8 +74,8 @@ private:
     [[nodiscard]] StrokeScene layOut(BendMask formed, const Stroke& stroke, BendMask known);
     struct Relation {
         bool on_line = false;
-        int hold = 0;              // of the other bend
-        double shift_mm = 0;       // the other bend's frame to this one's
+        int hold = 0;         // of the other bend
+        double shift_mm = 0;  // the other bend's frame to this one's
     };
     Relation relation(BendId bend, int hold, BendId other, BendMask formed);
     [[nodiscard]] std::vector<std::vector<BendId>> subsets(const std::vector<BendId>& line, BendMask formed, bool& all);
@@ -81,7 +84,8 @@ private:
     [[nodiscard]] std::vector<StrokeBend> arrange(BendMask formed, const std::vector<BendId>& bends, int hold);
 
     TouchTable& table_;
-    std::vector<KeptScene> kept_ = std::vector<KeptScene>(kKeptScenes);   // by hash; a newer one takes an older one's place
+    std::vector<KeptScene> kept_ = std::vector<KeptScene>(kKeptScenes);  // by hash; a newer one takes an older one's
+                                                                         // place
     std::map<std::tuple<BendId, int, BendId, BendMask>, Relation> relations_;
 };
 

@@ -33,10 +33,13 @@ Swing::Middle Swing::middle(double a_rad, double cos_a, double sin_a) const {
 }
 
 // The y of rolling grows with the angle; so does that of uniform curvature, 1 - (sin a / a)(1 - a / S): both
-// factors fall. Its z is never above 0, and never under -A·v·(1 - a / S) with the greatest v = (1 - cos a) / a within the span,
-// which grows to 0.7247 at 2.331 rad and falls after that, and the least a. That of rolling is 0, or from the middle -A (1 - a / S) (sin a) / 2.
-Swing::Box Swing::boxOver(double from_rad, double cos_from, double sin_from, double to_rad, double cos_to, double sin_to) const {
-    const double y_from = std::min(rollingShift(from_rad, cos_from, sin_from).x(), uniformShift(from_rad, cos_from, sin_from).x());
+// factors fall. Its z is never above 0, and never under -A·v·(1 - a / S) with the greatest v = (1 - cos a) / a within
+// the span, which grows to 0.7247 at 2.331 rad and falls after that, and the least a. That of rolling is 0, or from the
+// middle -A (1 - a / S) (sin a) / 2.
+Swing::Box Swing::boxOver(double from_rad, double cos_from, double sin_from, double to_rad, double cos_to,
+                          double sin_to) const {
+    const double y_from =
+        std::min(rollingShift(from_rad, cos_from, sin_from).x(), uniformShift(from_rad, cos_from, sin_from).x());
     const double y_to = std::max(rollingShift(to_rad, cos_to, sin_to).x(), uniformShift(to_rad, cos_to, sin_to).x());
     double lowest = to_rad > 2.33 ? 0.7247 : (to_rad < 1e-4 ? 0.5 * to_rad : (1.0 - cos_to) / to_rad);
     if (start_ == StripStart::kInMiddle) {

@@ -12,8 +12,8 @@ inline constexpr double kRounding_mm = 1e-6;
 
 /// Where a strip that rolls round the nose begins to be bent.
 enum class StripStart {
-    kAtHeld,     ///< at the held side's end of it: a leaf brake
-    kInMiddle,   ///< in its middle, towards both ends: a press brake
+    kAtHeld,    ///< at the held side's end of it: a leaf brake
+    kInMiddle,  ///< in its middle, towards both ends: a press brake
 };
 
 /// How the moving side swings: a point p (in y, z) goes at angle a to C + R(a)(p - C + w(a)), with R turning the
@@ -38,10 +38,14 @@ public:
         Vec2 most;
     };
     /// Holds w for all angles between two and every motion between rolling and uniform curvature.
-    [[nodiscard]] Box boxOver(double from_rad, double cos_from, double sin_from, double to_rad, double cos_to, double sin_to) const;
+    [[nodiscard]] Box boxOver(double from_rad, double cos_from, double sin_from, double to_rad, double cos_to,
+                              double sin_to) const;
     /// Shift and spread of middle(a) and middle(b) each differ by at most this times |a - b|. Rolling moves at
-    /// A / S, from the middle at most at A / 2 + A / S; so does uniform curvature, from D·(R - 1)ẑ = A((R - 1)ẑ / a) - (A / S)((R - 1)ẑ).
-    [[nodiscard]] double rate_mm_per_rad() const { return allowance_mm_ * ((start_ == StripStart::kAtHeld ? 0.25 : 0.5) + 1.0 / set_rad_); }
+    /// A / S, from the middle at most at A / 2 + A / S; so does uniform curvature, from D·(R - 1)ẑ = A((R - 1)ẑ / a) -
+    /// (A / S)((R - 1)ẑ).
+    [[nodiscard]] double rate_mm_per_rad() const {
+        return allowance_mm_ * ((start_ == StripStart::kAtHeld ? 0.25 : 0.5) + 1.0 / set_rad_);
+    }
 
     [[nodiscard]] Vec2 rollingShift(double a_rad, double cos_a, double sin_a) const;
     [[nodiscard]] Vec2 uniformShift(double a_rad, double cos_a, double sin_a) const;

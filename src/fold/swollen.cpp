@@ -20,8 +20,9 @@ struct GrownCorner {
     double side_b;
 };
 
-// The sum of a convex counter-clockwise polygon and a rectangle has each corner once for every quadrant of directions in which it
-// is the furthest. Which ones depends on the directions of the edges alone, so that two rings of one prism grow alike.
+// The sum of a convex counter-clockwise polygon and a rectangle has each corner once for every quadrant of directions
+// in which it is the furthest. Which ones depends on the directions of the edges alone, so that two rings of one prism
+// grow alike.
 std::vector<GrownCorner> grownCorners(const Polygon& polygon) {
     static constexpr double kSide[4][2] = {{1, 1}, {-1, 1}, {-1, -1}, {1, -1}};
     const std::size_t n = polygon.size();
@@ -34,7 +35,8 @@ std::vector<GrownCorner> grownCorners(const Polygon& polygon) {
         const double from = normalOf((i + n - 1) % n);
         double to = normalOf(i);
         while (to < from - kSameDirection_rad) to += 4 * kQuarter;
-        for (int quadrant = static_cast<int>(std::floor(from / kQuarter)); quadrant * kQuarter < to - kSameDirection_rad; ++quadrant) {
+        for (int quadrant = static_cast<int>(std::floor(from / kQuarter));
+             quadrant * kQuarter < to - kSameDirection_rad; ++quadrant) {
             if ((quadrant + 1) * kQuarter <= from + kSameDirection_rad) continue;
             const auto& side = kSide[((quadrant % 4) + 4) % 4];
             result.push_back({i, side[0], side[1]});
@@ -80,7 +82,8 @@ public:
     }
 
     [[nodiscard]] double ofMotion(const Vec3& direction) const {
-        return flat_ ? how_.flat_motion_mm * std::abs(direction.y()) : how_.motion_mm * (std::abs(direction.y()) + std::abs(direction.z()));
+        return flat_ ? how_.flat_motion_mm * std::abs(direction.y())
+                     : how_.motion_mm * (std::abs(direction.y()) + std::abs(direction.z()));
     }
     [[nodiscard]] const Deviation& deviation() const { return deviation_; }
 
@@ -94,9 +97,12 @@ private:
 // A face of flat sheet: how far it moves out, as an affine function of the nominal place.
 struct FaceOut {
     FaceOut(const Bounds& bounds, const std::vector<Vec3>& corners, bool upper, double growth_mm)
-        : out(upper ? 1.0 : -1.0), affine(bounds.deviation().affineAlong(bounds.turned(Vec3(0, 0, out)), corners)),
+        : out(upper ? 1.0 : -1.0),
+          affine(bounds.deviation().affineAlong(bounds.turned(Vec3(0, 0, out)), corners)),
           more_mm(bounds.outOfSheet(bounds.turned(Vec3(0, 0, out)), upper) + bounds.deviation().slope() * growth_mm) {}
-    [[nodiscard]] Vec3 moved(const Vec3& corner, const Rigid& pose) const { return corner + Vec3(0, 0, out * (affine.at(pose * corner) + more_mm)); }
+    [[nodiscard]] Vec3 moved(const Vec3& corner, const Rigid& pose) const {
+        return corner + Vec3(0, 0, out * (affine.at(pose * corner) + more_mm));
+    }
     double out;
     Deviation::Affine affine;
     double more_mm;
@@ -104,8 +110,8 @@ struct FaceOut {
 
 }  // namespace
 
-std::vector<PrismRings> swollenSheet(const std::vector<PrismRings>& prisms, const Polygon& outline, const Rigid& pose, const Deviation& deviation,
-                                     const Swelling& how) {
+std::vector<PrismRings> swollenSheet(const std::vector<PrismRings>& prisms, const Polygon& outline, const Rigid& pose,
+                                     const Deviation& deviation, const Swelling& how) {
     if (prisms.empty()) return {};
     const Bounds bounds(pose, deviation, how);
     const double outline_mm = kRoundOff_mm + (how.cut ? deviation.outline_mm() : 0.0);
@@ -116,7 +122,9 @@ std::vector<PrismRings> swollenSheet(const std::vector<PrismRings>& prisms, cons
         lower.push_back(pose * Vec3(corner.x(), corner.y(), prisms.front().bottom.front().z()));
         upper.push_back(pose * Vec3(corner.x(), corner.y(), prisms.front().top.front().z()));
     }
-    const auto growth = [&](const Vec3& axis) -> Vec3 { return (outline_mm + std::max(bounds.over(axis, lower, false), bounds.over(axis, upper, true))) * axis; };
+    const auto growth = [&](const Vec3& axis) -> Vec3 {
+        return (outline_mm + std::max(bounds.over(axis, lower, false), bounds.over(axis, upper, true))) * axis;
+    };
     const Vec3 by_a = growth(a);
     const Vec3 by_b = growth(b);
     const FaceOut below(bounds, lower, false, (by_a + by_b).norm());
@@ -135,8 +143,8 @@ std::vector<PrismRings> swollenSheet(const std::vector<PrismRings>& prisms, cons
     return result;
 }
 
-std::vector<PrismRings> swollenArc(const std::vector<PrismRings>& slices, const Bend& bend, const Rigid& pose, const Deviation& deviation,
-                                   const Swelling& how) {
+std::vector<PrismRings> swollenArc(const std::vector<PrismRings>& slices, const Bend& bend, const Rigid& pose,
+                                   const Deviation& deviation, const Swelling& how) {
     const Bounds bounds(pose, deviation, how);
     const Vec3 a(bend.toward_child.x(), bend.toward_child.y(), 0);
     const Vec3 b = Vec3::UnitZ();
@@ -149,15 +157,17 @@ std::vector<PrismRings> swollenArc(const std::vector<PrismRings>& slices, const 
     for (const PrismRings& given : slices) {
         const PrismRings slice = turnedRound(given, a, b);
         const std::vector<GrownCorner> corners = grownCorners(flatOf(slice.bottom, a, b));
-        const double by_along = (how.cut ? deviation.cutting_mm() : 0.0) + kRoundOff_mm +
-                                std::max(bounds.over(along, placed(slice.bottom), false), bounds.over(along, placed(slice.top), false));
+        const double by_along =
+            (how.cut ? deviation.cutting_mm() : 0.0) + kRoundOff_mm +
+            std::max(bounds.over(along, placed(slice.bottom), false), bounds.over(along, placed(slice.top), false));
         const double more = deviation.strip_mm() + kRoundOff_mm + deviation.slope() * by_along;
         const auto ringOf = [&](const std::vector<Vec3>& ring, double way) {
             const double by_a = more + bounds.over(a, placed(ring), false);
             const double by_b = more + bounds.over(b, placed(ring), false);
             std::vector<Vec3> moved;
             for (const GrownCorner& grown : corners) {
-                moved.push_back(ring[grown.corner] + grown.side_a * by_a * a + grown.side_b * by_b * b + way * by_along * along);
+                moved.push_back(ring[grown.corner] + grown.side_a * by_a * a + grown.side_b * by_b * b +
+                                way * by_along * along);
             }
             return moved;
         };

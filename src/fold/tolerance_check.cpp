@@ -7,7 +7,8 @@ namespace tinwright {
 
 namespace {
 
-// A piece lifted by hand gives way to a wall that leans over it; so does the part under a rising beam. In the order tried.
+// A piece lifted by hand gives way to a wall that leans over it; so does the part under a rising beam. In the order
+// tried.
 const std::vector<double> kGives_mm{0, 4, 1.5, 10};
 
 // The bodies as long as the machine, with a leaf face.
@@ -40,17 +41,21 @@ void ToleranceCheck::Worst::take(double lack, const std::string& a, const std::s
     between[1] = b;
 }
 
-std::string ToleranceCheck::nameOf(std::uint32_t record) { return table_.nominal().bodies().groups()[table_.nominal().at(record).group].name; }
+std::string ToleranceCheck::nameOf(std::uint32_t record) {
+    return table_.nominal().bodies().groups()[table_.nominal().at(record).group].name;
+}
 
 void ToleranceCheck::addObstacles(const StrokeScene& scene, std::size_t leaf_face, Obstacles& obstacles) {
     const Machine& machine = table_.nominal().machine();
     std::vector<IntervalSet> lows(machine.families().size());
     for (const GroupUse& use : scene.uses) {
-        for (const std::size_t body : longBodies(machine, leaf_face)) obstacles.machine.addShifted(table_.shadow(use.record, body), use.shift_um);
+        for (const std::size_t body : longBodies(machine, leaf_face))
+            obstacles.machine.addShifted(table_.shadow(use.record, body), use.shift_um);
         for (std::size_t f = 0; f < machine.families().size(); ++f) {
             const BarFamily& family = machine.families()[f];
             obstacles.bars[f].addShifted(table_.shadow(use.record, family.high), use.shift_um);
-            if (family.low >= 0) lows[f].addShifted(table_.shadow(use.record, static_cast<std::size_t>(family.low)), use.shift_um);
+            if (family.low >= 0)
+                lows[f].addShifted(table_.shadow(use.record, static_cast<std::size_t>(family.low)), use.shift_um);
         }
     }
     for (std::size_t f = 0; f < lows.size(); ++f) {
@@ -59,7 +64,9 @@ void ToleranceCheck::addObstacles(const StrokeScene& scene, std::size_t leaf_fac
 }
 
 bool ToleranceCheck::familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face) {
-    return std::all_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) { return table_.familyFits(bend.bend, bend.hold, family, leaf_face); });
+    return std::all_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
+        return table_.familyFits(bend.bend, bend.hold, family, leaf_face);
+    });
 }
 
 bool ToleranceCheck::leafClearsBeam(const StrokeScene& scene, std::size_t leaf_face) {
@@ -73,7 +80,8 @@ bool ToleranceCheck::linesAgree(const StrokeScene& scene) const {
     });
 }
 
-void ToleranceCheck::takeMembers(const StrokeScene& scene, Worst& worst, std::vector<std::array<std::string, 2>>& may_touch) {
+void ToleranceCheck::takeMembers(const StrokeScene& scene, Worst& worst,
+                                 std::vector<std::array<std::string, 2>>& may_touch) {
     const auto take = [&](const ToleranceTable::MemberLack& lack, const auto& nameA, const auto& nameB) {
         if (lack.may_touch) may_touch.push_back({nameA(), nameB()});
         if (lack.lack_mm > worst.lack_mm) worst.take(lack.lack_mm, nameA(), nameB());
@@ -92,7 +100,9 @@ void ToleranceCheck::takeMembers(const StrokeScene& scene, Worst& worst, std::ve
         for (const GroupUse& use : scene.uses) {
             const std::size_t group = table_.nominal().at(use.record).group;
             if (group == line.parent.index() || group == line.child.index()) continue;
-            take(table_.strip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um), [&] { return "bend " + line.name; }, named(use));
+            take(
+                table_.strip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um),
+                [&] { return "bend " + line.name; }, named(use));
         }
     }
 }
@@ -105,7 +115,8 @@ bool ToleranceCheck::membersHold(const StrokeScene& scene) {
     return worst.lack_mm == 0;
 }
 
-void ToleranceCheck::takeBody(const GroupUse& use, std::size_t body, Interval at, const std::string& name, Worst& worst) {
+void ToleranceCheck::takeBody(const GroupUse& use, std::size_t body, Interval at, const std::string& name,
+                              Worst& worst) {
     if (const double lack = table_.lack_mm(use.record, body, at); lack > 0) worst.take(lack, nameOf(use.record), name);
 }
 
@@ -148,17 +159,18 @@ LyingShadows ToleranceCheck::lying(const StrokeScene& scene, Phase phase, bool p
     for (const GroupUse& use : scene.uses) {
         if (plainly && table_.liesOutOfTheWay(use.record, phase)) continue;
         const bool above_bed = table_.liesAboveBed(use.record, phase);
-        part.push_back({&table_.lying(use.record, phase, SeenFrom::kBars), use.shift_um, table_.nominal().at(use.record).is_arc,
-                        above_bed ? nullptr : &table_.lying(use.record, phase, SeenFrom::kBed), above_bed ? table_.box().thickness_mm : -1,
-                        phase == Phase::kAfter && table_.leavesTheNose(use.record)});
+        part.push_back(
+            {&table_.lying(use.record, phase, SeenFrom::kBars), use.shift_um, table_.nominal().at(use.record).is_arc,
+             above_bed ? nullptr : &table_.lying(use.record, phase, SeenFrom::kBed),
+             above_bed ? table_.box().thickness_mm : -1, phase == Phase::kAfter && table_.leavesTheNose(use.record)});
     }
     LyingShadows shadows(table_.nominal().machine(), std::move(part), groups_, escapes_);
     shadows.mayGive(kGives_mm);
     return shadows;
 }
 
-bool ToleranceCheck::wayHolds(const StrokeScene& scene, Phase phase, const Placed& placed, TolerantWays& ways, bool straight_only, const WayOut& told,
-                              bool& plain) {
+bool ToleranceCheck::wayHolds(const StrokeScene& scene, Phase phase, const Placed& placed, TolerantWays& ways,
+                              bool straight_only, const WayOut& told, bool& plain) {
     const Machine& machine = table_.nominal().machine();
     auto& shadows = phase == Phase::kAfter ? ways.after : ways.before;
     if (!shadows) shadows = lying(scene, phase);
@@ -178,13 +190,15 @@ WayOut ToleranceCheck::toldWay(const StrokeScene& scene, Phase phase, const Plac
 
 bool ToleranceCheck::servesAll(const StrokeScene& scene, Phase phase, const Placed& placed, const WayOut& told) {
     const bool plainly = std::all_of(told.moves.begin(), told.moves.end(), [](const ExitMove& move) {
-        return move.kind == ExitMove::Kind::kPieceUp || move.kind == ExitMove::Kind::kPartUp || move.kind == ExitMove::Kind::kPartForward;
+        return move.kind == ExitMove::Kind::kPieceUp || move.kind == ExitMove::Kind::kPartUp ||
+               move.kind == ExitMove::Kind::kPartForward;
     });
     LyingShadows shadows = lying(scene, phase, plainly);
     return wayServes(table_.nominal().machine(), shadows, placed, told);
 }
 
-Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out) {
+Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in,
+                              const WayOut& way_out) {
     if (table_.nominal().machine().isPress()) {
         Holding holding;
         holding.over = table_.box();
@@ -194,12 +208,14 @@ Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, co
     std::vector<Micron> key{static_cast<Micron>(scene.formed), static_cast<Micron>(placed.leaf_face), placed.part_x_um};
     for (const StrokeBend& bend : scene.bends) key.insert(key.end(), {static_cast<Micron>(bend.bend.value), bend.hold});
     key.push_back(-1);
-    for (const StandingBar& bar : placed.bars) key.insert(key.end(), {static_cast<Micron>(bar.bar.value), bar.at.lo, bar.at.hi});
+    for (const StandingBar& bar : placed.bars)
+        key.insert(key.end(), {static_cast<Micron>(bar.bar.value), bar.at.lo, bar.at.hi});
     for (const WayOut* way : {&way_in, &way_out}) {
         key.push_back(micronNearest(way->lift_mm));
         for (const ExitMove& move : way->moves) {
             const ExitMove::Point& end = move.path.back();
-            key.insert(key.end(), {static_cast<Micron>(move.kind), move.piece, micronNearest(end.x_mm), micronNearest(end.z_mm)});
+            key.insert(key.end(),
+                       {static_cast<Micron>(move.kind), move.piece, micronNearest(end.x_mm), micronNearest(end.z_mm)});
         }
     }
     const auto known = judged_.find(key);
@@ -207,7 +223,8 @@ Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, co
     return judged_.emplace(std::move(key), computeHolding(scene, placed, way_in, way_out)).first->second;
 }
 
-Holding ToleranceCheck::computeHolding(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out) {
+Holding ToleranceCheck::computeHolding(const StrokeScene& scene, const Placed& placed, const WayOut& way_in,
+                                       const WayOut& way_out) {
     Holding holding;
     holding.over = table_.box();
     Worst worst;

@@ -12,7 +12,8 @@
 
 namespace tinwright {
 
-/// The ways of the parts within tolerances, made when they are first asked for: they serve all the strings tried for one scene.
+/// The ways of the parts within tolerances, made when they are first asked for: they serve all the strings tried for
+/// one scene.
 struct TolerantWays {
     std::optional<LyingShadows> before;
     std::optional<LyingShadows> after;
@@ -31,15 +32,16 @@ public:
     [[nodiscard]] bool leafClearsBeam(const StrokeScene& scene, std::size_t leaf_face);
     /// What does not depend on where bars stand: the part's members keep apart, but for those drawn too near for it.
     [[nodiscard]] bool membersHold(const StrokeScene& scene);
-    /// A way in or out for all of them. Loose bars may go another way than is told for the nominal part; a beam rises as told. `plain` is
-    /// set to false when it is no plain way.
-    [[nodiscard]] bool wayHolds(const StrokeScene& scene, Phase phase, const Placed& placed, TolerantWays& ways, bool straight_only,
-                                const WayOut& told, bool& plain);
+    /// A way in or out for all of them. Loose bars may go another way than is told for the nominal part; a beam rises
+    /// as told. `plain` is set to false when it is no plain way.
+    [[nodiscard]] bool wayHolds(const StrokeScene& scene, Phase phase, const Placed& placed, TolerantWays& ways,
+                                bool straight_only, const WayOut& told, bool& plain);
     /// What to tell: the nominal way where the same moves serve all of them, else theirs.
     [[nodiscard]] WayOut toldWay(const StrokeScene& scene, Phase phase, const Placed& placed, WayOut nominal);
 
     /// All of it for bars as they stand, with the ways that are told.
-    [[nodiscard]] Holding judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out);
+    [[nodiscard]] Holding judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in,
+                                const WayOut& way_out);
 
 private:
     struct Worst {
@@ -57,15 +59,17 @@ private:
     [[nodiscard]] bool toolsFit(const StrokeScene& scene, const Placed& placed, Worst& worst);
     [[nodiscard]] std::string nameOf(std::uint32_t record);
 
-    [[nodiscard]] Holding computeHolding(const StrokeScene& scene, const Placed& placed, const WayOut& way_in, const WayOut& way_out);
+    [[nodiscard]] Holding computeHolding(const StrokeScene& scene, const Placed& placed, const WayOut& way_in,
+                                         const WayOut& way_out);
 
     ToleranceTable table_;
-    std::map<std::vector<Micron>, Holding> judged_;   // several plans have the same fold
+    std::map<std::vector<Micron>, Holding> judged_;  // several plans have the same fold
     GroupShadows groups_;
     EscapeMemo escapes_;
 };
 
 /// Groups that the stroke's own strips join.
-[[nodiscard]] bool strokeJoins(const TouchTable& table, const StrokeScene& scene, const GroupUse& moving, const GroupUse& held);
+[[nodiscard]] bool strokeJoins(const TouchTable& table, const StrokeScene& scene, const GroupUse& moving,
+                               const GroupUse& held);
 
 }  // namespace tinwright

@@ -12,7 +12,8 @@ Holding FoldEngine::Impl::judged(const StrokeScene& scene, const Placed& placed)
     return tolerances.judge(scene, placed, placer.wayOut(before, placed, false), placer.wayOut(after, placed, false));
 }
 
-// What does not go as drawn need not be asked over the tolerances; what is not proven to go as drawn cannot be shown to hold.
+// What does not go as drawn need not be asked over the tolerances; what is not proven to go as drawn cannot be shown to
+// hold.
 StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& stroke) {
     StrokeResult nominal;
     {
@@ -20,7 +21,8 @@ StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& strok
         nominal = checkPossible(formed, stroke);
     }
     if (nominal.answer == StrokeAnswer::kImpossible) return nominal;
-    if (nominal.answer == StrokeAnswer::kUndecided || table.machine().isPress() || !tolerances_known) return impossible("not-held");
+    if (nominal.answer == StrokeAnswer::kUndecided || table.machine().isPress() || !tolerances_known)
+        return impossible("not-held");
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     if (!tolerances.membersHold(scene)) return impossible("not-held");
@@ -28,7 +30,8 @@ StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& strok
     NoPlace why = NoPlace::kNone;
     bool cut_short = false;
     if (!pairs(scene).near) {
-        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short)) return resultOf(*placed, false);
+        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short))
+            return resultOf(*placed, false);
     }
     if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short)) return resultOf(*placed, true);
     return impossible("not-held");
@@ -57,15 +60,21 @@ std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke
     std::string names;
     for (const BendId bend : stroke.bends) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
     if (holding.looked_at) {
-        reason.words = fmt::format("{}, holding {}: goes as drawn, but is not shown to hold over the tolerances with any bars tried; with the first that go it {}",
-                                   names, held, toText(holding));
+        reason.words = fmt::format(
+            "{}, holding {}: goes as drawn, but is not shown to hold over the tolerances with any bars tried; with the "
+            "first that go it {}",
+            names, held, toText(holding));
     } else {
-        reason.words = fmt::format("{}, {}: goes as drawn; whether it holds over the tolerances is not worked out for press brakes and parts with hems", names,
-                                   reason.side.empty() ? "holding " + held : reason.side);
+        reason.words = fmt::format(
+            "{}, {}: goes as drawn; whether it holds over the tolerances is not worked out for press brakes and parts "
+            "with hems",
+            names, reason.side.empty() ? "holding " + held : reason.side);
     }
     return reason;
 }
 
-Holding FoldEngine::holding(BendMask formed, const Stroke& stroke, const StrokeResult& result) { return describe(formed, stroke, result).over_tolerances; }
+Holding FoldEngine::holding(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
+    return describe(formed, stroke, result).over_tolerances;
+}
 
 }  // namespace tinwright

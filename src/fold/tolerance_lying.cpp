@@ -21,7 +21,8 @@ const std::vector<Solid>& ToleranceTable::lying(std::uint32_t record, Phase phas
 ToleranceTable::Bounds ToleranceTable::boundsOf(std::uint32_t record, Phase phase) const {
     const GroupTouch& touch = table_.at(record);
     const bool after = phase == Phase::kAfter && touch.moving;
-    const Rigid swung = after ? swungBy(table_.motions(touch.bend), table_.bodies().part().bend(touch.bend).angle.rad()) : Rigid::Identity();
+    const Rigid swung = after ? swungBy(table_.motions(touch.bend), table_.bodies().part().bend(touch.bend).angle.rad())
+                              : Rigid::Identity();
     Bounds bounds{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
     for (const Vec2& corner : touch.hull->points()) {
         const Vec3 placed = swung * Vec3(0, corner.x(), corner.y());
@@ -44,12 +45,14 @@ bool ToleranceTable::liesAboveBed(std::uint32_t record, Phase phase) {
     auto& slot = kept(record).above[phase == Phase::kAfter && touch.moving ? 1 : 0];
     if (slot) return *slot;
     const bool before = phase == Phase::kBefore || !touch.moving;
-    if (before ? touch.rises && deviation(record, phase).formedBends() <= 1 : leavesTheNose(record)) return *(slot = true);
+    if (before ? touch.rises && deviation(record, phase).formedBends() <= 1 : leavesTheNose(record))
+        return *(slot = true);
     if (boundsOf(record, phase).z_lo_mm > most_mm(record, phase)) return *(slot = true);
     // As the bars see it, and lower by as much as the sheet may be thicker: those solids are made anyway.
     const std::vector<Solid>& solids = lying(record, phase, SeenFrom::kBars);
     slot = std::all_of(solids.begin(), solids.end(), [&](const Solid& solid) {
-        return std::all_of(solid.corners().begin(), solid.corners().end(), [&](const Vec3& corner) { return corner.z() > box_.thickness_mm; });
+        return std::all_of(solid.corners().begin(), solid.corners().end(),
+                           [&](const Vec3& corner) { return corner.z() > box_.thickness_mm; });
     });
     return *slot;
 }
@@ -59,11 +62,13 @@ bool ToleranceTable::leavesTheNose(std::uint32_t record) const {
     if (!touch.moving || !touch.lies_flat) return false;
     const PartBodies& bodies = table_.bodies();
     const Group& what = bodies.groups()[touch.group];
-    const BendMask path = bodies.path(heldPanel(bodies.part().bend(touch.bend), touch.hold), what.frame) & ~bit(touch.bend);
+    const BendMask path =
+        bodies.path(heldPanel(bodies.part().bend(touch.bend), touch.hold), what.frame) & ~bit(touch.bend);
     if ((touch.formed & path) != 0 || touch.is_arc) return false;
     const Swing& swing = table_.motions(touch.bend).swing;
     const auto& corners = touch.hull->points();
-    return std::all_of(corners.begin(), corners.end(), [&](const Vec2& p) { return p.x() < swing.centre().x() - swing.allowance_mm() + kFlat_mm; });
+    return std::all_of(corners.begin(), corners.end(),
+                       [&](const Vec2& p) { return p.x() < swing.centre().x() - swing.allowance_mm() + kFlat_mm; });
 }
 
 bool ToleranceTable::oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const {

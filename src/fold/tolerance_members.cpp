@@ -34,7 +34,8 @@ ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std
     if (a.x_lo_mm + shift_mm > b.x_hi_mm + reach_mm || b.x_lo_mm > a.x_hi_mm + shift_mm + reach_mm) return {};
     const RadiusRange ring = radiusRange(b.hull->points(), motion.centre());
     if (staysClear(SeenSection(*a.hull, motion), motion, *b.hull, ring, reach_mm, kQuickDepth)) return {};
-    const bool one_sheet = deviation(moving, Phase::kBefore).formedBends() == 0 && deviation(held, Phase::kBefore).formedBends() == 0;
+    const bool one_sheet =
+        deviation(moving, Phase::kBefore).formedBends() == 0 && deviation(held, Phase::kBefore).formedBends() == 0;
     const std::vector<SeenSolid>& swinging = swollen(moving, SeenFrom::kBars, !one_sheet).seen;
     std::optional<double> room_mm;  // what is left as drawn: in the stroke more than in the finished part
     MemberLack result;
@@ -65,7 +66,9 @@ ToleranceTable::MemberLack ToleranceTable::strip(BendId bend, int hold, std::uin
     const double margin_mm = (one_sheet ? 0.0 : box_.thickness_mm) - kContactTolerance_mm;
     const Rigid pose = touch.moving ? Rigid(swungBy(motions, motions.swing.set_rad()) * touch.pose) : touch.pose;
     std::vector<Solid>& slices = strips_[{bend.index(), static_cast<std::size_t>(hold), one_sheet ? 0U : 1U}];
-    if (slices.empty()) slices = table_.slicesAt(bend, hold, Angle::radians(stroke(bend).motions.swing.set_rad()), one_sheet ? 0.0 : cut_mm);
+    if (slices.empty())
+        slices =
+            table_.slicesAt(bend, hold, Angle::radians(stroke(bend).motions.swing.set_rad()), one_sheet ? 0.0 : cut_mm);
     const std::vector<Solid> own = TouchTable::shifted(slices, shift_um);
     MemberLack result;
     for (const PrismRings& rings : swollen(record, SeenFrom::kBars, !one_sheet).rings) {

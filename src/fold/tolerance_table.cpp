@@ -30,7 +30,8 @@ ToleranceTable::Stroke::Stroke(const Machine& machine, const Bend& bend, double 
 ToleranceTable::ToleranceTable(TouchTable& table, const ToleranceBox& box)
     : table_(table), box_(box), strokes_(table.bodies().part().bends.size()) {
     for (const Convex2& piece : table.machine().bodies()[table.machine().bed()].section) {
-        for (const Vec2& corner : piece.points()) bed_back_mm_ = std::max(bed_back_mm_, corner.x() + 2 * box.thickness_mm);
+        for (const Vec2& corner : piece.points())
+            bed_back_mm_ = std::max(bed_back_mm_, corner.x() + 2 * box.thickness_mm);
     }
 }
 
@@ -46,7 +47,9 @@ ToleranceTable::Kept& ToleranceTable::kept(std::uint32_t record) {
 
 const ToleranceTable::Stroke& ToleranceTable::stroke(BendId bend) {
     auto& slot = strokes_[bend.index()];
-    if (!slot) slot = std::make_unique<Stroke>(table_.machine(), table_.bodies().part().bend(bend), table_.set_rad(bend), box_);
+    if (!slot)
+        slot =
+            std::make_unique<Stroke>(table_.machine(), table_.bodies().part().bend(bend), table_.set_rad(bend), box_);
     return *slot;
 }
 
@@ -56,7 +59,8 @@ const Deviation& ToleranceTable::deviation(std::uint32_t record, Phase phase) {
     auto& slot = kept(record).deviation[after ? 1 : 0];
     if (!slot) {
         const BendMask formed = after ? touch.formed | bit(touch.bend) : touch.formed;
-        slot = std::make_unique<Deviation>(table_.bodies(), box_, DeviationState{touch.bend, touch.hold, formed}, touch.group);
+        slot = std::make_unique<Deviation>(table_.bodies(), box_, DeviationState{touch.bend, touch.hold, formed},
+                                           touch.group);
     }
     return *slot;
 }
@@ -77,7 +81,8 @@ double ToleranceTable::most_mm(std::uint32_t record, Phase phase) {
         }
     } else {
         for (const Vec2& corner : outlineOf(touch.group)) {
-            for (const double z : {0.0, table_.bodies().part().thickness_mm}) most = std::max(most, how.most_mm(pose * Vec3(corner.x(), corner.y(), z)));
+            for (const double z : {0.0, table_.bodies().part().thickness_mm})
+                most = std::max(most, how.most_mm(pose * Vec3(corner.x(), corner.y(), z)));
         }
     }
     if (touch.moving && !after) most += std::sqrt(2.0) * stroke(touch.bend).flat_motion_mm;
@@ -109,7 +114,8 @@ ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, SeenFrom 
     if (slot) return *slot;
     const GroupTouch& touch = table_.at(record);
     const Stroke& by_stroke = stroke(touch.bend);
-    const Swelling how{from, cut, touch.moving ? by_stroke.motion_mm : 0.0, touch.moving ? by_stroke.flat_motion_mm : 0.0};
+    const Swelling how{from, cut, touch.moving ? by_stroke.motion_mm : 0.0,
+                       touch.moving ? by_stroke.flat_motion_mm : 0.0};
     auto made = std::make_unique<Swollen>();
     made->rings = swollenRings(record, Phase::kBefore, how);
     made->z_lo_mm = std::numeric_limits<double>::infinity();
@@ -118,7 +124,8 @@ ToleranceTable::Swollen& ToleranceTable::swollen(std::uint32_t record, SeenFrom 
         for (const Vec3& corner : made->solids.back().corners()) made->z_lo_mm = std::min(made->z_lo_mm, corner.z());
     }
     const BendMotions& motions = stroke(touch.bend).motions;
-    for (const Solid& solid : made->solids) made->seen.emplace_back(solid, touch.moving ? motions.moving : motions.held);
+    for (const Solid& solid : made->solids)
+        made->seen.emplace_back(solid, touch.moving ? motions.moving : motions.held);
     return *(slot = std::move(made));
 }
 
@@ -162,7 +169,8 @@ bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
         case BodyKind::kJaw:
         case BodyKind::kFrame: return !touch.moving && formed == 0;
         case BodyKind::kLeaf:
-            return touch.moving && touch.rises && (formed <= 1 || swollen(record, SeenFrom::kBed, true).z_lo_mm > -kFlat_mm);
+            return touch.moving && touch.rises &&
+                   (formed <= 1 || swollen(record, SeenFrom::kBed, true).z_lo_mm > -kFlat_mm);
         case BodyKind::kBed: break;
     }
     if (!touch.rises) return false;
@@ -192,7 +200,8 @@ IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) 
     Shadow cast;
     if (pieces.empty()) return {};
     for (const SeenSolid& seen : seenBy(record, view, body)) {
-        for (const ToolPiece& piece : pieces) castShadow(seen, *view.motion, piece, std::max(view.margin_mm, kNoMargin_mm), cast);
+        for (const ToolPiece& piece : pieces)
+            castShadow(seen, *view.motion, piece, std::max(view.margin_mm, kNoMargin_mm), cast);
     }
     return cast.outer;
 }
@@ -201,7 +210,9 @@ bool ToleranceTable::staysAway(std::uint32_t record, std::size_t body, Interval 
     if (kept(record).shadows[body]) return !kept(record).shadows[body]->meets(at);
     const GroupTouch& touch = table_.at(record);
     const double reach_mm = most_mm(record, Phase::kBefore);
-    if (touch.x_lo_mm - reach_mm >= toMm(at.hi) || touch.x_hi_mm + reach_mm <= toMm(at.lo) || apartByDesign(record, body)) return true;
+    if (touch.x_lo_mm - reach_mm >= toMm(at.hi) || touch.x_hi_mm + reach_mm <= toMm(at.lo) ||
+        apartByDesign(record, body))
+        return true;
     const View view = viewOf(record, body);
     const ToolPieces pieces = piecesWithin(record, view);
     if (pieces.empty()) return true;
@@ -226,16 +237,19 @@ double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval 
     double gap_mm = 0;
     for (const SeenSolid& seen : seenBy(record, view, body)) {
         if (seen.solid->x_hi_mm() <= toMm(at.lo) || seen.solid->x_lo_mm() >= toMm(at.hi)) continue;
-        for (const ToolPiece& piece : *view.pieces) gap_mm = std::min(gap_mm, leastGap(seen, *view.motion, piece, view.margin_mm).gap_mm - view.margin_mm);
+        for (const ToolPiece& piece : *view.pieces)
+            gap_mm = std::min(gap_mm, leastGap(seen, *view.motion, piece, view.margin_mm).gap_mm - view.margin_mm);
     }
     const double lack_mm = std::min(toMm(along), -gap_mm);
-    const std::optional<double> over_bed = table_.machine().bodies()[body].kind == BodyKind::kBed ? overBedLack_mm(record) : std::nullopt;
+    const std::optional<double> over_bed =
+        table_.machine().bodies()[body].kind == BodyKind::kBed ? overBedLack_mm(record) : std::nullopt;
     return over_bed ? std::min(*over_bed, lack_mm) : lack_mm;
 }
 
 bool ToleranceTable::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
     const BarFamily& bars = table_.machine().families()[family];
-    const auto [entry, is_new] = fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
+    const auto [entry, is_new] =
+        fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
     if (!is_new) return entry->second;
     const Stroke& how = stroke(bend);
     const std::vector<Solid> slices = table_.slicesAt(bend, hold, Angle::radians(how.motions.swing.set_rad()), 0);
@@ -243,10 +257,13 @@ bool ToleranceTable::familyFits(BendId bend, int hold, std::size_t family, std::
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
     for (const std::size_t part : parts) {
         for (const Convex2& piece : table_.machine().bodies()[part].section) {
-            const bool clear = std::all_of(slices.begin(), slices.end(), [&](const Solid& slice) { return apart(slice.section(), piece); });
+            const bool clear = std::all_of(slices.begin(), slices.end(),
+                                           [&](const Solid& slice) { return apart(slice.section(), piece); });
             if (!clear) return entry->second = false;
         }
-        if (!table_.machine().leafClears(table_.machine().leaf(leaf_face), part, how.motions.standing_from_leaf, how.leaf_mm)) return entry->second = false;
+        if (!table_.machine().leafClears(table_.machine().leaf(leaf_face), part, how.motions.standing_from_leaf,
+                                         how.leaf_mm))
+            return entry->second = false;
     }
     return true;
 }
@@ -257,7 +274,8 @@ bool ToleranceTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
     const auto beam = static_cast<std::size_t>(machine.beam());
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
     const Stroke& how = stroke(bend);
-    if (is_new) entry->second = machine.leafClears(machine.leaf(leaf_face), beam, how.motions.standing_from_leaf, how.leaf_mm);
+    if (is_new)
+        entry->second = machine.leafClears(machine.leaf(leaf_face), beam, how.motions.standing_from_leaf, how.leaf_mm);
     return entry->second;
 }
 

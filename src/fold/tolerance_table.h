@@ -12,8 +12,8 @@
 
 namespace tinwright {
 
-/// What TouchTable tells of the nominal part, told of every part within the tolerances at once, by swollen solids: contact, never
-/// nearness. Like there each fact is computed once. NOTES.md, "Over the tolerance box", has the reasons.
+/// What TouchTable tells of the nominal part, told of every part within the tolerances at once, by swollen solids:
+/// contact, never nearness. Like there each fact is computed once. NOTES.md, "Over the tolerance box", has the reasons.
 class ToleranceTable {
 public:
     ToleranceTable(TouchTable& table, const ToleranceBox& box);
@@ -21,11 +21,11 @@ public:
     /// What the stroke of a bend may be.
     struct Stroke {
         Stroke(const Machine& machine, const Bend& bend, double set_rad, const ToleranceBox& box);
-        BendMotions motions;                          ///< as far as it may swing
-        double motion_mm;                             ///< what it may be off by before turning; Swelling
+        BendMotions motions;  ///< as far as it may swing
+        double motion_mm;     ///< what it may be off by before turning; Swelling
         double flat_motion_mm;
-        double bed_mm;                                ///< and after, against the bed
-        double leaf_mm;                               ///< against the leaf that bears on the sheet, and bars against it
+        double bed_mm;   ///< and after, against the bed
+        double leaf_mm;  ///< against the leaf that bears on the sheet, and bars against it
     };
 
     [[nodiscard]] const ToleranceBox& box() const { return box_; }
@@ -35,8 +35,8 @@ public:
     const IntervalSet& shadow(std::uint32_t record, std::size_t body);
     /// How much is lacking between a record and a body that stands over a stretch of x; 0 when they stay apart.
     [[nodiscard]] double lack_mm(std::uint32_t record, std::size_t body, Interval at);
-    /// What two members of the part lack; 0 when they stay apart. Those that the finished part as drawn leaves less room than is lacking
-    /// here may touch whatever the order: they lack nothing.
+    /// What two members of the part lack; 0 when they stay apart. Those that the finished part as drawn leaves less
+    /// room than is lacking here may touch whatever the order: they lack nothing.
     struct MemberLack {
         double lack_mm = 0;
         bool may_touch = false;
@@ -53,14 +53,15 @@ public:
     const std::vector<Solid>& lying(std::uint32_t record, Phase phase, SeenFrom from);
     /// True when nothing of it comes under the bed's top in a phase.
     bool liesAboveBed(std::uint32_t record, Phase phase);
-    /// True when neither bars and beam that only rise or go back nor bed and leaf at rest can meet it: flat under the bars, or in front of them
-    /// and over the bed.
+    /// True when neither bars and beam that only rise or go back nor bed and leaf at rest can meet it: flat under the
+    /// bars, or in front of them and over the bed.
     bool liesOutOfTheWay(std::uint32_t record, Phase phase);
     /// True when it is the flat sheet that goes on from the bend round the nose.
     [[nodiscard]] bool leavesTheNose(std::uint32_t record) const;
     /// A bound of all displacements of the group in a phase.
     [[nodiscard]] double most_mm(std::uint32_t record, Phase phase);
-    /// True when the way between the held panels of two bends has no formed bend, so that their lines agree in every part.
+    /// True when the way between the held panels of two bends has no formed bend, so that their lines agree in every
+    /// part.
     [[nodiscard]] bool oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const;
 
 private:
@@ -72,11 +73,11 @@ private:
         double z_lo_mm = 0;
     };
     struct Kept {
-        std::unique_ptr<Deviation> deviation[2];      // by Phase
+        std::unique_ptr<Deviation> deviation[2];  // by Phase
         double most_mm[2] = {-1, -1};
-        std::unique_ptr<Swollen> swollen[2][2];       // by SeenFrom, by whether the cut edges are off
-        std::unique_ptr<std::vector<Solid>> after[2]; // by SeenFrom: moving groups
-        std::optional<bool> above[2];                 // by Phase
+        std::unique_ptr<Swollen> swollen[2][2];        // by SeenFrom, by whether the cut edges are off
+        std::unique_ptr<std::vector<Solid>> after[2];  // by SeenFrom: moving groups
+        std::optional<bool> above[2];                  // by Phase
         std::vector<std::optional<IntervalSet>> shadows;
     };
     struct View {
@@ -118,7 +119,7 @@ private:
     TouchTable& table_;
     ToleranceBox box_;
     double bed_back_mm_ = 0;
-    std::vector<std::unique_ptr<Stroke>> strokes_;    // by bend
+    std::vector<std::unique_ptr<Stroke>> strokes_;  // by bend
     std::vector<std::unique_ptr<Kept>> records_;
     struct PairKey {
         std::uint32_t moving;
@@ -128,8 +129,8 @@ private:
     };
     std::map<PairKey, MemberLack> pairs_;
     std::map<std::pair<std::size_t, std::size_t>, double> drawn_gaps_;
-    std::map<std::array<std::size_t, 3>, std::vector<Solid>> strips_;   // by bend, hold, whether its ends are cut
-    std::vector<Polygon> outlines_;                   // by group: a convex polygon round it, flat
+    std::map<std::array<std::size_t, 3>, std::vector<Solid>> strips_;  // by bend, hold, whether its ends are cut
+    std::vector<Polygon> outlines_;                                    // by group: a convex polygon round it, flat
     std::map<std::array<std::size_t, 4>, bool> fits_;
 };
 

@@ -12,15 +12,16 @@ namespace {
 
 bool comeWithin(double margin_mm, const std::vector<Solid>& a, const std::vector<Solid>& b) {
     return std::any_of(a.begin(), a.end(), [&](const Solid& one) {
-        return std::any_of(b.begin(), b.end(), [&](const Solid& other) { return lyingDistance_mm(one, other, margin_mm) <= margin_mm; });
+        return std::any_of(b.begin(), b.end(),
+                           [&](const Solid& other) { return lyingDistance_mm(one, other, margin_mm) <= margin_mm; });
     });
 }
 
 // Proofs are tried at few margins, so that a proof serves many caps. No cap is over the last.
 constexpr double kProofMargins_mm[] = {0.5, 1.0, 2.0, kClearanceCap_mm};
 
-// The least gap is found to some hundredths under the true one. It is raised to a margin that is proven past it: else it would be
-// told or not depending on which caps were asked for before.
+// The least gap is found to some hundredths under the true one. It is raised to a margin that is proven past it: else
+// it would be told or not depending on which caps were asked for before.
 template <class Beyond>
 LeastGap raised(LeastGap gap, Beyond beyond) {
     for (const double margin_mm : kProofMargins_mm) {
@@ -34,7 +35,8 @@ LeastGap raised(LeastGap gap, Beyond beyond) {
 template <class Beyond, class Least>
 std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond, Least least) {
     if (!known.gap && known.beyond_mm < cap_mm) {
-        const double margin_mm = *std::lower_bound(std::begin(kProofMargins_mm), std::end(kProofMargins_mm) - 1, cap_mm);
+        const double margin_mm =
+            *std::lower_bound(std::begin(kProofMargins_mm), std::end(kProofMargins_mm) - 1, cap_mm);
         if (beyond(margin_mm)) {
             known.beyond_mm = margin_mm;
         } else {
@@ -48,11 +50,13 @@ std::optional<LeastGap> knownUnder(double cap_mm, KnownGap& known, Beyond beyond
 
 bool TouchTable::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) {
     const GroupTouch& touch = *records_[records_[record]->twin];
-    if (machine_.bodies()[body].driven && !touch.driven_sees) return !machine_.isPress() || touch.over_dies_mm >= cap_mm;
+    if (machine_.bodies()[body].driven && !touch.driven_sees)
+        return !machine_.isPress() || touch.over_dies_mm >= cap_mm;
     BodyTouch& proofs = known(touch.twin, body);
     if (cap_mm <= proofs.beyond_mm) return true;
     if (cap_mm >= proofs.not_beyond_mm) return false;
-    const bool beyond = piecesWithin(touch, viewOf(touch, motions(touch.bend), body, true), cap_mm + 2 * kStrictInset_mm).empty();
+    const bool beyond =
+        piecesWithin(touch, viewOf(touch, motions(touch.bend), body, true), cap_mm + 2 * kStrictInset_mm).empty();
     (beyond ? proofs.beyond_mm : proofs.not_beyond_mm) = cap_mm;
     return beyond;
 }
@@ -63,7 +67,8 @@ std::optional<LeastGap> TouchTable::gapUnder(double cap_mm, std::uint32_t record
     const GroupTouch& group = *records_[record];
     if (solids.empty()) {  // what is driven is never near, or bears on the group
         const bool near = machine_.isPress() && group.over_dies_mm < cap_mm;
-        return near ? std::optional(LeastGap{group.over_dies_mm, motions(bend_of_record_[record]).set_rad}) : std::nullopt;
+        return near ? std::optional(LeastGap{group.over_dies_mm, motions(bend_of_record_[record]).set_rad})
+                    : std::nullopt;
     }
     const View view = viewOf(group, motions(bend_of_record_[record]), body, true);
     std::vector<KnownGap>& gaps = known(record, body).gaps;
@@ -99,14 +104,17 @@ const IntervalSet& TouchTable::nearerThan(std::uint32_t record, std::size_t body
     const View view = viewOf(touch, motions(touch.bend), body, true);
     Shadow near;
     for (const SeenSolid& seen : seenBy(record, body)) {
-        for (const ToolPiece& piece : *view.pieces) castShadow(seen, *view.motion, piece, margin_mm + 2 * kStrictInset_mm, near);
+        for (const ToolPiece& piece : *view.pieces)
+            castShadow(seen, *view.motion, piece, margin_mm + 2 * kStrictInset_mm, near);
     }
     return nearer.emplace_back(margin_mm, std::move(near.outer)).second;
 }
 
-std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t moving, std::uint32_t held, Micron shift_um) {
+std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t moving, std::uint32_t held,
+                                                 Micron shift_um) {
     const PairKey twins = twinsOf(moving, held, shift_um);
-    if (twins.moving != moving || twins.held != held) return pairGapUnder(cap_mm, twins.moving, twins.held, twins.shift_um);
+    if (twins.moving != moving || twins.held != held)
+        return pairGapUnder(cap_mm, twins.moving, twins.held, twins.shift_um);
     pair(moving, held, shift_um);
     PairTouch& touch = pairs_.at(twins);
     const Motion& motion = motions(bend_of_record_[moving]).pair;
@@ -115,7 +123,8 @@ std::optional<LeastGap> TouchTable::pairGapUnder(double cap_mm, std::uint32_t mo
         if (groupsBeyond(margin_mm, *records_[moving], *records_[held], motion)) return true;
         const std::vector<Solid> held_solids = shifted(laidOut(held).solids, -shift_um);
         return std::all_of(moving_solids.begin(), moving_solids.end(), [&](const SeenSolid& seen) {
-            return std::all_of(held_solids.begin(), held_solids.end(), [&](const Solid& solid) { return staysBeyond(seen, solid, motion, margin_mm); });
+            return std::all_of(held_solids.begin(), held_solids.end(),
+                               [&](const Solid& solid) { return staysBeyond(seen, solid, motion, margin_mm); });
         });
     };
     return knownUnder(cap_mm, touch.gap, beyond, [&] {

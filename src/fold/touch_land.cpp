@@ -12,7 +12,8 @@ const IntervalSet& TouchTable::land(BendId bend, int hold) {
     if (slot) return *slot;
     if (machine_.isPress()) {
         const double depth_mm = bearingLand_mm(bend);
-        slot = std::make_unique<IntervalSet>(landOf(bend, hold, hold, depth_mm).intersect(landOf(bend, hold, 1 - hold, depth_mm)));
+        slot = std::make_unique<IntervalSet>(
+            landOf(bend, hold, hold, depth_mm).intersect(landOf(bend, hold, 1 - hold, depth_mm)));
     } else {
         const double depth_mm = std::max(0.01, limits_->clamped_land_mm - bodies_.nose_radius_mm());
         slot = std::make_unique<IntervalSet>(landOf(bend, hold, hold, depth_mm));
@@ -20,7 +21,8 @@ const IntervalSet& TouchTable::land(BendId bend, int hold) {
     return *slot;
 }
 
-// Where the panel on one side (0 parent, 1 child) of the bend is as deep as that behind the strip, along x of the bend's frame.
+// Where the panel on one side (0 parent, 1 child) of the bend is as deep as that behind the strip, along x of the
+// bend's frame.
 IntervalSet TouchTable::landOf(BendId bend, int hold, int side, double depth_mm) const {
     const Bend& line = bodies_.part().bend(bend);
     const Vec2 away = side == 0 ? Vec2(-line.toward_child) : line.toward_child;
@@ -29,8 +31,11 @@ IntervalSet TouchTable::landOf(BendId bend, int hold, int side, double depth_mm)
     IntervalSet missing;
     IntervalSet spans;
     for (const StripSpan& span : line.spans) {
-        const auto corner = [&](double along, double behind) -> Vec2 { return start + along * line.along + behind * away; };
-        Polygon band{corner(span.from_mm, 0), corner(span.to_mm, 0), corner(span.to_mm, depth_mm), corner(span.from_mm, depth_mm)};
+        const auto corner = [&](double along, double behind) -> Vec2 {
+            return start + along * line.along + behind * away;
+        };
+        Polygon band{corner(span.from_mm, 0), corner(span.to_mm, 0), corner(span.to_mm, depth_mm),
+                     corner(span.from_mm, depth_mm)};
         if (signedArea_mm2(band) < 0) std::reverse(band.begin(), band.end());
         const auto xOf = [&](const Vec2& p) { return (frame * Vec3(p.x(), p.y(), 0)).x(); };
         const auto extent = [&](const Polygon& polygon) {

@@ -39,7 +39,8 @@ public:
         value_ = (value_ ^ value) * 0x9e3779b97f4a7c15ULL;
         value_ ^= value_ >> 29;
     }
-    // Lengths of some kilometres, in steps of 10 nm. Values that fall on both sides of a step are taken for different, which only costs a shadow.
+    // Lengths of some kilometres, in steps of 10 nm. Values that fall on both sides of a step are taken for different,
+    // which only costs a shadow.
     void addLength(double length_mm) {
         constexpr double kMost_mm = 1e7;
         constexpr double kStep_mm = 1e-5;
@@ -52,8 +53,9 @@ private:
 };
 
 bool sameRings(const std::vector<PrismRings>& a, const std::vector<PrismRings>& b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                      [](const PrismRings& one, const PrismRings& other) { return one.bottom.size() == other.bottom.size() && one.top.size() == other.top.size(); });
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const PrismRings& one, const PrismRings& other) {
+        return one.bottom.size() == other.bottom.size() && one.top.size() == other.top.size();
+    });
 }
 
 }  // namespace
@@ -87,8 +89,8 @@ std::uint32_t TouchTable::makeRecord(BendId bend, int hold, std::size_t group, B
     return static_cast<std::uint32_t>(records_.size() - 1);
 }
 
-// Walls that are alike, lips along a side, tabs in a row: what one meets on its way the others meet too, but for where along x. So far as a
-// record's touches go, a group is its corners, the motion of the bend, and which side it is on.
+// Walls that are alike, lips along a side, tabs in a row: what one meets on its way the others meet too, but for where
+// along x. So far as a record's touches go, a group is its corners, the motion of the bend, and which side it is on.
 bool TouchTable::findTwin(GroupTouch& touch, const std::vector<Vec3>& corners) {
     Mixer mixer;
     mixer.add(motion_class_[touch.bend.index()]);
@@ -119,13 +121,16 @@ bool TouchTable::findTwin(GroupTouch& touch, const std::vector<Vec3>& corners) {
     return false;
 }
 
-bool TouchTable::areTwins(const GroupTouch& a, const std::vector<Vec3>& corners, const GroupTouch& b, Micron from_b_um) const {
-    if (motion_class_[a.bend.index()] != motion_class_[b.bend.index()] || a.moving != b.moving || a.is_arc != b.is_arc) return false;
+bool TouchTable::areTwins(const GroupTouch& a, const std::vector<Vec3>& corners, const GroupTouch& b,
+                          Micron from_b_um) const {
+    if (motion_class_[a.bend.index()] != motion_class_[b.bend.index()] || a.moving != b.moving || a.is_arc != b.is_arc)
+        return false;
     if (!sameRings(ringsOf(a), ringsOf(b))) return false;
     const Vec3 shift(toMm(from_b_um), 0, 0);
     const std::vector<Vec3>& others = corners_.at(b.twin);
-    return std::equal(corners.begin(), corners.end(), others.begin(), others.end(),
-                      [&](const Vec3& one, const Vec3& other) { return (one - other - shift).cwiseAbs().maxCoeff() <= kSame_mm; });
+    return std::equal(
+        corners.begin(), corners.end(), others.begin(), others.end(),
+        [&](const Vec3& one, const Vec3& other) { return (one - other - shift).cwiseAbs().maxCoeff() <= kSame_mm; });
 }
 
 const std::vector<PrismRings>& TouchTable::ringsOf(const GroupTouch& touch) const {
@@ -160,7 +165,8 @@ void TouchTable::boundAround(GroupTouch& touch, const std::vector<Vec3>& corners
     touch.rises = true;
     for (const Vec3& corner : corners) {
         touch.lies_flat = touch.lies_flat && corner.z() > -kFlat_mm && corner.z() < thickness_mm + kFlat_mm;
-        touch.rises = touch.rises && corner.z() > -kArcSagitta_mm - kFlat_mm;  // slices of arcs stand out by their sagitta
+        touch.rises = touch.rises && corner.z() > -kArcSagitta_mm - kFlat_mm;  // slices of arcs stand out by their
+                                                                               // sagitta
     }
     touch.hull = std::make_shared<const Convex2>(hullOf(corners));
     touch.ring = radiusRange(touch.hull->points(), how.swing.centre());
@@ -175,7 +181,8 @@ bool TouchTable::drivenSees(const GroupTouch& touch, const BendMotions& motions)
 }
 
 bool TouchTable::leafComesNear(const GroupTouch& touch, const BendMotions& motions) const {
-    const double reach = leaf_reach_mm_ + (machine_.hinge() - motions.swing.centre()).norm() + kClearanceCap_mm + limits_->clearance_mm;
+    const double reach =
+        leaf_reach_mm_ + (machine_.hinge() - motions.swing.centre()).norm() + kClearanceCap_mm + limits_->clearance_mm;
     return touch.ring.least_mm <= reach;
 }
 
@@ -190,7 +197,8 @@ const GroupTouch& TouchTable::laidOut(std::uint32_t record) {
     for (const Solid& solid : touch.solids) touch.seen.emplace_back(solid, touch.moving ? how.moving : how.held);
     if (!touch.driven_sees) return touch;
     touch.from_driven.reserve(rings.size());
-    for (const Solid& solid : touch.solids) touch.from_driven.emplace_back(solid, touch.moving ? how.moving_from_driven : how.held_from_driven);
+    for (const Solid& solid : touch.solids)
+        touch.from_driven.emplace_back(solid, touch.moving ? how.moving_from_driven : how.held_from_driven);
     return touch;
 }
 
@@ -227,7 +235,8 @@ const PlainExit& TouchTable::plainExit(std::uint32_t record, Phase phase) {
     const GroupTouch& touch = *records_[record];
     auto& slot = records_[record]->exits[moves(touch) && phase == Phase::kAfter ? 1 : 0];
     if (slot) return *slot;
-    slot = std::make_unique<PlainExit>(touch.twin == record ? computeExit(record, phase) : plainExit(touch.twin, phase));
+    slot =
+        std::make_unique<PlainExit>(touch.twin == record ? computeExit(record, phase) : plainExit(touch.twin, phase));
     for (IntervalSet& bars : slot->bars) bars = bars.shifted(touch.from_twin_um);
     slot->bodies = slot->bodies.shifted(touch.from_twin_um);
     return *slot;
@@ -240,7 +249,8 @@ PlainExit TouchTable::computeExit(std::uint32_t record, Phase phase) {
     const Convex2 hull = hullOf(scratch_);
     if (plain_exits_.clearOfBars(hull) && plain_exits_.clearOfBodies(hull)) return exit;
     const std::vector<Solid>& solids = lying(record, phase);
-    for (std::size_t family = 0; family < exit.bars.size(); ++family) exit.bars[family] = plain_exits_.bars(family, solids);
+    for (std::size_t family = 0; family < exit.bars.size(); ++family)
+        exit.bars[family] = plain_exits_.bars(family, solids);
     exit.bodies = plain_exits_.bodies(solids);
     return exit;
 }

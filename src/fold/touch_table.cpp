@@ -18,7 +18,8 @@ constexpr double kPi = std::numbers::pi;
 
 namespace {
 
-// The whole strip is on the arc, and so it stays when the part springs back: the side that began at C + (-strip) starts where the arc ends.
+// The whole strip is on the arc, and so it stays when the part springs back: the side that began at C + (-strip) starts
+// where the arc ends.
 Rigid swungAbout(const Swing& swing, double angle_rad) {
     const Vec3 centre(0, swing.centre().x(), swing.centre().y());
     Rigid pose = Rigid::Identity();
@@ -47,27 +48,40 @@ Rigid sideSwungBy(const Machine& machine, const BendMotions& motions, bool movin
 }
 
 BendMotions::BendMotions(const Machine& machine, double allowance_mm, double angle_rad)
-    : set_rad(angle_rad), strip_front_mm(machine.stripBack_mm(allowance_mm) - allowance_mm), strip_back_mm(machine.stripBack_mm(allowance_mm)),
-      swing(Vec2(strip_back_mm, machine.centre().y()), allowance_mm, angle_rad, machine.isPress() ? StripStart::kInMiddle : StripStart::kAtHeld),
-      half(machine.isPress() ? Swing(machine.centre(), 0.5 * allowance_mm, 0.5 * angle_rad) : swing), pair(Motion::swing(swing)),
-      held(machine.isPress() ? Motion::back(half) : Motion::still()), moving(Motion::swing(half)),
-      held_from_driven(machine.isPress() ? Motion::backFromDie(half, machine.bearing()) : Motion::heldFromLeaf(machine.hinge(), angle_rad)),
-      moving_from_driven(machine.isPress() ? Motion::frontFromDie(half, machine.bearing()) : Motion::movingFromLeaf(swing, machine.hinge())),
+    : set_rad(angle_rad),
+      strip_front_mm(machine.stripBack_mm(allowance_mm) - allowance_mm),
+      strip_back_mm(machine.stripBack_mm(allowance_mm)),
+      swing(Vec2(strip_back_mm, machine.centre().y()), allowance_mm, angle_rad,
+            machine.isPress() ? StripStart::kInMiddle : StripStart::kAtHeld),
+      half(machine.isPress() ? Swing(machine.centre(), 0.5 * allowance_mm, 0.5 * angle_rad) : swing),
+      pair(Motion::swing(swing)),
+      held(machine.isPress() ? Motion::back(half) : Motion::still()),
+      moving(Motion::swing(half)),
+      held_from_driven(machine.isPress() ? Motion::backFromDie(half, machine.bearing())
+                                         : Motion::heldFromLeaf(machine.hinge(), angle_rad)),
+      moving_from_driven(machine.isPress() ? Motion::frontFromDie(half, machine.bearing())
+                                           : Motion::movingFromLeaf(swing, machine.hinge())),
       standing_from_leaf(Motion::standingFromLeaf(swing, machine.hinge())) {
     const double half_rad = half.set_rad();
     if (!machine.isPress() && angle_rad > 0.5 * std::numbers::pi) late = moving.late();
-    if (machine.isPress() && half_rad < machine.bearing().steepest_rad()) rise_mm = machine.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
+    if (machine.isPress() && half_rad < machine.bearing().steepest_rad())
+        rise_mm = machine.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
 }
 
 TouchTable::TouchTable(const Part& part, const Shop& shop, const Brake& brake, const std::vector<double>& radii_mm)
-    : bodies_(part, brake.nose_radius_mm, radii_mm), machine_(brake, part.thickness_mm), plain_exits_(machine_), limits_(&shop.limits) {
+    : bodies_(part, brake.nose_radius_mm, radii_mm),
+      machine_(brake, part.thickness_mm),
+      plain_exits_(machine_),
+      limits_(&shop.limits) {
     for (const Body& body : machine_.bodies()) {
         if (body.kind != BodyKind::kLeaf) continue;
         for (const ToolPiece& piece : body.strict) leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);
     }
     for (const Bend& bend : part.bends) {
-        // An angle past the leaf's limit is refused before its motion is asked for; the cap keeps spans under half a turn.
-        const double set_rad = std::min(bend.angle.rad() + shop.overbendFor_deg(part.material, brake) * kPi / 180.0, kPi - 1e-3);
+        // An angle past the leaf's limit is refused before its motion is asked for; the cap keeps spans under half a
+        // turn.
+        const double set_rad =
+            std::min(bend.angle.rad() + shop.overbendFor_deg(part.material, brake) * kPi / 180.0, kPi - 1e-3);
         motions_.push_back(std::make_unique<BendMotions>(machine_, bend.allowance_mm, set_rad));
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) motion_class_.push_back(firstThatGoesAs(i));
@@ -107,7 +121,8 @@ const BodyTouch& TouchTable::touch(std::uint32_t record, std::size_t body) {
         const BodyTouch& twins = this->touch(touch.twin, body);
         result.known = true;
         result.intended = twins.intended;
-        result.shadow = {twins.shadow.outer.shifted(touch.from_twin_um), twins.shadow.inner.shifted(touch.from_twin_um)};
+        result.shadow = {twins.shadow.outer.shifted(touch.from_twin_um),
+                         twins.shadow.inner.shifted(touch.from_twin_um)};
         return result;
     }
     std::vector<std::size_t> all(ringsOf(touch).size());
@@ -138,7 +153,8 @@ const BodyTouch& TouchTable::touchAndNear(std::uint32_t record, std::size_t body
 
 const std::vector<std::uint32_t>& TouchTable::familiesMet(std::uint32_t record, bool wanted) {
     if (const std::uint32_t twin = records_[record]->twin; twin != record) return familiesMet(twin, wanted);
-    std::optional<std::vector<std::uint32_t>>& met = wanted ? records_[record]->families_near : records_[record]->families_met;
+    std::optional<std::vector<std::uint32_t>>& met =
+        wanted ? records_[record]->families_near : records_[record]->families_met;
     if (met) return *met;
     const auto isMet = [&](std::size_t body) {
         const BodyTouch& contact = wanted ? touchAndNear(record, body) : touch(record, body);
@@ -148,12 +164,14 @@ const std::vector<std::uint32_t>& TouchTable::familiesMet(std::uint32_t record, 
     for (std::size_t f = 0; f < machine_.families().size(); ++f) {
         const BarFamily& family = machine_.families()[f];
         const bool high = isMet(family.high);
-        if ((family.low >= 0 && isMet(static_cast<std::size_t>(family.low))) || high) families.push_back(static_cast<std::uint32_t>(f));
+        if ((family.low >= 0 && isMet(static_cast<std::size_t>(family.low))) || high)
+            families.push_back(static_cast<std::uint32_t>(f));
     }
     return *(met = std::move(families));
 }
 
-TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body, bool strict) const {
+TouchTable::View TouchTable::viewOf(const GroupTouch& touch, const BendMotions& motions, std::size_t body,
+                                    bool strict) const {
     const Body& tool = machine_.bodies()[body];
     const ToolPieces* pieces = strict ? &tool.strict : &tool.pieces;
     if (tool.driven) return {touch.moving ? &motions.moving_from_driven : &motions.held_from_driven, pieces};
@@ -171,27 +189,32 @@ std::vector<const ToolPiece*> TouchTable::piecesWithin(const GroupTouch& touch, 
     std::vector<const ToolPiece*> result;
     const SeenSection whole(*touch.hull, *view.motion);
     for (const ToolPiece& piece : *view.pieces) {
-        if (!staysClear(whole, *view.motion, piece.section, piece.ring, margin_mm, kQuickDepth)) result.push_back(&piece);
+        if (!staysClear(whole, *view.motion, piece.section, piece.ring, margin_mm, kQuickDepth))
+            result.push_back(&piece);
     }
     return result;
 }
 
-// The sheet on the bed lies under the bars, and what swings with it starts on the leaf, beside the bed, at the nose; arcs that rise from it
-// touch the bed or the leaf where they begin. What is driven bears on the sheet, and follows it so that it only touches (motion.cpp): what
-// is above that is clear.
+// The sheet on the bed lies under the bars, and what swings with it starts on the leaf, beside the bed, at the nose;
+// arcs that rise from it touch the bed or the leaf where they begin. What is driven bears on the sheet, and follows it
+// so that it only touches (motion.cpp): what is above that is clear.
 bool TouchTable::isIntended(const GroupTouch& touch, const Body& tool) const {
     if (tool.driven) return machine_.isPress() ? !touch.driven_sees : touch.rises && touch.moving;
     if (tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh) return touch.lies_flat;
-    return tool.kind == BodyKind::kBed && (touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises && !isLate(touch, tool)) : touch.rises);
+    return tool.kind == BodyKind::kBed &&
+           (touch.moving ? touch.lies_flat || (touch.is_arc && touch.rises && !isLate(touch, tool)) : touch.rises);
 }
 
-// An arc that begins on the sheet touches the bed as the stroke begins, and past a right angle it may come down on it: clearance is asked from halfway on.
+// An arc that begins on the sheet touches the bed as the stroke begins, and past a right angle it may come down on it:
+// clearance is asked from halfway on.
 bool TouchTable::isLate(const GroupTouch& touch, const Body& tool) const {
-    return tool.kind == BodyKind::kBed && touch.moving && touch.is_arc && touch.rises && motions(touch.bend).late.has_value();
+    return tool.kind == BodyKind::kBed && touch.moving && touch.is_arc && touch.rises &&
+           motions(touch.bend).late.has_value();
 }
 
 // `close`: solids that may touch.
-void TouchTable::castContact(std::uint32_t record, std::size_t body, const std::vector<std::size_t>& close, BodyTouch& result) {
+void TouchTable::castContact(std::uint32_t record, std::size_t body, const std::vector<std::size_t>& close,
+                             BodyTouch& result) {
     const GroupTouch& touch = *records_[record];
     const Body& tool = machine_.bodies()[body];
     const bool bar = tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh;
@@ -205,11 +228,12 @@ void TouchTable::castContact(std::uint32_t record, std::size_t body, const std::
     for (const std::size_t i : close) {
         for (const ToolPiece* piece : pieces) castShadow(solids[i], *view.motion, *piece, 0, result.shadow);
     }
-    if (tool.kind == BodyKind::kLeaf && touch.moving && !result.shadow.inner.empty()) witnessOnFront(record, body, result.shadow);
+    if (tool.kind == BodyKind::kLeaf && touch.moving && !result.shadow.inner.empty())
+        witnessOnFront(record, body, result.shadow);
 }
 
-// The leaf's face gives way, its back does not: taken as drawn back whole, the leaf reaches further back than it does. What is witnessed has
-// to meet what is left of it when its face has given way as far as it ever does.
+// The leaf's face gives way, its back does not: taken as drawn back whole, the leaf reaches further back than it does.
+// What is witnessed has to meet what is left of it when its face has given way as far as it ever does.
 void TouchTable::witnessOnFront(std::uint32_t record, std::size_t body, Shadow& shadow) {
     const BendMotions& how = motions(bend_of_record_[record]);
     const double back_mm = how.moving_from_driven.mostGiveWay_mm();
@@ -236,7 +260,8 @@ std::vector<std::size_t> TouchTable::castNear(std::uint32_t record, std::size_t 
     Shadow near;
     for (std::size_t i = 0; i < solids.size(); ++i) {
         bool is_close = false;
-        for (const ToolPiece* piece : pieces) is_close = castShadow(solids[i], *view.motion, *piece, margin_mm, near) || is_close;
+        for (const ToolPiece* piece : pieces)
+            is_close = castShadow(solids[i], *view.motion, *piece, margin_mm, near) || is_close;
         if (is_close) close.push_back(i);
     }
     result.near = std::move(near.outer);
@@ -257,9 +282,12 @@ double TouchTable::firstContact_rad(std::uint32_t record, std::size_t body, doub
 
 bool TouchTable::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
     const BarFamily& bars = machine_.families()[family];
-    const auto [entry, is_new] = fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
+    const auto [entry, is_new] =
+        fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
     if (!is_new) return entry->second;
-    if (machine_.isPress()) return entry->second = bars.row == ToolRow::kDie ? dieFits(bend, hold, family, leaf_face) : punchFits(bend, hold, family);
+    if (machine_.isPress())
+        return entry->second =
+                   bars.row == ToolRow::kDie ? dieFits(bend, hold, family, leaf_face) : punchFits(bend, hold, family);
     std::vector<std::size_t> parts{bars.high};
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
     for (const std::size_t part : parts) {
@@ -268,7 +296,8 @@ bool TouchTable::familyFits(BendId bend, int hold, std::size_t family, std::size
                 if (!apart(slice.section(), piece)) return entry->second = false;
             }
         }
-        if (!machine_.leafClears(machine_.leaf(leaf_face), part, motions(bend).standing_from_leaf)) return entry->second = false;
+        if (!machine_.leafClears(machine_.leaf(leaf_face), part, motions(bend).standing_from_leaf))
+            return entry->second = false;
     }
     return true;
 }
@@ -286,10 +315,13 @@ StripContact TouchTable::ownStrip(BendId bend, int hold, std::uint32_t record, M
     // The strip stays within this distance of the nose centre.
     const double reach = motions(bend).swing.centre().y() + kRounding_mm;
     if (touch.ring.least_mm - touch.reach_mm > reach) return StripContact::kClear;
-    const auto [entry, is_new] = strip_contacts_.try_emplace({bend.value * 2 + static_cast<std::uint32_t>(hold), record, shift_um}, StripContact::kClear);
+    const auto [entry, is_new] = strip_contacts_.try_emplace(
+        {bend.value * 2 + static_cast<std::uint32_t>(hold), record, shift_um}, StripContact::kClear);
     if (!is_new) return entry->second;
     const BendId of = bend_of_record_[record];
-    const Rigid pose = touch.moving ? Rigid(swungBy(motions(of), set_rad(of)) * touch.pose) : touch.pose;  // seen from the held side
+    const Rigid pose = touch.moving ? Rigid(swungBy(motions(of), set_rad(of)) * touch.pose) : touch.pose;  // seen from
+                                                                                                           // the held
+                                                                                                           // side
     const std::vector<Solid> moved = shift_um == 0 ? std::vector<Solid>() : shifted(ownSlices(bend, hold), shift_um);
     const std::vector<Solid>& slices = shift_um == 0 ? ownSlices(bend, hold) : moved;
     for (const PrismRings& rings : ringsOf(touch)) {
@@ -297,7 +329,8 @@ StripContact TouchTable::ownStrip(BendId bend, int hold, std::uint32_t record, M
         for (const Solid& slice : slices) {
             if (liesBeyond(slice, solid, -kContactTolerance_mm)) continue;
             entry->second = StripContact::kUnclear;
-            if (!liesBeyond(slice, solid, -kContactTolerance_mm - 2 * kArcSagitta_mm)) return entry->second = StripContact::kHit;
+            if (!liesBeyond(slice, solid, -kContactTolerance_mm - 2 * kArcSagitta_mm))
+                return entry->second = StripContact::kHit;
         }
     }
     return entry->second;
@@ -324,7 +357,8 @@ const PairTouch& TouchTable::pair(std::uint32_t moving, std::uint32_t held, Micr
 }
 
 bool TouchTable::groupsBeyond(double cap_mm, const GroupTouch& moving, const GroupTouch& held, const Motion& motion) {
-    return staysClear(SeenSection(*moving.hull, motion), motion, *held.hull, radiusRange(held.hull->points(), motion.centre()), cap_mm, kQuickDepth);
+    return staysClear(SeenSection(*moving.hull, motion), motion, *held.hull,
+                      radiusRange(held.hull->points(), motion.centre()), cap_mm, kQuickDepth);
 }
 
 PairTouch TouchTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
@@ -358,7 +392,8 @@ const std::vector<Solid>& TouchTable::ownSlices(BendId bend, int hold) {
 std::vector<Solid> TouchTable::slicesAt(BendId bend, int hold, Angle angle, double longer_mm, const Rigid& then) const {
     const Bend& line = bodies_.part().bend(bend);
     Rigid pose = then * bendFrame(bend, hold);
-    if (hold == 1) pose = pose * parentFromChild(line, bodies_.part().thickness_mm, angle, bodies_.nose_radius_mm()).inverse();
+    if (hold == 1)
+        pose = pose * parentFromChild(line, bodies_.part().thickness_mm, angle, bodies_.nose_radius_mm()).inverse();
     std::vector<Solid> slices;
     const Vec3 by(longer_mm * line.along.x(), longer_mm * line.along.y(), 0);
     for (PrismRings& rings : bodies_.arcOf(bend, angle)) {

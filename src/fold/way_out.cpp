@@ -53,13 +53,15 @@ std::vector<Convex2> moved(std::vector<Convex2> sections, const Vec2& by) {
 
 // What of a section may lie over the bed's top when it may be higher or lower by so much.
 Polygon overBed(const Polygon& at, double by_mm) {
-    const Polygon section = by_mm > 0 ? sweptBy(moved({Convex2(at)}, -kUp * by_mm).front().points(), kUp * 2 * by_mm).points() : at;
+    const Polygon section =
+        by_mm > 0 ? sweptBy(moved({Convex2(at)}, -kUp * by_mm).front().points(), kUp * 2 * by_mm).points() : at;
     Polygon kept;
     for (std::size_t i = 0; i < section.size(); ++i) {
         const Vec2& a = section[i];
         const Vec2& b = section[(i + 1) % section.size()];
         if (a.y() >= 0) kept.push_back(a);
-        if ((a.y() < 0 && b.y() > 0) || (a.y() > 0 && b.y() < 0)) kept.push_back(a + (b - a) * (a.y() / (a.y() - b.y())));
+        if ((a.y() < 0 && b.y() > 0) || (a.y() > 0 && b.y() < 0))
+            kept.push_back(a + (b - a) * (a.y() / (a.y() - b.y())));
     }
     return kept.size() < 3 ? Polygon{} : kept;
 }
@@ -74,7 +76,7 @@ public:
     }
 
     WayOut run() {
-        const bool done = machine_.isPress()                                   ? raisePunches() && partLeavesDie()
+        const bool done = machine_.isPress()                                ? raisePunches() && partLeavesDie()
                           : machine_.brake().clamp == ClampKind::kLooseBars ? takeLooseBars() && partLeaves()
                                                                             : raiseBeam() && partLeavesUnderBeam();
         result_.found = done;
@@ -89,13 +91,17 @@ public:
             result_.lift_mm = told.lift_mm;
             raised_ = Vec2(*give_mm, told.lift_mm);
         }
-        return std::all_of(told.moves.begin(), told.moves.end(), [&](const ExitMove& move) { return move.piece < 0 ? partFollows(move) : pieceFollows(move); });
+        return std::all_of(told.moves.begin(), told.moves.end(), [&](const ExitMove& move) {
+            return move.piece < 0 ? partFollows(move) : pieceFollows(move);
+        });
     }
 
 private:
     bool pieceFollows(const ExitMove& move) {
         const auto at = std::find(standing_.begin(), standing_.end(), move.piece);
-        const bool out = at != standing_.end() && (machine_.brake().clamp == ClampKind::kLooseBars ? looseFollows(move) : outInPlace(move.piece));
+        const bool out =
+            at != standing_.end() &&
+            (machine_.brake().clamp == ClampKind::kLooseBars ? looseFollows(move) : outInPlace(move.piece));
         return out && sameSide(move) && took(static_cast<std::size_t>(at - standing_.begin()));
     }
 
@@ -110,7 +116,9 @@ private:
     }
 
     // What goes along the machine goes to the side that is told.
-    [[nodiscard]] bool sameSide(const ExitMove& told) const { return told.path.back().x_mm * result_.moves.back().path.back().x_mm >= 0; }
+    [[nodiscard]] bool sameSide(const ExitMove& told) const {
+        return told.path.back().x_mm * result_.moves.back().path.back().x_mm >= 0;
+    }
 
     bool partFollows(const ExitMove& move) {
         const bool loose = machine_.brake().clamp == ClampKind::kLooseBars;
@@ -175,7 +183,8 @@ private:
         for (std::size_t give = 0; give < gives_mm().size(); ++give) {
             if (noLift(piece, back_step, give).meets(barAt(piece).at)) continue;
             const double back_mm = LyingShadows::kBackSteps_mm[back_step];
-            add(back_mm > 0 ? ExitMove::Kind::kPieceBack : ExitMove::Kind::kPieceUp, piece, liftPath(0, back_mm + gives_mm()[give]),
+            add(back_mm > 0 ? ExitMove::Kind::kPieceBack : ExitMove::Kind::kPieceUp, piece,
+                liftPath(0, back_mm + gives_mm()[give]),
                 back_mm > 0 ? fmt::format("draw back {:.0f} mm, then lift out", back_mm) : "lift out");
             return true;
         }
@@ -193,21 +202,24 @@ private:
         for (std::size_t give = 0; give < gives_mm().size(); ++give) {
             const bool out = slides(piece, Vec2::Zero(), noLift(piece, back_step, give), [&](double by_mm) {
                 const double back_mm = LyingShadows::kBackSteps_mm[back_step];
-                const std::string then = back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
+                const std::string then =
+                    back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
                 add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm + gives_mm()[give]),
-                    fmt::format("slide {:.{}f} mm to the {}{}", std::abs(by_mm), std::abs(by_mm) < 1 ? 1 : 0, by_mm < 0 ? "left" : "right", then));
+                    fmt::format("slide {:.{}f} mm to the {}{}", std::abs(by_mm), std::abs(by_mm) < 1 ? 1 : 0,
+                                by_mm < 0 ? "left" : "right", then));
             });
             if (out) return true;
         }
         return false;
     }
 
-    // The room along x round a piece that part, other pieces and frames at the machine's ends leave it; empty when something is in its way
-    // where it stands.
+    // The room along x round a piece that part, other pieces and frames at the machine's ends leave it; empty when
+    // something is in its way where it stands.
     [[nodiscard]] Interval roomOf(int piece, const Vec2& raised) const {
         const Brake& brake = machine_.brake();
         const Interval at = barAt(piece).at;
-        Interval room{brake.overhang_left ? -kFar / 4 : request_.machine.lo, brake.overhang_right ? kFar / 4 : request_.machine.hi};
+        Interval room{brake.overhang_left ? -kFar / 4 : request_.machine.lo,
+                      brake.overhang_right ? kFar / 4 : request_.machine.hi};
         const auto wall = [&](const Interval& item) {
             if (item.hi <= at.lo) {
                 room.lo = std::max(room.lo, item.hi);
@@ -288,7 +300,8 @@ private:
         for (const double& give_mm : gives_mm()) {
             const Vec2 back = kBack * give_mm;
             const bool free = std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
-                return barBlocked(piece, back, back + kUp * lift).meets(barAt(piece).at) || (give_mm > 0 && blocked(piece, back).meets(barAt(piece).at));
+                return barBlocked(piece, back, back + kUp * lift).meets(barAt(piece).at) ||
+                       (give_mm > 0 && blocked(piece, back).meets(barAt(piece).at));
             });
             if (free) return &give_mm;
         }
@@ -335,8 +348,8 @@ private:
             std::vector<ExitMove::Point> path{{0, 0, lift, 0}};
             if (by_mm != 0) path.push_back({by_mm, 0, lift, 0});
             path.push_back({by_mm, -kOut_mm, lift, 0});
-            add(ExitMove::Kind::kPieceAlong, piece, std::move(path), by_mm == 0 ? "loosen and take out to the front"
-                                                                                 : "loosen, slide along and take out to the front");
+            add(ExitMove::Kind::kPieceAlong, piece, std::move(path),
+                by_mm == 0 ? "loosen and take out to the front" : "loosen, slide along and take out to the front");
         });
     }
 
@@ -371,13 +384,16 @@ private:
         const Vec2 down = -kUp * up_mm;
         const Vec2 over = raised_ + down;
         if (!underFree(Vec2::Zero(), down) || !underFree(down, down + kBack * kOut_mm)) return false;
-        if (!overFree(raised_, over, request_.machine) || !overFree(over, over + kBack * kOut_mm, request_.machine)) return false;
+        if (!overFree(raised_, over, request_.machine) || !overFree(over, over + kBack * kOut_mm, request_.machine))
+            return false;
         for (const int piece : standing_) {
             const Interval at = barAt(piece).at;
-            if (barBlocked(piece, raised_, over).meets(at) || barBlocked(piece, over, over + kBack * kOut_mm).meets(at)) return false;
+            if (barBlocked(piece, raised_, over).meets(at) || barBlocked(piece, over, over + kBack * kOut_mm).meets(at))
+                return false;
         }
         add(ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -kOut_mm, up_mm, 0}},
-            request_.part->rise_mm() > 0 ? "lift the part out of the V and draw it out forward" : "draw the part out forward");
+            request_.part->rise_mm() > 0 ? "lift the part out of the V and draw it out forward"
+                                         : "draw the part out forward");
         return true;
     }
 
@@ -403,12 +419,15 @@ private:
         for (const std::size_t under : machine_.under(request_.leaf_face)) {
             if (request_.part->body(under, here, here).meets(machine)) return false;
         }
-        if (machine_.frames() >= 0 && !request_.part->body(static_cast<std::size_t>(machine_.frames()), here, here).empty()) return false;
-        if (std::any_of(dies_.begin(), dies_.end(), [&](int die) { return barBlocked(die, here, here).meets(ahead(barAt(die).at)); })) return false;
+        if (machine_.frames() >= 0 &&
+            !request_.part->body(static_cast<std::size_t>(machine_.frames()), here, here).empty())
+            return false;
+        if (std::any_of(dies_.begin(), dies_.end(),
+                        [&](int die) { return barBlocked(die, here, here).meets(ahead(barAt(die).at)); }))
+            return false;
         if (!beamFree(raised, Vec2::Zero(), machine)) return false;
-        return std::none_of(standing_.begin(), standing_.end(), [&](int piece) {
-            return barBlocked(piece, raised, raised).meets(ahead(barAt(piece).at));
-        });
+        return std::none_of(standing_.begin(), standing_.end(),
+                            [&](int piece) { return barBlocked(piece, raised, raised).meets(ahead(barAt(piece).at)); });
     }
 
     bool partTilts(const Vec2& raised) {
@@ -422,10 +441,13 @@ private:
             });
         };
         const Vec2 back = kBack * raised.x() + kUp * request_.part->rise_mm();
-        for (const std::size_t under : machine_.under(request_.leaf_face)) addStill(machine_.bodies()[under].kind, moved(body(under), back), request_.machine);
+        for (const std::size_t under : machine_.under(request_.leaf_face))
+            addStill(machine_.bodies()[under].kind, moved(body(under), back), request_.machine);
         for (const int die : dies_) addStill(BodyKind::kDie, moved(barSections(die), back), barAt(die).at);
-        for (const std::size_t over : machine_.over(request_.leaf_face)) addStill(BodyKind::kBeam, moved(body(over), raised), request_.machine);
-        for (const int piece : standing_) addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
+        for (const std::size_t over : machine_.over(request_.leaf_face))
+            addStill(BodyKind::kBeam, moved(body(over), raised), request_.machine);
+        for (const int piece : standing_)
+            addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
         escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
         if (!machine_.brake().has_beam && !machine_.isPress()) ways.push_back(kUp);
@@ -444,19 +466,27 @@ private:
     // What lies under the part, moved against it between two places, does not meet it.
     [[nodiscard]] bool underFree(const Vec2& from, const Vec2& to) const {
         const std::vector<std::size_t>& under = machine_.under(request_.leaf_face);
-        return std::none_of(under.begin(), under.end(), [&](std::size_t body) { return request_.part->body(body, from, to).meets(request_.machine); }) &&
-               std::none_of(dies_.begin(), dies_.end(), [&](int die) { return barBlocked(die, from, to).meets(barAt(die).at); });
+        return std::none_of(
+                   under.begin(), under.end(),
+                   [&](std::size_t body) { return request_.part->body(body, from, to).meets(request_.machine); }) &&
+               std::none_of(dies_.begin(), dies_.end(),
+                            [&](int die) { return barBlocked(die, from, to).meets(barAt(die).at); });
     }
 
-    [[nodiscard]] bool beamFree(const Vec2& raised, const Vec2& by, Interval machine) const { return overFree(raised, raised + by, machine); }
+    [[nodiscard]] bool beamFree(const Vec2& raised, const Vec2& by, Interval machine) const {
+        return overFree(raised, raised + by, machine);
+    }
 
     [[nodiscard]] bool overFree(const Vec2& from, const Vec2& to, Interval machine) const {
         const std::vector<std::size_t>& over = machine_.over(request_.leaf_face);
-        return std::none_of(over.begin(), over.end(), [&](std::size_t body) { return request_.part->body(body, from, to).meets(machine); });
+        return std::none_of(over.begin(), over.end(),
+                            [&](std::size_t body) { return request_.part->body(body, from, to).meets(machine); });
     }
 
     // Where the part is in the way of a piece that is moved by `by` (by nothing: where it stands).
-    [[nodiscard]] const IntervalSet& blocked(int piece, const Vec2& by) const { return barBlocked(piece, Vec2::Zero(), by); }
+    [[nodiscard]] const IntervalSet& blocked(int piece, const Vec2& by) const {
+        return barBlocked(piece, Vec2::Zero(), by);
+    }
 
     [[nodiscard]] const IntervalSet& barBlocked(int piece, const Vec2& from, const Vec2& to) const {
         return request_.part->bars(machine_.familyOf(barAt(piece).bar), from, to);
@@ -480,8 +510,10 @@ private:
         for (const LyingGroup& group : request_.part->part()) {
             std::vector<Vec2> strip;
             for (const Solid& solid : group.seenFrom(kind)) {
-                Polygon section = sectionBetween(solid, toMm(where.lo - group.shift_um), toMm(where.hi - group.shift_um));
-                if (group.aboveBed() && LyingGroup::isUnder(kind) && !section.empty()) section = overBed(section, group.above_bed_mm);
+                Polygon section =
+                    sectionBetween(solid, toMm(where.lo - group.shift_um), toMm(where.hi - group.shift_um));
+                if (group.aboveBed() && LyingGroup::isUnder(kind) && !section.empty())
+                    section = overBed(section, group.above_bed_mm);
                 if (group.is_strip) {
                     strip.insert(strip.end(), section.begin(), section.end());
                 } else if (!section.empty()) {
@@ -508,13 +540,14 @@ private:
         add(ExitMove::Kind::kPartTilted, -1, std::move(path), std::move(words));
     }
 
-    static constexpr double kOverDie_mm = 1;    // lifted out of the V, the part is this much over where it lay at the least
+    static constexpr double kOverDie_mm = 1;  // lifted out of the V, the part is this much over where it lay at the
+                                              // least
     static constexpr double kUnderPunch_mm = 1;
     const Machine& machine_;
     const WayOutRequest& request_;
-    std::vector<int> standing_;    // bars and punches
+    std::vector<int> standing_;  // bars and punches
     std::vector<int> dies_;
-    Vec2 raised_ = Vec2::Zero();   // where beam and pieces are by now, seen from the part
+    Vec2 raised_ = Vec2::Zero();  // where beam and pieces are by now, seen from the part
     WayOut result_;
 };
 

@@ -13,12 +13,13 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kSquare_deg = 5;      // less off square is drawing and cutting
+constexpr double kSquare_deg = 5;  // less off square is drawing and cutting
 constexpr double kFarOffSquare_deg = 20;
-constexpr double kStraight = 0.2;      // how evenly the edge must lean to be one straight edge
-constexpr double kInset = 0.98;        // of half the strip: lines just inside it
+constexpr double kStraight = 0.2;  // how evenly the edge must lean to be one straight edge
+constexpr double kInset = 0.98;    // of half the strip: lines just inside it
 
-/// Sheet across the strip at three heights, each the stretch that belongs to one span of the bend; and the next sheet beside it.
+/// Sheet across the strip at three heights, each the stretch that belongs to one span of the bend; and the next sheet
+/// beside it.
 struct Across {
     Stretch stretch;
     double free_before_mm = 1e9;
@@ -36,7 +37,8 @@ std::optional<Across> acrossAt(const Part& part, const Bend& bend, const StripSp
         const double b = sign * chord.to_mm - start;
         stretches.push_back({std::min(a, b), std::max(a, b)});
     }
-    std::sort(stretches.begin(), stretches.end(), [](const Stretch& a, const Stretch& b) { return a.from_mm < b.from_mm; });
+    std::sort(stretches.begin(), stretches.end(),
+              [](const Stretch& a, const Stretch& b) { return a.from_mm < b.from_mm; });
     const double middle = 0.5 * (span.from_mm + span.to_mm);
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         if (middle < stretches[i].from_mm || middle > stretches[i].to_mm) continue;
@@ -48,7 +50,8 @@ std::optional<Across> acrossAt(const Part& part, const Bend& bend, const StripSp
     return std::nullopt;
 }
 
-/// How far from square the edge leans at an end, from its place below, on and above the bend line; none when that is no straight edge.
+/// How far from square the edge leans at an end, from its place below, on and above the bend line; none when that is no
+/// straight edge.
 std::optional<double> lean_deg(double below, double on, double above, double half_mm) {
     const double lower = on - below;
     const double upper = above - on;
@@ -58,10 +61,13 @@ std::optional<double> lean_deg(double below, double on, double above, double hal
 
 void addLean(const Bend& bend, BendId id, std::optional<double> lean, std::vector<Finding>& findings) {
     if (!lean || *lean <= kSquare_deg) return;
-    Finding finding = startFinding("bend.edge", *lean > kFarOffSquare_deg ? Gravity::kWarning : Gravity::kNote, bend.name, {id});
+    Finding finding =
+        startFinding("bend.edge", *lean > kFarOffSquare_deg ? Gravity::kWarning : Gravity::kNote, bend.name, {id});
     finding.figures = {{"off_square_deg", *lean, kSquare_deg}};
-    finding.words = fmt::format("bend {} runs into an edge that is {} off square to it: the end of the leg creeps along the bend line as it turns, and the tip bulges", bend.name,
-                                degrees(Angle::degrees(*lean)));
+    finding.words = fmt::format(
+        "bend {} runs into an edge that is {} off square to it: the end of the leg creeps along the bend line as it "
+        "turns, and the tip bulges",
+        bend.name, degrees(Angle::degrees(*lean)));
     finding.remedies = {"trim the edge square over the width of the bend, or cut it after folding"};
     findings.push_back(std::move(finding));
 }
@@ -70,9 +76,12 @@ void addNarrowRelief(const Part& part, const Bend& bend, BendId id, double free_
     if (free_mm >= part.thickness_mm) return;
     Finding finding = startFinding("relief.narrow", Gravity::kWarning, bend.name, {id});
     finding.figures = {{"relief_mm", free_mm, part.thickness_mm}};
-    finding.words = fmt::format("the slit at the end of bend {} is {} mm wide, less than the sheet's {} mm: the sheet beside it is drawn in and tears", bend.name,
-                                millimetres(free_mm), millimetres(part.thickness_mm));
-    finding.remedies = {fmt::format("make it {} mm wide at least, over the whole width of the bend", roundedUp(part.thickness_mm))};
+    finding.words = fmt::format(
+        "the slit at the end of bend {} is {} mm wide, less than the sheet's {} mm: the sheet beside it is drawn in "
+        "and tears",
+        bend.name, millimetres(free_mm), millimetres(part.thickness_mm));
+    finding.remedies = {
+        fmt::format("make it {} mm wide at least, over the whole width of the bend", roundedUp(part.thickness_mm))};
     findings.push_back(std::move(finding));
 }
 
@@ -87,7 +96,8 @@ void addSpanEnds(const Part& part, BendId id, const StripSpan& span, std::vector
     const auto right = lean_deg(below->stretch.to_mm, on->stretch.to_mm, above->stretch.to_mm, half_mm);
     addLean(bend, id, std::max(left, right), findings);
     double free_mm = 1e9;
-    for (const auto& across : {below, on, above}) free_mm = std::min({free_mm, across->free_before_mm, across->free_after_mm});
+    for (const auto& across : {below, on, above})
+        free_mm = std::min({free_mm, across->free_before_mm, across->free_after_mm});
     addNarrowRelief(part, bend, id, free_mm, findings);
 }
 

@@ -23,7 +23,8 @@ std::vector<Finding> collected(Add add) {
     return findings;
 }
 
-void addLeafBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& all) {
+void addLeafBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                  std::vector<Finding>& all) {
     addRating(part, material, brake, all);
     addLeafAngles(part, material, shop, brake, all);
     addShortFlanges(part, brake, all);
@@ -32,7 +33,8 @@ void addLeafBrake(const Part& part, const Material* material, const Shop& shop, 
     addWebs(part, material, leafOf(part, shop, brake), all);
 }
 
-void addPressBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& all) {
+void addPressBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                   std::vector<Finding>& all) {
     addPressForce(part, material, brake, all);
     addVeeAngles(part, material, shop, brake, all);
     addVeeRadius(part, material, brake, all);
@@ -73,11 +75,13 @@ std::vector<Finding> brakeFindings(const Part& part, const Material* material, c
     return findings;
 }
 
-std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step) {
+std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                                  const FoldStep& step) {
     return foldFindings(part, material, shop, brake, step, allFormed(part) & ~maskOf(step.bends));
 }
 
-std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake, const FoldStep& step, BendMask formed) {
+std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                                  const FoldStep& step, BendMask formed) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         const Part folded = withFirstFolds(part, shop, brake);
         const FoldAsked asked{folded, material, shop, brake, step, formed};
@@ -94,7 +98,9 @@ std::vector<Finding> foldFindings(const Part& part, const Material* material, co
 }
 
 std::vector<Finding> webFindings(const Part& part, const Material* material, double leaf_reach_mm) {
-    return collected([&](std::vector<Finding>& findings) { addWebs(part, material, {leaf_reach_mm + part.thickness_mm, Limits{}.clamped_land_mm}, findings); });
+    return collected([&](std::vector<Finding>& findings) {
+        addWebs(part, material, {leaf_reach_mm + part.thickness_mm, Limits{}.clamped_land_mm}, findings);
+    });
 }
 
 void sortFindings(std::vector<Finding>& findings) {

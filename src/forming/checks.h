@@ -18,14 +18,16 @@ void addHemReturns(const Part& part, std::vector<Finding>& findings);
 void addHemsOnBrake(const Part& folded, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
 
 void addRating(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
-void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
+void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                   std::vector<Finding>& findings);
 void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings);
 void addNearBends(const Part& part, const Brake& brake, std::vector<Finding>& findings);
 void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
 
 /// The same for press brakes, as they are used with one V (inVee).
 void addPressForce(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
-void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
+void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                  std::vector<Finding>& findings);
 void addVeeRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
 void addDrawnRadius(const Part& part, const Brake& brake, std::vector<Finding>& findings);
 void addVeeOpening(const Part& part, const Brake& brake, std::vector<Finding>& findings);

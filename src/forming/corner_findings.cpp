@@ -12,7 +12,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kParallel = 0.26;          // sine of about 15°: bends that meet at less of an angle make no corner
+constexpr double kParallel = 0.26;  // sine of about 15°: bends that meet at less of an angle make no corner
 constexpr double kNone_t = 0.2;  // thicknesses: a gap less than this is left by how the corner was drawn, not a relief
 // FAA-H-8083-31, relief holes in aluminium sheet: 1/8 in up to 0.064 in, 3/16 in over it.
 constexpr double kThinAluminium_mm = 0.064 * 25.4;
@@ -42,7 +42,8 @@ double distance_mm(const Polygon& a, const Polygon& b) {
     double least = 1e9;
     for (std::size_t i = 0; i < a.size(); ++i) {
         for (std::size_t j = 0; j < b.size(); ++j) {
-            least = std::min({least, distance_mm(a[i], b[j], b[(j + 1) % b.size()]), distance_mm(b[j], a[i], a[(i + 1) % a.size()])});
+            least = std::min({least, distance_mm(a[i], b[j], b[(j + 1) % b.size()]),
+                              distance_mm(b[j], a[i], a[(i + 1) % a.size()])});
         }
     }
     return least;
@@ -56,7 +57,9 @@ double distance_mm(const Bend& a, const Bend& b) {
     return least;
 }
 
-bool sharePanel(const Bend& a, const Bend& b) { return a.parent == b.parent || a.parent == b.child || a.child == b.parent; }
+bool sharePanel(const Bend& a, const Bend& b) {
+    return a.parent == b.parent || a.parent == b.child || a.child == b.parent;
+}
 
 double wantedRelief_mm(const Part& part, const Material* material) {
     if (!material || material->family != "aluminium") return part.thickness_mm;
@@ -69,7 +72,8 @@ std::vector<Corner> cornersUnder(const Part& part, double wanted_mm) {
         for (std::size_t j = i + 1; j < part.bends.size(); ++j) {
             const Bend& a = part.bends[i];
             const Bend& b = part.bends[j];
-            if (!sharePanel(a, b) || std::abs(a.along.x() * b.along.y() - a.along.y() * b.along.x()) < kParallel) continue;
+            if (!sharePanel(a, b) || std::abs(a.along.x() * b.along.y() - a.along.y() * b.along.x()) < kParallel)
+                continue;
             const double relief_mm = std::numbers::sqrt2 * distance_mm(a, b);
             if (relief_mm < wanted_mm - 1e-6) corners.push_back({idAt<BendId>(i), idAt<BendId>(j), relief_mm});
         }
@@ -77,27 +81,36 @@ std::vector<Corner> cornersUnder(const Part& part, double wanted_mm) {
     return corners;
 }
 
-std::string cornerName(const Part& part, const Corner& corner) { return part.bend(corner.a).name + "/" + part.bend(corner.b).name; }
+std::string cornerName(const Part& part, const Corner& corner) {
+    return part.bend(corner.a).name + "/" + part.bend(corner.b).name;
+}
 
 /// One finding for all corners of a kind: they are cured in the same way.
-void addCorners(const Part& part, const Material* material, const std::vector<Corner>& corners, bool missing, double wanted_mm, std::vector<Finding>& findings) {
+void addCorners(const Part& part, const Material* material, const std::vector<Corner>& corners, bool missing,
+                double wanted_mm, std::vector<Finding>& findings) {
     if (corners.empty()) return;
     const bool aluminium = material && material->family == "aluminium";
-    Finding finding = startFinding(missing ? "relief.missing" : "relief.small", aluminium || !missing ? Gravity::kWarning : Gravity::kNote, "");
+    Finding finding = startFinding(missing ? "relief.missing" : "relief.small",
+                                   aluminium || !missing ? Gravity::kWarning : Gravity::kNote, "");
     std::vector<std::string> names;
     double least_mm = 1e9;
     for (const Corner& corner : corners) {
         names.push_back(cornerName(part, corner));
         least_mm = std::min(least_mm, corner.relief_mm);
         for (const BendId bend : {corner.a, corner.b}) {
-            if (std::find(finding.bends.begin(), finding.bends.end(), bend) == finding.bends.end()) finding.bends.push_back(bend);
+            if (std::find(finding.bends.begin(), finding.bends.end(), bend) == finding.bends.end())
+                finding.bends.push_back(bend);
         }
     }
     std::sort(finding.bends.begin(), finding.bends.end());
     finding.feature = (names.size() == 1 ? "corner " : "corners ") + listed(names);
-    finding.words = missing ? "the two bends run up to one point with no relief hole there: the corner bulges, and hard sheet cracks from it"
-                            : fmt::format("the relief between the two bends is {} mm, less than {} mm", millimetres(least_mm), roundedUp(wanted_mm));
-    finding.remedies = {fmt::format("a relief hole of {} mm or more where the two bends start (corner \"relief\" of the recipe)", roundedUp(std::max(wanted_mm, 2 * part.bend(corners.front().a).inside_radius_mm)))};
+    finding.words = missing ? "the two bends run up to one point with no relief hole there: the corner bulges, and "
+                              "hard sheet cracks from it"
+                            : fmt::format("the relief between the two bends is {} mm, less than {} mm",
+                                          millimetres(least_mm), roundedUp(wanted_mm));
+    finding.remedies = {
+        fmt::format("a relief hole of {} mm or more where the two bends start (corner \"relief\" of the recipe)",
+                    roundedUp(std::max(wanted_mm, 2 * part.bend(corners.front().a).inside_radius_mm)))};
     finding.figures = {{"relief_mm", missing ? 0.0 : least_mm, wanted_mm}};
     findings.push_back(std::move(finding));
 }
@@ -108,7 +121,8 @@ void addCornerReliefs(const Part& part, const Material* material, std::vector<Fi
     const double wanted_mm = wantedRelief_mm(part, material);
     std::vector<Corner> missing;
     std::vector<Corner> small;
-    for (const Corner& corner : cornersUnder(part, wanted_mm)) (corner.relief_mm < kNone_t * part.thickness_mm ? missing : small).push_back(corner);
+    for (const Corner& corner : cornersUnder(part, wanted_mm))
+        (corner.relief_mm < kNone_t * part.thickness_mm ? missing : small).push_back(corner);
     addCorners(part, material, missing, true, wanted_mm, findings);
     addCorners(part, material, small, false, wanted_mm, findings);
 }

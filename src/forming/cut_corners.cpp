@@ -40,9 +40,12 @@ std::vector<Finding> cornerFindings(const Part& part, const Region& path, const 
         if (count == 0) return;
         const std::string corners = count == 1 ? "An inside corner" : fmt::format("{} inside corners", count);
         Finding finding = startFinding("cut.corner", Gravity::kNote, name);
-        finding.words = fmt::format("{} of {} drawn sharp: {} leaves a radius of about {:.4g} mm.", corners, name, toText(cutting.process), cutting.inside_radius_mm);
-        finding.remedies = {"file it sharp where something must fit in, or draw the corner with a radius or a drilled relief"};
-        finding.figures = {{"corners", static_cast<double>(count), std::nullopt}, {"radius_mm", 0.0, cutting.inside_radius_mm}};
+        finding.words = fmt::format("{} of {} drawn sharp: {} leaves a radius of about {:.4g} mm.", corners, name,
+                                    toText(cutting.process), cutting.inside_radius_mm);
+        finding.remedies = {
+            "file it sharp where something must fit in, or draw the corner with a radius or a drilled relief"};
+        finding.figures = {{"corners", static_cast<double>(count), std::nullopt},
+                           {"radius_mm", 0.0, cutting.inside_radius_mm}};
         findings.push_back(std::move(finding));
     };
     add(kOutlineName, sharpTurns(path.outline, -1));

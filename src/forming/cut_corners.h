@@ -7,7 +7,9 @@
 
 namespace tinwright::forming {
 
-/// "cut.corner": sharp inside corners of the cut path, which come out with the radius of the process. One finding a cut-out, one for the outline.
-[[nodiscard]] std::vector<Finding> cornerFindings(const Part& part, const Region& path, const Cutting& cutting, const CutPlan& plan);
+/// "cut.corner": sharp inside corners of the cut path, which come out with the radius of the process. One finding a
+/// cut-out, one for the outline.
+[[nodiscard]] std::vector<Finding> cornerFindings(const Part& part, const Region& path, const Cutting& cutting,
+                                                  const CutPlan& plan);
 
 }  // namespace tinwright::forming

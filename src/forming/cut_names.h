@@ -15,7 +15,8 @@ struct NamedLoop {
     const Polygon* polygon = nullptr;
 };
 
-/// Holes of a cut path by the cut-out or drilled hole they are; "a hole" where it is none of them alone. Points into `path`.
+/// Holes of a cut path by the cut-out or drilled hole they are; "a hole" where it is none of them alone. Points into
+/// `path`.
 [[nodiscard]] std::vector<NamedLoop> namedHoles(const Part& part, const Region& path, const CutPlan& plan);
 
 }  // namespace tinwright::forming

@@ -30,10 +30,12 @@ std::vector<Candidate> candidates(const Part& part, PanelId panel, const Vec2& p
         const Vec2 along = (edge.to - edge.from) / length;
         const Vec2 reach = point - edge.from;
         const double at = along.dot(reach);
-        all.push_back({&edge, along, std::abs(along.x() * reach.y() - along.y() * reach.x()), edge.panel != panel, at < 0 || at > length, i});
+        all.push_back({&edge, along, std::abs(along.x() * reach.y() - along.y() * reach.x()), edge.panel != panel,
+                       at < 0 || at > length, i});
     }
     std::sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
-        return std::tuple(a.is_other_panel, a.is_past_end, a.distance_mm, a.index) < std::tuple(b.is_other_panel, b.is_past_end, b.distance_mm, b.index);
+        return std::tuple(a.is_other_panel, a.is_past_end, a.distance_mm, a.index) <
+               std::tuple(b.is_other_panel, b.is_past_end, b.distance_mm, b.index);
     });
     return all;
 }

@@ -27,8 +27,12 @@ void addHemReturns(const Part& part, std::vector<Finding>& findings) {
         if (return_mm >= wanted_mm - 1e-6) continue;
         Finding finding = startFinding("hem.return", Gravity::kWarning, part.panel(bend.child).name, {idAt<BendId>(i)});
         finding.figures = {{"return_mm", return_mm, wanted_mm}};
-        finding.words = fmt::format("the return of this hem is {} mm deep, under {} mm: it slips in the first fold, and does not come down flat", millimetres(return_mm), roundedUp(wanted_mm));
-        finding.remedies = {fmt::format("a return of {} mm or more, from the outside of the fold", roundedUp(wanted_mm))};
+        finding.words = fmt::format(
+            "the return of this hem is {} mm deep, under {} mm: it slips in the first fold, and does not come down "
+            "flat",
+            millimetres(return_mm), roundedUp(wanted_mm));
+        finding.remedies = {
+            fmt::format("a return of {} mm or more, from the outside of the fold", roundedUp(wanted_mm))};
         findings.push_back(std::move(finding));
     }
 }
@@ -41,7 +45,8 @@ void addHemsOnBrake(const Part& folded, const Shop& shop, const Brake& brake, st
         Finding finding = startFinding("hem.brake", Gravity::kFault, folded.bends[i].name, {id});
         finding.figures = {{"thickness_mm", folded.thickness_mm, hemThickness_mm(brake)}};
         finding.words = "this bend " + why;
-        finding.remedies = {"a brake that closes hems in this sheet", "an edge without a hem: a flange folded back as far as it goes, or a welded wire"};
+        finding.remedies = {"a brake that closes hems in this sheet",
+                            "an edge without a hem: a flange folded back as far as it goes, or a welded wire"};
         findings.push_back(std::move(finding));
     }
 }

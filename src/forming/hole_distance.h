@@ -16,7 +16,8 @@ namespace tinwright::forming {
 using Legs = std::vector<std::array<Leg, 2>>;
 [[nodiscard]] Legs legsOf(const Part& part);
 
-/// Distance from the start of the bend that a cut-out wants, by the length of its edge along the bend and the leg it is on.
+/// Distance from the start of the bend that a cut-out wants, by the length of its edge along the bend and the leg it is
+/// on.
 using WantedDistance = std::function<double(const NamedCutOut& cut_out, double edge_mm, const Leg& leg)>;
 
 struct Nearness {
@@ -35,7 +36,8 @@ struct Nearness {
 [[nodiscard]] std::optional<Nearness> nearness(const Part& part, const std::array<Leg, 2>& legs, std::size_t cut_out,
                                                const WantedDistance& wanted);
 
-/// "move it 1.2 mm away from the bend", when no bend has it too near then, and it keeps a thickness of sheet to the edge.
+/// "move it 1.2 mm away from the bend", when no bend has it too near then, and it keeps a thickness of sheet to the
+/// edge.
 [[nodiscard]] std::optional<std::string> moveAway(const Part& part, const Legs& legs, std::size_t cut_out,
                                                   const Nearness& near, const WantedDistance& wanted);
 

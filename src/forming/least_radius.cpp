@@ -47,7 +47,9 @@ std::optional<LeastRadius> aluminiumRadius(const Material& material, double thic
         if (name.material != material.id) continue;
         const auto radius = aluminiumLeastRadius_mm(name.alloy_temper, thickness_mm);
         if (!radius) return std::nullopt;
-        return LeastRadius{*radius, "Aluminum Association, Aluminum Design Manual 2005, " + std::string(name.alloy_temper), name.is_analogue};
+        return LeastRadius{*radius,
+                           "Aluminum Association, Aluminum Design Manual 2005, " + std::string(name.alloy_temper),
+                           name.is_analogue};
     }
     return std::nullopt;
 }
@@ -82,13 +84,15 @@ std::optional<double> aluminiumLeastRadius_mm(std::string_view alloy_temper, dou
 
 std::optional<LeastRadius> leastRadius(const Material& material, double thickness_mm, Grain grain, Angle angle) {
     if (material.family == "steel") return steelRadius(material, thickness_mm, grain == Grain::kAlong, angle);
-    if (material.family == "aluminium" && angle.deg() <= kEnSteepest_deg) return aluminiumRadius(material, thickness_mm);
+    if (material.family == "aluminium" && angle.deg() <= kEnSteepest_deg)
+        return aluminiumRadius(material, thickness_mm);
     return std::nullopt;
 }
 
 std::optional<LeastRadius> softestLeastRadius(const Material& material, double thickness_mm) {
     const char* const kSource = "Kalpakjian and Schmid table 16.3, soft metal";
-    if (material.family == "steel" || material.family == "stainless") return LeastRadius{0.5 * thickness_mm, kSource, false};
+    if (material.family == "steel" || material.family == "stainless")
+        return LeastRadius{0.5 * thickness_mm, kSource, false};
     if (material.family == "aluminium") return LeastRadius{0, kSource, false};
     return std::nullopt;
 }

@@ -23,12 +23,15 @@ Region inFrame(const Leg& leg, const Region& region) {
     return turned;
 }
 
-Polygon asPolygon(const Box& box) { return {box.min(), {box.max().x(), box.min().y()}, box.max(), {box.min().x(), box.max().y()}}; }
+Polygon asPolygon(const Box& box) {
+    return {box.min(), {box.max().x(), box.min().y()}, box.max(), {box.min().x(), box.max().y()}};
+}
 
 /// The cut-out filled up again; what of it lies past the panel's own extent is no sheet.
 void fill(Leg& leg, std::vector<Box>& holes, const Polygon& cut_out) {
     const Box box = boxOf(cut_out);
-    const auto hole = std::find_if(holes.begin(), holes.end(), [&](const Box& other) { return isSameBox(other, box, kSame_mm); });
+    const auto hole =
+        std::find_if(holes.begin(), holes.end(), [&](const Box& other) { return isSameBox(other, box, kSame_mm); });
     if (hole != holes.end()) {
         leg.solid.holes.erase(leg.solid.holes.begin() + (hole - holes.begin()));
         holes.erase(hole);

@@ -63,8 +63,11 @@ std::optional<NarrowSlot> slotOf(const Polygon& polygon) {
     const bool is_long = best->length_mm > kSlot * best->width_mm;
     const Vec2 reach = is_long ? Vec2(0.5 * (best->length_mm - best->width_mm) * best->along) : Vec2(Vec2::Zero());
     NarrowSlot slot{best->length_mm, best->width_mm, {best->middle - reach, best->middle + reach}};
-    if (!staysInside(polygon, slot.ends[0], slot.width_mm) || !staysInside(polygon, slot.ends[1], slot.width_mm)) return std::nullopt;
-    const auto isAfter = [](const Vec2& a, const Vec2& b) { return a.x() > b.x() + 1e-9 || (a.x() > b.x() - 1e-9 && a.y() > b.y()); };
+    if (!staysInside(polygon, slot.ends[0], slot.width_mm) || !staysInside(polygon, slot.ends[1], slot.width_mm))
+        return std::nullopt;
+    const auto isAfter = [](const Vec2& a, const Vec2& b) {
+        return a.x() > b.x() + 1e-9 || (a.x() > b.x() - 1e-9 && a.y() > b.y());
+    };
     if (isAfter(slot.ends[0], slot.ends[1])) std::swap(slot.ends[0], slot.ends[1]);
     return slot;
 }

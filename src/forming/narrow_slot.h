@@ -12,7 +12,8 @@ namespace tinwright::forming {
 struct NarrowSlot {
     double length_mm = 0;
     double width_mm = 0;
-    std::array<Vec2, 2> ends;  ///< centres of circles that are as wide as the slot and touch its ends; equal for one about as long as wide
+    std::array<Vec2, 2> ends;  ///< centres of circles that are as wide as the slot and touch its ends; equal for one
+                               ///< about as long as wide
 };
 
 /// The rectangle round a polygon with the least width; nothing for a shape that does not fill it (an L, a star).

@@ -21,7 +21,8 @@ double leastFlat_mm(const Part& part, const Bend& bend, const Vee& vee) {
     return pressLeastFlat_mm(vee, bend.angle, bend.inside_radius_mm, part.thickness_mm);
 }
 
-/// Past another bend of the panel, beside this one, the sheet goes on until that one is made: those two are looked at together.
+/// Past another bend of the panel, beside this one, the sheet goes on until that one is made: those two are looked at
+/// together.
 bool endsAtBend(const Part& part, BendId id, const Leg& leg) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const BendId other = idAt<BendId>(i);
@@ -53,7 +54,8 @@ void addShort(const Part& part, const Brake& brake, const Vee& vee, BendId id, c
     findings.push_back(std::move(finding));
 }
 
-/// How far the slimmest die there is reaches out from the middle of its V, on its slimmer side, within `depth_mm` under its top.
+/// How far the slimmest die there is reaches out from the middle of its V, on its slimmer side, within `depth_mm` under
+/// its top.
 double dieReach_mm(const Brake& brake, double depth_mm) {
     double least = HUGE_VAL;
     std::vector<const Polygon*> looked_at;  // dies of many widths have one profile
@@ -76,7 +78,8 @@ double dieReach_mm(const Brake& brake, double depth_mm) {
     return least;
 }
 
-/// Room for the die beside one bend of a Z when the other is made: the flange of that one hangs down from the sheet on the die.
+/// Room for the die beside one bend of a Z when the other is made: the flange of that one hangs down from the sheet on
+/// the die.
 struct DieRoom {
     double there_mm = 0;  ///< from the bend line to the hanging flange
     double wanted_mm = 0;

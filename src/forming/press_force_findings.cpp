@@ -48,7 +48,8 @@ std::string modeWords(const Press& press) {
 
 std::string upTo(const PressLoad& load) { return load.force.is_least ? "at least " : "up to "; }
 
-/// Ways that leave nothing to warn of (`share` is what is asked of what there is): an air bend, the narrowest V of the shop that will do.
+/// Ways that leave nothing to warn of (`share` is what is asked of what there is): an air bend, the narrowest V of the
+/// shop that will do.
 std::vector<std::string> lighterWays(const Part& part, const Material* material, const Brake& brake,
                                      const PressLoad& load, double share) {
     std::vector<std::string> ways;
@@ -104,7 +105,8 @@ bool isLess(const ToolLimit& limit, const std::optional<ToolLimit>& than) {
     return !than || limit.kn_per_m < than->kn_per_m;
 }
 
-/// Of the strongest punch and the strongest die there are, the one that takes less; a row in which one does not say counts for nothing.
+/// Of the strongest punch and the strongest die there are, the one that takes less; a row in which one does not say
+/// counts for nothing.
 std::optional<ToolLimit> strongestThere(const Brake& brake) {
     std::optional<ToolLimit> least;
     for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) {

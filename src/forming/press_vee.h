@@ -17,12 +17,12 @@ inline constexpr double kWidestVee_t = 20;
 inline constexpr double kLeastOfUsual = 0.8;
 inline constexpr double kMostOfUsual = 2.1;
 
-/// The V that a press brake is used with (inVee): that of the first die that there is, as the fold simulation takes it. None: no die, nothing
-/// can be bent.
+/// The V that a press brake is used with (inVee): that of the first die that there is, as the fold simulation takes it.
+/// None: no die, nothing can be bent.
 [[nodiscard]] std::optional<Vee> usedVee(const Brake& brake);
 
-/// The narrowest V of the brake over the opening of the used one, up to kMostOfUsual, that will do; and the widest under it, down to
-/// kNarrowestVee_t thicknesses.
+/// The narrowest V of the brake over the opening of the used one, up to kMostOfUsual, that will do; and the widest
+/// under it, down to kNarrowestVee_t thicknesses.
 using VeeTest = std::function<bool(const Vee& vee)>;
 [[nodiscard]] std::optional<Vee> widerVee(const Brake& brake, const Vee& used, double thickness_mm,
                                           const VeeTest& will_do);

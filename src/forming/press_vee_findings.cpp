@@ -38,7 +38,8 @@ std::vector<Drawn> drawnRadii(const Part& part) {
     return all;
 }
 
-/// The V of the brake whose air bends come nearest to the drawn radius, when they are that by the chart and the V is one for the sheet.
+/// The V of the brake whose air bends come nearest to the drawn radius, when they are that by the chart and the V is
+/// one for the sheet.
 std::optional<Vee> veeForRadius(const Brake& brake, double radius_mm, double thickness_mm) {
     std::optional<Vee> nearest;
     const auto off_mm = [&](const Vee& vee) { return std::abs(airBendRadius_mm(vee.opening_mm) - radius_mm); };

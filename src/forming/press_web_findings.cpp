@@ -13,7 +13,8 @@ namespace tinwright::forming {
 
 namespace {
 
-/// From the bend line to where the sheet bears on a shoulder, at the farthest in the stroke: the longest lever of its force.
+/// From the bend line to where the sheet bears on a shoulder, at the farthest in the stroke: the longest lever of its
+/// force.
 double bearing_mm(const Part& part, const Bend& bend, const Vee& vee, double strip_mm) {
     return std::max(0.5 * vee.opening_mm,
                     strip_mm + pressLeastFlat_mm(vee, bend.angle, bend.inside_radius_mm, part.thickness_mm));

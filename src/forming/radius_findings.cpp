@@ -35,14 +35,16 @@ struct Judged {
 };
 
 /// What the tables say against a radius; nothing when they let it pass or have no value.
-std::optional<Judged> judged(const Material& material, double thickness_mm, double radius_mm, Grain grain, Angle angle) {
+std::optional<Judged> judged(const Material& material, double thickness_mm, double radius_mm, Grain grain,
+                             Angle angle) {
     const auto table = leastRadius(material, thickness_mm, grain, angle);
     const auto soft = softestLeastRadius(material, thickness_mm);
     const bool under_soft = soft && radius_mm < soft->radius_mm - kSame_mm;
     if (table && radius_mm < table->radius_mm - kSame_mm) {
         const auto across = leastRadius(material, thickness_mm, Grain::kAcross, angle);
         const bool passes = across && radius_mm >= across->radius_mm - kSame_mm;
-        return Judged{!under_soft && isDrawingSteel(material) ? Gravity::kNote : Gravity::kWarning, *table, material.family == "steel", passes};
+        return Judged{!under_soft && isDrawingSteel(material) ? Gravity::kNote : Gravity::kWarning, *table,
+                      material.family == "steel", passes};
     }
     if (!table && under_soft) return Judged{Gravity::kWarning, *soft, false, false};
     return std::nullopt;
@@ -60,19 +62,26 @@ std::string grainWords(Grain grain) {
 Finding findingOf(const Part& part, const Bend& bend, const Judged& judged, Grain grain) {
     Finding finding = startFinding("radius.small", judged.gravity, "");
     finding.figures = {{"radius_mm", bend.inside_radius_mm, judged.least.radius_mm}};
-    finding.words = fmt::format("inside radius {} mm in {} mm {} is under {} mm ({}{}{}): {}", millimetres(bend.inside_radius_mm), millimetres(part.thickness_mm), part.material,
-                                millimetres(judged.least.radius_mm), judged.least.source, judged.least.is_analogue ? ", nearest alloy" : "", judged.knows_grain ? ", " + grainWords(grain) : "",
-                                judged.gravity == Gravity::kNote ? "soft drawing steel takes it as a rule, a hard or old sheet may not" : "the outside may crack");
-    if (grain == Grain::kAlong && judged.passes_across) finding.remedies.push_back("turn the blank on the sheet, so that the bend lies across the rolling direction");
-    finding.remedies.push_back(bend.hem ? fmt::format("a hem that stays open by {} mm or more", millimetres(2 * judged.least.radius_mm))
-                                        : fmt::format("an inside radius of {} mm or more", millimetres(judged.least.radius_mm)));
+    finding.words = fmt::format(
+        "inside radius {} mm in {} mm {} is under {} mm ({}{}{}): {}", millimetres(bend.inside_radius_mm),
+        millimetres(part.thickness_mm), part.material, millimetres(judged.least.radius_mm), judged.least.source,
+        judged.least.is_analogue ? ", nearest alloy" : "", judged.knows_grain ? ", " + grainWords(grain) : "",
+        judged.gravity == Gravity::kNote ? "soft drawing steel takes it as a rule, a hard or old sheet may not"
+                                         : "the outside may crack");
+    if (grain == Grain::kAlong && judged.passes_across)
+        finding.remedies.push_back("turn the blank on the sheet, so that the bend lies across the rolling direction");
+    finding.remedies.push_back(
+        bend.hem ? fmt::format("a hem that stays open by {} mm or more", millimetres(2 * judged.least.radius_mm))
+                 : fmt::format("an inside radius of {} mm or more", millimetres(judged.least.radius_mm)));
     finding.remedies.push_back("a trial strip of the same sheet: look for cracks on the outside");
     return finding;
 }
 
 void note(const Part& part, std::vector<Finding>& findings) {
     Finding finding = startFinding("radius.unknown", Gravity::kNote, part.material);
-    finding.words = fmt::format("the tables have no least bend radius for {} mm {}: fold a trial strip and look for cracks on its outside", millimetres(part.thickness_mm), part.material);
+    finding.words = fmt::format(
+        "the tables have no least bend radius for {} mm {}: fold a trial strip and look for cracks on its outside",
+        millimetres(part.thickness_mm), part.material);
     findings.push_back(std::move(finding));
 }
 
@@ -85,11 +94,13 @@ void addLeastRadii(const Part& part, const Material* material, std::vector<Findi
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
         const Grain grain = grainOf(part, bend);
-        if (!leastRadius(*material, part.thickness_mm, grain, bend.angle) && material->family != "stainless") unknown = true;
+        if (!leastRadius(*material, part.thickness_mm, grain, bend.angle) && material->family != "stainless")
+            unknown = true;
         const auto judgement = judged(*material, part.thickness_mm, bend.inside_radius_mm, grain, bend.angle);
         if (!judgement) continue;
         Finding finding = findingOf(part, bend, *judgement, grain);
-        auto same = std::find_if(found.begin(), found.end(), [&](const Finding& other) { return other.words == finding.words; });
+        auto same = std::find_if(found.begin(), found.end(),
+                                 [&](const Finding& other) { return other.words == finding.words; });
         if (same == found.end()) same = found.insert(found.end(), std::move(finding));
         same->bends.push_back(idAt<BendId>(i));
     }
@@ -111,7 +122,8 @@ TooSharp sharperThanDrawn(const Part& part, const Material& material, double rad
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
         const Grain grain = grainOf(part, bend);
-        if (judged(material, part.thickness_mm, bend.inside_radius_mm, grain, bend.angle)) continue;  // said for the part
+        if (judged(material, part.thickness_mm, bend.inside_radius_mm, grain, bend.angle))
+            continue;  // said for the part
         const auto judgement = judged(material, part.thickness_mm, radius_mm, grain, bend.angle);
         if (!judgement || judgement->gravity == Gravity::kNote) continue;
         sharp.bends.push_back(idAt<BendId>(i));
@@ -128,9 +140,12 @@ void addNoseRadius(const Part& part, const Material* material, const Brake& brak
     if (sharp.bends.empty()) return;
     Finding finding = startFinding("radius.nose", Gravity::kWarning, bendNames(part, sharp.bends), sharp.bends);
     finding.figures = {{"nose_radius_mm", brake.nose_radius_mm, sharp.wanted_mm}};
-    finding.words = fmt::format("the nose of the bars has a radius of {} mm, and the bend takes it: under {} mm {} may crack, whatever radius is drawn", millimetres(brake.nose_radius_mm),
-                                millimetres(sharp.wanted_mm), part.material);
-    finding.remedies = {"a packing strip or a nose piece that makes the radius larger; draw the part with the radius that it gives"};
+    finding.words = fmt::format(
+        "the nose of the bars has a radius of {} mm, and the bend takes it: under {} mm {} may crack, whatever radius "
+        "is drawn",
+        millimetres(brake.nose_radius_mm), millimetres(sharp.wanted_mm), part.material);
+    finding.remedies = {
+        "a packing strip or a nose piece that makes the radius larger; draw the part with the radius that it gives"};
     findings.push_back(std::move(finding));
 }
 
@@ -141,10 +156,14 @@ void addVeeRadius(const Part& part, const Material* material, const Brake& brake
     if (sharp.bends.empty()) return;
     Finding finding = startFinding("radius.vee", Gravity::kWarning, bendsFeature(part, sharp.bends), sharp.bends);
     finding.figures = {{"inside_radius_mm", brake.nose_radius_mm, sharp.wanted_mm}};
-    finding.words = fmt::format("{}: under {} mm {} may crack, whatever radius is drawn", radiusWords(brake, *vee), millimetres(sharp.wanted_mm), part.material);
+    finding.words = fmt::format("{}: under {} mm {} may crack, whatever radius is drawn", radiusWords(brake, *vee),
+                                millimetres(sharp.wanted_mm), part.material);
     const bool air = brake.press->mode == PressMode::kAirBending;
-    const auto round_enough = [&](const Vee& wider) { return air && airBendRadius_mm(wider.opening_mm) >= sharp.wanted_mm; };
-    if (const auto wider = widerVee(brake, *vee, part.thickness_mm, round_enough)) finding.remedies.push_back(fmt::format("a V of {}", millimetres(wider->opening_mm)));
+    const auto round_enough = [&](const Vee& wider) {
+        return air && airBendRadius_mm(wider.opening_mm) >= sharp.wanted_mm;
+    };
+    if (const auto wider = widerVee(brake, *vee, part.thickness_mm, round_enough))
+        finding.remedies.push_back(fmt::format("a V of {}", millimetres(wider->opening_mm)));
     finding.remedies.push_back(fmt::format("a punch with a tip of {} mm or more", roundedUp(sharp.wanted_mm)));
     findings.push_back(std::move(finding));
 }

@@ -18,10 +18,12 @@ struct UsualSheet {
     double tensile_mpa;
 };
 // What brakes are rated for: EN 10130 (DC01) and EN 10025-2 (S235), upper limits.
-constexpr std::array<UsualSheet, 4> kUsual{{{"mild-steel", 410}, {"dc01", 410}, {"structural-steel", 510}, {"s235jr", 510}}};
+constexpr std::array<UsualSheet, 4> kUsual{
+    {{"mild-steel", 410}, {"dc01", 410}, {"structural-steel", 510}, {"s235jr", 510}}};
 
 bool means(const Material& material, const std::string& id) {
-    return material.id == id || std::find(material.aliases.begin(), material.aliases.end(), id) != material.aliases.end();
+    return material.id == id ||
+           std::find(material.aliases.begin(), material.aliases.end(), id) != material.aliases.end();
 }
 
 }  // namespace
@@ -35,7 +37,8 @@ std::optional<double> ratedTensile_mpa(const Rating& rating, const Material* mat
     return std::nullopt;
 }
 
-std::optional<RatedShare> ratedShare(const Brake& brake, const Material* material, double thickness_mm, double length_mm) {
+std::optional<RatedShare> ratedShare(const Brake& brake, const Material* material, double thickness_mm,
+                                     double length_mm) {
     const std::optional<Strength> strength = strengthOf(material);
     if (!strength) return std::nullopt;
     std::optional<RatedShare> best;
@@ -49,7 +52,8 @@ std::optional<RatedShare> ratedShare(const Brake& brake, const Material* materia
         share.per_length = share.moment_nmm_per_mm / share.rated_nmm_per_mm;
         share.altogether = share.per_length * length_mm / rating.length_mm;
         share.is_least = strength->tensile_is_least;
-        if (!best || std::max(share.per_length, share.altogether) < std::max(best->per_length, best->altogether)) best = share;
+        if (!best || std::max(share.per_length, share.altogether) < std::max(best->per_length, best->altogether))
+            best = share;
     }
     return best;
 }

@@ -14,7 +14,8 @@ namespace {
 const std::vector<Rule>& sorted() {
     static const std::vector<Rule> kRules = [] {
         std::vector<Rule> rules;
-        for (const auto table : {forming::metalRules(), forming::pressRules(), forming::cuttingRules()}) rules.insert(rules.end(), table.begin(), table.end());
+        for (const auto table : {forming::metalRules(), forming::pressRules(), forming::cuttingRules()})
+            rules.insert(rules.end(), table.begin(), table.end());
         std::sort(rules.begin(), rules.end(), [](const Rule& a, const Rule& b) { return a.id < b.id; });
         return rules;
     }();
@@ -26,7 +27,8 @@ const std::vector<Rule>& sorted() {
 std::vector<Rule> formingRules() { return sorted(); }
 
 const Rule* findRule(std::string_view id) {
-    const auto found = std::lower_bound(sorted().begin(), sorted().end(), id, [](const Rule& rule, std::string_view wanted) { return rule.id < wanted; });
+    const auto found = std::lower_bound(sorted().begin(), sorted().end(), id,
+                                        [](const Rule& rule, std::string_view wanted) { return rule.id < wanted; });
     return found != sorted().end() && found->id == id ? &*found : nullptr;
 }
 

@@ -34,12 +34,16 @@ struct NamedRow {
     std::string_view material;
     std::string_view row;
 };
-constexpr std::array<NamedRow, 5> kMaterialRows{{
-    {"dc01", "DC01"}, {"dc04", "DC04"}, {"304", "X12CrNi18-8"}, {"1.4301", "X12CrNi18-8"}, {"1100-h14-typical", "EN AW-Al99.0"}}};
+constexpr std::array<NamedRow, 5> kMaterialRows{{{"dc01", "DC01"},
+                                                 {"dc04", "DC04"},
+                                                 {"304", "X12CrNi18-8"},
+                                                 {"1.4301", "X12CrNi18-8"},
+                                                 {"1100-h14-typical", "EN AW-Al99.0"}}};
 
 constexpr int kRadiusSteps = 60;
 
-/// Inside radius under load from which the sheet springs back to `free_mm`: bisection, since the ratio falls with the radius.
+/// Inside radius under load from which the sheet springs back to `free_mm`: bisection, since the ratio falls with the
+/// radius.
 std::optional<double> loadedRadius_mm(double free_mm, double thickness_mm, double yield_mpa, double modulus_mpa) {
     const double elastic_mm = 0.5 * modulus_mpa * thickness_mm / yield_mpa;  // X = 0.5
     double low = 0;
@@ -89,14 +93,17 @@ std::string_view springbackRow(std::string_view material_id) {
     return {};
 }
 
-double toolRadius_mm(double factor, double free_radius_mm, double thickness_mm) { return factor * (free_radius_mm + thickness_mm / 2) - thickness_mm / 2; }
+double toolRadius_mm(double factor, double free_radius_mm, double thickness_mm) {
+    return factor * (free_radius_mm + thickness_mm / 2) - thickness_mm / 2;
+}
 
 SetAngle setAngleFor(const Material& material, Angle wanted, double radius_mm, double thickness_mm) {
     SetAngle set;
     const std::optional<double> factor = springbackFactor(springbackRow(material.id), radius_mm / thickness_mm);
     if (factor) set.by_table = Angle::radians(wanted.rad() / *factor);
     const auto yield_mpa = material.yield_mpa.most ? material.yield_mpa.most : material.yield_mpa.least;
-    const auto modulus_gpa = material.youngs_modulus_gpa.least ? material.youngs_modulus_gpa.least : material.youngs_modulus_gpa.most;
+    const auto modulus_gpa =
+        material.youngs_modulus_gpa.least ? material.youngs_modulus_gpa.least : material.youngs_modulus_gpa.most;
     if (!yield_mpa || !modulus_gpa) return set;
     const std::optional<double> loaded = loadedRadius_mm(radius_mm, thickness_mm, *yield_mpa, *modulus_gpa * 1000);
     set.by_formula = Angle::radians(wanted.rad() / angleRatio(*loaded, radius_mm, thickness_mm));

@@ -23,7 +23,9 @@ bool suits(const Vee& vee, double thickness_mm) {
 }
 
 bool isDrawn(const Part& part, double radius_mm) {
-    return std::all_of(part.bends.begin(), part.bends.end(), [&](const Bend& bend) { return std::abs(bend.inside_radius_mm - radius_mm) <= kRadiusSpread * radius_mm; });
+    return std::all_of(part.bends.begin(), part.bends.end(), [&](const Bend& bend) {
+        return std::abs(bend.inside_radius_mm - radius_mm) <= kRadiusSpread * radius_mm;
+    });
 }
 
 }  // namespace
@@ -36,12 +38,14 @@ std::vector<Brake> inEachVee(const Part& part, const Brake& brake) {
     const std::vector<Vee> all = veesOf(brake);
     TINWRIGHT_REQUIRE(!all.empty(), "a press brake has dies");
     std::vector<Vee> some;
-    std::copy_if(all.begin(), all.end(), std::back_inserter(some), [&](const Vee& vee) { return suits(vee, part.thickness_mm); });
+    std::copy_if(all.begin(), all.end(), std::back_inserter(some),
+                 [&](const Vee& vee) { return suits(vee, part.thickness_mm); });
     std::vector<Brake> brakes;
     for (const Vee& vee : some.empty() ? all : some) brakes.push_back(usingVee(brake, vee));
     const auto key = [&](const Brake& in_vee) {
         const Vee& vee = *in_vee.press->vee;
-        return std::tuple(!isDrawn(part, in_vee.nose_radius_mm), std::abs(std::log(vee.opening_mm / usualDieOpening_mm(part.thickness_mm))), -vee.angle.rad());
+        return std::tuple(!isDrawn(part, in_vee.nose_radius_mm),
+                          std::abs(std::log(vee.opening_mm / usualDieOpening_mm(part.thickness_mm))), -vee.angle.rad());
     };
     std::stable_sort(brakes.begin(), brakes.end(), [&](const Brake& a, const Brake& b) { return key(a) < key(b); });
     return brakes;

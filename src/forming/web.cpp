@@ -29,7 +29,7 @@ double bearing_mm(const Leg& leg, const LegLoad& load) {
 struct Bearing {
     Stretches stretches;  // x
     double y_mm = 0;
-    double force = 0;     // for each mm
+    double force = 0;  // for each mm
 };
 
 Bearing bearingOf(const Leg& leg, const LegLoad& load) {
@@ -37,7 +37,8 @@ Bearing bearingOf(const Leg& leg, const LegLoad& load) {
     bearing.y_mm = bearing_mm(leg, load);
     bearing.stretches = chords(leg.solid, {Vec2::UnitY(), bearing.y_mm});
     const double width_mm = total_mm(bearing.stretches);
-    if (width_mm > 0 && bearing.y_mm > 0) bearing.force = kPlaneStrain * load.hardening * leg.bend_mm / (bearing.y_mm * width_mm);
+    if (width_mm > 0 && bearing.y_mm > 0)
+        bearing.force = kPlaneStrain * load.hardening * leg.bend_mm / (bearing.y_mm * width_mm);
     return bearing;
 }
 
@@ -57,7 +58,8 @@ LegSeen seen(const Leg& leg, const LegLoad& load) {
 
 bool mayCut(const CutLine& line, const Box& box) {
     const Vec2 half = 0.5 * (box.max() - box.min());
-    return std::abs(line.normal.dot(box.center()) - line.offset_mm) <= std::abs(line.normal.x()) * half.x() + std::abs(line.normal.y()) * half.y();
+    return std::abs(line.normal.dot(box.center()) - line.offset_mm) <=
+           std::abs(line.normal.x()) * half.x() + std::abs(line.normal.y()) * half.y();
 }
 
 /// Integral of how far the points of a stretch lie beyond the line, where they do.
@@ -72,7 +74,8 @@ double leverage_mm2(const Stretch& stretch, double y_mm, const CutLine& line) {
 }
 
 bool cutsBend(const Leg& leg, const CutLine& line) {
-    const double most = std::max(line.normal.dot(Vec2(leg.from_mm, leg.strip_mm)), line.normal.dot(Vec2(leg.to_mm, leg.strip_mm)));
+    const double most =
+        std::max(line.normal.dot(Vec2(leg.from_mm, leg.strip_mm)), line.normal.dot(Vec2(leg.to_mm, leg.strip_mm)));
     return most > line.offset_mm;
 }
 
@@ -80,7 +83,8 @@ CutLine lineOf(double slope_rad, double offset_mm) { return {{-std::sin(slope_ra
 
 std::vector<double> slopes_rad(const Leg& leg) {
     std::vector<double> slopes;
-    for (const double deg : {0.0, -10.0, 10.0, -20.0, 20.0, -30.0, 30.0, -45.0, 45.0, -60.0, 60.0}) slopes.push_back(Angle::degrees(deg).rad());
+    for (const double deg : {0.0, -10.0, 10.0, -20.0, 20.0, -30.0, 30.0, -45.0, 45.0, -60.0, 60.0})
+        slopes.push_back(Angle::degrees(deg).rad());
     if (leg.cut_outs.size() > kPairsOf) return slopes;
     for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
         for (std::size_t j = i + 1; j < leg.cut_outs.size(); ++j) {
@@ -107,14 +111,17 @@ void tryLines(const LegSeen& all, const Polygon& cut_out, double slope_rad, std:
     for (int i = 0; i < kOffsets; ++i) {
         const double share = std::clamp(static_cast<double>(i) / (kOffsets - 1), kTouching, 1 - kTouching);
         const auto section = sectionOf(all, {normal, least + share * (most - least)});
-        if (!section || section->net_mm > (1 - kNoticeableShare) * section->gross_mm || section->demand_mm <= 0) continue;
+        if (!section || section->net_mm > (1 - kNoticeableShare) * section->gross_mm || section->demand_mm <= 0)
+            continue;
         if (!worst || section->ratio() > worst->ratio()) worst = section;
     }
 }
 
 }  // namespace
 
-double webCapacity_mm(double width_mm, double thickness_mm) { return width_mm * (width_mm >= kWideOver * thickness_mm ? kPlaneStrain : 1.0); }
+double webCapacity_mm(double width_mm, double thickness_mm) {
+    return width_mm * (width_mm >= kWideOver * thickness_mm ? kPlaneStrain : 1.0);
+}
 
 namespace {
 
@@ -123,8 +130,13 @@ std::optional<WebSection> sectionOf(const LegSeen& all, const CutLine& line) {
     if (cutsBend(leg, line)) return std::nullopt;
     const Stretches solid = chords(leg.solid, line);
     if (solid.empty()) return std::nullopt;
-    WebSection section{.line = line, .across = {solid.front().from_mm, solid.back().to_mm}, .demand_mm = 0, .capacity_mm = 0, .net_mm = 0,
-                       .gross_mm = total_mm(solid), .cut_out = 0};
+    WebSection section{.line = line,
+                       .across = {solid.front().from_mm, solid.back().to_mm},
+                       .demand_mm = 0,
+                       .capacity_mm = 0,
+                       .net_mm = 0,
+                       .gross_mm = total_mm(solid),
+                       .cut_out = 0};
     Stretches webs = solid;
     double most_taken = -1;
     for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
@@ -136,13 +148,16 @@ std::optional<WebSection> sectionOf(const LegSeen& all, const CutLine& line) {
     for (const Stretch& web : webs) section.capacity_mm += webCapacity_mm(web.length_mm(), all.load.thickness_mm);
     section.capacity_mm = std::max(section.capacity_mm, kLeastCapacity_mm);
     section.net_mm = total_mm(webs);
-    for (const Stretch& stretch : all.bearing.stretches) section.demand_mm += all.bearing.force * leverage_mm2(stretch, all.bearing.y_mm, line);
+    for (const Stretch& stretch : all.bearing.stretches)
+        section.demand_mm += all.bearing.force * leverage_mm2(stretch, all.bearing.y_mm, line);
     return section;
 }
 
 }  // namespace
 
-std::optional<WebSection> sectionAt(const Leg& leg, const LegLoad& load, const CutLine& line) { return sectionOf(seen(leg, load), line); }
+std::optional<WebSection> sectionAt(const Leg& leg, const LegLoad& load, const CutLine& line) {
+    return sectionOf(seen(leg, load), line);
+}
 
 std::optional<WebSection> worstSection(const Leg& leg, const LegLoad& load) {
     std::optional<WebSection> worst;

@@ -11,8 +11,8 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kStep_mm = 0.5;       // of a change: what a rule can show
-constexpr double kLeastLeft = 0.2;     // of its width that a window keeps at least when it is narrowed
+constexpr double kStep_mm = 0.5;    // of a change: what a rule can show
+constexpr double kLeastLeft = 0.2;  // of its width that a window keeps at least when it is narrowed
 constexpr double kMostWider_mm = 100;
 constexpr double kLeastTab_mm = 2;
 constexpr double kLeastRoom_mm = 2;
@@ -79,7 +79,10 @@ Leg bridged(Leg leg, std::size_t cut_out, int tabs, double tab_mm) {
     std::vector<Polygon> bridges;
     for (int i = 1; i <= tabs; ++i) {
         const double x = box.min().x() + i * pitch;
-        bridges.push_back({{x - tab_mm / 2, box.min().y() - 1}, {x + tab_mm / 2, box.min().y() - 1}, {x + tab_mm / 2, box.max().y() + 1}, {x - tab_mm / 2, box.max().y() + 1}});
+        bridges.push_back({{x - tab_mm / 2, box.min().y() - 1},
+                           {x + tab_mm / 2, box.min().y() - 1},
+                           {x + tab_mm / 2, box.max().y() + 1},
+                           {x - tab_mm / 2, box.max().y() + 1}});
     }
     const std::size_t index = leg.cut_outs[cut_out].index;
     leg.cut_outs.erase(leg.cut_outs.begin() + static_cast<std::ptrdiff_t>(cut_out));
@@ -87,27 +90,34 @@ Leg bridged(Leg leg, std::size_t cut_out, int tabs, double tab_mm) {
     return leg;
 }
 
-void addBridges(const Leg& leg, const WebTrouble& trouble, const std::string& name, const LegTrouble& again, std::vector<std::string>& remedies) {
+void addBridges(const Leg& leg, const WebTrouble& trouble, const std::string& name, const LegTrouble& again,
+                std::vector<std::string>& remedies) {
     const Box box = boxOf(leg.cut_outs[trouble.cut_out].outline);
     const double width_mm = box.max().x() - box.min().x();
     for (int tabs = 1; tabs <= kMostTabs; ++tabs) {
         const double most_mm = width_mm / (tabs + 1) - kLeastTab_mm;
-        const auto tab = smallest_mm(most_mm, again, [&](double tab_mm) { return bridged(leg, trouble.cut_out, tabs, tab_mm); });
+        const auto tab =
+            smallest_mm(most_mm, again, [&](double tab_mm) { return bridged(leg, trouble.cut_out, tabs, tab_mm); });
         if (!tab) continue;
         const std::string width = millimetres(std::max(*tab, kLeastTab_mm));
-        remedies.push_back(tabs == 1 ? fmt::format("leave a tab {} mm wide across the middle of {} and cut it out after folding", width, name)
-                                     : fmt::format("leave {} tabs {} mm wide across {} and cut them out after folding", tabs, width, name));
+        remedies.push_back(
+            tabs == 1
+                ? fmt::format("leave a tab {} mm wide across the middle of {} and cut it out after folding", width,
+                              name)
+                : fmt::format("leave {} tabs {} mm wide across {} and cut them out after folding", tabs, width, name));
         return;
     }
 }
 
-/// How far a cut-out may go out over the leg: it keeps the distance that a bend at its far edge would want, and the same from other cut-outs.
+/// How far a cut-out may go out over the leg: it keeps the distance that a bend at its far edge would want, and the
+/// same from other cut-outs.
 double room_mm(const Leg& leg, std::size_t cut_out, double thickness_mm) {
     const Box box = boxOf(leg.cut_outs[cut_out].outline);
     double limit_mm = leg.depth_mm;
     for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
         const Box other = boxOf(leg.cut_outs[i].outline);
-        const bool in_the_way = i != cut_out && other.max().x() > box.min().x() && other.min().x() < box.max().x() && other.max().y() > box.max().y();
+        const bool in_the_way = i != cut_out && other.max().x() > box.min().x() && other.min().x() < box.max().x() &&
+                                other.max().y() > box.max().y();
         if (in_the_way) limit_mm = std::min(limit_mm, other.min().y());
     }
     return limit_mm - box.max().y() - std::max(kLeastRoom_mm, kLeastRoom_t * thickness_mm);
@@ -115,18 +125,25 @@ double room_mm(const Leg& leg, std::size_t cut_out, double thickness_mm) {
 
 }  // namespace
 
-std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, const std::string& name, bool is_notch, const LegTrouble& again, double thickness_mm) {
+std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, const std::string& name, bool is_notch,
+                                     const LegTrouble& again, double thickness_mm) {
     std::vector<std::string> remedies;
     const std::size_t cut_out = trouble.cut_out;
     const Box box = boxOf(leg.cut_outs[cut_out].outline);
     if (!is_notch) {
-        const auto by = smallest_mm(room_mm(leg, cut_out, thickness_mm), again, [&](double by_mm) { return moved(leg, cut_out, by_mm); });
+        const auto by = smallest_mm(room_mm(leg, cut_out, thickness_mm), again,
+                                    [&](double by_mm) { return moved(leg, cut_out, by_mm); });
         if (by) remedies.push_back(fmt::format("move {} {} mm away from the bend", name, millimetres(*by)));
         const double width_mm = box.max().x() - box.min().x();
-        const auto less = smallest_mm(width_mm * (1 - kLeastLeft), again, [&](double by_mm) { return narrowed(leg, cut_out, by_mm); });
-        if (less) remedies.push_back(fmt::format("narrow it from {} to {} mm along the bend", millimetres(width_mm), millimetres(width_mm - *less)));
-        const auto wider = smallest_mm(kMostWider_mm, again, [&](double by_mm) { return widened(leg, cut_out, by_mm); });
-        if (wider && trouble.section) remedies.push_back(fmt::format("make the sheet beside it {} mm wider on each side", millimetres(*wider)));
+        const auto less = smallest_mm(width_mm * (1 - kLeastLeft), again,
+                                      [&](double by_mm) { return narrowed(leg, cut_out, by_mm); });
+        if (less)
+            remedies.push_back(fmt::format("narrow it from {} to {} mm along the bend", millimetres(width_mm),
+                                           millimetres(width_mm - *less)));
+        const auto wider =
+            smallest_mm(kMostWider_mm, again, [&](double by_mm) { return widened(leg, cut_out, by_mm); });
+        if (wider && trouble.section)
+            remedies.push_back(fmt::format("make the sheet beside it {} mm wider on each side", millimetres(*wider)));
     }
     addBridges(leg, trouble, name, again, remedies);
     remedies.push_back(fmt::format("cut {} after folding", name));

@@ -10,7 +10,12 @@ namespace tinwright::forming {
 std::optional<WebTrouble> swungTrouble(const Leg& leg, const LegLoad& load, const std::optional<Strength>& strength) {
     const std::optional<WebSection> section = worstSection(leg, load);
     if (!section) return std::nullopt;
-    WebTrouble trouble{.id = "web.folds", .gravity = Gravity::kWarning, .cut_out = section->cut_out, .section = section, .land_mm = 0, .bow = {}};
+    WebTrouble trouble{.id = "web.folds",
+                       .gravity = Gravity::kWarning,
+                       .cut_out = section->cut_out,
+                       .section = section,
+                       .land_mm = 0,
+                       .bow = {}};
     if (section->ratio() > 1) {
         // Weaker than the bend line even when both are as hard: it goes first whatever the metal.
         if (section->ratio() > load.hardening) trouble.gravity = Gravity::kFault;
@@ -34,8 +39,10 @@ std::optional<WebTrouble> heldTrouble(const Leg& leg, const HeldLoad& load) {
         if (ahead_mm <= 0) continue;  // it runs into the bend: there is no land to twist, and less bend to make
         const double window_mm = std::min(box.max().x(), leg.to_mm) - std::max(box.min().x(), leg.from_mm);
         const double land_mm = ahead_mm + load.nose_mm;
-        if (land_mm >= load.land_mm || window_mm <= longestWindow_mm(land_mm, load.thickness_mm, load.hardening)) continue;
-        return WebTrouble{.id = "web.land", .gravity = Gravity::kWarning, .cut_out = i, .section = {}, .land_mm = land_mm, .bow = {}};
+        if (land_mm >= load.land_mm || window_mm <= longestWindow_mm(land_mm, load.thickness_mm, load.hardening))
+            continue;
+        return WebTrouble{
+            .id = "web.land", .gravity = Gravity::kWarning, .cut_out = i, .section = {}, .land_mm = land_mm, .bow = {}};
     }
     return std::nullopt;
 }
@@ -48,8 +55,11 @@ double distance_mm(const WebSection& section) {
     return std::min(section.line.at(section.across.from_mm).y(), section.line.at(section.across.to_mm).y());
 }
 
-std::vector<Figure> sectionFigures(const WebSection& section, const std::optional<Strength>& strength, double thickness_mm) {
-    std::vector<Figure> figures{{"moment_ratio", section.ratio(), 1.0}, {"web_mm", section.net_mm, {}}, {"full_width_mm", section.gross_mm, {}}};
+std::vector<Figure> sectionFigures(const WebSection& section, const std::optional<Strength>& strength,
+                                   double thickness_mm) {
+    std::vector<Figure> figures{{"moment_ratio", section.ratio(), 1.0},
+                                {"web_mm", section.net_mm, {}},
+                                {"full_width_mm", section.gross_mm, {}}};
     if (!strength) return figures;
     const double unit = plasticMoment_nmm(strength->yield_mpa, 1, thickness_mm);
     figures.push_back({"moment_nmm", unit * section.demand_mm, unit * section.capacity_mm});

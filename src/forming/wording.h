@@ -23,6 +23,7 @@ namespace tinwright::forming {
 [[nodiscard]] std::string bendsFeature(const Part& part, const std::vector<BendId>& bends);
 
 /// A finding without words yet, whatever the brake.
-[[nodiscard]] Finding startFinding(std::string id, Gravity gravity, std::string feature, std::vector<BendId> bends = {});
+[[nodiscard]] Finding startFinding(std::string id, Gravity gravity, std::string feature,
+                                   std::vector<BendId> bends = {});
 
 }  // namespace tinwright::forming

@@ -20,8 +20,10 @@ double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(
 class Geos {
 public:
     Geos() : context_(GEOS_init_r()) {
-        GEOSContext_setErrorMessageHandler_r(context_, [](const char*, void*) {}, nullptr);
-        GEOSContext_setNoticeMessageHandler_r(context_, [](const char*, void*) {}, nullptr);
+        GEOSContext_setErrorMessageHandler_r(
+            context_, [](const char*, void*) {}, nullptr);
+        GEOSContext_setNoticeMessageHandler_r(
+            context_, [](const char*, void*) {}, nullptr);
     }
     ~Geos() { GEOS_finish_r(context_); }
     Geos(const Geos&) = delete;
@@ -143,7 +145,8 @@ std::size_t findEdge(const Polygon& polygon, const EdgeKey& key) {
 void mergeConvex(std::vector<Polygon>& pieces) {
     std::map<EdgeKey, std::size_t> edges;
     for (std::size_t p = 0; p < pieces.size(); ++p) {
-        for (std::size_t i = 0; i < pieces[p].size(); ++i) edges[{keyOf(pieces[p][i]), keyOf(pieces[p][(i + 1) % pieces[p].size()])}] = p;
+        for (std::size_t i = 0; i < pieces[p].size(); ++i)
+            edges[{keyOf(pieces[p][i]), keyOf(pieces[p][(i + 1) % pieces[p].size()])}] = p;
     }
     std::vector<std::size_t> parent(pieces.size());
     for (std::size_t p = 0; p < pieces.size(); ++p) parent[p] = p;
@@ -161,7 +164,8 @@ void mergeConvex(std::vector<Polygon>& pieces) {
         pieces[b].clear();
         parent[b] = a;
     }
-    pieces.erase(std::remove_if(pieces.begin(), pieces.end(), [](const Polygon& piece) { return piece.empty(); }), pieces.end());
+    pieces.erase(std::remove_if(pieces.begin(), pieces.end(), [](const Polygon& piece) { return piece.empty(); }),
+                 pieces.end());
 }
 
 }  // namespace
@@ -237,7 +241,8 @@ std::vector<Region> unite(const std::vector<Region>& regions) {
     for (const Region& region : regions) {
         if (Geometry polygon = makePolygon(geos, region)) parts.push_back(polygon.release());
     }
-    const Geometry all = own(geos, GEOSGeom_createCollection_r(geos, GEOS_MULTIPOLYGON, parts.data(), static_cast<unsigned>(parts.size())));
+    const Geometry all = own(
+        geos, GEOSGeom_createCollection_r(geos, GEOS_MULTIPOLYGON, parts.data(), static_cast<unsigned>(parts.size())));
     if (!all) return {};
     const Geometry united = own(geos, GEOSUnaryUnionPrec_r(geos, all.get(), kGrid_mm));
     return united ? readRegions(geos, united.get()) : std::vector<Region>{};
@@ -249,7 +254,8 @@ std::vector<Region> grown(const Region& region, double by_mm) {
     const Geos geos;
     const Geometry whole = makePolygon(geos, region);
     if (!whole) return {};
-    const Geometry result = own(geos, GEOSBufferWithStyle_r(geos, whole.get(), by_mm, kQuarterChords, GEOSBUF_CAP_FLAT, GEOSBUF_JOIN_MITRE, kMitreLimit));
+    const Geometry result = own(geos, GEOSBufferWithStyle_r(geos, whole.get(), by_mm, kQuarterChords, GEOSBUF_CAP_FLAT,
+                                                            GEOSBUF_JOIN_MITRE, kMitreLimit));
     return result ? readRegions(geos, result.get()) : std::vector<Region>{};
 }
 

@@ -38,7 +38,8 @@ BendSaid readSaid(const JsonCursor& at) {
     said.inside_radius_mm = lengthOf(at, "inside_radius", {0, RecipeLimits::kLargestRadius_mm});
     if (const auto hem = at.get("hem"); hem && hem->object({"gap"})) {
         for (const char* key : {"angle", "inside_radius"}) {
-            if (const auto field = at.get(key)) field->wrong("hem", "nothing beside \"hem\": a hem turns by 180 degrees round half its gap");
+            if (const auto field = at.get(key))
+                field->wrong("hem", "nothing beside \"hem\": a hem turns by 180 degrees round half its gap");
         }
         said.angle_deg = 180;
         said.inside_radius_mm = 0.5 * needLength_mm(*hem, "gap", {0, RecipeLimits::kLargestHemGap_mm});
@@ -88,8 +89,8 @@ void readLayers(const JsonCursor& document, LayerRules& rules) {
 BendsFile readFields(const JsonCursor& document, const std::string& file) {
     BendsFile bends;
     bends.file = file;
-    if (!document.object({"format", "units", "name", "notes", "drawing_units", "sheet", "allowance", "inside_radius", "close_gaps", "base", "default",
-                          "layers", "bends"})) {
+    if (!document.object({"format", "units", "name", "notes", "drawing_units", "sheet", "allowance", "inside_radius",
+                          "close_gaps", "base", "default", "layers", "bends"})) {
         return bends;
     }
     readHeader(document, kBendsFormat);
@@ -100,7 +101,8 @@ BendsFile readFields(const JsonCursor& document, const std::string& file) {
     }
     if (const auto sheet = document.need("sheet", "\"material\" and \"thickness\"")) bends.sheet = readSheet(*sheet);
     if (const auto allowance = document.need("allowance", "a rule")) bends.allowance = readAllowance(*allowance);
-    if (const auto standard = document.get("default"); standard && standard->object({"angle", "direction", "inside_radius", "allowance"})) {
+    if (const auto standard = document.get("default");
+        standard && standard->object({"angle", "direction", "inside_radius", "allowance"})) {
         bends.standard = readSaid(*standard);
     }
     const double radius_mm = needLength_mm(document, "inside_radius", {0, RecipeLimits::kLargestRadius_mm});

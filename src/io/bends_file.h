@@ -43,14 +43,14 @@ struct LayerRules {
 /// What goes with a drawing. In mm.
 struct BendsFile {
     std::string file;
-    std::string name;                    ///< of the part; empty: that of the drawing
+    std::string name;  ///< of the part; empty: that of the drawing
     std::optional<double> mm_per_drawing_unit;
     Sheet sheet;
     AllowanceChoice allowance;
-    double gap_mm = 0.1;                 ///< in the outline, that is closed
+    double gap_mm = 0.1;  ///< in the outline, that is closed
     std::string base_name = "base";
     std::optional<Vec2> base_at;
-    BendSaid standard;                   ///< of bends that say nothing else; with a radius
+    BendSaid standard;  ///< of bends that say nothing else; with a radius
     LayerRules layers;
     std::vector<BendEntry> bends;
 };

@@ -42,7 +42,9 @@ Json entryOf(const Part& part, const Bend& bend, const AllowanceChoice& rule) {
     Json entry;
     entry["name"] = bend.name;
     Json lines = Json::array();
-    for (const StripSpan& span : bend.spans) lines.push_back(Json::array({pair(bend.origin + span.from_mm * bend.along), pair(bend.origin + span.to_mm * bend.along)}));
+    for (const StripSpan& span : bend.spans)
+        lines.push_back(
+            Json::array({pair(bend.origin + span.from_mm * bend.along), pair(bend.origin + span.to_mm * bend.along)}));
     entry["lines"] = lines;
     if (bend.hem) {
         entry["hem"] = {{"gap", bend.hem->gap_mm}};
@@ -52,7 +54,8 @@ Json entryOf(const Part& part, const Bend& bend, const AllowanceChoice& rule) {
     entry["direction"] = bend.up ? "up" : "down";
     if (!bend.hem) entry["inside_radius"] = bend.inside_radius_mm;
     const auto by_rule = allowanceFor(rule, bend.angle, bend.inside_radius_mm, part.thickness_mm);
-    if (!by_rule || std::abs(by_rule.value().allowance_mm - bend.allowance_mm) > kSame_mm) entry["allowance"] = bend.allowance_mm;
+    if (!by_rule || std::abs(by_rule.value().allowance_mm - bend.allowance_mm) > kSame_mm)
+        entry["allowance"] = bend.allowance_mm;
     return entry;
 }
 

@@ -48,12 +48,17 @@ void addNicks(const Part& part, const MarkLine& mark, BlankDrawing& drawing) {
     const Bend& bend = part.bend(mark.bend);
     std::vector<double> edges;
     for (const StripSpan& span : sheetOn(part, bend, mark.toward_child_mm, edges)) {
-        const auto isEdge = [&](double at) { return std::any_of(edges.begin(), edges.end(), [&](double edge) { return std::abs(edge - at) < kAtEdge_mm; }); };
+        const auto isEdge = [&](double at) {
+            return std::any_of(edges.begin(), edges.end(),
+                               [&](double edge) { return std::abs(edge - at) < kAtEdge_mm; });
+        };
         const Vec2 origin = bend.origin + mark.toward_child_mm * bend.toward_child;
         const double nick = std::min(kNick_mm, kLargestShare * (span.to_mm - span.from_mm));
         const auto add = [&](double from, double to) {
-            if (isEdge(from)) drawing.mark.push_back({origin + from * bend.along, origin + to * bend.along});
-            else ++drawing.unmarked;
+            if (isEdge(from))
+                drawing.mark.push_back({origin + from * bend.along, origin + to * bend.along});
+            else
+                ++drawing.unmarked;
         };
         add(span.from_mm, span.from_mm + nick);
         add(span.to_mm, span.to_mm - nick);
@@ -81,7 +86,8 @@ BlankDrawing drawBlank(const Part& part, const BlankDrawingOptions& options) {
         const Bend& bend = part.bends[i];
         std::vector<double> edges;
         for (const StripSpan& span : sheetOn(part, bend, 0, edges)) {
-            (bend.up ? drawing.bend_up : drawing.bend_down).push_back({bend.origin + span.from_mm * bend.along, bend.origin + span.to_mm * bend.along});
+            (bend.up ? drawing.bend_up : drawing.bend_down)
+                .push_back({bend.origin + span.from_mm * bend.along, bend.origin + span.to_mm * bend.along});
         }
     }
     return drawing;

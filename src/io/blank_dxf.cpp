@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Release 12 (AC1009) of the format, which every reader takes: POLYLINE with bulges, CIRCLE, LINE, and $INSUNITS besides, which
-// older readers pass over.
+// Release 12 (AC1009) of the format, which every reader takes: POLYLINE with bulges, CIRCLE, LINE, and $INSUNITS
+// besides, which older readers pass over.
 #include <fmt/format.h>
 
 #include <cmath>
@@ -34,7 +34,9 @@ std::string oneLine(std::string text) {
 
 class DxfWriter {
 public:
-    void put(int code, std::string_view value) { fmt::format_to(std::back_inserter(text_), "{:>3}\n{}\n", code, value); }
+    void put(int code, std::string_view value) {
+        fmt::format_to(std::back_inserter(text_), "{:>3}\n{}\n", code, value);
+    }
     void put(int code, int value) { put(code, std::to_string(value)); }
     void put(int code, double value) { put(code, number(value)); }
     void entity(std::string_view type, std::string_view layer) {

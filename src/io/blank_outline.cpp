@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A part keeps polygons. The corners of round cut-outs lie on their circle at equal steps, and that is found again here.
+// A part keeps polygons. The corners of round cut-outs lie on their circle at equal steps, and that is found again
+// here.
 #include "blank_outline.h"
 
 #include <algorithm>
@@ -25,7 +26,8 @@ constexpr double kIdle_mm = 1e-6;
 Polygon withoutIdleCorners(const Polygon& ring) {
     Polygon kept;
     for (std::size_t i = 0; i < ring.size(); ++i) {
-        const Vec2 before = ring[i] - (kept.empty() ? ring.back() : kept.back()), after = ring[(i + 1) % ring.size()] - ring[i];
+        const Vec2 before = ring[i] - (kept.empty() ? ring.back() : kept.back()),
+                   after = ring[(i + 1) % ring.size()] - ring[i];
         const double off = std::abs(before.x() * after.y() - before.y() * after.x()) / (before + after).norm();
         if (!(off < kIdle_mm)) kept.push_back(ring[i]);
     }
@@ -44,7 +46,8 @@ private:
         return std::atan2(a.x() * b.y() - a.y() * b.x(), a.dot(b));
     }
     [[nodiscard]] bool isAlike(std::size_t i, std::size_t first, double turn) const {
-        return std::abs(edge(i).norm() - edge(first).norm()) < kSame_mm && std::abs(turnAfter(i - 1) - turn) < kSameTurn_rad;
+        return std::abs(edge(i).norm() - edge(first).norm()) < kSame_mm &&
+               std::abs(turnAfter(i - 1) - turn) < kSameTurn_rad;
     }
     [[nodiscard]] std::size_t runFrom(std::size_t first, std::size_t most) const;
     [[nodiscard]] bool isArc(std::size_t first, std::size_t chords) const;

@@ -23,11 +23,16 @@ std::string number(double value) {
 std::string escaped(const std::string& text) {
     std::string out;
     for (const char c : text) {
-        if (c == '&') out += "&amp;";
-        else if (c == '<') out += "&lt;";
-        else if (c == '>') out += "&gt;";
-        else if (static_cast<unsigned char>(c) < 0x20) out += ' ';
-        else out += c;
+        if (c == '&')
+            out += "&amp;";
+        else if (c == '<')
+            out += "&lt;";
+        else if (c == '>')
+            out += "&gt;";
+        else if (static_cast<unsigned char>(c) < 0x20)
+            out += ' ';
+        else
+            out += c;
     }
     return out;
 }
@@ -41,7 +46,9 @@ struct Frame {
         high = high.cwiseMax(p);
     }
     // y points down in SVG.
-    [[nodiscard]] std::string place(const Vec2& p) const { return number(p.x() - low.x()) + " " + number(high.y() - p.y()); }
+    [[nodiscard]] std::string place(const Vec2& p) const {
+        return number(p.x() - low.x()) + " " + number(high.y() - p.y());
+    }
 };
 
 // An arc may bulge past its ends: the whole circle is taken in.
@@ -60,7 +67,9 @@ Frame frameOf(const BlankDrawing& drawing) {
         }
         for (std::size_t i = 0; i < loop.corners.size(); ++i) {
             frame.take(loop.corners[i].at);
-            if (loop.corners[i].bulge != 0) takeArc(frame, loop.corners[i].at, loop.corners[(i + 1) % loop.corners.size()].at, loop.corners[i].bulge);
+            if (loop.corners[i].bulge != 0)
+                takeArc(frame, loop.corners[i].at, loop.corners[(i + 1) % loop.corners.size()].at,
+                        loop.corners[i].bulge);
         }
     }
     frame.low -= Vec2::Constant(kMargin_mm);
@@ -78,7 +87,8 @@ std::string pathOf(const DrawnLoop& loop, const Frame& frame) {
             continue;
         }
         const double radius = 0.25 * (to - corner.at).norm() * std::abs(corner.bulge + 1 / corner.bulge);
-        path += fmt::format(" A {0} {0} 0 {1} {2} {3}", number(radius), std::abs(corner.bulge) > 1 ? 1 : 0, corner.bulge > 0 ? 0 : 1, frame.place(to));
+        path += fmt::format(" A {0} {0} 0 {1} {2} {3}", number(radius), std::abs(corner.bulge) > 1 ? 1 : 0,
+                            corner.bulge > 0 ? 0 : 1, frame.place(to));
     }
     return path + " Z";
 }
@@ -89,7 +99,8 @@ std::string group(const char* layer, const char* style, const std::string& insid
 
 std::string linesOf(const std::vector<DrawnSegment>& segments, const Frame& frame) {
     std::string out;
-    for (const DrawnSegment& line : segments) out += fmt::format("    <path d=\"M {} L {}\"/>\n", frame.place(line.from), frame.place(line.to));
+    for (const DrawnSegment& line : segments)
+        out += fmt::format("    <path d=\"M {} L {}\"/>\n", frame.place(line.from), frame.place(line.to));
     return out;
 }
 
@@ -111,16 +122,19 @@ std::string blankSvg(const BlankDrawing& drawing) {
     std::string cut;
     for (const DrawnLoop& loop : drawing.cut) {
         if (loop.is_circle) {
-            cut += fmt::format("    <circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", number(loop.centre.x() - frame.low.x()), number(frame.high.y() - loop.centre.y()), number(loop.radius_mm));
+            cut += fmt::format("    <circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", number(loop.centre.x() - frame.low.x()),
+                               number(frame.high.y() - loop.centre.y()), number(loop.radius_mm));
         } else {
             cut += "    <path d=\"" + pathOf(loop, frame) + "\"/>\n";
         }
     }
     std::string text = fmt::format(
-        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 0 {0} {1}\">\n"
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0}mm\" "
+        "height=\"{1}mm\" viewBox=\"0 0 {0} {1}\">\n"
         "  <title>{2}</title>\n",
         width, height, escaped(drawing.name));
-    if (!drawing.comments.empty()) text += "  <desc>" + escaped(fmt::format("{}", fmt::join(drawing.comments, "\n"))) + "</desc>\n";
+    if (!drawing.comments.empty())
+        text += "  <desc>" + escaped(fmt::format("{}", fmt::join(drawing.comments, "\n"))) + "</desc>\n";
     text += group("CUT", "stroke-width=\"0.25\"", cut);
     text += group("DRILL", "stroke-width=\"0.25\"", linesOf(crosses(drawing.drill), frame));
     text += group("MARK", "stroke-width=\"0.25\"", linesOf(drawing.mark, frame));

@@ -14,11 +14,12 @@ struct BendSources {
     const std::vector<DxfCurve>& lines;  ///< bend lines of the drawing
     const std::vector<DxfText>& texts;
     double mm_per_unit = 1;
-    std::string drawing;                 ///< its file name
+    std::string drawing;  ///< its file name
 };
 
-/// Joints in the order the part's bends are to have (entries of the bends file first, as they stand there), each with how it is
-/// bent: what its entry says, else a text near it, else the name of its layer (direction only), else the default.
+/// Joints in the order the part's bends are to have (entries of the bends file first, as they stand there), each with
+/// how it is bent: what its entry says, else a text near it, else the name of its layer (direction only), else the
+/// default.
 struct SaidBends {
     std::vector<FlatJoint> joints;
     std::vector<FlatBend> bends;

@@ -34,7 +34,8 @@ struct Piece {
 
 Vec2 middleOf(const Piece& piece) {
     const std::size_t half = piece.points.size() / 2;
-    return piece.points.size() % 2 == 1 ? piece.points[half] : Vec2(0.5 * (piece.points[half - 1] + piece.points[half]));
+    return piece.points.size() % 2 == 1 ? piece.points[half]
+                                        : Vec2(0.5 * (piece.points[half - 1] + piece.points[half]));
 }
 
 class Chainer {
@@ -83,8 +84,10 @@ void Chainer::addPieces(const std::vector<DxfCurve>& curves) {
         const std::size_t from = points_.numberOf(curve.points.front()), to = points_.numberOf(curve.points.back());
         if (!curve.straight) {
             // A bow whose ends are one point within the tolerance is a loop of its own; so short a one is nothing.
-            if (from == to && curve.points.size() > 3) out_.loops.push_back({curve.points.begin(), curve.points.end() - 1});
-            else if (from != to) pieces_.push_back({{from, to}, curve.points, false, curve.tag.line, false});
+            if (from == to && curve.points.size() > 3)
+                out_.loops.push_back({curve.points.begin(), curve.points.end() - 1});
+            else if (from != to)
+                pieces_.push_back({{from, to}, curve.points, false, curve.tag.line, false});
             continue;
         }
         std::size_t at = from;
@@ -100,9 +103,13 @@ void Chainer::dropDoubles() {
     std::map<std::pair<std::size_t, std::size_t>, std::vector<const Piece*>> known;
     for (Piece& piece : pieces_) {
         auto& same_ends = known[std::minmax(piece.ends[0], piece.ends[1])];
-        piece.dropped = std::any_of(same_ends.begin(), same_ends.end(), [&](const Piece* other) { return (middleOf(*other) - middleOf(piece)).norm() < kDxfChord_mm; });
-        if (piece.dropped) ++out_.doubled;
-        else same_ends.push_back(&piece);
+        piece.dropped = std::any_of(same_ends.begin(), same_ends.end(), [&](const Piece* other) {
+            return (middleOf(*other) - middleOf(piece)).norm() < kDxfChord_mm;
+        });
+        if (piece.dropped)
+            ++out_.doubled;
+        else
+            same_ends.push_back(&piece);
     }
 }
 
@@ -146,7 +153,8 @@ void Chainer::join(const Meeting& at, std::size_t a, std::size_t b) {
         if (std::abs(sine) > 0.1 * dp.norm() * dq.norm()) {
             const Vec2 r = q.points.front() - p.points.front();
             const Vec2 meet = p.points.front() + (r.x() * dq.y() - r.y() * dq.x()) / sine * dp;
-            if ((meet - from).norm() <= 2 * gap_mm_ && (meet - to).norm() <= 2 * gap_mm_) endAt(at, a) = endAt(at, b) = meet;
+            if ((meet - from).norm() <= 2 * gap_mm_ && (meet - to).norm() <= 2 * gap_mm_)
+                endAt(at, a) = endAt(at, b) = meet;
         }
     }
     const Piece bridge{{a, b}, {endAt(at, a), endAt(at, b)}, true, p.line, false};
@@ -159,10 +167,12 @@ void Chainer::closeGaps() {
     for (std::size_t i = 0; i < at.size(); ++i) {
         if (at[i].size() == 1) loose.push_back(i);
     }
-    std::sort(loose.begin(), loose.end(), [&](std::size_t a, std::size_t b) { return points_.at(a).x() < points_.at(b).x(); });
+    std::sort(loose.begin(), loose.end(),
+              [&](std::size_t a, std::size_t b) { return points_.at(a).x() < points_.at(b).x(); });
     std::vector<std::tuple<double, std::size_t, std::size_t>> pairs;
     for (std::size_t i = 0; i < loose.size(); ++i) {
-        for (std::size_t j = i + 1; j < loose.size() && points_.at(loose[j]).x() - points_.at(loose[i]).x() <= gap_mm_; ++j) {
+        for (std::size_t j = i + 1; j < loose.size() && points_.at(loose[j]).x() - points_.at(loose[i]).x() <= gap_mm_;
+             ++j) {
             const double gap = (points_.at(loose[i]) - points_.at(loose[j])).norm();
             if (gap <= gap_mm_) pairs.push_back({gap, loose[i], loose[j]});
         }
@@ -181,16 +191,23 @@ void Chainer::checkEnds() {
     for (std::size_t i = 0; i < at.size() && issues_.size() < kMostIssues; ++i) {
         if (at[i].empty() || at[i].size() == 2) continue;
         const Vec2& p = points_.at(i);
-        const std::string place = fmt::format("line {}, at ({:.3f}, {:.3f}) mm", pieces_[at[i].front()].line, p.x(), p.y());
+        const std::string place =
+            fmt::format("line {}, at ({:.3f}, {:.3f}) mm", pieces_[at[i].front()].line, p.x(), p.y());
         if (at[i].size() == 1) {
             double nearest = 1e300;
             for (std::size_t j = 0; j < at.size(); ++j) {
                 if (j != i && at[j].size() == 1) nearest = std::min(nearest, (points_.at(j) - p).norm());
             }
-            issues_.push_back({"dxf.open", file_, place, nearest < 1e300 ? fmt::format("a cut line that ends here, {:.3f} mm from the nearest other loose end", nearest) : "a cut line that ends here",
-                               fmt::format("closed outlines, with gaps of at most {} mm", gap_mm_), "close it, or name the layer of lines that are not cut"});
+            issues_.push_back(
+                {"dxf.open", file_, place,
+                 nearest < 1e300
+                     ? fmt::format("a cut line that ends here, {:.3f} mm from the nearest other loose end", nearest)
+                     : "a cut line that ends here",
+                 fmt::format("closed outlines, with gaps of at most {} mm", gap_mm_),
+                 "close it, or name the layer of lines that are not cut"});
         } else {
-            issues_.push_back({"dxf.branch", file_, place, fmt::format("{} cut lines that meet here", at[i].size()), "two: outlines that do not touch one another",
+            issues_.push_back({"dxf.branch", file_, place, fmt::format("{} cut lines that meet here", at[i].size()),
+                               "two: outlines that do not touch one another",
                                "are there bend lines among the cut lines? Name their layer"});
         }
     }
@@ -232,7 +249,8 @@ LoopKey keyOf(const Polygon& loop) {
 }
 
 bool isSame(const LoopKey& a, const LoopKey& b) {
-    return (a.low - b.low).norm() < kDxfChord_mm && (a.high - b.high).norm() < kDxfChord_mm && std::abs(a.area - b.area) < kDxfChord_mm * (b.high - b.low).lpNorm<1>();
+    return (a.low - b.low).norm() < kDxfChord_mm && (a.high - b.high).norm() < kDxfChord_mm &&
+           std::abs(a.area - b.area) < kDxfChord_mm * (b.high - b.low).lpNorm<1>();
 }
 
 // Whole loops drawn twice, as a circle is, or a circle once as two halves.
@@ -242,13 +260,15 @@ void Chainer::dropDoubledLoops() {
     std::sort(sorted.begin(), sorted.end(), [&](const auto& a, const auto& b) {
         const LoopKey& p = a.first;
         const LoopKey& q = b.first;
-        return std::tuple(p.low.x(), p.low.y(), p.area, out_.loops[a.second].size()) < std::tuple(q.low.x(), q.low.y(), q.area, out_.loops[b.second].size());
+        return std::tuple(p.low.x(), p.low.y(), p.area, out_.loops[a.second].size()) <
+               std::tuple(q.low.x(), q.low.y(), q.area, out_.loops[b.second].size());
     });
     std::vector<Polygon> kept;
     std::vector<LoopKey> keys;
     for (const auto& [key, loop] : sorted) {
         bool doubled = false;
-        for (std::size_t i = keys.size(); i-- > 0 && key.low.x() - keys[i].low.x() < kDxfChord_mm && !doubled;) doubled = isSame(keys[i], key);
+        for (std::size_t i = keys.size(); i-- > 0 && key.low.x() - keys[i].low.x() < kDxfChord_mm && !doubled;)
+            doubled = isSame(keys[i], key);
         if (doubled) {
             ++out_.doubled;
             continue;
@@ -272,7 +292,9 @@ Result<DxfLoops> Chainer::run(const std::vector<DxfCurve>& curves) {
         while (loop.size() > 1 && loop.front() == loop.back()) loop.pop_back();
         if (signedArea_mm2(loop) < 0) std::reverse(loop.begin(), loop.end());
     }
-    out_.loops.erase(std::remove_if(out_.loops.begin(), out_.loops.end(), [](const Polygon& loop) { return loop.size() < 3; }), out_.loops.end());
+    out_.loops.erase(
+        std::remove_if(out_.loops.begin(), out_.loops.end(), [](const Polygon& loop) { return loop.size() < 3; }),
+        out_.loops.end());
     dropDoubledLoops();
     return std::move(out_);
 }

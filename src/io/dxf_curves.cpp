@@ -25,7 +25,8 @@ Affine insertMap(const DxfInsert& insert, const Vec2& base, int column, int row)
     rotate.linear() << turn.cos, -turn.sin, turn.sin, turn.cos;
     if (insert.mirrored) mirror.linear()(0, 0) = -1;
     const Vec2 copy(column * insert.spacing.x(), row * insert.spacing.y());
-    return mirror * Eigen::Translation2d(insert.at) * rotate * Eigen::Translation2d(copy) * scale * Eigen::Translation2d(-base);
+    return mirror * Eigen::Translation2d(insert.at) * rotate * Eigen::Translation2d(copy) * scale *
+           Eigen::Translation2d(-base);
 }
 
 class Placer {
@@ -76,45 +77,61 @@ void Placer::placeShape(const DxfShape& shape, const Affine& map, const DxfTag& 
         return;
     }
     if (++curves_ > DxfLimits::kCurves || points_ > DxfLimits::kPoints) {
-        return report("dxf.too-many", shape.tag.line, fmt::format("more than {} curves or {} points once blocks are inserted", DxfLimits::kCurves, DxfLimits::kPoints), "a smaller drawing");
+        return report("dxf.too-many", shape.tag.line,
+                      fmt::format("more than {} curves or {} points once blocks are inserted", DxfLimits::kCurves,
+                                  DxfLimits::kPoints),
+                      "a smaller drawing");
     }
     const DxfShape in_place = mapped(shape, map);
-    const bool far = std::any_of(in_place.points.begin(), in_place.points.end(), [](const Vec2& p) { return !(p.cwiseAbs().maxCoeff() < DxfLimits::kFarthest_mm); });
-    if (far) return report("dxf.far", shape.tag.line, "a point more than 100 m from the origin", "a drawing near its origin, in the right units");
+    const bool far = std::any_of(in_place.points.begin(), in_place.points.end(),
+                                 [](const Vec2& p) { return !(p.cwiseAbs().maxCoeff() < DxfLimits::kFarthest_mm); });
+    if (far)
+        return report("dxf.far", shape.tag.line, "a point more than 100 m from the origin",
+                      "a drawing near its origin, in the right units");
     curve.points = flattened(in_place);
     curve.straight = shape.kind == DxfShape::Kind::kLine;
     points_ += curve.points.size();
     if (curve.points.size() >= 2) placed.curves.push_back(std::move(curve));
 }
 
-void Placer::placeInsert(const DxfInsert& insert, const Affine& map, const DxfTag& outer, std::vector<std::string>& inside) {
+void Placer::placeInsert(const DxfInsert& insert, const Affine& map, const DxfTag& outer,
+                         std::vector<std::string>& inside) {
     const auto block = drawing_.blocks.find(insert.block);
     const std::string name = printable(insert.block);
-    if (block == drawing_.blocks.end()) return report("dxf.block", insert.tag.line, "an insert of block \"" + name + "\", which is not in the drawing", "a block of the drawing");
-    if (std::find(inside.begin(), inside.end(), insert.block) != inside.end()) return report("dxf.block", insert.tag.line, "block \"" + name + "\" inserted in itself", "blocks that end");
-    if (inside.size() >= DxfLimits::kDepth) return report("dxf.block", insert.tag.line, fmt::format("blocks more than {} deep in one another", DxfLimits::kDepth), "fewer levels");
+    if (block == drawing_.blocks.end())
+        return report("dxf.block", insert.tag.line, "an insert of block \"" + name + "\", which is not in the drawing",
+                      "a block of the drawing");
+    if (std::find(inside.begin(), inside.end(), insert.block) != inside.end())
+        return report("dxf.block", insert.tag.line, "block \"" + name + "\" inserted in itself", "blocks that end");
+    if (inside.size() >= DxfLimits::kDepth)
+        return report("dxf.block", insert.tag.line,
+                      fmt::format("blocks more than {} deep in one another", DxfLimits::kDepth), "fewer levels");
     inside.push_back(insert.block);
     for (int row = 0; row < insert.rows; ++row) {
         for (int column = 0; column < insert.columns && issues.empty(); ++column) {
             if (++curves_ > DxfLimits::kCurves) {  // an insert of nothing costs time too
-                report("dxf.too-many", insert.tag.line, fmt::format("more than {} curves and inserts", DxfLimits::kCurves), "a smaller drawing");
+                report("dxf.too-many", insert.tag.line,
+                       fmt::format("more than {} curves and inserts", DxfLimits::kCurves), "a smaller drawing");
                 break;
             }
-            placeBlock(block->second, map * insertMap(insert, block->second.base, column, row), settled(insert.tag, outer), inside);
+            placeBlock(block->second, map * insertMap(insert, block->second.base, column, row),
+                       settled(insert.tag, outer), inside);
         }
         if (!issues.empty()) break;
     }
     inside.pop_back();
 }
 
-void Placer::placeBlock(const DxfBlock& block, const Affine& map, const DxfTag& outer, std::vector<std::string>& inside) {
+void Placer::placeBlock(const DxfBlock& block, const Affine& map, const DxfTag& outer,
+                        std::vector<std::string>& inside) {
     for (const DxfShape& shape : block.shapes) {
         if (!issues.empty()) return;
         placeShape(shape, map, outer);
     }
     for (const DxfText& text : block.texts) {
         const DxfTag tag = settled(text.tag, outer);
-        if (!isHidden(tag) && placed.texts.size() < DxfLimits::kCurves) placed.texts.push_back({tag, map * text.at, text.text});
+        if (!isHidden(tag) && placed.texts.size() < DxfLimits::kCurves)
+            placed.texts.push_back({tag, map * text.at, text.text});
     }
     for (const DxfInsert& insert : block.inserts) {
         if (!issues.empty()) return;
@@ -138,8 +155,10 @@ void drawOneWay(DxfCurve& curve) {
 
 bool isBefore(const DxfCurve& a, const DxfCurve& b) {
     const auto less = [](const Vec2& p, const Vec2& q) { return std::tuple(p.x(), p.y()) < std::tuple(q.x(), q.y()); };
-    if (std::lexicographical_compare(a.points.begin(), a.points.end(), b.points.begin(), b.points.end(), less)) return true;
-    if (std::lexicographical_compare(b.points.begin(), b.points.end(), a.points.begin(), a.points.end(), less)) return false;
+    if (std::lexicographical_compare(a.points.begin(), a.points.end(), b.points.begin(), b.points.end(), less))
+        return true;
+    if (std::lexicographical_compare(b.points.begin(), b.points.end(), a.points.begin(), a.points.end(), less))
+        return false;
     return std::tie(a.tag.layer, a.tag.line_type, a.tag.line) < std::tie(b.tag.layer, b.tag.line_type, b.tag.line);
 }
 

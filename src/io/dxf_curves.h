@@ -17,10 +17,11 @@ struct DxfCurve {
 struct DxfCurves {
     std::vector<DxfCurve> curves;  ///< without length ones; in the order of their points, not of the file
     std::vector<DxfText> texts;
-    std::size_t hidden = 0;        ///< entities on layers that are off or frozen
+    std::size_t hidden = 0;  ///< entities on layers that are off or frozen
 };
 
-/// Inserts blocks, turns to mm, flattens. Issues: "dxf.block" (unknown, or in itself, or too deep), "dxf.too-many", "dxf.far".
+/// Inserts blocks, turns to mm, flattens. Issues: "dxf.block" (unknown, or in itself, or too deep), "dxf.too-many",
+/// "dxf.far".
 [[nodiscard]] Result<DxfCurves> placeCurves(const DxfDrawing& drawing, double mm_per_unit, const std::string& file);
 
 }  // namespace tinwright

@@ -35,7 +35,9 @@ public:
         block_ = &drawing.model;
     }
     void addLine(const DL_LineData& data) override;
-    void addArc(const DL_ArcData& data) override { addCircular(data.cx, data.cy, data.radius, data.angle1, data.angle2); }
+    void addArc(const DL_ArcData& data) override {
+        addCircular(data.cx, data.cy, data.radius, data.angle1, data.angle2);
+    }
     void addCircle(const DL_CircleData& data) override { addCircular(data.cx, data.cy, data.radius, 0, 360); }
     void addEllipse(const DL_EllipseData& data) override;
     void addPolyline(const DL_PolylineData& data) override;
@@ -66,7 +68,9 @@ private:
     };
     DxfTag tag() const;
     void report(const char* code, std::string found, std::string expected) {
-        if (issues.size() < kMostIssues) issues.push_back({code, file_, fmt::format("line {}", tag().line), std::move(found), std::move(expected), ""});
+        if (issues.size() < kMostIssues)
+            issues.push_back(
+                {code, file_, fmt::format("line {}", tag().line), std::move(found), std::move(expected), ""});
     }
     std::optional<Eigen::Affine2d> plane();
     void add(DxfShape shape, bool in_plane_of_entity);
@@ -100,7 +104,8 @@ DxfTag DrawingBuilder::tag() const {
 
 void DrawingBuilder::addLayer(const DL_LayerData& data) {
     constexpr int kFrozen = 1;
-    drawing.layers[data.name] = {inCapitals(getAttributes().getLinetype()), data.off || getAttributes().getColor() < 0 || (data.flags & kFrozen) != 0};
+    drawing.layers[data.name] = {inCapitals(getAttributes().getLinetype()),
+                                 data.off || getAttributes().getColor() < 0 || (data.flags & kFrozen) != 0};
 }
 
 void DrawingBuilder::addBlock(const DL_BlockData& data) {
@@ -110,14 +115,16 @@ void DrawingBuilder::addBlock(const DL_BlockData& data) {
     block_->base = {data.bpx, data.bpy};
 }
 
-// Entities are drawn in a plane of their own, which must be the sheet's: seen from above, or from below and so mirrored.
+// Entities are drawn in a plane of their own, which must be the sheet's: seen from above, or from below and so
+// mirrored.
 std::optional<Eigen::Affine2d> DrawingBuilder::plane() {
     double d[3] = {0, 0, 1};
     getExtrusion()->getDirection(d);
     Eigen::Affine2d map = Eigen::Affine2d::Identity();
     const double length = std::sqrt(d[0] * d[0] + d[1] * d[1] + d[2] * d[2]);
     if (std::abs(d[0]) > 1e-6 * length || std::abs(d[1]) > 1e-6 * length || length == 0) {
-        report("dxf.plane", fmt::format("an entity drawn in the plane square to ({}, {}, {})", d[0], d[1], d[2]), "a flat drawing in the plane of x and y");
+        report("dxf.plane", fmt::format("an entity drawn in the plane square to ({}, {}, {})", d[0], d[1], d[2]),
+               "a flat drawing in the plane of x and y");
         return std::nullopt;
     }
     if (d[2] < 0) map.linear()(0, 0) = -1;
@@ -159,7 +166,9 @@ void DrawingBuilder::addEllipse(const DL_EllipseData& data) {
     endEntity();
     const Vec2 a(data.mx, data.my);
     if (!(a.norm() > 0) || !(data.ratio > 0) || data.ratio > 1e3) {
-        return report("dxf.radius", fmt::format("an ellipse with a long axis of {} and a ratio of {}", a.norm(), data.ratio), "axes over 0");
+        return report("dxf.radius",
+                      fmt::format("an ellipse with a long axis of {} and a ratio of {}", a.norm(), data.ratio),
+                      "axes over 0");
     }
     const auto map = plane();
     if (!map) return;
@@ -224,7 +233,8 @@ void DrawingBuilder::endSpline() {
     in_spline_ = false;
     if (const std::string complaint = splineComplaint(spline_); !complaint.empty()) {
         if (issues.size() < kMostIssues) {
-            issues.push_back({"dxf.spline", file_, fmt::format("line {}", spline_.tag.line), complaint, "a spline by control points and knots that fit one another", ""});
+            issues.push_back({"dxf.spline", file_, fmt::format("line {}", spline_.tag.line), complaint,
+                              "a spline by control points and knots that fit one another", ""});
         }
         return;
     }

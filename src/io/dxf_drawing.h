@@ -13,8 +13,8 @@
 
 namespace tinwright {
 
-/// A use of a block. In order: the block's base point to the origin, scale, turn, copies in rows and columns, insertion point,
-/// and last a mirror image when it is drawn on the back of the plane.
+/// A use of a block. In order: the block's base point to the origin, scale, turn, copies in rows and columns, insertion
+/// point, and last a mirror image when it is drawn on the back of the plane.
 struct DxfInsert {
     DxfTag tag;
     std::string block;
@@ -50,7 +50,7 @@ struct DxfDrawing {
     DxfBlock model;
     std::map<std::string, DxfBlock> blocks;  ///< by name in capitals
     std::map<std::string, DxfLayer> layers;
-    std::optional<int> insunits;             ///< the header's $INSUNITS
+    std::optional<int> insunits;  ///< the header's $INSUNITS
     std::map<std::string, std::size_t> left_out;
     std::size_t hidden = 0;
 };

@@ -20,7 +20,8 @@ std::string_view trimmed(std::string_view text) {
 
 }  // namespace
 
-Issue DxfGroups::issueAt(std::size_t line, const char* code, std::string found, std::string expected, std::string hint) const {
+Issue DxfGroups::issueAt(std::size_t line, const char* code, std::string found, std::string expected,
+                         std::string hint) const {
     return {code, file_, fmt::format("line {}", line), std::move(found), std::move(expected), std::move(hint)};
 }
 
@@ -32,7 +33,8 @@ std::optional<std::string_view> DxfGroups::nextLine() {
     at_ = end + 1;
     if (end + 1 < bytes_.size() && bytes_[end] == '\r' && bytes_[end + 1] == '\n') ++at_;
     if (line.size() > DxfLimits::kLine) {
-        issues_.push_back(issueAt(line_, "dxf.line", fmt::format("a line of {} bytes", line.size()), fmt::format("lines of at most {} bytes", DxfLimits::kLine)));
+        issues_.push_back(issueAt(line_, "dxf.line", fmt::format("a line of {} bytes", line.size()),
+                                  fmt::format("lines of at most {} bytes", DxfLimits::kLine)));
         return std::nullopt;
     }
     return line;
@@ -46,13 +48,18 @@ std::optional<DxfGroup> DxfGroups::next() {
     DxfGroup group;
     const auto [rest, error] = std::from_chars(code_text.data(), code_text.data() + code_text.size(), group.code);
     if (error != std::errc{} || rest != code_text.data() + code_text.size() || group.code < -5 || group.code > 1071) {
-        if (code_text.empty() && trimmed(bytes_.substr(std::min(at_, bytes_.size()))).find_first_not_of("\r\n\x1a") == std::string_view::npos) return std::nullopt;
-        issues_.push_back(issueAt(line_, "dxf.group", '"' + printable(code_text) + '"', "a group code, a whole number up to 1071"));
+        if (code_text.empty() && trimmed(bytes_.substr(std::min(at_, bytes_.size()))).find_first_not_of("\r\n\x1a") ==
+                                     std::string_view::npos)
+            return std::nullopt;
+        issues_.push_back(
+            issueAt(line_, "dxf.group", '"' + printable(code_text) + '"', "a group code, a whole number up to 1071"));
         return std::nullopt;
     }
     const auto value = nextLine();
     if (!value) {
-        if (issues_.empty()) issues_.push_back(issueAt(line_, "dxf.line", "the end of the file after a group code", "a value on the next line", "the file seems cut short"));
+        if (issues_.empty())
+            issues_.push_back(issueAt(line_, "dxf.line", "the end of the file after a group code",
+                                      "a value on the next line", "the file seems cut short"));
         return std::nullopt;
     }
     group.value = trimmed(*value);

@@ -25,7 +25,8 @@ public:
     /// Nothing at the end of the text, and after an issue.
     [[nodiscard]] std::optional<DxfGroup> next();
     [[nodiscard]] const Issues& issues() const { return issues_; }
-    [[nodiscard]] Issue issueAt(std::size_t line, const char* code, std::string found, std::string expected, std::string hint = {}) const;
+    [[nodiscard]] Issue issueAt(std::size_t line, const char* code, std::string found, std::string expected,
+                                std::string hint = {}) const;
 
 private:
     std::optional<std::string_view> nextLine();

@@ -22,34 +22,42 @@ namespace tinwright {
 
 namespace {
 
-void append(std::vector<std::string>& all, const std::vector<std::string>& more) { all.insert(all.end(), more.begin(), more.end()); }
+void append(std::vector<std::string>& all, const std::vector<std::string>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+}
 
 /// Codes of $INSUNITS, from the DXF reference.
 std::optional<double> mmPerUnit(int insunits) {
     switch (insunits) {
         case 1: return kMmPerInch;
-        case 2: return 304.8;    // foot
-        case 4: return 1.0;      // millimetre
-        case 5: return 10.0;     // centimetre
-        case 6: return 1000.0;   // metre
-        case 9: return 0.0254;   // mil
-        case 14: return 100.0;   // decimetre
+        case 2: return 304.8;   // foot
+        case 4: return 1.0;     // millimetre
+        case 5: return 10.0;    // centimetre
+        case 6: return 1000.0;  // metre
+        case 9: return 0.0254;  // mil
+        case 14: return 100.0;  // decimetre
         default: return std::nullopt;
     }
 }
 
-Result<double> unitsOf(const DxfDrawing& drawing, const BendsFile& bends, const DxfOptions& options, const std::string& file) {
+Result<double> unitsOf(const DxfDrawing& drawing, const BendsFile& bends, const DxfOptions& options,
+                       const std::string& file) {
     if (options.mm_per_unit) return *options.mm_per_unit;
     if (bends.mm_per_drawing_unit) return *bends.mm_per_drawing_unit;
     const auto from_header = drawing.insunits ? mmPerUnit(*drawing.insunits) : std::nullopt;
     if (from_header) return *from_header;
-    return Issue{"dxf.units", file, "", drawing.insunits ? fmt::format("$INSUNITS {}", *drawing.insunits) : "no $INSUNITS in the header", "the units of the drawing",
+    return Issue{"dxf.units",
+                 file,
+                 "",
+                 drawing.insunits ? fmt::format("$INSUNITS {}", *drawing.insunits) : "no $INSUNITS in the header",
+                 "the units of the drawing",
                  "say --units mm or --units in, or \"drawing_units\" in " + bends.file};
 }
 
 class BlankReader {
 public:
-    BlankReader(const NamedText& dxf, BendsFile bends, const DxfOptions& options) : dxf_(dxf), bends_(std::move(bends)), options_(options) {
+    BlankReader(const NamedText& dxf, BendsFile bends, const DxfOptions& options)
+        : dxf_(dxf), bends_(std::move(bends)), options_(options) {
         bends_.allowance.measured = options.measured;
         append(bends_.layers.cut, options.cut_layers);
         append(bends_.layers.bend, options.bend_layers);
@@ -63,7 +71,8 @@ private:
     void noteLoops(const DxfLoops& loops);
     Result<std::vector<FlatLine>> bendLines(const std::vector<DxfCurve>& curves) const;
     Issues named(Issues issues) const;
-    Result<Part> make(const Region& sheet, const DxfSorted& sorted, const std::vector<DxfText>& texts, double mm_per_unit);
+    Result<Part> make(const Region& sheet, const DxfSorted& sorted, const std::vector<DxfText>& texts,
+                      double mm_per_unit);
 
     const NamedText& dxf_;
     BendsFile bends_;
@@ -74,19 +83,28 @@ private:
 void BlankReader::noteDrawing(const DxfDrawing& drawing, const DxfCurves& curves) {
     if (!drawing.left_out.empty()) {
         std::string list;
-        for (const auto& [type, count] : drawing.left_out) list += fmt::format("{}{} {}", list.empty() ? "" : ", ", count, type);
+        for (const auto& [type, count] : drawing.left_out)
+            list += fmt::format("{}{} {}", list.empty() ? "" : ", ", count, type);
         notices_.push_back("drawing: left out, as neither cut nor bend lines: " + list);
     }
     const std::size_t hidden = drawing.hidden + curves.hidden;
-    if (hidden > 0) notices_.push_back(fmt::format("drawing: left out, as not shown (paper space, invisible, layers off or frozen): {}", hidden));
+    if (hidden > 0)
+        notices_.push_back(
+            fmt::format("drawing: left out, as not shown (paper space, invisible, layers off or frozen): {}", hidden));
 }
 
 void BlankReader::noteLoops(const DxfLoops& loops) {
-    if (loops.doubled > 0) notices_.push_back(fmt::format("drawing: {} of the cut lines drawn twice, or over one another: cut once", loops.doubled));
-    if (loops.trimmed > 0) notices_.push_back(fmt::format("drawing: {} cut lines that run past a corner by at most {} mm: trimmed", loops.trimmed, bends_.gap_mm));
+    if (loops.doubled > 0)
+        notices_.push_back(
+            fmt::format("drawing: {} of the cut lines drawn twice, or over one another: cut once", loops.doubled));
+    if (loops.trimmed > 0)
+        notices_.push_back(fmt::format("drawing: {} cut lines that run past a corner by at most {} mm: trimmed",
+                                       loops.trimmed, bends_.gap_mm));
     if (!loops.closed_gaps_mm.empty()) {
-        notices_.push_back(fmt::format("drawing: {} of the gaps in cut lines closed, the widest {:.4f} mm (at most {} mm)", loops.closed_gaps_mm.size(),
-                                       *std::max_element(loops.closed_gaps_mm.begin(), loops.closed_gaps_mm.end()), bends_.gap_mm));
+        notices_.push_back(
+            fmt::format("drawing: {} of the gaps in cut lines closed, the widest {:.4f} mm (at most {} mm)",
+                        loops.closed_gaps_mm.size(),
+                        *std::max_element(loops.closed_gaps_mm.begin(), loops.closed_gaps_mm.end()), bends_.gap_mm));
     }
 }
 
@@ -96,13 +114,18 @@ Result<std::vector<FlatLine>> BlankReader::bendLines(const std::vector<DxfCurve>
     for (const DxfCurve& curve : curves) {
         const Vec2& a = curve.points.front();
         const Vec2& b = curve.points.back();
-        const std::string place = fmt::format("line {}, bend line from ({:.3f}, {:.3f}) to ({:.3f}, {:.3f}) mm", curve.tag.line, a.x(), a.y(), b.x(), b.y());
-        if (curve.straight) lines.push_back({a, b, place});
-        else issues.push_back({"dxf.bend.curved", dxf_.file, place, "a curve among the bend lines", "straight bend lines", "is the right layer named for the bends?"});
+        const std::string place = fmt::format("line {}, bend line from ({:.3f}, {:.3f}) to ({:.3f}, {:.3f}) mm",
+                                              curve.tag.line, a.x(), a.y(), b.x(), b.y());
+        if (curve.straight)
+            lines.push_back({a, b, place});
+        else
+            issues.push_back({"dxf.bend.curved", dxf_.file, place, "a curve among the bend lines",
+                              "straight bend lines", "is the right layer named for the bends?"});
         if (issues.size() >= 20) break;
     }
     for (const BendEntry& entry : bends_.bends) {
-        for (const DrawnLine& line : entry.lines) lines.push_back({onDxfGrid(line.from), onDxfGrid(line.to), bends_.file + " " + entry.place + "/lines"});
+        for (const DrawnLine& line : entry.lines)
+            lines.push_back({onDxfGrid(line.from), onDxfGrid(line.to), bends_.file + " " + entry.place + "/lines"});
     }
     if (!issues.empty()) return issues;
     return lines;
@@ -117,7 +140,8 @@ Issues BlankReader::named(Issues issues) const {
     return issues;
 }
 
-Result<Part> BlankReader::make(const Region& sheet, const DxfSorted& sorted, const std::vector<DxfText>& texts, double mm_per_unit) {
+Result<Part> BlankReader::make(const Region& sheet, const DxfSorted& sorted, const std::vector<DxfText>& texts,
+                               double mm_per_unit) {
     const auto lines = bendLines(sorted.bends);
     if (!lines) return lines.issues();
     const auto joints = jointsOf(sheet, lines.value());
@@ -165,7 +189,9 @@ JsonLimits dxfBytes() {
 
 bool isDxfPath(std::string_view path) { return inCapitals(path).ends_with(".DXF"); }
 
-std::string bendsPathFor(const std::string& dxf_path) { return std::filesystem::path(dxf_path).replace_extension(".bends.json").string(); }
+std::string bendsPathFor(const std::string& dxf_path) {
+    return std::filesystem::path(dxf_path).replace_extension(".bends.json").string();
+}
 
 Result<Part> readDxfBlankText(const NamedText& dxf, const NamedText& bends_text, const DxfOptions& options) {
     Result<BendsFile> bends = readBendsFile(bends_text.text, bends_text.file);

@@ -23,7 +23,8 @@ struct Choice {
 // Common practice for naming; a name given by a rule always comes first.
 constexpr std::string_view kBendWords[] = {"BEND", "FOLD"};
 constexpr std::string_view kBendLineTypes[] = {"BEND", "FOLD", "DASH", "CENTER", "CENTRE", "PHANTOM", "HIDDEN"};
-constexpr std::string_view kNoteWords[] = {"MARK", "DRILL", "DIM", "TEXT", "NOTE", "BORDER", "TITLE", "DEFPOINTS", "CONSTRUCTION"};
+constexpr std::string_view kNoteWords[] = {"MARK",   "DRILL", "DIM",       "TEXT",        "NOTE",
+                                           "BORDER", "TITLE", "DEFPOINTS", "CONSTRUCTION"};
 
 bool matches(const std::string& rule, const std::string& name) {
     const std::string a = inCapitals(rule), b = inCapitals(name);
@@ -37,7 +38,8 @@ bool matchesAny(const std::vector<std::string>& rules, const std::string& name) 
 template <std::size_t N>
 bool holdsAny(const std::string& name, const std::string_view (&words)[N]) {
     const std::string capitals = inCapitals(name);
-    return std::any_of(std::begin(words), std::end(words), [&](std::string_view word) { return capitals.find(word) != std::string::npos; });
+    return std::any_of(std::begin(words), std::end(words),
+                       [&](std::string_view word) { return capitals.find(word) != std::string::npos; });
 }
 
 Choice choose(const DxfTag& tag, const LayerRules& rules) {
@@ -47,8 +49,10 @@ Choice choose(const DxfTag& tag, const LayerRules& rules) {
     const bool bends_named = !rules.bend.empty() || !rules.bend_line_types.empty();
     if (!bends_named && holdsAny(tag.layer, kBendWords)) return {Use::kBend, "bend lines, by the layer's name"};
     if (holdsAny(tag.layer, kNoteWords)) return {Use::kIgnored, "notes, by the layer's name, and left out"};
-    if (!bends_named && holdsAny(tag.line_type, kBendLineTypes)) return {Use::kBend, "bend lines, by their line type " + printable(tag.line_type)};
-    if (!rules.cut.empty()) return {Use::kIgnored, "neither cut nor bend lines, as no rule names the layer, and left out"};
+    if (!bends_named && holdsAny(tag.line_type, kBendLineTypes))
+        return {Use::kBend, "bend lines, by their line type " + printable(tag.line_type)};
+    if (!rules.cut.empty())
+        return {Use::kIgnored, "neither cut nor bend lines, as no rule names the layer, and left out"};
     return {Use::kCut, "cut lines, as no rule names the layer"};
 }
 
@@ -67,7 +71,8 @@ DxfSorted sortByLayer(const std::vector<DxfCurve>& curves, const LayerRules& rul
         if (choice.use == Use::kBend) sorted.bends.push_back(curve);
     }
     for (const auto& [guess, count] : guesses) {
-        sorted.notices.push_back(fmt::format("drawing: layer \"{}\": {} {} taken as {}", printable(guess.first), count, count == 1 ? "curve" : "curves", guess.second));
+        sorted.notices.push_back(fmt::format("drawing: layer \"{}\": {} {} taken as {}", printable(guess.first), count,
+                                             count == 1 ? "curve" : "curves", guess.second));
     }
     return sorted;
 }

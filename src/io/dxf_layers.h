@@ -16,8 +16,8 @@ struct DxfSorted {
     std::vector<std::string> notices;  ///< every guess, a sentence each
 };
 
-/// By the rules; what they do not name by guess: line types and layer names that mean bends, names of layers for notes, and
-/// cut lines for the rest (nothing, when the rules name cut layers).
+/// By the rules; what they do not name by guess: line types and layer names that mean bends, names of layers for notes,
+/// and cut lines for the rest (nothing, when the rules name cut layers).
 [[nodiscard]] DxfSorted sortByLayer(const std::vector<DxfCurve>& curves, const LayerRules& rules);
 
 }  // namespace tinwright

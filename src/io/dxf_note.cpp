@@ -24,7 +24,8 @@ std::string plain(std::string_view text) {
             i += 2;
             out += ' ';
         } else {
-            const bool is_letter = (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '.';
+            const bool is_letter =
+                (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '.';
             out += is_letter ? c : ' ';
         }
     }
@@ -59,8 +60,11 @@ std::optional<BendSaid> bendNote(std::string_view text, double mm_per_unit) {
         if (word == "UP" || word == "DOWN") {
             said.up = word == "UP";
         } else if (word.front() == 'R') {
-            const auto radius = word.size() > 1 ? numberOf(std::string_view(word).substr(1)) : i + 1 < words.size() ? numberOf(words[i + 1]) : std::nullopt;
-            if (radius && *radius * mm_per_unit <= RecipeLimits::kLargestRadius_mm) said.inside_radius_mm = *radius * mm_per_unit;
+            const auto radius = word.size() > 1        ? numberOf(std::string_view(word).substr(1))
+                                : i + 1 < words.size() ? numberOf(words[i + 1])
+                                                       : std::nullopt;
+            if (radius && *radius * mm_per_unit <= RecipeLimits::kLargestRadius_mm)
+                said.inside_radius_mm = *radius * mm_per_unit;
             if (radius && word.size() == 1) ++i;
         } else if (const auto angle = numberOf(word); angle && *angle >= 0.1 && *angle <= 179.9 && !said.angle_deg) {
             said.angle_deg = *angle;

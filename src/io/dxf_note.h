@@ -8,8 +8,8 @@
 
 namespace tinwright {
 
-/// What a text of a drawing says of a bend: "UP 90 R1.5", "down 45° r=2": a direction, then in any order an angle in degrees
-/// and an inside radius in units of the drawing. Nothing when it is no such text.
+/// What a text of a drawing says of a bend: "UP 90 R1.5", "down 45° r=2": a direction, then in any order an angle in
+/// degrees and an inside radius in units of the drawing. Nothing when it is no such text.
 [[nodiscard]] std::optional<BendSaid> bendNote(std::string_view text, double mm_per_unit);
 
 }  // namespace tinwright

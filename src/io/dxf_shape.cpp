@@ -25,12 +25,15 @@ bool isCircular(const Vec2& a, const Vec2& b) {
 }
 
 // The corners of an affine image of a circle are off by no more than those of a circle of this radius.
-double largestRadius(const Vec2& a, const Vec2& b) { return isCircular(a, b) ? a.norm() : std::sqrt(a.squaredNorm() + b.squaredNorm()); }
+double largestRadius(const Vec2& a, const Vec2& b) {
+    return isCircular(a, b) ? a.norm() : std::sqrt(a.squaredNorm() + b.squaredNorm());
+}
 
 int stepsOf(double sweep_rad, double radius_mm) {
     const double step = 2 * std::acos(std::max(0.0, 1 - kDxfChord_mm / std::max(radius_mm, kDxfChord_mm)));
     const double share = sweep_rad / std::numbers::pi;
-    const int half = std::max(kLeastHalfSteps, static_cast<int>(std::min(std::ceil(std::numbers::pi / step), 1.0 * kMostSteps)));
+    const int half =
+        std::max(kLeastHalfSteps, static_cast<int>(std::min(std::ceil(std::numbers::pi / step), 1.0 * kMostSteps)));
     return std::clamp(static_cast<int>(std::ceil(share * half - 1e-6)), 1, kMostSteps);
 }
 

@@ -17,14 +17,14 @@ struct DxfTag {
     std::size_t line = 0;  ///< of the file
 };
 
-/// A curve of a drawing in a form that any affine map keeps: lines, arcs of ellipses by a pair of conjugate radii, rational
-/// B-splines.
+/// A curve of a drawing in a form that any affine map keeps: lines, arcs of ellipses by a pair of conjugate radii,
+/// rational B-splines.
 struct DxfShape {
     enum class Kind { kLine, kArc, kSpline };
     Kind kind = Kind::kLine;
     DxfTag tag;
-    /// kLine: from, to. kArc: centre c, radii a and b: c + a cos t + b sin t for t from `from_rad` to `to_rad` > `from_rad`.
-    /// kSpline: control points.
+    /// kLine: from, to. kArc: centre c, radii a and b: c + a cos t + b sin t for t from `from_rad` to `to_rad` >
+    /// `from_rad`. kSpline: control points.
     std::vector<Vec2> points;
     double from_rad = 0;
     double to_rad = 0;
@@ -38,12 +38,12 @@ struct DxfShape {
 
 [[nodiscard]] DxfShape mapped(DxfShape shape, const Eigen::Affine2d& map);
 
-/// Points along the shape, its ends included; chords stay within kDxfChord_mm. Corners of a circle are as those of a round
-/// cut-out of a recipe. A closed curve ends where it starts. Points lie on the grid kDxfGrid_mm.
+/// Points along the shape, its ends included; chords stay within kDxfChord_mm. Corners of a circle are as those of a
+/// round cut-out of a recipe. A closed curve ends where it starts. Points lie on the grid kDxfGrid_mm.
 [[nodiscard]] std::vector<Vec2> flattened(const DxfShape& shape);
 
-/// An arc from one point to another by its bulge, the tangent of a quarter of its angle, positive counter-clockwise; a line
-/// when the bulge is 0.
+/// An arc from one point to another by its bulge, the tangent of a quarter of its angle, positive counter-clockwise; a
+/// line when the bulge is 0.
 [[nodiscard]] DxfShape bulgeShape(const Vec2& from, const Vec2& to, double bulge, const DxfTag& tag);
 
 /// Empty when a spline makes sense, else what is wrong.

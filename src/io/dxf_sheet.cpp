@@ -35,26 +35,35 @@ Lies liesIn(const Polygon& outer, const Polygon& loop) {
 }
 
 // Said only when the sheet is found to be wrong: which loop it is.
-Issues whatIsWrong(const Polygon& outline, const std::vector<Polygon>& holes, const std::string& file, const std::string& why) {
+Issues whatIsWrong(const Polygon& outline, const std::vector<Polygon>& holes, const std::string& file,
+                   const std::string& why) {
     Issues issues;
-    const auto report = [&](const char* code, const Polygon& loop, std::string found, std::string expected, std::string hint = {}) {
-        if (issues.size() < kMostIssues) issues.push_back({code, file, placeOf(loop), std::move(found), std::move(expected), std::move(hint)});
+    const auto report = [&](const char* code, const Polygon& loop, std::string found, std::string expected,
+                            std::string hint = {}) {
+        if (issues.size() < kMostIssues)
+            issues.push_back({code, file, placeOf(loop), std::move(found), std::move(expected), std::move(hint)});
     };
     if (!isValid({outline, {}})) report("dxf.crossing", outline, "an outline that crosses itself", "a simple outline");
     for (std::size_t i = 0; i < holes.size() && issues.empty(); ++i) {
-        if (!isValid({holes[i], {}})) report("dxf.crossing", holes[i], "a cut-out that crosses itself", "a simple cut-out");
+        if (!isValid({holes[i], {}}))
+            report("dxf.crossing", holes[i], "a cut-out that crosses itself", "a simple cut-out");
     }
     if (!issues.empty()) return issues;
     for (std::size_t i = 0; i < holes.size() && issues.size() < kMostIssues; ++i) {
         const Lies lies = liesIn(outline, holes[i]);
-        if (lies == Lies::kOutside) report("dxf.outline", holes[i], "a second outline beside the first", "one outline: one part in a drawing", "name the layers that are not cut, or save the other part in a file of its own");
-        if (lies == Lies::kAcross) report("dxf.crossing", holes[i], "a loop that crosses the outline", "cut-outs that lie inside it");
+        if (lies == Lies::kOutside)
+            report("dxf.outline", holes[i], "a second outline beside the first", "one outline: one part in a drawing",
+                   "name the layers that are not cut, or save the other part in a file of its own");
+        if (lies == Lies::kAcross)
+            report("dxf.crossing", holes[i], "a loop that crosses the outline", "cut-outs that lie inside it");
     }
     for (std::size_t i = 0; i < holes.size() && issues.empty(); ++i) {
         for (std::size_t j = 0; j < i; ++j) {
             const Lies lies = liesIn(holes[j], holes[i]);
-            if (lies == Lies::kInside) report("dxf.loose", holes[i], "a loop inside a cut-out: a loose piece", "one piece of sheet");
-            if (lies == Lies::kAcross) report("dxf.crossing", holes[i], "cut-outs that cross one another", "cut-outs apart from one another");
+            if (lies == Lies::kInside)
+                report("dxf.loose", holes[i], "a loop inside a cut-out: a loose piece", "one piece of sheet");
+            if (lies == Lies::kAcross)
+                report("dxf.crossing", holes[i], "cut-outs that cross one another", "cut-outs apart from one another");
         }
     }
     if (issues.empty()) report("dxf.crossing", outline, why, "one outline with cut-outs inside it");
@@ -64,10 +73,13 @@ Issues whatIsWrong(const Polygon& outline, const std::vector<Polygon>& holes, co
 }  // namespace
 
 Result<Region> sheetOf(const std::vector<Polygon>& loops, const std::string& file) {
-    if (loops.empty()) return Issue{"dxf.outline", file, "", "no closed cut line", "an outline of the blank", "name its layer as a cut layer"};
+    if (loops.empty())
+        return Issue{
+            "dxf.outline", file, "", "no closed cut line", "an outline of the blank", "name its layer as a cut layer"};
     // By size: a cut-out comes after what it may lie in.
     std::vector<Polygon> sorted = loops;
-    std::stable_sort(sorted.begin(), sorted.end(), [](const Polygon& a, const Polygon& b) { return signedArea_mm2(a) > signedArea_mm2(b); });
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const Polygon& a, const Polygon& b) { return signedArea_mm2(a) > signedArea_mm2(b); });
     Region sheet{sorted.front(), {sorted.begin() + 1, sorted.end()}};
     std::string why;
     if (!isValid(sheet, &why)) return whatIsWrong(sheet.outline, sheet.holes, file, why);

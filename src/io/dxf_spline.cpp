@@ -38,12 +38,14 @@ double offChord(const Vec2& point, const Vec2& a, const Vec2& b) {
 }
 
 // Halved until the quarter points lie on the chord; half the tolerance, as they are only samples.
-void addSpan(const DxfShape& s, std::size_t k, double from, double to, const Vec2& a, const Vec2& b, int depth, std::vector<Vec2>& points) {
+void addSpan(const DxfShape& s, std::size_t k, double from, double to, const Vec2& a, const Vec2& b, int depth,
+             std::vector<Vec2>& points) {
     if (points.size() > DxfLimits::kPoints) return;
     const double middle = 0.5 * (from + to);
     const Vec2 m = pointAt(s, k, middle);
     const auto isOn = [&](double t) { return offChord(pointAt(s, k, t), a, b) < 0.5 * kDxfChord_mm; };
-    const bool is_flat = depth >= kLeastDepth && offChord(m, a, b) < 0.5 * kDxfChord_mm && isOn(0.5 * (from + middle)) && isOn(0.5 * (middle + to));
+    const bool is_flat = depth >= kLeastDepth && offChord(m, a, b) < 0.5 * kDxfChord_mm &&
+                         isOn(0.5 * (from + middle)) && isOn(0.5 * (middle + to));
     if (is_flat || depth >= kMostDepth) {
         points.push_back(b);
         return;
@@ -57,11 +59,14 @@ void addSpan(const DxfShape& s, std::size_t k, double from, double to, const Vec
 std::string splineComplaint(const DxfShape& s) {
     if (s.points.empty()) return "a spline without control points";
     if (s.degree < 1 || s.degree > kMostDegree) return "a spline of degree " + std::to_string(s.degree);
-    if (s.points.size() < static_cast<std::size_t>(s.degree) + 1) return "a spline with fewer control points than its degree needs";
-    if (s.knots.size() != s.points.size() + static_cast<std::size_t>(s.degree) + 1) return "a spline whose knots do not fit its control points";
+    if (s.points.size() < static_cast<std::size_t>(s.degree) + 1)
+        return "a spline with fewer control points than its degree needs";
+    if (s.knots.size() != s.points.size() + static_cast<std::size_t>(s.degree) + 1)
+        return "a spline whose knots do not fit its control points";
     if (!std::is_sorted(s.knots.begin(), s.knots.end())) return "a spline whose knots do not ascend";
     if (!(s.knots[s.points.size()] > s.knots[static_cast<std::size_t>(s.degree)])) return "a spline of no length";
-    if (std::any_of(s.weights.begin(), s.weights.end(), [](double w) { return !(w > 1e-6 && w < 1e6); })) return "a spline with weights that are not above 0";
+    if (std::any_of(s.weights.begin(), s.weights.end(), [](double w) { return !(w > 1e-6 && w < 1e6); }))
+        return "a spline with weights that are not above 0";
     return {};
 }
 

@@ -48,7 +48,8 @@ const std::vector<Kind>& kinds() {
 }
 
 const Kind* kindOf(std::string_view type) {
-    const auto found = std::find_if(kinds().begin(), kinds().end(), [&](const Kind& kind) { return kind.type == type; });
+    const auto found =
+        std::find_if(kinds().begin(), kinds().end(), [&](const Kind& kind) { return kind.type == type; });
     return found == kinds().end() ? nullptr : &*found;
 }
 
@@ -61,10 +62,12 @@ struct Record {
     std::vector<DxfGroup> groups;
 
     [[nodiscard]] std::size_t count(int code) const {
-        return static_cast<std::size_t>(std::count_if(groups.begin(), groups.end(), [&](const DxfGroup& group) { return group.code == code; }));
+        return static_cast<std::size_t>(
+            std::count_if(groups.begin(), groups.end(), [&](const DxfGroup& group) { return group.code == code; }));
     }
     [[nodiscard]] std::string_view valueOf(int code) const {
-        const auto found = std::find_if(groups.begin(), groups.end(), [&](const DxfGroup& group) { return group.code == code; });
+        const auto found =
+            std::find_if(groups.begin(), groups.end(), [&](const DxfGroup& group) { return group.code == code; });
         return found == groups.end() ? std::string_view{} : found->value;
     }
 };
@@ -73,7 +76,8 @@ std::optional<double> numberIn(std::string_view text) {
     if (text.starts_with('+')) text.remove_prefix(1);
     double value = 0;
     const auto [rest, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc{} || rest != text.data() + text.size() || !(std::abs(value) < DxfLimits::kLargestNumber)) return std::nullopt;
+    if (error != std::errc{} || rest != text.data() + text.size() || !(std::abs(value) < DxfLimits::kLargestNumber))
+        return std::nullopt;
     return value;
 }
 
@@ -83,7 +87,9 @@ public:
     Result<VettedDxf> run();
 
 private:
-    void put(int code, std::string_view value) { fmt::format_to(std::back_inserter(vetted_.text), "{}\n{}\n", code, value); }
+    void put(int code, std::string_view value) {
+        fmt::format_to(std::back_inserter(vetted_.text), "{}\n{}\n", code, value);
+    }
     void take(Record& record);
     void takeHeader(const Record& record);
     void takeEntity(const Record& record);
@@ -107,13 +113,15 @@ void Vetter::putNumber(const DxfGroup& group) {
     const auto value = numberIn(group.value);
     if (!value) {
         if (issues_.size() < kMostIssues) {
-            issues_.push_back(groups_.issueAt(group.line, "dxf.number", '"' + printable(group.value) + '"',
-                                              fmt::format("a number for group {}, nearer to 0 than {:g}", group.code, DxfLimits::kLargestNumber)));
+            issues_.push_back(groups_.issueAt(
+                group.line, "dxf.number", '"' + printable(group.value) + '"',
+                fmt::format("a number for group {}, nearer to 0 than {:g}", group.code, DxfLimits::kLargestNumber)));
         }
         return;
     }
     const bool whole = group.code >= 60 && group.code <= 79;
-    put(group.code, whole ? fmt::format("{}", static_cast<long long>(std::clamp(*value, -1e6, 1e6))) : fmt::format("{}", *value));
+    put(group.code,
+        whole ? fmt::format("{}", static_cast<long long>(std::clamp(*value, -1e6, 1e6))) : fmt::format("{}", *value));
 }
 
 void Vetter::openSection(const Record& record) {
@@ -134,7 +142,8 @@ void Vetter::openSection(const Record& record) {
 
 void Vetter::takeHeader(const Record& record) {
     for (std::size_t i = 0; i + 1 < record.groups.size(); ++i) {
-        if (record.groups[i].code != 9 || record.groups[i].value != "$INSUNITS" || record.groups[i + 1].code != 70) continue;
+        if (record.groups[i].code != 9 || record.groups[i].value != "$INSUNITS" || record.groups[i + 1].code != 70)
+            continue;
         put(9, "$INSUNITS");
         putNumber(record.groups[i + 1]);
     }
@@ -160,7 +169,8 @@ void Vetter::takeEntity(const Record& record) {
         return;
     }
     if (++entities_ == DxfLimits::kEntities + 1) {
-        issues_.push_back(groups_.issueAt(record.line, "dxf.too-many", fmt::format("more than {} entities", DxfLimits::kEntities),
+        issues_.push_back(groups_.issueAt(record.line, "dxf.too-many",
+                                          fmt::format("more than {} entities", DxfLimits::kEntities),
                                           fmt::format("at most {}", DxfLimits::kEntities)));
     }
     if (entities_ > DxfLimits::kEntities) return;
@@ -181,16 +191,21 @@ void Vetter::takeEntity(const Record& record) {
         put(74, std::to_string(record.count(11)));
     }
     for (const DxfGroup& group : record.groups) {
-        if (group.code == 8 || group.code == 6 || has(kind.texts, group.code)) put(group.code, group.value);
-        else if (has(kind.numbers, group.code)) putNumber(group);
+        if (group.code == 8 || group.code == 6 || has(kind.texts, group.code))
+            put(group.code, group.value);
+        else if (has(kind.numbers, group.code))
+            putNumber(group);
     }
 }
 
 void Vetter::take(Record& record) {
     if (record.type.empty()) return;
-    if (record.type == "SECTION" || record.type == "ENDSEC" || record.type == "EOF") openSection(record);
-    else if (section_ == "TABLES" && (record.type == "TABLE" || record.type == "ENDTAB")) return;
-    else if (!section_.empty() && section_ != "HEADER") takeEntity(record);
+    if (record.type == "SECTION" || record.type == "ENDSEC" || record.type == "EOF")
+        openSection(record);
+    else if (section_ == "TABLES" && (record.type == "TABLE" || record.type == "ENDTAB"))
+        return;
+    else if (!section_.empty() && section_ != "HEADER")
+        takeEntity(record);
 }
 
 Result<VettedDxf> Vetter::run() {
@@ -208,9 +223,12 @@ Result<VettedDxf> Vetter::run() {
     if (!section_.empty()) put(0, "ENDSEC");
     put(0, "EOF");
     for (const Issue& issue : groups_.issues()) issues_.push_back(issue);
-    if (issues_.empty() && !any_section_) issues_.push_back(groups_.issueAt(1, "dxf.not-dxf", "no section of a drawing", "a DXF file (ASCII)"));
+    if (issues_.empty() && !any_section_)
+        issues_.push_back(groups_.issueAt(1, "dxf.not-dxf", "no section of a drawing", "a DXF file (ASCII)"));
     // Half a drawing may well look like a whole one with fewer cut-outs.
-    if (issues_.empty() && !ended_) issues_.push_back(groups_.issueAt(last_line_, "dxf.cut-short", "the end of the file", "EOF as the last entry of a drawing", "the file seems cut short"));
+    if (issues_.empty() && !ended_)
+        issues_.push_back(groups_.issueAt(last_line_, "dxf.cut-short", "the end of the file",
+                                          "EOF as the last entry of a drawing", "the file seems cut short"));
     if (!issues_.empty()) return std::move(issues_);
     return std::move(vetted_);
 }
@@ -227,13 +245,19 @@ std::string printable(std::string_view bytes) {
 
 Result<VettedDxf> vetDxf(std::string_view bytes, const std::string& file) {
     if (bytes.size() > DxfLimits::kBytes) {
-        return Issue{"dxf.too-large", file, "", fmt::format("{} bytes", bytes.size()), fmt::format("at most {} bytes", DxfLimits::kBytes), ""};
+        return Issue{"dxf.too-large",
+                     file,
+                     "",
+                     fmt::format("{} bytes", bytes.size()),
+                     fmt::format("at most {} bytes", DxfLimits::kBytes),
+                     ""};
     }
     if (bytes.starts_with(kBinarySentinel)) {
         return Issue{"dxf.binary", file, "", "a binary DXF file", "an ASCII DXF file", "export it again as ASCII"};
     }
     if (bytes.starts_with("AC10") || bytes.find('\0') != std::string_view::npos) {
-        return Issue{"dxf.not-dxf", file, "", "bytes of another format", "an ASCII DXF file", "export the drawing as DXF"};
+        return Issue{
+            "dxf.not-dxf", file, "", "bytes of another format", "an ASCII DXF file", "export the drawing as DXF"};
     }
     if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
     return Vetter(bytes, file).run();

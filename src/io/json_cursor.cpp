@@ -36,7 +36,8 @@ std::size_t editDistance(std::string_view a, std::string_view b) {
 }
 
 bool isNameByte(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-' || c == '.' || c == '+';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-' ||
+           c == '.' || c == '+';
 }
 
 std::string quoted(const std::vector<std::string_view>& words) {
@@ -53,9 +54,11 @@ std::optional<double> finite(const nlohmann::json& value) {
 
 }  // namespace
 
-void ReadContext::report(std::string place, std::string_view what, std::string found, std::string expected, std::string hint) {
+void ReadContext::report(std::string place, std::string_view what, std::string found, std::string expected,
+                         std::string hint) {
     if (issues.size() >= kMaxIssues) return;
-    issues.push_back({code + "." + std::string(what), file, std::move(place), std::move(found), std::move(expected), std::move(hint)});
+    issues.push_back({code + "." + std::string(what), file, std::move(place), std::move(found), std::move(expected),
+                      std::move(hint)});
 }
 
 bool Range::holds(double value) const {
@@ -101,7 +104,8 @@ std::optional<JsonCursor> JsonCursor::need(std::string_view key, std::string_vie
 std::vector<std::pair<std::string, JsonCursor>> JsonCursor::members() const {
     std::vector<std::pair<std::string, JsonCursor>> list;
     if (!value_->is_object()) return list;
-    for (const auto& [key, member] : value_->items()) list.emplace_back(key, JsonCursor(member, pointerTo(place_, key), *context_));
+    for (const auto& [key, member] : value_->items())
+        list.emplace_back(key, JsonCursor(member, pointerTo(place_, key), *context_));
     return list;
 }
 
@@ -238,7 +242,8 @@ std::string needName(const JsonCursor& object, std::string_view key) {
 }
 
 void readHeader(const JsonCursor& document, std::string_view format) {
-    if (const auto tag = document.need("format", fmt::format("\"{}\"", format))) static_cast<void>(tag->choice({format}));
+    if (const auto tag = document.need("format", fmt::format("\"{}\"", format)))
+        static_cast<void>(tag->choice({format}));
     if (const auto units = document.need("units", "\"mm\" or \"in\"")) {
         document.context().mm_per_unit = units->choice({"mm", "in"}).value_or(0) == 1 ? kMmPerInch : 1.0;
     }

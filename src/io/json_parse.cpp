@@ -92,7 +92,8 @@ std::string Builder::place() const {
     for (const Level& level : stack_) {
         // An element of the innermost list is about to be put there; those of the lists around it are there already.
         const std::size_t placed = &level == &stack_.back() ? 0 : 1;
-        pointer = level.container->is_object() ? pointerTo(pointer, level.key) : pointerTo(pointer, level.container->size() - placed);
+        pointer = level.container->is_object() ? pointerTo(pointer, level.key)
+                                               : pointerTo(pointer, level.container->size() - placed);
     }
     return pointer;
 }
@@ -145,8 +146,12 @@ bool Builder::parse_error(std::size_t position, const std::string&, const json::
 
 Result<json> parseJson(std::string_view text, const std::string& file, const JsonLimits& limits) {
     if (text.size() > limits.bytes) {
-        return Issue{"file.too-large", file, "", fmt::format("{} bytes", text.size()),
-                     fmt::format("at most {} bytes", limits.bytes), ""};
+        return Issue{"file.too-large",
+                     file,
+                     "",
+                     fmt::format("{} bytes", text.size()),
+                     fmt::format("at most {} bytes", limits.bytes),
+                     ""};
     }
     Builder builder(text, file, limits);
     const bool parsed = json::sax_parse(text.begin(), text.end(), &builder);

@@ -17,9 +17,12 @@ Issue fileIssue(const std::string& path, std::string code, std::string found, st
 std::string escaped(std::string_view key) {
     std::string out;
     for (const char c : key) {
-        if (c == '~') out += "~0";
-        else if (c == '/') out += "~1";
-        else out += c;
+        if (c == '~')
+            out += "~0";
+        else if (c == '/')
+            out += "~1";
+        else
+            out += c;
     }
     return out;
 }
@@ -44,8 +47,8 @@ Result<std::string> readTextFile(const std::string& path, const JsonLimits& limi
     }
     std::ifstream file(path, std::ios::binary);
     if (!file) return fileIssue(path, "file.unreadable", "no file that can be read", "a JSON file");
-    // Block by block: the size is not asked for, since pipes have none, and a buffer of the largest size would take longer
-    // to clear than a usual file takes to read.
+    // Block by block: the size is not asked for, since pipes have none, and a buffer of the largest size would take
+    // longer to clear than a usual file takes to read.
     std::string text;
     std::string block(std::size_t{1} << 16, '\0');
     while (text.size() <= limits.bytes && file) {

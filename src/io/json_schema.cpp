@@ -61,7 +61,8 @@ private:
 const valijson::Schema& parsed(std::string_view schema_text) {
     static thread_local std::map<std::string, std::unique_ptr<const ParsedSchema>, std::less<>> known;
     auto entry = known.find(schema_text);
-    if (entry == known.end()) entry = known.emplace(schema_text, std::make_unique<const ParsedSchema>(schema_text)).first;
+    if (entry == known.end())
+        entry = known.emplace(schema_text, std::make_unique<const ParsedSchema>(schema_text)).first;
     return entry->second->schema();
 }
 

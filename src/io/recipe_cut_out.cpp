@@ -16,7 +16,8 @@ CutOutPlace readPlace(const JsonCursor& at) {
         place.datum = static_cast<Datum>(datum->choice({"inside", "outside", "edge", "blank"}).value_or(2));
     }
     place.distance = needDimension(at, "distance");
-    if (const auto to = at.get("to")) place.to = static_cast<To>(to->choice({"centre", "near-side", "far-side"}).value_or(0));
+    if (const auto to = at.get("to"))
+        place.to = static_cast<To>(to->choice({"centre", "near-side", "far-side"}).value_or(0));
     return place;
 }
 
@@ -38,7 +39,8 @@ void readSize(const JsonCursor& at, CutOut& cut) {
             cut.height = needDimension(at, "height");
             return refuse(at, {"diameter", "points"});
         case CutOutShape::kPolygon:
-            if (const auto points = at.need("points", "a list of points")) cut.points = readPoints(*points, RecipeLimits::kCutOutPoints);
+            if (const auto points = at.need("points", "a list of points"))
+                cut.points = readPoints(*points, RecipeLimits::kCutOutPoints);
             return refuse(at, {"width", "height", "diameter"});
     }
 }

@@ -16,9 +16,11 @@ double tidy(double value) { return std::round(value * 1e6) / 1e6; }
 
 }  // namespace
 
-Result<std::string> recipeTextWith(std::string_view text, const std::string& file, const Dimension& dimension, double value_mm) {
+Result<std::string> recipeTextWith(std::string_view text, const std::string& file, const Dimension& dimension,
+                                   double value_mm) {
     using Json = nlohmann::ordered_json;
-    const Issue lost{"recipe.edit", file, dimension.place, "no length there", "the dimension that was read from there", ""};
+    const Issue lost{
+        "recipe.edit", file, dimension.place, "no length there", "the dimension that was read from there", ""};
     Json document = Json::parse(text, nullptr, false);
     if (document.is_discarded() || !dimension.is.empty()) return lost;
     const Json::json_pointer where(dimension.place);

@@ -24,7 +24,9 @@ double readThickness(const JsonCursor& at) {
     const auto which = system->choice({"steel-msg", "galvanized", "stainless", "aluminium-bs", "uk-swg"});
     if (!number || !which) return 1.0;
     const auto thickness = gaugeThickness_mm(static_cast<GaugeSystem>(*which), *number);
-    if (!thickness) gauge->wrong("gauge", fmt::format("a gauge of the {} chart (7 to 14, then even ones to 30)", toText(static_cast<GaugeSystem>(*which))));
+    if (!thickness)
+        gauge->wrong("gauge", fmt::format("a gauge of the {} chart (7 to 14, then even ones to 30)",
+                                          toText(static_cast<GaugeSystem>(*which))));
     return thickness.value_or(1.0);
 }
 
@@ -58,7 +60,8 @@ Dimension readDimension(const JsonCursor& at) {
     if (!at.object({"value", "is", "plus", "name", "locked", "measured"})) return dimension;
     if (at.has("value") == at.has("is")) at.wrong("dimension", "either \"value\" or \"is\"");
     if (at.has("plus") && !at.has("is")) at.wrong("dimension", "\"plus\" only beside \"is\"");
-    if (at.has("locked") && at.has("is")) at.wrong("dimension", "\"locked\" only beside \"value\"", "lock the dimension it refers to");
+    if (at.has("locked") && at.has("is"))
+        at.wrong("dimension", "\"locked\" only beside \"value\"", "lock the dimension it refers to");
     dimension.value_mm = lengthOr_mm(at, "value", kLength, 1.0);
     if (const auto is = at.get("is")) dimension.is = is->name().value_or("");
     dimension.plus_mm = lengthOr_mm(at, "plus", kLength, 0.0);
@@ -98,10 +101,12 @@ Sheet readSheet(const JsonCursor& at) {
     Sheet sheet{"", 1.0, at.place(), {}, Film::kUnsaid};
     if (!at.object({"material", "thickness", "grain_deg", "film"})) return sheet;
     sheet.material = needName(at, "material");
-    if (const auto thickness = at.need("thickness", "a length, or a gauge with its system")) sheet.thickness_mm = readThickness(*thickness);
+    if (const auto thickness = at.need("thickness", "a length, or a gauge with its system"))
+        sheet.thickness_mm = readThickness(*thickness);
     if (const auto grain = at.get("grain_deg")) sheet.grain_deg = grain->number({-360, 360});
     if (const auto film = at.get("film")) {
-        if (const auto which = film->choice({"none", "drawn-face", "back-face", "both-faces"})) sheet.film = static_cast<Film>(*which + 1);
+        if (const auto which = film->choice({"none", "drawn-face", "back-face", "both-faces"}))
+            sheet.film = static_cast<Film>(*which + 1);
     }
     return sheet;
 }
@@ -111,7 +116,8 @@ namespace {
 // Only the shop's table can fail to say anything, so only it has something to fall back on.
 void readMeasuredRule(const JsonCursor& at, AllowanceChoice& choice) {
     if (const auto fallback = at.get("fallback")) {
-        if (const auto which = fallback->choice({"k-factor", "din-6935", "handbook"})) choice.fallback = static_cast<AllowanceRule>(*which);
+        if (const auto which = fallback->choice({"k-factor", "din-6935", "handbook"}))
+            choice.fallback = static_cast<AllowanceRule>(*which);
     }
     if (const auto tool = at.get("tool")) choice.tool = tool->name().value_or("");
 }
@@ -129,12 +135,14 @@ AllowanceChoice readAllowance(const JsonCursor& at) {
     const bool measured = choice.rule == AllowanceRule::kMeasured;
     if (measured) readMeasuredRule(at, choice);
     for (const char* key : {"fallback", "tool"}) {
-        if (const auto field = at.get(key); field && !measured) field->wrong("allowance", "this only with the rule \"measured\"");
+        if (const auto field = at.get(key); field && !measured)
+            field->wrong("allowance", "this only with the rule \"measured\"");
     }
     if (choice.rule == AllowanceRule::kKFactor || choice.fallback == AllowanceRule::kKFactor) {
         choice.k = needNumber(at, "k", {0, 1});
     } else if (const auto k = at.get("k")) {
-        k->wrong("allowance", measured ? "\"k\" only with the fallback \"k-factor\"" : "no \"k\": this rule has its own");
+        k->wrong("allowance",
+                 measured ? "\"k\" only with the fallback \"k-factor\"" : "no \"k\": this rule has its own");
     }
     return choice;
 }
@@ -164,7 +172,8 @@ void readHem(const JsonCursor& flange_at, Flange& flange) {
     if (!hem || !hem->object({"gap"})) return;
     flange.hem_gap_mm = needLength_mm(*hem, "gap", {0, RecipeLimits::kLargestHemGap_mm});
     for (const char* key : {"angle", "inside_radius"}) {
-        if (const auto field = flange_at.get(key)) field->wrong("flange.hem", "nothing beside \"hem\": a hem turns by 180 degrees round half its gap");
+        if (const auto field = flange_at.get(key))
+            field->wrong("flange.hem", "nothing beside \"hem\": a hem turns by 180 degrees round half its gap");
     }
 }
 
@@ -173,8 +182,8 @@ void readHem(const JsonCursor& flange_at, Flange& flange) {
 Flange readFlange(const JsonCursor& at) {
     Flange flange;
     flange.place = at.place();
-    if (!at.object({"name", "on", "length", "measured", "angle", "direction", "inside_radius", "from_left", "from_right", "width",
-                    "left_mitre", "right_mitre", "hem"})) {
+    if (!at.object({"name", "on", "length", "measured", "angle", "direction", "inside_radius", "from_left",
+                    "from_right", "width", "left_mitre", "right_mitre", "hem"})) {
         return flange;
     }
     flange.name = needName(at, "name");
@@ -213,8 +222,10 @@ Corner readCorner(const JsonCursor& at) {
         if (const auto shape = relief->need("shape", "\"none\", \"square\" or \"round\"")) {
             corner.relief = static_cast<ReliefShape>(shape->choice({"none", "square", "round"}).value_or(0));
         }
-        if (corner.relief != ReliefShape::kNone) corner.relief_size = needDimension(*relief, "size");
-        else if (const auto size = relief->get("size")) size->wrong("corner", "no size without a relief");
+        if (corner.relief != ReliefShape::kNone)
+            corner.relief_size = needDimension(*relief, "size");
+        else if (const auto size = relief->get("size"))
+            size->wrong("corner", "no size without a relief");
     }
     return corner;
 }

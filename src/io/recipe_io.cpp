@@ -25,8 +25,8 @@ Recipe readFields(const JsonCursor& document, const std::string& file) {
     recipe.file = file;
     recipe.sheet.place = "/sheet";
     recipe.base.place = "/base";
-    if (!document.object({"format", "units", "name", "notes", "sheet", "allowance", "inside_radius", "measured", "base", "flanges", "corners",
-                          "cut_outs"})) {
+    if (!document.object({"format", "units", "name", "notes", "sheet", "allowance", "inside_radius", "measured", "base",
+                          "flanges", "corners", "cut_outs"})) {
         return recipe;
     }
     readHeader(document, kPartFormat);

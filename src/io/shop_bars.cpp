@@ -57,7 +57,8 @@ void finishProfile(const ToolDraft& draft, double nose_radius_mm, Bar& bar) {
     if (!why.empty()) return draft.given.wrong("profile", "bar.profile", why);
     bar.clamp_depth_mm = clampDepth_mm(bar.profile);
     bar.height_mm = height_mm(bar.profile);
-    checkAgrees(draft, "clamp_depth", draft.bar.clamp_depth_mm, bar.clamp_depth_mm, "the depth of the profile's underside");
+    checkAgrees(draft, "clamp_depth", draft.bar.clamp_depth_mm, bar.clamp_depth_mm,
+                "the depth of the profile's underside");
     checkAgrees(draft, "height", draft.bar.height_mm, bar.height_mm, "the profile's height");
 }
 
@@ -97,12 +98,15 @@ void checkRelief(const ToolDraft& draft, const Bar& bar) {
 }  // namespace
 
 const ToolKind& barKind() {
-    static const ToolKind kind{"bars", "each_bar", "bar",
-                               {"clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "profile", "end_relief", "count",
-                                "uncertain", "note"},
-                               {"id", "width"},
-                               takeBar,
-                               [](const JsonCursor& item, const ToolDraft& each) { return readOneTool(barKind(), item, each); }};
+    static const ToolKind kind{
+        "bars",
+        "each_bar",
+        "bar",
+        {"clamp_depth", "height", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "profile", "end_relief",
+         "count", "uncertain", "note"},
+        {"id", "width"},
+        takeBar,
+        [](const JsonCursor& item, const ToolDraft& each) { return readOneTool(barKind(), item, each); }};
     return kind;
 }
 
@@ -117,7 +121,10 @@ Bar finishBar(const ToolDraft& draft, const BrakeDraft& of) {
                           "list bars with another radius under a brake entry of their own: they make other bends");
         return bar;
     }
-    if (hasBadField(draft, {"profile", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "clamp_depth", "height"}) || !radius_known) return bar;
+    if (hasBadField(draft, {"profile", "nose_angle_deg", "nose_radius", "toe_height", "shank_front", "clamp_depth",
+                            "height"}) ||
+        !radius_known)
+        return bar;
     if (draft.given.has("profile")) {
         finishProfile(draft, of.brake.nose_radius_mm, bar);
     } else {

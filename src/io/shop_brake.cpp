@@ -121,7 +121,8 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
     takeLength(object, "length", draft.given, kSize_mm, brake.length_mm);
     takeRatings(object, draft);
     takeField(object, "bed", draft.given, brake.bed, readPolygon);
-    takeField(object, "overbend", draft.given, brake.overbend, [](const JsonCursor& at) { return std::optional(std::optional(readOverbend(at))); });
+    takeField(object, "overbend", draft.given, brake.overbend,
+              [](const JsonCursor& at) { return std::optional(std::optional(readOverbend(at))); });
     takeOverhang(object, draft);
     takeLeafFields(object, files, draft);
     takePressFields(object, files, draft);
@@ -132,10 +133,12 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
 void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft);
 
 std::vector<std::string_view> fieldsOf(std::vector<std::string_view> more) {
-    more.insert(more.end(), {"tooling", "machine", "name", "description", "note", "uncertain", "length", "ratings", "bed", "overbend", "overhang"});
-    more.insert(more.end(), {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening", "pieces_out_in_place", "hem_thickness",
-                             "each_bar", "bars"});
-    more.insert(more.end(), {"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "each_punch", "punches", "each_die", "dies"});
+    more.insert(more.end(), {"tooling", "machine", "name", "description", "note", "uncertain", "length", "ratings",
+                             "bed", "overbend", "overhang"});
+    more.insert(more.end(), {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above",
+                             "clamp", "opening", "pieces_out_in_place", "hem_thickness", "each_bar", "bars"});
+    more.insert(more.end(), {"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames", "ram",
+                             "adapter", "back_gauge", "each_punch", "punches", "each_die", "dies"});
     return more;
 }
 
@@ -162,8 +165,8 @@ void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) 
 
 BrakeDraft readBrake(const JsonCursor& entry, ShopFiles& files) {
     BrakeDraft draft;
-    // Not said: no part hangs past an end, and no piece comes out in place. The other way round a fold that collides might
-    // be called possible.
+    // Not said: no part hangs past an end, and no piece comes out in place. The other way round a fold that collides
+    // might be called possible.
     draft.brake.overhang_left = draft.brake.overhang_right = false;
     draft.brake.pieces_out_in_place = false;
     takeBrake(entry, false, files, draft);

@@ -67,24 +67,26 @@ void checkHeights(const BrakeDraft& draft, const std::vector<Bar>& bars) {
 
 // Fields of the other kind of machine, wherever they were said.
 void checkMachine(const BrakeDraft& draft) {
-    const std::vector<const char*> leaf{"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above", "clamp", "opening",
+    const std::vector<const char*> leaf{"max_leaf_angle_deg",  "leaf_faces", "nose_radius", "setback",
+                                        "hinge_height",        "above",      "clamp",       "opening",
                                         "pieces_out_in_place", "bars"};
-    const std::vector<const char*> press{"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames", "ram", "adapter", "back_gauge", "punches", "dies"};
+    const std::vector<const char*> press{"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames",
+                                         "ram",      "adapter", "back_gauge",       "punches",     "dies"};
     for (const char* field : draft.is_press ? leaf : press) {
         if (!draft.given.has(field)) continue;
-        draft.given.wrong(field, "machine", fmt::format("only fields of a {}", draft.is_press ? "press brake" : "leaf brake"),
-                          draft.is_press ? "its \"machine\" is \"press-brake\"" : "a press brake says \"machine\": \"press-brake\"");
+        draft.given.wrong(
+            field, "machine", fmt::format("only fields of a {}", draft.is_press ? "press brake" : "leaf brake"),
+            draft.is_press ? "its \"machine\" is \"press-brake\"" : "a press brake says \"machine\": \"press-brake\"");
     }
 }
 
 void finishLeaf(const BrakeDraft& draft, Brake& brake) {
-    needFields(draft,
-               {{"max_leaf_angle_deg", "the largest angle the leaf swings to"},
-                {"leaf_faces", "a list of at least one face of the leaf"},
-                {"nose_radius", "the radius of the bars' nose"},
-                {"bed", "the bed's section as a list of points [y, z]"},
-                {"clamp", "\"loose-bars\" or \"on-beam\""},
-                {"bars", "a list of bars"}});
+    needFields(draft, {{"max_leaf_angle_deg", "the largest angle the leaf swings to"},
+                       {"leaf_faces", "a list of at least one face of the leaf"},
+                       {"nose_radius", "the radius of the bars' nose"},
+                       {"bed", "the bed's section as a list of points [y, z]"},
+                       {"clamp", "\"loose-bars\" or \"on-beam\""},
+                       {"bars", "a list of bars"}});
     checkBed(draft);
     checkClamp(draft);
     if (brake.clamp == ClampKind::kLooseBars) brake.pieces_out_in_place = true;  // each is laid on by hand

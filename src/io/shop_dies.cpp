@@ -16,12 +16,13 @@ namespace {
 constexpr std::size_t kMaxVeesInBlock = 20;
 
 void takeSlot(const JsonCursor& object, ToolDraft& draft) {
-    takeField(object, "slot", draft.given, draft.cut.slot, [](const JsonCursor& at) -> std::optional<std::optional<VeeSlot>> {
-        const std::size_t before = at.context().issues.size();
-        if (!at.object({"width", "depth"})) return std::nullopt;
-        VeeSlot slot{needLength_mm(at, "width", kSize_mm), needLength_mm(at, "depth", kSize_mm)};
-        return at.context().issues.size() == before ? std::optional(std::optional(slot)) : std::nullopt;
-    });
+    takeField(object, "slot", draft.given, draft.cut.slot,
+              [](const JsonCursor& at) -> std::optional<std::optional<VeeSlot>> {
+                  const std::size_t before = at.context().issues.size();
+                  if (!at.object({"width", "depth"})) return std::nullopt;
+                  VeeSlot slot{needLength_mm(at, "width", kSize_mm), needLength_mm(at, "depth", kSize_mm)};
+                  return at.context().issues.size() == before ? std::optional(std::optional(slot)) : std::nullopt;
+              });
 }
 
 // What is said of a V, in a die or in "vees".
@@ -54,7 +55,8 @@ void takeJaw(const JsonCursor& object, ToolDraft& draft) {
     takeField(object, "jaw", draft.given, draft.bar.jaw, [](const JsonCursor& at) -> std::optional<std::optional<Jaw>> {
         const std::size_t before = at.context().issues.size();
         if (!at.object({"depth", "floor", "opening", "hem_thickness"})) return std::nullopt;
-        const Jaw jaw{needLength_mm(at, "depth", kSize_mm), needLength_mm(at, "floor", kSize_mm), needLength_mm(at, "opening", kSize_mm), needLength_mm(at, "hem_thickness", kSize_mm)};
+        const Jaw jaw{needLength_mm(at, "depth", kSize_mm), needLength_mm(at, "floor", kSize_mm),
+                      needLength_mm(at, "opening", kSize_mm), needLength_mm(at, "hem_thickness", kSize_mm)};
         return at.context().issues.size() == before ? std::optional(std::optional(jaw)) : std::nullopt;
     });
 }
@@ -67,7 +69,9 @@ void takeDie(const JsonCursor& object, ToolDraft& draft) {
     draft.given.readUncertain(object);
 }
 
-bool hasBadVee(const ToolDraft& draft) { return hasBadField(draft, {"opening", "angle_deg", "shoulder_radius", "offset", "slot"}); }
+bool hasBadVee(const ToolDraft& draft) {
+    return hasBadField(draft, {"opening", "angle_deg", "shoulder_radius", "offset", "slot"});
+}
 
 bool needVee(const ToolDraft& draft) {
     return needToolFields(dieKind(), draft,
@@ -79,7 +83,9 @@ bool needVee(const ToolDraft& draft) {
 ToolDraft readVeeOfBlock(const JsonCursor& item, const ToolDraft& block) {
     ToolDraft die = block;
     die.given.setWhole(item);
-    if (!item.object({"id", "opening", "angle_deg", "shoulder_radius", "offset", "slot", "max_kn_per_m", "uncertain", "note"})) return die;
+    if (!item.object(
+            {"id", "opening", "angle_deg", "shoulder_radius", "offset", "slot", "max_kn_per_m", "uncertain", "note"}))
+        return die;
     static_cast<void>(textOr(item, "note", ""));
     takeField(item, "id", die.given, die.bar.id, [](const JsonCursor& at) { return at.name(); });
     takeVee(item, die);
@@ -102,7 +108,8 @@ void needBlock(const JsonCursor& item, ToolDraft& block) {
 
 void tellOthers(std::vector<ToolDraft>& block) {
     const bool all_good = std::none_of(block.begin(), block.end(), [](const ToolDraft& die) {
-        return hasBadVee(die) || !die.given.has("opening") || !die.given.has("angle_deg") || !die.given.has("shoulder_radius");
+        return hasBadVee(die) || !die.given.has("opening") || !die.given.has("angle_deg") ||
+               !die.given.has("shoulder_radius");
     });
     for (ToolDraft& die : block) {
         die.block_good = all_good;
@@ -116,7 +123,8 @@ std::vector<ToolDraft> readBlock(const JsonCursor& item, const ToolDraft& each) 
     const std::optional<JsonCursor> vees = item.get("vees");
     if (!vees) return readOneTool(dieKind(), item, each);
     for (const char* field : {"id", "opening", "offset", "slot"}) {
-        if (const std::optional<JsonCursor> at = item.get(field)) at->wrong("vees", "nothing: every V of \"vees\" says it itself");
+        if (const std::optional<JsonCursor> at = item.get(field))
+            at->wrong("vees", "nothing: every V of \"vees\" says it itself");
     }
     ToolDraft block = each;
     takeDie(item, block);
@@ -128,7 +136,8 @@ std::vector<ToolDraft> readBlock(const JsonCursor& item, const ToolDraft& each) 
 }
 
 void finishProfile(const ToolDraft& draft, Bar& bar) {
-    if (draft.given.has("slot")) return draft.given.wrong("slot", "section", "no slot in a V of a block whose \"profile\" is given and has it");
+    if (draft.given.has("slot"))
+        return draft.given.wrong("slot", "section", "no slot in a V of a block whose \"profile\" is given and has it");
     std::string why = whyNoVee(*bar.vee);
     if (!why.empty()) return draft.given.wrong("opening", "die.vee", why);
     for (Vec2& point : bar.profile) point.x() -= draft.cut.offset_mm;
@@ -140,7 +149,10 @@ void finishProfile(const ToolDraft& draft, Bar& bar) {
 }
 
 void finishNumbers(const ToolDraft& draft, Bar& bar) {
-    if (!needToolFields(dieKind(), draft, {{"body_width", "how thick the die is from front to back, or a \"profile\""}, {"height", "the die's height"}})) return;
+    if (!needToolFields(dieKind(), draft,
+                        {{"body_width", "how thick the die is from front to back, or a \"profile\""},
+                         {"height", "the die's height"}}))
+        return;
     const DieSection die{{draft.cut}, bar.height_mm, draft.body_width_mm};
     std::string why = whyNoDieSection(die);
     if (!why.empty()) return draft.given.wrong("opening", "die.section", why);
@@ -157,9 +169,11 @@ void finishNumbers(const ToolDraft& draft, Bar& bar) {
 }  // namespace
 
 const ToolKind& dieKind() {
-    static const ToolKind kind{"dies", "each_die", "die",
-                               {"height", "opening", "angle_deg", "shoulder_radius", "offset", "slot", "body_width", "profile", "jaw", "max_kn_per_m", "count",
-                                "uncertain", "note"},
+    static const ToolKind kind{"dies",
+                               "each_die",
+                               "die",
+                               {"height", "opening", "angle_deg", "shoulder_radius", "offset", "slot", "body_width",
+                                "profile", "jaw", "max_kn_per_m", "count", "uncertain", "note"},
                                {"id", "width", "vees"},
                                takeDie,
                                readBlock};
@@ -171,7 +185,9 @@ Bar finishDie(const ToolDraft& draft, const BrakeDraft& of) {
     bar.row = ToolRow::kDie;
     bar.vee = draft.cut.vee;
     checkIdAndWidth(dieKind(), draft, of);
-    if (!needVee(draft) || !draft.block_good || hasBadVee(draft) || hasBadField(draft, {"profile", "body_width", "height"})) return bar;
+    if (!needVee(draft) || !draft.block_good || hasBadVee(draft) ||
+        hasBadField(draft, {"profile", "body_width", "height"}))
+        return bar;
     draft.given.has("profile") ? finishProfile(draft, bar) : finishNumbers(draft, bar);
     if (bar.jaw && !bar.profile.empty()) {
         if (const std::string why = whyNoJaw(bar); !why.empty()) draft.given.wrong("jaw", "die.jaw", why);

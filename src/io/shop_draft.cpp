@@ -64,7 +64,8 @@ void takeLength(const JsonCursor& object, std::string_view field, GivenFields& g
     takeField(object, field, given, into, [&](const JsonCursor& at) { return at.length_mm(range_mm); });
 }
 
-void takeNumber(const JsonCursor& object, std::string_view field, GivenFields& given, Range range, std::string_view unit, double& into) {
+void takeNumber(const JsonCursor& object, std::string_view field, GivenFields& given, Range range,
+                std::string_view unit, double& into) {
     takeField(object, field, given, into, [&](const JsonCursor& at) { return at.number(range, unit); });
 }
 

@@ -65,7 +65,8 @@ void takeField(const JsonCursor& object, std::string_view field, GivenFields& gi
 }
 
 void takeLength(const JsonCursor& object, std::string_view field, GivenFields& given, Range range_mm, double& into);
-void takeNumber(const JsonCursor& object, std::string_view field, GivenFields& given, Range range, std::string_view unit, double& into);
+void takeNumber(const JsonCursor& object, std::string_view field, GivenFields& given, Range range,
+                std::string_view unit, double& into);
 void takeFlag(const JsonCursor& object, std::string_view field, GivenFields& given, bool& into);
 
 /// A polygon of 3 to 200 points [y, z], turned counter-clockwise; nothing when it was reported.
@@ -75,25 +76,25 @@ void takeFlag(const JsonCursor& object, std::string_view field, GivenFields& giv
 struct ToolDraft {
     GivenFields given;
     Bar bar;
-    double nose_angle_deg = 0;               // bars
+    double nose_angle_deg = 0;  // bars
     double nose_radius_mm = 0;
     double toe_height_mm = 0;
     double shank_front_mm = 0;
-    double body_width_mm = 0;                // punches and dies
-    double tip_angle_deg = 0;                // punches
+    double body_width_mm = 0;  // punches and dies
+    double tip_angle_deg = 0;  // punches
     std::optional<PunchThroat> throat;
-    VeeCut cut;                              // dies
+    VeeCut cut;  // dies
     std::vector<VeeCut> others_in_block;
-    bool block_good = true;                  // the others could be read
+    bool block_good = true;  // the others could be read
 };
 
 /// What only a press brake has.
 struct PressDraft {
-    Press press;                             // without what follows
-    double frame_left_in_mm = 0;             // inside faces of the side frames, in from the ends of the bed
+    Press press;                  // without what follows
+    double frame_left_in_mm = 0;  // inside faces of the side frames, in from the ends of the bed
     double frame_right_in_mm = 0;
     double adapter_height_mm = 0;
-    Polygon adapter;                         // empty: as wide as the ram's seat
+    Polygon adapter;  // empty: as wide as the ram's seat
     std::vector<ToolDraft> punches;
     std::vector<ToolDraft> dies;
 };
@@ -112,7 +113,8 @@ struct BrakeDraft {
 /// Reports which of these fields (with what each should say) no entry and no tooling file says.
 void needFields(const BrakeDraft& draft, std::initializer_list<std::pair<const char*, const char*>> needed);
 
-/// Checks that all of it fits together and makes the brake. Reports what does not; the value is of use only when nothing was reported.
+/// Checks that all of it fits together and makes the brake. Reports what does not; the value is of use only when
+/// nothing was reported.
 [[nodiscard]] Brake finishBrake(const BrakeDraft& draft);
 
 }  // namespace tinwright

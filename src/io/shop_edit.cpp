@@ -4,8 +4,8 @@
 #include <cmath>
 #include <optional>
 
-#include <nlohmann/json.hpp>
 #include <fmt/format.h>
+#include <nlohmann/json.hpp>
 
 #include <tinwright/base/units.h>
 #include <tinwright/io/strips_io.h>
@@ -33,7 +33,9 @@ std::size_t pastString(std::string_view text, std::size_t at) {
     return at + 1;
 }
 
-std::size_t pastSpace(std::string_view text, std::size_t at) { return std::min(text.find_first_not_of(" \t\r\n", at), text.size()); }
+std::size_t pastSpace(std::string_view text, std::size_t at) {
+    return std::min(text.find_first_not_of(" \t\r\n", at), text.size());
+}
 
 /// Past the value that starts at `at`.
 std::size_t pastValue(std::string_view text, std::size_t at) {
@@ -84,9 +86,12 @@ Json entryOf(const MeasuredBend& bend, double deduction_mm, double mm_per_unit) 
 }
 
 bool isSame(const Json& entry, const MeasuredBend& bend, const MeasuredBends& names, double mm_per_unit) {
-    const auto isLike = [&](const char* key, double mm) { return std::abs(entry.value(key, 0.0) * mm_per_unit - mm) <= kSameSize_share * mm + 1e-6; };
-    return names.isSameMaterial(entry.value("material", ""), bend.material) && entry.value("tool", "") == bend.tool && isLike("thickness", bend.thickness_mm) &&
-           isLike("inside_radius", bend.inside_radius_mm) && std::abs(entry.value("angle_deg", 0.0) - bend.angle.deg()) <= kSameAngle_deg + 1e-9;
+    const auto isLike = [&](const char* key, double mm) {
+        return std::abs(entry.value(key, 0.0) * mm_per_unit - mm) <= kSameSize_share * mm + 1e-6;
+    };
+    return names.isSameMaterial(entry.value("material", ""), bend.material) && entry.value("tool", "") == bend.tool &&
+           isLike("thickness", bend.thickness_mm) && isLike("inside_radius", bend.inside_radius_mm) &&
+           std::abs(entry.value("angle_deg", 0.0) - bend.angle.deg()) <= kSameAngle_deg + 1e-9;
 }
 
 // In place of the first like it; any others like it go.
@@ -108,7 +113,8 @@ void put(Json& list, Json entry, const MeasuredBend& bend, const MeasuredBends& 
 /// An entry a line.
 std::string listText(const Json& list) {
     std::string text = "[";
-    for (std::size_t i = 0; i < list.size(); ++i) text += fmt::format("{}\n    {}", i == 0 ? "" : ",", list[i].dump(-1));
+    for (std::size_t i = 0; i < list.size(); ++i)
+        text += fmt::format("{}\n    {}", i == 0 ? "" : ",", list[i].dump(-1));
     return text + "\n  ]";
 }
 
@@ -123,14 +129,22 @@ std::string spliced(std::string_view text, const std::string& list) {
 
 }  // namespace
 
-Result<std::string> shopTextWith(std::string_view text, const std::string& file, const std::vector<Calibration>& calibrations, const MeasuredBends& names) {
+Result<std::string> shopTextWith(std::string_view text, const std::string& file,
+                                 const std::vector<Calibration>& calibrations, const MeasuredBends& names) {
     for (const Calibration& calibration : calibrations) {
         if (calibration.is_vague) {
-            return Issue{"calibrate.angle", file, "/measured_bends", fmt::format("strips bent by {:.4g} degrees, too little to tell a k-factor", calibration.bend.angle.deg()),
-                         "strips bent by 90 degrees or so", "nothing was written"};
+            return Issue{"calibrate.angle",
+                         file,
+                         "/measured_bends",
+                         fmt::format("strips bent by {:.4g} degrees, too little to tell a k-factor",
+                                     calibration.bend.angle.deg()),
+                         "strips bent by 90 degrees or so",
+                         "nothing was written"};
         }
         if (calibration.bend.k < 0 || calibration.bend.k > 1) {
-            return Issue{"calibrate.k", file, "/measured_bends", fmt::format("a k-factor of {:.3f}", calibration.bend.k), "0 to 1", "measure the strips again: nothing was written"};
+            return Issue{"calibrate.k",     file,
+                         "/measured_bends", fmt::format("a k-factor of {:.3f}", calibration.bend.k),
+                         "0 to 1",          "measure the strips again: nothing was written"};
         }
     }
     try {
@@ -138,7 +152,8 @@ Result<std::string> shopTextWith(std::string_view text, const std::string& file,
         const double mm_per_unit = document.value("units", "mm") == "in" ? kMmPerInch : 1.0;
         Json list = document.value(kList, Json::array());
         for (const Calibration& calibration : calibrations) {
-            put(list, entryOf(calibration.bend, calibration.deduction_mm.mean, mm_per_unit), calibration.bend, names, mm_per_unit);
+            put(list, entryOf(calibration.bend, calibration.deduction_mm.mean, mm_per_unit), calibration.bend, names,
+                mm_per_unit);
         }
         document[kList] = list;
         std::string result = spliced(text, listText(list));

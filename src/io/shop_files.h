@@ -13,7 +13,8 @@
 
 namespace tinwright {
 
-/// One document of a shop, with the issues found in it so far. Stays where it is until reading ends, since cursors point into it.
+/// One document of a shop, with the issues found in it so far. Stays where it is until reading ends, since cursors
+/// point into it.
 struct ShopFile {
     ShopFile() noexcept(false) {}  // the JSON value may throw, whatever its constructor says
     ShopFile(const ShopFile&) = delete;
@@ -34,8 +35,8 @@ public:
     [[nodiscard]] ShopFile* addShop(std::string_view text, const std::string& name, const std::string& key);
 
     /// The tooling file of `kind` ("brake" or "bars") that the text at `reference` names, entered: leave() it when
-    /// it has been read. Reports at the reference and gives nullptr when there is none, when it is of another kind, when it
-    /// is being read already (it leads back to itself) or when there are too many.
+    /// it has been read. Reports at the reference and gives nullptr when there is none, when it is of another kind,
+    /// when it is being read already (it leads back to itself) or when there are too many.
     [[nodiscard]] ShopFile* enter(const JsonCursor& reference, std::string_view kind);
     void leave();
 

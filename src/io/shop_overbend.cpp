@@ -18,7 +18,8 @@ Overbend readOverbend(const JsonCursor& at) {
         return overbend;
     }
     for (const auto& [material, value] : table->members()) {
-        if (const std::optional<double> deg = value.number(kOverbend, "degrees")) overbend.by_material_deg[material] = *deg;
+        if (const std::optional<double> deg = value.number(kOverbend, "degrees"))
+            overbend.by_material_deg[material] = *deg;
     }
     return overbend;
 }

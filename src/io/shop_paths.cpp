@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where the references of a shop file may lead. A shop file that came by mail must not make the program read what lies elsewhere
-// on the disk, so the resolved target (links followed) has to lie in the shop file's folder or in a known tooling folder.
+// Where the references of a shop file may lead. A shop file that came by mail must not make the program read what lies
+// elsewhere on the disk, so the resolved target (links followed) has to lie in the shop file's folder or in a known
+// tooling folder.
 #include <tinwright/io/json_reading.h>
 
 #include <algorithm>

@@ -24,19 +24,23 @@ constexpr double kRounded_mm = 1e-4;
 void readDeduction(const JsonCursor& at, MeasuredBend& bend) {
     const std::optional<double> deduction_mm = at.length_mm({-1000, 1000});
     if (!deduction_mm) return;
-    const double allowance_mm = 2 * setback_mm(Face::kOutside, bend.angle, bend.inside_radius_mm, bend.thickness_mm) - *deduction_mm;
+    const double allowance_mm =
+        2 * setback_mm(Face::kOutside, bend.angle, bend.inside_radius_mm, bend.thickness_mm) - *deduction_mm;
     bend.k = (neutralRadius_mm(bend.angle, allowance_mm) - bend.inside_radius_mm) / bend.thickness_mm;
     // Written to a ten-thousandth, a deduction may mean a k-factor that is over the end by so much.
     const double rounding = kRounded_mm / (bend.angle.rad() * bend.thickness_mm);
     if (bend.k >= -rounding && bend.k <= 1 + rounding) bend.k = std::clamp(bend.k, 0.0, 1.0);
     if (!kK.holds(bend.k)) {
-        at.wrong("deduction", fmt::format("a deduction that means a k-factor of 0 to 1, not {:.3f}", bend.k), "sum of the legs over their outside faces, less the flat length");
+        at.wrong("deduction", fmt::format("a deduction that means a k-factor of 0 to 1, not {:.3f}", bend.k),
+                 "sum of the legs over their outside faces, less the flat length");
     }
 }
 
 MeasuredBend readMeasuredBend(const JsonCursor& at) {
     MeasuredBend bend;
-    if (!at.object({"material", "thickness", "inside_radius", "angle_deg", "deduction", "k", "tool", "spread", "strips", "date", "note"})) return bend;
+    if (!at.object({"material", "thickness", "inside_radius", "angle_deg", "deduction", "k", "tool", "spread", "strips",
+                    "date", "note"}))
+        return bend;
     const std::size_t before = at.context().issues.size();
     bend.material = needName(at, "material");
     bend.thickness_mm = needLength_mm(at, "thickness", kThickness_mm);
@@ -58,10 +62,13 @@ std::vector<Kerf> readKerfs(const JsonCursor& list) {
     std::vector<Kerf> kerfs;
     for (const JsonCursor& item : list.items(1, kMostKerfs)) {
         if (!item.object({"thickness", "kerf", "amperage", "note"})) continue;
-        Kerf kerf{needLength_mm(item, "thickness", kThickness_mm), needLength_mm(item, "kerf", {0, 20, true, false}), {}};
+        Kerf kerf{
+            needLength_mm(item, "thickness", kThickness_mm), needLength_mm(item, "kerf", {0, 20, true, false}), {}};
         if (const auto current = item.get("amperage")) kerf.current_a = current->number({0, 1000, true, false}, "A");
         static_cast<void>(textOr(item, "note", ""));
-        const bool twice = std::any_of(kerfs.begin(), kerfs.end(), [&](const Kerf& other) { return std::abs(other.thickness_mm - kerf.thickness_mm) < 1e-6; });
+        const bool twice = std::any_of(kerfs.begin(), kerfs.end(), [&](const Kerf& other) {
+            return std::abs(other.thickness_mm - kerf.thickness_mm) < 1e-6;
+        });
         if (twice) item.wrong("repeated", "a thickness that no other kerf has");
         kerfs.push_back(kerf);
     }
@@ -82,7 +89,8 @@ void readPilot(const JsonCursor& at, Cutting& cutting) {
     cutting.pilot_drill_mm = lengthOr_mm(*pilot, "drill", {0, 50, true, false}, cutting.pilot_drill_mm);
     if (const auto under = pilot->get("cut_under")) {
         cutting.cut_under_mm = under->length_mm({0, 50, true, false});
-        if (cutting.process == CutProcess::kShearAndDrill) under->wrong("cutting", "no \"cut_under\" where every hole is drilled");
+        if (cutting.process == CutProcess::kShearAndDrill)
+            under->wrong("cutting", "no \"cut_under\" where every hole is drilled");
     }
 }
 
@@ -98,7 +106,9 @@ MeasuredBends readMeasuredBends(const JsonCursor& shop) {
 
 std::optional<Cutting> readCutting(const JsonCursor& shop) {
     const auto at = shop.get("cutting");
-    if (!at || !at->object({"process", "kerfs", "smallest_hole", "inside_radius", "least_web", "pilot", "dross", "note"})) return std::nullopt;
+    if (!at ||
+        !at->object({"process", "kerfs", "smallest_hole", "inside_radius", "least_web", "pilot", "dross", "note"}))
+        return std::nullopt;
     const auto process = at->need("process", "\"plasma\", \"laser\" or \"shear-and-drill\"");
     const auto which = process ? process->choice({"plasma", "laser", "shear-and-drill"}) : std::nullopt;
     Cutting cutting = cuttingOf(static_cast<CutProcess>(which.value_or(0)));
@@ -108,7 +118,8 @@ std::optional<Cutting> readCutting(const JsonCursor& shop) {
     readLeast(*at, "least_web", cutting.least_web);
     readPilot(*at, cutting);
     if (const auto dross = at->get("dross")) {
-        if (const auto face = dross->choice({"back-face", "drawn-face", "none"})) cutting.dross = static_cast<Dross>(*face);
+        if (const auto face = dross->choice({"back-face", "drawn-face", "none"}))
+            cutting.dross = static_cast<Dross>(*face);
     }
     static_cast<void>(textOr(*at, "note", ""));
     return cutting;

@@ -11,13 +11,15 @@ namespace tinwright {
 namespace {
 
 void takeHorn(const JsonCursor& object, ToolDraft& draft) {
-    takeField(object, "horn", draft.given, draft.bar.horn, [](const JsonCursor& at) -> std::optional<std::optional<Horn>> {
-        const std::size_t before = at.context().issues.size();
-        if (!at.object({"reach", "height", "end"})) return std::nullopt;
-        Horn horn{needLength_mm(at, "reach", kSize_mm), needLength_mm(at, "height", kSize_mm), true};
-        if (const std::optional<JsonCursor> end = at.need("end", "\"left\" or \"right\"")) horn.at_left = end->choice({"left", "right"}) == 0;
-        return at.context().issues.size() == before ? std::optional(std::optional(horn)) : std::nullopt;
-    });
+    takeField(object, "horn", draft.given, draft.bar.horn,
+              [](const JsonCursor& at) -> std::optional<std::optional<Horn>> {
+                  const std::size_t before = at.context().issues.size();
+                  if (!at.object({"reach", "height", "end"})) return std::nullopt;
+                  Horn horn{needLength_mm(at, "reach", kSize_mm), needLength_mm(at, "height", kSize_mm), true};
+                  if (const std::optional<JsonCursor> end = at.need("end", "\"left\" or \"right\""))
+                      horn.at_left = end->choice({"left", "right"}) == 0;
+                  return at.context().issues.size() == before ? std::optional(std::optional(horn)) : std::nullopt;
+              });
 }
 
 std::optional<double> optionalLength_mm(const JsonCursor& object, std::string_view field) {
@@ -26,27 +28,32 @@ std::optional<double> optionalLength_mm(const JsonCursor& object, std::string_vi
 }
 
 void takeThroat(const JsonCursor& object, ToolDraft& draft) {
-    takeField(object, "throat", draft.given, draft.throat, [](const JsonCursor& at) -> std::optional<std::optional<PunchThroat>> {
-        const std::size_t before = at.context().issues.size();
-        if (!at.object({"depth", "from", "to", "deepest_from", "deepest_to", "neck"})) return std::nullopt;
-        PunchThroat throat{needLength_mm(at, "depth", kPlace_mm), needLength_mm(at, "from", kSize_mm), needLength_mm(at, "to", kSize_mm),
-                           optionalLength_mm(at, "deepest_from"), optionalLength_mm(at, "deepest_to"), needLength_mm(at, "neck", kSize_mm)};
-        return at.context().issues.size() == before ? std::optional(std::optional(throat)) : std::nullopt;
-    });
+    takeField(object, "throat", draft.given, draft.throat,
+              [](const JsonCursor& at) -> std::optional<std::optional<PunchThroat>> {
+                  const std::size_t before = at.context().issues.size();
+                  if (!at.object({"depth", "from", "to", "deepest_from", "deepest_to", "neck"})) return std::nullopt;
+                  PunchThroat throat{needLength_mm(at, "depth", kPlace_mm), needLength_mm(at, "from", kSize_mm),
+                                     needLength_mm(at, "to", kSize_mm),     optionalLength_mm(at, "deepest_from"),
+                                     optionalLength_mm(at, "deepest_to"),   needLength_mm(at, "neck", kSize_mm)};
+                  return at.context().issues.size() == before ? std::optional(std::optional(throat)) : std::nullopt;
+              });
 }
 
 // A section is told in one way: point by point, or by its tip angle, body and throat.
 void takeSection(const JsonCursor& object, ToolDraft& draft) {
     const bool has_numbers = object.has("tip_angle_deg") || object.has("body_width") || object.has("throat");
     if (object.has("profile") && has_numbers) {
-        object.get("profile")->wrong("section", "either a profile or a tip angle and body width (with a throat), not both");
+        object.get("profile")->wrong("section",
+                                     "either a profile or a tip angle and body width (with a throat), not both");
     } else if (object.has("profile")) {
         for (const char* field : {"tip_angle_deg", "body_width", "throat"}) draft.given.drop(field);
     } else if (has_numbers) {
         draft.given.drop("profile");
     }
     takeField(object, "profile", draft.given, draft.bar.profile, readPolygon);
-    takeField(object, "tip_angle_deg", draft.given, draft.tip_angle_deg, [](const JsonCursor& at) { return at.number({5, 170}, "degrees"); });
+    takeField(object, "tip_angle_deg", draft.given, draft.tip_angle_deg, [](const JsonCursor& at) {
+        return at.number({5, 170}, "degrees");
+    });
     takeLength(object, "body_width", draft.given, kSize_mm, draft.body_width_mm);
     takeThroat(object, draft);
 }
@@ -88,17 +95,22 @@ void checkHorn(const ToolDraft& draft, const Bar& bar) {
     if (draft.given.good("width") && bar.horn->reach_mm >= bar.width_mm)
         draft.given.wrong("horn", "punch.horn", fmt::format("a reach of less than the width, {:g} mm", bar.width_mm));
     if (bar.height_mm > 0 && bar.horn->height_mm >= bar.height_mm)
-        draft.given.wrong("horn", "punch.horn", fmt::format("a height of less than the punch's, {:g} mm", bar.height_mm));
+        draft.given.wrong("horn", "punch.horn",
+                          fmt::format("a height of less than the punch's, {:g} mm", bar.height_mm));
 }
 
 }  // namespace
 
 const ToolKind& punchKind() {
-    static const ToolKind kind{"punches", "each_punch", "punch",
-                               {"height", "tip_radius", "tip_angle_deg", "body_width", "throat", "profile", "horn", "max_kn_per_m", "count", "uncertain", "note"},
-                               {"id", "width"},
-                               takePunch,
-                               [](const JsonCursor& item, const ToolDraft& each) { return readOneTool(punchKind(), item, each); }};
+    static const ToolKind kind{
+        "punches",
+        "each_punch",
+        "punch",
+        {"height", "tip_radius", "tip_angle_deg", "body_width", "throat", "profile", "horn", "max_kn_per_m", "count",
+         "uncertain", "note"},
+        {"id", "width"},
+        takePunch,
+        [](const JsonCursor& item, const ToolDraft& each) { return readOneTool(punchKind(), item, each); }};
     return kind;
 }
 

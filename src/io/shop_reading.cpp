@@ -33,13 +33,15 @@ void readTolerances(const JsonCursor& shop, Tolerances& tolerances) {
     if (const auto thickness = at->get("thickness")) tolerances.thickness_mm = thickness->length_mm(kOff_mm);
     if (const auto cutting = at->get("cutting")) tolerances.cutting_mm = cutting->length_mm(kOff_mm);
     tolerances.bend_line_mm = lengthOr_mm(*at, "bend_line", kOff_mm, tolerances.bend_line_mm);
-    tolerances.bend_angle = Angle::degrees(numberOr(*at, "bend_angle_deg", {0, 10}, tolerances.bend_angle.deg(), "degrees"));
+    tolerances.bend_angle =
+        Angle::degrees(numberOr(*at, "bend_angle_deg", {0, 10}, tolerances.bend_angle.deg(), "degrees"));
     static_cast<void>(textOr(*at, "note", ""));
 }
 
 void readTimes(const JsonCursor& shop, Times& times) {
     const std::optional<JsonCursor> at = shop.get("times");
-    if (!at || !at->object({"fold_s", "hem_s", "gauge_s", "gauge_formed_s", "gauge_sight_s", "piece_s", "leaf_face_s", "turn_s", "flip_s", "way_out_s", "carry_s", "note"}))
+    if (!at || !at->object({"fold_s", "hem_s", "gauge_s", "gauge_formed_s", "gauge_sight_s", "piece_s", "leaf_face_s",
+                            "turn_s", "flip_s", "way_out_s", "carry_s", "note"}))
         return;
     const auto read = [&](const char* key, long long& into_ms) {
         into_ms = std::llround(1000.0 * numberOr(*at, key, {0, 36'000}, static_cast<double>(into_ms) / 1000.0, "s"));
@@ -79,8 +81,9 @@ void checkNames(const std::vector<BrakeDraft>& drafts) {
 // Typed reading first, since it words things best; then the schemas; then what takes a whole brake to see.
 Shop readDocument(const JsonCursor& document, ShopFiles& files) {
     Shop shop;
-    if (!document.object({"format", "units", "name", "note", "brakes", "limits", "times", "tolerances",
-                          "overbend", "measured_bends", "cutting"})) return shop;
+    if (!document.object({"format", "units", "name", "note", "brakes", "limits", "times", "tolerances", "overbend",
+                          "measured_bends", "cutting"}))
+        return shop;
     shop.name = textOr(document, "name", "");
     static_cast<void>(textOr(document, "note", ""));
     readLimits(document, shop.limits);

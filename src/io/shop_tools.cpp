@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Lists of bars, punches and dies: "each_bar" holds what all bars of a list have in common, a bar what is its own, and an item
-// with "set" brings in the list of a tooling file.
+// Lists of bars, punches and dies: "each_bar" holds what all bars of a list have in common, a bar what is its own, and
+// an item with "set" brings in the list of a tooling file.
 #include "shop_tools.h"
 
 #include <fmt/format.h>
@@ -35,7 +35,8 @@ void keepOnly(const ToolKind& kind, const JsonCursor& item, std::vector<ToolDraf
         std::vector<std::string> ids;
         for (const ToolDraft& tool : tools) ids.push_back(tool.bar.id);
         const std::string near = nearestWord(*id, ids);
-        wanted.wrong("only", fmt::format("the id of a {} of that set", kind.one), near.empty() ? "" : "perhaps \"" + near + "\"");
+        wanted.wrong("only", fmt::format("the id of a {} of that set", kind.one),
+                     near.empty() ? "" : "perhaps \"" + near + "\"");
     }
     tools = std::move(kept);
 }
@@ -98,12 +99,14 @@ std::vector<ToolDraft> readTools(const ToolKind& kind, const JsonCursor& object,
     return tools;
 }
 
-void takeTools(const ToolKind& kind, const JsonCursor& brake, ShopFiles& files, GivenFields& given, std::vector<ToolDraft>& into) {
+void takeTools(const ToolKind& kind, const JsonCursor& brake, ShopFiles& files, GivenFields& given,
+               std::vector<ToolDraft>& into) {
     if (const std::optional<JsonCursor> list = brake.get(kind.list)) {
         into = readTools(kind, brake, files);
         given.give(kind.list, *list, !into.empty());
     } else if (const std::optional<JsonCursor> each = brake.get(kind.each)) {
-        each->wrong("each-bar", fmt::format("\"{}\" beside it", kind.list), fmt::format("it says what the {} of that list have in common", kind.list));
+        each->wrong("each-bar", fmt::format("\"{}\" beside it", kind.list),
+                    fmt::format("it says what the {} of that list have in common", kind.list));
     }
 }
 
@@ -123,29 +126,35 @@ void takeCommon(const JsonCursor& object, ToolDraft& draft) {
 }
 
 void checkIdAndWidth(const ToolKind& kind, const ToolDraft& draft, const BrakeDraft& of) {
-    if (!draft.given.has("id")) draft.given.wrong("id", "missing", fmt::format("a name for the {}, of letters and digits", kind.one));
-    if (!draft.given.has("width")) draft.given.wrong("width", "missing", fmt::format("the {}'s width along the machine", kind.one));
+    if (!draft.given.has("id"))
+        draft.given.wrong("id", "missing", fmt::format("a name for the {}, of letters and digits", kind.one));
+    if (!draft.given.has("width"))
+        draft.given.wrong("width", "missing", fmt::format("the {}'s width along the machine", kind.one));
     if (draft.given.good("width") && of.given.good("length") && draft.bar.width_mm > of.brake.length_mm) {
         draft.given.wrong("width", "bar.width",
                           fmt::format("no more than the brake's length, {:g} mm", of.brake.length_mm));
     }
 }
 
-bool needToolFields(const ToolKind& kind, const ToolDraft& draft, std::initializer_list<std::pair<const char*, const char*>> fields) {
+bool needToolFields(const ToolKind& kind, const ToolDraft& draft,
+                    std::initializer_list<std::pair<const char*, const char*>> fields) {
     bool complete = true;
     for (const auto& [field, expected] : fields) {
         if (draft.given.has(field)) continue;
-        draft.given.wrong(field, "missing", expected, fmt::format("or say it for all {} in \"{}\"", kind.list, kind.each));
+        draft.given.wrong(field, "missing", expected,
+                          fmt::format("or say it for all {} in \"{}\"", kind.list, kind.each));
         complete = false;
     }
     return complete;
 }
 
 bool hasBadField(const ToolDraft& draft, std::initializer_list<const char*> fields) {
-    return std::any_of(fields.begin(), fields.end(), [&](const char* field) { return draft.given.has(field) && !draft.given.good(field); });
+    return std::any_of(fields.begin(), fields.end(),
+                       [&](const char* field) { return draft.given.has(field) && !draft.given.good(field); });
 }
 
-void checkAgrees(const ToolDraft& draft, const char* field, double said_mm, double profile_mm, std::string_view expected) {
+void checkAgrees(const ToolDraft& draft, const char* field, double said_mm, double profile_mm,
+                 std::string_view expected) {
     constexpr double kMeasured_mm = 0.02;
     if (!draft.given.has(field) || std::abs(profile_mm - said_mm) <= kMeasured_mm) return;
     draft.given.wrong(field, "bar.profile", fmt::format("{}, {:g} mm", expected, profile_mm));

@@ -16,11 +16,13 @@ Json locked(const StartDraft& draft, double mm, const std::string& name) {
 }
 
 // A round one is placed by its centre.
-Json place(const StartDraft& draft, const StartOpening& opening, std::size_t edge, double side_mm, double size_mm, const char* way) {
+Json place(const StartDraft& draft, const StartOpening& opening, std::size_t edge, double side_mm, double size_mm,
+           const char* way) {
     Json at;
     at["from"] = kBaseEdges[edge];
     at["datum"] = draft.sizes.has_wall[edge] ? "inside" : "edge";
-    at["distance"] = locked(draft, side_mm + (opening.round ? 0.5 * size_mm : 0), fmt::format("{}_{}", opening.word, way));
+    at["distance"] =
+        locked(draft, side_mm + (opening.round ? 0.5 * size_mm : 0), fmt::format("{}_{}", opening.word, way));
     if (!opening.round) at["to"] = "near-side";
     return at;
 }
@@ -51,17 +53,20 @@ public:
         cut["name"] = name;
         cut["on"] = panel;
         cut["shape"] = "circle";
-        cut["diameter"] = said_ ? StartJson::same("screw_hole") : draft_.json.named(draft_.sizes.screw_mm, "screw_hole");
+        cut["diameter"] =
+            said_ ? StartJson::same("screw_hole") : draft_.json.named(draft_.sizes.screw_mm, "screw_hole");
         said_ = true;
-        cut["at"] = {Json{{"from", "far"}, {"datum", "edge"}, {"distance", draft_.json.length(draft_.sizes.screw_from_far_mm)}},
-                     Json{{"from", "left"}, {"datum", "edge"}, {"distance", draft_.json.length(from_left_mm)}}};
+        cut["at"] = {
+            Json{{"from", "far"}, {"datum", "edge"}, {"distance", draft_.json.length(draft_.sizes.screw_from_far_mm)}},
+            Json{{"from", "left"}, {"datum", "edge"}, {"distance", draft_.json.length(from_left_mm)}}};
         cut_outs_.push_back(cut);
     }
 
     // Evenly along a whole edge, half a pitch from its ends.
     void addRow(const std::string& side, const std::string& panel, double edge_mm) {
         const int count = draft_.sizes.fixings;
-        for (int i = 0; i < count; ++i) add(fmt::format("screw_{}_{}", side, i + 1), panel, edge_mm * (2 * i + 1) / (2 * count));
+        for (int i = 0; i < count; ++i)
+            add(fmt::format("screw_{}_{}", side, i + 1), panel, edge_mm * (2 * i + 1) / (2 * count));
     }
 
 private:
@@ -80,7 +85,8 @@ void addScrewHoles(const StartDraft& draft, Json& cut_outs) {
         } else if (draft.choice.shape == StartShape::kHat) {
             holes.addRow(side, "foot_" + side, draft.sizes.along_mm);
         } else {
-            for (const StartTab& tab : startTabs(draft, edge)) holes.add("screw" + tab.name.substr(3), tab.name, 0.5 * draft.sizes.tab_width_mm);
+            for (const StartTab& tab : startTabs(draft, edge))
+                holes.add("screw" + tab.name.substr(3), tab.name, 0.5 * draft.sizes.tab_width_mm);
         }
     }
 }
@@ -89,7 +95,8 @@ void addScrewHoles(const StartDraft& draft, Json& cut_outs) {
 
 OrderedJson startCutOuts(const StartDraft& draft) {
     Json cut_outs = Json::array();
-    for (const StartOpening& opening : startOpenings(draft.choice, draft.sizes)) cut_outs.push_back(cutOut(draft, opening));
+    for (const StartOpening& opening : startOpenings(draft.choice, draft.sizes))
+        cut_outs.push_back(cutOut(draft, opening));
     if (draft.sizes.screw_mm > 0) addScrewHoles(draft, cut_outs);
     return cut_outs;
 }

@@ -111,7 +111,8 @@ OrderedJson startBase(const StartDraft& draft) {
     for (const std::size_t axis : {std::size_t{0}, std::size_t{1}}) {
         const double mm = axis == 0 ? draft.sizes.across_mm : draft.sizes.along_mm;
         const std::string name = baseDimension(draft, axis);
-        base[axis == 0 ? "width" : "depth"] = draft.sizes.wallsAcross(axis) > 0 ? draft.json.mating(mm, name) : draft.json.named(mm, name);
+        base[axis == 0 ? "width" : "depth"] =
+            draft.sizes.wallsAcross(axis) > 0 ? draft.json.mating(mm, name) : draft.json.named(mm, name);
     }
     return base;
 }
@@ -124,9 +125,12 @@ std::vector<StartTab> startTabs(const StartDraft& draft, std::size_t edge) {
     std::vector<StartTab> tabs;
     for (int i = 0; i < s.fixings; ++i) {
         Json place = Json::object();
-        if (i + 1 == s.fixings) place["from_right"] = draft.json.length(s.tab_inset_mm);
-        else if (i == 0) place["from_left"] = draft.json.length(s.tab_inset_mm);
-        else place["from_left"] = std::round(draft.json.length(s.tab_inset_mm + i * pitch) * 1000) / 1000;
+        if (i + 1 == s.fixings)
+            place["from_right"] = draft.json.length(s.tab_inset_mm);
+        else if (i == 0)
+            place["from_left"] = draft.json.length(s.tab_inset_mm);
+        else
+            place["from_left"] = std::round(draft.json.length(s.tab_inset_mm + i * pitch) * 1000) / 1000;
         tabs.push_back({fmt::format("{}_{}", name, i + 1), place});
     }
     return tabs;
@@ -140,8 +144,10 @@ OrderedJson startFlanges(const StartDraft& draft) {
     }
     for (std::size_t edge = 0; edge < 4; ++edge) {
         if (!draft.sizes.has_wall[edge] || draft.sizes.far == FarEdge::kFree) continue;
-        if (!isBox(draft.choice.shape)) addWholeEdge(draft, edge, once, flanges);
-        else if (isFixed(draft, edge)) addTabs(draft, edge, once, flanges);
+        if (!isBox(draft.choice.shape))
+            addWholeEdge(draft, edge, once, flanges);
+        else if (isFixed(draft, edge))
+            addTabs(draft, edge, once, flanges);
     }
     return flanges;
 }
@@ -152,7 +158,8 @@ OrderedJson startCorners(const StartDraft& draft) {
         Json corner;
         corner["between"] = {wallAt(draft, edge), wallAt(draft, (edge + 1) % 4)};
         corner["type"] = "open";
-        corner["gap"] = edge == 0 ? draft.json.named(draft.sizes.corner_gap_mm, "corner_gap") : StartJson::same("corner_gap");
+        corner["gap"] =
+            edge == 0 ? draft.json.named(draft.sizes.corner_gap_mm, "corner_gap") : StartJson::same("corner_gap");
         corners.push_back(corner);
     }
     return corners;

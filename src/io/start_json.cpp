@@ -16,7 +16,9 @@ double StartJson::length(double mm) const {
 
 std::string StartJson::text(double mm) const { return fmt::format("{:.8g}", length(mm)); }
 
-StartJson::Json StartJson::named(double mm, const std::string& name) const { return {{"value", length(mm)}, {"name", name}}; }
+StartJson::Json StartJson::named(double mm, const std::string& name) const {
+    return {{"value", length(mm)}, {"name", name}};
+}
 
 StartJson::Json StartJson::mating(double mm, const std::string& name) const {
     return {{"value", length(mm)}, {"name", name}, {"locked", true}, {"measured", "inside"}};

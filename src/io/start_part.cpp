@@ -21,7 +21,8 @@ OrderedJson recipeOf(const StartDraft& draft) {
     file["sheet"] = {{"material", choice.material}, {"thickness", draft.json.length(draft.sizes.thickness_mm)}};
     file["allowance"] = {{"rule", "k-factor"}, {"k", draft.sizes.k}};
     file["inside_radius"] = draft.json.length(draft.sizes.radius_mm);
-    // A wall with something turned out at its end is measured over all; the base says for itself that it is measured inside.
+    // A wall with something turned out at its end is measured over all; the base says for itself that it is measured
+    // inside.
     file["measured"] = draft.sizes.far == FarEdge::kTurnedOut ? "outside" : "inside";
     file["base"] = startBase(draft);
     file["flanges"] = startFlanges(draft);
@@ -43,8 +44,10 @@ void checkText(const std::string& text, const char* word, Issues& issues) {
 Issues told(Issues issues) {
     for (Issue& issue : issues) {
         issue.file.clear();
-        if (issue.place == "/name") issue.place = "name";
-        else if (issue.place == "/sheet/material") issue.place = "material";
+        if (issue.place == "/name")
+            issue.place = "name";
+        else if (issue.place == "/sheet/material")
+            issue.place = "material";
     }
     return issues;
 }

@@ -21,9 +21,11 @@ using OrderedJson = nlohmann::ordered_json;
 
 /// "cover", "floor", "web", "seat" or "face".
 [[nodiscard]] std::string baseName(StartShape shape);
-/// "inside_width" between two walls, "inside_depth" ...; "width", "length" where there are none: one for each axis of the base.
+/// "inside_width" between two walls, "inside_depth" ...; "width", "length" where there are none: one for each axis of
+/// the base.
 [[nodiscard]] std::string baseDimension(const StartDraft& draft, std::size_t axis);
-/// The wall at an edge of the base: "wall_left", "leg_left", "upright"; its height: "wall_height", "leg_height", "upright_height".
+/// The wall at an edge of the base: "wall_left", "leg_left", "upright"; its height: "wall_height", "leg_height",
+/// "upright_height".
 [[nodiscard]] std::string wallAt(const StartDraft& draft, std::size_t edge);
 [[nodiscard]] std::string heightName(StartShape shape);
 

@@ -9,19 +9,24 @@ namespace tinwright {
 
 namespace {
 
-// A step between two bends that turn opposite ways must clear the leaf's narrow face: about its depth + t + 1 (shop practice).
+// A step between two bends that turn opposite ways must clear the leaf's narrow face: about its depth + t + 1 (shop
+// practice).
 constexpr double kNarrowLeaf_mm = 12.0;
 constexpr double kLeastFlange_mm = 5.0;
 constexpr double kSecondTab_mm = 120.0;
 
-double roundFigure(const StartChoice& choice, double mm) { return choice.inches ? mm / kRoundInch_mm * kMmPerInch : mm; }
+double roundFigure(const StartChoice& choice, double mm) {
+    return choice.inches ? mm / kRoundInch_mm * kMmPerInch : mm;
+}
 
 void setWalls(const StartChoice& choice, StartSizes& sizes) {
     const bool legs = choice.shape == StartShape::kChannel || choice.shape == StartShape::kHat;
     if (isBox(choice.shape)) sizes.has_wall = {true, true, true, true};
     if (legs) sizes.has_wall = {false, true, false, true};
     if (choice.shape == StartShape::kBracket) sizes.has_wall = {false, false, true, false};
-    const auto inside = [&](std::size_t axis, std::size_t of) { return choice.component_mm[of] + sizes.wallsAcross(axis) * choice.gap_mm[of]; };
+    const auto inside = [&](std::size_t axis, std::size_t of) {
+        return choice.component_mm[of] + sizes.wallsAcross(axis) * choice.gap_mm[of];
+    };
     sizes.across_mm = inside(0, sizes.view.width);
     sizes.along_mm = inside(1, sizes.view.depth);
 }
@@ -70,7 +75,8 @@ void setTurned(const StartChoice& choice, StartSizes& s) {
 }
 
 void setTabs(const StartChoice& choice, StartSizes& s) {
-    s.tab_width_mm = choice.tab_width_mm.value_or(std::max(roundFigure(choice, 20), 2 * s.screw_mm + roundFigure(choice, 10)));
+    s.tab_width_mm =
+        choice.tab_width_mm.value_or(std::max(roundFigure(choice, 20), 2 * s.screw_mm + roundFigure(choice, 10)));
     s.tab_inset_mm = std::max(roundFigure(choice, 5), 2 * s.thickness_mm);
     if (choice.fixings) {
         s.fixings = *choice.fixings;
@@ -93,7 +99,8 @@ double StartSizes::wallFlat_mm() const {
 
 double StartSizes::farEdge_mm(std::size_t edge) const {
     const double inside = edge == kFrontEdge || edge == kBackEdge ? across_mm : along_mm;
-    return inside - std::numbers::sqrt2 * corner_gap_mm - 2 * wallFlat_mm() * std::tan(kWallMitre_deg * std::numbers::pi / 180);
+    return inside - std::numbers::sqrt2 * corner_gap_mm -
+           2 * wallFlat_mm() * std::tan(kWallMitre_deg * std::numbers::pi / 180);
 }
 
 int StartSizes::wallsAcross(std::size_t axis) const {

@@ -19,13 +19,16 @@ BaseView baseView(ComponentSide open) {
 }
 
 ComponentSide openSide(const StartChoice& choice) {
-    const bool covers = choice.shape == StartShape::kHousing || choice.shape == StartShape::kWindowFace || choice.shape == StartShape::kHat;
+    const bool covers = choice.shape == StartShape::kHousing || choice.shape == StartShape::kWindowFace ||
+                        choice.shape == StartShape::kHat;
     return choice.open.value_or(covers ? ComponentSide::kBottom : ComponentSide::kTop);
 }
 
 std::string wallName(ComponentSide side) { return "wall_" + std::string(toText(side)); }
 
-bool isBox(StartShape shape) { return shape == StartShape::kHousing || shape == StartShape::kTray || shape == StartShape::kWindowFace; }
+bool isBox(StartShape shape) {
+    return shape == StartShape::kHousing || shape == StartShape::kTray || shape == StartShape::kWindowFace;
+}
 
 bool mayHaveTabs(StartShape shape) { return shape == StartShape::kHousing || shape == StartShape::kWindowFace; }
 

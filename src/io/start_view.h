@@ -14,10 +14,10 @@ inline constexpr std::array<const char*, 4> kBaseEdges{"front", "right", "back",
 
 /// How the base lies on the component: its drawn face is the inside, so it is seen from the open side.
 struct BaseView {
-    ComponentSide base;                      ///< side of the component that it covers
-    std::array<ComponentSide, 4> at;         ///< side of the component at each of its edges
-    std::size_t width, depth, height;        ///< which of the component's sizes run along x, along y and up the walls
-    std::size_t left, lower;                 ///< edges that places of openings are measured from (FacePoint)
+    ComponentSide base;                ///< side of the component that it covers
+    std::array<ComponentSide, 4> at;   ///< side of the component at each of its edges
+    std::size_t width, depth, height;  ///< which of the component's sizes run along x, along y and up the walls
+    std::size_t left, lower;           ///< edges that places of openings are measured from (FacePoint)
 };
 
 [[nodiscard]] BaseView baseView(ComponentSide open);

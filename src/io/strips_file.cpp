@@ -16,7 +16,9 @@ constexpr Range kLength_mm{0, RecipeLimits::kLongest_mm, true, false};
 TestStrip readStrip(const JsonCursor& at) {
     TestStrip strip;
     strip.place = at.place();
-    if (!at.object({"material", "tool", "thickness", "inside_radius", "angle_deg", "flat", "legs", "measured", "date", "note"})) return strip;
+    if (!at.object({"material", "tool", "thickness", "inside_radius", "angle_deg", "flat", "legs", "measured", "date",
+                    "note"}))
+        return strip;
     const std::size_t before = at.context().issues.size();
     strip.material = needName(at, "material");
     if (const auto tool = at.get("tool")) strip.tool = tool->name().value_or("");
@@ -28,7 +30,8 @@ TestStrip readStrip(const JsonCursor& at) {
         const auto pair = legs->items(2, 2);
         for (std::size_t i = 0; i < pair.size(); ++i) strip.legs_mm[i] = pair[i].length_mm(kLength_mm).value_or(0);
     }
-    if (const auto measured = at.get("measured")) strip.legs_to = measured->choice({"outside", "inside"}).value_or(0) == 0 ? Face::kOutside : Face::kInside;
+    if (const auto measured = at.get("measured"))
+        strip.legs_to = measured->choice({"outside", "inside"}).value_or(0) == 0 ? Face::kOutside : Face::kInside;
     strip.date = textOr(at, "date", "");
     static_cast<void>(textOr(at, "note", ""));
     if (at.context().issues.size() == before) {
@@ -51,18 +54,21 @@ StripsFile readFields(const JsonCursor& document) {
 
 }  // namespace
 
-// Each leg has flat sheet next to the bend, and together they are a bit more than the strip: all else is a slip of the pen.
+// Each leg has flat sheet next to the bend, and together they are a bit more than the strip: all else is a slip of the
+// pen.
 Issues checkStrip(const TestStrip& strip) {
     const double setback = setback_mm(strip.legs_to, strip.angle, strip.inside_radius_mm, strip.thickness_mm);
     for (const double leg : strip.legs_mm) {
         if (leg <= setback) {
-            return {{"strips.length", "", strip.place, fmt::format("a leg of {:.4g} mm", leg), fmt::format("more than the {:.4g} mm that the bend itself takes of it", setback), ""}};
+            return {{"strips.length", "", strip.place, fmt::format("a leg of {:.4g} mm", leg),
+                     fmt::format("more than the {:.4g} mm that the bend itself takes of it", setback), ""}};
         }
     }
     const double flat_left = strip.legs_mm[0] + strip.legs_mm[1] - 2 * setback;
     if (strip.flat_mm > flat_left) return {};
     return {{"strips.length", "", strip.place, fmt::format("a flat length of {:.4g} mm", strip.flat_mm),
-             fmt::format("more than the {:.4g} mm of its legs that stay flat", flat_left), "are the legs measured over the outside or the inside faces?"}};
+             fmt::format("more than the {:.4g} mm of its legs that stay flat", flat_left),
+             "are the legs measured over the outside or the inside faces?"}};
 }
 
 Result<StripsFile> readStrips(std::string_view text, const std::string& file) {

@@ -24,8 +24,8 @@ struct Piece {
     std::string name;
     std::string place;
     Polygon outline;
-    std::vector<Segment> sides;   ///< that must keep clear of other pieces; a strip's two ends only
-    std::size_t panel = 0;        ///< its panel; a strip: its child
+    std::vector<Segment> sides;  ///< that must keep clear of other pieces; a strip's two ends only
+    std::size_t panel = 0;       ///< its panel; a strip: its child
     bool is_strip = false;
 };
 
@@ -33,13 +33,23 @@ std::vector<Piece> piecesOf(const Recipe& recipe, const Layout& layout) {
     std::vector<Piece> pieces;
     for (std::size_t p = 0; p < layout.panels.size(); ++p) {
         const Polygon& ring = layout.panels[p].outline;
-        Piece piece{"panel " + panelName(recipe, p), p == kBasePanel ? recipe.base.place : recipe.flanges[p - 1].place, ring, {}, p, false};
+        Piece piece{"panel " + panelName(recipe, p),
+                    p == kBasePanel ? recipe.base.place : recipe.flanges[p - 1].place,
+                    ring,
+                    {},
+                    p,
+                    false};
         for (std::size_t i = 0; i < ring.size(); ++i) piece.sides.push_back({ring[i], ring[(i + 1) % ring.size()]});
         pieces.push_back(std::move(piece));
     }
     for (std::size_t f = 0; f < layout.bends.size(); ++f) {
         const Polygon strip = layout.strip(f);
-        pieces.push_back({"bend " + recipe.flanges[f].name, recipe.flanges[f].place, strip, {{strip[1], strip[2]}, {strip[3], strip[0]}}, f + 1, true});
+        pieces.push_back({"bend " + recipe.flanges[f].name,
+                          recipe.flanges[f].place,
+                          strip,
+                          {{strip[1], strip[2]}, {strip[3], strip[0]}},
+                          f + 1,
+                          true});
     }
     return pieces;
 }
@@ -73,12 +83,15 @@ void checkBlank(const Recipe& recipe, const Layout& layout, Issues& issues) {
             if (boxes[a].exteriorDistance(boxes[b]) > kTouch_mm) continue;
             const double shared = sharedArea_mm2(pieces[a].outline, pieces[b].outline);
             if (shared > kNothing_mm2) {
-                issues.push_back({"recipe.blank.overlap", recipe.file, pieces[b].place,
-                                  fmt::format("{} and {} share {:.2f} mm2 of the blank", pieces[a].name, pieces[b].name, shared),
-                                  "pieces that do not overlap in the flat", "shorten one, set it back from its end, or give the corner a type"});
+                issues.push_back(
+                    {"recipe.blank.overlap", recipe.file, pieces[b].place,
+                     fmt::format("{} and {} share {:.2f} mm2 of the blank", pieces[a].name, pieces[b].name, shared),
+                     "pieces that do not overlap in the flat",
+                     "shorten one, set it back from its end, or give the corner a type"});
             } else if (const double touch = touching_mm(pieces[a], pieces[b]); touch > kShortestTouch_mm) {
                 issues.push_back({"recipe.blank.touch", recipe.file, pieces[b].place,
-                                  fmt::format("{} and {} lie edge to edge over {:.2f} mm with no bend between", pieces[a].name, pieces[b].name, touch),
+                                  fmt::format("{} and {} lie edge to edge over {:.2f} mm with no bend between",
+                                              pieces[a].name, pieces[b].name, touch),
                                   "a gap that can be cut", "set one back from its end by at least the kerf"});
             }
         }

@@ -48,14 +48,15 @@ double drawBack(double gap_mm, const Turn& turn) { return gap_mm / (2.0 * std::s
 
 // `self` as the corner lets it reach beside `other`.
 double reach(const Corner& corner, bool is_over, const Wall& self, const Wall& other, const Turn& turn) {
-    if (corner.type != CornerType::kOverlap) return reachTo(other.inside_mm, self, turn) - drawBack(corner.gap.value_mm, turn);
+    if (corner.type != CornerType::kOverlap)
+        return reachTo(other.inside_mm, self, turn) - drawBack(corner.gap.value_mm, turn);
     return is_over ? reachTo(other.outside_mm, self, turn) : reachTo(other.inside_mm - corner.gap.value_mm, self, turn);
 }
 
 }  // namespace
 
-void addCornerReaches(const Recipe& recipe, const RecipeTree& tree, std::size_t panel, const std::vector<Segment>& edges,
-                      std::vector<CornerReach>& reaches, Issues& issues) {
+void addCornerReaches(const Recipe& recipe, const RecipeTree& tree, std::size_t panel,
+                      const std::vector<Segment>& edges, std::vector<CornerReach>& reaches, Issues& issues) {
     for (const Corner& corner : recipe.corners) {
         std::size_t first = *findPanel(recipe, corner.flange[0]) - 1;
         std::size_t second = *findPanel(recipe, corner.flange[1]) - 1;
@@ -64,8 +65,9 @@ void addCornerReaches(const Recipe& recipe, const RecipeTree& tree, std::size_t 
         const Vec2 a = edges[tree.on[first].edge].along(), b = edges[tree.on[second].edge].along();
         const Turn turn{a.x() * b.y() - a.y() * b.x(), a.dot(b)};
         if (turn.sine < kLeastSine) {
-            issues.push_back({"recipe.corner", recipe.file, corner.place, "two edges that do not turn outwards by 10 to 170 degrees",
-                              "a corner that points out of the panel", "use from_left and from_right of the flanges instead"});
+            issues.push_back(
+                {"recipe.corner", recipe.file, corner.place, "two edges that do not turn outwards by 10 to 170 degrees",
+                 "a corner that points out of the panel", "use from_left and from_right of the flanges instead"});
             continue;
         }
         const Wall walls[2] = {wallOf(recipe, first), wallOf(recipe, second)};

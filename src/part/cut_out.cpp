@@ -31,8 +31,10 @@ public:
     }
 
 private:
-    void report(const char* what, const std::string& place, std::string found, std::string expected, std::string hint = {}) {
-        issues_.push_back({std::string("recipe.") + what, recipe_.file, place, std::move(found), std::move(expected), std::move(hint)});
+    void report(const char* what, const std::string& place, std::string found, std::string expected,
+                std::string hint = {}) {
+        issues_.push_back({std::string("recipe.") + what, recipe_.file, place, std::move(found), std::move(expected),
+                           std::move(hint)});
     }
     double datumLine(const CutOut& cut, std::size_t panel, const CutOutPlace& at);
     double faceSetback(std::size_t panel, std::size_t edge, const CutOutPlace& at);
@@ -59,7 +61,8 @@ double CutterPlacer::faceSetback(std::size_t panel, std::size_t edge, const CutO
         return setback_mm(face, bendAngle(flange), bendRadius_mm(recipe_, flange), recipe_.sheet.thickness_mm);
     }
     if (layout_.tree.flangesOn({panel, edge}).empty()) {
-        report("cut-out.datum", at.place, "a face of a flange at edge " + at.edge + ", which carries none", "\"edge\" or \"blank\"");
+        report("cut-out.datum", at.place, "a face of a flange at edge " + at.edge + ", which carries none",
+               "\"edge\" or \"blank\"");
         return 0;
     }
     return edgeSetback_mm(recipe_, layout_.tree, {panel, edge}, how, at.place, issues_);
@@ -74,7 +77,8 @@ double CutterPlacer::blankLine(std::size_t panel, const Segment& edge, std::size
         if (panel != kBasePanel && index == kNearEdge) {
             beyond = !layout_.tree.isUnder(other, panel);
         } else {
-            for (const std::size_t flange : layout_.tree.flangesOn({panel, index})) beyond |= layout_.tree.isUnder(other, flange + 1);
+            for (const std::size_t flange : layout_.tree.flangesOn({panel, index}))
+                beyond |= layout_.tree.isUnder(other, flange + 1);
         }
         if (!beyond) continue;
         for (const Vec2& point : layout_.panels[other].outline) line = std::max(line, out.dot(point));
@@ -94,7 +98,8 @@ double CutterPlacer::datumLine(const CutOut& cut, std::size_t panel, const CutOu
         case Datum::kEdge: break;
     }
     double bent = panel != kBasePanel && index == kNearEdge ? edge.length() : 0;
-    for (const std::size_t flange : layout_.tree.flangesOn({panel, index})) bent += layout_.bends[flange].to_mm - layout_.bends[flange].from_mm;
+    for (const std::size_t flange : layout_.tree.flangesOn({panel, index}))
+        bent += layout_.bends[flange].to_mm - layout_.bends[flange].from_mm;
     if (bent > edge.length() - 1e-3) {
         report("cut-out.datum", at.place, "edge " + at.edge + " of " + cut.on + ", all of which is a bend",
                "\"inside\" or \"outside\" face of the flange there, or \"blank\"");
@@ -116,15 +121,19 @@ void CutterPlacer::addCutOut(const CutOut& cut) {
     }
     const double det = cross(normal[0], normal[1]);
     if (std::abs(det) < kLeastCross) {
-        return report("cut-out.from", cut.place + "/at", "edges " + cut.at[0].edge + " and " + cut.at[1].edge + ", which are parallel",
+        return report("cut-out.from", cut.place + "/at",
+                      "edges " + cut.at[0].edge + " and " + cut.at[1].edge + ", which are parallel",
                       "two edges that cross");
     }
-    const Vec2 centre((value[0] * normal[1].y() - value[1] * normal[0].y()) / det, (normal[0].x() * value[1] - normal[1].x() * value[0]) / det);
+    const Vec2 centre((value[0] * normal[1].y() - value[1] * normal[0].y()) / det,
+                      (normal[0].x() * value[1] - normal[1].x() * value[0]) / det);
     Cutter cutter;
     cutter.cut_out = static_cast<std::size_t>(&cut - recipe_.cut_outs.data());
-    for (const Vec2& point : cutOutShape(cut)) cutter.polygon.push_back(centre + point.x() * layout.u + point.y() * layout.v);
+    for (const Vec2& point : cutOutShape(cut))
+        cutter.polygon.push_back(centre + point.x() * layout.u + point.y() * layout.v);
     std::string why;
-    if (!isValid({cutter.polygon, {}}, &why)) return report("cut-out.shape", cut.place, "a shape that crosses itself: " + why, "a simple shape");
+    if (!isValid({cutter.polygon, {}}, &why))
+        return report("cut-out.shape", cut.place, "a shape that crosses itself: " + why, "a simple shape");
     checkReach(cut, panel, cutter);
 }
 
@@ -141,21 +150,25 @@ void CutterPlacer::spread(std::size_t from, Cutter& cutter) const {
             cutter.strips.push_back(flange);
             const std::size_t other = parent == panel ? flange + 1 : parent;
             const bool known = std::find(cutter.panels.begin(), cutter.panels.end(), other) != cutter.panels.end();
-            if (!known && sharedArea_mm2(cutter.polygon, layout_.panels[other].outline) > kNothing_mm2) cutter.panels.push_back(other);
+            if (!known && sharedArea_mm2(cutter.polygon, layout_.panels[other].outline) > kNothing_mm2)
+                cutter.panels.push_back(other);
         }
     }
 }
 
 void CutterPlacer::checkReach(const CutOut& cut, std::size_t panel, Cutter& cutter) {
     if (sharedArea_mm2(cutter.polygon, layout_.panels[panel].outline) < kNothing_mm2) {
-        return report("cut-out.off-panel", cut.place, "a cut-out that lies wholly off panel " + cut.on, "a place on the panel");
+        return report("cut-out.off-panel", cut.place, "a cut-out that lies wholly off panel " + cut.on,
+                      "a place on the panel");
     }
     spread(panel, cutter);
     double outside = signedArea_mm2(cutter.polygon);
     for (std::size_t other = 0; other < layout_.panels.size(); ++other) {
         const double shared = sharedArea_mm2(cutter.polygon, layout_.panels[other].outline);
         outside -= shared;
-        if (shared < kNothing_mm2 || std::find(cutter.panels.begin(), cutter.panels.end(), other) != cutter.panels.end()) continue;
+        if (shared < kNothing_mm2 ||
+            std::find(cutter.panels.begin(), cutter.panels.end(), other) != cutter.panels.end())
+            continue;
         report("cut-out.reaches", cut.place, "a cut-out that also cuts panel " + panelName(recipe_, other),
                "one that stays on its panel, or goes on over the bend between");
     }
@@ -170,11 +183,14 @@ void CutterPlacer::checkReach(const CutOut& cut, std::size_t panel, Cutter& cutt
 }
 
 void CutterPlacer::warnOfStrips(const CutOut& cut, const Cutter& cutter) {
-    const auto cuts = [&](std::size_t panel) { return std::find(cutter.panels.begin(), cutter.panels.end(), panel) != cutter.panels.end(); };
+    const auto cuts = [&](std::size_t panel) {
+        return std::find(cutter.panels.begin(), cutter.panels.end(), panel) != cutter.panels.end();
+    };
     for (const std::size_t strip : cutter.strips) {
         if (cuts(strip + 1) && cuts(layout_.tree.on[strip].panel)) continue;
-        warnings_.push_back(fmt::format("cut-out {} runs into bend {} without crossing it: it will be pulled out of shape",
-                                        cut.name.empty() ? cut.place : cut.name, recipe_.flanges[strip].name));
+        warnings_.push_back(
+            fmt::format("cut-out {} runs into bend {} without crossing it: it will be pulled out of shape",
+                        cut.name.empty() ? cut.place : cut.name, recipe_.flanges[strip].name));
     }
 }
 
@@ -190,7 +206,8 @@ void CutterPlacer::addRelief(const Corner& corner) {
     shape.shape = corner.relief == ReliefShape::kRound ? CutOutShape::kCircle : CutOutShape::kRectangle;
     shape.width = shape.height = shape.diameter = corner.relief_size;
     Cutter cutter;
-    for (const Vec2& p : cutOutShape(shape)) cutter.polygon.push_back(edge.to + p.x() * edge.along() - p.y() * edge.outward());
+    for (const Vec2& p : cutOutShape(shape))
+        cutter.polygon.push_back(edge.to + p.x() * edge.along() - p.y() * edge.outward());
     cutter.panels = {on_a.panel, a + 1, b + 1};
     cutter.strips = {a, b};
     cutters_.push_back(std::move(cutter));
@@ -205,7 +222,8 @@ double sharedArea_mm2(const Polygon& a, const Polygon& b) {
     return left;
 }
 
-std::vector<Cutter> placeCutters(const Recipe& recipe, const Layout& layout, std::vector<std::string>& warnings, Issues& issues) {
+std::vector<Cutter> placeCutters(const Recipe& recipe, const Layout& layout, std::vector<std::string>& warnings,
+                                 Issues& issues) {
     return CutterPlacer(recipe, layout, warnings, issues).run();
 }
 

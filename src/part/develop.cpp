@@ -28,7 +28,8 @@ public:
 
 private:
     void report(const char* what, const std::string& place, std::string found, std::string expected) {
-        issues_.push_back({std::string("recipe.") + what, recipe_.file, place, std::move(found), std::move(expected), ""});
+        issues_.push_back(
+            {std::string("recipe.") + what, recipe_.file, place, std::move(found), std::move(expected), ""});
     }
     std::vector<Polygon> cutsOfPanel(std::size_t panel) const;
     std::vector<Polygon> cutsOfStrip(std::size_t flange) const;
@@ -44,15 +45,16 @@ private:
     const Layout& layout_;
     const std::vector<Cutter>& cutters_;
     Issues& issues_;
-    std::vector<PanelId> part_id_;   // by the recipe's numbering
+    std::vector<PanelId> part_id_;  // by the recipe's numbering
     Part part_;
-    std::vector<Region> sheet_;      // every piece of the blank
+    std::vector<Region> sheet_;  // every piece of the blank
 };
 
 std::vector<Polygon> PartMaker::cutsOfPanel(std::size_t panel) const {
     std::vector<Polygon> cuts;
     for (const Cutter& cutter : cutters_) {
-        if (std::find(cutter.panels.begin(), cutter.panels.end(), panel) != cutter.panels.end()) cuts.push_back(cutter.polygon);
+        if (std::find(cutter.panels.begin(), cutter.panels.end(), panel) != cutter.panels.end())
+            cuts.push_back(cutter.polygon);
     }
     return cuts;
 }
@@ -60,7 +62,8 @@ std::vector<Polygon> PartMaker::cutsOfPanel(std::size_t panel) const {
 std::vector<Polygon> PartMaker::cutsOfStrip(std::size_t flange) const {
     std::vector<Polygon> cuts;
     for (const Cutter& cutter : cutters_) {
-        if (std::find(cutter.strips.begin(), cutter.strips.end(), flange) != cutter.strips.end()) cuts.push_back(cutter.polygon);
+        if (std::find(cutter.strips.begin(), cutter.strips.end(), flange) != cutter.strips.end())
+            cuts.push_back(cutter.polygon);
     }
     return cuts;
 }
@@ -72,7 +75,9 @@ void PartMaker::addPanel(std::size_t panel) {
     if (const auto cuts = cutsOfPanel(panel); !cuts.empty()) {
         const std::vector<Region> left = difference(region, cuts);
         if (left.size() != 1) {
-            report("panel.split", place, left.empty() ? "nothing left of panel " + name : "panel " + name + " cut into pieces", "one piece of sheet");
+            report("panel.split", place,
+                   left.empty() ? "nothing left of panel " + name : "panel " + name + " cut into pieces",
+                   "one piece of sheet");
         } else {
             region = left.front();
         }
@@ -106,8 +111,10 @@ std::vector<StripSpan> PartMaker::spans(std::size_t flange) {
     std::sort(spans.begin(), spans.end(), [](const StripSpan& a, const StripSpan& b) { return a.from_mm < b.from_mm; });
     std::vector<StripSpan> merged;
     for (const StripSpan& span : spans) {
-        if (!merged.empty() && span.from_mm <= merged.back().to_mm) merged.back().to_mm = std::max(merged.back().to_mm, span.to_mm);
-        else merged.push_back(span);
+        if (!merged.empty() && span.from_mm <= merged.back().to_mm)
+            merged.back().to_mm = std::max(merged.back().to_mm, span.to_mm);
+        else
+            merged.push_back(span);
     }
     return merged;
 }
@@ -132,7 +139,8 @@ void PartMaker::addBend(std::size_t flange) {
     bend.rule_source = layout.rule_source;
     if (from.hem_gap_mm) bend.hem = Hem{*from.hem_gap_mm, layout.allowance_mm};
     bend.spans = spans(flange);
-    if (bend.spans.empty()) report("bend.no-sheet", from.place, "bend " + from.name + " cut away altogether", "sheet along the bend");
+    if (bend.spans.empty())
+        report("bend.no-sheet", from.place, "bend " + from.name + " cut away altogether", "sheet along the bend");
     part_.bends.push_back(std::move(bend));
 }
 
@@ -141,7 +149,8 @@ void PartMaker::addBlank() {
     if (blank.size() == 1) {
         part_.blank = std::move(blank.front());
     } else {
-        report("blank.pieces", recipe_.base.place, blank.empty() ? "no blank" : "a blank in several pieces", "one piece of sheet");
+        report("blank.pieces", recipe_.base.place, blank.empty() ? "no blank" : "a blank in several pieces",
+               "one piece of sheet");
     }
 }
 
@@ -150,7 +159,8 @@ void PartMaker::addCutOuts() {
     for (const Cutter& cutter : cutters_) {
         if (!cutter.cut_out) continue;
         const CutOut& cut = recipe_.cut_outs[*cutter.cut_out];
-        NamedCutOut named{cut.name, part_id_[cutter.panels.front()], cutter.polygon, roundHole(cutter.polygon), cutter.off_sheet_mm2 > kNothing_mm2};
+        NamedCutOut named{cut.name, part_id_[cutter.panels.front()], cutter.polygon, roundHole(cutter.polygon),
+                          cutter.off_sheet_mm2 > kNothing_mm2};
         if (named.name.empty()) named.name = fmt::format("cut-out {}", *cutter.cut_out + 1);
         part_.cut_outs.push_back(std::move(named));
     }
@@ -180,7 +190,8 @@ std::vector<Segment> PartMaker::freePieces(std::size_t panel, std::size_t edge) 
     std::vector<Segment> pieces;
     double at = 0;
     for (const StripSpan& span : taken) {
-        if (span.from_mm > at) pieces.push_back({whole.from + at * whole.along(), whole.from + span.from_mm * whole.along()});
+        if (span.from_mm > at)
+            pieces.push_back({whole.from + at * whole.along(), whole.from + span.from_mm * whole.along()});
         at = std::max(at, span.to_mm);
     }
     return pieces;
@@ -192,10 +203,12 @@ void PartMaker::addEdges(std::size_t panel) {
     for (std::size_t edge = 0; edge < names.size(); ++edge) {
         if (panel != kBasePanel && edge == kNearEdge) continue;
         const std::vector<Segment> pieces = freePieces(panel, edge);
-        const auto longest = std::max_element(pieces.begin(), pieces.end(),
-                                              [](const Segment& a, const Segment& b) { return a.length() < b.length() - 1e-9; });
+        const auto longest = std::max_element(pieces.begin(), pieces.end(), [](const Segment& a, const Segment& b) {
+            return a.length() < b.length() - 1e-9;
+        });
         if (longest == pieces.end() || longest->length() < kShortestEdge_mm) continue;
-        part_.edges.push_back({panelName(recipe_, panel) + "." + names[edge], part_id_[panel], longest->from, longest->to});
+        part_.edges.push_back(
+            {panelName(recipe_, panel) + "." + names[edge], part_id_[panel], longest->from, longest->to});
     }
 }
 

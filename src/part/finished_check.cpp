@@ -16,8 +16,8 @@ namespace {
 // A convex piece of a panel in the folded part.
 struct Prism {
     std::vector<Vec3> points;
-    std::vector<Vec3> normals;    ///< of its faces, unit, one of each pair of opposite ones
-    std::vector<Vec3> edges;      ///< directions, unit
+    std::vector<Vec3> normals;  ///< of its faces, unit, one of each pair of opposite ones
+    std::vector<Vec3> edges;    ///< directions, unit
     Eigen::AlignedBox3d box;
 };
 
@@ -46,16 +46,18 @@ double overlapAlong(const Vec3& axis, const Prism& a, const Prism& b) {
     return std::min(hi_a - lo_b, hi_b - lo_a);
 }
 
-// Depth to which two convex bodies share space: the least overlap over all axes that could part them. Stops at the first
-// axis that does.
+// Depth to which two convex bodies share space: the least overlap over all axes that could part them. Stops at the
+// first axis that does.
 double depth(const Prism& a, const Prism& b) {
     double least = 1e300;
     const auto parted = [&](const Vec3& axis) {
         least = std::min(least, overlapAlong(axis, a, b));
         return least <= kCollideDepth_mm;
     };
-    for (const Vec3& axis : a.normals) if (parted(axis)) return 0;
-    for (const Vec3& axis : b.normals) if (parted(axis)) return 0;
+    for (const Vec3& axis : a.normals)
+        if (parted(axis)) return 0;
+    for (const Vec3& axis : b.normals)
+        if (parted(axis)) return 0;
     for (const Vec3& ea : a.edges) {
         for (const Vec3& eb : b.edges) {
             const Vec3 axis = ea.cross(eb);
@@ -84,8 +86,10 @@ std::vector<Prism> prismsOf(const Region& region, double thickness, const Rigid&
 // Panels without their cut-outs first, which are cheap to split: what does not meet then does not meet at all.
 class FoldedPanels {
 public:
-    explicit FoldedPanels(const Part& part) : part_(part), poses_(baseFromPanels(part, allFormed(part))), exact_(part.panels.size()) {
-        for (std::size_t i = 0; i < part.panels.size(); ++i) filled_.push_back(prismsOf({part.panels[i].region.outline, {}}, part.thickness_mm, poses_[i]));
+    explicit FoldedPanels(const Part& part)
+        : part_(part), poses_(baseFromPanels(part, allFormed(part))), exact_(part.panels.size()) {
+        for (std::size_t i = 0; i < part.panels.size(); ++i)
+            filled_.push_back(prismsOf({part.panels[i].region.outline, {}}, part.thickness_mm, poses_[i]));
     }
     double depth_mm(std::size_t a, std::size_t b) {
         const double deep = depth(filled_[a], filled_[b]);
@@ -106,7 +110,8 @@ private:
 
 bool joined(const Part& part, std::size_t a, std::size_t b) {
     return std::any_of(part.bends.begin(), part.bends.end(), [&](const Bend& bend) {
-        return (bend.parent.index() == a && bend.child.index() == b) || (bend.parent.index() == b && bend.child.index() == a);
+        return (bend.parent.index() == a && bend.child.index() == b) ||
+               (bend.parent.index() == b && bend.child.index() == a);
     });
 }
 
@@ -128,10 +133,11 @@ std::vector<PanelCollision> finishedCollisions(const Part& part) {
 void checkFinished(const Recipe& recipe, const Part& part, Issues& issues) {
     for (const PanelCollision& collision : finishedCollisions(part)) {
         const std::string& name = part.panel(collision.b).name;
-        const auto flange = std::find_if(recipe.flanges.begin(), recipe.flanges.end(), [&](const Flange& f) { return f.name == name; });
+        const auto flange =
+            std::find_if(recipe.flanges.begin(), recipe.flanges.end(), [&](const Flange& f) { return f.name == name; });
         issues.push_back({"recipe.finished.collide", recipe.file, flange == recipe.flanges.end() ? "" : flange->place,
-                          fmt::format("panels {} and {} are {:.2f} mm inside one another when all is folded", part.panel(collision.a).name,
-                                      name, collision.depth_mm),
+                          fmt::format("panels {} and {} are {:.2f} mm inside one another when all is folded",
+                                      part.panel(collision.a).name, name, collision.depth_mm),
                           "a finished part that can exist", "shorten one, mitre its ends, or give the corner a type"});
     }
 }

@@ -49,10 +49,12 @@ void addEdgesOf(Part& part, PanelId panel, const PanelAxes& axes) {
     }
     const std::string& owner = part.panel(panel).name;
     for (const char* name : {"front", "right", "far", "back", "left"}) {
-        if (const auto edge = longest.find(name); edge != longest.end()) part.edges.push_back({owner + "." + name, panel, edge->second.from, edge->second.to});
+        if (const auto edge = longest.find(name); edge != longest.end())
+            part.edges.push_back({owner + "." + name, panel, edge->second.from, edge->second.to});
     }
     std::size_t number = 0;
-    for (const Segment& edge : others) part.edges.push_back({owner + ".e" + std::to_string(++number), panel, edge.from, edge.to});
+    for (const Segment& edge : others)
+        part.edges.push_back({owner + ".e" + std::to_string(++number), panel, edge.from, edge.to});
 }
 
 }  // namespace

@@ -11,7 +11,8 @@ namespace tinwright {
     for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
         const Vec2& a = ring[i];
         const Vec2& b = ring[j];
-        if ((a.y() > point.y()) != (b.y() > point.y()) && point.x() < a.x() + (point.y() - a.y()) / (b.y() - a.y()) * (b.x() - a.x())) {
+        if ((a.y() > point.y()) != (b.y() > point.y()) &&
+            point.x() < a.x() + (point.y() - a.y()) / (b.y() - a.y()) * (b.x() - a.x())) {
             inside = !inside;
         }
     }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// From bend lines as drawn to joints: collinear lines together, then stretches from edge to edge, then those between the same
-// two panels.
+// From bend lines as drawn to joints: collinear lines together, then stretches from edge to edge, then those between
+// the same two panels.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -49,7 +49,9 @@ bool liesOn(const Course& course, const FlatLine& line) {
 }
 
 void mergeDrawn(std::vector<StripSpan>& drawn) {
-    std::sort(drawn.begin(), drawn.end(), [](const StripSpan& a, const StripSpan& b) { return std::tuple(a.from_mm, a.to_mm) < std::tuple(b.from_mm, b.to_mm); });
+    std::sort(drawn.begin(), drawn.end(), [](const StripSpan& a, const StripSpan& b) {
+        return std::tuple(a.from_mm, a.to_mm) < std::tuple(b.from_mm, b.to_mm);
+    });
     std::vector<StripSpan> merged;
     for (const StripSpan& span : drawn) {
         if (!merged.empty() && span.from_mm <= merged.back().to_mm + FlatTolerance::kSameLine_mm) {
@@ -68,14 +70,19 @@ std::vector<Course> coursesOf(const std::vector<FlatLine>& given) {
         if ((line.to - line.from).norm() > kNothing_mm) lines.push_back(pointingRight(line));
     }
     std::sort(lines.begin(), lines.end(), [](const FlatLine& a, const FlatLine& b) {
-        const auto key = [](const FlatLine& l) { return std::tuple(-(l.to - l.from).norm(), l.from.x(), l.from.y(), l.to.x(), l.to.y()); };
+        const auto key = [](const FlatLine& l) {
+            return std::tuple(-(l.to - l.from).norm(), l.from.x(), l.from.y(), l.to.x(), l.to.y());
+        };
         return key(a) < key(b);
     });
     std::vector<Course> courses;
     for (const FlatLine& line : lines) {
         auto course = std::find_if(courses.begin(), courses.end(), [&](const Course& c) { return liesOn(c, line); });
-        if (course == courses.end()) course = courses.insert(courses.end(), Course{line.from, (line.to - line.from).normalized(), {}, line.place});
-        const double from = course->along.dot(line.from - course->origin), to = course->along.dot(line.to - course->origin);
+        if (course == courses.end())
+            course =
+                courses.insert(courses.end(), Course{line.from, (line.to - line.from).normalized(), {}, line.place});
+        const double from = course->along.dot(line.from - course->origin),
+                     to = course->along.dot(line.to - course->origin);
         course->drawn.push_back({std::min(from, to), std::max(from, to)});
     }
     for (Course& course : courses) mergeDrawn(course.drawn);
@@ -86,7 +93,8 @@ void addCrossings(const Course& course, double left_mm, const Polygon& ring, std
     for (std::size_t i = 0; i < ring.size(); ++i) {
         const Vec2& p = ring[i];
         const Vec2& q = ring[(i + 1) % ring.size()];
-        const double dp = cross(course.along, p - course.origin) - left_mm, dq = cross(course.along, q - course.origin) - left_mm;
+        const double dp = cross(course.along, p - course.origin) - left_mm,
+                     dq = cross(course.along, q - course.origin) - left_mm;
         if ((dp > 0) == (dq > 0)) continue;
         at.push_back(course.along.dot(p + dp / (dp - dq) * (q - p) - course.origin));
     }
@@ -124,11 +132,12 @@ void takeEnd(double& end, const std::vector<StripSpan>& on_line) {
     }
 }
 
-/// Where the course has sheet on both sides, ascending. Along an edge of the sheet, as at the corner of a cross whose notches end where
-/// the bends meet, there is none.
+/// Where the course has sheet on both sides, ascending. Along an edge of the sheet, as at the corner of a cross whose
+/// notches end where the bends meet, there is none.
 std::vector<StripSpan> sheetAlong(const Region& sheet, const Course& course) {
     const std::vector<StripSpan> on_line = sheetBeside(sheet, course, 0);
-    std::vector<StripSpan> spans = common(common(sheetBeside(sheet, course, kBeside_mm), sheetBeside(sheet, course, -kBeside_mm)), on_line);
+    std::vector<StripSpan> spans =
+        common(common(sheetBeside(sheet, course, kBeside_mm), sheetBeside(sheet, course, -kBeside_mm)), on_line);
     for (StripSpan& span : spans) {
         takeEnd(span.from_mm, on_line);
         takeEnd(span.to_mm, on_line);
@@ -136,7 +145,9 @@ std::vector<StripSpan> sheetAlong(const Region& sheet, const Course& course) {
     return spans;
 }
 
-double shared_mm(const StripSpan& a, const StripSpan& b) { return std::min(a.to_mm, b.to_mm) - std::max(a.from_mm, b.from_mm); }
+double shared_mm(const StripSpan& a, const StripSpan& b) {
+    return std::min(a.to_mm, b.to_mm) - std::max(a.from_mm, b.from_mm);
+}
 
 class JointFinder {
 public:
@@ -148,7 +159,8 @@ private:
     void checkReach(const Course& course, const StripSpan& sheet);
     void checkCrossings();
     std::vector<FlatJoint> joined(const FlatSplit& split) const;
-    void report(const char* code, const std::string& place, std::string found, std::string expected, std::string hint = {}) {
+    void report(const char* code, const std::string& place, std::string found, std::string expected,
+                std::string hint = {}) {
         issues_.push_back({code, "", place, std::move(found), std::move(expected), std::move(hint)});
     }
 
@@ -164,7 +176,9 @@ void JointFinder::checkReach(const Course& course, const StripSpan& sheet) {
         if (to - from <= FlatTolerance::kReach_mm) return;
         const bool starts_at_edge = from == sheet.from_mm;
         const double end = starts_at_edge ? to : from;
-        report("bend.short", course.place, fmt::format("a bend line that ends inside the sheet at {}, {:.2f} mm short", placeText(course.origin + end * course.along), to - from),
+        report("bend.short", course.place,
+               fmt::format("a bend line that ends inside the sheet at {}, {:.2f} mm short",
+                           placeText(course.origin + end * course.along), to - from),
                fmt::format("a line that crosses the sheet from edge to edge, within {} mm", FlatTolerance::kReach_mm),
                "draw it on to the edge, or cut a relief where it ends");
     };
@@ -179,15 +193,21 @@ void JointFinder::checkReach(const Course& course, const StripSpan& sheet) {
 void JointFinder::addStrips(const Course& course) {
     const std::vector<StripSpan> sheet = sheetAlong(sheet_, course);
     for (const StripSpan& drawn : course.drawn) {
-        const bool on_sheet = std::any_of(sheet.begin(), sheet.end(), [&](const StripSpan& span) { return shared_mm(drawn, span) > 0; });
-        if (!on_sheet) report("bend.off-sheet", course.place, "a bend line that lies off the sheet, from " + placeText(course.origin + drawn.from_mm * course.along), "a line across the sheet");
+        const bool on_sheet =
+            std::any_of(sheet.begin(), sheet.end(), [&](const StripSpan& span) { return shared_mm(drawn, span) > 0; });
+        if (!on_sheet)
+            report(
+                "bend.off-sheet", course.place,
+                "a bend line that lies off the sheet, from " + placeText(course.origin + drawn.from_mm * course.along),
+                "a line across the sheet");
     }
     for (const StripSpan& span : sheet) {
         double covered = 0;
         for (const StripSpan& drawn : course.drawn) covered += std::max(0.0, shared_mm(drawn, span));
         if (covered <= std::min(FlatTolerance::kReach_mm, 0.5 * (span.to_mm - span.from_mm))) continue;
         checkReach(course, span);
-        strips_.push_back({course.origin, course.along, span, kThin_mm, static_cast<std::size_t>(&course - courses_.data()), course.place});
+        strips_.push_back({course.origin, course.along, span, kThin_mm,
+                           static_cast<std::size_t>(&course - courses_.data()), course.place});
     }
 }
 
@@ -198,10 +218,14 @@ void JointFinder::checkCrossings() {
             const FlatStrip& b = strips_[j];
             const double sine = cross(a.along, b.along);
             if (a.joint == b.joint || std::abs(sine) < 1e-9) continue;
-            const double on_a = cross(b.origin - a.origin, b.along) / sine, on_b = cross(b.origin - a.origin, a.along) / sine;
-            const auto inside = [](const FlatStrip& s, double at) { return at > s.span.from_mm + kCorner_mm && at < s.span.to_mm - kCorner_mm; };
+            const double on_a = cross(b.origin - a.origin, b.along) / sine,
+                         on_b = cross(b.origin - a.origin, a.along) / sine;
+            const auto inside = [](const FlatStrip& s, double at) {
+                return at > s.span.from_mm + kCorner_mm && at < s.span.to_mm - kCorner_mm;
+            };
             if (!inside(a, on_a) || !inside(b, on_b)) continue;
-            report("bend.crossing", a.place, "bend lines that cross at " + placeText(a.origin + on_a * a.along) + ", the other at " + b.place,
+            report("bend.crossing", a.place,
+                   "bend lines that cross at " + placeText(a.origin + on_a * a.along) + ", the other at " + b.place,
                    "bends that do not cross: flat sheet cannot be bent both ways at one point");
         }
     }
@@ -236,7 +260,12 @@ Result<std::vector<FlatJoint>> JointFinder::run() {
     if (!issues_.empty()) return std::move(issues_);
     std::vector<FlatJoint> joints = joined(split);
     if (joints.size() > kMaxBends) {
-        return Issue{"bend.count", "", "", fmt::format("{} bends", joints.size()), fmt::format("at most {} bends", kMaxBends), ""};
+        return Issue{"bend.count",
+                     "",
+                     "",
+                     fmt::format("{} bends", joints.size()),
+                     fmt::format("at most {} bends", kMaxBends),
+                     ""};
     }
     return joints;
 }
@@ -254,7 +283,11 @@ double FlatJoint::distance_mm(const Vec2& point) const {
 
 Result<std::vector<FlatJoint>> jointsOf(const Region& sheet, const std::vector<FlatLine>& lines) {
     if (lines.size() > FlatTolerance::kLines) {
-        return Issue{"bend.count", "", "", fmt::format("{} bend lines", lines.size()), fmt::format("at most {}", FlatTolerance::kLines),
+        return Issue{"bend.count",
+                     "",
+                     "",
+                     fmt::format("{} bend lines", lines.size()),
+                     fmt::format("at most {}", FlatTolerance::kLines),
                      "is the right layer named for the bends?"};
     }
     return JointFinder(sheet, lines).run();

@@ -25,21 +25,27 @@ std::vector<FlatStrip> stripsOf(const std::vector<FlatJoint>& joints, const std:
     std::vector<FlatStrip> strips;
     for (std::size_t i = 0; i < joints.size(); ++i) {
         for (const StripSpan& span : joints[i].spans) {
-            strips.push_back({joints[i].origin, joints[i].along, span, 0.5 * bends[i].allowance_mm, i, joints[i].place});
+            strips.push_back(
+                {joints[i].origin, joints[i].along, span, 0.5 * bends[i].allowance_mm, i, joints[i].place});
         }
     }
     return strips;
 }
 
 bool isInside(const Region& region, const Vec2& point) {
-    return isWithin(region.outline, point) &&
-           std::none_of(region.holes.begin(), region.holes.end(), [&](const Polygon& hole) { return isWithin(hole, point); });
+    return isWithin(region.outline, point) && std::none_of(region.holes.begin(), region.holes.end(),
+                                                           [&](const Polygon& hole) { return isWithin(hole, point); });
 }
 
 class FlatPartMaker {
 public:
-    FlatPartMaker(const Region& sheet, const std::vector<FlatJoint>& joints, const std::vector<FlatBend>& bends, const FlatPart& whole)
-        : sheet_(sheet), joints_(joints), bends_(bends), whole_(whole), split_(splitSheet(sheet, stripsOf(joints, bends), issues_)) {}
+    FlatPartMaker(const Region& sheet, const std::vector<FlatJoint>& joints, const std::vector<FlatBend>& bends,
+                  const FlatPart& whole)
+        : sheet_(sheet),
+          joints_(joints),
+          bends_(bends),
+          whole_(whole),
+          split_(splitSheet(sheet, stripsOf(joints, bends), issues_)) {}
     Result<Part> run();
 
 private:
@@ -62,8 +68,8 @@ private:
     const FlatPart& whole_;
     Issues issues_;
     FlatSplit split_;
-    std::vector<FlatSplit::Sides> sides_;               // by joint
-    std::vector<std::optional<PanelId>> id_of_;         // by panel of split_
+    std::vector<FlatSplit::Sides> sides_;        // by joint
+    std::vector<std::optional<PanelId>> id_of_;  // by panel of split_
     std::set<std::string> names_;
     std::size_t number_ = 0;
     Part part_;
@@ -76,7 +82,8 @@ void FlatPartMaker::findSides() {
         const std::size_t joint = split_.strips[i].joint;
         const FlatSplit::Sides& sides = split_.sides[i];
         if (known[joint] && (sides.left != sides_[joint].left || sides.right != sides_[joint].right)) {
-            report("bend.panels", joints_[joint].place, "stretches of one bend between different panels once strips are taken out", "one pair of panels");
+            report("bend.panels", joints_[joint].place,
+                   "stretches of one bend between different panels once strips are taken out", "one pair of panels");
         }
         sides_[joint] = sides;
         known[joint] = true;
@@ -99,7 +106,9 @@ std::optional<std::size_t> FlatPartMaker::basePanel() {
     for (std::size_t i = 0; i < split_.panels.size(); ++i) {
         if (isInside(split_.panels[i], *whole_.base_at)) return i;
     }
-    report("base", "", fmt::format("({:.3f}, {:.3f}) mm, which lies on no panel", whole_.base_at->x(), whole_.base_at->y()), "a point inside the base panel");
+    report("base", "",
+           fmt::format("({:.3f}, {:.3f}) mm, which lies on no panel", whole_.base_at->x(), whole_.base_at->y()),
+           "a point inside the base panel");
     return std::nullopt;
 }
 
@@ -121,8 +130,10 @@ std::vector<StripSpan> FlatPartMaker::spansOf(std::size_t joint, const Bend& ben
     std::sort(spans.begin(), spans.end(), [](const StripSpan& a, const StripSpan& b) { return a.from_mm < b.from_mm; });
     std::vector<StripSpan> merged;
     for (const StripSpan& span : spans) {
-        if (!merged.empty() && span.from_mm <= merged.back().to_mm + 1e-2) merged.back().to_mm = std::max(merged.back().to_mm, span.to_mm);
-        else merged.push_back(span);
+        if (!merged.empty() && span.from_mm <= merged.back().to_mm + 1e-2)
+            merged.back().to_mm = std::max(merged.back().to_mm, span.to_mm);
+        else
+            merged.push_back(span);
     }
     return merged;
 }
@@ -164,10 +175,12 @@ void FlatPartMaker::hangPanels(std::size_t base) {
         for (std::size_t i = 0; i < joints_.size() && next == joints_.size(); ++i) {
             if (!done[i] && (id_of_[sides_[i].left] || id_of_[sides_[i].right])) next = i;
         }
-        if (next == joints_.size()) return report("base", "", "panels that no bend joins to the base", "one piece of sheet");
+        if (next == joints_.size())
+            return report("base", "", "panels that no bend joins to the base", "one piece of sheet");
         done[next] = true;
         if (id_of_[sides_[next].left] && id_of_[sides_[next].right]) {
-            return report("bend.ring", joints_[next].place, "a bend that closes a ring of panels", "panels that hang on one another as a tree",
+            return report("bend.ring", joints_[next].place, "a bend that closes a ring of panels",
+                          "panels that hang on one another as a tree",
                           "a closed ring cannot be folded from one sheet: cut it at a seam that is welded afterwards");
         }
         addBend(next, !id_of_[sides_[next].left]);
@@ -182,19 +195,22 @@ void FlatPartMaker::addCutOuts() {
         return std::pair(a.first.x(), a.first.y()) < std::pair(b.first.x(), b.first.y());
     });
     for (const auto& [middle, hole] : holes) {
-        part_.cut_outs.push_back({fmt::format("cut-out {}", part_.cut_outs.size() + 1), mostlyOn(*hole), *hole, roundHole(*hole), false});
+        part_.cut_outs.push_back(
+            {fmt::format("cut-out {}", part_.cut_outs.size() + 1), mostlyOn(*hole), *hole, roundHole(*hole), false});
     }
 }
 
-// The panel that most of a hole's corners lie on; a window across a bend has corners in common with the outlines of its panels.
+// The panel that most of a hole's corners lie on; a window across a bend has corners in common with the outlines of its
+// panels.
 PanelId FlatPartMaker::mostlyOn(const Polygon& hole) const {
     PanelId best{0};
     std::ptrdiff_t most = 0;
     for (std::size_t panel = 0; panel < part_.panels.size(); ++panel) {
         const Polygon& outline = part_.panels[panel].region.outline;
         const auto count = std::count_if(hole.begin(), hole.end(), [&](const Vec2& corner) {
-            return isWithin(outline, corner) ||
-                   std::any_of(outline.begin(), outline.end(), [&](const Vec2& p) { return (p - corner).norm() < kSameCorner_mm; });
+            return isWithin(outline, corner) || std::any_of(outline.begin(), outline.end(), [&](const Vec2& p) {
+                       return (p - corner).norm() < kSameCorner_mm;
+                   });
         });
         if (count <= most) continue;
         most = count;
@@ -206,13 +222,17 @@ PanelId FlatPartMaker::mostlyOn(const Polygon& hole) const {
 void FlatPartMaker::checkPanels() {
     for (const Panel& panel : part_.panels) {
         std::string why;
-        if (!isValid(panel.region, &why)) report("panel", "", "panel " + panel.name + " with an outline that is not simple: " + why, "a simple outline");
+        if (!isValid(panel.region, &why))
+            report("panel", "", "panel " + panel.name + " with an outline that is not simple: " + why,
+                   "a simple outline");
     }
     if (!issues_.empty()) return;
     for (const PanelCollision& collision : finishedCollisions(part_)) {
-        report("finished.collide", "", fmt::format("panels {} and {} are {:.2f} mm inside one another when all is folded",
-                                                   part_.panel(collision.a).name, part_.panel(collision.b).name, collision.depth_mm),
-               "a finished part that can exist", "cut the corner back, or check angle, direction and inside radius of the bends between");
+        report("finished.collide", "",
+               fmt::format("panels {} and {} are {:.2f} mm inside one another when all is folded",
+                           part_.panel(collision.a).name, part_.panel(collision.b).name, collision.depth_mm),
+               "a finished part that can exist",
+               "cut the corner back, or check angle, direction and inside radius of the bends between");
     }
 }
 
@@ -222,7 +242,8 @@ Result<Part> FlatPartMaker::run() {
     names_.insert(whole_.base_name);
     for (std::size_t i = 0; i < bends_.size(); ++i) {
         if (!bends_[i].name.empty() && !names_.insert(bends_[i].name).second) {
-            report("bend.name", joints_[i].place, "a second bend or panel named " + bends_[i].name, "a name of its own for every bend");
+            report("bend.name", joints_[i].place, "a second bend or panel named " + bends_[i].name,
+                   "a name of its own for every bend");
         }
     }
     const std::optional<std::size_t> base = basePanel();
@@ -235,7 +256,8 @@ Result<Part> FlatPartMaker::run() {
     part_.warnings = whole_.warnings;
     part_.blank = sheet_;
     hangPanels(*base);
-    if (issues_.empty() && part_.panels.size() != split_.panels.size()) report("base", "", "panels that no bend joins to the base", "one piece of sheet");
+    if (issues_.empty() && part_.panels.size() != split_.panels.size())
+        report("base", "", "panels that no bend joins to the base", "one piece of sheet");
     if (!issues_.empty()) return std::move(issues_);
     checkPanels();
     if (!issues_.empty()) return std::move(issues_);
@@ -246,7 +268,8 @@ Result<Part> FlatPartMaker::run() {
 
 }  // namespace
 
-Result<Part> partFromFlat(const Region& sheet, const std::vector<FlatJoint>& joints, const std::vector<FlatBend>& bends, const FlatPart& whole) {
+Result<Part> partFromFlat(const Region& sheet, const std::vector<FlatJoint>& joints, const std::vector<FlatBend>& bends,
+                          const FlatPart& whole) {
     TINWRIGHT_REQUIRE(joints.size() == bends.size(), "one bend for each joint");
     return FlatPartMaker(sheet, joints, bends, whole).run();
 }

@@ -19,7 +19,8 @@ namespace {
 
 // Strips reach this far past their ends, so that rounding leaves no thread of sheet there.
 constexpr double kPastEnd_mm = 1e-4;
-// Sheet within a strip is looked for this far inside it: a panel's edge that lies on its border by rounding is none of it.
+// Sheet within a strip is looked for this far inside it: a panel's edge that lies on its border by rounding is none of
+// it.
 constexpr double kInside_mm = 1e-4;
 constexpr double kSliver_mm2 = 1e-2;
 constexpr double kTouching_mm = 1e-2;
@@ -56,7 +57,8 @@ public:
         sheet_.outline = sheet.outline;
         for (const Polygon& hole : sheet.holes) (isNearStrip(hole) ? sheet_.holes : apart_).push_back(hole);
         for (const FlatStrip& strip : split_.strips) {
-            cuts_.push_back(strip.band(strip.span.from_mm - kPastEnd_mm, strip.span.to_mm + kPastEnd_mm, -strip.half_mm, strip.half_mm));
+            cuts_.push_back(strip.band(strip.span.from_mm - kPastEnd_mm, strip.span.to_mm + kPastEnd_mm, -strip.half_mm,
+                                       strip.half_mm));
         }
     }
     FlatSplit run();
@@ -71,8 +73,8 @@ private:
     void tidyPanels();
     void putBackHoles();
 
-    Region sheet_;                  // without the holes that no strip comes near: overlays need not carry them
-    std::vector<Polygon> apart_;    // those holes
+    Region sheet_;                // without the holes that no strip comes near: overlays need not carry them
+    std::vector<Polygon> apart_;  // those holes
     Issues& issues_;
     FlatSplit split_;
     std::vector<Polygon> cuts_;
@@ -109,8 +111,8 @@ bool Splitter::belongs(std::size_t index, const StripSpan& rest) const {
     if (!after && !before) return false;
     if (rest.to_mm - rest.from_mm <= 2 * strip.half_mm + kTouching_mm) return true;
     return after && std::any_of(split_.strips.begin(), split_.strips.end(), [&](const FlatStrip& other) {
-        return other.joint == strip.joint && std::abs(other.span.from_mm - rest.to_mm) < kTouching_mm;
-    });
+               return other.joint == strip.joint && std::abs(other.span.from_mm - rest.to_mm) < kTouching_mm;
+           });
 }
 
 void Splitter::addLeftovers(std::size_t index) {
@@ -131,8 +133,9 @@ void Splitter::addLeftovers(std::size_t index) {
 }
 
 Vec2 lowestLeft(const Region& region) {
-    return *std::min_element(region.outline.begin(), region.outline.end(),
-                             [](const Vec2& a, const Vec2& b) { return std::tuple(a.x(), a.y()) < std::tuple(b.x(), b.y()); });
+    return *std::min_element(region.outline.begin(), region.outline.end(), [](const Vec2& a, const Vec2& b) {
+        return std::tuple(a.x(), a.y()) < std::tuple(b.x(), b.y());
+    });
 }
 
 void Splitter::makePanels() {
@@ -161,10 +164,12 @@ std::optional<std::size_t> Splitter::panelBeside(const FlatStrip& strip, bool le
         if (shared[i] > kLeastShare * together) beside.push_back(i);
     }
     if (beside.size() == 1) return beside.front();
-    issues_.push_back({"bend.panels", "", strip.place,
-                       beside.empty() ? "no sheet left beside the bend's strip" : "several panels on one side of one bend",
-                       "one panel on each side of a bend",
-                       beside.empty() ? "bends nearer to one another, or to an edge, than their strips are wide" : "end the slit between them past the bend's strip"});
+    issues_.push_back(
+        {"bend.panels", "", strip.place,
+         beside.empty() ? "no sheet left beside the bend's strip" : "several panels on one side of one bend",
+         "one panel on each side of a bend",
+         beside.empty() ? "bends nearer to one another, or to an edge, than their strips are wide"
+                        : "end the slit between them past the bend's strip"});
     return std::nullopt;
 }
 

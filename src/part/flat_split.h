@@ -13,9 +13,9 @@ namespace tinwright {
 struct FlatStrip {
     Vec2 origin = Vec2::Zero();
     Vec2 along = Vec2::UnitX();
-    StripSpan span;             ///< of the line; after splitting: wherever the strip has sheet
-    double half_mm = 0;         ///< half the strip's width
-    std::size_t joint = 0;      ///< strips of one joint lie on one line
+    StripSpan span;         ///< of the line; after splitting: wherever the strip has sheet
+    double half_mm = 0;     ///< half the strip's width
+    std::size_t joint = 0;  ///< strips of one joint lie on one line
     std::string place;
 
     [[nodiscard]] Vec2 left() const { return {-along.y(), along.x()}; }
@@ -30,7 +30,7 @@ struct FlatSplit {
         std::size_t left = 0;
         std::size_t right = 0;
     };
-    std::vector<Sides> sides;    ///< panels beside each strip
+    std::vector<Sides> sides;  ///< panels beside each strip
     std::vector<FlatStrip> strips;
 };
 

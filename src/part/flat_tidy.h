@@ -13,8 +13,8 @@ struct TidyLine {
     double offset_mm = 0;
 };
 
-/// Draws corners that lie within a micrometre of a line onto it, then drops corners that turn nothing and spikes without
-/// width: what overlays of drawn coordinates leave behind would otherwise split a panel into slivers.
+/// Draws corners that lie within a micrometre of a line onto it, then drops corners that turn nothing and spikes
+/// without width: what overlays of drawn coordinates leave behind would otherwise split a panel into slivers.
 void tidy(Region& region, const std::vector<TidyLine>& lines);
 
 }  // namespace tinwright

@@ -24,8 +24,10 @@ public:
     Layout run();
 
 private:
-    void report(const char* what, const std::string& place, std::string found, std::string expected, std::string hint = {}) {
-        issues_.push_back({std::string("recipe.") + what, recipe_.file, place, std::move(found), std::move(expected), std::move(hint)});
+    void report(const char* what, const std::string& place, std::string found, std::string expected,
+                std::string hint = {}) {
+        issues_.push_back({std::string("recipe.") + what, recipe_.file, place, std::move(found), std::move(expected),
+                           std::move(hint)});
     }
     double setback(EdgeRef edge, Measured how, const std::string& place) {
         return edgeSetback_mm(recipe_, layout_.tree, edge, how, place, issues_);
@@ -33,8 +35,8 @@ private:
     // Of a flange's own bend, whatever else shares its edge.
     double ownSetback(const Flange& flange, Measured how) const {
         if (how == Measured::kFlat) return 0;
-        return setback_mm(how == Measured::kInside ? Face::kInside : Face::kOutside, bendAngle(flange), bendRadius_mm(recipe_, flange),
-                          recipe_.sheet.thickness_mm);
+        return setback_mm(how == Measured::kInside ? Face::kInside : Face::kOutside, bendAngle(flange),
+                          bendRadius_mm(recipe_, flange), recipe_.sheet.thickness_mm);
     }
     void allowances();
     void place(std::size_t flange);
@@ -66,7 +68,8 @@ void LayoutMaker::allowances() {
         layout_.bends[i].rule = allowance.value().rule;
         layout_.bends[i].rule_value = allowance.value().rule_value;
         layout_.bends[i].rule_source = allowance.value().rule_source;
-        if (!allowance.value().warning.empty()) layout_.warnings.push_back("bend " + flange.name + ": " + allowance.value().warning);
+        if (!allowance.value().warning.empty())
+            layout_.warnings.push_back("bend " + flange.name + ": " + allowance.value().warning);
     }
 }
 
@@ -77,7 +80,8 @@ double LayoutMaker::flatLength(std::size_t i) {
     const double flat = flange.length.value_mm - taken;
     if (!(flat > kNothing_mm)) {
         report("flat-length", flange.length.place, fmt::format("{} mm", flange.length.value_mm),
-               fmt::format("more than the {:.3f} mm that its bends take", taken), "the flange is shorter than its own bend");
+               fmt::format("more than the {:.3f} mm that its bends take", taken),
+               "the flange is shorter than its own bend");
         return 1.0;  // something to go on with: the issue is said
     }
     return flat;
@@ -90,13 +94,15 @@ double LayoutMaker::offset(const Dimension& dimension, std::size_t i, bool left)
     const auto& edges = layout_.panels[on.panel].edges;
     const std::size_t beside = (on.edge + (left ? 1 : edges.size() - 1)) % edges.size();
     const double sine = std::abs(edges[on.edge].along().dot(edges[beside].outward()));
-    return sine < 0.17 ? dimension.value_mm : dimension.value_mm - setback({on.panel, beside}, dimension.measured, dimension.place) / sine;
+    return sine < 0.17 ? dimension.value_mm
+                       : dimension.value_mm - setback({on.panel, beside}, dimension.measured, dimension.place) / sine;
 }
 
 Extent LayoutMaker::extentOfWidth(std::size_t i, double edge_mm) {
     const Flange& flange = recipe_.flanges[i];
     const Measured how = measuredHow(recipe_, flange.width, flange.measured);
-    const double width = flange.width.value_mm - setback({i + 1, 1}, how, flange.width.place) - setback({i + 1, 3}, how, flange.width.place);
+    const double width = flange.width.value_mm - setback({i + 1, 1}, how, flange.width.place) -
+                         setback({i + 1, 3}, how, flange.width.place);
     Extent extent{0.5 * (edge_mm - width), 0.5 * (edge_mm + width)};
     if (flange.from_left.given) {
         extent.from_mm = offset(flange.from_left, i, true);
@@ -106,10 +112,12 @@ Extent LayoutMaker::extentOfWidth(std::size_t i, double edge_mm) {
         extent.from_mm = extent.to_mm - width;
     }
     if (reaches_[i].has_left || reaches_[i].has_right) {
-        report("corner", flange.width.place, "a flange with a width at a corner", "from_left and from_right, which leave the corner its end");
+        report("corner", flange.width.place, "a flange with a width at a corner",
+               "from_left and from_right, which leave the corner its end");
     }
     if (extent.from_mm < -kNothing_mm || extent.to_mm > edge_mm + kNothing_mm) {
-        report("off-edge", flange.width.place, fmt::format("{:.3f} to {:.3f} mm along {}", extent.from_mm, extent.to_mm, flange.on),
+        report("off-edge", flange.width.place,
+               fmt::format("{:.3f} to {:.3f} mm along {}", extent.from_mm, extent.to_mm, flange.on),
                fmt::format("to stay within its {:.3f} mm", edge_mm));
     }
     return extent;
@@ -122,10 +130,12 @@ Extent LayoutMaker::extent(std::size_t i, double edge_mm) {
     if (flange.from_left.given) extent.from_mm += offset(flange.from_left, i, true);
     if (flange.from_right.given) extent.to_mm -= offset(flange.from_right, i, false);
     if (!reaches_[i].has_left && extent.from_mm < -kNothing_mm) {
-        report("off-edge", flange.from_left.place, fmt::format("{:.3f} mm before the edge starts", -extent.from_mm), "a start on the edge");
+        report("off-edge", flange.from_left.place, fmt::format("{:.3f} mm before the edge starts", -extent.from_mm),
+               "a start on the edge");
     }
     if (!reaches_[i].has_right && extent.to_mm > edge_mm + kNothing_mm) {
-        report("off-edge", flange.from_right.place, fmt::format("{:.3f} mm past the edge", extent.to_mm - edge_mm), "an end on the edge");
+        report("off-edge", flange.from_right.place, fmt::format("{:.3f} mm past the edge", extent.to_mm - edge_mm),
+               "an end on the edge");
     }
     return extent;
 }
@@ -137,10 +147,13 @@ void LayoutMaker::outline(std::size_t i, Extent extent, double length_mm) {
     const double left = extent.from_mm + length_mm * std::tan(Angle::degrees(flange.left_mitre_deg).rad());
     const double right = extent.to_mm - length_mm * std::tan(Angle::degrees(flange.right_mitre_deg).rad());
     if (!(right - left > kNothing_mm)) {
-        report("flat-length", flange.place, fmt::format("mitres that meet before the far edge ({:.3f} mm left)", right - left),
-               "a far edge over 0", "less mitre, or a shorter flange");
+        report("flat-length", flange.place,
+               fmt::format("mitres that meet before the far edge ({:.3f} mm left)", right - left), "a far edge over 0",
+               "less mitre, or a shorter flange");
     }
-    const auto at = [&](double u, double v) -> Vec2 { return bend.origin + u * panel.u + (bend.allowance_mm + v) * panel.v; };
+    const auto at = [&](double u, double v) -> Vec2 {
+        return bend.origin + u * panel.u + (bend.allowance_mm + v) * panel.v;
+    };
     panel.outline = {at(extent.from_mm, 0), at(extent.to_mm, 0), at(right, length_mm), at(left, length_mm)};
     for (std::size_t k = 0; k < 4; ++k) panel.edges.push_back({panel.outline[k], panel.outline[(k + 1) % 4]});
 }
@@ -203,15 +216,16 @@ Measured measuredHow(const Recipe& recipe, const Dimension& dimension, Measured 
     return panel != Measured::kUnsaid ? panel : recipe.measured;
 }
 
-double edgeSetback_mm(const Recipe& recipe, const RecipeTree& tree, EdgeRef edge, Measured measured, const std::string& place,
-                      Issues& issues) {
+double edgeSetback_mm(const Recipe& recipe, const RecipeTree& tree, EdgeRef edge, Measured measured,
+                      const std::string& place, Issues& issues) {
     if (measured == Measured::kFlat) return 0;
     const Face face = measured == Measured::kInside ? Face::kInside : Face::kOutside;
     double least = 0, most = 0;
     const std::vector<std::size_t> flanges = tree.flangesOn(edge);
     for (const std::size_t i : flanges) {
         const Flange& flange = recipe.flanges[i];
-        const double setback = setback_mm(face, bendAngle(flange), bendRadius_mm(recipe, flange), recipe.sheet.thickness_mm);
+        const double setback =
+            setback_mm(face, bendAngle(flange), bendRadius_mm(recipe, flange), recipe.sheet.thickness_mm);
         least = i == flanges.front() ? setback : std::min(least, setback);
         most = i == flanges.front() ? setback : std::max(most, setback);
     }

@@ -18,22 +18,25 @@ struct Segment {
     [[nodiscard]] double length() const { return (to - from).norm(); }
     [[nodiscard]] Vec2 along() const { return (to - from).normalized(); }
     /// Points out of a panel whose outline runs counter-clockwise.
-    [[nodiscard]] Vec2 outward() const { const Vec2 d = along(); return {d.y(), -d.x()}; }
+    [[nodiscard]] Vec2 outward() const {
+        const Vec2 d = along();
+        return {d.y(), -d.x()};
+    }
 };
 
 /// A panel in the flat, before cut-outs.
 struct PanelLayout {
-    Vec2 u = Vec2::UnitX();          ///< base: x; flange: along its bend, left to right
-    Vec2 v = Vec2::UnitY();          ///< base: y; flange: away from its parent
+    Vec2 u = Vec2::UnitX();  ///< base: x; flange: along its bend, left to right
+    Vec2 v = Vec2::UnitY();  ///< base: y; flange: away from its parent
     Polygon outline;
-    std::vector<Segment> edges;      ///< as edgeNames()
+    std::vector<Segment> edges;  ///< as edgeNames()
 };
 
 /// A bend in the flat. u is measured from `origin` along the flange's u.
 struct BendLayout {
-    Vec2 origin = Vec2::Zero();      ///< left end of the parent's edge
-    double edge_mm = 0;              ///< length of that edge
-    double from_mm = 0;              ///< strip, within the edge
+    Vec2 origin = Vec2::Zero();  ///< left end of the parent's edge
+    double edge_mm = 0;          ///< length of that edge
+    double from_mm = 0;          ///< strip, within the edge
     double to_mm = 0;
     double allowance_mm = 0;
     AllowanceRule rule = AllowanceRule::kKFactor;
@@ -45,7 +48,7 @@ struct BendLayout {
 struct Layout {
     RecipeTree tree;
     std::vector<PanelLayout> panels;
-    std::vector<BendLayout> bends;   ///< by flange
+    std::vector<BendLayout> bends;  ///< by flange
     std::vector<std::string> warnings;
 
     /// The strip of a bend as a counter-clockwise rectangle.
@@ -70,8 +73,8 @@ struct CornerReach {
     double right_mm = 0;
 };
 /// Corners on one panel whose edges are known; fills in the flanges that it concerns.
-void addCornerReaches(const Recipe& recipe, const RecipeTree& tree, std::size_t panel, const std::vector<Segment>& edges,
-                      std::vector<CornerReach>& reaches, Issues& issues);
+void addCornerReaches(const Recipe& recipe, const RecipeTree& tree, std::size_t panel,
+                      const std::vector<Segment>& edges, std::vector<CornerReach>& reaches, Issues& issues);
 
 /// A recipe that passed checkRecipe. Issues as develop() says.
 [[nodiscard]] Layout layOut(const Recipe& recipe, Issues& issues);

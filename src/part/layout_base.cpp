@@ -21,7 +21,8 @@ std::vector<Segment> sidesOf(const Polygon& outline) {
 }
 
 // A rectangle's flat size along one axis.
-double flatSize(const Recipe& recipe, const RecipeTree& tree, const Dimension& size, std::size_t edge_a, std::size_t edge_b, Issues& issues) {
+double flatSize(const Recipe& recipe, const RecipeTree& tree, const Dimension& size, std::size_t edge_a,
+                std::size_t edge_b, Issues& issues) {
     const Measured how = measuredHow(recipe, size, recipe.base.measured);
     const double taken = edgeSetback_mm(recipe, tree, {kBasePanel, edge_a}, how, size.place, issues) +
                          edgeSetback_mm(recipe, tree, {kBasePanel, edge_b}, how, size.place, issues);
@@ -44,8 +45,8 @@ PanelLayout rectangle(const Recipe& recipe, const RecipeTree& tree, Issues& issu
 }
 
 // Where edge i (moved in by `in[i]`) ends and edge j begins: one corner, or two where a straight line makes a step.
-void addCorner(const std::vector<Segment>& sides, const std::vector<double>& in, std::size_t i, std::size_t j, Polygon& outline,
-               std::vector<Segment>& edges) {
+void addCorner(const std::vector<Segment>& sides, const std::vector<double>& in, std::size_t i, std::size_t j,
+               Polygon& outline, std::vector<Segment>& edges) {
     const Vec2 di = sides[i].along(), dj = sides[j].along();
     const Vec2 pi = sides[i].to - in[i] * sides[i].outward(), pj = sides[j].from - in[j] * sides[j].outward();
     const double sine = cross(di, dj);
@@ -65,10 +66,11 @@ void checkShape(const Recipe& recipe, const Polygon& outline, const char* when, 
     std::string why;
     const std::string place = recipe.base.place + "/outline";
     if (!isValid({outline, {}}, &why)) {
-        issues.push_back({"recipe.outline", recipe.file, place, fmt::format("an outline that crosses itself {}: {}", when, why),
-                          "a simple polygon", ""});
+        issues.push_back({"recipe.outline", recipe.file, place,
+                          fmt::format("an outline that crosses itself {}: {}", when, why), "a simple polygon", ""});
     } else if (signedArea_mm2(outline) <= 0) {
-        issues.push_back({"recipe.outline", recipe.file, place, "points that run clockwise", "points that run counter-clockwise", ""});
+        issues.push_back({"recipe.outline", recipe.file, place, "points that run clockwise",
+                          "points that run counter-clockwise", ""});
     }
 }
 
@@ -79,7 +81,8 @@ PanelLayout polygon(const Recipe& recipe, const RecipeTree& tree, Issues& issues
     PanelLayout base;
     for (const Segment& side : sides) {
         if (side.length() > 1e-6) continue;
-        issues.push_back({"recipe.outline", recipe.file, recipe.base.place + "/outline", "the same point twice in a row", "different points", ""});
+        issues.push_back({"recipe.outline", recipe.file, recipe.base.place + "/outline",
+                          "the same point twice in a row", "different points", ""});
         return base;
     }
     checkShape(recipe, drawn, "as drawn", issues);
@@ -90,11 +93,12 @@ PanelLayout polygon(const Recipe& recipe, const RecipeTree& tree, Issues& issues
         in.push_back(edgeSetback_mm(recipe, tree, {kBasePanel, i}, how, recipe.base.outline[i].place, issues));
     }
     base.edges.resize(sides.size());
-    for (std::size_t i = 0; i < sides.size(); ++i) addCorner(sides, in, (i + sides.size() - 1) % sides.size(), i, base.outline, base.edges);
+    for (std::size_t i = 0; i < sides.size(); ++i)
+        addCorner(sides, in, (i + sides.size() - 1) % sides.size(), i, base.outline, base.edges);
     for (std::size_t i = 0; i < sides.size(); ++i) {
         if ((base.edges[i].to - base.edges[i].from).dot(sides[i].along()) > 1e-6) continue;
-        issues.push_back({"recipe.flat-length", recipe.file, recipe.base.outline[i].place, "an edge that the bends beside it use up",
-                          "a longer edge", ""});
+        issues.push_back({"recipe.flat-length", recipe.file, recipe.base.outline[i].place,
+                          "an edge that the bends beside it use up", "a longer edge", ""});
     }
     if (issues.empty()) checkShape(recipe, base.outline, "once the bends are taken off", issues);
     return base;

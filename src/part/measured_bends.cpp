@@ -89,7 +89,8 @@ Bends ofMaterial(const MeasuredBends& table, std::string_view material) {
 
 Bends ofTool(const Bends& bends, std::string_view tool) {
     Bends of_tool;
-    std::copy_if(bends.begin(), bends.end(), std::back_inserter(of_tool), [&](const MeasuredBend* bend) { return bend->tool == tool; });
+    std::copy_if(bends.begin(), bends.end(), std::back_inserter(of_tool),
+                 [&](const MeasuredBend* bend) { return bend->tool == tool; });
     return of_tool;
 }
 
@@ -109,11 +110,13 @@ std::string spanText(const Bends& bends, std::size_t axis, std::string_view unit
         least = std::min(least, pointOf(*bend)[axis]);
         most = std::max(most, pointOf(*bend)[axis]);
     }
-    return least == most ? fmt::format("{:.4g} {}", least, unit) : fmt::format("{:.4g} to {:.4g} {}", least, most, unit);
+    return least == most ? fmt::format("{:.4g} {}", least, unit)
+                         : fmt::format("{:.4g} to {:.4g} {}", least, most, unit);
 }
 
 std::string bendText(const MeasuredBend& bend) {
-    return fmt::format("{:.4g} mm, radius {:.4g} mm, {:.4g} degrees", bend.thickness_mm, bend.inside_radius_mm, bend.angle.deg());
+    return fmt::format("{:.4g} mm, radius {:.4g} mm, {:.4g} degrees", bend.thickness_mm, bend.inside_radius_mm,
+                       bend.angle.deg());
 }
 
 std::string sourceText(const Weights& weights, const MeasuredQuery& query) {
@@ -126,9 +129,11 @@ std::string sourceText(const Weights& weights, const MeasuredQuery& query) {
     // Weights are kept by address, which is the order in the table.
     const bool exact = std::all_of(used.begin(), used.end(), [&](const MeasuredBend* bend) {
         const Point measured = pointOf(*bend), asked = pointOf(query);
-        return isSame(kThickness, measured[0], asked[0]) && isSame(kRadius, measured[1], asked[1]) && isSame(kAngle, measured[2], asked[2]);
+        return isSame(kThickness, measured[0], asked[0]) && isSame(kRadius, measured[1], asked[1]) &&
+               isSame(kAngle, measured[2], asked[2]);
     });
-    std::string text = fmt::format("{} of {}", counted(static_cast<std::size_t>(strips), "strip"), used.front()->material);
+    std::string text =
+        fmt::format("{} of {}", counted(static_cast<std::size_t>(strips), "strip"), used.front()->material);
     if (exact) {
         text += ", " + bendText(*used.front());
     } else {
@@ -143,7 +148,8 @@ std::string sourceText(const Weights& weights, const MeasuredQuery& query) {
 bool MeasuredBends::isSameMaterial(std::string_view a, std::string_view b) const {
     if (a == b) return true;
     return std::any_of(same_material.begin(), same_material.end(), [&](const std::vector<std::string>& names) {
-        return std::find(names.begin(), names.end(), a) != names.end() && std::find(names.begin(), names.end(), b) != names.end();
+        return std::find(names.begin(), names.end(), a) != names.end() &&
+               std::find(names.begin(), names.end(), b) != names.end();
     });
 }
 
@@ -160,20 +166,24 @@ const MeasuredBend* nearestMeasured(const MeasuredBends& table, const MeasuredQu
     const Point asked = pointOf(query);
     const auto distance = [&](const MeasuredBend* bend) {
         const Point measured = pointOf(*bend);
-        return std::abs(std::log(measured[0] / asked[0])) + std::abs(measured[1] - asked[1]) / asked[0] + std::abs(measured[2] - asked[2]) / 90.0;
+        return std::abs(std::log(measured[0] / asked[0])) + std::abs(measured[1] - asked[1]) / asked[0] +
+               std::abs(measured[2] - asked[2]) / 90.0;
     };
-    const auto nearest = std::min_element(bends.begin(), bends.end(), [&](const auto* a, const auto* b) { return distance(a) < distance(b); });
+    const auto nearest = std::min_element(bends.begin(), bends.end(),
+                                          [&](const auto* a, const auto* b) { return distance(a) < distance(b); });
     return nearest == bends.end() ? nullptr : *nearest;
 }
 
 std::string measuredRange(const MeasuredBends& table, const MeasuredQuery& query) {
     const Bends bends = candidates(table, query);
     if (!bends.empty()) {
-        return fmt::format("{}: thickness {}, inside radius {}, {}", bends.front()->material, spanText(bends, kThickness, "mm"), spanText(bends, kRadius, "mm"),
+        return fmt::format("{}: thickness {}, inside radius {}, {}", bends.front()->material,
+                           spanText(bends, kThickness, "mm"), spanText(bends, kRadius, "mm"),
                            spanText(bends, kAngle, "degrees"));
     }
     std::set<std::string> measured;
-    for (const MeasuredBend& bend : table.bends) measured.insert(bend.material + (bend.tool.empty() ? "" : " with " + bend.tool));
+    for (const MeasuredBend& bend : table.bends)
+        measured.insert(bend.material + (bend.tool.empty() ? "" : " with " + bend.tool));
     std::string text;
     for (const std::string& name : measured) text += (text.empty() ? "" : ", ") + name;
     return text.empty() ? "nothing" : text;

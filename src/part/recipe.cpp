@@ -20,7 +20,8 @@ void walk(R& recipe, const Visit& visit) {
     one(recipe.base.width);
     one(recipe.base.depth);
     for (auto& point : recipe.base.outline) one(point.x), one(point.y);
-    for (auto& flange : recipe.flanges) one(flange.length), one(flange.from_left), one(flange.from_right), one(flange.width);
+    for (auto& flange : recipe.flanges)
+        one(flange.length), one(flange.from_left), one(flange.from_right), one(flange.width);
     for (auto& corner : recipe.corners) one(corner.gap), one(corner.relief_size);
     for (auto& cut : recipe.cut_outs) {
         one(cut.width), one(cut.height), one(cut.diameter);
@@ -42,8 +43,10 @@ private:
         if (dimension.name.empty()) return;
         const auto [it, added] = byName_.emplace(dimension.name, &dimension);
         if (!added) {
-            issues.push_back({"recipe.dimension.duplicate", file_, dimension.place, "a second dimension named \"" + dimension.name + "\"",
-                              "each name once", "the first is at " + it->second->place + "; say {\"is\": \"" + dimension.name + "\"} to repeat it"});
+            issues.push_back(
+                {"recipe.dimension.duplicate", file_, dimension.place,
+                 "a second dimension named \"" + dimension.name + "\"", "each name once",
+                 "the first is at " + it->second->place + "; say {\"is\": \"" + dimension.name + "\"} to repeat it"});
         }
     }
 

@@ -30,9 +30,9 @@ struct EdgeRef {
 
 /// Who hangs on whom. Made only from recipes whose references are right.
 struct RecipeTree {
-    std::vector<EdgeRef> on;              ///< by flange
-    std::vector<std::size_t> order;       ///< flanges, parents before children, else as in the recipe
-    bool is_tree = true;                  ///< false: some flanges hang on one another in a ring; `order` leaves them out
+    std::vector<EdgeRef> on;         ///< by flange
+    std::vector<std::size_t> order;  ///< flanges, parents before children, else as in the recipe
+    bool is_tree = true;             ///< false: some flanges hang on one another in a ring; `order` leaves them out
 
     /// Flanges on an edge, in the recipe's order.
     [[nodiscard]] std::vector<std::size_t> flangesOn(EdgeRef edge) const;

@@ -18,7 +18,8 @@ std::optional<RoundHole> circleThrough(const Vec2& a, const Vec2& b, const Vec2&
     const Vec2 p = b - a, q = c - a;
     const double twice = 2.0 * cross(p, q);
     if (std::abs(twice) < 1e-9) return std::nullopt;
-    const Vec2 centre((q.y() * p.squaredNorm() - p.y() * q.squaredNorm()) / twice, (p.x() * q.squaredNorm() - q.x() * p.squaredNorm()) / twice);
+    const Vec2 centre((q.y() * p.squaredNorm() - p.y() * q.squaredNorm()) / twice,
+                      (p.x() * q.squaredNorm() - q.x() * p.squaredNorm()) / twice);
     return RoundHole{a + centre, 2.0 * centre.norm()};
 }
 

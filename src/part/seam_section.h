@@ -7,8 +7,8 @@
 
 namespace tinwright {
 
-/// The end of a sheet cut square to its edge: `corner` is the end of one face, `out` points off the sheet, `across` through
-/// its thickness. Unit vectors.
+/// The end of a sheet cut square to its edge: `corner` is the end of one face, `out` points off the sheet, `across`
+/// through its thickness. Unit vectors.
 struct SheetEnd {
     Vec2 corner = Vec2::Zero();
     Vec2 out = Vec2::UnitX();

@@ -16,10 +16,10 @@ namespace tinwright {
 namespace {
 
 constexpr double kShortestSeam_mm = 5.0;
-constexpr double kParallel = 0.985;        // cosine of 10 degrees: mitred ends drawn back for overbend open a corner upwards
+constexpr double kParallel = 0.985;  // cosine of 10 degrees: mitred ends drawn back for overbend open a corner upwards
 constexpr double kWidestCorner_mm = 8.0;
-constexpr double kSamePlane = 0.985;       // cosine of 10 degrees
-constexpr double kLapped = 0.75;           // share of an edge that counts as all of it
+constexpr double kSamePlane = 0.985;  // cosine of 10 degrees
+constexpr double kLapped = 0.75;      // share of an edge that counts as all of it
 constexpr double kOpen = 0.25;
 constexpr double kSamePlace_mm = 0.01;
 
@@ -27,9 +27,9 @@ constexpr double kSamePlace_mm = 0.01;
 struct FoldedEdge {
     PanelId panel;
     Segment flat;
-    Vec3 from, to;                         // of the back face
+    Vec3 from, to;  // of the back face
     Vec3 out, across;
-    std::vector<PanelId> met;              // panels of which an edge lies beside it
+    std::vector<PanelId> met;  // panels of which an edge lies beside it
 
     [[nodiscard]] Vec3 along() const { return (to - from).normalized(); }
     [[nodiscard]] double length_mm() const { return (to - from).norm(); }
@@ -37,7 +37,11 @@ struct FoldedEdge {
 
 class SeamFinder {
 public:
-    explicit SeamFinder(const Part& part) : part_(part), poses_(baseFromPanels(part, allFormed(part))), corner_mm_(std::max(kWidestCorner_mm, bridgedGap_mm(part.thickness_mm))), face_mm_(bridgedGap_mm(part.thickness_mm)) {}
+    explicit SeamFinder(const Part& part)
+        : part_(part),
+          poses_(baseFromPanels(part, allFormed(part))),
+          corner_mm_(std::max(kWidestCorner_mm, bridgedGap_mm(part.thickness_mm))),
+          face_mm_(bridgedGap_mm(part.thickness_mm)) {}
 
     std::vector<Seam> run() {
         for (std::size_t panel = 0; panel < part_.panels.size(); ++panel) addEdges(idAt<PanelId>(panel));
@@ -51,7 +55,8 @@ public:
                 if (mayMeet(edge.panel, idAt<PanelId>(panel))) meetFace(edge, idAt<PanelId>(panel));
             }
         }
-        std::stable_sort(seams_.begin(), seams_.end(), [](const Seam& a, const Seam& b) { return std::pair(a.a, a.b) < std::pair(b.a, b.b); });
+        std::stable_sort(seams_.begin(), seams_.end(),
+                         [](const Seam& a, const Seam& b) { return std::pair(a.a, a.b) < std::pair(b.a, b.b); });
         return std::move(seams_);
     }
 
@@ -61,7 +66,9 @@ private:
     [[nodiscard]] std::string nameOf(const FoldedEdge& edge) const;
     [[nodiscard]] SheetEnd endAt(const FoldedEdge& edge, const Vec3& place, const FoldedEdge& frame) const;
     void meetEdges(FoldedEdge& a, FoldedEdge& b);
-    [[nodiscard]] bool isSmaller(const FoldedEdge& a, const FoldedEdge& b) const { return area_mm2(part_.panel(a.panel).region) < area_mm2(part_.panel(b.panel).region); }
+    [[nodiscard]] bool isSmaller(const FoldedEdge& a, const FoldedEdge& b) const {
+        return area_mm2(part_.panel(a.panel).region) < area_mm2(part_.panel(b.panel).region);
+    }
     void keepCorner(FoldedEdge& a, FoldedEdge& b, const StripSpan& span, double gap_from, double gap_to);
     void meetFace(const FoldedEdge& edge, PanelId face);
     void keepLap(const FoldedEdge& edge, PanelId other, const Seam& met);
@@ -84,7 +91,13 @@ void SeamFinder::addEdges(PanelId panel) {
         const Vec2 out = edge.outward();
         for (const Segment& piece : freePieces(part_, panel, edge)) {
             if (piece.length() < kShortestSeam_mm) continue;
-            edges_.push_back({panel, piece, placed(piece.from), placed(piece.to), pose.linear() * Vec3(out.x(), out.y(), 0), pose.linear().col(2), {}});
+            edges_.push_back({panel,
+                              piece,
+                              placed(piece.from),
+                              placed(piece.to),
+                              pose.linear() * Vec3(out.x(), out.y(), 0),
+                              pose.linear().col(2),
+                              {}});
         }
     }
 }
@@ -104,7 +117,8 @@ std::string SeamFinder::nameOf(const FoldedEdge& edge) const {
     for (const NamedEdge& named : part_.edges) {
         if (named.panel != edge.panel) continue;
         const Vec2 out = edge.flat.outward();
-        const bool on_line = std::abs(out.dot(named.from - edge.flat.from)) < kSamePlace_mm && std::abs(out.dot(named.to - edge.flat.from)) < kSamePlace_mm;
+        const bool on_line = std::abs(out.dot(named.from - edge.flat.from)) < kSamePlace_mm &&
+                             std::abs(out.dot(named.to - edge.flat.from)) < kSamePlace_mm;
         if (on_line) return named.name;
     }
     return part_.panel(edge.panel).name;
@@ -116,7 +130,8 @@ SheetEnd SeamFinder::endAt(const FoldedEdge& edge, const Vec3& place, const Fold
     const Vec3 along = edge.along();
     const Vec3 at = edge.from + cut.dot(place - edge.from) / cut.dot(along) * along;
     const auto flat = [&](const Vec3& v) { return Vec2(frame.out.dot(v), frame.across.dot(v)); };
-    return {flat(at - place), flat(edge.out).normalized(), flat(edge.across).normalized(), part_.thickness_mm, 2 * corner_mm_ + 3 * part_.thickness_mm};
+    return {flat(at - place), flat(edge.out).normalized(), flat(edge.across).normalized(), part_.thickness_mm,
+            2 * corner_mm_ + 3 * part_.thickness_mm};
 }
 
 void SeamFinder::meetEdges(FoldedEdge& a, FoldedEdge& b) {
@@ -136,7 +151,8 @@ void SeamFinder::meetEdges(FoldedEdge& a, FoldedEdge& b) {
 // Of the two angles between two planes the one that the sheets enclose, which the section across the edge tells nearly.
 double angleBetween_deg(const FoldedEdge& a, const FoldedEdge& b, double section_cosine) {
     const double planes_cosine = std::abs(a.across.dot(b.across));
-    return std::acos(std::clamp(section_cosine < 0 ? -planes_cosine : planes_cosine, -1.0, 1.0)) * 180 / std::numbers::pi;
+    return std::acos(std::clamp(section_cosine < 0 ? -planes_cosine : planes_cosine, -1.0, 1.0)) * 180 /
+           std::numbers::pi;
 }
 
 void SeamFinder::keepCorner(FoldedEdge& a, FoldedEdge& b, const StripSpan& span, double gap_from, double gap_to) {
@@ -145,9 +161,12 @@ void SeamFinder::keepCorner(FoldedEdge& a, FoldedEdge& b, const StripSpan& span,
     const double a_covered = coveredShare(end_a, end_b), b_covered = coveredShare(end_b, end_a);
     const bool one_plane = std::abs(a.across.dot(b.across)) > kSamePlane;
     Seam seam;
-    if (one_plane) seam.kind = std::min(a_covered, b_covered) > 0.5 ? SeamKind::kButt : SeamKind::kLap;
-    else if (std::max(a_covered, b_covered) < kOpen) seam.kind = SeamKind::kOpenCorner;
-    else seam.kind = std::max(a_covered, b_covered) >= kLapped ? SeamKind::kLappedCorner : SeamKind::kPartLapped;
+    if (one_plane)
+        seam.kind = std::min(a_covered, b_covered) > 0.5 ? SeamKind::kButt : SeamKind::kLap;
+    else if (std::max(a_covered, b_covered) < kOpen)
+        seam.kind = SeamKind::kOpenCorner;
+    else
+        seam.kind = std::max(a_covered, b_covered) >= kLapped ? SeamKind::kLappedCorner : SeamKind::kPartLapped;
     const bool b_runs_on = !one_plane && a_covered > b_covered + 1e-6;
     seam.a = b_runs_on ? b.panel : a.panel;
     seam.b = b_runs_on ? a.panel : b.panel;
@@ -158,8 +177,10 @@ void SeamFinder::keepCorner(FoldedEdge& a, FoldedEdge& b, const StripSpan& span,
     if (seam.kind == SeamKind::kLap && seam.most_gap_mm > face_mm_) return;
     seam.angle_deg = angleBetween_deg(a, b, end_a.out.dot(end_b.out));
     const bool b_lies_on_a = isSmaller(b, a);
-    if (seam.kind == SeamKind::kLap) keepLap(b_lies_on_a ? b : a, b_lies_on_a ? a.panel : b.panel, seam);
-    else seams_.push_back(std::move(seam));
+    if (seam.kind == SeamKind::kLap)
+        keepLap(b_lies_on_a ? b : a, b_lies_on_a ? a.panel : b.panel, seam);
+    else
+        seams_.push_back(std::move(seam));
     a.met.push_back(b.panel);
     b.met.push_back(a.panel);
 }
@@ -179,7 +200,8 @@ void SeamFinder::meetFace(const FoldedEdge& edge, PanelId face) {
     if ((flat_to - flat_from).norm() < kParallel * edge.length_mm()) return;
     const Vec2 side = kSamePlace_mm * Segment{flat_from, flat_to}.outward();
     double length_mm = 0;
-    for (const Region& piece : intersection(part_.panel(face).region, {flat_from + side, flat_to + side, flat_to - side, flat_from - side})) {
+    for (const Region& piece :
+         intersection(part_.panel(face).region, {flat_from + side, flat_to + side, flat_to - side, flat_from - side})) {
         StripSpan span{1e300, -1e300};
         for (const Vec2& p : piece.outline) {
             const double at = (flat_to - flat_from).normalized().dot(p - flat_from);
@@ -189,9 +211,18 @@ void SeamFinder::meetFace(const FoldedEdge& edge, PanelId face) {
     }
     if (length_mm < kShortestSeam_mm) return;
     const double lean = std::abs(poses_[face.index()].linear().col(2).dot(edge.across));
-    Seam seam{SeamKind::kOnFace, edge.panel, face, {nameOf(edge)}, length_mm, std::min(*gap_from, *gap_to), std::max(*gap_from, *gap_to), std::acos(std::min(1.0, lean)) * 180 / std::numbers::pi};
-    if (lean > kSamePlane) keepLap(edge, face, seam);
-    else seams_.push_back(std::move(seam));
+    Seam seam{SeamKind::kOnFace,
+              edge.panel,
+              face,
+              {nameOf(edge)},
+              length_mm,
+              std::min(*gap_from, *gap_to),
+              std::max(*gap_from, *gap_to),
+              std::acos(std::min(1.0, lean)) * 180 / std::numbers::pi};
+    if (lean > kSamePlane)
+        keepLap(edge, face, seam);
+    else
+        seams_.push_back(std::move(seam));
 }
 
 // All edges of one panel that lies on another are one seam.
@@ -204,7 +235,8 @@ void SeamFinder::keepLap(const FoldedEdge& edge, PanelId other, const Seam& met)
         seam.most_gap_mm = std::max(seam.most_gap_mm, met.most_gap_mm);
         return;
     }
-    seams_.push_back({SeamKind::kLap, edge.panel, other, {nameOf(edge)}, met.length_mm, met.least_gap_mm, met.most_gap_mm, 0});
+    seams_.push_back(
+        {SeamKind::kLap, edge.panel, other, {nameOf(edge)}, met.length_mm, met.least_gap_mm, met.most_gap_mm, 0});
 }
 
 }  // namespace

@@ -17,7 +17,8 @@ Polygon rectangle(double length, double from, double to) { return {{0, from}, {l
 void check(const Section& section) {
     TINWRIGHT_REQUIRE(section.flats_mm.size() == section.angles_deg.size() + 1, "one flat more than bends");
     TINWRIGHT_REQUIRE(section.angles_deg.size() <= kMaxBends, "at most 64 bends");
-    TINWRIGHT_REQUIRE(section.thickness_mm > 0 && section.length_mm > 0 && section.inside_radius_mm >= 0, "sizes over 0");
+    TINWRIGHT_REQUIRE(section.thickness_mm > 0 && section.length_mm > 0 && section.inside_radius_mm >= 0,
+                      "sizes over 0");
     for (const double flat : section.flats_mm) TINWRIGHT_REQUIRE(flat > 0, "flat lengths over 0");
     for (const double angle : section.angles_deg) {
         TINWRIGHT_REQUIRE(angle != 0 && std::abs(angle) < 180, "bends turn by something, and under 180°");
@@ -55,8 +56,17 @@ void addEdges(Part& part, std::size_t index, std::size_t last) {
 
 Part sectionPart(const Section& section) {
     check(section);
-    Part part{.name = section.name, .material = section.material, .thickness_mm = section.thickness_mm, .grain_deg = {},
-              .panels = {}, .bends = {}, .edges = {}, .cut_outs = {}, .film = Film::kUnsaid, .blank = {}, .warnings = {}};
+    Part part{.name = section.name,
+              .material = section.material,
+              .thickness_mm = section.thickness_mm,
+              .grain_deg = {},
+              .panels = {},
+              .bends = {},
+              .edges = {},
+              .cut_outs = {},
+              .film = Film::kUnsaid,
+              .blank = {},
+              .warnings = {}};
     double y = 0;
     for (std::size_t i = 0; i < section.flats_mm.size(); ++i) {
         const double end = y + section.flats_mm[i];

@@ -152,7 +152,9 @@ std::optional<Part> withEndCutBack(const Part& part, BendId bend, SpanEnd end, d
     const Bend& line = part.bend(bend);
     const Vec2 keep = end == SpanEnd::kFrom ? line.along : Vec2(-line.along);
     // The flange may run on past the end of its strip.
-    double first_mm = (line.origin + (end == SpanEnd::kFrom ? line.spans.front().from_mm : line.spans.back().to_mm) * line.along).dot(keep);
+    double first_mm =
+        (line.origin + (end == SpanEnd::kFrom ? line.spans.front().from_mm : line.spans.back().to_mm) * line.along)
+            .dot(keep);
     for (const Vec2& corner : part.panel(line.child).region.outline) first_mm = std::min(first_mm, corner.dot(keep));
     const Cut cut{line.origin + (first_mm + by_mm - line.origin.dot(keep)) * keep, keep};
     const std::vector<bool> cuts = beyond(part, bend);

@@ -17,11 +17,13 @@ constexpr double kParallel = 1e-6;
 // The line keeps this far from corners: what is at its foot must not be told from it by rounding.
 constexpr double kOff_mm = 0.01;
 
-Vec2 outward(const Bend& bend, PanelId panel) { return bend.parent == panel ? bend.toward_child : Vec2(-bend.toward_child); }
+Vec2 outward(const Bend& bend, PanelId panel) {
+    return bend.parent == panel ? bend.toward_child : Vec2(-bend.toward_child);
+}
 
 struct Stretch {
-    Vec2 way;              // from the first bend to the second
-    double from_mm = 0;    // the panel's own stretch along it
+    Vec2 way;            // from the first bend to the second
+    double from_mm = 0;  // the panel's own stretch along it
     double to_mm = 0;
 };
 
@@ -45,7 +47,9 @@ std::vector<std::pair<double, double>> barred(const Region& sheet, const Vec2& w
             hi = std::max(hi, p.dot(way));
             const Vec2 edge = q - p;
             const bool along = std::abs(edge.x() * way.y() - edge.y() * way.x()) < kParallel * edge.norm();
-            if (!is_hole && !along) result.emplace_back(std::min(p.dot(way), q.dot(way)) - kOff_mm, std::max(p.dot(way), q.dot(way)) + kOff_mm);
+            if (!is_hole && !along)
+                result.emplace_back(std::min(p.dot(way), q.dot(way)) - kOff_mm,
+                                    std::max(p.dot(way), q.dot(way)) + kOff_mm);
         }
         if (is_hole) result.emplace_back(lo - kOff_mm, hi + kOff_mm);  // a window that grows is another change
     };
@@ -61,7 +65,8 @@ void barBends(const Part& part, const Vec2& way, std::vector<std::pair<double, d
         if (std::abs(bend.toward_child.dot(way)) < kParallel) continue;
         const double at = bend.origin.dot(way);
         double reach = 0.5 * bend.allowance_mm + kOff_mm;
-        for (const StripSpan& span : bend.spans) reach += std::abs(bend.along.dot(way)) * std::max(std::abs(span.from_mm), std::abs(span.to_mm));
+        for (const StripSpan& span : bend.spans)
+            reach += std::abs(bend.along.dot(way)) * std::max(std::abs(span.from_mm), std::abs(span.to_mm));
         bars.emplace_back(at - reach, at + reach);
     }
     std::sort(bars.begin(), bars.end());
@@ -100,7 +105,8 @@ FlatJoint jointOf(const Bend& bend, Moved moved) {
     }
     if (turned) std::reverse(stretches.begin(), stretches.end());
     FlatJoint joint{stretches.front().first, along, {}, ""};
-    for (const auto& [from, to] : stretches) joint.spans.push_back({(from - joint.origin).dot(along), (to - joint.origin).dot(along)});
+    for (const auto& [from, to] : stretches)
+        joint.spans.push_back({(from - joint.origin).dot(along), (to - joint.origin).dot(along)});
     return joint;
 }
 
@@ -129,8 +135,13 @@ Result<Part> stretched(const Part& part, const StretchSpan& span, double by_mm) 
     const Stretch stretch = stretchOf(part, span);
     const std::optional<double> line = lineAt(part, stretch);
     if (!line) {
-        return Issue{"stretch.no-place", "", "", fmt::format("cut-outs or slanted edges all the way between {} and {}", part.bend(span.from).name, part.bend(span.to).name),
-                     "a place across the panel where only edges square to the bends are cut", "change the drawing by hand"};
+        return Issue{"stretch.no-place",
+                     "",
+                     "",
+                     fmt::format("cut-outs or slanted edges all the way between {} and {}", part.bend(span.from).name,
+                                 part.bend(span.to).name),
+                     "a place across the panel where only edges square to the bends are cut",
+                     "change the drawing by hand"};
     }
     const auto moved = [&](const Vec2& p) { return p.dot(stretch.way) > *line ? Vec2(p + by_mm * stretch.way) : p; };
     Region sheet = part.blank;
@@ -142,9 +153,11 @@ Result<Part> stretched(const Part& part, const StretchSpan& span, double by_mm) 
     std::vector<FlatBend> bends;
     for (const Bend& bend : part.bends) {
         joints.push_back(jointOf(bend, moved));
-        bends.push_back({bend.name, bend.angle, bend.up, bend.inside_radius_mm, bend.allowance_mm, bend.rule, bend.rule_value, bend.rule_source});
+        bends.push_back({bend.name, bend.angle, bend.up, bend.inside_radius_mm, bend.allowance_mm, bend.rule,
+                         bend.rule_value, bend.rule_source});
     }
-    FlatPart whole{part.name, part.material, part.thickness_mm, part.panels[0].name, std::nullopt, part.warnings, part.grain_deg, part.film};
+    FlatPart whole{part.name,    part.material, part.thickness_mm, part.panels[0].name,
+                   std::nullopt, part.warnings, part.grain_deg,    part.film};
     const Polygon base = convexPieces(part.panels[0].region).front();
     whole.base_at = moved((base[0] + base[1] + base[2]) / 3);
     return partFromFlat(sheet, joints, bends, whole);

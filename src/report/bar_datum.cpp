@@ -65,8 +65,8 @@ struct Candidate {
     BarDatum datum;
 };
 
-/// Near panels first, then nearer to the left end of the bend, then further left, then by name, so that the choice never
-/// wavers.
+/// Near panels first, then nearer to the left end of the bend, then further left, then by name, so that the choice
+/// never wavers.
 bool isBetter(const Candidate& a, const Candidate& b) {
     if (a.far != b.far) return b.far;
     const double gain_mm = std::abs(b.datum.x_mm) - std::abs(a.datum.x_mm);

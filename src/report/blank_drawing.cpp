@@ -19,8 +19,8 @@ constexpr double kHeight_mm = 150;
 constexpr double kOtherWidth_mm = 120;
 constexpr double kOtherHeight_mm = 90;
 constexpr double kMargin_mm = 7;
-constexpr double kAlong_mm = 30;   // rows of figures may be longer than the blank ...
-constexpr double kCorner_mm = 4;   // ... but not where the two meet
+constexpr double kAlong_mm = 30;  // rows of figures may be longer than the blank ...
+constexpr double kCorner_mm = 4;  // ... but not where the two meet
 constexpr int kEdgeWeight = 1;
 constexpr int kHoleWeight = 2;
 constexpr int kBendWeight = 3;
@@ -53,14 +53,17 @@ private:
     std::vector<Ordinate> row_;
 };
 
-std::vector<Ordinate> ordinatesOf(const Part& part, const std::vector<BendMark>& marks, int axis, const Box& blank, const PaperView& view) {
+std::vector<Ordinate> ordinatesOf(const Part& part, const std::vector<BendMark>& marks, int axis, const Box& blank,
+                                  const PaperView& view) {
     OrdinateList list(axis, blank, view);
     for (const Vec2& corner : sharpCorners(part.blank.outline)) list.add(corner, "", kEdgeWeight);
     for (const CutOutMark& hole : cutOutMarks(part)) {
-        for (const Vec2& at : hole.round ? std::vector<Vec2>{hole.centre} : std::vector<Vec2>{hole.least, hole.most}) list.add(at, "", kHoleWeight);
+        for (const Vec2& at : hole.round ? std::vector<Vec2>{hole.centre} : std::vector<Vec2>{hole.least, hole.most})
+            list.add(at, "", kHoleWeight);
     }
     for (const BendMark& mark : marks) {
-        const bool runs_across = std::abs(mark.to[axis] - mark.from[axis]) < 0.01;  // a line square to the axis has one figure
+        const bool runs_across = std::abs(mark.to[axis] - mark.from[axis]) < 0.01;  // a line square to the axis has one
+                                                                                    // figure
         if (runs_across) list.add(mark.from, foldNote(mark), kBendWeight);
     }
     return list.row();
@@ -82,8 +85,9 @@ void drawBend(Drawing& drawing, const Part& part, const BendMark& mark, const Pa
     drawing.line(view(mark.from), view(mark.to), Pen::kChain,
                  fmt::format("data-bend=\"{}\"", xmlText(part.bend(mark.bend).name)));
     if (with_sight && mark.has_sight) {
-        drawing.line(view(mark.sight_from), view(mark.sight_to), Pen::kHidden,
-                     fmt::format("data-sight=\"{}\" data-mm=\"{:.3f}\"", xmlText(part.bend(mark.bend).name), mark.sight_mm));
+        drawing.line(
+            view(mark.sight_from), view(mark.sight_to), Pen::kHidden,
+            fmt::format("data-sight=\"{}\" data-mm=\"{:.3f}\"", xmlText(part.bend(mark.bend).name), mark.sight_mm));
     }
     LabelWish wish;
     wish.text = bendWords(part, mark);
@@ -151,10 +155,15 @@ Drawing blankDrawing(const Part& part, const std::vector<BendMark>& marks, const
     drawing.note(fmt::format("data-scale=\"{:.6g}\"", scale));
     for (const BendMark& mark : marks) drawBend(drawing, part, mark, view, part.bend(mark.bend).up);
     drawSheet(drawing, part, view);
-    const std::size_t lost = drawOrdinates(drawing, ordinatesOf(part, marks, 1, blank, view), RowSide::kLeft, frame, kAlong_mm, kCorner_mm) +
-                             drawOrdinates(drawing, ordinatesOf(part, marks, 0, blank, view), RowSide::kBottom, frame, kCorner_mm, kAlong_mm);
-    if (lost > 0) drawing.text(counted(lost, "lesser corner") + " without figures: see the cutting file", {1, height - 0.5});
-    if (part.grain_deg) drawGrain(drawing, *part.grain_deg, {frame.least.x() - std::max(0.5 * left, 10.0), frame.most.y() + std::max(0.5 * foot, 10.0)});
+    const std::size_t lost =
+        drawOrdinates(drawing, ordinatesOf(part, marks, 1, blank, view), RowSide::kLeft, frame, kAlong_mm, kCorner_mm) +
+        drawOrdinates(drawing, ordinatesOf(part, marks, 0, blank, view), RowSide::kBottom, frame, kCorner_mm,
+                      kAlong_mm);
+    if (lost > 0)
+        drawing.text(counted(lost, "lesser corner") + " without figures: see the cutting file", {1, height - 0.5});
+    if (part.grain_deg)
+        drawGrain(drawing, *part.grain_deg,
+                  {frame.least.x() - std::max(0.5 * left, 10.0), frame.most.y() + std::max(0.5 * foot, 10.0)});
     labelHoles(drawing, part, view);
     for (const Finding& finding : findings) drawWeakLine(drawing, finding, view);
     drawing.finish();

@@ -14,9 +14,9 @@ namespace {
 
 constexpr double kOnLine_mm = 0.01;
 constexpr double kParallel = 1e-6;
-constexpr double kRound_mm = 0.05;           // corners of a circle lie this near to it
-constexpr std::size_t kRoundCorners = 12;    // and there are at least so many
-constexpr double kSharp_deg = 15;            // a lesser turn belongs to a curve
+constexpr double kRound_mm = 0.05;         // corners of a circle lie this near to it
+constexpr std::size_t kRoundCorners = 12;  // and there are at least so many
+constexpr double kSharp_deg = 15;          // a lesser turn belongs to a curve
 
 double distanceFrom(const NamedEdge& edge, const Vec2& point) {
     const Vec2 along = (edge.to - edge.from).normalized();
@@ -64,7 +64,8 @@ void addNearestEdge(BendMark& mark, const Part& part) {
 bool isRound(const Polygon& ring, const Vec2& centre) {
     if (ring.size() < kRoundCorners) return false;
     const double radius = (ring.front() - centre).norm();
-    return std::all_of(ring.begin(), ring.end(), [&](const Vec2& p) { return std::abs((p - centre).norm() - radius) < kRound_mm; });
+    return std::all_of(ring.begin(), ring.end(),
+                       [&](const Vec2& p) { return std::abs((p - centre).norm() - radius) < kRound_mm; });
 }
 
 }  // namespace
@@ -89,7 +90,8 @@ std::vector<BendMark> bendMarks(const Part& part, const Brake& brake, const Plan
         if (!mark.has_sight && mark.edge.empty()) addNearestEdge(mark, part);
         marks.push_back(std::move(mark));
     }
-    std::stable_sort(marks.begin(), marks.end(), [](const BendMark& a, const BendMark& b) { return a.fold - 1 < b.fold - 1; });  // 0 wraps to last
+    std::stable_sort(marks.begin(), marks.end(),
+                     [](const BendMark& a, const BendMark& b) { return a.fold - 1 < b.fold - 1; });  // 0 wraps to last
     return marks;
 }
 
@@ -119,7 +121,8 @@ std::vector<Vec2> sharpCorners(const Polygon& outline) {
 
 std::string edgeOn(const Part& part, int axis, double place_mm) {
     for (const NamedEdge& edge : part.edges) {
-        if (std::abs(edge.from[axis] - place_mm) < kOnLine_mm && std::abs(edge.to[axis] - place_mm) < kOnLine_mm) return edge.name;
+        if (std::abs(edge.from[axis] - place_mm) < kOnLine_mm && std::abs(edge.to[axis] - place_mm) < kOnLine_mm)
+            return edge.name;
     }
     return {};
 }

@@ -13,19 +13,19 @@ namespace tinwright::report {
 /// What is marked on a blank for one bend.
 struct BendMark {
     BendId bend;
-    std::size_t fold = 0;       ///< its place in the order, from 1; 0: no plan, or folded already
-    Vec2 from = Vec2::Zero();   ///< bend line
+    std::size_t fold = 0;      ///< its place in the order, from 1; 0: no plan, or folded already
+    Vec2 from = Vec2::Zero();  ///< bend line
     Vec2 to = Vec2::Zero();
     bool has_sight = false;
     Vec2 sight_from = Vec2::Zero();
     Vec2 sight_to = Vec2::Zero();
-    std::string edge;           ///< the edge that both are measured from; empty: none is parallel
-    double line_mm = 0;         ///< bend line from that edge
-    double sight_mm = 0;        ///< sight line from that edge, as the plan says
+    std::string edge;     ///< the edge that both are measured from; empty: none is parallel
+    double line_mm = 0;   ///< bend line from that edge
+    double sight_mm = 0;  ///< sight line from that edge, as the plan says
 };
 
-/// In the order of the folds, bends without a fold last. `plan` may be null. On a press brake, where the punch comes down on the bend line, there are no
-/// sight lines.
+/// In the order of the folds, bends without a fold last. `plan` may be null. On a press brake, where the punch comes
+/// down on the bend line, there are no sight lines.
 [[nodiscard]] std::vector<BendMark> bendMarks(const Part& part, const Brake& brake, const Plan* plan);
 
 /// A hole of the blank as it is dimensioned.
@@ -34,7 +34,7 @@ struct CutOutMark {
     Vec2 centre = Vec2::Zero();
     Vec2 least = Vec2::Zero();
     Vec2 most = Vec2::Zero();
-    std::string words;          ///< "ø7", "38 x 22"
+    std::string words;  ///< "ø7", "38 x 22"
 };
 [[nodiscard]] std::vector<CutOutMark> cutOutMarks(const Part& part);
 

@@ -38,8 +38,10 @@ std::string bendTable(const Part& part, const std::vector<BendMark>& marks, bool
 }
 
 std::vector<std::string> allowanceCells(const Part& part, const Bend& bend) {
-    return {degrees(bend.angle.deg()), fmt::format("{:.4g}", bend.inside_radius_mm), allowanceRuleText(bend), fmt::format("{:.2f}", bend.allowance_mm),
-            fmt::format("{:.2f}", bendDeduction_mm(bend.angle, bend.inside_radius_mm, part.thickness_mm, bend.allowance_mm))};
+    return {degrees(bend.angle.deg()), fmt::format("{:.4g}", bend.inside_radius_mm), allowanceRuleText(bend),
+            fmt::format("{:.2f}", bend.allowance_mm),
+            fmt::format("{:.2f}",
+                        bendDeduction_mm(bend.angle, bend.inside_radius_mm, part.thickness_mm, bend.allowance_mm))};
 }
 
 /// Bends that agree in all of it share a row.
@@ -52,9 +54,11 @@ std::string allowanceTable(const Part& part) {
         same->second.push_back(bend.name);
     }
     std::string head;
-    for (const char* name : {"Allowance of", "Angle", "Inside radius mm", "Rule", "Sheet it takes mm", "Deduction mm"}) head += element("th", name);
+    for (const char* name : {"Allowance of", "Angle", "Inside radius mm", "Rule", "Sheet it takes mm", "Deduction mm"})
+        head += element("th", name);
     std::string markup = wrap("tr", head);
-    for (const auto& [cells, bends] : rows) markup += row(rows.size() == 1 && bends.size() > 1 ? "all bends" : listed(bends), cells);
+    for (const auto& [cells, bends] : rows)
+        markup += row(rows.size() == 1 && bends.size() > 1 ? "all bends" : listed(bends), cells);
     return wrap("div", wrap("table", markup), "scroll");
 }
 
@@ -62,7 +66,8 @@ std::string weightText(const SheetWork& work, double area_mm2) {
     const std::optional<Material>& material = work.extras.material;
     if (!material || !material->density_g_per_cm3.known()) return "weight not known: no density for this material";
     const Property& density = material->density_g_per_cm3;
-    const double grams = area_mm2 * work.part().thickness_mm * density.least.value_or(density.most.value_or(0)) / 1000.0;
+    const double grams =
+        area_mm2 * work.part().thickness_mm * density.least.value_or(density.most.value_or(0)) / 1000.0;
     return grams < 1000 ? fmt::format("{:.0f} g", grams) : fmt::format("{:.2f} kg", grams / 1000);
 }
 
@@ -70,8 +75,9 @@ std::string sizeText(const SheetWork& work) {
     const Part& part = work.part();
     if (part.blank.outline.empty()) return {};
     const Box box = boxAround(part.blank.outline);
-    return fmt::format("{} x {} mm over all, {:.4g} mm {}, {}", millimetres(box.size().x()), millimetres(box.size().y()), part.thickness_mm,
-                       part.material, weightText(work, area_mm2(part.blank)));
+    return fmt::format("{} x {} mm over all, {:.4g} mm {}, {}", millimetres(box.size().x()),
+                       millimetres(box.size().y()), part.thickness_mm, part.material,
+                       weightText(work, area_mm2(part.blank)));
 }
 
 std::string zeroText(const Part& part) {
@@ -80,7 +86,8 @@ std::string zeroText(const Part& part) {
     const std::string left = edgeOn(part, 0, box.least.x());
     const std::string front = edgeOn(part, 1, box.least.y());
     return fmt::format("Figures run from the left-most {} and from the lowest {}; bends carry their fold's number.",
-                       left.empty() ? "point" : "edge (" + left + ")", front.empty() ? "point" : "edge (" + front + ")");
+                       left.empty() ? "point" : "edge (" + left + ")",
+                       front.empty() ? "point" : "edge (" + front + ")");
 }
 
 }  // namespace
@@ -93,16 +100,23 @@ std::string blankSection(const SheetWork& work, const Plan* plan) {
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");
     const bool is_press = work.brake.isPress();
-    const std::string lines = is_press ? "Chain: bend line, where the punch comes down. "
-                                       : "Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. ";
-    text += element("p", "Thick: edge as cut. " + lines + "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
-                             std::string(weak.empty() ? "" : " Dotted: where a check finds the sheet weak; no line to cut or mark."));
+    const std::string lines =
+        is_press ? "Chain: bend line, where the punch comes down. "
+                 : "Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. ";
+    text += element(
+        "p",
+        "Thick: edge as cut. " + lines + "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
+            std::string(weak.empty() ? "" : " Dotted: where a check finds the sheet weak; no line to cut or mark."));
     text = wrap("div", text, "keep");
     if (!is_press && needsOtherFace(work.part())) {
         const Drawing other = otherFaceDrawing(work.part(), marks);
-        text += wrap("div", element("h3", "Other face: sight lines of the bends that fold down") + wrap("div", work.keep("blank-other-face", other), "wide"), "keep");
+        text += wrap("div",
+                     element("h3", "Other face: sight lines of the bends that fold down") +
+                         wrap("div", work.keep("blank-other-face", other), "wide"),
+                     "keep");
     }
-    return text + wrap("div", bendTable(work.part(), marks, !is_press), "keep") + wrap("div", allowanceTable(work.part()), "keep");
+    return text + wrap("div", bendTable(work.part(), marks, !is_press), "keep") +
+           wrap("div", allowanceTable(work.part()), "keep");
 }
 
 }  // namespace tinwright::report

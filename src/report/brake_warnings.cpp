@@ -12,7 +12,8 @@ namespace {
 
 using namespace report;
 
-/// "/bars/B30/height" -> "bars": in a shop file nearly every figure may be marked, and the field is enough to look it up.
+/// "/bars/B30/height" -> "bars": in a shop file nearly every figure may be marked, and the field is enough to look it
+/// up.
 std::string fieldOf(const std::string& pointer) {
     return pointer.size() < 2 ? pointer : pointer.substr(1, pointer.find('/', 1) - 1);
 }

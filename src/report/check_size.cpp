@@ -30,12 +30,15 @@ struct Leg {
 };
 
 struct FarEnd {
-    double at_mm = 0;   ///< from the bend line, in the blank
-    double more_mm = 0; ///< to the outside of what is folded there
+    double at_mm = 0;    ///< from the bend line, in the blank
+    double more_mm = 0;  ///< to the outside of what is folded there
     std::string what;
 };
 
-double setback(const Leg& leg, const Bend& bend) { return setback_mm(Face::kOutside, bend.angle, bend.hem ? 0.5 * bend.hem->gap_mm : leg.radius_mm, leg.part.thickness_mm); }
+double setback(const Leg& leg, const Bend& bend) {
+    return setback_mm(Face::kOutside, bend.angle, bend.hem ? 0.5 * bend.hem->gap_mm : leg.radius_mm,
+                      leg.part.thickness_mm);
+}
 
 /// The far end of a panel: its edge, a formed bend, or, past a flat bend, the far end of the panel behind that.
 std::optional<FarEnd> farEnd(const Leg& leg, PanelId panel, const Bend* came_by) {
@@ -46,7 +49,8 @@ std::optional<FarEnd> farEnd(const Leg& leg, PanelId panel, const Bend* came_by)
         if (away.dot(leg.out) < 1 - kParallel) continue;
         const PanelId beyond = next.parent == panel ? next.child : next.parent;
         if (!contains(leg.formed, idAt<BendId>(i))) return farEnd(leg, beyond, &next);
-        return FarEnd{leg.distance(next.origin) - 0.5 * next.allowance_mm, setback(leg, next), "the outside of " + leg.part.panel(beyond).name};
+        return FarEnd{leg.distance(next.origin) - 0.5 * next.allowance_mm, setback(leg, next),
+                      "the outside of " + leg.part.panel(beyond).name};
     }
     std::optional<FarEnd> end;
     for (const NamedEdge& edge : leg.part.edges) {
@@ -58,12 +62,14 @@ std::optional<FarEnd> farEnd(const Leg& leg, PanelId panel, const Bend* came_by)
 }
 
 std::string withTolerance(double size_mm, std::optional<double> tolerance_mm) {
-    return tolerance_mm ? fmt::format("{} ±{} mm", millimetres(size_mm), millimetres(*tolerance_mm)) : millimetres(size_mm) + " mm";
+    return tolerance_mm ? fmt::format("{} ±{} mm", millimetres(size_mm), millimetres(*tolerance_mm))
+                        : millimetres(size_mm) + " mm";
 }
 
 }  // namespace
 
-std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_after, double nose_radius_mm, std::optional<CutProcess> process) {
+std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_after, double nose_radius_mm,
+                                  std::optional<CutProcess> process) {
     const Bend& bend = part.bend(id);
     std::vector<CheckSize> sizes;
     for (const bool child : {true, false}) {
@@ -74,8 +80,9 @@ std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_a
         if (!end || end->at_mm <= 0.5 * bend.allowance_mm) continue;
         const double size = end->at_mm - 0.5 * bend.allowance_mm + setback(leg, bend) + end->more_mm;
         const std::optional<double> tolerance = workingTolerance_mm(process, part.thickness_mm, size);
-        sizes.push_back({panel, size, tolerance, fmt::format("{}: {}, from the outside of {} to {}", part.panel(panel).name, withTolerance(size, tolerance),
-                                                             part.panel(other).name, end->what)});
+        sizes.push_back({panel, size, tolerance,
+                         fmt::format("{}: {}, from the outside of {} to {}", part.panel(panel).name,
+                                     withTolerance(size, tolerance), part.panel(other).name, end->what)});
     }
     return sizes;
 }

@@ -19,14 +19,21 @@ using namespace report;
 constexpr std::size_t kIdColumns = 20;
 
 std::size_t countOf(const CheckReport& report, Gravity gravity) {
-    return static_cast<std::size_t>(std::count_if(report.findings.begin(), report.findings.end(), [gravity](const Finding& finding) { return finding.gravity == gravity; }));
+    return static_cast<std::size_t>(
+        std::count_if(report.findings.begin(), report.findings.end(),
+                      [gravity](const Finding& finding) { return finding.gravity == gravity; }));
 }
 
 std::string verdictLine(const CheckReport& report) {
     const std::string name = printable(report.part.name);
     const std::size_t faults = countOf(report, Gravity::kFault);
-    const std::string counts = fmt::format("{}, {} and {}", counted(faults, "fault"), counted(countOf(report, Gravity::kWarning), "warning"), counted(countOf(report, Gravity::kNote), "note"));
-    return wrapped("", "  ", faults > 0 ? fmt::format("FAULTS: {} would be spoilt as drawn: {}.", name, counts) : fmt::format("NO FAULT in {}: {}.", name, counts), kReportColumns);
+    const std::string counts =
+        fmt::format("{}, {} and {}", counted(faults, "fault"), counted(countOf(report, Gravity::kWarning), "warning"),
+                    counted(countOf(report, Gravity::kNote), "note"));
+    return wrapped("", "  ",
+                   faults > 0 ? fmt::format("FAULTS: {} would be spoilt as drawn: {}.", name, counts)
+                              : fmt::format("NO FAULT in {}: {}.", name, counts),
+                   kReportColumns);
 }
 
 std::string findingText(const CheckReport& report, const Finding& finding) {
@@ -34,7 +41,9 @@ std::string findingText(const CheckReport& report, const Finding& finding) {
     if (!finding.brake.empty() && report.brakes.size() > 1) title += " on " + printable(finding.brake);
     std::string text = wrapped("  ", "    ", title, kReportColumns);
     text += wrapped("      ", "      ", printable(finding.words), kReportColumns);
-    for (std::size_t i = 0; i < finding.remedies.size(); ++i) text += wrapped(i == 0 ? "      cure: " : "        or: ", "            ", printable(finding.remedies[i]), kReportColumns);
+    for (std::size_t i = 0; i < finding.remedies.size(); ++i)
+        text += wrapped(i == 0 ? "      cure: " : "        or: ", "            ", printable(finding.remedies[i]),
+                        kReportColumns);
     return text;
 }
 
@@ -48,7 +57,9 @@ std::string group(const CheckReport& report, Gravity gravity, std::string_view t
 }
 
 std::string brakesLine(const CheckReport& report) {
-    if (report.brakes.empty()) return "none given: webs are checked for a leaf face of 25 mm, and load, leaf angle and flanges are not (--shop)";
+    if (report.brakes.empty())
+        return "none given: webs are checked for a leaf face of 25 mm, and load, leaf angle and flanges are not "
+               "(--shop)";
     std::vector<std::string> names;
     for (const std::string& brake : report.brakes) names.push_back(printable(brake));
     return listed(names);
@@ -58,14 +69,18 @@ std::string brakesLine(const CheckReport& report) {
 
 std::string checkText(const CheckReport& report) {
     std::string text = verdictLine(report);
-    text += labelled("Part", printable(fmt::format("{}, {:.4g} mm {}, {}", report.part.name, report.part.thickness_mm, report.part.material, counted(report.part.bends.size(), "bend"))));
+    text += labelled("Part", printable(fmt::format("{}, {:.4g} mm {}, {}", report.part.name, report.part.thickness_mm,
+                                                   report.part.material, counted(report.part.bends.size(), "bend"))));
     text += labelled("Brakes", brakesLine(report));
     text += group(report, Gravity::kFault, "Faults");
     text += group(report, Gravity::kWarning, "Warnings");
     text += group(report, Gravity::kNote, "Notes");
     if (!report.warnings.empty()) text += "\n" + heading("Said of the part", '-');
     for (const std::string& warning : report.warnings) text += bullet(printable(warning));
-    text += "\n" + wrapped("", "", "\"tinwright explain ID\" tells the formula and the source of each. They are rules of thumb and published tables, no measurement of your sheet.", kReportColumns);
+    text += "\n" + wrapped("", "",
+                           "\"tinwright explain ID\" tells the formula and the source of each. They are rules of thumb "
+                           "and published tables, no measurement of your sheet.",
+                           kReportColumns);
     return text + "\n" + safetyText(report.kinds);
 }
 
@@ -80,7 +95,9 @@ std::string ruleText(const Rule& rule) {
 
 std::string ruleList() {
     std::string text;
-    for (const Rule& rule : formingRules()) text += wrapped(fmt::format("{:<{}}", rule.id, kIdColumns), std::string(kIdColumns, ' '), rule.title, kReportColumns);
+    for (const Rule& rule : formingRules())
+        text += wrapped(fmt::format("{:<{}}", rule.id, kIdColumns), std::string(kIdColumns, ' '), rule.title,
+                        kReportColumns);
     return text;
 }
 

@@ -31,11 +31,14 @@ std::string grainText(const Part& part) {
 std::string checklist(const SheetWork& work) {
     const Part& part = work.part();
     const bool is_press = work.brake.isPress();
-    std::vector<std::string> lines{fmt::format("Sheet measured: {:.4g} mm is what the blank was drawn for", part.thickness_mm), filmText(part.film, is_press), grainText(part),
-                                   "Edges and holes deburred, nicks filed out where a bend runs into an edge",
-                                   is_press ? "Bend lines that no stop sets marked with a pen, the drawn face marked as such"
-                                            : "Sight lines marked with a pen, the drawn face marked as such",
-                                   "Test strip of this sheet folded, legs and angle written down below"};
+    std::vector<std::string> lines{
+        fmt::format("Sheet measured: {:.4g} mm is what the blank was drawn for", part.thickness_mm),
+        filmText(part.film, is_press),
+        grainText(part),
+        "Edges and holes deburred, nicks filed out where a bend runs into an edge",
+        is_press ? "Bend lines that no stop sets marked with a pen, the drawn face marked as such"
+                 : "Sight lines marked with a pen, the drawn face marked as such",
+        "Test strip of this sheet folded, legs and angle written down below"};
     std::string items;
     for (const std::string& line : lines) {
         if (!line.empty()) items += wrap("p", tickBox() + xmlText(line));

@@ -88,7 +88,8 @@ std::vector<std::pair<Vec2, Vec2>> hatchLines(const Region& region, double spaci
     const double step = spacing_mm * std::sqrt(2.0);
     double least = 1e300;
     double most = -1e300;
-    for (const Vec2& corner : {box.least, box.most, Vec2(box.least.x(), box.most.y()), Vec2(box.most.x(), box.least.y())}) {
+    for (const Vec2& corner :
+         {box.least, box.most, Vec2(box.least.x(), box.most.y()), Vec2(box.most.x(), box.least.y())}) {
         least = std::min(least, (corner.y() - slope * corner.x()) / step);
         most = std::max(most, (corner.y() - slope * corner.x()) / step);
     }

@@ -11,8 +11,9 @@
 
 namespace tinwright::report {
 
-/// Cross-section of hems between the tools that close them, closed, and dashed as the first fold left them. `folded`: withFirstFolds(). Precondition: the
-/// step has a closing.
-[[nodiscard]] Drawing closingDrawing(const Part& folded, const Brake& brake, const FoldStep& step, const std::string& title);
+/// Cross-section of hems between the tools that close them, closed, and dashed as the first fold left them. `folded`:
+/// withFirstFolds(). Precondition: the step has a closing.
+[[nodiscard]] Drawing closingDrawing(const Part& folded, const Brake& brake, const FoldStep& step,
+                                     const std::string& title);
 
 }  // namespace tinwright::report

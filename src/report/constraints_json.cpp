@@ -26,14 +26,16 @@ Json strokesJson(const Part& part, const ConstraintProblem& problem) {
 Json bansJson(const Part& part, const ConstraintProblem& problem) {
     Json list = Json::array();
     for (const ConstraintProblem::Ban& ban : problem.bans) {
-        list.push_back({{"strokes", ban.strokes}, {"formed", bendNames(part, ban.formed)}, {"flat", bendNames(part, ban.flat)}});
+        list.push_back(
+            {{"strokes", ban.strokes}, {"formed", bendNames(part, ban.formed)}, {"flat", bendNames(part, ban.flat)}});
     }
     return list;
 }
 
 Json nodesJson(const Part& part, const ConstraintProblem& problem) {
     Json list = Json::array();
-    for (const ConstraintProblem::Node& node : problem.nodes) list.push_back({{"formed", bendNames(part, node.formed)}, {"standing", node.standing}});
+    for (const ConstraintProblem::Node& node : problem.nodes)
+        list.push_back({{"formed", bendNames(part, node.formed)}, {"standing", node.standing}});
     return list;
 }
 
@@ -65,7 +67,10 @@ std::string constraintsJson(const Part& part, const std::vector<BrakeConstraints
                         {"steps", stepsJson(one.problem)},
                         {"costs_complete", one.problem.costs_complete}});
     }
-    const Json document = {{"format", "tinwright-constraints/1"}, {"part", part.name}, {"bends", bendNames(part, allFormed(part))}, {"brakes", list}};
+    const Json document = {{"format", "tinwright-constraints/1"},
+                           {"part", part.name},
+                           {"bends", bendNames(part, allFormed(part))},
+                           {"brakes", list}};
     return document.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

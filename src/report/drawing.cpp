@@ -46,17 +46,20 @@ std::string pathData(const std::vector<Vec2>& points, bool closed) {
 }
 
 std::string labelElement(const PlacedLabel& label) {
-    const double x = label.turned ? label.box.most.x() - kDescent_mm : label.box.least.x() + (label.ringed ? kRingRoom_mm : 0.0);
+    const double x =
+        label.turned ? label.box.most.x() - kDescent_mm : label.box.least.x() + (label.ringed ? kRingRoom_mm : 0.0);
     const double y = label.turned ? label.box.most.y() : label.box.most.y() - kDescent_mm;
     const std::string turn = label.turned ? fmt::format(" transform=\"rotate(-90 {} {})\"", number(x), number(y)) : "";
-    return fmt::format("<text class=\"l{}\"{}{} x=\"{}\" y=\"{}\"{}>{}</text>\n", label.bold ? " b" : "", label.attributes.empty() ? "" : " ",
-                       label.attributes, number(x), number(y), turn, xmlText(label.text));
+    return fmt::format("<text class=\"l{}\"{}{} x=\"{}\" y=\"{}\"{}>{}</text>\n", label.bold ? " b" : "",
+                       label.attributes.empty() ? "" : " ", label.attributes, number(x), number(y), turn,
+                       xmlText(label.text));
 }
 
 }  // namespace
 
 bool Box::overlaps(const Box& other) const {
-    return least.x() < other.most.x() && other.least.x() < most.x() && least.y() < other.most.y() && other.least.y() < most.y();
+    return least.x() < other.most.x() && other.least.x() < most.x() && least.y() < other.most.y() &&
+           other.least.y() < most.y();
 }
 
 bool Box::holds(const Box& other) const {
@@ -68,13 +71,16 @@ bool Box::holds(const Box& other) const {
 double labelHeight_mm() { return 1.2 * kLetter_mm; }
 
 const char* drawingStyle() {
-    // Blue is #0072B2 of a set chosen for colour-blind readers (Okabe and Ito 2008); it repeats what weight and dashes say.
-    return ".n{stroke:none;fill:none}.h,.m,.o,.t,.d,.c,.g{fill:none;stroke:#000;stroke-linejoin:round;stroke-linecap:round}"
+    // Blue is #0072B2 of a set chosen for colour-blind readers (Okabe and Ito 2008); it repeats what weight and dashes
+    // say.
+    return ".n{stroke:none;fill:none}.h,.m,.o,.t,.d,.c,.g{fill:none;stroke:#000;stroke-linejoin:round;stroke-linecap:"
+           "round}"
            ".h{stroke-width:.7}.m{stroke-width:.5}.o{stroke-width:.3}.t{stroke-width:.15}"
            ".d{stroke-width:.2;stroke-dasharray:1.4 .9}.c{stroke-width:.25;stroke-dasharray:4 1 .6 1}"
            ".g{stroke-width:.22;stroke-dasharray:.5 .9;stroke:#0072b2}"
            ".paper{fill:#fff;stroke:#fff;stroke-width:.1}.solid{fill:#000}.tint{fill:#d9d9d9}"
-           ".l{font:3.5px Helvetica,Arial,'Liberation Sans','DejaVu Sans',sans-serif;fill:#000;stroke:#fff;stroke-width:.7;"
+           ".l{font:3.5px Helvetica,Arial,'Liberation Sans','DejaVu "
+           "Sans',sans-serif;fill:#000;stroke:#fff;stroke-width:.7;"
            "paint-order:stroke;stroke-linejoin:round;white-space:pre}.b{font-weight:bold}";
 }
 
@@ -91,7 +97,8 @@ void Drawing::strokes(const std::vector<Vec2>& points, bool closed, Pen pen, con
         for (std::size_t i = 1; i < run.size(); ++i) keep(run[i - 1], run[i]);
     }
     if (data.empty()) return;
-    body_ += fmt::format("<path class=\"{}\"{}{} d=\"{}\"/>\n", penClass(pen), attributes.empty() ? "" : " ", attributes, data);
+    body_ += fmt::format("<path class=\"{}\"{}{} d=\"{}\"/>\n", penClass(pen), attributes.empty() ? "" : " ",
+                         attributes, data);
 }
 
 void Drawing::region(const Region& region, Pen pen, Fill fill) {
@@ -200,11 +207,13 @@ void Drawing::cutEmptyPaper() {
 
 std::string Drawing::svg(bool own_file) const {
     std::string text = fmt::format(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 {2} {0} {1}\"{3}>\n"
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{0}mm\" height=\"{1}mm\" viewBox=\"0 {2} {0} "
+        "{1}\"{3}>\n"
         "<title>{4}</title>\n",
         number(size_.x()), number(size_.y() - head_mm_), number(head_mm_), attributes_, xmlText(title_));
-    if (own_file) text += fmt::format("<style>{}</style>\n<rect class=\"paper\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n", drawingStyle(), number(head_mm_),
-                                number(size_.x()), number(size_.y() - head_mm_));
+    if (own_file)
+        text += fmt::format("<style>{}</style>\n<rect class=\"paper\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n",
+                            drawingStyle(), number(head_mm_), number(size_.x()), number(size_.y() - head_mm_));
     text += body_;
     for (const PlacedLabel& label : labels_) text += labelElement(label);
     return text + "</svg>\n";

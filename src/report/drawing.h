@@ -26,11 +26,11 @@ struct Box {
 /// Words that belong to a place; where they stand is settled when all lines are drawn.
 struct LabelWish {
     std::string text;
-    Vec2 at = Vec2::Zero();      ///< what is meant
-    double least_gap_mm = 1.0;   ///< between the place and the words
+    Vec2 at = Vec2::Zero();     ///< what is meant
+    double least_gap_mm = 1.0;  ///< between the place and the words
     bool bold = false;
-    bool ringed = false;         ///< in a circle or rounded box
-    Vec2 towards = Vec2::Zero(); ///< preferred side; zero: any
+    bool ringed = false;          ///< in a circle or rounded box
+    Vec2 towards = Vec2::Zero();  ///< preferred side; zero: any
 };
 
 /// Words that stand somewhere.
@@ -43,8 +43,8 @@ struct PlacedLabel {
     std::string attributes;  ///< XML attributes for who reads the drawing back, e.g. data-mm
 };
 
-/// A line drawing on paper, in mm with y down and the origin at the top left. What is drawn is cut at the frame, and words
-/// are placed so that they overlap neither each other nor, where it can be helped, a line.
+/// A line drawing on paper, in mm with y down and the origin at the top left. What is drawn is cut at the frame, and
+/// words are placed so that they overlap neither each other nor, where it can be helped, a line.
 class Drawing {
 public:
     Drawing(std::string title, double width_mm, double height_mm);
@@ -69,11 +69,12 @@ public:
     void turnedText(const std::string& text, const Vec2& lower_left, const std::string& attributes = {});
     /// Words that find their place when the drawing is finished.
     void label(LabelWish wish) { wishes_.push_back(std::move(wish)); }
-    void label(const std::string& words, const Vec2& at, const Vec2& towards, bool bold = false, double least_gap_mm = 1.0) {
+    void label(const std::string& words, const Vec2& at, const Vec2& towards, bool bold = false,
+               double least_gap_mm = 1.0) {
         label({words, at, least_gap_mm, bold, false, towards});
     }
-    /// Places all labels and cuts empty paper off at head and foot; nothing may be drawn after it. The frame grows downwards
-    /// when there is no room left for a label.
+    /// Places all labels and cuts empty paper off at head and foot; nothing may be drawn after it. The frame grows
+    /// downwards when there is no room left for a label.
     void finish();
 
     [[nodiscard]] const std::string& title() const { return title_; }

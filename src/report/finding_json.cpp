@@ -18,9 +18,19 @@ Json findingJson(const Part& part, const Finding& finding) {
     Json bends = Json::array();
     for (const BendId bend : finding.bends) bends.push_back(part.bend(bend).name);
     Json figures = Json::array();
-    for (const Figure& figure : finding.figures) figures.push_back({{"name", figure.name}, {"value", thousandths(figure.value)}, {"limit", figure.limit ? thousandths(*figure.limit) : Json(nullptr)}});
-    return {{"id", finding.id},       {"gravity", toText(finding.gravity)}, {"feature", finding.feature}, {"brake", textOrNull(finding.brake)}, {"bends", bends},
-            {"words", finding.words}, {"remedies", finding.remedies},       {"figures", figures},         {"section", sectionOf(finding)}};
+    for (const Figure& figure : finding.figures)
+        figures.push_back({{"name", figure.name},
+                           {"value", thousandths(figure.value)},
+                           {"limit", figure.limit ? thousandths(*figure.limit) : Json(nullptr)}});
+    return {{"id", finding.id},
+            {"gravity", toText(finding.gravity)},
+            {"feature", finding.feature},
+            {"brake", textOrNull(finding.brake)},
+            {"bends", bends},
+            {"words", finding.words},
+            {"remedies", finding.remedies},
+            {"figures", figures},
+            {"section", sectionOf(finding)}};
 }
 
 }  // namespace

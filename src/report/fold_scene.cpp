@@ -12,8 +12,8 @@ namespace {
 
 Vec3 lift(const Vec2& point, double z = 0) { return {point.x(), point.y(), z}; }
 
-/// The frame of a fold from the blank (src/fold/NOTES.md, Frames): the held side's tangent line under the nose, or the middle of the strip under the
-/// punch's tip.
+/// The frame of a fold from the blank (src/fold/NOTES.md, Frames): the held side's tangent line under the nose, or the
+/// middle of the strip under the punch's tip.
 Rigid foldFromBlank(const Bend& bend, Hold hold, double thickness_mm, const Brake& brake) {
     const Vec2 back = hold == Hold::kParent ? Vec2(-bend.toward_child) : bend.toward_child;
     const Vec3 y = lift(back);
@@ -61,7 +61,8 @@ Rigid mirrored(const Rigid& pose) {
 std::vector<Polygon> piecesBetween(const Polygon& profile, double least_mm, double most_mm) {
     constexpr double kAll_mm = 1e5;
     std::vector<Polygon> pieces;
-    for (const Region& region : intersection({profile, {}}, {Vec2(-kAll_mm, least_mm), Vec2(kAll_mm, least_mm), Vec2(kAll_mm, most_mm), Vec2(-kAll_mm, most_mm)})) {
+    for (const Region& region : intersection({profile, {}}, {Vec2(-kAll_mm, least_mm), Vec2(kAll_mm, least_mm),
+                                                             Vec2(kAll_mm, most_mm), Vec2(-kAll_mm, most_mm)})) {
         const std::vector<Polygon> convex = convexPieces(region);
         pieces.insert(pieces.end(), convex.begin(), convex.end());
     }
@@ -89,14 +90,17 @@ std::vector<Slab> extruded(const std::vector<Polygon>& sections, const Vec2& by,
 }
 
 PartShapes::PartShapes(const Part& whole) : part(whole) {
-    for (const Panel& panel : part.panels) panel_pieces.push_back(panel.region.outline.empty() ? std::vector<Polygon>{} : convexPieces(panel.region));
+    for (const Panel& panel : part.panels)
+        panel_pieces.push_back(panel.region.outline.empty() ? std::vector<Polygon>{} : convexPieces(panel.region));
 }
 
 ToolShapes::ToolShapes(const Brake& machine) : brake(machine) {
     for (std::size_t i = 0; i < brake.bars.size(); ++i) {
         const Polygon& profile = brake.bars[i].profile;
         const bool as_before = i > 0 && profile == brake.bars[i - 1].profile;  // most bars of a brake share one section
-        bar_pieces.push_back(as_before ? bar_pieces.back() : profile.empty() ? std::vector<Polygon>{} : convexPieces({profile, {}}));
+        bar_pieces.push_back(as_before         ? bar_pieces.back()
+                             : profile.empty() ? std::vector<Polygon>{}
+                                               : convexPieces({profile, {}}));
     }
     if (!brake.bed.empty()) bed_pieces = convexPieces({brake.bed, {}});
     if (brake.isPress() && !brake.press->ram.empty()) ram_pieces = convexPieces({brake.press->ram, {}});
@@ -104,7 +108,8 @@ ToolShapes::ToolShapes(const Brake& machine) : brake(machine) {
     for (std::size_t i = 0; i < brake.bars.size(); ++i) {
         const Bar& bar = brake.bars[i];
         if (!bar.horn || bar.profile.empty()) continue;
-        horned_[i] = {piecesBetween(bar.profile, -kFar_mm, bar.horn->height_mm), piecesBetween(bar.profile, bar.horn->height_mm, kFar_mm)};
+        horned_[i] = {piecesBetween(bar.profile, -kFar_mm, bar.horn->height_mm),
+                      piecesBetween(bar.profile, bar.horn->height_mm, kFar_mm)};
     }
 }
 
@@ -113,7 +118,8 @@ std::vector<Slab> ToolShapes::piece(BarId bar, const Vec2& by, double from_mm, d
     if (cut == horned_.end()) return extruded(bar_pieces[bar.index()], by, from_mm, to_mm);
     const Horn& horn = *brake.bars[bar.index()].horn;
     std::vector<Slab> slabs = extruded(cut->second.horn, by, from_mm, to_mm);
-    const std::vector<Slab> body = extruded(cut->second.over_horn, by, from_mm + (horn.at_left ? horn.reach_mm : 0), to_mm - (horn.at_left ? 0 : horn.reach_mm));
+    const std::vector<Slab> body = extruded(cut->second.over_horn, by, from_mm + (horn.at_left ? horn.reach_mm : 0),
+                                            to_mm - (horn.at_left ? 0 : horn.reach_mm));
     slabs.insert(slabs.end(), body.begin(), body.end());
     return slabs;
 }
@@ -126,10 +132,13 @@ FoldScene::FoldScene(const PartShapes& shapes, const Brake& brake, FoldCase fold
     findFrame();
 }
 
-bool FoldScene::isNew(BendId bend) const { return std::find(fold_.bends.begin(), fold_.bends.end(), bend) != fold_.bends.end(); }
+bool FoldScene::isNew(BendId bend) const {
+    return std::find(fold_.bends.begin(), fold_.bends.end(), bend) != fold_.bends.end();
+}
 
 void FoldScene::findSides() {
-    // From the base outwards each bend of the stroke changes the side; then all is turned so that the held panel is held.
+    // From the base outwards each bend of the stroke changes the side; then all is turned so that the held panel is
+    // held.
     for (std::size_t i = 0; i < part().bends.size(); ++i) {
         const Bend& bend = part().bends[i];
         moving_[bend.child.index()] = moving_[bend.parent.index()] != isNew(idAt<BendId>(i));
@@ -150,7 +159,8 @@ void FoldScene::findFrame() {
         const Bend& bend = part().bend(id);
         for (const StripSpan& span : bend.spans) {
             for (const double along : {span.from_mm, span.to_mm}) {
-                const double x = (fold_from_base * (poses_[bend.parent.index()] * lift(bend.origin + along * bend.along))).x();
+                const double x =
+                    (fold_from_base * (poses_[bend.parent.index()] * lift(bend.origin + along * bend.along))).x();
                 least = std::min(least, x);
                 most = std::max(most, x);
             }
@@ -175,7 +185,8 @@ Rigid FoldScene::swing(double angle_rad, double share) const {
     const Vec3 centre(0, press ? 0.0 : brake_.nose_radius_mm, thickness_mm() + brake_.nose_radius_mm);
     Rigid pose = Rigid::Identity();
     pose.linear() = frontUp(Angle::radians(press ? 0.5 * angle_rad : angle_rad));
-    pose.translation() = centre + pose.linear() * (Vec3(0, (press ? 0.5 : 1.0) * bend.allowance_mm * share, 0) - centre);
+    pose.translation() =
+        centre + pose.linear() * (Vec3(0, (press ? 0.5 : 1.0) * bend.allowance_mm * share, 0) - centre);
     return pose;
 }
 
@@ -197,7 +208,9 @@ std::vector<PartBody> FoldScene::at(Angle angle) const {
     return bodies(moment(now, set > 0 ? now / set : 0.0));
 }
 
-std::vector<PartBody> FoldScene::after() const { return bodies(moment(part().bend(fold_.bends.front()).angle.rad(), 1)); }
+std::vector<PartBody> FoldScene::after() const {
+    return bodies(moment(part().bend(fold_.bends.front()).angle.rad(), 1));
+}
 
 std::vector<PartBody> FoldScene::bodies(const Moment& moment) const {
     std::vector<PartBody> all;
@@ -212,7 +225,8 @@ PartBody FoldScene::panelBody(std::size_t panel, const Moment& moment) const {
     body.moving = moving_[panel];
     body.panel = idAt<PanelId>(panel);
     body.pose = (body.moving ? moment.swing : moment.held) * poses_[panel];
-    for (const Polygon& piece : shapes_.panel_pieces[panel]) body.slabs.push_back(prism(piece, thickness_mm(), body.pose));
+    for (const Polygon& piece : shapes_.panel_pieces[panel])
+        body.slabs.push_back(prism(piece, thickness_mm(), body.pose));
     return body;
 }
 
@@ -232,7 +246,9 @@ PartBody FoldScene::stripBody(std::size_t index, const Moment& moment) const {
     if (!body.is_new) {
         const bool formed = contains(fold_.formed, id);
         const double angle = formed ? bend.angle.rad() : 0.0;
-        body.slabs = formed && bend.hem ? closedHemSlabs(bend, thickness_mm()) : stripSlabs(bend, thickness_mm(), brake_.nose_radius_mm, {angle, formed ? 1.0 : 0.0, true});
+        body.slabs = formed && bend.hem
+                         ? closedHemSlabs(bend, thickness_mm())
+                         : stripSlabs(bend, thickness_mm(), brake_.nose_radius_mm, {angle, formed ? 1.0 : 0.0, true});
     } else {
         if (brake_.isPress()) body.pose = moment.middle * poses_[body.panel.index()];
         body.slabs = newStrip(bend, parent_held, moment);
@@ -247,13 +263,15 @@ PartBody FoldScene::stripBody(std::size_t index, const Moment& moment) const {
 /// On a press brake both halves grow out of the middle, each as the strip of a bend half as wide.
 std::vector<Slab> FoldScene::newStrip(const Bend& bend, bool parent_held, const Moment& moment) const {
     const double radius = brake_.nose_radius_mm;
-    if (!brake_.isPress()) return stripSlabs(bend, thickness_mm(), radius, {moment.angle_rad, moment.share, parent_held});
+    if (!brake_.isPress())
+        return stripSlabs(bend, thickness_mm(), radius, {moment.angle_rad, moment.share, parent_held});
     std::vector<Slab> slabs;
     for (const bool to_child : {false, true}) {
         Bend half = bend;
         half.allowance_mm = 0.5 * bend.allowance_mm;
         half.origin = bend.origin + (to_child ? 0.25 : -0.25) * bend.allowance_mm * bend.toward_child;
-        const std::vector<Slab> side = stripSlabs(half, thickness_mm(), radius, {0.5 * moment.angle_rad, moment.share, to_child});
+        const std::vector<Slab> side =
+            stripSlabs(half, thickness_mm(), radius, {0.5 * moment.angle_rad, moment.share, to_child});
         slabs.insert(slabs.end(), side.begin(), side.end());
     }
     return slabs;
@@ -264,12 +282,14 @@ Polygon FoldScene::leafSection(const LeafFace& face, Angle angle) const {
     const double hinge = brake_.hinge_height_mm;
     const double radius = brake_.nose_radius_mm;
     const SinCos turn = sinCos(angle);
-    // Past square the leaf would press into the sheet it bears on; it is drawn back along its normal (NOTES.md, Motion).
+    // Past square the leaf would press into the sheet it bears on; it is drawn back along its normal (NOTES.md,
+    // Motion).
     const double under = thickness_mm() + radius;
     const double back = std::max(0.0, under - hinge - (radius + setback) * turn.sin - (under - hinge) * turn.cos);
     const Vec2 pivot(-setback, hinge);
     Polygon section;
-    for (const Vec2& corner : {Vec2(-face.reach_mm, -face.thickness_mm), Vec2(0, -face.thickness_mm), Vec2(0, 0), Vec2(-face.reach_mm, 0)}) {
+    for (const Vec2& corner :
+         {Vec2(-face.reach_mm, -face.thickness_mm), Vec2(0, -face.thickness_mm), Vec2(0, 0), Vec2(-face.reach_mm, 0)}) {
         section.push_back(pivot + turnedUp(Vec2(corner.x(), corner.y() - hinge - back), angle));
     }
     return section;

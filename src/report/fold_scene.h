@@ -22,7 +22,8 @@ struct Slab {
 
 /// The prism of a section in (y, z) between two x; and of sections that are moved first.
 [[nodiscard]] Slab extruded(const Polygon& section, double from_mm, double to_mm);
-[[nodiscard]] std::vector<Slab> extruded(const std::vector<Polygon>& sections, const Vec2& by, double from_mm, double to_mm);
+[[nodiscard]] std::vector<Slab> extruded(const std::vector<Polygon>& sections, const Vec2& by, double from_mm,
+                                         double to_mm);
 
 /// The flat geometry of a part that every drawing starts from, worked out once.
 struct PartShapes {
@@ -37,7 +38,7 @@ struct ToolShapes {
     const Brake& brake;
     std::vector<std::vector<Polygon>> bar_pieces;  ///< by kind of bar
     std::vector<Polygon> bed_pieces;
-    std::vector<Polygon> ram_pieces;               ///< of a press brake
+    std::vector<Polygon> ram_pieces;  ///< of a press brake
 
     /// A piece of tooling where it stands, moved in (y, z); of a punch with a horn what is over the horn is shorter.
     [[nodiscard]] std::vector<Slab> piece(BarId bar, const Vec2& by, double from_mm, double to_mm) const;
@@ -47,32 +48,33 @@ private:
         std::vector<Polygon> horn;
         std::vector<Polygon> over_horn;
     };
-    std::map<std::size_t, Cut> horned_;            ///< by kind of bar
+    std::map<std::size_t, Cut> horned_;  ///< by kind of bar
 };
 
 /// A stroke to be drawn.
 struct FoldCase {
-    BendMask formed = 0;                ///< before it
+    BendMask formed = 0;  ///< before it
     std::vector<BendId> bends;
-    Hold hold = Hold::kParent;          ///< of bends[0]
-    Angle set_angle;                    ///< the swing's end
+    Hold hold = Hold::kParent;  ///< of bends[0]
+    Angle set_angle;            ///< the swing's end
 };
 
 /// A panel or a strip of the part at one moment, in the frame of the fold (src/fold/NOTES.md).
 struct PartBody {
-    std::string name;                   ///< of the panel, or "bend NAME"
+    std::string name;  ///< of the panel, or "bend NAME"
     bool moving = false;
     bool is_strip = false;
-    bool is_new = false;                ///< strip of this stroke
-    PanelId panel;                      ///< a panel's own; of a strip the one that carries its frame
-    BendId bend;                        ///< of a strip
-    Rigid pose = Rigid::Identity();     ///< blank to fold frame
-    std::vector<Slab> slabs;            ///< in the fold frame
+    bool is_new = false;             ///< strip of this stroke
+    PanelId panel;                   ///< a panel's own; of a strip the one that carries its frame
+    BendId bend;                     ///< of a strip
+    Rigid pose = Rigid::Identity();  ///< blank to fold frame
+    std::vector<Slab> slabs;         ///< in the fold frame
 };
 
-/// One fold of a part as bodies in space: the model of src/fold/NOTES.md, the sheet rolling round the nose or the punch's tip.
-/// Frame of the fold: x along the machine with 0 at the left end of the bend, y to the back with 0 at the nose, z up. Of a press brake it is that of a
-/// person at the machine: dies and bed stand still, with z = 0 at the die's top, and the punch comes down; y = 0 is the punch's tip.
+/// One fold of a part as bodies in space: the model of src/fold/NOTES.md, the sheet rolling round the nose or the
+/// punch's tip. Frame of the fold: x along the machine with 0 at the left end of the bend, y to the back with 0 at the
+/// nose, z up. Of a press brake it is that of a person at the machine: dies and bed stand still, with z = 0 at the
+/// die's top, and the punch comes down; y = 0 is the punch's tip.
 class FoldScene {
 public:
     FoldScene(const PartShapes& shapes, const Brake& brake, FoldCase fold);
@@ -82,7 +84,8 @@ public:
     /// The part when the stroke is made and it has sprung back.
     [[nodiscard]] std::vector<PartBody> after() const;
 
-    /// How far the punch's tip has gone down at that angle from where it touched the flat sheet; 0 on a leaf brake, which has none.
+    /// How far the punch's tip has gone down at that angle from where it touched the flat sheet; 0 on a leaf brake,
+    /// which has none.
     [[nodiscard]] double punchDown_mm(Angle angle) const;
     /// The same when the part has sprung back between punch and die.
     [[nodiscard]] double punchDownAfter_mm() const { return punchDown_mm(part().bend(fold_.bends.front()).angle); }
@@ -124,8 +127,8 @@ private:
     const PartShapes& shapes_;
     const Brake& brake_;
     FoldCase fold_;
-    std::vector<bool> moving_;       ///< by panel
-    std::vector<Rigid> poses_;       ///< blank to fold frame before the swing, by panel
+    std::vector<bool> moving_;           ///< by panel
+    std::vector<Rigid> poses_;           ///< blank to fold frame before the swing, by panel
     std::optional<VeeBearing> bearing_;  ///< of a press brake in a V
     double length_mm_ = 0;
 };

@@ -56,14 +56,18 @@ std::vector<PanelId> otherSides(const Part& part, const FoldStep& step) {
 
 std::string holdText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
     const std::string held = panelNames(part, step.held);
-    const std::string lies = brake.isPress() ? fmt::format("{} at the back, {} in front", held, panelNames(part, otherSides(part, step))) : held + " under the bars";
-    return fmt::format("{}, drawn face {}{}", lies, step.drawn_face_up ? "up" : "down", handling(step, place.before == nullptr));
+    const std::string lies =
+        brake.isPress() ? fmt::format("{} at the back, {} in front", held, panelNames(part, otherSides(part, step)))
+                        : held + " under the bars";
+    return fmt::format("{}, drawn face {}{}", lies, step.drawn_face_up ? "up" : "down",
+                       handling(step, place.before == nullptr));
 }
 
 std::string coverText(const Brake& brake, const FoldStep& step) {
     const char* pieces = upperTools(brake);
-    return step.covered_share >= kFullyCovered ? fmt::format("the whole bend is under {}", pieces)
-                                               : fmt::format("{} of the bend is under {}", percent(step.covered_share), pieces);
+    return step.covered_share >= kFullyCovered
+               ? fmt::format("the whole bend is under {}", pieces)
+               : fmt::format("{} of the bend is under {}", percent(step.covered_share), pieces);
 }
 
 /// `left_too`: some figure is negative.
@@ -98,7 +102,8 @@ RowOfTools rowOf(const Part& part, const Brake& brake, const FoldStep& step, Too
     RowOfTools tools;
     for (const PlacedBar& bar : step.bars) {
         if (brake.bars[bar.bar.index()].row != row) continue;
-        const bool is_elsewhere = step.bends.size() == 1 && (bar.to_mm < -kStationsApart_mm || bar.from_mm > length_mm + kStationsApart_mm);
+        const bool is_elsewhere =
+            step.bends.size() == 1 && (bar.to_mm < -kStationsApart_mm || bar.from_mm > length_mm + kStationsApart_mm);
         (is_elsewhere ? tools.besides : tools.here).push_back(bar);
     }
     return tools;
@@ -108,11 +113,16 @@ std::string toolsText(const Part& part, const Brake& brake, const FoldStep& step
     const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.nose_radius_mm, step);
     const double zero_mm = datum ? datum->x_mm : 0.0;
     const RowOfTools tools = rowOf(part, brake, step, row);
-    const auto toTheLeft = [&](const std::vector<PlacedBar>& pieces) { return !pieces.empty() && pieces.front().from_mm - zero_mm < -kSamePlace_mm; };
-    std::string text = piecesText(brake, tools.here, zero_mm) + " " + datumText(datum, toTheLeft(tools.here) || toTheLeft(tools.besides));
+    const auto toTheLeft = [&](const std::vector<PlacedBar>& pieces) {
+        return !pieces.empty() && pieces.front().from_mm - zero_mm < -kSamePlace_mm;
+    };
+    std::string text = piecesText(brake, tools.here, zero_mm) + " " +
+                       datumText(datum, toTheLeft(tools.here) || toTheLeft(tools.besides));
     if (row == ToolRow::kUpper) text += "; " + coverText(brake, step);
     if (!tools.besides.empty()) text += "; besides, for other folds: " + piecesText(brake, tools.besides, zero_mm);
-    if (barsStay(step, place) && row == ToolRow::kUpper) text += brake.isPress() ? "; punches and dies as for the fold before" : "; bars at the same places as for the fold before";
+    if (barsStay(step, place) && row == ToolRow::kUpper)
+        text += brake.isPress() ? "; punches and dies as for the fold before"
+                                : "; bars at the same places as for the fold before";
     return text;
 }
 
@@ -120,8 +130,9 @@ std::string toolsText(const Part& part, const Brake& brake, const FoldStep& step
 std::string standWords(const FoldStep& step) {
     if (std::abs(step.overhang_mm) < kNoOverhang_mm) return "";
     const char* end = step.overhang_mm < 0 ? "left" : "right";
-    return fmt::format("part hangs {} mm past the {} end of the brake; left end of the bend {} mm from the brake's left end",
-                       millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm));
+    return fmt::format(
+        "part hangs {} mm past the {} end of the brake; left end of the bend {} mm from the brake's left end",
+        millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm));
 }
 
 std::string sightText(const FoldStep& step) {
@@ -134,12 +145,15 @@ std::string clearanceText(const Brake& brake, const FoldStep& step) {
     if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
     const std::string least = atLeastMillimetres(step.clearance_mm);
     if (step.clearance_between[0].empty()) return "nothing comes within " + least + " mm";
-    return fmt::format("at least {} mm, {} to {}", least, step.clearance_between[0], bodyName(brake, step.clearance_between[1]));
+    return fmt::format("at least {} mm, {} to {}", least, step.clearance_between[0],
+                       bodyName(brake, step.clearance_between[1]));
 }
 
 std::string swingText(const Brake& brake, const FoldStep& step) {
     std::string text = fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg()));
-    if (brake.isPress()) return text + fmt::format("; the punch goes {} mm into the V from where it touches the sheet", millimetres(step.depth_mm));
+    if (brake.isPress())
+        return text + fmt::format("; the punch goes {} mm into the V from where it touches the sheet",
+                                  millimetres(step.depth_mm));
     if (brake.leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
     return text;
 }
@@ -160,7 +174,8 @@ std::vector<std::string> wayOutWords(const Brake& brake, const FoldStep& step) {
 /// The plan tells the way in backwards, as a way out.
 std::vector<std::string> waysInWords(const Brake& brake, const FoldStep& step) {
     std::vector<std::string> words;
-    for (auto move = step.way_in.rbegin(); move != step.way_in.rend(); ++move) words.push_back(mover(brake, step, *move) + wayInWords(*move));
+    for (auto move = step.way_in.rbegin(); move != step.way_in.rend(); ++move)
+        words.push_back(mover(brake, step, *move) + wayInWords(*move));
     return words;
 }
 

@@ -9,13 +9,13 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kMachineEnds_mm = 1e4;   // stands for a machine's length where the part's place on it is not known
-constexpr double kBearsOut_mm = 1.0;      // what is drawn nearer than that under the plan's proven bound contradicts it
+constexpr double kMachineEnds_mm = 1e4;  // stands for a machine's length where the part's place on it is not known
+constexpr double kBearsOut_mm = 1.0;     // what is drawn nearer than that under the plan's proven bound contradicts it
 constexpr int kSwingSteps = 12;
-constexpr double kContactReach_mm = 8.0;  // of what meets in a moment
-constexpr double kEnd_mm = 1.0;         // of a bend: a cut is taken inside of it
-constexpr double kMostOfIt = 0.7;        // of what the middle of the bend shows
-constexpr double kInAWall = 3.0;         // times that is a cut along a wall
+constexpr double kContactReach_mm = 8.0;    // of what meets in a moment
+constexpr double kEnd_mm = 1.0;             // of a bend: a cut is taken inside of it
+constexpr double kMostOfIt = 0.7;           // of what the middle of the bend shows
+constexpr double kInAWall = 3.0;            // times that is a cut along a wall
 constexpr double kOffVertices_mm = 0.0137;  // a cut beside the corners of the sheet is not ambiguous
 
 Eigen::AlignedBox3d boxOf(const Slab& slab) {
@@ -51,26 +51,27 @@ double sheetCut_mm2(const FoldView& view, bool moving, double x_mm) {
     return area;
 }
 
-/// The section goes to a place of interest unless little of the moving side would be seen there, or it would run along inside
-/// a wall and show nothing but that.
+/// The section goes to a place of interest unless little of the moving side would be seen there, or it would run along
+/// inside a wall and show nothing but that.
 void cutThere(FoldView& view, double x_mm) {
     const double middle = view.cut_x_mm;
     const double moving = sheetCut_mm2(view, true, x_mm);
     const double moving_usual = sheetCut_mm2(view, true, middle);
     const bool shows_it = moving > kMostOfIt * moving_usual;
-    const bool in_a_wall = moving > kInAWall * moving_usual || sheetCut_mm2(view, false, x_mm) > kInAWall * sheetCut_mm2(view, false, middle);
+    const bool in_a_wall = moving > kInAWall * moving_usual ||
+                           sheetCut_mm2(view, false, x_mm) > kInAWall * sheetCut_mm2(view, false, middle);
     if (shows_it && !in_a_wall) view.cut_x_mm = x_mm;
 }
 
-/// The plan's figure is a proven lower bound, and its angle one at which no more could be proven; what is marked is where the two
-/// come nearest as they are drawn.
+/// The plan's figure is a proven lower bound, and its angle one at which no more could be proven; what is marked is
+/// where the two come nearest as they are drawn.
 void findNearest(FoldView& view) {
     const double set_deg = view.scene.fold().set_angle.deg();
     for (int step = 0; step <= kSwingSteps; ++step) {
         const Angle angle = Angle::degrees(set_deg * step / kSwingSteps);
         const std::vector<PartBody> bodies = view.scene.at(angle);
-        const std::optional<NearestPoints> near =
-            nearestPoints(bodyNamed(view, bodies, view.tight_between[0], angle), bodyNamed(view, bodies, view.tight_between[1], angle));
+        const std::optional<NearestPoints> near = nearestPoints(bodyNamed(view, bodies, view.tight_between[0], angle),
+                                                                bodyNamed(view, bodies, view.tight_between[1], angle));
         if (!near || (view.tight && near->gap_mm >= view.tight->gap_mm)) continue;
         view.tight = near;
         view.tight_at = angle;
@@ -119,7 +120,8 @@ void findContact(FoldView& view) {
     }
     const double there = 0.5 * (view.tight->a.x() + view.tight->b.x()) + kOffVertices_mm;
     // A part that meets something beside the bend is cut there all the same: its contact is what the drawing is for.
-    const bool in_a_wall = sheetCut_mm2(view, false, there) > kInAWall * std::max(1.0, sheetCut_mm2(view, false, view.cut_x_mm));
+    const bool in_a_wall =
+        sheetCut_mm2(view, false, there) > kInAWall * std::max(1.0, sheetCut_mm2(view, false, view.cut_x_mm));
     if (!in_a_wall) view.cut_x_mm = there;
 }
 
@@ -127,7 +129,8 @@ void findContact(FoldView& view) {
 bool goesBy(const PressTool& tool, const std::string& name) {
     const bool is_piece = tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
     const std::string row = tool.name.substr(0, tool.name.find(' '));
-    return name == tool.name || (is_piece && (name == row || name == "bar" || name == "bar" + tool.name.substr(row.size())));
+    return name == tool.name ||
+           (is_piece && (name == row || name == "bar" || name == "bar" + tool.name.substr(row.size())));
 }
 
 std::vector<Slab> pressBodyNamed(const FoldView& view, const std::string& name, Angle angle) {
@@ -140,7 +143,8 @@ std::vector<Slab> pressBodyNamed(const FoldView& view, const std::string& name, 
 
 }  // namespace
 
-std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& bodies, const std::string& name, Angle angle) {
+std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& bodies, const std::string& name,
+                            Angle angle) {
     std::vector<Slab> slabs;
     for (const PartBody& body : bodies) {
         if (body.name == name) slabs.insert(slabs.end(), body.slabs.begin(), body.slabs.end());
@@ -151,13 +155,15 @@ std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& b
     const double setback = brake.setbackFor_mm(view.scene.thickness_mm());
     if (!slabs.empty()) return slabs;
     if (brake.isPress()) return pressBodyNamed(view, name, angle);
-    if (name == "leaf" && view.leaf_face != nullptr) return {extruded(view.scene.leafSection(*view.leaf_face, angle), left, right)};
+    if (name == "leaf" && view.leaf_face != nullptr)
+        return {extruded(view.scene.leafSection(*view.leaf_face, angle), left, right)};
     if (name == "bed") return extruded(view.tools.bed_pieces, Vec2(-setback, 0), left, right);
     if (name == "beam" && brake.has_beam) return {extruded(view.scene.beamSection(2000), left, right)};
     if (!name.starts_with("bar")) return slabs;
     for (const PlacedBar& bar : view.bars) {
         if (name != "bar" && name != "bar " + brake.bars[bar.bar.index()].id) continue;
-        const auto pieces = extruded(view.tools.bar_pieces[bar.bar.index()], Vec2(0, view.scene.thickness_mm()), bar.from_mm, bar.to_mm);
+        const auto pieces = extruded(view.tools.bar_pieces[bar.bar.index()], Vec2(0, view.scene.thickness_mm()),
+                                     bar.from_mm, bar.to_mm);
         slabs.insert(slabs.end(), pieces.begin(), pieces.end());
     }
     return slabs;
@@ -165,17 +171,40 @@ std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& b
 
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep& step) {
     const std::vector<LeafFace>& faces = scene.brake().leaf_faces;
-    const auto face = std::find_if(faces.begin(), faces.end(), [&](const LeafFace& f) { return f.name == step.leaf_face; });
-    FoldView view{scene, tools, step.bars, step.part_x_mm, true, face == faces.end() ? nullptr : &*face, step.clearance_mm,
-                  Angle::degrees(step.clearance_at_deg), {step.clearance_between[0], step.clearance_between[1]}, {}, {}, step.gauge_stop, 0};
+    const auto face =
+        std::find_if(faces.begin(), faces.end(), [&](const LeafFace& f) { return f.name == step.leaf_face; });
+    FoldView view{scene,
+                  tools,
+                  step.bars,
+                  step.part_x_mm,
+                  true,
+                  face == faces.end() ? nullptr : &*face,
+                  step.clearance_mm,
+                  Angle::degrees(step.clearance_at_deg),
+                  {step.clearance_between[0], step.clearance_between[1]},
+                  {},
+                  {},
+                  step.gauge_stop,
+                  0};
     findTightest(view);
     return view;
 }
 
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& reason) {
     const Brake& brake = scene.brake();
-    FoldView view{scene, tools, {}, 0, false, brake.leaf_faces.empty() ? nullptr : &brake.leaf_faces.front(), 0,
-                  Angle::degrees(reason.at_deg), {reason.panel, reason.body}, {}, reason.room_mm, {}, 0};
+    FoldView view{scene,
+                  tools,
+                  {},
+                  0,
+                  false,
+                  brake.leaf_faces.empty() ? nullptr : &brake.leaf_faces.front(),
+                  0,
+                  Angle::degrees(reason.at_deg),
+                  {reason.panel, reason.body},
+                  {},
+                  reason.room_mm,
+                  {},
+                  0};
     if (brake.isPress()) {
         if (!reason.room_mm) view.bars = likelyPieces(scene, reason.bar);
     } else if (!brake.bars.empty() && !reason.room_mm) {

@@ -18,16 +18,17 @@ struct FoldView {
     const FoldScene& scene;
     const ToolShapes& tools;
     std::vector<PlacedBar> bars;
-    double part_x_mm = 0;        ///< machine x of the fold's x = 0
-    bool place_known = false;    ///< of the part along the machine
+    double part_x_mm = 0;      ///< machine x of the fold's x = 0
+    bool place_known = false;  ///< of the part along the machine
     const LeafFace* leaf_face = nullptr;
-    double tight_mm = 0;         ///< as the plan says it: proven, at least this
-    Angle tight_at;              ///< of the swing, where `tight` is
+    double tight_mm = 0;  ///< as the plan says it: proven, at least this
+    Angle tight_at;       ///< of the swing, where `tight` is
     std::string tight_between[2];
-    std::optional<NearestPoints> tight;  ///< where the two come nearest as drawn; none when they do not, or that contradicts the figure
+    std::optional<NearestPoints> tight;  ///< where the two come nearest as drawn; none when they do not, or that
+                                         ///< contradicts the figure
     std::optional<std::array<double, 2>> room_mm;  ///< along the machine, between which no string of bars stands
-    std::optional<GaugeStop> gauge;  ///< of a press brake
-    double cut_x_mm = 0;         ///< where the cross-section is taken: at the tightest place if the fold is seen there
+    std::optional<GaugeStop> gauge;                ///< of a press brake
+    double cut_x_mm = 0;  ///< where the cross-section is taken: at the tightest place if the fold is seen there
 };
 
 /// `step` with its scene; finds where the tightest clearance is and takes the section there.
@@ -37,6 +38,7 @@ struct FoldView {
 [[nodiscard]] FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& reason);
 
 /// The swing's angle in a reason is rounded to a witness; the part is drawn there.
-[[nodiscard]] std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& bodies, const std::string& name, Angle angle);
+[[nodiscard]] std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& bodies,
+                                          const std::string& name, Angle angle);
 
 }  // namespace tinwright::report

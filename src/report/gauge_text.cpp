@@ -28,7 +28,8 @@ std::string betweenText(int bends) {
 /// Of the flat sheet they are where one would have them anyway.
 std::string heightText(const GaugeStop& stop) {
     if (stop.isFlat()) return "";
-    return fmt::format(", fingers {} mm {} the die's top", millimetres(std::abs(stop.fingers_z_mm)), stop.fingers_z_mm < 0 ? "under" : "over");
+    return fmt::format(", fingers {} mm {} the die's top", millimetres(std::abs(stop.fingers_z_mm)),
+                       stop.fingers_z_mm < 0 ? "under" : "over");
 }
 
 /// Rounded up: it is never said to be less than it is.
@@ -39,8 +40,9 @@ std::string offText(double tolerance_mm) { return fmt::format("±{:g} mm", std::
 std::string gaugeText(const Part& part, const FoldStep& step) {
     if (step.gauge_stop) {
         const GaugeStop& stop = *step.gauge_stop;
-        return fmt::format("stop {} mm behind the punch, {}, {}{}, {}", millimetres(stop.distance_mm), touchedText(part, stop),
-                           betweenText(stop.bends_between), heightText(stop), offText(stop.tolerance_mm));
+        return fmt::format("stop {} mm behind the punch, {}, {}{}, {}", millimetres(stop.distance_mm),
+                           touchedText(part, stop), betweenText(stop.bends_between), heightText(stop),
+                           offText(stop.tolerance_mm));
     }
     if (step.sight_from_edge.empty()) return step.gauge_trouble;
     return fmt::format("{}, {} mm from edge {}", step.gauge_trouble, millimetres(step.sight_mm), step.sight_from_edge);

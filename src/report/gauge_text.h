@@ -8,7 +8,8 @@
 
 namespace tinwright::report {
 
-/// How a sheet is gauged on a press brake: "stop 38.4 mm behind the punch, edge left.front, flat, ±0.3 mm"; without a stop why, and the sight line.
+/// How a sheet is gauged on a press brake: "stop 38.4 mm behind the punch, edge left.front, flat, ±0.3 mm"; without a
+/// stop why, and the sight line.
 [[nodiscard]] std::string gaugeText(const Part& part, const FoldStep& step);
 
 }  // namespace tinwright::report

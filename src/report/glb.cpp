@@ -19,10 +19,10 @@ namespace {
 
 using namespace report;
 
-constexpr int kKeys = 24;            // of a swing
+constexpr int kKeys = 24;  // of a swing
 constexpr double kSwing_s = 2.0;
 constexpr double kSpringBack_s = 0.4;
-constexpr double kReturn_s = 1.0;    // the leaf goes back to rest
+constexpr double kReturn_s = 1.0;  // the leaf goes back to rest
 
 /// The leaf about its hinge, front edge up.
 Rigid leafPose(const Vec2& hinge, Angle angle) {
@@ -35,8 +35,14 @@ Rigid leafPose(const Vec2& hinge, Angle angle) {
 class PlanScene {
 public:
     PlanScene(const PlanReport& report, const BrakeReport& brake_report)
-        : report_(report), brake_(report.shop.brakes[brake_report.brake]), part_(withFirstFolds(report.part, report.shop, brake_)), plan_(brake_report.result.plans.front()),
-          shapes_(part_), tools_(brake_), part_nodes_(shapes_, brake_), writer_(printable(report.part.name)) {}
+        : report_(report),
+          brake_(report.shop.brakes[brake_report.brake]),
+          part_(withFirstFolds(report.part, report.shop, brake_)),
+          plan_(brake_report.result.plans.front()),
+          shapes_(part_),
+          tools_(brake_),
+          part_nodes_(shapes_, brake_),
+          writer_(printable(report.part.name)) {}
 
     std::string run() {
         const std::size_t sheet = writer_.addMaterial("sheet", {0.55, 0.60, 0.65});
@@ -51,10 +57,14 @@ public:
             addMachine(machine);
             addBars(bars);
         }
-        part_nodes_.addNodes(writer_, sheet, part_nodes_.posesOf(scenes.front(), plan_.folds.front().part_x_mm, scenes.front().at(Angle()), 0, 0));
+        part_nodes_.addNodes(
+            writer_, sheet,
+            part_nodes_.posesOf(scenes.front(), plan_.folds.front().part_x_mm, scenes.front().at(Angle()), 0, 0));
         for (std::size_t f = 0; f < scenes.size(); ++f) {
-            const std::vector<GlbTrack> tracks = press_ ? press_->tracks(part_nodes_, scenes[f], f) : leafTracks(scenes[f], f);
-            writer_.addAnimation(fmt::format("fold {}: {}", f + 1, printable(strokeName(part_, plan_.folds[f].bends))), tracks);
+            const std::vector<GlbTrack> tracks =
+                press_ ? press_->tracks(part_nodes_, scenes[f], f) : leafTracks(scenes[f], f);
+            writer_.addAnimation(fmt::format("fold {}: {}", f + 1, printable(strokeName(part_, plan_.folds[f].bends))),
+                                 tracks);
         }
         return writer_.file();
     }
@@ -73,18 +83,24 @@ private:
     void addMachine(std::size_t colour) {
         const double setback = brake_.setbackFor_mm(part_.thickness_mm);
         hinge_ = Vec2(-setback, brake_.hinge_height_mm);
-        writer_.addNode("bed", extruded(tools_.bed_pieces, Vec2(-setback, 0), 0, brake_.length_mm), colour, Rigid::Identity());
+        writer_.addNode("bed", extruded(tools_.bed_pieces, Vec2(-setback, 0), 0, brake_.length_mm), colour,
+                        Rigid::Identity());
         if (brake_.has_beam) {
             const double under = brake_.beam.height_mm + part_.thickness_mm;
             const double front = brake_.beam.front_y_mm;
-            const Polygon section{{front, under}, {front + 120, under}, {front + 120, under + 120}, {front, under + 120}};
+            const Polygon section{
+                {front, under}, {front + 120, under}, {front + 120, under + 120}, {front, under + 120}};
             writer_.addNode("beam", {extruded(section, 0, brake_.length_mm)}, colour, Rigid::Identity());
         }
         for (const LeafFace& face : brake_.leaf_faces) {
             const double top = -hinge_.y();
-            const Polygon section{{-face.reach_mm, top - face.thickness_mm}, {0, top - face.thickness_mm}, {0, top}, {-face.reach_mm, top}};
+            const Polygon section{{-face.reach_mm, top - face.thickness_mm},
+                                  {0, top - face.thickness_mm},
+                                  {0, top},
+                                  {-face.reach_mm, top}};
             const bool stands = plan_.folds.front().leaf_face == face.name;
-            leaves_.push_back(writer_.addNode("leaf " + printable(face.name), {extruded(section, 0, brake_.length_mm)}, colour, leafPose(hinge_, Angle()), stands ? 1 : 0));
+            leaves_.push_back(writer_.addNode("leaf " + printable(face.name), {extruded(section, 0, brake_.length_mm)},
+                                              colour, leafPose(hinge_, Angle()), stands ? 1 : 0));
         }
     }
 
@@ -92,9 +108,12 @@ private:
         for (std::size_t f = 0; f < plan_.folds.size(); ++f) {
             const FoldStep& step = plan_.folds[f];
             for (const PlacedBar& bar : step.bars) {
-                const std::string name = fmt::format("fold {} bar {}", f + 1, printable(brake_.bars[bar.bar.index()].id));
-                const auto slabs = extruded(tools_.bar_pieces[bar.bar.index()], Vec2(0, part_.thickness_mm), bar.from_mm, bar.to_mm);
-                bars_.push_back({writer_.addNode(name, slabs, colour, alongMachine(step.part_x_mm), f == 0 ? 1 : 0), f});
+                const std::string name =
+                    fmt::format("fold {} bar {}", f + 1, printable(brake_.bars[bar.bar.index()].id));
+                const auto slabs =
+                    extruded(tools_.bar_pieces[bar.bar.index()], Vec2(0, part_.thickness_mm), bar.from_mm, bar.to_mm);
+                bars_.push_back(
+                    {writer_.addNode(name, slabs, colour, alongMachine(step.part_x_mm), f == 0 ? 1 : 0), f});
             }
         }
     }
@@ -106,7 +125,8 @@ private:
         GlbTrack leaf;
         for (int i = 0; i <= kKeys; ++i) {
             const double share = static_cast<double>(i) / kKeys;
-            moments.push_back(part_nodes_.posesOf(scene, step.part_x_mm, scene.at(Angle::radians(set * share)), set * share, share));
+            moments.push_back(
+                part_nodes_.posesOf(scene, step.part_x_mm, scene.at(Angle::radians(set * share)), set * share, share));
             leaf.times_s.push_back(static_cast<float>(kSwing_s * share));
             leaf.poses.push_back(leafPose(hinge_, Angle::radians(set * share)));
         }
@@ -143,7 +163,8 @@ private:
 }  // namespace
 
 std::string planGlb(const PlanReport& report, const BrakeReport& brake) {
-    TINWRIGHT_REQUIRE(!brake.result.plans.empty() && !brake.result.plans.front().folds.empty(), "there is a plan to show");
+    TINWRIGHT_REQUIRE(!brake.result.plans.empty() && !brake.result.plans.front().folds.empty(),
+                      "there is a plan to show");
     return PlanScene(report, brake).run();
 }
 

@@ -9,14 +9,16 @@
 namespace tinwright::report {
 namespace {
 
-constexpr int kKeys = 24;            // of a stroke
-constexpr double kClose_s = 1.0;     // the ram comes down on the sheet
+constexpr int kKeys = 24;         // of a stroke
+constexpr double kClose_s = 1.0;  // the ram comes down on the sheet
 constexpr double kStroke_s = 2.0;
 constexpr double kSpringBack_s = 0.4;
 constexpr double kOpen_s = 1.0;
-constexpr double kLeave_s = 0.5;     // of each stretch of the part's way out
+constexpr double kLeave_s = 0.5;  // of each stretch of the part's way out
 
-bool isPiece(const PressTool& tool) { return tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie; }
+bool isPiece(const PressTool& tool) {
+    return tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
+}
 
 }  // namespace
 
@@ -33,7 +35,9 @@ void GlbPress::addMachine(GlbWriter& writer, std::size_t colour, const FoldScene
     const FoldStep& step = plan_.folds.front();
     for (const PressTool& tool : toolsOf(first, step)) {
         if (isPiece(tool)) continue;
-        const char* const side = tool.kind != PressTool::Kind::kFrame ? "" : tool.from_mm + step.part_x_mm < 0.5 * brake_.length_mm ? "left " : "right ";
+        const char* const side = tool.kind != PressTool::Kind::kFrame                     ? ""
+                                 : tool.from_mm + step.part_x_mm < 0.5 * brake_.length_mm ? "left "
+                                                                                          : "right ";
         const std::size_t node = writer.addNode(side + tool.name, tool.slabs, colour, alongMachine(step.part_x_mm));
         if (tool.kind == PressTool::Kind::kRam) ram_ = node;
         if (tool.kind == PressTool::Kind::kBed) bed_ = node;
@@ -45,7 +49,8 @@ void GlbPress::addPieces(GlbWriter& writer, std::size_t colour, const FoldScene&
     for (const PressTool& tool : toolsOf(scene, step)) {
         if (!isPiece(tool)) continue;
         const std::string name = fmt::format("fold {} {}", fold + 1, printable(tool.name));
-        pieces_.push_back({writer.addNode(name, tool.slabs, colour, alongMachine(step.part_x_mm), fold == 0 ? 1 : 0), fold, tool.comesDown()});
+        pieces_.push_back({writer.addNode(name, tool.slabs, colour, alongMachine(step.part_x_mm), fold == 0 ? 1 : 0),
+                           fold, tool.comesDown()});
     }
 }
 
@@ -57,7 +62,9 @@ void GlbPress::Moments::add(double after_s, double punch_mm, std::vector<Rigid> 
 
 GlbPress::Moments GlbPress::momentsOf(const GlbPart& part, const FoldScene& scene, const FoldStep& step) const {
     const double set = step.set_angle.rad();
-    const auto sheetAt = [&](double share) { return part.posesOf(scene, step.part_x_mm, scene.at(Angle::radians(set * share)), set * share, share); };
+    const auto sheetAt = [&](double share) {
+        return part.posesOf(scene, step.part_x_mm, scene.at(Angle::radians(set * share)), set * share, share);
+    };
     Moments moments;
     moments.add(0, step.lift_in_mm, sheetAt(0));
     moments.add(kClose_s, 0, sheetAt(0));
@@ -85,13 +92,21 @@ std::vector<GlbTrack> GlbPress::tracks(const GlbPart& part, const FoldScene& sce
     const Moments moments = momentsOf(part, scene, step);
     const auto comingDown = [&](std::size_t node, double x_mm, double over_mm) {
         GlbTrack track{node, moments.times_s, {}, {}};
-        for (const double punch_mm : moments.punches_mm) track.poses.push_back(alongMachine(x_mm) * upward(punch_mm + over_mm));
+        for (const double punch_mm : moments.punches_mm)
+            track.poses.push_back(alongMachine(x_mm) * upward(punch_mm + over_mm));
         return track;
     };
     std::vector<GlbTrack> tracks;
     // Other tools may be higher than those of the first fold.
-    if (ram_) tracks.push_back(comingDown(*ram_, first.part_x_mm, heightOf(step, ToolRow::kUpper) - heightOf(first, ToolRow::kUpper)));
-    if (bed_) tracks.push_back({*bed_, {0.0F}, {alongMachine(first.part_x_mm) * upward(heightOf(first, ToolRow::kDie) - heightOf(step, ToolRow::kDie))}, {}});
+    if (ram_)
+        tracks.push_back(
+            comingDown(*ram_, first.part_x_mm, heightOf(step, ToolRow::kUpper) - heightOf(first, ToolRow::kUpper)));
+    if (bed_)
+        tracks.push_back(
+            {*bed_,
+             {0.0F},
+             {alongMachine(first.part_x_mm) * upward(heightOf(first, ToolRow::kDie) - heightOf(step, ToolRow::kDie))},
+             {}});
     part.addTracks(tracks, moments.times_s, moments.sheets);
     for (const PieceNode& piece : pieces_) {
         GlbTrack track{piece.node, {0.0F}, {}, {}};

@@ -16,14 +16,14 @@ class GlbPress {
 public:
     GlbPress(const Plan& plan, const ToolShapes& tools) : plan_(plan), brake_(tools.brake), tools_(tools) {}
 
-    /// Ram, bed and side frames as the tools of the first fold have them, whose scene that is; what comes down as it stands when the punch touches the
-    /// flat sheet.
+    /// Ram, bed and side frames as the tools of the first fold have them, whose scene that is; what comes down as it
+    /// stands when the punch touches the flat sheet.
     void addMachine(GlbWriter& writer, std::size_t colour, const FoldScene& first);
     /// Punches and dies of a fold; those of the first are seen.
     void addPieces(GlbWriter& writer, std::size_t colour, const FoldScene& scene, std::size_t fold);
 
-    /// What moves over a fold, all of the part included: the ram comes down, bends, goes up as far as the sheet springs back, and opens; then the part
-    /// leaves by its way.
+    /// What moves over a fold, all of the part included: the ram comes down, bends, goes up as far as the sheet springs
+    /// back, and opens; then the part leaves by its way.
     [[nodiscard]] std::vector<GlbTrack> tracks(const GlbPart& part, const FoldScene& scene, std::size_t fold) const;
 
 private:

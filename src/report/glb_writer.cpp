@@ -11,8 +11,8 @@ namespace {
 
 using nlohmann::json;
 
-constexpr int kFloat = 5126;            // component type of the standard
-constexpr int kArrayBuffer = 34962;     // target of vertex data
+constexpr int kFloat = 5126;         // component type of the standard
+constexpr int kArrayBuffer = 34962;  // target of vertex data
 constexpr std::uint32_t kMagic = 0x46546C67;
 constexpr std::uint32_t kJsonChunk = 0x4E4F534A;
 constexpr std::uint32_t kBinaryChunk = 0x004E4942;
@@ -65,22 +65,30 @@ GlbWriter::GlbWriter(const std::string& name) {
     document_["scenes"] = json::array({{{"name", name}, {"nodes", {0}}}});
     // mm with z up to metres with y up.
     const Eigen::Quaterniond upright(Eigen::AngleAxisd(-0.5 * std::numbers::pi, Vec3::UnitX()));
-    document_["nodes"] = json::array({{{"name", "bench"}, {"rotation", numbers(upright)}, {"scale", {0.001, 0.001, 0.001}}, {"children", json::array()}}});
+    document_["nodes"] = json::array({{{"name", "bench"},
+                                       {"rotation", numbers(upright)},
+                                       {"scale", {0.001, 0.001, 0.001}},
+                                       {"children", json::array()}}});
 }
 
 std::size_t GlbWriter::addMaterial(const std::string& name, const std::array<double, 3>& colour) {
-    const json surface{{"baseColorFactor", {colour[0], colour[1], colour[2], 1.0}}, {"metallicFactor", 0.1}, {"roughnessFactor", 0.8}};
+    const json surface{
+        {"baseColorFactor", {colour[0], colour[1], colour[2], 1.0}}, {"metallicFactor", 0.1}, {"roughnessFactor", 0.8}};
     document_["materials"].push_back({{"name", name}, {"pbrMetallicRoughness", surface}, {"doubleSided", true}});
     return document_["materials"].size() - 1;
 }
 
-std::size_t GlbWriter::addAccessor(const std::vector<float>& values, std::size_t width, bool vertices, bool with_bounds) {
+std::size_t GlbWriter::addAccessor(const std::vector<float>& values, std::size_t width, bool vertices,
+                                   bool with_bounds) {
     json view{{"buffer", 0}, {"byteOffset", bytes_.size()}, {"byteLength", values.size() * sizeof(float)}};
     if (vertices) view["target"] = kArrayBuffer;
     for (const float value : values) appendWord(bytes_, std::bit_cast<std::uint32_t>(value));
     document_["bufferViews"].push_back(view);
     const char* const types[] = {"", "SCALAR", "", "VEC3", "VEC4"};
-    json accessor{{"bufferView", document_["bufferViews"].size() - 1}, {"componentType", kFloat}, {"count", values.size() / width}, {"type", types[width]}};
+    json accessor{{"bufferView", document_["bufferViews"].size() - 1},
+                  {"componentType", kFloat},
+                  {"count", values.size() / width},
+                  {"type", types[width]}};
     for (std::size_t k = 0; with_bounds && k < width; ++k) {
         float least = values[k];
         float most = values[k];
@@ -95,11 +103,16 @@ std::size_t GlbWriter::addAccessor(const std::vector<float>& values, std::size_t
     return document_["accessors"].size() - 1;
 }
 
-std::size_t GlbWriter::addNode(const std::string& name, const std::vector<Slab>& slabs, std::size_t material, const Rigid& pose, double scale) {
-    json node{{"name", name}, {"translation", numbers(Vec3(pose.translation()))}, {"rotation", numbers(turnOf(pose))}, {"scale", {scale, scale, scale}}};
+std::size_t GlbWriter::addNode(const std::string& name, const std::vector<Slab>& slabs, std::size_t material,
+                               const Rigid& pose, double scale) {
+    json node{{"name", name},
+              {"translation", numbers(Vec3(pose.translation()))},
+              {"rotation", numbers(turnOf(pose))},
+              {"scale", {scale, scale, scale}}};
     const std::vector<float> triangles = trianglesOf(slabs);
     if (!triangles.empty()) {
-        const json primitive{{"attributes", {{"POSITION", addAccessor(triangles, 3, true, true)}}}, {"material", material}};
+        const json primitive{{"attributes", {{"POSITION", addAccessor(triangles, 3, true, true)}}},
+                             {"material", material}};
         document_["meshes"].push_back({{"name", name}, {"primitives", json::array({primitive})}});
         node["mesh"] = document_["meshes"].size() - 1;
     }
@@ -111,9 +124,12 @@ std::size_t GlbWriter::addNode(const std::string& name, const std::vector<Slab>&
 
 void GlbWriter::addAnimation(const std::string& name, const std::vector<GlbTrack>& tracks) {
     json animation{{"name", name}, {"channels", json::array()}, {"samplers", json::array()}};
-    const auto channel = [&](const GlbTrack& track, std::size_t times, const char* path, const std::vector<float>& values, std::size_t width, const char* between) {
-        animation["samplers"].push_back({{"input", times}, {"output", addAccessor(values, width, false, false)}, {"interpolation", between}});
-        animation["channels"].push_back({{"sampler", animation["samplers"].size() - 1}, {"target", {{"node", track.node}, {"path", path}}}});
+    const auto channel = [&](const GlbTrack& track, std::size_t times, const char* path,
+                             const std::vector<float>& values, std::size_t width, const char* between) {
+        animation["samplers"].push_back(
+            {{"input", times}, {"output", addAccessor(values, width, false, false)}, {"interpolation", between}});
+        animation["channels"].push_back(
+            {{"sampler", animation["samplers"].size() - 1}, {"target", {{"node", track.node}, {"path", path}}}});
     };
     for (const GlbTrack& track : tracks) {
         const std::size_t times = addAccessor(track.times_s, 1, false, true);

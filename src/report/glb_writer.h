@@ -21,8 +21,8 @@ struct GlbTrack {
     std::vector<double> scales;  ///< one for each time, held until the next
 };
 
-/// Gathers nodes, meshes and animations and writes them as one binary glTF file. Lengths of what is added are mm with z up; the root node
-/// makes metres with y up of them.
+/// Gathers nodes, meshes and animations and writes them as one binary glTF file. Lengths of what is added are mm with z
+/// up; the root node makes metres with y up of them.
 class GlbWriter {
 public:
     explicit GlbWriter(const std::string& name);
@@ -30,7 +30,8 @@ public:
     /// A kind of surface: linear red, green, blue from 0 to 1.
     std::size_t addMaterial(const std::string& name, const std::array<double, 3>& colour);
     /// A node with a mesh of its own; `scale` 0 hides it.
-    std::size_t addNode(const std::string& name, const std::vector<Slab>& slabs, std::size_t material, const Rigid& pose, double scale = 1);
+    std::size_t addNode(const std::string& name, const std::vector<Slab>& slabs, std::size_t material,
+                        const Rigid& pose, double scale = 1);
     void addAnimation(const std::string& name, const std::vector<GlbTrack>& tracks);
 
     [[nodiscard]] std::string file() const;

@@ -10,13 +10,15 @@ namespace {
 
 constexpr double kHeight_mm = 17;
 constexpr double kSquare_mm = 9;
-constexpr double kWidth_mm = 40;      // of one arrow with its words
+constexpr double kWidth_mm = 40;  // of one arrow with its words
 constexpr double kNoTurn_deg = 0.05;
 
 /// A sheet with one corner cut, so that its turning is seen.
 void sheet(Drawing& drawing, const Vec2& centre) {
     const double h = 0.5 * kSquare_mm;
-    drawing.polygon({centre + Vec2(-h, -h), centre + Vec2(0.5 * h, -h), centre + Vec2(h, -0.5 * h), centre + Vec2(h, h), centre + Vec2(-h, h)}, Pen::kOutline, Fill::kTint);
+    drawing.polygon({centre + Vec2(-h, -h), centre + Vec2(0.5 * h, -h), centre + Vec2(h, -0.5 * h), centre + Vec2(h, h),
+                     centre + Vec2(-h, h)},
+                    Pen::kOutline, Fill::kTint);
 }
 
 void curvedArrow(Drawing& drawing, const Vec2& centre, const Vec2& radii, double from_deg, double to_deg) {

@@ -7,8 +7,8 @@
 
 namespace tinwright::report {
 
-/// How the part is turned over and round before a fold, as arrows seen from above with the operator at the foot. An empty
-/// drawing when it stays as it lay.
+/// How the part is turned over and round before a fold, as arrows seen from above with the operator at the foot. An
+/// empty drawing when it stays as it lay.
 [[nodiscard]] Drawing handlingDrawing(const FoldStep& step);
 
 }  // namespace tinwright::report

@@ -17,7 +17,8 @@ std::size_t index(double place_mm, std::size_t count) {
 
 }  // namespace
 
-InkMap::InkMap(const Vec2& size_mm) : columns_(cells(size_mm.x())), rows_(cells(size_mm.y())), sums_((columns_ + 1) * (rows_ + 1), 0) {}
+InkMap::InkMap(const Vec2& size_mm)
+    : columns_(cells(size_mm.x())), rows_(cells(size_mm.y())), sums_((columns_ + 1) * (rows_ + 1), 0) {}
 
 void InkMap::add(const Vec2& from, const Vec2& to) {
     const int steps = std::max(1, static_cast<int>(std::ceil((to - from).norm() / (0.7 * kCell_mm))));

@@ -10,7 +10,8 @@
 
 namespace tinwright::report {
 
-/// Where lines run on a sheet of paper, in cells of half a millimetre, so that a box can be asked how much it would cover.
+/// Where lines run on a sheet of paper, in cells of half a millimetre, so that a box can be asked how much it would
+/// cover.
 class InkMap {
 public:
     explicit InkMap(const Vec2& size_mm);

@@ -11,12 +11,12 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kApart_mm = 0.6;       // between the boxes of two labels
-constexpr double kReadable_mm = 4.0;    // of lines under a label; on more it gets a paper ground
+constexpr double kApart_mm = 0.6;        // between the boxes of two labels
+constexpr double kReadable_mm = 4.0;     // of lines under a label; on more it gets a paper ground
 constexpr double kNeedsLeader_mm = 3.0;  // from this distance on it is not plain what a label means
 constexpr std::array<double, 10> kRings_mm{0, 1.5, 3, 5, 8, 12, 17, 24, 33, 45};
-constexpr std::array<std::array<double, 2>, 12> kSides{{{1, -1}, {1, 1}, {-1, -1}, {-1, 1}, {0, -1}, {0, 1}, {1, 0}, {-1, 0},
-                                                        {0.5, -1}, {-0.5, -1}, {0.5, 1}, {-0.5, 1}}};
+constexpr std::array<std::array<double, 2>, 12> kSides{
+    {{1, -1}, {1, 1}, {-1, -1}, {-1, 1}, {0, -1}, {0, 1}, {1, 0}, {-1, 0}, {0.5, -1}, {-0.5, -1}, {0.5, 1}, {-0.5, 1}}};
 
 Vec2 nearestIn(const Box& box, const Vec2& point) { return point.cwiseMax(box.least).cwiseMin(box.most); }
 

@@ -8,10 +8,10 @@
 
 namespace tinwright::report {
 
-/// Finds places for the labels of a drawing, one after the other in the order they were wished for. Every label tries places
-/// round what it means, in rings that grow; a place is allowed when it lies in the frame and meets no other label, and the best is
-/// the one that covers the fewest lines, then the nearest. Far from what it means it gets a leader line. When no place is
-/// allowed the frame grows at its foot, so that this never fails.
+/// Finds places for the labels of a drawing, one after the other in the order they were wished for. Every label tries
+/// places round what it means, in rings that grow; a place is allowed when it lies in the frame and meets no other
+/// label, and the best is the one that covers the fewest lines, then the nearest. Far from what it means it gets a
+/// leader line. When no place is allowed the frame grows at its foot, so that this never fails.
 class LabelPlacing {
 public:
     explicit LabelPlacing(Drawing& drawing);

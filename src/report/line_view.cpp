@@ -41,7 +41,8 @@ public:
     [[nodiscard]] bool usable() const { return usable_; }
 
     /// The stretch of an edge, as parameters, that lies behind this face; empty when from >= to.
-    void hide(const Vec2& from, const Vec2& to, double depth_from, double depth_to, std::vector<std::pair<double, double>>& hidden) const {
+    void hide(const Vec2& from, const Vec2& to, double depth_from, double depth_to,
+              std::vector<std::pair<double, double>>& hidden) const {
         if (std::max(from.x(), to.x()) <= least_.x() || std::min(from.x(), to.x()) >= most_.x()) return;
         if (std::max(from.y(), to.y()) <= least_.y() || std::min(from.y(), to.y()) >= most_.y()) return;
         double enter = 0;
@@ -54,7 +55,9 @@ public:
             const Vec2 d = ring_[(i + 1) % ring_.size()] - a;
             const double length = d.norm();
             if (length < 1e-9) continue;
-            const auto inside = [&](const Vec2& p) { return (d.x() * (p.y() - a.y()) - d.y() * (p.x() - a.x())) / length - kInside_mm; };
+            const auto inside = [&](const Vec2& p) {
+                return (d.x() * (p.y() - a.y()) - d.y() * (p.x() - a.x())) / length - kInside_mm;
+            };
             if (!narrow(inside(from), inside(to), enter, leave)) return;
         }
         if (leave - enter > kShort) hidden.emplace_back(enter, leave);
@@ -87,7 +90,9 @@ void addVisible(const FlatEdge& edge, std::vector<std::pair<double, double>>& hi
     std::sort(hidden.begin(), hidden.end());
     double at = 0;
     const auto keep = [&](double until) {
-        if (until - at > kShort) seen.push_back({edge.from + at * (edge.to - edge.from), edge.from + until * (edge.to - edge.from), edge.kind});
+        if (until - at > kShort)
+            seen.push_back(
+                {edge.from + at * (edge.to - edge.from), edge.from + until * (edge.to - edge.from), edge.kind});
     };
     for (const auto& [enter, leave] : hidden) {
         keep(enter);
@@ -109,7 +114,8 @@ Sight fromFront(Angle turn, Angle rise) {
 }
 
 void drawEdges(Drawing& drawing, const std::vector<FlatEdge>& edges, const PaperView& view) {
-    for (const auto& [kind, pen] : {std::pair{kBendEdge, Pen::kThin}, std::pair{kPartEdge, Pen::kOutline}, std::pair{kNewEdge, Pen::kHeavy}}) {
+    for (const auto& [kind, pen] :
+         {std::pair{kBendEdge, Pen::kThin}, std::pair{kPartEdge, Pen::kOutline}, std::pair{kNewEdge, Pen::kHeavy}}) {
         std::vector<std::pair<Vec2, Vec2>> ends;
         for (const FlatEdge& edge : edges) {
             if (edge.kind == kind) ends.emplace_back(view(edge.from), view(edge.to));
@@ -130,7 +136,8 @@ std::vector<FlatEdge> visibleEdges(const PartLines& lines, const Sight& sight) {
         const FlatEdge flat{sight.flat(edge.from), sight.flat(edge.to), edge.kind};
         if ((flat.to - flat.from).squaredNorm() < 1e-8) continue;
         hidden.clear();
-        for (const Screen& screen : screens) screen.hide(flat.from, flat.to, sight.depth(edge.from), sight.depth(edge.to), hidden);
+        for (const Screen& screen : screens)
+            screen.hide(flat.from, flat.to, sight.depth(edge.from), sight.depth(edge.to), hidden);
         addVisible(flat, hidden, seen);
     }
     return seen;

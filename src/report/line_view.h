@@ -37,8 +37,8 @@ struct Face3 {
     std::vector<Vec3> ring;
 };
 
-/// Edges and faces of a part as it is drawn: outlines of panels on both faces of the sheet, sharp corners, ends of arcs and,
-/// thin, where a panel ends and its bend begins.
+/// Edges and faces of a part as it is drawn: outlines of panels on both faces of the sheet, sharp corners, ends of arcs
+/// and, thin, where a panel ends and its bend begins.
 struct PartLines {
     std::vector<Edge3> edges;
     std::vector<Face3> faces;

@@ -28,7 +28,8 @@ std::vector<Finding> metalFindings(const SheetWork& work) {
             if (!isOfCutting(finding)) findings.push_back(finding);
         }
     }
-    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) { return a.gravity > b.gravity; });
+    std::stable_sort(findings.begin(), findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.gravity > b.gravity; });
     return findings;
 }
 
@@ -50,7 +51,9 @@ std::string metalSection(const SheetWork& work) {
     const std::vector<Finding> findings = metalFindings(work);
     if (findings.empty()) return {};
     std::string text = element("h3", "Before metal is cut: what the metal may do") + findingList(findings);
-    text += wrap("p", "<small>Rules of thumb and published figures: \"tinwright explain\" with the name in small letters tells the rule and its source.</small>");
+    text += wrap("p",
+                 "<small>Rules of thumb and published figures: \"tinwright explain\" with the name in small letters "
+                 "tells the rule and its source.</small>");
     return wrap("div", text, findings.size() <= 6 ? "keep warn" : "warn");
 }
 

@@ -24,16 +24,21 @@ std::string figure(const MachineNeeds& needs, const FigureNeed& need, bool is_pr
     const std::string here = " (here " + millimetres(need.has) + ")";
     switch (need.figure) {
         case MachineFigure::kLength: return fmt::format("{} mm long{}", value, here);
-        case MachineFigure::kLeafAngle: return fmt::format("a leaf that goes to {} (here {})", degrees(need.needs), degrees(need.has));
+        case MachineFigure::kLeafAngle:
+            return fmt::format("a leaf that goes to {} (here {})", degrees(need.needs), degrees(need.has));
         case MachineFigure::kClampDepth: return fmt::format("bars at most {} mm from nose to back{}", value, here);
         case MachineFigure::kBarHeight: return fmt::format("bars at most {} mm high{}", value, here);
         case MachineFigure::kOpening: return fmt::format("a beam that lifts by {} mm{}", value, here);
-        case MachineFigure::kGapBehindNose: return fmt::format("{} mm from the nose line back to the beam{}", value, here);
+        case MachineFigure::kGapBehindNose:
+            return fmt::format("{} mm from the nose line back to the beam{}", value, here);
         case MachineFigure::kPieceWidth: return pieces(needs, is_press);
-        case MachineFigure::kOpenHeight: return fmt::format("an open height of {} mm{}, and as much more stroke", value, here);
-        case MachineFigure::kPunchHeight: return fmt::format("punches, or adapters as slim, {} mm high from tip to seat{}", value, here);
+        case MachineFigure::kOpenHeight:
+            return fmt::format("an open height of {} mm{}, and as much more stroke", value, here);
+        case MachineFigure::kPunchHeight:
+            return fmt::format("punches, or adapters as slim, {} mm high from tip to seat{}", value, here);
         case MachineFigure::kThroat: return fmt::format("a throat of {} mm{}", value, here);
-        case MachineFigure::kHemThickness: return fmt::format("{} that closes hems in sheet of {} mm{}", is_press ? "a jaw" : "a clamp", value, here);
+        case MachineFigure::kHemThickness:
+            return fmt::format("{} that closes hems in sheet of {} mm{}", is_press ? "a jaw" : "a clamp", value, here);
         case MachineFigure::kFrames: break;
     }
     return fmt::format("{} mm between the side frames{}", value, here);
@@ -42,11 +47,15 @@ std::string figure(const MachineNeeds& needs, const FigureNeed& need, bool is_pr
 std::string sentence(const PlanReport& report, const MachineNeeds& needs) {
     const Brake& brake = report.shop.brakes[needs.brake];
     const std::string name = printable(brake.name);
-    if (needs.cut_short) return fmt::format("one like {}: what it would need was not found out within the work allowed", name);
-    if (!needs.found) return fmt::format("none like {}: with every figure of it as good as can be no order works either", name);
+    if (needs.cut_short)
+        return fmt::format("one like {}: what it would need was not found out within the work allowed", name);
+    if (!needs.found)
+        return fmt::format("none like {}: with every figure of it as good as can be no order works either", name);
     std::vector<std::string> figures;
     for (const FigureNeed& need : needs.figures) figures.push_back(figure(needs, need, brake.isPress()));
-    const std::string force = needs.force_kn ? fmt::format("; its longest bend takes about {:.0f} kN", std::ceil(*needs.force_kn)) : std::string();
+    const std::string force = needs.force_kn
+                                  ? fmt::format("; its longest bend takes about {:.0f} kN", std::ceil(*needs.force_kn))
+                                  : std::string();
     return fmt::format("one like {}, with {}{}", name, listed(figures), force);
 }
 
@@ -58,7 +67,8 @@ std::string anyMachine(const Part& part) {
         for (const StripSpan& span : bend.spans) length_mm += span.to_mm - span.from_mm;
         longest_mm = std::max(longest_mm, length_mm);
     }
-    return fmt::format("any: rated for bends {} mm long in {} mm {}", millimetres(longest_mm), millimetres(part.thickness_mm), printable(part.material));
+    return fmt::format("any: rated for bends {} mm long in {} mm {}", millimetres(longest_mm),
+                       millimetres(part.thickness_mm), printable(part.material));
 }
 
 }  // namespace
@@ -99,9 +109,15 @@ Json needsJson(const BrakeReport& brake) {
     for (const FigureNeed& need : brake.needs->figures) {
         if (need.figure == MachineFigure::kPieceWidth) continue;
         const char* at_least = need.needs >= need.has ? "least" : "most";
-        figures.push_back({{"figure", nameOf(need.figure)}, {"unit", need.figure == MachineFigure::kLeafAngle ? "deg" : "mm"}, {"has", rounded(need.has, 1000.0)}, {at_least, rounded(need.needs, 1000.0)}});
+        figures.push_back({{"figure", nameOf(need.figure)},
+                           {"unit", need.figure == MachineFigure::kLeafAngle ? "deg" : "mm"},
+                           {"has", rounded(need.has, 1000.0)},
+                           {at_least, rounded(need.needs, 1000.0)}});
     }
-    return {{"found", brake.needs->found}, {"cut_short", brake.needs->cut_short}, {"figures", figures}, {"piece_widths_mm", brake.needs->piece_widths_mm},
+    return {{"found", brake.needs->found},
+            {"cut_short", brake.needs->cut_short},
+            {"figures", figures},
+            {"piece_widths_mm", brake.needs->piece_widths_mm},
             {"force_kn", brake.needs->force_kn ? rounded(*brake.needs->force_kn, 1000.0) : Json(nullptr)}};
 }
 

@@ -12,7 +12,8 @@ namespace tinwright::report {
 
 /// "length", "leaf-angle", "clamp-depth", ...: as src/report/PLAN_FORMAT.md lists them.
 [[nodiscard]] const char* nameOf(MachineFigure figure);
-/// What a machine would need: one sentence for each brake of the shop that it would be like, then what holds for any. Empty: nobody looked.
+/// What a machine would need: one sentence for each brake of the shop that it would be like, then what holds for any.
+/// Empty: nobody looked.
 [[nodiscard]] std::vector<std::string> needsLines(const PlanReport& report);
 /// null: nobody looked.
 [[nodiscard]] Json needsJson(const BrakeReport& brake);

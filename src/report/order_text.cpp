@@ -26,11 +26,13 @@ std::string holdDifference(const Part& part, const Brake& brake, const Plan& lik
         const FoldStep& step = plan.folds[i];
         if (step.hold == like.folds[i].hold) continue;
         const std::string held = heldName(part, step.bends.front(), step.hold);
-        changes.push_back(brake.isPress() ? fmt::format("fold {} has {} at the back", i + 1, held) : fmt::format("fold {} holds {}", i + 1, held));
+        changes.push_back(brake.isPress() ? fmt::format("fold {} has {} at the back", i + 1, held)
+                                          : fmt::format("fold {} holds {}", i + 1, held));
     }
     const std::string order = like.rank == 1 ? "same order" : fmt::format("order of {}", like.rank);
     if (!changes.empty()) return order + ", but " + listed(changes);
-    return order + (brake.isPress() ? " and sides at the back, other punches, dies or places" : " and holds, other bars or places");
+    return order + (brake.isPress() ? " and sides at the back, other punches, dies or places"
+                                    : " and holds, other bars or places");
 }
 
 std::string orderDifference(const Part& part, const Plan& best, const Plan& plan) {

@@ -12,11 +12,11 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kSame_mm = 0.05;     // in the model: written alike
-constexpr double kStub_mm = 2.0;      // straight out of the drawn thing
-constexpr double kJog_mm = 5.0;       // over which lines jog to their figures
+constexpr double kSame_mm = 0.05;  // in the model: written alike
+constexpr double kStub_mm = 2.0;   // straight out of the drawn thing
+constexpr double kJog_mm = 5.0;    // over which lines jog to their figures
 constexpr double kApart_mm = 0.4;
-constexpr double kBefore_mm = 1.2;    // between a line and its figure
+constexpr double kBefore_mm = 1.2;  // between a line and its figure
 
 std::string written(const Ordinate& ordinate) { return millimetres(ordinate.value_mm) + ordinate.note; }
 
@@ -24,7 +24,8 @@ bool isUpright(RowSide side) { return side == RowSide::kLeft || side == RowSide:
 
 /// One of two alike goes, the one that says less.
 void mergeAlike(std::vector<Ordinate>& row) {
-    std::stable_sort(row.begin(), row.end(), [](const Ordinate& a, const Ordinate& b) { return a.value_mm < b.value_mm; });
+    std::stable_sort(row.begin(), row.end(),
+                     [](const Ordinate& a, const Ordinate& b) { return a.value_mm < b.value_mm; });
     std::vector<Ordinate> kept;
     for (Ordinate& next : row) {
         const bool alike = !kept.empty() && next.value_mm - kept.back().value_mm < kSame_mm;
@@ -41,7 +42,8 @@ void mergeAlike(std::vector<Ordinate>& row) {
 std::size_t dropLightest(std::vector<Ordinate>& row, std::size_t most) {
     std::size_t dropped = 0;
     for (; row.size() > most; ++dropped) {
-        row.erase(std::min_element(row.begin(), row.end(), [](const Ordinate& a, const Ordinate& b) { return a.weight < b.weight; }));
+        row.erase(std::min_element(row.begin(), row.end(),
+                                   [](const Ordinate& a, const Ordinate& b) { return a.weight < b.weight; }));
     }
     return dropped;
 }
@@ -63,7 +65,8 @@ struct RowFrame {
     }
 };
 
-void write(Drawing& drawing, const RowFrame& frame, double place, const std::string& text, const std::string& attributes) {
+void write(Drawing& drawing, const RowFrame& frame, double place, const std::string& text,
+           const std::string& attributes) {
     const double out = kStub_mm + kJog_mm + kBefore_mm;
     const double half = 0.5 * labelHeight_mm();
     const double width = textWidth_mm(text);
@@ -97,7 +100,8 @@ std::vector<double> spreadOut(const std::vector<double>& wanted, double apart, d
     std::vector<double> places;
     for (const Pool& pool : pools) {
         const double mean = std::max(least, std::min(pool.mean(), last));
-        for (std::size_t i = 0; i < pool.count; ++i) places.push_back(mean + apart * static_cast<double>(places.size()));
+        for (std::size_t i = 0; i < pool.count; ++i)
+            places.push_back(mean + apart * static_cast<double>(places.size()));
     }
     return places;
 }
@@ -108,8 +112,8 @@ double ordinateDepth_mm(const std::vector<Ordinate>& row) {
     return kStub_mm + kJog_mm + kBefore_mm + widest + kApart_mm;
 }
 
-std::size_t drawOrdinates(Drawing& drawing, std::vector<Ordinate> row, RowSide side, const Box& around, double before_mm,
-                          double after_mm) {
+std::size_t drawOrdinates(Drawing& drawing, std::vector<Ordinate> row, RowSide side, const Box& around,
+                          double before_mm, double after_mm) {
     mergeAlike(row);
     const RowFrame frame{side, around};
     const double apart = labelHeight_mm() + kApart_mm;
@@ -117,13 +121,16 @@ std::size_t drawOrdinates(Drawing& drawing, std::vector<Ordinate> row, RowSide s
     const double length = isUpright(side) ? drawing.size().y() : drawing.size().x();
     const double least = std::max(half, frame.along(around.least) - before_mm);
     const double most = std::min(length - half, frame.along(around.most) + after_mm);
-    const std::size_t dropped = dropLightest(row, static_cast<std::size_t>(std::max(1.0, std::floor((most - least) / apart) + 1)));
-    std::stable_sort(row.begin(), row.end(), [&](const Ordinate& a, const Ordinate& b) { return frame.along(a.at) < frame.along(b.at); });
+    const std::size_t dropped =
+        dropLightest(row, static_cast<std::size_t>(std::max(1.0, std::floor((most - least) / apart) + 1)));
+    std::stable_sort(row.begin(), row.end(),
+                     [&](const Ordinate& a, const Ordinate& b) { return frame.along(a.at) < frame.along(b.at); });
     std::vector<double> wanted;
     for (const Ordinate& ordinate : row) wanted.push_back(frame.along(ordinate.at));
     const std::vector<double> places = spreadOut(wanted, apart, least, most);
     for (std::size_t i = 0; i < row.size(); ++i) {
-        const std::string attributes = fmt::format("data-ordinate=\"{}\" data-mm=\"{:.3f}\"", isUpright(side) ? "y" : "x", row[i].value_mm);
+        const std::string attributes =
+            fmt::format("data-ordinate=\"{}\" data-mm=\"{:.3f}\"", isUpright(side) ? "y" : "x", row[i].value_mm);
         drawing.line(frame.at(wanted[i], 0.4), frame.at(wanted[i], kStub_mm), Pen::kThin, attributes);
         drawing.polyline({frame.at(wanted[i], kStub_mm), frame.at(places[i], kStub_mm + kJog_mm)}, Pen::kThin);
         write(drawing, frame, places[i], written(row[i]), attributes);

@@ -19,7 +19,8 @@ Region PaperView::operator()(const Region& region) const {
 }
 
 double usualScale(const Vec2& size_mm, const Vec2& room_mm) {
-    // ISO 5455 names 1, 2 and 5 with powers of ten; the steps between them keep a drawing from becoming half as large as could be.
+    // ISO 5455 names 1, 2 and 5 with powers of ten; the steps between them keep a drawing from becoming half as large
+    // as could be.
     for (const double decade : {1.0, 10.0, 100.0}) {
         for (const double less : {0.5, 0.75, 1.0, 1.25, 1.5, 2.0, 2.5, 3.0, 4.0}) {
             const double scale = 1 / (less * decade);

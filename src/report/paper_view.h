@@ -13,7 +13,7 @@ struct PaperView {
     Vec2 model = Vec2::Zero();  ///< this point of the model ...
     Vec2 paper = Vec2::Zero();  ///< ... comes here
     double scale = 1;
-    bool mirrored = false;      ///< left and right exchanged: the sheet seen from its other face
+    bool mirrored = false;  ///< left and right exchanged: the sheet seen from its other face
 
     [[nodiscard]] Vec2 operator()(const Vec2& point) const {
         const Vec2 d = scale * (point - model);

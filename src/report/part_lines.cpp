@@ -14,7 +14,8 @@ Vec3 lift(const Vec2& p, double z) { return {p.x(), p.y(), z}; }
 /// Adds a panel in its own frame (blank coordinates, `pose` to the scene).
 class PanelLines {
 public:
-    PanelLines(const FoldScene& scene, const PartBody& body, PartLines& lines) : scene_(scene), body_(body), lines_(lines) {}
+    PanelLines(const FoldScene& scene, const PartBody& body, PartLines& lines)
+        : scene_(scene), body_(body), lines_(lines) {}
 
     void add() {
         const Region& region = scene_.part().panel(body_.panel).region;
@@ -32,7 +33,8 @@ private:
         for (const Bend& bend : scene_.part().bends) {
             if (bend.parent != body_.panel && bend.child != body_.panel) continue;
             const auto near = [&](const Vec2& p) {
-                return std::abs(std::abs((p - bend.origin).dot(bend.toward_child)) - 0.5 * bend.allowance_mm) < kOnStrip_mm;
+                return std::abs(std::abs((p - bend.origin).dot(bend.toward_child)) - 0.5 * bend.allowance_mm) <
+                       kOnStrip_mm;
             };
             if (!near(a) || !near(b)) continue;
             const double middle = (0.5 * (a + b) - bend.origin).dot(bend.along);
@@ -72,7 +74,8 @@ void addStrip(const PartBody& body, PartLines& lines) {
     const int kind = body.is_new ? kNewEdge : kPartEdge;
     for (const Slab& slab : body.slabs) {
         const std::size_t n = slab.lower.size();
-        // Slices are wound outer start, outer end, inner end, inner start: the curved faces are rings' first and third edges.
+        // Slices are wound outer start, outer end, inner end, inner start: the curved faces are rings' first and third
+        // edges.
         for (const auto* ring : {&slab.lower, &slab.upper}) {
             lines.edges.push_back({(*ring)[0], (*ring)[1], kind});
             if (n == 4) lines.edges.push_back({(*ring)[2], (*ring)[3], kind});

@@ -18,7 +18,9 @@ constexpr double kBetween_mm = 9;  // room for the arrow
 constexpr double kTurn_deg = 38;
 constexpr double kRise_deg = 32;
 
-Sight lookFrom(bool right) { return fromFront(Angle::degrees(right ? kTurn_deg : -kTurn_deg), Angle::degrees(kRise_deg)); }
+Sight lookFrom(bool right) {
+    return fromFront(Angle::degrees(right ? kTurn_deg : -kTurn_deg), Angle::degrees(kRise_deg));
+}
 
 /// How much of the new strips can be seen.
 double shown_mm(const PartLines& after, const Sight& sight) {
@@ -62,7 +64,8 @@ Drawing partPicture(const FoldScene& scene, const std::string& title) {
     drawEdges(drawing, edges_after, centredView(b, to, scale));
     const double middle = 0.5 * kHeight_mm;
     drawing.arrow({0.5 * kWidth_mm - 3, middle}, {0.5 * kWidth_mm + 3, middle}, Pen::kMedium);
-    drawing.text(fmt::format("before and after, from your {} and above", from_right ? "right" : "left"), {1, kHead_mm - 1});
+    drawing.text(fmt::format("before and after, from your {} and above", from_right ? "right" : "left"),
+                 {1, kHead_mm - 1});
     drawing.finish();
     return drawing;
 }

@@ -24,8 +24,8 @@ bool narrow(double at_from, double at_to, Stretch& stretch) {
     return stretch.first < stretch.second;
 }
 
-/// The stretch of an edge that a piece covers. `yields`: where the edge runs along the piece's own border in the same sense,
-/// the piece does not count as covering it.
+/// The stretch of an edge that a piece covers. `yields`: where the edge runs along the piece's own border in the same
+/// sense, the piece does not count as covering it.
 bool covered(const Vec2& from, const Vec2& to, const Polygon& piece, bool yields, Stretch& stretch) {
     stretch = {0, 1};
     for (std::size_t i = 0; i < piece.size(); ++i) {
@@ -44,15 +44,19 @@ bool covered(const Vec2& from, const Vec2& to, const Polygon& piece, bool yields
 }
 
 bool apart(const Box& box, const Vec2& from, const Vec2& to) {
-    return std::max(from.x(), to.x()) < box.least.x() - kTouching_mm || std::min(from.x(), to.x()) > box.most.x() + kTouching_mm ||
-           std::max(from.y(), to.y()) < box.least.y() - kTouching_mm || std::min(from.y(), to.y()) > box.most.y() + kTouching_mm;
+    return std::max(from.x(), to.x()) < box.least.x() - kTouching_mm ||
+           std::min(from.x(), to.x()) > box.most.x() + kTouching_mm ||
+           std::max(from.y(), to.y()) < box.least.y() - kTouching_mm ||
+           std::min(from.y(), to.y()) > box.most.y() + kTouching_mm;
 }
 
-void keepOpen(const Vec2& from, const Vec2& to, std::vector<Stretch>& hidden, std::vector<std::pair<Vec2, Vec2>>& border) {
+void keepOpen(const Vec2& from, const Vec2& to, std::vector<Stretch>& hidden,
+              std::vector<std::pair<Vec2, Vec2>>& border) {
     std::sort(hidden.begin(), hidden.end());
     double at = 0;
     const auto keep = [&](double until) {
-        if ((until - at) * (to - from).norm() > 3 * kTouching_mm && until - at > kShort) border.emplace_back(from + at * (to - from), from + until * (to - from));
+        if ((until - at) * (to - from).norm() > 3 * kTouching_mm && until - at > kShort)
+            border.emplace_back(from + at * (to - from), from + until * (to - from));
     };
     for (const auto& [enter, leave] : hidden) {
         keep(enter);

@@ -28,7 +28,8 @@ void addFindings(PlanReport& report, const Material* material) {
     // A plan says itself to what angle the leaf is set, by the shop's own figure.
     std::erase_if(report.findings, [](const Finding& finding) { return finding.id == "angle.springback"; });
     if (report.shop.cutting) {
-        for (Finding& finding : cutPlan(report.part, *report.shop.cutting).findings) report.findings.push_back(std::move(finding));
+        for (Finding& finding : cutPlan(report.part, *report.shop.cutting).findings)
+            report.findings.push_back(std::move(finding));
         sortFindings(report.findings);
     }
     for (BrakeReport& brake : report.brakes) addBrakeFindings(report, brake, material);
@@ -38,7 +39,10 @@ std::vector<Finding> allFindings(const PlanReport& report) {
     std::vector<Finding> all = report.findings;
     const auto add = [&](const std::vector<Finding>& more) {
         for (const Finding& finding : more) {
-            const auto same = [&](const Finding& known) { return known.id == finding.id && known.brake == finding.brake && known.feature == finding.feature && known.words == finding.words; };
+            const auto same = [&](const Finding& known) {
+                return known.id == finding.id && known.brake == finding.brake && known.feature == finding.feature &&
+                       known.words == finding.words;
+            };
             if (std::none_of(all.begin(), all.end(), same)) all.push_back(finding);
         }
     };

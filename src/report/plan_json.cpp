@@ -19,8 +19,8 @@ namespace {
 
 using report::bendNames;
 using report::findingsJson;
-using report::remediesJson;
 using report::Json;
+using report::remediesJson;
 using report::rounded;
 using report::textOrNull;
 
@@ -115,7 +115,8 @@ const char* touchName(GaugeStop::Touch touch) {
 
 Json gaugeStop(const Part& part, const GaugeStop& stop) {
     Json fingers = Json::array();
-    for (const PlacedFinger& finger : stop.fingers) fingers.push_back({{"from_mm", length(finger.from_mm)}, {"to_mm", length(finger.to_mm)}});
+    for (const PlacedFinger& finger : stop.fingers)
+        fingers.push_back({{"from_mm", length(finger.from_mm)}, {"to_mm", length(finger.to_mm)}});
     return {{"distance_mm", length(stop.distance_mm)},
             {"touch", touchName(stop.touch)},
             {"panel", part.panel(stop.panel).name},
@@ -128,43 +129,44 @@ Json gaugeStop(const Part& part, const GaugeStop& stop) {
 }
 
 Json gauge(const Part& part, const FoldStep& step) {
-    return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)}, {"trouble", textOrNull(step.gauge_trouble)}};
+    return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)},
+            {"trouble", textOrNull(step.gauge_trouble)}};
 }
 
 Json closing(const HemClosing& closing) {
-    return {{"part_x_mm", length(closing.part_x_mm)}, {"turned", closing.turned},
-            {"front_mm", length(closing.front_mm)},   {"inserted_mm", length(closing.inserted_mm)},
-            {"stands_mm", length(closing.stands_mm)}, {"height_mm", length(closing.height_mm)},
+    return {{"part_x_mm", length(closing.part_x_mm)},      {"turned", closing.turned},
+            {"front_mm", length(closing.front_mm)},        {"inserted_mm", length(closing.inserted_mm)},
+            {"stands_mm", length(closing.stands_mm)},      {"height_mm", length(closing.height_mm)},
             {"out", closing.lifted_out ? "up" : "forward"}};
 }
 
 Json fold(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
     Json json = {{"bends", bendNames(part, maskOf(step.bends))},
-            {"held", panelNames(part, step.held)},
-            {"face_up", step.drawn_face_up ? "drawn" : "back"},
-            {"turn_deg", rounded(step.turn_deg, 1000.0)},
-            {"flip", step.flip},
-            {"part_x_mm", length(step.part_x_mm)},
-            {"leaf_face", textOrNull(step.leaf_face)},
-            {"bars", bars(brake, step)},
-            {"bars_edge", barsEdge(part, brake, formed_before, step)},
-            {"bars_in", step.bars_in},
-            {"bars_out", step.bars_out},
-            {"lift_in_mm", length(step.lift_in_mm)},
-            {"lift_out_mm", length(step.lift_out_mm)},
-            {"way_in", moves(step.way_in)},
-            {"way_out", moves(step.way_out)},
-            {"covered_share", share(step.covered_share)},
-            {"angle_deg", degrees(step.angle)},
-            {"set_angle_deg", degrees(step.set_angle)},
-            {"depth_mm", brake.isPress() ? length(step.depth_mm) : Json(nullptr)},
-            {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
-            {"sight_from_edge", textOrNull(step.sight_from_edge)},
-            {"clearance_mm", length(step.clearance_mm)},
-            {"clearance_between", clearanceBetween(brake, step)},
-            {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
-            {"tolerances", holding(step.over_tolerances)},
-            {"overhang_mm", length(step.overhang_mm)}};
+                 {"held", panelNames(part, step.held)},
+                 {"face_up", step.drawn_face_up ? "drawn" : "back"},
+                 {"turn_deg", rounded(step.turn_deg, 1000.0)},
+                 {"flip", step.flip},
+                 {"part_x_mm", length(step.part_x_mm)},
+                 {"leaf_face", textOrNull(step.leaf_face)},
+                 {"bars", bars(brake, step)},
+                 {"bars_edge", barsEdge(part, brake, formed_before, step)},
+                 {"bars_in", step.bars_in},
+                 {"bars_out", step.bars_out},
+                 {"lift_in_mm", length(step.lift_in_mm)},
+                 {"lift_out_mm", length(step.lift_out_mm)},
+                 {"way_in", moves(step.way_in)},
+                 {"way_out", moves(step.way_out)},
+                 {"covered_share", share(step.covered_share)},
+                 {"angle_deg", degrees(step.angle)},
+                 {"set_angle_deg", degrees(step.set_angle)},
+                 {"depth_mm", brake.isPress() ? length(step.depth_mm) : Json(nullptr)},
+                 {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
+                 {"sight_from_edge", textOrNull(step.sight_from_edge)},
+                 {"clearance_mm", length(step.clearance_mm)},
+                 {"clearance_between", clearanceBetween(brake, step)},
+                 {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
+                 {"tolerances", holding(step.over_tolerances)},
+                 {"overhang_mm", length(step.overhang_mm)}};
     if (brake.isPress()) json["gauge"] = gauge(part, step);
     if (step.closing) json["closing"] = closing(*step.closing);
     return json;
@@ -210,7 +212,8 @@ Json reasons(const Part& part, const std::vector<Reason>& reasons) {
                         {"body", textOrNull(reason.body)},
                         {"at_deg", rounded(reason.at_deg, 1000.0)},
                         {"depth_mm", length(reason.depth_mm)},
-                        {"room_mm", reason.room_mm ? Json{length((*reason.room_mm)[0]), length((*reason.room_mm)[1])} : Json(nullptr)},
+                        {"room_mm", reason.room_mm ? Json{length((*reason.room_mm)[0]), length((*reason.room_mm)[1])}
+                                                   : Json(nullptr)},
                         {"words", reason.words}});
     }
     return list;
@@ -231,16 +234,19 @@ Json causes(const BrakeResult& result) {
 Json forced(const Part& part, const BrakeResult& result) {
     Json list = Json::array();
     for (const ForcedOrder& one : result.forced) {
-        list.push_back({{"first", part.bend(one.first).name}, {"then", part.bend(one.then).name}, {"reasons", reasons(part, one.reasons)}});
+        list.push_back({{"first", part.bend(one.first).name},
+                        {"then", part.bend(one.then).name},
+                        {"reasons", reasons(part, one.reasons)}});
     }
     return list;
 }
 
 Json search(const BrakeResult& result) {
-    return {{"proven_best", result.work.proven_best},
-            {"least_s", result.plans.empty() ? Json(nullptr) : Json(static_cast<double>(result.work.least_ms) / 1000.0)},
-            {"states", result.work.states},
-            {"partial_orders", result.work.partial_orders}};
+    return {
+        {"proven_best", result.work.proven_best},
+        {"least_s", result.plans.empty() ? Json(nullptr) : Json(static_cast<double>(result.work.least_ms) / 1000.0)},
+        {"states", result.work.states},
+        {"partial_orders", result.work.partial_orders}};
 }
 
 Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
@@ -289,11 +295,12 @@ Json splitJson(const PlanReport& report) {
 Json allowances(const Part& part) {
     Json list = Json::array();
     for (const Bend& bend : part.bends) {
-        list.push_back({{"bend", bend.name},
-                        {"rule", toText(bend.rule)},
-                        {"value", bend.rule == AllowanceRule::kHandbook ? Json(nullptr) : rounded(bend.rule_value, 10'000.0)},
-                        {"source", textOrNull(bend.rule_source)},
-                        {"strip_mm", length(bend.allowance_mm)}});
+        list.push_back(
+            {{"bend", bend.name},
+             {"rule", toText(bend.rule)},
+             {"value", bend.rule == AllowanceRule::kHandbook ? Json(nullptr) : rounded(bend.rule_value, 10'000.0)},
+             {"source", textOrNull(bend.rule_source)},
+             {"strip_mm", length(bend.allowance_mm)}});
     }
     return list;
 }
@@ -303,12 +310,17 @@ Json allowances(const Part& part) {
 std::string planJson(const PlanReport& report) {
     Json brakes = Json::array();
     for (const BrakeReport& brake : report.brakes) brakes.push_back(brakeJson(report, brake));
-    const Json document = {
-        {"format", kPlanFormat},         {"part", report.part.name},          {"shop", report.shop.name},
-        {"formed", bendNames(report.part, report.formed)}, {"verdict", toText(report.verdict)}, {"brakes", brakes},
-        {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
-        {"allowance", allowances(report.part)}, {"findings", findingsJson(report.part, allFindings(report))}, {"warnings", report.warnings},
-        {"over_two_brakes", splitJson(report)}};
+    const Json document = {{"format", kPlanFormat},
+                           {"part", report.part.name},
+                           {"shop", report.shop.name},
+                           {"formed", bendNames(report.part, report.formed)},
+                           {"verdict", toText(report.verdict)},
+                           {"brakes", brakes},
+                           {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
+                           {"allowance", allowances(report.part)},
+                           {"findings", findingsJson(report.part, allFindings(report))},
+                           {"warnings", report.warnings},
+                           {"over_two_brakes", splitJson(report)}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -13,10 +13,10 @@
 #include "order_text.h"
 #include "reason_text.h"
 #include "remedy_text.h"
-#include "screen_words.h"
-#include "split_text.h"
-#include "search_words.h"
 #include "safety_text.h"
+#include "screen_words.h"
+#include "search_words.h"
+#include "split_text.h"
 #include "vee_text.h"
 #include "words.h"
 #include "wrap.h"
@@ -53,7 +53,8 @@ bool anyFailedCheck(const PlanReport& report) {
 }
 
 bool onlyHolding(const PlanReport& report) {
-    return std::any_of(report.brakes.begin(), report.brakes.end(), [](const BrakeReport& brake) { return brake.result.only_holding; });
+    return std::any_of(report.brakes.begin(), report.brakes.end(),
+                       [](const BrakeReport& brake) { return brake.result.only_holding; });
 }
 
 std::string verdictLine(const PlanReport& report) {
@@ -68,7 +69,9 @@ std::string verdictLine(const PlanReport& report) {
             text += part + "cannot be folded on " + brakesWith(report, Verdict::kInfeasible) + ": no order works.";
             break;
         case Verdict::kUndecided:
-            text += part + (onlyHolding(report) ? "is not shown to hold over the tolerances in any order on " : "is neither shown to go nor shown not to on ") +
+            text += part +
+                    (onlyHolding(report) ? "is not shown to hold over the tolerances in any order on "
+                                         : "is neither shown to go nor shown not to on ") +
                     brakesWith(report, Verdict::kUndecided) + ".";
             break;
     }
@@ -76,12 +79,13 @@ std::string verdictLine(const PlanReport& report) {
 }
 
 std::string partLine(const PlanReport& report) {
-    std::string text = fmt::format("{}, {:.4g} mm {}, {}", report.part.name, report.part.thickness_mm, report.part.material,
-                                   counted(report.part.bends.size(), "bend"));
+    std::string text = fmt::format("{}, {:.4g} mm {}, {}", report.part.name, report.part.thickness_mm,
+                                   report.part.material, counted(report.part.bends.size(), "bend"));
     const std::vector<std::string> formed = bendNames(report.part, report.formed);
     if (!formed.empty()) text += "; already folded: " + listed(formed);
     const std::string rules = allowanceText(report.part);
-    return labelled("Part", text) + (rules.empty() ? "" : labelled("Allowance", rules)) + labelled("Shop", report.shop.name);
+    return labelled("Part", text) + (rules.empty() ? "" : labelled("Allowance", rules)) +
+           labelled("Shop", report.shop.name);
 }
 
 std::string countText(const BrakeResult& result) {
@@ -110,8 +114,10 @@ std::string bestPlanText(const PlanReport& report, const BrakeReport& brake) {
     const Plan& plan = brake.result.plans.front();
     const char* title = hasFindings(checkOf(brake, 0)) ? "An order that FAILED its replay" : "Best order";
     std::string text = wrapped("", "  ", fmt::format("{}: {}", title, orderList(report.part, plan)), kReportColumns);
-    text += labelled("Time", "about " + duration(plan.cost_ms) + " by the shop's own figures; " + provenWords(brake.result));
-    if (const std::string runs = freeRuns(plan); !runs.empty()) text += labelled("Free", "in any order: " + runs + "; each such order works and takes as long");
+    text += labelled("Time",
+                     "about " + duration(plan.cost_ms) + " by the shop's own figures; " + provenWords(brake.result));
+    if (const std::string runs = freeRuns(plan); !runs.empty())
+        text += labelled("Free", "in any order: " + runs + "; each such order works and takes as long");
     text += labelled("Closest", fmt::format("{} mm over the whole plan{}", atLeastMillimetres(plan.worst_clearance_mm),
                                             plan.tight ? fmt::format(", TIGHT: the shop wants {} mm",
                                                                      millimetres(report.shop.limits.clearance_mm))
@@ -141,7 +147,9 @@ std::string forcedText(const Part& part, const BrakeResult& result) {
     std::string text;
     for (const std::string& sentence : forcedWords(part, result)) text += bullet(sentence);
     if (!text.empty()) text = "\nIn every order that works\n" + text;
-    return result.forced_all_known ? text : text + labelled("Note", "not every pair of bends could be looked at for what must come first");
+    return result.forced_all_known
+               ? text
+               : text + labelled("Note", "not every pair of bends could be looked at for what must come first");
 }
 
 std::string whyNotText(const Part& part, const BrakeResult& result) {
@@ -171,7 +179,8 @@ std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     const Brake& machine = brakeOf(report, brake);
     if (result.vee) text += labelled("V", veeText(machine, report.part.thickness_mm));
     if (result.vee && !result.plans.empty()) text += labelled("Tools", toolsOfPlan(machine, result.plans.front()));
-    if (!result.plans.empty()) text += bestPlanText(report, brake) + forcedText(report.part, result) + otherPlansText(report, brake);
+    if (!result.plans.empty())
+        text += bestPlanText(report, brake) + forcedText(report.part, result) + otherPlansText(report, brake);
     text += whyNotText(report.part, result);
     text += remediesText(report, brake);
     if (result.plans.empty() && !result.model.empty()) text += labelled("Looked at", result.model);
@@ -201,7 +210,8 @@ std::string metalText(const PlanReport& report) {
             continue;
         }
         const std::string where = finding.brake.empty() || report.brakes.size() < 2 ? "" : finding.brake + ", ";
-        text += bullet(fmt::format("{}{}{}: {} ({}){}", finding.gravity == Gravity::kFault ? "FAULT: " : "", where, finding.feature, finding.words, finding.id,
+        text += bullet(fmt::format("{}{}{}: {} ({}){}", finding.gravity == Gravity::kFault ? "FAULT: " : "", where,
+                                   finding.feature, finding.words, finding.id,
                                    finding.remedies.empty() ? "" : "; cure: " + finding.remedies.front()));
     }
     if (text.empty() && notes == 0) return {};
@@ -232,7 +242,8 @@ std::string planText(const PlanReport& report) {
         text += brakeText(report, brake) + "\n";
         kinds.push_back(kindOf(brakeOf(report, brake)));
     }
-    return text + splitText(report) + needsText(report) + metalText(report) + warningsText(report.warnings) + safetyText(kinds);
+    return text + splitText(report) + needsText(report) + metalText(report) + warningsText(report.warnings) +
+           safetyText(kinds);
 }
 
 }  // namespace tinwright

@@ -12,9 +12,9 @@
 
 namespace tinwright::report {
 
-/// The two rows of a press brake as seen from the front, punches over dies with the sheet between them: widths and places are to scale, heights
-/// are not. Figures are those of both ends of each piece, from the datum edge (else from the bend's left end); of punches over their row, unless
-/// dies have the same ends.
+/// The two rows of a press brake as seen from the front, punches over dies with the sheet between them: widths and
+/// places are to scale, heights are not. Figures are those of both ends of each piece, from the datum edge (else from
+/// the bend's left end); of punches over their row, unless dies have the same ends.
 class PressRows {
 public:
     PressRows(const FoldView& view, const std::optional<BarDatum>& datum);
@@ -29,7 +29,8 @@ private:
     [[nodiscard]] double figuresOver_mm() const;
     void row(Drawing& drawing, const PaperView& paper, ToolRow row, double top_mm) const;
     static void name(Drawing& drawing, const Bar& bar, const std::vector<Vec2>& ring);
-    void figures(Drawing& drawing, const PaperView& paper, const std::vector<double>& ends, bool over, const Box& around) const;
+    void figures(Drawing& drawing, const PaperView& paper, const std::vector<double>& ends, bool over,
+                 const Box& around) const;
 
     const FoldView& view_;
     std::optional<BarDatum> datum_;

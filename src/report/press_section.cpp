@@ -17,20 +17,25 @@ namespace {
 
 constexpr double kWidth_mm = 91;
 constexpr double kHeight_mm = 86;
-constexpr double kHead_mm = 5;          // for the line that tells the view and the scale
+constexpr double kHead_mm = 5;  // for the line that tells the view and the scale
 constexpr double kBorder_mm = 1;
-constexpr double kFarOut_mm = 100;      // sheet further in front of the punch or behind it is cut off
+constexpr double kFarOut_mm = 100;  // sheet further in front of the punch or behind it is cut off
 constexpr double kFarUp_mm = 260;
-constexpr double kSeatShown_mm = 12;    // of ram and bed, past punch and die
+constexpr double kSeatShown_mm = 12;  // of ram and bed, past punch and die
 constexpr double kAngleStep_deg = 3;
-constexpr double kFingerShown_mm = 5;   // of the back gauge, on paper
-constexpr double kTold_deg = 4;         // a ghost nearer than that to another one is left out
+constexpr double kFingerShown_mm = 5;  // of the back gauge, on paper
+constexpr double kTold_deg = 4;        // a ghost nearer than that to another one is left out
 
 /// Draws into the frame; knows what is to be seen.
 class PressSectionPainter {
 public:
     PressSectionPainter(const FoldView& view, const std::string& title, Angle drawn)
-        : view_(view), scene_(view.scene), drawn_(drawn), flat_(scene_.at(Angle())), bent_(scene_.at(drawn)), drawing_(title, kWidth_mm, kHeight_mm) {
+        : view_(view),
+          scene_(view.scene),
+          drawn_(drawn),
+          flat_(scene_.at(Angle())),
+          bent_(scene_.at(drawn)),
+          drawing_(title, kWidth_mm, kHeight_mm) {
         const Box frame{Vec2(kBorder_mm, kHead_mm), Vec2(kWidth_mm - kBorder_mm, kHeight_mm - kBorder_mm)};
         const Box window = seen();
         const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
@@ -54,7 +59,8 @@ public:
 
     void part() {
         pieces(seenAlong(bent_), Pen::kThin, Fill::kNone);
-        for (const bool moving : {true, false}) pieces(cutAcross(bent_, moving, view_.cut_x_mm), Pen::kOutline, Fill::kSolid);
+        for (const bool moving : {true, false})
+            pieces(cutAcross(bent_, moving, view_.cut_x_mm), Pen::kOutline, Fill::kSolid);
         nameSide(true, "front: ");
         nameSide(false, "back: ");
     }
@@ -79,7 +85,8 @@ public:
         for (const double side : {-1.0, 1.0}) {
             const double radius = 0.7 * flatReach(side);
             std::vector<Vec2> way;
-            for (double deg = 0; deg < drawn_.deg(); deg += kAngleStep_deg) way.push_back(paper_(onWay(side, radius, Angle::degrees(deg))));
+            for (double deg = 0; deg < drawn_.deg(); deg += kAngleStep_deg)
+                way.push_back(paper_(onWay(side, radius, Angle::degrees(deg))));
             way.push_back(paper_(onWay(side, radius, drawn_)));
             if (way.size() < 2) return;
             drawing_.polyline(way, Pen::kOutline);
@@ -90,9 +97,11 @@ public:
 
     /// The finger at its stop, or where it is further back than is drawn, which way it lies.
     void backGauge() {
-        const std::string words = view_.gauge ? fmt::format("stop {} mm", millimetres(view_.gauge->distance_mm)) : "back gauge";
+        const std::string words =
+            view_.gauge ? fmt::format("stop {} mm", millimetres(view_.gauge->distance_mm)) : "back gauge";
         const double right = kWidth_mm - kBorder_mm - 1;
-        if (view_.gauge && paper_(Vec2(view_.gauge->distance_mm, 0)).x() < right - kFingerShown_mm) return finger(*view_.gauge, words);
+        if (view_.gauge && paper_(Vec2(view_.gauge->distance_mm, 0)).x() < right - kFingerShown_mm)
+            return finger(*view_.gauge, words);
         const double foot = std::min(paper_(Vec2(0, 0)).y() + 1 + labelHeight_mm(), kHeight_mm - 4);
         const double left = right - textWidth_mm(words);
         drawing_.text(words, {left, foot});
@@ -108,19 +117,23 @@ public:
     }
 
     Drawing done() {
-        drawing_.text(fmt::format("{}  A-A, from the right end; you stand left", scaleText(paper_.scale)), {kBorder_mm, kHead_mm - 0.4});
+        drawing_.text(fmt::format("{}  A-A, from the right end; you stand left", scaleText(paper_.scale)),
+                      {kBorder_mm, kHead_mm - 0.4});
         drawing_.finish();
         return std::move(drawing_);
     }
 
 private:
-    [[nodiscard]] double fromCut_mm(const PressTool& tool) const { return std::max(tool.from_mm - view_.cut_x_mm, view_.cut_x_mm - tool.to_mm); }
+    [[nodiscard]] double fromCut_mm(const PressTool& tool) const {
+        return std::max(tool.from_mm - view_.cut_x_mm, view_.cut_x_mm - tool.to_mm);
+    }
     [[nodiscard]] bool isCut(const PressTool& tool) const { return fromCut_mm(tool) <= 0; }
 
     /// Of a row with none where it is cut, the piece that is seen there.
     [[nodiscard]] bool isNextToCut(const PressTool& tool, const std::vector<PressTool>& tools) const {
         return std::none_of(tools.begin(), tools.end(), [&](const PressTool& other) {
-            return other.kind == tool.kind && (fromCut_mm(other) < fromCut_mm(tool) || (fromCut_mm(other) == fromCut_mm(tool) && &other < &tool));
+            return other.kind == tool.kind &&
+                   (fromCut_mm(other) < fromCut_mm(tool) || (fromCut_mm(other) == fromCut_mm(tool) && &other < &tool));
         });
     }
 
@@ -169,7 +182,8 @@ private:
         gather(bent_, points);
         for (const PressTool& tool : pressTools(view_, scene_.punchDown_mm(drawn_))) {
             const Box box = boxAround(tool.section);
-            if (tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie) points.insert(points.end(), {box.least, box.most});
+            if (tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie)
+                points.insert(points.end(), {box.least, box.most});
             if (tool.kind == PressTool::Kind::kRam) points.emplace_back(0, box.least.y() + kSeatShown_mm);
             if (tool.kind == PressTool::Kind::kBed) points.emplace_back(0, box.most.y() - kSeatShown_mm);
         }
@@ -186,8 +200,11 @@ private:
         const double low = stop.fingers_z_mm;
         const double high = low + scene_.brake().press->gauge->finger_height_mm;
         constexpr double kDrawn_mm = 500;
-        drawing_.polygon(paper_(Polygon{{stop.distance_mm, low}, {stop.distance_mm + kDrawn_mm, low}, {stop.distance_mm + kDrawn_mm, high}, {stop.distance_mm, high}}), Pen::kMedium,
-                         Fill::kTint);
+        drawing_.polygon(paper_(Polygon{{stop.distance_mm, low},
+                                        {stop.distance_mm + kDrawn_mm, low},
+                                        {stop.distance_mm + kDrawn_mm, high},
+                                        {stop.distance_mm, high}}),
+                         Pen::kMedium, Fill::kTint);
         drawing_.label(words, paper_(Vec2(stop.distance_mm, 0.5 * (low + high))), Vec2(1, 1).normalized(), true);
     }
 
@@ -196,7 +213,8 @@ private:
         const Box box = boxAround(paper_(section));
         const Vec2 least = box.least.cwiseMax(Vec2(kBorder_mm + 2, kHead_mm + 2));
         const Vec2 most = box.most.cwiseMin(Vec2(kWidth_mm - 3, kHeight_mm - 3));
-        if (least.x() < most.x() && least.y() < most.y()) drawing_.label(words, 0.5 * (least + most), Vec2::Zero(), false);
+        if (least.x() < most.x() && least.y() < most.y())
+            drawing_.label(words, 0.5 * (least + most), Vec2::Zero(), false);
     }
 
     void ghost(const std::vector<PartBody>& bodies, Pen pen) {
@@ -217,7 +235,8 @@ private:
         const Bend& bend = scene_.part().bend(scene_.fold().bends.front());
         const PanelId panel = scene_.movingPanel(bend.parent) == moving ? bend.parent : bend.child;
         const double side = moving ? -1 : 1;
-        drawing_.label(before + scene_.part().panel(panel).name, paper_(onWay(side, 0.9 * flatReach(side), drawn_)), Vec2(side, 0.3).normalized(), false);
+        drawing_.label(before + scene_.part().panel(panel).name, paper_(onWay(side, 0.9 * flatReach(side), drawn_)),
+                       Vec2(side, 0.3).normalized(), false);
     }
 
     const FoldView& view_;
@@ -239,7 +258,8 @@ Drawing pressSectionDrawing(const FoldView& view, const std::string& title) {
     painter.tightest();
     painter.part();
     painter.backGauge();
-    painter.mark(fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm), degrees(std::round(view.tight_at.deg()))));
+    painter.mark(
+        fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm), degrees(std::round(view.tight_at.deg()))));
     painter.rise("set " + degrees(set.deg()));
     return painter.done();
 }

@@ -23,13 +23,16 @@ bool canBeDrawn(const Brake& brake, const Reason& reason) {
 /// Nothing when the contact is not borne out by what would be drawn.
 std::string contact(const SheetWork& work, const Reason& reason, std::size_t number) {
     const Bend& bend = work.shapes.part.bend(reason.bends.front());
-    const Angle set = Angle::degrees(bend.angle.deg() + work.report.shop.overbendFor_deg(work.part().material, work.brake));
+    const Angle set =
+        Angle::degrees(bend.angle.deg() + work.report.shop.overbendFor_deg(work.part().material, work.brake));
     const FoldScene scene(work.shapes, work.brake, {reason.formed, reason.bends, reason.hold, set});
     const FoldView view = viewOf(scene, work.tools, reason);
     if (!view.tight && !view.room_mm) return {};
-    const std::string side = reason.side.empty() ? "holding " + heldName(work.part(), reason.bends.front(), reason.hold) : reason.side;
-    const std::string name = fmt::format("{}, {}: {}", strokeName(work.part(), reason.bends), side,
-                                         view.room_mm ? (work.brake.isPress() ? "room for punches and dies" : "room for bars") : "first contact");
+    const std::string side =
+        reason.side.empty() ? "holding " + heldName(work.part(), reason.bends.front(), reason.hold) : reason.side;
+    const std::string name = fmt::format(
+        "{}, {}: {}", strokeName(work.part(), reason.bends), side,
+        view.room_mm ? (work.brake.isPress() ? "room for punches and dies" : "room for bars") : "first contact");
     const std::string file = fmt::format("contact-{:02}", number);
     std::string pictures;
     if (view.tight) pictures = work.keep(file, contactDrawing(view, name, reason.depth_mm));
@@ -58,7 +61,8 @@ std::string reasonSection(const SheetWork& work) {
         text += element("p", causesWords(result));
     } else if (result.verdict == Verdict::kInfeasible) {
         const std::vector<std::string> formed = bendNames(work.part(), result.reasons.front().formed);
-        text += element("p", "However it is begun, it comes to a stop. Furthest: with " + (formed.empty() ? "nothing" : listed(formed)) + " folded, then:");
+        text += element("p", "However it is begun, it comes to a stop. Furthest: with " +
+                                 (formed.empty() ? "nothing" : listed(formed)) + " folded, then:");
     }
     std::size_t number = 0;
     if (result.causes.empty()) text += cards(work, result.reasons, number);

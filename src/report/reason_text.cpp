@@ -16,7 +16,8 @@ std::string plainWords(const Part& part, const Reason& reason) {
     std::string words;
     if (!reason.bends.empty()) {
         const std::string held = heldName(part, reason.bends.front(), reason.hold);
-        words = fmt::format("{}, {}: ", strokeName(part, reason.bends), reason.side.empty() ? "holding " + held : reason.side);
+        words = fmt::format("{}, {}: ", strokeName(part, reason.bends),
+                            reason.side.empty() ? "holding " + held : reason.side);
     }
     if (reason.panel.empty() || reason.body.empty()) return words + "cannot be made (" + reason.code + ")";
     return words + fmt::format("{} meets {} at {}", reason.panel, reason.body, degrees(reason.at_deg));
@@ -41,11 +42,13 @@ bool tellsTheSame(const Reason& a, const Reason& b) {
 std::vector<ReasonSentence> sentencesOf(const std::vector<Reason>& reasons, const Part* part) {
     std::vector<ReasonSentence> sentences;
     for (const Reason& reason : reasons) {
-        const auto twin = std::find_if(sentences.begin(), sentences.end(), [&](const ReasonSentence& one) { return tellsTheSame(*one.reason, reason); });
+        const auto twin = std::find_if(sentences.begin(), sentences.end(),
+                                       [&](const ReasonSentence& one) { return tellsTheSame(*one.reason, reason); });
         if (twin != sentences.end()) {
             twin->words = eitherSide(reason);
         } else {
-            sentences.push_back({&reason, reason.words.empty() && part != nullptr ? plainWords(*part, reason) : reason.words});
+            sentences.push_back(
+                {&reason, reason.words.empty() && part != nullptr ? plainWords(*part, reason) : reason.words});
         }
     }
     return sentences;

@@ -10,11 +10,14 @@ namespace {
 
 Json length(double value_mm) { return rounded(value_mm, 1000.0); }
 
-Json change(const std::string& name, double from_mm, double to_mm) { return {{"dimension", name}, {"from_mm", length(from_mm)}, {"to_mm", length(to_mm)}}; }
+Json change(const std::string& name, double from_mm, double to_mm) {
+    return {{"dimension", name}, {"from_mm", length(from_mm)}, {"to_mm", length(to_mm)}};
+}
 
 Json dimensions(const RemedyReport& remedies, const Remedy& remedy) {
     Json list = Json::array();
-    for (const DimensionChangeTo& one : remedy.dimensions) list.push_back(change(remedies.dimensions[one.dimension].name, one.from_mm, one.to_mm));
+    for (const DimensionChangeTo& one : remedy.dimensions)
+        list.push_back(change(remedies.dimensions[one.dimension].name, one.from_mm, one.to_mm));
     return list;
 }
 
@@ -27,8 +30,11 @@ Json changes(const std::vector<DimensionChange>& all) {
 Json corners(const Part& part, const Remedy& remedy) {
     Json list = Json::array();
     for (const OpenedCorner& one : remedy.corners) {
-        list.push_back({{"panel", part.panel(part.bend(one.bend).child).name}, {"beside", part.panel(one.beside).name}, {"by_mm", length(one.by_mm)},
-                        {"weld_mm", length(one.weld_mm)}, {"gap_mm", length(one.gap_mm)}});
+        list.push_back({{"panel", part.panel(part.bend(one.bend).child).name},
+                        {"beside", part.panel(one.beside).name},
+                        {"by_mm", length(one.by_mm)},
+                        {"weld_mm", length(one.weld_mm)},
+                        {"gap_mm", length(one.gap_mm)}});
     }
     return list;
 }
@@ -36,7 +42,10 @@ Json corners(const Part& part, const Remedy& remedy) {
 Json bars(const Remedy& remedy) {
     Json list = Json::array();
     for (const NewBar& one : remedy.bars) {
-        list.push_back({{"section_of", one.like}, {"width_mm", length(one.width_mm)}, {"depth_mm", length(one.depth_mm)}, {"height_mm", length(one.height_mm)},
+        list.push_back({{"section_of", one.like},
+                        {"width_mm", length(one.width_mm)},
+                        {"depth_mm", length(one.depth_mm)},
+                        {"height_mm", length(one.height_mm)},
                         {"milled", one.milled}});
     }
     return list;
@@ -45,7 +54,10 @@ Json bars(const Remedy& remedy) {
 Json weld(const Part& part, const Remedy& remedy) {
     if (!remedy.weld) return nullptr;
     const Bend& bend = part.bend(remedy.weld->bend);
-    return {{"bend", bend.name}, {"piece", part.panel(bend.child).name}, {"piece_bends", remedy.weld->piece_bends}, {"weld_mm", length(remedy.weld->weld_mm)}};
+    return {{"bend", bend.name},
+            {"piece", part.panel(bend.child).name},
+            {"piece_bends", remedy.weld->piece_bends},
+            {"weld_mm", length(remedy.weld->weld_mm)}};
 }
 
 }  // namespace

@@ -7,24 +7,38 @@
 
 namespace tinwright::report {
 
-// The cautions are those of shop practice for hand brakes, magnetic folders and press brakes: common practice, nothing here
-// replaces a machine's own manual.
+// The cautions are those of shop practice for hand brakes, magnetic folders and press brakes: common practice, nothing
+// here replaces a machine's own manual.
 std::vector<std::string> cautions(const std::vector<MachineKind>& kinds) {
     const auto has = [&](MachineKind kind) { return std::find(kinds.begin(), kinds.end(), kind) != kinds.end(); };
-    const bool folders = has(MachineKind::kLooseBarFolder) || has(MachineKind::kBeamFolder) || !has(MachineKind::kPressBrake);
+    const bool folders =
+        has(MachineKind::kLooseBarFolder) || has(MachineKind::kBeamFolder) || !has(MachineKind::kPressBrake);
     std::vector<std::string> list;
-    if (folders) list.emplace_back("Keep hands clear of the clamp and of the leaf as it swings; both pinch. Watch counterweights and bystanders.");
+    if (folders)
+        list.emplace_back(
+            "Keep hands clear of the clamp and of the leaf as it swings; both pinch. Watch counterweights and "
+            "bystanders.");
     if (has(MachineKind::kPressBrake)) {
-        list.emplace_back("Press brake: work with its guards; where they cannot be used, only by a written procedure and with training. Keep hands out of the space between "
-                          "punch and die, and fingers off the back gauge as it moves.");
-        list.emplace_back("The sheet whips up in front and pinches against the ram: support it from below, keep face and fingers out of its way. Never hold a small part by "
-                          "hand near the punch: use a tool, or bend it oversize and trim.");
-        list.emplace_back("Foot off the pedal while you load, gauge or change tools; isolate or block the ram before you reach between the tools.");
-        list.emplace_back("Seat and clamp every punch and die before the ram moves. Stay under the force of the press and under the force per length of each tool; mind the open "
-                          "height with tall ones.");
+        list.emplace_back(
+            "Press brake: work with its guards; where they cannot be used, only by a written procedure and with "
+            "training. Keep hands out of the space between "
+            "punch and die, and fingers off the back gauge as it moves.");
+        list.emplace_back(
+            "The sheet whips up in front and pinches against the ram: support it from below, keep face and fingers out "
+            "of its way. Never hold a small part by "
+            "hand near the punch: use a tool, or bend it oversize and trim.");
+        list.emplace_back(
+            "Foot off the pedal while you load, gauge or change tools; isolate or block the ram before you reach "
+            "between the tools.");
+        list.emplace_back(
+            "Seat and clamp every punch and die before the ram moves. Stay under the force of the press and under the "
+            "force per length of each tool; mind the open "
+            "height with tall ones.");
     }
     list.emplace_back("Cut edges are sharp: gloves for handling, eye protection, two people for large sheets.");
-    if (folders) list.emplace_back("Stay under the brake's rated thickness for this material and length. No rod, wire or spring steel.");
+    if (folders)
+        list.emplace_back(
+            "Stay under the brake's rated thickness for this material and length. No rod, wire or spring steel.");
     if (has(MachineKind::kLooseBarFolder)) {
         list.emplace_back(
             "Magnetic folder: never place or move a bar over an energised bed. Keep away with a pacemaker. Check "

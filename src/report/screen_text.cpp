@@ -36,7 +36,8 @@ std::string fitted(const std::string& text, std::size_t width) {
 std::vector<std::size_t> widthsOf(const std::vector<std::vector<std::string>>& rows) {
     std::vector<std::size_t> widths(rows.front().size(), 0);
     for (const auto& row : rows) {
-        for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::min(std::max(widths[i], columns(row[i])), kWidestName);
+        for (std::size_t i = 0; i < row.size(); ++i)
+            widths[i] = std::min(std::max(widths[i], columns(row[i])), kWidestName);
     }
     return widths;
 }
@@ -49,7 +50,8 @@ std::string tableText(const std::vector<std::vector<std::string>>& rows) {
     while (from < widths.size()) {
         std::size_t to = from;
         std::size_t width = widths[0];
-        while (to < widths.size() && (to == from || width + kGap + widths[to] <= kReportColumns)) width += kGap + widths[to++];
+        while (to < widths.size() && (to == from || width + kGap + widths[to] <= kReportColumns))
+            width += kGap + widths[to++];
         for (const auto& row : rows) {
             std::string line = fitted(row[0], widths[0]);
             for (std::size_t i = from; i < to; ++i) line += std::string(kGap, ' ') + fitted(row[i], widths[i]);
@@ -70,7 +72,8 @@ std::string brakeLines(const ScreenedPart& part, const BrakeReport& brake) {
     if (brake.result.verdict == Verdict::kFeasible) {
         for (const std::string& fault : faultWords(brake)) text += bullet(fmt::format("{}FAULT: {}", name, fault));
     }
-    if (const std::string remedy = leastRemedy(part.report, brake); !remedy.empty()) text += bullet((blocks.empty() ? name : "  ") + "would help: " + remedy);
+    if (const std::string remedy = leastRemedy(part.report, brake); !remedy.empty())
+        text += bullet((blocks.empty() ? name : "  ") + "would help: " + remedy);
     return text;
 }
 

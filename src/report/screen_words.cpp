@@ -26,7 +26,8 @@ std::vector<std::string> faultWords(const BrakeReport& brake) {
     const auto add = [&](const std::vector<Finding>& findings) {
         for (const Finding& finding : findings) {
             std::string words = fmt::format("{}: {} ({})", finding.feature, finding.words, finding.id);
-            if (finding.gravity == Gravity::kFault && std::find(faults.begin(), faults.end(), words) == faults.end()) faults.push_back(std::move(words));
+            if (finding.gravity == Gravity::kFault && std::find(faults.begin(), faults.end(), words) == faults.end())
+                faults.push_back(std::move(words));
         }
     };
     add(brake.findings);

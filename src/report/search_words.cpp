@@ -45,8 +45,10 @@ std::vector<Reason> toldReasons(const BrakeResult& result) {
 std::string causesWords(const BrakeResult& result) {
     if (result.causes.empty()) return {};
     if (result.causes.size() > 1) {
-        return fmt::format("There are {} causes, each enough by itself: all of them must be lifted. Within a cause it is enough to lift one point.",
-                           result.causes.size());
+        return fmt::format(
+            "There are {} causes, each enough by itself: all of them must be lifted. Within a cause it is enough to "
+            "lift one point.",
+            result.causes.size());
     }
     if (sentencesOf(result.causes.front().reasons).size() == 1) return "This alone rules out every order.";
     return "Together these rule out every order; with any one of them lifted, the others would leave one.";

@@ -18,8 +18,8 @@ namespace tinwright::report {
 /// What must be folded before what, and what stops it afterwards: one sentence each.
 [[nodiscard]] std::vector<std::string> forcedWords(const Part& part, const BrakeResult& result);
 
-/// What is told of why no order works: the reasons of all causes one after the other, or, when no cause is known, of the state in which
-/// the search got furthest.
+/// What is told of why no order works: the reasons of all causes one after the other, or, when no cause is known, of
+/// the state in which the search got furthest.
 [[nodiscard]] std::vector<Reason> toldReasons(const BrakeResult& result);
 
 /// What is said of several causes, and of one.

@@ -16,17 +16,22 @@ namespace {
 
 constexpr double kWidth_mm = 91;
 constexpr double kHeight_mm = 68;
-constexpr double kHead_mm = 5;          // for the line that tells the view and the scale
+constexpr double kHead_mm = 5;  // for the line that tells the view and the scale
 constexpr double kBorder_mm = 1;
-constexpr double kFarthest_mm = 260;    // sheet further from the nose than that is cut off
+constexpr double kFarthest_mm = 260;  // sheet further from the nose than that is cut off
 constexpr double kAngleStep_deg = 6;
-constexpr double kTold_deg = 4;         // a ghost nearer than that to another one is left out
+constexpr double kTold_deg = 4;  // a ghost nearer than that to another one is left out
 
 /// Draws into the frame; knows what is to be seen.
 class SectionPainter {
 public:
     SectionPainter(const FoldView& view, const std::string& title, Angle start, Angle end)
-        : view_(view), scene_(view.scene), start_(start), end_(end), at_start_(scene_.at(start)), at_end_(scene_.at(end)),
+        : view_(view),
+          scene_(view.scene),
+          start_(start),
+          end_(end),
+          at_start_(scene_.at(start)),
+          at_end_(scene_.at(end)),
           drawing_(title, kWidth_mm, kHeight_mm) {
         const Box frame{Vec2(kBorder_mm, kHead_mm), Vec2(kWidth_mm - kBorder_mm, kHeight_mm - kBorder_mm)};
         const Box window = seen();
@@ -59,7 +64,8 @@ public:
 
     void ghosts() {
         ghost(at_end_, Pen::kHidden);
-        if (view_.leaf_face != nullptr) drawing_.polygon(paper_(scene_.leafSection(*view_.leaf_face, end_)), Pen::kGhost, Fill::kNone);
+        if (view_.leaf_face != nullptr)
+            drawing_.polygon(paper_(scene_.leafSection(*view_.leaf_face, end_)), Pen::kGhost, Fill::kNone);
         const double tight = view_.tight_at.deg();
         const bool apart = std::abs(tight - start_.deg()) > kTold_deg && std::abs(tight - end_.deg()) > kTold_deg;
         if (view_.tight && apart) ghost(scene_.at(view_.tight_at), Pen::kGhost);
@@ -70,7 +76,8 @@ public:
         const Vec2 centre(scene_.brake().nose_radius_mm, scene_.thickness_mm() + scene_.brake().nose_radius_mm);
         const double radius = arrowRadius();
         std::vector<Vec2> arc;
-        for (double deg = start_.deg(); deg <= end_.deg(); deg += kAngleStep_deg) arc.push_back(paper_(onArc(centre, radius, deg)));
+        for (double deg = start_.deg(); deg <= end_.deg(); deg += kAngleStep_deg)
+            arc.push_back(paper_(onArc(centre, radius, deg)));
         arc.push_back(paper_(onArc(centre, radius, end_.deg())));
         if (arc.size() < 2) return;
         drawing_.polyline(arc, Pen::kOutline);
@@ -106,8 +113,10 @@ private:
     void gather(const std::vector<PartBody>& bodies, std::vector<Vec2>& points) const {
         for (const PartBody& body : bodies) {
             for (const Slab& slab : body.slabs) {
-                for (const Vec3& p : slab.lower) points.emplace_back(Vec2(p.y(), p.z()).cwiseMax(-kFarthest_mm).cwiseMin(kFarthest_mm));
-                for (const Vec3& p : slab.upper) points.emplace_back(Vec2(p.y(), p.z()).cwiseMax(-kFarthest_mm).cwiseMin(kFarthest_mm));
+                for (const Vec3& p : slab.lower)
+                    points.emplace_back(Vec2(p.y(), p.z()).cwiseMax(-kFarthest_mm).cwiseMin(kFarthest_mm));
+                for (const Vec3& p : slab.upper)
+                    points.emplace_back(Vec2(p.y(), p.z()).cwiseMax(-kFarthest_mm).cwiseMin(kFarthest_mm));
             }
         }
     }
@@ -132,7 +141,8 @@ private:
         drawing_.polygon(paper_(section), Pen::kOutline, fill);
         const std::vector<Vec2> corners = paper_(section);
         Vec2 middle = Vec2::Zero();
-        for (const Vec2& corner : corners) middle += corner.cwiseMax(Vec2(kBorder_mm + 2, kHead_mm + 2)).cwiseMin(Vec2(kWidth_mm - 3, kHeight_mm - 3));
+        for (const Vec2& corner : corners)
+            middle += corner.cwiseMax(Vec2(kBorder_mm + 2, kHead_mm + 2)).cwiseMin(Vec2(kWidth_mm - 3, kHeight_mm - 3));
         drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 
@@ -161,7 +171,8 @@ private:
         const PanelId panel = scene_.movingPanel(bend.parent) == moving ? bend.parent : bend.child;
         const double side = moving ? -1 : 1;
         const double off = std::min(12.0 / paper_.scale, 30.0) * side;
-        drawing_.label(before + scene_.part().panel(panel).name, paper_(Vec2(off, moving ? 0.5 * scene_.thickness_mm() : 0)), Vec2(side, 1).normalized(), false);
+        drawing_.label(before + scene_.part().panel(panel).name,
+                       paper_(Vec2(off, moving ? 0.5 * scene_.thickness_mm() : 0)), Vec2(side, 1).normalized(), false);
     }
 
     const FoldView& view_;
@@ -182,7 +193,8 @@ Drawing sectionDrawing(const FoldView& view, const std::string& title) {
     painter.tools();
     painter.ghosts();
     painter.part();
-    painter.mark(fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm), degrees(std::round(view.tight_at.deg()))));
+    painter.mark(
+        fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm), degrees(std::round(view.tight_at.deg()))));
     painter.swingArrow("set " + degrees(view.scene.fold().set_angle.deg()));
     return painter.done("A-A, from the right end; you stand left");
 }

@@ -22,7 +22,8 @@ Count countOf(const FoldStep& step) {
 
 std::string named(const Brake& brake, const Count& count) {
     std::vector<std::string> names;
-    for (const auto& [bar, pieces] : count) names.push_back(pieces > 1 ? fmt::format("{} x {}", pieces, brake.bars[bar].id) : brake.bars[bar].id);
+    for (const auto& [bar, pieces] : count)
+        names.push_back(pieces > 1 ? fmt::format("{} x {}", pieces, brake.bars[bar].id) : brake.bars[bar].id);
     return listed(names);
 }
 
@@ -47,7 +48,9 @@ Count neededAtOnce(const Plan& plan) {
 
 std::string testStrip() {
     std::string head;
-    for (const char* name : {"Test strip", "measured thickness", "length before", "leg a", "leg b", "angle got", "a + b - length"}) head += element("th", name);
+    for (const char* name :
+         {"Test strip", "measured thickness", "length before", "leg a", "leg b", "angle got", "a + b - length"})
+        head += element("th", name);
     std::string rows = wrap("tr", head);
     for (const char* name : {"1", "2"}) rows += row(name, std::vector<std::string>(6));
     return wrap("table", rows, "room");
@@ -57,14 +60,16 @@ std::string testStrip() {
 std::string standing(const Brake& brake, const FoldStep& step, ToolRow row) {
     std::string names;
     for (const PlacedBar& bar : step.bars) {
-        if (brake.bars[bar.bar.index()].row == row) names += (names.empty() ? "" : " | ") + brake.bars[bar.bar.index()].id;
+        if (brake.bars[bar.bar.index()].row == row)
+            names += (names.empty() ? "" : " | ") + brake.bars[bar.bar.index()].id;
     }
     return names;
 }
 
 std::string heads(bool is_press) {
-    const std::vector<const char*> names = is_press ? std::vector<const char*>{"Fold", "Done", "Bends", "Punches", "Dies", "Change of tools", "Set"}
-                                                    : std::vector<const char*>{"Fold", "Done", "Bends", "Bars", "Change of bars", "Leaf face", "Set"};
+    const std::vector<const char*> names =
+        is_press ? std::vector<const char*>{"Fold", "Done", "Bends", "Punches", "Dies", "Change of tools", "Set"}
+                 : std::vector<const char*>{"Fold", "Done", "Bends", "Bars", "Change of bars", "Leaf face", "Set"};
     std::string head;
     for (const char* name : names) head += element("th", name);
     return wrap("tr", head);
@@ -90,7 +95,8 @@ std::string setUpSection(const SheetWork& work, const Plan& plan) {
     std::string rows = heads(is_press);
     FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
-        std::string cells = element("th", std::to_string(place.number)) + wrap("td", tickBox()) + element("td", strokeName(work.part(), step.bends));
+        std::string cells = element("th", std::to_string(place.number)) + wrap("td", tickBox()) +
+                            element("td", strokeName(work.part(), step.bends));
         cells += element("td", standing(work.brake, step, ToolRow::kUpper));
         if (is_press) cells += element("td", standing(work.brake, step, ToolRow::kDie));
         cells += element("td", barChange(work, step, place));
@@ -101,11 +107,16 @@ std::string setUpSection(const SheetWork& work, const Plan& plan) {
         place.formed_before |= maskOf(step.bends);
         ++place.number;
     }
-    std::string text = wrap("p", tickBox() + xmlText((is_press ? "Punches and dies to lay out: " : "Bars to lay out: ") + named(work.brake, neededAtOnce(plan))), "big");
+    std::string text = wrap("p",
+                            tickBox() + xmlText((is_press ? "Punches and dies to lay out: " : "Bars to lay out: ") +
+                                                named(work.brake, neededAtOnce(plan))),
+                            "big");
     text += checklist(work);
     text += wrap("div", wrap("table", rows), "scroll");
-    text += element("p", "Fold a test strip of this sheet first: legs are measured over the outside. a + b - length is what the bend "
-                         "gains; compare it with the allowance that the blank was drawn with.");
+    text += element(
+        "p",
+        "Fold a test strip of this sheet first: legs are measured over the outside. a + b - length is what the bend "
+        "gains; compare it with the allowance that the blank was drawn with.");
     return wrap("div", element("h3", "Set-up") + text + wrap("div", testStrip(), "scroll"), "keep");
 }
 

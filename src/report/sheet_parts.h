@@ -21,10 +21,10 @@ struct SheetWork {
     const PlanReport& report;
     const BrakeReport& brake_report;
     const Brake& brake;
-    const PartShapes& shapes;            ///< of withFirstFolds(part, shop, brake)
+    const PartShapes& shapes;  ///< of withFirstFolds(part, shop, brake)
     const ToolShapes& tools;
     const SheetExtras& extras;
-    std::string file_prefix;             ///< of the drawings' names
+    std::string file_prefix;  ///< of the drawings' names
     std::vector<DrawingFile>& drawings;
 
     [[nodiscard]] const Part& part() const { return report.part; }
@@ -56,7 +56,8 @@ struct SheetWork {
 /// One fold.
 [[nodiscard]] std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
 /// A plan over two brakes; nothing without one.
-[[nodiscard]] std::string splitSection(const PlanReport& report, const SheetExtras& extras, std::vector<DrawingFile>& drawings);
+[[nodiscard]] std::string splitSection(const PlanReport& report, const SheetExtras& extras,
+                                       std::vector<DrawingFile>& drawings);
 /// Why no order works, with the first contacts drawn.
 [[nodiscard]] std::string reasonSection(const SheetWork& work);
 /// What would lift it, when somebody looked for it.

@@ -16,13 +16,15 @@ double cross(const Vec2& o, const Vec2& a, const Vec2& b) {
 
 /// Convex hull, counter-clockwise (Andrew's monotone chain).
 Polygon hull(std::vector<Vec2> points) {
-    std::sort(points.begin(), points.end(), [](const Vec2& a, const Vec2& b) { return a.x() != b.x() ? a.x() < b.x() : a.y() < b.y(); });
+    std::sort(points.begin(), points.end(),
+              [](const Vec2& a, const Vec2& b) { return a.x() != b.x() ? a.x() < b.x() : a.y() < b.y(); });
     if (points.size() < 3) return {};
     Polygon ring;
     for (int pass = 0; pass < 2; ++pass) {
         const std::size_t start = ring.size();
         for (const Vec2& point : points) {
-            while (ring.size() >= start + 2 && cross(ring[ring.size() - 2], ring.back(), point) <= 1e-12) ring.pop_back();
+            while (ring.size() >= start + 2 && cross(ring[ring.size() - 2], ring.back(), point) <= 1e-12)
+                ring.pop_back();
             ring.push_back(point);
         }
         ring.pop_back();
@@ -47,7 +49,8 @@ std::vector<Edge> edgesOf(const Slab& slab) {
 std::vector<std::vector<Vec3>> facesOf(const Slab& slab) {
     std::vector<std::vector<Vec3>> faces{slab.lower, slab.upper};
     const std::size_t n = slab.lower.size();
-    for (std::size_t i = 0; i < n; ++i) faces.push_back({slab.lower[i], slab.lower[(i + 1) % n], slab.upper[(i + 1) % n], slab.upper[i]});
+    for (std::size_t i = 0; i < n; ++i)
+        faces.push_back({slab.lower[i], slab.lower[(i + 1) % n], slab.upper[(i + 1) % n], slab.upper[i]});
     return faces;
 }
 
@@ -109,7 +112,8 @@ void pointToFaces(const Slab& points, const Slab& faces, bool swapped, NearestPo
                 const std::optional<Vec3> foot = footIn(face, point);
                 if (!foot) continue;
                 const double gap = (point - *foot).norm();
-                if (gap < best.gap_mm) best = swapped ? NearestPoints{gap, *foot, point} : NearestPoints{gap, point, *foot};
+                if (gap < best.gap_mm)
+                    best = swapped ? NearestPoints{gap, *foot, point} : NearestPoints{gap, point, *foot};
             }
         }
     }

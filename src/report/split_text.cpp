@@ -42,14 +42,17 @@ std::string radiusNote(const PlanReport& report) {
     const Brake& a = brakeAt(report, report.split->brakes[0]);
     const Brake& b = brakeAt(report, report.split->brakes[1]);
     if (std::abs(a.nose_radius_mm - b.nose_radius_mm) <= 0.05) return {};
-    return labelled("Blank", fmt::format("bends on {} have an inside radius of {:.2f} mm, those on {} one of {:.2f} mm; the blank is developed for the radii drawn", printable(a.name),
-                                         a.nose_radius_mm, printable(b.name), b.nose_radius_mm));
+    return labelled("Blank", fmt::format("bends on {} have an inside radius of {:.2f} mm, those on {} one of {:.2f} "
+                                         "mm; the blank is developed for the radii drawn",
+                                         printable(a.name), a.nose_radius_mm, printable(b.name), b.nose_radius_mm));
 }
 
 std::string checkLine(const PlanReport& report) {
     if (!report.split_check || !report.split_check->checked) return {};
-    if (report.split_check->findings.empty()) return labelled("Replay", "an independent replay of this plan found nothing wrong");
-    std::string text = wrapped("  !! ", "     ", "NOT VERIFIED: an independent replay disagrees. Do not fold from this plan.", kReportColumns);
+    if (report.split_check->findings.empty())
+        return labelled("Replay", "an independent replay of this plan found nothing wrong");
+    std::string text = wrapped(
+        "  !! ", "     ", "NOT VERIFIED: an independent replay disagrees. Do not fold from this plan.", kReportColumns);
     for (const std::string& finding : report.split_check->findings) text += bullet(finding);
     return text;
 }
@@ -59,8 +62,10 @@ std::string checkLine(const PlanReport& report) {
 std::string splitWords(const PlanReport& report) {
     if (!report.split) return {};
     const SplitPlan& split = *report.split;
-    return fmt::format("{} and {}, carried over {}: {}about {}", printable(brakeAt(report, split.brakes[0]).name), printable(brakeAt(report, split.brakes[1]).name),
-                       split.times_carried == 1 ? "once" : fmt::format("{} times", split.times_carried), split.plan.tight ? "tight, " : "", duration(split.plan.cost_ms));
+    return fmt::format("{} and {}, carried over {}: {}about {}", printable(brakeAt(report, split.brakes[0]).name),
+                       printable(brakeAt(report, split.brakes[1]).name),
+                       split.times_carried == 1 ? "once" : fmt::format("{} times", split.times_carried),
+                       split.plan.tight ? "tight, " : "", duration(split.plan.cost_ms));
 }
 
 std::string splitText(const PlanReport& report) {
@@ -68,8 +73,10 @@ std::string splitText(const PlanReport& report) {
     if (!report.split) return labelled("Two brakes", "no order over two brakes was found either") + "\n";
     const SplitPlan& split = *report.split;
     std::string text = heading("Over two brakes: " + splitWords(report), '-');
-    text += labelled("Time", fmt::format("about {} by the shop's own figures, {} of it to carry the part", duration(split.plan.cost_ms),
-                                         duration(static_cast<long long>(split.times_carried) * report.shop.times.carry_ms)));
+    text += labelled(
+        "Time",
+        fmt::format("about {} by the shop's own figures, {} of it to carry the part", duration(split.plan.cost_ms),
+                    duration(static_cast<long long>(split.times_carried) * report.shop.times.carry_ms)));
     text += labelled("Closest", atLeastMillimetres(split.plan.worst_clearance_mm) + " mm over the whole plan");
     return text + radiusNote(report) + checkLine(report) + foldsText(report) + "\n";
 }

@@ -12,11 +12,11 @@ constexpr double kSharp_mm = 1e-6;
 
 /// The strip in a frame of its own: u from its start line into it, z up in the blank.
 struct StripFrame {
-    Vec2 start;      ///< on the tangent line where the arc starts, under Bend::origin
+    Vec2 start;  ///< on the tangent line where the arc starts, under Bend::origin
     Vec2 u;
     Vec2 along;
     double centre_z;
-    double down;     ///< -1 when the arc's centre is above the sheet
+    double down;  ///< -1 when the arc's centre is above the sheet
 
     [[nodiscard]] Vec3 at(double along_mm, double u_mm, double z_mm) const {
         const Vec2 p = start + along_mm * along + u_mm * u;
@@ -29,13 +29,16 @@ struct StripFrame {
 
 StripFrame frameOf(const Bend& bend, double thickness_mm, double radius_mm, bool from_parent) {
     const Vec2 u = from_parent ? bend.toward_child : Vec2(-bend.toward_child);
-    return {bend.origin - 0.5 * bend.allowance_mm * u, u, bend.along, bend.up ? thickness_mm + radius_mm : -radius_mm, bend.up ? -1.0 : 1.0};
+    return {bend.origin - 0.5 * bend.allowance_mm * u, u, bend.along, bend.up ? thickness_mm + radius_mm : -radius_mm,
+            bend.up ? -1.0 : 1.0};
 }
 
-Slab arcSlice(const StripFrame& frame, const StripSpan& span, double inner_mm, double thickness_mm, double from, double to) {
+Slab arcSlice(const StripFrame& frame, const StripSpan& span, double inner_mm, double thickness_mm, double from,
+              double to) {
     Slab slab;
     const auto ring = [&](double along_mm) {
-        std::vector<Vec3> corners{frame.onArc(along_mm, inner_mm + thickness_mm, from), frame.onArc(along_mm, inner_mm + thickness_mm, to),
+        std::vector<Vec3> corners{frame.onArc(along_mm, inner_mm + thickness_mm, from),
+                                  frame.onArc(along_mm, inner_mm + thickness_mm, to),
                                   frame.onArc(along_mm, inner_mm, to)};
         if (inner_mm > kSharp_mm) corners.push_back(frame.onArc(along_mm, inner_mm, from));
         return corners;
@@ -44,14 +47,16 @@ Slab arcSlice(const StripFrame& frame, const StripSpan& span, double inner_mm, d
 }
 
 /// What is still flat lies along the tangent at the arc's end.
-Slab flatRest(const StripFrame& frame, const StripSpan& span, const StripState& state, double inner_mm, double thickness_mm, double length_mm) {
+Slab flatRest(const StripFrame& frame, const StripSpan& span, const StripState& state, double inner_mm,
+              double thickness_mm, double length_mm) {
     const double cos = std::cos(state.angle_rad);
     const double sin = std::sin(state.angle_rad);
     const auto ring = [&](double along_mm) {
         std::vector<Vec3> corners;
         for (const double radius : {inner_mm + thickness_mm, inner_mm}) {
             const Vec3 start = frame.onArc(along_mm, radius, state.angle_rad);
-            const Vec3 step(length_mm * cos * frame.u.x(), length_mm * cos * frame.u.y(), -frame.down * length_mm * sin);
+            const Vec3 step(length_mm * cos * frame.u.x(), length_mm * cos * frame.u.y(),
+                            -frame.down * length_mm * sin);
             if (radius > inner_mm) {
                 corners.push_back(start);
                 corners.emplace_back(start + step);
@@ -94,7 +99,8 @@ std::vector<Slab> stripSlabs(const Bend& bend, double thickness_mm, double radiu
     for (const StripSpan& span : bend.spans) {
         const int count = state.angle_rad > 0 ? arcSlices(state.angle_rad) : 0;
         for (int i = 0; i < count; ++i) {
-            slabs.push_back(arcSlice(frame, span, radius_mm, thickness_mm, state.angle_rad * i / count, state.angle_rad * (i + 1) / count));
+            slabs.push_back(arcSlice(frame, span, radius_mm, thickness_mm, state.angle_rad * i / count,
+                                     state.angle_rad * (i + 1) / count));
         }
         const double rest = bend.allowance_mm * (1 - state.share);
         if (rest > kSharp_mm) slabs.push_back(flatRest(frame, span, state, radius_mm, thickness_mm, rest));

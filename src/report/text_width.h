@@ -6,11 +6,12 @@
 
 namespace tinwright::report {
 
-/// Letters of drawings: a font size of 3.5 mm makes capitals of 2.5 mm, the least that is read at arm's length on paper.
+/// Letters of drawings: a font size of 3.5 mm makes capitals of 2.5 mm, the least that is read at arm's length on
+/// paper.
 inline constexpr double kLetter_mm = 3.5;
 
-/// A width that no common sans font exceeds: the greater of the advance widths of two free fonts (DejaVu Sans, Liberation
-/// Sans) for each character, so that a label that fits here fits on any screen.
+/// A width that no common sans font exceeds: the greater of the advance widths of two free fonts (DejaVu Sans,
+/// Liberation Sans) for each character, so that a label that fits here fits on any screen.
 [[nodiscard]] double textWidth_mm(std::string_view text, double letter_mm = kLetter_mm);
 
 /// Bold letters are wider, by no more than this factor.

@@ -17,20 +17,23 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kWidth_mm = 91;
-constexpr double kPart_mm = 58;      // of paper for the part and the head
+constexpr double kPart_mm = 58;       // of paper for the part and the head
 constexpr double kPressPart_mm = 46;  // less, since rows of punches and dies are to come on the same page
 constexpr double kHead_mm = 5;
-constexpr double kFoot_mm = 22;      // figures of the bars, and the operator
-constexpr double kCutRoom_mm = 9;    // of the mark where the section is taken, over and under the part
-constexpr double kBeyond_mm = 40;     // of bars past the part
-constexpr double kNearEnd_mm = 60;   // an end of the machine nearer than that is shown
+constexpr double kFoot_mm = 22;     // figures of the bars, and the operator
+constexpr double kCutRoom_mm = 9;   // of the mark where the section is taken, over and under the part
+constexpr double kBeyond_mm = 40;   // of bars past the part
+constexpr double kNearEnd_mm = 60;  // an end of the machine nearer than that is shown
 
 class TopPainter {
 public:
     /// `foot_mm`: paper under the part.
     TopPainter(const FoldView& view, const std::string& title, double foot_mm, Angle at = {})
-        : view_(view), is_press_(view.scene.brake().isPress()), bodies_(view.scene.at(at)),
-          part_mm_(is_press_ ? kPressPart_mm : kPart_mm), drawing_(title, kWidth_mm, part_mm_ + foot_mm) {
+        : view_(view),
+          is_press_(view.scene.brake().isPress()),
+          bodies_(view.scene.at(at)),
+          part_mm_(is_press_ ? kPressPart_mm : kPart_mm),
+          drawing_(title, kWidth_mm, part_mm_ + foot_mm) {
         for (const PartBody& body : bodies_) {
             for (const Slab& slab : body.slabs) {
                 for (const auto* ring : {&slab.lower, &slab.upper}) {
@@ -48,8 +51,10 @@ public:
         }
         window = boxAround(points_);
         machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake().length_mm - view.part_x_mm, 0)};
-        if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm) window.least.x() = std::min(window.least.x(), machine_.least.x());
-        if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm) window.most.x() = std::max(window.most.x(), machine_.most.x());
+        if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm)
+            window.least.x() = std::min(window.least.x(), machine_.least.x());
+        if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm)
+            window.most.x() = std::max(window.most.x(), machine_.most.x());
         frame_ = {Vec2(4, kHead_mm + (is_press_ ? kCutRoom_mm : 5)), Vec2(kWidth_mm - 4, part_mm_)};
         const double scale = usualScale(window.size(), frame_.size());
         paper_ = centredView(window, frame_, scale);
@@ -84,7 +89,8 @@ public:
             drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kMedium, Fill::kHatch);
             drawing_.label("side frame", 0.5 * (seen.least + seen.most), Vec2::Zero());
         }
-        if (view_.scene.brake().press->gauge) drawing_.label("back gauge", {0.5 * kWidth_mm, part_.least.y()}, Vec2(0, -1));
+        if (view_.scene.brake().press->gauge)
+            drawing_.label("back gauge", {0.5 * kWidth_mm, part_.least.y()}, Vec2(0, -1));
     }
 
     /// Dies lie under the sheet; of punches, over it, the outline alone.
@@ -95,7 +101,8 @@ public:
             const Box section = boxAround(tool.section);
             const Vec2 a = paper_(Vec2(tool.from_mm, section.most.x()));
             const Vec2 b = paper_(Vec2(tool.to_mm, section.least.x()));
-            drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, is_die ? Pen::kThin : Pen::kOutline, is_die ? Fill::kTint : Fill::kNone);
+            drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, is_die ? Pen::kThin : Pen::kOutline,
+                             is_die ? Fill::kTint : Fill::kNone);
         }
     }
 
@@ -103,7 +110,8 @@ public:
         rows.draw(drawing_, paper_, part_, part_.most.y() + kCutRoom_mm);
         const double zero = paper_(Vec2(datum ? datum->x_mm : 0.0, 0)).x();
         drawing_.line({zero, paper_(Vec2(0, 0)).y()}, {zero, part_.most.y() + kCutRoom_mm}, Pen::kThin);
-        drawing_.label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"), {zero, part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
+        drawing_.label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"),
+                       {zero, part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
     }
 
     void bars() {
@@ -111,7 +119,8 @@ public:
             const Vec2 a = paper_(Vec2(bar.from_mm, depthOf(bar)));
             const Vec2 b = paper_(Vec2(bar.to_mm, 0));
             drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kMedium, Fill::kTint);
-            drawing_.label(view_.scene.brake().bars[bar.bar.index()].id, 0.5 * (a + b) - Vec2(0, 0.25 * (b.y() - a.y())), Vec2::Zero(), true, -2.0);
+            drawing_.label(view_.scene.brake().bars[bar.bar.index()].id,
+                           0.5 * (a + b) - Vec2(0, 0.25 * (b.y() - a.y())), Vec2::Zero(), true, -2.0);
         }
     }
 
@@ -122,7 +131,8 @@ public:
         const Vec2 a = paper_(Vec2((*view_.room_mm)[0], deep_mm));
         const Vec2 b = paper_(Vec2((*view_.room_mm)[1], 0));
         drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kHidden, Fill::kTint);
-        drawing_.label(fmt::format("{} mm free", millimetres((*view_.room_mm)[1] - (*view_.room_mm)[0])), 0.5 * (a + b), Vec2::Zero(), true);
+        drawing_.label(fmt::format("{} mm free", millimetres((*view_.room_mm)[1] - (*view_.room_mm)[0])), 0.5 * (a + b),
+                       Vec2::Zero(), true);
     }
 
     void mark() {
@@ -162,18 +172,21 @@ public:
             for (const double end_mm : *view_.room_mm) add(end_mm, 0, 1);
         }
         drawOrdinates(drawing_, row, RowSide::kBottom, part_, 30, 30);
-        drawing_.label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"), {paper_(Vec2(zero_mm, 0)).x(), part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
+        drawing_.label(datum ? "0: edge " + datum->edge : std::string("0: left end of the bend"),
+                       {paper_(Vec2(zero_mm, 0)).x(), part_.most.y()}, Vec2(1, 1).normalized(), false, 2);
     }
 
     /// Where the section is taken, with arrows the way that it is looked at.
     void cut() {
         const double x = paper_(Vec2(view_.cut_x_mm, 0)).x();
-        for (const auto& [from, to] : {std::pair(part_.least.y() - 4, part_.least.y() - 1), std::pair(part_.most.y() + 4, part_.most.y() + 1)}) {
+        for (const auto& [from, to] :
+             {std::pair(part_.least.y() - 4, part_.least.y() - 1), std::pair(part_.most.y() + 4, part_.most.y() + 1)}) {
             drawing_.line({x, from}, {x, to}, Pen::kMedium);
             drawing_.line({x, from}, {x - 4, from}, Pen::kOutline);
             drawing_.arrowHead({x - 4, from}, Vec2(-1, 0));
             if (is_press_) {
-                drawing_.text("A", {x + 1, from + 0.5 * labelHeight_mm()}, true);  // the rows leave little room to look for
+                drawing_.text("A", {x + 1, from + 0.5 * labelHeight_mm()}, true);  // the rows leave little room to look
+                                                                                   // for
             } else {
                 drawing_.label("A", {x + 1, from}, Vec2(1, 0), true);
             }
@@ -188,7 +201,9 @@ public:
 
 private:
     /// From front to back: (y, z) of a piece's section.
-    [[nodiscard]] Box across(const PlacedBar& bar) const { return boxAround(view_.scene.brake().bars[bar.bar.index()].profile); }
+    [[nodiscard]] Box across(const PlacedBar& bar) const {
+        return boxAround(view_.scene.brake().bars[bar.bar.index()].profile);
+    }
 
     [[nodiscard]] double depthOf(const PlacedBar& bar) const {
         const Polygon& profile = view_.scene.brake().bars[bar.bar.index()].profile;
@@ -215,7 +230,7 @@ private:
     Drawing drawing_;
     Box machine_;  ///< its ends, in x of the fold
     Box frame_;
-    Box part_;     ///< what is drawn, on paper
+    Box part_;  ///< what is drawn, on paper
     PaperView paper_;
 };
 

@@ -32,13 +32,16 @@ BarCounts mostAtOnce(const Brake& brake, const Plan& plan, ToolRow row) {
 std::string veeText(const Brake& brake, double thickness_mm) {
     TINWRIGHT_REQUIRE(brake.isPress() && brake.press->vee, "a press brake is in one V");
     const Vee& vee = *brake.press->vee;
-    const char* by = brake.press->mode == PressMode::kBottoming ? "bottoming: that of the punch" : "air bending: 0.16 of the V";
-    return fmt::format("{} mm, {}; inside radius {:.2f} mm ({}); usual for {:.4g} mm sheet: {} mm", millimetres(vee.opening_mm), degrees(vee.angle.deg()),
-                       brake.nose_radius_mm, by, thickness_mm, millimetres(usualDieOpening_mm(thickness_mm)));
+    const char* by =
+        brake.press->mode == PressMode::kBottoming ? "bottoming: that of the punch" : "air bending: 0.16 of the V";
+    return fmt::format("{} mm, {}; inside radius {:.2f} mm ({}); usual for {:.4g} mm sheet: {} mm",
+                       millimetres(vee.opening_mm), degrees(vee.angle.deg()), brake.nose_radius_mm, by, thickness_mm,
+                       millimetres(usualDieOpening_mm(thickness_mm)));
 }
 
 std::string toolsOfPlan(const Brake& brake, const Plan& plan) {
-    return fmt::format("punches {}; dies {}", barNames(brake, mostAtOnce(brake, plan, ToolRow::kUpper)), barNames(brake, mostAtOnce(brake, plan, ToolRow::kDie)));
+    return fmt::format("punches {}; dies {}", barNames(brake, mostAtOnce(brake, plan, ToolRow::kUpper)),
+                       barNames(brake, mostAtOnce(brake, plan, ToolRow::kDie)));
 }
 
 }  // namespace tinwright::report

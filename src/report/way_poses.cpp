@@ -26,7 +26,8 @@ std::vector<Rigid> posesOnWayOut(const FoldStep& step) {
     for (const ExitMove& move : step.way_out) {
         if (move.piece >= 0) continue;
         for (const ExitMove::Point& point : move.path) {
-            const int count = std::max(1, static_cast<int>(std::ceil(std::abs(point.tilt_deg - last.tilt_deg) / kTiltStep_deg)));
+            const int count =
+                std::max(1, static_cast<int>(std::ceil(std::abs(point.tilt_deg - last.tilt_deg) / kTiltStep_deg)));
             for (int i = 1; i <= count; ++i) poses.push_back(between(last, point, static_cast<double>(i) / count));
             last = point;
         }

@@ -8,8 +8,8 @@
 
 namespace tinwright::report {
 
-/// Where the part is on its way out of a fold, point after point, from where it lay (src/fold/NOTES.md, in the frame of the fold there). Straight
-/// between two of them: a tilt comes in small steps.
+/// Where the part is on its way out of a fold, point after point, from where it lay (src/fold/NOTES.md, in the frame of
+/// the fold there). Straight between two of them: a tilt comes in small steps.
 [[nodiscard]] std::vector<Rigid> posesOnWayOut(const FoldStep& step);
 
 }  // namespace tinwright::report

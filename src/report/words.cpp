@@ -31,7 +31,8 @@ std::string degrees(double angle_deg) { return shortNumber(angle_deg) + "°"; }
 std::string turnWords(const Bend& bend) {
     const std::string way = bend.up ? " up" : " down";
     if (!bend.hem) return degrees(bend.angle.deg()) + way;
-    return bend.hem->gap_mm > 0 ? fmt::format("hem{}, {} mm open", way, millimetres(bend.hem->gap_mm)) : "closed hem" + way;
+    return bend.hem->gap_mm > 0 ? fmt::format("hem{}, {} mm open", way, millimetres(bend.hem->gap_mm))
+                                : "closed hem" + way;
 }
 
 std::string minutes(double angle_deg) {

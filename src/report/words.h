@@ -25,7 +25,8 @@ namespace tinwright::report {
 [[nodiscard]] std::string duration(long long time_ms);
 /// "87%", rounded down, so that 100% is never said of less.
 [[nodiscard]] std::string percent(double share);
-/// "at the bend's left end", "12 mm right of the bend's left end", "3 mm past the bend's right end": along the machine, x from the left end.
+/// "at the bend's left end", "12 mm right of the bend's left end", "3 mm past the bend's right end": along the machine,
+/// x from the left end.
 [[nodiscard]] std::string placeWords(double x_mm, double bend_length_mm);
 
 /// "tab-a", or "tab-a+tab-b" for bends made in one stroke: how `tinwright try --order` writes them.
@@ -37,7 +38,8 @@ namespace tinwright::report {
 [[nodiscard]] const char* upperTools(const Brake& brake);
 /// A body as plans name it, "bar G200"; of a press brake "punch G200" or "die V10-50".
 [[nodiscard]] std::string bodyName(const Brake& brake, const std::string& body);
-/// The panel of a bend that lies under the bar, and the one that the leaf swings; of a press brake at the back and in front.
+/// The panel of a bend that lies under the bar, and the one that the leaf swings; of a press brake at the back and in
+/// front.
 [[nodiscard]] std::string heldName(const Part& part, BendId bend, Hold hold);
 [[nodiscard]] std::string swungName(const Part& part, BendId bend, Hold hold);
 

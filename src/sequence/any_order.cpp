@@ -18,7 +18,8 @@ struct Front {
 
 class Runs {
 public:
-    Runs(FoldOracle& oracle, BendMask formed, const Order& order, int longest) : oracle_(oracle), order_(order), longest_(longest) {
+    Runs(FoldOracle& oracle, BendMask formed, const Order& order, int longest)
+        : oracle_(oracle), order_(order), longest_(longest) {
         states_.push_back(formed);
         for (const OrderStep& step : order.steps) states_.push_back(states_.back() | step.move.bends);
     }
@@ -43,10 +44,12 @@ public:
     }
 
 private:
-    /// All orders of the steps of a run, from all that may stand: where they end, if none is impossible and all take as long.
+    /// All orders of the steps of a run, from all that may stand: where they end, if none is impossible and all take as
+    /// long.
     std::optional<Front> anyOrder(const Front& from, std::size_t at, std::size_t size) {
         std::map<unsigned, Front> reached{{0U, from}};
-        for (unsigned done = 0; done + 1 < (1U << size); ++done) {  // subsets ascending: what a set grows from comes before it
+        for (unsigned done = 0; done + 1 < (1U << size); ++done) {  // subsets ascending: what a set grows from comes
+                                                                    // before it
             const Front& here = reached.at(done);
             const BendMask formed = states_[at] | bendsOf(done, at);
             for (std::size_t i = 0; i < size; ++i) {
@@ -63,13 +66,16 @@ private:
 
     [[nodiscard]] BendMask bendsOf(unsigned done, std::size_t at) const {
         BendMask bends = 0;
-        for (std::size_t i = 0; (done >> i) != 0; ++i) bends |= (done >> i & 1U) != 0 ? order_.steps[at + i].move.bends : 0;
+        for (std::size_t i = 0; (done >> i) != 0; ++i)
+            bends |= (done >> i & 1U) != 0 ? order_.steps[at + i].move.bends : 0;
         return bends;
     }
 
     [[nodiscard]] std::optional<Front> after(const Front& front, BendMask formed, const OrderStep& step) {
         const std::vector<FoldMove>& listed = oracle_.listed(formed);
-        const auto place = std::find_if(listed.begin(), listed.end(), [&](const FoldMove& one) { return one.bends == step.move.bends && one.hold == step.move.hold; });
+        const auto place = std::find_if(listed.begin(), listed.end(), [&](const FoldMove& one) {
+            return one.bends == step.move.bends && one.hold == step.move.hold;
+        });
         if (place == listed.end()) return std::nullopt;
         const FoldMove& move = oracle_.answered(formed, static_cast<std::size_t>(place - listed.begin()));
         if (move.answer != FoldAnswer::kPossible) return std::nullopt;
@@ -87,7 +93,9 @@ private:
     /// With the set-up that the order has for this step, if it is one of those to choose from.
     [[nodiscard]] StepCost costLike(BendMask formed, Standing standing, const FoldMove& move, Standing after) {
         const std::vector<StepCost> costs = oracle_.costs(formed, standing, move, kNever_ms);
-        const auto like = std::find_if(costs.begin(), costs.end(), [&](const StepCost& cost) { return oracle_.setUp(cost.after) == oracle_.setUp(after); });
+        const auto like = std::find_if(costs.begin(), costs.end(), [&](const StepCost& cost) {
+            return oracle_.setUp(cost.after) == oracle_.setUp(after);
+        });
         return like == costs.end() ? costs.front() : *like;
     }
 
@@ -104,7 +112,7 @@ private:
     FoldOracle& oracle_;
     const Order& order_;
     int longest_;
-    std::vector<BendMask> states_;   // before each step, and the last
+    std::vector<BendMask> states_;  // before each step, and the last
 };
 
 }  // namespace

@@ -14,7 +14,9 @@ namespace {
 
 // Inside face to inside face, of walls that both fold to the same side of their panel: bars must stand between them.
 double betweenWalls_mm(const Bend& a, const Bend& b, double lines_mm, double radius_mm) {
-    const auto setback = [&](const Bend& bend) { return radius_mm * std::tan(0.5 * std::min(bend.angle.rad(), 0.5 * std::numbers::pi)); };
+    const auto setback = [&](const Bend& bend) {
+        return radius_mm * std::tan(0.5 * std::min(bend.angle.rad(), 0.5 * std::numbers::pi));
+    };
     return lines_mm - 0.5 * (a.allowance_mm + b.allowance_mm) + setback(a) + setback(b);
 }
 
@@ -25,13 +27,16 @@ std::vector<BarMeasure> barMeasures(const Part& part, double radius_mm) {
     for (const StretchSpan& span : stretchSpans(part)) {
         const Bend& a = part.bend(span.from);
         const Bend& b = part.bend(span.to);
-        if (a.up == b.up) measures.push_back({BarMeasure::Kind::kBetweenWalls, betweenWalls_mm(a, b, span.lines_mm, radius_mm)});
+        if (a.up == b.up)
+            measures.push_back({BarMeasure::Kind::kBetweenWalls, betweenWalls_mm(a, b, span.lines_mm, radius_mm)});
     }
-    for (const Bend& bend : part.bends) measures.push_back({BarMeasure::Kind::kBend, bend.spans.back().to_mm - bend.spans.front().from_mm});
+    for (const Bend& bend : part.bends)
+        measures.push_back({BarMeasure::Kind::kBend, bend.spans.back().to_mm - bend.spans.front().from_mm});
     return measures;
 }
 
-std::vector<double> turningLengths_mm(const Brake& brake, const Limits& limits, BarMeasure::Kind kind, double least_mm, double most_mm) {
+std::vector<double> turningLengths_mm(const Brake& brake, const Limits& limits, BarMeasure::Kind kind, double least_mm,
+                                      double most_mm) {
     std::vector<double> lengths;
     const auto take = [&](double length) {
         if (length >= least_mm && length <= most_mm) lengths.push_back(length);

@@ -84,7 +84,8 @@ bool Bounds::sharpen() {
 
 std::vector<StepFamily> Bounds::families() const {
     std::vector<StepFamily> families;
-    for (const BendMask bends : time_ms_.families()) families.push_back({bends, time_ms_.of(bends) == time_ms_.ofStep(bends)});
+    for (const BendMask bends : time_ms_.families())
+        families.push_back({bends, time_ms_.of(bends) == time_ms_.ofStep(bends)});
     return families;
 }
 
@@ -93,7 +94,9 @@ Remaining Bounds::quick(BendMask formed) const {
     return {time_ms_.of(unformed), pieces_.of(unformed)};
 }
 
-Remaining Bounds::of(BendMask formed, Standing standing) const { return rest_ ? plus(quick(formed), rest_->least(formed, standing)) : quick(formed); }
+Remaining Bounds::of(BendMask formed, Standing standing) const {
+    return rest_ ? plus(quick(formed), rest_->least(formed, standing)) : quick(formed);
+}
 
 Remaining Bounds::by(BendMask formed, Standing standing, const FoldMove& move) const {
     Remaining remaining = quick(formed | move.bends);

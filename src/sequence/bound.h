@@ -20,8 +20,8 @@ namespace tinwright::search {
 ///   (b) the sum of weight / largest step that can hold the bend: a step S takes >= max weight >= mean weight of S
 ///       >= sum over S of weight / (largest step of that bend), since no bend's largest step is under |S|.
 /// The bound is the sum over families of max(a, b). It is consistent, i.e. bound(U) <= taken(S) + bound(U \ S): a step
-/// lies in one family; (a) falls only if S holds the bend that sets it, and then by at most that weight <= taken(S); (b)
-/// falls by at most taken(S), as shown; so the max falls by at most taken(S). Rounding each share down keeps (b).
+/// lies in one family; (a) falls only if S holds the bend that sets it, and then by at most that weight <= taken(S);
+/// (b) falls by at most taken(S), as shown; so the max falls by at most taken(S). Rounding each share down keeps (b).
 /// Nothing is left when U is empty, so it is admissible as well.
 class SharedSum {
 public:
@@ -41,7 +41,7 @@ private:
 struct Remaining {
     std::int64_t time_ms = 0;
     std::int64_t pieces = 0;
-    bool finishes = true;             ///< false: no steps lead to the finished part, undecided ones neither
+    bool finishes = true;  ///< false: no steps lead to the finished part, undecided ones neither
 };
 
 /// The sum of what each step takes by itself, and, from when it is sharpened, what the oracle knows beyond that.

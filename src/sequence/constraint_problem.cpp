@@ -73,9 +73,9 @@ private:
     }
 
     [[nodiscard]] bool banned(BendMask state, std::uint32_t stroke) {
-        return std::any_of(bans_of_[stroke].begin(), bans_of_[stroke].end(), [&](const std::pair<BendMask, BendMask>& ban) {
-            return (state & (ban.first | ban.second)) == ban.first;
-        });
+        return std::any_of(
+            bans_of_[stroke].begin(), bans_of_[stroke].end(),
+            [&](const std::pair<BendMask, BendMask>& ban) { return (state & (ban.first | ban.second)) == ban.first; });
     }
 
     /// The stroke that was asked for, and those whose first bend the fact means in any company.
@@ -86,7 +86,8 @@ private:
         ban.flat = place.second;
         for (std::uint32_t i = 0; i < problem_.strokes.size(); ++i) {
             const ConstraintProblem::Stroke& stroke = problem_.strokes[i];
-            const bool first = fact.hold == stroke.hold && (fact.bends & -fact.bends) == (stroke.bends & -stroke.bends) && fact.means(stroke.bends);
+            const bool first = fact.hold == stroke.hold &&
+                               (fact.bends & -fact.bends) == (stroke.bends & -stroke.bends) && fact.means(stroke.bends);
             if ((i != asked && !first) || std::binary_search(ban.strokes.begin(), ban.strokes.end(), i)) continue;
             ban.strokes.insert(std::lower_bound(ban.strokes.begin(), ban.strokes.end(), i), i);
             bans_of_[i].push_back(place);
@@ -96,12 +97,14 @@ private:
     /// States from which the part can be finished, backwards: a step only adds bends.
     void findFinishing() {
         std::vector<BendMask> states = states_;
-        std::sort(states.begin(), states.end(), [](BendMask a, BendMask b) { return std::popcount(a) > std::popcount(b); });
+        std::sort(states.begin(), states.end(),
+                  [](BendMask a, BendMask b) { return std::popcount(a) > std::popcount(b); });
         for (const BendMask state : states) {
             const std::vector<FoldMove>& moves = oracle_.moves(state);
-            const bool finishes = state == allBends(problem_.bends) || std::any_of(moves.begin(), moves.end(), [&](const FoldMove& move) {
-                return move.answer == FoldAnswer::kPossible && finishing_.contains(state | move.bends);
-            });
+            const bool finishes =
+                state == allBends(problem_.bends) || std::any_of(moves.begin(), moves.end(), [&](const FoldMove& move) {
+                    return move.answer == FoldAnswer::kPossible && finishing_.contains(state | move.bends);
+                });
             if (finishes) finishing_.insert(state);
         }
     }
@@ -112,7 +115,8 @@ private:
         if (!finishing_.contains(problem_.formed)) return;
         std::map<std::pair<BendMask, Standing>, std::uint32_t> known;
         const auto node = [&](BendMask formed, Standing standing) {
-            const auto [entry, is_new] = known.try_emplace({formed, standing}, static_cast<std::uint32_t>(problem_.nodes.size()));
+            const auto [entry, is_new] =
+                known.try_emplace({formed, standing}, static_cast<std::uint32_t>(problem_.nodes.size()));
             if (is_new) problem_.nodes.push_back({formed, standing});
             return entry->second;
         };
@@ -135,9 +139,10 @@ private:
     }
 
     [[nodiscard]] std::uint32_t strokeOf(const FoldMove& move) const {
-        const auto place = std::lower_bound(problem_.strokes.begin(), problem_.strokes.end(), move, [](const ConstraintProblem::Stroke& a, const FoldMove& b) {
-            return std::pair(a.bends, a.hold) < std::pair(b.bends, b.hold);
-        });
+        const auto place = std::lower_bound(problem_.strokes.begin(), problem_.strokes.end(), move,
+                                            [](const ConstraintProblem::Stroke& a, const FoldMove& b) {
+                                                return std::pair(a.bends, a.hold) < std::pair(b.bends, b.hold);
+                                            });
         return static_cast<std::uint32_t>(place - problem_.strokes.begin());
     }
 
@@ -145,8 +150,8 @@ private:
     const ConstraintLimits& limits_;
     ConstraintProblem problem_;
     std::vector<BendMask> states_;
-    std::unordered_set<BendMask> finishing_;                                    // looked up only, never walked
-    std::map<std::pair<BendMask, BendMask>, ConstraintProblem::Ban> bans_;      // by formed and flat
+    std::unordered_set<BendMask> finishing_;                                       // looked up only, never walked
+    std::map<std::pair<BendMask, BendMask>, ConstraintProblem::Ban> bans_;         // by formed and flat
     std::map<std::uint32_t, std::vector<std::pair<BendMask, BendMask>>> bans_of_;  // by stroke
 };
 

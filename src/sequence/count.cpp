@@ -35,7 +35,9 @@ LineSteps stepsOn(StateTable& table, BendMask formed, BendMask line, const std::
     for (std::size_t i = 0; i < listed.size(); ++i) {
         if (within(listed[i].bends, line)) order.push_back(i);
     }
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return std::popcount(listed[a].bends) > std::popcount(listed[b].bends); });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return std::popcount(listed[a].bends) > std::popcount(listed[b].bends);
+    });
     LineSteps steps;
     for (const std::size_t index : order) {
         const BendMask bends = listed[index].bends;

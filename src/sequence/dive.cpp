@@ -18,7 +18,8 @@ constexpr std::size_t kStatesWithin = 400;  // entered by diveWithin
 /// The steps out of a state, what promises least first. Moves are asked only when their turn comes.
 class Choices {
 public:
-    Choices(StateTable& table, const Bounds& bounds, const std::vector<FoldMove>& listed, BendMask formed, Standing standing, const Rank& rank)
+    Choices(StateTable& table, const Bounds& bounds, const std::vector<FoldMove>& listed, BendMask formed,
+            Standing standing, const Rank& rank)
         : table_(table), bounds_(bounds), formed_(formed), standing_(standing), rank_(rank) {
         for (std::size_t i = 0; i < listed.size(); ++i) addUnasked(listed[i], i);
     }
@@ -46,7 +47,7 @@ public:
 
 private:
     struct Choice {
-        Rank rank;                    // with the bound
+        Rank rank;  // with the bound
         const FoldMove* move = nullptr;
         std::size_t index = 0;
         std::size_t option = 0;
@@ -55,9 +56,11 @@ private:
         StepCost cost;
     };
     struct Later {
-        /// Of what promises the same: more bends first, then what has more of its time behind it, since less of that is a guess.
+        /// Of what promises the same: more bends first, then what has more of its time behind it, since less of that is
+        /// a guess.
         static auto key(const Choice& choice) {
-            return std::tuple(choice.rank.tight, choice.rank.time_ms, -std::popcount(choice.move->bends), choice.rest_ms, choice.rank.key(), choice.index, choice.option);
+            return std::tuple(choice.rank.tight, choice.rank.time_ms, -std::popcount(choice.move->bends),
+                              choice.rest_ms, choice.rank.key(), choice.index, choice.option);
         }
         bool operator()(const Choice& a, const Choice& b) const { return key(a) > key(b); }
     };
@@ -115,7 +118,8 @@ public:
 private:
     DiveEnd take(const Rank& rank) {
         best_.offer(rank, steps_);
-        if (cutoff_ms_ != kNoCutoff_ms) return best_.last() != nullptr && best_.last()->time_ms <= cutoff_ms_ ? DiveEnd::kEnough : DiveEnd::kAll;
+        if (cutoff_ms_ != kNoCutoff_ms)
+            return best_.last() != nullptr && best_.last()->time_ms <= cutoff_ms_ ? DiveEnd::kEnough : DiveEnd::kAll;
         // Orders that are alike are told once, and may be many.
         return best_.full() || ++offered_ >= kOffersPerWanted * best_.wanted() ? DiveEnd::kEnough : DiveEnd::kAll;
     }
@@ -148,7 +152,8 @@ void offerKnown(StateTable& table, Reach& reach, BestOrders& best) {
         for (std::size_t i = 0; listed != nullptr && i < listed->size() && !next; ++i) {
             if (reach.known(formed | (*listed)[i].bends) != true) continue;
             const FoldMove& move = table.answered(formed, i);
-            if (move.answer == FoldAnswer::kPossible) next = OrderStep{move, standing, formed, table.costs(formed, standing, move).front()};
+            if (move.answer == FoldAnswer::kPossible)
+                next = OrderStep{move, standing, formed, table.costs(formed, standing, move).front()};
         }
         if (!next) return;
         steps.push_back(*next);

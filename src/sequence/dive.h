@@ -8,20 +8,22 @@
 namespace tinwright::search {
 
 enum class DiveEnd {
-    kEnough,    ///< as many orders as were wanted; better ones may exist
-    kAll,       ///< there are no other orders
-    kStopped,   ///< the meter ran out
+    kEnough,   ///< as many orders as were wanted; better ones may exist
+    kAll,      ///< there are no other orders
+    kStopped,  ///< the meter ran out
 };
 
-/// Finds up to K orders by taking the step next that can still be finished from and promises least, with the bound of what remains. They are
-/// what is in hand should a limit end the search, and they bound it from above. Few orders are found all.
+/// Finds up to K orders by taking the step next that can still be finished from and promises least, with the bound of
+/// what remains. They are what is in hand should a limit end the search, and they bound it from above. Few orders are
+/// found all.
 [[nodiscard]] DiveEnd dive(StateTable& table, Reach& reach, const Bounds& bounds, BestOrders& best);
 
 /// Offers the order by which the part is known to be finished: no state is opened for it.
 void offerKnown(StateTable& table, Reach& reach, BestOrders& best);
 
-/// Looks for K orders that take little: only steps that promise no more than an order in hand takes, then no more than the next that was left out,
-/// and so on. Ends when there are K, or after some work. Worth it with a sharp bound. False when the meter ran out.
+/// Looks for K orders that take little: only steps that promise no more than an order in hand takes, then no more than
+/// the next that was left out, and so on. Ends when there are K, or after some work. Worth it with a sharp bound. False
+/// when the meter ran out.
 [[nodiscard]] bool diveWithin(StateTable& table, Reach& reach, const Bounds& bounds, BestOrders& best);
 
 }  // namespace tinwright::search

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Why there is no order. Facts are gathered by asking for an order that respects those in hand, and adding what in truth forbids its first
-// step that is not possible, until none is left; then each fact is left out to see whether the others do without it.
+// Why there is no order. Facts are gathered by asking for an order that respects those in hand, and adding what in
+// truth forbids its first step that is not possible, until none is left; then each fact is left out to see whether the
+// others do without it.
 #include <tinwright/sequence/explanation.h>
 
 #include <algorithm>
@@ -20,7 +21,8 @@ using Facts = std::vector<ForbiddenStroke>;
 
 /// Does the fact forbid this stroke in this state, as far as is known without asking how its other bends are held?
 bool forbids(const ForbiddenStroke& fact, BendMask formed, const FoldMove& move) {
-    return fact.hold == move.hold && (fact.bends & -fact.bends) == (move.bends & -move.bends) && fact.holdsIn(formed) && fact.means(move.bends);
+    return fact.hold == move.hold && (fact.bends & -fact.bends) == (move.bends & -move.bends) && fact.holdsIn(formed) &&
+           fact.means(move.bends);
 }
 
 class Explainer {
@@ -38,7 +40,8 @@ public:
             lifted_.insert(lifted_.end(), facts->begin(), facts->end());
             causes.push_back({std::move(*facts)});
         }
-        std::stable_sort(causes.begin(), causes.end(), [](const CauseFacts& a, const CauseFacts& b) { return a.facts.size() < b.facts.size(); });
+        std::stable_sort(causes.begin(), causes.end(),
+                         [](const CauseFacts& a, const CauseFacts& b) { return a.facts.size() < b.facts.size(); });
         return causes;
     }
 
@@ -60,9 +63,11 @@ private:
 
     /// Folds that are impossible alone at the start, either side held: said first if they stay so.
     void single(Facts& facts) {
-        eachMove(joins_.start, [](BendMask bends) { return std::has_single_bit(bends); }, [&](const FoldMove& move) {
-            if (!passes(joins_.start, move)) facts.push_back(factOf(joins_.start, move));
-        });
+        eachMove(
+            joins_.start, [](BendMask bends) { return std::has_single_bit(bends); },
+            [&](const FoldMove& move) {
+                if (!passes(joins_.start, move)) facts.push_back(factOf(joins_.start, move));
+            });
     }
 
     /// False when the order works.
@@ -70,11 +75,13 @@ private:
         BendMask formed = joins_.start;
         for (const FoldMove& step : order) {
             bool stopped = false;
-            eachMove(formed, [&](BendMask bends) { return bends == step.bends; }, [&](const FoldMove& move) {
-                if (passes(formed, move)) return;
-                stopped = stopped || move.hold == step.hold;
-                facts.push_back(factOf(formed, move));
-            });
+            eachMove(
+                formed, [&](BendMask bends) { return bends == step.bends; },
+                [&](const FoldMove& move) {
+                    if (passes(formed, move)) return;
+                    stopped = stopped || move.hold == step.hold;
+                    facts.push_back(factOf(formed, move));
+                });
             if (stopped) return true;
             formed |= step.bends;
         }
@@ -90,15 +97,18 @@ private:
         }
     }
 
-    /// A fact that is seen to forbid the stroke by itself: how bends but the first are held is not known without asking.
+    /// A fact that is seen to forbid the stroke by itself: how bends but the first are held is not known without
+    /// asking.
     [[nodiscard]] ForbiddenStroke factOf(BendMask formed, const FoldMove& move) const {
         const ForbiddenStroke fact = oracle_.why(formed, move.bends, move.hold);
-        return forbids(fact, formed, move) ? fact : ForbiddenStroke{move.bends, move.hold, false, fact.mask, fact.formed, 0};
+        return forbids(fact, formed, move) ? fact
+                                           : ForbiddenStroke{move.bends, move.hold, false, fact.mask, fact.formed, 0};
     }
 
     [[nodiscard]] bool passes(BendMask formed, const FoldMove& move) const {
         return move.answer != FoldAnswer::kImpossible ||
-               std::any_of(lifted_.begin(), lifted_.end(), [&](const ForbiddenStroke& fact) { return forbids(fact, formed, move); });
+               std::any_of(lifted_.begin(), lifted_.end(),
+                           [&](const ForbiddenStroke& fact) { return forbids(fact, formed, move); });
     }
 
     /// Facts about many bends are left out first: what stays is simple.
@@ -133,7 +143,8 @@ std::vector<CauseFacts> explainNone(FoldOracle& oracle, BendMask formed, const E
     return search::Explainer(oracle, formed, options).run();
 }
 
-std::optional<bool> admitsOrder(FoldOracle& oracle, BendMask formed, const std::vector<ForbiddenStroke>& facts, std::uint64_t max_states) {
+std::optional<bool> admitsOrder(FoldOracle& oracle, BendMask formed, const std::vector<ForbiddenStroke>& facts,
+                                std::uint64_t max_states) {
     const search::Joins joins = search::findJoins(oracle, formed);
     search::StrokeLists strokes(oracle);
     search::FactOracle only(strokes, facts);

@@ -18,7 +18,8 @@ const std::vector<FoldMove>& FactOracle::moves(BendMask formed) {
     if (slot) return *slot;
     slot = std::make_unique<std::vector<FoldMove>>(strokes_.of(formed));
     for (FoldMove& move : *slot) {
-        const bool no = forbids(formed, move.bends, move.hold) != nullptr || heldNeitherWay(formed, move.bends, move.hold);
+        const bool no =
+            forbids(formed, move.bends, move.hold) != nullptr || heldNeitherWay(formed, move.bends, move.hold);
         move.answer = no ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
     }
     return *slot;
@@ -27,7 +28,8 @@ const std::vector<FoldMove>& FactOracle::moves(BendMask formed) {
 /// A fact about this very stroke, or about its first bend in company.
 const ForbiddenStroke* FactOracle::forbids(BendMask formed, BendMask bends, std::uint8_t hold) const {
     const auto found = std::find_if(facts_.begin(), facts_.end(), [&](const ForbiddenStroke& fact) {
-        return fact.hold == hold && (fact.bends & -fact.bends) == (bends & -bends) && fact.holdsIn(formed) && fact.means(bends);
+        return fact.hold == hold && (fact.bends & -fact.bends) == (bends & -bends) && fact.holdsIn(formed) &&
+               fact.means(bends);
     });
     return found == facts_.end() ? nullptr : &*found;
 }
@@ -38,7 +40,8 @@ std::optional<ForbiddenStroke> FactOracle::heldNeitherWay(BendMask formed, BendM
     forEachBend(bends, [&](std::size_t b) {
         const ForbiddenStroke* held[2] = {nullptr, nullptr};
         for (const ForbiddenStroke& fact : facts_) {
-            if (fact.any_company && fact.bends == bit(idAt<BendId>(b)) && fact.holdsIn(formed) && fact.means(bends)) held[fact.hold] = &fact;
+            if (fact.any_company && fact.bends == bit(idAt<BendId>(b)) && fact.holdsIn(formed) && fact.means(bends))
+                held[fact.hold] = &fact;
         }
         if (held[0] == nullptr || held[1] == nullptr || result) return;
         const BendMask mask = held[0]->mask | held[1]->mask;

@@ -25,7 +25,8 @@ private:
 /// A part on which nothing is forbidden but what the facts say. Costs are not told.
 class FactOracle : public FoldOracle {
 public:
-    FactOracle(StrokeLists& strokes, std::vector<ForbiddenStroke> facts) : strokes_(strokes), facts_(std::move(facts)) {}
+    FactOracle(StrokeLists& strokes, std::vector<ForbiddenStroke> facts)
+        : strokes_(strokes), facts_(std::move(facts)) {}
 
     [[nodiscard]] std::size_t bendCount() const override { return strokes_.oracle().bendCount(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
@@ -38,7 +39,8 @@ public:
 
 private:
     [[nodiscard]] const ForbiddenStroke* forbids(BendMask formed, BendMask bends, std::uint8_t hold) const;
-    [[nodiscard]] std::optional<ForbiddenStroke> heldNeitherWay(BendMask formed, BendMask bends, std::uint8_t hold) const;
+    [[nodiscard]] std::optional<ForbiddenStroke> heldNeitherWay(BendMask formed, BendMask bends,
+                                                                std::uint8_t hold) const;
 
     StrokeLists& strokes_;
     std::vector<ForbiddenStroke> facts_;
@@ -62,11 +64,14 @@ public:
     [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold) override;
     /// The wish itself, as it comes back from `why`.
     [[nodiscard]] bool isWish(const ForbiddenStroke& fact) const {
-        return contains(fact.bends, late_) && !fact.any_company && fact.formed == 0 && fact.mask == (bit(early_) & ~fact.bends);
+        return contains(fact.bends, late_) && !fact.any_company && fact.formed == 0 &&
+               fact.mask == (bit(early_) & ~fact.bends);
     }
 
 private:
-    [[nodiscard]] bool tooEarly(BendMask formed, BendMask bends) const { return contains(bends, late_) && !contains(formed, early_); }
+    [[nodiscard]] bool tooEarly(BendMask formed, BendMask bends) const {
+        return contains(bends, late_) && !contains(formed, early_);
+    }
 
     FoldOracle& real_;
     BendId late_;

@@ -6,7 +6,11 @@
 namespace tinwright::search {
 
 FinishQuestion::FinishQuestion(FoldOracle& oracle, const Joins& joins, std::uint64_t max_states)
-    : meter_(options_), joins_(joins), table_(oracle, joins, meter_), levels_(table_), reach_(table_, levels_, Reach::With::kUndecided) {
+    : meter_(options_),
+      joins_(joins),
+      table_(oracle, joins, meter_),
+      levels_(table_),
+      reach_(table_, levels_, Reach::With::kUndecided) {
     meter_.allow(max_states);
 }
 

@@ -42,15 +42,22 @@ void append(Shape& shape, const BendFrame& frame, const Polygon& outline) {
 Shape shapeOf(const Part& part, std::size_t index, const std::vector<std::uint32_t>& kinds, bool mirrored) {
     const Bend& bend = part.bends[index];
     const BendFrame frame(bend, mirrored);
-    Shape shape{hundredths(bend.angle.deg()), bend.up ? 1 : 0, hundredths(bend.allowance_mm), hundredths(bend.inside_radius_mm),
-                hundredths(bend.spans.back().to_mm - bend.spans.front().from_mm), static_cast<long long>(bend.spans.size())};
+    Shape shape{hundredths(bend.angle.deg()),
+                bend.up ? 1 : 0,
+                hundredths(bend.allowance_mm),
+                hundredths(bend.inside_radius_mm),
+                hundredths(bend.spans.back().to_mm - bend.spans.front().from_mm),
+                static_cast<long long>(bend.spans.size())};
     const Panel& child = part.panel(bend.child);
     append(shape, frame, child.region.outline);
     std::vector<Shape> more;
     for (const Polygon& hole : child.region.holes) append(more.emplace_back(), frame, hole);
     for (std::size_t other = 0; other < part.bends.size(); ++other) {
         if (part.bends[other].parent != bend.child) continue;
-        const auto [x, y] = frame.of(part.bends[other].origin + 0.5 * (part.bends[other].spans.front().from_mm + part.bends[other].spans.back().to_mm) * part.bends[other].along);
+        const auto [x, y] =
+            frame.of(part.bends[other].origin +
+                     0.5 * (part.bends[other].spans.front().from_mm + part.bends[other].spans.back().to_mm) *
+                         part.bends[other].along);
         more.push_back({-1, x, y, static_cast<long long>(kinds[other])});
     }
     std::sort(more.begin(), more.end());

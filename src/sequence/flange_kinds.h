@@ -8,7 +8,8 @@
 
 namespace tinwright {
 
-/// By bend: equal numbers for bends whose flanges, with all that hangs on them, have the same shape or mirror each other.
+/// By bend: equal numbers for bends whose flanges, with all that hangs on them, have the same shape or mirror each
+/// other.
 [[nodiscard]] std::vector<std::uint32_t> flangeKinds(const Part& part);
 
 }  // namespace tinwright

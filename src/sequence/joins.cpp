@@ -70,9 +70,7 @@ bool Joins::joinable(BendMask bends) const {
     return all_agree;
 }
 
-int Joins::largestOfAll() const {
-    return largest.empty() ? 0 : *std::max_element(largest.begin(), largest.end());
-}
+int Joins::largestOfAll() const { return largest.empty() ? 0 : *std::max_element(largest.begin(), largest.end()); }
 
 Joins findJoins(FoldOracle& oracle, BendMask start) {
     Joins joins = asTheOracleSays(oracle, start);

@@ -9,10 +9,10 @@ namespace tinwright::search {
 
 /// Which bends can ever be formed by one step, in any state that can still come.
 struct Joins {
-    BendMask start = 0;              ///< formed before the first step
+    BendMask start = 0;  ///< formed before the first step
     BendMask all = 0;
-    std::vector<BendMask> with;      ///< by bend, itself included; symmetric; empty for bends of `start`
-    std::vector<int> largest;        ///< by bend: no step that forms it forms more bends than this
+    std::vector<BendMask> with;  ///< by bend, itself included; symmetric; empty for bends of `start`
+    std::vector<int> largest;    ///< by bend: no step that forms it forms more bends than this
 
     [[nodiscard]] BendMask free() const { return all & ~start; }
     [[nodiscard]] bool joinable(BendMask bends) const;

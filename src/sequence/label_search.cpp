@@ -17,7 +17,12 @@ constexpr std::uint64_t kDeadEndShare = 4;
 }  // namespace
 
 LabelSearch::LabelSearch(StateTable& table, Bounds& bounds, Reach& reach, BestOrders& best)
-    : table_(table), bounds_(bounds), reach_(reach), best_(best), open_(Later{this}), least_undecided_ms_(kNever_ms),
+    : table_(table),
+      bounds_(bounds),
+      reach_(reach),
+      best_(best),
+      open_(Later{this}),
+      least_undecided_ms_(kNever_ms),
       least_dead_end_ms_(kNever_ms) {}
 
 LabelEnd LabelSearch::run(std::size_t most_labels) {
@@ -69,8 +74,8 @@ bool LabelSearch::open(const Open& next) {
     return expand(next.label, *listed);
 }
 
-/// A sharp bound leads by dead ends by itself for the most part, and asking for each state whether it finishes takes more than it saves; unless
-/// there turn out to be many.
+/// A sharp bound leads by dead ends by itself for the most part, and asking for each state whether it finishes takes
+/// more than it saves; unless there turn out to be many.
 std::optional<bool> LabelSearch::mayFinish(BendMask formed) {
     if (!bounds_.isSharp() || kDeadEndShare * dead_ends_ > opened_) return reach_.finishes(formed);
     return reach_.known(formed).value_or(true);
@@ -104,7 +109,9 @@ bool LabelSearch::notWorthAsking(std::uint32_t parent, const FoldMove& move) {
 
 bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
-    const std::int64_t most_ms = best_.last() == nullptr || best_.last()->tight ? kNever_ms : best_.last()->time_ms - labels_[parent].rank.time_ms;
+    const std::int64_t most_ms = best_.last() == nullptr || best_.last()->tight
+                                     ? kNever_ms
+                                     : best_.last()->time_ms - labels_[parent].rank.time_ms;
     for (const StepCost& cost : table_.costs(formed, nodes_[labels_[parent].node].standing, move, most_ms)) {
         if (!follow(parent, move, cost)) return false;
     }
@@ -115,7 +122,9 @@ bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move, const StepC
     const BendMask formed = nodes_[labels_[parent].node].formed;
     const std::uint32_t node = nodeAt(formed | move.bends, cost.after);
     if (!nodes_[node].rest.finishes) return true;
-    const Label label{labels_[parent].rank.with(cost), &move, parent, node, likeAfter(labels_[parent].like, move), false, labels_[parent].depth + 1, cost};
+    const Label label{
+        labels_[parent].rank.with(cost), &move, parent, node, likeAfter(labels_[parent].like, move), false,
+        labels_[parent].depth + 1,       cost};
     const Rank rank = bounded(label);
     if (reach_.known(formed | move.bends) == false) {
         least_dead_end_ms_ = std::min(least_dead_end_ms_, rank.time_ms);
@@ -194,7 +203,8 @@ std::uint32_t LabelSearch::likeAfter(std::uint32_t like, const FoldMove& move) {
     return likes_.try_emplace({like, BestOrders::likenessOf(move, table_.oracle())}, next).first->second;
 }
 
-/// Labels are opened comfortable ones first: when one of those is still open, a comfortable order may come of it whatever it takes.
+/// Labels are opened comfortable ones first: when one of those is still open, a comfortable order may come of it
+/// whatever it takes.
 std::int64_t LabelSearch::least_ms() const {
     const Rank* best = best_.first();
     std::int64_t least = best == nullptr ? kNever_ms : best->time_ms;
@@ -221,7 +231,8 @@ bool LabelSearch::before(std::uint32_t a, std::uint32_t b) const {
     return std::is_eq(order) ? a < b : std::is_lt(order);
 }
 
-/// Labels form a tree: steps above the last label that both have in common are the same, and of those below it the first that differs decides.
+/// Labels form a tree: steps above the last label that both have in common are the same, and of those below it the
+/// first that differs decides.
 std::strong_ordering LabelSearch::compareSequences(const Label& a, const Label& b) const {
     const Label* x = &a;
     const Label* y = &b;
@@ -230,7 +241,8 @@ std::strong_ordering LabelSearch::compareSequences(const Label& a, const Label& 
     for (; y->depth > x->depth; y = &labels_[y->parent]) longer = std::strong_ordering::less;
     std::strong_ordering order = longer;
     for (; x != y; x = &labels_[x->parent], y = &labels_[y->parent]) {
-        const std::strong_ordering step = std::pair(x->move->bends, x->move->hold) <=> std::pair(y->move->bends, y->move->hold);
+        const std::strong_ordering step =
+            std::pair(x->move->bends, x->move->hold) <=> std::pair(y->move->bends, y->move->hold);
         if (std::is_neq(step)) order = step;
     }
     return order;
@@ -246,7 +258,8 @@ Rank LabelSearch::bounded(const Label& label) const {
 std::vector<const FoldMove*> LabelSearch::movesOf(const Label& last) const {
     std::vector<const FoldMove*> moves(last.depth);
     const Label* label = &last;
-    for (auto place = moves.rbegin(); place != moves.rend(); ++place, label = &labels_[label->parent]) *place = label->move;
+    for (auto place = moves.rbegin(); place != moves.rend(); ++place, label = &labels_[label->parent])
+        *place = label->move;
     return moves;
 }
 

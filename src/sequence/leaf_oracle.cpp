@@ -29,12 +29,14 @@ FoldAnswer answerOf(StrokeAnswer answer) {
 
 std::vector<long long> keyOf(const Setup& setup) {
     std::vector<long long> key{static_cast<long long>(setup.leaf_face)};
-    for (const SetupPiece& piece : setup.pieces) key.insert(key.end(), {static_cast<long long>(piece.bar.value), piece.at.lo, piece.at.hi});
+    for (const SetupPiece& piece : setup.pieces)
+        key.insert(key.end(), {static_cast<long long>(piece.bar.value), piece.at.lo, piece.at.hi});
     return key;
 }
 
-/// Turn of the part from one pose to another, whose nose lines differ. Rolling it about the nose line, as laying it down again, is none; everything
-/// else is: a part that stands on edge is rolled about the other axis, and the angle is that by which its base turns in its own plane.
+/// Turn of the part from one pose to another, whose nose lines differ. Rolling it about the nose line, as laying it
+/// down again, is none; everything else is: a part that stands on edge is rolled about the other axis, and the angle is
+/// that by which its base turns in its own plane.
 double turnBetween_deg(const Eigen::Matrix3d& from, const Eigen::Matrix3d& to, bool flip, bool face_up) {
     const Eigen::Vector3d nose_from = from.row(0).transpose();
     const Eigen::Vector3d nose_to = to.row(0).transpose();
@@ -63,7 +65,8 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
     }
     std::size_t shifted = 0;
     for (auto piece = come.begin(); piece != come.end();) {  // a piece that is only shifted is handled once
-        const auto same = std::find_if(gone.begin(), gone.end(), [&](const SetupPiece& old) { return old.bar == piece->bar; });
+        const auto same =
+            std::find_if(gone.begin(), gone.end(), [&](const SetupPiece& old) { return old.bar == piece->bar; });
         if (same == gone.end()) {
             ++piece;
             continue;
@@ -75,15 +78,23 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
     return gone.size() + come.size() + shifted;
 }
 
-LeafOracle::LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand, const std::vector<double>& radii_mm)
-    : part_(&part), times_(&shop.times), brake_(&brake), engine_(part, shop, brake, demand, radii_mm), setups_(1), poses_(1, Eigen::Matrix3d::Zero()), stands_(1) {
+LeafOracle::LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand,
+                       const std::vector<double>& radii_mm)
+    : part_(&part),
+      times_(&shop.times),
+      brake_(&brake),
+      engine_(part, shop, brake, demand, radii_mm),
+      setups_(1),
+      poses_(1, Eigen::Matrix3d::Zero()),
+      stands_(1) {
     setup_ids_.emplace(keyOf(Setup{}), SetupId{0});
     kinds_ = flangeKinds(part);
     facts_of_.resize(2 * part.bends.size());
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         BendMask mask = 0;
         for (std::size_t k = 0; k < part.bends.size(); ++k) {
-            if (engine_.mayJoin(idAt<BendId>(std::min(i, k)), idAt<BendId>(std::max(i, k)))) mask |= bit(idAt<BendId>(k));
+            if (engine_.mayJoin(idAt<BendId>(std::min(i, k)), idAt<BendId>(std::max(i, k))))
+                mask |= bit(idAt<BendId>(k));
         }
         never_join_ = never_join_ && mask == bit(idAt<BendId>(i));
         may_join_.push_back(mask);
@@ -142,7 +153,8 @@ const FoldMove& LeafOracle::keep(BendMask formed, FoldMove& move, const Stroke& 
 std::vector<FoldMove> LeafOracle::strokes(BendMask formed) {
     std::vector<FoldMove> list;
     bool all = true;
-    for (const Stroke& stroke : engine_.strokes(formed, all)) list.push_back({stroke.mask(), static_cast<std::uint8_t>(stroke.hold), stroke.whole_line});
+    for (const Stroke& stroke : engine_.strokes(formed, all))
+        list.push_back({stroke.mask(), static_cast<std::uint8_t>(stroke.hold), stroke.whole_line});
     all_listed_ = all_listed_ && all;
     return list;
 }
@@ -163,7 +175,8 @@ ForbiddenStroke LeafOracle::why(BendMask formed, BendMask bends, std::uint8_t ho
     }
     if (least != nullptr) return *least;
     const ForbiddenStroke fact = findWhy(formed, bends, hold);
-    const bool general = (fact.mask | fact.bends | fact.not_with) != allFormed(*part_);  // else it is told of this very state
+    const bool general = (fact.mask | fact.bends | fact.not_with) != allFormed(*part_);  // else it is told of this very
+                                                                                         // state
     if (general && fact.hold == hold && (fact.bends & -fact.bends) == (bends & -bends)) known.push_back(fact);
     return fact;
 }
@@ -173,21 +186,25 @@ ForbiddenStroke LeafOracle::findWhy(BendMask formed, BendMask bends, std::uint8_
     if (auto apart = engine_.blameLine(formed, stroke.bends, hold)) return *apart;
     const std::vector<FoldMove>& list = listed(formed);
     for (std::size_t i = 0; i < list.size(); ++i) {
-        if (list[i].bends == bends && list[i].hold == hold && answered(formed, i).answer == FoldAnswer::kImpossible) return engine_.blame(formed, stroke);
+        if (list[i].bends == bends && list[i].hold == hold && answered(formed, i).answer == FoldAnswer::kImpossible)
+            return engine_.blame(formed, stroke);
     }
     return FoldOracle::why(formed, bends, hold);  // undecided, or a stroke of a long line that is not tried
 }
 
 std::int64_t LeafOracle::leastTime_ms(BendId) const { return times_->fold_ms + times_->gauge_ms; }
 
-StepCost LeafOracle::cost(BendMask, Standing before, const FoldMove& move) { return finished(choose(before, move, kNever_ms), known_[move.handle]); }
+StepCost LeafOracle::cost(BendMask, Standing before, const FoldMove& move) {
+    return finished(choose(before, move, kNever_ms), known_[move.handle]);
+}
 
 std::vector<StepCost> LeafOracle::costs(BendMask, Standing before, const FoldMove& move, std::int64_t most_ms) {
     const Choice best = choose(before, move, most_ms);
     const Known& known = known_[move.handle];
     std::vector<StepCost> costs;
     if (best.cost.time_ms <= most_ms) costs.push_back(finished(best, known));
-    if (before != kNothingStanding && best.setup == stands_[before].setup) return costs;  // what stands can be changed when it does not do
+    if (before != kNothingStanding && best.setup == stands_[before].setup)
+        return costs;  // what stands can be changed when it does not do
     for (const SetupId setup : shared_) {
         if (setup == best.setup || setup == known.setup) continue;
         const std::optional<Choice> other = keptChoice(before, move, setup, most_ms);
@@ -211,7 +228,8 @@ bool LeafOracle::share(const std::vector<Standing>& after) {
 /// Between stations there is room for the part to be laid beside the tools of the next.
 void LeafOracle::shareStations(const std::vector<Standing>& after) {
     std::vector<Setup> setups;
-    for (auto standing = after.rbegin(); standing != after.rend(); ++standing) setups.push_back(setupOf(*standing));  // those of the first order come first
+    for (auto standing = after.rbegin(); standing != after.rend(); ++standing)
+        setups.push_back(setupOf(*standing));  // those of the first order come first
     const double part_mm = boxOf(part_->blank.outline).sizes().norm();
     for (const Setup& stations : stationsOf(*brake_, setups, micronCeil(part_mm))) {
         const SetupId setup = internSetup(stations);
@@ -219,7 +237,8 @@ void LeafOracle::shareStations(const std::vector<Standing>& after) {
     }
 }
 
-/// Measured on ladders, whose groups lie differently in nearly every state: records of groups are what takes the memory.
+/// Measured on ladders, whose groups lie differently in nearly every state: records of groups are what takes the
+/// memory.
 std::uint64_t LeafOracle::heldBytes() const {
     constexpr std::uint64_t kBytesPerRecord = 3'500;
     constexpr std::uint64_t kBytesPerPair = 250;
@@ -255,19 +274,23 @@ LeafOracle::Choice LeafOracle::freshChoice(Standing before, const FoldMove& move
     return {&known.fresh, known.setup, &known.clearance_um, price(before, known, known.fresh, known.setup)};
 }
 
-/// Nothing when the set-up does not do, is tight where the string of fewest pieces is not, or takes more than that anyway.
-std::optional<LeafOracle::Choice> LeafOracle::keptChoice(Standing before, const FoldMove& move, SetupId setup, std::int64_t most_ms) {
+/// Nothing when the set-up does not do, is tight where the string of fewest pieces is not, or takes more than that
+/// anyway.
+std::optional<LeafOracle::Choice> LeafOracle::keptChoice(Standing before, const FoldMove& move, SetupId setup,
+                                                         std::int64_t most_ms) {
     Known& known = known_[move.handle];
     if (leastPrice_ms(before, known, setup) > most_ms) return std::nullopt;
     Kept& as_it_stands = kept(move, setup);
     if (as_it_stands.result.answer != StrokeAnswer::kPossible) return std::nullopt;
-    return Choice{&as_it_stands.result, setup, &as_it_stands.clearance_um, price(before, known, as_it_stands.result, setup)};
+    return Choice{&as_it_stands.result, setup, &as_it_stands.clearance_um,
+                  price(before, known, as_it_stands.result, setup)};
 }
 
 /// Without asking whether it does, and how part and bars come out.
 std::int64_t LeafOracle::leastPrice_ms(Standing before, Known& known, SetupId setup) {
     const Handling how = handlingOf(before, known);
-    return times_->fold_ms + hemTime_ms(known) + gaugeTime_ms(known) + (how.turned ? times_->turn_ms : 0) + (how.flip ? times_->flip_ms : 0) +
+    return times_->fold_ms + hemTime_ms(known) + gaugeTime_ms(known) + (how.turned ? times_->turn_ms : 0) +
+           (how.flip ? times_->flip_ms : 0) +
            static_cast<std::int64_t>(handled(stands_[before].setup, setup)) * times_->piece_ms;
 }
 
@@ -277,13 +300,15 @@ std::int64_t LeafOracle::hemTime_ms(const Known& known) const {
     return times_->hem_ms + (known.stroke.hold == 0 ? times_->turn_ms : 0);
 }
 
-/// On a press brake it is set by its back gauge: from the flat sheet's edge where there is one to be had (common practice: from an unbent edge).
+/// On a press brake it is set by its back gauge: from the flat sheet's edge where there is one to be had (common
+/// practice: from an unbent edge).
 std::int64_t LeafOracle::gaugeTime_ms(Known& known) {
     if (known.gauge_ms >= 0) return known.gauge_ms;
     known.gauge_ms = times_->gauge_ms;
     if (brake_->isPress() && brake_->press->gauge && known.fresh.answer == StrokeAnswer::kPossible) {
         const std::optional<GaugeStop> stop = engine_.gauge(known.formed, known.stroke, known.fresh).stop;
-        known.gauge_ms += stop ? std::min(stop->bends_between * times_->gauge_formed_ms, times_->gauge_sight_ms) : times_->gauge_sight_ms;
+        known.gauge_ms += stop ? std::min(stop->bends_between * times_->gauge_formed_ms, times_->gauge_sight_ms)
+                               : times_->gauge_sight_ms;
     }
     return known.gauge_ms;
 }
@@ -308,7 +333,8 @@ StepCost LeafOracle::finished(const Choice& choice, const Known& known) {
 LeafOracle::Kept& LeafOracle::kept(const FoldMove& move, SetupId setup) {
     const auto [entry, is_new] = kept_.try_emplace(pairKey(move.handle, setup));
     const Known& known = known_[move.handle];
-    if (is_new) entry->second.result = engine_.checkStanding(known.formed, known.stroke, setups_[setup], known.fresh.tight);
+    if (is_new)
+        entry->second.result = engine_.checkStanding(known.formed, known.stroke, setups_[setup], known.fresh.tight);
     return entry->second;
 }
 
@@ -348,7 +374,8 @@ Handling LeafOracle::handlingOf(Standing before, const Known& known) {
 
 Handling LeafOracle::handlingOf(std::uint32_t pose_from, bool face_from, std::uint32_t pose_to, bool face_to) {
     const bool flip = face_from != face_to;
-    const auto [entry, is_new] = handling_.try_emplace(pairKey(4 * pose_from + (flip ? 2 : 0) + (face_to ? 1 : 0), pose_to));
+    const auto [entry, is_new] =
+        handling_.try_emplace(pairKey(4 * pose_from + (flip ? 2 : 0) + (face_to ? 1 : 0), pose_to));
     Handling& how = entry->second;
     if (!is_new) return how;
     how.flip = flip;
@@ -361,9 +388,12 @@ LeafOracle::Lie LeafOracle::lieOf(BendMask formed, BendId bend, int hold) {
     return lie(engine_.machineFromBase(formed, {{bend}, hold, false}, false), part_->bend(bend).up);
 }
 
-LeafOracle::Lie LeafOracle::lieAfter(Standing standing) const { return lie(poses_[stands_[standing].pose], stands_[standing].drawn_face_up); }
+LeafOracle::Lie LeafOracle::lieAfter(Standing standing) const {
+    return lie(poses_[stands_[standing].pose], stands_[standing].drawn_face_up);
+}
 
-/// The direction of the nose line in the base, to a thousandth: a stroke rolls the part about it at most, and nobody turns a part by less.
+/// The direction of the nose line in the base, to a thousandth: a stroke rolls the part about it at most, and nobody
+/// turns a part by less.
 LeafOracle::Lie LeafOracle::lie(const Eigen::Matrix3d& pose, bool drawn_face_up) {
     Lie lie{{}, drawn_face_up};
     for (int i = 0; i < 3; ++i) lie.nose[static_cast<std::size_t>(i)] = std::llround(pose(0, i) * 1e3);
@@ -371,7 +401,8 @@ LeafOracle::Lie LeafOracle::lie(const Eigen::Matrix3d& pose, bool drawn_face_up)
 }
 
 std::int64_t LeafOracle::handlingTime_ms(const Lie& from, const Lie& to) const {
-    return (from.nose != to.nose ? times_->turn_ms : 0) + (from.drawn_face_up != to.drawn_face_up ? times_->flip_ms : 0);
+    return (from.nose != to.nose ? times_->turn_ms : 0) +
+           (from.drawn_face_up != to.drawn_face_up ? times_->flip_ms : 0);
 }
 
 std::unique_ptr<RestBound> LeafOracle::restBound(const std::vector<StepFamily>& families, BendMask start) {
@@ -394,7 +425,8 @@ std::uint32_t LeafOracle::internPose(const Eigen::Matrix3d& pose) {
 }
 
 Standing LeafOracle::intern(const Stand& stand) {
-    const auto [entry, is_new] = stand_ids_.try_emplace({stand.setup, stand.pose, stand.drawn_face_up}, static_cast<Standing>(stands_.size()));
+    const auto [entry, is_new] =
+        stand_ids_.try_emplace({stand.setup, stand.pose, stand.drawn_face_up}, static_cast<Standing>(stands_.size()));
     if (is_new) stands_.push_back(stand);
     return entry->second;
 }

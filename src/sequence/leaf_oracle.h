@@ -17,37 +17,42 @@ namespace tinwright {
 
 /// Shop time of what happens between two folds.
 struct Handling {
-    bool turned = false;           ///< about anything but the nose line
+    bool turned = false;  ///< about anything but the nose line
     double turn_deg = 0;
     bool flip = false;
 };
 
-/// Answers the search's questions about one part on one leaf brake: possibility from the fold engine, cost from the shop's
-/// times. For every stroke some set-ups are weighed: what stands already, if it does; the string of fewest pieces; and what is shared, since what
-/// a later stroke needs anyway may do from the start.
+/// Answers the search's questions about one part on one leaf brake: possibility from the fold engine, cost from the
+/// shop's times. For every stroke some set-ups are weighed: what stands already, if it does; the string of fewest
+/// pieces; and what is shared, since what a later stroke needs anyway may do from the start.
 class LeafOracle final : public FoldOracle {
 public:
     /// `radii_mm`: as FoldEngine.
-    LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible, const std::vector<double>& radii_mm = {});
+    LeafOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible,
+               const std::vector<double>& radii_mm = {});
 
     [[nodiscard]] std::size_t bendCount() const override { return part_->bends.size(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
     [[nodiscard]] const std::vector<FoldMove>& listed(BendMask formed) override;
     [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override;
     [[nodiscard]] bool answersQuickly(BendMask formed, std::size_t index) override;
-    [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) override { return moves_.at(formed)->at(index).handle < kTakesLong; }
+    [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) override {
+        return moves_.at(formed)->at(index).handle < kTakesLong;
+    }
     [[nodiscard]] std::vector<FoldMove> strokes(BendMask formed) override;
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override;
     [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move) override;
     /// What stands already where it does and costs no more than a set-up of its own; else that, or one that is shared.
-    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t most_ms) override;
+    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move,
+                                              std::int64_t most_ms) override;
     bool share(const std::vector<Standing>& after) override;
     /// What is shared, and sharing it on another oracle of the same part and brake.
     [[nodiscard]] std::vector<Setup> shared() const;
     void share(const std::vector<Setup>& setups);
     [[nodiscard]] std::uint64_t heldBytes() const override;
     [[nodiscard]] std::uint32_t setUp(Standing standing) const override { return stands_[standing].setup; }
-    [[nodiscard]] std::unique_ptr<RestBound> restBound(const std::vector<StepFamily>& families, BendMask start) override;
+    [[nodiscard]] std::unique_ptr<RestBound> restBound(const std::vector<StepFamily>& families,
+                                                       BendMask start) override;
     [[nodiscard]] std::int64_t leastTime_ms(BendId bend) const override;
     [[nodiscard]] std::int32_t leastPieces(BendId) const override { return 1; }
     [[nodiscard]] bool linesNeverJoin() const override { return never_join_; }
@@ -64,7 +69,7 @@ public:
 
     /// How a part lies for a stroke, but for rolling it about the nose line.
     struct Lie {
-        std::array<long long, 3> nose{};      ///< its direction in the base panel, in thousandths
+        std::array<long long, 3> nose{};  ///< its direction in the base panel, in thousandths
         bool drawn_face_up = true;
         friend auto operator<=>(const Lie&, const Lie&) = default;
     };
@@ -90,11 +95,12 @@ private:
     struct Known {
         BendMask formed = 0;
         Stroke stroke;
-        StrokeResult fresh;                          // with a set-up of its own
+        StrokeResult fresh;  // with a set-up of its own
         SetupId setup = 0;
-        std::int64_t clearance_um = -1;              // of `fresh`, -1 where not asked yet
-        std::int64_t gauge_ms = -1;                  // what gauging it takes, the same; of `fresh`, so that it hangs on state and stroke alone
-        std::uint32_t pose_before = 0;               // how the part lies, from 1; 0: not asked yet
+        std::int64_t clearance_um = -1;  // of `fresh`, -1 where not asked yet
+        std::int64_t gauge_ms = -1;      // what gauging it takes, the same; of `fresh`, so that it hangs on state and
+                                         // stroke alone
+        std::uint32_t pose_before = 0;   // how the part lies, from 1; 0: not asked yet
         std::uint32_t pose_after = 0;
     };
     // A move made with what stands already.
@@ -106,7 +112,7 @@ private:
     struct Choice {
         const StrokeResult* result = nullptr;
         SetupId setup = 0;
-        std::int64_t* clearance_um = nullptr;    // where it is remembered
+        std::int64_t* clearance_um = nullptr;  // where it is remembered
         StepCost cost;
     };
     // The handles of moves that are not answered yet: never asked, or left open since the answer takes long.
@@ -116,7 +122,8 @@ private:
 
     [[nodiscard]] Choice choose(Standing before, const FoldMove& move, std::int64_t most_ms);
     [[nodiscard]] Choice freshChoice(Standing before, const FoldMove& move);
-    [[nodiscard]] std::optional<Choice> keptChoice(Standing before, const FoldMove& move, SetupId setup, std::int64_t most_ms);
+    [[nodiscard]] std::optional<Choice> keptChoice(Standing before, const FoldMove& move, SetupId setup,
+                                                   std::int64_t most_ms);
     [[nodiscard]] std::int64_t leastPrice_ms(Standing before, Known& known, SetupId setup);
     [[nodiscard]] std::int64_t hemTime_ms(const Known& known) const;
     [[nodiscard]] std::int64_t gaugeTime_ms(Known& known);
@@ -145,16 +152,16 @@ private:
     std::vector<std::uint32_t> kinds_;
     std::unordered_map<BendMask, std::unique_ptr<std::vector<FoldMove>>> moves_;  // looked up only, never walked
     std::deque<Known> known_;
-    std::vector<Setup> setups_;                      // by SetupId; 0 is nothing
+    std::vector<Setup> setups_;  // by SetupId; 0 is nothing
     std::map<std::vector<long long>, SetupId> setup_ids_;
-    std::vector<Eigen::Matrix3d> poses_;             // 0 is none
+    std::vector<Eigen::Matrix3d> poses_;  // 0 is none
     std::map<std::array<long long, 9>, std::uint32_t> pose_ids_;
-    std::vector<Stand> stands_;                      // by Standing; 0 is nothing
+    std::vector<Stand> stands_;                           // by Standing; 0 is nothing
     std::vector<std::vector<ForbiddenStroke>> facts_of_;  // by the first bend and how it is held
-    std::vector<SetupId> shared_;                    // may be set up for any move
+    std::vector<SetupId> shared_;                         // may be set up for any move
     std::map<std::tuple<SetupId, std::uint32_t, bool>, Standing> stand_ids_;
-    std::unordered_map<std::uint64_t, Kept> kept_;   // by handle and set-up; looked up only
-    std::unordered_map<std::uint64_t, Handling> handling_;  // by poses and faces; looked up only
+    std::unordered_map<std::uint64_t, Kept> kept_;            // by handle and set-up; looked up only
+    std::unordered_map<std::uint64_t, Handling> handling_;    // by poses and faces; looked up only
     std::unordered_map<std::uint64_t, std::size_t> handled_;  // by set-ups; looked up only
 };
 

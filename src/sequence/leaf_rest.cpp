@@ -14,7 +14,8 @@ namespace {
 /// So many questions are asked of the fold engine for all sets of families together.
 constexpr std::size_t kMostQuestions = 24'000;
 constexpr std::size_t kMostFamilies = 12;
-/// A lie hangs on the bends between the base and the panel that is held; with more of them than this turns are left out.
+/// A lie hangs on the bends between the base and the panel that is held; with more of them than this turns are left
+/// out.
 constexpr int kLongestPath = 6;
 constexpr std::size_t kMostNodes = 160;
 constexpr std::size_t kMostBytes = std::size_t{128} << 20;
@@ -28,7 +29,8 @@ std::vector<Micron> widthsOf(const Setup& setup) {
 
 }  // namespace
 
-LeafRest::LeafRest(LeafOracle& oracle, const std::vector<StepFamily>& families, BendMask start) : oracle_(oracle), start_(start) {
+LeafRest::LeafRest(LeafOracle& oracle, const std::vector<StepFamily>& families, BendMask start)
+    : oracle_(oracle), start_(start) {
     BendMask bends = 0;
     for (const StepFamily& family : families) bends |= family.bends;
     search::forEachBend(bends, [&](std::size_t b) {
@@ -84,7 +86,8 @@ void LeafRest::addFold(BendId bend, int hold) {
     folds_.push_back(std::move(fold));
 }
 
-/// A stroke of several bends lies as any of them alone: not where one of them is on the way to another, or another face is up.
+/// A stroke of several bends lies as any of them alone: not where one of them is on the way to another, or another face
+/// is up.
 bool LeafRest::liesAgree(BendMask family) const {
     bool up[2] = {false, false};
     bool apart = true;
@@ -98,9 +101,11 @@ bool LeafRest::liesAgree(BendMask family) const {
 
 LeafRest::Node LeafRest::nodeOf(BendMask formed, const FoldMove& move) const {
     const auto first = static_cast<std::uint32_t>(std::countr_zero(move.bends));
-    const auto fold = std::find_if(folds_.begin(), folds_.end(), [&](const Fold& one) { return one.bend.value == first && one.hold == move.hold; });
+    const auto fold = std::find_if(folds_.begin(), folds_.end(),
+                                   [&](const Fold& one) { return one.bend.value == first && one.hold == move.hold; });
     const BendMask lies = fold->path & formed & ~start_;
-    return std::find_if(fold->lies.begin(), fold->lies.end(), [&](const auto& lie) { return lie.first == lies; })->second;
+    return std::find_if(fold->lies.begin(), fold->lies.end(), [&](const auto& lie) { return lie.first == lies; })
+        ->second;
 }
 
 std::vector<LeafRest::Node> LeafRest::nodesOf(const Fold& fold, BendMask formed) const {
@@ -123,7 +128,8 @@ void LeafRest::chooseFamilies(const std::vector<StepFamily>& families) {
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::vector<std::int64_t> interests;
     for (const StepFamily& family : families) interests.push_back(interest(family.bends, bends & ~family.bends));
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return interests[a] > interests[b]; });
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return interests[a] > interests[b]; });
     std::size_t asked = 0;
     for (const std::size_t index : order) {
         asked += 2 * static_cast<std::size_t>(std::popcount(families[index].bends));
@@ -139,7 +145,8 @@ std::int64_t LeafRest::interest(BendMask family, BendMask others) {
         for (int hold = 0; hold < 2; ++hold) {
             const StrokeLeast one = oracle_.engine().least(others, others, {idAt<BendId>(b)}, hold);
             if (!one.possible) continue;
-            least_ms = std::min<std::int64_t>(least_ms, (one.plain ? 0 : oracle_.times().way_out_ms) + one.pieces * oracle_.times().piece_ms);
+            least_ms = std::min<std::int64_t>(
+                least_ms, (one.plain ? 0 : oracle_.times().way_out_ms) + one.pieces * oracle_.times().piece_ms);
         }
     });
     return least_ms;
@@ -154,7 +161,10 @@ LeafRest::Done LeafRest::doneIn(BendMask formed) const {
 LeafRest::Done LeafRest::touchedIn(BendMask formed) const {
     Done touched = 0;
     for (std::size_t f = 0; f < families_.size(); ++f) {
-        const bool begun = one_step_[f] && (families_[f] & formed) != 0 && (families_[f] & ~formed) != 0;  // of others it makes no difference
+        const bool begun = one_step_[f] && (families_[f] & formed) != 0 && (families_[f] & ~formed) != 0;  // of others
+                                                                                                           // it makes
+                                                                                                           // no
+                                                                                                           // difference
         touched |= begun ? Done{1} << f : 0;
     }
     return touched;
@@ -175,13 +185,19 @@ const std::vector<LeafRest::Option>& LeafRest::options(Done done) {
     return *(options_[done] = std::move(made));
 }
 
-/// Each bend of the family as one of the last step. Where that forms all of them, none of the others takes less, and bars stand over all.
+/// Each bend of the family as one of the last step. Where that forms all of them, none of the others takes less, and
+/// bars stand over all.
 void LeafRest::addOptions(Done done, std::uint32_t family, std::vector<Option>& options) {
     const BendMask formed = formedBy(done);
     const auto add = [&](const Fold& fold, const StrokeLeast& least, bool whole, std::int64_t before_ms) {
         if (!least.possible) return;
         const std::int64_t way_out_ms = least.plain ? 0 : oracle_.times().way_out_ms;
-        Option option{family, whole, turns_known_ ? nodesOf(fold, formed) : std::vector<Node>{0}, way_out_ms + before_ms, least.pieces, least.widest_um};
+        Option option{family,
+                      whole,
+                      turns_known_ ? nodesOf(fold, formed) : std::vector<Node>{0},
+                      way_out_ms + before_ms,
+                      least.pieces,
+                      least.widest_um};
         if (std::find(options.begin(), options.end(), option) == options.end()) options.push_back(std::move(option));
     };
     const bool alone = std::has_single_bit(families_[family]);
@@ -246,10 +262,12 @@ std::vector<std::int64_t> LeafRest::through(Table& table, Done done, const LeafO
         const bool begun = (table.touched >> option.family & 1U) != 0;
         const std::int64_t extra_ms = option.extra_ms - (begun ? oracle_.leastTime_ms(BendId{0}) : 0);
         for (const Node node : option.nodes) {
-            const std::int64_t turn_ms = left == nullptr || !turns_known_ ? 0 : oracle_.handlingTime_ms(*left, nodes_[node]);
+            const std::int64_t turn_ms =
+                left == nullptr || !turns_known_ ? 0 : oracle_.handlingTime_ms(*left, nodes_[node]);
             for (int pieces = handled(table, option); pieces <= kMostPieces; ++pieces) {
                 std::int64_t& best_ms = least_ms[static_cast<std::size_t>(pieces)];
-                best_ms = std::min(best_ms, turn_ms + extra_ms + after[node * (kMostPieces + 1) + static_cast<std::size_t>(pieces)]);
+                best_ms = std::min(
+                    best_ms, turn_ms + extra_ms + after[node * (kMostPieces + 1) + static_cast<std::size_t>(pieces)]);
             }
         }
     }
@@ -261,14 +279,17 @@ std::int64_t LeafRest::leastFrom(Table& table, Done done, const LeafOracle::Lie*
     const std::vector<std::int64_t> times_ms = through(table, done, left);
     std::int64_t least_ms = kNever_ms;
     for (std::size_t pieces = 0; pieces < times_ms.size(); ++pieces) {
-        if (times_ms[pieces] < kNever_ms) least_ms = std::min<std::int64_t>(least_ms, times_ms[pieces] + static_cast<std::int64_t>(pieces) * oracle_.times().piece_ms);
+        if (times_ms[pieces] < kNever_ms)
+            least_ms = std::min<std::int64_t>(
+                least_ms, times_ms[pieces] + static_cast<std::int64_t>(pieces) * oracle_.times().piece_ms);
     }
     return least_ms;
 }
 
 /// How many bars have to be put up for a step, when these stand.
 int LeafRest::handled(const Table& table, const Option& option) const {
-    const auto usable = std::upper_bound(table.standing.begin(), table.standing.end(), option.widest_um) - table.standing.begin();
+    const auto usable =
+        std::upper_bound(table.standing.begin(), table.standing.end(), option.widest_um) - table.standing.begin();
     return std::clamp(option.pieces - static_cast<int>(usable), 0, kMostPieces);
 }
 
@@ -279,7 +300,9 @@ std::int64_t LeafRest::piecesFrom(Done done, Done touched) {
     if (known != pieces_from_.end()) return known->second;
     std::int64_t least = kNever_ms;
     for (const Option& option : options(done)) {
-        if (mayBe(option, touched)) least = std::min<std::int64_t>(least, option.pieces - 1 + piecesFrom(done | Done{1} << option.family, touched));
+        if (mayBe(option, touched))
+            least =
+                std::min<std::int64_t>(least, option.pieces - 1 + piecesFrom(done | Done{1} << option.family, touched));
     }
     return pieces_from_[{done, touched}] = least;
 }

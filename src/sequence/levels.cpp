@@ -52,7 +52,8 @@ std::optional<Finish> Levels::known(BendMask formed) const {
 void Levels::advance(std::uint64_t states) {
     const int bends = std::popcount(table_.joins().free());
     while (!closed_ && level_ < bends) {
-        const auto count = binomialUpTo(static_cast<std::uint64_t>(bends), static_cast<std::uint64_t>(level_) + 1, states + 1);
+        const auto count =
+            binomialUpTo(static_cast<std::uint64_t>(bends), static_cast<std::uint64_t>(level_) + 1, states + 1);
         if (count > states || !nextLevel()) return;
     }
 }

@@ -29,10 +29,10 @@ private:
     [[nodiscard]] bool hasHopefulSuccessor(BendMask formed) const;
 
     StateTable& table_;
-    int level_ = 0;                 // done: all states with at most so many unformed bends
-    int barren_ = 0;                // so many of the last levels have no state that finishes
-    bool closed_ = false;           // no state above `level_` finishes
-    bool hopeful_ = false;          // the level being worked out has a state that finishes
+    int level_ = 0;                                // done: all states with at most so many unformed bends
+    int barren_ = 0;                               // so many of the last levels have no state that finishes
+    bool closed_ = false;                          // no state above `level_` finishes
+    bool hopeful_ = false;                         // the level being worked out has a state that finishes
     std::unordered_map<BendMask, Finish> finish_;  // those that are not kNo
 };
 

@@ -17,9 +17,9 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kThinDepth_mm = 15;    // less than this is no bar to clamp with
+constexpr double kThinDepth_mm = 15;  // less than this is no bar to clamp with
 constexpr double kThinHeight_mm = 12;
-constexpr double kMuchMore_mm = 300;    // by which room on a machine grows at most
+constexpr double kMuchMore_mm = 300;  // by which room on a machine grows at most
 constexpr double kWidestLeafAngle_deg = 150;
 constexpr std::size_t kMostWidths = 12;
 
@@ -37,7 +37,8 @@ double least(const Brake& brake, Value value) {
 
 void mill(Brake& brake, double depth_mm, double height_mm) {
     for (Bar& bar : brake.bars) {
-        const auto section = milledSection(bar.profile, brake.nose_radius_mm, std::min(depth_mm, bar.clamp_depth_mm), std::min(height_mm, bar.height_mm));
+        const auto section = milledSection(bar.profile, brake.nose_radius_mm, std::min(depth_mm, bar.clamp_depth_mm),
+                                           std::min(height_mm, bar.height_mm));
         if (!section) continue;
         bar.profile = *section;
         bar.clamp_depth_mm = clampDepth_mm(bar.profile);
@@ -73,13 +74,17 @@ std::vector<FigureOf> figuresOfPress(const Part& part, const Brake& brake) {
 std::vector<FigureOf> figuresOfFolder(const Part& part, const Brake& brake) {
     const double part_mm = boxOf(part.blank.outline).sizes().norm();
     std::vector<FigureOf> figures{{MachineFigure::kLength, brake.length_mm, brake.length_mm + part_mm},
-                                  {MachineFigure::kLeafAngle, brake.max_leaf_angle.deg(), std::max(brake.max_leaf_angle.deg(), kWidestLeafAngle_deg)}};
-    if (brake.has_beam) figures.push_back({MachineFigure::kGapBehindNose, brake.beam.front_y_mm, brake.beam.front_y_mm + kMuchMore_mm});
-    if (brake.clamp == ClampKind::kOnBeam) figures.push_back({MachineFigure::kOpening, brake.opening_mm, brake.opening_mm + kMuchMore_mm});
+                                  {MachineFigure::kLeafAngle, brake.max_leaf_angle.deg(),
+                                   std::max(brake.max_leaf_angle.deg(), kWidestLeafAngle_deg)}};
+    if (brake.has_beam)
+        figures.push_back({MachineFigure::kGapBehindNose, brake.beam.front_y_mm, brake.beam.front_y_mm + kMuchMore_mm});
+    if (brake.clamp == ClampKind::kOnBeam)
+        figures.push_back({MachineFigure::kOpening, brake.opening_mm, brake.opening_mm + kMuchMore_mm});
     const double depth_mm = least(brake, [](const Bar& bar) { return bar.clamp_depth_mm; });
     if (depth_mm > kThinDepth_mm) figures.push_back({MachineFigure::kClampDepth, depth_mm, kThinDepth_mm});
     const double high_mm = least(brake, [](const Bar& bar) { return bar.height_mm; });
-    if (brake.clamp == ClampKind::kLooseBars && high_mm > kThinHeight_mm) figures.push_back({MachineFigure::kBarHeight, high_mm, kThinHeight_mm});
+    if (brake.clamp == ClampKind::kLooseBars && high_mm > kThinHeight_mm)
+        figures.push_back({MachineFigure::kBarHeight, high_mm, kThinHeight_mm});
     figures.push_back({MachineFigure::kPieceWidth, 0, 1});
     return figures;
 }
@@ -90,7 +95,8 @@ std::vector<FigureOf> figuresOf(const Part& part, const Brake& brake) {
     std::vector<FigureOf> figures = brake.isPress() ? figuresOfPress(part, brake) : figuresOfFolder(part, brake);
     const double hems_mm = hemThickness_mm(brake);
     const bool can = !brake.isPress() || hems_mm > 0;  // dies without a jaw get none by a figure
-    if (hasHems(part) && can && hems_mm < part.thickness_mm) figures.push_back({MachineFigure::kHemThickness, hems_mm, part.thickness_mm});
+    if (hasHems(part) && can && hems_mm < part.thickness_mm)
+        figures.push_back({MachineFigure::kHemThickness, hems_mm, part.thickness_mm});
     return figures;
 }
 
@@ -151,7 +157,8 @@ void addPieces(Brake& brake, const std::vector<double>& widths_mm) {
     std::vector<Bar> sections;
     for (Bar bar : brake.bars) {
         bar.horn.reset();  // of a piece with a horn the section without
-        const bool is_known = std::any_of(sections.begin(), sections.end(), [&](const Bar& other) { return sameSection(bar, other); });
+        const bool is_known =
+            std::any_of(sections.begin(), sections.end(), [&](const Bar& other) { return sameSection(bar, other); });
         if (bar.count > 0 && !is_known) sections.push_back(bar);
     }
     for (const Bar& section : sections) {

@@ -14,7 +14,8 @@ struct FigureOf {
     double best = 0;
 };
 
-/// The figures of this brake that can be better, those that are soonest had first at the end: what stays another is what costs least.
+/// The figures of this brake that can be better, those that are soonest had first at the end: what stays another is
+/// what costs least.
 [[nodiscard]] std::vector<FigureOf> figuresOf(const Part& part, const Brake& brake);
 
 /// Sets one. Never of bars or punches of any width: addPieces does that.

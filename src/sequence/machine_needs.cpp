@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Every figure is made as good as can be; those that are not needed so are taken back, and each that is left goes as far back as it may.
+// Every figure is made as good as can be; those that are not needed so are taken back, and each that is left goes as
+// far back as it may.
 #include <tinwright/sequence/machine_needs.h>
 
 #include <algorithm>
@@ -24,7 +25,8 @@ struct Wanted {
 
 class Needs {
 public:
-    Needs(const Part& part, const Shop& shop, std::size_t brake, const NeedsOptions& options) : part_(part), shop_(shop), options_(options) {
+    Needs(const Part& part, const Shop& shop, std::size_t brake, const NeedsOptions& options)
+        : part_(part), shop_(shop), options_(options) {
         result_.brake = brake;
         for (const FigureOf& of : figuresOf(part, shop.brakes[brake])) wanted_.push_back({of, of.best});
     }
@@ -33,14 +35,16 @@ public:
         if (!goes()) return finished();
         while (restoreAny()) continue;  // without taller punches no more open height is needed either
         if (isOther(MachineFigure::kPieceWidth)) leavePiecesOut();
-        while (takeAllBack() || restoreAny()) continue;  // less of one may ask less of another: taller punches ask for more open height
+        while (takeAllBack() || restoreAny())
+            continue;  // less of one may ask less of another: taller punches ask for more open height
         result_.found = !result_.cut_short;
         return finished();
     }
 
 private:
     [[nodiscard]] bool isOther(MachineFigure figure) const {
-        return std::any_of(wanted_.begin(), wanted_.end(), [&](const Wanted& wanted) { return wanted.of.figure == figure && wanted.isOther(); });
+        return std::any_of(wanted_.begin(), wanted_.end(),
+                           [&](const Wanted& wanted) { return wanted.of.figure == figure && wanted.isOther(); });
     }
 
     // True when a figure is again what the brake has.
@@ -109,7 +113,9 @@ private:
         }
         Shop shop = shop_;
         shop.brakes[result_.brake] = brakeNow();
-        if (isOther(MachineFigure::kPieceWidth)) addPieces(shop.brakes[result_.brake], widths_.empty() ? pieceWidths_mm(part_, shop, shop.brakes[result_.brake]) : widths_);
+        if (isOther(MachineFigure::kPieceWidth))
+            addPieces(shop.brakes[result_.brake],
+                      widths_.empty() ? pieceWidths_mm(part_, shop, shop.brakes[result_.brake]) : widths_);
         PlanOptions plan;
         plan.plans = 1;
         plan.max_states = options_.max_states;
@@ -142,7 +148,8 @@ private:
     MachineNeeds finished() {
         result_.force_kn = longestForce_kn();
         for (const Wanted& wanted : wanted_) {
-            if (result_.found && wanted.isOther()) result_.figures.push_back({wanted.of.figure, wanted.of.has, wanted.value});
+            if (result_.found && wanted.isOther())
+                result_.figures.push_back({wanted.of.figure, wanted.of.has, wanted.value});
         }
         if (result_.found && isOther(MachineFigure::kPieceWidth)) result_.piece_widths_mm = widths_;
         return result_;
@@ -158,6 +165,8 @@ private:
 
 }  // namespace
 
-MachineNeeds machineNeeds(const Part& part, const Shop& shop, std::size_t brake, const NeedsOptions& options) { return Needs(part, shop, brake, options).run(); }
+MachineNeeds machineNeeds(const Part& part, const Shop& shop, std::size_t brake, const NeedsOptions& options) {
+    return Needs(part, shop, brake, options).run();
+}
 
 }  // namespace tinwright

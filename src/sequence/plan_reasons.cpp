@@ -15,17 +15,21 @@ std::vector<Reason> told(LeafOracle& oracle, const std::vector<ForbiddenStroke>&
         for (Reason& reason : oracle.engine().explain(fact)) reasons.push_back(std::move(reason));
     }
     // What no order can help is said first.
-    std::stable_sort(reasons.begin(), reasons.end(), [](const Reason& a, const Reason& b) { return noOrderHelps(a) > noOrderHelps(b); });
+    std::stable_sort(reasons.begin(), reasons.end(),
+                     [](const Reason& a, const Reason& b) { return noOrderHelps(a) > noOrderHelps(b); });
     return reasons;
 }
 
 }  // namespace
 
-bool noOrderHelps(const Reason& reason) { return reason.code == "leaf-angle" || reason.code == "vee-angle" || reason.code == "no-tools"; }
+bool noOrderHelps(const Reason& reason) {
+    return reason.code == "leaf-angle" || reason.code == "vee-angle" || reason.code == "no-tools";
+}
 
 std::vector<Cause> causesOf(LeafOracle& oracle, BendMask formed) {
     std::vector<Cause> causes;
-    for (const CauseFacts& cause : explainNone(oracle, formed, ExplainOptions{})) causes.push_back({told(oracle, cause.facts)});
+    for (const CauseFacts& cause : explainNone(oracle, formed, ExplainOptions{}))
+        causes.push_back({told(oracle, cause.facts)});
     return causes;
 }
 
@@ -40,7 +44,9 @@ void addForcedOrders(LeafOracle& oracle, BendMask formed, const std::vector<Orde
     for (const Precedence& one : found.forced) {
         // Of the facts those that stop the first bend once the other is folded say it best.
         std::vector<ForbiddenStroke> facts = one.facts;
-        std::erase_if(facts, [&](const ForbiddenStroke& fact) { return !contains(fact.bends, one.first) || !contains(fact.formed, one.then); });
+        std::erase_if(facts, [&](const ForbiddenStroke& fact) {
+            return !contains(fact.bends, one.first) || !contains(fact.formed, one.then);
+        });
         result.forced.push_back({one.first, one.then, told(oracle, facts)});
     }
 }

@@ -20,23 +20,31 @@ namespace tinwright {
 namespace {
 
 const char* const kModel =
-    "rigid flat panels; one stroke a bend to its set angle; no part-way bends, straightening, bowing or cutting; every bend takes "
-    "the brake's nose radius; tooling as entered; either side held; ways out tried: pieces up, back, back and up, along and up; the "
+    "rigid flat panels; one stroke a bend to its set angle; no part-way bends, straightening, bowing or cutting; every "
+    "bend takes "
+    "the brake's nose radius; tooling as entered; either side held; ways out tried: pieces up, back, back and up, "
+    "along and up; the "
     "part up, forward, along, and by a planar search with tilt in steps of 5 mm and 3 degrees";
 
 const char* const kPressModel =
-    "rigid flat panels; one stroke a bend to its set angle, in one V for all bends; no part-way bends, straightening, bowing or cutting; every bend takes "
-    "the inside radius of that V; tooling as entered; either side to the back; punches and dies stay where they stand; ways out tried: out of the V and forward "
-    "under the raised punch, along the machine off an end, and by a planar search with tilt in steps of 5 mm and 3 degrees";
+    "rigid flat panels; one stroke a bend to its set angle, in one V for all bends; no part-way bends, straightening, "
+    "bowing or cutting; every bend takes "
+    "the inside radius of that V; tooling as entered; either side to the back; punches and dies stay where they stand; "
+    "ways out tried: out of the V and forward "
+    "under the raised punch, along the machine off an end, and by a planar search with tilt in steps of 5 mm and 3 "
+    "degrees";
 
-const char* const kHemModel = "; hems closed right after their fold, under the clamp or in a die's jaw, with the pieces that folded them";
+const char* const kHemModel =
+    "; hems closed right after their fold, under the clamp or in a die's jaw, with the pieces that folded them";
 
 const char* const kHoldingModel =
-    "; a fold counts when it is shown to hold, by a bound, whatever sheet, cutting, bend lines and angles come out within the shop's tolerances: "
+    "; a fold counts when it is shown to hold, by a bound, whatever sheet, cutting, bend lines and angles come out "
+    "within the shop's tolerances: "
     "a fold that is not shown to may hold all the same";
 
 FoldStep stepOf(LeafOracle& oracle, const OrderStep& step) {
-    FoldStep fold = oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.move, step.cost.after));
+    FoldStep fold =
+        oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.move, step.cost.after));
     const Handling how = oracle.handling(step.formed, step.before, step.move);
     fold.turn_deg = how.turn_deg;
     fold.flip = how.flip;
@@ -71,12 +79,16 @@ std::string noteOfRadius(const Part& part, const Brake& brake) {
     for (const Bend& bend : part.bends) {
         if (bend.hem || std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
         if (brake.isPress()) {
-            return fmt::format("a V of {:.4g} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for the radius that you will get",
-                               brake.press->vee->opening_mm, brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
+            return fmt::format(
+                "a V of {:.4g} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for "
+                "the radius that you will get",
+                brake.press->vee->opening_mm, brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
         }
-        return fmt::format("the nose of this brake gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for "
-                           "the radius that you will get",
-                           brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
+        return fmt::format(
+            "the nose of this brake gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank "
+            "for "
+            "the radius that you will get",
+            brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
     }
     return {};
 }
@@ -103,22 +115,29 @@ Verdict verdictOf(const SearchResult& found, bool all_listed) {
 std::string gapNote(const SearchResult& found) {
     const auto best_ms = static_cast<double>(found.orders.front().time_ms);
     const auto least_ms = static_cast<double>(found.least_ms);
-    return fmt::format("best among the orders looked at before a limit was reached: it takes {:.0f} s, and no order takes less than {:.0f} s ({:.0f} % less at most)",
-                       best_ms / 1000, least_ms / 1000, 100 * (best_ms - least_ms) / std::max(best_ms, 1.0));
+    return fmt::format(
+        "best among the orders looked at before a limit was reached: it takes {:.0f} s, and no order takes less than "
+        "{:.0f} s ({:.0f} % less at most)",
+        best_ms / 1000, least_ms / 1000, 100 * (best_ms - least_ms) / std::max(best_ms, 1.0));
 }
 
 SearchWork workOf(const SearchResult& found, LeafOracle& oracle) {
     const FoldEngine::Work folds = oracle.engine().work();
-    return {found.proven_best, found.least_ms, found.states_opened, found.labels_opened, folds.checks, folds.records, folds.pairs};
+    return {found.proven_best, found.least_ms, found.states_opened, found.labels_opened,
+            folds.checks,      folds.records,  folds.pairs};
 }
 
 void addNotes(BrakeResult& result, const SearchResult& found, const LeafOracle& oracle) {
     if (found.out_of_time) result.notes.push_back("the time limit ended the search: another run may differ");
     if (found.out_of_memory) result.notes.push_back("the memory limit ended the search");
-    if (found.end == SearchEnd::kFound && !found.proven_best && !found.orders.empty()) result.notes.push_back(gapNote(found));
-    if (found.end == SearchEnd::kBudgetSpent) result.notes.push_back("a limit was reached before it was known whether an order works");
-    if (found.end == SearchEnd::kUndecidedFolds) result.notes.push_back("some folds are neither proven clear nor proven to hit");
-    if (!oracle.allStrokesListed()) result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
+    if (found.end == SearchEnd::kFound && !found.proven_best && !found.orders.empty())
+        result.notes.push_back(gapNote(found));
+    if (found.end == SearchEnd::kBudgetSpent)
+        result.notes.push_back("a limit was reached before it was known whether an order works");
+    if (found.end == SearchEnd::kUndecidedFolds)
+        result.notes.push_back("some folds are neither proven clear nor proven to hit");
+    if (!oracle.allStrokesListed())
+        result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
 }
 
 // No order is shown to hold: whether one goes as drawn decides between undecided and infeasible.
@@ -128,8 +147,11 @@ void askAsDrawn(const Part& part, const Shop& shop, std::size_t brake, PlanOptio
     BrakeResult drawn = planOnBrake(part, shop, brake, options);
     result.verdict = drawn.verdict == Verdict::kInfeasible ? Verdict::kInfeasible : Verdict::kUndecided;
     if (drawn.verdict == Verdict::kFeasible) {
-        const std::string orders = drawn.orders_feasible.empty() ? "" : fmt::format(" in {} order{}", drawn.orders_feasible, drawn.orders_feasible == "1" ? "" : "s");
-        result.notes.push_back("as drawn the part goes" + orders + ", but no order is shown to hold over the tolerances");
+        const std::string orders = drawn.orders_feasible.empty() ? ""
+                                                                 : fmt::format(" in {} order{}", drawn.orders_feasible,
+                                                                               drawn.orders_feasible == "1" ? "" : "s");
+        result.notes.push_back("as drawn the part goes" + orders +
+                               ", but no order is shown to hold over the tolerances");
         return;
     }
     result.causes = std::move(drawn.causes);
@@ -179,7 +201,8 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
-    if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty()) result.notes.push_back(std::move(note));
+    if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty())
+        result.notes.push_back(std::move(note));
     return result;
 }
 
@@ -194,7 +217,8 @@ ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t 
     return compileConstraints(oracle, formed, ConstraintLimits{});
 }
 
-TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order, BendMask formed) {
+TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order,
+                   BendMask formed) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
     if (hasVeeOpen(shop.brakes[brake])) return tryOverVees(part, shop, brake, order, formed);
     LeafOracle oracle(part, shop, shop.brakes[brake]);
@@ -212,7 +236,8 @@ TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const 
             tried.undecided = tried.undecided || move.answer == FoldAnswer::kUndecided;
             if (move.answer != FoldAnswer::kPossible) continue;
             const StepCost cost = oracle.cost(formed, standing, move);
-            if (best == nullptr || std::tuple(cost.tight, cost.time_ms, cost.pieces) < std::tuple(least.tight, least.time_ms, least.pieces)) {
+            if (best == nullptr || std::tuple(cost.tight, cost.time_ms, cost.pieces) <
+                                       std::tuple(least.tight, least.time_ms, least.pieces)) {
                 best = &move;
                 least = cost;
             }
@@ -221,7 +246,8 @@ TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const 
             for (int hold = 0; hold < 2; ++hold) {
                 for (const FoldMove& move : oracle.moves(formed)) {
                     if (move.bends != mask || move.hold != hold) continue;
-                    for (Reason& reason : oracle.engine().explain(formed, oracle.strokeOf(move))) tried.reasons.push_back(std::move(reason));
+                    for (Reason& reason : oracle.engine().explain(formed, oracle.strokeOf(move)))
+                        tried.reasons.push_back(std::move(reason));
                 }
             }
             result.verdict = tried.undecided ? Verdict::kUndecided : Verdict::kInfeasible;
@@ -242,7 +268,8 @@ TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const 
     result.plan.rank = 1;
     for (const FoldStep& fold : result.plan.folds) {
         const bool first = &fold == &result.plan.folds.front();
-        result.plan.worst_clearance_mm = first ? fold.clearance_mm : std::min(result.plan.worst_clearance_mm, fold.clearance_mm);
+        result.plan.worst_clearance_mm =
+            first ? fold.clearance_mm : std::min(result.plan.worst_clearance_mm, fold.clearance_mm);
     }
     tellTight(shop.limits, result.plan);
     return result;

@@ -17,15 +17,21 @@ namespace {
 class Asking {
 public:
     Asking(FoldOracle& oracle, BendMask formed, const PrecedenceOptions& options)
-        : oracle_(oracle), options_(options), joins_(findJoins(oracle, formed)), strokes_(oracle), left_(options.max_states_in_all),
-          seen_later_(oracle.bendCount(), 0), before_(oracle.bendCount(), 0) {}
+        : oracle_(oracle),
+          options_(options),
+          joins_(findJoins(oracle, formed)),
+          strokes_(oracle),
+          left_(options.max_states_in_all),
+          seen_later_(oracle.bendCount(), 0),
+          before_(oracle.bendCount(), 0) {}
 
     Precedences run(const std::vector<std::vector<BendMask>>& known) {
         for (const std::vector<BendMask>& order : known) witness(order);
         Precedences result;
         forEachBend(joins_.free(), [&](std::size_t then) {
             forEachBend(joins_.free(), [&](std::size_t first) {
-                if (first != then && (seen_later_[first] & bit(idAt<BendId>(then))) == 0) ask(idAt<BendId>(first), idAt<BendId>(then), result);
+                if (first != then && (seen_later_[first] & bit(idAt<BendId>(then))) == 0)
+                    ask(idAt<BendId>(first), idAt<BendId>(then), result);
             });
         });
         dropImplied(result.forced);
@@ -59,7 +65,8 @@ private:
         }
     }
 
-    std::vector<ForbiddenStroke> reasonOf(const LateOracle& late, const FinishQuestion& question, BendId first, BendId then) {
+    std::vector<ForbiddenStroke> reasonOf(const LateOracle& late, const FinishQuestion& question, BendId first,
+                                          BendId then) {
         std::optional<std::vector<ForbiddenStroke>> facts = question.facts();
         if (!facts) return {};
         std::erase_if(*facts, [&](const ForbiddenStroke& fact) { return late.isWish(fact); });
@@ -81,7 +88,8 @@ private:
         std::erase_if(forced, [&](const Precedence& one) {
             BendMask between = 0;
             forEachBend(before_[one.then.index()] & ~bit(one.first), [&](std::size_t middle) {
-                const bool together = contains(before_[middle], one.then) || contains(before_[one.first.index()], idAt<BendId>(middle));
+                const bool together =
+                    contains(before_[middle], one.then) || contains(before_[one.first.index()], idAt<BendId>(middle));
                 if (!together) between |= before_[middle];
             });
             return contains(between, one.first);
@@ -96,8 +104,8 @@ private:
     Joins joins_;
     StrokeLists strokes_;
     std::uint64_t left_;
-    std::vector<BendMask> seen_later_;   // by bend: those that some order folds before it
-    std::vector<BendMask> before_;       // by bend: those that must be folded before it
+    std::vector<BendMask> seen_later_;  // by bend: those that some order folds before it
+    std::vector<BendMask> before_;      // by bend: those that must be folded before it
 };
 
 }  // namespace

@@ -9,7 +9,8 @@
 namespace tinwright::search {
 
 Rank Rank::with(const StepCost& step) const {
-    return {tight || step.tight, time_ms + step.time_ms, pieces + step.pieces, std::min(clearance_um, step.clearance_um)};
+    return {tight || step.tight, time_ms + step.time_ms, pieces + step.pieces,
+            std::min(clearance_um, step.clearance_um)};
 }
 
 Sequence sequenceOf(const std::vector<OrderStep>& steps) {
@@ -37,7 +38,8 @@ void BestOrders::offer(Rank rank, std::vector<OrderStep> steps) {
     const auto comesBefore = [](const Entry& a, const Entry& b) {
         return a.rank == b.rank ? a.sequence < b.sequence : a.rank < b.rank;
     };
-    const auto alike = std::find_if(orders_.begin(), orders_.end(), [&](const Entry& other) { return other.likeness == entry.likeness; });
+    const auto alike = std::find_if(orders_.begin(), orders_.end(),
+                                    [&](const Entry& other) { return other.likeness == entry.likeness; });
     if (alike != orders_.end()) {
         if (!comesBefore(entry, *alike)) return;
         orders_.erase(alike);
@@ -50,7 +52,8 @@ std::vector<Order> BestOrders::take() {
     std::vector<Order> orders;
     for (Entry& entry : orders_) {
         const std::int64_t clearance_um = entry.steps.empty() ? 0 : entry.rank.clearance_um;
-        orders.push_back({std::move(entry.steps), entry.rank.time_ms, entry.rank.pieces, clearance_um, entry.rank.tight});
+        orders.push_back(
+            {std::move(entry.steps), entry.rank.time_ms, entry.rank.pieces, clearance_um, entry.rank.tight});
     }
     orders_.clear();
     return orders;

@@ -13,14 +13,18 @@ namespace {
 std::vector<std::size_t> largestFirst(const std::vector<FoldMove>& moves) {
     std::vector<std::size_t> order(moves.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return std::popcount(moves[a].bends) > std::popcount(moves[b].bends); });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return std::popcount(moves[a].bends) > std::popcount(moves[b].bends);
+    });
     return order;
 }
 
 }  // namespace
 
 Reach::Reach(StateTable& table, Levels& levels, With with)
-    : table_(table), levels_(levels), with_(with),
+    : table_(table),
+      levels_(levels),
+      with_(with),
       traps_(table, with == With::kUndecided ? Traps::Undecided::kPossible : Traps::Undecided::kImpossible) {}
 
 std::optional<bool> Reach::known(BendMask formed) const {
@@ -33,8 +37,7 @@ std::optional<bool> Reach::known(BendMask formed) const {
 }
 
 bool Reach::counts(const FoldMove& move) const {
-    return move.answer == FoldAnswer::kPossible ||
-           (move.answer == FoldAnswer::kUndecided && with_ == With::kUndecided);
+    return move.answer == FoldAnswer::kPossible || (move.answer == FoldAnswer::kUndecided && with_ == With::kUndecided);
 }
 
 /// Recursive: no deeper than there are bends.

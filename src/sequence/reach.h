@@ -12,8 +12,8 @@
 namespace tinwright::search {
 
 /// Whether the part can be finished from a state, by folds that are possible, or by undecided ones as well. Searches
-/// forwards in depth and remembers, from dead ends as generally as it can (Traps); when that runs into many of which nothing general
-/// is learned, it works backwards for as long.
+/// forwards in depth and remembers, from dead ends as generally as it can (Traps); when that runs into many of which
+/// nothing general is learned, it works backwards for as long.
 class Reach {
 public:
     enum class With { kPossible, kUndecided };

@@ -33,7 +33,8 @@ bool lifts(const Suitability& drawn, const Suitability& changed) {
     return drawn.level() > 0 && drawn.least_cover < kPoorCover && changed.least_cover >= drawn.least_cover + kCoverStep;
 }
 
-Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed, bool tell_reasons) {
+Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed,
+                               bool tell_reasons) {
     if (spent()) {
         cut_short_ = true;
         return {};
@@ -65,14 +66,17 @@ std::vector<Remedy> otherBrakes(RemedyTrials& trials) {
         Remedy remedy;
         remedy.kind = RemedyKind::kOtherBrake;
         remedy.brake = i;
-        remedy.result = told != nullptr ? suitabilityOf(*told) : trials.plan(trials.part(), trials.shop(), i, trials.options().formed);
+        remedy.result = told != nullptr ? suitabilityOf(*told)
+                                        : trials.plan(trials.part(), trials.shop(), i, trials.options().formed);
         if (lifts(trials.asDrawn(), remedy.result)) found.push_back(std::move(remedy));
     }
-    std::stable_sort(found.begin(), found.end(), [](const Remedy& a, const Remedy& b) { return a.result.level() > b.result.level(); });
+    std::stable_sort(found.begin(), found.end(),
+                     [](const Remedy& a, const Remedy& b) { return a.result.level() > b.result.level(); });
     return found;
 }
 
-Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const BrakeResult& as_drawn, const RemedyOptions& options) {
+Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+                      const BrakeResult& as_drawn, const RemedyOptions& options) {
     Remedies remedies;
     RemedyTrials trials(part, shop, brake, as_drawn, options);
     remedies.as_drawn = trials.asDrawn();

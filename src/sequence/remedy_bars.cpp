@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Bars that the shop lacks. A bar of less depth and height meets less, so the thinnest that can be made are tried first: when they do
-// not do it, none do. Then those that are not needed are left out again, and what is left is made as deep and as high as it may be.
+// Bars that the shop lacks. A bar of less depth and height meets less, so the thinnest that can be made are tried
+// first: when they do not do it, none do. Then those that are not needed are left out again, and what is left is made
+// as deep and as high as it may be.
 #include <algorithm>
 #include <cmath>
 #include <tuple>
@@ -16,12 +17,12 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kWidthStep_mm = 0.5;   // what a person cuts a bar to
+constexpr double kWidthStep_mm = 0.5;  // what a person cuts a bar to
 constexpr double kSizeStep_mm = 1;
-constexpr double kThinDepth_mm = 15;    // less than this is no bar to clamp with
+constexpr double kThinDepth_mm = 15;  // less than this is no bar to clamp with
 constexpr double kThinHeight_mm = 12;
 constexpr std::size_t kMostWidths = 12;
-constexpr std::size_t kMostBars = 2;    // to be bought or made
+constexpr std::size_t kMostBars = 2;  // to be bought or made
 
 const Bar& barCalled(const Brake& brake, const std::string& id) {
     const auto found = std::find_if(brake.bars.begin(), brake.bars.end(), [&](const Bar& bar) { return bar.id == id; });
@@ -51,7 +52,8 @@ public:
         for (const Bar& like : sections()) {
             if (auto remedy = withSectionOf(like)) found.push_back(std::move(*remedy));
         }
-        std::stable_sort(found.begin(), found.end(), [](const Remedy& a, const Remedy& b) { return steel_mm3(a) < steel_mm3(b); });
+        std::stable_sort(found.begin(), found.end(),
+                         [](const Remedy& a, const Remedy& b) { return steel_mm3(a) < steel_mm3(b); });
         return found;
     }
 
@@ -67,14 +69,16 @@ private:
         std::vector<Bar> result;
         for (const Bar& bar : trials_.brake().bars) {
             if (bar.row == ToolRow::kDie || bar.count <= 0) continue;
-            if (std::none_of(result.begin(), result.end(), [&](const Bar& other) { return sameSection(bar, other); })) result.push_back(bar);
+            if (std::none_of(result.begin(), result.end(), [&](const Bar& other) { return sameSection(bar, other); }))
+                result.push_back(bar);
         }
         return result;
     }
 
     std::optional<Remedy> withSectionOf(const Bar& like) {
         std::vector<NewBar> bars;
-        for (const double width_mm : widths(like)) bars.push_back(sized(trials_.brake(), {like.id, width_mm, 0, 0, false}, kThinDepth_mm, kThinHeight_mm));
+        for (const double width_mm : widths(like))
+            bars.push_back(sized(trials_.brake(), {like.id, width_mm, 0, 0, false}, kThinDepth_mm, kThinHeight_mm));
         if (bars.empty() || !goes(bars)) return std::nullopt;
         for (std::size_t i = bars.size(); i-- > 0 && bars.size() > 1;) {  // wide ones go first
             std::vector<NewBar> fewer = bars;
@@ -98,8 +102,10 @@ private:
             bars = atSize(bars, like.clamp_depth_mm, like.height_mm);
             return;
         }
-        const double depth_mm = largest(bars[0].depth_mm, like.clamp_depth_mm, [&](double depth) { return goes(atSize(bars, depth, kThinHeight_mm)); });
-        const double height_mm = largest(bars[0].height_mm, like.height_mm, [&](double height) { return goes(atSize(bars, depth_mm, height)); });
+        const double depth_mm = largest(bars[0].depth_mm, like.clamp_depth_mm,
+                                        [&](double depth) { return goes(atSize(bars, depth, kThinHeight_mm)); });
+        const double height_mm = largest(bars[0].height_mm, like.height_mm,
+                                         [&](double height) { return goes(atSize(bars, depth_mm, height)); });
         bars = atSize(bars, depth_mm, height_mm);
     }
 
@@ -140,7 +146,10 @@ private:
 
     bool goes(const std::vector<NewBar>& bars) {
         for (const NewBar& bar : bars) {
-            if (!trials_.brake().isPress() && !milledSection(barCalled(trials_.brake(), bar.like).profile, trials_.brake().nose_radius_mm, bar.depth_mm, bar.height_mm)) return false;
+            if (!trials_.brake().isPress() &&
+                !milledSection(barCalled(trials_.brake(), bar.like).profile, trials_.brake().nose_radius_mm,
+                               bar.depth_mm, bar.height_mm))
+                return false;
         }
         Shop shop = trials_.shop();
         shop.brakes[trials_.brakeIndex()] = withBars(trials_.brake(), bars);

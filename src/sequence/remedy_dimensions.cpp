@@ -33,8 +33,10 @@ SuitOptions suitOptions(const RemedyTrials& trials, const Suitability& as_drawn,
     return options;
 }
 
-SuitResult suited(RemedyTrials& trials, const Part& part, const TweakedPart& tweaks, const Suitability& as_drawn, std::uint64_t work) {
-    SuitResult result = suit(part, tweaks, trials.shop(), trials.brakeIndex(), suitOptions(trials, as_drawn, std::max<std::uint64_t>(work, 1)));
+SuitResult suited(RemedyTrials& trials, const Part& part, const TweakedPart& tweaks, const Suitability& as_drawn,
+                  std::uint64_t work) {
+    SuitResult result = suit(part, tweaks, trials.shop(), trials.brakeIndex(),
+                             suitOptions(trials, as_drawn, std::max<std::uint64_t>(work, 1)));
     trials.add(result.plans_made, result.work, result.cut_short);
     return result;
 }
@@ -51,9 +53,11 @@ Remedy remedyOf(const RemedyTrials& trials, const Suggestion& suggestion) {
 // The cheapest come first, but one that is comfortable is among those that are told.
 void order(std::vector<Remedy>& found, std::size_t told) {
     std::stable_sort(found.begin(), found.end(), cheaper);
-    const auto comfortable = std::find_if(found.begin(), found.end(), [](const Remedy& remedy) { return remedy.result.level() == 2; });
+    const auto comfortable =
+        std::find_if(found.begin(), found.end(), [](const Remedy& remedy) { return remedy.result.level() == 2; });
     const auto last = found.begin() + static_cast<std::ptrdiff_t>(std::min(told, found.size()));
-    if (comfortable != found.end() && comfortable >= last && told > 0) std::rotate(last - 1, comfortable, comfortable + 1);
+    if (comfortable != found.end() && comfortable >= last && told > 0)
+        std::rotate(last - 1, comfortable, comfortable + 1);
 }
 
 // The part with one dimension changed, and the others left to change.
@@ -74,7 +78,8 @@ TweakedPart others(const TweakedPart& tweaks, const DimensionValue& first, std::
 
 }  // namespace
 
-std::vector<Remedy> dimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks, std::vector<Suggestion>& other_reasons) {
+std::vector<Remedy> dimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks,
+                                      std::vector<Suggestion>& other_reasons) {
     if (tweaks.dimensions.empty()) return {};
     SuitResult result = suited(trials, trials.part(), tweaks, trials.asDrawn(), trials.left());
     std::vector<Remedy> found;
@@ -87,7 +92,8 @@ std::vector<Remedy> dimensionRemedies(RemedyTrials& trials, const TweakedPart& t
 }
 
 // The first change must have done something: what stands in the way is another thing then.
-std::vector<Remedy> twoDimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks, const std::vector<Suggestion>& other_reasons) {
+std::vector<Remedy> twoDimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks,
+                                         const std::vector<Suggestion>& other_reasons) {
     std::vector<Remedy> found;
     if (tweaks.dimensions.size() < 2) return found;
     for (std::size_t i = 0; i < std::min(kFirstChanges, other_reasons.size()) && !trials.spent(); ++i) {
@@ -101,11 +107,14 @@ std::vector<Remedy> twoDimensionRemedies(RemedyTrials& trials, const TweakedPart
             if (!lifts(trials.asDrawn(), second.result)) continue;
             Remedy remedy = remedyOf(trials, second);
             remedy.kind = RemedyKind::kTwoDimensions;
-            remedy.dimensions = {{first.dimension, first.from_mm, first.to_mm}, {index[second.dimension], second.from_mm, second.to_mm}};
-            std::sort(remedy.dimensions.begin(), remedy.dimensions.end(), [](const auto& a, const auto& b) { return a.dimension < b.dimension; });
+            remedy.dimensions = {{first.dimension, first.from_mm, first.to_mm},
+                                 {index[second.dimension], second.from_mm, second.to_mm}};
+            std::sort(remedy.dimensions.begin(), remedy.dimensions.end(),
+                      [](const auto& a, const auto& b) { return a.dimension < b.dimension; });
             const bool known = std::any_of(found.begin(), found.end(), [&](const Remedy& other) {
-                return std::equal(other.dimensions.begin(), other.dimensions.end(), remedy.dimensions.begin(),
-                                  [](const auto& a, const auto& b) { return a.dimension == b.dimension && a.to_mm == b.to_mm; });
+                return std::equal(
+                    other.dimensions.begin(), other.dimensions.end(), remedy.dimensions.begin(),
+                    [](const auto& a, const auto& b) { return a.dimension == b.dimension && a.to_mm == b.to_mm; });
             });
             if (!known) found.push_back(std::move(remedy));
         }

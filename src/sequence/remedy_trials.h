@@ -9,12 +9,18 @@
 
 namespace tinwright {
 
-/// What remedies are tried with: plans within an allowance of work. A stage gets its share of what is left, so that the first kinds do
-/// not starve the last.
+/// What remedies are tried with: plans within an allowance of work. A stage gets its share of what is left, so that the
+/// first kinds do not starve the last.
 class RemedyTrials {
 public:
-    RemedyTrials(const Part& part, const Shop& shop, std::size_t brake, const BrakeResult& as_drawn, const RemedyOptions& options)
-        : part_(part), shop_(shop), brake_(brake), as_drawn_(suitabilityOf(as_drawn)), full_reasons_(as_drawn.reasons), options_(options) {}
+    RemedyTrials(const Part& part, const Shop& shop, std::size_t brake, const BrakeResult& as_drawn,
+                 const RemedyOptions& options)
+        : part_(part),
+          shop_(shop),
+          brake_(brake),
+          as_drawn_(suitabilityOf(as_drawn)),
+          full_reasons_(as_drawn.reasons),
+          options_(options) {}
 
     [[nodiscard]] const Part& part() const { return part_; }
     [[nodiscard]] const Shop& shop() const { return shop_; }
@@ -29,11 +35,16 @@ public:
     [[nodiscard]] const std::vector<Reason>& fullReasons() const { return full_reasons_; }
 
     /// From here on a share of what is left may be spent.
-    void beginStage(double share) { stage_end_ = work_ + static_cast<std::uint64_t>(share * static_cast<double>(options_.max_work - std::min(work_, options_.max_work))); }
+    void beginStage(double share) {
+        stage_end_ = work_ + static_cast<std::uint64_t>(
+                                 share * static_cast<double>(options_.max_work - std::min(work_, options_.max_work)));
+    }
     [[nodiscard]] bool spent() const { return work_ >= stage_end_; }
     [[nodiscard]] std::uint64_t left() const { return spent() ? 0 : stage_end_ - work_; }
     /// Undecided when the stage's share is spent.
-    Suitability plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) { return plan(part, shop, brake, formed, false); }
+    Suitability plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
+        return plan(part, shop, brake, formed, false);
+    }
     Suitability plan(const Part& part) { return plan(part, shop_, brake_, options_.formed); }
     /// And what stands in its way when it does not go.
     Suitability planWithReasons(const Part& part) { return plan(part, shop_, brake_, options_.formed, true); }
@@ -61,8 +72,10 @@ private:
 
 /// One stage each: what it finds, the cheapest first.
 [[nodiscard]] std::vector<Remedy> otherBrakes(RemedyTrials& trials);
-[[nodiscard]] std::vector<Remedy> dimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks, std::vector<Suggestion>& other_reasons);
-[[nodiscard]] std::vector<Remedy> twoDimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks, const std::vector<Suggestion>& other_reasons);
+[[nodiscard]] std::vector<Remedy> dimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks,
+                                                    std::vector<Suggestion>& other_reasons);
+[[nodiscard]] std::vector<Remedy> twoDimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks,
+                                                       const std::vector<Suggestion>& other_reasons);
 [[nodiscard]] std::vector<Remedy> openCornerRemedies(RemedyTrials& trials);
 [[nodiscard]] std::vector<Remedy> barRemedies(RemedyTrials& trials);
 [[nodiscard]] std::vector<Remedy> weldedBendRemedies(RemedyTrials& trials);

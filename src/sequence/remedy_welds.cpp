@@ -134,7 +134,8 @@ private:
             corner.bend = *bend;
             corner.end = endTowards(trials_.part(), *bend, beside);
             corner.beside = beside;
-            const bool known = std::any_of(corners_.begin(), corners_.end(), [&](const OpenedCorner& other) { return sameEnd(corner, other); });
+            const bool known = std::any_of(corners_.begin(), corners_.end(),
+                                           [&](const OpenedCorner& other) { return sameEnd(corner, other); });
             if (!known) corners_.push_back(corner);
         }
         return corners_.size() > before;
@@ -160,7 +161,8 @@ private:
             corner.by_mm = by_mm;
             const PanelId flange = trials_.part().bend(corner.bend).child;
             for (const Seam& seam : seams) {
-                const bool here = (seam.a == flange && seam.b == corner.beside) || (seam.a == corner.beside && seam.b == flange);
+                const bool here =
+                    (seam.a == flange && seam.b == corner.beside) || (seam.a == corner.beside && seam.b == flange);
                 if (!here) continue;
                 corner.weld_mm = std::max(corner.weld_mm, seam.length_mm);
                 corner.gap_mm = std::max(corner.gap_mm, seam.most_gap_mm);
@@ -182,10 +184,12 @@ std::optional<Remedy> withWeld(RemedyTrials& trials, BendId bend) {
     remedy.kind = RemedyKind::kWeldedBend;
     remedy.brake = trials.brakeIndex();
     if (split.rest.bends.empty()) return std::nullopt;
-    remedy.result = trials.plan(split.rest, trials.shop(), trials.brakeIndex(), mapped(trials.options().formed, split.rest_bends));
+    remedy.result =
+        trials.plan(split.rest, trials.shop(), trials.brakeIndex(), mapped(trials.options().formed, split.rest_bends));
     if (!lifts(trials.asDrawn(), remedy.result)) return std::nullopt;
     if (!split.piece.bends.empty()) {
-        const Suitability piece = trials.plan(split.piece, trials.shop(), trials.brakeIndex(), mapped(trials.options().formed, split.piece_bends));
+        const Suitability piece = trials.plan(split.piece, trials.shop(), trials.brakeIndex(),
+                                              mapped(trials.options().formed, split.piece_bends));
         if (piece.level() == 0) return std::nullopt;
     }
     remedy.weld = {bend, stripLength_mm(trials.part().bend(bend)), split.piece.bends.size()};
@@ -202,7 +206,8 @@ std::vector<Remedy> weldedBendRemedies(RemedyTrials& trials) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         if (!contains(trials.options().formed, idAt<BendId>(i))) bends.push_back(idAt<BendId>(i));
     }
-    std::stable_sort(bends.begin(), bends.end(), [&](BendId a, BendId b) { return stripLength_mm(part.bend(a)) < stripLength_mm(part.bend(b)); });
+    std::stable_sort(bends.begin(), bends.end(),
+                     [&](BendId a, BendId b) { return stripLength_mm(part.bend(a)) < stripLength_mm(part.bend(b)); });
     std::vector<Remedy> found;
     for (const BendId bend : bends) {
         if (found.size() == trials.options().each || trials.spent()) break;

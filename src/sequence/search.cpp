@@ -25,9 +25,15 @@ constexpr std::size_t kQuickLabels = 300;
 class Run {
 public:
     Run(FoldOracle& oracle, BendMask formed, const SearchOptions& options)
-        : options_(options), meter_(options), joins_(findJoins(oracle, formed)), table_(oracle, joins_, meter_),
-          levels_(table_), possible_(table_, levels_, Reach::With::kPossible),
-          undecided_(table_, levels_, Reach::With::kUndecided), best_(options.plans, oracle), bounds_(oracle, joins_) {}
+        : options_(options),
+          meter_(options),
+          joins_(findJoins(oracle, formed)),
+          table_(oracle, joins_, meter_),
+          levels_(table_),
+          possible_(table_, levels_, Reach::With::kPossible),
+          undecided_(table_, levels_, Reach::With::kUndecided),
+          best_(options.plans, oracle),
+          bounds_(oracle, joins_) {}
 
     SearchResult result() {
         meter_.allow(options_.max_states);
@@ -89,12 +95,14 @@ private:
         return end == LabelEnd::kAll && undecided_is_worse;
     }
 
-    /// What the steps that may come last need, and what the first order found sets up last, may do for other steps as well.
+    /// What the steps that may come last need, and what the first order found sets up last, may do for other steps as
+    /// well.
     bool shareSetUps() {
         std::vector<Standing> after;
         for (const StepFamily& family : bounds_.families()) addLast(family.bends, after);
         if (best_.firstFound() != nullptr) {
-            for (auto step = best_.firstFound()->rbegin(); step != best_.firstFound()->rend(); ++step) after.push_back(step->cost.after);
+            for (auto step = best_.firstFound()->rbegin(); step != best_.firstFound()->rend(); ++step)
+                after.push_back(step->cost.after);
         }
         return table_.oracle().share(after);
     }
@@ -105,7 +113,8 @@ private:
         for (std::size_t i = 0; listed != nullptr && i < listed->size(); ++i) {
             if ((*listed)[i].bends != bends) continue;
             const FoldMove& move = table_.oracle().answered(formed, i);  // perhaps of a state that no order comes to
-            if (move.answer == FoldAnswer::kPossible) after.push_back(table_.costs(formed, kNothingStanding, move).front().after);
+            if (move.answer == FoldAnswer::kPossible)
+                after.push_back(table_.costs(formed, kNothingStanding, move).front().after);
         }
     }
 
@@ -144,7 +153,8 @@ private:
 SearchResult searchOrders(FoldOracle& oracle, BendMask formed, const SearchOptions& options) {
     TINWRIGHT_REQUIRE(options.plans >= 1, "at least one order is wanted");
     TINWRIGHT_REQUIRE(oracle.bendCount() <= kMaxBends, "a mask holds all bends");
-    TINWRIGHT_REQUIRE(search::within(formed, search::allBends(oracle.bendCount())), "only bends of the part are formed");
+    TINWRIGHT_REQUIRE(search::within(formed, search::allBends(oracle.bendCount())),
+                      "only bends of the part are formed");
     return search::Run(oracle, formed, options).result();
 }
 

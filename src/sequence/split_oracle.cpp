@@ -10,12 +10,14 @@ namespace {
 // A fold is possible when it is on any brake, and impossible only when it is on none.
 FoldAnswer better(FoldAnswer a, FoldAnswer b) {
     if (a == FoldAnswer::kPossible || b == FoldAnswer::kPossible) return FoldAnswer::kPossible;
-    return a == FoldAnswer::kUndecided || b == FoldAnswer::kUndecided ? FoldAnswer::kUndecided : FoldAnswer::kImpossible;
+    return a == FoldAnswer::kUndecided || b == FoldAnswer::kUndecided ? FoldAnswer::kUndecided
+                                                                      : FoldAnswer::kImpossible;
 }
 
 }  // namespace
 
-SplitOracle::SplitOracle(const Part& part, const Shop& shop, const std::array<On, kBrakes>& on, const std::vector<double>& radii_mm)
+SplitOracle::SplitOracle(const Part& part, const Shop& shop, const std::array<On, kBrakes>& on,
+                         const std::vector<double>& radii_mm)
     : carry_ms_(shop.times.carry_ms), stands_(1) {
     for (std::size_t i = 0; i < kBrakes; ++i) {
         oracles_[i] = std::make_unique<LeafOracle>(part, shop, *on[i].brake, Demand::kPossible, radii_mm);
@@ -44,7 +46,9 @@ const std::vector<FoldMove>& SplitOracle::moves(BendMask formed) {
     return entry->second;
 }
 
-StepCost SplitOracle::cost(BendMask formed, Standing before, const FoldMove& move) { return costs(formed, before, move, kNever_ms).front(); }
+StepCost SplitOracle::cost(BendMask formed, Standing before, const FoldMove& move) {
+    return costs(formed, before, move, kNever_ms).front();
+}
 
 std::vector<StepCost> SplitOracle::costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t most_ms) {
     std::vector<StepCost> all;
@@ -62,11 +66,14 @@ std::vector<StepCost> SplitOracle::costs(BendMask formed, Standing before, const
             all.push_back(cost);
         }
     }
-    std::stable_sort(all.begin(), all.end(), [](const StepCost& a, const StepCost& b) { return std::tie(a.tight, a.time_ms, a.pieces) < std::tie(b.tight, b.time_ms, b.pieces); });
+    std::stable_sort(all.begin(), all.end(), [](const StepCost& a, const StepCost& b) {
+        return std::tie(a.tight, a.time_ms, a.pieces) < std::tie(b.tight, b.time_ms, b.pieces);
+    });
     return all;
 }
 
-// What one brake alone may make is forbidden by what forbids it there. Where both may, both facts must hold, and be of the same strokes.
+// What one brake alone may make is forbidden by what forbids it there. Where both may, both facts must hold, and be of
+// the same strokes.
 ForbiddenStroke SplitOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
     std::optional<ForbiddenStroke> all;
     for (std::size_t i = 0; i < kBrakes; ++i) {
@@ -76,7 +83,8 @@ ForbiddenStroke SplitOracle::why(BendMask formed, BendMask bends, std::uint8_t h
             all = own;
             continue;
         }
-        if (all->bends != own.bends || all->hold != own.hold || all->any_company != own.any_company) return FoldOracle::why(formed, bends, hold);
+        if (all->bends != own.bends || all->hold != own.hold || all->any_company != own.any_company)
+            return FoldOracle::why(formed, bends, hold);
         all->mask |= own.mask;
         all->formed |= own.formed;
         all->not_with |= own.not_with;

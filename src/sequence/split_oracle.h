@@ -15,24 +15,29 @@
 
 namespace tinwright {
 
-/// Answers the search's questions about one part on two brakes: a fold is possible when it is on one of them. What stands on a brake stays there
-/// while the part is on the other; carrying the part over takes the shop's time.
+/// Answers the search's questions about one part on two brakes: a fold is possible when it is on one of them. What
+/// stands on a brake stays there while the part is on the other; carrying the part over takes the shop's time.
 class SplitOracle final : public FoldOracle {
 public:
     static constexpr std::size_t kBrakes = 2;
     struct On {
         const Brake* brake = nullptr;
-        BendMask may = 0;               ///< bends that may be made on it
+        BendMask may = 0;  ///< bends that may be made on it
     };
-    /// `radii_mm`: as FoldEngine; for bends that either brake may make it is empty, and each takes all bends to have its own.
-    SplitOracle(const Part& part, const Shop& shop, const std::array<On, kBrakes>& on, const std::vector<double>& radii_mm);
+    /// `radii_mm`: as FoldEngine; for bends that either brake may make it is empty, and each takes all bends to have
+    /// its own.
+    SplitOracle(const Part& part, const Shop& shop, const std::array<On, kBrakes>& on,
+                const std::vector<double>& radii_mm);
 
     [[nodiscard]] std::size_t bendCount() const override { return oracles_[0]->bendCount(); }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override { return oracles_[0]->lines(formed); }
     [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move) override;
-    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t most_ms) override;
-    [[nodiscard]] std::uint64_t heldBytes() const override { return oracles_[0]->heldBytes() + oracles_[1]->heldBytes(); }
+    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move,
+                                              std::int64_t most_ms) override;
+    [[nodiscard]] std::uint64_t heldBytes() const override {
+        return oracles_[0]->heldBytes() + oracles_[1]->heldBytes();
+    }
     [[nodiscard]] std::int64_t leastTime_ms(BendId bend) const override { return oracles_[0]->leastTime_ms(bend); }
     [[nodiscard]] bool linesNeverJoin() const override { return oracles_[0]->linesNeverJoin(); }
     [[nodiscard]] BendMask mayJoin(BendId bend) const override { return oracles_[0]->mayJoin(bend); }
@@ -41,9 +46,13 @@ public:
 
     /// The brake on which a step was made that leaves `after`, and how it stands there.
     [[nodiscard]] std::size_t brakeOf(Standing after) const { return stands_[after].on; }
-    [[nodiscard]] Standing standingOn(std::size_t brake, Standing standing) const { return stands_[standing].each[brake]; }
+    [[nodiscard]] Standing standingOn(std::size_t brake, Standing standing) const {
+        return stands_[standing].each[brake];
+    }
     [[nodiscard]] LeafOracle& on(std::size_t brake) { return *oracles_[brake]; }
-    [[nodiscard]] const FoldMove& moveOn(std::size_t brake, const FoldMove& move) const { return *known_[move.handle].on[brake]; }
+    [[nodiscard]] const FoldMove& moveOn(std::size_t brake, const FoldMove& move) const {
+        return *known_[move.handle].on[brake];
+    }
 
 private:
     // A move, with what it is to each brake that may make it.
@@ -51,7 +60,7 @@ private:
         std::array<std::optional<FoldMove>, kBrakes> on;
     };
     struct Stand {
-        std::size_t on = kBrakes;                      // none yet
+        std::size_t on = kBrakes;  // none yet
         std::array<Standing, kBrakes> each{};
         friend auto operator<=>(const Stand&, const Stand&) = default;
     };
@@ -62,8 +71,8 @@ private:
     std::array<BendMask, kBrakes> may_{};
     std::int64_t carry_ms_;
     std::map<BendMask, std::vector<FoldMove>> moves_;
-    std::deque<Known> known_;                          // by handle
-    std::vector<Stand> stands_;                        // 0: nothing stands anywhere
+    std::deque<Known> known_;    // by handle
+    std::vector<Stand> stands_;  // 0: nothing stands anywhere
     std::map<Stand, Standing> stand_ids_;
 };
 

@@ -37,7 +37,8 @@ Assignment assignmentOf(const Part& part, const SplitOracle& oracle, const Order
 
 BendMask madeOn(const Assignment& assignment, std::size_t brake) {
     BendMask mask = 0;
-    for (std::size_t i = 0; i < assignment.size(); ++i) mask |= assignment[i] == brake ? bit(idAt<BendId>(i)) : BendMask{0};
+    for (std::size_t i = 0; i < assignment.size(); ++i)
+        mask |= assignment[i] == brake ? bit(idAt<BendId>(i)) : BendMask{0};
     return mask;
 }
 
@@ -45,14 +46,16 @@ FoldStep stepOf(SplitOracle& oracle, const OrderStep& step) {
     const std::size_t brake = oracle.brakeOf(step.cost.after);
     LeafOracle& own = oracle.on(brake);
     const FoldMove& move = oracle.moveOn(brake, step.move);
-    FoldStep fold = own.engine().describe(step.formed, own.strokeOf(move), own.made(move, oracle.standingOn(brake, step.cost.after)));
+    FoldStep fold = own.engine().describe(step.formed, own.strokeOf(move),
+                                          own.made(move, oracle.standingOn(brake, step.cost.after)));
     const Handling how = own.handling(step.formed, oracle.standingOn(brake, step.before), move);
     fold.turn_deg = how.turn_deg;
     fold.flip = how.flip;
     return fold;
 }
 
-SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t, 2> brakes, const Assignment& assignment) {
+SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t, 2> brakes,
+                 const Assignment& assignment) {
     SplitPlan split;
     split.brakes = brakes;
     split.plan.rank = 1;
@@ -71,8 +74,10 @@ SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t
 
 }  // namespace
 
-std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::array<std::size_t, 2> brakes, const PlanOptions& options) {
-    TINWRIGHT_REQUIRE(brakes[0] != brakes[1] && std::max(brakes[0], brakes[1]) < shop.brakes.size(), "two brakes of the shop");
+std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::array<std::size_t, 2> brakes,
+                                   const PlanOptions& options) {
+    TINWRIGHT_REQUIRE(brakes[0] != brakes[1] && std::max(brakes[0], brakes[1]) < shop.brakes.size(),
+                      "two brakes of the shop");
     const Brake* const on[] = {&shop.brakes[brakes[0]], &shop.brakes[brakes[1]]};
     constexpr std::size_t kOrdersTried = 4;
     SplitOracle either(part, shop, {{{on[0], ~BendMask{0}}, {on[1], ~BendMask{0}}}}, {});

@@ -57,8 +57,10 @@ std::vector<StepCost> StateTable::costs(BendMask formed, Standing before, const 
     std::vector<StepCost> costs = oracle_.costs(formed, before, move, most_ms);
     for (const StepCost& cost : costs) {
         forEachBend(move.bends, [&](std::size_t b) {
-            TINWRIGHT_REQUIRE(cost.time_ms >= oracle_.leastTime_ms(idAt<BendId>(b)), "no step takes less than leastTime_ms");
-            TINWRIGHT_REQUIRE(cost.pieces >= oracle_.leastPieces(idAt<BendId>(b)), "no step takes less than leastPieces");
+            TINWRIGHT_REQUIRE(cost.time_ms >= oracle_.leastTime_ms(idAt<BendId>(b)),
+                              "no step takes less than leastTime_ms");
+            TINWRIGHT_REQUIRE(cost.pieces >= oracle_.leastPieces(idAt<BendId>(b)),
+                              "no step takes less than leastPieces");
         });
     }
     return costs;
@@ -66,7 +68,8 @@ std::vector<StepCost> StateTable::costs(BendMask formed, Standing before, const 
 
 ForbiddenStroke StateTable::why(BendMask formed, BendMask bends, std::uint8_t hold) {
     const ForbiddenStroke why = oracle_.why(formed, bends, hold);
-    TINWRIGHT_REQUIRE(why.holdsIn(formed) && (why.mask & (bends | why.bends)) == 0, "what forbids a stroke holds where it is asked, and says nothing of its own bends");
+    TINWRIGHT_REQUIRE(why.holdsIn(formed) && (why.mask & (bends | why.bends)) == 0,
+                      "what forbids a stroke holds where it is asked, and says nothing of its own bends");
     TINWRIGHT_REQUIRE(why.means(bends) && (why.any_company || why.hold == hold), "what forbids a stroke means it");
     return why;
 }

@@ -25,9 +25,12 @@ public:
     [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index);
     /// Answers it unless that takes long.
     [[nodiscard]] bool answersQuickly(BendMask formed, std::size_t index);
-    [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) const { return oracle_.isAnswered(formed, index); }
+    [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) const {
+        return oracle_.isAnswered(formed, index);
+    }
     /// The costs of a move, checked against the bounds that the oracle promised.
-    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move, std::int64_t most_ms = kNever_ms);
+    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, Standing before, const FoldMove& move,
+                                              std::int64_t most_ms = kNever_ms);
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed);
     /// FoldOracle::why, checked.
     [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold);
@@ -47,7 +50,7 @@ private:
     const Joins& joins_;
     Meter& meter_;
     std::unordered_map<BendMask, const std::vector<FoldMove>*> moves_;  // looked up only, never walked
-    std::unordered_set<BendMask> complete_;     // all answered
+    std::unordered_set<BendMask> complete_;                             // all answered
     bool saw_undecided_ = false;
 };
 

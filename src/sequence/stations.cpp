@@ -14,12 +14,14 @@ constexpr Micron kApart_um = 20'000;  // stations nearer than this are one
 
 Interval hullOf(const Setup& setup) {
     Interval hull{std::numeric_limits<Micron>::max(), std::numeric_limits<Micron>::min()};
-    for (const SetupPiece& piece : setup.pieces) hull = {std::min(hull.lo, piece.at.lo), std::max(hull.hi, piece.at.hi)};
+    for (const SetupPiece& piece : setup.pieces)
+        hull = {std::min(hull.lo, piece.at.lo), std::max(hull.hi, piece.at.hi)};
     return hull;
 }
 
 bool contains(const Setup& all, const Setup& some) {
-    return all.leaf_face == some.leaf_face && std::all_of(some.pieces.begin(), some.pieces.end(), [&](const SetupPiece& piece) {
+    return all.leaf_face == some.leaf_face &&
+           std::all_of(some.pieces.begin(), some.pieces.end(), [&](const SetupPiece& piece) {
                return std::find(all.pieces.begin(), all.pieces.end(), piece) != all.pieces.end();
            });
 }
@@ -27,7 +29,8 @@ bool contains(const Setup& all, const Setup& some) {
 bool enoughPieces(const Brake& brake, const Setup& setup) {
     std::map<std::size_t, int> used;
     for (const SetupPiece& piece : setup.pieces) ++used[piece.bar.index()];
-    return std::all_of(used.begin(), used.end(), [&](const auto& of) { return of.second <= brake.bars[of.first].count; });
+    return std::all_of(used.begin(), used.end(),
+                       [&](const auto& of) { return of.second <= brake.bars[of.first].count; });
 }
 
 // From left to right in the order given, in the middle of the machine; no pieces: they do not fit.
@@ -47,7 +50,8 @@ Setup besideOneAnother(const Brake& brake, const std::vector<Setup>& stations, M
         }
         at += hull.length() + between;
     }
-    std::stable_sort(all.pieces.begin(), all.pieces.end(), [](const SetupPiece& a, const SetupPiece& b) { return a.at.lo < b.at.lo; });
+    std::stable_sort(all.pieces.begin(), all.pieces.end(),
+                     [](const SetupPiece& a, const SetupPiece& b) { return a.at.lo < b.at.lo; });
     return enoughPieces(brake, all) ? all : Setup{};
 }
 
@@ -55,7 +59,9 @@ Setup besideOneAnother(const Brake& brake, const std::vector<Setup>& stations, M
 std::vector<Setup> distinct(const std::vector<Setup>& setups) {
     std::vector<Setup> kept;
     for (const Setup& setup : setups) {
-        if (setup.pieces.empty() || std::any_of(kept.begin(), kept.end(), [&](const Setup& other) { return contains(other, setup); })) continue;
+        if (setup.pieces.empty() ||
+            std::any_of(kept.begin(), kept.end(), [&](const Setup& other) { return contains(other, setup); }))
+            continue;
         std::erase_if(kept, [&](const Setup& other) { return contains(setup, other); });
         kept.push_back(setup);
     }
@@ -69,7 +75,8 @@ std::vector<Setup> stationsOf(const Brake& brake, const std::vector<Setup>& setu
     const std::vector<Setup> stations = distinct(setups);
     std::vector<Setup> found;
     const auto take = [&](const std::vector<Setup>& some) {
-        const bool one_ram = std::all_of(some.begin(), some.end(), [&](const Setup& setup) { return setup.leaf_face == some.front().leaf_face; });
+        const bool one_ram = std::all_of(some.begin(), some.end(),
+                                         [&](const Setup& setup) { return setup.leaf_face == some.front().leaf_face; });
         Setup all = one_ram ? besideOneAnother(brake, some, room_um) : Setup{};
         if (!all.pieces.empty()) found.push_back(std::move(all));
     };

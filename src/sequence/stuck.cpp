@@ -43,7 +43,8 @@ BendMask deepestStuck(StateTable& table) {
                 open.push_back(after);
             }
         }
-        if (!stuck || !deeper(formed, deepest) || (takes_long && std::popcount(formed) == std::popcount(deepest))) continue;
+        if (!stuck || !deeper(formed, deepest) || (takes_long && std::popcount(formed) == std::popcount(deepest)))
+            continue;
         const auto way = std::find_if(left.begin(), left.end(), possible);
         if (way == left.end()) {
             deepest = formed;

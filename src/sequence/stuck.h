@@ -6,8 +6,8 @@
 namespace tinwright::search {
 
 /// Of the states reached from the start by possible folds that have none left, the one with the most bends
-/// formed, then the smallest mask. States that the meter does not allow to open are passed over, and so may be those that are reached only by folds
-/// which take long to answer for.
+/// formed, then the smallest mask. States that the meter does not allow to open are passed over, and so may be those
+/// that are reached only by folds which take long to answer for.
 [[nodiscard]] BendMask deepestStuck(StateTable& table);
 
 }  // namespace tinwright::search

@@ -29,7 +29,9 @@ std::vector<Gain> gainsOf(const Suitability& before, const Suitability& after) {
     return gains;
 }
 
-bool has(const std::vector<Gain>& gains, Gain gain) { return std::find(gains.begin(), gains.end(), gain) != gains.end(); }
+bool has(const std::vector<Gain>& gains, Gain gain) {
+    return std::find(gains.begin(), gains.end(), gain) != gains.end();
+}
 
 // One dimension, one direction.
 class Walk {
@@ -50,7 +52,9 @@ public:
     }
 
 private:
-    [[nodiscard]] std::vector<Gain> gainsAt(int step) { return gainsOf(trials_.asDrawn(), trials_.at(dimension_, way_ * step)); }
+    [[nodiscard]] std::vector<Gain> gainsAt(int step) {
+        return gainsOf(trials_.asDrawn(), trials_.at(dimension_, way_ * step));
+    }
     [[nodiscard]] bool gains(int step, Gain gain) { return has(gainsAt(step), gain); }
 
     // `good` gains, `bad` does not (or is where it was drawn). Most often the step before `good` does not either.
@@ -81,8 +85,14 @@ private:
 
 class Suiting {
 public:
-    Suiting(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const SuitOptions& options)
-        : part_(part), tweaks_(tweaks), shop_(shop), brake_(shop.brakes[brake]), options_(options), trials_(part, tweaks, shop, brake, options) {}
+    Suiting(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+            const SuitOptions& options)
+        : part_(part),
+          tweaks_(tweaks),
+          shop_(shop),
+          brake_(shop.brakes[brake]),
+          options_(options),
+          trials_(part, tweaks, shop, brake, options) {}
 
     SuitResult run() {
         lookWithin(1.0, true);
@@ -113,19 +123,27 @@ private:
                 }
             }
         }
-        std::stable_sort(result_.suggestions.begin(), result_.suggestions.end(), [](const Suggestion& a, const Suggestion& b) {
-            return std::tuple(rank(a), std::abs(a.to_mm - a.from_mm)) < std::tuple(rank(b), std::abs(b.to_mm - b.from_mm));
-        });
+        std::stable_sort(result_.suggestions.begin(), result_.suggestions.end(),
+                         [](const Suggestion& a, const Suggestion& b) {
+                             return std::tuple(rank(a), std::abs(a.to_mm - a.from_mm)) <
+                                    std::tuple(rank(b), std::abs(b.to_mm - b.from_mm));
+                         });
     }
 
     void keepOtherReasons() {
         for (const auto& [dimension, step] : trials_.otherReasons()) {
-            result_.other_reasons.push_back({dimension, trials_.drawn_mm(dimension), trials_.value_mm(dimension, step), {}, trials_.at(dimension, step)});
+            result_.other_reasons.push_back({dimension,
+                                             trials_.drawn_mm(dimension),
+                                             trials_.value_mm(dimension, step),
+                                             {},
+                                             trials_.at(dimension, step)});
         }
         std::stable_sort(result_.other_reasons.begin(), result_.other_reasons.end(), nearer);
     }
 
-    static bool nearer(const Suggestion& a, const Suggestion& b) { return std::abs(a.to_mm - a.from_mm) < std::abs(b.to_mm - b.from_mm); }
+    static bool nearer(const Suggestion& a, const Suggestion& b) {
+        return std::abs(a.to_mm - a.from_mm) < std::abs(b.to_mm - b.from_mm);
+    }
 
     // What makes it go comes first, and comfortably before tight: a suggestion is taken to be folded from.
     static int rank(const Suggestion& suggestion) {
@@ -143,13 +161,14 @@ private:
     }
 
     void keep(Suggestion found) {
-        const bool known = std::any_of(result_.suggestions.begin(), result_.suggestions.end(), [&](const Suggestion& other) {
-            return other.dimension == found.dimension && other.to_mm == found.to_mm;
-        });
+        const bool known = std::any_of(
+            result_.suggestions.begin(), result_.suggestions.end(),
+            [&](const Suggestion& other) { return other.dimension == found.dimension && other.to_mm == found.to_mm; });
         if (!known) result_.suggestions.push_back(std::move(found));
     }
 
-    // Steps at which some length that bars have to do with comes to where they turn. Lengths grow evenly with a dimension.
+    // Steps at which some length that bars have to do with comes to where they turn. Lengths grow evenly with a
+    // dimension.
     std::vector<int> turningSteps(std::size_t dimension, int way, int most) {
         std::vector<int> steps;
         const double far_mm = trials_.change_mm(dimension, way * most);
@@ -161,8 +180,11 @@ private:
             const double slope = ((*changed)[i].mm - drawn[i].mm) / unit_mm;
             if (std::abs(slope) < 1e-6) continue;
             const double end_mm = drawn[i].mm + slope * far_mm;
-            for (const double length : turningLengths_mm(brake_, shop_.limits, drawn[i].kind, std::min(drawn[i].mm, end_mm), std::max(drawn[i].mm, end_mm))) {
-                const int step = static_cast<int>(std::ceil(trials_.stepsFor(dimension, way, (length - drawn[i].mm) / slope) - 1e-6));
+            for (const double length :
+                 turningLengths_mm(brake_, shop_.limits, drawn[i].kind, std::min(drawn[i].mm, end_mm),
+                                   std::max(drawn[i].mm, end_mm))) {
+                const int step = static_cast<int>(
+                    std::ceil(trials_.stepsFor(dimension, way, (length - drawn[i].mm) / slope) - 1e-6));
                 for (const int at : {step, step + 1}) {
                     if (at >= 1 && at <= most) steps.push_back(at);
                 }
@@ -193,7 +215,8 @@ private:
 
 }  // namespace
 
-SuitResult suit(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const SuitOptions& options) {
+SuitResult suit(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+                const SuitOptions& options) {
     return Suiting(part, tweaks, shop, brake, options).run();
 }
 

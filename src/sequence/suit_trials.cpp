@@ -12,7 +12,8 @@ namespace {
 // Depths and angles change with every dimension; who meets whom does not.
 bool sameReasons(const std::vector<Reason>& a, const std::vector<Reason>& b) {
     return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Reason& one, const Reason& other) {
-        return std::tie(one.formed, one.bends, one.hold, one.code, one.panel, one.body) == std::tie(other.formed, other.bends, other.hold, other.code, other.panel, other.body);
+        return std::tie(one.formed, one.bends, one.hold, one.code, one.panel, one.body) ==
+               std::tie(other.formed, other.bends, other.hold, other.code, other.panel, other.body);
     });
 }
 
@@ -39,7 +40,8 @@ Suitability suitabilityOf(const BrakeResult& result) {
     return suitability;
 }
 
-Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only, std::uint64_t& work) {
+Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only,
+                        std::uint64_t& work) {
     plan.verdict_only = verdict_only;
     const auto planned = [&] {
         const BrakeResult result = planOnBrake(part, shop, brake, plan);
@@ -55,8 +57,13 @@ Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, P
 
 std::uint64_t planWork(const SearchWork& work) { return work.fold_checks + work.shadows_cast + work.pairs_swept; }
 
-SuitTrials::SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const SuitOptions& options)
-    : tweaks_(tweaks), shop_(shop), brake_(brake), options_(options), as_drawn_(options.as_drawn ? *options.as_drawn : plan(part, shop)) {}
+SuitTrials::SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+                       const SuitOptions& options)
+    : tweaks_(tweaks),
+      shop_(shop),
+      brake_(brake),
+      options_(options),
+      as_drawn_(options.as_drawn ? *options.as_drawn : plan(part, shop)) {}
 
 Suitability SuitTrials::plan(const Part& part, const Shop& shop) {
     if (spent()) return {};
@@ -125,10 +132,13 @@ std::optional<WantedBar> SuitTrials::wantedBar(const Part& part) {
     const Brake& brake = shop_.brakes[brake_];
     std::vector<WantedBar> tried;
     for (const BarMeasure& measure : barMeasures(part, brake.nose_radius_mm)) {
-        if (measure.kind != BarMeasure::Kind::kBetweenWalls || !suitedWidths(brake, shop_.limits, measure.mm, measure.mm).empty()) continue;
+        if (measure.kind != BarMeasure::Kind::kBetweenWalls ||
+            !suitedWidths(brake, shop_.limits, measure.mm, measure.mm).empty())
+            continue;
         for (const Bar& like : brake.bars) {
             if (like.row == ToolRow::kDie || like.count <= 0) continue;
-            const double room = 2 * endRoom_mm(like, brake.nose_radius_mm) + std::max(shop_.limits.plus_side_mm, 2 * shop_.limits.clearance_mm);
+            const double room = 2 * endRoom_mm(like, brake.nose_radius_mm) +
+                                std::max(shop_.limits.plus_side_mm, 2 * shop_.limits.clearance_mm);
             WantedBar bar;
             bar.width_mm = std::floor((measure.mm - room) / kBarStep_mm) * kBarStep_mm;
             bar.like = like.id;

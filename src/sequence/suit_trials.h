@@ -12,14 +12,17 @@
 
 namespace tinwright {
 
-/// Plans and adds the work. `verdict_only`: whether it goes, and comfortably so, is all that is asked (`plan.tell_reasons`: and why not).
-[[nodiscard]] Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only, std::uint64_t& work);
+/// Plans and adds the work. `verdict_only`: whether it goes, and comfortably so, is all that is asked
+/// (`plan.tell_reasons`: and why not).
+[[nodiscard]] Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan,
+                                      bool verdict_only, std::uint64_t& work);
 
-/// Versions of a part, each planned once. A version is a dimension and a number of steps on its grid: step 1 is the first
-/// multiple of the grid past what is drawn, step -1 the first before it.
+/// Versions of a part, each planned once. A version is a dimension and a number of steps on its grid: step 1 is the
+/// first multiple of the grid past what is drawn, step -1 the first before it.
 class SuitTrials {
 public:
-    SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const SuitOptions& options);
+    SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+               const SuitOptions& options);
 
     const Suitability& asDrawn() const { return as_drawn_; }
     const Suitability& at(std::size_t dimension, int step);
@@ -30,7 +33,9 @@ public:
 
     [[nodiscard]] double drawn_mm(std::size_t dimension) const { return tweaks_.dimensions[dimension].value_mm; }
     [[nodiscard]] double value_mm(std::size_t dimension, int step) const;
-    [[nodiscard]] double change_mm(std::size_t dimension, int step) const { return value_mm(dimension, step) - drawn_mm(dimension); }
+    [[nodiscard]] double change_mm(std::size_t dimension, int step) const {
+        return value_mm(dimension, step) - drawn_mm(dimension);
+    }
     /// Steps, not rounded, to a change one way.
     [[nodiscard]] double stepsFor(std::size_t dimension, int way, double change_mm) const;
     /// The last step within the limits of change, stretched.

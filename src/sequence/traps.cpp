@@ -30,10 +30,11 @@ int priceOf(BendMask settled, BendMask mask, BendMask formed) {
 
 /// A trap as it grows.
 struct Traps::Closure {
-    BendMask state = 0;                  ///< that it is learned from
+    BendMask state = 0;  ///< that it is learned from
     Trap trap;
-    BendMask closed = 0;                 ///< unformed bends of the trap whose strokes are all seen to
-    bool alone[2] = {false, false};      ///< of the bend being closed: the fact in hand means any company that is not in `company_barred`
+    BendMask closed = 0;             ///< unformed bends of the trap whose strokes are all seen to
+    bool alone[2] = {false, false};  ///< of the bend being closed: the fact in hand means any company that is not in
+                                     ///< `company_barred`
     BendMask company_barred = 0;
 
     void settle(BendMask mask) {
@@ -89,17 +90,21 @@ std::vector<std::uint32_t> Traps::trapsUnder(std::uint32_t trap) const {
 
 std::vector<std::uint32_t> Traps::factsUnder(std::uint32_t trap) const {
     std::vector<std::uint32_t> facts;
-    for (const std::uint32_t index : trapsUnder(trap)) facts.insert(facts.end(), traps_[index].facts.begin(), traps_[index].facts.end());
+    for (const std::uint32_t index : trapsUnder(trap))
+        facts.insert(facts.end(), traps_[index].facts.begin(), traps_[index].facts.end());
     sortUnique(facts);
     return facts;
 }
 
 bool Traps::isProven(std::uint32_t trap) const {
     const std::vector<std::uint32_t> under = trapsUnder(trap);
-    return std::none_of(under.begin(), under.end(), [&](std::uint32_t index) { return traps_[index].facts.empty() && traps_[index].traps.empty(); });
+    return std::none_of(under.begin(), under.end(), [&](std::uint32_t index) {
+        return traps_[index].facts.empty() && traps_[index].traps.empty();
+    });
 }
 
-/// The trap that comes of one unformed bend and all that its strokes need; nothing when it gets as large as the best one known.
+/// The trap that comes of one unformed bend and all that its strokes need; nothing when it gets as large as the best
+/// one known.
 std::optional<Traps::Closure> Traps::closure(BendMask formed, std::size_t seed, int fewer_than) {
     Closure result;
     result.state = formed;
@@ -180,7 +185,8 @@ bool Traps::takeFact(Closure& closure, BendMask bends, std::uint8_t hold) {
         if (!best || price < least) best = index, least = price;
     };
     const auto first = static_cast<std::size_t>(std::countr_zero(bends));
-    // How bends in company are held is settled by the state; only what is told for this very stroke, or for one bend alone, is sure.
+    // How bends in company are held is settled by the state; only what is told for this very stroke, or for one bend
+    // alone, is sure.
     for (const std::uint32_t index : facts_of_[2 * first + hold]) {
         if (!facts_[index].any_company || bends == facts_[index].bends) offer(index);
     }
@@ -206,15 +212,16 @@ std::uint32_t Traps::factFor(BendMask formed, BendMask bends, std::uint8_t hold)
 }
 
 bool Traps::mayPass(const FoldMove& move) const {
-    return move.answer == FoldAnswer::kPossible || (move.answer == FoldAnswer::kUndecided && undecided_ == Undecided::kPossible);
+    return move.answer == FoldAnswer::kPossible ||
+           (move.answer == FoldAnswer::kUndecided && undecided_ == Undecided::kPossible);
 }
 
 std::optional<std::size_t> Traps::indexOf(BendMask formed, BendMask bends, std::uint8_t hold) {
     const std::vector<FoldMove>* listed = table_.listed(formed);
     TINWRIGHT_REQUIRE(listed != nullptr, "a dead state was opened");
-    const auto found = std::lower_bound(listed->begin(), listed->end(), std::pair(bends, hold), [](const FoldMove& move, const auto& key) {
-        return std::pair(move.bends, move.hold) < key;
-    });
+    const auto found =
+        std::lower_bound(listed->begin(), listed->end(), std::pair(bends, hold),
+                         [](const FoldMove& move, const auto& key) { return std::pair(move.bends, move.hold) < key; });
     if (found == listed->end() || found->bends != bends || found->hold != hold) return std::nullopt;
     return static_cast<std::size_t>(found - listed->begin());
 }

@@ -9,24 +9,25 @@
 
 namespace tinwright::search {
 
-/// A partial state from which the part cannot be finished: some of its bends are unformed, and nothing that may still be folded forms
-/// one of them or leads out of it but into another trap.
+/// A partial state from which the part cannot be finished: some of its bends are unformed, and nothing that may still
+/// be folded forms one of them or leads out of it but into another trap.
 struct Trap {
     BendMask mask = 0;
-    BendMask formed = 0;                 ///< those of `mask` that are formed; at least one is not
-    std::vector<std::uint32_t> facts;    ///< forbidden strokes that it rests on, ascending
-    std::vector<std::uint32_t> traps;    ///< other traps that it rests on, all older, ascending
+    BendMask formed = 0;               ///< those of `mask` that are formed; at least one is not
+    std::vector<std::uint32_t> facts;  ///< forbidden strokes that it rests on, ascending
+    std::vector<std::uint32_t> traps;  ///< other traps that it rests on, all older, ascending
 
     [[nodiscard]] bool holds(BendMask state) const { return (state & mask) == formed; }
 };
 
-/// Learns from states without a way to the finished part. What is learned is general: a state is dead because certain few bends
-/// are formed or not, and every other state that agrees on them is dead without being looked at.
+/// Learns from states without a way to the finished part. What is learned is general: a state is dead because certain
+/// few bends are formed or not, and every other state that agrees on them is dead without being looked at.
 ///
-/// Why a trap R is one. Let a state agree with R. Any step either forms no bend that R wants unformed, and then the state after it agrees with R
-/// as well (what is formed stays so); or it forms one. For each such step that may ever exist R holds either a forbidden
-/// stroke whose bends R settles, so that the step is impossible in every state of R, or an older trap that catches every state
-/// of R after this step. So no step leads from R to the finished part, which is not in R.
+/// Why a trap R is one. Let a state agree with R. Any step either forms no bend that R wants unformed, and then the
+/// state after it agrees with R as well (what is formed stays so); or it forms one. For each such step that may ever
+/// exist R holds either a forbidden stroke whose bends R settles, so that the step is impossible in every state of R,
+/// or an older trap that catches every state of R after this step. So no step leads from R to the finished part, which
+/// is not in R.
 class Traps {
 public:
     enum class Undecided { kPossible, kImpossible };  ///< what undecided folds are taken for
@@ -64,9 +65,9 @@ private:
     StateTable& table_;
     Undecided undecided_;
     std::vector<Trap> traps_;
-    std::vector<std::uint32_t> standing_;              // traps that no other one includes
+    std::vector<std::uint32_t> standing_;  // traps that no other one includes
     std::vector<ForbiddenStroke> facts_;
-    std::vector<std::vector<std::uint32_t>> facts_of_; // by bend and hold: those that mean any company
+    std::vector<std::vector<std::uint32_t>> facts_of_;  // by bend and hold: those that mean any company
 };
 
 }  // namespace tinwright::search

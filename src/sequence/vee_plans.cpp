@@ -55,13 +55,15 @@ BrakeResult planOverVees(const Part& part, const Shop& shop, std::size_t brake, 
     return best;
 }
 
-TryResult tryOverVees(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order, BendMask formed) {
+TryResult tryOverVees(const Part& part, const Shop& shop, std::size_t brake,
+                      const std::vector<std::vector<BendId>>& order, BendMask formed) {
     std::optional<TryResult> best;
     Shop used = shop;
     for (const Brake& in_vee : inEachVee(part, shop.brakes[brake])) {
         used.brakes[brake] = in_vee;
         TryResult result = tryOrder(part, used, brake, order, formed);
-        const bool is_better = !best || std::pair(rankOf(result.verdict), result.steps.size()) > std::pair(rankOf(best->verdict), best->steps.size());
+        const bool is_better = !best || std::pair(rankOf(result.verdict), result.steps.size()) >
+                                            std::pair(rankOf(best->verdict), best->steps.size());
         if (is_better) best = std::move(result);
         if (best->verdict == Verdict::kFeasible) break;
     }

@@ -29,7 +29,8 @@ struct Row {
 };
 
 // Gaps of one span: before the first piece of a row over it, between pieces, after the last. Returns what is covered.
-double checkSpan(const Row& row, const Span& span, const std::string& name, const Limits& limits, std::vector<std::string>& wrong) {
+double checkSpan(const Row& row, const Span& span, const std::string& name, const Limits& limits,
+                 std::vector<std::string>& wrong) {
     double covered = 0;
     double reached = span.lo_mm;
     bool at_end = true;  // nothing covered yet
@@ -52,7 +53,8 @@ double checkSpan(const Row& row, const Span& span, const std::string& name, cons
     return covered;
 }
 
-double coveredShare(const Part& part, const std::vector<Span>& spans, const Row& row, const Limits& limits, std::vector<std::string>& wrong) {
+double coveredShare(const Part& part, const std::vector<Span>& spans, const Row& row, const Limits& limits,
+                    std::vector<std::string>& wrong) {
     double covered = 0;
     double length = 0;
     for (const Span& span : spans) {
@@ -65,7 +67,8 @@ double coveredShare(const Part& part, const std::vector<Span>& spans, const Row&
 void checkCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
     const double share = checkSpans(scene.sheet->part(), *scene.brake, *scene.step, scene.setting.spans, limits, wrong);
     if (scene.step->covered_share > share + 1e-3) {  // less may be told: bars over a notch clamp nothing
-        wrong.push_back(fmt::format("the covered share is {:.4f}, the step says {:.4f}", share, scene.step->covered_share));
+        wrong.push_back(
+            fmt::format("the covered share is {:.4f}, the step says {:.4f}", share, scene.step->covered_share));
     }
 }
 
@@ -89,7 +92,8 @@ bool panelAt(const std::vector<Body>& side, const Vec2& point) {
     });
 }
 
-// Whether panels of a side reach from one y to another (ascending), looked at in points a fraction of a millimetre apart.
+// Whether panels of a side reach from one y to another (ascending), looked at in points a fraction of a millimetre
+// apart.
 bool panelsReach(const std::vector<Body>& side, double x, double from, double to) {
     const int points = 1 + static_cast<int>(std::ceil(std::max(0.0, to - from) / 0.25));
     for (int i = 0; i <= points; ++i) {
@@ -127,13 +131,15 @@ bool tooLittle(const Lengths& lengths) {
 // The clamped sheet must reach back from the bend to the wanted depth behind the nose line.
 void checkLand(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
     const double from = scene.setting.stroke.nose_radius_mm + 1e-6;
-    const Lengths lengths = lengthWith(scene, [&](double x) { return panelsReach(scene.part.held, x, from, limits.clamped_land_mm); });
+    const Lengths lengths =
+        lengthWith(scene, [&](double x) { return panelsReach(scene.part.held, x, from, limits.clamped_land_mm); });
     if (!tooLittle(lengths)) return;
-    wrong.push_back(fmt::format("only {:.1f} of {:.1f} mm of the bend have {:.3f} mm of clamped land", lengths.with_mm, lengths.whole_mm,
-                                limits.clamped_land_mm));
+    wrong.push_back(fmt::format("only {:.1f} of {:.1f} mm of the bend have {:.3f} mm of clamped land", lengths.with_mm,
+                                lengths.whole_mm, limits.clamped_land_mm));
 }
 
-// The places where the sheet bears on a shoulder during the stroke, as far from the middle of the strip as they are in the flat sheet.
+// The places where the sheet bears on a shoulder during the stroke, as far from the middle of the strip as they are in
+// the flat sheet.
 struct Bearing {
     double nearest_mm = std::numeric_limits<double>::infinity();
     double furthest_mm = 0;
@@ -155,12 +161,15 @@ Bearing bearingOf(const Scene& scene) {
 // The sheet must lie on both shoulders of the V to the end of the stroke.
 void checkShoulders(const Scene& scene, std::vector<std::string>& wrong) {
     const Bearing bearing = bearingOf(scene);
-    const Lengths front = lengthWith(scene, [&](double x) { return panelsReach(scene.part.moving, x, -bearing.furthest_mm, -bearing.nearest_mm); });
-    const Lengths back = lengthWith(scene, [&](double x) { return panelsReach(scene.part.held, x, bearing.nearest_mm, bearing.furthest_mm); });
+    const Lengths front = lengthWith(
+        scene, [&](double x) { return panelsReach(scene.part.moving, x, -bearing.furthest_mm, -bearing.nearest_mm); });
+    const Lengths back = lengthWith(
+        scene, [&](double x) { return panelsReach(scene.part.held, x, bearing.nearest_mm, bearing.furthest_mm); });
     const auto check = [&](const Lengths& lengths, const char* shoulder) {
         if (!tooLittle(lengths)) return;
-        wrong.push_back(fmt::format("only {:.1f} of {:.1f} mm of the bend lie on the {} shoulder of the V, {:.3f} mm from the bend line", lengths.with_mm,
-                                    lengths.whole_mm, shoulder, bearing.furthest_mm));
+        wrong.push_back(fmt::format(
+            "only {:.1f} of {:.1f} mm of the bend lie on the {} shoulder of the V, {:.3f} mm from the bend line",
+            lengths.with_mm, lengths.whole_mm, shoulder, bearing.furthest_mm));
     };
     check(front, "front");
     check(back, "back");
@@ -174,7 +183,8 @@ void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
     const FoldStep& step = *scene.step;
     const double left = std::max(0.0, -(box.min().x() + step.part_x_mm));
     const double right = std::max(0.0, box.max().x() + step.part_x_mm - scene.brake->length_mm);
-    if (left > kSame_mm && !scene.brake->overhang_left) wrong.push_back(fmt::format("the part passes the left end frame by {:.3f} mm", left));
+    if (left > kSame_mm && !scene.brake->overhang_left)
+        wrong.push_back(fmt::format("the part passes the left end frame by {:.3f} mm", left));
     if (right > kSame_mm && !scene.brake->overhang_right) {
         wrong.push_back(fmt::format("the part passes the right end frame by {:.3f} mm", right));
     }
@@ -182,24 +192,29 @@ void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
     const bool told = std::abs(step.overhang_mm - right) < kFacets_mm || std::abs(step.overhang_mm + left) < kFacets_mm;
     const bool hidden = std::abs(step.overhang_mm) < kFacets_mm && std::max(left, right) > kFacets_mm;
     if (!told || hidden) {
-        wrong.push_back(fmt::format("the part hangs {:.3f} mm past the left and {:.3f} mm past the right end, the step says {:.3f} mm",
-                                    left, right, step.overhang_mm));
+        wrong.push_back(fmt::format(
+            "the part hangs {:.3f} mm past the left and {:.3f} mm past the right end, the step says {:.3f} mm", left,
+            right, step.overhang_mm));
     }
 }
 
 }  // namespace
 
-double checkSpans(const Part& part, const Brake& brake, const FoldStep& step, const std::vector<Span>& spans, const Limits& limits,
-                  std::vector<std::string>& wrong) {
+double checkSpans(const Part& part, const Brake& brake, const FoldStep& step, const std::vector<Span>& spans,
+                  const Limits& limits, std::vector<std::string>& wrong) {
     if (!brake.isPress()) return coveredShare(part, spans, {"between two bars", "at an end", step.bars}, limits, wrong);
-    coveredShare(part, spans, {"between two dies", "at an end of the dies", piecesOf(brake, step, ToolRow::kDie)}, limits, wrong);
-    return coveredShare(part, spans, {"between two punches", "at an end of the punches", piecesOf(brake, step, ToolRow::kUpper)}, limits, wrong);
+    coveredShare(part, spans, {"between two dies", "at an end of the dies", piecesOf(brake, step, ToolRow::kDie)},
+                 limits, wrong);
+    return coveredShare(part, spans,
+                        {"between two punches", "at an end of the punches", piecesOf(brake, step, ToolRow::kUpper)},
+                        limits, wrong);
 }
 
 bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string>& wrong) {
     std::map<BarId, int> used;
     std::map<ToolRow, double> taken_to_mm;
-    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) taken_to_mm[row] = -std::numeric_limits<double>::infinity();
+    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie})
+        taken_to_mm[row] = -std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < step.bars.size(); ++i) {
         const PlacedBar& placed = step.bars[i];
         if (placed.bar.index() >= brake.bars.size()) {
@@ -219,7 +234,8 @@ bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string
             wrong.push_back(fmt::format("{} {} stands past an end of the machine", piece, bar.id));
         }
         double& taken_to = taken_to_mm[bar.row];
-        if (placed.from_mm < taken_to - kSame_mm) wrong.push_back(fmt::format("{} {} overlaps the {} before it", piece, bar.id, piece));
+        if (placed.from_mm < taken_to - kSame_mm)
+            wrong.push_back(fmt::format("{} {} overlaps the {} before it", piece, bar.id, piece));
         taken_to = placed.to_mm;
     }
     if (step.bars.empty()) wrong.push_back("no bar clamps the sheet");

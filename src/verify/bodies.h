@@ -29,14 +29,15 @@ struct Shape {
 /// ends moved out by the two sides of a right triangle with `by_mm` as its long side.
 [[nodiscard]] std::vector<Prism> grownPrisms(const Prism& prism, double by_mm);
 
-/// Punches are bars, a ram is a beam. Frames close an end of the machine, side frames stand behind both ends of a press brake.
+/// Punches are bars, a ram is a beam. Frames close an end of the machine, side frames stand behind both ends of a press
+/// brake.
 enum class BodyKind { kPanel, kStrip, kBar, kDie, kBeam, kBed, kLeaf, kFrame, kSideFrame };
 
 /// What a tool goes with.
 enum class Carrier {
-    kGround,   ///< stands still
-    kUpper,    ///< bars and beam, punches and ram: lifted to get things in and out
-    kLower,    ///< dies and bed of a press brake: they come up during the stroke
+    kGround,  ///< stands still
+    kUpper,   ///< bars and beam, punches and ram: lifted to get things in and out
+    kLower,   ///< dies and bed of a press brake: they come up during the stroke
 };
 
 /// How a body of the part lies to the plane of the clamped sheet before the swing.
@@ -50,7 +51,7 @@ struct Body {
     Shape shape;
     std::vector<Solid> whole;
     std::vector<Solid> shrunk;
-    int piece = -1;          ///< of a bar or die: into FoldStep::bars
+    int piece = -1;  ///< of a bar or die: into FoldStep::bars
     Carrier carrier = Carrier::kGround;
     std::size_t member = 0;  ///< of the part: panels first, then strips, in the part's order
 };

@@ -53,18 +53,22 @@ std::vector<Solid> inFrontOf(const Body& body, double limit_mm, double thickness
 // Nothing of it is under the clamped sheet's lower face before the swing: it stands on the sheet, so to speak.
 bool standsOnSheet(const Body& body) { return boxOf(body).min().z() > -0.05; }
 
-// What of it is over its own sheet alone, on one side of the strip: it cannot come to what the sheet lies on, see the machine model.
+// What of it is over its own sheet alone, on one side of the strip: it cannot come to what the sheet lies on, see the
+// machine model.
 bool overOwnSheet(const Body& body, double half_strip_mm) {
     const Box box = boxOf(body);
     return standsOnSheet(body) && (box.max().y() <= -half_strip_mm || box.min().y() >= half_strip_mm);
 }
 
-// The half of a die that is on the other side of the bend than what lies at the back (in front): y <= 0 (y >= 0). Of other tools none.
+// The half of a die that is on the other side of the bend than what lies at the back (in front): y <= 0 (y >= 0). Of
+// other tools none.
 std::vector<Prism> otherHalf(const Body& tool, bool at_back) {
     std::vector<Prism> half;
     if (tool.kind != BodyKind::kDie) return half;
     for (Prism prism : tool.shape.whole) {
-        prism.section = notOver(prism.section, [&](const Vec2& corner) { return (at_back ? 1 : -1) * (prism.frame * Vec3(corner.x(), corner.y(), 0)).y(); });
+        prism.section = notOver(prism.section, [&](const Vec2& corner) {
+            return (at_back ? 1 : -1) * (prism.frame * Vec3(corner.x(), corner.y(), 0)).y();
+        });
         if (prism.section.size() >= 3) half.push_back(std::move(prism));
     }
     return half;
@@ -81,7 +85,8 @@ bool touchesInPress(const Body& part_body, const Body& tool, const Stroke& strok
 
 bool touchesOnLeafBrake(const Body& part_body, const Body& tool, bool moves) {
     const bool in_plane = part_body.lie == Lie::kInPlane;
-    if (tool.kind == BodyKind::kBed && !moves && standsOnSheet(part_body)) return true;  // as near as the sheet is thick
+    if (tool.kind == BodyKind::kBed && !moves && standsOnSheet(part_body))
+        return true;  // as near as the sheet is thick
     switch (tool.kind) {
         case BodyKind::kBar: return in_plane || (part_body.lie == Lie::kLeavesDownward && !moves);
         case BodyKind::kBed: return in_plane || part_body.lie == Lie::kLeavesUpward;
@@ -116,7 +121,8 @@ public:
 
 private:
     [[nodiscard]] bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) const {
-        return scene_.brake->isPress() ? touchesInPress(part_body, tool, scene_.setting.stroke) : touchesOnLeafBrake(part_body, tool, moves);
+        return scene_.brake->isPress() ? touchesInPress(part_body, tool, scene_.setting.stroke)
+                                       : touchesOnLeafBrake(part_body, tool, moves);
     }
 
     void say(const Body& a, const Body& b, std::optional<std::size_t> step) {
@@ -128,7 +134,8 @@ private:
                                      scene_.step->clearance_mm, steps_.deg(*step)));
     }
 
-    // Sheet that laps the strip lies on its own half of a die as all sheet does; from the other half it has to keep away.
+    // Sheet that laps the strip lies on its own half of a die as all sheet does; from the other half it has to keep
+    // away.
     [[nodiscard]] bool lapsOverDie(const Body& part_body, const Body& tool) const {
         return scene_.brake->isPress() && tool.kind == BodyKind::kDie && standsOnSheet(part_body);
     }
@@ -138,7 +145,9 @@ private:
         const std::vector<Solid> other_half = grownSolids(otherHalf(tool, true), by_);
         for (const Body& held : scene_.part.held) {
             if (touchesByIntention(held, tool, false)) continue;
-            say(held, tool, firstOf(held.whole, course.held, lapsOverDie(held, tool) ? other_half : larger, course.of(tool), steps_.last));
+            say(held, tool,
+                firstOf(held.whole, course.held, lapsOverDie(held, tool) ? other_half : larger, course.of(tool),
+                        steps_.last));
         }
     }
 
@@ -161,11 +170,13 @@ private:
             if (touchesByIntention(body, tool, true)) continue;
             // What stands on the moving sheet starts as near to the bed as the held side does; it may come back to
             // the bed from above when it has swung over.
-            const bool from_above = tool.carrier == Carrier::kGround && tool.kind == BodyKind::kBed && standsOnSheet(body);
+            const bool from_above =
+                tool.carrier == Carrier::kGround && tool.kind == BodyKind::kBed && standsOnSheet(body);
             const std::size_t skipped = from_above ? steps_.last / 3 : 0;
             Track rest = course.moving;
             rest.poses.erase(rest.poses.begin(), rest.poses.begin() + static_cast<std::ptrdiff_t>(skipped));
-            const auto met = firstOf(body.whole, rest, lapsOverDie(body, tool) ? other_half : larger, course.of(tool), steps_.last - skipped);
+            const auto met = firstOf(body.whole, rest, lapsOverDie(body, tool) ? other_half : larger, course.of(tool),
+                                     steps_.last - skipped);
             if (met) say(body, tool, *met + skipped);
         }
     }

@@ -17,9 +17,9 @@ namespace tinwright::replay {
 
 namespace {
 
-constexpr double kSame_mm = 2e-3;        // plans tell places in whole micrometres
-constexpr double kPast_mm = 1.0;         // the flats reach so far past the return, at either end
-constexpr double kOver_mm = 0.5;         // and open so much more than the return stands high
+constexpr double kSame_mm = 2e-3;  // plans tell places in whole micrometres
+constexpr double kPast_mm = 1.0;   // the flats reach so far past the return, at either end
+constexpr double kOver_mm = 0.5;   // and open so much more than the return stands high
 constexpr double kStands_mm = 0.02;
 
 const Bend& firstHem(const HemStep& hems) { return hems.part->bend(hems.bends.front()); }
@@ -45,7 +45,8 @@ std::vector<Span> spansIn(const HemStep& hems, const Rigid& frame_from_space) {
     std::vector<Span> spans;
     for (const BendId id : hems.bends) {
         const Bend& bend = hems.part->bend(id);
-        const std::vector<Span> own = spansOf(bend, id, frame_from_space * hems.closed->sheet().spaceFromBlank(bend.parent));
+        const std::vector<Span> own =
+            spansOf(bend, id, frame_from_space * hems.closed->sheet().spaceFromBlank(bend.parent));
         spans.insert(spans.end(), own.begin(), own.end());
     }
     return spans;
@@ -66,7 +67,8 @@ void placeIn(const HemStep& hems, const HemClosing& closing, Setting& setting) {
 }
 
 bool isOwnStrip(const HemStep& hems, const Body& body) {
-    return std::any_of(hems.bends.begin(), hems.bends.end(), [&](BendId bend) { return body.member == hems.part->panels.size() + bend.index(); });
+    return std::any_of(hems.bends.begin(), hems.bends.end(),
+                       [&](BendId bend) { return body.member == hems.part->panels.size() + bend.index(); });
 }
 
 PartClosing partAs(const HemStep& hems, const Standing& standing, const Setting& setting) {
@@ -117,26 +119,30 @@ void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::
         if (!die.jaw) {
             wrong.push_back(fmt::format("die {} has no jaw", die.id));
         } else if (die.jaw->hem_thickness_mm < hems.part->thickness_mm - 1e-9) {
-            wrong.push_back(fmt::format("the jaw of {} closes hems in sheet up to {:.3f} mm", die.id, die.jaw->hem_thickness_mm));
+            wrong.push_back(
+                fmt::format("the jaw of {} closes hems in sheet up to {:.3f} mm", die.id, die.jaw->hem_thickness_mm));
         }
         if (die.jaw != first.jaw || die.height_mm != first.height_mm)
             wrong.push_back(fmt::format("the jaw of {} is not that of {}", die.id, first.id));
     }
 }
 
-void compare(const std::string& what, double found_mm, double told_mm, double within_mm, std::vector<std::string>& wrong) {
-    if (std::abs(found_mm - told_mm) > within_mm) wrong.push_back(fmt::format("{} is {:.3f} mm, the step says {:.3f} mm", what, found_mm, told_mm));
+void compare(const std::string& what, double found_mm, double told_mm, double within_mm,
+             std::vector<std::string>& wrong) {
+    if (std::abs(found_mm - told_mm) > within_mm)
+        wrong.push_back(fmt::format("{} is {:.3f} mm, the step says {:.3f} mm", what, found_mm, told_mm));
 }
 
 // Flats of a step's pieces: bars, or dies.
 void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closing, std::vector<std::string>& wrong) {
-    for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, scene.brake->isPress() ? ToolRow::kDie : ToolRow::kUpper)) {
+    for (const PlacedBar& placed :
+         piecesOf(*scene.brake, *scene.step, scene.brake->isPress() ? ToolRow::kDie : ToolRow::kUpper)) {
         const Bar& bar = scene.brake->bars[placed.bar.index()];
         const HemFlats flats = hemFlats(*scene.brake, bar, hems.part->thickness_mm);
         compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSame_mm, wrong);
         if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSame_mm) {
-            wrong.push_back(
-                fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep", closing.inserted_mm, bar.id, flats.depth_mm));
+            wrong.push_back(fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep",
+                                        closing.inserted_mm, bar.id, flats.depth_mm));
         }
     }
 }
@@ -155,14 +161,18 @@ double opens_mm(const Scene& scene) {
     return opens_mm;
 }
 
-void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing& told, std::vector<std::string>& wrong) {
+void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing& told,
+               std::vector<std::string>& wrong) {
     const bool turned = scene.setting.moving[firstHem(closing.hems).child.index()];
-    if (told.turned != turned) wrong.push_back(turned ? "the part has to be turned half round" : "the part is told to be turned and lies as it does");
+    if (told.turned != turned)
+        wrong.push_back(turned ? "the part has to be turned half round"
+                               : "the part is told to be turned and lies as it does");
     double far_mm = std::numeric_limits<double>::infinity();
     double top_mm = 0;
     for (const Body& body : closing.closed.returns) {
-        const bool is_return = std::any_of(closing.hems.bends.begin(), closing.hems.bends.end(),
-                                           [&](BendId hem) { return body.member == closing.hems.part->bend(hem).child.index(); });
+        const bool is_return = std::any_of(closing.hems.bends.begin(), closing.hems.bends.end(), [&](BendId hem) {
+            return body.member == closing.hems.part->bend(hem).child.index();
+        });
         if (is_return) far_mm = std::min(far_mm, boxOf(body).min().y());
     }
     for (const Body& body : closing.folded.returns) top_mm = std::max(top_mm, boxOf(body).max().z());
@@ -171,7 +181,8 @@ void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing
     compare("how high the return stands", top_mm, told.stands_mm, kStands_mm, wrong);
     compare("the height of the closed hem", closedHeight_mm(closing.hems), told.height_mm, kSame_mm, wrong);
     if (top_mm + kOver_mm > opens_mm(scene) + kSame_mm) {
-        wrong.push_back(fmt::format("the return stands {:.3f} mm high, the flats open to {:.3f} mm", top_mm, opens_mm(scene)));
+        wrong.push_back(
+            fmt::format("the return stands {:.3f} mm high, the flats open to {:.3f} mm", top_mm, opens_mm(scene)));
     }
 }
 
@@ -182,8 +193,10 @@ void checkEnds(const ClosingScene& closing, const Brake& brake, std::vector<std:
     }
     const double left_mm = -(box.min().x() + closing.step.part_x_mm);
     const double right_mm = box.max().x() + closing.step.part_x_mm - brake.length_mm;
-    if (left_mm > kSame_mm && !brake.overhang_left) wrong.push_back(fmt::format("the part passes the left end frame by {:.3f} mm", left_mm));
-    if (right_mm > kSame_mm && !brake.overhang_right) wrong.push_back(fmt::format("the part passes the right end frame by {:.3f} mm", right_mm));
+    if (left_mm > kSame_mm && !brake.overhang_left)
+        wrong.push_back(fmt::format("the part passes the left end frame by {:.3f} mm", left_mm));
+    if (right_mm > kSame_mm && !brake.overhang_right)
+        wrong.push_back(fmt::format("the part passes the right end frame by {:.3f} mm", right_mm));
 }
 
 void replayClosing(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {

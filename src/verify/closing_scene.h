@@ -8,15 +8,15 @@ namespace tinwright::replay {
 
 /// The part between the flats, in one state.
 struct PartClosing {
-    std::vector<Body> others;    ///< what the returns do not carry, own strips left out
-    std::vector<Body> returns;   ///< and what they carry
-    std::vector<Body> strips;    ///< of the hems that are closed
+    std::vector<Body> others;   ///< what the returns do not carry, own strips left out
+    std::vector<Body> returns;  ///< and what they carry
+    std::vector<Body> strips;   ///< of the hems that are closed
 };
 
 /// Everything a closing is checked with, in its frame.
 struct ClosingScene {
     HemStep hems;
-    FoldStep step;               ///< told in that frame
+    FoldStep step;  ///< told in that frame
     Setting setting;
     PartClosing folded;
     PartClosing closed;

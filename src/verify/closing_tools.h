@@ -13,7 +13,7 @@ namespace tinwright::replay {
 struct UpperTool {
     Body body;
     double rises_mm = 0;
-    bool taken_off = false;   ///< a loose bar: it is gone while the part comes and goes
+    bool taken_off = false;  ///< a loose bar: it is gone while the part comes and goes
 };
 
 /// What a hem is closed between, in the frame of the closing: z = 0 the lower flat.
@@ -22,9 +22,9 @@ struct ClosingTools {
     std::vector<Body> lower;
 };
 
-/// The pieces of a step, which is told in the frame of the closing, round a hem closed to `height_mm`; says in `wrong` what keeps them from closing
-/// it.
-[[nodiscard]] ClosingTools closingTools(const Brake& brake, const FoldStep& step, const Setting& setting, double height_mm,
-                                        std::vector<std::string>& wrong);
+/// The pieces of a step, which is told in the frame of the closing, round a hem closed to `height_mm`; says in `wrong`
+/// what keeps them from closing it.
+[[nodiscard]] ClosingTools closingTools(const Brake& brake, const FoldStep& step, const Setting& setting,
+                                        double height_mm, std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

@@ -32,22 +32,23 @@ void toolsMove(const ClosingScene& scene, std::vector<std::string>& wrong) {
         for (const Body& body : scene.closed.others) {
             const auto met = firstOf(tool.body.shrunk, track, body.whole, still(), track.poses.size() - 1);
             if (!met) continue;
-            wrong.push_back(
-                fmt::format("{} meets {} {:.2f} mm over where it closes the hem", tool.body.name, body.name, track.at(*met).translation().z()));
+            wrong.push_back(fmt::format("{} meets {} {:.2f} mm over where it closes the hem", tool.body.name, body.name,
+                                        track.at(*met).translation().z()));
         }
     }
 }
 
 // All of the part in one state against all that stands open.
-void partMoves(const ClosingScene& scene, const PartClosing& part, const Vec3& way, const char* name, std::vector<std::string>& wrong) {
+void partMoves(const ClosingScene& scene, const PartClosing& part, const Vec3& way, const char* name,
+               std::vector<std::string>& wrong) {
     const Track track = straight(way, scene.options.path_step_mm);
     const auto check = [&](const Body& tool, const Rigid& at) {
         for (const auto* list : {&part.others, &part.returns, &part.strips}) {
             for (const Body& body : *list) {
                 const auto met = firstOf(body.whole, track, tool.shrunk, still(at), track.poses.size() - 1);
                 if (met)
-                    wrong.push_back(
-                        fmt::format("{}: {} meets {}, {:.2f} mm on its way", name, body.name, tool.name, track.at(*met).translation().norm()));
+                    wrong.push_back(fmt::format("{}: {} meets {}, {:.2f} mm on its way", name, body.name, tool.name,
+                                                track.at(*met).translation().norm()));
             }
         }
     };
@@ -59,7 +60,7 @@ void partMoves(const ClosingScene& scene, const PartClosing& part, const Vec3& w
 
 // A return in the frame of the closing: where it is after the first fold, and how it is to go.
 struct Fall {
-    Vec3 edge_from;      ///< its near edge, in the middle of the sheet
+    Vec3 edge_from;  ///< its near edge, in the middle of the sheet
     Vec3 edge_to;
     Vec3 axis;
     double turn_rad = 0;
@@ -76,10 +77,12 @@ Fall fallOf(const ClosingScene& scene, BendId id) {
 }
 
 std::size_t stepsOf(double turn_rad, double step_deg) {
-    return std::max<std::size_t>(1, static_cast<std::size_t>(std::ceil(turn_rad * 180 / std::numbers::pi / std::max(0.01, step_deg))));
+    return std::max<std::size_t>(
+        1, static_cast<std::size_t>(std::ceil(turn_rad * 180 / std::numbers::pi / std::max(0.01, step_deg))));
 }
 
-// The near edge stays where it is, is at its place already, or goes there while the return turns: shares of its way at both ends.
+// The near edge stays where it is, is at its place already, or goes there while the return turns: shares of its way at
+// both ends.
 struct EdgeWay {
     double from;
     double to;
@@ -89,7 +92,11 @@ constexpr EdgeWay kEdgeWays[] = {{0, 0}, {0, 1}, {1, 1}, {0.5, 0.5}};
 Track trackOf(const Fall& fall, const EdgeWay& way, std::size_t last) {
     const double count = static_cast<double>(last);
     const Vec3 edge_way = fall.edge_to - fall.edge_from;
-    Track track{{}, fall.edge_from.y(), fall.edge_from.z(), fall.turn_rad / count, edge_way.norm() * std::abs(way.to - way.from) / count};
+    Track track{{},
+                fall.edge_from.y(),
+                fall.edge_from.z(),
+                fall.turn_rad / count,
+                edge_way.norm() * std::abs(way.to - way.from) / count};
     for (std::size_t i = 0; i <= last; ++i) {
         const double share = static_cast<double>(i) / count;
         Rigid pose = Rigid::Identity();
@@ -113,7 +120,8 @@ std::vector<const Body*> othersThan(const ClosingScene& scene, BendId hem) {
 bool carries(const ClosingScene& scene, BendId hem, const Body& body) {
     const std::vector<PanelId> beyond = scene.hems.closed->sheet().beyond(hem);
     const std::size_t panels = scene.hems.part->panels.size();
-    const std::size_t panel = body.member < panels ? body.member : scene.hems.part->bends[body.member - panels].parent.index();
+    const std::size_t panel =
+        body.member < panels ? body.member : scene.hems.part->bends[body.member - panels].parent.index();
     return std::find(beyond.begin(), beyond.end(), idAt<PanelId>(panel)) != beyond.end();
 }
 
@@ -127,7 +135,8 @@ void returnFalls(const ClosingScene& scene, BendId hem, std::vector<std::string>
             for (const EdgeWay& way : kEdgeWays) {
                 const auto met = firstOf(body.shrunk, trackOf(fall, way, last), other->whole, still(), last);
                 if (!met) continue;
-                const double turned_deg = fall.turn_rad * 180 / std::numbers::pi * static_cast<double>(*met) / static_cast<double>(last);
+                const double turned_deg =
+                    fall.turn_rad * 180 / std::numbers::pi * static_cast<double>(*met) / static_cast<double>(last);
                 wrong.push_back(fmt::format("{} meets {} at {:.2f}°", body.name, other->name, first_deg + turned_deg));
                 break;
             }
@@ -156,7 +165,8 @@ void stripFalls(const ClosingScene& scene, BendId hem, std::vector<std::string>&
     for (std::size_t i = 0; i <= last; ++i) {
         const Bend bend = betweenFolds(first, closed, static_cast<double>(i) / static_cast<double>(last));
         const Body strip =
-            makeBody("bend " + bend.name, BodyKind::kStrip, moved(rolledStrip(folded, bend, bend.angle, bend.inside_radius_mm, false), from_parent));
+            makeBody("bend " + bend.name, BodyKind::kStrip,
+                     moved(rolledStrip(folded, bend, bend.angle, bend.inside_radius_mm, false), from_parent));
         std::erase_if(others, [&](const Body* other) {
             const bool met = firstOf(strip.shrunk, still(), other->whole, still(), 0).has_value();
             if (met) wrong.push_back(fmt::format("{} meets {} at {:.2f}°", strip.name, other->name, bend.angle.deg()));
@@ -188,7 +198,8 @@ void checkReturns(const ClosingScene& scene, std::vector<std::string>& wrong) {
 
 void checkComings(const ClosingScene& scene, const Brake& brake, std::vector<std::string>& wrong) {
     const bool up = scene.step.closing->lifted_out;
-    if (up && (brake.isPress() || brake.clamp != ClampKind::kLooseBars)) wrong.push_back("the part is lifted out, and what is over it stays there");
+    if (up && (brake.isPress() || brake.clamp != ClampKind::kLooseBars))
+        wrong.push_back("the part is lifted out, and what is over it stays there");
     const Vec3 way = up ? Vec3(0, 0, kFarOff_mm) : Vec3(0, -kFarOff_mm, 0);
     toolsMove(scene, wrong);
     partMoves(scene, scene.folded, way, "way in, told backwards", wrong);

@@ -26,12 +26,14 @@ bool within(const Body& a, const Body& b, double by_mm) {
 
 }  // namespace
 
-Finished::Finished(const Part& part, const std::vector<double>& radii_mm, const std::vector<Shape>& panels, double wanted_mm)
+Finished::Finished(const Part& part, const std::vector<double>& radii_mm, const std::vector<Shape>& panels,
+                   double wanted_mm)
     : within_mm_(wanted_mm + kFacets_mm) {
     Sheet sheet(part, radii_mm);
     for (std::size_t i = 0; i < part.bends.size(); ++i) sheet.form(idAt<BendId>(i), part.bends[i].angle);
     for (std::size_t i = 0; i < panels.size(); ++i) {
-        members_.push_back(makeBody(part.panels[i].name, BodyKind::kPanel, moved(panels[i], sheet.spaceFromBlank(idAt<PanelId>(i)))));
+        members_.push_back(
+            makeBody(part.panels[i].name, BodyKind::kPanel, moved(panels[i], sheet.spaceFromBlank(idAt<PanelId>(i)))));
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];

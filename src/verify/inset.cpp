@@ -104,7 +104,8 @@ Polygon hull(std::vector<Vec2> points) {
     for (int pass = 0; pass < 2; ++pass) {
         const std::size_t base = chain.size();
         for (const Vec2& point : points) {
-            while (chain.size() >= base + 2 && !turnsLeft(chain[chain.size() - 2], chain.back(), point)) chain.pop_back();
+            while (chain.size() >= base + 2 && !turnsLeft(chain[chain.size() - 2], chain.back(), point))
+                chain.pop_back();
             chain.push_back(point);
         }
         chain.pop_back();  // it is the first of the other pass

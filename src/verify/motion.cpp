@@ -32,8 +32,8 @@ double outerFace_mm(const Stroke& stroke, const Motion& motion, double angle_rad
     return stroke.nose_radius_mm + stroke.thickness_mm - shift(stroke, motion, angle_rad).y();
 }
 
-// How far the centre of a shoulder's arc is from the middle of the V: it touches the top as far outside the corner of top and flank as the
-// flank under it.
+// How far the centre of a shoulder's arc is from the middle of the V: it touches the top as far outside the corner of
+// top and flank as the flank under it.
 double shoulderCentre_mm(const Vee& vee) {
     const double corner_rad = 0.5 * std::numbers::pi - 0.5 * vee.angle.rad();
     return 0.5 * vee.opening_mm + vee.shoulder_radius_mm * std::tan(0.5 * corner_rad);
@@ -67,15 +67,16 @@ Rigid heldBeside(const Stroke& stroke, const Rigid& moving) {
 }
 
 double leafBack_mm(const Stroke& stroke, const Motion& motion, double a) {
-    // Along the leaf's normal (sin a, cos a), from the bend's centre down; the leaf's face lies hinge_height under the hinge.
+    // Along the leaf's normal (sin a, cos a), from the bend's centre down; the leaf's face lies hinge_height under the
+    // hinge.
     const Vec2 arm = stroke.centre() - Vec2(-stroke.setback_mm, stroke.hinge_height_mm);
     const double face = arm.x() * std::sin(a) + arm.y() * std::cos(a) + stroke.hinge_height_mm;
     return std::max(0.0, outerFace_mm(stroke, motion, a) - face);
 }
 
 double dieRise_mm(const Stroke& stroke, const Motion& motion, double angle_rad) {
-    // The front shoulder's centre, at (-c, d - s), is s further out from the bend's centre along the sheet's normal (-sin h, -cos h) than the
-    // sheet's outer face.
+    // The front shoulder's centre, at (-c, d - s), is s further out from the bend's centre along the sheet's normal
+    // (-sin h, -cos h) than the sheet's outer face.
     const double h = 0.5 * angle_rad;
     const double s = stroke.vee->shoulder_radius_mm;
     const double out = outerFace_mm(stroke, motion, angle_rad) + s;
@@ -83,8 +84,8 @@ double dieRise_mm(const Stroke& stroke, const Motion& motion, double angle_rad) 
 }
 
 double bearingPlace_mm(const Stroke& stroke, const Motion& motion, double angle_rad) {
-    // The sheet touches the shoulder where the shoulder's centre is over it: so far along it from the foot of the normal. What is there was
-    // w nearer to the bend's centre while the sheet was flat.
+    // The sheet touches the shoulder where the shoulder's centre is over it: so far along it from the foot of the
+    // normal. What is there was w nearer to the bend's centre while the sheet was flat.
     const double h = 0.5 * angle_rad;
     const double below = dieRise_mm(stroke, motion, angle_rad) - stroke.vee->shoulder_radius_mm - stroke.centre().y();
     const double from_foot = shoulderCentre_mm(*stroke.vee) * std::cos(h) + below * std::sin(h);
@@ -93,7 +94,8 @@ double bearingPlace_mm(const Stroke& stroke, const Motion& motion, double angle_
 
 double movingRate_mm(const Stroke& stroke, double radius_mm) {
     // |d/da R(q + w)| <= |q| + |w| + |w'|. Rolling: |w| <= A, |w'| = A/S. Uniform: with D <= A/a,
-    // |w_y| <= A, |w_z| <= A a/2 <= 1.6 A; |w_y'| <= A (a/3 + 1/S), |w_z'| <= A (1/2 + 1), a <= pi. Half of the sheet is no faster.
+    // |w_y| <= A, |w_z| <= A a/2 <= 1.6 A; |w_y'| <= A (a/3 + 1/S), |w_z'| <= A (1/2 + 1), a <= pi. Half of the sheet
+    // is no faster.
     return radius_mm + stroke.allowance_mm * (6.0 + 1.0 / stroke.set_rad);
 }
 

@@ -17,7 +17,8 @@ bool inPlane(const Rigid& fold_from_blank, double thickness_mm) {
     return std::abs(lowest) < 1e-3;
 }
 
-Lie lieOfRolledStrip(const Bend& bend, const Rigid& fold_from_parent, const Rigid& fold_from_child, double thickness_mm) {
+Lie lieOfRolledStrip(const Bend& bend, const Rigid& fold_from_parent, const Rigid& fold_from_child,
+                     double thickness_mm) {
     for (const Rigid& side : {fold_from_parent, fold_from_child}) {
         if (!inPlane(side, thickness_mm)) continue;
         return (side.linear()(2, 2) > 0) == bend.up ? Lie::kLeavesUpward : Lie::kLeavesDownward;
@@ -31,7 +32,8 @@ Body stripBody(const Sheet& sheet, BendId id, const Setting& setting) {
     const Rigid parent = setting.fold_from_space * sheet.spaceFromBlank(bend.parent);
     const Rigid child = setting.fold_from_space * sheet.spaceFromBlank(bend.child);
     const bool rolled = sheet.formed(id);
-    const Shape shape = rolled ? rolledStrip(part, bend, bend.angle, sheet.radius_mm(id), false) : flatStrip(part, bend);
+    const Shape shape =
+        rolled ? rolledStrip(part, bend, bend.angle, sheet.radius_mm(id), false) : flatStrip(part, bend);
     Body body = makeBody("bend " + bend.name, BodyKind::kStrip, moved(shape, parent));
     body.lie = rolled ? lieOfRolledStrip(bend, parent, child, part.thickness_mm)
                       : (inPlane(parent, part.thickness_mm) ? Lie::kInPlane : Lie::kApart);
@@ -54,7 +56,8 @@ std::vector<Body> ownStrips(const Sheet& sheet, const FoldStep& step, const Sett
     return bodies;
 }
 
-PartBodies partBodies(const Sheet& sheet, const std::vector<Shape>& panels, const FoldStep& step, const Setting& setting) {
+PartBodies partBodies(const Sheet& sheet, const std::vector<Shape>& panels, const FoldStep& step,
+                      const Setting& setting) {
     const Part& part = sheet.part();
     PartBodies bodies;
     for (std::size_t i = 0; i < panels.size(); ++i) {

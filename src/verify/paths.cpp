@@ -70,7 +70,8 @@ std::optional<Meeting> meetsOnStretch(const std::vector<Solid>& body, const Plac
         for (const Solid& one : body) {
             for (const Solid& other : *obstacle.solids) {
                 const auto met = firstMeeting(one, track, other, stands, last);
-                if (met) return Meeting{obstacle.name, between(a, b, static_cast<double>(*met) / static_cast<double>(last))};
+                if (met)
+                    return Meeting{obstacle.name, between(a, b, static_cast<double>(*met) / static_cast<double>(last))};
             }
         }
     }
@@ -78,7 +79,8 @@ std::optional<Meeting> meetsOnStretch(const std::vector<Solid>& body, const Plac
 }
 
 std::string placeText(const Place& place) {
-    return fmt::format("x {:.2f}, y {:.2f}, z {:.2f}, tilt {:.2f}°", place.x_mm, place.y_mm, place.z_mm, place.tilt_deg);
+    return fmt::format("x {:.2f}, y {:.2f}, z {:.2f}, tilt {:.2f}°", place.x_mm, place.y_mm, place.z_mm,
+                       place.tilt_deg);
 }
 
 // The part in one of its two states, and how far dies and bed have come up.
@@ -91,7 +93,12 @@ struct Lying {
 class Way {
 public:
     Way(const Scene& scene, const char* name, double lift_mm, Lying lying, std::vector<std::string>& wrong)
-        : scene_(scene), name_(name), lift_(lift_mm), part_(std::move(lying.part)), rise_(lying.rise_mm), wrong_(wrong),
+        : scene_(scene),
+          name_(name),
+          lift_(lift_mm),
+          part_(std::move(lying.part)),
+          rise_(lying.rise_mm),
+          wrong_(wrong),
           stands_(scene.machine.bars.size(), true) {}
 
     void replay(const std::vector<ExitMove>& moves) {
@@ -129,7 +136,9 @@ private:
         const double seats_mm = scene_.setting.stroke.thickness_mm + heights.punch_mm + heights.die_mm - rise_ + lift_;
         const double open_mm = scene_.brake->press->open_height_mm;
         if (lift_ < 0) say("the ram is to rise by less than nothing");
-        if (seats_mm > open_mm + kSame_mm) say(fmt::format("the ram is to rise until the seats are {:.3f} mm apart, it opens to {:.3f} mm", seats_mm, open_mm));
+        if (seats_mm > open_mm + kSame_mm)
+            say(fmt::format("the ram is to rise until the seats are {:.3f} mm apart, it opens to {:.3f} mm", seats_mm,
+                            open_mm));
     }
 
     // Beam and pieces go up together, or ram and punches.
@@ -158,16 +167,20 @@ private:
     // Tools as they stand, without the piece that moves. Exactly one body of a pair is to be shrunk.
     [[nodiscard]] std::vector<Obstacle> tools(int but_piece, bool shrunk) const {
         std::vector<Obstacle> obstacles;
-        const auto add = [&](const Body& body) { obstacles.push_back({body.name, shrunk ? &body.shrunk : &body.whole, poseOf(placeOf(body))}); };
+        const auto add = [&](const Body& body) {
+            obstacles.push_back({body.name, shrunk ? &body.shrunk : &body.whole, poseOf(placeOf(body))});
+        };
         for (const Body* tool : scene_.machine.tools()) {
-            if (tool->piece < 0 || (tool->piece != but_piece && stands_[static_cast<std::size_t>(tool->piece)])) add(*tool);
+            if (tool->piece < 0 || (tool->piece != but_piece && stands_[static_cast<std::size_t>(tool->piece)]))
+                add(*tool);
         }
         if (scene_.machine.leaf) add(*scene_.machine.leaf);
         return obstacles;
     }
 
     void movePart(const ExitMove& move) {
-        if (scene_.brake->isPress() && !move.path.empty() && move.path.back().y_mm > 0) say("the part comes out at the back of a press brake");
+        if (scene_.brake->isPress() && !move.path.empty() && move.path.back().y_mm > 0)
+            say("the part comes out at the back of a press brake");
         follow(part_, "the part", {}, move, tools(-1, true));
         part_is_out_ = true;
     }
@@ -209,11 +222,14 @@ private:
             }
             at = next;
         }
-        if (!isFree(body, at, obstacles)) say(fmt::format("{} is not free at the end of its way, at {}", name, placeText(at)));
+        if (!isFree(body, at, obstacles))
+            say(fmt::format("{} is not free at the end of its way, at {}", name, placeText(at)));
     }
 
-    // Free: from here it can be carried away straight in some direction; not to the back of a press brake, where nobody stands.
-    [[nodiscard]] bool isFree(const std::vector<Solid>& body, const Place& at, const std::vector<Obstacle>& obstacles) const {
+    // Free: from here it can be carried away straight in some direction; not to the back of a press brake, where nobody
+    // stands.
+    [[nodiscard]] bool isFree(const std::vector<Solid>& body, const Place& at,
+                              const std::vector<Obstacle>& obstacles) const {
         std::vector<Vec3> directions{{0, 0, 1}, {0, -1, 0}, {-1, 0, 0}, {1, 0, 0}};
         if (!scene_.brake->isPress()) directions.emplace_back(0, 1, 0);
         return std::any_of(directions.begin(), directions.end(), [&](const Vec3& direction) {
@@ -252,7 +268,8 @@ std::vector<Body> flatOwnStrips(const Scene& scene) {
 }
 
 // The whole part: both sides where they lie, this fold's strips where the held side does.
-std::vector<Solid> partSolids(const Scene& scene, const Rigid& held, const Rigid& moving, const std::vector<Body>& own) {
+std::vector<Solid> partSolids(const Scene& scene, const Rigid& held, const Rigid& moving,
+                              const std::vector<Body>& own) {
     std::vector<Solid> solids;
     for (const Body& body : scene.part.held) append(solids, moved(body.shape, held));
     for (const Body& body : scene.part.moving) append(solids, moved(body.shape, moving));
@@ -278,7 +295,8 @@ bool eachOnce(std::vector<int> order, std::size_t count) {
 
 // What comes out last on the way told backwards goes in first; pieces put in before the part is there come before.
 void checkOrderIn(const FoldStep& step, const std::vector<int>& out, std::vector<std::string>& wrong) {
-    const bool ends_alike = out.size() <= step.bars_in.size() && std::equal(out.begin(), out.end(), step.bars_in.rbegin());
+    const bool ends_alike =
+        out.size() <= step.bars_in.size() && std::equal(out.begin(), out.end(), step.bars_in.rbegin());
     if (!ends_alike || !eachOnce(step.bars_in, step.bars.size())) {
         wrong.push_back("the order in which bars are put in is not that of the way in");
     }
@@ -293,7 +311,8 @@ void checkWays(const Scene& scene, std::vector<std::string>& wrong) {
     checkOrderIn(step, in.piecesOut(), wrong);
     Way out(scene, "way out", step.lift_out_mm, sprungLying(scene), wrong);
     out.replay(step.way_out);
-    if (out.piecesOut() != step.bars_out) wrong.push_back("the order in which bars come out is not that of the way out");
+    if (out.piecesOut() != step.bars_out)
+        wrong.push_back("the order in which bars come out is not that of the way out");
 }
 
 }  // namespace tinwright::replay

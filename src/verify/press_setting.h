@@ -14,8 +14,9 @@ namespace tinwright::replay {
 /// The V of a step's dies; none without dies.
 [[nodiscard]] std::optional<Vee> veeOf(const Brake& brake, const FoldStep& step);
 
-/// What the punches and dies of a step have in common, and in `wrong` whatever keeps them from being used together, in this V, and for this angle.
-/// False when the fold cannot be replayed at all.
-[[nodiscard]] bool setUpPress(const Brake& brake, const FoldStep& step, Setting& setting, std::vector<std::string>& wrong);
+/// What the punches and dies of a step have in common, and in `wrong` whatever keeps them from being used together, in
+/// this V, and for this angle. False when the fold cannot be replayed at all.
+[[nodiscard]] bool setUpPress(const Brake& brake, const FoldStep& step, Setting& setting,
+                              std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

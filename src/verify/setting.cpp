@@ -85,7 +85,8 @@ void checkAngles(const Part& part, const Shop& shop, const Brake& brake, const F
     }
     const double set_deg = step.angle.deg() + shop.overbendFor_deg(part.material, brake);
     if (std::abs(step.set_angle.deg() - set_deg) > kAngle_deg) {
-        wrong.push_back(fmt::format("the set angle is {:.3f}°, target and overbend give {:.3f}°", step.set_angle.deg(), set_deg));
+        wrong.push_back(
+            fmt::format("the set angle is {:.3f}°, target and overbend give {:.3f}°", step.set_angle.deg(), set_deg));
     }
     if (!brake.isPress() && step.set_angle.deg() > brake.max_leaf_angle.deg() + kAngle_deg) {
         wrong.push_back(fmt::format("the set angle {:.3f}° is more than the leaf's {:.3f}°", step.set_angle.deg(),
@@ -93,7 +94,8 @@ void checkAngles(const Part& part, const Shop& shop, const Brake& brake, const F
     }
 }
 
-void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& moving, std::vector<std::string>& wrong) {
+void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& moving,
+               std::vector<std::string>& wrong) {
     std::vector<PanelId> held;
     for (const BendId id : step.bends) {
         const Bend& bend = part.bend(id);
@@ -139,9 +141,8 @@ void placeAlong(Setting& setting) {
     for (const Span& span : setting.spans) least = std::min(least, span.lo_mm);
     for (Span& span : setting.spans) span.lo_mm -= least, span.hi_mm -= least;
     setting.fold_from_space = Eigen::Translation3d(-least, 0, 0) * setting.fold_from_space;
-    std::sort(setting.spans.begin(), setting.spans.end(), [](const Span& a, const Span& b) {
-        return std::tuple(a.lo_mm, a.hi_mm) < std::tuple(b.lo_mm, b.hi_mm);
-    });
+    std::sort(setting.spans.begin(), setting.spans.end(),
+              [](const Span& a, const Span& b) { return std::tuple(a.lo_mm, a.hi_mm) < std::tuple(b.lo_mm, b.hi_mm); });
 }
 
 }  // namespace
@@ -185,7 +186,8 @@ bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldS
         }
     }
     placeAlong(setting);
-    const bool ready = brake.isPress() ? setUpPress(brake, step, setting, wrong) : setUpLeaf(brake, step, setting, wrong);
+    const bool ready =
+        brake.isPress() ? setUpPress(brake, step, setting, wrong) : setUpLeaf(brake, step, setting, wrong);
     if (!(step.set_angle.rad() > 0)) wrong.push_back("the set angle is not above 0°");
     return ready && step.set_angle.rad() > 0 && step.set_angle.deg() < 180.0;
 }

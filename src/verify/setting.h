@@ -31,8 +31,8 @@ struct PressHeights {
 /// How the part lies in the brake for one fold.
 struct Setting {
     Rigid fold_from_space = Rigid::Identity();
-    std::vector<bool> moving;      ///< by panel
-    std::vector<Span> spans;       ///< ascending in x
+    std::vector<bool> moving;  ///< by panel
+    std::vector<Span> spans;   ///< ascending in x
     Stroke stroke;
     const LeafFace* face = nullptr;  ///< of a leaf brake
     PressHeights heights;            ///< of a press brake

@@ -35,7 +35,7 @@ Box boxAt(const Solid& solid, const Rigid& pose) {
 }
 
 bool meet(const Solid& a, const Rigid& pose_a, const Solid& b, const Rigid& pose_b) {
-    fcl::CollisionRequest<double> request;  // one contact is enough, its place is not asked for
+    fcl::CollisionRequest<double> request;                     // one contact is enough, its place is not asked for
     request.gjk_solver_type = fcl::GJKSolverType::GST_LIBCCD;  // the other solver misses deep contacts
     fcl::CollisionResult<double> result;
     return fcl::collide<double>(a.shape.get(), pose_a, b.shape.get(), pose_b, request, result) > 0;

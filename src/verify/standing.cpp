@@ -12,10 +12,13 @@ namespace tinwright::replay {
 
 namespace {
 
-bool among(const std::vector<BendId>& bends, std::size_t bend) { return std::find(bends.begin(), bends.end(), idAt<BendId>(bend)) != bends.end(); }
+bool among(const std::vector<BendId>& bends, std::size_t bend) {
+    return std::find(bends.begin(), bends.end(), idAt<BendId>(bend)) != bends.end();
+}
 
 // A closed hem is like any other bend; only those that are still to come are left for the first folds.
-std::unique_ptr<const Part> partWith(const Part& part, const Shop& shop, const Brake& brake, const std::vector<BendId>& formed) {
+std::unique_ptr<const Part> partWith(const Part& part, const Shop& shop, const Brake& brake,
+                                     const std::vector<BendId>& formed) {
     if (!hasHems(part)) return std::make_unique<const Part>(part);
     Part closed = part;
     for (std::size_t i = 0; i < closed.bends.size(); ++i) {
@@ -35,8 +38,11 @@ std::vector<double> radiiWith(const Part& part, std::vector<double> radii_mm, co
 
 }  // namespace
 
-Standing::Standing(const Part& part, const Shop& shop, const Brake& brake, std::vector<double> radii_mm, const std::vector<BendId>& formed)
-    : part_(partWith(part, shop, brake, formed)), sheet_(*part_, radiiWith(part, std::move(radii_mm), formed)), panels_(panelShapes(*part_)) {
+Standing::Standing(const Part& part, const Shop& shop, const Brake& brake, std::vector<double> radii_mm,
+                   const std::vector<BendId>& formed)
+    : part_(partWith(part, shop, brake, formed)),
+      sheet_(*part_, radiiWith(part, std::move(radii_mm), formed)),
+      panels_(panelShapes(*part_)) {
     for (const BendId bend : formed) form(bend);
 }
 

@@ -12,12 +12,14 @@
 
 namespace tinwright::replay {
 
-/// The part as one fold finds it: hems that are formed are closed, and the panels beside them reach to the strip of the closed hem; those still
-/// to come have the strip and the angle of their first fold. Without hems it is the part as it is.
+/// The part as one fold finds it: hems that are formed are closed, and the panels beside them reach to the strip of the
+/// closed hem; those still to come have the strip and the angle of their first fold. Without hems it is the part as it
+/// is.
 class Standing {
 public:
     /// `formed`: in the order in which they were. `radii_mm`: inside radii by bend, of hems those of their first fold.
-    Standing(const Part& part, const Shop& shop, const Brake& brake, std::vector<double> radii_mm, const std::vector<BendId>& formed);
+    Standing(const Part& part, const Shop& shop, const Brake& brake, std::vector<double> radii_mm,
+             const std::vector<BendId>& formed);
 
     [[nodiscard]] const Part& part() const { return *part_; }
     [[nodiscard]] const Sheet& sheet() const { return sheet_; }
@@ -26,7 +28,7 @@ public:
     void form(BendId bend) { sheet_.form(bend, part_->bend(bend).angle); }
 
 private:
-    std::unique_ptr<const Part> part_;   // where it is stays the same when this is moved
+    std::unique_ptr<const Part> part_;  // where it is stays the same when this is moved
     Sheet sheet_;
     std::vector<Shape> panels_;
 };

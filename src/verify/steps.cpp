@@ -29,7 +29,8 @@ double Steps::deg(std::size_t i) const { return rad(i) * 180.0 / std::numbers::p
 
 Track movingTrack(const Scene& scene, const Motion& motion, const Steps& steps) {
     const Stroke& stroke = scene.setting.stroke;
-    Track track{{}, stroke.centre().x(), stroke.centre().y(), steps.step_rad, steps.step_rad * movingRate_mm(stroke, 0)};
+    Track track{
+        {}, stroke.centre().x(), stroke.centre().y(), steps.step_rad, steps.step_rad * movingRate_mm(stroke, 0)};
     for (std::size_t i = 0; i <= steps.last; ++i) track.poses.push_back(movingAt(stroke, motion, steps.rad(i)));
     return track;
 }

@@ -26,7 +26,7 @@ struct Course {
     Track held;
     Track moving;
     Track ground;
-    Track lower;   ///< what comes up with the dies of a press brake
+    Track lower;  ///< what comes up with the dies of a press brake
     [[nodiscard]] const Track& of(const Body& tool) const { return tool.carrier == Carrier::kLower ? lower : ground; }
 };
 [[nodiscard]] Course courseOf(const Scene& scene, const Motion& motion, const Steps& steps);

@@ -38,8 +38,7 @@ public:
         const auto pair = std::pair(a.name, b.name);
         if (std::find(seen_.begin(), seen_.end(), pair) != seen_.end()) return;
         seen_.push_back(pair);
-        wrong_->push_back(fmt::format("{} meets {} at {:.2f}° ({})", a.name, b.name,
-                                      steps_.deg(*step), how));
+        wrong_->push_back(fmt::format("{} meets {} at {:.2f}° ({})", a.name, b.name, steps_.deg(*step), how));
     }
 
 private:
@@ -49,8 +48,8 @@ private:
 };
 
 // One side of the sheet against all tools but the leaf.
-void sideAgainstTools(const Scene& scene, const Body& side, const Track& track, const Course& course, const Steps& steps, const char* how,
-                      Report& report) {
+void sideAgainstTools(const Scene& scene, const Body& side, const Track& track, const Course& course,
+                      const Steps& steps, const char* how, Report& report) {
     for (const Body* tool : scene.machine.tools()) {
         report.add(side, *tool, firstOf(side.whole, track, tool->shrunk, course.of(*tool), steps.last), how);
     }
@@ -69,7 +68,8 @@ void movingSide(const Scene& scene, const Motion& motion, const Course& course, 
     for (const Body& body : scene.part.moving) {
         sideAgainstTools(scene, body, course.moving, course, steps, motion.name, report);
         for (const Body& held : scene.part.held) {
-            report.add(body, held, firstOf(body.shrunk, course.moving, held.whole, course.held, steps.last), motion.name);
+            report.add(body, held, firstOf(body.shrunk, course.moving, held.whole, course.held, steps.last),
+                       motion.name);
         }
     }
 }
@@ -84,17 +84,21 @@ void leafItself(const Scene& scene, const Motion& motion, const Course& course, 
     }
     for (const Body* tool : scene.machine.tools()) {
         if (tool->carrier != Carrier::kUpper) continue;
-        report.add(leaf, *tool, firstOf(tool->whole, course.of(*tool), leaf.whole, track, steps.last, &solids), motion.name);
+        report.add(leaf, *tool, firstOf(tool->whole, course.of(*tool), leaf.whole, track, steps.last, &solids),
+                   motion.name);
     }
 }
 
 // Dies and bed of a press brake come up to punches and ram.
-void lowerAgainstUpper(const Scene& scene, const Motion& motion, const Course& course, const Steps& steps, Report& report) {
+void lowerAgainstUpper(const Scene& scene, const Motion& motion, const Course& course, const Steps& steps,
+                       Report& report) {
     for (const Body* upper : scene.machine.tools()) {
         if (upper->carrier != Carrier::kUpper) continue;
         for (const Body* lower : scene.machine.tools()) {
             if (lower->carrier != Carrier::kLower) continue;
-            report.add(*upper, *lower, firstOf(upper->whole, course.of(*upper), lower->shrunk, course.of(*lower), steps.last), motion.name);
+            report.add(*upper, *lower,
+                       firstOf(upper->whole, course.of(*upper), lower->shrunk, course.of(*lower), steps.last),
+                       motion.name);
         }
     }
 }
@@ -106,12 +110,16 @@ void ownStripsAtEnd(const Scene& scene, const Steps& steps, Report& report) {
         if (met) report.add(a, b, steps.last, "strip at the set angle");
     };
     for (const Body& strip : scene.part.own) {
-        for (const Body* tool : scene.machine.tools()) atEnd(strip, *tool, firstOf(strip.whole, end.held, tool->shrunk, end.of(*tool), 0));
-        for (const Body& held : scene.part.held) atEnd(strip, held, firstOf(strip.shrunk, end.held, held.whole, end.held, 0));
-        for (const Body& body : scene.part.moving) atEnd(strip, body, firstOf(strip.shrunk, end.held, body.whole, end.moving, 0));
+        for (const Body* tool : scene.machine.tools())
+            atEnd(strip, *tool, firstOf(strip.whole, end.held, tool->shrunk, end.of(*tool), 0));
+        for (const Body& held : scene.part.held)
+            atEnd(strip, held, firstOf(strip.shrunk, end.held, held.whole, end.held, 0));
+        for (const Body& body : scene.part.moving)
+            atEnd(strip, body, firstOf(strip.shrunk, end.held, body.whole, end.moving, 0));
         if (!scene.machine.leaf) continue;
         const std::vector<Solid> leaf = shrunkLeaf(scene, kMotions[0], scene.setting.stroke.set_rad);
-        atEnd(strip, *scene.machine.leaf, firstOf(strip.whole, end.held, leaf, still(leafTrack(scene, steps).poses.back()), 0));
+        atEnd(strip, *scene.machine.leaf,
+              firstOf(strip.whole, end.held, leaf, still(leafTrack(scene, steps).poses.back()), 0));
     }
 }
 
@@ -121,20 +129,23 @@ void sprungBack(const Scene& scene, const Steps& steps, Report& report) {
     const auto at = static_cast<std::size_t>(std::lround(scene.step->angle.rad() / steps.step_rad));
     for (const Body& body : scene.part.moving) {
         for (const Body& held : scene.part.held) {
-            if (firstOf(body.shrunk, sprung.moving, held.whole, sprung.held, 0)) report.add(body, held, at, "sprung back");
+            if (firstOf(body.shrunk, sprung.moving, held.whole, sprung.held, 0))
+                report.add(body, held, at, "sprung back");
         }
     }
 }
 
 MachineBodies leafBrakeBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
     const double thickness = setting.stroke.thickness_mm;
-    MachineBodies bodies{barBodies(brake, step, thickness), {bedBody(brake, step, thickness)}, leafBody(brake, step, setting)};
+    MachineBodies bodies{
+        barBodies(brake, step, thickness), {bedBody(brake, step, thickness)}, leafBody(brake, step, setting)};
     if (brake.has_beam) bodies.standing.push_back(beamBody(brake, step, thickness));
     return bodies;
 }
 
 MachineBodies pressBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
-    MachineBodies bodies{barBodies(brake, step, setting.stroke.thickness_mm), sideFrameBodies(brake, step), std::nullopt};
+    MachineBodies bodies{barBodies(brake, step, setting.stroke.thickness_mm), sideFrameBodies(brake, step),
+                         std::nullopt};
     bodies.standing.push_back(pressBedBody(brake, step, setting));
     bodies.standing.push_back(ramBody(brake, step, setting));
     return bodies;
@@ -160,7 +171,9 @@ void checkStroke(const Scene& scene, std::vector<std::string>& wrong) {
     const Steps steps(scene);
     Report report(wrong, steps);
     const bool press = scene.brake->isPress();
-    if (!press) heldSide(scene, courseOf(scene, kMotions[0], steps), steps, "held", report);  // it lies still, whatever the motion
+    if (!press)
+        heldSide(scene, courseOf(scene, kMotions[0], steps), steps, "held", report);  // it lies still, whatever the
+                                                                                      // motion
     for (const Motion& motion : kMotions) {
         const Course course = courseOf(scene, motion, steps);
         if (press) heldSide(scene, course, steps, motion.name, report);

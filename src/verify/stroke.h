@@ -24,7 +24,8 @@ struct PartBodies {
                                     const Setting& setting);
 
 /// Strips of this fold's bends rolled to `angle`, in the fold's frame.
-[[nodiscard]] std::vector<Body> ownStrips(const Sheet& sheet, const FoldStep& step, const Setting& setting, Angle angle);
+[[nodiscard]] std::vector<Body> ownStrips(const Sheet& sheet, const FoldStep& step, const Setting& setting,
+                                          Angle angle);
 
 /// The machine's bodies in the fold's frame.
 struct MachineBodies {

@@ -25,7 +25,9 @@ Polygon shifted(Polygon polygon, const Vec2& by) {
     return polygon;
 }
 
-Polygon box(double y0, double y1, double z0, double z1) { return {Vec2(y0, z0), Vec2(y1, z0), Vec2(y1, z1), Vec2(y0, z1)}; }
+Polygon box(double y0, double y1, double z0, double z1) {
+    return {Vec2(y0, z0), Vec2(y1, z0), Vec2(y1, z1), Vec2(y0, z1)};
+}
 
 void addWhole(Shape& shape, const Region& section, double lo, double hi) {
     for (const Polygon& piece : convexPieces(section)) shape.whole.push_back({piece, lo, hi, alongMachine()});
@@ -44,7 +46,7 @@ Shape extruded(const Polygon& section, double lo, double hi) { return drawnAlong
 struct CutBack {
     double left_mm = 0;
     double right_mm = 0;
-    double full_from_mm = 0;   ///< heights in the bar's own frame between which it has its whole width
+    double full_from_mm = 0;  ///< heights in the bar's own frame between which it has its whole width
     double full_to_mm = 0;
 };
 
@@ -70,7 +72,8 @@ Shape barShape(const Bar& bar, const PlacedBar& placed, double raised_mm) {
         addWhole(shape, section, lo, hi);
         addShrunk(shape, section, lo, hi);
     }
-    for (const Region& full : intersection(section, box(-kFarOut_mm, kFarOut_mm, raised_mm + cut->full_from_mm, raised_mm + cut->full_to_mm))) {
+    for (const Region& full : intersection(
+             section, box(-kFarOut_mm, kFarOut_mm, raised_mm + cut->full_from_mm, raised_mm + cut->full_to_mm))) {
         addWhole(shape, full, placed.from_mm, placed.to_mm);
         addShrunk(shape, full, placed.from_mm, placed.to_mm);
     }
@@ -116,7 +119,9 @@ std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thi
 Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
     const double y = brake.beam.front_y_mm;
     const double z = brake.beam.height_mm + thickness_mm;
-    return carried(makeBody("beam", BodyKind::kBeam, machineLong(brake, step, box(y, y + kBeamSize_mm, z, z + kBeamSize_mm))), Carrier::kUpper);
+    return carried(
+        makeBody("beam", BodyKind::kBeam, machineLong(brake, step, box(y, y + kBeamSize_mm, z, z + kBeamSize_mm))),
+        Carrier::kUpper);
 }
 
 Body bedBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
@@ -131,7 +136,7 @@ Body leafBody(const Brake& brake, const FoldStep& step, const Setting& setting) 
 }
 
 std::vector<Prism> leafPrisms(const Brake& brake, const FoldStep& step, const Setting& setting, double back_mm,
-                             double off_mm) {
+                              double off_mm) {
     const double s = setting.stroke.setback_mm;
     const double thickness = setting.face->thickness_mm;
     const double reach = setting.face->reach_mm;

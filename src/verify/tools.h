@@ -15,7 +15,9 @@ namespace tinwright::replay {
 [[nodiscard]] Shape drawnAlong(const Region& section, double from_mm, double to_mm);
 
 /// Bodies of the machine in the fold's frame, with the leaf at rest, or punches and dies on the flat sheet.
-[[nodiscard]] std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm);  ///< and punches and dies
+[[nodiscard]] std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm);  ///< and
+                                                                                                           ///< punches
+                                                                                                           ///< and dies
 [[nodiscard]] Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm);
 [[nodiscard]] Body bedBody(const Brake& brake, const FoldStep& step, double thickness_mm);
 [[nodiscard]] Body leafBody(const Brake& brake, const FoldStep& step, const Setting& setting);

@@ -10,10 +10,10 @@ namespace tinwright::replay {
 
 /// Where something is at each step of a movement, and how far its points can go from one step to the next.
 struct Track {
-    std::vector<Rigid> poses;        ///< one a step; a single one when it stands still
-    double centre_y_mm = 0;          ///< the bound below holds for points this far from (centre_y, centre_z):
+    std::vector<Rigid> poses;  ///< one a step; a single one when it stands still
+    double centre_y_mm = 0;    ///< the bound below holds for points this far from (centre_y, centre_z):
     double centre_z_mm = 0;
-    double per_radius = 0;           ///< a point at radius r goes at most per_radius * r + constant a step
+    double per_radius = 0;  ///< a point at radius r goes at most per_radius * r + constant a step
     double constant_mm = 0;
 
     [[nodiscard]] const Rigid& at(std::size_t step) const { return poses[poses.size() == 1 ? 0 : step]; }

@@ -25,7 +25,8 @@ using replay::Sheet;
 using replay::Standing;
 
 // One fold, on the sheet as it stands. False when the replay cannot go on after it.
-bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, const Standing& standing, Scene& scene, std::vector<std::string>& wrong) {
+bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, const Standing& standing, Scene& scene,
+                std::vector<std::string>& wrong) {
     if (!replay::setUp(standing.sheet(), shop, brake, step, scene.setting, wrong)) return false;
     if (!replay::checkBars(brake, step, wrong)) return false;
     scene.sheet = &standing.sheet();
@@ -40,20 +41,24 @@ bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, cons
     return true;
 }
 
-void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits, const Sheet& sheet,
-                std::vector<ReplayFinding>& findings) {
+void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits,
+                const Sheet& sheet, std::vector<ReplayFinding>& findings) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        if (!sheet.formed(idAt<BendId>(i))) findings.push_back({0, fmt::format("bend {} is never folded", part.bends[i].name)});
+        if (!sheet.formed(idAt<BendId>(i)))
+            findings.push_back({0, fmt::format("bend {} is never folded", part.bends[i].name)});
     }
     double worst = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
         worst = std::min(worst, plan.folds[i].clearance_mm);
-        if (i > 0 && brakes[i] == brakes[i - 1] && plan.folds[i].flip != (plan.folds[i].drawn_face_up != plan.folds[i - 1].drawn_face_up)) {
+        if (i > 0 && brakes[i] == brakes[i - 1] &&
+            plan.folds[i].flip != (plan.folds[i].drawn_face_up != plan.folds[i - 1].drawn_face_up)) {
             findings.push_back({static_cast<int>(i) + 1, "the flip told is not the one that the faces up give"});
         }
     }
-    if (plan.worst_clearance_mm > worst + 1e-3) findings.push_back({0, "the plan's worst clearance is more than that of a fold"});
-    if (!plan.tight && worst + 1e-3 < limits.clearance_mm) findings.push_back({0, "a fold is tight, the plan does not say so"});
+    if (plan.worst_clearance_mm > worst + 1e-3)
+        findings.push_back({0, "the plan's worst clearance is more than that of a fold"});
+    if (!plan.tight && worst + 1e-3 < limits.clearance_mm)
+        findings.push_back({0, "a fold is tight, the plan does not say so"});
 }
 
 // Every bend takes the radius of the brake that makes it; what was folded before takes that of the first.
@@ -70,9 +75,16 @@ std::vector<double> radiiOf(const Part& part, const Plan& plan, const std::vecto
 // A plan as it is replayed, fold after fold.
 class Replay {
 public:
-    Replay(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan, BendMask formed, const VerifyOptions& options)
-        : part_(part), shop_(shop), brakes_(brakes), plan_(plan), radii_(radiiOf(part, plan, brakes)), formed_(bendsOf(part, formed)),
-          finished_(part, replay::closedRadii(part, radii_), replay::panelShapes(part), shop.limits.clearance_mm), options_(options) {}
+    Replay(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan,
+           BendMask formed, const VerifyOptions& options)
+        : part_(part),
+          shop_(shop),
+          brakes_(brakes),
+          plan_(plan),
+          radii_(radiiOf(part, plan, brakes)),
+          formed_(bendsOf(part, formed)),
+          finished_(part, replay::closedRadii(part, radii_), replay::panelShapes(part), shop.limits.clearance_mm),
+          options_(options) {}
 
     std::vector<ReplayFinding> all() {
         Standing standing = standingFor(brakes_.empty() ? Brake{} : *brakes_.front());
@@ -136,7 +148,7 @@ private:
     const std::vector<const Brake*>& brakes_;
     const Plan& plan_;
     std::vector<double> radii_;
-    std::vector<BendId> formed_;       ///< in the order in which they were
+    std::vector<BendId> formed_;  ///< in the order in which they were
     replay::Finished finished_;
     VerifyOptions options_;
     std::vector<ReplayFinding> findings_;
@@ -144,12 +156,14 @@ private:
 
 }  // namespace
 
-std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan, BendMask formed, const VerifyOptions& options) {
-    return verifyPlan(part, shop, std::vector<const Brake*>(std::max<std::size_t>(plan.folds.size(), 1), &brake), plan, formed, options);
+std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan,
+                                      BendMask formed, const VerifyOptions& options) {
+    return verifyPlan(part, shop, std::vector<const Brake*>(std::max<std::size_t>(plan.folds.size(), 1), &brake), plan,
+                      formed, options);
 }
 
-std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan,
-                                      BendMask formed, const VerifyOptions& options) {
+std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes,
+                                      const Plan& plan, BendMask formed, const VerifyOptions& options) {
     TINWRIGHT_REQUIRE(brakes.size() >= plan.folds.size(), "a brake for each fold");
     return Replay(part, shop, brakes, plan, formed, options).all();
 }

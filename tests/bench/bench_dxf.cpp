@@ -22,11 +22,13 @@ std::string line(const char* layer, double a, double b, double c, double d) {
 }
 
 std::string rectangle(double x, double y, double w, double h) {
-    return line("CUT", x, y, x + w, y) + line("CUT", x + w, y, x + w, y + h) + line("CUT", x + w, y + h, x, y + h) + line("CUT", x, y + h, x, y);
+    return line("CUT", x, y, x + w, y) + line("CUT", x + w, y, x + w, y + h) + line("CUT", x + w, y + h, x, y + h) +
+           line("CUT", x, y + h, x, y);
 }
 
 std::string drawing(bool circles) {
-    std::string text = "0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n" + rectangle(0, 0, 2000, 2200);
+    std::string text = "0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n4\n0\nENDSEC\n0\nSECTION\n2\nENTITIES\n" +
+                       rectangle(0, 0, 2000, 2200);
     text += line("BEND", 0, 50, 2000, 50) + line("BEND", 0, 2150, 2000, 2150);
     const int side = circles ? 100 : 50;
     for (int i = 0; i < side; ++i) {

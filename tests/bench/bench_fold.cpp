@@ -60,8 +60,9 @@ void countWork(benchmark::State& state, const FoldEngine& engine) {
     state.counters["records"] = static_cast<double>(work.records);
     state.counters["pairs"] = static_cast<double>(work.pairs);
     state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(instance().list.size()));
-    state.counters["per_check"] = benchmark::Counter(static_cast<double>(state.iterations() * static_cast<std::int64_t>(instance().list.size())),
-                                                     benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
+    state.counters["per_check"] =
+        benchmark::Counter(static_cast<double>(state.iterations() * static_cast<std::int64_t>(instance().list.size())),
+                           benchmark::Counter::kIsRate | benchmark::Counter::kInvert);
 }
 
 // A new engine for every pass: all shadows are cast, once each.
@@ -89,7 +90,8 @@ class SwingChecks {
 public:
     SwingChecks() : table_(std::make_unique<TouchTable>(instance().part, instance().shop, instance().brake())) {}
     int run(const Fold& fold) {
-        const std::size_t bodies[] = {table_->machine().bed(), table_->machine().leaf(0), table_->machine().families()[0].high};
+        const std::size_t bodies[] = {table_->machine().bed(), table_->machine().leaf(0),
+                                      table_->machine().families()[0].high};
         std::vector<std::uint32_t> moving, held;
         int met = 0;
         for (std::size_t group = 0; group < table_->bodies().groups().size(); ++group) {
@@ -118,16 +120,23 @@ double seconds(const auto& what) {
 void againstLibrary(benchmark::State& state) {
     std::vector<bench::LibraryCheck> library;
     for (const Fold& fold : instance().list) {
-        library.emplace_back(instance().part, instance().outlines, instance().brake(), instance().overbend_deg(), fold.formed, fold.bend, fold.hold);
+        library.emplace_back(instance().part, instance().outlines, instance().brake(), instance().overbend_deg(),
+                             fold.formed, fold.bend, fold.hold);
     }
     const bool to_first = state.range(0) != 0;
     double fresh_s = 0, known_s = 0, library_s = 0;
     for (auto _ : state) {
         SwingChecks swings;
         int met = 0;
-        fresh_s += seconds([&] { for (const Fold& fold : instance().list) met += swings.run(fold); });
-        known_s += seconds([&] { for (const Fold& fold : instance().list) met += swings.run(fold); });
-        library_s += seconds([&] { for (bench::LibraryCheck& check : library) met += check.run(to_first); });
+        fresh_s += seconds([&] {
+            for (const Fold& fold : instance().list) met += swings.run(fold);
+        });
+        known_s += seconds([&] {
+            for (const Fold& fold : instance().list) met += swings.run(fold);
+        });
+        library_s += seconds([&] {
+            for (bench::LibraryCheck& check : library) met += check.run(to_first);
+        });
         benchmark::DoNotOptimize(met);
     }
     const double count = static_cast<double>(state.iterations()) * static_cast<double>(instance().list.size());

@@ -24,10 +24,10 @@ struct Edge {
 /// What is joined along an edge, whose panel lies to the left of a -> b.
 struct Flange {
     std::string name;
-    double from_mm = 0;           ///< left out at the edge's start and end
+    double from_mm = 0;  ///< left out at the edge's start and end
     double to_mm = 0;
     double height_mm = 0;
-    double mitre_mm = 0;          ///< taken off each end of the far edge
+    double mitre_mm = 0;  ///< taken off each end of the far edge
     bool up = true;
 };
 
@@ -60,7 +60,8 @@ Edge add(Part& part, const Edge& edge, const Flange& flange) {
     const auto at = [&](double along, double out) -> Vec2 {
         return bend.origin + along * bend.along + (0.5 * kAllowance_mm + out) * bend.toward_child;
     };
-    const Polygon outline{at(lo, 0), at(lo + flange.mitre_mm, flange.height_mm), at(hi - flange.mitre_mm, flange.height_mm), at(hi, 0)};
+    const Polygon outline{at(lo, 0), at(lo + flange.mitre_mm, flange.height_mm),
+                          at(hi - flange.mitre_mm, flange.height_mm), at(hi, 0)};
     part.panels.push_back({flange.name, {outline, {}}});
     part.bends.push_back(bend);
     return {bend.child, outline[1], outline[2]};
@@ -87,7 +88,9 @@ Part boxWithLips(std::size_t bends) {
         for (std::size_t i = 0; i < on_side[side]; ++i) {
             const double from_mm = share_mm * static_cast<double>(i);
             const std::string name = std::to_string(side + 1) + "_" + std::to_string(i + 1);
-            tops.emplace_back(name, add(part, edge, {"wall_" + name, from_mm + gap_mm / 2, length_mm - from_mm - share_mm + gap_mm / 2, 60, 0, true}));
+            tops.emplace_back(name, add(part, edge,
+                                        {"wall_" + name, from_mm + gap_mm / 2,
+                                         length_mm - from_mm - share_mm + gap_mm / 2, 60, 0, true}));
         }
     }
     for (const auto& [name, top] : tops) add(part, top, {"lip_" + name, 3, 3, 12, 8, true});
@@ -99,7 +102,8 @@ Part ladder(std::size_t bends) {
     const double step_mm = 70;
     Part part = sheet("ladder", "step_0", {Vec2(0, 0), Vec2(width_mm, 0), Vec2(width_mm, step_mm), Vec2(0, step_mm)});
     Edge edge{idAt<PanelId>(0), part.panels[0].region.outline[0], part.panels[0].region.outline[1]};
-    for (std::size_t i = 0; i < bends; ++i) edge = add(part, edge, {"step_" + std::to_string(i + 1), 0, 0, step_mm, 0, i % 2 == 0});
+    for (std::size_t i = 0; i < bends; ++i)
+        edge = add(part, edge, {"step_" + std::to_string(i + 1), 0, 0, step_mm, 0, i % 2 == 0});
     return part;
 }
 

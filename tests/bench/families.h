@@ -10,8 +10,8 @@
 
 namespace tinwright::bench {
 
-/// A rectangular floor with walls on all four sides, each wall with a lip turned in: `bends` / 2 walls, several along a side
-/// when there are more than four. `bends` is even, at least 8.
+/// A rectangular floor with walls on all four sides, each wall with a lip turned in: `bends` / 2 walls, several along a
+/// side when there are more than four. `bends` is even, at least 8.
 [[nodiscard]] Part boxWithLips(std::size_t bends);
 /// One strip with bends across it, up and down by turns, as a flight of stairs: a chain.
 [[nodiscard]] Part ladder(std::size_t bends);

@@ -27,18 +27,25 @@ inline Part enclosure() {
     std::string flanges;
     const char* sides[] = {"front", "right", "back", "left"};
     const auto add = [&](const std::string& name, const std::string& on, double length, const std::string& more) {
-        flanges += (flanges.empty() ? "" : ",") + std::string(R"({"name":")") + name + R"(","on":")" + on + R"(","length":)" + std::to_string(length) + more + "}";
+        flanges += (flanges.empty() ? "" : ",") + std::string(R"({"name":")") + name + R"(","on":")" + on +
+                   R"(","length":)" + std::to_string(length) + more + "}";
     };
     for (const std::string side : sides) add("wall_" + side, "floor." + side, 60, "");
-    for (const std::string side : sides) add("lip_" + side, "wall_" + side + ".far", 18, R"(,"from_left":4,"from_right":4,"left_mitre":45,"right_mitre":45)");
-    for (const std::string side : sides) add("tab_" + side, "lip_" + side + ".far", 14, R"(,"width":40,"direction":"down")");
+    for (const std::string side : sides)
+        add("lip_" + side, "wall_" + side + ".far", 18,
+            R"(,"from_left":4,"from_right":4,"left_mitre":45,"right_mitre":45)");
+    for (const std::string side : sides)
+        add("tab_" + side, "lip_" + side + ".far", 14, R"(,"width":40,"direction":"down")");
     std::string corners;
     for (int i = 0; i < 4; ++i) {
-        corners += std::string(i > 0 ? "," : "") + R"({"between":["wall_)" + sides[i] + R"(","wall_)" + sides[(i + 1) % 4] + R"("],"type":"open","gap":4.6})";
+        corners += std::string(i > 0 ? "," : "") + R"({"between":["wall_)" + sides[i] + R"(","wall_)" +
+                   sides[(i + 1) % 4] + R"("],"type":"open","gap":4.6})";
     }
-    const std::string text = R"({"format":"tinwright-part/1","units":"mm","name":"enclosure","sheet":{"material":"mild-steel","thickness":1.5},
+    const std::string text =
+        R"({"format":"tinwright-part/1","units":"mm","name":"enclosure","sheet":{"material":"mild-steel","thickness":1.5},
         "allowance":{"rule":"k-factor","k":0.44},"inside_radius":1,"measured":"outside",
-        "base":{"name":"floor","width":300,"depth":220},"flanges":[)" + flanges + R"(],"corners":[)" + corners + "]}";
+        "base":{"name":"floor","width":300,"depth":220},"flanges":[)" +
+        flanges + R"(],"corners":[)" + corners + "]}";
     Result<Recipe> recipe = readRecipe(text, "enclosure");
     return must(develop(must(std::move(recipe))));
 }

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Every fold of every state of a part, one bend at a time with either side held, decided by a general collision library and by our
-// engine in one run: time, ratio, and whether they agree.
+// Every fold of every state of a part, one bend at a time with either side held, decided by a general collision library
+// and by our engine in one run: time, ratio, and whether they agree.
 //     lattice [--share PERCENT] [--seed N] [--step DEGREES] [FAMILY BENDS]...
 // What the library is asked is said in library_lattice.h. It is asked in all states, or in a seeded sample of them.
-// Angles 5 degrees apart are the default: the fewest with which it gives the verdicts that it gives with many. Times are of the
-// processor, of one thread; filling the tables is done nine times anew, and the median told.
+// Angles 5 degrees apart are the default: the fewest with which it gives the verdicts that it gives with many. Times
+// are of the processor, of one thread; filling the tables is done nine times anew, and the median told.
 
 #include <fmt/format.h>
 
@@ -84,20 +84,30 @@ std::vector<BendMask> statesOf(std::size_t bends, double share, std::uint64_t se
 
 // Not one motion for all: the strip rolls round the nose, forms with uniform curvature, or between the two.
 oracle::Forming formingOf(const Question& question) {
-    return {0.5 * static_cast<double>((question.formed + question.bend.value + static_cast<unsigned>(question.hold)) % 3)};
+    return {0.5 *
+            static_cast<double>((question.formed + question.bend.value + static_cast<unsigned>(question.hold)) % 3)};
 }
 
 class PartRun {
 public:
     PartRun(std::string name, const Part& part, const Shop& shop, const Settings& settings)
-        : name_(std::move(name)), part_(part), shop_(shop), brake_(shop.brakes[0]), settings_(settings),
-          states_(statesOf(part.bends.size(), settings.share, settings.seed)), library_(part, brake_, shop.overbendFor_deg(part.material, brake_), settings.step_deg) {
-        for (const BendMask formed : states_) eachFold(formed, part.bends.size(), [&](const Question& question) { questions_.push_back(question); });
+        : name_(std::move(name)),
+          part_(part),
+          shop_(shop),
+          brake_(shop.brakes[0]),
+          settings_(settings),
+          states_(statesOf(part.bends.size(), settings.share, settings.seed)),
+          library_(part, brake_, shop.overbendFor_deg(part.material, brake_), settings.step_deg) {
+        for (const BendMask formed : states_)
+            eachFold(formed, part.bends.size(), [&](const Question& question) { questions_.push_back(question); });
     }
 
     void run() {
-        fmt::print("{}: {} bends, {} states; asked in {} of them ({}), {} folds\n", name_, part_.bends.size(), std::size_t{1} << part_.bends.size(),
-                   states_.size(), settings_.share >= 1 ? "all" : fmt::format("a sample of {:g} %, seed {}", 100 * settings_.share, settings_.seed),
+        fmt::print("{}: {} bends, {} states; asked in {} of them ({}), {} folds\n", name_, part_.bends.size(),
+                   std::size_t{1} << part_.bends.size(), states_.size(),
+                   settings_.share >= 1
+                       ? "all"
+                       : fmt::format("a sample of {:g} %, seed {}", 100 * settings_.share, settings_.seed),
                    questions_.size());
         swings();
         wholeFolds();
@@ -112,7 +122,8 @@ private:
         const double library_s = seconds([&] {
             for (std::size_t i = 0; i < questions_.size(); ++i) {
                 const Question& question = questions_[i];
-                met[i] = library_.collides(question, library_.barOverBend(question.bend, question.hold), formingOf(question));
+                met[i] = library_.collides(question, library_.barOverBend(question.bend, question.hold),
+                                           formingOf(question));
             }
         });
         std::unique_ptr<SwingTables> tables;
@@ -123,18 +134,29 @@ private:
         std::size_t hits = 0;
         const double lattice_s = seconds([&] {
             for (BendMask formed = 0; formed + 1 < BendMask{1} << part_.bends.size(); ++formed) {
-                eachFold(formed, part_.bends.size(), [&](const Question& question) { hits += tables->answer(question) == SwingTables::Answer::kHit ? 1 : 0; });
+                eachFold(formed, part_.bends.size(), [&](const Question& question) {
+                    hits += tables->answer(question) == SwingTables::Answer::kHit ? 1 : 0;
+                });
             }
         });
         const double whole_library_s = library_s * wholeShare();
         const std::size_t folds = part_.bends.size() << part_.bends.size();
-        fmt::print(" the swing alone, one bar over the bend: the same question to both, {} folds in the whole lattice\n", folds);
-        fmt::print("  library   {:9.3f} s for the whole lattice{}, {:.1f} us a fold ({:.0f} box tests, {:.1f} convex tests each)\n", whole_library_s,
-                   settings_.share >= 1 ? "" : " (from the sample)", 1e6 * library_s / asked(), each(library_.work().box_tests - before.box_tests),
-                   each(library_.work().convex_tests - before.convex_tests));
-        fmt::print("  tables    {:9.4f} s to fill ({} records, {} pairs of groups; {} patterns), {:.4f} s for the whole lattice, {:.4f} us a fold\n", fill_s,
-                   tables->records(), tables->pairs(), tables->patterns(), lattice_s, 1e6 * lattice_s / static_cast<double>(folds));
-        fmt::print("  ratio     {:9.0f} with filling, {:.0f} when filled\n", whole_library_s / (fill_s + lattice_s), whole_library_s / lattice_s);
+        fmt::print(
+            " the swing alone, one bar over the bend: the same question to both, {} folds in the whole lattice\n",
+            folds);
+        fmt::print(
+            "  library   {:9.3f} s for the whole lattice{}, {:.1f} us a fold ({:.0f} box tests, {:.1f} convex tests "
+            "each)\n",
+            whole_library_s, settings_.share >= 1 ? "" : " (from the sample)", 1e6 * library_s / asked(),
+            each(library_.work().box_tests - before.box_tests),
+            each(library_.work().convex_tests - before.convex_tests));
+        fmt::print(
+            "  tables    {:9.4f} s to fill ({} records, {} pairs of groups; {} patterns), {:.4f} s for the whole "
+            "lattice, {:.4f} us a fold\n",
+            fill_s, tables->records(), tables->pairs(), tables->patterns(), lattice_s,
+            1e6 * lattice_s / static_cast<double>(folds));
+        fmt::print("  ratio     {:9.0f} with filling, {:.0f} when filled\n", whole_library_s / (fill_s + lattice_s),
+                   whole_library_s / lattice_s);
         tellSwings(*tables, met);
     }
 
@@ -144,32 +166,44 @@ private:
         for (std::size_t i = 0; i < questions_.size(); ++i) {
             const SwingTables::Answer answer = tables.answer(questions_[i]);
             ++count[{answer, met[i]}];
-            if (answer == SwingTables::Answer::kHit && !met[i]) seen_closer += meetsLookedAtCloser(questions_[i], library_.barOverBend(questions_[i].bend, questions_[i].hold));
+            if (answer == SwingTables::Answer::kHit && !met[i])
+                seen_closer +=
+                    meetsLookedAtCloser(questions_[i], library_.barOverBend(questions_[i].bend, questions_[i].hold));
         }
         using enum SwingTables::Answer;
-        fmt::print("  verdicts  clear for both {}, hit for both {}, dangerous (clear, but the library hits) {}\n", count[{kClear, false}], count[{kHit, true}],
-                   count[{kClear, true}]);
-        fmt::print("            hit, but clear to the library {}, of which {} meet when looked at closer; not decided {} (library hits {})\n", count[{kHit, false}],
-                   seen_closer, count[{kUnclear, false}] + count[{kUnclear, true}], count[{kUnclear, true}]);
+        fmt::print("  verdicts  clear for both {}, hit for both {}, dangerous (clear, but the library hits) {}\n",
+                   count[{kClear, false}], count[{kHit, true}], count[{kClear, true}]);
+        fmt::print(
+            "            hit, but clear to the library {}, of which {} meet when looked at closer; not decided {} "
+            "(library hits {})\n",
+            count[{kHit, false}], seen_closer, count[{kUnclear, false}] + count[{kUnclear, true}],
+            count[{kUnclear, true}]);
     }
 
-    // The engine chooses bars and a place for the part and proves ways in and out; the library only tries what was chosen.
+    // The engine chooses bars and a place for the part and proves ways in and out; the library only tries what was
+    // chosen.
     void wholeFolds() {
         std::vector<StrokeResult> results;
         FoldEngine::Work work;
         const double engine_s = seconds([&] {
             FoldEngine engine(part_, shop_, brake_);
-            for (const Question& question : questions_) results.push_back(engine.check(question.formed, {{question.bend}, question.hold, false}));
+            for (const Question& question : questions_)
+                results.push_back(engine.check(question.formed, {{question.bend}, question.hold, false}));
             work = engine.work();
         });
         std::vector<bool> met(questions_.size());
         const double library_s = seconds([&] {
-            for (std::size_t i = 0; i < questions_.size(); ++i) met[i] = library_.collides(questions_[i], standingOf(questions_[i], results[i]), formingOf(questions_[i]));
+            for (std::size_t i = 0; i < questions_.size(); ++i)
+                met[i] =
+                    library_.collides(questions_[i], standingOf(questions_[i], results[i]), formingOf(questions_[i]));
         });
         engine_us_ = 1e6 * engine_s / asked();
-        fmt::print(" whole checks: bars chosen, the part placed, ways in and out proven; the library tries what was chosen, or one bar over the bend\n");
+        fmt::print(
+            " whole checks: bars chosen, the part placed, ways in and out proven; the library tries what was chosen, "
+            "or one bar over the bend\n");
         fmt::print("  library   {:9.3f} s, {:.1f} us a fold\n", library_s, 1e6 * library_s / asked());
-        fmt::print("  engine    {:9.3f} s, {:.1f} us a fold, made anew ({} records, {} pairs of groups)\n", engine_s, engine_us_, work.records, work.pairs);
+        fmt::print("  engine    {:9.3f} s, {:.1f} us a fold, made anew ({} records, {} pairs of groups)\n", engine_s,
+                   engine_us_, work.records, work.pairs);
         fmt::print("  ratio     {:9.1f}\n", library_s / engine_s);
         tellWhole(results, met);
     }
@@ -191,11 +225,14 @@ private:
             kind.clear += met[i] ? 0 : 1;
         }
         fmt::print("  verdicts  possible {}, dangerous (of those the library hits) {}\n", possible, dangerous);
-        for (const auto& [code, kind] : kinds) fmt::print("            {:<10} {:9}, one bar over the bend is clear to the library in {}\n", code, kind.folds, kind.clear);
+        for (const auto& [code, kind] : kinds)
+            fmt::print("            {:<10} {:9}, one bar over the bend is clear to the library in {}\n", code,
+                       kind.folds, kind.clear);
     }
 
     void tellDangerous(const Question& question) const {
-        fmt::print("  DANGEROUS {}, formed {:#x}, bend {}, hold {}\n", name_, question.formed, question.bend.value, question.hold);
+        fmt::print("  DANGEROUS {}, formed {:#x}, bend {}, hold {}\n", name_, question.formed, question.bend.value,
+                   question.hold);
     }
 
     // The same checks with nothing remembered from one state to the next.
@@ -212,12 +249,16 @@ private:
             }
         });
         const double each_us = 1e6 * forgetful_s / static_cast<double>(folds);
-        fmt::print(" nothing remembered: an engine anew for each of {} states, {:.1f} us a fold: {:.1f} times as long\n\n", kForgetfulStates, each_us,
-                   each_us / engine_us_);
+        fmt::print(
+            " nothing remembered: an engine anew for each of {} states, {:.1f} us a fold: {:.1f} times as long\n\n",
+            kForgetfulStates, each_us, each_us / engine_us_);
     }
 
     [[nodiscard]] std::size_t meetsLookedAtCloser(const Question& question, const bench::Standing& standing) {
-        return std::any_of(std::begin(kShares), std::end(kShares), [&](double share) { return library_.meetsLookedAtCloser(question, standing, {share}); }) ? 1 : 0;
+        return std::any_of(std::begin(kShares), std::end(kShares),
+                           [&](double share) { return library_.meetsLookedAtCloser(question, standing, {share}); })
+                   ? 1
+                   : 0;
     }
 
     [[nodiscard]] bench::Standing standingOf(const Question& question, const StrokeResult& result) const {
@@ -226,7 +267,8 @@ private:
         // Fold x = 0 is the left end of the bend.
         const double shift_mm = standing.bars[0].from_mm - toMm(result.part_x_um);
         standing.bars.clear();
-        for (const SetupPiece& piece : result.setup.pieces) standing.bars.push_back({piece.bar.index(), toMm(piece.at.lo) + shift_mm, toMm(piece.at.hi) + shift_mm});
+        for (const SetupPiece& piece : result.setup.pieces)
+            standing.bars.push_back({piece.bar.index(), toMm(piece.at.lo) + shift_mm, toMm(piece.at.hi) + shift_mm});
         standing.leaf_face = result.setup.leaf_face;
         standing.machine_from_mm = shift_mm;
         standing.machine_to_mm = brake_.length_mm + shift_mm;
@@ -235,7 +277,9 @@ private:
 
     [[nodiscard]] double asked() const { return static_cast<double>(questions_.size()); }
     [[nodiscard]] double each(std::uint64_t count) const { return static_cast<double>(count) / asked(); }
-    [[nodiscard]] double wholeShare() const { return static_cast<double>(part_.bends.size() << part_.bends.size()) / asked(); }
+    [[nodiscard]] double wholeShare() const {
+        return static_cast<double>(part_.bends.size() << part_.bends.size()) / asked();
+    }
 
     static constexpr double kShares[] = {0, 0.5, 1};
     std::string name_;
@@ -272,11 +316,14 @@ bool readArguments(int argc, char** argv, Settings& settings, std::vector<Asked>
         } else if (word == "--seed") {
             if (!readNumber(value, settings.seed)) return false;
         } else if (word == "--step") {
-            if (!readNumber(value, settings.step_deg) || !(settings.step_deg >= 0.01 && settings.step_deg <= 45)) return false;
+            if (!readNumber(value, settings.step_deg) || !(settings.step_deg >= 0.01 && settings.step_deg <= 45))
+                return false;
         } else {
             Asked asked{word, 0};
             const bool known = word == "box" || word == "comb" || word == "ladder";
-            if (!known || !readNumber(value, asked.bends) || asked.bends < 8 || asked.bends > 24 || asked.bends % 2 != 0) return false;
+            if (!known || !readNumber(value, asked.bends) || asked.bends < 8 || asked.bends > 24 ||
+                asked.bends % 2 != 0)
+                return false;
             parts.push_back(asked);
         }
     }
@@ -290,7 +337,9 @@ int main(int argc, char** argv) {
     Settings settings;
     std::vector<Asked> parts;
     if (!readArguments(argc, argv, settings, parts)) {
-        fmt::print(stderr, "usage: lattice [--share PERCENT] [--seed N] [--step DEGREES] [box|comb|ladder BENDS]... (8 to 24 bends, even; default: box 8)\n");
+        fmt::print(stderr,
+                   "usage: lattice [--share PERCENT] [--seed N] [--step DEGREES] [box|comb|ladder BENDS]... (8 to 24 "
+                   "bends, even; default: box 8)\n");
         return 2;
     }
     const Shop shop = bench::enclosureShop();

@@ -38,8 +38,8 @@ struct LibraryCheck::Scene {
     std::unique_ptr<oracle::Stroke> stroke;
 };
 
-LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed,
-                           BendId bend, int hold)
+LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, const Brake& brake, double overbend_deg,
+                           BendMask formed, BendId bend, int hold)
     : scene_(std::make_shared<Scene>()) {
     Scene& scene = *scene_;
     scene.stroke = std::make_unique<oracle::Stroke>(part, outlines, brake, overbend_deg, formed, bend, hold);
@@ -47,7 +47,8 @@ LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, c
     scene.setback_mm = brake.setbackFor_mm(part.thickness_mm);
     scene.hinge_mm = brake.hinge_height_mm;
     const double t = part.thickness_mm;
-    const auto add = [](std::vector<Object>& to, fcl::DynamicAABBTreeCollisionManager<double>& manager, const ConvexPoints& points) {
+    const auto add = [](std::vector<Object>& to, fcl::DynamicAABBTreeCollisionManager<double>& manager,
+                        const ConvexPoints& points) {
         to.push_back(objectOf(points));
         manager.registerObject(to.back().get());
     };
@@ -59,13 +60,15 @@ LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, c
     const double from = scene.stroke->leastStrip_mm();
     const double length = part.bend(bend).spans.back().to_mm - part.bend(bend).spans.front().from_mm;
     const auto addTool = [&](const Region& region, double x0, double x1) {
-        for (const Polygon& section : oracle::fitted(region, oracle::Fit::kShrunk)) add(scene.still, scene.standers, fclPrism(section, x0, x1, fclAlongX()));
+        for (const Polygon& section : oracle::fitted(region, oracle::Fit::kShrunk))
+            add(scene.still, scene.standers, fclPrism(section, x0, x1, fclAlongX()));
     };
     addTool(oracle::barSectionOf(brake.bars[0], t), from, from + length);
     addTool(oracle::bedSectionOf(brake, t), from - 300, from + 700);
     if (brake.has_beam) addTool(oracle::beamSectionOf(brake, t), from - 300, from + 700);
     const LeafFace& face = brake.leaf_faces[0];
-    const Polygon leaf{Vec2(-face.reach_mm, -face.thickness_mm), Vec2(0, -face.thickness_mm), Vec2(0, -oracle::kDeep_mm), Vec2(-face.reach_mm, -oracle::kDeep_mm)};
+    const Polygon leaf{Vec2(-face.reach_mm, -face.thickness_mm), Vec2(0, -face.thickness_mm),
+                       Vec2(0, -oracle::kDeep_mm), Vec2(-face.reach_mm, -oracle::kDeep_mm)};
     add(scene.leaf, scene.leaves, fclPrism(leaf, from - 300, from + 700, fclAlongX()));
     for (auto* manager : {&scene.movers, &scene.standers, &scene.holders, &scene.leaves}) manager->setup();
 }

@@ -15,7 +15,8 @@ namespace tinwright::bench {
 class LibraryCheck {
 public:
     /// Bars fill the bend; the part is in the middle of the machine.
-    LibraryCheck(const Part& part, const oracle::Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed, BendId bend, int hold);
+    LibraryCheck(const Part& part, const oracle::Outlines& outlines, const Brake& brake, double overbend_deg,
+                 BendMask formed, BendId bend, int hold);
     /// The whole swing; stops at the first contact when `to_first` is set. Returns the number of contacts found.
     int run(bool to_first);
 

@@ -41,7 +41,9 @@ struct Body {
             hi = hi.cwiseMax(at);
         }
     }
-    [[nodiscard]] bool boxMeets(const Body& other) const { return (lo.array() <= other.hi.array()).all() && (other.lo.array() <= hi.array()).all(); }
+    [[nodiscard]] bool boxMeets(const Body& other) const {
+        return (lo.array() <= other.hi.array()).all() && (other.lo.array() <= hi.array()).all();
+    }
 };
 using Bodies = std::vector<Body>;
 
@@ -110,16 +112,19 @@ std::vector<bool> beyond(const Part& part, BendId bend) {
 
 class LibraryLattice::Scene {
 public:
-    Scene(const Part& part, const Brake& brake, double overbend_deg, double step_deg) : part_(part), brake_(brake), step_deg_(step_deg) {
+    Scene(const Part& part, const Brake& brake, double overbend_deg, double step_deg)
+        : part_(part), brake_(brake), step_deg_(step_deg) {
         const oracle::Outlines outlines(part);
-        for (std::size_t i = 0; i < part.panels.size(); ++i) flat_.push_back(groupOf(oracle::panelPiece(part, outlines, idAt<PanelId>(i))));
+        for (std::size_t i = 0; i < part.panels.size(); ++i)
+            flat_.push_back(groupOf(oracle::panelPiece(part, outlines, idAt<PanelId>(i))));
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
             const auto bend = idAt<BendId>(i);
             flat_.push_back(groupOf(oracle::stripPiece(part, bend, false, brake.nose_radius_mm)));
             formed_.push_back(groupOf(oracle::stripPiece(part, bend, true, brake.nose_radius_mm)));
             beyond_.push_back(beyond(part, bend));
             for (int hold = 0; hold < 2; ++hold) {
-                strokes_.push_back(std::make_unique<oracle::Stroke>(part, outlines, brake, overbend_deg, 0, bend, hold));
+                strokes_.push_back(
+                    std::make_unique<oracle::Stroke>(part, outlines, brake, overbend_deg, 0, bend, hold));
                 own_strips_.push_back(bodiesOf(strokes_.back()->ownStrip()));
             }
         }
@@ -133,13 +138,17 @@ public:
                swingMeets(swing(question, standing, forming, fit, step_deg), standing);
     }
 
-    [[nodiscard]] const oracle::Stroke& stroke(BendId bend, int hold) const { return *strokes_[bend.index() * 2 + static_cast<std::size_t>(hold)]; }
+    [[nodiscard]] const oracle::Stroke& stroke(BendId bend, int hold) const {
+        return *strokes_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+    }
     [[nodiscard]] const Part& part() const { return part_; }
     [[nodiscard]] double step_deg() const { return step_deg_; }
     [[nodiscard]] const Work& work() const { return work_; }
 
 private:
-    static Group groupOf(const oracle::LocalPiece& piece) { return {piece.frame, bodiesOf(piece.whole), bodiesOf(piece.shrunk)}; }
+    static Group groupOf(const oracle::LocalPiece& piece) {
+        return {piece.frame, bodiesOf(piece.whole), bodiesOf(piece.shrunk)};
+    }
 
     void layOut(const Question& question, Fit fit) {
         const std::vector<Rigid> poses = baseFromPanels(part_, question.formed, brake_.nose_radius_mm);
@@ -156,7 +165,8 @@ private:
             const Isometry3d pose = frame * poses[group.frame.index()];
             for (const Body& body : group.whole) (moves ? moving_ : held_).emplace_back(body).moveTo(pose);
             if (moves) continue;
-            for (const Body& body : fit == Fit::kShrunk ? group.shrunk : group.whole) held_for_moving_.emplace_back(body).moveTo(pose);
+            for (const Body& body : fit == Fit::kShrunk ? group.shrunk : group.whole)
+                held_for_moving_.emplace_back(body).moveTo(pose);
         }
         before_.clear();
         for (const Body& body : moving_) before_.push_back(body.pose);
@@ -167,16 +177,19 @@ private:
         for (const Standing::Piece& piece : standing.bars) {
             Isometry3d place = Isometry3d::Identity();
             place.translation().x() = piece.from_mm;
-            for (const Body& body : bar(piece.bar, piece.to_mm - piece.from_mm, fit)) tools_.emplace_back(body).moveTo(place);
+            for (const Body& body : bar(piece.bar, piece.to_mm - piece.from_mm, fit))
+                tools_.emplace_back(body).moveTo(place);
         }
     }
 
     const Bodies& machine(const Standing& standing, Fit fit) {
-        const auto [entry, is_new] = machines_.try_emplace({standing.machine_from_mm, standing.machine_to_mm, static_cast<double>(fit)});
+        const auto [entry, is_new] =
+            machines_.try_emplace({standing.machine_from_mm, standing.machine_to_mm, static_cast<double>(fit)});
         if (!is_new) return entry->second;
         const auto add = [&](const Region& region) {
             for (const Polygon& section : oracle::fitted(region, fit)) {
-                entry->second.push_back(bodyOf(fclPrism(section, standing.machine_from_mm, standing.machine_to_mm, fclAlongX())));
+                entry->second.push_back(
+                    bodyOf(fclPrism(section, standing.machine_from_mm, standing.machine_to_mm, fclAlongX())));
             }
         };
         add(oracle::bedSectionOf(brake_, part_.thickness_mm));
@@ -186,7 +199,8 @@ private:
 
     // From x = 0 on; the lower part is shorter by the end relief.
     const Bodies& bar(std::size_t which, double width_mm, Fit fit) {
-        const auto [entry, is_new] = bars_.try_emplace({static_cast<double>(which), width_mm, static_cast<double>(fit)});
+        const auto [entry, is_new] =
+            bars_.try_emplace({static_cast<double>(which), width_mm, static_cast<double>(fit)});
         if (!is_new) return entry->second;
         const Bar& what = brake_.bars[which];
         const Region region = oracle::barSectionOf(what, part_.thickness_mm);
@@ -194,7 +208,8 @@ private:
         const auto add = [&](double z_lo, double z_hi, double shorter_mm) {
             for (const Region& piece : oracle::cut(region, z_lo, z_hi)) {
                 for (const Polygon& section : oracle::fitted(piece, fit)) {
-                    entry->second.push_back(bodyOf(fclPrism(section, shorter_mm + kSliver_mm, width_mm - shorter_mm - kSliver_mm, fclAlongX())));
+                    entry->second.push_back(bodyOf(
+                        fclPrism(section, shorter_mm + kSliver_mm, width_mm - shorter_mm - kSliver_mm, fclAlongX())));
                 }
             }
         };
@@ -204,8 +219,12 @@ private:
     }
 
     Swing& swing(const Question& question, const Standing& standing, Forming forming, Fit fit, double step_deg) {
-        const std::array<double, 6> key{static_cast<double>(question.bend.index()), static_cast<double>(question.hold), step_deg, forming.uniform_share,
-                                        static_cast<double>(fit), static_cast<double>(standing.leaf_face)};
+        const std::array<double, 6> key{static_cast<double>(question.bend.index()),
+                                        static_cast<double>(question.hold),
+                                        step_deg,
+                                        forming.uniform_share,
+                                        static_cast<double>(fit),
+                                        static_cast<double>(standing.leaf_face)};
         const auto [entry, is_new] = swings_.try_emplace(key);
         if (!is_new) return entry->second;
         const oracle::Stroke& how = stroke(question.bend, question.hold);
@@ -229,7 +248,8 @@ private:
             for (std::size_t i = 0; i < moving_.size(); ++i) {
                 Body& body = moving_[i];
                 body.moveTo(moment.moving * before_[i]);
-                if (meet(body, moment.leaf_bearing.body) || meetAny(body, tools_) || meetAny(body, held_for_moving_)) return true;
+                if (meet(body, moment.leaf_bearing.body) || meetAny(body, tools_) || meetAny(body, held_for_moving_))
+                    return true;
             }
         }
         return false;
@@ -254,14 +274,15 @@ private:
     const Part& part_;
     const Brake& brake_;
     double step_deg_;
-    std::vector<std::unique_ptr<oracle::Stroke>> strokes_;   // [bend * 2 + hold]
+    std::vector<std::unique_ptr<oracle::Stroke>> strokes_;  // [bend * 2 + hold]
     std::vector<Bodies> own_strips_;
-    std::vector<std::vector<bool>> beyond_;                  // by bend, by panel
-    std::vector<Group> flat_;                                // panels, then strips
-    std::vector<Group> formed_;                              // strips
+    std::vector<std::vector<bool>> beyond_;  // by bend, by panel
+    std::vector<Group> flat_;                // panels, then strips
+    std::vector<Group> formed_;              // strips
     std::map<std::array<double, 6>, Swing> swings_;
     std::map<std::array<double, 3>, Bodies> machines_, bars_;
-    // Of the fold at hand. One body of a pair is shrunk by the contact tolerance: tools, and the held side for the moving one.
+    // Of the fold at hand. One body of a pair is shrunk by the contact tolerance: tools, and the held side for the
+    // moving one.
     Bodies moving_, held_, held_for_moving_, tools_;
     std::vector<Isometry3d> before_;
     Work work_;

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// Folds of all states of a part as a general collision library decides them: its bodies are made once, a fold poses them, and at
-// every sampled angle of the swing its box test comes first, then convex against convex, up to the first contact.
+// Folds of all states of a part as a general collision library decides them: its bodies are made once, a fold poses
+// them, and at every sampled angle of the swing its box test comes first, then convex against convex, up to the first
+// contact.
 
 #include <cstdint>
 #include <memory>
@@ -22,13 +23,13 @@ struct Question {
 /// What stands, in the frame of the bend (x = 0 at Bend::origin).
 struct Standing {
     struct Piece {
-        std::size_t bar = 0;            ///< of the brake: its section and end relief
+        std::size_t bar = 0;  ///< of the brake: its section and end relief
         double from_mm = 0;
         double to_mm = 0;
     };
     std::vector<Piece> bars;
     std::size_t leaf_face = 0;
-    double machine_from_mm = 0;         ///< bed, leaf and beam
+    double machine_from_mm = 0;  ///< bed, leaf and beam
     double machine_to_mm = 0;
 };
 
@@ -42,9 +43,9 @@ public:
     [[nodiscard]] const oracle::Stroke& stroke(BendId bend, int hold) const;
     /// A bar of the brake's first section over all of the bend, on a machine without ends.
     [[nodiscard]] Standing barOverBend(BendId bend, int hold) const;
-    /// Whether anything goes deeper into anything than the contact tolerance at a sampled angle: the held side and bars, bed, beam,
-    /// swinging leaf; the moving side and these, the leaf as it bears on it; the moving and the held side; at the end the bent
-    /// strip and the held side.
+    /// Whether anything goes deeper into anything than the contact tolerance at a sampled angle: the held side and
+    /// bars, bed, beam, swinging leaf; the moving side and these, the leaf as it bears on it; the moving and the held
+    /// side; at the end the bent strip and the held side.
     bool collides(const Question& question, const Standing& standing, oracle::Forming forming);
     /// The same with bodies as they are or grown a little, and angles a tenth as far apart.
     bool meetsLookedAtCloser(const Question& question, const Standing& standing, oracle::Forming forming);

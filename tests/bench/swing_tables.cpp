@@ -49,7 +49,8 @@ std::vector<Pattern> reduced(std::vector<Pattern> patterns) {
         fresh = std::move(next);
     }
     std::vector<Pattern> list(known.begin(), known.end());
-    std::stable_sort(list.begin(), list.end(), [](const Pattern& a, const Pattern& b) { return std::popcount(a.mask) < std::popcount(b.mask); });
+    std::stable_sort(list.begin(), list.end(),
+                     [](const Pattern& a, const Pattern& b) { return std::popcount(a.mask) < std::popcount(b.mask); });
     std::vector<Pattern> result;
     for (const Pattern& pattern : list) {
         const bool held = std::any_of(result.begin(), result.end(), [&](const Pattern& wider) {
@@ -76,7 +77,8 @@ std::vector<SwingTables::Member> SwingTables::members(BendId bend, int hold) {
         if (group == bodies.stripGroup(bend)) continue;
         const Group& what = bodies.groups()[group];
         Member member{group, (bodies.path(held, what.frame) | (what.is_strip ? bit(what.bend) : 0)) & ~bit(bend), {}};
-        eachSubset(member.path, [&](BendMask formed) { member.records.push_back(table_.record(bend, hold, group, formed)); });
+        eachSubset(member.path,
+                   [&](BendMask formed) { member.records.push_back(table_.record(bend, hold, group, formed)); });
         result.push_back(std::move(member));
     }
     return result;
@@ -93,13 +95,15 @@ void SwingTables::fill(Fold& fold, BendId bend, int hold) {
     const std::vector<Member> all = members(bend, hold);
     const Interval bar = barAt(bend, hold);
     for (const Member& member : all) {
-        addStates(fold, member.path, [&](BendMask formed) { return toolAnswer(member.record(formed), bend, hold, bar); });
+        addStates(fold, member.path,
+                  [&](BendMask formed) { return toolAnswer(member.record(formed), bend, hold, bar); });
     }
     for (const Member& a : all) {
         if (!table_.at(a.records[0]).moving) continue;
         for (const Member& b : all) {
             if (table_.at(b.records[0]).moving) continue;
-            addStates(fold, a.path | b.path, [&](BendMask formed) { return pairAnswer(a.record(formed), b.record(formed)); });
+            addStates(fold, a.path | b.path,
+                      [&](BendMask formed) { return pairAnswer(a.record(formed), b.record(formed)); });
         }
     }
     fold.hits = reduced(std::move(fold.hits));
@@ -132,18 +136,24 @@ Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, int hold, Inte
     if (machine.beam() >= 0) answer = worse(answer, ask(static_cast<std::size_t>(machine.beam()), everywhere));
     const BarFamily& family = machine.families()[0];
     answer = worse(answer, ask(family.high, bar));
-    if (family.low >= 0) answer = worse(answer, ask(static_cast<std::size_t>(family.low), family.relief.shortened(bar)));
+    if (family.low >= 0)
+        answer = worse(answer, ask(static_cast<std::size_t>(family.low), family.relief.shortened(bar)));
     if (table_.at(record).moving) return answer;
     const StripContact strip = table_.ownStrip(bend, hold, record, 0);
-    return worse(answer, strip == StripContact::kHit ? Answer::kHit : strip == StripContact::kUnclear ? Answer::kUnclear : Answer::kClear);
+    return worse(answer, strip == StripContact::kHit       ? Answer::kHit
+                         : strip == StripContact::kUnclear ? Answer::kUnclear
+                                                           : Answer::kClear);
 }
 
-// Groups that keep apart by x, or by the rings about the swing's centre in which they stay, are not swept; so the engine does.
+// Groups that keep apart by x, or by the rings about the swing's centre in which they stay, are not swept; so the
+// engine does.
 Answer SwingTables::pairAnswer(std::uint32_t a, std::uint32_t b) {
     const GroupTouch& moving = table_.at(a);
     const GroupTouch& held = table_.at(b);
     if (moving.x_lo_mm > held.x_hi_mm || held.x_lo_mm > moving.x_hi_mm) return Answer::kClear;
-    if (moving.ring.least_mm - moving.reach_mm > held.ring.most_mm || held.ring.least_mm - moving.reach_mm > moving.ring.most_mm) return Answer::kClear;
+    if (moving.ring.least_mm - moving.reach_mm > held.ring.most_mm ||
+        held.ring.least_mm - moving.reach_mm > moving.ring.most_mm)
+        return Answer::kClear;
     const PairVerdict& verdict = table_.pair(a, b, 0).verdict;
     return verdict.hit ? Answer::kHit : verdict.clear ? Answer::kClear : Answer::kUnclear;
 }

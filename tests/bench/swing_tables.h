@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// The question that the library answers too, put to the kernel: one bar over all of the bend, a machine without ends. What the kernel
-// finds once for each group or pair of groups and state of the bends on their path is reduced to patterns of formed bends; a state is
-// then decided by comparing masks.
+// The question that the library answers too, put to the kernel: one bar over all of the bend, a machine without ends.
+// What the kernel finds once for each group or pair of groups and state of the bends on their path is reduced to
+// patterns of formed bends; a state is then decided by comparing masks.
 
 #include <cstdint>
 #include <functional>

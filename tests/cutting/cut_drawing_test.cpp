@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Drill marks and kerf in the DXF, as GDAL's reader finds them. GDAL turns circles into chords of 0.05 degrees: its boxes are
-// right to 1e-6 of a size.
+// Drill marks and kerf in the DXF, as GDAL's reader finds them. GDAL turns circles into chords of 0.05 degrees: its
+// boxes are right to 1e-6 of a size.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -37,7 +37,9 @@ Part square() {
     return part;
 }
 
-BlankDrawingOptions options(std::optional<Region> cut, std::vector<Vec2> drill = {}) { return {{}, false, std::move(cut), std::move(drill), {"allowance: k-factor 0.44", "cut by plasma"}}; }
+BlankDrawingOptions options(std::optional<Region> cut, std::vector<Vec2> drill = {}) {
+    return {{}, false, std::move(cut), std::move(drill), {"allowance: k-factor 0.44", "cut by plasma"}};
+}
 
 }  // namespace
 
@@ -96,13 +98,16 @@ TEST_CASE("as read by GDAL: a pilot is a circle on CUT round its mark, and both 
     const CutPlan plan = cutPlan(part, cutting);
     REQUIRE(plan.drilled.size() == 1);
     const Region cut = cutRegion(part, plan);
-    CHECK(loopAt(measured(blankDxf(drawBlank(part, options(cut)))).at("CUT"), 40, 40)["width"].get<double>() == Approx(6.5).margin(1e-4));
+    CHECK(loopAt(measured(blankDxf(drawBlank(part, options(cut)))).at("CUT"), 40, 40)["width"].get<double>() ==
+          Approx(6.5).margin(1e-4));
     const Region path = kerfPath(cut, 1.8).value().path;
-    CHECK(loopAt(measured(blankDxf(drawBlank(part, options(path)))).at("CUT"), 40, 40)["width"].get<double>() == Approx(4.7).margin(1e-4));
+    CHECK(loopAt(measured(blankDxf(drawBlank(part, options(path)))).at("CUT"), 40, 40)["width"].get<double>() ==
+          Approx(4.7).margin(1e-4));
 }
 
 TEST_CASE("comments of the drawing are group 999, plain and in one line") {
     const std::string dxf = blankDxf(drawBlank(square(), {{}, false, std::nullopt, {}, {"a\nb \xc3\xa9"}}));
     CHECK(dxf.find("999\na?b ??\n") != std::string::npos);
-    CHECK(blankSvg(drawBlank(square(), {{}, false, std::nullopt, {Vec2(30, 25)}, {"a < b"}})).find("<desc>a &lt; b</desc>") != std::string::npos);
+    CHECK(blankSvg(drawBlank(square(), {{}, false, std::nullopt, {Vec2(30, 25)}, {"a < b"}}))
+              .find("<desc>a &lt; b</desc>") != std::string::npos);
 }

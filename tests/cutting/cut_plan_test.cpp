@@ -19,7 +19,8 @@ std::vector<std::string> idsOf(const CutPlan& plan) {
 }
 
 const Finding& findingOf(const CutPlan& plan, const std::string& id) {
-    const auto found = std::find_if(plan.findings.begin(), plan.findings.end(), [&](const Finding& finding) { return finding.id == id; });
+    const auto found = std::find_if(plan.findings.begin(), plan.findings.end(),
+                                    [&](const Finding& finding) { return finding.id == id; });
     REQUIRE(found != plan.findings.end());
     return *found;
 }
@@ -112,7 +113,8 @@ TEST_CASE("a tapered slit is not drilled at its widest, where it is thin") {
 
 TEST_CASE("a slot that the cut does not fit into is told though it opens into a wide hole") {
     Part part = plate();
-    addCutOut(part, "keyhole", {{20, 20}, {31, 20}, {31, 24.5}, {48, 24.5}, {48, 25.5}, {31, 25.5}, {31, 30}, {20, 30}});
+    addCutOut(part, "keyhole",
+              {{20, 20}, {31, 20}, {31, 24.5}, {48, 24.5}, {48, 25.5}, {31, 25.5}, {31, 30}, {20, 30}});
     CHECK(findingOf(cutPlan(part, plasma()), "cut.narrow").feature == "keyhole");
     Cutting fine = plasma();
     fine.kerfs = {{1.5, 0.8, {}}};
@@ -170,7 +172,8 @@ TEST_CASE("a gap of the outline that the kerf closes") {
     Cutting fine = cuttingOf(CutProcess::kLaser);
     fine.kerfs = {{1.5, 0.2, {}}};
     const CutPlan laser = cutPlan(part, fine);
-    CHECK(std::none_of(laser.findings.begin(), laser.findings.end(), [](const Finding& finding) { return finding.id == "cut.narrow"; }));
+    CHECK(std::none_of(laser.findings.begin(), laser.findings.end(),
+                       [](const Finding& finding) { return finding.id == "cut.narrow"; }));
 }
 
 TEST_CASE("a hole that another cut runs into stays in the cut") {

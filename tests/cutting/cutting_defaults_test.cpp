@@ -16,7 +16,8 @@ TEST_CASE("plasma: holes and webs from one and a half thicknesses, corners of 1 
     CHECK(cuttingOf(CutProcess::kLaser).smallest_hole.forThickness_mm(6) == Approx(6.0));  // from memory
 }
 
-// Kerfs of a plasma course (read), mild steel: 25 to 30 A 1.27 to 1.52 mm, 40 to 50 A 1.65 to 2.03 mm; their middles as a shop's own.
+// Kerfs of a plasma course (read), mild steel: 25 to 30 A 1.27 to 1.52 mm, 40 to 50 A 1.65 to 2.03 mm; their middles as
+// a shop's own.
 TEST_CASE("kerf: as measured, in proportion between, nothing outside") {
     Cutting cutting = cuttingOf(CutProcess::kPlasma);
     CHECK_FALSE(cutting.kerf_mm(1.5));
@@ -24,7 +25,7 @@ TEST_CASE("kerf: as measured, in proportion between, nothing outside") {
     CHECK(*cutting.kerf_mm(1.5) == Approx(1.4));
     CHECK(*cutting.kerf_mm(4.0) == Approx(1.84));
     CHECK(*cutting.kerf_mm(2.75) == Approx(1.62));
-    CHECK(*cutting.kerf_mm(1.36) == Approx(1.4));   // a tenth off is still the same sheet
+    CHECK(*cutting.kerf_mm(1.36) == Approx(1.4));  // a tenth off is still the same sheet
     CHECK(*cutting.kerf_mm(4.39) == Approx(1.84));
     CHECK_FALSE(cutting.kerf_mm(1.34));
     CHECK_FALSE(cutting.kerf_mm(4.41));

@@ -11,7 +11,9 @@
 
 namespace tinwright::test {
 
-inline Polygon rectangle(double x, double y, double w, double h) { return {{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}}; }
+inline Polygon rectangle(double x, double y, double w, double h) {
+    return {{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}};
+}
 
 inline Polygon circle(double x, double y, double diameter) {
     Polygon polygon;
@@ -43,8 +45,10 @@ inline Part plate() {
     part.thickness_mm = 1.5;
     part.blank.outline = rectangle(0, 0, 120, 80);
     part.panels.push_back({"base", part.blank});
-    part.edges = {{"base.front", PanelId{0}, {0, 0}, {120, 0}}, {"base.right", PanelId{0}, {120, 0}, {120, 80}},
-                  {"base.back", PanelId{0}, {120, 80}, {0, 80}}, {"base.left", PanelId{0}, {0, 80}, {0, 0}}};
+    part.edges = {{"base.front", PanelId{0}, {0, 0}, {120, 0}},
+                  {"base.right", PanelId{0}, {120, 0}, {120, 80}},
+                  {"base.back", PanelId{0}, {120, 80}, {0, 80}},
+                  {"base.left", PanelId{0}, {0, 80}, {0, 0}}};
     return part;
 }
 

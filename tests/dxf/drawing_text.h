@@ -16,13 +16,15 @@ class DrawingText {
 public:
     explicit DrawingText(int insunits = 4) : insunits_(insunits) {}
     DrawingText& line(const std::string& layer, Vec2 a, Vec2 b) {
-        return entity(fmt::format("0\nLINE\n8\n{}\n10\n{}\n20\n{}\n11\n{}\n21\n{}\n", layer, a.x(), a.y(), b.x(), b.y()));
+        return entity(
+            fmt::format("0\nLINE\n8\n{}\n10\n{}\n20\n{}\n11\n{}\n21\n{}\n", layer, a.x(), a.y(), b.x(), b.y()));
     }
     DrawingText& circle(const std::string& layer, Vec2 c, double r) {
         return entity(fmt::format("0\nCIRCLE\n8\n{}\n10\n{}\n20\n{}\n40\n{}\n", layer, c.x(), c.y(), r));
     }
     DrawingText& arc(const std::string& layer, Vec2 c, double r, double from_deg, double to_deg) {
-        return entity(fmt::format("0\nARC\n8\n{}\n10\n{}\n20\n{}\n40\n{}\n50\n{}\n51\n{}\n", layer, c.x(), c.y(), r, from_deg, to_deg));
+        return entity(fmt::format("0\nARC\n8\n{}\n10\n{}\n20\n{}\n40\n{}\n50\n{}\n51\n{}\n", layer, c.x(), c.y(), r,
+                                  from_deg, to_deg));
     }
     DrawingText& text(const std::string& layer, Vec2 at, const std::string& words) {
         return entity(fmt::format("0\nTEXT\n8\n{}\n10\n{}\n20\n{}\n40\n3\n1\n{}\n", layer, at.x(), at.y(), words));
@@ -31,13 +33,18 @@ public:
         for (std::size_t i = 0; i < corners.size(); ++i) line(layer, corners[i], corners[(i + 1) % corners.size()]);
         return *this;
     }
-    DrawingText& rectangle(const std::string& layer, Vec2 low, Vec2 high) { return ring(layer, {low, {high.x(), low.y()}, high, {low.x(), high.y()}}); }
+    DrawingText& rectangle(const std::string& layer, Vec2 low, Vec2 high) {
+        return ring(layer, {low, {high.x(), low.y()}, high, {low.x(), high.y()}});
+    }
     DrawingText& entity(std::string text) {
         entities.push_back(std::move(text));
         return *this;
     }
     [[nodiscard]] std::string text() const {
-        std::string all = fmt::format("0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n{}\n0\nENDSEC\n0\nSECTION\n2\nTABLES\n{}0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n{}0\nENDSEC\n0\nSECTION\n2\nENTITIES\n", insunits_, tables, blocks);
+        std::string all = fmt::format(
+            "0\nSECTION\n2\nHEADER\n9\n$INSUNITS\n70\n{}\n0\nENDSEC\n0\nSECTION\n2\nTABLES\n{}"
+            "0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n{}0\nENDSEC\n0\nSECTION\n2\nENTITIES\n",
+            insunits_, tables, blocks);
         for (const std::string& entity : entities) all += entity;
         return all + "0\nENDSEC\n0\nEOF\n";
     }
@@ -51,12 +58,15 @@ private:
 };
 
 /// Bends file of 1.5 mm sheet, radius 1.5, bends up by 90° unless said otherwise; `more` are further fields (", ...").
-inline std::string bendsText(const std::string& more = {}, const std::string& standard = R"("angle": 90, "direction": "up")") {
+inline std::string bendsText(const std::string& more = {},
+                             const std::string& standard = R"("angle": 90, "direction": "up")") {
     return R"({"format": "tinwright-bends/1", "units": "mm", "sheet": {"material": "mild-steel", "thickness": 1.5},
-        "allowance": {"rule": "k-factor", "k": 0.44}, "inside_radius": 1.5, "default": {)" + standard + "}" + more + "}";
+        "allowance": {"rule": "k-factor", "k": 0.44}, "inside_radius": 1.5, "default": {)" +
+           standard + "}" + more + "}";
 }
 
-inline Result<Part> readDrawn(const DrawingText& drawing, const std::string& bends = bendsText(), const DxfOptions& options = {}) {
+inline Result<Part> readDrawn(const DrawingText& drawing, const std::string& bends = bendsText(),
+                              const DxfOptions& options = {}) {
     return readDxfBlankText({drawing.text(), "drawn.dxf"}, {bends, "drawn.bends.json"}, options);
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Drawings written by libraries that are not ours (foreign/, with the scripts that wrote them), against numbers worked out by
-// hand from those scripts. Curves are flattened inside their arcs by at most 0.02 mm, so areas of holes may differ by that
-// times the length of the arcs.
+// Drawings written by libraries that are not ours (foreign/, with the scripts that wrote them), against numbers worked
+// out by hand from those scripts. Curves are flattened inside their arcs by at most 0.02 mm, so areas of holes may
+// differ by that times the length of the arcs.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -27,7 +27,9 @@ Part foreign(const std::string& name, const std::string& bends, const DxfOptions
 
 bool hasHoleAt(const Part& part, const Vec2& centre, double area_mm2, double arcs_mm) {
     for (const Polygon& hole : part.blank.holes) {
-        if ((centreOf(hole) - centre).norm() < 1e-3 && std::abs(signedArea_mm2(hole) - area_mm2) <= kChord_mm * arcs_mm + 1e-3) return true;
+        if ((centreOf(hole) - centre).norm() < 1e-3 &&
+            std::abs(signedArea_mm2(hole) - area_mm2) <= kChord_mm * arcs_mm + 1e-3)
+            return true;
     }
     return false;
 }
@@ -44,13 +46,16 @@ void checkBracket(const Part& part) {
     CHECK(std::abs(area_mm2(part.blank) - area) <= kChord_mm * arcs);
     // A wedge has its centre a third along each side. In the pair the second is its mirror image 12 mm up.
     const Vec2 wedge(8.0 / 3, 4.0 / 3), mirrored(8.0 / 3, 12 - 4.0 / 3);
-    for (const Vec2& at : std::vector<Vec2>{Vec2(15, 10) + wedge, Vec2(15, 10) + mirrored, Vec2(80 - wedge.x(), 10 + wedge.y()), Vec2(80 - mirrored.x(), 10 + mirrored.y()),
-                           Vec2(110 - wedge.y(), 15 + wedge.x()), Vec2(110 - mirrored.y(), 15 + mirrored.x())}) {
+    for (const Vec2& at :
+         std::vector<Vec2>{Vec2(15, 10) + wedge, Vec2(15, 10) + mirrored, Vec2(80 - wedge.x(), 10 + wedge.y()),
+                           Vec2(80 - mirrored.x(), 10 + mirrored.y()), Vec2(110 - wedge.y(), 15 + wedge.x()),
+                           Vec2(110 - mirrored.y(), 15 + mirrored.x())}) {
         INFO(at.transpose());
         CHECK(hasHoleAt(part, at, 16, 0));
     }
-    for (const Vec2& at : std::vector<Vec2>{Vec2(29, 10), Vec2(29, 22), Vec2(66, 10), Vec2(66, 22), Vec2(110, 29), Vec2(98, 29), Vec2(20, 65), Vec2(32, 65), Vec2(44, 65),
-                           Vec2(20, 80), Vec2(32, 80), Vec2(44, 80)}) {
+    for (const Vec2& at :
+         std::vector<Vec2>{Vec2(29, 10), Vec2(29, 22), Vec2(66, 10), Vec2(66, 22), Vec2(110, 29), Vec2(98, 29),
+                           Vec2(20, 65), Vec2(32, 65), Vec2(44, 65), Vec2(20, 80), Vec2(32, 80), Vec2(44, 80)}) {
         INFO(at.transpose());
         CHECK(hasHoleAt(part, at, kPi * 9, 2 * kPi * 3));
     }
@@ -83,7 +88,9 @@ TEST_CASE("an npm writer's bracket in mm: nested and mirrored blocks, spline, el
     checkBracket(foreign("npm-bracket-mm.dxf", "npm.bends.json"));
 }
 
-TEST_CASE("the same bracket in inches is the same part") { checkBracket(foreign("npm-bracket-in.dxf", "npm.bends.json")); }
+TEST_CASE("the same bracket in inches is the same part") {
+    checkBracket(foreign("npm-bracket-in.dxf", "npm.bends.json"));
+}
 
 TEST_CASE("an npm writer's grille of 1200 holes, half of them copies of a block") {
     const Part part = foreign("npm-grille.dxf", "npm.bends.json");

@@ -8,17 +8,19 @@
 #include <fstream>
 #include <string>
 
-#include <nlohmann/json.hpp>
 #include <unistd.h>
+#include <nlohmann/json.hpp>
 
 namespace tinwright::test {
 
 /// What a script of the tests folder prints of a drawing, read by GDAL.
 inline nlohmann::json gdalMeasured(const std::string& script, const std::string& dxf) {
     namespace fs = std::filesystem;
-    const std::string path = (fs::temp_directory_path() / ("tinwright-gdal-" + std::to_string(::getpid()) + ".dxf")).string();
+    const std::string path =
+        (fs::temp_directory_path() / ("tinwright-gdal-" + std::to_string(::getpid()) + ".dxf")).string();
     std::ofstream(path, std::ios::binary) << dxf;
-    const std::string command = std::string(TINWRIGHT_GDAL_PYTHON) + " " + TINWRIGHT_SOURCE_DIR + "/tests/" + script + " " + path;
+    const std::string command =
+        std::string(TINWRIGHT_GDAL_PYTHON) + " " + TINWRIGHT_SOURCE_DIR + "/tests/" + script + " " + path;
     std::FILE* pipe = ::popen(command.c_str(), "r");
     REQUIRE(pipe != nullptr);
     std::string text;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Each drawing of malformed/ gets exactly the messages that malformed/manifest.json lists for it. Its bends file is the one
-// beside it, or shared.bends.json. After a wanted change run with TINWRIGHT_UPDATE_GOLDEN=1 and read the difference.
+// Each drawing of malformed/ gets exactly the messages that malformed/manifest.json lists for it. Its bends file is the
+// one beside it, or shared.bends.json. After a wanted change run with TINWRIGHT_UPDATE_GOLDEN=1 and read the
+// difference.
 #include <catch2/catch.hpp>
 
 #include <cstdlib>
@@ -48,7 +49,8 @@ TEST_CASE("malformed drawings get the messages of the manifest") {
     std::sort(stems.begin(), stems.end());
     CHECK(stems.size() > 50);
     for (const std::string& stem : stems) found[stem] = messages(stem);
-    if (std::getenv("TINWRIGHT_UPDATE_GOLDEN") != nullptr) std::ofstream(kFolder + "manifest.json") << found.dump(2) << "\n";
+    if (std::getenv("TINWRIGHT_UPDATE_GOLDEN") != nullptr)
+        std::ofstream(kFolder + "manifest.json") << found.dump(2) << "\n";
     const auto listed = nlohmann::ordered_json::parse(read(kFolder + "manifest.json"));
     for (const auto& [stem, words] : listed.items()) {
         INFO(stem);
@@ -64,7 +66,8 @@ TEST_CASE("a drawing cut off after any byte is refused") {
     const std::string bends = read(TINWRIGHT_SOURCE_DIR "/tests/dxf/foreign/npm.bends.json");
     const std::size_t whole = text.rfind("EOF");
     for (std::size_t size = 0; size <= whole; size += 61) {
-        CHECK_FALSE(readDxfBlankText({std::string_view(text).substr(0, size), "cut.dxf"}, {bends, "cut.bends.json"}).ok());
+        CHECK_FALSE(
+            readDxfBlankText({std::string_view(text).substr(0, size), "cut.dxf"}, {bends, "cut.bends.json"}).ok());
     }
 }
 

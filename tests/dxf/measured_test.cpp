@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What blankDxf() writes, measured by GDAL's DXF reader and GEOS (measure.py), against the part. A part has polygons inside its
-// arcs by at most 0.02 mm, the drawing the arcs themselves: areas may differ by that times the length of the ring, perimeters by
-// the ratio of an arc to a chord of it (8 chords a half circle at least: under 0.7 %). Straight-sided rings, centres and bend lines
-// agree to the 1e-6 mm that the drawing is written to.
+// What blankDxf() writes, measured by GDAL's DXF reader and GEOS (measure.py), against the part. A part has polygons
+// inside its arcs by at most 0.02 mm, the drawing the arcs themselves: areas may differ by that times the length of the
+// ring, perimeters by the ratio of an arc to a chord of it (8 chords a half circle at least: under 0.7 %).
+// Straight-sided rings, centres and bend lines agree to the 1e-6 mm that the drawing is written to.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -31,7 +31,8 @@ void checkRing(const Polygon& ring, const nlohmann::json& all) {
     const nlohmann::json* nearest = nullptr;
     double least = 1e300;
     for (const auto& other : all) {
-        const double off = (Vec2(other["x"], other["y"]) - centre).norm() + std::abs(other["area"].get<double>() - area) / perimeter;
+        const double off =
+            (Vec2(other["x"], other["y"]) - centre).norm() + std::abs(other["area"].get<double>() - area) / perimeter;
         if (off < least) least = off, nearest = &other;
     }
     REQUIRE(nearest != nullptr);
@@ -39,7 +40,8 @@ void checkRing(const Polygon& ring, const nlohmann::json& all) {
     const bool round = ring.size() > 8;
     CHECK((Vec2((*nearest)["x"], (*nearest)["y"]) - centre).norm() < (round ? 1e-3 : kWritten_mm));
     CHECK(std::abs((*nearest)["area"].get<double>() - area) <= perimeter * (round ? kChord_mm : kWritten_mm));
-    CHECK(std::abs((*nearest)["perimeter"].get<double>() - perimeter) <= perimeter * (round ? 7e-3 : 1e-7) + kWritten_mm);
+    CHECK(std::abs((*nearest)["perimeter"].get<double>() - perimeter) <=
+          perimeter * (round ? 7e-3 : 1e-7) + kWritten_mm);
 }
 
 void checkWritten(const Part& part) {
@@ -69,7 +71,8 @@ void checkWritten(const Part& part) {
 }  // namespace
 
 TEST_CASE("what is written of the examples, measured by GDAL and GEOS") {
-    for (const char* name : {"roaster-pod/part", "roaster-pod/part-suited", "tray-lips/part", "hat-channel/part", "deep-housing/part"}) {
+    for (const char* name :
+         {"roaster-pod/part", "roaster-pod/part-suited", "tray-lips/part", "hat-channel/part", "deep-housing/part"}) {
         const Result<Part> part = readPartFile(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + name + ".json");
         REQUIRE(part.ok());
         checkWritten(part.value());

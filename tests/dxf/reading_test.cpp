@@ -33,14 +33,29 @@ DrawingText plate() {
 /// A cross with four walls, its notches down to where the strips of the bends end; 120 x 100 base, walls of 30.
 DrawingText cross(double c = 0.5 * kFactorAllowance_mm(Angle::degrees(90), 1.5, 1.5, 0.44) + 0.5) {
     DrawingText drawing;
-    drawing.ring("CUT", {{c, -30}, {120 - c, -30}, {120 - c, c}, {150, c}, {150, 100 - c}, {120 - c, 100 - c}, {120 - c, 130}, {c, 130}, {c, 100 - c}, {-30, 100 - c}, {-30, c}, {c, c}});
-    drawing.line("BEND", {c, 0}, {120 - c, 0}).line("BEND", {c, 100}, {120 - c, 100}).line("BEND", {0, c}, {0, 100 - c}).line("BEND", {120, c}, {120, 100 - c});
+    drawing.ring("CUT", {{c, -30},
+                         {120 - c, -30},
+                         {120 - c, c},
+                         {150, c},
+                         {150, 100 - c},
+                         {120 - c, 100 - c},
+                         {120 - c, 130},
+                         {c, 130},
+                         {c, 100 - c},
+                         {-30, 100 - c},
+                         {-30, c},
+                         {c, c}});
+    drawing.line("BEND", {c, 0}, {120 - c, 0})
+        .line("BEND", {c, 100}, {120 - c, 100})
+        .line("BEND", {0, c}, {0, 100 - c})
+        .line("BEND", {120, c}, {120, 100 - c});
     return drawing;
 }
 
 std::string everything(const Part& part) {
     std::string text = bendsJson(part) + blankDxf(drawBlank(part, {bendLineMarks(part), true}));
-    for (const NamedEdge& edge : part.edges) text += fmt::format("{} {} {} {} {}\n", edge.name, edge.from.x(), edge.from.y(), edge.to.x(), edge.to.y());
+    for (const NamedEdge& edge : part.edges)
+        text += fmt::format("{} {} {} {} {}\n", edge.name, edge.from.x(), edge.from.y(), edge.to.x(), edge.to.y());
     for (const Panel& panel : part.panels) text += fmt::format("{} {}\n", panel.name, area_mm2(panel.region));
     return text;
 }
@@ -78,7 +93,8 @@ TEST_CASE("a cross folds to a box; four walls named in a fixed order") {
 TEST_CASE("a cross whose notches end at the corners of the bend lines") {
     for (const double notch : {0.0, 1e-4, -1e-4, 5e-3, 0.3, 0.8}) {
         INFO(notch);
-        const Part part = drawn(cross(notch), bendsText(R"(, "base": {"at": [60, 50]})", R"("angle": 45, "direction": "up")"));
+        const Part part =
+            drawn(cross(notch), bendsText(R"(, "base": {"at": [60, 50]})", R"("angle": 45, "direction": "up")"));
         REQUIRE(part.bends.size() == 4);
         REQUIRE(part.panels.size() == 5);
         for (const Bend& bend : part.bends) {
@@ -124,7 +140,9 @@ TEST_CASE("a bend across a window is one bend with two stretches; tabs on one li
     CHECK(bendLength_mm(with_window.bends[0]) == Approx(80));
 
     DrawingText tabs;
-    tabs.ring("CUT", {{0, 0}, {40, 0}, {40, 33}, {60, 33}, {60, 0}, {100, 0}, {100, 90}, {0, 90}}).line("BEND", {0, 30}, {40, 30}).line("BEND", {60, 30}, {100, 30});
+    tabs.ring("CUT", {{0, 0}, {40, 0}, {40, 33}, {60, 33}, {60, 0}, {100, 0}, {100, 90}, {0, 90}})
+        .line("BEND", {0, 30}, {40, 30})
+        .line("BEND", {60, 30}, {100, 30});
     const Part with_tabs = drawn(tabs);
     REQUIRE(with_tabs.bends.size() == 2);
     CHECK(with_tabs.bends[0].parent == with_tabs.bends[1].parent);
@@ -143,8 +161,15 @@ TEST_CASE("a hole that bites into a strip leaves the bend whole") {
 TEST_CASE("what is drawn twice, over one another, or not quite closed is mended, and said") {
     DrawingText drawing;
     drawing.line("CUT", {0, 0}, {60, 0}).line("CUT", {40, 0}, {100, 0}).line("CUT", {100, 0}, {0, 0});
-    drawing.line("CUT", {100.04, 0.05}, {100.04, 80}).line("CUT", {100, 80.03}, {0, 80}).line("CUT", {0, 80}, {0, 0}).line("CUT", {0, 0}, {0, 80});
-    drawing.circle("CUT", {50, 60}, 5).circle("CUT", {50, 60}, 5).arc("CUT", {20, 60}, 5, 0, 180).arc("CUT", {20, 60}, 5, 180, 360).arc("CUT", {20, 60}, 5, 0, 180);
+    drawing.line("CUT", {100.04, 0.05}, {100.04, 80})
+        .line("CUT", {100, 80.03}, {0, 80})
+        .line("CUT", {0, 80}, {0, 0})
+        .line("CUT", {0, 0}, {0, 80});
+    drawing.circle("CUT", {50, 60}, 5)
+        .circle("CUT", {50, 60}, 5)
+        .arc("CUT", {20, 60}, 5, 0, 180)
+        .arc("CUT", {20, 60}, 5, 180, 360)
+        .arc("CUT", {20, 60}, 5, 0, 180);
     drawing.line("BEND", {0.3, 30}, {100.2, 30}).line("BEND", {0.3, 30}, {70, 30});
     const Part part = drawn(drawing);
     CHECK(part.blank.holes.size() == 2);
@@ -156,7 +181,10 @@ TEST_CASE("what is drawn twice, over one another, or not quite closed is mended,
 
 TEST_CASE("an end past a corner is trimmed, and said") {
     DrawingText drawing;
-    drawing.line("CUT", {0, 0}, {100.05, 0}).line("CUT", {100, 0}, {100, 80}).line("CUT", {100, 80}, {0, 80}).line("CUT", {0, 80}, {0, 0});
+    drawing.line("CUT", {0, 0}, {100.05, 0})
+        .line("CUT", {100, 0}, {100, 80})
+        .line("CUT", {100, 80}, {0, 80})
+        .line("CUT", {0, 80}, {0, 0});
     const Part part = drawn(drawing);
     CHECK(part.bends.empty());
     CHECK(part.blank.outline.size() == 4);
@@ -165,7 +193,9 @@ TEST_CASE("an end past a corner is trimmed, and said") {
 
 TEST_CASE("layers and line types: rules first, guesses said") {
     DrawingText drawing;
-    drawing.rectangle("Profile", {0, 0}, {100, 80}).line("Crease", {0, 30}, {100, 30}).line("Frame", {-50, -50}, {150, -50});
+    drawing.rectangle("Profile", {0, 0}, {100, 80})
+        .line("Crease", {0, 30}, {100, 30})
+        .line("Frame", {-50, -50}, {150, -50});
     CHECK_FALSE(readDrawn(drawing).ok());
     DxfOptions options;
     options.bend_layers = {"CREASE"};
@@ -188,21 +218,32 @@ TEST_CASE("layers and line types: rules first, guesses said") {
 
 TEST_CASE("layers that are off or frozen, paper space and invisible entities are left out, and said") {
     DrawingText drawing = plate();
-    drawing.tables = "0\nTABLE\n2\nLAYER\n0\nLAYER\n2\nOFF\n70\n0\n62\n-7\n6\nCONTINUOUS\n0\nLAYER\n2\nCOLD\n70\n1\n62\n7\n6\nCONTINUOUS\n0\nENDTAB\n";
+    drawing.tables =
+        "0\nTABLE\n2\nLAYER\n0\nLAYER\n2\nOFF\n70\n0\n62\n-"
+        "7\n6\nCONTINUOUS\n0\nLAYER\n2\nCOLD\n70\n1\n62\n7\n6\nCONTINUOUS\n0\nENDTAB\n";
     drawing.line("OFF", {5, 5}, {9, 9}).line("COLD", {5, 5}, {9, 9});
-    drawing.entity("0\nLINE\n8\nCUT\n67\n1\n10\n1\n20\n1\n11\n7\n21\n7\n").entity("0\nLINE\n8\nCUT\n60\n1\n10\n1\n20\n1\n11\n7\n21\n7\n");
+    drawing.entity("0\nLINE\n8\nCUT\n67\n1\n10\n1\n20\n1\n11\n7\n21\n7\n")
+        .entity("0\nLINE\n8\nCUT\n60\n1\n10\n1\n20\n1\n11\n7\n21\n7\n");
     CHECK(warns(drawn(drawing), "layers off or frozen): 4"));
 }
 
 TEST_CASE("how a line is bent: entry, then text, then layer, then default") {
     DrawingText drawing;
-    drawing.rectangle("CUT", {0, 0}, {100, 200}).line("BEND_DOWN", {0, 40}, {100, 40}).line("BEND", {0, 80}, {100, 80}).line("BEND", {0, 120}, {100, 120}).line("BEND", {0, 160}, {100, 160});
-    drawing.text("NOTES", {50, 83}, "Down 30%%d r 2").text("NOTES", {50, 123}, "DOWN 30").text("NOTES", {50, 140}, "UP 12");
-    const std::string entry = R"(, "base": {"name": "floor", "at": [50, 100]}, "bends": [{"name": "mine", "at": [10, 121], "angle": 45, "direction": "up", "inside_radius": 3}])";
+    drawing.rectangle("CUT", {0, 0}, {100, 200})
+        .line("BEND_DOWN", {0, 40}, {100, 40})
+        .line("BEND", {0, 80}, {100, 80})
+        .line("BEND", {0, 120}, {100, 120})
+        .line("BEND", {0, 160}, {100, 160});
+    drawing.text("NOTES", {50, 83}, "Down 30%%d r 2")
+        .text("NOTES", {50, 123}, "DOWN 30")
+        .text("NOTES", {50, 140}, "UP 12");
+    const std::string entry =
+        R"(, "base": {"name": "floor", "at": [50, 100]}, "bends": [{"name": "mine", "at": [10, 121], "angle": 45, "direction": "up", "inside_radius": 3}])";
     const Part part = drawn(drawing, bendsText(entry));
     REQUIRE(part.bends.size() == 4);
     const auto at = [&](double y) {
-        return *std::find_if(part.bends.begin(), part.bends.end(), [&](const Bend& bend) { return std::abs(bend.origin.y() - y) < 1e-6; });
+        return *std::find_if(part.bends.begin(), part.bends.end(),
+                             [&](const Bend& bend) { return std::abs(bend.origin.y() - y) < 1e-6; });
     };
     CHECK(part.panels[0].name == "floor");
     CHECK(at(120).name == "mine");
@@ -226,7 +267,8 @@ TEST_CASE("a drawing on the back of its plane, and copies, scaled unevenly and t
     const Part part = drawn(drawing);
     REQUIRE(part.blank.holes.size() == 2);
     std::vector<Polygon> holes = part.blank.holes;
-    std::sort(holes.begin(), holes.end(), [](const Polygon& a, const Polygon& b) { return centreOf(a).x() < centreOf(b).x(); });
+    std::sort(holes.begin(), holes.end(),
+              [](const Polygon& a, const Polygon& b) { return centreOf(a).x() < centreOf(b).x(); });
     CHECK((centreOf(holes[0]) - Vec2(20, 60)).norm() < 1e-3);
     CHECK((centreOf(holes[1]) - Vec2(50, 60)).norm() < 1e-3);
     CHECK(std::abs(signedArea_mm2(holes[0]) - 8 * 3.14159265) < 0.02 * 20);

@@ -21,10 +21,13 @@ struct Example {
     const char* part;
 };
 
-constexpr Example kExamples[] = {{"roaster-pod", "part.json"}, {"roaster-pod", "part-suited.json"}, {"tray-lips", "part.json"}, {"hat-channel", "part.json"}, {"deep-housing", "part.json"}, {"cooling-tray", "part.json"}};
+constexpr Example kExamples[] = {{"roaster-pod", "part.json"},  {"roaster-pod", "part-suited.json"},
+                                 {"tray-lips", "part.json"},    {"hat-channel", "part.json"},
+                                 {"deep-housing", "part.json"}, {"cooling-tray", "part.json"}};
 
 Part recipePart(const Example& example) {
-    Result<Part> part = readPartFile(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + example.folder + "/" + example.part);
+    Result<Part> part =
+        readPartFile(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + example.folder + "/" + example.part);
     REQUIRE(part.ok());
     return std::move(part).value();
 }
@@ -97,7 +100,8 @@ TEST_CASE("read back twice: the same drawing, byte for byte") {
     for (const Example& example : kExamples) {
         const Part once = readBack(recipePart(example), true);
         const Part twice = readBack(once, true);
-        CHECK(blankDxf(drawBlank(once, {bendLineMarks(once), true})) == blankDxf(drawBlank(twice, {bendLineMarks(twice), true})));
+        CHECK(blankDxf(drawBlank(once, {bendLineMarks(once), true})) ==
+              blankDxf(drawBlank(twice, {bendLineMarks(twice), true})));
     }
 }
 
@@ -105,11 +109,13 @@ TEST_CASE("read back: every example plans the same") {
     for (const Example& example : kExamples) {
         INFO(example.folder << "/" << example.part);
         const Part part = recipePart(example), back = readBack(part, true);
-        const Result<Shop> shop = readShop(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + example.folder + "/shop.json");
+        const Result<Shop> shop =
+            readShop(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + example.folder + "/shop.json");
         REQUIRE(shop.ok());
         for (std::size_t brake = 0; brake < shop.value().brakes.size(); ++brake) {
             INFO(shop.value().brakes[brake].name);
-            const BrakeResult a = planOnBrake(part, shop.value(), brake, {}), b = planOnBrake(back, shop.value(), brake, {});
+            const BrakeResult a = planOnBrake(part, shop.value(), brake, {}),
+                              b = planOnBrake(back, shop.value(), brake, {});
             CHECK(a.verdict == b.verdict);
             CHECK(a.orders_feasible == b.orders_feasible);
             CHECK(a.orders_total == b.orders_total);

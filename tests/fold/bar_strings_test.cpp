@@ -11,7 +11,6 @@
 #include "bar_strings.h"
 #include "machine.h"
 #include "random_states.h"
-#include "random_states.h"
 
 using namespace tinwright;
 using random_states::Dice;
@@ -83,7 +82,8 @@ std::optional<int> fewest(const Question& question) {
         }
         int all = 0;
         bool stands = true;
-        for (std::size_t s = 0; s < stretches; ++s) stands = stands && canStand(question, s, width[s], count[s]), all += count[s];
+        for (std::size_t s = 0; s < stretches; ++s)
+            stands = stands && canStand(question, s, width[s], count[s]), all += count[s];
         if (stands && (!best || all < *best)) best = all;
         std::size_t digit = 0;
         while (digit < deal.size() && ++deal[digit] > stretches) deal[digit++] = 0;
@@ -99,8 +99,9 @@ void requireSound(const Question& question, const BarString& bars) {
     for (const StandingBar& bar : bars) {
         ++used[bar.bar.index()];
         REQUIRE(bar.at.length() == micronNearest(question.brake.bars[bar.bar.index()].width_mm));
-        REQUIRE(std::any_of(question.stretches.begin(), question.stretches.end(),
-                            [&](const auto& stretch) { return stretch.second.lo <= bar.at.lo && bar.at.hi <= stretch.second.hi; }));
+        REQUIRE(std::any_of(question.stretches.begin(), question.stretches.end(), [&](const auto& stretch) {
+            return stretch.second.lo <= bar.at.lo && bar.at.hi <= stretch.second.hi;
+        }));
     }
     for (std::size_t i = 0; i < used.size(); ++i) REQUIRE(used[i] <= question.brake.bars[i].count);
     for (const auto& stretch : question.stretches) {
@@ -120,10 +121,13 @@ void requireSound(const Question& question, const BarString& bars) {
 }
 
 std::string told(const Question& question) {
-    std::string text = "gap " + std::to_string(question.limits.bar_gap_mm) + " end " + std::to_string(question.limits.uncovered_end_mm);
-    for (const Bar& bar : question.brake.bars) text += "; " + std::to_string(bar.count) + " x " + std::to_string(bar.width_mm);
+    std::string text = "gap " + std::to_string(question.limits.bar_gap_mm) + " end " +
+                       std::to_string(question.limits.uncovered_end_mm);
+    for (const Bar& bar : question.brake.bars)
+        text += "; " + std::to_string(bar.count) + " x " + std::to_string(bar.width_mm);
     for (const auto& [need, free] : question.stretches) {
-        text += "; need " + std::to_string(need.lo) + ".." + std::to_string(need.hi) + " in " + std::to_string(free.lo) + ".." + std::to_string(free.hi);
+        text += "; need " + std::to_string(need.lo) + ".." + std::to_string(need.hi) + " in " +
+                std::to_string(free.lo) + ".." + std::to_string(free.hi);
     }
     return text;
 }
@@ -138,7 +142,8 @@ void compare(int stretches, int rounds, std::uint64_t seed) {
         BarString chosen;
         int offered = 0;
         bool cut_short = false;
-        const bool found = strings.choose(question.request(), [&](const BarString& bars) { return chosen = bars, true; }, offered, cut_short);
+        const bool found = strings.choose(
+            question.request(), [&](const BarString& bars) { return chosen = bars, true; }, offered, cut_short);
         const std::optional<int> least = fewest(question);
         REQUIRE(found == least.has_value());
         if (!found) continue;
@@ -157,7 +162,8 @@ TEST_CASE("Two strings that share an inventory have the fewest pieces that any d
 
 namespace {
 
-Question ask(const std::vector<std::pair<double, int>>& bars, double gap_mm, double end_mm, std::vector<std::pair<Interval, Interval>> stretches) {
+Question ask(const std::vector<std::pair<double, int>>& bars, double gap_mm, double end_mm,
+             std::vector<std::pair<Interval, Interval>> stretches) {
     Question question;
     for (const auto& [width_mm, count] : bars) {
         Bar bar;
@@ -175,7 +181,8 @@ bool found(const Question& question, BarString& chosen) {
     BarStrings strings(question.brake, question.limits);
     int offered = 0;
     bool cut_short = false;
-    return strings.choose(question.request(), [&](const BarString& bars) { return chosen = bars, true; }, offered, cut_short);
+    return strings.choose(
+        question.request(), [&](const BarString& bars) { return chosen = bars, true; }, offered, cut_short);
 }
 
 }  // namespace
@@ -190,7 +197,8 @@ TEST_CASE("Bars never stand outside the free stretch: gaps that cover the bend m
 
 TEST_CASE("A stretch takes a wider bar than it needs when another stretch needs the narrow one") {
     // The second bend is covered by 30 + 20 alone, so the first must take the other 30 though 20 would do there.
-    const Question question = ask({{20, 1}, {30, 2}}, 0, 0, {{{0, 20'000}, {-20'000, 40'000}}, {{1'000'000, 1'050'000}, {1'000'000, 1'050'000}}});
+    const Question question = ask({{20, 1}, {30, 2}}, 0, 0,
+                                  {{{0, 20'000}, {-20'000, 40'000}}, {{1'000'000, 1'050'000}, {1'000'000, 1'050'000}}});
     BarString chosen;
     CHECK(found(question, chosen));
 }

@@ -24,7 +24,8 @@ struct Answered {
 
 void askState(FoldEngine& engine, BendMask formed, std::vector<Answered>& answers) {
     bool all = true;
-    for (const Stroke& stroke : engine.strokes(formed, all)) answers.push_back({formed, stroke, engine.check(formed, stroke).answer});
+    for (const Stroke& stroke : engine.strokes(formed, all))
+        answers.push_back({formed, stroke, engine.check(formed, stroke).answer});
 }
 
 // Which side of another bend of a stroke is held is known for the first one alone.
@@ -34,8 +35,8 @@ bool sameHold(const ForbiddenStroke& fact, const Stroke& stroke) {
 
 struct Tally {
     int facts = 0;
-    int general = 0;      // of which hold in more than one state
-    int applied = 0;      // other states and strokes that they were found to mean
+    int general = 0;  // of which hold in more than one state
+    int applied = 0;  // other states and strokes that they were found to mean
 };
 
 void compare(const Part& part, FoldEngine& engine, const std::vector<Answered>& answers, Tally& tally) {
@@ -55,8 +56,8 @@ void compare(const Part& part, FoldEngine& engine, const std::vector<Answered>& 
     for (const ForbiddenStroke& fact : facts) {
         for (const Answered& one : answers) {
             if (!fact.holdsIn(one.formed) || !fact.means(one.stroke.mask()) || !sameHold(fact, one.stroke)) continue;
-            INFO("bends " << fact.bends << " hold " << int{fact.hold} << " mask " << fact.mask << " formed " << fact.formed << " in state " << one.formed
-                          << " stroke " << one.stroke.mask());
+            INFO("bends " << fact.bends << " hold " << int{fact.hold} << " mask " << fact.mask << " formed "
+                          << fact.formed << " in state " << one.formed << " stroke " << one.stroke.mask());
             REQUIRE(one.answer != StrokeAnswer::kPossible);
             ++tally.applied;
         }
@@ -126,7 +127,8 @@ TEST_CASE("bends that are kept off one line are so wherever it says") {
     int apart = 0;
     for (int i = 0; i < 300; ++i) {
         const auto a = idAt<BendId>(static_cast<std::size_t>(dice.below(11)));
-        const auto b = idAt<BendId>(a.index() + 1 + static_cast<std::size_t>(dice.below(static_cast<int>(11 - a.index()))));
+        const auto b =
+            idAt<BendId>(a.index() + 1 + static_cast<std::size_t>(dice.below(static_cast<int>(11 - a.index()))));
         const BendMask others = (allFormed(part) & ~bit(a)) & ~bit(b);
         const BendMask formed = static_cast<BendMask>(dice.below(1 << 12)) & others;
         const auto fact = engine.blameLine(formed, {a, b}, 0);

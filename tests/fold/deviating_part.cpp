@@ -22,7 +22,8 @@ private:
     bool extreme_;
 };
 
-// The strip follows the neutral line: its radius grows with the thickness by the share at which it lies, its length with the angle.
+// The strip follows the neutral line: its radius grows with the thickness by the share at which it lies, its length
+// with the angle.
 double stripOf(const Bend& bend, double thickness_mm, double thickness_more_mm, double angle_more_rad) {
     const double neutral_mm = bend.allowance_mm / bend.angle.rad();
     const double share = (neutral_mm - bend.inside_radius_mm) / thickness_mm;
@@ -47,7 +48,8 @@ ToleranceBox randomBox(const Part& part, const Most& most, random_states::Dice& 
     return box;
 }
 
-Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, int hold, bool after, bool extreme, random_states::Dice& dice) {
+Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, int hold, bool after, bool extreme,
+                random_states::Dice& dice) {
     Draw draw(dice, extreme);
     Sample sample{part, draw(box.thickness_mm), draw(box.bend_line_mm), 0};
     Part& other = sample.part;
@@ -57,14 +59,16 @@ Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, int hold
         Bend& made = other.bends[i];
         const bool in_hand = idAt<BendId>(i) == bend;
         const double angle_more_rad = draw(box.bend_angle.rad());
-        const double strip_more_mm = stripOf(drawn, part.thickness_mm, sample.thickness_more_mm, angle_more_rad) - drawn.allowance_mm;
+        const double strip_more_mm =
+            stripOf(drawn, part.thickness_mm, sample.thickness_more_mm, angle_more_rad) - drawn.allowance_mm;
         made.allowance_mm += strip_more_mm;
         if (!in_hand || after) {
             made.angle = Angle::radians(drawn.angle.rad() + angle_more_rad);
         } else {
             sample.overbend_more_deg = angle_more_rad * 180 / std::numbers::pi;
         }
-        // Whichever side was held: the tangent line of that side was set off by the line's tolerance, the strip went on from it.
+        // Whichever side was held: the tangent line of that side was set off by the line's tolerance, the strip went on
+        // from it.
         const int held = in_hand ? hold : dice.below(2);
         const double line_mm = in_hand ? sample.line_off_mm : draw(box.bend_line_mm);
         made.origin += (held == 0 ? 1.0 : -1.0) * (line_mm + 0.5 * strip_more_mm) * drawn.toward_child;

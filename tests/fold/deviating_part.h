@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// Parts that come out of the tolerance box: really other parts (thickness, angles, strips, lines, outlines), made without the linear
-// terms by which src/fold bounds them.
+// Parts that come out of the tolerance box: really other parts (thickness, angles, strips, lines, outlines), made
+// without the linear terms by which src/fold bounds them.
 
 #include <tinwright/brake/tolerances.h>
 #include <tinwright/part/part.h>
@@ -24,12 +24,14 @@ struct Most {
 struct Sample {
     Part part;
     double thickness_more_mm = 0;
-    double line_off_mm = 0;       ///< of the bend in hand: its held side lies further back by so much
-    double overbend_more_deg = 0; ///< the leaf swings so much further
+    double line_off_mm = 0;        ///< of the bend in hand: its held side lies further back by so much
+    double overbend_more_deg = 0;  ///< the leaf swings so much further
 };
 
-/// Deviations anywhere in the box, or (`extreme`) at its corners. Bends of `formed` are as they came out; that of `bend` has its angle still
-/// as drawn, so that the leaf's swing deviates by `overbend_more_deg` alone, unless `after` tells that it is formed.
-[[nodiscard]] Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, int hold, bool after, bool extreme, random_states::Dice& dice);
+/// Deviations anywhere in the box, or (`extreme`) at its corners. Bends of `formed` are as they came out; that of
+/// `bend` has its angle still as drawn, so that the leaf's swing deviates by `overbend_more_deg` alone, unless `after`
+/// tells that it is formed.
+[[nodiscard]] Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, int hold, bool after,
+                              bool extreme, random_states::Dice& dice);
 
 }  // namespace tinwright::deviating

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What lies against the fingers of a back gauge: known shapes worked out by hand, and random parts measured again in their folded pose, by the part
-// floor's kinematics and a sight along the fingers' faces.
+// What lies against the fingers of a back gauge: known shapes worked out by hand, and random parts measured again in
+// their folded pose, by the part floor's kinematics and a sight along the fingers' faces.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -20,15 +20,15 @@
 #include "random_states.h"
 
 using namespace tinwright;
-using random_states::Dice;
 using Catch::Matchers::Contains;
+using random_states::Dice;
 
 namespace {
 
 constexpr double kThickness_mm = 1.5;
-constexpr double kRadius_mm = 1.92;                                                          // 0.16 of a V of 12
-const double kStrip_mm = 0.5 * std::numbers::pi * (kRadius_mm + 0.42 * kThickness_mm);       // k-factor 0.42, 90 degrees
-constexpr double kCorner_mm = kRadius_mm + kThickness_mm;                                    // from the outside corner back to where the bend begins
+constexpr double kRadius_mm = 1.92;                                                     // 0.16 of a V of 12
+const double kStrip_mm = 0.5 * std::numbers::pi * (kRadius_mm + 0.42 * kThickness_mm);  // k-factor 0.42, 90 degrees
+constexpr double kCorner_mm = kRadius_mm + kThickness_mm;  // from the outside corner back to where the bend begins
 
 Shop pressShop() {
     const Result<Shop> read = readShop(TINWRIGHT_SOURCE_DIR "/tests/plan/data/press-straight.json");
@@ -59,8 +59,10 @@ Part sheet(double width_mm, double depth_mm, const std::string& flanges) {
     return std::move(part).value();
 }
 
-std::string flange(const char* name, const char* on, double length_mm, const char* direction = "up", double angle_deg = 90) {
-    return fmt::format(R"({{"name":"{}","on":"{}","length":{},"direction":"{}","angle":{}}})", name, on, length_mm, direction, angle_deg);
+std::string flange(const char* name, const char* on, double length_mm, const char* direction = "up",
+                   double angle_deg = 90) {
+    return fmt::format(R"({{"name":"{}","on":"{}","length":{},"direction":"{}","angle":{}}})", name, on, length_mm,
+                       direction, angle_deg);
 }
 
 BendId named(const Part& part, const std::string& name) {
@@ -71,10 +73,11 @@ BendId named(const Part& part, const std::string& name) {
     return {};
 }
 
-constexpr int kBaseSide = 0;   // the parent at the back
+constexpr int kBaseSide = 0;  // the parent at the back
 constexpr int kFlangeSide = 1;
 
-FoldStep fold(const Part& part, const Shop& shop, const std::vector<std::string>& formed, const std::string& bend, int back) {
+FoldStep fold(const Part& part, const Shop& shop, const std::vector<std::string>& formed, const std::string& bend,
+              int back) {
     FoldEngine engine(part, shop, shop.brakes[0]);
     BendMask state = 0;
     for (const std::string& name : formed) state |= bit(named(part, name));
@@ -94,7 +97,8 @@ GaugeStop stopOf(const FoldStep& step) {
 
 }  // namespace
 
-// Flat, the bend line lies half a strip in front of where the bend ends, and the outside size is a corner longer than the flat panel.
+// Flat, the bend line lies half a strip in front of where the bend ends, and the outside size is a corner longer than
+// the flat panel.
 TEST_CASE("A flat sheet is gauged at its back edge: outside size less the corner, and half the strip") {
     const Shop shop = pressShop();
     const Part part = sheet(200, 100, flange("lip", "web.front", 30));
@@ -152,11 +156,13 @@ TEST_CASE("A channel's second leg is gauged at its own edge, or at the outside o
     const GaugeStop before = stopOf(fold(part, shop, {}, "right", kBaseSide));
     CHECK(before.edge == "left.far");
     CHECK(before.isFlat());
-    CHECK(before.distance_mm == Approx(0.5 * kStrip_mm + (80 - 2 * kCorner_mm) + kStrip_mm + (20 - kCorner_mm)).margin(1e-9));
+    CHECK(before.distance_mm ==
+          Approx(0.5 * kStrip_mm + (80 - 2 * kCorner_mm) + kStrip_mm + (20 - kCorner_mm)).margin(1e-9));
 }
 
-// What a bent leg adds, told on paper for a leg that may be off by da and a strip that may be off by dA: the line half of that and its own setting; the
-// face t + r out from where the bend begins; leaning by da it comes nearer by da times the height at which it is touched over the arc's centre.
+// What a bent leg adds, told on paper for a leg that may be off by da and a strip that may be off by dA: the line half
+// of that and its own setting; the face t + r out from where the bend begins; leaning by da it comes nearer by da times
+// the height at which it is touched over the arc's centre.
 TEST_CASE("Each bend between adds its line, its strip and its angle") {
     Shop shop = pressShop();
     shop.tolerances.thickness_mm = 0;
@@ -194,15 +200,18 @@ TEST_CASE("A flange turned down behind the V is gauged on its outside, with the 
 TEST_CASE("A flange bent past a right angle is gauged where its bend reaches furthest back") {
     Shop shop = pressShop();
     shop.brakes[0].press->gauge->lowest_mm = -40;  // over the dies' seat, and none stands here
-    const Part part = sheet(200, 80, flange("left", "web.front", 20, "up", 110) + "," + flange("right", "web.back", 20));
+    const Part part =
+        sheet(200, 80, flange("left", "web.front", 20, "up", 110) + "," + flange("right", "web.back", 20));
     FoldEngine engine(part, shop, shop.brakes[0]);
     StrokeResult in_the_middle;  // the shipped dies open to 85 degrees: the state alone is asked about
     in_the_middle.part_x_um = 500'000;
-    const GaugeChoice choice = engine.gauge(bit(named(part, "left")), {{named(part, "right")}, kBaseSide, true}, in_the_middle);
+    const GaugeChoice choice =
+        engine.gauge(bit(named(part, "left")), {{named(part, "right")}, kBaseSide, true}, in_the_middle);
     REQUIRE(choice.stop);
     CHECK(choice.stop->touch == GaugeStop::Touch::kBend);
     const double web_mm = part.panels[0].region.outline[2].y() - part.panels[0].region.outline[0].y();
-    CHECK(choice.stop->distance_mm == Approx(0.5 * part.bend(named(part, "right")).allowance_mm + web_mm + kCorner_mm).margin(1e-6));
+    CHECK(choice.stop->distance_mm ==
+          Approx(0.5 * part.bend(named(part, "right")).allowance_mm + web_mm + kCorner_mm).margin(1e-6));
 }
 
 TEST_CASE("No stop is told, with the reason, where no edge is parallel, within reach, or got at") {
@@ -220,7 +229,8 @@ TEST_CASE("No stop is told, with the reason, where no edge is parallel, within r
     // One corner of the back edge cut away to a skew edge all along.
     Part skew = sheet(200, 100, flange("lip", "web.front", 30));
     Polygon& outline = skew.panels[0].region.outline;
-    const auto corner = std::max_element(outline.begin(), outline.end(), [](const Vec2& a, const Vec2& b) { return a.x() + a.y() < b.x() + b.y(); });
+    const auto corner = std::max_element(outline.begin(), outline.end(),
+                                         [](const Vec2& a, const Vec2& b) { return a.x() + a.y() < b.x() + b.y(); });
     corner->y() -= 10;
     const FoldStep slanted = fold(skew, shop, {}, "lip", kBaseSide);
     CHECK_FALSE(slanted.gauge_stop);
@@ -240,7 +250,8 @@ TEST_CASE("An edge narrower than a finger is touched all along by one") {
     CHECK(stop.fingers[0].to_mm == Approx(50).margin(1e-3));
 }
 
-// ---- random parts -------------------------------------------------------------------------------------------------------------------------
+// ---- random parts
+// -------------------------------------------------------------------------------------------------------------------------
 
 namespace {
 
@@ -249,12 +260,14 @@ bool inside(const Polygon& ring, const Vec2& p) {
     for (std::size_t i = 0; i < ring.size(); ++i) {
         const Vec2& a = ring[i];
         const Vec2& b = ring[(i + 1) % ring.size()];
-        if ((a.y() <= p.y()) != (b.y() <= p.y()) && p.x() < a.x() + (p.y() - a.y()) / (b.y() - a.y()) * (b.x() - a.x())) in = !in;
+        if ((a.y() <= p.y()) != (b.y() <= p.y()) && p.x() < a.x() + (p.y() - a.y()) / (b.y() - a.y()) * (b.x() - a.x()))
+            in = !in;
     }
     return in;
 }
 
-// The part as it lies before the stroke of one bend: x from the bend's left end, y back from the bend line, z over the die.
+// The part as it lies before the stroke of one bend: x from the bend's left end, y back from the bend line, z over the
+// die.
 struct Lying {
     const Part& part;
     double radius_mm;
@@ -281,7 +294,8 @@ struct Lying {
         const double over = bend.up ? 0 : part.thickness_mm;
         place.translation() = Vec3(-left, -back.dot(bend.origin), over);
         const PanelId held = state.hold == 0 ? bend.parent : bend.child;
-        for (const Rigid& panel : base_from) place_from_panel.push_back(place * base_from[held.index()].inverse() * panel);
+        for (const Rigid& panel : base_from)
+            place_from_panel.push_back(place * base_from[held.index()].inverse() * panel);
     }
 
     [[nodiscard]] bool inPanel(std::size_t panel, const Vec3& point) const {
@@ -289,7 +303,8 @@ struct Lying {
         if (p.z() < 0 || p.z() > part.thickness_mm) return false;
         const Region& region = part.panels[panel].region;
         const Vec2 flat(p.x(), p.y());
-        return inside(region.outline, flat) && std::none_of(region.holes.begin(), region.holes.end(), [&](const Polygon& hole) { return inside(hole, flat); });
+        return inside(region.outline, flat) && std::none_of(region.holes.begin(), region.holes.end(),
+                                                            [&](const Polygon& hole) { return inside(hole, flat); });
     }
     // In the bent strip: between the radii about the arc's centre, within its angle.
     [[nodiscard]] bool inArc(const Bend& bend, const Vec3& point) const {
@@ -297,12 +312,15 @@ struct Lying {
         const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
         const Vec2 off = Vec2(p.x(), p.y()) - tangent;
         const double along = off.dot(bend.along);
-        const bool in_span = std::any_of(bend.spans.begin(), bend.spans.end(), [&](const StripSpan& span) { return along >= span.from_mm && along <= span.to_mm; });
+        const bool in_span = std::any_of(bend.spans.begin(), bend.spans.end(), [&](const StripSpan& span) {
+            return along >= span.from_mm && along <= span.to_mm;
+        });
         const double u = off.dot(bend.toward_child);
         const double w = bend.up ? part.thickness_mm + radius_mm - p.z() : p.z() + radius_mm;
         const double angle = std::atan2(u, w);
         const double reach = std::hypot(u, w);
-        return in_span && angle >= 0 && angle <= bend.angle.rad() && reach >= radius_mm && reach <= radius_mm + part.thickness_mm;
+        return in_span && angle >= 0 && angle <= bend.angle.rad() && reach >= radius_mm &&
+               reach <= radius_mm + part.thickness_mm;
     }
 };
 
@@ -316,8 +334,8 @@ Drawn drawn(std::uint64_t seed) {
     Dice dice(seed);
     Drawn result{random_states::randomPressCase(seed), {}, {}};
     Press& press = *result.what.shop.brakes[0].press;
-    press.gauge = BackGauge{dice.between(0, 10),  dice.between(100, 400), dice.between(8, 40),
-                            dice.between(5, 30), -dice.between(0, 60),    dice.between(60, 200)};
+    press.gauge = BackGauge{dice.between(0, 10), dice.between(100, 400), dice.between(8, 40),
+                            dice.between(5, 30), -dice.between(0, 60),   dice.between(60, 200)};
     press.throat_mm = 0;
     result.state = random_states::randomState(result.what.part, dice);
     return result;
@@ -367,10 +385,13 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
             for (int i = 0; i < 60; ++i) {
                 const double x = dice.between(finger.from_mm + 0.01, finger.to_mm - 0.01);
                 const double z = stop.fingers_z_mm + dice.between(0.06, gauge.finger_height_mm - 0.06);
-                const Vec3 in_finger(x, stop.distance_mm + (dice.chance(0.5) ? 0.06 + dice.between(0, 1) : dice.between(0.06, 150)), z);
-                for (std::size_t p = 0; p < one.what.part.panels.size(); ++p) at_back += lying.inPanel(p, in_finger) ? 1 : 0;
+                const Vec3 in_finger(
+                    x, stop.distance_mm + (dice.chance(0.5) ? 0.06 + dice.between(0, 1) : dice.between(0.06, 150)), z);
+                for (std::size_t p = 0; p < one.what.part.panels.size(); ++p)
+                    at_back += lying.inPanel(p, in_finger) ? 1 : 0;
                 for (std::size_t b = 0; b < one.what.part.bends.size(); ++b) {
-                    if (contains(one.state.formed, idAt<BendId>(b))) at_back += lying.inArc(one.what.part.bends[b], in_finger) ? 1 : 0;
+                    if (contains(one.state.formed, idAt<BendId>(b)))
+                        at_back += lying.inArc(one.what.part.bends[b], in_finger) ? 1 : 0;
                 }
             }
             for (int i = 0; i < 400; ++i) {  // just in front of the finger's face
@@ -378,7 +399,8 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
                 const Vec3 before(dice.between(finger.from_mm, finger.to_mm), stop.distance_mm - 0.01, z);
                 if (stop.touch == GaugeStop::Touch::kBend) {
                     for (std::size_t b = 0; b < one.what.part.bends.size(); ++b) {
-                        if (contains(one.state.formed, idAt<BendId>(b))) touched += lying.inArc(one.what.part.bends[b], before) ? 1 : 0;
+                        if (contains(one.state.formed, idAt<BendId>(b)))
+                            touched += lying.inArc(one.what.part.bends[b], before) ? 1 : 0;
                     }
                 } else {
                     touched += lying.inPanel(stop.panel.index(), before) ? 1 : 0;
@@ -388,7 +410,8 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
             CHECK(touched > 0);
         }
     }
-    INFO(stops << " stops, " << formed_stops << " formed, " << faces << " faces, " << bends << " bends, " << none << " none");
+    INFO(stops << " stops, " << formed_stops << " formed, " << faces << " faces, " << bends << " bends, " << none
+               << " none");
     CHECK(stops > 500);
     CHECK(formed_stops > 30);
     CHECK(faces > 5);
@@ -423,12 +446,15 @@ TEST_CASE("Bends on the other side of the bend line do not change the stop") {
         // But a wall that leans over to the back may be in the fingers' way.
         const double nearest = std::min(a.stop ? a.stop->distance_mm : 1e9, b.stop ? b.stop->distance_mm : 1e9);
         const bool base_in_front = one.state.hold == 1;
-        const Lying lying(part, {one.state.formed | front, one.state.bend, one.state.hold}, one.what.brake().nose_radius_mm);
+        const Lying lying(part, {one.state.formed | front, one.state.bend, one.state.hold},
+                          one.what.brake().nose_radius_mm);
         bool leans_over = false;
         for (std::size_t p = 0; p < part.panels.size(); ++p) {
             if (hangs[p] == base_in_front) continue;
             for (const Vec2& corner : part.panels[p].region.outline) {
-                leans_over = leans_over || (lying.place_from_panel[p] * Vec3(corner.x(), corner.y(), 0.5 * part.thickness_mm)).y() > nearest;
+                leans_over =
+                    leans_over ||
+                    (lying.place_from_panel[p] * Vec3(corner.x(), corner.y(), 0.5 * part.thickness_mm)).y() > nearest;
             }
         }
         if (leans_over) continue;
@@ -444,7 +470,8 @@ TEST_CASE("Bends on the other side of the bend line do not change the stop") {
     CHECK(asked > 200);
 }
 
-// Parts that came out otherwise, made without the linear terms of `Deviation`: where what is touched then lies is within the tolerance told.
+// Parts that came out otherwise, made without the linear terms of `Deviation`: where what is touched then lies is
+// within the tolerance told.
 TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances come to") {
     int asked = 0;
     double nearest_share = 0;
@@ -454,14 +481,16 @@ TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances
         const Part& part = one.what.part;
         const double radius_mm = one.what.brake().nose_radius_mm;
         FoldEngine engine(part, one.what.shop, one.what.brake());
-        const GaugeChoice choice = engine.gauge(one.state.formed, {{one.state.bend}, one.state.hold, true}, standing(one, engine, one.state.formed));
+        const GaugeChoice choice = engine.gauge(one.state.formed, {{one.state.bend}, one.state.hold, true},
+                                                standing(one, engine, one.state.formed));
         if (!choice.stop || choice.stop->touch == GaugeStop::Touch::kBend) continue;
         const GaugeStop& stop = *choice.stop;
         const Lying nominal(part, one.state, radius_mm);
         const ToleranceBox box = one.what.shop.tolerancesFor(part);
         Dice dice(seed + 99);
         for (int i = 0; i < 6; ++i) {
-            const deviating::Sample sample = deviating::sampleOf(part, box, one.state.bend, one.state.hold, false, dice.chance(0.5), dice);
+            const deviating::Sample sample =
+                deviating::sampleOf(part, box, one.state.bend, one.state.hold, false, dice.chance(0.5), dice);
             const PartBodies other(sample.part, radius_mm);
             const PanelId held = heldPanel(part.bend(one.state.bend), one.state.hold);
             const Bend& line = part.bend(one.state.bend);
@@ -490,7 +519,8 @@ TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances
                     const std::size_t next = (k + 1) % ring.size();
                     const Vec3 a = was * Vec3(drawn_ring[k].x(), drawn_ring[k].y(), 0);
                     const Vec3 b = was * Vec3(drawn_ring[next].x(), drawn_ring[next].y(), 0);
-                    if (std::abs(a.y() - stop.distance_mm) > 1e-6 || std::abs(b.y() - stop.distance_mm) > 1e-6) continue;
+                    if (std::abs(a.y() - stop.distance_mm) > 1e-6 || std::abs(b.y() - stop.distance_mm) > 1e-6)
+                        continue;
                     for (const PlacedFinger& finger : stop.fingers) {
                         const double t = (dice.between(finger.from_mm, finger.to_mm) - a.x()) / (b.x() - a.x());
                         if (t < 0 || t > 1) continue;

@@ -29,15 +29,21 @@ struct Tool {
     Region section;
     double x0 = -kFar_mm;
     double x1 = kFar_mm;
-    double closed_z = 0;      // moved so when the hem is closed
-    double open_z = 0;        // and when it is open
-    bool gone = false;        // by the time the part leaves
+    double closed_z = 0;  // moved so when the hem is closed
+    double open_z = 0;    // and when it is open
+    bool gone = false;    // by the time the part leaves
 };
 
 class Closing {
 public:
     Closing(const Part& folded, const Outlines& outlines, const Brake& brake, BendMask formed, const FoldStep& step)
-        : part_(folded), brake_(brake), step_(step), closing_(*step.closing), id_(step.bends.front()), bend_(folded.bend(id_)), made_(finished(bend_)),
+        : part_(folded),
+          brake_(brake),
+          step_(step),
+          closing_(*step.closing),
+          id_(step.bends.front()),
+          bend_(folded.bend(id_)),
+          made_(finished(bend_)),
           lying_{&folded, formed, id_, 1, brake.nose_radius_mm} {
         const double t = part_.thickness_mm;
         const double crest_y = closing_.front_mm + closing_.inserted_mm;
@@ -45,7 +51,7 @@ public:
         frame_ = lying_.frame(bend_.origin, line_y);
         pieces_ = lying_.pieces(outlines, frame_);
         const double least = lying_.leastStrip_mm(frame_);
-        along_x_ = closing_.part_x_mm - least;   // machine x of the frame's zero
+        along_x_ = closing_.part_x_mm - least;  // machine x of the frame's zero
     }
 
     std::string run() {
@@ -69,24 +75,36 @@ private:
     }
 
     void clampTools() {
-        const double up = closing_.height_mm - part_.thickness_mm;   // over where it lies on one sheet
+        const double up = closing_.height_mm - part_.thickness_mm;  // over where it lies on one sheet
         const bool loose = brake_.clamp == ClampKind::kLooseBars;
         const double open = loose ? kFar_mm : brake_.opening_mm;
-        tools_.push_back({"bed", bedSectionOf(brake_, part_.thickness_mm), -along_x_, brake_.length_mm - along_x_, 0, 0, false});
+        tools_.push_back(
+            {"bed", bedSectionOf(brake_, part_.thickness_mm), -along_x_, brake_.length_mm - along_x_, 0, 0, false});
         const double s = brake_.setback_mm < 0 ? part_.thickness_mm : brake_.setback_mm;
         for (const LeafFace& face : brake_.leaf_faces) {
             if (face.name != step_.leaf_face) continue;
-            tools_.push_back({"leaf", {{Vec2(-s - face.reach_mm, -face.thickness_mm), Vec2(-s, -face.thickness_mm), Vec2(-s, 0), Vec2(-s - face.reach_mm, 0)}, {}},
-                              -along_x_, brake_.length_mm - along_x_, 0, 0, false});
+            tools_.push_back({"leaf",
+                              {{Vec2(-s - face.reach_mm, -face.thickness_mm), Vec2(-s, -face.thickness_mm), Vec2(-s, 0),
+                                Vec2(-s - face.reach_mm, 0)},
+                               {}},
+                              -along_x_,
+                              brake_.length_mm - along_x_,
+                              0,
+                              0,
+                              false});
         }
-        if (brake_.has_beam) tools_.push_back({"beam", beamSectionOf(brake_, part_.thickness_mm), -along_x_, brake_.length_mm - along_x_, up, open, loose});
+        if (brake_.has_beam)
+            tools_.push_back({"beam", beamSectionOf(brake_, part_.thickness_mm), -along_x_, brake_.length_mm - along_x_,
+                              up, open, loose});
         for (const PlacedBar& placed : step_.bars) {
             const Bar& bar = brake_.bars[placed.bar.index()];
             const Region section = barSectionOf(bar, part_.thickness_mm);
             const double relief = bar.end_relief_height_mm > 0 ? bar.end_relief_mm : 0;
             const double cut_z = part_.thickness_mm + bar.end_relief_height_mm;
-            addPieces("bar " + bar.id, relief > 0 ? cut(section, cut_z, kFar_mm) : std::vector<Region>{section}, placed, 0, 0, up, open, loose);
-            if (relief > 0) addPieces("bar " + bar.id, cut(section, -kFar_mm, cut_z), placed, relief, relief, up, open, loose);
+            addPieces("bar " + bar.id, relief > 0 ? cut(section, cut_z, kFar_mm) : std::vector<Region>{section}, placed,
+                      0, 0, up, open, loose);
+            if (relief > 0)
+                addPieces("bar " + bar.id, cut(section, -kFar_mm, cut_z), placed, relief, relief, up, open, loose);
         }
     }
 
@@ -111,7 +129,10 @@ private:
                 addPieces("die " + bar.id, cut(section, jaw.opening_mm, kFar_mm), placed, 0, 0, -sinks, 0, false);
                 addPieces("die " + bar.id, cut(section, -kFar_mm, 0), placed, 0, 0, 0, 0, false);
                 const double back = closing_.front_mm + jaw.depth_mm;
-                addPieces("die " + bar.id, intersection(section, {Vec2(back, 0), Vec2(kFar_mm, 0), Vec2(kFar_mm, jaw.opening_mm), Vec2(back, jaw.opening_mm)}), placed, 0, 0, 0, 0, false);
+                addPieces("die " + bar.id,
+                          intersection(section, {Vec2(back, 0), Vec2(kFar_mm, 0), Vec2(kFar_mm, jaw.opening_mm),
+                                                 Vec2(back, jaw.opening_mm)}),
+                          placed, 0, 0, 0, 0, false);
                 continue;
             }
             const Region section{bar.profile, {}};
@@ -119,29 +140,39 @@ private:
                 addPieces("punch " + bar.id, {section}, placed, 0, 0, tip_closed, tip_open, false);
                 continue;
             }
-            addPieces("punch " + bar.id, cut(section, -kFar_mm, bar.horn->height_mm), placed, 0, 0, tip_closed, tip_open, false);
-            addPieces("punch " + bar.id, cut(section, bar.horn->height_mm, kFar_mm), placed, bar.horn->at_left ? bar.horn->reach_mm : 0, bar.horn->at_left ? 0 : bar.horn->reach_mm,
+            addPieces("punch " + bar.id, cut(section, -kFar_mm, bar.horn->height_mm), placed, 0, 0, tip_closed,
+                      tip_open, false);
+            addPieces("punch " + bar.id, cut(section, bar.horn->height_mm, kFar_mm), placed,
+                      bar.horn->at_left ? bar.horn->reach_mm : 0, bar.horn->at_left ? 0 : bar.horn->reach_mm,
                       tip_closed, tip_open, false);
         }
-        tools_.push_back({"ram", movedBy(brake_.press->ram, Vec2(0, punch_mm)), -along_x_, brake_.length_mm - along_x_, tip_closed, tip_open, false});
-        tools_.push_back({"bed", movedBy(brake_.bed, Vec2(0, -jaw.floor_mm)), -along_x_, brake_.length_mm - along_x_, 0, 0, false});
+        tools_.push_back({"ram", movedBy(brake_.press->ram, Vec2(0, punch_mm)), -along_x_, brake_.length_mm - along_x_,
+                          tip_closed, tip_open, false});
+        tools_.push_back(
+            {"bed", movedBy(brake_.bed, Vec2(0, -jaw.floor_mm)), -along_x_, brake_.length_mm - along_x_, 0, 0, false});
         if (brake_.press->throat_mm > 0) {
-            tools_.push_back({"side frame", frameSectionOf(brake_), -kFar_mm, brake_.press->frames_left_mm - along_x_, 0, 0, false});
-            tools_.push_back({"side frame", frameSectionOf(brake_), brake_.press->frames_right_mm - along_x_, kFar_mm, 0, 0, false});
+            tools_.push_back(
+                {"side frame", frameSectionOf(brake_), -kFar_mm, brake_.press->frames_left_mm - along_x_, 0, 0, false});
+            tools_.push_back(
+                {"side frame", frameSectionOf(brake_), brake_.press->frames_right_mm - along_x_, kFar_mm, 0, 0, false});
         }
     }
 
     // As they stand for the fold, told from the part as it lies now.
-    void addPieces(const std::string& name, const std::vector<Region>& sections, const PlacedBar& placed, double less_left, double less_right, double closed_z, double open_z, bool gone) {
+    void addPieces(const std::string& name, const std::vector<Region>& sections, const PlacedBar& placed,
+                   double less_left, double less_right, double closed_z, double open_z, bool gone) {
         for (const Region& section : sections) {
-            tools_.push_back({name, section, placed.from_mm + step_.part_x_mm - along_x_ + less_left, placed.to_mm + step_.part_x_mm - along_x_ - less_right, closed_z, open_z, gone});
+            tools_.push_back({name, section, placed.from_mm + step_.part_x_mm - along_x_ + less_left,
+                              placed.to_mm + step_.part_x_mm - along_x_ - less_right, closed_z, open_z, gone});
         }
     }
 
     [[nodiscard]] bool meets(const SheetPiece& piece, const Tool& tool) const {
         if (tool.x1 <= tool.x0) return false;
         std::vector<std::pair<Vec2, Vec2>> ways{{Vec2(0, tool.closed_z), Vec2(0, tool.open_z)}};
-        if (!tool.gone) ways.emplace_back(Vec2(0, tool.open_z), Vec2(closing_.lifted_out ? Vec2(0, -kFar_mm) : Vec2(kFar_mm, tool.open_z)));
+        if (!tool.gone)
+            ways.emplace_back(Vec2(0, tool.open_z),
+                              Vec2(closing_.lifted_out ? Vec2(0, -kFar_mm) : Vec2(kFar_mm, tool.open_z)));
         for (const auto& [from, to] : ways) {
             for (const Polygon& section : fitted(tool.section, Fit::kPlain)) {
                 std::vector<Vec2> corners;
@@ -149,7 +180,8 @@ private:
                     corners.push_back(p + from);
                     corners.push_back(p + to);
                 }
-                if (anyMeet(piece.shrunk, {fclPrism(replay::hull(corners), tool.x0, tool.x1, fclAlongX())})) return true;
+                if (anyMeet(piece.shrunk, {fclPrism(replay::hull(corners), tool.x0, tool.x1, fclAlongX())}))
+                    return true;
             }
         }
         return false;
@@ -157,14 +189,17 @@ private:
 
     // Down by angles, its near edge where it begins, halfway, and where it ends.
     [[nodiscard]] bool returnMeets(const SheetPiece& other) const {
-        const Isometry3d first = frame_ * parentFromChild(bend_, part_.thickness_mm, bend_.angle, bend_.inside_radius_mm);
-        const Isometry3d closed = frame_ * parentFromChild(made_, part_.thickness_mm, made_.angle, made_.inside_radius_mm);
+        const Isometry3d first =
+            frame_ * parentFromChild(bend_, part_.thickness_mm, bend_.angle, bend_.inside_radius_mm);
+        const Isometry3d closed =
+            frame_ * parentFromChild(made_, part_.thickness_mm, made_.angle, made_.inside_radius_mm);
         const Vec2 edge = bend_.origin + 0.5 * bend_.allowance_mm * bend_.toward_child;
         const Vector3d near(edge.x(), edge.y(), bend_.up ? part_.thickness_mm : 0);
         const LocalPiece local = panelPiece(part_, Outlines(part_), bend_.child);
         for (int i = 0; i <= kAngles; ++i) {
             const double angle = bend_.angle.rad() + (std::numbers::pi - bend_.angle.rad()) * i / kAngles;
-            const Isometry3d turned = frame_ * parentFromChild(bend_, part_.thickness_mm, Angle::radians(angle), bend_.inside_radius_mm);
+            const Isometry3d turned =
+                frame_ * parentFromChild(bend_, part_.thickness_mm, Angle::radians(angle), bend_.inside_radius_mm);
             for (const double share : {0.0, 0.5, 1.0}) {
                 Isometry3d pose = turned;
                 pose.pretranslate((1 - share) * (first * near) + share * (closed * near) - turned * near);
@@ -192,7 +227,8 @@ private:
 
 }  // namespace
 
-std::string hitOnClosing(const Part& folded, const Outlines& outlines, const Brake& brake, BendMask formed, const FoldStep& step) {
+std::string hitOnClosing(const Part& folded, const Outlines& outlines, const Brake& brake, BendMask formed,
+                         const FoldStep& step) {
     return Closing(folded, outlines, brake, formed, step).run();
 }
 

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// Closing a hem, gone through again for libfcl: "Hems" of src/fold/NOTES.md written down a second time (oracle_sheet.h).
+// Closing a hem, gone through again for libfcl: "Hems" of src/fold/NOTES.md written down a second time
+// (oracle_sheet.h).
 
 #include <string>
 
@@ -11,7 +12,9 @@
 
 namespace tinwright::oracle {
 
-/// What goes deep into what while the hem of `step`, of one bend, is closed; empty when nothing does. `folded`: withFirstFolds().
-[[nodiscard]] std::string hitOnClosing(const Part& folded, const Outlines& outlines, const Brake& brake, BendMask formed, const FoldStep& step);
+/// What goes deep into what while the hem of `step`, of one bend, is closed; empty when nothing does. `folded`:
+/// withFirstFolds().
+[[nodiscard]] std::string hitOnClosing(const Part& folded, const Outlines& outlines, const Brake& brake,
+                                       BendMask formed, const FoldStep& step);
 
 }  // namespace tinwright::oracle

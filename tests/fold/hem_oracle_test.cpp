@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Hems that the engine closes, gone through again by libfcl: nothing may hit. And what a hem's return goes through on its way down lies within what is
-// asked about.
+// Hems that the engine closes, gone through again by libfcl: nothing may hit. And what a hem's return goes through on
+// its way down lies within what is asked about.
 
 #include <catch2/catch.hpp>
 
@@ -30,7 +30,8 @@ struct Tally {
     int other = 0;
 };
 
-void askStates(const Part& part, const Shop& shop, const Brake& brake, BendId hem, random_states::Dice& dice, const std::string& what, Tally& tally) {
+void askStates(const Part& part, const Shop& shop, const Brake& brake, BendId hem, random_states::Dice& dice,
+               const std::string& what, Tally& tally) {
     FoldEngine engine(part, shop, brake);
     const Part folded = withFirstFolds(part, shop, brake);
     const oracle::Outlines outlines(folded);
@@ -66,12 +67,14 @@ TEST_CASE("Hems that a leaf brake closes are closed again by libfcl without a hi
         brake.hem_thickness_mm = 25;
         brake.max_leaf_angle = Angle::degrees(150);
         if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
-        for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) brake.leaf_faces[face].name = fmt::format("face {}", face);
+        for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face)
+            brake.leaf_faces[face].name = fmt::format("face {}", face);
         const auto hem = random_states::makeHem(what.part, dice);
         if (hem) askStates(what.part, what.shop, brake, *hem, dice, fmt::format("randomCase({})", seed), tally);
     }
     INFO(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
-    if (std::getenv("TINWRIGHT_TALLY") != nullptr) WARN(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
+    if (std::getenv("TINWRIGHT_TALLY") != nullptr)
+        WARN(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
     CHECK(tally.closed > 100);
     CHECK(tally.not_closed > 10);
 }
@@ -92,13 +95,19 @@ TEST_CASE("What the engine calls possible beside a closed hem is swung again by 
             random_states::State state = random_states::randomState(what.part, dice);
             if (state.bend == *hem) continue;
             state.formed |= bit(*hem);
-            INFO(fmt::format("randomCase({}) with hem {}, formed {:#x}, bend {}, hold {}", seed, hem->value, state.formed, state.bend.value, state.hold));
+            INFO(fmt::format("randomCase({}) with hem {}, formed {:#x}, bend {}, hold {}", seed, hem->value,
+                             state.formed, state.bend.value, state.hold));
             const StrokeResult result = engine.check(state.formed, {{state.bend}, state.hold, true});
             if (result.answer == StrokeAnswer::kImpossible) ++impossible;
             if (result.answer != StrokeAnswer::kPossible) continue;
             ++possible;
-            const oracle::Stroke stroke(folded, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material, what.brake()), state.formed, state.bend, state.hold);
-            CHECK(oracle::firstHit({folded, what.brake(), stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) == "");
+            const oracle::Stroke stroke(folded, outlines, what.brake(),
+                                        what.shop.overbendFor_deg(what.part.material, what.brake()), state.formed,
+                                        state.bend, state.hold);
+            CHECK(
+                oracle::firstHit(
+                    {folded, what.brake(), stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) ==
+                "");
         }
     }
     INFO(possible << " possible, " << impossible << " impossible");
@@ -119,10 +128,12 @@ TEST_CASE("Hems that a die's jaw closes are closed again by libfcl without a hit
         if (!hem) continue;
         const std::vector<Brake> in_vees = inEachVee(what.part, shop.value().brakes[0]);
         const Brake& brake = in_vees[static_cast<std::size_t>(dice.below(static_cast<int>(in_vees.size())))];
-        askStates(what.part, shop.value(), brake, *hem, dice, fmt::format("randomCase({}) in a V of {}", seed, brake.press->vee->opening_mm), tally);
+        askStates(what.part, shop.value(), brake, *hem, dice,
+                  fmt::format("randomCase({}) in a V of {}", seed, brake.press->vee->opening_mm), tally);
     }
     INFO(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
-    if (std::getenv("TINWRIGHT_TALLY") != nullptr) WARN(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
+    if (std::getenv("TINWRIGHT_TALLY") != nullptr)
+        WARN(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
     CHECK(tally.closed > 40);
     CHECK(tally.not_closed > 5);
 }

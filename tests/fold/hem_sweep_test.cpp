@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The return of a hem on its way down stays within what is asked about: between where the first fold leaves it and where it ends, by any way that turns it
-// from one to the other with its near edge in between.
+// The return of a hem on its way down stays within what is asked about: between where the first fold leaves it and
+// where it ends, by any way that turns it from one to the other with its near edge in between.
 
 #include <catch2/catch.hpp>
 
@@ -80,7 +80,8 @@ TEST_CASE("a return on its way down stays within the prisms that are asked about
         for (int k = 0; k < 200; ++k) {
             const double share = dice.between(0, 1);
             const double angle = bend.angle.rad() + (std::numbers::pi - bend.angle.rad()) * dice.between(0, 1);
-            Rigid pose = frame * parentFromChild(bend, folded.thickness_mm, Angle::radians(angle), bend.inside_radius_mm);
+            Rigid pose =
+                frame * parentFromChild(bend, folded.thickness_mm, Angle::radians(angle), bend.inside_radius_mm);
             pose.pretranslate(Vec3((1 - share) * (first * near) + share * (last * near) - pose * near));
             const Polygon& outline = pieces[static_cast<std::size_t>(dice.below(static_cast<int>(pieces.size())))];
             Vec2 at = Vec2::Zero();
@@ -128,7 +129,8 @@ TEST_CASE("the return of a hem ends a gap over its parent, as deep as it is told
         CHECK(high == Approx(2 * t + gap_mm));
         // The recipe measures it outside, from the outside of the fold.
         CHECK(hemDepth_mm(folded, BendId{0}) == Approx(recipe.flanges[0].length.value_mm));
-        const double line_y = (table.bendFrame(BendId{0}, 1) * Vec3(folded.bends[0].origin.x(), folded.bends[0].origin.y(), 0)).y();
+        const double line_y =
+            (table.bendFrame(BendId{0}, 1) * Vec3(folded.bends[0].origin.x(), folded.bends[0].origin.y(), 0)).y();
         const double crest = line_y - 0.5 * folded.bends[0].hem->allowance_mm + 0.5 * gap_mm + t;
         CHECK(crest - front == Approx(recipe.flanges[0].length.value_mm));
     }

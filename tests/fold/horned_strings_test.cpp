@@ -26,7 +26,8 @@ Interval around(const Interval& need, Micron least, Micron most, Dice& dice) {
     return {lo, need.hi + grow()};
 }
 
-// Plain pieces first, then a left horn and a right one. What stands at the ends of the bend lets horns further out than plain pieces.
+// Plain pieces first, then a left horn and a right one. What stands at the ends of the bend lets horns further out than
+// plain pieces.
 Question randomQuestion(Dice& dice) {
     Question question;
     const int kinds = 1 + dice.below(2);
@@ -43,9 +44,12 @@ Question randomQuestion(Dice& dice) {
     const Interval need{0, 1000 * (30 + dice.below(90))};
     question.needs = {need};
     question.request.room = around(need, -6000, 8000, dice);
-    if (dice.chance(0.7)) question.request.left = HornedRequest::End{idAt<BarId>(static_cast<std::size_t>(kinds)), around(need, -3000, 20'000, dice)};
+    if (dice.chance(0.7))
+        question.request.left =
+            HornedRequest::End{idAt<BarId>(static_cast<std::size_t>(kinds)), around(need, -3000, 20'000, dice)};
     if (dice.chance(0.7) || !question.request.left) {
-        question.request.right = HornedRequest::End{idAt<BarId>(static_cast<std::size_t>(kinds) + 1), around(need, -3000, 20'000, dice)};
+        question.request.right =
+            HornedRequest::End{idAt<BarId>(static_cast<std::size_t>(kinds) + 1), around(need, -3000, 20'000, dice)};
     }
     for (int i = 0; i < kinds + 2; ++i) question.request.allowed.push_back(i < kinds);
     question.request.needs = &question.needs;
@@ -58,8 +62,9 @@ Interval roomOf(const Question& question, BarId bar) {
     return question.request.room;
 }
 
-// Pieces in this order from left to right, packed so that they end as far to the left as they may; then, from the right, whether all are in reach
-// of one another: each piece's leftmost place is as far as its room and its neighbour let it, the gap being at most the limit.
+// Pieces in this order from left to right, packed so that they end as far to the left as they may; then, from the
+// right, whether all are in reach of one another: each piece's leftmost place is as far as its room and its neighbour
+// let it, the gap being at most the limit.
 bool canStand(const Question& question, const std::vector<BarId>& pieces) {
     const Micron gap = micronNearest(question.limits.bar_gap_mm);
     const Micron end = micronNearest(question.limits.uncovered_end_mm);
@@ -80,7 +85,8 @@ bool canStand(const Question& question, const std::vector<BarId>& pieces) {
 bool anyStands(const Question& question) {
     std::vector<BarId> plain;
     for (std::size_t i = 0; i < question.brake.bars.size(); ++i) {
-        for (int k = 0; question.request.allowed[i] && k < question.brake.bars[i].count; ++k) plain.push_back(idAt<BarId>(i));
+        for (int k = 0; question.request.allowed[i] && k < question.brake.bars[i].count; ++k)
+            plain.push_back(idAt<BarId>(i));
     }
     const std::size_t horns = (question.request.left ? 1U : 0U) + (question.request.right ? 1U : 0U);
     for (std::size_t mask = 0; mask < std::size_t{1} << plain.size(); ++mask) {

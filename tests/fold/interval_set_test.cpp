@@ -24,7 +24,8 @@ Interval cell(int i) { return {i - kOffset, i - kOffset + 1}; }
 Cells cellsOf(const IntervalSet& set) {
     Cells cells{};
     for (const Interval& item : set.items()) {
-        for (int i = 0; i < kCells; ++i) cells[static_cast<std::size_t>(i)] |= item.lo <= cell(i).lo && cell(i).hi <= item.hi;
+        for (int i = 0; i < kCells; ++i)
+            cells[static_cast<std::size_t>(i)] |= item.lo <= cell(i).lo && cell(i).hi <= item.hi;
     }
     return cells;
 }
@@ -46,7 +47,8 @@ struct Twin {
     Cells cells{};
     void add(Interval interval) {
         set.add(interval);
-        for (int i = 0; i < kCells; ++i) cells[static_cast<std::size_t>(i)] |= interval.lo <= cell(i).lo && cell(i).hi <= interval.hi;
+        for (int i = 0; i < kCells; ++i)
+            cells[static_cast<std::size_t>(i)] |= interval.lo <= cell(i).lo && cell(i).hi <= interval.hi;
     }
 };
 

@@ -17,13 +17,15 @@ std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
     const double t = what.part.thickness_mm;
     std::vector<Tool> tools{toolOf(machine.bed(), {bedSectionOf(brake, t)})};
     if (brake.has_beam) tools.push_back(toolOf(static_cast<std::size_t>(machine.beam()), {beamSectionOf(brake, t)}));
-    for (std::size_t i = 0; i < brake.leaf_faces.size(); ++i) tools.push_back({machine.leaf(i), &brake.leaf_faces[i], false, {}});
+    for (std::size_t i = 0; i < brake.leaf_faces.size(); ++i)
+        tools.push_back({machine.leaf(i), &brake.leaf_faces[i], false, {}});
     const Region bar = barSectionOf(brake.bars[0], t);
     const BarFamily& family = machine.families()[0];
     const double far = 1000;
     const double at = family.low >= 0 ? t + brake.bars[0].end_relief_height_mm : -far;
     tools.push_back(toolOf(family.high, cut(bar, at, far)));
-    // The kernel moves both parts in from where they are cut, too: the slot of a tenth between them is too narrow for sheet.
+    // The kernel moves both parts in from where they are cut, too: the slot of a tenth between them is too narrow for
+    // sheet.
     if (family.low >= 0) tools.push_back(toolOf(static_cast<std::size_t>(family.low), cut(bar, -far, at)));
     return tools;
 }
@@ -31,19 +33,24 @@ std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
 class LeafStroke : public AskedStroke {
 public:
     LeafStroke(const Case& what, const Outlines& outlines, const State& state)
-        : stroke_(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material, what.brake()), state.formed, state.bend, state.hold) {}
+        : stroke_(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material, what.brake()),
+                  state.formed, state.bend, state.hold) {}
 
     [[nodiscard]] const std::vector<SheetPiece>& pieces() const override { return stroke_.pieces(); }
     [[nodiscard]] bool moves(const SheetPiece& sheet) const override { return sheet.moving; }
     [[nodiscard]] bool takes(const Tool& /*tool*/) const override { return true; }
-    [[nodiscard]] double meets(const SheetPiece& sheet, const Tool& tool, Fit fit, double x0, double x1, Forming forming, double step_rad) const override {
+    [[nodiscard]] double meets(const SheetPiece& sheet, const Tool& tool, Fit fit, double x0, double x1,
+                               Forming forming, double step_rad) const override {
         if (tool.face != nullptr) return stroke_.meetsLeaf(sheet, *tool.face, fit, x0, x1, forming, step_rad);
         return stroke_.meetsStill(sheet, false, tool.section(fit), x0, x1, forming, step_rad);
     }
-    [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming, double step_rad) const override {
+    [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming,
+                                   double step_rad) const override {
         return stroke_.meetsHeld(moving, shrunk, held, forming, step_rad);
     }
-    [[nodiscard]] bool meetsOwnStrip(const SheetPiece& sheet) const override { return !sheet.moving && stroke_.meetsOwnStrip(sheet); }
+    [[nodiscard]] bool meetsOwnStrip(const SheetPiece& sheet) const override {
+        return !sheet.moving && stroke_.meetsOwnStrip(sheet);
+    }
 
 private:
     Stroke stroke_;

@@ -10,15 +10,15 @@
 
 namespace tinwright::oracle {
 
-/// What was compared, and how it came out. "Impossible" means: the kernel's outer set says that a body standing there may be
-/// hit, or the verdict of two groups is not clear.
+/// What was compared, and how it came out. "Impossible" means: the kernel's outer set says that a body standing there
+/// may be hit, or the verdict of two groups is not clear.
 struct Tally {
     long states = 0;
-    long free_checked = 0;         ///< places called free, each looked at under several motions
+    long free_checked = 0;  ///< places called free, each looked at under several motions
     long witnesses_checked = 0;
-    long placed = 0;               ///< bodies put at random, whatever the kernel says of it
-    long called_impossible = 0;    ///< of those
-    long clear_after_all = 0;      ///< of those: not even the grown body is hit
+    long placed = 0;             ///< bodies put at random, whatever the kernel says of it
+    long called_impossible = 0;  ///< of those
+    long clear_after_all = 0;    ///< of those: not even the grown body is hit
     long pairs = 0;
     long pairs_impossible = 0;
     long pairs_clear_after_all = 0;
@@ -33,8 +33,8 @@ struct Tally {
 
 /// Compares `states` random states of randomCase(seed).
 void compareCase(std::uint64_t seed, int states, Tally& tally);
-/// The same of randomPressCase(seed). Besides, of each state: whether punches and dies suit the bend, and the whole stroke, with tools where the
-/// engine puts them.
+/// The same of randomPressCase(seed). Besides, of each state: whether punches and dies suit the bend, and the whole
+/// stroke, with tools where the engine puts them.
 void comparePressCase(std::uint64_t seed, int states, Tally& tally);
 
 }  // namespace tinwright::oracle

@@ -18,7 +18,8 @@ constexpr double kCarefulShare = 0.03;
 
 void compareFrom(std::uint64_t first_seed) {
     Tally tally;
-    for (int i = 0; i < kCases; ++i) tinwright::oracle::compareCase(first_seed + static_cast<std::uint64_t>(i), kStates, tally);
+    for (int i = 0; i < kCases; ++i)
+        tinwright::oracle::compareCase(first_seed + static_cast<std::uint64_t>(i), kStates, tally);
     INFO("seeds from " << first_seed << ": " << tally.text());
     if (std::getenv("TINWRIGHT_TALLY") != nullptr) WARN("seeds from " << first_seed << ": " << tally.text());
     CHECK(tally.states == kCases * kStates);
@@ -29,7 +30,8 @@ void compareFrom(std::uint64_t first_seed) {
     CHECK(tally.witnesses_checked > 1000);
     CHECK(tally.pairs_impossible > 100);
     CHECK(static_cast<double>(tally.clear_after_all) <= kCarefulShare * static_cast<double>(tally.called_impossible));
-    CHECK(static_cast<double>(tally.pairs_clear_after_all) <= kCarefulShare * static_cast<double>(tally.pairs_impossible));
+    CHECK(static_cast<double>(tally.pairs_clear_after_all) <=
+          kCarefulShare * static_cast<double>(tally.pairs_impossible));
 }
 
 }  // namespace
@@ -48,10 +50,12 @@ TEST_CASE("The kernel agrees with libfcl: a bar with a step next to its end reli
     CHECK(tally.unconfirmed.empty());
 }
 
-// Found in a long run of a million states: how far the leaf's face gives way to the sheet that bears on it, and that its back does not.
+// Found in a long run of a million states: how far the leaf's face gives way to the sheet that bears on it, and that
+// its back does not.
 TEST_CASE("The kernel agrees with libfcl: sheet beside what bears on the leaf") {
     Tally tally;
-    for (const std::uint64_t seed : {10'048'164, 10'050'511, 10'087'356, 10'093'914, 10'132'045}) tinwright::oracle::compareCase(seed, kStates, tally);
+    for (const std::uint64_t seed : {10'048'164, 10'050'511, 10'087'356, 10'093'914, 10'132'045})
+        tinwright::oracle::compareCase(seed, kStates, tally);
     INFO(tally.text());
     CHECK(tally.dangerous.empty());
     CHECK(tally.unconfirmed.empty());

@@ -2,8 +2,9 @@
 // The kernel against libfcl as in kernel_oracle_test.cpp, for as long as one likes:
 //     long_run STATES FIRST_SEED [MINUTES] [press]
 // Random parts are made from FIRST_SEED on, one seed each, until there are STATES states or the minutes are over. The
-// last line of the summary tells the seed that comes next, so that a run can be split. Ends with 1 when the two disagree in a
-// way that must not be: a place called free is hit, or a witnessed contact is not there. `press`: states of press brakes instead of leaf brakes.
+// last line of the summary tells the seed that comes next, so that a run can be split. Ends with 1 when the two
+// disagree in a way that must not be: a place called free is hit, or a witnessed contact is not there. `press`: states
+// of press brakes instead of leaf brakes.
 
 #include <charconv>
 #include <chrono>
@@ -27,7 +28,10 @@ bool readNumber(const char* text, T least, T& to) {
 class LongRun {
 public:
     LongRun(long states, std::uint64_t first_seed, int minutes, bool press)
-        : states_(states), first_seed_(first_seed), seed_(first_seed), minutes_(minutes),
+        : states_(states),
+          first_seed_(first_seed),
+          seed_(first_seed),
+          minutes_(minutes),
           compare_(press ? tinwright::oracle::comparePressCase : tinwright::oracle::compareCase) {}
 
     bool run() {
@@ -36,8 +40,8 @@ public:
             if (tally_.states >= next_told_) tell();
         }
         std::printf("seeds %llu to %llu: %s", number(first_seed_), number(seed_ - 1), tally_.text().c_str());
-        std::printf("%ld states, %zu dangerous, %zu witnesses unconfirmed; next seed %llu\n", tally_.states, tally_.dangerous.size(),
-                    tally_.unconfirmed.size(), number(seed_));
+        std::printf("%ld states, %zu dangerous, %zu witnesses unconfirmed; next seed %llu\n", tally_.states,
+                    tally_.dangerous.size(), tally_.unconfirmed.size(), number(seed_));
         return tally_.dangerous.empty() && tally_.unconfirmed.empty();
     }
 
@@ -49,8 +53,8 @@ private:
     // What must not be is told at once: a long run may not live to its end.
     void tell() {
         next_told_ += 10'000;
-        std::fprintf(stderr, "seed %llu: %ld states, %zu dangerous, %zu unconfirmed\n", number(seed_), tally_.states, tally_.dangerous.size(),
-                     tally_.unconfirmed.size());
+        std::fprintf(stderr, "seed %llu: %ld states, %zu dangerous, %zu unconfirmed\n", number(seed_), tally_.states,
+                     tally_.dangerous.size(), tally_.unconfirmed.size());
         for (; dangerous_told_ < tally_.dangerous.size(); ++dangerous_told_) {
             std::fprintf(stderr, "DANGEROUS %s\n", tally_.dangerous[dangerous_told_].c_str());
         }
@@ -75,7 +79,8 @@ int main(int argc, char** argv) {
     int minutes = 0;
     const bool press = argc > 3 && std::strcmp(argv[argc - 1], "press") == 0;
     argc -= press ? 1 : 0;
-    const bool good = (argc == 3 || argc == 4) && readNumber(argv[1], 1L, states) && readNumber(argv[2], std::uint64_t{0}, first_seed) &&
+    const bool good = (argc == 3 || argc == 4) && readNumber(argv[1], 1L, states) &&
+                      readNumber(argv[2], std::uint64_t{0}, first_seed) &&
                       (argc == 3 || readNumber(argv[3], 1, minutes));
     if (!good) {
         std::fprintf(stderr, "usage: long_run STATES FIRST_SEED [MINUTES] [press]\n");

@@ -17,7 +17,9 @@ namespace tinwright::oracle {
 class Slabs {
 public:
     explicit Slabs(const ConvexPoints& points);
-    [[nodiscard]] bool apartInX(const Slabs& other) const { return lo_[kDirections] > other.hi_[kDirections] || other.lo_[kDirections] > hi_[kDirections]; }
+    [[nodiscard]] bool apartInX(const Slabs& other) const {
+        return lo_[kDirections] > other.hi_[kDirections] || other.lo_[kDirections] > hi_[kDirections];
+    }
     [[nodiscard]] double gapTo(const Slabs& other) const;
 
 private:
@@ -45,10 +47,11 @@ private:
 /// Of two angles the earlier; negative: none.
 [[nodiscard]] inline double earlier(double a, double b) { return b >= 0 && (a < 0 || b < a) ? b : a; }
 
-/// Two bodies told by their corners at an angle, and how fast a corner goes at most: the first angle looked at where they
-/// meet. Nothing moves along x, so bodies apart there are apart.
+/// Two bodies told by their corners at an angle, and how fast a corner goes at most: the first angle looked at where
+/// they meet. Nothing moves along x, so bodies apart there are apart.
 template <class One, class Other, class Hit>
-double firstMeeting(const One& one, double one_speed, const Other& other, double other_speed, double end, double step_rad, const Hit& hit) {
+double firstMeeting(const One& one, double one_speed, const Other& other, double other_speed, double end,
+                    double step_rad, const Hit& hit) {
     for (double angle = 0;;) {
         const ConvexPoints& a = one(angle);
         const ConvexPoints& b = other(angle);
@@ -68,13 +71,16 @@ double firstMeeting(const One& one, double one_speed, const Other& other, double
 
 /// The same of two rigid bodies whose poses are functions of the angle.
 template <class PoseOne, class PoseOther>
-double firstMeetingOf(const ConvexPoints& one, const PoseOne& pose_one, double one_speed, const ConvexPoints& other, const PoseOther& pose_other,
-                      double other_speed, double end, double step_rad) {
+double firstMeetingOf(const ConvexPoints& one, const PoseOne& pose_one, double one_speed, const ConvexPoints& other,
+                      const PoseOther& pose_other, double other_speed, double end, double step_rad) {
     Hull first(one);
     Hull second(other);
-    const auto hit = [&](double angle, const ConvexPoints&, const ConvexPoints&) { return hullsMeet(first, pose_one(angle), second, pose_other(angle)); };
-    return firstMeeting([&](double angle) { return fclMoved(one, pose_one(angle)); }, one_speed, [&](double angle) { return fclMoved(other, pose_other(angle)); },
-                        other_speed, end, step_rad, hit);
+    const auto hit = [&](double angle, const ConvexPoints&, const ConvexPoints&) {
+        return hullsMeet(first, pose_one(angle), second, pose_other(angle));
+    };
+    return firstMeeting([&](double angle) { return fclMoved(one, pose_one(angle)); }, one_speed,
+                        [&](double angle) { return fclMoved(other, pose_other(angle)); }, other_speed, end, step_rad,
+                        hit);
 }
 
 }  // namespace tinwright::oracle

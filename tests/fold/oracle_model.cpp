@@ -27,17 +27,26 @@ Region beamSectionOf(const Brake& brake, double thickness_mm) {
     return {{Vec2(y, z), Vec2(y + kBeyond_mm, z), Vec2(y + kBeyond_mm, z + kBeyond_mm), Vec2(y, z + kBeyond_mm)}, {}};
 }
 
-Stroke::Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed, BendId bend, int hold)
-    : lying_{&part, formed, bend, hold, brake.nose_radius_mm}, t_(part.thickness_mm), rn_(brake.nose_radius_mm),
-      s_(brake.setback_mm < 0 ? part.thickness_mm : brake.setback_mm), h_(brake.hinge_height_mm),
-      allowance_(part.bend(bend).allowance_mm), set_(part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0),
-      centre_(rn_, t_ + rn_), frame_(lying_.frame(part.bend(bend).origin + 0.5 * allowance_ * lying_.back(), rn_)), pieces_(lying_.pieces(outlines, frame_)) {}
+Stroke::Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed,
+               BendId bend, int hold)
+    : lying_{&part, formed, bend, hold, brake.nose_radius_mm},
+      t_(part.thickness_mm),
+      rn_(brake.nose_radius_mm),
+      s_(brake.setback_mm < 0 ? part.thickness_mm : brake.setback_mm),
+      h_(brake.hinge_height_mm),
+      allowance_(part.bend(bend).allowance_mm),
+      set_(part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0),
+      centre_(rn_, t_ + rn_),
+      frame_(lying_.frame(part.bend(bend).origin + 0.5 * allowance_ * lying_.back(), rn_)),
+      pieces_(lying_.pieces(outlines, frame_)) {}
 
 std::vector<ConvexPoints> Stroke::ownStrip() const {
     return bentStrip(lying_.part->bend(lying_.bend), lying_.along(frame_), t_, rn_, set_, 0, centre_);
 }
 
-Isometry3d Stroke::swing(double a, Forming forming) const { return swungAbout(centre_, a, formingShift(a, allowance_, set_, forming)); }
+Isometry3d Stroke::swing(double a, Forming forming) const {
+    return swungAbout(centre_, a, formingShift(a, allowance_, set_, forming));
+}
 
 double Stroke::drawnBack_mm(double a, Forming forming) const {
     const double d = a < 1e-6 ? 0 : allowance_ / a - allowance_ / set_;
@@ -54,15 +63,16 @@ ConvexPoints Stroke::leafAt(double a, const LeafFace& face, Fit fit, double x0, 
     const double out = fit == Fit::kShrunk ? -kDeep_mm : fit == Fit::kGrown ? kGrown_mm : 0;
     const double top = -drawn_back + out;
     if (top <= -face.thickness_mm - out) return {};
-    const Polygon section{Vec2(-face.reach_mm - out, -face.thickness_mm - out), Vec2(out, -face.thickness_mm - out), Vec2(out, top),
-                          Vec2(-face.reach_mm - out, top)};
+    const Polygon section{Vec2(-face.reach_mm - out, -face.thickness_mm - out), Vec2(out, -face.thickness_mm - out),
+                          Vec2(out, top), Vec2(-face.reach_mm - out, top)};
     Isometry3d turn = Isometry3d::Identity();
     turn.linear() = frontTurnedUp(a);
     turn.translation() = Vector3d(0, -s_, h_) + turn.linear() * Vector3d(0, 0, -h_);
     return fclPrism(section, x0, x1, turn * fclAlongX());
 }
 
-double Stroke::meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoints& still, Forming forming, double step_rad) const {
+double Stroke::meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoints& still, Forming forming,
+                         double step_rad) const {
     if (!moves) return Slabs(moving).gapTo(Slabs(still)) <= 0 && fclHit(moving, still) ? 0 : -1;
     Hull turning(moving);
     Hull standing(still);
@@ -73,8 +83,8 @@ double Stroke::meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoi
                         [&](double) -> const ConvexPoints& { return still; }, 0, set_, step_rad, hit);
 }
 
-double Stroke::meetsStill(const SheetPiece& sheet, bool shrunk, const Section& tool, double x0, double x1, Forming forming,
-                          double step_rad) const {
+double Stroke::meetsStill(const SheetPiece& sheet, bool shrunk, const Section& tool, double x0, double x1,
+                          Forming forming, double step_rad) const {
     double first = -1;
     for (const Polygon& section : tool) {
         const ConvexPoints prism = fclPrism(section, x0, x1, fclAlongX());
@@ -87,9 +97,12 @@ double Stroke::meetsStill(const SheetPiece& sheet, bool shrunk, const Section& t
 
 double Stroke::meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit, double x0, double x1, Forming forming,
                          double step_rad) const {
-    const auto leaf = [&](double a) { return sheet.moving ? leafBearing(a, face, fit, x0, x1, forming) : leafAt(a, face, fit, x0, x1, 0); };
+    const auto leaf = [&](double a) {
+        return sheet.moving ? leafBearing(a, face, fit, x0, x1, forming) : leafAt(a, face, fit, x0, x1, 0);
+    };
     // The face is drawn back at most as fast as its parts change: rn + s, t + rn + h, and 3 A for D(1 - cos a).
-    const double speed = std::hypot(face.reach_mm, face.thickness_mm) + h_ + 2 * (t_ + 2 * rn_ + s_ + h_) + 3 * allowance_ + 3 * allowance_ / set_;
+    const double speed = std::hypot(face.reach_mm, face.thickness_mm) + h_ + 2 * (t_ + 2 * rn_ + s_ + h_) +
+                         3 * allowance_ + 3 * allowance_ / set_;
     double first = -1;
     for (const ConvexPoints& points : sheet.whole) {
         Hull hull(points);
@@ -97,12 +110,14 @@ double Stroke::meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit,
             return meetsBlock(hull, sheet.moving ? swing(a, forming) : Isometry3d(Isometry3d::Identity()), block);
         };
         const auto moved = [&](double a) { return sheet.moving ? fclMoved(points, swing(a, forming)) : points; };
-        first = earlier(first, firstMeeting(moved, sheet.moving ? speedOf(points) : 0, leaf, speed, set_, step_rad, hit));
+        first =
+            earlier(first, firstMeeting(moved, sheet.moving ? speedOf(points) : 0, leaf, speed, set_, step_rad, hit));
     }
     return first;
 }
 
-double Stroke::meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming, double step_rad) const {
+double Stroke::meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming,
+                         double step_rad) const {
     double first = -1;
     for (const ConvexPoints& still : held.whole) {
         for (const ConvexPoints& points : shrunk ? moving.shrunk : moving.whole) {

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// The kernel's oracle: the machine model of a leaf brake of src/fold/NOTES.md written down a second time, for libfcl (oracle_sheet.h).
+// The kernel's oracle: the machine model of a leaf brake of src/fold/NOTES.md written down a second time, for libfcl
+// (oracle_sheet.h).
 
 #include <vector>
 
@@ -16,15 +17,19 @@ namespace tinwright::oracle {
 /// One bend's stroke on one brake.
 class Stroke {
 public:
-    Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed, BendId bend, int hold);
+    Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed,
+           BendId bend, int hold);
 
     [[nodiscard]] double set_rad() const { return set_; }
     [[nodiscard]] double leastStrip_mm() const { return lying_.leastStrip_mm(frame_); }  ///< x of the fold's zero
-    [[nodiscard]] Eigen::Isometry3d swing(double a_rad, Forming forming) const;  ///< of the moving side
-    [[nodiscard]] const Eigen::Isometry3d& frame() const { return frame_; }      ///< from the held panel's blank frame
+    [[nodiscard]] Eigen::Isometry3d swing(double a_rad, Forming forming) const;          ///< of the moving side
+    [[nodiscard]] const Eigen::Isometry3d& frame() const { return frame_; }  ///< from the held panel's blank frame
     /// The leaf swung to an angle: as it stands (for the held side), or as it bears on the moving side.
-    [[nodiscard]] ConvexPoints leaf(double a_rad, const LeafFace& face, Fit fit, double x0, double x1) const { return leafAt(a_rad, face, fit, x0, x1, 0); }
-    [[nodiscard]] ConvexPoints leafBearing(double a_rad, const LeafFace& face, Fit fit, double x0, double x1, Forming forming) const;
+    [[nodiscard]] ConvexPoints leaf(double a_rad, const LeafFace& face, Fit fit, double x0, double x1) const {
+        return leafAt(a_rad, face, fit, x0, x1, 0);
+    }
+    [[nodiscard]] ConvexPoints leafBearing(double a_rad, const LeafFace& face, Fit fit, double x0, double x1,
+                                           Forming forming) const;
     /// Panels first, then the strips of all bends in their order; the fold's own is left empty.
     [[nodiscard]] const std::vector<SheetPiece>& pieces() const { return pieces_; }
     /// Whether the fold's own strip, bent and shrunk, meets a held piece at the end of the stroke.
@@ -32,19 +37,24 @@ public:
     /// That strip, as slices.
     [[nodiscard]] std::vector<ConvexPoints> ownStrip() const;
 
-    /// The first angle looked at (about half a degree apart when near) at which the sheet meets a tool that stands still;
-    /// negative: none. `step_rad` is the finest step.
-    [[nodiscard]] double meetsStill(const SheetPiece& sheet, bool shrunk, const Section& tool, double x0, double x1, Forming forming,
-                                    double step_rad) const;
-    [[nodiscard]] double meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit, double x0, double x1, Forming forming,
-                                   double step_rad) const;
+    /// The first angle looked at (about half a degree apart when near) at which the sheet meets a tool that stands
+    /// still; negative: none. `step_rad` is the finest step.
+    [[nodiscard]] double meetsStill(const SheetPiece& sheet, bool shrunk, const Section& tool, double x0, double x1,
+                                    Forming forming, double step_rad) const;
+    [[nodiscard]] double meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit, double x0, double x1,
+                                   Forming forming, double step_rad) const;
     /// Moving against held; the moving one shrunk or not.
-    [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming, double step_rad) const;
+    [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming,
+                                   double step_rad) const;
 
 private:
-    [[nodiscard]] double meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoints& still, Forming forming, double step_rad) const;
-    [[nodiscard]] double speedOf(const ConvexPoints& points) const { return sheetSpeed(points, centre_, allowance_, set_); }
-    [[nodiscard]] ConvexPoints leafAt(double a, const LeafFace& face, Fit fit, double x0, double x1, double drawn_back) const;
+    [[nodiscard]] double meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoints& still, Forming forming,
+                                   double step_rad) const;
+    [[nodiscard]] double speedOf(const ConvexPoints& points) const {
+        return sheetSpeed(points, centre_, allowance_, set_);
+    }
+    [[nodiscard]] ConvexPoints leafAt(double a, const LeafFace& face, Fit fit, double x0, double x1,
+                                      double drawn_back) const;
     [[nodiscard]] double drawnBack_mm(double a, Forming forming) const;
 
     Lying lying_;

@@ -30,19 +30,27 @@ Region ramSectionOf(const Brake& brake, double thickness_mm, double punch_height
     return movedBy(brake.press->ram, Vec2(0, thickness_mm + punch_height_mm));
 }
 
-Region pressBedSectionOf(const Brake& brake, double die_height_mm) { return movedBy(brake.bed, Vec2(0, -die_height_mm)); }
+Region pressBedSectionOf(const Brake& brake, double die_height_mm) {
+    return movedBy(brake.bed, Vec2(0, -die_height_mm));
+}
 
 Region frameSectionOf(const Brake& brake) {
     const double y = brake.press->throat_mm;
     return {{Vec2(y, -kFar_mm), Vec2(y + kFar_mm, -kFar_mm), Vec2(y + kFar_mm, kFar_mm), Vec2(y, kFar_mm)}, {}};
 }
 
-PressStroke::PressStroke(const Part& part, const Outlines& outlines, const Brake& brake, const Vee& vee, double overbend_deg, BendMask formed, BendId bend,
-                         int hold)
-    : lying_{&part, formed, bend, hold, brake.nose_radius_mm}, t_(part.thickness_mm), r_(brake.nose_radius_mm), allowance_(part.bend(bend).allowance_mm),
-      end_(0.5 * (part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0)), shoulder_(vee.shoulder_radius_mm),
+PressStroke::PressStroke(const Part& part, const Outlines& outlines, const Brake& brake, const Vee& vee,
+                         double overbend_deg, BendMask formed, BendId bend, int hold)
+    : lying_{&part, formed, bend, hold, brake.nose_radius_mm},
+      t_(part.thickness_mm),
+      r_(brake.nose_radius_mm),
+      allowance_(part.bend(bend).allowance_mm),
+      end_(0.5 * (part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0)),
+      shoulder_(vee.shoulder_radius_mm),
       shoulder_out_(0.5 * vee.opening_mm + shoulder_ * std::tan(0.5 * (kQuarter_rad - 0.5 * vee.angle.rad()))),
-      steepest_(kQuarter_rad - 0.5 * vee.angle.rad()), centre_(0, t_ + r_), frame_(lying_.frame(part.bend(bend).origin, 0)),
+      steepest_(kQuarter_rad - 0.5 * vee.angle.rad()),
+      centre_(0, t_ + r_),
+      frame_(lying_.frame(part.bend(bend).origin, 0)),
       pieces_(lying_.pieces(outlines, frame_)) {}
 
 Isometry3d PressStroke::side(double h, bool front, Forming forming) const {
@@ -78,35 +86,42 @@ bool PressStroke::veeTakesIt() const {
     for (int i = 0; i <= kLooks; ++i) {
         const double h = end_ * i / kLooks;
         for (const double share : {0.0, 1.0}) {
-            const double touch = shoulder_out_ * std::cos(h) + (rise_mm(h, {share}) - shoulder_ - centre_.y()) * std::sin(h);
-            // The foot of the normal from C is where the arc of a strip that rolls ends; that of one that curves ends D sin h from it.
-            const double arc_end = h < 1e-6 ? share * 0.5 * allowance_ : share * 0.5 * allowance_ * (1 / h - 1 / end_) * std::sin(h);
+            const double touch =
+                shoulder_out_ * std::cos(h) + (rise_mm(h, {share}) - shoulder_ - centre_.y()) * std::sin(h);
+            // The foot of the normal from C is where the arc of a strip that rolls ends; that of one that curves ends D
+            // sin h from it.
+            const double arc_end =
+                h < 1e-6 ? share * 0.5 * allowance_ : share * 0.5 * allowance_ * (1 / h - 1 / end_) * std::sin(h);
             if (touch < arc_end - kHardly_mm) return false;
         }
     }
     return true;
 }
 
-double PressStroke::meets(const SheetPiece& sheet, const Section& tool, bool rises, double x0, double x1, Forming forming, double step_rad) const {
+double PressStroke::meets(const SheetPiece& sheet, const Section& tool, bool rises, double x0, double x1,
+                          Forming forming, double step_rad) const {
     double first = -1;
     const auto sheet_pose = [&](double h) { return side(h, sheet.moving, forming); };
     const auto tool_pose = [&](double h) { return raised(rises ? rise_mm(h, forming) : 0); };
     for (const Polygon& section : tool) {
         const ConvexPoints prism = fclPrism(section, x0, x1, fclAlongX());
         for (const ConvexPoints& points : sheet.whole) {
-            first = earlier(first, firstMeetingOf(points, sheet_pose, speedOf(points), prism, tool_pose, rises ? riseSpeed() : 0, end_, step_rad));
+            first = earlier(first, firstMeetingOf(points, sheet_pose, speedOf(points), prism, tool_pose,
+                                                  rises ? riseSpeed() : 0, end_, step_rad));
         }
     }
     return first;
 }
 
-double PressStroke::meetsBack(const SheetPiece& front, bool shrunk, const SheetPiece& back, Forming forming, double step_rad) const {
+double PressStroke::meetsBack(const SheetPiece& front, bool shrunk, const SheetPiece& back, Forming forming,
+                              double step_rad) const {
     double first = -1;
     const auto front_pose = [&](double h) { return side(h, true, forming); };
     const auto back_pose = [&](double h) { return side(h, false, forming); };
     for (const ConvexPoints& one : shrunk ? front.shrunk : front.whole) {
         for (const ConvexPoints& other : back.whole) {
-            first = earlier(first, firstMeetingOf(one, front_pose, speedOf(one), other, back_pose, speedOf(other), end_, step_rad));
+            first = earlier(
+                first, firstMeetingOf(one, front_pose, speedOf(one), other, back_pose, speedOf(other), end_, step_rad));
         }
     }
     return first;
@@ -115,13 +130,16 @@ double PressStroke::meetsBack(const SheetPiece& front, bool shrunk, const SheetP
 bool PressStroke::stripMeets(const SheetPiece& sheet) const {
     std::vector<ConvexPoints> there;
     for (const ConvexPoints& points : sheet.whole) there.push_back(fclMoved(points, side(end_, sheet.moving, {0})));
-    return anyMeet(bentStrip(lying_.part->bend(lying_.bend), lying_.along(frame_), t_, r_, 2 * end_, -end_, centre_), there);
+    return anyMeet(bentStrip(lying_.part->bend(lying_.bend), lying_.along(frame_), t_, r_, 2 * end_, -end_, centre_),
+                   there);
 }
 
 bool PressStroke::stripMeets(const Section& tool, bool rises, double x0, double x1) const {
     std::vector<ConvexPoints> there;
-    for (const Polygon& section : tool) there.push_back(fclMoved(fclPrism(section, x0, x1, fclAlongX()), raised(rises ? rise_mm(end_, {0}) : 0)));
-    return anyMeet(bentStrip(lying_.part->bend(lying_.bend), lying_.along(frame_), t_, r_, 2 * end_, -end_, centre_), there);
+    for (const Polygon& section : tool)
+        there.push_back(fclMoved(fclPrism(section, x0, x1, fclAlongX()), raised(rises ? rise_mm(end_, {0}) : 0)));
+    return anyMeet(bentStrip(lying_.part->bend(lying_.bend), lying_.along(frame_), t_, r_, 2 * end_, -end_, centre_),
+                   there);
 }
 
 bool PressStroke::punchMeetsDie(const Section& punch, const Section& die) const {

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// The kernel's oracle for press brakes: "The machine model of a press brake" of src/fold/NOTES.md written down a second time, for libfcl
-// (oracle_sheet.h). Angles are those of half a bend, `h_rad`, unless they say otherwise.
+// The kernel's oracle for press brakes: "The machine model of a press brake" of src/fold/NOTES.md written down a second
+// time, for libfcl (oracle_sheet.h). Angles are those of half a bend, `h_rad`, unless they say otherwise.
 
 #include <vector>
 
@@ -10,7 +10,8 @@
 
 namespace tinwright::oracle {
 
-/// Sections in the frame of a fold before the stroke, not fitted yet. Seats are as high as the punches, and as deep as the dies, that stand.
+/// Sections in the frame of a fold before the stroke, not fitted yet. Seats are as high as the punches, and as deep as
+/// the dies, that stand.
 [[nodiscard]] Region ramSectionOf(const Brake& brake, double thickness_mm, double punch_height_mm);
 [[nodiscard]] Region pressBedSectionOf(const Brake& brake, double die_height_mm);
 [[nodiscard]] Region frameSectionOf(const Brake& brake);  ///< there is one: throat_mm > 0
@@ -18,7 +19,8 @@ namespace tinwright::oracle {
 /// One bend's stroke in the V of a brake's dies.
 class PressStroke {
 public:
-    PressStroke(const Part& part, const Outlines& outlines, const Brake& brake, const Vee& vee, double overbend_deg, BendMask formed, BendId bend, int hold);
+    PressStroke(const Part& part, const Outlines& outlines, const Brake& brake, const Vee& vee, double overbend_deg,
+                BendMask formed, BendId bend, int hold);
 
     [[nodiscard]] double end_rad() const { return end_; }
     [[nodiscard]] double leastStrip_mm() const { return lying_.leastStrip_mm(frame_); }  ///< x of the fold's zero
@@ -30,10 +32,13 @@ public:
     /// Whether the V takes the bend to its end: steeper flanks than the sheet, and the sheet on both shoulders.
     [[nodiscard]] bool veeTakesIt() const;
 
-    /// The first half angle looked at at which the sheet meets a tool; negative: none. `step_rad` is the finest step. Some tools rise.
-    [[nodiscard]] double meets(const SheetPiece& sheet, const Section& tool, bool rises, double x0, double x1, Forming forming, double step_rad) const;
+    /// The first half angle looked at at which the sheet meets a tool; negative: none. `step_rad` is the finest step.
+    /// Some tools rise.
+    [[nodiscard]] double meets(const SheetPiece& sheet, const Section& tool, bool rises, double x0, double x1,
+                               Forming forming, double step_rad) const;
     /// Front against back; the front one shrunk or not.
-    [[nodiscard]] double meetsBack(const SheetPiece& front, bool shrunk, const SheetPiece& back, Forming forming, double step_rad) const;
+    [[nodiscard]] double meetsBack(const SheetPiece& front, bool shrunk, const SheetPiece& back, Forming forming,
+                                   double step_rad) const;
     /// The fold's own strip, bent and shrunk, at the end of the stroke, against a piece of the part or a tool.
     [[nodiscard]] bool stripMeets(const SheetPiece& sheet) const;
     [[nodiscard]] bool stripMeets(const Section& tool, bool rises, double x0, double x1) const;
@@ -43,7 +48,9 @@ public:
 private:
     [[nodiscard]] double sink_mm(double h_rad, Forming forming) const;
     [[nodiscard]] double riseSpeed() const;
-    [[nodiscard]] double speedOf(const ConvexPoints& points) const { return sheetSpeed(points, centre_, 0.5 * allowance_, end_); }
+    [[nodiscard]] double speedOf(const ConvexPoints& points) const {
+        return sheetSpeed(points, centre_, 0.5 * allowance_, end_);
+    }
 
     Lying lying_;
     double t_, r_, allowance_, end_;

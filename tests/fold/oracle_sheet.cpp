@@ -33,13 +33,15 @@ std::vector<bool> beyond(const Part& part, BendId bend) {
 // u away from the tangent line, z from the arc's centre outwards: within the true arc, less some on every side.
 Polygon slice(double inner, double outer, double from, double to) {
     const double lift = inner / std::cos(0.5 * (to - from));
-    const auto at = [](double radius, double angle) { return Vec2(radius * std::sin(angle), -radius * std::cos(angle)); };
+    const auto at = [](double radius, double angle) {
+        return Vec2(radius * std::sin(angle), -radius * std::cos(angle));
+    };
     return {at(outer, from), at(outer, to), at(lift, to), at(lift, from)};
 }
 
 // Slices of a bent strip in a frame whose axes are: x along, y away from the tangent line, z towards the arc's centre.
-std::vector<ConvexPoints> slices(const std::vector<StripSpan>& spans, double inner, double outer, double angle, double less_mm,
-                                 const Isometry3d& frame) {
+std::vector<ConvexPoints> slices(const std::vector<StripSpan>& spans, double inner, double outer, double angle,
+                                 double less_mm, const Isometry3d& frame) {
     std::vector<ConvexPoints> result;
     const int count = std::max(1, static_cast<int>(std::ceil(angle / kSlice_rad)));
     const double trim = less_mm / inner;  // at the two ends of the arc, in angle
@@ -67,18 +69,22 @@ std::vector<ConvexPoints> arc(const Bend& bend, double thickness_mm, double nose
     frame.linear().col(1) = Vector3d(bend.toward_child.x(), bend.toward_child.y(), 0);
     frame.linear().col(2) = Vector3d(0, 0, up);  // may mirror: these are points only
     frame.translation() = Vector3d(tangent.x(), tangent.y(), bend.up ? thickness_mm + nose_radius_mm : -nose_radius_mm);
-    return slices(bend.spans, nose_radius_mm + less_mm, nose_radius_mm + thickness_mm - less_mm, bend.angle.rad(), less_mm, frame);
+    return slices(bend.spans, nose_radius_mm + less_mm, nose_radius_mm + thickness_mm - less_mm, bend.angle.rad(),
+                  less_mm, frame);
 }
 
 std::vector<ConvexPoints> flatStrip(const Bend& bend, double thickness_mm, double less_mm) {
     std::vector<ConvexPoints> result;
     const double half = 0.5 * bend.allowance_mm - less_mm;
     if (half <= 0) return result;
-    const auto at = [&](double along, double out) -> Vec2 { return bend.origin + along * bend.along + out * bend.toward_child; };
+    const auto at = [&](double along, double out) -> Vec2 {
+        return bend.origin + along * bend.along + out * bend.toward_child;
+    };
     for (const StripSpan& span : bend.spans) {
         const double from = span.from_mm + less_mm;
         const double to = span.to_mm - less_mm;
-        result.push_back(fclPrism({at(from, half), at(from, -half), at(to, -half), at(to, half)}, less_mm, thickness_mm - less_mm));
+        result.push_back(
+            fclPrism({at(from, half), at(from, -half), at(to, -half), at(to, half)}, less_mm, thickness_mm - less_mm));
     }
     return result;
 }
@@ -118,13 +124,15 @@ double Slabs::gapTo(const Slabs& other) const {
 }
 
 const fcl::Convex<double>& Hull::body() {
-    if (!body_) body_.emplace(std::make_shared<const ConvexPoints>(points_), 0, std::make_shared<const std::vector<int>>());
+    if (!body_)
+        body_.emplace(std::make_shared<const ConvexPoints>(points_), 0, std::make_shared<const std::vector<int>>());
     return *body_;
 }
 
 namespace {
 
-bool collide(const fcl::CollisionGeometry<double>& a, const Isometry3d& pose_a, const fcl::CollisionGeometry<double>& b, const Isometry3d& pose_b) {
+bool collide(const fcl::CollisionGeometry<double>& a, const Isometry3d& pose_a, const fcl::CollisionGeometry<double>& b,
+             const Isometry3d& pose_b) {
     fcl::CollisionRequest<double> request;
     request.gjk_solver_type = fcl::GJKSolverType::GST_LIBCCD;
     fcl::CollisionResult<double> result;
@@ -133,7 +141,9 @@ bool collide(const fcl::CollisionGeometry<double>& a, const Isometry3d& pose_a, 
 
 }  // namespace
 
-bool hullsMeet(Hull& a, const Isometry3d& pose_a, Hull& b, const Isometry3d& pose_b) { return collide(a.body(), pose_a, b.body(), pose_b); }
+bool hullsMeet(Hull& a, const Isometry3d& pose_a, Hull& b, const Isometry3d& pose_b) {
+    return collide(a.body(), pose_a, b.body(), pose_b);
+}
 
 bool meetsBlock(Hull& hull, const Isometry3d& pose, const ConvexPoints& block) {
     const Vector3d sides[] = {block[4] - block[0], block[1] - block[0], block[2] - block[1]};
@@ -162,7 +172,8 @@ Section fitted(const Region& section, Fit fit) {
 }
 
 std::vector<Region> cut(const Region& region, double z_lo, double z_hi) {
-    return intersection(region, {Vec2(-kBeyond_mm, z_lo), Vec2(kBeyond_mm, z_lo), Vec2(kBeyond_mm, z_hi), Vec2(-kBeyond_mm, z_hi)});
+    return intersection(
+        region, {Vec2(-kBeyond_mm, z_lo), Vec2(kBeyond_mm, z_lo), Vec2(kBeyond_mm, z_hi), Vec2(-kBeyond_mm, z_hi)});
 }
 
 Region movedBy(Polygon section, const Vec2& by) {
@@ -183,7 +194,8 @@ LocalPiece panelPiece(const Part& part, const Outlines& outlines, PanelId panel)
     LocalPiece piece{panel, {}, {}};
     const double t = part.thickness_mm;
     for (const Polygon& outline : outlines.whole[panel.index()]) piece.whole.push_back(fclPrism(outline, 0, t));
-    for (const Polygon& outline : outlines.shrunk[panel.index()]) piece.shrunk.push_back(fclPrism(outline, kDeep_mm, t - kDeep_mm));
+    for (const Polygon& outline : outlines.shrunk[panel.index()])
+        piece.shrunk.push_back(fclPrism(outline, kDeep_mm, t - kDeep_mm));
     return piece;
 }
 
@@ -194,7 +206,8 @@ LocalPiece closedHem(const Bend& line, double thickness_mm) {
     constexpr double kSharp_mm = 1e-3;
     const Bend closed = finished(line);
     const double radius_mm = std::max(closed.inside_radius_mm, kSharp_mm);
-    LocalPiece piece{line.parent, arc(closed, thickness_mm, radius_mm, 0), arc(closed, thickness_mm, radius_mm, kDeep_mm)};
+    LocalPiece piece{line.parent, arc(closed, thickness_mm, radius_mm, 0),
+                     arc(closed, thickness_mm, radius_mm, kDeep_mm)};
     const double flat_mm = 0.5 * (line.allowance_mm - closed.allowance_mm);
     if (flat_mm <= 0) return piece;
     const Rigid turned = parentFromChild(closed, thickness_mm, closed.angle, closed.inside_radius_mm);
@@ -202,8 +215,10 @@ LocalPiece closedHem(const Bend& line, double thickness_mm) {
         Bend beside = line;
         beside.allowance_mm = flat_mm;
         beside.origin = line.origin + (child ? 0.5 : -0.5) * (closed.allowance_mm + flat_mm) * line.toward_child;
-        for (const ConvexPoints& points : flatStrip(beside, thickness_mm, 0)) piece.whole.push_back(child ? fclMoved(points, turned) : points);
-        for (const ConvexPoints& points : flatStrip(beside, thickness_mm, kDeep_mm)) piece.shrunk.push_back(child ? fclMoved(points, turned) : points);
+        for (const ConvexPoints& points : flatStrip(beside, thickness_mm, 0))
+            piece.whole.push_back(child ? fclMoved(points, turned) : points);
+        for (const ConvexPoints& points : flatStrip(beside, thickness_mm, kDeep_mm))
+            piece.shrunk.push_back(child ? fclMoved(points, turned) : points);
     }
     return piece;
 }
@@ -214,7 +229,8 @@ LocalPiece stripPiece(const Part& part, BendId bend, bool formed, double nose_ra
     const Bend& line = part.bend(bend);
     if (formed && line.hem) return closedHem(line, part.thickness_mm);
     if (formed) {
-        return {line.parent, arc(line, part.thickness_mm, nose_radius_mm, 0), arc(line, part.thickness_mm, nose_radius_mm, kDeep_mm)};
+        return {line.parent, arc(line, part.thickness_mm, nose_radius_mm, 0),
+                arc(line, part.thickness_mm, nose_radius_mm, kDeep_mm)};
     }
     return {line.parent, flatStrip(line, part.thickness_mm, 0), flatStrip(line, part.thickness_mm, kDeep_mm)};
 }
@@ -270,7 +286,9 @@ std::vector<SheetPiece> Lying::pieces(const Outlines& outlines, const Isometry3d
     const std::vector<Rigid> poses = baseFromPanels(*part, formed, radius_mm);
     const std::vector<bool> past = beyond(*part, bend);
     const PanelId held = hold == 0 ? own.parent : own.child;
-    const auto place = [&](PanelId panel) -> Isometry3d { return frame * poses[held.index()].inverse() * poses[panel.index()]; };
+    const auto place = [&](PanelId panel) -> Isometry3d {
+        return frame * poses[held.index()].inverse() * poses[panel.index()];
+    };
     const auto moves = [&](PanelId panel) { return past[panel.index()] == (hold == 0); };
     std::vector<SheetPiece> result;
     const auto add = [&](const LocalPiece& local, bool moving, bool is_arc) {
@@ -281,12 +299,14 @@ std::vector<SheetPiece> Lying::pieces(const Outlines& outlines, const Isometry3d
         }
         result.push_back(std::move(piece));
     };
-    for (std::size_t i = 0; i < part->panels.size(); ++i) add(panelPiece(*part, outlines, idAt<PanelId>(i)), moves(idAt<PanelId>(i)), false);
+    for (std::size_t i = 0; i < part->panels.size(); ++i)
+        add(panelPiece(*part, outlines, idAt<PanelId>(i)), moves(idAt<PanelId>(i)), false);
     for (std::size_t i = 0; i < part->bends.size(); ++i) {
         const auto strip = idAt<BendId>(i);
         const PanelId parent = part->bend(strip).parent;
         const bool is_arc = contains(formed, strip);
-        add(strip == bend ? LocalPiece{parent, {}, {}} : stripPiece(*part, strip, is_arc, radius_mm), moves(parent), is_arc);
+        add(strip == bend ? LocalPiece{parent, {}, {}} : stripPiece(*part, strip, is_arc, radius_mm), moves(parent),
+            is_arc);
     }
     return result;
 }
@@ -298,12 +318,13 @@ double Lying::along(const Isometry3d& frame) const {
 
 double Lying::leastStrip_mm(const Isometry3d& frame) const {
     double least = std::numeric_limits<double>::infinity();
-    for (const StripSpan& span : part->bend(bend).spans) least = std::min({least, along(frame) * span.from_mm, along(frame) * span.to_mm});
+    for (const StripSpan& span : part->bend(bend).spans)
+        least = std::min({least, along(frame) * span.from_mm, along(frame) * span.to_mm});
     return least;
 }
 
-std::vector<ConvexPoints> bentStrip(const Bend& bend, double along, double thickness_mm, double radius_mm, double angle_rad, double from_rad,
-                                    const Vec2& centre) {
+std::vector<ConvexPoints> bentStrip(const Bend& bend, double along, double thickness_mm, double radius_mm,
+                                    double angle_rad, double from_rad, const Vec2& centre) {
     // Away from the held side is -y, the arc's centre is above.
     Isometry3d frame = Isometry3d::Identity();
     frame.linear() << along, 0, 0, 0, -1, 0, 0, 0, 1;

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// The part as the kernel's oracle sees it, for any kind of brake: panels and strips as convex bodies of a general-purpose collision library
-// (libfcl, libccd's solver, yes or no at single angles), and sections of tools. Nothing here calls the kernel; poses of panels come from the part
-// floor, whose kinematics have tests of their own against closed form.
+// The part as the kernel's oracle sees it, for any kind of brake: panels and strips as convex bodies of a
+// general-purpose collision library (libfcl, libccd's solver, yes or no at single angles), and sections of tools.
+// Nothing here calls the kernel; poses of panels come from the part floor, whose kinematics have tests of their own
+// against closed form.
 
 #include <vector>
 
@@ -19,7 +20,7 @@ namespace tinwright::oracle {
 /// A piece of the part: a panel, or the strip of a bend, as convex bodies in the frame of the bend that is folded
 /// (x = 0 at Bend::origin), before the stroke.
 struct SheetPiece {
-    bool moving = false;               ///< of a press brake: in front
+    bool moving = false;  ///< of a press brake: in front
     bool is_arc = false;
     std::vector<ConvexPoints> whole;   ///< for arcs: slices within the true arc
     std::vector<ConvexPoints> shrunk;  ///< by kDeep_mm, before it was split
@@ -51,7 +52,7 @@ struct Outlines {
 
 /// A panel, or a strip flat or bent, as SheetPiece but in the frame of a panel of the blank.
 struct LocalPiece {
-    PanelId frame;                     ///< itself, or the strip's parent
+    PanelId frame;  ///< itself, or the strip's parent
     std::vector<ConvexPoints> whole;
     std::vector<ConvexPoints> shrunk;
 };
@@ -69,18 +70,19 @@ struct Forming {
 [[nodiscard]] Eigen::Matrix3d frontTurnedUp(double a_rad);
 /// p goes to C + R(a)(p - C + w).
 [[nodiscard]] Eigen::Isometry3d swungAbout(const Vec2& centre, double a_rad, const Vec2& w);
-/// |d/da| of any of those corners: |d/da R(p - C + w)| <= |p - C| + |w| + |w'|, with |w| <= 2 A and |w'| <= A + 3 A / S with room to spare.
+/// |d/da| of any of those corners: |d/da R(p - C + w)| <= |p - C| + |w| + |w'|, with |w| <= 2 A and |w'| <= A + 3 A / S
+/// with room to spare.
 [[nodiscard]] double sheetSpeed(const ConvexPoints& points, const Vec2& centre, double allowance_mm, double set_rad);
 
-/// The state of a part that is about to be folded, and where: the tangent line of one side, or the strip's middle, at `line_y_mm` with the
-/// bend's inside up.
+/// The state of a part that is about to be folded, and where: the tangent line of one side, or the strip's middle, at
+/// `line_y_mm` with the bend's inside up.
 struct Lying {
     const Part* part;
     BendMask formed;
     BendId bend;
     int hold;
-    double radius_mm;                  ///< of formed bends
-    [[nodiscard]] Vec2 back() const;   ///< towards the held side, in the blank
+    double radius_mm;                 ///< of formed bends
+    [[nodiscard]] Vec2 back() const;  ///< towards the held side, in the blank
     /// From the held panel's blank frame; `line` is a point of the blank.
     [[nodiscard]] Eigen::Isometry3d frame(const Vec2& line, double line_y_mm) const;
     /// Panels first, then the strips of all bends in their order; the fold's own is left empty.
@@ -90,10 +92,10 @@ struct Lying {
     [[nodiscard]] double leastStrip_mm(const Eigen::Isometry3d& frame) const;  ///< x of the fold's zero
 };
 
-/// A strip bent to an angle about (y, z), shrunk by kDeep_mm, as slices: its arc begins `from_rad` in front of straight below the centre
-/// (behind it when negative) and goes on to the front.
-[[nodiscard]] std::vector<ConvexPoints> bentStrip(const Bend& bend, double along, double thickness_mm, double radius_mm, double angle_rad, double from_rad,
-                                                  const Vec2& centre);
+/// A strip bent to an angle about (y, z), shrunk by kDeep_mm, as slices: its arc begins `from_rad` in front of straight
+/// below the centre (behind it when negative) and goes on to the front.
+[[nodiscard]] std::vector<ConvexPoints> bentStrip(const Bend& bend, double along, double thickness_mm, double radius_mm,
+                                                  double angle_rad, double from_rad, const Vec2& centre);
 /// Whether one of two sets of bodies meets another.
 [[nodiscard]] bool anyMeet(const std::vector<ConvexPoints>& some, const std::vector<ConvexPoints>& others);
 

@@ -17,7 +17,7 @@ constexpr double kFar_mm = 3000;
 
 struct Standing {
     std::string name;
-    Section section;                 // shrunk
+    Section section;  // shrunk
     double x0, x1;
     bool rises;
     enum class Kind { kPunch, kDie, kOther } kind;
@@ -34,9 +34,12 @@ Section shrunk(const std::vector<Region>& regions) {
 class Tools {
 public:
     explicit Tools(const PressAgain& again)
-        : again_(again), machine_x_mm_(again.stroke.leastStrip_mm() - toMm(again.result.part_x_um)), thickness_mm_(again.part.thickness_mm) {
+        : again_(again),
+          machine_x_mm_(again.stroke.leastStrip_mm() - toMm(again.result.part_x_um)),
+          thickness_mm_(again.part.thickness_mm) {
         for (const SetupPiece& piece : again.result.setup.pieces) {
-            addPiece(again.brake.bars[piece.bar.index()], toMm(piece.at.lo) + machine_x_mm_, toMm(piece.at.hi) + machine_x_mm_);
+            addPiece(again.brake.bars[piece.bar.index()], toMm(piece.at.lo) + machine_x_mm_,
+                     toMm(piece.at.hi) + machine_x_mm_);
         }
         addMachine();
     }
@@ -54,10 +57,12 @@ private:
         double& height_mm = bar.row == ToolRow::kDie ? die_mm_ : punch_mm_;
         if (height_mm >= 0 && std::abs(height_mm - bar.height_mm) > 0.02) fault_ = "tools of two heights in a row";
         height_mm = bar.height_mm;
-        if (bar.row == ToolRow::kDie) return add("die", Standing::Kind::kDie, {movedBy(bar.profile, Vec2::Zero())}, x0, x1);
+        if (bar.row == ToolRow::kDie)
+            return add("die", Standing::Kind::kDie, {movedBy(bar.profile, Vec2::Zero())}, x0, x1);
         Region region = barSectionOf(bar, thickness_mm_);
         if (again_.pretend == Pretend::kNoHollows) region.outline = replay::hull(region.outline);
-        if (!bar.horn || again_.pretend == Pretend::kNoHorns) return add("punch", Standing::Kind::kPunch, {region}, x0, x1);
+        if (!bar.horn || again_.pretend == Pretend::kNoHorns)
+            return add("punch", Standing::Kind::kPunch, {region}, x0, x1);
         const double level = thickness_mm_ + bar.horn->height_mm;
         add("punch's tip", Standing::Kind::kPunch, cut(region, -kFar_mm, level), x0, x1);
         (bar.horn->at_left ? x0 : x1) += bar.horn->at_left ? bar.horn->reach_mm : -bar.horn->reach_mm;
@@ -70,12 +75,14 @@ private:
         add("ram", Standing::Kind::kOther, {ramSectionOf(brake, thickness_mm_, punch_mm_)}, machine_x_mm_, end);
         add("bed", Standing::Kind::kOther, {pressBedSectionOf(brake, die_mm_)}, machine_x_mm_, end);
         if (brake.press->throat_mm <= 0) return;
-        add("left frame", Standing::Kind::kOther, {frameSectionOf(brake)}, machine_x_mm_ - kFar_mm, machine_x_mm_ + brake.press->frames_left_mm);
-        add("right frame", Standing::Kind::kOther, {frameSectionOf(brake)}, machine_x_mm_ + brake.press->frames_right_mm, end + kFar_mm);
+        add("left frame", Standing::Kind::kOther, {frameSectionOf(brake)}, machine_x_mm_ - kFar_mm,
+            machine_x_mm_ + brake.press->frames_left_mm);
+        add("right frame", Standing::Kind::kOther, {frameSectionOf(brake)},
+            machine_x_mm_ + brake.press->frames_right_mm, end + kFar_mm);
     }
 
     const PressAgain& again_;
-    double machine_x_mm_;            // x = 0 of the machine in the frame of the bend
+    double machine_x_mm_;  // x = 0 of the machine in the frame of the bend
     double thickness_mm_;
     double punch_mm_ = -1;
     double die_mm_ = -1;
@@ -88,11 +95,15 @@ std::string hitOfTools(const PressAgain& again, const std::vector<Standing>& too
     for (const Standing& one : tools) {
         for (const Standing& other : tools) {
             if (&one == &other || one.x0 >= other.x1 || other.x0 >= one.x1) continue;
-            if (one.kind == Standing::Kind::kPunch && other.kind == Standing::Kind::kDie && again.stroke.punchMeetsDie(one.section, other.section)) {
+            if (one.kind == Standing::Kind::kPunch && other.kind == Standing::Kind::kDie &&
+                again.stroke.punchMeetsDie(one.section, other.section)) {
                 return "punch meets die";
             }
-            const bool parts_of_one = one.name != other.name && one.kind == Standing::Kind::kPunch;  // tip and body are cut from one another
-            if (one.kind != Standing::Kind::kOther && one.kind == other.kind && !parts_of_one) return one.name + " in " + other.name;
+            const bool parts_of_one = one.name != other.name && one.kind == Standing::Kind::kPunch;  // tip and body are
+                                                                                                     // cut from one
+                                                                                                     // another
+            if (one.kind != Standing::Kind::kOther && one.kind == other.kind && !parts_of_one)
+                return one.name + " in " + other.name;
         }
     }
     return {};
@@ -103,8 +114,11 @@ std::string hitOfTool(const PressAgain& again, const Standing& tool) {
     if (again.stroke.stripMeets(tool.section, tool.rises, tool.x0, tool.x1)) return "own strip hits " + tool.name;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         for (const Forming forming : again.formings) {
-            const double at = again.stroke.meets(pieces[i], tool.section, tool.rises, tool.x0, tool.x1, forming, again.step_rad);
-            if (at >= 0) return fmt::format("group {} hits {}, uniform share {}, half angle {:.4f}", i, tool.name, forming.uniform_share, at);
+            const double at =
+                again.stroke.meets(pieces[i], tool.section, tool.rises, tool.x0, tool.x1, forming, again.step_rad);
+            if (at >= 0)
+                return fmt::format("group {} hits {}, uniform share {}, half angle {:.4f}", i, tool.name,
+                                   forming.uniform_share, at);
         }
     }
     return {};
@@ -117,7 +131,8 @@ std::string hitOfPart(const PressAgain& again) {
         for (std::size_t k = 0; k < pieces.size(); ++k) {
             if (!pieces[i].moving || pieces[k].moving) continue;
             for (const Forming forming : again.formings) {
-                if (again.stroke.meetsBack(pieces[i], true, pieces[k], forming, again.step_rad) >= 0) return fmt::format("group {} hits group {}", i, k);
+                if (again.stroke.meetsBack(pieces[i], true, pieces[k], forming, again.step_rad) >= 0)
+                    return fmt::format("group {} hits group {}", i, k);
             }
         }
     }

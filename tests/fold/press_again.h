@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-// A stroke that the engine calls possible on a press brake, made again by the oracle with punches and dies where the engine puts them.
+// A stroke that the engine calls possible on a press brake, made again by the oracle with punches and dies where the
+// engine puts them.
 
 #include <string>
 #include <vector>
@@ -21,7 +22,7 @@ struct PressAgain {
     const PressStroke& stroke;
     const StrokeResult& result;
     std::vector<Forming> formings;
-    double step_rad;                   ///< of half the bend
+    double step_rad;  ///< of half the bend
     Pretend pretend = Pretend::kNothing;
 };
 

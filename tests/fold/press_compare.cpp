@@ -24,7 +24,7 @@ using random_states::State;
 constexpr double kAgainStep_rad = 0.005;
 constexpr double kPlaceStep_rad = 0.01;
 constexpr double kSliver_mm = 1e-3;
-constexpr double kHollow_mm2 = 20;      // of a section: what a tip that is rounded lacks is less
+constexpr double kHollow_mm2 = 20;  // of a section: what a tip that is rounded lacks is less
 
 Tool rising(Tool tool) {
     tool.rises = true;
@@ -36,7 +36,7 @@ struct Kind {
     std::size_t family = 0;
     std::vector<Tool> tools;
     bool is_die = false;
-    Section filled;                        // a punch without its hollow, shrunk; empty: it has none
+    Section filled;  // a punch without its hollow, shrunk; empty: it has none
     std::optional<Horn> horn;
     // Where the body is of a piece that stands somewhere, in mm.
     [[nodiscard]] std::pair<double, double> body(double x0, double x1) const {
@@ -47,10 +47,12 @@ struct Kind {
 
 class PressTools {
 public:
-    PressTools(const Case& what, const Machine& machine) : brake_(what.brake()), machine_(machine), thickness_mm_(what.part.thickness_mm) {
+    PressTools(const Case& what, const Machine& machine)
+        : brake_(what.brake()), machine_(machine), thickness_mm_(what.part.thickness_mm) {
         for (std::size_t i = 0; i < machine.families().size(); ++i) kinds.push_back(kindOf(i));
         for (std::size_t face = 0; face < machine.faceCount(); ++face) addFace(face);
-        if (machine.frames() >= 0) all.push_back(toolOf(static_cast<std::size_t>(machine.frames()), {frameSectionOf(brake_)}));
+        if (machine.frames() >= 0)
+            all.push_back(toolOf(static_cast<std::size_t>(machine.frames()), {frameSectionOf(brake_)}));
         for (const Kind& kind : kinds) all.insert(all.end(), kind.tools.begin(), kind.tools.end());
     }
     std::vector<Kind> kinds;
@@ -60,7 +62,8 @@ private:
     Kind kindOf(std::size_t index) const {
         const BarFamily& family = machine_.families()[index];
         const Bar& bar = brake_.bars[machine_.barOf(index).index()];
-        if (bar.row == ToolRow::kDie) return {index, {rising(toolOf(family.high, {movedBy(bar.profile, Vec2::Zero())}))}, true, {}, {}};
+        if (bar.row == ToolRow::kDie)
+            return {index, {rising(toolOf(family.high, {movedBy(bar.profile, Vec2::Zero())}))}, true, {}, {}};
         const Region region = barSectionOf(bar, thickness_mm_);
         Kind kind{index, {}, false, {}, bar.horn};
         const Region filled{replay::hull(region.outline), {}};
@@ -76,10 +79,13 @@ private:
     void addFace(std::size_t face) {
         double punch_mm = 0, die_mm = 0;
         for (const Kind& kind : kinds) {
-            if (machine_.standsOn(kind.family, face)) (kind.is_die ? die_mm : punch_mm) = brake_.bars[machine_.barOf(kind.family).index()].height_mm;
+            if (machine_.standsOn(kind.family, face))
+                (kind.is_die ? die_mm : punch_mm) = brake_.bars[machine_.barOf(kind.family).index()].height_mm;
         }
-        for (const std::size_t body : machine_.over(face)) all.push_back(toolOf(body, {ramSectionOf(brake_, thickness_mm_, punch_mm)}));
-        for (const std::size_t body : machine_.under(face)) all.push_back(rising(toolOf(body, {pressBedSectionOf(brake_, die_mm)})));
+        for (const std::size_t body : machine_.over(face))
+            all.push_back(toolOf(body, {ramSectionOf(brake_, thickness_mm_, punch_mm)}));
+        for (const std::size_t body : machine_.under(face))
+            all.push_back(rising(toolOf(body, {pressBedSectionOf(brake_, die_mm)})));
     }
 
     const Brake& brake_;
@@ -95,10 +101,12 @@ public:
     [[nodiscard]] bool moves(const SheetPiece& /*sheet*/) const override { return true; }
     // What a V that is refused would meet is not asked.
     [[nodiscard]] bool takes(const Tool& tool) const override { return !tool.rises || vee_takes_it_; }
-    [[nodiscard]] double meets(const SheetPiece& sheet, const Tool& tool, Fit fit, double x0, double x1, Forming forming, double step_rad) const override {
+    [[nodiscard]] double meets(const SheetPiece& sheet, const Tool& tool, Fit fit, double x0, double x1,
+                               Forming forming, double step_rad) const override {
         return whole(stroke_.meets(sheet, tool.section(fit), tool.rises, x0, x1, forming, 0.5 * step_rad));
     }
-    [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming, double step_rad) const override {
+    [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming,
+                                   double step_rad) const override {
         return whole(stroke_.meetsBack(moving, shrunk, held, forming, 0.5 * step_rad));
     }
     [[nodiscard]] bool meetsOwnStrip(const SheetPiece& sheet) const override { return stroke_.stripMeets(sheet); }
@@ -112,10 +120,18 @@ private:
 class PressCheck {
 public:
     PressCheck(const Case& what, const PressTools& tools, TouchTable& table, FoldEngine& engine, Tally& tally)
-        : what_(what), tools_(tools), table_(table), engine_(engine), tally_(tally), outlines_(what.part), vee_(veeOf(what.brake())) {}
+        : what_(what),
+          tools_(tools),
+          table_(table),
+          engine_(engine),
+          tally_(tally),
+          outlines_(what.part),
+          vee_(veeOf(what.brake())) {}
 
     void run(std::uint64_t seed, const State& state, Dice& dice) {
-        const PressStroke stroke(what_.part, outlines_, what_.brake(), vee_, what_.shop.overbendFor_deg(what_.part.material, what_.brake()), state.formed, state.bend, state.hold);
+        const PressStroke stroke(what_.part, outlines_, what_.brake(), vee_,
+                                 what_.shop.overbendFor_deg(what_.part.material, what_.brake()), state.formed,
+                                 state.bend, state.hold);
         const bool vee_takes_it = stroke.veeTakesIt();
         const AskedState asked{"randomPressCase", seed, state, tools_.all};
         if (!vee_takes_it) ++tally_.more["bends that the V does not take"];
@@ -140,14 +156,18 @@ private:
         const char* name = kind.is_die ? "dies" : "punches";
         bool fits = false;
         for (std::size_t face = 0; face < table_.machine().faceCount() && !fits; ++face) {
-            fits = table_.machine().standsOn(kind.family, face) && table_.familyFits(asked.state.bend, asked.state.hold, kind.family, face);
+            fits = table_.machine().standsOn(kind.family, face) &&
+                   table_.familyFits(asked.state.bend, asked.state.hold, kind.family, face);
         }
         if (fits) ++tally_.more[fmt::format("{} that suit the bend", name)];
         const std::string fault = misfit(stroke, vee_takes_it, kind, fits ? Fit::kShrunk : Fit::kGrown);
-        if (fits && !fault.empty()) tally_.dangerous.push_back(fmt::format("{}: family {} suits the bend, but {}", nameOf(asked), kind.family, fault));
+        if (fits && !fault.empty())
+            tally_.dangerous.push_back(
+                fmt::format("{}: family {} suits the bend, but {}", nameOf(asked), kind.family, fault));
         if (fits) return;
         ++tally_.more[fmt::format("{} that do not suit the bend", name)];
-        if (fault.empty()) ++tally_.more[fmt::format("{} that do not suit the bend, though the library finds nothing", name)];
+        if (fault.empty())
+            ++tally_.more[fmt::format("{} that do not suit the bend, though the library finds nothing", name)];
     }
 
     [[nodiscard]] std::string misfit(const PressStroke& stroke, bool vee_takes_it, const Kind& kind, Fit fit) const {
@@ -156,7 +176,8 @@ private:
             if (stroke.stripMeets(tool.section(fit), kind.is_die, -1000, 1000)) return "the strip meets it";
             if (kind.is_die || !vee_takes_it) continue;
             for (const Kind& other : tools_.kinds) {
-                if (other.is_die && stroke.punchMeetsDie(tool.section(fit), other.tools[0].section(fit))) return "it meets a die";
+                if (other.is_die && stroke.punchMeetsDie(tool.section(fit), other.tools[0].section(fit)))
+                    return "it meets a die";
             }
         }
         return {};
@@ -178,11 +199,14 @@ private:
         }
     }
 
-    void standsBeside(const AskedState& asked, const PressStroke& stroke, const Kind& kind, std::size_t group, const IntervalSet& barred, Dice& dice) {
-        const GroupTouch& touch = table_.at(table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed));
+    void standsBeside(const AskedState& asked, const PressStroke& stroke, const Kind& kind, std::size_t group,
+                      const IntervalSet& barred, Dice& dice) {
+        const GroupTouch& touch =
+            table_.at(table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed));
         const Micron width = micronNearest(dice.between(40, 120));
         Interval at{micronNearest(dice.between(touch.x_lo_mm - toMm(width), touch.x_hi_mm)), 0};
-        if (!barred.empty() && dice.chance(0.7)) at.lo = dice.chance(0.5) ? barred.items().front().lo - width : barred.items().back().hi;
+        if (!barred.empty() && dice.chance(0.7))
+            at.lo = dice.chance(0.5) ? barred.items().front().lo - width : barred.items().back().hi;
         at.hi = at.lo + width;
         if (barred.meets(at)) return;
         ++tally_.more["pieces with a horn or a hollow called free"];
@@ -193,12 +217,16 @@ private:
         };
         for (std::size_t i = 0; i < kind.tools.size(); ++i) {
             for (const double share : {0.0, 1.0, 0.5}) {
-                if (!hit(kind.tools[i].section(Fit::kShrunk), i == 0 ? whole : kind.body(whole.first, whole.second), share)) continue;
-                return tally_.dangerous.push_back(fmt::format("{}: family {} at x {} to {} um, part {}, hit by group {}, uniform share {}", nameOf(asked), kind.family,
-                                                              at.lo, at.hi, i, group, share));
+                if (!hit(kind.tools[i].section(Fit::kShrunk), i == 0 ? whole : kind.body(whole.first, whole.second),
+                         share))
+                    continue;
+                return tally_.dangerous.push_back(
+                    fmt::format("{}: family {} at x {} to {} um, part {}, hit by group {}, uniform share {}",
+                                nameOf(asked), kind.family, at.lo, at.hi, i, group, share));
             }
         }
-        if (kind.horn && hit(kind.tools[1].section(Fit::kShrunk), whole, 0)) ++tally_.more["pieces free for their horn"];
+        if (kind.horn && hit(kind.tools[1].section(Fit::kShrunk), whole, 0))
+            ++tally_.more["pieces free for their horn"];
         if (!kind.filled.empty() && hit(kind.filled, whole, 0)) ++tally_.more["pieces free for their hollow"];
     }
 
@@ -215,14 +243,17 @@ private:
         if (!hit.empty()) return tally_.dangerous.push_back(fmt::format("{}: whole stroke: {}", nameOf(asked), hit));
         const auto stands = [&](const auto& which) {
             return std::any_of(result.setup.pieces.begin(), result.setup.pieces.end(), [&](const SetupPiece& piece) {
-                return std::any_of(tools_.kinds.begin(), tools_.kinds.end(),
-                                   [&](const Kind& kind) { return kind.family == table_.machine().familyOf(piece.bar) && which(kind); });
+                return std::any_of(tools_.kinds.begin(), tools_.kinds.end(), [&](const Kind& kind) {
+                    return kind.family == table_.machine().familyOf(piece.bar) && which(kind);
+                });
             });
         };
         again.pretend = Pretend::kNoHorns;
-        if (stands([](const Kind& kind) { return kind.horn.has_value(); }) && !firstHit(again).empty()) ++tally_.more["whole strokes possible for a horn"];
+        if (stands([](const Kind& kind) { return kind.horn.has_value(); }) && !firstHit(again).empty())
+            ++tally_.more["whole strokes possible for a horn"];
         again.pretend = Pretend::kNoHollows;
-        if (stands([](const Kind& kind) { return !kind.filled.empty(); }) && !firstHit(again).empty()) ++tally_.more["whole strokes possible for a hollow"];
+        if (stands([](const Kind& kind) { return !kind.filled.empty(); }) && !firstHit(again).empty())
+            ++tally_.more["whole strokes possible for a hollow"];
     }
 
     const Case& what_;

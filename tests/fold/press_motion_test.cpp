@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The motions of a press brake against the model of src/fold/NOTES.md, worked out point by point: where both sides lie, how they lie to one
-// another, and where the die stands so that the sheet bears on its shoulders.
+// The motions of a press brake against the model of src/fold/NOTES.md, worked out point by point: where both sides lie,
+// how they lie to one another, and where the die stands so that the sheet bears on its shoulders.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -26,15 +26,19 @@ struct Air {
     Swing half, whole;
     VeeBearing bearing;
     explicit Air(Dice& dice)
-        : thickness_mm(dice.between(0.5, 3)), radius_mm(dice.between(0.5, 4)), allowance_mm(dice.between(0.5, 8)), set_rad(dice.between(0.4, 2.2)),
-          vee{dice.between(8, 30) * thickness_mm, Angle::radians(dice.between(0.2, 0.9 * (std::numbers::pi - set_rad))), dice.between(0, 3)},
+        : thickness_mm(dice.between(0.5, 3)),
+          radius_mm(dice.between(0.5, 4)),
+          allowance_mm(dice.between(0.5, 8)),
+          set_rad(dice.between(0.4, 2.2)),
+          vee{dice.between(8, 30) * thickness_mm, Angle::radians(dice.between(0.2, 0.9 * (std::numbers::pi - set_rad))),
+              dice.between(0, 3)},
           half(Vec2(0, thickness_mm + radius_mm), 0.5 * allowance_mm, 0.5 * set_rad),
           whole(Vec2(0.5 * allowance_mm, thickness_mm + radius_mm), allowance_mm, set_rad, StripStart::kInMiddle),
           bearing(vee, thickness_mm + radius_mm) {}
 };
 
-// A point of the front at half angle h for a share of uniform curvature: every length of the strip is told by itself, not by the shifts that the
-// kernel works with. `y` is negative and in front of the strip, z over the lower face.
+// A point of the front at half angle h for a share of uniform curvature: every length of the strip is told by itself,
+// not by the shifts that the kernel works with. `y` is negative and in front of the strip, z over the lower face.
 Vec2 frontPoint(const Air& air, double h, double share, const Vec2& p) {
     const double strip = 0.5 * air.allowance_mm;
     const double end = 0.5 * air.set_rad;
@@ -42,7 +46,9 @@ Vec2 frontPoint(const Air& air, double h, double share, const Vec2& p) {
     const double sine = std::sin(h);
     const Vec2 along(-cosine, sine);
     const Vec2 up(sine, cosine);
-    const auto lying = [&](const Vec2& foot, double flat) -> Vec2 { return foot + (flat - strip - p.x()) * along + p.y() * up; };
+    const auto lying = [&](const Vec2& foot, double flat) -> Vec2 {
+        return foot + (flat - strip - p.x()) * along + p.y() * up;
+    };
     // Rolling: the arc has the bend's radius all the time, what it does not take of the strip goes on flat.
     const double outer = air.radius_mm + air.thickness_mm;
     const Vec2 rolled = lying(Vec2(0, outer) - outer * up, strip * (1 - h / end));
@@ -70,7 +76,8 @@ TEST_CASE("Both sides of an air bend lie, within the spread, where their arc and
         for (const double share : {0.0, 0.4, 1.0}) {
             const Vec2 truth = frontPoint(air, h, share, p);
             CHECK((seenAt(front, h, p) - truth).norm() <= front.at(h).spread_mm + 1e-9);
-            CHECK((seenAt(back, h, Vec2(-p.x(), p.y())) - Vec2(-truth.x(), truth.y())).norm() <= back.at(h).spread_mm + 1e-9);
+            CHECK((seenAt(back, h, Vec2(-p.x(), p.y())) - Vec2(-truth.x(), truth.y())).norm() <=
+                  back.at(h).spread_mm + 1e-9);
         }
     }
 }
@@ -101,7 +108,8 @@ TEST_CASE("The die stands where the sheet's lower face touches its shoulders") {
     for (int round = 0; round < 3000; ++round) {
         const Air air(dice);
         const double h = dice.between(0.01, 0.5 * air.set_rad);
-        const double c = 0.5 * air.vee.opening_mm + air.vee.shoulder_radius_mm * std::tan(0.5 * (kQuarter - 0.5 * air.vee.angle.rad()));
+        const double c = 0.5 * air.vee.opening_mm +
+                         air.vee.shoulder_radius_mm * std::tan(0.5 * (kQuarter - 0.5 * air.vee.angle.rad()));
         const double sink_mm = -air.half.uniformShift(h, std::cos(h), std::sin(h)).y();
         const VeeBearing::Rise rise = air.bearing.rise(std::cos(h), std::sin(h), sink_mm);
         const auto faceDistance = [&](double share, double die_mm) {
@@ -118,12 +126,14 @@ TEST_CASE("The die stands where the sheet's lower face touches its shoulders") {
             const double die_mm = rise.middle_mm + (1 - 2 * share) * rise.spread_mm;
             const Vec2 truth = frontPoint(air, h, share, p) - Vec2(0, die_mm);
             CHECK((seenAt(front, h, p) - truth).norm() <= front.at(h).spread_mm + 1e-9);
-            CHECK((seenAt(back, h, Vec2(-p.x(), p.y())) - Vec2(-truth.x(), truth.y())).norm() <= back.at(h).spread_mm + 1e-9);
+            CHECK((seenAt(back, h, Vec2(-p.x(), p.y())) - Vec2(-truth.x(), truth.y())).norm() <=
+                  back.at(h).spread_mm + 1e-9);
         }
     }
 }
 
-// An ear of the sheet beside the strip that reaches past the strip's end, against the corners of a V that is not rounded.
+// An ear of the sheet beside the strip that reaches past the strip's end, against the corners of a V that is not
+// rounded.
 TEST_CASE("What laps a bend's strip keeps from the other half of the die what is told") {
     Dice dice(9);
     int told = 0;
@@ -146,7 +156,8 @@ TEST_CASE("What laps a bend's strip keeps from the other half of the die what is
             const VeeBearing::Rise rise = air.bearing.rise(std::cos(h), std::sin(h), sink_mm);
             const Vec2 at = frontPoint(air, h, share, p) - Vec2(0, rise.middle_mm + (1 - 2 * share) * rise.spread_mm);
             const double over_floor_mm = at.y() + free_mm;
-            const double over_flank_mm = (at.y() + (0.5 * air.vee.opening_mm - at.x()) * cot) * std::sin(0.5 * air.vee.angle.rad());
+            const double over_flank_mm =
+                (at.y() + (0.5 * air.vee.opening_mm - at.x()) * cot) * std::sin(0.5 * air.vee.angle.rad());
             CHECK(over_floor_mm >= clear_mm - 1e-9);
             CHECK(over_flank_mm >= clear_mm - 1e-9);
             closest_mm = std::min({closest_mm, over_floor_mm - clear_mm, over_flank_mm - clear_mm});
@@ -161,7 +172,8 @@ TEST_CASE("Between two angles no motion of a press brake strays further than its
     Dice dice(8);
     for (int round = 0; round < 2000; ++round) {
         const Air air(dice);
-        const Motion motions[] = {Motion::front(air.half), Motion::back(air.half), Motion::swing(air.whole), Motion::frontFromDie(air.half, air.bearing),
+        const Motion motions[] = {Motion::front(air.half), Motion::back(air.half), Motion::swing(air.whole),
+                                  Motion::frontFromDie(air.half, air.bearing),
                                   Motion::backFromDie(air.half, air.bearing)};
         for (const Motion& motion : motions) {
             const double a = dice.between(0, motion.end_rad());

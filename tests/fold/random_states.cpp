@@ -119,7 +119,8 @@ void addPanels(Part& part, double nose_mm, Dice& dice) {
     const Polygon base = randomBase(boxy, dice);
     part.panels.push_back({"base", withHole(base, dice)});
     std::vector<Edge> open;
-    for (std::size_t i = 0; i < base.size(); ++i) open.push_back({idAt<PanelId>(0), base[i], base[(i + 1) % base.size()]});
+    for (std::size_t i = 0; i < base.size(); ++i)
+        open.push_back({idAt<PanelId>(0), base[i], base[(i + 1) % base.size()]});
     const auto wanted = static_cast<std::size_t>((boxy ? 3 : 1) + dice.below(boxy ? 3 : 5));
     while (part.bends.size() < wanted && !open.empty()) {
         const auto pick = static_cast<std::size_t>(dice.below(static_cast<int>(open.size())));
@@ -248,7 +249,8 @@ DieSection randomDie(const Vee& vee, double height_mm, Dice& dice) {
         DieSection die;
         die.height_mm = height_mm;
         die.body_width_mm = vee.opening_mm + dice.between(3, 6 + tries);
-        VeeCut vee_cut{vee, dice.chance(0.3) ? dice.between(-0.3, 0.3) * (die.body_width_mm - vee.opening_mm) : 0.0, {}};
+        VeeCut vee_cut{
+            vee, dice.chance(0.3) ? dice.between(-0.3, 0.3) * (die.body_width_mm - vee.opening_mm) : 0.0, {}};
         if (dice.chance(0.2)) vee_cut.slot = VeeSlot{0.3 * vee.opening_mm, dice.between(0.3, 1.2) * veeDepth_mm(vee)};
         die.cuts.push_back(vee_cut);
         if (whyNoDieSection(die).empty()) return die;
@@ -279,7 +281,8 @@ Polygon randomRam(Dice& dice) {
     const double back = dice.between(15, 80);
     if (dice.chance(0.5)) return block(front, back, 0, 600);
     const double foot = dice.between(15, 80);
-    return {Vec2(0.4 * front, 0), Vec2(0.5 * back, 0), Vec2(0.5 * back, foot), Vec2(back, foot), Vec2(back, 600), Vec2(front, 600), Vec2(front, foot), Vec2(0.4 * front, foot)};
+    return {Vec2(0.4 * front, 0), Vec2(0.5 * back, 0), Vec2(0.5 * back, foot), Vec2(back, foot),
+            Vec2(back, 600),      Vec2(front, 600),    Vec2(front, foot),      Vec2(0.4 * front, foot)};
 }
 
 Polygon randomPressBed(Dice& dice) {
@@ -287,13 +290,16 @@ Polygon randomPressBed(Dice& dice) {
     const double back = dice.between(15, 80);
     if (dice.chance(0.5)) return block(front, back, -600, 0);
     const double rail = -dice.between(10, 60);
-    return {Vec2(front, -600), Vec2(back, -600), Vec2(back, rail), Vec2(0.6 * back, rail), Vec2(0.6 * back, 0), Vec2(0.6 * front, 0), Vec2(0.6 * front, rail), Vec2(front, rail)};
+    return {Vec2(front, -600),   Vec2(back, -600),     Vec2(back, rail),        Vec2(0.6 * back, rail),
+            Vec2(0.6 * back, 0), Vec2(0.6 * front, 0), Vec2(0.6 * front, rail), Vec2(front, rail)};
 }
 
 // A V that most bends can be made in, deep enough for its die.
 Vee randomVee(double thickness_mm, Dice& dice) {
     for (;;) {
-        const Vee vee{thickness_mm * dice.between(6, 12), Angle::degrees(dice.chance(0.5) ? dice.between(26, 45) : dice.between(45, 88)), dice.between(0.4, 2.5)};
+        const Vee vee{thickness_mm * dice.between(6, 12),
+                      Angle::degrees(dice.chance(0.5) ? dice.between(26, 45) : dice.between(45, 88)),
+                      dice.between(0.4, 2.5)};
         if (whyNoVee(vee).empty()) return vee;
     }
 }
@@ -308,7 +314,8 @@ Brake randomPress(double thickness_mm, Dice& dice) {
     const double punch_mm = dice.between(40, 160);
     const double die_mm = veeDepth_mm(vee) + dice.between(10, 60);
     addPunches(brake, punch_mm, dice.between(0.2, 2.5), dice);
-    if (dice.chance(0.25)) addPunches(brake, dice.chance(0.5) ? punch_mm : dice.between(40, 160), dice.between(0.2, 5), dice);
+    if (dice.chance(0.25))
+        addPunches(brake, dice.chance(0.5) ? punch_mm : dice.between(40, 160), dice.between(0.2, 5), dice);
     if (dice.chance(0.2)) {  // not used
         const Vee other = randomVee(thickness_mm, dice);
         addDies(brake, other, veeDepth_mm(other) + 20, dice);
@@ -382,8 +389,11 @@ std::optional<BendId> makeHem(Part& part, Dice& dice) {
     bend.hem = Hem{gap_mm, bend.allowance_mm};
     const double depth_mm = dice.between(4, 14) * std::max(1.0, part.thickness_mm);
     constexpr double kWide_mm = 1e4;
-    const auto at = [&](double along, double out) -> Vec2 { return bend.origin + along * bend.along + out * bend.toward_child; };
-    Polygon window{at(-kWide_mm, 0.5 * old_mm), at(-kWide_mm, 0.5 * old_mm + depth_mm), at(kWide_mm, 0.5 * old_mm + depth_mm), at(kWide_mm, 0.5 * old_mm)};
+    const auto at = [&](double along, double out) -> Vec2 {
+        return bend.origin + along * bend.along + out * bend.toward_child;
+    };
+    Polygon window{at(-kWide_mm, 0.5 * old_mm), at(-kWide_mm, 0.5 * old_mm + depth_mm),
+                   at(kWide_mm, 0.5 * old_mm + depth_mm), at(kWide_mm, 0.5 * old_mm)};
     if (signedArea_mm2(window) < 0) std::reverse(window.begin(), window.end());
     Region& region = part.panels[bend.child.index()].region;
     const std::vector<Region> cut = intersection(region, window);

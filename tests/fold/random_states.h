@@ -35,14 +35,16 @@ struct Case {
 /// 135°, sheet of 0.8 to 3 mm) and a brake with bars of one section. Panels may lie over one another in the blank:
 /// to the kernel that is a contact like any other.
 [[nodiscard]] Case randomCase(std::uint64_t seed);
-/// The same on a press brake in one V (inVee), 6 to 12 thicknesses wide, with punches of one or two sections (straight ones, goosenecks either way round,
-/// heights, horns at either end) and dies of one or two.
+/// The same on a press brake in one V (inVee), 6 to 12 thicknesses wide, with punches of one or two sections (straight
+/// ones, goosenecks either way round, heights, horns at either end) and dies of one or two.
 [[nodiscard]] Case randomPressCase(std::uint64_t seed);
 
-/// One bend of a random part made a hem: its child, which carries no other bend, is cut down to a return. None when nothing in one piece is left of that.
+/// One bend of a random part made a hem: its child, which carries no other bend, is cut down to a return. None when
+/// nothing in one piece is left of that.
 [[nodiscard]] std::optional<BendId> makeHem(Part& part, Dice& dice);
 
-/// A leaf brake that may close hems in whatever sheet: rated for it, its leaf goes far enough for the first fold, and over loose bars stands no beam.
+/// A leaf brake that may close hems in whatever sheet: rated for it, its leaf goes far enough for the first fold, and
+/// over loose bars stands no beam.
 void letCloseHems(Brake& brake);
 
 /// One bend about to be folded.

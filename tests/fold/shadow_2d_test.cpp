@@ -21,7 +21,8 @@ using random_states::Dice;
 namespace {
 
 constexpr int kAngles = 3000;
-constexpr double kBetween_mm = 0.08;           // between two angles looked at: up to 160 mm from the centre · 2.4 rad / 3000 / 2, and the shift
+constexpr double kBetween_mm = 0.08;  // between two angles looked at: up to 160 mm from the centre · 2.4 rad / 3000 /
+                                      // 2, and the shift
 constexpr double kHair_rad = 2e-7;
 
 struct Scene {
@@ -29,12 +30,13 @@ struct Scene {
     Motion motion;
     Polygon moving;
     Polygon still;
-    double x0, x1;       // of the moving one
+    double x0, x1;  // of the moving one
 };
 
 Polygon randomConvex(const Vec2& middle, double size, Dice& dice) {
     std::vector<Vec2> points;
-    for (int i = 4 + dice.below(4); i > 0; --i) points.push_back(middle + Vec2(dice.between(-size, size), dice.between(-size, size)));
+    for (int i = 4 + dice.below(4); i > 0; --i)
+        points.push_back(middle + Vec2(dice.between(-size, size), dice.between(-size, size)));
     return hullOf(points);
 }
 
@@ -90,12 +92,15 @@ double separation(const Polygon& a, const Polygon& b) {
 Polygon shiftedAt(const Scene& scene, double angle, const Vec2& shift) {
     Polygon moved;
     for (const Vec2& p : scene.moving) {
-        moved.push_back(scene.swing.centre() + turnedUp(p - scene.swing.centre() + shift, std::cos(angle), std::sin(angle)));
+        moved.push_back(scene.swing.centre() +
+                        turnedUp(p - scene.swing.centre() + shift, std::cos(angle), std::sin(angle)));
     }
     return moved;
 }
 
-Swing::Middle middleAt(const Swing& swing, double angle) { return swing.middle(angle, std::cos(angle), std::sin(angle)); }
+Swing::Middle middleAt(const Swing& swing, double angle) {
+    return swing.middle(angle, std::cos(angle), std::sin(angle));
+}
 
 Polygon at(const Scene& scene, double angle) { return shiftedAt(scene, angle, middleAt(scene.swing, angle).shift); }
 
@@ -105,15 +110,16 @@ double overMotions(const Scene& scene, double angle) {
     const Vec2 uniform = scene.swing.uniformShift(angle, std::cos(angle), std::sin(angle));
     double least = std::numeric_limits<double>::infinity();
     for (const double share : {0.0, 0.5, 1.0}) {
-        least = std::min(least, separation(shiftedAt(scene, angle, rolling + share * (uniform - rolling)), scene.still));
+        least =
+            std::min(least, separation(shiftedAt(scene, angle, rolling + share * (uniform - rolling)), scene.still));
     }
     return least;
 }
 
 // Least separation over the stroke, for the worst and for the best motion within the spread.
 struct Twin {
-    double worst_mm = std::numeric_limits<double>::infinity();   // of the motions looked at
-    double bound_mm = std::numeric_limits<double>::infinity();   // under that of every motion within the spread
+    double worst_mm = std::numeric_limits<double>::infinity();  // of the motions looked at
+    double bound_mm = std::numeric_limits<double>::infinity();  // under that of every motion within the spread
     double best_mm = std::numeric_limits<double>::infinity();
 };
 Twin twinOf(const Scene& scene) {
@@ -165,13 +171,15 @@ TEST_CASE("Prisms along the bend against a slow twin: panels against panels") {
         if (verdict.clear) CHECK(twin.worst_mm >= -kContactTolerance_mm);
         if (twin.bound_mm > -kContactTolerance_mm + kBetween_mm) CHECK(verdict.clear);
         if (verdict.hit) {
-            const double there = separation(at(scene, verdict.at_rad), scene.still) + middleAt(holder.swing, verdict.at_rad).spread_mm;
+            const double there =
+                separation(at(scene, verdict.at_rad), scene.still) + middleAt(holder.swing, verdict.at_rad).spread_mm;
             CHECK(there < -kContactTolerance_mm);
             CHECK(-there == Approx(verdict.depth_mm).margin(1e-9));
         }
         if (twin.best_mm < -kContactTolerance_mm - kBetween_mm) CHECK(verdict.hit);
         const double gap = leastPairGap(seen, held, holder.motion, 25).gap_mm;
-        if (twin.worst_mm > -25) CHECK(gap <= std::min(25.0, twin.worst_mm));  // deeper, and 30 mm along x are the least
+        if (twin.worst_mm > -25)
+            CHECK(gap <= std::min(25.0, twin.worst_mm));  // deeper, and 30 mm along x are the least
         // Between corners separating axes fall short of the distance: a normal may be 45° off.
         const double known = twin.bound_mm > 0 ? 0.7 * twin.bound_mm : twin.bound_mm;
         if (twin.bound_mm > -25) CHECK(gap >= std::min(25.0, known) - kBetween_mm - 0.05);
@@ -218,7 +226,9 @@ TEST_CASE("Prisms along the bend get the verdict of the general path") {
         const Scene scene{holder.swing, holder.motion, randomSection(dice), randomSection(dice), 0, 50};
         const Twin twin = twinOf(scene);
         const auto near = [](double value) { return std::abs(value) < kBetween_mm; };
-        if (near(twin.worst_mm) || near(twin.best_mm) || near(twin.worst_mm + kContactTolerance_mm) || near(twin.best_mm + kContactTolerance_mm)) continue;
+        if (near(twin.worst_mm) || near(twin.best_mm) || near(twin.worst_mm + kContactTolerance_mm) ||
+            near(twin.best_mm + kContactTolerance_mm))
+            continue;
         ++compared;
         const Solid plain = prism(scene.moving, 0, 50);
         const Solid hair = prism(scene.moving, 0, 50, kHair_rad);
@@ -255,17 +265,20 @@ TEST_CASE("A convex section grown by a margin holds every point within it and fe
         const double margin = dice.between(0.1, 6);
         const ClipWindow grown = convex.window(margin);
         CHECK(grown.corners.size() >= section.size());
-        for (const Vec2& corner : grown.corners) CHECK(distance(section, corner) <= std::numbers::sqrt2 * margin + 1e-9);
+        for (const Vec2& corner : grown.corners)
+            CHECK(distance(section, corner) <= std::numbers::sqrt2 * margin + 1e-9);
         for (const Vec2& corner : convex.points()) CHECK(distance(section, corner) < 1e-9);
         for (const Vec2& corner : section) {
-            const bool kept = std::any_of(convex.points().begin(), convex.points().end(), [&](const Vec2& p) { return (p - corner).norm() < 1e-6; });
+            const bool kept = std::any_of(convex.points().begin(), convex.points().end(),
+                                          [&](const Vec2& p) { return (p - corner).norm() < 1e-6; });
             CHECK(kept);
         }
         for (int k = 0; k < 60; ++k) {
             const Vec2 corner = section[static_cast<std::size_t>(dice.below(static_cast<int>(section.size())))];
             const Vec2 p = corner + Vec2(dice.between(-8, 8), dice.between(-8, 8));
             if (distance(section, p) > margin) continue;
-            for (std::size_t i = 0; i < grown.normals.size(); ++i) CHECK(grown.normals[i].dot(p) <= grown.offsets[i] + 1e-9);
+            for (std::size_t i = 0; i < grown.normals.size(); ++i)
+                CHECK(grown.normals[i].dot(p) <= grown.offsets[i] + 1e-9);
         }
         const Vec2 centre = somewhere(dice);
         const RadiusRange range = radiusRange(convex.points(), centre);
@@ -290,8 +303,9 @@ TEST_CASE("The ring about a centre within a section starts at 0 whatever the tur
 TEST_CASE("A convex hull keeps its extreme corners when points over one another differ by rounding") {
     // An upright sheet's corners: y the same but for the last bits, so that sorting by y mixes up z.
     const double ulp = 3.6e-15;
-    const Polygon hull = hullOf({Vec2(-21.877, 73.4), Vec2(-21.877 + ulp, 82.8), Vec2(-21.877 + 2 * ulp, 4.4), Vec2(-21.877 - ulp, 4.4),
-                                 Vec2(-18.948, 73.4), Vec2(-18.948 + ulp, 82.8), Vec2(-18.948 + 2 * ulp, 4.4), Vec2(-18.948 - ulp, 4.4)});
+    const Polygon hull = hullOf({Vec2(-21.877, 73.4), Vec2(-21.877 + ulp, 82.8), Vec2(-21.877 + 2 * ulp, 4.4),
+                                 Vec2(-21.877 - ulp, 4.4), Vec2(-18.948, 73.4), Vec2(-18.948 + ulp, 82.8),
+                                 Vec2(-18.948 + 2 * ulp, 4.4), Vec2(-18.948 - ulp, 4.4)});
     for (const Vec2& corner : {Vec2(-21.877, 82.8), Vec2(-21.877, 4.4), Vec2(-18.948, 82.8), Vec2(-18.948, 4.4)}) {
         CAPTURE(corner.x(), corner.y());
         CHECK(std::any_of(hull.begin(), hull.end(), [&](const Vec2& p) { return (p - corner).norm() < 1e-9; }));
@@ -313,8 +327,11 @@ TEST_CASE("A convex hull holds all its points however they lie") {
     }
 }
 
-// The strip may form in any way between rolling and uniform curvature, and the leaf's face gives way as far as that very sheet sinks (NOTES.md).
-TEST_CASE("What is seen from the leaf holds every motion between rolling and uniform curvature, with the leaf that bears on it") {
+// The strip may form in any way between rolling and uniform curvature, and the leaf's face gives way as far as that
+// very sheet sinks (NOTES.md).
+TEST_CASE(
+    "What is seen from the leaf holds every motion between rolling and uniform curvature, with the leaf that bears on "
+    "it") {
     Dice dice(31);
     for (int round = 0; round < 3000; ++round) {
         const Swing swing = randomSwing(dice);
@@ -339,23 +356,26 @@ TEST_CASE("What is seen from the leaf holds every motion between rolling and uni
     }
 }
 
-// Bars are stepped and thin at the nose: a sheet that dips into the corner of a step, past the tolerance of contact, must be seen (randomCase(3015954), and
-// randomCase(1015432) where the nose is thinner than twice the tolerance).
-TEST_CASE("A stepped profile moved in keeps every point that is far enough inside, and none that is too near the outline") {
+// Bars are stepped and thin at the nose: a sheet that dips into the corner of a step, past the tolerance of contact,
+// must be seen (randomCase(3015954), and randomCase(1015432) where the nose is thinner than twice the tolerance).
+TEST_CASE(
+    "A stepped profile moved in keeps every point that is far enough inside, and none that is too near the outline") {
     Dice dice(97);
     int kept = 0;
     for (int round = 0; round < 200; ++round) {
         const double inset = 0.05;
-        const double nose = dice.between(0.06, 4);      // height of the low part
-        const double step = dice.between(5, 40);        // where the high part starts
+        const double nose = dice.between(0.06, 4);  // height of the low part
+        const double step = dice.between(5, 40);    // where the high part starts
         const double depth = step + dice.between(5, 40);
         const double height = nose + dice.between(1, 20);
-        const Polygon profile{Vec2(0, 0), Vec2(depth, 0), Vec2(depth, height), Vec2(step, height), Vec2(step, nose), Vec2(0, nose)};
+        const Polygon profile{Vec2(0, 0),         Vec2(depth, 0),   Vec2(depth, height),
+                              Vec2(step, height), Vec2(step, nose), Vec2(0, nose)};
         const std::vector<Convex2> pieces = profilePieces(profile, inset);
         for (int i = 0; i < 400; ++i) {
             // Near the inner corner for the most part.
             const bool close = dice.chance(0.7);
-            const Vec2 p = close ? Vec2(step + dice.between(-0.6, 0.6), nose + dice.between(-0.6, 0.6)) : Vec2(dice.between(0, depth), dice.between(0, height));
+            const Vec2 p = close ? Vec2(step + dice.between(-0.6, 0.6), nose + dice.between(-0.6, 0.6))
+                                 : Vec2(dice.between(0, depth), dice.between(0, height));
             const auto insideBy = [&](double by) {
                 const bool low = p.x() > by && p.x() < depth - by && p.y() > by && p.y() < nose - by;
                 const bool high = p.x() > step + by && p.x() < depth - by && p.y() > by && p.y() < height - by;

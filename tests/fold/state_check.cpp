@@ -45,7 +45,8 @@ public:
     }
 
 private:
-    [[nodiscard]] double meets(const SheetPiece& sheet, const Tool& tool, Fit fit, Interval at, Forming forming, double step) const {
+    [[nodiscard]] double meets(const SheetPiece& sheet, const Tool& tool, Fit fit, Interval at, Forming forming,
+                               double step) const {
         return stroke_.meets(sheet, tool, fit, toMm(at.lo) + kSliver_mm, toMm(at.hi) - kSliver_mm, forming, step);
     }
 
@@ -65,7 +66,8 @@ private:
         witness(record, tool, sheet, touch.shadow.inner);
     }
 
-    void randomPlace(std::uint32_t record, const Tool& tool, const SheetPiece& sheet, const BodyTouch& touch, Interval extent) {
+    void randomPlace(std::uint32_t record, const Tool& tool, const SheetPiece& sheet, const BodyTouch& touch,
+                     Interval extent) {
         Interval at{extent.lo - 1000, extent.hi + 1000};
         if (!dice_.chance(0.3)) {
             at.lo = micronNearest(dice_.between(toMm(extent.lo) - 30, toMm(extent.hi)));
@@ -86,13 +88,16 @@ private:
     }
 
     // Why the kernel may be careful there.
-    std::string kindOf(const GroupTouch& group, const Tool& tool, const BodyTouch& touch, const SheetPiece& sheet, Interval at) const {
+    std::string kindOf(const GroupTouch& group, const Tool& tool, const BodyTouch& touch, const SheetPiece& sheet,
+                       Interval at) const {
         const Micron meeting = touch.shadow.outer.intersect(IntervalSet(at)).length();
         // Slices of arcs stand out a little, and so does what they witness.
-        if (!sheet.is_arc && touch.shadow.inner.intersect(IntervalSet(at)).length() > 10) return "witnessed: the inner set is wrong";
+        if (!sheet.is_arc && touch.shadow.inner.intersect(IntervalSet(at)).length() > 10)
+            return "witnessed: the inner set is wrong";
         if (tool.face != nullptr && stroke_.moves(sheet)) return "leaf drawn back as a whole";
         for (int i = 1; i < 8 && stroke_.moves(sheet); ++i) {
-            if (meets(sheet, tool, Fit::kGrown, at, {i / 8.0}, kCoarse_rad) >= 0) return "a motion between the two extremes hits";
+            if (meets(sheet, tool, Fit::kGrown, at, {i / 8.0}, kCoarse_rad) >= 0)
+                return "a motion between the two extremes hits";
         }
         if (meeting < 700) return "edge of the shadow, under 0.7 mm of it";
         for (const Solid& solid : group.solids) {
@@ -108,9 +113,10 @@ private:
             if (!stroke_.moves(sheet) && forming.uniform_share > 0) break;
             const double angle = meets(sheet, tool, Fit::kShrunk, at, forming, kCoarse_rad);
             if (angle < 0) continue;
-            tally_.dangerous.push_back(fmt::format("{}: group {} with body {} at x {} to {} um: hit at {:.3f} deg, uniform share {}", name(),
-                                                   table_.at(record).group, table_.machine().bodies()[tool.body].name, at.lo, at.hi,
-                                                   angle / kDegree, forming.uniform_share));
+            tally_.dangerous.push_back(
+                fmt::format("{}: group {} with body {} at x {} to {} um: hit at {:.3f} deg, uniform share {}", name(),
+                            table_.at(record).group, table_.machine().bodies()[tool.body].name, at.lo, at.hi,
+                            angle / kDegree, forming.uniform_share));
             return;
         }
     }
@@ -129,8 +135,9 @@ private:
             const Fit fit = sheet.is_arc ? Fit::kGrown : Fit::kPlain;
             if (meets(sheet, tool, fit, {lo, lo + width}, forming, kCoarse_rad) >= 0) continue;
             if (meets(sheet, tool, fit, {lo, lo + width}, forming, kFine_rad) >= 0) continue;
-            tally_.unconfirmed.push_back(fmt::format("{}: group {} with body {} at x {} to {} um, uniform share {}", name(), table_.at(record).group,
-                                                     table_.machine().bodies()[tool.body].name, lo, lo + width, forming.uniform_share));
+            tally_.unconfirmed.push_back(fmt::format(
+                "{}: group {} with body {} at x {} to {} um, uniform share {}", name(), table_.at(record).group,
+                table_.machine().bodies()[tool.body].name, lo, lo + width, forming.uniform_share));
         }
     }
 
@@ -144,18 +151,20 @@ private:
             if (!verdict.clear) break;
             const double angle = stroke_.meetsHeld(moving, true, held, forming, kCoarse_rad);
             if (angle < 0) continue;
-            tally_.dangerous.push_back(fmt::format("{}: groups {} and {}: hit at {:.3f} deg, uniform share {}", name(), groups_[a], groups_[b],
-                                                   angle / kDegree, forming.uniform_share));
+            tally_.dangerous.push_back(fmt::format("{}: groups {} and {}: hit at {:.3f} deg, uniform share {}", name(),
+                                                   groups_[a], groups_[b], angle / kDegree, forming.uniform_share));
         }
         if (verdict.clear) return;
         ++tally_.pairs_impossible;
         bool met = false;
         for (const Forming forming : {kRolling, kUniform}) {
-            const double angle = stroke_.meetsHeld(moving, false, held, forming, verdict.hit ? 0.1 * kDegree : kCoarse_rad);
+            const double angle =
+                stroke_.meetsHeld(moving, false, held, forming, verdict.hit ? 0.1 * kDegree : kCoarse_rad);
             met = met || angle >= 0;
             if (angle >= 0 || !verdict.hit) continue;
-            tally_.unconfirmed.push_back(fmt::format("{}: groups {} and {}, uniform share {}, {} mm deep at {:.3f} deg", name(), groups_[a],
-                                                     groups_[b], forming.uniform_share, verdict.depth_mm, verdict.at_rad / kDegree));
+            tally_.unconfirmed.push_back(fmt::format("{}: groups {} and {}, uniform share {}, {} mm deep at {:.3f} deg",
+                                                     name(), groups_[a], groups_[b], forming.uniform_share,
+                                                     verdict.depth_mm, verdict.at_rad / kDegree));
         }
         if (!met) ++tally_.pairs_clear_after_all;
     }
@@ -163,14 +172,14 @@ private:
     void ownStrips() {
         for (std::size_t b = 0; b < records_.size(); ++b) {
             const SheetPiece& piece = stroke_.pieces()[groups_[b]];
-            if (table_.ownStrip(state_.bend, state_.hold, records_[b], 0) != StripContact::kClear || !stroke_.meetsOwnStrip(piece)) continue;
+            if (table_.ownStrip(state_.bend, state_.hold, records_[b], 0) != StripContact::kClear ||
+                !stroke_.meetsOwnStrip(piece))
+                continue;
             tally_.dangerous.push_back(fmt::format("{}: own strip and group {}", name(), groups_[b]));
         }
     }
 
-    [[nodiscard]] std::string name() const {
-        return nameOf(what_);
-    }
+    [[nodiscard]] std::string name() const { return nameOf(what_); }
 
     const AskedState& what_;
     const State& state_;
@@ -196,7 +205,8 @@ Tool toolOf(std::size_t body, const std::vector<Region>& regions) {
 }
 
 std::string nameOf(const AskedState& what) {
-    return fmt::format("{}({}), formed {:#x}, bend {}, hold {}", what.kind, what.seed, what.state.formed, what.state.bend.value, what.state.hold);
+    return fmt::format("{}({}), formed {:#x}, bend {}, hold {}", what.kind, what.seed, what.state.formed,
+                       what.state.bend.value, what.state.hold);
 }
 
 void checkState(const AskedState& what, const AskedStroke& stroke, TouchTable& table, Dice& dice, Tally& tally) {
@@ -221,10 +231,11 @@ void Tally::add(const Tally& other) {
 
 std::string Tally::text() const {
     std::string text = fmt::format(
-        "{} states; {} places called free, {} of them hit; {} witnesses, {} unconfirmed; {} bodies placed at random, {} called impossible, {} of "
+        "{} states; {} places called free, {} of them hit; {} witnesses, {} unconfirmed; {} bodies placed at random, "
+        "{} called impossible, {} of "
         "those clear; {} pairs, {} called impossible, {} of those clear\n",
-        states, free_checked, dangerous.size(), witnesses_checked, unconfirmed.size(), placed, called_impossible, clear_after_all, pairs,
-        pairs_impossible, pairs_clear_after_all);
+        states, free_checked, dangerous.size(), witnesses_checked, unconfirmed.size(), placed, called_impossible,
+        clear_after_all, pairs, pairs_impossible, pairs_clear_after_all);
     for (const auto& [kind, count] : kinds) text += fmt::format("  {:5} {}\n", count, kind);
     for (const auto& [what, count] : more) text += fmt::format("  {}: {}\n", what, count);
     for (const auto* list : {&dangerous, &unconfirmed}) {

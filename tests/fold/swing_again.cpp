@@ -45,7 +45,8 @@ std::vector<Standing> standing(const SwingAgain& again, double bend_x_mm) {
 }  // namespace
 
 std::string firstHit(const SwingAgain& again) {
-    const double bend_x_mm = again.least_strip_mm - toMm(again.result.part_x_um);  // machine x = 0 in the frame of the bend
+    const double bend_x_mm = again.least_strip_mm - toMm(again.result.part_x_um);  // machine x = 0 in the frame of the
+                                                                                   // bend
     const std::vector<Standing> bodies = standing(again, bend_x_mm);
     const LeafFace& face = again.brake.leaf_faces[again.result.setup.leaf_face];
     const Stroke& stroke = again.stroke;
@@ -53,17 +54,20 @@ std::string firstHit(const SwingAgain& again) {
     for (const Forming forming : again.formings) {
         for (std::size_t g = 0; g < pieces.size(); ++g) {
             for (std::size_t b = 0; b < bodies.size(); ++b) {
-                if (stroke.meetsStill(pieces[g], false, bodies[b].section, bodies[b].x0 + kSliver_mm, bodies[b].x1 - kSliver_mm, forming, again.step_rad) >= 0) {
+                if (stroke.meetsStill(pieces[g], false, bodies[b].section, bodies[b].x0 + kSliver_mm,
+                                      bodies[b].x1 - kSliver_mm, forming, again.step_rad) >= 0) {
                     return fmt::format("group {} hits body {}, uniform share {}", g, b, forming.uniform_share);
                 }
             }
             const double x0 = bend_x_mm + kSliver_mm;
-            if (stroke.meetsLeaf(pieces[g], face, Fit::kShrunk, x0, x0 + again.brake.length_mm - 2 * kSliver_mm, forming, again.step_rad) >= 0) {
+            if (stroke.meetsLeaf(pieces[g], face, Fit::kShrunk, x0, x0 + again.brake.length_mm - 2 * kSliver_mm,
+                                 forming, again.step_rad) >= 0) {
                 return fmt::format("group {} hits the leaf, uniform share {}", g, forming.uniform_share);
             }
             for (std::size_t h = 0; h < pieces.size(); ++h) {
                 if (!pieces[g].moving || pieces[h].moving || (again.skip && again.skip(g, h))) continue;
-                if (stroke.meetsHeld(pieces[g], true, pieces[h], forming, again.step_rad) >= 0) return fmt::format("group {} hits group {}", g, h);
+                if (stroke.meetsHeld(pieces[g], true, pieces[h], forming, again.step_rad) >= 0)
+                    return fmt::format("group {} hits group {}", g, h);
             }
         }
     }

@@ -18,7 +18,7 @@ struct SwingAgain {
     const Brake& brake;
     const Stroke& stroke;
     const StrokeResult& result;
-    double least_strip_mm;                               ///< of the part for which bars were placed
+    double least_strip_mm;  ///< of the part for which bars were placed
     std::vector<Forming> formings;
     double step_rad;
     std::function<bool(std::size_t, std::size_t)> skip;  ///< pairs of moving and held pieces that are not looked at

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Strokes that are said to hold over a tolerance box, made with deviating parts and swung again by libfcl: nothing may hit.
+// Strokes that are said to hold over a tolerance box, made with deviating parts and swung again by libfcl: nothing may
+// hit.
 
 #include <catch2/catch.hpp>
 
@@ -40,10 +41,12 @@ std::vector<bool> flatWithSheet(const Part& part, const random_states::State& st
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
             if (contains(state.formed, idAt<BendId>(i))) continue;
             const Bend& bend = part.bends[i];
-            if (flat[bend.parent.index()] || flat[bend.child.index()]) flat[bend.parent.index()] = flat[bend.child.index()] = true;
+            if (flat[bend.parent.index()] || flat[bend.child.index()])
+                flat[bend.parent.index()] = flat[bend.child.index()] = true;
         }
     }
-    for (std::size_t i = 0; i < part.bends.size(); ++i) flat.push_back(flat[part.bends[i].parent.index()] && !contains(state.formed, idAt<BendId>(i)));
+    for (std::size_t i = 0; i < part.bends.size(); ++i)
+        flat.push_back(flat[part.bends[i].parent.index()] && !contains(state.formed, idAt<BendId>(i)));
     return flat;
 }
 
@@ -66,13 +69,15 @@ struct Tally {
 };
 
 // What samples of the box hit: one line each, empty where they hit nothing.
-std::vector<std::string> swingSamples(const random_states::Case& what, const Shop& shop, const random_states::State& state, const StrokeResult& result, const Holding& holding,
-                                      int samples, random_states::Dice& dice) {
+std::vector<std::string> swingSamples(const random_states::Case& what, const Shop& shop,
+                                      const random_states::State& state, const StrokeResult& result,
+                                      const Holding& holding, int samples, random_states::Dice& dice) {
     std::vector<std::string> hits;
     const Brake& brake = shop.brakes[0];
     const double overbend_deg = shop.overbendFor_deg(what.part.material, what.brake());
     const oracle::Outlines drawn(what.part);
-    const double least_strip_mm = oracle::Stroke(what.part, drawn, brake, overbend_deg, state.formed, state.bend, state.hold).leastStrip_mm();
+    const double least_strip_mm =
+        oracle::Stroke(what.part, drawn, brake, overbend_deg, state.formed, state.bend, state.hold).leastStrip_mm();
     const std::vector<std::string> names = groupNames(what.part);
     const std::vector<bool> flat = flatWithSheet(what.part, state);
     std::set<std::pair<std::string, std::string>> may_touch;
@@ -82,14 +87,22 @@ std::vector<std::string> swingSamples(const random_states::Case& what, const Sho
         const bool cut_true = i % 2 == 0;
         ToleranceBox box = shop.tolerancesFor(what.part);
         if (cut_true) std::fill(box.cutting_mm.begin(), box.cutting_mm.end(), 0.0);
-        const deviating::Sample sample = deviating::sampleOf(what.part, box, state.bend, state.hold, false, dice.chance(0.7), dice);
+        const deviating::Sample sample =
+            deviating::sampleOf(what.part, box, state.bend, state.hold, false, dice.chance(0.7), dice);
         const oracle::Outlines outlines(sample.part);
-        const oracle::Stroke stroke(sample.part, outlines, brake, overbend_deg + sample.overbend_more_deg, state.formed, state.bend, state.hold);
+        const oracle::Stroke stroke(sample.part, outlines, brake, overbend_deg + sample.overbend_more_deg, state.formed,
+                                    state.bend, state.hold);
         const auto skip = [&](std::size_t moving, std::size_t held) {
             return may_touch.contains({names[moving], names[held]}) || (!cut_true && flat[moving] && flat[held]);
         };
-        hits.push_back(oracle::firstHit(
-            {sample.part, brake, stroke, result, least_strip_mm, {{dice.between(0, 1)}, {dice.chance(0.5) ? 1.0 : 0.0}}, kStep_rad, skip}));
+        hits.push_back(oracle::firstHit({sample.part,
+                                         brake,
+                                         stroke,
+                                         result,
+                                         least_strip_mm,
+                                         {{dice.between(0, 1)}, {dice.chance(0.5) ? 1.0 : 0.0}},
+                                         kStep_rad,
+                                         skip}));
     }
     return hits;
 }
@@ -106,7 +119,8 @@ TEST_CASE("What is said to hold over the tolerances is swung again with deviatin
         FoldEngine over_box(what.part, shop, shop.brakes[0], Demand::kHolds);
         for (int i = 0; i < 3; ++i) {
             const random_states::State state = random_states::randomState(what.part, dice);
-            INFO(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}", seed, state.formed, state.bend.value, state.hold));
+            INFO(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}", seed, state.formed, state.bend.value,
+                             state.hold));
             const Stroke stroke{{state.bend}, state.hold, true};
             const StrokeResult drawn = as_drawn.check(state.formed, stroke);
             const StrokeResult held = over_box.check(state.formed, stroke);
@@ -118,7 +132,8 @@ TEST_CASE("What is said to hold over the tolerances is swung again with deviatin
                 CHECK(holding.holds);
                 if (!as_drawn.holding(state.formed, stroke, drawn).holds) ++tally.held_by_choice;
                 ++tally.holding;
-                for (const std::string& hit : swingSamples(what, shop, state, held, holding, kSamples, dice)) CHECK(hit == "");
+                for (const std::string& hit : swingSamples(what, shop, state, held, holding, kSamples, dice))
+                    CHECK(hit == "");
                 tally.swung += kSamples;
             }
             if (!possible) continue;
@@ -128,11 +143,14 @@ TEST_CASE("What is said to hold over the tolerances is swung again with deviatin
             if (holding.open != "stroke") continue;
             ++tally.not_holding;
             const auto hits = swingSamples(what, shop, state, drawn, holding, kSamplesToHit, dice);
-            tally.confirmed += std::any_of(hits.begin(), hits.end(), [](const std::string& hit) { return !hit.empty(); }) ? 1 : 0;
+            tally.confirmed +=
+                std::any_of(hits.begin(), hits.end(), [](const std::string& hit) { return !hit.empty(); }) ? 1 : 0;
         }
     }
-    const std::string text = fmt::format("{} possible, {} hold ({} with other bars or another place), {} swung again; {} not with theirs, {} of them seen to hit", tally.possible,
-                                         tally.holding, tally.held_by_choice, tally.swung, tally.not_holding, tally.confirmed);
+    const std::string text = fmt::format(
+        "{} possible, {} hold ({} with other bars or another place), {} swung again; {} not with theirs, {} of them "
+        "seen to hit",
+        tally.possible, tally.holding, tally.held_by_choice, tally.swung, tally.not_holding, tally.confirmed);
     INFO(text);
     if (std::getenv("TINWRIGHT_TALLY") != nullptr) WARN(text);
     CHECK(tally.possible > 300);
@@ -159,7 +177,9 @@ TEST_CASE("With a tolerance box of nothing a stroke holds where it is possible")
             const Holding holds = engine.holding(state.formed, stroke, drawn);
             ++possible;
             holding += holds.holds ? 1 : 0;
-            if (!holds.holds) WARN(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}: {}", seed, state.formed, state.bend.value, state.hold, toText(holds)));
+            if (!holds.holds)
+                WARN(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}: {}", seed, state.formed,
+                                 state.bend.value, state.hold, toText(holds)));
         }
     }
     INFO(possible << " possible, " << holding << " hold");

@@ -16,7 +16,7 @@ using namespace tinwright;
 
 namespace {
 
-constexpr double kWidth_mm = 100;        // outside, over the two standing walls
+constexpr double kWidth_mm = 100;  // outside, over the two standing walls
 constexpr double kWall_mm = 60;
 constexpr double kThickness_mm = 1.5;
 constexpr double kRadius_mm = 1;
@@ -32,7 +32,8 @@ Part tray() {
     recipe.measured = Measured::kOutside;
     recipe.base.width = Dimension::of(kWidth_mm);
     recipe.base.depth = Dimension::of(80);
-    for (const auto& [side, length] : {std::pair("left", kWall_mm), std::pair("right", kWall_mm), std::pair("front", 20.0)}) {
+    for (const auto& [side, length] :
+         {std::pair("left", kWall_mm), std::pair("right", kWall_mm), std::pair("front", 20.0)}) {
         Flange flange;
         flange.name = side;
         flange.on = std::string("base.") + side;
@@ -93,12 +94,14 @@ double widestBar_mm(const Part& part, const Tolerances& tolerances) {
 
 }  // namespace
 
-// Largest string = inside width − 2·max(0, r − end relief) − 2·h·tan(angle tolerance) − bend-line tolerance, h the bar's height
-// (shared/practice.md section 2, from the geometry); each of the two walls has a bend line of its own here.
+// Largest string = inside width − 2·max(0, r − end relief) − 2·h·tan(angle tolerance) − bend-line tolerance, h the
+// bar's height (shared/practice.md section 2, from the geometry); each of the two walls has a bend line of its own
+// here.
 TEST_CASE("tolerances: the widest bar between standing walls comes out as the rule of the trade has it") {
     const Part part = tray();
     const double inside_mm = kWidth_mm - 2 * kThickness_mm;
-    // No wider than the rule but for the contact tolerance; narrower by what the rule does not count: the strip's own length, second order.
+    // No wider than the rule but for the contact tolerance; narrower by what the rule does not count: the strip's own
+    // length, second order.
     for (const double angle_deg : {0.0, 0.5, 1.0, 2.0}) {
         for (const double line_mm : {0.0, 0.3}) {
             Tolerances tolerances;
@@ -106,9 +109,11 @@ TEST_CASE("tolerances: the widest bar between standing walls comes out as the ru
             tolerances.cutting_mm = 0;
             tolerances.bend_line_mm = line_mm;
             tolerances.bend_angle = Angle::degrees(angle_deg);
-            const double rule_mm = inside_mm - 2 * std::max(0.0, kRadius_mm - kRelief_mm) - 2 * kBarHeight_mm * std::tan(tolerances.bend_angle.rad()) - 2 * line_mm;
+            const double rule_mm = inside_mm - 2 * std::max(0.0, kRadius_mm - kRelief_mm) -
+                                   2 * kBarHeight_mm * std::tan(tolerances.bend_angle.rad()) - 2 * line_mm;
             const double widest_mm = widestBar_mm(part, tolerances);
-            INFO(fmt::format("±{}°, ±{} mm: widest bar {:.2f}, by the rule {:.2f}", angle_deg, line_mm, widest_mm, rule_mm));
+            INFO(fmt::format("±{}°, ±{} mm: widest bar {:.2f}, by the rule {:.2f}", angle_deg, line_mm, widest_mm,
+                             rule_mm));
             CHECK(widest_mm < rule_mm + 2 * 0.05 + 0.02);
             CHECK(widest_mm > rule_mm - 0.05 - 0.25 * angle_deg);
         }
@@ -134,7 +139,8 @@ TEST_CASE("tolerances: what lacks is told, and what it is between") {
     CHECK(holding.open == "stroke");
     CHECK(holding.between[1] == "bar bar");
     CHECK((holding.between[0] == "left" || holding.between[0] == "right"));
-    // 0.25 mm of room at each end, and the wall leans in by h·tan 1° = 0.44 mm at the bar's top, and a little for what else an angle does.
+    // 0.25 mm of room at each end, and the wall leans in by h·tan 1° = 0.44 mm at the bar's top, and a little for what
+    // else an angle does.
     CHECK(holding.lacks_mm > 0.44 - 0.25 - 0.06);
     CHECK(holding.lacks_mm < 0.44 - 0.25 + 0.15);
 }
@@ -143,14 +149,16 @@ TEST_CASE("tolerances: defaults by the panel's size, and the shop's own") {
     const Part part = tray();
     Shop shop = shopWith(50, {});
     const ToleranceBox box = shop.tolerancesFor(part);
-    // ISO 2768-1 class m: over 30 to 120 mm 0.3, over 6 to 30 mm 0.2; its sizes are those of the panels between the strips.
+    // ISO 2768-1 class m: over 30 to 120 mm 0.3, over 6 to 30 mm 0.2; its sizes are those of the panels between the
+    // strips.
     REQUIRE(box.cutting_mm.size() == 4);
     CHECK(box.leastCutting_mm() == 0.3);
     CHECK(box.mostCutting_mm() == 0.3);
     CHECK(box.thickness_mm == Approx(0.07 * kThickness_mm));  // common practice
     CHECK(box.bend_angle.deg() == Approx(1));                 // common practice
     shop.cutting = cuttingOf(CutProcess::kPlasma);
-    CHECK(shop.tolerancesFor(part).mostCutting_mm() == 0.7);  // ISO 9013 class 2, over 1 to 3.15 mm, from 35 to under 125 mm
+    CHECK(shop.tolerancesFor(part).mostCutting_mm() == 0.7);  // ISO 9013 class 2, over 1 to 3.15 mm, from 35 to under
+                                                              // 125 mm
     shop.tolerances.cutting_mm = 0.15;
     shop.tolerances.thickness_mm = 0.05;
     CHECK(shop.tolerancesFor(part).mostCutting_mm() == 0.15);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Deviating parts, made as other parts, against the swollen solids that are to hold them: points, before and after the stroke and
-// during it. The part floor, whose kinematics have tests of their own, places them.
+// Deviating parts, made as other parts, against the swollen solids that are to hold them: points, before and after the
+// stroke and during it. The part floor, whose kinematics have tests of their own, places them.
 
 #include <catch2/catch.hpp>
 
@@ -54,7 +54,8 @@ Rigid foldFrame(const Placed& at, const Sample& sample) {
 }
 
 // Corners of one group of the other part, in its panel's blank frame.
-std::vector<Vec3> pointsOf(const Placed& at, const Sample& sample, const PartBodies& bodies, std::size_t group, Dice& dice) {
+std::vector<Vec3> pointsOf(const Placed& at, const Sample& sample, const PartBodies& bodies, std::size_t group,
+                           Dice& dice) {
     const Group& what = bodies.groups()[group];
     std::vector<Vec3> points;
     if (!what.is_strip) {
@@ -68,7 +69,8 @@ std::vector<Vec3> pointsOf(const Placed& at, const Sample& sample, const PartBod
     const bool is_arc = contains(at.formed(), what.bend);
     for (const StripSpan& span : bend.spans) {
         for (int i = 0; i < kArcPoints; ++i) {
-            const Vec2 start = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child + dice.between(span.from_mm, span.to_mm) * bend.along;
+            const Vec2 start = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child +
+                               dice.between(span.from_mm, span.to_mm) * bend.along;
             const double height = dice.between(0, sample.part.thickness_mm);
             const double share = i < 2 ? i : dice.between(0, 1);  // both ends of the arc, too
             if (!is_arc) {
@@ -86,7 +88,8 @@ std::vector<Vec3> pointsOf(const Placed& at, const Sample& sample, const PartBod
     return points;
 }
 
-std::vector<Solid> swollenSolids(const Placed& at, const PartBodies& bodies, const ToleranceBox& box, std::size_t group, const Swelling& how) {
+std::vector<Solid> swollenSolids(const Placed& at, const PartBodies& bodies, const ToleranceBox& box, std::size_t group,
+                                 const Swelling& how) {
     const Group& what = bodies.groups()[group];
     const Rigid pose = foldFromBlank(at.part().bend(at.state.bend), at.state.hold, at.part().thickness_mm, at.nose()) *
                        bodies.pose(at.held(), what.frame, at.formed());
@@ -97,13 +100,16 @@ std::vector<Solid> swollenSolids(const Placed& at, const PartBodies& bodies, con
     for (const PrismRings& prism : what.flat) {
         for (const Vec3& corner : prism.bottom) corners.emplace_back(corner.x(), corner.y());
     }
-    const auto swollen = is_arc ? swollenArc(what.formed, at.part().bend(what.bend), pose, by, how) : swollenSheet(what.flat, hullOf(corners), pose, by, how);
+    const auto swollen = is_arc ? swollenArc(what.formed, at.part().bend(what.bend), pose, by, how)
+                                : swollenSheet(what.flat, hullOf(corners), pose, by, how);
     for (const PrismRings& rings : swollen) solids.emplace_back(rings, pose);
     return solids;
 }
 
 // Of a single convex piece, so that corners of the outline are corners of the group.
-bool hasWholePanel(const PartBodies& bodies, std::size_t group) { return bodies.groups()[group].is_strip || bodies.groups()[group].flat.size() == 1; }
+bool hasWholePanel(const PartBodies& bodies, std::size_t group) {
+    return bodies.groups()[group].is_strip || bodies.groups()[group].flat.size() == 1;
+}
 
 struct Tally {
     double worst_mm = -std::numeric_limits<double>::infinity();
@@ -124,23 +130,28 @@ void compareLying(std::uint64_t seed, Tally& tally) {
     for (int i = 0; i < 4; ++i) {
         const Placed at{&what, random_states::randomState(what.part, dice), dice.chance(0.5)};
         const ToleranceBox box = deviating::randomBox(what.part, {}, dice);
-        const Sample sample = deviating::sampleOf(what.part, box, at.state.bend, at.state.hold, at.after, dice.chance(0.5), dice);
+        const Sample sample =
+            deviating::sampleOf(what.part, box, at.state.bend, at.state.hold, at.after, dice.chance(0.5), dice);
         const PartBodies other(sample.part, what.brake().nose_radius_mm);
         const Rigid frame = foldFrame(at, sample);
         for (std::size_t group = 0; group < drawn.groups().size(); ++group) {
             const Group& of = drawn.groups()[group];
             if (!hasWholePanel(drawn, group) || (of.is_strip && of.bend == at.state.bend)) continue;
-            // After the stroke the strip begins where the nose bent it, whatever the line was off: the tangent line is that of the other bend.
+            // After the stroke the strip begins where the nose bent it, whatever the line was off: the tangent line is
+            // that of the other bend.
             Rigid base = frame;
-            if (at.after) base = foldFromBlank(sample.part.bend(at.state.bend), at.state.hold, sample.part.thickness_mm, at.nose());
+            if (at.after)
+                base =
+                    foldFromBlank(sample.part.bend(at.state.bend), at.state.hold, sample.part.thickness_mm, at.nose());
             const Rigid place = base * other.pose(at.held(), of.frame, at.formed());
             for (const SeenFrom from : {SeenFrom::kBed, SeenFrom::kBars}) {
                 const std::vector<Solid> solids = swollenSolids(at, drawn, box, group, {from, true, 0, 0});
                 const Vec3 raised(0, 0, from == SeenFrom::kBars ? sample.thickness_more_mm : 0.0);
                 for (const Vec3& point : pointsOf(at, sample, other, group, dice)) {
-                    tally.take(outside_mm(place * point - raised, solids),
-                               fmt::format("randomCase({}), state {}, formed {:#x}, bend {}, hold {}, after {}, group {}", seed, i, at.state.formed,
-                                           at.state.bend.value, at.state.hold, at.after, of.name));
+                    tally.take(
+                        outside_mm(place * point - raised, solids),
+                        fmt::format("randomCase({}), state {}, formed {:#x}, bend {}, hold {}, after {}, group {}",
+                                    seed, i, at.state.formed, at.state.bend.value, at.state.hold, at.after, of.name));
                 }
             }
         }
@@ -170,13 +181,16 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
         const double set_rad = line.angle.rad() + 0.05;
         const ToleranceTable::Stroke told(machine, line, set_rad, box);
         for (int i = 0; i < 6; ++i) {
-            const Sample sample = deviating::sampleOf(what.part, box, at.state.bend, at.state.hold, false, dice.chance(0.5), dice);
-            const Swing swing(Vec2(at.nose(), sample.part.thickness_mm + at.nose()), sample.part.bend(at.state.bend).allowance_mm,
+            const Sample sample =
+                deviating::sampleOf(what.part, box, at.state.bend, at.state.hold, false, dice.chance(0.5), dice);
+            const Swing swing(Vec2(at.nose(), sample.part.thickness_mm + at.nose()),
+                              sample.part.bend(at.state.bend).allowance_mm,
                               set_rad + Angle::degrees(sample.overbend_more_deg).rad());
             const double angle = dice.between(0, swing.set_rad());
             const double share = dice.between(0, 1);
             const auto shift = [&](const Swing& of, double uniform) -> Vec2 {
-                return (1 - uniform) * of.rollingShift(angle, std::cos(angle), std::sin(angle)) + uniform * of.uniformShift(angle, std::cos(angle), std::sin(angle));
+                return (1 - uniform) * of.rollingShift(angle, std::cos(angle), std::sin(angle)) +
+                       uniform * of.uniformShift(angle, std::cos(angle), std::sin(angle));
             };
             const PartBodies other(sample.part, what.brake().nose_radius_mm);
             const Rigid frame = foldFrame(at, sample);
@@ -184,24 +198,29 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
                 const Group& of = drawn.groups()[group];
                 const bool moves = contains(drawn.path(at.held(), of.frame), at.state.bend);
                 if (!moves || !hasWholePanel(drawn, group) || (of.is_strip && of.bend == at.state.bend)) continue;
-                const std::vector<Solid> solids = swollenSolids(at, drawn, box, group, {SeenFrom::kBars, true, told.motion_mm, told.flat_motion_mm});
+                const std::vector<Solid> solids =
+                    swollenSolids(at, drawn, box, group, {SeenFrom::kBars, true, told.motion_mm, told.flat_motion_mm});
                 const Rigid place = frame * other.pose(at.held(), of.frame, at.state.formed);
                 for (const Vec3& point : pointsOf(at, sample, other, group, dice)) {
                     // Where it is at the angle, and where a point that the longer swing takes there must have been.
                     const Vec3 start = place * point;
-                    const Vec2 now = swing.centre() + turnedUp(Vec2(start.y(), start.z()) - swing.centre() + shift(swing, share), std::cos(angle), std::sin(angle));
+                    const Vec2 now =
+                        swing.centre() + turnedUp(Vec2(start.y(), start.z()) - swing.centre() + shift(swing, share),
+                                                  std::cos(angle), std::sin(angle));
                     const Vec2 raised = now - Vec2(0, sample.thickness_more_mm);
                     const Vec2 centre = told.motions.swing.centre();
                     // By whichever share of uniform curvature: the kernel looks at all of them.
                     double outside = std::numeric_limits<double>::infinity();
                     for (int k = 0; k <= kShares && outside > 0; ++k) {
                         const double uniform = share * (kShares - k) / kShares;
-                        const Vec2 before = centre + turnedUp(raised - centre, std::cos(angle), -std::sin(angle)) - shift(told.motions.swing, uniform);
+                        const Vec2 before = centre + turnedUp(raised - centre, std::cos(angle), -std::sin(angle)) -
+                                            shift(told.motions.swing, uniform);
                         outside = std::min(outside, outside_mm(Vec3(start.x(), before.x(), before.y()), solids));
                     }
-                    tally.take(outside,
-                               fmt::format("randomCase({}), sample {}, formed {:#x}, bend {}, hold {}, group {}, at {} rad", seed, i, at.state.formed,
-                                           at.state.bend.value, at.state.hold, of.name, angle));
+                    tally.take(
+                        outside,
+                        fmt::format("randomCase({}), sample {}, formed {:#x}, bend {}, hold {}, group {}, at {} rad",
+                                    seed, i, at.state.formed, at.state.bend.value, at.state.hold, of.name, angle));
                 }
             }
         }

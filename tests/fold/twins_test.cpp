@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Groups that look alike share what they meet. What a table that shares tells is compared with what a table tells that was asked for one group alone.
+// Groups that look alike share what they meet. What a table that shares tells is compared with what a table tells that
+// was asked for one group alone.
 #include <catch2/catch.hpp>
 
 #include <tinwright/fold/fold_engine.h>
@@ -27,8 +28,10 @@ std::vector<Ask> asksOf(const Part& part, const PartBodies& bodies) {
         for (int hold = 0; hold < 2; ++hold) {
             for (std::size_t group = 0; group < bodies.groups().size(); ++group) {
                 if (group == bodies.stripGroup(bend)) continue;
-                const BendMask path = bodies.path(heldPanel(part.bend(bend), hold), bodies.groups()[group].frame) & ~bit(bend);
-                for (const BendMask formed : {BendMask{0}, path, path & 0x555555}) asks.push_back({bend, hold, group, formed});
+                const BendMask path =
+                    bodies.path(heldPanel(part.bend(bend), hold), bodies.groups()[group].frame) & ~bit(bend);
+                for (const BendMask formed : {BendMask{0}, path, path & 0x555555})
+                    asks.push_back({bend, hold, group, formed});
             }
         }
     }
@@ -37,7 +40,9 @@ std::vector<Ask> asksOf(const Part& part, const PartBodies& bodies) {
 
 bool within1um(const IntervalSet& a, const IntervalSet& b) {
     return std::equal(a.items().begin(), a.items().end(), b.items().begin(), b.items().end(),
-                      [](const Interval& one, const Interval& other) { return std::abs(one.lo - other.lo) <= 1 && std::abs(one.hi - other.hi) <= 1; });
+                      [](const Interval& one, const Interval& other) {
+                          return std::abs(one.lo - other.lo) <= 1 && std::abs(one.hi - other.hi) <= 1;
+                      });
 }
 
 void compare(const std::string& family, std::size_t bends, std::size_t least_shared) {
@@ -56,7 +61,8 @@ void compare(const std::string& family, std::size_t bends, std::size_t least_sha
         for (std::size_t body = 0; body < sharing.machine().bodies().size(); ++body) {
             const BodyTouch& ours = sharing.touchAndNear(record, body);
             const BodyTouch& theirs = alone.touchAndNear(same, body);
-            INFO(family << ", bend " << ask.bend.value << ", hold " << ask.hold << ", group " << ask.group << ", formed " << ask.formed << ", body " << body);
+            INFO(family << ", bend " << ask.bend.value << ", hold " << ask.hold << ", group " << ask.group
+                        << ", formed " << ask.formed << ", body " << body);
             CHECK(ours.intended == theirs.intended);
             CHECK(within1um(ours.near, theirs.near));
             CHECK(within1um(ours.shadow.outer, theirs.shadow.outer));

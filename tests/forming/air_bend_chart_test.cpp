@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A published air-bend chart for mild steel (Rm about 450 MPa), kN per metre. The columns of its copy were re-aligned; the five cells
-// marked as outliers in the source are left out. Tolerance: the larger of 6 % and 5 kN/m, since the chart rounds to 10 kN/m.
+// A published air-bend chart for mild steel (Rm about 450 MPa), kN per metre. The columns of its copy were re-aligned;
+// the five cells marked as outliers in the source are left out. Tolerance: the larger of 6 % and 5 kN/m, since the
+// chart rounds to 10 kN/m.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -56,7 +57,8 @@ TEST_CASE("B.3 air-bend chart: force for a metre of mild steel") {
     for (const Row& row : chart()) {
         for (const Cell& cell : row.cells) {
             CAPTURE(row.thickness_mm, cell.opening_mm);
-            const double kn_per_m = bendForce_n(kAirBendChartFactor, kChartTensile_mpa, 1000, row.thickness_mm, cell.opening_mm) / 1000;
+            const double kn_per_m =
+                bendForce_n(kAirBendChartFactor, kChartTensile_mpa, 1000, row.thickness_mm, cell.opening_mm) / 1000;
             CHECK(std::abs(kn_per_m - cell.kn_per_m) <= std::max(0.06 * cell.kn_per_m, 5.0) + 1e-9);
             ++cells;
         }
@@ -64,11 +66,15 @@ TEST_CASE("B.3 air-bend chart: force for a metre of mild steel") {
     CHECK(cells == 84);
 }
 
-TEST_CASE("B.3 with Groover's factor the chart is under-predicted by a constant tenth") { CHECK(kAirBendChartFactor / kVBendFactor == Approx(1.113).margin(0.001)); }
+TEST_CASE("B.3 with Groover's factor the chart is under-predicted by a constant tenth") {
+    CHECK(kAirBendChartFactor / kVBendFactor == Approx(1.113).margin(0.001));
+}
 
 TEST_CASE("E1, E2: shortest flange and inside radius of an air bend, chart rows b and ir") {
-    const double rows[][3] = {{4, 2.8, .7},   {6, 4, 1.0},    {7, 5, 1.1},    {8, 5.5, 1.3},  {10, 7, 1.6},   {12, 8.5, 2.0}, {14, 10, 2.3}, {16, 11, 2.6}, {18, 13.5, 3.0}, {20, 14, 3.3}, {25, 17.5, 4.0},
-                              {32, 22, 5.0},  {40, 28, 6.5},  {50, 35, 8.0},  {63, 45, 10},   {80, 55, 13},   {100, 71, 16},  {125, 89, 20}, {160, 113, 26}, {200, 140, 33}, {250, 175, 41}};
+    const double rows[][3] = {
+        {4, 2.8, .7},  {6, 4, 1.0},     {7, 5, 1.1},   {8, 5.5, 1.3},   {10, 7, 1.6},   {12, 8.5, 2.0}, {14, 10, 2.3},
+        {16, 11, 2.6}, {18, 13.5, 3.0}, {20, 14, 3.3}, {25, 17.5, 4.0}, {32, 22, 5.0},  {40, 28, 6.5},  {50, 35, 8.0},
+        {63, 45, 10},  {80, 55, 13},    {100, 71, 16}, {125, 89, 20},   {160, 113, 26}, {200, 140, 33}, {250, 175, 41}};
     for (const auto& row : rows) {
         CAPTURE(row[0]);
         CHECK(airBendLeastFlange_mm(row[0]) == Approx(row[1]).epsilon(0.08));

@@ -26,12 +26,14 @@ TEST_CASE("bending forces of worked examples") {
         ForceExample{"B-E3c solution manual, wiping (from memory)", kWipingFactor, 600, 35, 5, 28, 6'188, 1},
         ForceExample{"B-E4 Groover problem (from memory)", kVBendFactor, 340, 20, 3, 15, 5'426, 1},
         ForceExample{"B-E5 Groover problem, V (from memory)", kVBendFactor, 70'000, 1.5, 5.0 / 32, 1.25, 2'728, 1},
-        ForceExample{"B-E5 Groover problem, wiping (from memory)", kWipingFactor, 70'000, 1.5, 5.0 / 32, 0.75, 1'128, 1},
+        ForceExample{"B-E5 Groover problem, wiping (from memory)", kWipingFactor, 70'000, 1.5, 5.0 / 32, 0.75, 1'128,
+                     1},
         ForceExample{"B-E7 die design page, factor 2.5, kgf", 2.5, 41, 75, 3, 60, 1'153, 1},
         ForceExample{"B-E8 calculator page", 1.33, 50, 3, 1.5, 12, 37.406, 0.001},
         ForceExample{"B-E9 science page", 1.33, 20, 60, 1.5, 2, 1'795.5, 1e-6});
     INFO(example.name);
-    CHECK(bendForce_n(example.factor, example.tensile, example.length, example.thickness, example.opening) == Approx(example.force).margin(example.within));
+    CHECK(bendForce_n(example.factor, example.tensile, example.length, example.thickness, example.opening) ==
+          Approx(example.force).margin(example.within));
 }
 
 TEST_CASE("B-E6 Oehler's force and work, forming handbook after Lange 1990, read") {
@@ -44,7 +46,8 @@ TEST_CASE("B-E6 Oehler's force and work, forming handbook after Lange 1990, read
 TEST_CASE("B-E10 plastic moment of a metre of sheet, and the same in plane strain") {
     CHECK(plasticMoment_nmm(250, 1000, 1.6) / 1000 == Approx(160.0).epsilon(1e-9));
     CHECK(wideSheetMoment_nmm(250, 1000, 1.6) / 1000 == Approx(184.752).epsilon(1e-6));
-    CHECK(plasticMoment_nmm(250, 1000, 1.6) / firstYieldMoment_nmm(250, 1000, 1.6) == Approx(1.5));  // shape factor of a rectangle
+    CHECK(plasticMoment_nmm(250, 1000, 1.6) / firstYieldMoment_nmm(250, 1000, 1.6) == Approx(1.5));  // shape factor of
+                                                                                                     // a rectangle
 }
 
 TEST_CASE("B-E11 force goes with tensile strength: bending chart page, 44 to 55 and to 25 kg/mm2") {
@@ -57,7 +60,8 @@ TEST_CASE("B-E12 pull of a magnet by its field: 1 T is 58 psi") {
     constexpr double kSquareInch_mm2 = 645.16;
     constexpr double kNewtonPerPound = 4.4482216152605;
     CHECK(magnetPull_n(1, kSquareInch_mm2) / kNewtonPerPound == Approx(58).margin(0.5));
-    const double kilopascals[][2] = {{0.5, 99.5}, {0.8, 254.6}, {1.2, 573.0}, {1.5, 895.2}, {1.6, 1018.6}, {1.8, 1289.2}, {2.0, 1591.5}};
+    const double kilopascals[][2] = {{0.5, 99.5},   {0.8, 254.6},  {1.2, 573.0}, {1.5, 895.2},
+                                     {1.6, 1018.6}, {1.8, 1289.2}, {2.0, 1591.5}};
     for (const auto& row : kilopascals) CHECK(magnetPull_n(row[0], 1000) == Approx(row[1]).margin(0.05));
 }
 

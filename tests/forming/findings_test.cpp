@@ -26,8 +26,14 @@ Part angle(double length_mm = 100) { return sectionPart(angleSection(60, 40, len
 double strip_mm(const Part& part) { return part.bends[0].allowance_mm; }
 
 NamedCutOut hole(double x, double y, double diameter_mm, std::size_t panel) {
-    NamedCutOut cut_out{.name = "hole", .panel = idAt<PanelId>(panel), .outline = {}, .round = RoundHole{{x, y}, diameter_mm}, .is_notch = false};
-    for (int i = 0; i < 48; ++i) cut_out.outline.emplace_back(x + diameter_mm / 2 * std::cos(i * std::numbers::pi / 24), y + diameter_mm / 2 * std::sin(i * std::numbers::pi / 24));
+    NamedCutOut cut_out{.name = "hole",
+                        .panel = idAt<PanelId>(panel),
+                        .outline = {},
+                        .round = RoundHole{{x, y}, diameter_mm},
+                        .is_notch = false};
+    for (int i = 0; i < 48; ++i)
+        cut_out.outline.emplace_back(x + diameter_mm / 2 * std::cos(i * std::numbers::pi / 24),
+                                     y + diameter_mm / 2 * std::sin(i * std::numbers::pi / 24));
     return cut_out;
 }
 
@@ -36,7 +42,9 @@ NamedCutOut hole(double x, double y, double diameter_mm, std::size_t panel) {
 TEST_CASE("a plain angle of mild steel has no fault and no warning") {
     const Part part = angle();
     const Material steel = shipped("mild-steel");
-    for (const std::vector<Finding>& findings : {partFindings(part, &steel), brakeFindings(part, &steel, kShop, brakeOf(ClampKind::kOnBeam)), webFindings(part, &steel)}) {
+    for (const std::vector<Finding>& findings :
+         {partFindings(part, &steel), brakeFindings(part, &steel, kShop, brakeOf(ClampKind::kOnBeam)),
+          webFindings(part, &steel)}) {
         for (const Finding& finding : findings) {
             INFO(finding.id << " " << finding.words);
             CHECK(finding.gravity == Gravity::kNote);
@@ -65,7 +73,8 @@ TEST_CASE("findings are sorted, known by their rules, and name their brake") {
     }
 }
 
-TEST_CASE("a hole near a bend: 1.5 t from the start of the bend, and the remedy is just enough (stamping design guide)") {
+TEST_CASE(
+    "a hole near a bend: 1.5 t from the start of the bend, and the remedy is just enough (stamping design guide)") {
     Part part = angle();
     const double start = 60 + strip_mm(part);
     part.cut_outs = {hole(50, start + 1.5 + 2.5, 5, 1)};
@@ -98,7 +107,11 @@ TEST_CASE("longer edges want more distance: 2 t, 2.5 t and 3 t") {
     for (const auto& [edge_mm, thicknesses] : std::vector<std::pair<double, double>>{{25, 2}, {40, 2.5}, {60, 3}}) {
         Part part = angle();
         const double start = 60 + strip_mm(part);
-        part.cut_outs = {{.name = "window", .panel = idAt<PanelId>(1), .outline = rectangle(20, start + 1, 20 + edge_mm, start + 9), .round = {}, .is_notch = false}};
+        part.cut_outs = {{.name = "window",
+                          .panel = idAt<PanelId>(1),
+                          .outline = rectangle(20, start + 1, 20 + edge_mm, start + 9),
+                          .round = {},
+                          .is_notch = false}};
         const std::vector<Finding> findings = partFindings(part, nullptr);
         REQUIRE(findingOf(findings, "hole.near-bend"));
         CHECK(*findingOf(findings, "hole.near-bend")->figures[0].limit == Approx(thicknesses * 1.5));
@@ -128,7 +141,9 @@ TEST_CASE("a slit at the end of a bend that is narrower than the sheet") {
     CHECK_FALSE(findingOf(partFindings(part, nullptr), "relief.narrow"));
 }
 
-TEST_CASE("a radius under the table's: a note for drawing steel, a warning for structural steel; the grain matters (DIN 6935, EN 10025-2)") {
+TEST_CASE(
+    "a radius under the table's: a note for drawing steel, a warning for structural steel; the grain matters (DIN "
+    "6935, EN 10025-2)") {
     Section section = angleSection(60, 40, 100);
     section.inside_radius_mm = 1.0;
     Part part = sectionPart(section);
@@ -157,14 +172,18 @@ TEST_CASE("a nose too sharp for the metal, whatever is drawn") {
     CHECK_FALSE(findingOf(brakeFindings(part, &soft, kShop, brakeOf(ClampKind::kOnBeam)), "radius.nose"));
 }
 
-TEST_CASE("the leaf's limit: a fault when it never gets there, a warning when springback takes the rest; the shop's own overbend counts") {
+TEST_CASE(
+    "the leaf's limit: a fault when it never gets there, a warning when springback takes the rest; the shop's own "
+    "overbend counts") {
     Section section = angleSection(60, 40, 100);
     Brake brake = brakeOf(ClampKind::kOnBeam);
     Shop shop = kShop;
     section.angles_deg = {136};
-    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity == Gravity::kFault);
+    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity ==
+          Gravity::kFault);
     section.angles_deg = {133};
-    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity == Gravity::kWarning);
+    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity ==
+          Gravity::kWarning);
     shop.overbend.by_material_deg["mild-steel"] = 1;
     CHECK_FALSE(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf"));
 }
@@ -181,7 +200,8 @@ TEST_CASE("a default overbend is held against the table, a measured one is not")
     CHECK_FALSE(findingOf(brakeFindings(part, &stainless, shop, brakeOf(ClampKind::kOnBeam)), "angle.overbend"));
 }
 
-TEST_CASE("rating: moments go with strength and thickness squared; short bends over it are a warning, long ones a fault") {
+TEST_CASE(
+    "rating: moments go with strength and thickness squared; short bends over it are a warning, long ones a fault") {
     const Material steel = shipped("mild-steel");
     const Material stainless = shipped("1.4301");
     const Brake brake = brakeOf(ClampKind::kOnBeam);
@@ -198,7 +218,8 @@ TEST_CASE("rating: moments go with strength and thickness squared; short bends o
     CHECK(findingOf(shorter, "force.rating")->gravity == Gravity::kWarning);
     CHECK(findingOf(shorter, "force.rating")->figures[0].value == Approx(750.0 / 410 * 2.25 / 2.56));
     section.length_mm = 1200;
-    CHECK(findingOf(brakeFindings(sectionPart(section), &stainless, kShop, brake), "force.rating")->gravity == Gravity::kFault);
+    CHECK(findingOf(brakeFindings(sectionPart(section), &stainless, kShop, brake), "force.rating")->gravity ==
+          Gravity::kFault);
     section.material = "mild-steel";
     section.length_mm = 1251;
     const std::vector<Finding> longer = brakeFindings(sectionPart(section), &steel, kShop, brake);
@@ -210,7 +231,8 @@ TEST_CASE("rating: moments go with strength and thickness squared; short bends o
 TEST_CASE("without numbers of the metal nothing is guessed, and it is said once") {
     const Part part = angle();
     const std::vector<Finding> findings = partFindings(part, nullptr);
-    CHECK(std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return f.id == "material.unknown"; }) == 1);
+    CHECK(std::count_if(findings.begin(), findings.end(),
+                        [](const Finding& f) { return f.id == "material.unknown"; }) == 1);
     CHECK_FALSE(findingOf(findings, "angle.springback"));
     CHECK(findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "force.unknown"));
 }
@@ -234,14 +256,16 @@ TEST_CASE("a short flange and a small step") {
 }
 
 TEST_CASE("a Z whose step is the base is the same Z") {
-    // The base 9 mm between the bends, one flange up at one end and one down at the other: as the chain of panels above.
+    // The base 9 mm between the bends, one flange up at one end and one down at the other: as the chain of panels
+    // above.
     Part part = sectionPart([] {
         Section section;
         section.flats_mm = {30, 9, 30};
         section.angles_deg = {90, -90};
         return section;
     }());
-    const Finding chain = *findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "bend.near-bend");
+    const Finding chain =
+        *findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "bend.near-bend");
     std::swap(part.bends[0].parent, part.bends[0].child);
     part.bends[0].toward_child = -part.bends[0].toward_child;
     part.bends[0].along = -part.bends[0].along;
@@ -275,7 +299,10 @@ TEST_CASE("grain is spoken of only where the table knows it, and turning the bla
     CHECK(soft.words.find("rolling") == std::string::npos);
     CHECK_FALSE(hasText(soft.remedies, "turn the blank"));
     const Material steel = shipped("dc01");
-    CHECK_FALSE(hasText(findingOf(partFindings(part, &steel), "radius.small")->remedies, "turn the blank"));  // too sharp across as well
+    CHECK_FALSE(hasText(findingOf(partFindings(part, &steel), "radius.small")->remedies, "turn the blank"));  // too
+                                                                                                              // sharp
+                                                                                                              // across
+                                                                                                              // as well
     part.bends[0].inside_radius_mm = 1.6;
     CHECK(hasText(findingOf(partFindings(part, &steel), "radius.small")->remedies, "turn the blank"));
 }
@@ -287,7 +314,8 @@ TEST_CASE("a window is not sent over another cut-out or too near to the far edge
     cut(part, 1, "window", rectangle(5, start + 6, 95, start + 16));
     cut(part, 1, "slit", rectangle(5, start + 18, 95, start + 19));
     cut(part, 0, "foot", rectangle(5, 60 - 16, 95, 60 - 6));
-    for (const Finding& finding : webFindings(part, &steel)) CHECK_FALSE((finding.feature == "window" && hasText(finding.remedies, "move window")));
+    for (const Finding& finding : webFindings(part, &steel))
+        CHECK_FALSE((finding.feature == "window" && hasText(finding.remedies, "move window")));
 }
 
 TEST_CASE("a window in one leg: hold that leg; in both legs there is no good side") {

@@ -47,7 +47,8 @@ TEST_CASE("D.6 EN 10025-2 across the grain is DIN's row in every band that both 
     for (const auto& row : rows) {
         for (const double thickness : {1.2, 2.0, 2.8, 3.5, 4.5, 5.5, 6.5, 7.5, 9.0, 11.0, 13.0, 15.0, 17.0, 19.0}) {
             CAPTURE(row.tensile_mpa, thickness);
-            CHECK(*en10025LeastRadius_mm(row.steel, thickness, false) == *din6935LeastRadius_mm(row.tensile_mpa, thickness, false, kSquare));
+            CHECK(*en10025LeastRadius_mm(row.steel, thickness, false) ==
+                  *din6935LeastRadius_mm(row.tensile_mpa, thickness, false, kSquare));
         }
     }
 }
@@ -65,7 +66,9 @@ TEST_CASE("D.2 aluminium by alloy and temper, in thicknesses; between columns th
     CHECK(*aluminiumLeastRadius_mm("5052-H32", 2) == Approx(1.5 * 2));
     CHECK(*aluminiumLeastRadius_mm("6061-T6", kMmPerInch / 4) == Approx(3.5 * kMmPerInch / 4));
     CHECK(*aluminiumLeastRadius_mm("2024-T3", kMmPerInch / 32) == Approx(3 * kMmPerInch / 32));
-    CHECK(*aluminiumLeastRadius_mm("2024-T3", 0.040 * kMmPerInch) == Approx(0.16 * kMmPerInch));  // FAA-H-8083-31 figure 4-125: 0.16 in
+    CHECK(*aluminiumLeastRadius_mm("2024-T3", 0.040 * kMmPerInch) == Approx(0.16 * kMmPerInch));  // FAA-H-8083-31
+                                                                                                  // figure 4-125: 0.16
+                                                                                                  // in
     CHECK_FALSE(aluminiumLeastRadius_mm("5083-O", 0.5));
     CHECK_FALSE(aluminiumLeastRadius_mm("7075-T6", 1));
     CHECK_FALSE(aluminiumLeastRadius_mm("5052-H32", 13));
@@ -76,7 +79,8 @@ TEST_CASE("the table for a material of the file, with its source") {
     CHECK(of("mild-steel", 1.5).source == "DIN 6935 (1975-10)");
     CHECK(of("s355jr", 2).radius_mm == 4);
     CHECK(of("s355jr", 2).source == "EN 10025-2, cold flanging");
-    CHECK(of("s355jr", 2, Grain::kAcross, Angle::degrees(100)).source == "DIN 6935 (1975-10)");  // EN stops at 90 degrees
+    CHECK(of("s355jr", 2, Grain::kAcross, Angle::degrees(100)).source == "DIN 6935 (1975-10)");  // EN stops at 90
+                                                                                                 // degrees
     CHECK(of("1050a-h14", 3).is_analogue);
     CHECK_FALSE(of("5052-h32", 3).is_analogue);
 }

@@ -5,7 +5,9 @@
 
 namespace tinwright::test {
 
-inline Polygon box(double left, double low, double right, double high) { return {{left, low}, {right, low}, {right, high}, {left, high}}; }
+inline Polygon box(double left, double low, double right, double high) {
+    return {{left, low}, {right, low}, {right, high}, {left, high}};
+}
 
 /// A rectangular leg that begins at its bend line, with rectangular windows.
 inline forming::Leg legWith(double width_mm, double depth_mm, const std::vector<Polygon>& windows) {

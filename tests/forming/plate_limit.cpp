@@ -21,8 +21,9 @@ struct Mesh {
 };
 
 bool isWindow(const PlateProblem& problem, int column, int row) {
-    return std::any_of(problem.windows.begin(), problem.windows.end(),
-                       [&](const CellWindow& w) { return column >= w.left && column < w.right && row >= w.low && row < w.high; });
+    return std::any_of(problem.windows.begin(), problem.windows.end(), [&](const CellWindow& w) {
+        return column >= w.left && column < w.right && row >= w.low && row < w.high;
+    });
 }
 
 /// Every cell in four triangles round its middle, so that hinges may run along it, across it and over both diagonals.
@@ -30,7 +31,8 @@ Mesh meshOf(const PlateProblem& problem) {
     Mesh mesh;
     const int across = problem.columns + 1;
     for (int row = 0; row <= problem.rows; ++row) {
-        for (int column = 0; column < across; ++column) mesh.nodes.emplace_back(column * problem.cell_mm, row * problem.cell_mm);
+        for (int column = 0; column < across; ++column)
+            mesh.nodes.emplace_back(column * problem.cell_mm, row * problem.cell_mm);
     }
     for (int row = 0; row < problem.rows; ++row) {
         for (int column = 0; column < problem.columns; ++column) {
@@ -64,7 +66,8 @@ struct Hinge {
     double moment = 0;           ///< plastic moment of its whole length
 };
 
-void addSlope(const Mesh& mesh, const std::array<int, 3>& triangle, const Vec2& normal, double sign, std::map<int, double>& turn) {
+void addSlope(const Mesh& mesh, const std::array<int, 3>& triangle, const Vec2& normal, double sign,
+              std::map<int, double>& turn) {
     const auto factors = slope(mesh, triangle, normal);
     for (std::size_t i = 0; i < 3; ++i) turn[triangle[i]] += sign * factors[i];
 }
@@ -148,7 +151,8 @@ double leastWork(const Mesh& mesh, const std::vector<Hinge>& hinges, const std::
 double collapseFactor(const PlateProblem& problem) {
     const Mesh mesh = meshOf(problem);
     const double force = leastWork(mesh, hingesOf(problem, mesh), loadOf(problem));
-    const double bend_force = problem.bend_moment * problem.columns / problem.rows;  // moment of the bend line over the depth
+    const double bend_force = problem.bend_moment * problem.columns / problem.rows;  // moment of the bend line over the
+                                                                                     // depth
     return force / bend_force;
 }
 

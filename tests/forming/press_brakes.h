@@ -12,7 +12,8 @@
 
 namespace tinwright::test {
 
-/// The shipped press brake (400 kN; tools of 800 kN/m, goosenecks of 400) with fields of its own, as JSON (`"force_kn": 100`).
+/// The shipped press brake (400 kN; tools of 800 kN/m, goosenecks of 400) with fields of its own, as JSON (`"force_kn":
+/// 100`).
 inline Brake shippedPress(const std::string& fields = "") {
     const std::string entry = R"({"tooling": "tooling:press-brake.json")" + (fields.empty() ? "" : ", " + fields) + "}";
     const OpenReference open = [](const ReferringFile&, const std::string& reference) -> Result<ReferencedFile> {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Forces on press brakes as the findings tell them, on the shipped press brake. Formula: a published air-bend chart, F = 1.48 Rm b t² / V (check-values
-// B.3); factor of bottoming: common practice.
+// Forces on press brakes as the findings tell them, on the shipped press brake. Formula: a published air-bend chart, F
+// = 1.48 Rm b t² / V (check-values B.3); factor of bottoming: common practice.
 #include <catch2/catch.hpp>
 
 #include <cmath>

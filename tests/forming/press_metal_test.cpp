@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What is said of a part on the shipped press brake, besides forces: radius, flange, angle, opening, tip, cut-outs, hands. Radii and flanges: rows b and ir
-// of a published air-bend chart (check-values B.3, E1, E2).
+// What is said of a part on the shipped press brake, besides forces: radius, flange, angle, opening, tip, cut-outs,
+// hands. Radii and flanges: rows b and ir of a published air-bend chart (check-values B.3, E1, E2).
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -92,8 +92,9 @@ TEST_CASE("every V of the shipped press brake: inside radius and shortest flange
 }
 
 TEST_CASE("past a right angle the sheet must reach as far as its foot on the shoulder (geometry of sharp shoulders)") {
-    // At the stroke's end the sheet's outside runs at half the angle h through the shoulder, V/2 from the middle, and leaves the outer arc (r + t) tan h
-    // from where both outsides would meet. The chart's 0.7 V stands for (V/2) / cos 45°.
+    // At the stroke's end the sheet's outside runs at half the angle h through the shoulder, V/2 from the middle, and
+    // leaves the outer arc (r + t) tan h from where both outsides would meet. The chart's 0.7 V stands for (V/2) / cos
+    // 45°.
     const Vee vee{20, Angle::degrees(30), 0};
     for (const double angle_deg : {90.0, 100.0, 120.0, 140.0}) {
         const double h = angle_deg / 2 * std::numbers::pi / 180;

@@ -13,7 +13,8 @@ TEST_CASE("rules are in order, complete and found by id") {
         INFO(std::string(rule.id));
         CHECK(std::string(rule.id) > before);
         before = rule.id;
-        for (const std::string_view text : {rule.title, rule.meaning, rule.formula, rule.source, rule.cure}) CHECK_FALSE(text.empty());
+        for (const std::string_view text : {rule.title, rule.meaning, rule.formula, rule.source, rule.cure})
+            CHECK_FALSE(text.empty());
         REQUIRE(findRule(rule.id));
         CHECK(findRule(rule.id)->title == rule.title);
     }

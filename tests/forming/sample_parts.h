@@ -29,11 +29,14 @@ inline Section angleSection(double first_mm, double second_mm, double length_mm)
     return section;
 }
 
-inline Polygon rectangle(double left, double low, double right, double high) { return {{left, low}, {right, low}, {right, high}, {left, high}}; }
+inline Polygon rectangle(double left, double low, double right, double high) {
+    return {{left, low}, {right, low}, {right, high}, {left, high}};
+}
 
 /// With a window in blank coordinates, cut out of the panel that it lies in.
 inline void cut(Part& part, std::size_t panel, const std::string& name, const Polygon& outline) {
-    part.cut_outs.push_back({.name = name, .panel = idAt<PanelId>(panel), .outline = outline, .round = {}, .is_notch = false});
+    part.cut_outs.push_back(
+        {.name = name, .panel = idAt<PanelId>(panel), .outline = outline, .round = {}, .is_notch = false});
     part.panels[panel].region = difference(part.panels[panel].region, {outline}).front();
     part.blank = difference(part.blank, {outline}).front();
 }
@@ -57,12 +60,14 @@ inline Brake brakeOf(ClampKind clamp, double bar_depth_mm = 50) {
 }
 
 inline const Finding* findingOf(const std::vector<Finding>& findings, const std::string& id) {
-    const auto found = std::find_if(findings.begin(), findings.end(), [&](const Finding& finding) { return finding.id == id; });
+    const auto found =
+        std::find_if(findings.begin(), findings.end(), [&](const Finding& finding) { return finding.id == id; });
     return found == findings.end() ? nullptr : &*found;
 }
 
 inline bool hasText(const std::vector<std::string>& texts, const std::string& part) {
-    return std::any_of(texts.begin(), texts.end(), [&](const std::string& text) { return text.find(part) != std::string::npos; });
+    return std::any_of(texts.begin(), texts.end(),
+                       [&](const std::string& text) { return text.find(part) != std::string::npos; });
 }
 
 }  // namespace tinwright::test

@@ -18,7 +18,8 @@ Material shipped(const std::string& id) {
     return *material;
 }
 
-/// 1 - R M / (E I) of an elastic, perfectly plastic strip, with the moment summed over thin layers: the meaning of the closed form.
+/// 1 - R M / (E I) of an elastic, perfectly plastic strip, with the moment summed over thin layers: the meaning of the
+/// closed form.
 double ratioByLayers(double radius_mm, double thickness_mm, double yield_mpa, double modulus_mpa) {
     constexpr int kLayers = 200'000;
     double moment = 0;
@@ -31,7 +32,8 @@ double ratioByLayers(double radius_mm, double thickness_mm, double yield_mpa, do
 
 }  // namespace
 
-TEST_CASE("C-E1 steel strip 0.0359 in: radius after springback and angle to set, textbook homework; answer from memory") {
+TEST_CASE(
+    "C-E1 steel strip 0.0359 in: radius after springback and angle to set, textbook homework; answer from memory") {
     const double ratio = *radiusRatio(0.5, 0.0359, 40'000, 29e6);
     CHECK(ratio == Approx(0.9424).margin(1e-4));
     CHECK(0.5 / ratio == Approx(0.531).margin(6e-4));
@@ -51,7 +53,8 @@ TEST_CASE("C-E2 strip of 300 MPa, 0.0265 in thick: computed from read data") {
 TEST_CASE("C-E3 and C-F1: the closed form is the integral over layers") {
     CHECK(*radiusRatio(50, 2, 300, 210e3) == Approx(0.8930394).margin(1e-6));
     CHECK(50 / *radiusRatio(50, 2, 300, 210e3) == Approx(55.98857).margin(1e-4));
-    for (const double radius : {2.0, 10.0, 50.0, 120.0, 300.0}) CHECK(*radiusRatio(radius, 2, 300, 210e3) == Approx(ratioByLayers(radius, 2, 300, 210e3)).margin(1e-8));
+    for (const double radius : {2.0, 10.0, 50.0, 120.0, 300.0})
+        CHECK(*radiusRatio(radius, 2, 300, 210e3) == Approx(ratioByLayers(radius, 2, 300, 210e3)).margin(1e-8));
     CHECK_FALSE(radiusRatio(1000, 2, 300, 210e3));  // wholly elastic
 }
 
@@ -75,15 +78,19 @@ TEST_CASE("C: the table is interpolated within, and silent outside and where it 
     CHECK_FALSE(springbackFactor("no such row", 4));
 }
 
-TEST_CASE("C: overbend by the formula for 90 degrees, r/t = 2, 5, 10 (model sanity figures, computed from 90/ratio - 90)") {
+TEST_CASE(
+    "C: overbend by the formula for 90 degrees, r/t = 2, 5, 10 (model sanity figures, computed from 90/ratio - 90)") {
     struct Row {
         double yield_mpa, modulus_mpa, at[3];
     };
-    const Row rows[] = {{85, 71e3, {.65, 1.65, 3.35}},  {125, 70.3e3, {.95, 2.41, 4.94}}, {276, 68.9e3, {2.22, 5.75, 12.26}},
-                        {345, 73.1e3, {2.62, 6.85, 14.79}}, {280, 210e3, {.73, 1.84, 3.75}},  {230, 193e3, {.65, 1.64, 3.34}}};
+    const Row rows[] = {{85, 71e3, {.65, 1.65, 3.35}},      {125, 70.3e3, {.95, 2.41, 4.94}},
+                        {276, 68.9e3, {2.22, 5.75, 12.26}}, {345, 73.1e3, {2.62, 6.85, 14.79}},
+                        {280, 210e3, {.73, 1.84, 3.75}},    {230, 193e3, {.65, 1.64, 3.34}}};
     const double r_over_t[] = {2, 5, 10};
     for (const Row& row : rows) {
-        for (int i = 0; i < 3; ++i) CHECK(90 / *radiusRatio(r_over_t[i], 1, row.yield_mpa, row.modulus_mpa) - 90 == Approx(row.at[i]).epsilon(0.03));
+        for (int i = 0; i < 3; ++i)
+            CHECK(90 / *radiusRatio(r_over_t[i], 1, row.yield_mpa, row.modulus_mpa) - 90 ==
+                  Approx(row.at[i]).epsilon(0.03));
     }
 }
 

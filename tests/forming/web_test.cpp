@@ -36,7 +36,9 @@ struct Window {
 };
 
 Window randomWindow(std::mt19937& random) {
-    const auto between = [&](double a, double b) { return a + (b - a) * static_cast<double>(random() % 10'000) / 10'000; };
+    const auto between = [&](double a, double b) {
+        return a + (b - a) * static_cast<double>(random() % 10'000) / 10'000;
+    };
     Window w{};
     w.width = between(40, 200);
     w.depth = between(20, 80);
@@ -55,7 +57,8 @@ double ratioOf(const Leg& leg, const LegLoad& load) {
 }  // namespace
 
 TEST_CASE("a window in the middle: demand and capacity by hand") {
-    // 100 wide, window 60 wide from y = 8: two webs of 20 mm (wide: over 8 t = 12). M falls linearly to where the leaf bears.
+    // 100 wide, window 60 wide from y = 8: two webs of 20 mm (wide: over 8 t = 12). M falls linearly to where the leaf
+    // bears.
     const Leg leg = legWith(100, 40, {box(20, 8, 80, 18)});
     const LegLoad load{25, 1.1, kThickness_mm};
     const auto section = sectionAt(leg, load, {Vec2::UnitY(), 8.01});
@@ -73,10 +76,14 @@ TEST_CASE("narrow webs carry no more than a strip that is free to shrink") {
 }
 
 TEST_CASE("onset of bowing: first yield is at two thirds of the plastic moment") {
-    // Choose the web so that the ratio at the window's near edge is just under, and just over, 2/3 (strength of materials: w t²/6 against w t²/4).
-    const Strength strength{.yield_mpa = 235, .flow_mpa = 235, .most_tensile_mpa = 510, .tensile_is_least = false, .modulus_mpa = 210e3};
+    // Choose the web so that the ratio at the window's near edge is just under, and just over, 2/3 (strength of
+    // materials: w t²/6 against w t²/4).
+    const Strength strength{
+        .yield_mpa = 235, .flow_mpa = 235, .most_tensile_mpa = 510, .tensile_is_least = false, .modulus_mpa = 210e3};
     const LegLoad load{25, 1.0, kThickness_mm};
-    const auto bowOf = [&](double web_mm) { return residualBow(legWith(100, 40, {box(web_mm, 10, 100 - web_mm, 20)}), load, strength, 0).deg(); };
+    const auto bowOf = [&](double web_mm) {
+        return residualBow(legWith(100, 40, {box(web_mm, 10, 100 - web_mm, 20)}), load, strength, 0).deg();
+    };
     const double demand = 100 * (1 - 10 / bearing_mm(25));
     const double at_first_yield_mm = demand * 1.5 / 2;  // of each of the two webs
     CHECK(bowOf(at_first_yield_mm * 1.001) == 0);
@@ -85,13 +92,17 @@ TEST_CASE("onset of bowing: first yield is at two thirds of the plastic moment")
 }
 
 TEST_CASE("the set of a web by the closed form for a constant moment") {
-    // A window so shallow that the moment hardly falls over it: set = (1/sqrt(3 - 2m) - m) 2 sigma/(E t) times its depth.
-    const Strength strength{.yield_mpa = 250, .flow_mpa = 250, .most_tensile_mpa = 400, .tensile_is_least = false, .modulus_mpa = 200e3};
+    // A window so shallow that the moment hardly falls over it: set = (1/sqrt(3 - 2m) - m) 2 sigma/(E t) times its
+    // depth.
+    const Strength strength{
+        .yield_mpa = 250, .flow_mpa = 250, .most_tensile_mpa = 400, .tensile_is_least = false, .modulus_mpa = 200e3};
     const LegLoad load{100, 1.0, kThickness_mm};
     const Leg leg = legWith(100, 100, {box(30, 10, 70, 10.1)});
     const double m = 1.5 * sectionAt(leg, load, {Vec2::UnitY(), 10.05})->ratio();
     REQUIRE(m > 1);
-    if (m < 1.5) CHECK(residualBow(leg, load, strength, 0).rad() == Approx((1 / std::sqrt(3 - 2 * m) - m) * 2 * 250 / (200e3 * kThickness_mm) * 0.1).epsilon(0.02));
+    if (m < 1.5)
+        CHECK(residualBow(leg, load, strength, 0).rad() ==
+              Approx((1 / std::sqrt(3 - 2 * m) - m) * 2 * 250 / (200e3 * kThickness_mm) * 0.1).epsilon(0.02));
 }
 
 TEST_CASE("a longer web is never worse, nor a longer way from the bend for the whole leg") {
@@ -133,18 +144,24 @@ TEST_CASE("two windows in step: an oblique line through both is worse than a par
     CHECK(worst->net_mm < 20);
 }
 
-TEST_CASE("small holes are left to the rules of distance") { CHECK_FALSE(worstSection(legWith(100, 30, {box(45, 8, 52, 15)}), {25, 1.1, kThickness_mm})); }
+TEST_CASE("small holes are left to the rules of distance") {
+    CHECK_FALSE(worstSection(legWith(100, 30, {box(45, 8, 52, 15)}), {25, 1.1, kThickness_mm}));
+}
 
 TEST_CASE("past the leaf there is no moment") {
-    const Strength steel{.yield_mpa = 280, .flow_mpa = 310, .most_tensile_mpa = 410, .tensile_is_least = false, .modulus_mpa = 210e3};
+    const Strength steel{
+        .yield_mpa = 280, .flow_mpa = 310, .most_tensile_mpa = 410, .tensile_is_least = false, .modulus_mpa = 210e3};
     CHECK_FALSE(swungTrouble(legWith(100, 120, {box(5, 30, 95, 60)}), {25, 1.1, kThickness_mm}, steel));
     CHECK(swungTrouble(legWith(100, 120, {box(5, 30, 95, 60)}), {60, 1.1, kThickness_mm}, steel)->id == "web.folds");
 }
 
 TEST_CASE("folding, bowing and neither, as a window narrows; a fault when the webs are weaker than the bend itself") {
-    const Strength steel{.yield_mpa = 280, .flow_mpa = 310, .most_tensile_mpa = 410, .tensile_is_least = false, .modulus_mpa = 210e3};
+    const Strength steel{
+        .yield_mpa = 280, .flow_mpa = 310, .most_tensile_mpa = 410, .tensile_is_least = false, .modulus_mpa = 210e3};
     const LegLoad load{25, steel.hardening(), kThickness_mm};
-    const auto trouble = [&](double web_mm) { return swungTrouble(legWith(100, 40, {box(web_mm, 8, 100 - web_mm, 20)}), load, steel); };
+    const auto trouble = [&](double web_mm) {
+        return swungTrouble(legWith(100, 40, {box(web_mm, 8, 100 - web_mm, 20)}), load, steel);
+    };
     CHECK(trouble(10)->id == "web.folds");
     CHECK(trouble(10)->gravity == Gravity::kFault);
     CHECK(trouble(35.5)->gravity == Gravity::kWarning);
@@ -164,7 +181,8 @@ TEST_CASE("land under the nose: by plastic torsion of the strip (Nadai) a window
 }
 
 TEST_CASE("remedies are the smallest that cure, each computed again") {
-    const Strength steel{.yield_mpa = 280, .flow_mpa = 310, .most_tensile_mpa = 410, .tensile_is_least = false, .modulus_mpa = 210e3};
+    const Strength steel{
+        .yield_mpa = 280, .flow_mpa = 310, .most_tensile_mpa = 410, .tensile_is_least = false, .modulus_mpa = 210e3};
     const LegLoad load{25, steel.hardening(), kThickness_mm};
     const LegTrouble again = [&](const Leg& leg) { return swungTrouble(leg, load, steel); };
     const Leg leg = legWith(100, 60, {box(15, 8, 85, 20)});

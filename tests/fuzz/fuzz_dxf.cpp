@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The reader of blanks on any bytes. The input is cut at the first NUL byte (which neither format can hold): the drawing, then its
-// bends file; without one a usual bends file stands in, with every layer taken by guess. What is read can be written and read again.
+// The reader of blanks on any bytes. The input is cut at the first NUL byte (which neither format can hold): the
+// drawing, then its bends file; without one a usual bends file stands in, with every layer taken by guess. What is read
+// can be written and read again.
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -20,20 +21,26 @@ constexpr std::string_view kUsualBends =
         "allowance": {"rule": "k-factor", "k": 0.44}, "inside_radius": 1, "default": {"angle": 90, "direction": "up"}})";
 
 void checkIssues(const Issues& issues) {
-    for (const Issue& issue : issues) TINWRIGHT_REQUIRE(!issue.code.empty() && !issue.file.empty() && !issue.expected.empty() && !toText(issue).empty(), "issues say something");
+    for (const Issue& issue : issues)
+        TINWRIGHT_REQUIRE(
+            !issue.code.empty() && !issue.file.empty() && !issue.expected.empty() && !toText(issue).empty(),
+            "issues say something");
 }
 
 // What a part that was read promises to those who use it.
 void checkPart(const Part& part) {
     TINWRIGHT_REQUIRE(isValid(part.blank) && area_mm2(part.blank) > 0, "a blank is simple and has an area");
-    TINWRIGHT_REQUIRE(part.panels.size() == part.bends.size() + 1 && part.bends.size() <= kMaxBends, "panels hang on one another as a tree");
+    TINWRIGHT_REQUIRE(part.panels.size() == part.bends.size() + 1 && part.bends.size() <= kMaxBends,
+                      "panels hang on one another as a tree");
     for (const Panel& panel : part.panels) TINWRIGHT_REQUIRE(isValid(panel.region), "panels are simple");
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
         TINWRIGHT_REQUIRE(bend.parent < bend.child && bend.child.index() == i + 1, "parents come before children");
-        TINWRIGHT_REQUIRE(!bend.spans.empty() && bend.allowance_mm > 0 && std::abs(bend.along.norm() - 1) < 1e-9, "bends have sheet and a direction");
+        TINWRIGHT_REQUIRE(!bend.spans.empty() && bend.allowance_mm > 0 && std::abs(bend.along.norm() - 1) < 1e-9,
+                          "bends have sheet and a direction");
     }
-    for (const Rigid& pose : baseFromPanels(part, allFormed(part))) TINWRIGHT_REQUIRE(pose.matrix().allFinite(), "poses are finite");
+    for (const Rigid& pose : baseFromPanels(part, allFormed(part)))
+        TINWRIGHT_REQUIRE(pose.matrix().allFinite(), "poses are finite");
 }
 
 }  // namespace

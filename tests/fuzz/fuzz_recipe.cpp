@@ -14,7 +14,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     using namespace tinwright;
     const auto recipe = readRecipe(std::string_view(reinterpret_cast<const char*>(data), size), "fuzz.json");
     if (!recipe) {
-        for (const Issue& issue : recipe.issues()) TINWRIGHT_REQUIRE(!toText(issue).empty() && !issue.code.empty(), "issues say something");
+        for (const Issue& issue : recipe.issues())
+            TINWRIGHT_REQUIRE(!toText(issue).empty() && !issue.code.empty(), "issues say something");
         return 0;
     }
     const auto part = develop(recipe.value());
@@ -22,6 +23,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     for (const Rigid& pose : baseFromPanels(part.value(), allFormed(part.value()))) {
         TINWRIGHT_REQUIRE(pose.matrix().allFinite(), "poses are finite");
     }
-    TINWRIGHT_REQUIRE(std::isfinite(area_mm2(part.value().blank)) && area_mm2(part.value().blank) > 0, "a blank has an area");
+    TINWRIGHT_REQUIRE(std::isfinite(area_mm2(part.value().blank)) && area_mm2(part.value().blank) > 0,
+                      "a blank has an area");
     return 0;
 }

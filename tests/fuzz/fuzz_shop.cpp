@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The readers of shop, tooling and materials files on any bytes. The input is cut at NUL bytes (which JSON cannot hold): first a
-// shop file, then the files that the references "a", "b", "c", ... (or any name that begins with that letter) lead to.
-// Seeds with tooling: printf '%s\0%s' "$(cat shop.json)" "$(cat tooling.json)" with the references renamed.
+// The readers of shop, tooling and materials files on any bytes. The input is cut at NUL bytes (which JSON cannot
+// hold): first a shop file, then the files that the references "a", "b", "c", ... (or any name that begins with that
+// letter) lead to. Seeds with tooling: printf '%s\0%s' "$(cat shop.json)" "$(cat tooling.json)" with the references
+// renamed.
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
@@ -38,7 +39,8 @@ void checkIssues(const Issues& issues) {
 
 void checkLeafBrake(const Brake& brake) {
     need(!brake.leaf_faces.empty() && brake.has_beam == (brake.clamp == ClampKind::kOnBeam));
-    for (const Bar& bar : brake.bars) need(bar.row == ToolRow::kUpper && bar.clamp_depth_mm > 0 && 2 * bar.end_relief_mm < bar.width_mm);
+    for (const Bar& bar : brake.bars)
+        need(bar.row == ToolRow::kUpper && bar.clamp_depth_mm > 0 && 2 * bar.end_relief_mm < bar.width_mm);
 }
 
 void checkPressBrake(const Brake& brake) {
@@ -49,7 +51,8 @@ void checkPressBrake(const Brake& brake) {
     need(brake.bars.front().row == ToolRow::kUpper && brake.bars.back().row == ToolRow::kDie);
     for (const Bar& bar : brake.bars) {
         need(bar.vee.has_value() == (bar.row == ToolRow::kDie));
-        need(!bar.horn || (bar.row == ToolRow::kUpper && bar.horn->reach_mm < bar.width_mm && bar.horn->height_mm < bar.height_mm));
+        need(!bar.horn ||
+             (bar.row == ToolRow::kUpper && bar.horn->reach_mm < bar.width_mm && bar.horn->height_mm < bar.height_mm));
     }
 }
 
@@ -60,7 +63,8 @@ void checkShop(const Shop& shop) {
         need(!brake.name.empty() && brake.length_mm > 0 && !brake.bars.empty() && brake.nose_radius_mm >= 0);
         need(isValid(Region{brake.bed, {}}) && signedArea_mm2(brake.bed) > 0);
         for (const Bar& bar : brake.bars) {
-            need(!bar.id.empty() && bar.width_mm > 0 && bar.width_mm <= brake.length_mm && bar.count >= 1 && bar.height_mm > 0);
+            need(!bar.id.empty() && bar.width_mm > 0 && bar.width_mm <= brake.length_mm && bar.count >= 1 &&
+                 bar.height_mm > 0);
             need(isValid(Region{bar.profile, {}}) && signedArea_mm2(bar.profile) > 0);
         }
         brake.isPress() ? checkPressBrake(brake) : checkLeafBrake(brake);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Each floor includes only floors below it. Checked on the text of every header and source, since all headers lie in one
-// include folder and a compiler would find any of them.
+// Each floor includes only floors below it. Checked on the text of every header and source, since all headers lie in
+// one include folder and a compiler would find any of them.
 #include <catch2/catch.hpp>
 
 #include <algorithm>

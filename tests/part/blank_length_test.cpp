@@ -18,7 +18,8 @@ double developedLength(const Recipe& recipe) {
     return blankDepth(part.value());
 }
 
-Recipe channel(double leg, double web, double t, double r, AllowanceChoice rule, Measured measured = Measured::kOutside) {
+Recipe channel(double leg, double web, double t, double r, AllowanceChoice rule,
+               Measured measured = Measured::kOutside) {
     Recipe recipe = plate(100, web, t, r, measured);
     recipe.allowance = rule;
     addFlange(recipe, "a", "base.front", leg);
@@ -30,7 +31,8 @@ Recipe channel(double leg, double web, double t, double r, AllowanceChoice rule,
 
 // FAA-H-8083-31 U-channel (widths read, developed width from memory; the handbook truncates twice).
 TEST_CASE("blank of the FAA U-channel") {
-    const double length = developedLength(channel(1.00 * kIn, 2.00 * kIn, 0.040 * kIn, 0.16 * kIn, {AllowanceRule::kHandbook, 0}));
+    const double length =
+        developedLength(channel(1.00 * kIn, 2.00 * kIn, 0.040 * kIn, 0.16 * kIn, {AllowanceRule::kHandbook, 0}));
     CHECK(length / kIn == Approx(3.74).margin(0.020));
     CHECK(length / kIn == Approx(3.7581).margin(0.0001));
 }
@@ -53,9 +55,11 @@ TEST_CASE("blank of the DIN table-book example") {
     CHECK(developedLength(recipe) == Approx(31.1771).margin(0.0005));
 }
 
-// A page that circulates prints 100.41 for 50 + 50 with r = s = 3; the standard's formula gives 94.24 outside, 100.24 inside.
+// A page that circulates prints 100.41 for 50 + 50 with r = s = 3; the standard's formula gives 94.24 outside, 100.24
+// inside.
 TEST_CASE("blank of 50 + 50, r = s = 3, by DIN") {
-    for (const auto& [measured, length] : {std::pair(Measured::kOutside, 94.24), std::pair(Measured::kInside, 100.24)}) {
+    for (const auto& [measured, length] :
+         {std::pair(Measured::kOutside, 94.24), std::pair(Measured::kInside, 100.24)}) {
         Recipe recipe = plate(50, 50, 3, 3, measured);
         recipe.allowance.rule = AllowanceRule::kDin6935;
         addFlange(recipe, "b", "base.back", 50);

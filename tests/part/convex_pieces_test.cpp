@@ -25,7 +25,8 @@ Region perforated(int holes_a_side) {
         Polygon hole;
         for (int k = 0; k < 16; ++k) {
             const double at = 2 * 3.14159265358979 * k / 16;
-            hole.push_back({10 + 20.0 * (i % holes_a_side) + 7 * std::cos(at), 10 + 20.0 * (i / holes_a_side) + 7 * std::sin(at)});
+            hole.push_back(
+                {10 + 20.0 * (i % holes_a_side) + 7 * std::cos(at), 10 + 20.0 * (i / holes_a_side) + 7 * std::sin(at)});
         }
         region.holes.push_back(hole);
     }

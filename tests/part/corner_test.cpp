@@ -68,9 +68,11 @@ TEST_CASE("corners that are not square keep their gap too") {
     double nearest = 1e300;
     for (const double za : {0.0, 1.0}) {
         for (const double zb : {0.0, 1.0}) {
-            const Vec2 a = panelOf(part.value(), "w0").region.outline[0], b = panelOf(part.value(), "w1").region.outline[1];
+            const Vec2 a = panelOf(part.value(), "w0").region.outline[0],
+                       b = panelOf(part.value(), "w1").region.outline[1];
             nearest = std::min(nearest, (poses[indexOf(part.value(), "w0")] * Vec3(a.x(), a.y(), za) -
-                                         poses[indexOf(part.value(), "w1")] * Vec3(b.x(), b.y(), zb)).norm());
+                                         poses[indexOf(part.value(), "w1")] * Vec3(b.x(), b.y(), zb))
+                                            .norm());
         }
     }
     CHECK(nearest >= 1.0 - 1e-9);

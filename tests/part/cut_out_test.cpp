@@ -62,8 +62,12 @@ Vec2 holeCentre(const Recipe& recipe, const std::string& panel) {
 TEST_CASE("each datum of a cut-out, against hand arithmetic") {
     // Setbacks at 90 degrees: inside r = 1, outside r + t = 2.5. Flat base: 117.5 x 87.5 from the tangent lines.
     const double ba = kFactorAllowance_mm(Angle::degrees(90), 1, 1.5, 0.44);
-    struct Case { Datum datum; double x; };
-    const Case cases[] = {{Datum::kInside, 30 - 1.0}, {Datum::kOutside, 30 - 2.5}, {Datum::kBlank, 30 + 37.5 - (37.5 + ba) - 37.5}};
+    struct Case {
+        Datum datum;
+        double x;
+    };
+    const Case cases[] = {
+        {Datum::kInside, 30 - 1.0}, {Datum::kOutside, 30 - 2.5}, {Datum::kBlank, 30 + 37.5 - (37.5 + ba) - 37.5}};
     for (const Case& c : cases) {
         Recipe recipe = tray();
         const double distance = c.datum == Datum::kBlank ? 30 + 37.5 : 30;
@@ -86,7 +90,8 @@ TEST_CASE("a hole at a height over the inside face stands there in the folded pa
 
 TEST_CASE("to the near and far side of a cut-out") {
     Recipe recipe = tray();
-    recipe.cut_outs.push_back(window("base", 30, 20, from("left", Datum::kInside, 25, To::kNearSide), from("back", Datum::kEdge, 60, To::kFarSide)));
+    recipe.cut_outs.push_back(window("base", 30, 20, from("left", Datum::kInside, 25, To::kNearSide),
+                                     from("back", Datum::kEdge, 60, To::kFarSide)));
     const Vec2 centre = holeCentre(recipe, "base");
     CHECK(centre.x() == Approx(25 - 1 + 15).margin(1e-9));
     CHECK(centre.y() == Approx(87.5 - 60 + 10).margin(1e-9));
@@ -139,12 +144,18 @@ TEST_CASE("cut-outs off the sheet, off the panel, from parallel edges or a face 
         recipe.cut_outs.push_back(std::move(cut));
         return develop(recipe).issues();
     };
-    CHECK(hasCode(codes(circle("base", 10, from("right", Datum::kEdge, 3), from("back", Datum::kEdge, 30))), "recipe.cut-out.off-sheet"));
-    CHECK(hasCode(codes(circle("base", 10, from("right", Datum::kEdge, -30), from("back", Datum::kEdge, 30))), "recipe.cut-out.off-panel"));
-    CHECK(hasCode(codes(circle("base", 10, from("right", Datum::kEdge, 30), from("left", Datum::kInside, 30))), "recipe.cut-out.from"));
-    CHECK(hasCode(codes(circle("base", 10, from("right", Datum::kInside, 30), from("back", Datum::kEdge, 30))), "recipe.cut-out.datum"));
-    CHECK(hasCode(codes(circle("base", 10, from("left", Datum::kEdge, 30), from("back", Datum::kEdge, 30))), "recipe.cut-out.datum"));
-    CHECK(hasCode(codes(window("base", 20, 300, from("right", Datum::kEdge, 30), from("back", Datum::kEdge, 30))), "recipe.cut-out.off-sheet"));
+    CHECK(hasCode(codes(circle("base", 10, from("right", Datum::kEdge, 3), from("back", Datum::kEdge, 30))),
+                  "recipe.cut-out.off-sheet"));
+    CHECK(hasCode(codes(circle("base", 10, from("right", Datum::kEdge, -30), from("back", Datum::kEdge, 30))),
+                  "recipe.cut-out.off-panel"));
+    CHECK(hasCode(codes(circle("base", 10, from("right", Datum::kEdge, 30), from("left", Datum::kInside, 30))),
+                  "recipe.cut-out.from"));
+    CHECK(hasCode(codes(circle("base", 10, from("right", Datum::kInside, 30), from("back", Datum::kEdge, 30))),
+                  "recipe.cut-out.datum"));
+    CHECK(hasCode(codes(circle("base", 10, from("left", Datum::kEdge, 30), from("back", Datum::kEdge, 30))),
+                  "recipe.cut-out.datum"));
+    CHECK(hasCode(codes(window("base", 20, 300, from("right", Datum::kEdge, 30), from("back", Datum::kEdge, 30))),
+                  "recipe.cut-out.off-sheet"));
     CutOut notch = circle("base", 10, from("right", Datum::kEdge, 3), from("back", Datum::kEdge, 30));
     notch.notch = true;
     CHECK(codes(notch).empty());

@@ -10,13 +10,16 @@ using namespace tinwright::test;
 
 namespace {
 
-OutlinePoint point(double x, double y, const std::string& edge = {}) { return {Dimension::of(x), Dimension::of(y), edge, "/base/outline"}; }
+OutlinePoint point(double x, double y, const std::string& edge = {}) {
+    return {Dimension::of(x), Dimension::of(y), edge, "/base/outline"};
+}
 
 // A plate 100 x 60 whose front edge has a notch 30 wide and 15 deep; the notch's bottom carries a tab.
 Recipe notched(double tab_width) {
     Recipe recipe = plate(1, 1, 1, 1, Measured::kFlat);
     recipe.base.is_rectangle = false;
-    recipe.base.outline = {point(0, 0), point(35, 0), point(35, 15, "seat"), point(65, 15), point(65, 0), point(100, 0), point(100, 60), point(0, 60)};
+    recipe.base.outline = {point(0, 0),  point(35, 0),  point(35, 15, "seat"), point(65, 15),
+                           point(65, 0), point(100, 0), point(100, 60),        point(0, 60)};
     addFlange(recipe, "tab", "base.seat", 40).width = Dimension::of(tab_width);
     return recipe;
 }
@@ -33,13 +36,15 @@ double stripArea(const Part& part) {
 
 TEST_CASE("the blank is panels and strips, with nothing lost and nothing twice") {
     Recipe recipe = plate(200, 150, 1.5, 1, Measured::kOutside);
-    for (const char* side : {"front", "right", "back", "left"}) addFlange(recipe, side, std::string("base.") + side, 50);
+    for (const char* side : {"front", "right", "back", "left"})
+        addFlange(recipe, side, std::string("base.") + side, 50);
     const Part part = develop(recipe).value();
     double area = stripArea(part);
     for (const Panel& panel : part.panels) area += area_mm2(panel.region);
     CHECK(area_mm2(part.blank) == Approx(area).margin(1e-3));
     CHECK(part.bends.size() == 4);
-    for (const Bend& bend : part.bends) CHECK(bend.along.x() * bend.toward_child.y() - bend.along.y() * bend.toward_child.x() == Approx(1));
+    for (const Bend& bend : part.bends)
+        CHECK(bend.along.x() * bend.toward_child.y() - bend.along.y() * bend.toward_child.x() == Approx(1));
 }
 
 TEST_CASE("a tab inset in a notch develops, and is refused when it lies against the notch's sides") {
@@ -148,5 +153,6 @@ TEST_CASE("every free straight edge has its name") {
     std::string names;
     for (const NamedEdge& edge : part.edges) names += edge.name + " ";
     CHECK(names == "base.front base.right base.back base.left tab.right tab.far tab.left ");
-    CHECK((part.edges[0].to - part.edges[0].from).norm() == Approx(35));  // the longer of what the tab leaves; both are 35
+    CHECK((part.edges[0].to - part.edges[0].from).norm() == Approx(35));  // the longer of what the tab leaves; both are
+                                                                          // 35
 }

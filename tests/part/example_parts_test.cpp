@@ -16,8 +16,11 @@ struct Example {
     const char* file;
     std::size_t bends;
 };
-const Example kExamples[] = {{"roaster-pod/part.json", 6}, {"roaster-pod/part-suited.json", 6}, {"tray-lips/part.json", 8},
-                             {"hat-channel/part.json", 4}, {"deep-housing/part.json", 4}};
+const Example kExamples[] = {{"roaster-pod/part.json", 6},
+                             {"roaster-pod/part-suited.json", 6},
+                             {"tray-lips/part.json", 8},
+                             {"hat-channel/part.json", 4},
+                             {"deep-housing/part.json", 4}};
 }  // namespace
 
 TEST_CASE("every example part develops without issue or warning") {
@@ -50,12 +53,14 @@ TEST_CASE("the hat channel's blank is the sum of its flats and strips") {
 }
 
 TEST_CASE("a recipe in inches is the same part as one in mm") {
-    const char* common = R"("format": "tinwright-part/1", "name": "n", "allowance": {"rule": "handbook"}, "measured": "outside")";
-    const std::string inch = std::string("{\"units\": \"in\", ") + common +
+    const char* common =
+        R"("format": "tinwright-part/1", "name": "n", "allowance": {"rule": "handbook"}, "measured": "outside")";
+    const std::string inch =
+        std::string("{\"units\": \"in\", ") + common +
         R"(, "sheet": {"material": "m", "thickness": {"gauge": 16, "system": "steel-msg"}}, "inside_radius": 0.05,
             "base": {"name": "b", "width": 4, "depth": 2}, "flanges": [{"name": "f", "on": "b.front", "length": 1}]})";
     const std::string mm = std::string("{\"units\": \"mm\", ") + common +
-        R"(, "sheet": {"material": "m", "thickness": 1.51892}, "inside_radius": 1.27,
+                           R"(, "sheet": {"material": "m", "thickness": 1.51892}, "inside_radius": 1.27,
             "base": {"name": "b", "width": 101.6, "depth": 50.8}, "flanges": [{"name": "f", "on": "b.front", "length": 25.4}]})";
     const auto a = readRecipe(inch, "a"), b = readRecipe(mm, "b");
     INFO(textOf(a.issues()) << textOf(b.issues()));

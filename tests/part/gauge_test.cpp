@@ -21,22 +21,26 @@ TEST_CASE("gauge 16 is four thicknesses") {
 
 // Definition of the Manufacturers' Standard Gauge: ounces per square foot / 16 / 41.82 (ounces from memory).
 TEST_CASE("steel gauges follow from their weight") {
-    const std::pair<int, double> ounces[] = {{7, 120}, {8, 110}, {9, 100}, {10, 90}, {11, 80}, {12, 70}, {13, 60}, {14, 50},
-                                             {16, 40}, {18, 32}, {20, 24}, {22, 20}, {24, 16}, {26, 12}, {28, 10}, {30, 8}};
-    for (const auto& [gauge, weight] : ounces) CHECK(inch(GaugeSystem::kSteelMsg, gauge) == Approx(weight / 16 / 41.82).margin(0.0001));
+    const std::pair<int, double> ounces[] = {{7, 120}, {8, 110}, {9, 100}, {10, 90}, {11, 80}, {12, 70},
+                                             {13, 60}, {14, 50}, {16, 40}, {18, 32}, {20, 24}, {22, 20},
+                                             {24, 16}, {26, 12}, {28, 10}, {30, 8}};
+    for (const auto& [gauge, weight] : ounces)
+        CHECK(inch(GaugeSystem::kSteelMsg, gauge) == Approx(weight / 16 / 41.82).margin(0.0001));
 }
 
 // Definition of the B&S / AWG series (from memory): 0.005 in x 92^((36 - n) / 39).
 TEST_CASE("aluminium gauges follow the B&S series") {
     for (const int gauge : {7, 8, 9, 10, 11, 12, 13, 14, 16, 18, 20, 22, 24, 26, 28, 30}) {
-        CHECK(inch(GaugeSystem::kAluminiumBs, gauge) == Approx(0.005 * std::pow(92.0, (36.0 - gauge) / 39)).margin(0.0001));
+        CHECK(inch(GaugeSystem::kAluminiumBs, gauge) ==
+              Approx(0.005 * std::pow(92.0, (36.0 - gauge) / 39)).margin(0.0001));
     }
 }
 
 // A UK dealer's chart (ashmoreandallen.co.uk): SWG 16, 18, 20, 22 in mm.
 TEST_CASE("UK wire gauge as a dealer prints it") {
     const std::pair<int, double> rows[] = {{16, 1.63}, {18, 1.22}, {20, 0.91}, {22, 0.71}};
-    for (const auto& [gauge, mm] : rows) CHECK(gaugeThickness_mm(GaugeSystem::kUkSwg, gauge).value() == Approx(mm).margin(0.005));
+    for (const auto& [gauge, mm] : rows)
+        CHECK(gaugeThickness_mm(GaugeSystem::kUkSwg, gauge).value() == Approx(mm).margin(0.005));
 }
 
 TEST_CASE("gauges outside a chart are not guessed") {
@@ -46,6 +50,7 @@ TEST_CASE("gauges outside a chart are not guessed") {
 }
 
 TEST_CASE("gauge systems have words, and back") {
-    for (int i = 0; i < 5; ++i) CHECK(gaugeSystemFrom(toText(static_cast<GaugeSystem>(i))) == static_cast<GaugeSystem>(i));
+    for (int i = 0; i < 5; ++i)
+        CHECK(gaugeSystemFrom(toText(static_cast<GaugeSystem>(i))) == static_cast<GaugeSystem>(i));
     CHECK_FALSE(gaugeSystemFrom("steel"));
 }

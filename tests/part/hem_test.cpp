@@ -51,8 +51,8 @@ Brake leafBrake() {
 
 }  // namespace
 
-// Hem tables take 43 % of the thickness off the sum of the outside dimensions of a closed hem (common practice, from memory): the neutral fibre in the
-// middle of the sheet gives (2 - π / 2) t.
+// Hem tables take 43 % of the thickness off the sum of the outside dimensions of a closed hem (common practice, from
+// memory): the neutral fibre in the middle of the sheet gives (2 - π / 2) t.
 TEST_CASE("a closed hem takes 43 % of a thickness off the outside dimensions") {
     const Part part = hemmed(0);
     const Bend& bend = part.bends[0];
@@ -90,7 +90,8 @@ TEST_CASE("the return of a hem lies a gap from its parent, its edge as far from 
             }
             CHECK(low == Approx(up ? kThickness_mm + gap_mm : -gap_mm - kThickness_mm));
             CHECK(high == Approx(up ? 2 * kThickness_mm + gap_mm : -gap_mm));
-            // The base's front edge as dimensioned, from the outside of the fold, is at the blank's y where base and strip meet, less the fold.
+            // The base's front edge as dimensioned, from the outside of the fold, is at the blank's y where base and
+            // strip meet, less the fold.
             const double tangent = part.bends[0].origin.y() + 0.5 * part.bends[0].allowance_mm;
             const double fold = tangent - 0.5 * gap_mm - kThickness_mm;
             CHECK(back - fold == Approx(12));
@@ -130,7 +131,8 @@ TEST_CASE("a return that the first fold would swallow is refused") {
     const Brake brake = leafBrake();
     const Part part = hemmed(0, true, 2);
     const Part folded = withFirstFolds(part, shop, brake);
-    CHECK(whyNoHem(folded, shop, brake, BendId{0}).find("no longer than what its first fold takes") != std::string::npos);
+    CHECK(whyNoHem(folded, shop, brake, BendId{0}).find("no longer than what its first fold takes") !=
+          std::string::npos);
 }
 
 TEST_CASE("a hem carries no flange, and says nothing of angle and radius") {

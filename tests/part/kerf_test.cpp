@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Paths moved by half a kerf. Rule of a plasma course (read): outwards for outlines, inwards for holes; the numbers follow.
+// Paths moved by half a kerf. Rule of a plasma course (read): outwards for outlines, inwards for holes; the numbers
+// follow.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -16,7 +17,9 @@ Polygon rectangle(double x, double y, double w, double h) { return {{x, y}, {x +
 
 Polygon circle(double x, double y, double r, int n = 72) {
     Polygon polygon;
-    for (int i = 0; i < n; ++i) polygon.push_back(Vec2(x, y) + r * Vec2(std::cos(2 * std::numbers::pi * i / n), std::sin(2 * std::numbers::pi * i / n)));
+    for (int i = 0; i < n; ++i)
+        polygon.push_back(Vec2(x, y) +
+                          r * Vec2(std::cos(2 * std::numbers::pi * i / n), std::sin(2 * std::numbers::pi * i / n)));
     return polygon;
 }
 
@@ -35,7 +38,8 @@ TEST_CASE("kerf 1.5: the path of a 50 mm square is 51.5 mm, of a 12 mm hole 10.5
     CHECK(path.value().notes.empty());
 }
 
-// The other way round: a torch of that width on the drawn line leaves 48.5 and 13.5; on the path it leaves what is drawn.
+// The other way round: a torch of that width on the drawn line leaves 48.5 and 13.5; on the path it leaves what is
+// drawn.
 TEST_CASE("a cut of the kerf's width along the path leaves the edge that was drawn") {
     const Region blank{rectangle(0, 0, 50, 50), {rectangle(10, 10, 12, 8)}};
     CHECK(area_mm2(grown({blank.outline, {}}, -0.75).front()) == Approx(48.5 * 48.5));
@@ -57,7 +61,9 @@ TEST_CASE("a hole that vanishes is an error that names its place") {
 }
 
 TEST_CASE("a notch narrower than the kerf is told with its place, a wider one is not") {
-    const auto notched = [](double width) { return Polygon{{0, 0}, {20, 0}, {20, 15}, {20 + width, 15}, {20 + width, 0}, {50, 0}, {50, 40}, {0, 40}}; };
+    const auto notched = [](double width) {
+        return Polygon{{0, 0}, {20, 0}, {20, 15}, {20 + width, 15}, {20 + width, 0}, {50, 0}, {50, 40}, {0, 40}};
+    };
     const auto narrow = kerfPath({notched(1.2), {}}, 1.5);
     REQUIRE(narrow.ok());
     REQUIRE(narrow.value().notes.size() == 1);
@@ -81,7 +87,8 @@ TEST_CASE("a slot that opens into a wider hole and is narrower than the kerf is 
 }
 
 TEST_CASE("a hole with a narrow neck falls into two paths, and that is told") {
-    const Polygon dumbbell{{10, 10}, {20, 10}, {20, 14.5}, {30, 14.5}, {30, 10}, {40, 10}, {40, 20}, {30, 20}, {30, 15.5}, {20, 15.5}, {20, 20}, {10, 20}};
+    const Polygon dumbbell{{10, 10}, {20, 10}, {20, 14.5}, {30, 14.5}, {30, 10}, {40, 10},
+                           {40, 20}, {30, 20}, {30, 15.5}, {20, 15.5}, {20, 20}, {10, 20}};
     const auto path = kerfPath({rectangle(0, 0, 60, 40), {dumbbell}}, 1.5);
     REQUIRE(path.ok());
     CHECK(path.value().path.holes.size() == 2);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The folded part has the dimensions that the recipe asked for, by plane geometry that knows nothing of strips and setbacks.
+// The folded part has the dimensions that the recipe asked for, by plane geometry that knows nothing of strips and
+// setbacks.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -37,7 +38,9 @@ Vec3 folded(const Part& part, const std::string& panel, std::size_t corner, doub
 }
 
 // Along y on the plane z = height (the base's face): where another plane meets it.
-double meetsBaseFaceAt(const Plane& plane, double height) { return (plane.offset - plane.normal.z() * height) / plane.normal.y(); }
+double meetsBaseFaceAt(const Plane& plane, double height) {
+    return (plane.offset - plane.normal.z() * height) / plane.normal.y();
+}
 
 struct Wish {
     double t, r, angle, web, leg;
@@ -126,7 +129,8 @@ TEST_CASE("past 90 degrees the overall outside size comes back: the part's extre
 
 TEST_CASE("a folded box: inside width between its walls, walls upright, tops level") {
     Recipe recipe = plate(200, 150, 1.5, 1, Measured::kInside);
-    for (const char* side : {"front", "right", "back", "left"}) addFlange(recipe, side, std::string("base.") + side, 50);
+    for (const char* side : {"front", "right", "back", "left"})
+        addFlange(recipe, side, std::string("base.") + side, 50);
     const Part part = develop(recipe).value();
     const Plane left = faceOf(part, "left", true), right = faceOf(part, "right", true);
     CHECK((left.normal - Vec3::UnitX()).norm() < 1e-12);
@@ -135,7 +139,8 @@ TEST_CASE("a folded box: inside width between its walls, walls upright, tops lev
     const Plane front = faceOf(part, "front", true), back = faceOf(part, "back", true);
     CHECK(std::abs(-back.offset - front.offset - 150) < kTolerance_mm);
     // Inside height from the base's drawn face (z = t).
-    for (const char* side : {"front", "right", "back", "left"}) CHECK(std::abs(folded(part, side, 2, 0).z() - 1.5 - 50) < kTolerance_mm);
+    for (const char* side : {"front", "right", "back", "left"})
+        CHECK(std::abs(folded(part, side, 2, 0).z() - 1.5 - 50) < kTolerance_mm);
 }
 
 TEST_CASE("closed corners of a box: butt ends meet in a line, overlap is flush outside") {
@@ -172,6 +177,6 @@ TEST_CASE("lips on a tray: folded opening between two lips") {
     addFlange(recipe, "lip_b", "back.far", 10);
     const Part part = develop(recipe).value();
     CHECK(std::abs(folded(part, "lip_b", 2, 0).y() - folded(part, "lip_f", 2, 0).y() - 130) < kTolerance_mm);
-    CHECK(std::abs(faceOf(part, "lip_f", false).normal.z() + 1) < 1e-12);       // upside down
-    CHECK(std::abs(folded(part, "lip_f", 2, 0).z() - 50) < kTolerance_mm);      // outside height, from the back face z = 0
+    CHECK(std::abs(faceOf(part, "lip_f", false).normal.z() + 1) < 1e-12);   // upside down
+    CHECK(std::abs(folded(part, "lip_f", 2, 0).z() - 50) < kTolerance_mm);  // outside height, from the back face z = 0
 }

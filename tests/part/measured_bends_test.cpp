@@ -12,18 +12,21 @@ using namespace tinwright::test;
 
 namespace {
 
-MeasuredBend measured(double t, double r, double angle_deg, double k, const std::string& tool = "", const std::string& material = "dc01") {
+MeasuredBend measured(double t, double r, double angle_deg, double k, const std::string& tool = "",
+                      const std::string& material = "dc01") {
     return {material, t, r, Angle::degrees(angle_deg), k, tool, 1, std::nullopt, ""};
 }
 
 MeasuredBends tableOf(std::vector<MeasuredBend> bends) { return {std::move(bends), {{"dc01", "mild-steel"}}}; }
 
-double kAt(const MeasuredBends& table, double t, double r, double angle_deg, const std::string& tool = "", const std::string& material = "dc01") {
+double kAt(const MeasuredBends& table, double t, double r, double angle_deg, const std::string& tool = "",
+           const std::string& material = "dc01") {
     const auto k = measuredK(table, {material, tool, t, r, Angle::degrees(angle_deg)});
     return k ? k->k : std::nan("");
 }
 
-bool reaches(const MeasuredBends& table, double t, double r, double angle_deg, const std::string& tool = "", const std::string& material = "dc01") {
+bool reaches(const MeasuredBends& table, double t, double r, double angle_deg, const std::string& tool = "",
+             const std::string& material = "dc01") {
     return measuredK(table, {material, tool, t, r, Angle::degrees(angle_deg)}).has_value();
 }
 
@@ -40,14 +43,17 @@ double kOfDeduction(double t, double r, double v) { return ((2 * (r + t) - v) / 
 }  // namespace
 
 TEST_CASE("between measured bends k is in proportion, by hand") {
-    const MeasuredBends table = tableOf({measured(1, 1, 90, 0.40), measured(2, 1, 90, 0.44), measured(1, 3, 90, 0.46), measured(2, 3, 90, 0.48), measured(1, 1, 45, 0.30)});
+    const MeasuredBends table = tableOf({measured(1, 1, 90, 0.40), measured(2, 1, 90, 0.44), measured(1, 3, 90, 0.46),
+                                         measured(2, 3, 90, 0.48), measured(1, 1, 45, 0.30)});
     CHECK(kAt(table, 1, 1, 90) == Approx(0.40));
-    CHECK(kAt(table, 1.5, 1, 90) == Approx(0.42));             // thickness
-    CHECK(kAt(table, 1, 2, 90) == Approx(0.43));               // radius
-    CHECK(kAt(table, 1, 1, 60) == Approx(0.30 + 0.10 / 3));    // angle: 15 of 45 degrees
+    CHECK(kAt(table, 1.5, 1, 90) == Approx(0.42));           // thickness
+    CHECK(kAt(table, 1, 2, 90) == Approx(0.43));             // radius
+    CHECK(kAt(table, 1, 1, 60) == Approx(0.30 + 0.10 / 3));  // angle: 15 of 45 degrees
     CHECK(kAt(table, 1.25, 1.5, 90) == Approx(0.75 * 0.415 + 0.25 * 0.45));
-    CHECK(measuredK(table, {"dc01", "", 1.5, 1, Angle::degrees(90)})->source == "2 strips of dc01 between 1 mm, radius 1 mm, 90 degrees and 2 mm, radius 1 mm, 90 degrees");
-    CHECK(measuredK(table, {"dc01", "", 1, 1, Angle::degrees(90)})->source == "1 strip of dc01, 1 mm, radius 1 mm, 90 degrees");
+    CHECK(measuredK(table, {"dc01", "", 1.5, 1, Angle::degrees(90)})->source ==
+          "2 strips of dc01 between 1 mm, radius 1 mm, 90 degrees and 2 mm, radius 1 mm, 90 degrees");
+    CHECK(measuredK(table, {"dc01", "", 1, 1, Angle::degrees(90)})->source ==
+          "1 strip of dc01, 1 mm, radius 1 mm, 90 degrees");
 }
 
 TEST_CASE("past what was measured there is nothing, but for the slack of a nominal size") {
@@ -75,7 +81,8 @@ TEST_CASE("never extrapolated: k stays between the least and the largest that wa
         std::vector<MeasuredBend> bends;
         double least = 1, most = 0, thin = 99, thick = 0;
         for (int i = 0; i < 12; ++i) {
-            bends.push_back(measured(std::round(t(random)), std::round(r(random)), 45 * std::round(a(random) / 45), k(random)));
+            bends.push_back(
+                measured(std::round(t(random)), std::round(r(random)), 45 * std::round(a(random) / 45), k(random)));
             bends.back().angle = std::max(bends.back().angle, Angle::degrees(45));
             least = std::min(least, bends.back().k);
             most = std::max(most, bends.back().k);
@@ -95,7 +102,8 @@ TEST_CASE("never extrapolated: k stays between the least and the largest that wa
 }
 
 TEST_CASE("materials by any of their names, and bends by the tool they were made with") {
-    const MeasuredBends table = tableOf({measured(1, 1, 90, 0.40), measured(1, 1, 90, 0.45, "finger"), measured(1, 1, 90, 0.42, "finger", "s235")});
+    const MeasuredBends table = tableOf(
+        {measured(1, 1, 90, 0.40), measured(1, 1, 90, 0.45, "finger"), measured(1, 1, 90, 0.42, "finger", "s235")});
     CHECK(kAt(table, 1, 1, 90, "", "mild-steel") == Approx(0.40));
     CHECK(kAt(table, 1, 1, 90, "finger", "mild-steel") == Approx(0.45));
     CHECK_FALSE(reaches(table, 1, 1, 90, "press"));
@@ -118,7 +126,8 @@ TEST_CASE("outside the table: an error that says what is measured and what is as
     CHECK(unknown.issues().front().expected.find("measured: dc01") != std::string::npos);
     AllowanceChoice no_shop;
     no_shop.rule = AllowanceRule::kMeasured;
-    CHECK(allowanceFor(no_shop, Angle::degrees(90), 1, 1, "", "dc01").issues().front().hint.find("--shop") != std::string::npos);
+    CHECK(allowanceFor(no_shop, Angle::degrees(90), 1, 1, "", "dc01").issues().front().hint.find("--shop") !=
+          std::string::npos);
 }
 
 TEST_CASE("a fallback is used only outside the table, and says both numbers") {
@@ -132,7 +141,7 @@ TEST_CASE("a fallback is used only outside the table, and says both numbers") {
     const Allowance outside = allowanceFor(choice, Angle::degrees(90), 1, 2, "", "dc01").value();
     CHECK(outside.rule == AllowanceRule::kKFactor);
     CHECK(outside.allowance_mm == Approx(kFactorAllowance_mm(Angle::degrees(90), 1, 2, 0.5)));
-    CHECK(outside.warning.find("strip 3.142 mm") != std::string::npos);   // pi/2 (1 + 0.5 2)
+    CHECK(outside.warning.find("strip 3.142 mm") != std::string::npos);    // pi/2 (1 + 0.5 2)
     CHECK(outside.warning.find("make it 2.827 mm") != std::string::npos);  // pi/2 (1 + 0.4 2)
 }
 
@@ -164,25 +173,33 @@ TEST_CASE("a worksheet's linear rule as a measured table: two bends of 7.71") {
     CHECK(std::ceil(blankDepth(part.value())) == 640);
 }
 
-// DIN 6935 supplement 2 (from memory), cells that agree with the formula: a table to interpolate in comes out within its rounding.
+// DIN 6935 supplement 2 (from memory), cells that agree with the formula: a table to interpolate in comes out within
+// its rounding.
 TEST_CASE("DIN's printed compensations as measured bends, and what lies between them") {
-    const MeasuredBends table = tableOf({measured(1, 4, 90, kOfDeduction(1, 4, 3.0)), measured(2, 4, 90, kOfDeduction(2, 4, 4.5)), measured(3, 4, 90, kOfDeduction(3, 4, 6.0))});
+    const MeasuredBends table =
+        tableOf({measured(1, 4, 90, kOfDeduction(1, 4, 3.0)), measured(2, 4, 90, kOfDeduction(2, 4, 4.5)),
+                 measured(3, 4, 90, kOfDeduction(3, 4, 6.0))});
     const AllowanceChoice choice = byTable(table);
     const auto deduction = [&](double s) {
-        return bendDeduction_mm(Angle::degrees(90), 4, s, allowanceFor(choice, Angle::degrees(90), 4, s, "", "dc01").value().allowance_mm);
+        return bendDeduction_mm(Angle::degrees(90), 4, s,
+                                allowanceFor(choice, Angle::degrees(90), 4, s, "", "dc01").value().allowance_mm);
     };
     CHECK(deduction(1.5) == Approx(3.7).margin(0.11));  // printed, rounded to 0.1, between two that are rounded to 0.1
     CHECK(deduction(2.5) == Approx(5.2).margin(0.11));
 }
 
-TEST_CASE("traps: an included angle for a bend angle, DIN's factor for a k-factor, and legs under and over 90 degrees") {
+TEST_CASE(
+    "traps: an included angle for a bend angle, DIN's factor for a k-factor, and legs under and over 90 degrees") {
     // r = s = 1, square: DIN's factor is 0.65 about the middle of half the sheet, so it is the k-factor 0.325.
-    CHECK(din6935Allowance_mm(Angle::degrees(90), 1, 1) == Approx(kFactorAllowance_mm(Angle::degrees(90), 1, 1, 0.325)).margin(1e-12));
-    CHECK(std::abs(din6935Allowance_mm(Angle::degrees(90), 1, 1) - kFactorAllowance_mm(Angle::degrees(90), 1, 1, 0.65)) > 0.4);
+    CHECK(din6935Allowance_mm(Angle::degrees(90), 1, 1) ==
+          Approx(kFactorAllowance_mm(Angle::degrees(90), 1, 1, 0.325)).margin(1e-12));
+    CHECK(std::abs(din6935Allowance_mm(Angle::degrees(90), 1, 1) -
+                   kFactorAllowance_mm(Angle::degrees(90), 1, 1, 0.65)) > 0.4);
     // The leg's end moves from the apex to the tangent plane at 90 degrees, where both agree.
     CHECK(setback_mm(Face::kOutside, Angle::degrees(89.999999), 3, 2) == Approx(5.0).margin(1e-6));
     CHECK(setback_mm(Face::kOutside, Angle::degrees(90.000001), 3, 2) == Approx(5.0).margin(1e-6));
-    CHECK(setback_mm(Face::kOutside, Angle::degrees(60), 3, 2) == Approx(5 * std::tan(std::acos(-1.0) / 6)).margin(1e-12));
+    CHECK(setback_mm(Face::kOutside, Angle::degrees(60), 3, 2) ==
+          Approx(5 * std::tan(std::acos(-1.0) / 6)).margin(1e-12));
     CHECK(setback_mm(Face::kOutside, Angle::degrees(120), 3, 2) == Approx(5.0).margin(1e-12));
 }
 

@@ -22,7 +22,8 @@ inline Recipe plate(double width, double depth, double t, double r, Measured mea
     return recipe;
 }
 
-inline Flange& addFlange(Recipe& recipe, const std::string& name, const std::string& on, double length, double angle_deg = 90, bool up = true) {
+inline Flange& addFlange(Recipe& recipe, const std::string& name, const std::string& on, double length,
+                         double angle_deg = 90, bool up = true) {
     Flange flange;
     flange.name = name;
     flange.on = on;

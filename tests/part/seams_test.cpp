@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Seams against what the recipe's corners say (their gaps and laps are dimensions) and plain geometry of the folded part.
+// Seams against what the recipe's corners say (their gaps and laps are dimensions) and plain geometry of the folded
+// part.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <cmath>
 
-#include <tinwright/part/section.h>
 #include <tinwright/part/seams.h>
+#include <tinwright/part/section.h>
 
 #include "recipes.h"
 
@@ -51,7 +52,8 @@ TEST_CASE("ends drawn back for overbend open the corner upwards") {
     REQUIRE(seams.size() == 1);
     CHECK(seams[0].least_gap_mm == Approx(1).margin(0.05));
     // Both ends lean away by tan 3 of the height over the bend; the gap runs at 45 degrees between the inside corners.
-    CHECK(seams[0].most_gap_mm == Approx(seams[0].least_gap_mm + std::sqrt(2.0) * (25 - 3.5) * std::tan(3 * 3.14159265 / 180)).margin(0.2));
+    CHECK(seams[0].most_gap_mm ==
+          Approx(seams[0].least_gap_mm + std::sqrt(2.0) * (25 - 3.5) * std::tan(3 * 3.14159265 / 180)).margin(0.2));
 }
 
 TEST_CASE("butt corners are open, overlapping ones lapped by the flange that runs on") {
@@ -71,8 +73,8 @@ TEST_CASE("butt corners are open, overlapping ones lapped by the flange that run
 }
 
 TEST_CASE("walls that lean out keep the angle between them") {
-    // Two planes leaning 45 degrees out over edges that are square to one another: their normals have an angle of 60 degrees, and
-    // the ridge runs out by cos 45 of the slope, so that straight ends would gape.
+    // Two planes leaning 45 degrees out over edges that are square to one another: their normals have an angle of 60
+    // degrees, and the ridge runs out by cos 45 of the slope, so that straight ends would gape.
     CHECK(seamsOf(corner(CornerType::kOpen, 0.5, 45, 45)).empty());
     Recipe recipe = corner(CornerType::kOpen, 0.5, 45, 45);
     recipe.flanges[0].left_mitre_deg = recipe.flanges[1].right_mitre_deg = -35.26439;
@@ -109,7 +111,8 @@ TEST_CASE("an edge that stands on the middle of a face, and one that lies flat o
     REQUIRE(standing.size() == 1);
     CHECK(standing[0].kind == SeamKind::kOnFace);
     CHECK(standing[0].length_mm == Approx(80));
-    // The leg starts 2 mm (r + t, less t of the base's own face) below the top's face, as the wall ends 1 mm over the base's.
+    // The leg starts 2 mm (r + t, less t of the base's own face) below the top's face, as the wall ends 1 mm over the
+    // base's.
     CHECK(standing[0].most_gap_mm == Approx(1.5).margin(1e-6));
     CHECK(standing[0].angle_deg == Approx(90).margin(1e-6));
 

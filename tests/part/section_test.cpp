@@ -9,7 +9,11 @@
 using namespace tinwright;
 
 TEST_CASE("a section is the same part as the recipe with flat lengths") {
-    const Part part = sectionPart({.flats_mm = {40, 60, 40}, .angles_deg = {90, 90}, .thickness_mm = 1.5, .inside_radius_mm = 1, .length_mm = 200});
+    const Part part = sectionPart({.flats_mm = {40, 60, 40},
+                                   .angles_deg = {90, 90},
+                                   .thickness_mm = 1.5,
+                                   .inside_radius_mm = 1,
+                                   .length_mm = 200});
     Recipe recipe = test::plate(200, 40, 1.5, 1, Measured::kFlat);
     test::addFlange(recipe, "web", "base.back", 60);
     test::addFlange(recipe, "leg", "web.far", 40);

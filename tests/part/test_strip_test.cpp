@@ -16,7 +16,8 @@ TestStrip strip(double t, double r, double angle_deg, double flat, double a, dou
     return {"dc01", "", t, r, Angle::degrees(angle_deg), flat, {a, b}, to, "", ""};
 }
 
-/// Legs of a strip whose bend starts `flat_a` from one end, by the geometry of the fold: apex up to 90 degrees, tangent plane past it.
+/// Legs of a strip whose bend starts `flat_a` from one end, by the geometry of the fold: apex up to 90 degrees, tangent
+/// plane past it.
 TestStrip bent(double t, double r, double angle_deg, double k, double flat_a, double flat_b, Face to) {
     const double angle = angle_deg * std::numbers::pi / 180;
     const double radius = to == Face::kOutside ? r + t : r;
@@ -48,20 +49,27 @@ TEST_CASE("round trip: a k-factor is invented, strips are made by it, and calibr
     for (int round = 0; round < 300; ++round) {
         const double wanted = k(random), thickness = t(random), radius = r(random), angle = a(random);
         std::vector<TestStrip> strips;
-        for (int i = 0; i < 3; ++i) strips.push_back(bent(thickness, radius, angle, wanted, leg(random), leg(random), i == 1 ? Face::kInside : Face::kOutside));
+        for (int i = 0; i < 3; ++i)
+            strips.push_back(bent(thickness, radius, angle, wanted, leg(random), leg(random),
+                                  i == 1 ? Face::kInside : Face::kOutside));
         const std::vector<Calibration> found = calibrate(strips);
         REQUIRE(found.size() == 1);
         CHECK(found[0].bend.k == Approx(wanted).margin(1e-9));
         CHECK(found[0].bend.strips == 3);
         CHECK(*found[0].k.deviation < 1e-9);
         const Angle turned = Angle::degrees(angle);
-        CHECK(found[0].deduction_mm.mean == Approx(bendDeduction_mm(turned, radius, thickness, kFactorAllowance_mm(turned, radius, thickness, wanted))).margin(1e-8));
+        CHECK(
+            found[0].deduction_mm.mean ==
+            Approx(bendDeduction_mm(turned, radius, thickness, kFactorAllowance_mm(turned, radius, thickness, wanted)))
+                .margin(1e-8));
     }
 }
 
 TEST_CASE("mean, least, most and standard deviation of three strips, by hand") {
     // Deductions 2.6, 2.7 and 2.9: mean 2.7333, deviation sqrt((0.1333^2 + 0.0333^2 + 0.1667^2) / 2) = 0.15275.
-    const std::vector<Calibration> found = calibrate({strip(1.5, 1.5, 90, 100, 51.3, 51.3), strip(1.5, 1.5, 90, 100, 51.3, 51.4), strip(1.5, 1.5, 90, 100, 51.4, 51.5)});
+    const std::vector<Calibration> found =
+        calibrate({strip(1.5, 1.5, 90, 100, 51.3, 51.3), strip(1.5, 1.5, 90, 100, 51.3, 51.4),
+                   strip(1.5, 1.5, 90, 100, 51.4, 51.5)});
     REQUIRE(found.size() == 1);
     CHECK(found[0].deduction_mm.mean == Approx(2.73333).margin(1e-5));
     CHECK(found[0].deduction_mm.least == Approx(2.6));
@@ -85,8 +93,10 @@ TEST_CASE("strips that differ by more than measuring explains, and k-factors tha
 }
 
 TEST_CASE("strips of another sheet, radius, angle or tool are kept apart; angles that differ a little are not") {
-    std::vector<TestStrip> strips{bent(1.5, 1.5, 90, 0.4, 50, 50, Face::kOutside), bent(1.5, 1.5, 91, 0.4, 50, 50, Face::kOutside), bent(2, 1.5, 90, 0.4, 50, 50, Face::kOutside),
-                                  bent(1.5, 2, 90, 0.4, 50, 50, Face::kOutside),   bent(1.5, 1.5, 45, 0.4, 50, 50, Face::kOutside)};
+    std::vector<TestStrip> strips{
+        bent(1.5, 1.5, 90, 0.4, 50, 50, Face::kOutside), bent(1.5, 1.5, 91, 0.4, 50, 50, Face::kOutside),
+        bent(2, 1.5, 90, 0.4, 50, 50, Face::kOutside), bent(1.5, 2, 90, 0.4, 50, 50, Face::kOutside),
+        bent(1.5, 1.5, 45, 0.4, 50, 50, Face::kOutside)};
     strips.push_back(strips[0]);
     strips.back().tool = "finger";
     const std::vector<Calibration> found = calibrate(strips);

@@ -42,7 +42,9 @@ void compare(const Part& part, const Shop& shop, std::size_t brake) {
 TEST_CASE("the search agrees with all permutations on random sections of up to 5 bends") {
     constexpr unsigned kSeed = 771;
     std::mt19937 random(kSeed);
-    const auto real = [&](double lo, double hi) { return std::round(std::uniform_real_distribution<double>(lo, hi)(random)); };
+    const auto real = [&](double lo, double hi) {
+        return std::round(std::uniform_real_distribution<double>(lo, hi)(random));
+    };
     const Shop& shop = shippedShop();
     for (int i = 0; i < 24; ++i) {
         Section section;
@@ -60,17 +62,22 @@ TEST_CASE("the search agrees with all permutations on trays and on parts of 6 an
     const Shop& shop = shippedShop();
     compare(partFrom(trayRecipe(160, 120, 40, 0)), shop, brakeNamed(shop, "M50"));
     compare(partFrom(trayRecipe(160, 120, 40, 0)), shop, brakeNamed(shop, "B"));
-    const std::string head = R"({"format":"tinwright-part/1","units":"mm","name":"tabs","sheet":{"material":"mild-steel","thickness":1.5},)"
-                             R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":1,"measured":"outside",)"
-                             R"("base":{"name":"plate","width":200,"depth":120},"flanges":[)";
-    const std::string tabs = R"({"name":"t1","on":"plate.front","length":25,"width":30,"from_left":10},)"
-                             R"({"name":"t2","on":"plate.front","length":25,"width":30,"from_left":85},)"
-                             R"({"name":"t3","on":"plate.front","length":25,"width":30,"from_left":160},)"
-                             R"({"name":"back","on":"plate.back","length":30},{"name":"left","on":"plate.left","length":30},)"
-                             R"({"name":"right","on":"plate.right","length":30})";
-    const std::string corners = R"(],"corners":[{"between":["right","back"],"type":"open","gap":4},{"between":["back","left"],"type":"open","gap":4}]})";
+    const std::string head =
+        R"({"format":"tinwright-part/1","units":"mm","name":"tabs","sheet":{"material":"mild-steel","thickness":1.5},)"
+        R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":1,"measured":"outside",)"
+        R"("base":{"name":"plate","width":200,"depth":120},"flanges":[)";
+    const std::string tabs =
+        R"({"name":"t1","on":"plate.front","length":25,"width":30,"from_left":10},)"
+        R"({"name":"t2","on":"plate.front","length":25,"width":30,"from_left":85},)"
+        R"({"name":"t3","on":"plate.front","length":25,"width":30,"from_left":160},)"
+        R"({"name":"back","on":"plate.back","length":30},{"name":"left","on":"plate.left","length":30},)"
+        R"({"name":"right","on":"plate.right","length":30})";
+    const std::string corners =
+        R"(],"corners":[{"between":["right","back"],"type":"open","gap":4},{"between":["back","left"],"type":"open","gap":4}]})";
     compare(partFrom(head + tabs + corners), shop, brakeNamed(shop, "M50"));
-    compare(partFrom(head + tabs + R"(,{"name":"lip","on":"back.far","length":12,"from_left":6,"from_right":6})" + corners), shop, brakeNamed(shop, "M50"));
+    compare(
+        partFrom(head + tabs + R"(,{"name":"lip","on":"back.far","length":12,"from_left":6,"from_right":6})" + corners),
+        shop, brakeNamed(shop, "M50"));
 }
 
 }  // namespace tinwright::test

@@ -57,8 +57,10 @@ TEST_CASE("the tray with lips, the hat channel and the deep housing come out as 
     const Example hat = example("hat-channel");
     CHECK(planVerified(hat.part, hat.shop, 0).verdict == Verdict::kFeasible);
     const Example housing = example("deep-housing");
-    CHECK(planVerified(housing.part, housing.shop, brakeNamed(housing.shop, "finger-brake")).verdict == Verdict::kInfeasible);
-    CHECK(planVerified(housing.part, housing.shop, brakeNamed(housing.shop, "magnetic-folder")).verdict == Verdict::kFeasible);
+    CHECK(planVerified(housing.part, housing.shop, brakeNamed(housing.shop, "finger-brake")).verdict ==
+          Verdict::kInfeasible);
+    CHECK(planVerified(housing.part, housing.shop, brakeNamed(housing.shop, "magnetic-folder")).verdict ==
+          Verdict::kFeasible);
 }
 
 }  // namespace tinwright::test

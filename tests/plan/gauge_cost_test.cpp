@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What gauging on a press brake does to the choice of an order: an edge of the flat sheet before what was bent, and that before a sight line.
+// What gauging on a press brake does to the choice of an order: an edge of the flat sheet before what was bent, and
+// that before a sight line.
 #include <algorithm>
 
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <tinwright/io/shop_io.h>
 
@@ -28,10 +29,11 @@ Shop pressShop() {
 }
 
 Part sheetOf(const std::string& flanges) {
-    return partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"part","sheet":{{"material":"mild-steel","thickness":1.5}},)"
-                                R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
-                                R"("base":{{"name":"web","width":300,"depth":60}},"flanges":[{}]}})",
-                                flanges));
+    return partFrom(fmt::format(
+        R"({{"format":"tinwright-part/1","units":"mm","name":"part","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+        R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
+        R"("base":{{"name":"web","width":300,"depth":60}},"flanges":[{}]}})",
+        flanges));
 }
 
 std::string flange(const char* name, const char* on, double length_mm, const char* direction) {
@@ -41,9 +43,10 @@ std::string flange(const char* name, const char* on, double length_mm, const cha
 // A zed, a hat, and a channel with a lip on one leg.
 std::vector<Part> shapes() {
     return {sheetOf(flange("up", "web.front", 30, "up") + "," + flange("down", "web.back", 30, "down")),
-            sheetOf(flange("left", "web.front", 30, "up") + "," + flange("right", "web.back", 30, "up") + "," + flange("left_brim", "left.far", 20, "down") + "," +
-                    flange("right_brim", "right.far", 20, "down")),
-            sheetOf(flange("left", "web.front", 30, "up") + "," + flange("right", "web.back", 30, "up") + "," + flange("lip", "left.far", 14, "up"))};
+            sheetOf(flange("left", "web.front", 30, "up") + "," + flange("right", "web.back", 30, "up") + "," +
+                    flange("left_brim", "left.far", 20, "down") + "," + flange("right_brim", "right.far", 20, "down")),
+            sheetOf(flange("left", "web.front", 30, "up") + "," + flange("right", "web.back", 30, "up") + "," +
+                    flange("lip", "left.far", 14, "up"))};
 }
 
 long long expected_ms(const FoldStep& step, const Times& times) {
@@ -59,8 +62,10 @@ struct Gauged {
 Gauged gaugedIn(const Plan& plan) {
     Gauged sum;
     for (const FoldStep& step : plan.folds) {
-        if (step.gauge_stop) sum.bends_between += step.gauge_stop->bends_between;
-        else ++sum.by_sight;
+        if (step.gauge_stop)
+            sum.bends_between += step.gauge_stop->bends_between;
+        else
+            ++sum.by_sight;
     }
     return sum;
 }
@@ -82,8 +87,10 @@ TEST_CASE("a fold on a press brake takes longer for each bend between, by what h
             for (std::size_t i = 0; i < moves.size(); ++i) {
                 if (moves[i].answer != FoldAnswer::kPossible) continue;
                 const StepCost cost = with.cost(state, kNothingStanding, moves[i]);
-                const FoldStep step = with.engine().describe(state, with.strokeOf(moves[i]), with.made(moves[i], cost.after));
-                CHECK(cost.time_ms - without.cost(state, kNothingStanding, same[i]).time_ms == expected_ms(step, priced.times));
+                const FoldStep step =
+                    with.engine().describe(state, with.strokeOf(moves[i]), with.made(moves[i], cost.after));
+                CHECK(cost.time_ms - without.cost(state, kNothingStanding, same[i]).time_ms ==
+                      expected_ms(step, priced.times));
                 formed += step.gauge_stop && !step.gauge_stop->isFlat() ? 1 : 0;
             }
         }
@@ -92,7 +99,8 @@ TEST_CASE("a fold on a press brake takes longer for each bend between, by what h
 }
 
 // Common practice: outside in, from an unbent edge.
-TEST_CASE("the best order is gauged from edges of the flat sheet as far as can be, where what was bent before takes long") {
+TEST_CASE(
+    "the best order is gauged from edges of the flat sheet as far as can be, where what was bent before takes long") {
     Shop dear = pressShop();
     dear.times.gauge_formed_ms = 1'000'000;
     dear.times.gauge_sight_ms = 3'000'000;

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Getting bars and part out again: piece by piece under lips, only tilted, and bars between standing walls with and without end
-// relief.
+// Getting bars and part out again: piece by piece under lips, only tilted, and bars between standing walls with and
+// without end relief.
 #include <algorithm>
 
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include "plan_support.h"
 
@@ -13,14 +13,16 @@ namespace tinwright::test {
 namespace {
 
 std::string bar(const std::string& id, double width_mm, double depth_mm, const std::string& more = "") {
-    return fmt::format(R"({{"id":"{}","width":{},"clamp_depth":{},"height":25,"nose_angle_deg":45{}}})", id, width_mm, depth_mm, more);
+    return fmt::format(R"({{"id":"{}","width":{},"clamp_depth":{},"height":25,"nose_angle_deg":45{}}})", id, width_mm,
+                       depth_mm, more);
 }
 
 std::string folder(const std::string& bars, const std::string& limits, const std::string& clamp) {
-    return fmt::format(R"({{"format":"tinwright-shop/1","units":"mm","name":"shop","brakes":[{{"name":"folder","length":900,)"
-                       R"("max_leaf_angle_deg":135,"leaf_faces":[{{"name":"full","reach":25,"thickness":12}}],"nose_radius":1,)"
-                       R"("bed":[[0,0],[0,-50],[110,-50],[110,0]],{},"bars":[{}]}}],"limits":{{{}}}}})",
-                       clamp, bars, limits);
+    return fmt::format(
+        R"({{"format":"tinwright-shop/1","units":"mm","name":"shop","brakes":[{{"name":"folder","length":900,)"
+        R"("max_leaf_angle_deg":135,"leaf_faces":[{{"name":"full","reach":25,"thickness":12}}],"nose_radius":1,)"
+        R"("bed":[[0,0],[0,-50],[110,-50],[110,0]],{},"bars":[{}]}}],"limits":{{{}}}}})",
+        clamp, bars, limits);
 }
 
 const char* const kLoose = R"("above":"nothing","clamp":"loose-bars","overhang":"both")";
@@ -37,7 +39,8 @@ std::string allReasons(const TryResult& result) {
     return text;
 }
 
-const std::vector<std::string> kLipsFirst{"lip_left", "lip_right", "lip_front", "lip_back", "wall_left", "wall_right", "wall_front", "wall_back"};
+const std::vector<std::string> kLipsFirst{"lip_left",  "lip_right",  "lip_front",  "lip_back",
+                                          "wall_left", "wall_right", "wall_front", "wall_back"};
 
 }  // namespace
 
@@ -45,7 +48,8 @@ TEST_CASE("under four lips a string comes out piece by piece, the middle piece f
     const Part part = partFrom(trayRecipe(200, 150, 50, 10));
     const std::string long_bars = bar("B260", 260, 50) + "," + bar("B141", 141, 50);
     // three pieces for the width of 197: the middle one is clear of both lips
-    const Shop pieces = shopFrom(folder(long_bars + "," + bar("B70a", 70, 50) + "," + bar("B50", 50, 50) + "," + bar("B70b", 70, 50), "", kLoose));
+    const Shop pieces = shopFrom(folder(
+        long_bars + "," + bar("B70a", 70, 50) + "," + bar("B50", 50, 50) + "," + bar("B70b", 70, 50), "", kLoose));
     const TryResult goes = tryNames(part, pieces, kLipsFirst);
     CAPTURE(allReasons(goes));
     REQUIRE(goes.verdict == Verdict::kFeasible);
@@ -64,16 +68,20 @@ TEST_CASE("under four lips a string comes out piece by piece, the middle piece f
                       [](const Reason& reason) { return reason.code == "trapped"; }));
 }
 
-// A box on a finger brake whose back wall is taller than the fingers lift: it cannot be drawn straight out, its pieces may not
-// be loosened and nothing hangs past the ends; lifted and tilted it comes out from under the fingers.
+// A box on a finger brake whose back wall is taller than the fingers lift: it cannot be drawn straight out, its pieces
+// may not be loosened and nothing hangs past the ends; lifted and tilted it comes out from under the fingers.
 TEST_CASE("a part that leaves only tilted") {
-    const std::string recipe = R"({"format":"tinwright-part/1","units":"mm","name":"channel with a low front","sheet":{"material":"mild-steel","thickness":1.5},)"
-                               R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":1,"measured":"outside",)"
-                               R"("base":{"name":"floor","width":300,"depth":120},)"
-                               R"("flanges":[{"name":"front","on":"floor.front","length":20},{"name":"back","on":"floor.back","length":45}]})";
+    const std::string recipe =
+        R"({"format":"tinwright-part/1","units":"mm","name":"channel with a low front","sheet":{"material":"mild-steel","thickness":1.5},)"
+        R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":1,"measured":"outside",)"
+        R"("base":{"name":"floor","width":300,"depth":120},)"
+        R"("flanges":[{"name":"front","on":"floor.front","length":20},{"name":"back","on":"floor.back","length":45}]})";
     const Part part = partFrom(recipe);
-    const std::string clamp = R"("above":{"beam_height":90,"beam_front":30},"clamp":"on-beam","opening":40,"pieces_out_in_place":false,"overhang":"none")";
-    const Shop shop = shopFrom(folder(fmt::format(R"({{"id":"F300","width":300,"clamp_depth":40,"height":90,"nose_angle_deg":45,"toe_height":30}})"), "", clamp));
+    const std::string clamp =
+        R"("above":{"beam_height":90,"beam_front":30},"clamp":"on-beam","opening":40,"pieces_out_in_place":false,"overhang":"none")";
+    const Shop shop = shopFrom(folder(
+        fmt::format(R"({{"id":"F300","width":300,"clamp_depth":40,"height":90,"nose_angle_deg":45,"toe_height":30}})"),
+        "", clamp));
     const TryResult result = tryNames(part, shop, {"back", "front"});
     CAPTURE(allReasons(result));
     REQUIRE(result.verdict == Verdict::kFeasible);
@@ -84,18 +92,21 @@ TEST_CASE("a part that leaves only tilted") {
     CHECK(std::any_of(path.begin(), path.end(), [](const ExitMove::Point& point) { return point.tilt_deg != 0; }));
 }
 
-// Largest string between standing walls = inside width - 2·max(0, r - end relief) (geometry): a square lower corner rides up the
-// fillet. Nose radius 3, walls 100 apart inside: square bars to 94, bars with 3 mm of relief to 100, less the plus side.
+// Largest string between standing walls = inside width - 2·max(0, r - end relief) (geometry): a square lower corner
+// rides up the fillet. Nose radius 3, walls 100 apart inside: square bars to 94, bars with 3 mm of relief to 100, less
+// the plus side.
 TEST_CASE("a bar between standing walls meets their inside radius unless its ends are relieved") {
-    const std::string recipe = R"({"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{"material":"mild-steel","thickness":1.5},)"
-                               R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":3,"measured":"inside",)"
-                               R"("base":{"name":"floor","width":100,"depth":150},"flanges":[{"name":"left","on":"floor.left","length":40},)"
-                               R"({"name":"right","on":"floor.right","length":40},{"name":"front","on":"floor.front","length":40}],)"
-                               R"("corners":[{"between":["left","front"],"type":"open","gap":4},{"between":["front","right"],"type":"open","gap":4}]})";
+    const std::string recipe =
+        R"({"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{"material":"mild-steel","thickness":1.5},)"
+        R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":3,"measured":"inside",)"
+        R"("base":{"name":"floor","width":100,"depth":150},"flanges":[{"name":"left","on":"floor.left","length":40},)"
+        R"({"name":"right","on":"floor.right","length":40},{"name":"front","on":"floor.front","length":40}],)"
+        R"("corners":[{"between":["left","front"],"type":"open","gap":4},{"between":["front","right"],"type":"open","gap":4}]})";
     const Part part = partFrom(recipe);
     const auto goesWith = [&](double width_mm, double relief_mm) {
         CAPTURE(width_mm, relief_mm);
-        const std::string relief = relief_mm > 0 ? fmt::format(R"(,"end_relief":{{"length":{},"height":{}}})", relief_mm, relief_mm + 1) : "";
+        const std::string relief =
+            relief_mm > 0 ? fmt::format(R"(,"end_relief":{{"length":{},"height":{}}})", relief_mm, relief_mm + 1) : "";
         std::string text = folder(bar("long", 300, 60) + "," + bar("across", width_mm, 60, relief),
                                   R"("uncovered_end":6,"plus_side":0.2,"bar_gap":2,"clamped_land":30)", kLoose);
         text.replace(text.find(R"("nose_radius":1)"), 15, R"("nose_radius":3)");
@@ -114,12 +125,13 @@ TEST_CASE("a bar between standing walls meets their inside radius unless its end
 
 // The finger brake's frames stand at both ends: a finger that is loosened between walls cannot be slid out past them.
 TEST_CASE("fingers do not slide through the frames at the machine's ends") {
-    const Part part = partFrom(R"({"format":"tinwright-part/1","units":"mm","name":"wide","sheet":{"material":"mild-steel","thickness":1.2},)"
-                               R"("allowance":{"rule":"k-factor","k":0.42},"inside_radius":1.92,"measured":"inside",)"
-                               R"("base":{"name":"web","width":1479.2,"depth":525.6},)"
-                               R"("flanges":[{"name":"left","on":"web.left","length":40.4,"angle":45},)"
-                               R"({"name":"right","on":"web.right","length":14.8,"angle":120,"from_left":8.8,"from_right":2.8},)"
-                               R"({"name":"lip","on":"right.far","length":29.1,"angle":45,"direction":"down"}]})");
+    const Part part = partFrom(
+        R"({"format":"tinwright-part/1","units":"mm","name":"wide","sheet":{"material":"mild-steel","thickness":1.2},)"
+        R"("allowance":{"rule":"k-factor","k":0.42},"inside_radius":1.92,"measured":"inside",)"
+        R"("base":{"name":"web","width":1479.2,"depth":525.6},)"
+        R"("flanges":[{"name":"left","on":"web.left","length":40.4,"angle":45},)"
+        R"({"name":"right","on":"web.right","length":14.8,"angle":120,"from_left":8.8,"from_right":2.8},)"
+        R"({"name":"lip","on":"right.far","length":29.1,"angle":45,"direction":"down"}]})");
     const Shop& shop = shippedShop();
     static_cast<void>(planVerified(part, shop, brakeNamed(shop, "B"), 2));
 }

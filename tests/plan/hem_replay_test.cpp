@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Plans for parts with hems, replayed by the independent verifier; and the same plans with one thing changed, which the replay must find.
+// Plans for parts with hems, replayed by the independent verifier; and the same plans with one thing changed, which the
+// replay must find.
 #include <algorithm>
 #include <cmath>
 #include <functional>
 #include <map>
 #include <random>
 
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <tinwright/brake/hemming.h>
 #include <tinwright/forming/vee_choice.h>
@@ -46,12 +47,13 @@ Shops shopWith(const std::string& name, const Part& part) {
     return shops;
 }
 
-std::string recipeOf(const std::string& name, double thickness_mm, double width_mm, double depth_mm, const std::string& flanges,
-                     const std::string& corners = "") {
-    return fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"{}","sheet":{{"material":"mild-steel","thickness":{}}},)"
-                                R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1,"measured":"outside",)"
-                                R"("base":{{"name":"web","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
-                                name, thickness_mm, width_mm, depth_mm, flanges, corners);
+std::string recipeOf(const std::string& name, double thickness_mm, double width_mm, double depth_mm,
+                     const std::string& flanges, const std::string& corners = "") {
+    return fmt::format(
+        R"({{"format":"tinwright-part/1","units":"mm","name":"{}","sheet":{{"material":"mild-steel","thickness":{}}},)"
+        R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1,"measured":"outside",)"
+        R"("base":{{"name":"web","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
+        name, thickness_mm, width_mm, depth_mm, flanges, corners);
 }
 
 Part sheetOf(const std::string& name, double thickness_mm, double width_mm, double depth_mm, const std::string& flanges,
@@ -63,23 +65,27 @@ std::string flange(const std::string& name, const std::string& on, double length
     return fmt::format(R"({{"name":"{}","on":"{}","length":{}{}}})", name, on, length_mm, more);
 }
 
-std::string hem(const std::string& name, const std::string& on, double length_mm, double gap_mm, bool up = true, double inset_mm = 2) {
-    return flange(
-        name, on, length_mm,
-        fmt::format(R"(,"hem":{{"gap":{}}},"direction":"{}","from_left":{},"from_right":{})", gap_mm, up ? "up" : "down", inset_mm, inset_mm));
+std::string hem(const std::string& name, const std::string& on, double length_mm, double gap_mm, bool up = true,
+                double inset_mm = 2) {
+    return flange(name, on, length_mm,
+                  fmt::format(R"(,"hem":{{"gap":{}}},"direction":"{}","from_left":{},"from_right":{})", gap_mm,
+                              up ? "up" : "down", inset_mm, inset_mm));
 }
 
 // Four walls, their rims hemmed inwards or outwards.
-Part tray(double thickness_mm, double width_mm, double depth_mm, double height_mm, double gap_mm, bool inwards, double return_mm) {
+Part tray(double thickness_mm, double width_mm, double depth_mm, double height_mm, double gap_mm, bool inwards,
+          double return_mm) {
     std::string flanges;
     std::string corners;
     for (int i = 0; i < 4; ++i) {
         const std::string wall = fmt::format("wall_{}", kSides[i]);
         flanges += (i > 0 ? "," : "") + flange(wall, fmt::format("web.{}", kSides[i]), height_mm);
-        corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":1}})", i > 0 ? "," : "", kSides[i], kSides[(i + 1) % 4]);
+        corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":1}})", i > 0 ? "," : "",
+                               kSides[i], kSides[(i + 1) % 4]);
     }
     for (const char* side : kSides)
-        flanges += "," + hem(fmt::format("rim_{}", side), fmt::format("wall_{}.far", side), return_mm, gap_mm, inwards, 4);
+        flanges +=
+            "," + hem(fmt::format("rim_{}", side), fmt::format("wall_{}.far", side), return_mm, gap_mm, inwards, 4);
     return sheetOf("tray", thickness_mm, width_mm, depth_mm, flanges, corners);
 }
 
@@ -98,7 +104,8 @@ Plan firstPlan(const Part& part, const Shops& on) {
 }
 
 FoldStep& hemStep(Plan& plan) {
-    const auto found = std::find_if(plan.folds.begin(), plan.folds.end(), [](const FoldStep& step) { return step.closing.has_value(); });
+    const auto found = std::find_if(plan.folds.begin(), plan.folds.end(),
+                                    [](const FoldStep& step) { return step.closing.has_value(); });
     REQUIRE(found != plan.folds.end());
     return *found;
 }
@@ -127,14 +134,16 @@ TEST_CASE("a tray with hemmed rims holds in the independent replay") {
 TEST_CASE("a channel with hemmed rims holds in the independent replay on a finger brake") {
     checkRims("B", 3, [](bool inwards, double gap_mm) {
         return sheetOf("channel", 1, 300, 120,
-                       flange("front", "web.front", 40) + "," + flange("back", "web.back", 40) + "," + hem("rim_front", "front.far", 9, gap_mm, inwards) +
-                           "," + hem("rim_back", "back.far", 9, gap_mm, inwards));
+                       flange("front", "web.front", 40) + "," + flange("back", "web.back", 40) + "," +
+                           hem("rim_front", "front.far", 9, gap_mm, inwards) + "," +
+                           hem("rim_back", "back.far", 9, gap_mm, inwards));
     });
 }
 
 TEST_CASE("an angle with a hemmed rim holds in the independent replay in a die's jaw") {
     checkRims("P", 3, [](bool inwards, double gap_mm) {
-        return sheetOf("angle", 1, 300, 180, flange("front", "web.front", 40) + "," + hem("rim", "front.far", 10, gap_mm, inwards, 0));
+        return sheetOf("angle", 1, 300, 180,
+                       flange("front", "web.front", 40) + "," + hem("rim", "front.far", 10, gap_mm, inwards, 0));
     });
 }
 
@@ -143,7 +152,9 @@ TEST_CASE("an angle with a hemmed rim holds in the independent replay in a die's
 namespace {
 
 // A sheet with a hemmed edge, alone or between walls.
-Part hemmed(const std::string& more = "") { return sheetOf("hemmed", 0.8, 200, 120, hem("rim", "web.front", 10, 0, true, 0) + more); }
+Part hemmed(const std::string& more = "") {
+    return sheetOf("hemmed", 0.8, 200, 120, hem("rim", "web.front", 10, 0, true, 0) + more);
+}
 
 // What the replay says of the first step that closes hems when it is changed.
 std::string whenChanged(const Part& part, const Shops& on, const std::function<void(FoldStep&)>& change) {
@@ -162,14 +173,17 @@ TEST_CASE("what is told wrongly of a closing is found") {
             return whenChanged(hemmed(), on, [&](FoldStep& step) { change(*step.closing); });
         };
         CHECK(changed([](HemClosing&) {}) == "");
-        CHECK_THAT(whenChanged(hemmed(), on, [](FoldStep& step) { step.closing.reset(); }), Contains("rim: the hem is never closed"));
+        CHECK_THAT(whenChanged(hemmed(), on, [](FoldStep& step) { step.closing.reset(); }),
+                   Contains("rim: the hem is never closed"));
         CHECK_THAT(changed([](HemClosing& told) { told.part_x_mm += 170; }), Contains("closing: bend rim is open for"));
         CHECK_THAT(changed([](HemClosing& told) { told.part_x_mm -= 170; }), Contains("closing: bend rim is open for"));
         CHECK_THAT(changed([](HemClosing& told) { told.inserted_mm -= 0.5; }),
                    Contains("closing: how far it is pushed in is 11.000 mm, the step says 10.500 mm"));
         CHECK_THAT(changed([](HemClosing& told) { told.inserted_mm += 200; }), Contains("closing: the hem goes 211"));
-        CHECK_THAT(changed([](HemClosing& told) { told.front_mm -= 1; }), Contains("closing: where the flats begin at "));
-        CHECK_THAT(changed([](HemClosing& told) { told.stands_mm -= 1; }), Contains("closing: how high the return stands is "));
+        CHECK_THAT(changed([](HemClosing& told) { told.front_mm -= 1; }),
+                   Contains("closing: where the flats begin at "));
+        CHECK_THAT(changed([](HemClosing& told) { told.stands_mm -= 1; }),
+                   Contains("closing: how high the return stands is "));
         CHECK_THAT(changed([](HemClosing& told) { told.height_mm += 0.1; }),
                    Contains("the height of the closed hem is 1.600 mm, the step says 1.700 mm"));
         CHECK_THAT(changed([](HemClosing& told) { told.turned = !told.turned; }), Contains("closing: the part "));
@@ -189,10 +203,12 @@ TEST_CASE("a closing without a hem is found, and a hem told to be folded as an o
         if (!step.closing) step.closing = closing;
     }
     CHECK_THAT(replayed(part, on, plan), Contains("something is to be closed that is no hem"));
-    CHECK_THAT(whenChanged(part, on, [](FoldStep& step) { step.angle = Angle::degrees(120); }), Contains("bend rim is to be folded to"));
+    CHECK_THAT(whenChanged(part, on, [](FoldStep& step) { step.angle = Angle::degrees(120); }),
+               Contains("bend rim is to be folded to"));
 }
 
-TEST_CASE("sheet that is too thick for the flats, a jaw that opens too little and a ram that does not come down are found") {
+TEST_CASE(
+    "sheet that is too thick for the flats, a jaw that opens too little and a ram that does not come down are found") {
     Shops on = shopWith("P", hemmed());
     const Plan plan = firstPlan(hemmed(), on);
     const auto with = [&](const std::function<void(Brake&)>& change) {
@@ -209,13 +225,15 @@ TEST_CASE("sheet that is too thick for the flats, a jaw that opens too little an
     };
     CHECK_THAT(withJaws([](Jaw& jaw) { jaw.hem_thickness_mm = 0.7; }), Contains("closes hems in sheet up to 0.7"));
     CHECK_THAT(withJaws([](Jaw& jaw) { jaw.opening_mm = 4; }),
-               Contains("the flats open to 4.000 mm") && Contains("closing: way in, told backwards: panel rim meets upper half of die "));
+               Contains("the flats open to 4.000 mm") &&
+                   Contains("closing: way in, told backwards: panel rim meets upper half of die "));
     CHECK_THAT(withJaws([](Jaw& jaw) { jaw.depth_mm = 11; }), Contains("between flats of VH"));
     CHECK_THAT(with([](Brake& brake) {
                    for (Bar& bar : brake.bars) bar.jaw.reset();
                }),
                Contains("no die of this brake has a jaw"));
-    CHECK_THAT(with([](Brake& brake) { brake.press->stroke_mm = 20; }), Contains("closing: the seats are to come as near as"));
+    CHECK_THAT(with([](Brake& brake) { brake.press->stroke_mm = 20; }),
+               Contains("closing: the seats are to come as near as"));
     Shops thin = shopWith("B", hemmed());
     const Plan on_beam = firstPlan(hemmed(), thin);
     thin.shop.brakes[thin.brake].hem_thickness_mm = 0.7;
@@ -227,7 +245,8 @@ TEST_CASE("sheet that is too thick for the flats, a jaw that opens too little an
 
 TEST_CASE("a wall in the way of the beam is found, and walls in the way of a pushed-in part") {
     // The wall opposite the hem stands in front of the machine: under a beam that hangs further forward it is met.
-    const Part part = sheetOf("deep", 0.8, 200, 60, hem("rim", "web.front", 8, 0) + "," + flange("back", "web.back", 50));
+    const Part part =
+        sheetOf("deep", 0.8, 200, 60, hem("rim", "web.front", 8, 0) + "," + flange("back", "web.back", 50));
     const Shops on = shopWith("B", part);
     Plan plan = firstPlan(part, on);
     const FoldStep step = hemStep(plan);
@@ -238,7 +257,8 @@ TEST_CASE("a wall in the way of the beam is found, and walls in the way of a pus
     const BendMask wall = bit(bendNamed(part, "back"));
     const auto words = [&](const Shops& shops) {
         std::string text;
-        for (const ReplayFinding& finding : verifyPlan(part, shops.shop, shops.shop.brakes[shops.brake], plan, wall)) text += finding.words + "\n";
+        for (const ReplayFinding& finding : verifyPlan(part, shops.shop, shops.shop.brakes[shops.brake], plan, wall))
+            text += finding.words + "\n";
         return text;
     };
     CHECK_THAT(words(forward), Contains("closing: beam meets panel back"));
@@ -248,19 +268,22 @@ TEST_CASE("a wall in the way of the beam is found, and walls in the way of a pus
 // A wall beside the hem with a lip over its return: planned with the hem first, replayed with wall and lip standing.
 TEST_CASE("a flange that the return meets on its way is found") {
     const Part part = sheetOf("lipped", 0.8, 200, 80,
-                              hem("rim", "web.front", 12, 1.5, true, 0) + "," + flange("left", "web.left", 10) + "," + flange("lip", "left.far", 20));
+                              hem("rim", "web.front", 12, 1.5, true, 0) + "," + flange("left", "web.left", 10) + "," +
+                                  flange("lip", "left.far", 20));
     const Shops on = shopWith("M", part);
     const BendMask walls = bit(bendNamed(part, "left")) | bit(bendNamed(part, "lip"));
     const Part alone = sheetOf("lipped", 0.8, 200, 80, hem("rim", "web.front", 12, 1.5, true, 0));
     Plan plan = firstPlan(alone, on);
     std::string text;
-    for (const ReplayFinding& finding : verifyPlan(part, on.shop, on.shop.brakes[on.brake], plan, walls)) text += finding.words + "\n";
+    for (const ReplayFinding& finding : verifyPlan(part, on.shop, on.shop.brakes[on.brake], plan, walls))
+        text += finding.words + "\n";
     CHECK_THAT(text, Contains("closing: panel rim meets panel lip at"));
 }
 
 namespace {
 
-// Hems of any depth that suits the brake on the edges of a sheet and on what is folded from it, walls and lips beside them.
+// Hems of any depth that suits the brake on the edges of a sheet and on what is folded from it, walls and lips beside
+// them.
 class RandomHems {
 public:
     RandomHems(std::mt19937& random, bool in_jaw) : random_(random), in_jaw_(in_jaw) {}
@@ -280,7 +303,9 @@ private:
         std::string flanges = hem("rim", "web.front", depth(), gap(), likely(0.7), in_jaw_ ? 0 : whole(0, 3));
         for (const char* side : {"left", "right", "back"}) {
             if (likely(0.5))
-                flanges += "," + (likely(0.4) ? hem(side, fmt::format("web.{}", side), depth(), gap(), likely(0.7), whole(3, 20)) : wall(side));
+                flanges += "," + (likely(0.4) ? hem(side, fmt::format("web.{}", side), depth(), gap(), likely(0.7),
+                                                    whole(3, 20))
+                                              : wall(side));
         }
         const double width_mm = whole(60, 300);
         return recipeOf("random", thickness_mm, width_mm, whole(50, 150), flanges);
@@ -296,10 +321,14 @@ private:
     std::string wall(const std::string& side) {
         const double free_mm = whole(3, 20);
         std::string flanges = flange(side, "web." + side, whole(8, 40),
-                                     fmt::format(R"(,"angle":{},"direction":"{}","from_left":{},"from_right":{})", likely(0.7) ? 90 : whole(30, 130),
-                                                 way(), free_mm, free_mm));
-        if (likely(0.5)) flanges += "," + flange(side + "_lip", side + ".far", whole(7, 30), fmt::format(R"(,"direction":"{}")", way()));
-        if (likely(0.5)) flanges += "," + hem(side + "_hem", side + (likely(0.5) ? ".left" : ".right"), depth(), gap(), likely(0.7), 0);
+                                     fmt::format(R"(,"angle":{},"direction":"{}","from_left":{},"from_right":{})",
+                                                 likely(0.7) ? 90 : whole(30, 130), way(), free_mm, free_mm));
+        if (likely(0.5))
+            flanges +=
+                "," + flange(side + "_lip", side + ".far", whole(7, 30), fmt::format(R"(,"direction":"{}")", way()));
+        if (likely(0.5))
+            flanges +=
+                "," + hem(side + "_hem", side + (likely(0.5) ? ".left" : ".right"), depth(), gap(), likely(0.7), 0);
         return flanges;
     }
 

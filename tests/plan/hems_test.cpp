@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Parts with hems: planned and replayed by the independent verifier, at limits that a hand calculation knows, and refused for the stated reason.
+// Parts with hems: planned and replayed by the independent verifier, at limits that a hand calculation knows, and
+// refused for the stated reason.
 #include <algorithm>
 #include <cmath>
 
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <tinwright/brake/hemming.h>
 #include <tinwright/forming/vee_choice.h>
@@ -22,10 +23,11 @@ namespace {
 using Catch::Matchers::Contains;
 
 std::string recipe(double thickness_mm, const std::string& flanges, double width_mm = 200, double depth_mm = 120) {
-    return fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"hemmed","sheet":{{"material":"mild-steel","thickness":{}}},)"
-                       R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1,"measured":"outside",)"
-                       R"("base":{{"name":"floor","width":{},"depth":{}}},"flanges":[{}]}})",
-                       thickness_mm, width_mm, depth_mm, flanges);
+    return fmt::format(
+        R"({{"format":"tinwright-part/1","units":"mm","name":"hemmed","sheet":{{"material":"mild-steel","thickness":{}}},)"
+        R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1,"measured":"outside",)"
+        R"("base":{{"name":"floor","width":{},"depth":{}}},"flanges":[{}]}})",
+        thickness_mm, width_mm, depth_mm, flanges);
 }
 
 std::string rim(double return_mm, const std::string& on = "floor.front", double gap_mm = 0) {
@@ -34,7 +36,8 @@ std::string rim(double return_mm, const std::string& on = "floor.front", double 
 
 // A tray open at both ends with a hem on its front wall.
 Part tray() {
-    return partFrom(recipe(1, R"({"name":"front","on":"floor.front","length":40},)" + rim(10, "front.far") + R"(,{"name":"back","on":"floor.back","length":40})"));
+    return partFrom(recipe(1, R"({"name":"front","on":"floor.front","length":40},)" + rim(10, "front.far") +
+                                  R"(,{"name":"back","on":"floor.back","length":40})"));
 }
 
 Shop press(const std::string& name) {
@@ -57,11 +60,12 @@ Shop leafShop(const std::string& name, double hem_thickness_mm) {
     return shop;
 }
 
-// How high a return stands after its first fold: from the sheet's lower face over the arc and along the return to the corner of its outer face.
+// How high a return stands after its first fold: from the sheet's lower face over the arc and along the return to the
+// corner of its outer face.
 double standsByHand_mm(double return_mm, double thickness_mm, double radius_mm, double angle_deg) {
     const double a = Angle::degrees(angle_deg).rad();
     const double closed_strip = M_PI * 0.5 * thickness_mm;
-    const double first_strip = a * (radius_mm + 0.5 * thickness_mm);   // a closed hem carries the k of 0.5
+    const double first_strip = a * (radius_mm + 0.5 * thickness_mm);  // a closed hem carries the k of 0.5
     const double flat = return_mm - thickness_mm + 0.5 * closed_strip - 0.5 * first_strip;
     return thickness_mm + radius_mm - radius_mm * std::cos(a) + flat * std::sin(a) - thickness_mm * std::cos(a);
 }
@@ -89,7 +93,8 @@ TEST_CASE("a tray with a hemmed rim goes on folders whose clamp closes hems, the
         REQUIRE(result.verdict == Verdict::kFeasible);
         for (const Plan& plan : result.plans) {
             CHECK(foldOf(plan, part, "rim") < foldOf(plan, part, "front"));
-            for (const FoldStep& step : plan.folds) CHECK(step.closing.has_value() == (step.bends.front() == bendNamed(part, "rim")));
+            for (const FoldStep& step : plan.folds)
+                CHECK(step.closing.has_value() == (step.bends.front() == bendNamed(part, "rim")));
         }
         const FoldStep& hem = result.plans[0].folds[foldOf(result.plans[0], part, "rim")];
         // The leaf goes to 135°, 3° of it for springback, and short of that by a hair: 131°.
@@ -105,9 +110,9 @@ TEST_CASE("a tray with a hemmed rim goes on a press brake whose dies close hems,
     const BrakeResult with_jaw = planVerified(part, inFirstVee(press("press-hem"), part), 0);
     REQUIRE(with_jaw.verdict == Verdict::kFeasible);
     const FoldStep& hem = with_jaw.plans[0].folds[foldOf(with_jaw.plans[0], part, "rim")];
-    CHECK(hem.angle.deg() == Approx(146));   // 180° less the 30° of the V, and 3° of springback
+    CHECK(hem.angle.deg() == Approx(146));  // 180° less the 30° of the V, and 3° of springback
     REQUIRE(hem.closing);
-    CHECK(hem.closing->front_mm == Approx(-20));   // the die is 40 thick
+    CHECK(hem.closing->front_mm == Approx(-20));  // the die is 40 thick
 
     const BrakeResult without = planVerified(part, inFirstVee(press("press-acute"), part), 0);
     CHECK(without.verdict == Verdict::kInfeasible);
@@ -115,10 +120,11 @@ TEST_CASE("a tray with a hemmed rim goes on a press brake whose dies close hems,
     CHECK_THAT(wordsOf(without.reasons), Contains("no die of this brake has a jaw"));
 }
 
-// The first fold of a hem takes a wider strip than the closed hem has: the sheet beside a hem that is narrower than its edge laps that strip, and lies on
-// the die as it is bent.
+// The first fold of a hem takes a wider strip than the closed hem has: the sheet beside a hem that is narrower than its
+// edge laps that strip, and lies on the die as it is bent.
 TEST_CASE("a hem narrower than its edge goes on a press brake, with dies under the sheet beside it") {
-    const Part part = partFrom(recipe(1, R"({"name":"rim","on":"floor.back","length":12,"from_left":25,"from_right":130,"hem":{"gap":0}})"));
+    const Part part = partFrom(
+        recipe(1, R"({"name":"rim","on":"floor.back","length":12,"from_left":25,"from_right":130,"hem":{"gap":0}})"));
     const Shop shop = inFirstVee(press("press-hem"), part);
     const BrakeResult result = planVerified(part, shop, 0, 1);
     REQUIRE(result.verdict == Verdict::kFeasible);
@@ -154,9 +160,11 @@ TEST_CASE("hems are refused where the shop file does not say that the clamp clos
 TEST_CASE("a leaf that does not go far enough folds no hem that can be pressed flat") {
     const Part part = partFrom(recipe(1, rim(10)));
     Shop shop = leafShop("M100", 1);
-    shop.brakes[0].max_leaf_angle = Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) + 0.1);
+    shop.brakes[0].max_leaf_angle =
+        Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) + 0.1);
     CHECK(planVerified(part, shop, 0).verdict == Verdict::kFeasible);
-    shop.brakes[0].max_leaf_angle = Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) - 0.1);
+    shop.brakes[0].max_leaf_angle =
+        Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) - 0.1);
     const BrakeResult result = planVerified(part, shop, 0);
     CHECK(result.verdict == Verdict::kInfeasible);
     CHECK_THAT(wordsOf(result.reasons), Contains("folds it to 119° at most"));
@@ -196,7 +204,8 @@ TEST_CASE("a jaw is deep enough for a hem, or is not") {
 
 // On its other face the part no longer lies flat under a bar as long as the machine: the hem is in the way.
 TEST_CASE("a closed hem stands off the bed when the part is turned over") {
-    const Part part = partFrom(recipe(1, rim(10) + R"(,{"name":"side","on":"floor.left","length":30,"direction":"down"})"));
+    const Part part =
+        partFrom(recipe(1, rim(10) + R"(,{"name":"side","on":"floor.left","length":30,"direction":"down"})"));
     const BrakeResult solid = planVerified(part, leafShop("L", 1), 0);
     CHECK(solid.verdict == Verdict::kInfeasible);
     CHECK_THAT(wordsOf(solid.reasons), Contains("rim hits the"));
@@ -217,8 +226,12 @@ TEST_CASE("hems on all four edges go, in any order that leaves room between the 
     const char* const sides[] = {"front", "right", "back", "left"};
     std::string corners;
     for (int i = 0; i < 4; ++i) {
-        flanges += fmt::format(R"({}{{"name":"h{}","on":"floor.{}","length":7,"hem":{{"gap":0}},"left_mitre":45,"right_mitre":45}})", i > 0 ? "," : "", i, sides[i]);
-        corners += fmt::format(R"({}{{"between":["h{}","h{}"],"type":"open","gap":1,"relief":{{"shape":"square","size":6}}}})", i > 0 ? "," : "", i, (i + 1) % 4);
+        flanges += fmt::format(
+            R"({}{{"name":"h{}","on":"floor.{}","length":7,"hem":{{"gap":0}},"left_mitre":45,"right_mitre":45}})",
+            i > 0 ? "," : "", i, sides[i]);
+        corners +=
+            fmt::format(R"({}{{"between":["h{}","h{}"],"type":"open","gap":1,"relief":{{"shape":"square","size":6}}}})",
+                        i > 0 ? "," : "", i, (i + 1) % 4);
     }
     std::string text = recipe(0.8, flanges, 300, 200);
     text.insert(text.size() - 1, fmt::format(R"(,"corners":[{}])", corners));
@@ -246,10 +259,11 @@ TEST_CASE("a part whose hem is closed on the folder and whose edge is bent on th
     REQUIRE(read);
     Shop shop = read.value();
     shop.brakes[0].hem_thickness_mm = 1.5;
-    const Part part = partFrom(R"({"format":"tinwright-part/1","units":"mm","name":"shelf with a hemmed tab","sheet":{"material":"mild-steel","thickness":1.5},)"
-                               R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":1.6,"measured":"outside",)"
-                               R"("base":{"name":"shelf","width":1300,"depth":100},"flanges":[{"name":"edge","on":"shelf.front","length":25},)"
-                               R"({"name":"tab","on":"shelf.back","length":60,"from_left":550,"width":200},{"name":"rim","on":"tab.far","length":12,"hem":{"gap":0}}]})");
+    const Part part = partFrom(
+        R"({"format":"tinwright-part/1","units":"mm","name":"shelf with a hemmed tab","sheet":{"material":"mild-steel","thickness":1.5},)"
+        R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":1.6,"measured":"outside",)"
+        R"("base":{"name":"shelf","width":1300,"depth":100},"flanges":[{"name":"edge","on":"shelf.front","length":25},)"
+        R"({"name":"tab","on":"shelf.back","length":60,"from_left":550,"width":200},{"name":"rim","on":"tab.far","length":12,"hem":{"gap":0}}]})");
     shop.brakes[1] = inEachVee(part, shop.brakes[1]).front();
     CHECK(planOnBrake(part, shop, 0, {}).verdict == Verdict::kInfeasible);
     CHECK(planOnBrake(part, shop, 1, {}).verdict == Verdict::kInfeasible);
@@ -280,26 +294,30 @@ TEST_CASE("the replay finds what is wrong with the closing of a hem") {
         CHECK_THAT(found([](FoldStep& step) { step.closing.reset(); }), Contains("the hem is never closed"));
         CHECK_THAT(found([](FoldStep& step) { step.closing->part_x_mm += 30; }), Contains("is open for"));
         CHECK_THAT(found([](FoldStep& step) { step.closing->inserted_mm -= 3; }), Contains("how far it is pushed in"));
-        CHECK_THAT(found([](FoldStep& step) { step.closing->height_mm += 0.5; }), Contains("the height of the closed hem"));
+        CHECK_THAT(found([](FoldStep& step) { step.closing->height_mm += 0.5; }),
+                   Contains("the height of the closed hem"));
         CHECK_THAT(found([](FoldStep& step) { step.closing->stands_mm -= 2; }), Contains("how high the return stands"));
         CHECK_THAT(found([](FoldStep& step) { step.closing->front_mm += 1; }), Contains("where the flats begin"));
         CHECK_THAT(found([](FoldStep& step) { step.closing->turned = !step.closing->turned; }), Contains("turned"));
         CHECK_THAT(found([](FoldStep& step) { step.angle = Angle::degrees(120); }), Contains("is to be folded to"));
         Plan other = sound;
         other.folds[1 - std::min<std::size_t>(at, 1)].closing = sound.folds[at].closing;
-        CHECK_THAT(wordsOf(verifyPlan(part, shop, shop.brakes[0], other, 0)), Contains("something is to be closed that is no hem"));
+        CHECK_THAT(wordsOf(verifyPlan(part, shop, shop.brakes[0], other, 0)),
+                   Contains("something is to be closed that is no hem"));
         Shop thin = shop;
         thin.brakes[0].hem_thickness_mm = 0.9;
         for (Bar& bar : thin.brakes[0].bars) {
             if (bar.jaw) bar.jaw->hem_thickness_mm = 0.9;
         }
-        CHECK_THAT(wordsOf(verifyPlan(part, thin, thin.brakes[0], sound, 0)), Contains("closes hems in sheet up to 0.9 mm"));
+        CHECK_THAT(wordsOf(verifyPlan(part, thin, thin.brakes[0], sound, 0)),
+                   Contains("closes hems in sheet up to 0.9 mm"));
     }
 }
 
 // A second flange over the return's way: drawn so that the hem cannot come down past it once that is folded.
 TEST_CASE("the replay finds what the return meets on its way down, and tools in the way of the part") {
-    const Part part = partFrom(recipe(1, rim(14) + R"(,{"name":"side","on":"floor.left","length":30,"from_left":0,"from_right":2})"));
+    const Part part =
+        partFrom(recipe(1, rim(14) + R"(,{"name":"side","on":"floor.left","length":30,"from_left":0,"from_right":2})"));
     Shop shop = leafShop("M100", 1);
     const BrakeResult result = planVerified(part, shop, 0, 1);
     REQUIRE(result.verdict == Verdict::kFeasible);
@@ -329,7 +347,8 @@ TEST_CASE("plans of random parts with hems hold in the independent replay") {
         if (!random_states::makeHem(what.part, dice)) continue;
         Brake& brake = what.shop.brakes[0];
         random_states::letCloseHems(brake);
-        for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face) brake.leaf_faces[face].name = fmt::format("face {}", face);
+        for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face)
+            brake.leaf_faces[face].name = fmt::format("face {}", face);
         CAPTURE(seed);
         take(what.part, what.shop);
         what.part.thickness_mm = std::min(what.part.thickness_mm, 1.5);

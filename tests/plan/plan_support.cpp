@@ -3,8 +3,8 @@
 
 #include <algorithm>
 
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <tinwright/io/recipe_io.h>
 #include <tinwright/io/shop_io.h>
@@ -54,7 +54,8 @@ const Shop& shippedShop() {
 }
 
 std::size_t brakeNamed(const Shop& shop, const std::string& name) {
-    const auto found = std::find_if(shop.brakes.begin(), shop.brakes.end(), [&](const Brake& brake) { return brake.name == name; });
+    const auto found =
+        std::find_if(shop.brakes.begin(), shop.brakes.end(), [&](const Brake& brake) { return brake.name == name; });
     REQUIRE(found != shop.brakes.end());
     return static_cast<std::size_t>(found - shop.brakes.begin());
 }
@@ -64,18 +65,21 @@ std::string trayRecipe(double length_mm, double depth_mm, double height_mm, doub
     std::string corners;
     const char* const sides[] = {"front", "right", "back", "left"};
     for (int i = 0; i < 4; ++i) {
-        flanges += fmt::format(R"({}{{"name":"wall_{}","on":"floor.{}","length":{}}})", i == 0 ? "" : ",", sides[i], sides[i], height_mm);
-        corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":{}}})", i == 0 ? "" : ",", sides[i],
-                               sides[(i + 1) % 4], 1 + 0.06 * height_mm);
+        flanges += fmt::format(R"({}{{"name":"wall_{}","on":"floor.{}","length":{}}})", i == 0 ? "" : ",", sides[i],
+                               sides[i], height_mm);
+        corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":{}}})", i == 0 ? "" : ",",
+                               sides[i], sides[(i + 1) % 4], 1 + 0.06 * height_mm);
     }
     for (int i = 0; i < 4 && lip_mm > 0; ++i) {
-        flanges += fmt::format(R"(,{{"name":"lip_{}","on":"wall_{}.far","length":{},"from_left":4,"from_right":4,"left_mitre":45,"right_mitre":45}})",
-                               sides[i], sides[i], lip_mm);
+        flanges += fmt::format(
+            R"(,{{"name":"lip_{}","on":"wall_{}.far","length":{},"from_left":4,"from_right":4,"left_mitre":45,"right_mitre":45}})",
+            sides[i], sides[i], lip_mm);
     }
-    return fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{{"material":"mild-steel","thickness":1.5}},)"
-                       R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1,"measured":"outside",)"
-                       R"("base":{{"name":"floor","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
-                       length_mm, depth_mm, flanges, corners);
+    return fmt::format(
+        R"({{"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+        R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1,"measured":"outside",)"
+        R"("base":{{"name":"floor","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
+        length_mm, depth_mm, flanges, corners);
 }
 
 BendId bendNamed(const Part& part, const std::string& name) {
@@ -92,14 +96,16 @@ BrakeResult planVerified(const Part& part, const Shop& shop, std::size_t brake, 
     BrakeResult result = planOnBrake(part, shop, brake, options);
     for (const Plan& plan : result.plans) {
         for (const ReplayFinding& finding : verifyPlan(part, shop, shop.brakes[brake], plan, 0)) {
-            FAIL_CHECK(part.name << " on " << shop.brakes[brake].name << ", plan " << plan.rank << ", fold " << finding.fold << ": " << finding.words);
+            FAIL_CHECK(part.name << " on " << shop.brakes[brake].name << ", plan " << plan.rank << ", fold "
+                                 << finding.fold << ": " << finding.words);
         }
     }
     return result;
 }
 
 bool hasReason(const BrakeResult& result, const std::string& code) {
-    return std::any_of(result.reasons.begin(), result.reasons.end(), [&](const Reason& reason) { return reason.code == code; });
+    return std::any_of(result.reasons.begin(), result.reasons.end(),
+                       [&](const Reason& reason) { return reason.code == code; });
 }
 
 std::string wordsOf(const std::vector<Reason>& reasons) {

@@ -10,8 +10,8 @@
 
 namespace tinwright::test {
 
-/// The shipped tooling as one shop: "M100" and "M50" (magnetic folder, bars 100 and 50 deep), "B" (finger brake), "L" (plain leaf
-/// brake).
+/// The shipped tooling as one shop: "M100" and "M50" (magnetic folder, bars 100 and 50 deep), "B" (finger brake), "L"
+/// (plain leaf brake).
 [[nodiscard]] const Shop& shippedShop();
 [[nodiscard]] std::size_t brakeNamed(const Shop& shop, const std::string& name);
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Single folds on the shipped press brake, as far as the fold engine knows it: classic shapes with known answers.
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <tinwright/fold/fold_engine.h>
 #include <tinwright/io/shop_io.h>
@@ -14,7 +14,8 @@ namespace {
 
 // The shipped press brake in its V of 12, with straight punches alone or with goosenecks alone.
 Shop pressShop(const std::string& punches) {
-    const Result<Shop> read = readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/press-" + punches + ".json");
+    const Result<Shop> read =
+        readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/press-" + punches + ".json");
     INFO((read ? std::string() : toText(read.issues().front())));
     REQUIRE(read);
     Shop shop = read.value();
@@ -30,14 +31,16 @@ Shop pressShop(const std::string& punches) {
 
 // A channel: base `web` wide with two legs, 200 long, 1.5 mild steel.
 Part channel(double web_mm, double left_mm, double right_mm) {
-    return partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"channel","sheet":{{"material":"mild-steel","thickness":1.5}},)"
-                                R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
-                                R"("base":{{"name":"web","width":200,"depth":{}}},"flanges":[)"
-                                R"({{"name":"left","on":"web.front","length":{}}},{{"name":"right","on":"web.back","length":{}}}]}})",
-                                web_mm, left_mm, right_mm));
+    return partFrom(fmt::format(
+        R"({{"format":"tinwright-part/1","units":"mm","name":"channel","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+        R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
+        R"("base":{{"name":"web","width":200,"depth":{}}},"flanges":[)"
+        R"({{"name":"left","on":"web.front","length":{}}},{{"name":"right","on":"web.back","length":{}}}]}})",
+        web_mm, left_mm, right_mm));
 }
 
-StrokeAnswer fold(const Part& part, const Shop& shop, const std::vector<std::string>& formed, const std::string& bend, std::string* code = nullptr) {
+StrokeAnswer fold(const Part& part, const Shop& shop, const std::vector<std::string>& formed, const std::string& bend,
+                  std::string* code = nullptr) {
     FoldEngine engine(part, shop, shop.brakes[0]);
     BendMask state = 0;
     for (const std::string& name : formed) state |= bit(bendNamed(part, name));
@@ -87,9 +90,10 @@ TEST_CASE("a flange must reach past the shoulders of the V until it is bent") {
     CHECK(codes == "no-land no-land ");
 }
 
-// By hand, with no overbend: at 90 degrees both lower faces lie under 45 degrees, t + r = 1.5 + 1.92 = 3.42 from the arc's centre, which is 3.42 over the flat
-// sheet's lower face. The shoulder (1.5 mm, of a V of 85 degrees) is a circle about 6 + 1.5 tan(23.75) = 6.660 from the middle; it touches a lower face when its centre is
-// (3.42 + 1.5) sqrt 2 - 6.660 under the arc's: at 3.42 + 6.660 - 6.958 = 3.122. The die's top is 1.5 mm over that.
+// By hand, with no overbend: at 90 degrees both lower faces lie under 45 degrees, t + r = 1.5 + 1.92 = 3.42 from the
+// arc's centre, which is 3.42 over the flat sheet's lower face. The shoulder (1.5 mm, of a V of 85 degrees) is a circle
+// about 6 + 1.5 tan(23.75) = 6.660 from the middle; it touches a lower face when its centre is (3.42 + 1.5) sqrt 2
+// - 6.660 under the arc's: at 3.42 + 6.660 - 6.958 = 3.122. The die's top is 1.5 mm over that.
 TEST_CASE("how far the punch goes into the V is what the sheet on its shoulders leaves") {
     Shop shop = pressShop("straight");
     shop.overbend.default_deg = 0;
@@ -102,8 +106,9 @@ TEST_CASE("how far the punch goes into the V is what the sheet on its shoulders 
     CHECK(engine.describe(0, stroke, result).depth_mm == Approx(4.622).margin(0.002));
 }
 
-// A point 97 mm along the web from the tip and 78.5 mm over it, inside sizes, is at y = 97 cos h - 78.5 sin h when each side has risen by h. The adapter's front is
-// at 20 mm: h = 41.8 degrees, and the bend is twice that. (The bend's radius is left out of this: a degree or two.)
+// A point 97 mm along the web from the tip and 78.5 mm over it, inside sizes, is at y = 97 cos h - 78.5 sin h when each
+// side has risen by h. The adapter's front is at 20 mm: h = 41.8 degrees, and the bend is twice that. (The bend's
+// radius is left out of this: a degree or two.)
 TEST_CASE("contacts with tools of a press brake are told at the angle of the whole bend") {
     const Shop shop = pressShop("straight");
     const Part part = channel(100, 80, 40);
@@ -135,7 +140,9 @@ TEST_CASE("when too few pieces cover a bend it is told of which row") {
         INFO(reasons[0].words);
         CHECK(reasons[0].code == "no-bars");
         CHECK(reasons[0].body == (row == ToolRow::kDie ? "die" : "punch"));
-        CHECK(reasons[0].words.find(row == ToolRow::kDie ? "no combination of the dies covers 200.0 mm" : "no combination of the punches covers 200.0 mm") != std::string::npos);
+        CHECK(reasons[0].words.find(row == ToolRow::kDie
+                                        ? "no combination of the dies covers 200.0 mm"
+                                        : "no combination of the punches covers 200.0 mm") != std::string::npos);
     }
 }
 
@@ -144,10 +151,11 @@ TEST_CASE("a V does not press further than its own angle allows, and no order he
     const Shop shop = pressShop("straight");
     for (const double angle_deg : {91.5, 92.5, 120.0}) {
         CAPTURE(angle_deg);
-        const Part part = partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"angle","sheet":{{"material":"mild-steel","thickness":1.5}},)"
-                                               R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
-                                               R"("base":{{"name":"web","width":200,"depth":60}},"flanges":[{{"name":"left","on":"web.front","length":40,"angle":{}}}]}})",
-                                               angle_deg));
+        const Part part = partFrom(fmt::format(
+            R"({{"format":"tinwright-part/1","units":"mm","name":"angle","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+            R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
+            R"("base":{{"name":"web","width":200,"depth":60}},"flanges":[{{"name":"left","on":"web.front","length":40,"angle":{}}}]}})",
+            angle_deg));
         FoldEngine engine(part, shop, shop.brakes[0]);
         const Stroke stroke{{bendNamed(part, "left")}, 0, true};
         const StrokeResult result = engine.check(0, stroke);
@@ -162,7 +170,9 @@ TEST_CASE("a V does not press further than its own angle allows, and no order he
         CHECK(fact.any_company);
         const std::vector<Reason> reasons = engine.explain(fact);
         REQUIRE(reasons.size() == 1);
-        CHECK(reasons[0].words == fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}°: past 95° the sheet lies on its flanks; it takes a sharper V", angle_deg + 3));
+        CHECK(reasons[0].words == fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}°: past 95° the "
+                                              "sheet lies on its flanks; it takes a sharper V",
+                                              angle_deg + 3));
         const BrakeResult planned = planOnBrake(part, shop, 0, PlanOptions{});
         CHECK(planned.verdict == Verdict::kInfeasible);
         REQUIRE(planned.causes.size() == 1);

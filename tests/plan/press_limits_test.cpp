@@ -2,8 +2,8 @@
 // Shapes whose limit on a press brake a hand calculation knows: on either side of it, and for the stated reason.
 #include <cmath>
 
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <tinwright/io/shop_io.h>
 
@@ -20,7 +20,8 @@ constexpr double kVee_mm = 12;
 constexpr double kRadius_mm = 0.16 * kVee_mm;
 
 Shop pressShop(const std::string& punches) {
-    const Result<Shop> read = readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/press-" + punches + ".json");
+    const Result<Shop> read =
+        readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/press-" + punches + ".json");
     REQUIRE(read);
     Shop shop = read.value();
     for (const Vee& vee : veesOf(shop.brakes[0])) {
@@ -32,15 +33,18 @@ Shop pressShop(const std::string& punches) {
     return shop;
 }
 
-Part sheetOf(const std::string& name, double width_mm, double depth_mm, const std::string& flanges, const std::string& corners = "") {
-    return partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"{}","sheet":{{"material":"mild-steel","thickness":{}}},)"
-                                R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":{},"measured":"outside",)"
-                                R"("base":{{"name":"web","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
-                                name, kThickness_mm, kRadius_mm, width_mm, depth_mm, flanges, corners));
+Part sheetOf(const std::string& name, double width_mm, double depth_mm, const std::string& flanges,
+             const std::string& corners = "") {
+    return partFrom(fmt::format(
+        R"({{"format":"tinwright-part/1","units":"mm","name":"{}","sheet":{{"material":"mild-steel","thickness":{}}},)"
+        R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":{},"measured":"outside",)"
+        R"("base":{{"name":"web","width":{},"depth":{}}},"flanges":[{}],"corners":[{}]}})",
+        name, kThickness_mm, kRadius_mm, width_mm, depth_mm, flanges, corners));
 }
 
 std::string flange(const std::string& name, const std::string& on, double length_mm, bool up = true) {
-    return fmt::format(R"({{"name":"{}","on":"{}","length":{},"direction":"{}"}})", name, on, length_mm, up ? "up" : "down");
+    return fmt::format(R"({{"name":"{}","on":"{}","length":{},"direction":"{}"}})", name, on, length_mm,
+                       up ? "up" : "down");
 }
 
 Part box(double width_mm, double depth_mm, double height_mm) {
@@ -48,32 +52,38 @@ Part box(double width_mm, double depth_mm, double height_mm) {
     std::string corners;
     const char* const sides[] = {"front", "right", "back", "left"};
     for (int i = 0; i < 4; ++i) {
-        flanges += (i > 0 ? "," : "") + flange(fmt::format("wall_{}", sides[i]), fmt::format("web.{}", sides[i]), height_mm);
-        corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":2}})", i > 0 ? "," : "", sides[i], sides[(i + 1) % 4]);
+        flanges +=
+            (i > 0 ? "," : "") + flange(fmt::format("wall_{}", sides[i]), fmt::format("web.{}", sides[i]), height_mm);
+        corners += fmt::format(R"({}{{"between":["wall_{}","wall_{}"],"type":"open","gap":2}})", i > 0 ? "," : "",
+                               sides[i], sides[(i + 1) % 4]);
     }
     return sheetOf("box", width_mm, depth_mm, flanges, corners);
 }
 
 Part channel(double web_mm, double leg_mm) {
-    return sheetOf("channel", 200, web_mm, flange("left", "web.front", leg_mm) + "," + flange("right", "web.back", leg_mm));
+    return sheetOf("channel", 200, web_mm,
+                   flange("left", "web.front", leg_mm) + "," + flange("right", "web.back", leg_mm));
 }
 
 bool anyWords(const std::vector<Reason>& reasons, const std::string& words) {
-    return std::any_of(reasons.begin(), reasons.end(), [&](const Reason& reason) { return reason.words.find(words) != std::string::npos; });
+    return std::any_of(reasons.begin(), reasons.end(),
+                       [&](const Reason& reason) { return reason.words.find(words) != std::string::npos; });
 }
 
 }  // namespace
 
-// The walls at the ends of the last bends lie on the web, which is turned by half of 93 degrees when the punch is down. A point of the web's half u past
-// the end of the strip and g over the centre of the bend is then at y = u cos h - g sin h and z = t + r + u sin h + g cos h (the centre of an air
-// bend's arc lies r over the punch's tip, which is at z = t). The top edge of a wall, at g, so crosses the front of the adapter, y = a, at
-// t + r + a tan h + g / cos h, and may not reach its seat at t + p: g < cos h (p - r - a tan h). The outside height is g + r + t.
+// The walls at the ends of the last bends lie on the web, which is turned by half of 93 degrees when the punch is down.
+// A point of the web's half u past the end of the strip and g over the centre of the bend is then at y = u cos h - g
+// sin h and z = t + r + u sin h + g cos h (the centre of an air bend's arc lies r over the punch's tip, which is at z =
+// t). The top edge of a wall, at g, so crosses the front of the adapter, y = a, at t + r + a tan h + g / cos h, and may
+// not reach its seat at t + p: g < cos h (p - r - a tan h). The outside height is g + r + t.
 TEST_CASE("a four-sided box as high as the punches allow goes, a tenth higher its walls meet the ram") {
     Shop shop = pressShop("straight");
     const double punch_mm = 65;    // tip to seat
     const double adapter_mm = 20;  // half of its width
     const double half = 0.5 * (90 + shop.overbendFor_deg("mild-steel", shop.brakes[0])) * std::acos(-1.0) / 180;
-    const double limit_mm = std::cos(half) * (punch_mm - kRadius_mm - adapter_mm * std::tan(half)) + kRadius_mm + kThickness_mm;
+    const double limit_mm =
+        std::cos(half) * (punch_mm - kRadius_mm - adapter_mm * std::tan(half)) + kRadius_mm + kThickness_mm;
     CAPTURE(limit_mm);
     const BrakeResult lower = planVerified(box(200, 160, limit_mm - 0.1), shop, 0);
     CHECK(lower.verdict == Verdict::kFeasible);
@@ -92,9 +102,13 @@ TEST_CASE("the plan of a channel too deep for a straight punch says what the leg
     CHECK(planVerified(part, pressShop("gooseneck"), 0).verdict == Verdict::kFeasible);
 }
 
-// The second bend of a Z has the first flange on the die's other side: its foot must still bear on the shoulder, 0.7 V from the bend (published chart).
+// The second bend of a Z has the first flange on the die's other side: its foot must still bear on the shoulder, 0.7 V
+// from the bend (published chart).
 TEST_CASE("a Z with a short middle leaves the shoulders of the V, a longer one does not") {
-    const auto zed = [](double middle_mm) { return sheetOf("zed", 200, middle_mm, flange("up", "web.front", 30) + "," + flange("down", "web.back", 30, false)); };
+    const auto zed = [](double middle_mm) {
+        return sheetOf("zed", 200, middle_mm,
+                       flange("up", "web.front", 30) + "," + flange("down", "web.back", 30, false));
+    };
     const Shop shop = pressShop("straight");
     CHECK(planVerified(zed(24), shop, 0).verdict == Verdict::kFeasible);
     const BrakeResult tight = planVerified(zed(0.7 * kVee_mm), shop, 0);
@@ -102,7 +116,8 @@ TEST_CASE("a Z with a short middle leaves the shoulders of the V, a longer one d
     CHECK_FALSE(tight.reasons.empty());
 }
 
-// Walls at both ends of the last bends let no string of these plain punches cover them, but one that ends in horns does.
+// Walls at both ends of the last bends let no string of these plain punches cover them, but one that ends in horns
+// does.
 TEST_CASE("a box goes with horned punches, and without them is refused for want of punches") {
     Shop with = pressShop("straight");
     for (Bar& bar : with.brakes[0].bars) {
@@ -126,7 +141,8 @@ TEST_CASE("a bend sharper than the V allows is refused for that") {
     const double vee_deg = shop.brakes[0].press->vee->angle.deg();
     const double most_deg = 180 - vee_deg - shop.overbendFor_deg("mild-steel", shop.brakes[0]);
     const auto angle = [](double angle_deg) {
-        return sheetOf("angle", 200, 60, fmt::format(R"({{"name":"leg","on":"web.front","length":40,"angle":{}}})", angle_deg));
+        return sheetOf("angle", 200, 60,
+                       fmt::format(R"({{"name":"leg","on":"web.front","length":40,"angle":{}}})", angle_deg));
     };
     CHECK(planVerified(angle(most_deg - 0.2), shop, 0).verdict == Verdict::kFeasible);
     const BrakeResult sharper = planVerified(angle(most_deg + 0.2), shop, 0);
@@ -138,7 +154,8 @@ TEST_CASE("a bend sharper than the V allows is refused for that") {
 TEST_CASE("acute tools bend well past a right angle") {
     const Shop shop = pressShop("acute");
     const auto angle = [](double angle_deg) {
-        return sheetOf("angle", 200, 60, fmt::format(R"({{"name":"leg","on":"web.front","length":40,"angle":{}}})", angle_deg));
+        return sheetOf("angle", 200, 60,
+                       fmt::format(R"({{"name":"leg","on":"web.front","length":40,"angle":{}}})", angle_deg));
     };
     for (const double angle_deg : {60.0, 90.0, 120.0, 140.0}) {
         CAPTURE(angle_deg);
@@ -154,7 +171,9 @@ TEST_CASE("sheet deeper than the throat does not go between closed side frames")
     Shop shop = pressShop("straight");
     Press& press = *shop.brakes[0].press;
     const double between_mm = press.frames_right_mm - press.frames_left_mm;
-    const auto wide = [&](double width_mm) { return sheetOf("wide", width_mm, press.throat_mm + 60, flange("side", "web.front", press.throat_mm + 60)); };
+    const auto wide = [&](double width_mm) {
+        return sheetOf("wide", width_mm, press.throat_mm + 60, flange("side", "web.front", press.throat_mm + 60));
+    };
     CHECK(planVerified(wide(between_mm - 5), shop, 0).verdict == Verdict::kFeasible);
     const BrakeResult wider = planVerified(wide(between_mm + 5), shop, 0);
     INFO(wordsOf(wider.reasons));
@@ -165,8 +184,8 @@ TEST_CASE("sheet deeper than the throat does not go between closed side frames")
 // Lips that meet over a gooseneck let the part come off an end only; where the ends are closed it is locked in.
 TEST_CASE("a profile that closes round the punch is refused where it cannot come off an end") {
     const Part part = sheetOf("lipped", 200, 120,
-                              flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," + flange("left_lip", "left.far", 14) + "," +
-                                  flange("right_lip", "right.far", 14));
+                              flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," +
+                                  flange("left_lip", "left.far", 14) + "," + flange("right_lip", "right.far", 14));
     Shop shop = pressShop("gooseneck");
     const BrakeResult open = planVerified(part, shop, 0);
     REQUIRE(open.verdict == Verdict::kFeasible);

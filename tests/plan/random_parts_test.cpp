@@ -21,7 +21,8 @@ Section randomSection(std::mt19937& random) {
     for (int i = 0; i <= bends; ++i) section.flats_mm.push_back(std::round(real(10, 90)));
     for (int i = 0; i < bends; ++i) {
         const double angles[] = {90, 90, 90, 60, 45, 120};
-        section.angles_deg.push_back(angles[std::uniform_int_distribution<int>(0, 5)(random)] * (real(0, 1) < 0.7 ? 1 : -1));
+        section.angles_deg.push_back(angles[std::uniform_int_distribution<int>(0, 5)(random)] *
+                                     (real(0, 1) < 0.7 ? 1 : -1));
     }
     section.thickness_mm = real(0, 1) < 0.5 ? 1.0 : 1.5;
     section.inside_radius_mm = 1;
@@ -47,7 +48,9 @@ TEST_CASE("plans of random sections hold in the independent replay") {
 
 TEST_CASE("plans of random trays hold in the independent replay") {
     std::mt19937 random(kSeed + 1);
-    const auto real = [&](double lo, double hi) { return std::round(std::uniform_real_distribution<double>(lo, hi)(random)); };
+    const auto real = [&](double lo, double hi) {
+        return std::round(std::uniform_real_distribution<double>(lo, hi)(random));
+    };
     const Shop& shop = shippedShop();
     int plans = 0;
     for (int i = 0; i < 12; ++i) {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <map>
 
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <tinwright/forming/vee_choice.h>
 #include <tinwright/io/shop_io.h>
@@ -31,11 +31,12 @@ Shop twoBrakes(const Part& part) {
 
 // Its edge is longer than the folder; its hook is a U deeper than the press brake's punches let in.
 Part shelf(double length_mm = 1300) {
-    return partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"shelf with a deep hook","sheet":{{"material":"mild-steel","thickness":1.5}},)"
-                                R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1.6,"measured":"outside",)"
-                                R"("base":{{"name":"shelf","width":{},"depth":100}},"flanges":[{{"name":"edge","on":"shelf.front","length":25}},)"
-                                R"({{"name":"web","on":"shelf.back","length":60,"from_left":{},"width":200}},{{"name":"leg","on":"web.far","length":120}}]}})",
-                                length_mm, 0.5 * length_mm - 100));
+    return partFrom(fmt::format(
+        R"({{"format":"tinwright-part/1","units":"mm","name":"shelf with a deep hook","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+        R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1.6,"measured":"outside",)"
+        R"("base":{{"name":"shelf","width":{},"depth":100}},"flanges":[{{"name":"edge","on":"shelf.front","length":25}},)"
+        R"({{"name":"web","on":"shelf.back","length":60,"from_left":{},"width":200}},{{"name":"leg","on":"web.far","length":120}}]}})",
+        length_mm, 0.5 * length_mm - 100));
 }
 
 std::vector<const Brake*> brakesOf(const Shop& shop, const SplitPlan& split) {
@@ -127,7 +128,8 @@ TEST_CASE("two brakes: radii that are all the brake's own change nothing") {
         CAPTURE(seed);
         const random_states::Case one = random_states::randomCase(seed);
         FoldEngine plain(one.part, one.shop, one.brake());
-        FoldEngine given(one.part, one.shop, one.brake(), Demand::kPossible, std::vector<double>(one.part.bends.size(), one.brake().nose_radius_mm));
+        FoldEngine given(one.part, one.shop, one.brake(), Demand::kPossible,
+                         std::vector<double>(one.part.bends.size(), one.brake().nose_radius_mm));
         random_states::Dice dice(seed);
         for (int i = 0; i < 5; ++i) {
             const random_states::State state = random_states::randomState(one.part, dice);
@@ -150,8 +152,11 @@ TEST_CASE("two brakes: random parts over two random brakes take the least of all
         const std::optional<SplitPlan> split = planOnTwo(one.part, shop, {0, 1}, {});
         if (!split) continue;
         std::vector<ReplayFinding> findings = verifyPlan(one.part, shop, brakesOf(shop, *split), split->plan, 0);
-        // Of the plan as a whole: the clearance told is a lower bound, which on skewed parts may be less than what is known to be free.
-        std::erase_if(findings, [](const ReplayFinding& finding) { return finding.fold == 0 && finding.words.starts_with("a fold is tight"); });
+        // Of the plan as a whole: the clearance told is a lower bound, which on skewed parts may be less than what is
+        // known to be free.
+        std::erase_if(findings, [](const ReplayFinding& finding) {
+            return finding.fold == 0 && finding.words.starts_with("a fold is tight");
+        });
         INFO(wordsOf(findings));
         CHECK(findings.empty());
         carried += split->times_carried;

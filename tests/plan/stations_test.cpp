@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Set-ups side by side on a press brake: how they are laid out, and that a plan uses them where that saves changing tools.
+// Set-ups side by side on a press brake: how they are laid out, and that a plan uses them where that saves changing
+// tools.
 #include <algorithm>
 #include <map>
 
-#include <catch2/catch.hpp>
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <tinwright/forming/vee_choice.h>
 #include <tinwright/io/shop_io.h>
@@ -28,18 +29,21 @@ Shop pressShop(const Part& part) {
 // Long walls in front and at the back, short ones between them.
 Part tray(double width_mm, double depth_mm, double height_mm) {
     const auto flange = [&](const char* side, double inset_mm) {
-        return fmt::format(R"({{"name":"{0}","on":"floor.{0}","length":{1},"from_left":{2},"from_right":{2}}})", side, height_mm, inset_mm);
+        return fmt::format(R"({{"name":"{0}","on":"floor.{0}","length":{1},"from_left":{2},"from_right":{2}}})", side,
+                           height_mm, inset_mm);
     };
-    return partFrom(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{{"material":"mild-steel","thickness":1.5}},)"
-                                R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1.6,"measured":"outside",)"
-                                R"("base":{{"name":"floor","width":{},"depth":{}}},"flanges":[{},{},{},{}]}})",
-                                width_mm, depth_mm, flange("front", 0), flange("back", 0), flange("left", 3), flange("right", 3)));
+    return partFrom(fmt::format(
+        R"({{"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+        R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1.6,"measured":"outside",)"
+        R"("base":{{"name":"floor","width":{},"depth":{}}},"flanges":[{},{},{},{}]}})",
+        width_mm, depth_mm, flange("front", 0), flange("back", 0), flange("left", 3), flange("right", 3)));
 }
 
 bool sameTools(const FoldStep& a, const FoldStep& b) {
     const auto at = [](const FoldStep& step) {
         std::vector<std::pair<std::size_t, long long>> places;
-        for (const PlacedBar& bar : step.bars) places.emplace_back(bar.bar.index(), std::llround((bar.from_mm + step.part_x_mm) * 1000));
+        for (const PlacedBar& bar : step.bars)
+            places.emplace_back(bar.bar.index(), std::llround((bar.from_mm + step.part_x_mm) * 1000));
         std::sort(places.begin(), places.end());
         return places;
     };
@@ -70,7 +74,8 @@ Setup randomSetUp(const Brake& brake, random_states::Dice& dice) {
 bool hasStation(const Setup& all, const Setup& station) {
     const auto shifted = [&](Micron by) {
         return std::all_of(station.pieces.begin(), station.pieces.end(), [&](const SetupPiece& piece) {
-            return std::find(all.pieces.begin(), all.pieces.end(), SetupPiece{piece.bar, {piece.at.lo + by, piece.at.hi + by}}) != all.pieces.end();
+            return std::find(all.pieces.begin(), all.pieces.end(),
+                             SetupPiece{piece.bar, {piece.at.lo + by, piece.at.hi + by}}) != all.pieces.end();
         });
     };
     return std::any_of(all.pieces.begin(), all.pieces.end(), [&](const SetupPiece& piece) {
@@ -98,8 +103,11 @@ TEST_CASE("stations: within the machine, apart, of the shop's pieces, and each s
                 ++used[piece.bar.index()];
             }
             for (const auto& [bar, count] : used) CHECK(count <= brake.bars[bar].count);
-            CHECK(std::is_sorted(all.pieces.begin(), all.pieces.end(), [](const SetupPiece& a, const SetupPiece& b) { return a.at.lo < b.at.lo; }));
-            const auto whole = std::count_if(setups.begin(), setups.end(), [&](const Setup& setup) { return setup.leaf_face == all.leaf_face && hasStation(all, setup); });
+            CHECK(std::is_sorted(all.pieces.begin(), all.pieces.end(),
+                                 [](const SetupPiece& a, const SetupPiece& b) { return a.at.lo < b.at.lo; }));
+            const auto whole = std::count_if(setups.begin(), setups.end(), [&](const Setup& setup) {
+                return setup.leaf_face == all.leaf_face && hasStation(all, setup);
+            });
             CHECK(whole >= 2);
         }
     }
@@ -113,7 +121,9 @@ TEST_CASE("stations: a set-up that stands in another is none of its own") {
     CHECK(stationsOf(brake, {wide, narrow}, 100'000).empty());
 }
 
-TEST_CASE("stations: a tray with long and short walls is folded without changing tools, where a leaf brake's way would be to change them") {
+TEST_CASE(
+    "stations: a tray with long and short walls is folded without changing tools, where a leaf brake's way would be to "
+    "change them") {
     const Part part = tray(300, 120, 30);
     const Shop shop = pressShop(part);
     const BrakeResult result = planVerified(part, shop, 0);

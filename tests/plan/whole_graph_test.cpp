@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The whole graph of states and what may stand there, on real geometry. The bound of what is left: no step takes less than the bound falls by,
-// and no order less than the bound. The best order of the search: the least over all orders, found backwards over the graph.
+// The whole graph of states and what may stand there, on real geometry. The bound of what is left: no step takes less
+// than the bound falls by, and no order less than the bound. The best order of the search: the least over all orders,
+// found backwards over the graph.
 #include <algorithm>
 #include <map>
 #include <set>
@@ -24,12 +25,12 @@ namespace {
 
 struct Tally {
     std::size_t steps = 0;
-    std::size_t sharper = 0;     // steps where it is more than what each step takes by itself
-    std::size_t without = 0;     // states from which the bound knows no way
-    std::size_t exact = 0;       // parts whose best order takes just what the bound says
+    std::size_t sharper = 0;  // steps where it is more than what each step takes by itself
+    std::size_t without = 0;  // states from which the bound knows no way
+    std::size_t exact = 0;    // parts whose best order takes just what the bound says
     std::size_t priced = 0;
-    std::size_t stations = 0;    // set-ups side by side that were shared
-    std::size_t searched = 0;    // parts whose best order the search proves, the same as all orders give
+    std::size_t stations = 0;  // set-ups side by side that were shared
+    std::size_t searched = 0;  // parts whose best order the search proves, the same as all orders give
 };
 
 constexpr std::size_t kMostNodes = 20'000;
@@ -70,7 +71,8 @@ void check(const Part& part, const Shop& shop, const Brake& brake, Tally& tally)
                 for (const StepCost& cost : oracle.costs(from.first, from.second, move, kNever_ms)) {
                     const Node to{from.first | move.bends, cost.after};
                     const search::Remaining after = sharp.of(to.first, to.second);
-                    INFO("state " << from.first << " stands " << from.second << " folds " << move.bends << " hold " << int{move.hold});
+                    INFO("state " << from.first << " stands " << from.second << " folds " << move.bends << " hold "
+                                  << int{move.hold});
                     if (after.finishes) {
                         REQUIRE(here.finishes);
                         REQUIRE(by.finishes);
@@ -128,7 +130,8 @@ TEST_CASE("whole graph: no step of random parts takes less than the bound falls 
         const random_states::Case one = random_states::randomCase(seed);
         check(one.part, one.shop, one.brake(), tally);
     }
-    INFO(tally.steps << " steps, " << tally.sharper << " sharper, " << tally.without << " without a way, " << tally.exact << " of " << tally.priced << " exact");
+    INFO(tally.steps << " steps, " << tally.sharper << " sharper, " << tally.without << " without a way, "
+                     << tally.exact << " of " << tally.priced << " exact");
     CHECK(tally.steps > 1000);
     CHECK(tally.sharper > tally.steps / 4);
     CHECK(tally.without > 10);
@@ -145,7 +148,8 @@ TEST_CASE("whole graph: the same of random parts on press brakes with a back gau
         one.shop.brakes[0].press->gauge = BackGauge{3, 400, 25, 12, -30, 120};
         check(one.part, one.shop, one.brake(), tally);
     }
-    INFO(tally.steps << " steps, " << tally.exact << " of " << tally.priced << " exact, " << tally.searched << " searched");
+    INFO(tally.steps << " steps, " << tally.exact << " of " << tally.priced << " exact, " << tally.searched
+                     << " searched");
     CHECK(tally.steps > 300);
     CHECK(tally.priced > 20);
     CHECK(tally.searched > tally.priced / 2);
@@ -199,7 +203,8 @@ TEST_CASE("whole graph: the same of random parts on press brakes, with stations"
         const random_states::Case one = random_states::randomPressCase(seed);
         check(one.part, one.shop, one.brake(), tally);
     }
-    INFO(tally.steps << " steps, " << tally.sharper << " sharper, " << tally.exact << " of " << tally.priced << " exact, " << tally.searched << " searched, " << tally.stations << " with stations");
+    INFO(tally.steps << " steps, " << tally.sharper << " sharper, " << tally.exact << " of " << tally.priced
+                     << " exact, " << tally.searched << " searched, " << tally.stations << " with stations");
     CHECK(tally.steps > 500);
     CHECK(tally.searched > tally.priced / 2);
     CHECK(tally.stations > 5);

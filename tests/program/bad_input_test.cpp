@@ -73,7 +73,8 @@ TEST_CASE("a brake the shop does not have: its brakes are named") {
 TEST_CASE("press brakes are planned like other brakes, alone and beside them") {
     const ScratchFolder scratch;
     const auto shopOf = [&](const std::string& brakes) {
-        return scratch.with("shop.json", R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [)" + brakes + "]}");
+        return scratch.with("shop.json",
+                            R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [)" + brakes + "]}");
     };
     const Outcome alone = plan(kPart, shopOf(R"({"tooling": "tooling:press-brake.json"})"));
     INFO(alone.err << alone.out);
@@ -81,7 +82,8 @@ TEST_CASE("press brakes are planned like other brakes, alone and beside them") {
     CHECK(has(alone.out, "can be folded on press-brake"));
     CHECK(has(alone.out, "at the back"));
     CHECK_FALSE(has(alone.out, "leaf"));
-    const Outcome both = plan(kPart, shopOf(R"({"tooling": "tooling:press-brake.json"}, {"tooling": "tooling:magnetic-folder.json"})"));
+    const Outcome both =
+        plan(kPart, shopOf(R"({"tooling": "tooling:press-brake.json"}, {"tooling": "tooling:magnetic-folder.json"})"));
     INFO(both.err << both.out);
     CHECK(both.code == 0);
     CHECK(has(both.out, "press-brake: feasible"));

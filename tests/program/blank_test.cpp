@@ -19,9 +19,15 @@ struct Example {
     const char* part;
 };
 
-constexpr Example kExamples[] = {{"roaster-pod", "part.json"}, {"roaster-pod", "part-suited.json"}, {"tray-lips", "part.json"}, {"hat-channel", "part.json"}, {"deep-housing", "part.json"}};
+constexpr Example kExamples[] = {{"roaster-pod", "part.json"},
+                                 {"roaster-pod", "part-suited.json"},
+                                 {"tray-lips", "part.json"},
+                                 {"hat-channel", "part.json"},
+                                 {"deep-housing", "part.json"}};
 
-std::string exampleFile(const char* folder, const std::string& name) { return projectFile("examples/" + std::string(folder) + "/" + name); }
+std::string exampleFile(const char* folder, const std::string& name) {
+    return projectFile("examples/" + std::string(folder) + "/" + name);
+}
 
 nlohmann::json planOf(const std::string& part, const std::string& shop) {
     const Outcome outcome = runProgram({"plan", part, "--shop", shop, "--json", "-"});
@@ -34,7 +40,8 @@ nlohmann::json planOf(const std::string& part, const std::string& shop) {
 std::vector<std::pair<double, double>> startsOn(const std::string& dxf, const std::string& layer) {
     std::vector<std::pair<double, double>> starts;
     const std::regex line("LINE\n +8\n" + layer + "\n +10\n(.*)\n +20\n(.*)\n");
-    for (std::sregex_iterator it(dxf.begin(), dxf.end(), line), end; it != end; ++it) starts.push_back({std::stod((*it)[1]), std::stod((*it)[2])});
+    for (std::sregex_iterator it(dxf.begin(), dxf.end(), line), end; it != end; ++it)
+        starts.push_back({std::stod((*it)[1]), std::stod((*it)[2])});
     return starts;
 }
 
@@ -43,9 +50,11 @@ std::vector<std::pair<double, double>> startsOn(const std::string& dxf, const st
 TEST_CASE("every example, written as DXF and read back, plans the same") {
     for (const Example& example : kExamples) {
         const ScratchFolder scratch;
-        const std::string part = exampleFile(example.folder, example.part), shop = exampleFile(example.folder, "shop.json");
+        const std::string part = exampleFile(example.folder, example.part),
+                          shop = exampleFile(example.folder, "shop.json");
         INFO(part);
-        const Outcome written = runProgram({"blank", part, "-o", scratch.file("back.dxf"), "--bends-out", scratch.file("back.bends.json")});
+        const Outcome written =
+            runProgram({"blank", part, "-o", scratch.file("back.dxf"), "--bends-out", scratch.file("back.bends.json")});
         INFO(written.err);
         REQUIRE(written.code == 0);
         CHECK(scratch.entries() == 2);
@@ -83,9 +92,11 @@ TEST_CASE("with a shop the nicks stand where the plan's sight lines are") {
     REQUIRE(std::regex_search(dxf, high, std::regex("EXTMAX\n +10\n.*\n +20\n(.*)\n")));
     for (const auto& fold : plan.at("folds")) {
         const bool front = fold.at("sight_from_edge") == "foot_front.far";
-        const double sight = front ? std::stod(low[1]) + fold.at("sight_mm").get<double>() : std::stod(high[1]) - fold.at("sight_mm").get<double>();
+        const double sight = front ? std::stod(low[1]) + fold.at("sight_mm").get<double>()
+                                   : std::stod(high[1]) - fold.at("sight_mm").get<double>();
         std::size_t there = 0;
-        for (const auto& nick : nicks) there += std::abs(nick.second - sight) < 2e-3 ? 1 : 0;  // the plan is written to 0.001 mm
+        for (const auto& nick : nicks)
+            there += std::abs(nick.second - sight) < 2e-3 ? 1 : 0;  // the plan is written to 0.001 mm
         INFO(sight);
         CHECK(there == 2);
     }
@@ -101,7 +112,8 @@ TEST_CASE("whole bend lines only when asked for, by the face that is their insid
     CHECK(startsOn(contents(scratch.file("b.dxf")), "BEND_DOWN").size() == 2);
     REQUIRE(runProgram({"blank", part, "-o", scratch.file("c.svg"), "--bend-lines"}).code == 0);
     const std::string svg = contents(scratch.file("c.svg"));
-    for (const char* group : {"id=\"CUT\"", "id=\"DRILL\"", "id=\"MARK\"", "id=\"BEND_UP\"", "id=\"BEND_DOWN\"", "width=\"177.430088mm\"", "<circle ", " A "}) {
+    for (const char* group : {"id=\"CUT\"", "id=\"DRILL\"", "id=\"MARK\"", "id=\"BEND_UP\"", "id=\"BEND_DOWN\"",
+                              "width=\"177.430088mm\"", "<circle ", " A "}) {
         INFO(group);
         CHECK(has(svg, group));
     }
@@ -109,12 +121,15 @@ TEST_CASE("whole bend lines only when asked for, by the face that is their insid
 
 TEST_CASE("a drawing that others wrote is planned; notices stand among the warnings") {
     const std::string folder = projectFile("tests/dxf/foreign/");
-    const Outcome plan = runProgram({"plan", folder + "gdal-tray-mm.dxf", "--bends", folder + "gdal.bends.json", "--units", "mm", "--shop", dataFile("shop.json")});
+    const Outcome plan = runProgram({"plan", folder + "gdal-tray-mm.dxf", "--bends", folder + "gdal.bends.json",
+                                     "--units", "mm", "--shop", dataFile("shop.json")});
     INFO(plan.out + plan.err);
     CHECK(plan.code == 0);
     CHECK(has(plan.out, "small tray"));
     CHECK(has(plan.out, "by the layer's name"));
-    const Outcome tried = runProgram({"try", folder + "gdal-tray-mm.dxf", "--bends", folder + "gdal.bends.json", "--units", "mm", "--bend-layer", "BEND", "--shop", dataFile("shop.json"), "--order", "back,b1"});
+    const Outcome tried =
+        runProgram({"try", folder + "gdal-tray-mm.dxf", "--bends", folder + "gdal.bends.json", "--units", "mm",
+                    "--bend-layer", "BEND", "--shop", dataFile("shop.json"), "--order", "back,b1"});
     CHECK(tried.code == 0);
     CHECK_FALSE(has(tried.out, "by the layer's name"));
 }
@@ -125,11 +140,14 @@ TEST_CASE("blank: bad input and bad usage write nothing") {
     checkRefused(runProgram({"blank", part}), "--output");
     checkRefused(runProgram({"blank", part, "-o", scratch.file("hat.pdf")}), ".dxf or .svg");
     checkRefused(runProgram({"blank", part, "-o", scratch.file("hat.dxf"), "--brake", "any"}), "--shop");
-    checkRefused(runProgram({"blank", part, "-o", scratch.file("hat.dxf"), "--units", "mm"}), "a recipe says all of this itself");
+    checkRefused(runProgram({"blank", part, "-o", scratch.file("hat.dxf"), "--units", "mm"}),
+                 "a recipe says all of this itself");
     checkRefused(runProgram({"blank", part, "-o", scratch.file("hat.dxf"), "--units", "furlong"}), "--units");
     checkRefused(runProgram({"blank", scratch.file("none.dxf"), "-o", scratch.file("hat.dxf")}), "none.bends.json");
     checkRefused(runProgram({"blank", part, "-o", scratch.file("no-folder/hat.dxf")}), "no-folder");
-    checkRefused(runProgram({"blank", exampleFile("roaster-pod", "part.json"), "-o", scratch.file("pod.dxf"), "--shop", exampleFile("roaster-pod", "shop.json")}), "no order of folds");
+    checkRefused(runProgram({"blank", exampleFile("roaster-pod", "part.json"), "-o", scratch.file("pod.dxf"), "--shop",
+                             exampleFile("roaster-pod", "shop.json")}),
+                 "no order of folds");
     CHECK(scratch.entries() == 0);
 }
 

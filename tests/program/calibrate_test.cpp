@@ -28,7 +28,8 @@ std::string shopText() { return contents(projectFile("examples/hat-channel/shop.
 
 TEST_CASE("one strip by options, as the worked figures have it") {
     // Deduction = 51.25 + 51.25 - 100 = 2.5; allowance = 2 (1 + 1.5) - 2.5 = 2.5; k = (2.5 / (pi/2) - 1) / 1.5 = 0.394.
-    const Outcome outcome = runProgram({"calibrate", "--flat", "100", "--legs", "51.25", "51.25", "--thickness", "1.5", "--radius", "1", "--material", "mild-steel"});
+    const Outcome outcome = runProgram({"calibrate", "--flat", "100", "--legs", "51.25", "51.25", "--thickness", "1.5",
+                                        "--radius", "1", "--material", "mild-steel"});
     INFO(outcome.err);
     CHECK(outcome.code == 0);
     CHECK(has(outcome.out, "0.394"));
@@ -62,18 +63,21 @@ TEST_CASE("strips go into the shop file, leave the rest of it alone, and make th
     checkRefused(runProgram({"plan", folder.with("thick.json", part.dump()), "--shop", shop}), "measured");
 }
 
-TEST_CASE("what is written into the shop file can be read, at the limits of k too; angles that tell nothing are refused") {
+TEST_CASE(
+    "what is written into the shop file can be read, at the limits of k too; angles that tell nothing are refused") {
     const ScratchFolder folder;
     const auto strip = [&](double k, double angle_deg) {
         const double pi = 3.14159265358979, a = angle_deg * pi / 180, apex = 2 * 3.0 * std::tan(a / 2);  // r = t = 1.5
         const double leg = 0.5 * (100 - a * (1.5 + k * 1.5) + apex);
         return fmt::format(R"({{"format": "tinwright-strips/1", "units": "mm", "strips": [
-            {{"material": "mild-steel", "thickness": 1.5, "inside_radius": 1.5, "flat": 100, "angle_deg": {}, "legs": [{:.7f}, {:.7f}]}}]}})", angle_deg, leg, leg);
+            {{"material": "mild-steel", "thickness": 1.5, "inside_radius": 1.5, "flat": 100, "angle_deg": {}, "legs": [{:.7f}, {:.7f}]}}]}})",
+                           angle_deg, leg, leg);
     };
     for (const double k : {0.00001, 0.4, 0.99999}) {
         for (const double angle_deg : {30.0, 60.0, 90.0}) {
             const std::string shop = folder.with("shop.json", shopText());
-            const Outcome written = runProgram({"calibrate", folder.with("s.json", strip(k, angle_deg)), "--into", shop});
+            const Outcome written =
+                runProgram({"calibrate", folder.with("s.json", strip(k, angle_deg)), "--into", shop});
             INFO(k << " " << angle_deg << " " << written.err);
             CHECK(written.code == 0);
             CHECK(runProgram({"bars", "74", "--shop", shop}).code < 2);  // 2: the shop file is refused
@@ -97,7 +101,9 @@ TEST_CASE("calibrate changes nothing when one of its files is refused") {
 TEST_CASE("calibrate refuses bad strips and leaves the shop file as it was") {
     const ScratchFolder folder;
     const std::string shop = folder.with("shop.json", shopText());
-    checkRefused(runProgram({"calibrate", folder.with("s.json", "{\"format\": \"tinwright-strips/1\"}"), "--into", shop}), "strips");
+    checkRefused(
+        runProgram({"calibrate", folder.with("s.json", "{\"format\": \"tinwright-strips/1\"}"), "--into", shop}),
+        "strips");
     checkRefused(runProgram({"calibrate", "--flat", "100"}), "--legs");
     checkRefused(runProgram({"calibrate", folder.file("none.json")}), "none.json");
     CHECK(contents(shop) == shopText());

@@ -69,7 +69,9 @@ TEST_CASE("example: check of an angle that folds at its windows whichever side i
 
 TEST_CASE("check holds to its schema") {
     const std::string schema = contents(projectFile("src/io/schema/check.schema.json"));
-    for (const auto& part : {example("roaster-pod", "part-suited.json"), example("deep-housing", "part.json"), {dataFile("two-windows.json")}}) {
+    for (const auto& part : {example("roaster-pod", "part-suited.json"),
+                             example("deep-housing", "part.json"),
+                             {dataFile("two-windows.json")}}) {
         const ScratchFolder folder;
         const std::string file = folder.file("check.json");
         std::vector<std::string> arguments{"check", "--json", file};
@@ -101,7 +103,8 @@ TEST_CASE("explain tells every rule, and refuses what is none") {
 TEST_CASE("check refuses bad input") {
     const ScratchFolder folder;
     checkRefused(runProgram({"check", folder.with("part.json", "{")}), "part.json");
-    checkRefused(runProgram({"check", dataFile("channel.json"), "--shop", folder.with("shop.json", "[]")}), "shop.json");
+    checkRefused(runProgram({"check", dataFile("channel.json"), "--shop", folder.with("shop.json", "[]")}),
+                 "shop.json");
     checkRefused(runProgram({"check", dataFile("channel.json"), "--brake", "any"}), "--shop");
 }
 
@@ -110,7 +113,8 @@ TEST_CASE("check knows the shop's measured bends, as plan does") {
     nlohmann::json part = nlohmann::json::parse(contents(projectFile("examples/hat-channel/part.json")));
     part["allowance"] = {{"rule", "measured"}};
     nlohmann::json shop = nlohmann::json::parse(contents(projectFile("tests/program/data/shop.json")));
-    shop["measured_bends"] = {{{"material", "dc01"}, {"thickness", 1.5}, {"inside_radius", 1}, {"angle_deg", 90}, {"k", 0.4}}};
+    shop["measured_bends"] = {
+        {{"material", "dc01"}, {"thickness", 1.5}, {"inside_radius", 1}, {"angle_deg", 90}, {"k", 0.4}}};
     const std::string file = folder.with("part.json", part.dump());
     const Outcome checked = runProgram({"check", file, "--shop", folder.with("shop.json", shop.dump())});
     INFO(checked.err);

@@ -64,7 +64,9 @@ TEST_CASE("example: a housing too deep for the press brake") {
     checkPlan("press-deep-housing", projectFile("examples/deep-housing/part.json"), dataFile("press-shop.json"), 1);
 }
 TEST_CASE("example: legs first, and then no punch lets the second one by") {
-    const Outcome text = runProgram({"try", projectFile("examples/hat-channel/part.json"), "--shop", dataFile("press-shop.json"), "--order", "leg_front,leg_back,foot_front,foot_back"});
+    const Outcome text =
+        runProgram({"try", projectFile("examples/hat-channel/part.json"), "--shop", dataFile("press-shop.json"),
+                    "--order", "leg_front,leg_back,foot_front,foot_back"});
     CHECK(text.code == 1);
     CHECK(longestLine(text.out) <= 100);
     checkGolden("press-hat-channel-try.txt", text.out);
@@ -85,13 +87,16 @@ TEST_CASE("example: what the README shows is what the program prints") {
     const std::string golden = contents(projectFile("tests/program/golden/roaster-pod-suit.txt")) +
                                contents(projectFile("tests/program/golden/roaster-pod.txt")) +
                                contents(projectFile("tests/program/golden/roaster-pod-suited.txt")) +
-                               contents(projectFile("tests/program/golden/press-hat-channel.txt")) + contents(projectFile("tests/program/golden/cooling-tray.txt")) +
+                               contents(projectFile("tests/program/golden/press-hat-channel.txt")) +
+                               contents(projectFile("tests/program/golden/cooling-tray.txt")) +
                                contents(projectFile("tests/program/golden/press-deep-housing.txt")) +
                                contents(projectFile("tests/program/golden/screen-three-brakes.txt"));
     std::size_t shown = 0;
     for (const std::string& block : fencedBlocks(contents(projectFile("README.md")))) {
         const auto shows = [&](const char* words) { return has(block, words); };
-        if (!shows("FEASIBLE: ") && !shows("Fold ") && !shows("inside_width 74") && !shows("Part          ") && !shows("A machine that")) continue;
+        if (!shows("FEASIBLE: ") && !shows("Fold ") && !shows("inside_width 74") && !shows("Part          ") &&
+            !shows("A machine that"))
+            continue;
         INFO(block);
         CHECK(has(golden, block));
         ++shown;

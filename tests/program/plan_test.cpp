@@ -161,8 +161,9 @@ TEST_CASE("the log goes to standard error and only when asked for") {
 }
 
 TEST_CASE("a search that the time limit ends before it knows is undecided: exit code 3, and said") {
-    const Outcome outcome = runProgram({"plan", dataFile("enclosure.json"), "--shop", projectFile("examples/roaster-pod/shop.json"),
-                                        "--time-limit", "0.001", "--json", "-"});
+    const Outcome outcome =
+        runProgram({"plan", dataFile("enclosure.json"), "--shop", projectFile("examples/roaster-pod/shop.json"),
+                    "--time-limit", "0.001", "--json", "-"});
     CHECK(outcome.code == 3);
     const nlohmann::json document = nlohmann::json::parse(outcome.out);
     CHECK(document["verdict"] == "undecided");
@@ -190,7 +191,8 @@ TEST_CASE("what would lift it is planned and told for an infeasible part, unless
         CHECK(remedy["result"]["verdict"] == "feasible");
         kinds.push_back(remedy["kind"]);
     }
-    for (const char* kind : {"dimension", "bar", "welded-bend"}) CHECK(std::find(kinds.begin(), kinds.end(), kind) != kinds.end());
+    for (const char* kind : {"dimension", "bar", "welded-bend"})
+        CHECK(std::find(kinds.begin(), kinds.end(), kind) != kinds.end());
 
     const Outcome without = runProgram({"plan", pod, "--shop", shop, "--no-remedies"});
     CHECK(without.code == 1);
@@ -215,7 +217,9 @@ TEST_CASE("remedies of a drawing are stretches between two bends") {
     const ScratchFolder scratch;
     const std::string drawing = scratch.file("pod.dxf");
     const std::string shop = projectFile("examples/roaster-pod/shop.json");
-    REQUIRE(runProgram({"blank", projectFile("examples/roaster-pod/part.json"), "-o", drawing, "--bends-out", scratch.file("pod.bends.json")}).code == 0);
+    REQUIRE(runProgram({"blank", projectFile("examples/roaster-pod/part.json"), "-o", drawing, "--bends-out",
+                        scratch.file("pod.bends.json")})
+                .code == 0);
     const Outcome outcome = runProgram({"plan", drawing, "--shop", shop});
     INFO(outcome.out + outcome.err);
     CHECK(outcome.code == 1);
@@ -224,14 +228,16 @@ TEST_CASE("remedies of a drawing are stretches between two bends") {
 
 TEST_CASE("a press brake without a punch that covers a bend: one is offered, and never a die") {
     const ScratchFolder scratch;
-    const std::string shop = scratch.with("shop.json", R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [{"tooling": "tooling:press-brake.json",
+    const std::string shop = scratch.with(
+        "shop.json", R"({"format": "tinwright-shop/1", "units": "mm", "brakes": [{"tooling": "tooling:press-brake.json",
         "each_punch": {"height": 105, "tip_radius": 0.8, "tip_angle_deg": 85, "body_width": 24,
                        "throat": {"depth": 30, "from": 12, "to": 85, "deepest_from": 45, "deepest_to": 65, "neck": 20}},
         "punches": [{"id": "G100", "width": 100}]}]})");
     const Outcome outcome = runProgram({"plan", projectFile("examples/hat-channel/part.json"), "--shop", shop});
     INFO(outcome.out + outcome.err);
     CHECK(outcome.code == 1);
-    CHECK(has(outcome.out, "foot_back, whichever side is at the back: no combination of the punches covers 200.0 mm of bend"));
+    CHECK(has(outcome.out,
+              "foot_back, whichever side is at the back: no combination of the punches covers 200.0 mm of bend"));
     CHECK(has(outcome.out, "a punch 200 mm wide with the section of G100, bought or cut from a longer one: goes"));
     CHECK_FALSE(has(outcome.out, "section of V"));
 }

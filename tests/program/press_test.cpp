@@ -68,7 +68,8 @@ TEST_CASE("the bench sheet of a part over two brakes has a card for each fold, o
     static_cast<void>(runProgram({"plan", dataFile("shelf.json"), "--shop", kFolderAndPress, "--sheet", page}));
     const std::string text = contents(page);
     CHECK(has(text, "goes on no single brake, but over two"));
-    for (const char* words : {"Over two brakes:", "On press-brake", "Carry it to magnetic-folder", "Fold 1 of 3: edge", "Fold 2 of 3: web", "Fold 3 of 3: leg"}) {
+    for (const char* words : {"Over two brakes:", "On press-brake", "Carry it to magnetic-folder", "Fold 1 of 3: edge",
+                              "Fold 2 of 3: web", "Fold 3 of 3: leg"}) {
         INFO(words);
         CHECK(has(text, words));
     }
@@ -82,9 +83,12 @@ TEST_CASE("a hem is closed on the bench sheet, with a drawing, and in a plan as 
     const std::string shop = projectFile("examples/cooling-tray/shop.json");
     const std::string page = folder.file("sheet.html");
     const std::string file = folder.file("plan.json");
-    CHECK(runProgram({"plan", tray, "--shop", shop, "--sheet", page, "--json", file, "--glb", folder.file("tray.glb"), "--brake", "press-brake-hem"}).code == 0);
+    CHECK(runProgram({"plan", tray, "--shop", shop, "--sheet", page, "--json", file, "--glb", folder.file("tray.glb"),
+                      "--brake", "press-brake-hem"})
+              .code == 0);
     const std::string text = contents(page);
-    for (const char* words : {"Then close rim_front", "push in 10 mm", "close to 1.6 mm", "closed hem down", "folded to 146"}) {
+    for (const char* words :
+         {"Then close rim_front", "push in 10 mm", "close to 1.6 mm", "closed hem down", "folded to 146"}) {
         INFO(words);
         CHECK(has(text, words));
     }
@@ -95,14 +99,16 @@ TEST_CASE("a hem is closed on the bench sheet, with a drawing, and in a plan as 
     addSchemaIssues(document, contents(projectFile("src/io/schema/plan.schema.json")), context);
     CHECK(context.issues.empty());
     int closed = 0;
-    for (const nlohmann::json& fold : document["brakes"][0]["plans"][0]["folds"]) closed += fold.contains("closing") ? 1 : 0;
+    for (const nlohmann::json& fold : document["brakes"][0]["plans"][0]["folds"])
+        closed += fold.contains("closing") ? 1 : 0;
     CHECK(closed == 2);
 }
 
 TEST_CASE("documents of press brakes and of two brakes are as the schema of plans says") {
     const ScratchFolder folder;
     const std::string schema = contents(projectFile("src/io/schema/plan.schema.json"));
-    for (const auto& [part, shop] : {std::pair{kHat, kPress}, {kHousing, kPress}, {dataFile("shelf.json"), kFolderAndPress}}) {
+    for (const auto& [part, shop] :
+         {std::pair{kHat, kPress}, {kHousing, kPress}, {dataFile("shelf.json"), kFolderAndPress}}) {
         const std::string file = folder.file("plan.json");
         static_cast<void>(runProgram({"plan", part, "--shop", shop, "--json", file}));
         ReadContext context;

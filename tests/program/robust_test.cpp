@@ -78,7 +78,8 @@ TEST_CASE("robust: every fold of every plan holds, no order more counts, and an 
     CHECK_FALSE(before["only_holding"].get<bool>());
     CHECK(after["only_holding"].get<bool>());
     CHECK(after["orders_total"] == before["orders_total"]);
-    CHECK(std::stol(after["orders_feasible"].get<std::string>()) <= std::stol(before["orders_feasible"].get<std::string>()));
+    CHECK(std::stol(after["orders_feasible"].get<std::string>()) <=
+          std::stol(before["orders_feasible"].get<std::string>()));
     CHECK_FALSE(allHold(before["plans"][0]));  // the example is about something
     REQUIRE(after["plans"].size() == 3);
     for (const json& plan : after["plans"]) {
@@ -103,7 +104,8 @@ TEST_CASE("robust: what goes as drawn but is not shown to hold is undecided, exi
     CHECK(brake["reasons"][0]["code"] == "not-held");
     CHECK(has(brake["model"].get<std::string>(), "within the shop's tolerances"));  // what the "no" is relative to
     CHECK(robust.brake("finger-brake")["verdict"] == "infeasible");
-    const Outcome text = runProgram({"plan", dataFile("deep-channel.json"), "--shop", shop, "--robust", "--brake", "magnetic-folder"});
+    const Outcome text =
+        runProgram({"plan", dataFile("deep-channel.json"), "--shop", shop, "--robust", "--brake", "magnetic-folder"});
     CHECK(text.code == 3);
     CHECK(text.out.starts_with("UNDECIDED: "));
     CHECK(has(text.out, "not shown to hold over the tolerances"));
@@ -114,7 +116,8 @@ TEST_CASE("robust: what goes as drawn but is not shown to hold is undecided, exi
 TEST_CASE("robust: what does not go as drawn stays infeasible, for the same reasons") {
     const std::vector<std::string> finger{"--brake", "finger-brake"};
     const Planned any = planned(dataFile("deep-channel.json"), dataFile("shop.json"), finger);
-    const Planned robust = planned(dataFile("deep-channel.json"), dataFile("shop.json"), {"--brake", "finger-brake", "--robust"});
+    const Planned robust =
+        planned(dataFile("deep-channel.json"), dataFile("shop.json"), {"--brake", "finger-brake", "--robust"});
     CHECK(any.code == 1);
     CHECK(robust.code == 1);
     CHECK(robust.document["brakes"][0]["reasons"] == any.document["brakes"][0]["reasons"]);
@@ -123,7 +126,8 @@ TEST_CASE("robust: what does not go as drawn stays infeasible, for the same reas
 TEST_CASE("robust: with tolerances of nothing every order that works holds") {
     const ScratchFolder folder;
     const std::string shop = shopWith(folder, R"({"thickness": 0, "cutting": 0, "bend_line": 0, "bend_angle_deg": 0})");
-    for (const char* part : {"tests/program/data/channel.json", "examples/hat-channel/part.json", "examples/tray-lips/part.json"}) {
+    for (const char* part :
+         {"tests/program/data/channel.json", "examples/hat-channel/part.json", "examples/tray-lips/part.json"}) {
         const Planned any = planned(projectFile(part), shop);
         const Planned robust = planned(projectFile(part), shop, {"--robust"});
         INFO(part);
@@ -137,7 +141,8 @@ TEST_CASE("robust: with tolerances of nothing every order that works holds") {
 
 TEST_CASE("tolerances of a shop: units, ranges and names are checked") {
     const ScratchFolder folder;
-    const Outcome outcome = runProgram({"plan", dataFile("channel.json"), "--shop", shopWith(folder, R"({"thickness": -0.1, "bend_angle_deg": 11, "kerf": 1})")});
+    const Outcome outcome = runProgram({"plan", dataFile("channel.json"), "--shop",
+                                        shopWith(folder, R"({"thickness": -0.1, "bend_angle_deg": 11, "kerf": 1})")});
     checkRefused(outcome, "/tolerances/thickness");
     checkRefused(outcome, "/tolerances/bend_angle_deg");
     checkRefused(outcome, "kerf");
@@ -145,7 +150,9 @@ TEST_CASE("tolerances of a shop: units, ranges and names are checked") {
 
 TEST_CASE("robust: the same bytes for any number of threads") {
     const auto run = [](const char* threads) {
-        return runProgram({"plan", dataFile("channel.json"), "--shop", dataFile("shop.json"), "--robust", "--json", "-", "--threads", threads}).out;
+        return runProgram({"plan", dataFile("channel.json"), "--shop", dataFile("shop.json"), "--robust", "--json", "-",
+                           "--threads", threads})
+            .out;
     };
     CHECK(run("1") == run("2"));
 }

@@ -23,7 +23,8 @@ std::vector<std::string> screen(const std::vector<std::string>& parts, std::vect
     return arguments;
 }
 
-const std::vector<std::string> kParts{projectFile("examples/hat-channel/part.json"), projectFile("examples/deep-housing/part.json"), dataFile("channel.json")};
+const std::vector<std::string> kParts{projectFile("examples/hat-channel/part.json"),
+                                      projectFile("examples/deep-housing/part.json"), dataFile("channel.json")};
 
 }  // namespace
 
@@ -40,7 +41,8 @@ TEST_CASE("screen says of each part and brake what plan says") {
     CHECK(table["format"] == "tinwright-screen/1");
     REQUIRE(table["parts"].size() == kParts.size());
     for (std::size_t i = 0; i < kParts.size(); ++i) {
-        const nlohmann::json plan = nlohmann::json::parse(runProgram({"plan", kParts[i], "--shop", kShop, "--json", "-", "--no-remedies"}).out);
+        const nlohmann::json plan =
+            nlohmann::json::parse(runProgram({"plan", kParts[i], "--shop", kShop, "--json", "-", "--no-remedies"}).out);
         const nlohmann::json& part = table["parts"][i];
         CHECK(part["file"] == kParts[i]);
         CHECK(part["verdict"] == plan["verdict"]);
@@ -67,7 +69,8 @@ TEST_CASE("a part that no brake makes decides the exit code, and is told what a 
     CHECK(text.code == 1);
     CHECK(has(text.out, "A machine that would make it"));
     CHECK(has(text.out, "mm from the nose line back to the beam (here 45)"));
-    const nlohmann::json table = nlohmann::json::parse(runProgram(screen(parts, {"--brake", "finger-brake", "--json", "-"})).out);
+    const nlohmann::json table =
+        nlohmann::json::parse(runProgram(screen(parts, {"--brake", "finger-brake", "--json", "-"})).out);
     const nlohmann::json& needs = table["parts"][1]["brakes"][0]["machine_needs"];
     CHECK(needs["found"] == true);
     CHECK(needs["figures"][0]["figure"] == "gap-behind-nose");
@@ -76,7 +79,8 @@ TEST_CASE("a part that no brake makes decides the exit code, and is told what a 
 
 TEST_CASE("what is wrong with each part file is told, and nothing is planned") {
     const ScratchFolder folder;
-    const Outcome refused = runProgram(screen({kParts[0], folder.file("none.json"), kShop}, {"--json", folder.file("table.json")}));
+    const Outcome refused =
+        runProgram(screen({kParts[0], folder.file("none.json"), kShop}, {"--json", folder.file("table.json")}));
     checkRefused(refused, "none.json");
     checkRefused(refused, "three-brakes.json");
     CHECK_FALSE(std::filesystem::exists(folder.file("table.json")));
@@ -84,7 +88,9 @@ TEST_CASE("what is wrong with each part file is told, and nothing is planned") {
 
 TEST_CASE("a part that goes by its geometry, but that the machines do not bear, is marked") {
     const ScratchFolder folder;
-    const std::string thick = folder.with("thick.json", R"({"format":"tinwright-part/1","units":"mm","name":"thick","sheet":{"material":"mild-steel","thickness":6},
+    const std::string thick = folder.with(
+        "thick.json",
+        R"({"format":"tinwright-part/1","units":"mm","name":"thick","sheet":{"material":"mild-steel","thickness":6},
         "allowance":{"rule":"k-factor","k":0.44},"inside_radius":4,"measured":"outside","base":{"name":"floor","width":200,"depth":120},
         "flanges":[{"name":"leg","on":"floor.front","length":60}]})");
     const Outcome text = runProgram(screen({thick}));

@@ -20,12 +20,9 @@ struct Example {
     const char* part;
     int code;
 };
-constexpr Example kExamples[] = {{"roaster-pod", "part.json", 1},
-                                 {"roaster-pod", "part-suited.json", 0},
-                                 {"tray-lips", "part.json", 0},
-                                 {"hat-channel", "part.json", 0},
-                                 {"deep-housing", "part.json", 0},
-                                 {"cooling-tray", "part.json", 0}};
+constexpr Example kExamples[] = {{"roaster-pod", "part.json", 1},  {"roaster-pod", "part-suited.json", 0},
+                                 {"tray-lips", "part.json", 0},    {"hat-channel", "part.json", 0},
+                                 {"deep-housing", "part.json", 0}, {"cooling-tray", "part.json", 0}};
 
 std::vector<std::string> planOf(const Example& example) {
     const std::string folder = projectFile(std::string("examples/") + example.folder + "/");
@@ -73,7 +70,9 @@ void checkPages(const pugi::xml_document& document, std::size_t folds) {
             CHECK(word.attribute("yMin").as_double() >= 20);
             CHECK(word.attribute("xMax").as_double() <= width - 20);
             CHECK(word.attribute("yMax").as_double() <= height - 20);
-            if (before == "Fold" && !text.empty() && std::isdigit(static_cast<unsigned char>(text[0])) != 0 && word.next_sibling().text().as_string() == std::string("of")) ++begun;
+            if (before == "Fold" && !text.empty() && std::isdigit(static_cast<unsigned char>(text[0])) != 0 &&
+                word.next_sibling().text().as_string() == std::string("of"))
+                ++begun;
             if (before == "Way" && text == "out:") ++ended;
             before = text;
         }
@@ -97,7 +96,8 @@ TEST_CASE("sheet: its cards tell the folds of the plan, with the plan's own numb
             if (brake["plans"].empty()) continue;
             const auto& folds = brake["plans"][0]["folds"];
             for (std::size_t i = 0; i < folds.size(); ++i) {
-                CHECK(countOf(page, "Fold " + std::to_string(i + 1) + " of " + std::to_string(folds.size()) + ": " + folds[i]["bends"][0].get<std::string>()) >= 1);
+                CHECK(countOf(page, "Fold " + std::to_string(i + 1) + " of " + std::to_string(folds.size()) + ": " +
+                                        folds[i]["bends"][0].get<std::string>()) >= 1);
             }
         }
         CHECK(has(page, "manual, local rules and licensed practice come first"));
@@ -108,7 +108,8 @@ TEST_CASE("sheet: text and sheet say the same of a fold") {
     const ScratchFolder scratch;
     const Outcome outcome = runWith(kExamples[1], {"--sheet", scratch.file("sheet.html")});
     const std::string page = contents(scratch.file("sheet.html"));
-    for (const char* words : {"34.5 mm from edge side_back.far: scribe it there, set it under the nose", "at least 0.8 mm, side_right to side_back"}) {
+    for (const char* words : {"34.5 mm from edge side_back.far: scribe it there, set it under the nose",
+                              "at least 0.8 mm, side_right to side_back"}) {
         CHECK(has(outcome.out, words));
         CHECK(has(page, words));
     }
@@ -117,7 +118,8 @@ TEST_CASE("sheet: text and sheet say the same of a fold") {
 
 TEST_CASE("sheet: the same plan gives the same bytes, drawings as files are those of the page") {
     const ScratchFolder scratch;
-    runWith(kExamples[1], {"--sheet", scratch.file("a.html"), "--svg", scratch.file("drawings"), "--glb", scratch.file("a.glb")});
+    runWith(kExamples[1],
+            {"--sheet", scratch.file("a.html"), "--svg", scratch.file("drawings"), "--glb", scratch.file("a.glb")});
     runWith(kExamples[1], {"--sheet", scratch.file("b.html"), "--glb", scratch.file("b.glb"), "--threads", "4"});
     const std::string page = contents(scratch.file("a.html"));
     CHECK(page == contents(scratch.file("b.html")));
@@ -134,7 +136,8 @@ TEST_CASE("sheet: the same plan gives the same bytes, drawings as files are thos
 
 TEST_CASE("sheet: first contacts are drawn when no order works") {
     const ScratchFolder scratch;
-    runWith(kExamples[0], {"--svg", scratch.file("drawings"), "--sheet", scratch.file("sheet.html"), "--glb", scratch.file("none.glb")});
+    runWith(kExamples[0], {"--svg", scratch.file("drawings"), "--sheet", scratch.file("sheet.html"), "--glb",
+                           scratch.file("none.glb")});
     CHECK(has(contents(scratch.file("sheet.html")), "inside_width 74 -&gt; 78 mm (+4); nothing else changes: goes"));
     CHECK(has(contents(scratch.file("sheet.html")), "Together these rule out every order"));
     CHECK(has(contents(scratch.file("drawings/contact-01-above.svg")), "71.9 mm free"));
@@ -180,8 +183,9 @@ TEST_CASE("sheet: printed on A4 and Letter no card crosses a page and no word th
             sized.insert(sized.find(rule) + rule.size(), std::string(";size:") + paper);
             const std::string html = scratch.with("sized.html", sized);
             const std::string pdf = scratch.file("sheet.pdf");
-            (void)shell("timeout 60 chromium --headless --no-sandbox --disable-gpu --no-pdf-header-footer --user-data-dir='" + scratch.file("profile") +
-                        "' --print-to-pdf='" + pdf + "' 'file://" + html + "'");
+            (void)shell(
+                "timeout 60 chromium --headless --no-sandbox --disable-gpu --no-pdf-header-footer --user-data-dir='" +
+                scratch.file("profile") + "' --print-to-pdf='" + pdf + "' 'file://" + html + "'");
             REQUIRE(std::filesystem::exists(pdf));
             const std::string words = shell("pdftotext -bbox '" + pdf + "' -");
             pugi::xml_document document;

@@ -16,12 +16,15 @@ struct Start {
     const char* brake;  ///< generic one in tooling/ that its part plans on
 };
 
-const Start kStarts[] = {{"housing", {"--component", "60", "40", "25"}, "magnetic-folder-narrow-bars"},
-                         {"tray", {"--component", "120", "80", "30"}, "magnetic-folder"},
-                         {"channel", {"--component", "50", "200", "30"}, "plain-leaf-brake"},
-                         {"hat", {"--component", "2.5", "8", "0.75", "--units", "in", "--fixings", "3"}, "plain-leaf-brake"},
-                         {"bracket", {"--component", "40", "40", "30", "--boss", "22"}, "finger-brake-mm"},
-                         {"window-face", {"--component", "72", "57", "20", "--window", "38", "22", "--window-at", "14", "20"}, "finger-brake-mm"}};
+const Start kStarts[] = {
+    {"housing", {"--component", "60", "40", "25"}, "magnetic-folder-narrow-bars"},
+    {"tray", {"--component", "120", "80", "30"}, "magnetic-folder"},
+    {"channel", {"--component", "50", "200", "30"}, "plain-leaf-brake"},
+    {"hat", {"--component", "2.5", "8", "0.75", "--units", "in", "--fixings", "3"}, "plain-leaf-brake"},
+    {"bracket", {"--component", "40", "40", "30", "--boss", "22"}, "finger-brake-mm"},
+    {"window-face",
+     {"--component", "72", "57", "20", "--window", "38", "22", "--window-at", "14", "20"},
+     "finger-brake-mm"}};
 
 Outcome start(const std::string& shape, const Words& options, const std::string& file) {
     Words arguments{"start", shape, "-o", file};
@@ -41,8 +44,10 @@ TEST_CASE("start: the recipe of every shape, and it plans on a generic brake") {
         REQUIRE(outcome.code == 0);
         CHECK(has(outcome.out, "fit gap"));
         checkGolden(std::string("start-") + wish.shape + ".json", contents(part));
-        const std::string shop = scratch.with("shop.json", R"({"format": "tinwright-shop/1", "units": "mm", "name": "shop", "brakes": [{"tooling": "tooling:)" +
-                                                               std::string(wish.brake) + R"(.json"}]})");
+        const std::string shop = scratch.with(
+            "shop.json",
+            R"({"format": "tinwright-shop/1", "units": "mm", "name": "shop", "brakes": [{"tooling": "tooling:)" +
+                std::string(wish.brake) + R"(.json"}]})");
         const Outcome plan = runProgram({"plan", part, "--shop", shop, "--plans", "1"});
         INFO(plan.out + plan.err);
         CHECK(plan.code == 0);
@@ -70,7 +75,8 @@ TEST_CASE("start: bad usage says what was found and expected, and writes nothing
     checkRefused(start("tray", {"--component", "60", "40"}, file), "--component");
     checkRefused(start("tray", {"--component", "60", "40", "wide"}, file), "found \"wide\"");
     refused("box", {}, "window-face");
-    refused("tray", {"--lip", "10"}, "command line: --lip: found it given for a tray, expected it for one of these shapes only: channel");
+    refused("tray", {"--lip", "10"},
+            "command line: --lip: found it given for a tray, expected it for one of these shapes only: channel");
     refused("tray", {"--thickness", "-1"}, "expected a number from 0 to 20000");
     refused("tray", {"--inside-height", "20"}, "expected at least 25.5 mm");
     refused("tray", {"--window-at", "3", "3"}, "--window W H beside it");
@@ -88,8 +94,10 @@ TEST_CASE("start: help shows every shape and option") {
     const Outcome help = runProgram({"start", "--help"});
     CHECK(help.code == 0);
     for (const Start& wish : kStarts) CHECK(has(help.out, std::string("tinwright start ") + wish.shape));
-    for (const char* option : {"--component", "--gap", "--units", "--open", "--window", "--boss", "--fix", "--fixings", "--tab-length", "--tab-width", "--screw", "--lip",
-                               "--foot", "--upright", "--inside-height", "--thickness", "--radius", "--k", "--material", "--force", "-o"}) {
+    for (const char* option :
+         {"--component",     "--gap",        "--units",     "--open",  "--window",   "--boss",  "--fix",
+          "--fixings",       "--tab-length", "--tab-width", "--screw", "--lip",      "--foot",  "--upright",
+          "--inside-height", "--thickness",  "--radius",    "--k",     "--material", "--force", "-o"}) {
         INFO(option);
         CHECK(has(help.out, option));
     }

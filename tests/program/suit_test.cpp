@@ -35,8 +35,8 @@ TEST_CASE("the pod as drawn goes nowhere; suit offers what cures it, and what it
     CHECK(brake["as_drawn"]["verdict"] == "infeasible");
     REQUIRE(brake["suggestions"].size() >= 2);
     for (const nlohmann::json& suggestion : brake["suggestions"]) {
-        CHECK(suggestion["dimension"] == "inside_width");   // the depth is locked
-        CHECK(suggestion["changes"].size() == 1);           // and nothing follows the width
+        CHECK(suggestion["dimension"] == "inside_width");  // the depth is locked
+        CHECK(suggestion["changes"].size() == 1);          // and nothing follows the width
         CHECK(suggestion["result"]["verdict"] == "feasible");
     }
     const std::string file = folder.file("pod.json");
@@ -49,7 +49,7 @@ TEST_CASE("the pod as drawn goes nowhere; suit offers what cures it, and what it
     before["base"]["width"]["value"] = brake["suggestions"][0]["to_mm"];
     CHECK(after["base"]["width"]["value"].get<double>() == before["base"]["width"]["value"].get<double>());
     before["base"]["width"]["value"] = after["base"]["width"]["value"];
-    CHECK(before == after);                                 // no suggestion changes more than it says
+    CHECK(before == after);  // no suggestion changes more than it says
 }
 
 TEST_CASE("a drawing is stretched between two bends, and what is written plans") {
@@ -58,7 +58,8 @@ TEST_CASE("a drawing is stretched between two bends, and what is written plans")
     const std::string bends = folder.file("pod.bends.json");
     REQUIRE(runProgram({"blank", kPod, "-o", drawing, "--bends-out", bends}).code == 0);
     const std::string file = folder.file("pod-suited.dxf");
-    const Outcome taken = runProgram({"suit", drawing, "--shop", kPodShop, "--only", "side_right..side_left", "--take", "1", "-o", file});
+    const Outcome taken =
+        runProgram({"suit", drawing, "--shop", kPodShop, "--only", "side_right..side_left", "--take", "1", "-o", file});
     CAPTURE(taken.err);
     CHECK(taken.code == 0);
     CHECK(runProgram({"plan", file, "--shop", kPodShop}).code == 0);
@@ -72,7 +73,9 @@ TEST_CASE("with the width kept too, suit says that nothing helps, what is neares
     CHECK(has(kept.out, "A bar"));
 }
 
-TEST_CASE("a flange too short for the clamp and a window that takes the land: suit changes what is in the way, not the bars") {
+TEST_CASE(
+    "a flange too short for the clamp and a window that takes the land: suit changes what is in the way, not the "
+    "bars") {
     const Outcome outcome = runProgram({"suit", dataFile("window-by-bend.json"), "--shop", kPodShop, "--json", "-"});
     CHECK(outcome.code == 0);
     const nlohmann::json document = nlohmann::json::parse(outcome.out);
@@ -88,7 +91,8 @@ TEST_CASE("a flange too short for the clamp and a window that takes the land: su
 }
 
 TEST_CASE("suit of a part without names says that nothing may change") {
-    CHECK(has(runProgram({"suit", dataFile("enclosure.json"), "--shop", kPodShop, "--time-limit", "0.001"}).out, "no dimension may change"));
+    CHECK(has(runProgram({"suit", dataFile("enclosure.json"), "--shop", kPodShop, "--time-limit", "0.001"}).out,
+              "no dimension may change"));
 }
 
 TEST_CASE("suit says what it cannot change and what belongs together") {
@@ -148,7 +152,8 @@ TEST_CASE("bars refuses what is no width") {
 TEST_CASE("start suits the bars of a shop by widening the fit gap, never by narrowing it") {
     const ScratchFolder folder;
     const std::string file = folder.file("housing.json");
-    const std::vector<std::string> housing{"start", "housing", "--component", "73", "58", "30", "--fix", "left,right", "-o", file};
+    const std::vector<std::string> housing{"start", "housing", "--component", "73", "58",
+                                           "30",    "--fix",   "left,right",  "-o", file};
     CHECK(runProgram(housing).code == 0);
     CHECK(runProgram({"plan", file, "--shop", kPodShop}).code == 1);
     std::vector<std::string> for_shop = housing;

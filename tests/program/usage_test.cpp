@@ -8,8 +8,8 @@ using namespace tinwright;
 using namespace tinwright::program_test;
 
 TEST_CASE("help names every command, gives examples and the exit codes") {
-    for (const std::vector<std::string>& arguments :
-         std::vector<std::vector<std::string>>{{"--help"}, {"plan", "--help"}, {"try", "--help"}, {"blank", "--help"}, {"start", "--help"}}) {
+    for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
+             {"--help"}, {"plan", "--help"}, {"try", "--help"}, {"blank", "--help"}, {"start", "--help"}}) {
         const Outcome outcome = runProgram(arguments);
         INFO(arguments[0]);
         CHECK(outcome.code == 0);

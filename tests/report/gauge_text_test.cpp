@@ -52,13 +52,17 @@ TEST_CASE("a stop says how far behind the punch, what lies against it, and how t
     const Part part = sample::channel();
     const std::string panel = part.panels[1].name;
     using Touch = GaugeStop::Touch;
-    CHECK(report::gaugeText(part, against(Touch::kEdge, "front.edge", 0, -7)) == "stop 38.4 mm behind the punch, edge front.edge, flat, ±0.3 mm");
+    CHECK(report::gaugeText(part, against(Touch::kEdge, "front.edge", 0, -7)) ==
+          "stop 38.4 mm behind the punch, edge front.edge, flat, ±0.3 mm");
     CHECK(report::gaugeText(part, against(Touch::kEdge, "", 2, 12)) ==
-          "stop 38.4 mm behind the punch, an edge of " + panel + ", 2 bends between, fingers 12 mm over the die's top, ±0.3 mm");
+          "stop 38.4 mm behind the punch, an edge of " + panel +
+              ", 2 bends between, fingers 12 mm over the die's top, ±0.3 mm");
     CHECK(report::gaugeText(part, against(Touch::kFace, "", 1, -8.5)) ==
-          "stop 38.4 mm behind the punch, outside of " + panel + ", 1 bend between, fingers 8.5 mm under the die's top, ±0.3 mm");
+          "stop 38.4 mm behind the punch, outside of " + panel +
+              ", 1 bend between, fingers 8.5 mm under the die's top, ±0.3 mm");
     CHECK(report::gaugeText(part, against(Touch::kBend, "", 1, 0)) ==
-          "stop 38.4 mm behind the punch, outside of the bend of " + panel + ", 1 bend between, fingers 0 mm over the die's top, ±0.3 mm");
+          "stop 38.4 mm behind the punch, outside of the bend of " + panel +
+              ", 1 bend between, fingers 0 mm over the die's top, ±0.3 mm");
 }
 
 TEST_CASE("without a stop the reason is told, and where to scribe the sight line") {
@@ -82,8 +86,9 @@ TEST_CASE("the plan of a press brake has its stops, and holds to the published s
     CHECK(schemaIssues(document).empty());
     const nlohmann::json& written = document["brakes"][0]["plans"][0]["folds"];
     CHECK(written[0]["gauge"]["trouble"].is_null());
-    CHECK(written[0]["gauge"]["stop"] == nlohmann::json::parse(R"({"distance_mm": 38.417, "touch": "face", "panel": ")" + part.panels[1].name +
-                                                               R"(", "edge": null, "flat": false, "bends_between": 1, "fingers_z_mm": -8.5,
+    CHECK(written[0]["gauge"]["stop"] ==
+          nlohmann::json::parse(R"({"distance_mm": 38.417, "touch": "face", "panel": ")" + part.panels[1].name +
+                                R"(", "edge": null, "flat": false, "bends_between": 1, "fingers_z_mm": -8.5,
         "fingers": [{"from_mm": 0.0, "to_mm": 60.0}, {"from_mm": 120.0, "to_mm": 180.0}], "tolerance_mm": 0.231})"));
     CHECK(written[1]["gauge"]["stop"].is_null());
     CHECK(written[1]["gauge"]["trouble"] == "the brake has no back gauge: set by a sight line");

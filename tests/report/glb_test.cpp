@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The glTF file is built as the standard has it (Khronos glTF 2.0, sections 3.6 and 4), and at the end of each clip the nodes stand as
-// the part does. The Khronos validator itself is run by hand (npm gltf-validator).
+// The glTF file is built as the standard has it (Khronos glTF 2.0, sections 3.6 and 4), and at the end of each clip the
+// nodes stand as the part does. The Khronos validator itself is run by hand (npm gltf-validator).
 #include <catch2/catch.hpp>
 
 #include <cstdint>
@@ -67,7 +67,8 @@ Rigid endPose(const Glb& glb, const json& animation, std::size_t node) {
         const std::vector<float> v = glb.values(animation["samplers"][channel["sampler"].get<std::size_t>()]["output"]);
         const std::size_t n = v.size();
         if (channel["target"]["path"] == "translation") pose.translation() = Vec3(v[n - 3], v[n - 2], v[n - 1]);
-        if (channel["target"]["path"] == "rotation") pose.linear() = Eigen::Quaterniond(v[n - 1], v[n - 4], v[n - 3], v[n - 2]).normalized().toRotationMatrix();
+        if (channel["target"]["path"] == "rotation")
+            pose.linear() = Eigen::Quaterniond(v[n - 1], v[n - 4], v[n - 3], v[n - 2]).normalized().toRotationMatrix();
         ++found;
     }
     CHECK(found == 2);
@@ -124,7 +125,8 @@ double frontUp_rad(const Rigid& pose) { return std::atan2(pose.linear()(1, 2), p
 void checkSlices(const Glb& glb, const json& animation, const Part& part, const Bend& bend, double nose_radius_mm) {
     const Rigid child = endPose(glb, animation, nodeNamed(glb, part.panel(bend.child).name));
     const Rigid last = endPose(glb, animation, nodeNamed(glb, "bend " + bend.name + " 8"));
-    const Vec2 rim = bend.origin + bend.spans.front().from_mm * bend.along + 0.5 * bend.allowance_mm * bend.toward_child;
+    const Vec2 rim =
+        bend.origin + bend.spans.front().from_mm * bend.along + 0.5 * bend.allowance_mm * bend.toward_child;
     const Vec3 point(rim.x(), rim.y(), 0.5 * part.thickness_mm);
     const double chord = bend.angle.rad() / 8 * (nose_radius_mm + part.thickness_mm);
     CHECK((child * point - last * point).norm() < chord);
@@ -165,12 +167,15 @@ TEST_CASE("glb: times of a clip rise and begin at 0, turns are unit quaternions"
             CHECK(std::is_sorted(times.begin(), times.end()));
             if (channel["target"]["path"] != "rotation") continue;
             const std::vector<float> turns = glb.values(sampler["output"]);
-            for (std::size_t i = 0; i < turns.size(); i += 4) CHECK(Eigen::Vector4f(&turns[i]).norm() == Approx(1).margin(1e-5));
+            for (std::size_t i = 0; i < turns.size(); i += 4)
+                CHECK(Eigen::Vector4f(&turns[i]).norm() == Approx(1).margin(1e-5));
         }
     }
 }
 
-TEST_CASE("glb of a press brake: dies stand still, ram and punches come down together, and each side rises by half of the set angle") {
+TEST_CASE(
+    "glb of a press brake: dies stand still, ram and punches come down together, and each side rises by half of the "
+    "set angle") {
     const Shop shop = sample::pressShop();
     for (unsigned seed = 1; seed <= 15; ++seed) {
         CAPTURE(seed);
@@ -203,14 +208,17 @@ TEST_CASE("glb of a press brake: dies stand still, ram and punches come down tog
             REQUIRE(parent.size() == punch.size());
             const double half = 0.5 * plan.folds[f].set_angle.rad();
             const bool parent_back = plan.folds[f].hold == Hold::kParent;
-            for (const auto& [side, sense] : {std::pair(&parent, parent_back ? -1.0 : 1.0), std::pair(&child, parent_back ? 1.0 : -1.0)}) {
+            for (const auto& [side, sense] :
+                 {std::pair(&parent, parent_back ? -1.0 : 1.0), std::pair(&child, parent_back ? 1.0 : -1.0)}) {
                 Rigid turned = Rigid::Identity();
                 turned.linear() = (*side)[lowest].linear() * side->front().linear().transpose();
                 CHECK(frontUp_rad(turned) == Approx(sense * half).margin(1e-4));
             }
-            const Rigid expected = parentFromChild(bend, part.thickness_mm, plan.folds[f].set_angle, shop.brakes[0].nose_radius_mm);
+            const Rigid expected =
+                parentFromChild(bend, part.thickness_mm, plan.folds[f].set_angle, shop.brakes[0].nose_radius_mm);
             const Rigid got = parent[lowest].inverse() * child[lowest];
-            for (const Vec2& p : part.panel(bend.child).region.outline) CHECK((got * Vec3(p.x(), p.y(), 0) - expected * Vec3(p.x(), p.y(), 0)).norm() < 0.005);
+            for (const Vec2& p : part.panel(bend.child).region.outline)
+                CHECK((got * Vec3(p.x(), p.y(), 0) - expected * Vec3(p.x(), p.y(), 0)).norm() < 0.005);
             formed |= bit(idAt<BendId>(f));
             checkEndPoses(glb, animation, part, formed, shop.brakes[0].nose_radius_mm);
             checkSlices(glb, animation, part, bend, shop.brakes[0].nose_radius_mm);

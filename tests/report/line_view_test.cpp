@@ -14,7 +14,9 @@ using namespace tinwright::report;
 
 namespace {
 
-Face3 square(const Vec3& centre, const Vec3& a, const Vec3& b) { return {{centre - a - b, centre + a - b, centre + a + b, centre - a + b}}; }
+Face3 square(const Vec3& centre, const Vec3& a, const Vec3& b) {
+    return {{centre - a - b, centre + a - b, centre + a + b, centre - a + b}};
+}
 
 double lengthOf(const std::vector<FlatEdge>& edges) {
     double sum = 0;
@@ -22,8 +24,8 @@ double lengthOf(const std::vector<FlatEdge>& edges) {
     return sum;
 }
 
-/// How far a ray from the point to the viewer goes until it meets a face's inside; infinity when it meets none. Moeller and
-/// Trumbore's test on the fan of triangles.
+/// How far a ray from the point to the viewer goes until it meets a face's inside; infinity when it meets none. Moeller
+/// and Trumbore's test on the fan of triangles.
 bool isHidden(const Vec3& point, const std::vector<Face3>& faces, const Vec3& toward, double least_mm) {
     for (const Face3& face : faces) {
         for (std::size_t i = 2; i < face.ring.size(); ++i) {
@@ -95,7 +97,8 @@ TEST_CASE("what is shown of random parts is what rays to the viewer say") {
                 };
                 const bool shown = std::any_of(seen.begin(), seen.end(), covers);
                 ++asked;
-                if (shown == isHidden(edge.from + at * (edge.to - edge.from), lines.faces, sight.toward, 0.05)) ++differing;
+                if (shown == isHidden(edge.from + at * (edge.to - edge.from), lines.faces, sight.toward, 0.05))
+                    ++differing;
             }
         }
     }
@@ -115,7 +118,8 @@ TEST_CASE("the scene of a fold ends where the part's poses have it") {
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
             const BendId id = idAt<BendId>(i);
             const Hold hold = i % 2 == 0 ? Hold::kParent : Hold::kChild;
-            const FoldScene scene(shapes, shop.brakes[0], {formed, {id}, hold, part.bend(id).angle + Angle::degrees(3)});
+            const FoldScene scene(shapes, shop.brakes[0],
+                                  {formed, {id}, hold, part.bend(id).angle + Angle::degrees(3)});
             const std::vector<PartBody> before = scene.at(Angle());
             const std::vector<PartBody> after = scene.after();
             const std::vector<Rigid> flat = baseFromPanels(part, formed, 1);
@@ -138,16 +142,19 @@ TEST_CASE("the scene of a fold ends where the part's poses have it") {
 }
 
 TEST_CASE("the border of pieces is that of their union") {
-    const auto box = [](double x0, double y0, double x1, double y1) { return Polygon{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}; };
+    const auto box = [](double x0, double y0, double x1, double y1) {
+        return Polygon{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}};
+    };
     const auto length = [](const PieceOutline& outline) {
         double sum = 0;
         for (const auto& [from, to] : outline.border) sum += (to - from).norm();
         return sum;
     };
     CHECK(length(outlineOf({box(0, 0, 2, 1)})) == Approx(6));
-    CHECK(length(outlineOf({box(0, 0, 1, 1), box(1, 0, 2, 1)})) == Approx(6).margin(0.001));       // back to back
-    CHECK(length(outlineOf({box(0, 0, 2, 1), box(0, 0, 2, 1)})) == Approx(6).margin(0.001));       // one on the other
-    CHECK(length(outlineOf({box(0, 0, 2, 2), box(1, 1, 3, 3)})) == Approx(12).margin(0.001));      // overlapping corners
-    CHECK(length(outlineOf({box(0, 0, 4, 4), box(1, 1, 2, 2)})) == Approx(16).margin(0.001));      // one inside the other
-    CHECK(length(outlineOf({box(0, 0, 2, 1), box(0, 0, 1, 3)})) == Approx(10).margin(0.001));      // an L, in part along one line
+    CHECK(length(outlineOf({box(0, 0, 1, 1), box(1, 0, 2, 1)})) == Approx(6).margin(0.001));   // back to back
+    CHECK(length(outlineOf({box(0, 0, 2, 1), box(0, 0, 2, 1)})) == Approx(6).margin(0.001));   // one on the other
+    CHECK(length(outlineOf({box(0, 0, 2, 2), box(1, 1, 3, 3)})) == Approx(12).margin(0.001));  // overlapping corners
+    CHECK(length(outlineOf({box(0, 0, 4, 4), box(1, 1, 2, 2)})) == Approx(16).margin(0.001));  // one inside the other
+    CHECK(length(outlineOf({box(0, 0, 2, 1), box(0, 0, 1, 3)})) == Approx(10).margin(0.001));  // an L, in part along
+                                                                                               // one line
 }

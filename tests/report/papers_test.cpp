@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The papers of the bench sheet besides its folds: seams, drill list, what the metal does, checklist, sizes with tolerances.
+// The papers of the bench sheet besides its folds: seams, drill list, what the metal does, checklist, sizes with
+// tolerances.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -62,14 +63,25 @@ pugi::xml_document pageOf(const PlanReport& report) {
 
 std::vector<std::string> cellsOf(const pugi::xml_document& page, const std::string& heading) {
     std::vector<std::string> cells;
-    for (const pugi::xpath_node& cell : page.select_nodes(("//tr[th='" + heading + "']/td").c_str())) cells.push_back(cell.node().text().as_string());
+    for (const pugi::xpath_node& cell : page.select_nodes(("//tr[th='" + heading + "']/td").c_str()))
+        cells.push_back(cell.node().text().as_string());
     return cells;
 }
 
-bool says(const pugi::xml_node& node, const std::string& words) { return node.select_node(("self::node()[contains(., \"" + words + "\")]").c_str()).node() != nullptr; }
+bool says(const pugi::xml_node& node, const std::string& words) {
+    return node.select_node(("self::node()[contains(., \"" + words + "\")]").c_str()).node() != nullptr;
+}
 
 Finding finding(const char* id, Gravity gravity, const char* words) {
-    return {.id = id, .gravity = gravity, .feature = "base", .brake = {}, .bends = {}, .words = words, .remedies = {"move it"}, .figures = {}, .section = {}};
+    return {.id = id,
+            .gravity = gravity,
+            .feature = "base",
+            .brake = {},
+            .bends = {},
+            .words = words,
+            .remedies = {"move it"},
+            .figures = {},
+            .section = {}};
 }
 
 }  // namespace
@@ -113,7 +125,8 @@ TEST_CASE("papers: what is weak is drawn where it is weak, to scale") {
     const pugi::xml_node line = page.select_node("//path[@data-finding='web.folds']").node();
     REQUIRE(line);
     Vec2 from, to;
-    REQUIRE(std::sscanf(line.attribute("d").as_string(), "M%lf %lfL%lf %lf", &from.x(), &from.y(), &to.x(), &to.y()) == 4);
+    REQUIRE(std::sscanf(line.attribute("d").as_string(), "M%lf %lfL%lf %lf", &from.x(), &from.y(), &to.x(), &to.y()) ==
+            4);
     CHECK((to - from).norm() == Approx(50 * line.parent().attribute("data-scale").as_double()).margin(0.02));
     CHECK(says(page.select_node("//li[contains(., 'the web folds')]").node(), "FAULT"));
     CHECK(says(page.select_node("//li[contains(., 'the web folds')]").node(), "move it"));
@@ -154,7 +167,8 @@ TEST_CASE("papers: bends that take the same sheet share a row of the allowances"
 }
 
 TEST_CASE("papers: sizes to check carry ISO 2768-1 m, or what the cut can hold where that is more") {
-    // ISO 2768-1 table 1, class m: over 30 to 120 mm 0.3. ISO 9013 class 2 (plasma), over 1 to 3.15 mm: 0.7 from 35 to 125 mm, class 1 (laser): 0.25.
+    // ISO 2768-1 table 1, class m: over 30 to 120 mm 0.3. ISO 9013 class 2 (plasma), over 1 to 3.15 mm: 0.7 from 35 to
+    // 125 mm, class 1 (laser): 0.25.
     CHECK(*workingTolerance_mm(std::nullopt, 1.5, 36) == Approx(0.3));
     CHECK(*workingTolerance_mm(CutProcess::kPlasma, 1.5, 36) == Approx(0.7));
     CHECK(*workingTolerance_mm(CutProcess::kLaser, 1.5, 36) == Approx(0.3));

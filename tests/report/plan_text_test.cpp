@@ -43,7 +43,9 @@ TEST_CASE_METHOD(Sample, "a feasible plan says verdict, orders, bars, sight line
     CHECK(has(text, "2 of 2 orders work"));
     CHECK(has(text, "Fold 2 of 2: back-bend"));
     CHECK(has(text, "base under the bars, drawn face up; turn it 180°"));
-    CHECK(has(text, "B60 0 to 60 | B40 60 to 100 mm to the right of edge base.left, which is flush with the bend's left end"));
+    CHECK(
+        has(text,
+            "B60 0 to 60 | B40 60 to 100 mm to the right of edge base.left, which is flush with the bend's left end"));
     CHECK(has(text, "28.2 mm from edge front.edge"));
     CHECK(has(text, "set 93° for 90°"));
     CHECK(has(text, "at least 1.2 mm, front to bar B60"));

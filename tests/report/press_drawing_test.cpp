@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// A fold on a press brake as it is drawn: the sheet bears on the shoulders of a V that stands still, and under the punch's tip. What is expected is
-// worked out here from the V and the sheet alone (tangent circles and lines), not from the model's formula.
+// A fold on a press brake as it is drawn: the sheet bears on the shoulders of a V that stands still, and under the
+// punch's tip. What is expected is worked out here from the V and the sheet alone (tangent circles and lines), not from
+// the model's formula.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -25,13 +26,16 @@ struct Side {
 
 /// The panel of one side of a bend, at one moment; the lower face is the one away from the punch.
 Side sideOf(const FoldScene& scene, const std::vector<PartBody>& bodies, const Bend& bend, PanelId panel) {
-    const auto body = std::find_if(bodies.begin(), bodies.end(), [&](const PartBody& b) { return !b.is_strip && b.panel == panel; });
+    const auto body =
+        std::find_if(bodies.begin(), bodies.end(), [&](const PartBody& b) { return !b.is_strip && b.panel == panel; });
     REQUIRE(body != bodies.end());
     const Vec3 normal = body->pose.linear() * Vec3(0, 0, bend.up ? -1 : 1);
-    return {normal, normal.dot(body->pose * Vec3(bend.origin.x(), bend.origin.y(), bend.up ? 0 : scene.thickness_mm()))};
+    return {normal,
+            normal.dot(body->pose * Vec3(bend.origin.x(), bend.origin.y(), bend.up ? 0 : scene.thickness_mm()))};
 }
 
-/// Half of the V's width at the centres of its shoulders: a circle that touches the top (z = 0) and the flank from the opening's corner down.
+/// Half of the V's width at the centres of its shoulders: a circle that touches the top (z = 0) and the flank from the
+/// opening's corner down.
 Vec2 shoulderCentre(const Vee& vee) {
     const double half = 0.5 * vee.angle.rad();
     const Vec2 corner(0.5 * vee.opening_mm, 0);
@@ -43,7 +47,8 @@ Vec2 shoulderCentre(const Vee& vee) {
 }
 
 bool hasLabel(const Drawing& drawing, const std::string& text) {
-    return std::any_of(drawing.labels().begin(), drawing.labels().end(), [&](const PlacedLabel& label) { return label.text == text; });
+    return std::any_of(drawing.labels().begin(), drawing.labels().end(),
+                       [&](const PlacedLabel& label) { return label.text == text; });
 }
 
 }  // namespace
@@ -69,7 +74,8 @@ TEST_CASE("on a press brake both sides rise by half and bear on the shoulders of
                     const Side side = sideOf(scene, bodies, bend, y > 0 ? back : front);
                     const double half = 0.5 * angle.rad();
                     CHECK((side.normal - Vec3(0, y * std::sin(half), -std::cos(half))).norm() < 1e-9);
-                    const double from_centre = side.offset_mm - side.normal.dot(Vec3(0, y * shoulder.x(), shoulder.y()));
+                    const double from_centre =
+                        side.offset_mm - side.normal.dot(Vec3(0, y * shoulder.x(), shoulder.y()));
                     CHECK(std::abs(std::abs(from_centre) - brake.press->vee->shoulder_radius_mm) < 1e-9);
                 }
                 // The strip's upper face lies under the tip, level, in the middle.
@@ -79,7 +85,8 @@ TEST_CASE("on a press brake both sides rise by half and bear on the shoulders of
                     if (!body.is_new) continue;
                     for (const Slab& slab : body.slabs) {
                         for (const auto* ring : {&slab.lower, &slab.upper}) {
-                            for (const Vec3& p : *ring) nearest = std::min(nearest, (Vec2(p.y(), p.z()) - Vec2(0, tip)).norm());
+                            for (const Vec3& p : *ring)
+                                nearest = std::min(nearest, (Vec2(p.y(), p.z()) - Vec2(0, tip)).norm());
                         }
                     }
                 }
@@ -90,7 +97,9 @@ TEST_CASE("on a press brake both sides rise by half and bear on the shoulders of
     }
 }
 
-TEST_CASE("the section of a fold on a press brake names its punch, die, ram, bed and back gauge; from above both rows are told") {
+TEST_CASE(
+    "the section of a fold on a press brake names its punch, die, ram, bed and back gauge; from above both rows are "
+    "told") {
     const Shop shop = sample::pressShop();
     const Part part = sample::randomPart(3);
     const PartShapes shapes(part);
@@ -119,7 +128,8 @@ TEST_CASE("a punch with a horn is full wide under the horn's height alone") {
         double least = 1e9;
         double most = -1e9;
         for (const Slab& slab : tools.piece(BarId{3}, Vec2(0, 0), 10, 110)) {
-            const auto [low, high] = std::minmax_element(slab.lower.begin(), slab.lower.end(), [](const Vec3& a, const Vec3& b) { return a.z() < b.z(); });
+            const auto [low, high] = std::minmax_element(slab.lower.begin(), slab.lower.end(),
+                                                         [](const Vec3& a, const Vec3& b) { return a.z() < b.z(); });
             if (low->z() > z_mm || high->z() < z_mm) continue;
             least = std::min(least, slab.lower.front().x());
             most = std::max(most, slab.upper.front().x());

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What is said of folds on a press brake: punches, dies, what lies at the back and in front, the stroke; and nothing of bars, leaf and clamp.
+// What is said of folds on a press brake: punches, dies, what lies at the back and in front, the stroke; and nothing of
+// bars, leaf and clamp.
 #include <catch2/catch.hpp>
 
 #include <sstream>
@@ -79,7 +80,8 @@ struct PressSample {
 
 }  // namespace
 
-TEST_CASE_METHOD(PressSample, "a plan on a press brake tells the V, punches and dies apart, both sides and the stroke") {
+TEST_CASE_METHOD(PressSample,
+                 "a plan on a press brake tells the V, punches and dies apart, both sides and the stroke") {
     const std::string text = planText(report);
     CAPTURE(text);
     CHECK(has(text, "V 12 mm, 40°; inside radius 2.00 mm (air bending: 0.16 of the V); usual for 1.5 mm sheet: 9 mm"));
@@ -98,7 +100,8 @@ TEST_CASE_METHOD(PressSample, "what fails alike whichever side is at the back is
     const std::vector<Reason> alike{rammed(Hold::kParent, "base"), rammed(Hold::kChild, "back")};
     const auto sentences = report::sentencesOf(alike);
     REQUIRE(sentences.size() == 1);
-    CHECK(sentences[0].words == "back-bend, whichever side is at the back: front hits the ram at about 76° and would go 4.9 mm into it");
+    CHECK(sentences[0].words ==
+          "back-bend, whichever side is at the back: front hits the ram at about 76° and would go 4.9 mm into it");
     CHECK(sentences[0].reason == &alike[0]);
     BrakeResult result;
     result.causes = {{alike}};
@@ -117,7 +120,8 @@ TEST_CASE_METHOD(PressSample, "what differs in anything but the side is told twi
 }
 
 TEST_CASE_METHOD(PressSample, "reasons of leaf brakes are told one by one") {
-    std::vector<Reason> reasons{sample::frontHitsBar("back-bend, holding base: front hits the bar"), sample::frontHitsBar("back-bend, holding base: front hits the bar")};
+    std::vector<Reason> reasons{sample::frontHitsBar("back-bend, holding base: front hits the bar"),
+                                sample::frontHitsBar("back-bend, holding base: front hits the bar")};
     reasons[1].hold = Hold::kChild;
     CHECK(report::sentencesOf(reasons).size() == 2);
 }
@@ -125,7 +129,8 @@ TEST_CASE_METHOD(PressSample, "reasons of leaf brakes are told one by one") {
 TEST_CASE_METHOD(PressSample, "another order of the same bends says what else is at the back") {
     std::vector<Plan> plans{report.brakes[0].result.plans[0], report.brakes[0].result.plans[0]};
     plans[1].rank = 2;
-    CHECK(has(report::nextBestText(part, shop.brakes[0], plans, 1), "same order and sides at the back, other punches, dies or places"));
+    CHECK(has(report::nextBestText(part, shop.brakes[0], plans, 1),
+              "same order and sides at the back, other punches, dies or places"));
     plans[1].folds[0].hold = Hold::kChild;
     CHECK(has(report::nextBestText(part, shop.brakes[0], plans, 1), "same order, but fold 1 has front at the back"));
 }
@@ -133,8 +138,9 @@ TEST_CASE_METHOD(PressSample, "another order of the same bends says what else is
 // Points of the published guidance on press brakes (practice.md, section 6), each by its word.
 TEST_CASE("cautions are those of the kinds of machine asked about") {
     const std::string press = report::safetyText({MachineKind::kPressBrake});
-    for (const char* word : {"guards", "written procedure", "training", "between punch and die", "back gauge", "whips up", "support it", "small part", "pedal", "Seat and clamp",
-                             "force per length", "manual", "local rules", "licensed practice"}) {
+    for (const char* word :
+         {"guards", "written procedure", "training", "between punch and die", "back gauge", "whips up", "support it",
+          "small part", "pedal", "Seat and clamp", "force per length", "manual", "local rules", "licensed practice"}) {
         CAPTURE(word);
         CHECK(has(press, word));
     }
@@ -148,7 +154,8 @@ TEST_CASE("cautions are those of the kinds of machine asked about") {
 }
 
 TEST_CASE_METHOD(PressSample, "punches under an inside width: no dies, and the walls have the radius of the V") {
-    // 8 each of P30, P60 and P100; with 2 mm of radius and half a mm of clearance at each end 60 mm go comfortably under 65 mm, and not under 64.9.
+    // 8 each of P30, P60 and P100; with 2 mm of radius and half a mm of clearance at each end 60 mm go comfortably
+    // under 65 mm, and not under 64.9.
     const BarsAnswer answer = barsAnswer(shop.brakes[0], shop.limits, 65);
     REQUIRE_FALSE(answer.fits.empty());
     CHECK(answer.names.front() == "P60");

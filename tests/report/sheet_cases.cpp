@@ -28,7 +28,9 @@ Bar bar(const char* id, double width_mm) {
 class Random {
 public:
     explicit Random(unsigned seed) : engine_(seed) {}
-    double whole(double least, double most) { return std::round(std::uniform_real_distribution<double>(least, most)(engine_)); }
+    double whole(double least, double most) {
+        return std::round(std::uniform_real_distribution<double>(least, most)(engine_));
+    }
     int count(int least, int most) { return std::uniform_int_distribution<int>(least, most)(engine_); }
 
 private:
@@ -39,7 +41,8 @@ Part section(Random& random) {
     Section made;
     const int bends = random.count(1, 6);
     for (int i = 0; i <= bends; ++i) made.flats_mm.push_back(random.whole(8, 120));
-    for (int i = 0; i < bends; ++i) made.angles_deg.push_back(random.whole(20, 120) * (random.count(0, 2) > 0 ? 1 : -1));
+    for (int i = 0; i < bends; ++i)
+        made.angles_deg.push_back(random.whole(20, 120) * (random.count(0, 2) > 0 ? 1 : -1));
     made.length_mm = random.whole(20, 900);
     return sectionPart(made);
 }
@@ -117,12 +120,15 @@ Bar pressPiece(const std::string& id, ToolRow row, double width_mm, double heigh
 std::vector<Bar> pressPieces(const Vee& vee) {
     std::vector<Bar> pieces;
     const PunchSection punch{Angle::degrees(85), 0.8, 65, 16, {}};
-    for (const double width : kPressWidths_mm) pieces.push_back(pressPiece("P" + std::to_string(int(width)), ToolRow::kUpper, width, punch.height_mm, punchSection(punch)));
+    for (const double width : kPressWidths_mm)
+        pieces.push_back(
+            pressPiece("P" + std::to_string(int(width)), ToolRow::kUpper, width, punch.height_mm, punchSection(punch)));
     pieces.push_back(pieces.back());
     pieces.back().id = "P100L";
     pieces.back().horn = Horn{30, 15, true};
     for (const double width : kPressWidths_mm) {
-        pieces.push_back(pressPiece("V12-" + std::to_string(int(width)), ToolRow::kDie, width, 60, dieSection({{{vee, 0, {}}}, 60, 28}, 0)));
+        pieces.push_back(pressPiece("V12-" + std::to_string(int(width)), ToolRow::kDie, width, 60,
+                                    dieSection({{{vee, 0, {}}}, 60, 28}, 0)));
         pieces.back().vee = vee;
     }
     return pieces;
@@ -142,7 +148,8 @@ void standUp(FoldStep& step, const Brake& brake, double length_mm) {
         step.bars.push_back({BarId{kWideDie}, x - 12, x + 88});
     }
     step.lift_in_mm = step.lift_out_mm = 60;
-    step.way_out = {{ExitMove::Kind::kPartTilted, -1, {{0, 0, 12, 0}, {0, -20, 25, -35}, {0, -400, 30, -20}}, "tilt it out"}};
+    step.way_out = {
+        {ExitMove::Kind::kPartTilted, -1, {{0, 0, 12, 0}, {0, -20, 25, -35}, {0, -400, 30, -20}}, "tilt it out"}};
 }
 
 std::string edgeAlong(const Part& part, const Bend& bend, double& distance_mm) {
@@ -182,7 +189,8 @@ Shop pressShop() {
     const Vee vee{12, Angle::degrees(40), 1.5};
     brake.bars = pressPieces(vee);
     Press press;
-    press.ram = {Vec2(-20, 0), Vec2(20, 0), Vec2(20, 120), Vec2(45, 120), Vec2(45, 400), Vec2(-45, 400), Vec2(-45, 120), Vec2(-20, 120)};
+    press.ram = {Vec2(-20, 0),  Vec2(20, 0),    Vec2(20, 120),  Vec2(45, 120),
+                 Vec2(45, 400), Vec2(-45, 400), Vec2(-45, 120), Vec2(-20, 120)};
     press.open_height_mm = 260;
     press.stroke_mm = 150;
     press.throat_mm = 150;

@@ -33,11 +33,13 @@ void checkLabels(const Drawing& drawing) {
     INFO(drawing.title());
     const std::vector<PlacedLabel>& labels = drawing.labels();
     for (std::size_t i = 0; i < labels.size(); ++i) {
-        INFO(labels[i].text << " at " << labels[i].box.least.transpose() << " .. " << labels[i].box.most.transpose() << " in "
-                            << drawing.frame().least.transpose() << " .. " << drawing.frame().most.transpose());
+        INFO(labels[i].text << " at " << labels[i].box.least.transpose() << " .. " << labels[i].box.most.transpose()
+                            << " in " << drawing.frame().least.transpose() << " .. "
+                            << drawing.frame().most.transpose());
         CHECK(drawing.frame().holds(labels[i].box));
         // The box is wide enough for the words and high enough for letters of 3.5 mm, capitals of 2.5 mm.
-        const Vec2 size = labels[i].turned ? Vec2(labels[i].box.size().y(), labels[i].box.size().x()) : labels[i].box.size();
+        const Vec2 size =
+            labels[i].turned ? Vec2(labels[i].box.size().y(), labels[i].box.size().x()) : labels[i].box.size();
         CHECK(size.x() >= textWidth_mm(labels[i].text) - 1e-6);
         CHECK(size.y() >= 3.5);
         for (std::size_t j = 0; j < i; ++j) {
@@ -47,7 +49,8 @@ void checkLabels(const Drawing& drawing) {
     }
 }
 
-void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& tools, const FoldStep& step, BendMask formed) {
+void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& tools, const FoldStep& step,
+               BendMask formed) {
     const FoldScene scene(shapes, tools.brake, {formed, step.bends, step.hold, step.set_angle});
     const FoldView view = viewOf(scene, tools, step);
     checkLabels(sectionDrawing(view, "section"));
@@ -73,7 +76,8 @@ std::size_t checkContacts(const Part& part, const Brake& brake, const std::vecto
     const PartShapes shapes(part);
     const ToolShapes tools(brake);
     for (const Reason& reason : reasons) {
-        const FoldScene scene(shapes, brake, {reason.formed, reason.bends, reason.hold, part.bend(reason.bends.front()).angle});
+        const FoldScene scene(shapes, brake,
+                              {reason.formed, reason.bends, reason.hold, part.bend(reason.bends.front()).angle});
         const FoldView view = viewOf(scene, tools, reason);
         checkLabels(contactDrawing(view, "contact", reason.depth_mm));
         checkLabels(contactFromAbove(view, "contact from above"));
@@ -81,7 +85,9 @@ std::size_t checkContacts(const Part& part, const Brake& brake, const std::vecto
     return reasons.size();
 }
 
-Part examplePart(const std::string& file) { return develop(readRecipeFile(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + file).value()).value(); }
+Part examplePart(const std::string& file) {
+    return develop(readRecipeFile(std::string(TINWRIGHT_SOURCE_DIR "/examples/") + file).value()).value();
+}
 
 }  // namespace
 

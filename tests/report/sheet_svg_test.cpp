@@ -37,7 +37,8 @@ struct LineEnds {
 };
 LineEnds endsOf(const pugi::xml_node& path) {
     LineEnds ends{Vec2::Zero(), Vec2::Zero()};
-    REQUIRE(std::sscanf(path.attribute("d").as_string(), "M%lf %lfL%lf %lf", &ends.from.x(), &ends.from.y(), &ends.to.x(), &ends.to.y()) == 4);
+    REQUIRE(std::sscanf(path.attribute("d").as_string(), "M%lf %lfL%lf %lf", &ends.from.x(), &ends.from.y(),
+                        &ends.to.x(), &ends.to.y()) == 4);
     return ends;
 }
 
@@ -53,7 +54,9 @@ const DrawingFile& fileNamed(const BenchSheet& sheet, const std::string& name) {
 void checkOrdinates(const pugi::xml_node& svg, const char* axis, double tolerance_mm) {
     const double scale = svg.attribute("data-scale").as_double();
     REQUIRE(scale > 0);
-    const auto place = [&](const pugi::xml_node& path) { return std::string(axis) == "x" ? startOf(path).x() : -startOf(path).y(); };
+    const auto place = [&](const pugi::xml_node& path) {
+        return std::string(axis) == "x" ? startOf(path).x() : -startOf(path).y();
+    };
     std::optional<double> zero;
     int checked = 0;
     for (const int pass : {0, 1}) {
@@ -105,8 +108,8 @@ TEST_CASE("the page is well-formed markup with every name escaped") {
 }
 
 TEST_CASE("a sight line is drawn as far from its bend line as the plan has it") {
-    // By the frame of src/fold/NOTES.md the sight line lies one nose radius from the held side's tangent line, which lies half
-    // the allowance from the bend line.
+    // By the frame of src/fold/NOTES.md the sight line lies one nose radius from the held side's tangent line, which
+    // lies half the allowance from the bend line.
     const Shop shop = sample::smallShop();
     for (unsigned seed = 1; seed <= 40; ++seed) {
         CAPTURE(seed);
@@ -133,7 +136,9 @@ TEST_CASE("the grain is an arrow at its angle on the blank, and nothing when the
     const auto grain = [&] {
         const BenchSheet sheet = benchSheet(sample::reportOf(part, shop));
         const pugi::xml_document document = parsed(fileNamed(sheet, "blank.svg").svg);
-        return document.select_node("//path[@data-grain-deg]").node() ? std::optional(endsOf(document.select_node("//path[@data-grain-deg]").node())) : std::nullopt;
+        return document.select_node("//path[@data-grain-deg]").node()
+                   ? std::optional(endsOf(document.select_node("//path[@data-grain-deg]").node()))
+                   : std::nullopt;
     };
     CHECK_FALSE(grain());
     part.grain_deg = 30;

@@ -16,8 +16,10 @@ TEST_CASE("a way in is its way out told backwards") {
 }
 
 TEST_CASE("where a piece is set down beside its place, and the way from there") {
-    CHECK(wayInWords({Kind::kPieceAlong, 0, {{5, 0, 0, 0}, {5, 0, 900, 0}}, ""}) == "set it down 5 mm right of its place, then slide it to the left");
-    CHECK(wayInWords({Kind::kPieceAlong, 0, {{0, 12, 0, 0}, {0, 12, 900, 0}}, ""}) == "set it down 12 mm behind its place, then draw it forward");
+    CHECK(wayInWords({Kind::kPieceAlong, 0, {{5, 0, 0, 0}, {5, 0, 900, 0}}, ""}) ==
+          "set it down 5 mm right of its place, then slide it to the left");
+    CHECK(wayInWords({Kind::kPieceAlong, 0, {{0, 12, 0, 0}, {0, 12, 900, 0}}, ""}) ==
+          "set it down 12 mm behind its place, then draw it forward");
     CHECK(wayInWords({Kind::kPieceAlong, 0, {{-5, 0, 0, 0}, {-5, 12, 0, 0}, {-5, 12, 900, 0}}, ""}) ==
           "set it down 12 mm behind and 5 mm left of its place, then draw it forward, then slide it to the right");
     CHECK(wayInWords({Kind::kPieceAlong, 0, {{0, 0, 30, 0}, {8, 0, 30, 0}, {8, -900, 30, 0}}, ""}) ==

@@ -28,7 +28,9 @@ Walked walk(ScriptedOracle& oracle, const std::vector<FoldMove>& steps) {
     Standing standing = kNothingStanding;
     for (const FoldMove& step : steps) {
         const std::vector<FoldMove>& moves = oracle.moves(formed);
-        const auto move = std::find_if(moves.begin(), moves.end(), [&](const FoldMove& one) { return one.bends == step.bends && one.hold == step.hold; });
+        const auto move = std::find_if(moves.begin(), moves.end(), [&](const FoldMove& one) {
+            return one.bends == step.bends && one.hold == step.hold;
+        });
         if (move == moves.end() || move->answer != FoldAnswer::kPossible) return {false, false, 0};
         const StepCost cost = oracle.cost(formed, standing, *move);
         result.time_ms += cost.time_ms;
@@ -40,7 +42,8 @@ Walked walk(ScriptedOracle& oracle, const std::vector<FoldMove>& steps) {
 }
 
 // Every order that the runs admit.
-void eachOrder(const std::vector<FoldMove>& steps, const std::vector<int>& runs, const std::function<void(const std::vector<FoldMove>&)>& visit) {
+void eachOrder(const std::vector<FoldMove>& steps, const std::vector<int>& runs,
+               const std::function<void(const std::vector<FoldMove>&)>& visit) {
     const auto from = [&](const auto& self, std::size_t run, std::size_t at, std::vector<FoldMove> so_far) -> void {
         if (run == runs.size()) return visit(so_far);
         std::vector<std::size_t> order(static_cast<std::size_t>(runs[run]));

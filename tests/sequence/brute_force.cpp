@@ -58,7 +58,8 @@ std::vector<BruteOrder> allOrders(FoldOracle& oracle, BendMask formed, bool with
     BruteOrder nothing;
     nothing.clearance_um = std::numeric_limits<std::int64_t>::max();
     walk.from(formed, kNothingStanding, nothing);
-    std::sort(walk.found.begin(), walk.found.end(), [](const BruteOrder& a, const BruteOrder& b) { return a.key() < b.key(); });
+    std::sort(walk.found.begin(), walk.found.end(),
+              [](const BruteOrder& a, const BruteOrder& b) { return a.key() < b.key(); });
     return std::move(walk.found);
 }
 
@@ -66,7 +67,8 @@ std::uint64_t bruteFeasibleCount(FoldOracle& oracle, BendMask formed) {
     if (formed == everyBend(oracle)) return 1;
     std::uint64_t count = 0;
     for (const BendMask line : oracle.lines(formed)) {
-        for (const BendMask bends : countable(oracle, formed, line)) count += bruteFeasibleCount(oracle, formed | bends);
+        for (const BendMask bends : countable(oracle, formed, line))
+            count += bruteFeasibleCount(oracle, formed | bends);
     }
     return count;
 }
@@ -122,9 +124,11 @@ bool bruteAdmits(FoldOracle& oracle, BendMask formed, const std::vector<Forbidde
             bool neither[64][2] = {};
             for (const ForbiddenStroke& fact : facts) {
                 if ((state & fact.mask) != fact.formed) continue;
-                const bool company = fact.any_company && (move.bends & fact.bends) != 0 && (move.bends & (fact.mask | fact.not_with)) == 0;
+                const bool company = fact.any_company && (move.bends & fact.bends) != 0 &&
+                                     (move.bends & (fact.mask | fact.not_with)) == 0;
                 const bool first = (fact.bends & -fact.bends) == (move.bends & -move.bends);
-                forbidden = forbidden || (first && fact.hold == move.hold && (company || (!fact.any_company && fact.bends == move.bends)));
+                forbidden = forbidden || (first && fact.hold == move.hold &&
+                                          (company || (!fact.any_company && fact.bends == move.bends)));
                 if (company) neither[std::countr_zero(fact.bends)][fact.hold] = true;
             }
             for (const auto& bend : neither) forbidden = forbidden || (bend[0] && bend[1]);

@@ -52,7 +52,8 @@ TEST_CASE("causes exclude every order, and no fact of one can be left out") {
     int facts = 0;
     for (std::uint64_t seed = 1; seed <= 900; ++seed) {
         CAPTURE(seed);
-        const RandomInstance in{seed, 2 + seed % 5, 1 + static_cast<int>(seed / 5 % 2), static_cast<int>(4 + seed % 12), 0, 0};
+        const RandomInstance in{
+            seed, 2 + seed % 5, 1 + static_cast<int>(seed / 5 % 2), static_cast<int>(4 + seed % 12), 0, 0};
         const auto oracle = makeOracle(in);
         if (!oracle->script_why) continue;
         const bool feasible = !allOrders(*oracle, 0, false).empty();
@@ -76,7 +77,8 @@ TEST_CASE("what must come first is what no order does otherwise") {
     int told = 0;
     for (std::uint64_t seed = 1; seed <= 500; ++seed) {
         CAPTURE(seed);
-        const RandomInstance in{seed, 2 + seed % 4, 1 + static_cast<int>(seed / 5 % 2), static_cast<int>(2 + seed % 8), 0, 0};
+        const RandomInstance in{
+            seed, 2 + seed % 4, 1 + static_cast<int>(seed / 5 % 2), static_cast<int>(2 + seed % 8), 0, 0};
         const auto oracle = makeOracle(in);
         const std::vector<BruteOrder> orders = allOrders(*oracle, 0, false);
         if (orders.empty()) continue;
@@ -92,7 +94,8 @@ TEST_CASE("what must come first is what no order does otherwise") {
         }
         for (std::size_t m = 0; m < in.bends; ++m) {
             for (std::size_t a = 0; a < in.bends; ++a) {
-                for (std::size_t b = 0; b < in.bends; ++b) before[a][b] = before[a][b] || (before[a][m] && before[m][b]);
+                for (std::size_t b = 0; b < in.bends; ++b)
+                    before[a][b] = before[a][b] || (before[a][m] && before[m][b]);
             }
         }
         for (std::size_t a = 0; a < in.bends; ++a) {

@@ -39,13 +39,15 @@ std::vector<PartialState> randomPartialStates(const RandomInstance& in, std::uin
         const BendMask all = (BendMask{1} << in.bends) - 1;
         const BendMask bend = BendMask{1} << (h % in.bends);
         const BendMask care = (i % 3 == 0 ? (h >> 8) & (h >> 24) : (h >> 8) | (h >> 24)) & all & ~bend;  // few or many
-        states.push_back({bend, static_cast<int>((h >> 40) % static_cast<std::uint64_t>(in.holds)), care, (h >> 44) & care});
+        states.push_back(
+            {bend, static_cast<int>((h >> 40) % static_cast<std::uint64_t>(in.holds)), care, (h >> 44) & care});
     }
     return states;
 }
 
 bool anyMeets(const std::vector<PartialState>& states, BendMask formed, BendMask bends, int hold) {
-    return std::any_of(states.begin(), states.end(), [&](const PartialState& s) { return s.meets(formed, bends, hold); });
+    return std::any_of(states.begin(), states.end(),
+                       [&](const PartialState& s) { return s.meets(formed, bends, hold); });
 }
 
 /// Bends i of one family (i / 2 or i / 3, or each alone) lie on one line in some states and not in others.
@@ -66,10 +68,13 @@ std::vector<BendMask> randomLines(std::uint64_t seed, const ScriptedOracle& orac
     return list;
 }
 
-/// As general as the partial states allow; no more than "in this state" for what is undecided or no stroke of the state.
-ForbiddenStroke whyForbidden(ScriptedOracle& oracle, const std::vector<PartialState>& states, BendMask formed, BendMask bends, std::uint8_t hold) {
+/// As general as the partial states allow; no more than "in this state" for what is undecided or no stroke of the
+/// state.
+ForbiddenStroke whyForbidden(ScriptedOracle& oracle, const std::vector<PartialState>& states, BendMask formed,
+                             BendMask bends, std::uint8_t hold) {
     const std::vector<FoldMove>& moves = oracle.moves(formed);
-    const bool is_move = std::any_of(moves.begin(), moves.end(), [&](const FoldMove& move) { return move.bends == bends && move.hold == hold; });
+    const bool is_move = std::any_of(moves.begin(), moves.end(),
+                                     [&](const FoldMove& move) { return move.bends == bends && move.hold == hold; });
     for (const PartialState& s : states) {
         if (!is_move || !s.meets(formed, bends, hold)) continue;
         if ((s.care & bends) == 0) return {s.bend, hold, true, s.care, s.formed, 0};
@@ -117,14 +122,19 @@ std::unique_ptr<ScriptedOracle> makeOracle(const RandomInstance& in) {
         if (anyMeets(forbidden, formed, bends, hold)) return FoldAnswer::kImpossible;
         if (!anyMeets(undecided, formed, bends, hold)) return FoldAnswer::kPossible;
         if (in.truth == 0) return FoldAnswer::kUndecided;
-        const bool possible = in.truth == 1 || mix({in.truth, formed, bends, static_cast<std::uint64_t>(hold)}) % 2 == 0;
+        const bool possible =
+            in.truth == 1 || mix({in.truth, formed, bends, static_cast<std::uint64_t>(hold)}) % 2 == 0;
         return possible ? FoldAnswer::kPossible : FoldAnswer::kImpossible;
     };
     if (mix({in.seed, 35}) % 4 != 0) {
-        oracle->script_why = [=](BendMask formed, BendMask bends, std::uint8_t hold) { return whyForbidden(*self, forbidden, formed, bends, hold); };
+        oracle->script_why = [=](BendMask formed, BendMask bends, std::uint8_t hold) {
+            return whyForbidden(*self, forbidden, formed, bends, hold);
+        };
     }
     if (mix({in.seed, 36}) % 2 == 0) {
-        oracle->script_kind = [in](std::size_t b) { return static_cast<std::uint32_t>(b % (1 + mix({in.seed, 37}) % in.bends)); };
+        oracle->script_kind = [in](std::size_t b) {
+            return static_cast<std::uint32_t>(b % (1 + mix({in.seed, 37}) % in.bends));
+        };
     }
     oracle->script_cost = [=](BendMask formed, Standing before, const FoldMove& move) {
         std::int64_t least = 0;

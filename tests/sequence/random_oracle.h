@@ -13,9 +13,9 @@ struct RandomInstance {
     std::uint64_t seed = 0;
     std::size_t bends = 4;
     int holds = 2;
-    int forbidden = 4;              ///< forbidden partial states
-    int undecided = 0;              ///< undecided partial states
-    std::uint64_t truth = 0;        ///< 0: undecided stays so; 1: all possible; else: each by a coin with this seed
+    int forbidden = 4;        ///< forbidden partial states
+    int undecided = 0;        ///< undecided partial states
+    std::uint64_t truth = 0;  ///< 0: undecided stays so; 1: all possible; else: each by a coin with this seed
 };
 
 /// Feasibility by partial states, lines that come together and fall apart with the state, times that violate the

@@ -21,8 +21,8 @@ const std::vector<FoldMove>& ScriptedOracle::moves(BendMask formed) {
     for (const BendMask line : script_lines ? script_lines(formed) : singles(formed)) {
         for (BendMask bends = line; bends != 0; bends = (bends - 1) & line) {
             for (int hold = 0; hold < holds; ++hold) {
-                moves.push_back({bends, static_cast<std::uint8_t>(hold), bends == line, script_answer(formed, bends, hold),
-                                 static_cast<std::uint32_t>(moves.size())});
+                moves.push_back({bends, static_cast<std::uint8_t>(hold), bends == line,
+                                 script_answer(formed, bends, hold), static_cast<std::uint32_t>(moves.size())});
             }
         }
     }

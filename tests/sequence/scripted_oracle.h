@@ -9,32 +9,39 @@
 
 namespace tinwright::test {
 
-/// An oracle whose answers are functions, which counts what it is asked. Without further script: every bend alone on its
-/// line, one hold, always possible, 1000 ms and 1 piece a step, clearance 1 mm.
+/// An oracle whose answers are functions, which counts what it is asked. Without further script: every bend alone on
+/// its line, one hold, always possible, 1000 ms and 1 piece a step, clearance 1 mm.
 class ScriptedOracle : public FoldOracle {
 public:
     explicit ScriptedOracle(std::size_t bends) : bends_(bends) {}
 
     std::function<std::vector<BendMask>(BendMask formed)> script_lines;  ///< empty: every bend alone
-    std::function<FoldAnswer(BendMask formed, BendMask bends, int hold)> script_answer =
-        [](BendMask, BendMask, int) { return FoldAnswer::kPossible; };
-    std::function<StepCost(BendMask formed, Standing before, const FoldMove& move)> script_cost =
-        [](BendMask, Standing, const FoldMove&) { return StepCost{1000, 1, false, 1000, 1}; };
+    std::function<FoldAnswer(BendMask formed, BendMask bends, int hold)> script_answer = [](BendMask, BendMask, int) {
+        return FoldAnswer::kPossible;
+    };
+    std::function<StepCost(BendMask formed, Standing before, const FoldMove& move)> script_cost = [](BendMask, Standing,
+                                                                                                     const FoldMove&) {
+        return StepCost{1000, 1, false, 1000, 1};
+    };
     std::function<std::int64_t(std::size_t bend)> script_least_ms = [](std::size_t) { return 0; };
     std::function<BendMask(std::size_t bend)> script_may_join;  ///< empty: what the interface has by default
-    std::function<ForbiddenStroke(BendMask formed, BendMask bends, std::uint8_t hold)> script_why;  ///< empty: what the interface has by default
+    std::function<ForbiddenStroke(BendMask formed, BendMask bends, std::uint8_t hold)> script_why;  ///< empty: what the
+                                                                                                    ///< interface has
+                                                                                                    ///< by default
     std::function<std::uint32_t(std::size_t bend)> script_kind;  ///< empty: every bend of its own kind
     int holds = 1;
     std::int32_t least_pieces = 0;
     bool never_join = false;
 
-    std::map<BendMask, int> asked;     ///< how often moves() was asked, by state
+    std::map<BendMask, int> asked;  ///< how often moves() was asked, by state
     std::uint64_t costs_asked = 0;
     std::uint64_t lines_asked = 0;
 
     [[nodiscard]] std::size_t bendCount() const override { return bends_; }
     [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
-    [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override { return moves_.at(formed)[index]; }
+    [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override {
+        return moves_.at(formed)[index];
+    }
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override {
         ++lines_asked;
         return script_lines ? script_lines(formed) : singles(formed);
@@ -52,7 +59,9 @@ public:
     [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold) override {
         return script_why ? script_why(formed, bends, hold) : FoldOracle::why(formed, bends, hold);
     }
-    [[nodiscard]] std::uint32_t kind(BendId bend) const override { return script_kind ? script_kind(bend.index()) : bend.value; }
+    [[nodiscard]] std::uint32_t kind(BendId bend) const override {
+        return script_kind ? script_kind(bend.index()) : bend.value;
+    }
 
     [[nodiscard]] BendMask all() const { return (BendMask{1} << bends_) - 1; }
     [[nodiscard]] std::vector<BendMask> singles(BendMask formed) const;

@@ -16,7 +16,6 @@ struct Tally {
     int found = 0, none = 0, undecided = 0, tight = 0, short_lists = 0, uncounted = 0, grouped = 0;
 };
 
-
 std::vector<std::pair<BendMask, int>> sequenceOf(const Order& order) {
     std::vector<std::pair<BendMask, int>> sequence;
     for (const OrderStep& step : order.steps) sequence.emplace_back(step.move.bends, step.move.hold);
@@ -31,15 +30,17 @@ void checkSteps(ScriptedOracle& oracle, const Order& order) {
         REQUIRE(step.before == standing);
         REQUIRE(step.move.answer == FoldAnswer::kPossible);
         const StepCost again = oracle.cost(formed, standing, step.move);
-        REQUIRE(std::tuple(step.cost.time_ms, step.cost.pieces, step.cost.tight, step.cost.clearance_um, step.cost.after) ==
-                std::tuple(again.time_ms, again.pieces, again.tight, again.clearance_um, again.after));
+        REQUIRE(
+            std::tuple(step.cost.time_ms, step.cost.pieces, step.cost.tight, step.cost.clearance_um, step.cost.after) ==
+            std::tuple(again.time_ms, again.pieces, again.tight, again.clearance_um, again.after));
         formed |= step.move.bends;
         standing = step.cost.after;
     }
     REQUIRE(formed == oracle.all());
 }
 
-void checkList(ScriptedOracle& oracle, const SearchResult& result, const std::vector<BruteOrder>& all, std::size_t wanted) {
+void checkList(ScriptedOracle& oracle, const SearchResult& result, const std::vector<BruteOrder>& all,
+               std::size_t wanted) {
     REQUIRE(result.orders.size() == std::min(wanted, all.size()));
     for (std::size_t i = 0; i < result.orders.size(); ++i) {
         const Order& order = result.orders[i];
@@ -116,7 +117,8 @@ void check(const RandomInstance& in, std::size_t wanted, Tally& tally) {
 TEST_CASE("search equals brute force: up to 5 bends, all decided") {
     Tally tally;
     for (std::uint64_t seed = 1; seed <= 1500; ++seed) {
-        const RandomInstance in{seed, 1 + seed % 5, 1 + static_cast<int>(seed / 5 % 2), static_cast<int>(seed % 11), 0, 0};
+        const RandomInstance in{seed, 1 + seed % 5, 1 + static_cast<int>(seed / 5 % 2), static_cast<int>(seed % 11), 0,
+                                0};
         check(in, 1 + seed % 4, tally);
     }
     CHECK(tally.found > 500);
@@ -129,8 +131,12 @@ TEST_CASE("search equals brute force: up to 5 bends, all decided") {
 TEST_CASE("search equals brute force: up to 5 bends, some undecided") {
     Tally tally;
     for (std::uint64_t seed = 10'001; seed <= 11'000; ++seed) {
-        const RandomInstance in{seed, 2 + seed % 4, 1 + static_cast<int>(seed / 4 % 2), static_cast<int>(seed % 11),
-                                1 + static_cast<int>(seed % 3), 0};
+        const RandomInstance in{seed,
+                                2 + seed % 4,
+                                1 + static_cast<int>(seed / 4 % 2),
+                                static_cast<int>(seed % 11),
+                                1 + static_cast<int>(seed % 3),
+                                0};
         check(in, 1 + seed % 4, tally);
     }
     CHECK(tally.found > 300);
@@ -144,14 +150,17 @@ TEST_CASE("search equals brute force: 6 and 7 bends") {
     for (std::uint64_t seed = 2001; seed <= 2120; ++seed) {
         check({seed, 6, 1, static_cast<int>(2 + seed % 9), static_cast<int>(seed % 2), 0}, 5, tally);
     }
-    for (std::uint64_t seed = 3001; seed <= 3060; ++seed) check({seed, 7, 1, static_cast<int>(4 + seed % 9), 0, 0}, 3, tally);
-    for (std::uint64_t seed = 4001; seed <= 4040; ++seed) check({seed, 6, 2, static_cast<int>(12 + seed % 9), 0, 0}, 3, tally);
+    for (std::uint64_t seed = 3001; seed <= 3060; ++seed)
+        check({seed, 7, 1, static_cast<int>(4 + seed % 9), 0, 0}, 3, tally);
+    for (std::uint64_t seed = 4001; seed <= 4040; ++seed)
+        check({seed, 6, 2, static_cast<int>(12 + seed % 9), 0, 0}, 3, tally);
     CHECK(tally.found > 80);
     CHECK(tally.none > 40);
 }
 
 TEST_CASE("many orders of a part with ties everywhere equal brute force") {
     Tally tally;
-    for (std::uint64_t seed = 5001; seed <= 5100; ++seed) check({seed, 4, 2, static_cast<int>(seed % 3), 0, 0}, 40, tally);
+    for (std::uint64_t seed = 5001; seed <= 5100; ++seed)
+        check({seed, 4, 2, static_cast<int>(seed % 3), 0, 0}, 40, tally);
     CHECK(tally.found > 60);
 }

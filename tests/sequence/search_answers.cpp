@@ -18,11 +18,14 @@ using namespace tinwright::test;
 namespace {
 
 std::string told(const SearchResult& result) {
-    std::string text = std::to_string(static_cast<int>(result.end)) + " " + result.orders_feasible + "/" + result.orders_total +
-                       " " + std::to_string(result.states_opened) + " " + std::to_string(result.labels_opened);
+    std::string text = std::to_string(static_cast<int>(result.end)) + " " + result.orders_feasible + "/" +
+                       result.orders_total + " " + std::to_string(result.states_opened) + " " +
+                       std::to_string(result.labels_opened);
     for (const Order& order : result.orders) {
-        text += "\n" + std::to_string(order.time_ms) + " " + std::to_string(order.pieces) + " " + std::to_string(order.clearance_um);
-        for (const OrderStep& step : order.steps) text += " " + std::to_string(step.move.bends) + "h" + std::to_string(step.move.hold);
+        text += "\n" + std::to_string(order.time_ms) + " " + std::to_string(order.pieces) + " " +
+                std::to_string(order.clearance_um);
+        for (const OrderStep& step : order.steps)
+            text += " " + std::to_string(step.move.bends) + "h" + std::to_string(step.move.hold);
     }
     return text;
 }
@@ -101,8 +104,9 @@ TEST_CASE("comfortable orders come before tight ones, however long they take") {
     CHECK(result.proven_best);
 }
 
-// Two ways to state {0,1}: the one that ranks first there (larger clearance) has the larger sequence; the third fold's small
-// clearance makes both equal, and then the smaller sequence is the better order. Keeping K = 1 label would lose it.
+// Two ways to state {0,1}: the one that ranks first there (larger clearance) has the larger sequence; the third fold's
+// small clearance makes both equal, and then the smaller sequence is the better order. Keeping K = 1 label would lose
+// it.
 TEST_CASE("a bottleneck further on lets the smaller sequence win") {
     ScriptedOracle oracle(3);
     oracle.script_answer = [](BendMask formed, BendMask bends, int) {

@@ -104,7 +104,8 @@ TEST_CASE("a step needs both of its bends to say that they may join") {
 TEST_CASE("levels from the finished part agree with recursion") {
     for (std::uint64_t seed = 1; seed <= 200; ++seed) {
         CAPTURE(seed);
-        const auto oracle = makeOracle({seed, 1 + seed % 6, 2, static_cast<int>(seed % 14), static_cast<int>(seed % 4), 0});
+        const auto oracle =
+            makeOracle({seed, 1 + seed % 6, 2, static_cast<int>(seed % 14), static_cast<int>(seed % 4), 0});
         const SearchOptions options;
         Meter meter(options);
         meter.allow(1000);
@@ -113,7 +114,8 @@ TEST_CASE("levels from the finished part agree with recursion") {
         Levels levels(table);
         levels.advance(seed % 7);  // some levels
         for (BendMask formed = 0; formed <= oracle->all(); ++formed) {
-            if (const std::optional<Finish> known = levels.known(formed)) REQUIRE(*known == bruteFinish(*oracle, formed));
+            if (const std::optional<Finish> known = levels.known(formed))
+                REQUIRE(*known == bruteFinish(*oracle, formed));
         }
         levels.advance(1000);  // all
         for (BendMask formed = 0; formed <= oracle->all(); ++formed) {
@@ -157,7 +159,8 @@ TEST_CASE("a barren level does not end the way backwards where a step can leap o
 TEST_CASE("reach forwards alone agrees with recursion") {
     for (std::uint64_t seed = 1; seed <= 200; ++seed) {
         CAPTURE(seed);
-        const auto oracle = makeOracle({seed, 1 + seed % 6, 2, static_cast<int>(seed % 14), static_cast<int>(seed % 4), 0});
+        const auto oracle =
+            makeOracle({seed, 1 + seed % 6, 2, static_cast<int>(seed % 14), static_cast<int>(seed % 4), 0});
         const SearchOptions options;
         Meter meter(options);
         meter.allow(1000);

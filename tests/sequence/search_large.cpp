@@ -82,9 +82,10 @@ TEST_CASE("an enclosure of 12 bends") {
     CHECK(result.end == SearchEnd::kFound);
     CHECK(result.proven_best);
     CHECK(result.orders.size() == 3);
-    CHECK(result.orders_total == "479001600");    // 12!, from memory
-    CHECK(result.orders_feasible == "7484400");   // 12! / 2^6: of each lip and wall, the lip first
-    CHECK(result.states_opened == 728 + 6);       // 3^6 - 1: each pair has neither, the lip, or both; and all but one lip, for what may come last
+    CHECK(result.orders_total == "479001600");   // 12!, from memory
+    CHECK(result.orders_feasible == "7484400");  // 12! / 2^6: of each lip and wall, the lip first
+    CHECK(result.states_opened == 728 + 6);  // 3^6 - 1: each pair has neither, the lip, or both; and all but one lip,
+                                             // for what may come last
     CHECK(result.labels_opened < 12'000);
 }
 

@@ -19,8 +19,8 @@ bool isConvexAndSimple(const Polygon& section) {
     return isValid(Region{section, {}}) && convexPieces(Region{section, {}}).size() == 1;
 }
 
-// Exact area of the same section with a true arc: a quadrilateral with the sharp nose, less what the arc rounds off between
-// the two tangents, r²·(tan((180° - a)/2) - (180° - a)/2).
+// Exact area of the same section with a true arc: a quadrilateral with the sharp nose, less what the arc rounds off
+// between the two tangents, r²·(tan((180° - a)/2) - (180° - a)/2).
 double exactArea_mm2(const NoseSection& nose) {
     const double a = nose.nose_angle.rad();
     const double turn = std::numbers::pi - a;

@@ -16,8 +16,9 @@ DieSection single(double opening_mm, double angle_deg, double shoulder_mm) {
     return {{{{opening_mm, Angle::degrees(angle_deg), shoulder_mm}, 0, {}}}, 100, 2 * opening_mm + 4 * shoulder_mm + 2};
 }
 
-// The exact shoulder, by its own route: the circle of radius s in the corner between top (z = 0) and flank has its centre on the corner's
-// bisector, s / sin(half the corner's angle) away; the corner's angle is 90 degrees and half the V's.
+// The exact shoulder, by its own route: the circle of radius s in the corner between top (z = 0) and flank has its
+// centre on the corner's bisector, s / sin(half the corner's angle) away; the corner's angle is 90 degrees and half the
+// V's.
 Vec2 shoulderCentre(const Vee& vee) {
     const double corner_rad = std::numbers::pi / 2 + vee.angle.rad() / 2;
     const double far_mm = vee.shoulder_radius_mm / std::sin(corner_rad / 2);
@@ -61,7 +62,8 @@ TEST_CASE("a die's shoulders are enclosed by at most the stated error, its flank
     // Steel wherever the true die has it: the arc's points and the flank lie in the section.
     for (int i = 0; i <= 20; ++i) {
         const double from_up_rad = (std::numbers::pi / 2 - vee.angle.rad() / 2) * i / 20;
-        const Vec2 at = shoulderCentre(vee) + (shoulder_mm - 1e-3) * Vec2(-std::sin(from_up_rad), std::cos(from_up_rad));
+        const Vec2 at =
+            shoulderCentre(vee) + (shoulder_mm - 1e-3) * Vec2(-std::sin(from_up_rad), std::cos(from_up_rad));
         CHECK(difference(Region{{at, at + Vec2(1e-4, 0), at + Vec2(0, 1e-4)}, {}}, {section}).empty());
     }
     CHECK(whyNoDie(section, vee).empty());
@@ -91,7 +93,8 @@ TEST_CASE("a V is free of steel down to where its flanks meet, or to what fills 
     die.cuts[0].slot = VeeSlot{2, 12};
     CHECK(freeDepth_mm(dieSection(die, 0), die.cuts[0].vee) == Approx(8));
     // Of a V of 90 degrees that is filled up to 5 mm under its top.
-    const Polygon filled{Vec2(-15, -30), Vec2(15, -30), Vec2(15, 0), Vec2(8, 0), Vec2(3, -5), Vec2(-3, -5), Vec2(-8, 0), Vec2(-15, 0)};
+    const Polygon filled{Vec2(-15, -30), Vec2(15, -30), Vec2(15, 0), Vec2(8, 0),
+                         Vec2(3, -5),    Vec2(-3, -5),  Vec2(-8, 0), Vec2(-15, 0)};
     const Vee sharp{16, Angle::degrees(90), 0};
     CHECK(whyNoDie(filled, sharp).empty());
     CHECK(freeDepth_mm(filled, sharp) == Approx(5).margin(1e-6));
@@ -123,7 +126,8 @@ TEST_CASE("numbers that make no die are told in words") {
     CHECK_FALSE(why(good, [](DieSection& d) { d.cuts[0].vee.opening_mm = 0.1; }).empty());
     CHECK_FALSE(why(good, [](DieSection& d) { d.cuts[0].vee.angle = Angle::degrees(180); }).empty());
     CHECK_FALSE(why(good, [](DieSection& d) { d.cuts[0].vee.shoulder_radius_mm = -1; }).empty());
-    CHECK_FALSE(why(good, [](DieSection& d) { d.cuts[0].vee.shoulder_radius_mm = 40; }).empty());  // nothing is left of the flank
+    CHECK_FALSE(why(good, [](DieSection& d) { d.cuts[0].vee.shoulder_radius_mm = 40; }).empty());  // nothing is left of
+                                                                                                   // the flank
     CHECK_FALSE(why(good, [](DieSection& d) { d.cuts[0].offset_mm = 13; }).empty());
     CHECK_FALSE(why(good, [](DieSection& d) { d.cuts[0].offset_mm = std::nan(""); }).empty());
     CHECK_FALSE(why(good, [](DieSection& d) { d.cuts[0].slot = VeeSlot{17, 20}; }).empty());
@@ -134,7 +138,8 @@ TEST_CASE("numbers that make no die are told in words") {
 
 TEST_CASE("a die that is given point by point has its top at z = 0 and the V that it says") {
     const Vee vee{16, Angle::degrees(90), 0};
-    const Polygon good{Vec2(-15, -60), Vec2(15, -60), Vec2(15, 0), Vec2(8, 0), Vec2(1, -7), Vec2(-1, -7), Vec2(-8, 0), Vec2(-15, 0)};
+    const Polygon good{Vec2(-15, -60), Vec2(15, -60), Vec2(15, 0), Vec2(8, 0),
+                       Vec2(1, -7),    Vec2(-1, -7),  Vec2(-8, 0), Vec2(-15, 0)};
     CHECK(whyNoDie(good, vee).empty());
     const auto moved = [&](double y_mm, double z_mm) {
         Polygon section = good;

@@ -10,7 +10,8 @@ using namespace tinwright;
 
 namespace {
 
-const char* const kPress = R"({"format": "tinwright-tooling/1", "units": "mm", "kind": "brake", "machine": "press-brake", "name": "press",
+const char* const kPress =
+    R"({"format": "tinwright-tooling/1", "units": "mm", "kind": "brake", "machine": "press-brake", "name": "press",
     "length": 1000, "force_kn": 300, "open_height": 300, "stroke": 150, "frames": {"throat": 200, "left": 100, "right": -50},
     "ram": [[-45, 0], [45, 0], [45, 400], [-45, 400]], "bed": [[-30, 0], [-30, -300], [30, -300], [30, 0]],
     "back_gauge": {"nearest": 5, "furthest": 500, "finger_width": 60, "finger_height": 15, "lowest": -20, "highest": 150}, "overhang": "both",
@@ -36,7 +37,8 @@ Brake good(const Result<Shop>& shop) {
 }
 
 Vec2 lowest(const Polygon& section) {
-    return *std::min_element(section.begin(), section.end(), [](const Vec2& a, const Vec2& b) { return a.y() < b.y(); });
+    return *std::min_element(section.begin(), section.end(),
+                             [](const Vec2& a, const Vec2& b) { return a.y() < b.y(); });
 }
 
 }  // namespace
@@ -97,7 +99,8 @@ TEST_CASE("uncertain figures of punches and dies come out under their lists") {
 }
 
 TEST_CASE("an adapter hangs under the ram, as its section or as a block, and takes its height off the open height") {
-    const Brake with_profile = good(read(R"({"tooling": "press", "adapter": {"height": 80, "profile": [[-20, 0], [20, 0], [20, 80], [-20, 80]]}})"));
+    const Brake with_profile = good(read(
+        R"({"tooling": "press", "adapter": {"height": 80, "profile": [[-20, 0], [20, 0], [20, 80], [-20, 80]]}})"));
     const Brake block = good(read(R"({"tooling": "press", "adapter": {"height": 80}})"));
     for (const Brake& brake : {with_profile, block}) {
         CHECK(brake.press->open_height_mm == 220);
@@ -109,7 +112,8 @@ TEST_CASE("an adapter hangs under the ram, as its section or as a block, and tak
 }
 
 TEST_CASE("the Vs of a block are dies of their own, each seen from its middle") {
-    const Brake brake = good(read(R"({"tooling": "press", "dies": [{"width": 400, "count": 2, "height": 60, "body_width": 60, "angle_deg": 85, "shoulder_radius": 1,
+    const Brake brake = good(read(
+        R"({"tooling": "press", "dies": [{"width": 400, "count": 2, "height": 60, "body_width": 60, "angle_deg": 85, "shoulder_radius": 1,
         "uncertain": ["/height"], "vees": [{"id": "B16", "opening": 16, "offset": -15, "shoulder_radius": 2}, {"id": "B8", "opening": 8, "offset": 20, "uncertain": ["/offset"]}]}]})"));
     REQUIRE(brake.bars.size() == 5);
     const Bar& wide = brake.bars[3];
@@ -132,11 +136,13 @@ TEST_CASE("sections of punches and dies may be given point by point, in the fram
     CHECK(brake.bars[0].height_mm == 90);
     CHECK(brake.bars[1].height_mm == 60);
     CHECK(signedArea_mm2(brake.bars[0].profile) > 0);
-    CHECK(std::find(brake.bars[1].profile.begin(), brake.bars[1].profile.end(), Vec2(0, -8)) != brake.bars[1].profile.end());
+    CHECK(std::find(brake.bars[1].profile.begin(), brake.bars[1].profile.end(), Vec2(0, -8)) !=
+          brake.bars[1].profile.end());
 }
 
 TEST_CASE("what is not said of a press brake is taken the cautious way, or stands nowhere") {
-    const Brake brake = good(read(R"({"machine": "press-brake", "name": "p", "length": 1000, "force_kn": 300, "open_height": 300, "stroke": 150,
+    const Brake brake = good(read(
+        R"({"machine": "press-brake", "name": "p", "length": 1000, "force_kn": 300, "open_height": 300, "stroke": 150,
         "ram": [[-45, 0], [45, 0], [45, 400], [-45, 400]], "bed": [[-30, 0], [-30, -300], [30, -300], [30, 0]],
         "punches": [{"set": "punches", "only": ["S1"]}], "dies": [{"set": "dies", "only": ["V8"]}]})"));
     CHECK(brake.press->throat_mm == 0);

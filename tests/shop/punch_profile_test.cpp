@@ -22,7 +22,9 @@ double insideEdge_mm(const Polygon& section, std::size_t i, const Vec2& point) {
     return (along.x() * to.y() - along.y() * to.x()) / along.norm();
 }
 
-bool contains(const Polygon& section, const Vec2& point) { return difference(Region{{point, point + Vec2(1e-3, 0), point + Vec2(0, 1e-3)}, {}}, {section}).empty(); }
+bool contains(const Polygon& section, const Vec2& point) {
+    return difference(Region{{point, point + Vec2(1e-3, 0), point + Vec2(0, 1e-3)}, {}}, {section}).empty();
+}
 
 }  // namespace
 
@@ -46,7 +48,8 @@ TEST_CASE("a punch's tip arc is enclosed by at most the stated error, and touche
         CHECK(distance_mm >= radius_mm - 1e-12);
         if (distance_mm <= radius_mm + kNoseArcError_mm + 1e-12) ++on_arc;
         const Vec2& next = section[(i + 1) % section.size()];
-        if (section[i].y() == 0 && next.y() == 0) has_bottom = section[i].x() < 0 && next.x() > 0 && std::abs(section[i].x() + next.x()) < 1e-12;
+        if (section[i].y() == 0 && next.y() == 0)
+            has_bottom = section[i].x() < 0 && next.x() > 0 && std::abs(section[i].x() + next.x()) < 1e-12;
     }
     CHECK(on_arc >= 2);
     CHECK(on_arc % 2 == 0);
@@ -125,8 +128,8 @@ TEST_CASE("numbers that make no punch are told in words") {
     CHECK_FALSE(why(good, [](PunchSection& p) { p.tip_angle = Angle::degrees(175); }).empty());
     CHECK_FALSE(why(good, [](PunchSection& p) { p.tip_radius_mm = -1; }).empty());
     CHECK_FALSE(why(good, [](PunchSection& p) { p.tip_radius_mm = 1e-300; }).empty());
-    CHECK_FALSE(why(good, [](PunchSection& p) { p.tip_radius_mm = 12; }).empty());    // wider than the body
-    CHECK_FALSE(why(good, [](PunchSection& p) { p.height_mm = 8; }).empty());         // the flanks end over the seat
+    CHECK_FALSE(why(good, [](PunchSection& p) { p.tip_radius_mm = 12; }).empty());  // wider than the body
+    CHECK_FALSE(why(good, [](PunchSection& p) { p.height_mm = 8; }).empty());       // the flanks end over the seat
     CHECK_FALSE(why(good, [](PunchSection& p) { p.height_mm = std::nan(""); }).empty());
     CHECK(whyNoPunchSection(gooseneck()).empty());
     CHECK_FALSE(why(gooseneck(), [](PunchSection& p) { p.throat->from_mm = 0.1; }).empty());
@@ -137,7 +140,11 @@ TEST_CASE("numbers that make no punch are told in words") {
     CHECK_FALSE(why(gooseneck(), [](PunchSection& p) { p.throat->depth_mm = -12; }).empty());
     CHECK_FALSE(why(gooseneck(), [](PunchSection& p) { p.throat->depth_mm = 42; }).empty());  // through the back flank
     CHECK_FALSE(why(gooseneck(), [](PunchSection& p) { p.tip_angle = Angle::degrees(30); }).empty());
-    CHECK_FALSE(why(gooseneck(), [](PunchSection& p) { p.throat->to_mm = 12.5; p.throat->deepest_from_mm = p.throat->deepest_to_mm = 12.2; p.throat->depth_mm = 0; }).empty());
+    CHECK_FALSE(why(gooseneck(), [](PunchSection& p) {
+                    p.throat->to_mm = 12.5;
+                    p.throat->deepest_from_mm = p.throat->deepest_to_mm = 12.2;
+                    p.throat->depth_mm = 0;
+                }).empty());
 }
 
 TEST_CASE("a punch that is given point by point has its tip at the origin, and is as blunt as it says") {

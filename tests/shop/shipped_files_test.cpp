@@ -127,7 +127,8 @@ TEST_CASE("the plain leaf brake: one bar of full length") {
     CHECK_FALSE(only(shop).pieces_out_in_place);
 }
 
-TEST_CASE("the press brake: straight punches and goosenecks over dies of seven openings, side frames behind the throat") {
+TEST_CASE(
+    "the press brake: straight punches and goosenecks over dies of seven openings, side frames behind the throat") {
     const Result<Shop> metric = shopOf("press-brake.json");
     const Brake& brake = only(metric);
     REQUIRE(brake.isPress());
@@ -135,8 +136,10 @@ TEST_CASE("the press brake: straight punches and goosenecks over dies of seven o
     CHECK(brake.press->frames_left_mm == 150);
     CHECK(brake.press->frames_right_mm == 1350);
     CHECK(brake.press->open_height_mm == 230);  // the adapter is off it
-    CHECK(std::count_if(brake.bars.begin(), brake.bars.end(), [](const Bar& bar) { return bar.row == ToolRow::kUpper; }) == 18);
-    CHECK(std::count_if(brake.bars.begin(), brake.bars.end(), [](const Bar& bar) { return bar.horn.has_value(); }) == 4);
+    CHECK(std::count_if(brake.bars.begin(), brake.bars.end(),
+                        [](const Bar& bar) { return bar.row == ToolRow::kUpper; }) == 18);
+    CHECK(std::count_if(brake.bars.begin(), brake.bars.end(), [](const Bar& bar) { return bar.horn.has_value(); }) ==
+          4);
     const std::vector<Vee> vees = veesOf(brake);
     REQUIRE(vees.size() == 7);
     CHECK(vees.front().opening_mm == 6);

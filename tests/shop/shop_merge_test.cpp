@@ -120,8 +120,9 @@ TEST_CASE("limits, times and overbend: what is said counts, the rest keeps its d
 }
 
 TEST_CASE("a brake's own overbend counts for it instead of the shop's, all of it") {
-    const Shop shop = good(read(R"({"tooling": "brake", "overbend": {"default_deg": 1, "by_material_deg": {"dc01": 0.5}}})", "mm",
-                                R"(, "overbend": {"default_deg": 4, "by_material_deg": {"304": 5}})"));
+    const Shop shop =
+        good(read(R"({"tooling": "brake", "overbend": {"default_deg": 1, "by_material_deg": {"dc01": 0.5}}})", "mm",
+                  R"(, "overbend": {"default_deg": 4, "by_material_deg": {"304": 5}})"));
     CHECK(shop.overbendFor_deg("dc01", shop.brakes[0]) == 0.5);
     CHECK(shop.overbendFor_deg("304", shop.brakes[0]) == 1.0);
     Brake other = shop.brakes[0];
@@ -131,12 +132,14 @@ TEST_CASE("a brake's own overbend counts for it instead of the shop's, all of it
 }
 
 TEST_CASE("tolerances: what is said counts, in the file's units; the rest is left open or keeps its default") {
-    const Shop shop = good(read(R"({"tooling": "brake"})", "in", R"(, "tolerances": {"cutting": 0.01, "bend_angle_deg": 0.5})"));
+    const Shop shop =
+        good(read(R"({"tooling": "brake"})", "in", R"(, "tolerances": {"cutting": 0.01, "bend_angle_deg": 0.5})"));
     CHECK(*shop.tolerances.cutting_mm == Approx(0.254));
     CHECK(shop.tolerances.bend_angle.deg() == Approx(0.5));
     CHECK_FALSE(shop.tolerances.thickness_mm);
     CHECK(shop.tolerances.bend_line_mm == Tolerances{}.bend_line_mm);
-    const Result<Shop> wrong = read(R"({"tooling": "brake"})", "mm", R"(, "tolerances": {"thickness": 6, "bend_line": -1, "angle": 1})");
+    const Result<Shop> wrong =
+        read(R"({"tooling": "brake"})", "mm", R"(, "tolerances": {"thickness": 6, "bend_line": -1, "angle": 1})");
     REQUIRE_FALSE(wrong.ok());
     CHECK(test::has(wrong.issues(), "shop.range", "/tolerances/thickness"));
     CHECK(test::has(wrong.issues(), "shop.range", "/tolerances/bend_line"));

@@ -38,7 +38,7 @@ TEST_CASE("ISO 2768-1 angles go by the shorter leg") {
     CHECK(iso2768Angle_deg('f', 120) == Approx(20.0 / 60));
     CHECK(iso2768Angle_deg('c', 50) == 1.0);
     CHECK(iso2768Angle_deg('v', 5) == 3.0);
-    CHECK(iso2768Angle_deg('c', 200) == 0.25);       // from memory: the copy read prints 20'
+    CHECK(iso2768Angle_deg('c', 200) == 0.25);              // from memory: the copy read prints 20'
     CHECK(iso2768Angle_deg('m', 500) == Approx(5.0 / 60));  // from memory
 }
 
@@ -67,8 +67,9 @@ TEST_CASE("ISO 9013 limit deviations: nothing outside the table") {
 // A public table in inches, four decimals. It calls 6.35 and 9.525 mm 6.4 and 9.5 in range 5, which is left out there.
 TEST_CASE("ISO 9013 squareness reproduces the table in inches") {
     const double thickness_mm[] = {1.5, 3.4, 6.4, 9.5, 12.7, 25.4};
-    const double printed_in[6][5] = {{.0021, .0063, .0163, .0327, .0493}, {.0024, .0068, .0171, .0342, .0519}, {.0027, .0077, .0183, .0365, .0560},
-                                     {.0031, .0085, .0195, .0390, .0604}, {.0035, .0094, .0207, .0415, .0647}, {.0050, .0129, .0257, .0515, .0822}};
+    const double printed_in[6][5] = {{.0021, .0063, .0163, .0327, .0493}, {.0024, .0068, .0171, .0342, .0519},
+                                     {.0027, .0077, .0183, .0365, .0560}, {.0031, .0085, .0195, .0390, .0604},
+                                     {.0035, .0094, .0207, .0415, .0647}, {.0050, .0129, .0257, .0515, .0822}};
     for (int i = 0; i < 6; ++i) {
         for (int range = 1; range <= 5; ++range) {
             if (range == 5 && (i == 2 || i == 3)) continue;

@@ -55,7 +55,10 @@ std::string solved(const std::string& program) {
     if (file < 0) throw std::runtime_error("no temporary file");
     close(file);
     std::ofstream(name) << program;
-    std::FILE* pipe = popen((std::string(TINWRIGHT_CLINGO) + " --verbose=1 --time-limit=" + std::to_string(kSeconds) + " " + name + " 2>&1").c_str(), "r");
+    std::FILE* pipe = popen(
+        (std::string(TINWRIGHT_CLINGO) + " --verbose=1 --time-limit=" + std::to_string(kSeconds) + " " + name + " 2>&1")
+            .c_str(),
+        "r");
     if (pipe == nullptr) throw std::runtime_error("clingo cannot be run");
     std::string text;
     char buffer[4096];
@@ -102,11 +105,13 @@ std::optional<std::array<std::int64_t, 3>> clingoBest(const ConstraintProblem& p
     }
     for (std::size_t a = 0; a < problem.arcs.size(); ++a) {
         const ConstraintProblem::Arc& arc = problem.arcs[a];
-        out << "arc(" << a << "," << arc.from << "," << arc.to << "," << arc.cost.time_ms << "," << arc.cost.pieces << "," << (arc.cost.tight ? 1 : 0) << ").\n";
+        out << "arc(" << a << "," << arc.from << "," << arc.to << "," << arc.cost.time_ms << "," << arc.cost.pieces
+            << "," << (arc.cost.tight ? 1 : 0) << ").\n";
     }
     const std::string answer = solved(out.str() + kBest);
     if (answer.find("TIME LIMIT") != std::string::npos) return std::nullopt;
-    if (answer.find("OPTIMUM FOUND") == std::string::npos) throw std::runtime_error("clingo found no optimum: " + answer);
+    if (answer.find("OPTIMUM FOUND") == std::string::npos)
+        throw std::runtime_error("clingo found no optimum: " + answer);
     const std::size_t last = answer.rfind("Optimization :");
     std::istringstream numbers(answer.substr(last + std::string("Optimization :").size()));
     std::array<std::int64_t, 3> best{};

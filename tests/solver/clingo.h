@@ -9,10 +9,12 @@
 
 namespace tinwright::test {
 
-/// Whether the strokes and bans of the problem admit an order, by clingo: nothing but them is told to it. None: it took too long.
+/// Whether the strokes and bans of the problem admit an order, by clingo: nothing but them is told to it. None: it took
+/// too long.
 [[nodiscard]] std::optional<bool> clingoAdmits(const ConstraintProblem& problem);
 
-/// The best order by the steps and costs of the problem: 1 when some step of it is tight, its time in ms, its pieces. The part can be finished. None: it took too long.
+/// The best order by the steps and costs of the problem: 1 when some step of it is tight, its time in ms, its pieces.
+/// The part can be finished. None: it took too long.
 [[nodiscard]] std::optional<std::array<std::int64_t, 3>> clingoBest(const ConstraintProblem& problem);
 
 }  // namespace tinwright::test

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The order search against clingo, an independent general-purpose solver, on exported constraint problems: same verdict, same best cost.
+// The order search against clingo, an independent general-purpose solver, on exported constraint problems: same
+// verdict, same best cost.
 #include <algorithm>
 #include <array>
 #include <optional>
@@ -39,7 +40,8 @@ void checkBans(FoldOracle& oracle, const ConstraintProblem& problem, BendMask st
         }
         bool possible = false;
         for (const FoldMove& move : oracle.moves(state)) {
-            possible = possible || (move.bends == problem.strokes[s].bends && move.hold == problem.strokes[s].hold && move.answer == FoldAnswer::kPossible);
+            possible = possible || (move.bends == problem.strokes[s].bends && move.hold == problem.strokes[s].hold &&
+                                    move.answer == FoldAnswer::kPossible);
         }
         if (possible) REQUIRE_FALSE(banned);
     }
@@ -51,7 +53,8 @@ void compare(FoldOracle& oracle, Tally& tally) {
     options.max_counted_states = 0;
     options.verdict_only = oracle.bendCount() > 10;  // the solver is not asked for the best order of so many
     const SearchResult found = searchOrders(oracle, 0, options);
-    const ConstraintProblem problem = compileConstraints(oracle, 0, {70'000, 500});  // with the set-ups that the search shares
+    const ConstraintProblem problem = compileConstraints(oracle, 0, {70'000, 500});  // with the set-ups that the search
+                                                                                     // shares
     REQUIRE(problem.complete);
     const bool feasible = found.end == SearchEnd::kFound;
     const std::optional<bool> admits = clingoAdmits(problem);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Parts started from random components, developed and folded: what mates is component and gaps, by planes of the folded part.
+// Parts started from random components, developed and folded: what mates is component and gaps, by planes of the folded
+// part.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -14,7 +15,8 @@ using namespace tinwright;
 namespace {
 
 constexpr double kTolerance_mm = 1e-9;
-constexpr StartShape kShapes[] = {StartShape::kHousing, StartShape::kTray, StartShape::kChannel, StartShape::kHat, StartShape::kBracket, StartShape::kWindowFace};
+constexpr StartShape kShapes[] = {StartShape::kHousing, StartShape::kTray,    StartShape::kChannel,
+                                  StartShape::kHat,     StartShape::kBracket, StartShape::kWindowFace};
 constexpr const char* kSides[] = {"bottom", "top", "front", "back", "left", "right"};
 constexpr std::size_t kAxisOf[] = {2, 2, 1, 1, 0, 0};
 
@@ -36,7 +38,9 @@ private:
 };
 
 ComponentSide opposite(ComponentSide side) { return static_cast<ComponentSide>(static_cast<int>(side) ^ 1); }
-bool isBoxShape(StartShape shape) { return shape == StartShape::kHousing || shape == StartShape::kTray || shape == StartShape::kWindowFace; }
+bool isBoxShape(StartShape shape) {
+    return shape == StartShape::kHousing || shape == StartShape::kTray || shape == StartShape::kWindowFace;
+}
 
 /// Sides that have a wall in the part of a choice.
 std::vector<ComponentSide> walled(const StartChoice& choice) {
@@ -45,7 +49,8 @@ std::vector<ComponentSide> walled(const StartChoice& choice) {
     if (!isBoxShape(choice.shape)) return {kLeft, kRight};
     std::vector<ComponentSide> sides;
     for (int side = 0; side < 6; ++side) {
-        if (const auto s = static_cast<ComponentSide>(side); s != *choice.open && s != opposite(*choice.open)) sides.push_back(s);
+        if (const auto s = static_cast<ComponentSide>(side); s != *choice.open && s != opposite(*choice.open))
+            sides.push_back(s);
     }
     return sides;
 }
@@ -72,13 +77,18 @@ StartChoice randomChoice(Chance& chance) {
     choice.k = chance.in(0.3, 0.5);
     if (isBoxShape(choice.shape)) choice.open = static_cast<ComponentSide>(chance.below(6));
     // A box is not so deep that its leaning walls come to a point.
-    if (isBoxShape(choice.shape)) choice.component_mm[kAxisOf[static_cast<std::size_t>(*choice.open)]] = chance.in(3, 150);
+    if (isBoxShape(choice.shape))
+        choice.component_mm[kAxisOf[static_cast<std::size_t>(*choice.open)]] = chance.in(3, 150);
     const std::size_t up = isBoxShape(choice.shape) ? kAxisOf[static_cast<std::size_t>(*choice.open)] : 2;
-    if (choice.shape != StartShape::kBracket && chance.one(2)) choice.inside_height_mm = choice.component_mm[up] + choice.gap_mm[up] + chance.in(20, 40);
-    if (choice.shape == StartShape::kChannel && chance.one(2)) choice.lip_mm = *choice.inside_radius_mm + *choice.thickness_mm + chance.in(0, 2);
+    if (choice.shape != StartShape::kBracket && chance.one(2))
+        choice.inside_height_mm = choice.component_mm[up] + choice.gap_mm[up] + chance.in(20, 40);
+    if (choice.shape == StartShape::kChannel && chance.one(2))
+        choice.lip_mm = *choice.inside_radius_mm + *choice.thickness_mm + chance.in(0, 2);
     if (choice.shape == StartShape::kHat && chance.one(2)) choice.fixings = 1 + chance.below(4);
     if (choice.shape == StartShape::kHousing && chance.one(2)) choice.fix = {walled(choice)[1], walled(choice)[2]};
-    if (chance.one(2) || choice.shape == StartShape::kWindowFace) choice.window = StartWindow{chance.in(5, 20), chance.in(5, 20), FacePoint{chance.in(12, 25), chance.in(12, 25)}};
+    if (chance.one(2) || choice.shape == StartShape::kWindowFace)
+        choice.window =
+            StartWindow{chance.in(5, 20), chance.in(5, 20), FacePoint{chance.in(12, 25), chance.in(12, 25)}};
     return choice;
 }
 
@@ -122,12 +132,14 @@ void checkInside(const StartChoice& choice, const Folded& folded) {
         if (choice.shape == StartShape::kBracket || static_cast<int>(side) % 2 != 0) continue;
         const std::size_t a = folded.index(panelAt(choice, side)), b = folded.index(panelAt(choice, opposite(side)));
         CHECK((folded.normal(a) + folded.normal(b)).norm() < 1e-12);
-        CHECK(std::abs(-folded.face(a) - folded.face(b) - choice.component_mm[axis] - 2 * choice.gap_mm[axis]) < kTolerance_mm);
+        CHECK(std::abs(-folded.face(a) - folded.face(b) - choice.component_mm[axis] - 2 * choice.gap_mm[axis]) <
+              kTolerance_mm);
     }
     if (choice.shape != StartShape::kBracket) return;
     double front = 1e300;
     for (const Vec2& p : folded.part.panels[0].region.outline) front = std::min(front, p.y());
-    CHECK(std::abs(-folded.face(folded.index("upright")) - front - choice.component_mm[1] - choice.gap_mm[1]) < kTolerance_mm);
+    CHECK(std::abs(-folded.face(folded.index("upright")) - front - choice.component_mm[1] - choice.gap_mm[1]) <
+          kTolerance_mm);
 }
 
 // From the drawn face of the base to the plane in which the part ends: tabs and feet with the sheet, lips without it.
@@ -149,7 +161,8 @@ void checkHeight(const StartChoice& choice, const Folded& folded) {
     if (choice.inside_height_mm) CHECK(std::abs(inside - *choice.inside_height_mm) < kTolerance_mm);
 }
 
-// Left, front and bottom in the folded part are a right-handed frame, as they are on the component: the part is not its mirror image.
+// Left, front and bottom in the folded part are a right-handed frame, as they are on the component: the part is not its
+// mirror image.
 void checkHanded(const StartChoice& choice, const Folded& folded) {
     if (!isBoxShape(choice.shape)) return;
     const auto inward = [&](ComponentSide side) -> Vec3 {
@@ -157,10 +170,12 @@ void checkHanded(const StartChoice& choice, const Folded& folded) {
         if (opposite(side) == baseSide(choice)) return -folded.normal(0);
         return folded.normal(folded.index(panelAt(choice, side)));
     };
-    CHECK(inward(ComponentSide::kLeft).cross(inward(ComponentSide::kFront)).dot(inward(ComponentSide::kBottom)) == Approx(1));
+    CHECK(inward(ComponentSide::kLeft).cross(inward(ComponentSide::kFront)).dot(inward(ComponentSide::kBottom)) ==
+          Approx(1));
 }
 
-// The window's left and lower sides from the walls there, by where left and lower are for a person who looks from outside.
+// The window's left and lower sides from the walls there, by where left and lower are for a person who looks from
+// outside.
 void checkWindow(const StartChoice& choice, const Folded& folded) {
     using enum ComponentSide;
     if (!choice.window || !isBoxShape(choice.shape)) return;
@@ -172,8 +187,14 @@ void checkWindow(const StartChoice& choice, const Folded& folded) {
     const auto checkFrom = [&](ComponentSide side, double distance_mm) {
         const std::size_t wall = folded.index(panelAt(choice, side));
         double least = 1e300;
-        for (const Vec2& p : holes[0]) least = std::min(least, folded.normal(wall).dot(Vec3(p.x(), p.y(), 0)) - folded.face(wall));
-        CHECK(std::abs(least - distance_mm - choice.gap_mm[kAxisOf[static_cast<std::size_t>(side)]]) < 1e-5);  // the blank's outlines are on a grid
+        for (const Vec2& p : holes[0])
+            least = std::min(least, folded.normal(wall).dot(Vec3(p.x(), p.y(), 0)) - folded.face(wall));
+        CHECK(std::abs(least - distance_mm - choice.gap_mm[kAxisOf[static_cast<std::size_t>(side)]]) <
+              1e-5);  // the
+                      // blank's
+                      // outlines
+                      // are on
+                      // a grid
     };
     checkFrom(kLeftOf[base], choice.window->at->from_left_mm);
     checkFrom(kLowerOf[base], choice.window->at->from_lower_mm);
@@ -187,7 +208,8 @@ TEST_CASE("parts started from random components develop and hold them: insides, 
     int by_shape[6] = {};
     for (int i = 0; i < 600; ++i) {
         const StartChoice choice = randomChoice(chance);
-        INFO("seed " << seed << " case " << i << ": " << toText(choice.shape) << ", open " << (choice.open ? kSides[static_cast<std::size_t>(*choice.open)] : "-"));
+        INFO("seed " << seed << " case " << i << ": " << toText(choice.shape) << ", open "
+                     << (choice.open ? kSides[static_cast<std::size_t>(*choice.open)] : "-"));
         ++by_shape[static_cast<std::size_t>(choice.shape)];
         const Folded folded = foldedPart(choice);
         checkInside(choice, folded);
@@ -204,7 +226,8 @@ TEST_CASE("what mates is locked, what is left to the bench is named and not lock
     choice.component_mm = {60, 40, 25};
     choice.window = StartWindow{20, 10, {}};
     Recipe recipe = readRecipe(startPart(choice).value(), "housing").value();
-    for (const char* name : {"inside_width", "inside_depth", "window_width", "window_height", "window_from_left", "window_from_lower"}) {
+    for (const char* name :
+         {"inside_width", "inside_depth", "window_width", "window_height", "window_from_left", "window_from_lower"}) {
         INFO(name);
         REQUIRE(findDimension(recipe, name) != nullptr);
         CHECK(findDimension(recipe, name)->locked);

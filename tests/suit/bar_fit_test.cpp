@@ -35,7 +35,8 @@ Brake randomBrake(std::mt19937& dice) {
     brake.nose_radius_mm = 0.5 * roll(5);
     const int kinds = 1 + roll(5);
     for (int i = 0; i < kinds; ++i) {
-        brake.bars.push_back(barOf("B" + std::to_string(i), 12 + roll(60) + 0.25 * roll(4), roll(2) == 0 ? 50 : 100, roll(3) == 0 ? 2 : 0, 1 + roll(3)));
+        brake.bars.push_back(barOf("B" + std::to_string(i), 12 + roll(60) + 0.25 * roll(4), roll(2) == 0 ? 50 : 100,
+                                   roll(3) == 0 ? 2 : 0, 1 + roll(3)));
     }
     return brake;
 }
@@ -60,8 +61,8 @@ void everyChoice(const Brake& brake, std::size_t bar, Choice choice, std::vector
     }
 }
 
-// The room at each end of a string, told from its pieces: one kind of section has its own, a mixed one the largest of all kinds the
-// brake has (as the header says).
+// The room at each end of a string, told from its pieces: one kind of section has its own, a mixed one the largest of
+// all kinds the brake has (as the header says).
 double roomOf(const Brake& brake, const Choice& choice) {
     std::set<std::pair<double, double>> kinds;
     double own = 0;
@@ -99,11 +100,12 @@ TEST_CASE("strings under an inside width equal exhaustive enumeration") {
         const double width_mm = 30 + 0.1 * static_cast<double>(dice() % 1500);
         std::vector<Choice> all;
         everyChoice(brake, 0, {}, all);
-        std::set<double> sums;     // of strings that come under it, by width: one choice of each width is enough
+        std::set<double> sums;  // of strings that come under it, by width: one choice of each width is enough
         for (const Choice& choice : all) {
             const double missing = std::max(0.0, width_mm - 2 * limits.uncovered_end_mm - choice.sum_mm);
             const bool covers = missing <= (choice.pieces - 1) * limits.bar_gap_mm + 1e-9;
-            const bool under = choice.sum_mm + missing + 2 * roomOf(brake, choice) + limits.plus_side_mm <= width_mm + 1e-9;
+            const bool under =
+                choice.sum_mm + missing + 2 * roomOf(brake, choice) + limits.plus_side_mm <= width_mm + 1e-9;
             if (covers && under) sums.insert(1000 * choice.pieces + choice.sum_mm);
         }
         std::set<double> offered;
@@ -134,7 +136,9 @@ TEST_CASE("suited widths are those for which a string is offered comfortably") {
         for (double width_mm = 20; width_mm <= 220; width_mm += 1.3) {
             const std::vector<BarFit> fits = barFits(brake, limits, width_mm);
             const bool comfortable = !fits.empty() && fits.front().comfortable;
-            const bool in_range = std::any_of(ranges.begin(), ranges.end(), [&](const WidthRange& range) { return range.least_mm <= width_mm + 1e-6 && width_mm <= range.most_mm + 1e-6; });
+            const bool in_range = std::any_of(ranges.begin(), ranges.end(), [&](const WidthRange& range) {
+                return range.least_mm <= width_mm + 1e-6 && width_mm <= range.most_mm + 1e-6;
+            });
             CAPTURE(width_mm);
             CHECK(comfortable == in_range);
         }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What a machine would need: figures that a hand calculation knows, and each of them tried again on a brake that is changed here.
+// What a machine would need: figures that a hand calculation knows, and each of them tried again on a brake that is
+// changed here.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -38,14 +39,18 @@ Part partOf(const Result<Recipe>& recipe) {
     return std::move(part).value();
 }
 
-Part example(const std::string& folder) { return partOf(readRecipeFile(std::string(TINWRIGHT_SOURCE_DIR) + "/examples/" + folder + "/part.json")); }
+Part example(const std::string& folder) {
+    return partOf(readRecipeFile(std::string(TINWRIGHT_SOURCE_DIR) + "/examples/" + folder + "/part.json"));
+}
 
 Part strip(double length_mm) {
-    return partOf(readRecipe(fmt::format(R"({{"format":"tinwright-part/1","units":"mm","name":"strip","sheet":{{"material":"mild-steel","thickness":1.5}},)"
-                                         R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1.6,"measured":"outside",)"
-                                         R"("base":{{"name":"web","width":{},"depth":60}},"flanges":[{{"name":"leg","on":"web.front","length":30}}]}})",
-                                         length_mm),
-                             "strip.json"));
+    return partOf(readRecipe(
+        fmt::format(
+            R"({{"format":"tinwright-part/1","units":"mm","name":"strip","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+            R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1.6,"measured":"outside",)"
+            R"("base":{{"name":"web","width":{},"depth":60}},"flanges":[{{"name":"leg","on":"web.front","length":30}}]}})",
+            length_mm),
+        "strip.json"));
 }
 
 bool goes(const Part& part, Shop shop, const std::function<void(Brake&)>& change) {
@@ -61,8 +66,9 @@ const FigureNeed& only(const MachineNeeds& needs) {
 
 }  // namespace
 
-// The housing is folded last at wall_front, held by that wall: the floor (150) swings to 93 degrees, and wall_back (120) then reaches back over
-// the clamp, to 120 cos 3 + 150 sin 3 = 127.7 mm behind the bend, give or take the thickness and the radius.
+// The housing is folded last at wall_front, held by that wall: the floor (150) swings to 93 degrees, and wall_back
+// (120) then reaches back over the clamp, to 120 cos 3 + 150 sin 3 = 127.7 mm behind the bend, give or take the
+// thickness and the radius.
 TEST_CASE("a deep housing asks a finger brake for a gap behind the nose as a hand calculation has it") {
     const Part part = example("deep-housing");
     const Shop shop = shopWith("finger-brake");
@@ -88,7 +94,8 @@ TEST_CASE("a strip longer than the brake asks for its length less the uncovered 
     CHECK(needs.figures[0].needs <= length_mm);
 }
 
-// What the housing would meet is the adapter's top, where the ram is wider: punches tall enough keep all of it away, and the ram must open so far.
+// What the housing would meet is the adapter's top, where the ram is wider: punches tall enough keep all of it away,
+// and the ram must open so far.
 TEST_CASE("a deep housing asks a press brake for taller punches and more open height, both tried again") {
     const Part part = example("deep-housing");
     Shop shop = shopWith("press-brake");

@@ -52,7 +52,8 @@ TweakedPart tweaksOf(const Recipe& recipe, const std::vector<std::string>& names
     }
     tweaks.with = [recipe, names](const std::vector<DimensionValue>& values) {
         Recipe changed = recipe;
-        for (const DimensionValue& value : values) findDimension(changed, names[value.dimension])->value_mm = value.value_mm;
+        for (const DimensionValue& value : values)
+            findDimension(changed, names[value.dimension])->value_mm = value.value_mm;
         return develop(changed);
     };
     return tweaks;
@@ -64,7 +65,8 @@ Suitability planned(const Part& part, const Shop& shop, std::size_t brake) {
     return suitabilityOf(planOnBrake(part, shop, brake, options));
 }
 
-Remedies remediesFor(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, std::uint64_t max_work = 200'000) {
+Remedies remediesFor(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+                     std::uint64_t max_work = 200'000) {
     const BrakeResult drawn = planOnBrake(part, shop, brake, {});
     REQUIRE(drawn.verdict == Verdict::kInfeasible);
     RemedyOptions options;
@@ -93,15 +95,21 @@ BendId bendCalled(const Part& part, const std::string& name) {
 std::string tray(double width_mm, double depth_mm, double wall_mm, const std::string& corner) {
     std::string flanges;
     for (const std::string side : {"front", "right", "back", "left"}) {
-        flanges += (flanges.empty() ? "" : ",") + (R"({"name":"wall_)" + side + R"(","on":"base.)" + side + R"(","length":)" + std::to_string(wall_mm) + "}");
+        flanges += (flanges.empty() ? "" : ",") + (R"({"name":"wall_)" + side + R"(","on":"base.)" + side +
+                                                   R"(","length":)" + std::to_string(wall_mm) + "}");
     }
     std::string corners;
     const char* sides[] = {"front", "right", "back", "left"};
     for (int i = 0; i < 4; ++i) {
-        corners += std::string(i > 0 ? "," : "") + R"({"between":["wall_)" + sides[i] + R"(","wall_)" + sides[(i + 1) % 4] + R"("],)" + corner + (corner.find("overlap") == std::string::npos ? "" : std::string(R"(,"over":"wall_)") + sides[i] + "\"") + "}";
+        corners +=
+            std::string(i > 0 ? "," : "") + R"({"between":["wall_)" + sides[i] + R"(","wall_)" + sides[(i + 1) % 4] +
+            R"("],)" + corner +
+            (corner.find("overlap") == std::string::npos ? "" : std::string(R"(,"over":"wall_)") + sides[i] + "\"") +
+            "}";
     }
     return R"({"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{"material":"mild-steel","thickness":1.5},"allowance":{"rule":"k-factor","k":0.44},
-        "inside_radius":1,"measured":"inside","base":{"name":"base","width":{"value":)" + std::to_string(width_mm) + R"(,"name":"width"},"depth":{"value":)" + std::to_string(depth_mm) +
+        "inside_radius":1,"measured":"inside","base":{"name":"base","width":{"value":)" +
+           std::to_string(width_mm) + R"(,"name":"width"},"depth":{"value":)" + std::to_string(depth_mm) +
            R"(,"name":"depth"}},"flanges":[)" + flanges + R"(],"corners":[)" + corners + "]}";
 }
 
@@ -125,7 +133,8 @@ TEST_CASE("Remedies: a dimension, a bar and a welded bend for the roaster pod, e
     const Recipe pod = recipeIn("examples/roaster-pod/part.json");
     const Part part = partOf(pod);
     const Shop shop = shopOf("examples/roaster-pod/shop.json");
-    const TweakedPart tweaks = tweaksOf(pod, {"inside_width", "side_height", "tab_length", "tab_width", "corner_gap"}, 18);
+    const TweakedPart tweaks =
+        tweaksOf(pod, {"inside_width", "side_height", "tab_length", "tab_width", "corner_gap"}, 18);
     const Remedies remedies = remediesFor(part, tweaks, shop, 0);
     CHECK_FALSE(remedies.cut_short);
 
@@ -147,7 +156,8 @@ TEST_CASE("Remedies: a dimension, a bar and a welded bend for the roaster pod, e
     REQUIRE(bars[0].bars.size() == 1);
     // The bar as a person would enter it into the shop file: a copy of the one it is like, of another width.
     Shop richer = shop;
-    const auto like = std::find_if(shop.brakes[0].bars.begin(), shop.brakes[0].bars.end(), [&](const Bar& bar) { return bar.id == bars[0].bars[0].like; });
+    const auto like = std::find_if(shop.brakes[0].bars.begin(), shop.brakes[0].bars.end(),
+                                   [&](const Bar& bar) { return bar.id == bars[0].bars[0].like; });
     REQUIRE(like != shop.brakes[0].bars.end());
     REQUIRE_FALSE(bars[0].bars[0].milled);
     Bar bought = *like;
@@ -187,10 +197,13 @@ TEST_CASE("Remedies: the pod with a side left off goes, as the recipe without it
         for (const Flange& flange : pod.flanges) {
             if (flange.on.starts_with(piece + ".")) gone.push_back(flange.name);
         }
-        const auto isGone = [&](const std::string& name) { return std::find(gone.begin(), gone.end(), name) != gone.end(); };
+        const auto isGone = [&](const std::string& name) {
+            return std::find(gone.begin(), gone.end(), name) != gone.end();
+        };
         CHECK(remedy.weld->piece_bends == gone.size() - 1);
         std::erase_if(rest.flanges, [&](const Flange& flange) { return isGone(flange.name); });
-        std::erase_if(rest.corners, [&](const Corner& corner) { return isGone(corner.flange[0]) || isGone(corner.flange[1]); });
+        std::erase_if(rest.corners,
+                      [&](const Corner& corner) { return isGone(corner.flange[0]) || isGone(corner.flange[1]); });
         std::erase_if(rest.cut_outs, [&](const CutOut&) { return true; });
         CHECK(planned(partOf(rest), shop, 0).level() > 0);
     }
@@ -329,7 +342,8 @@ TEST_CASE("A flange cut back at one end loses just that much") {
         REQUIRE(cut);
         CHECK(stripLength_mm(cut->bend(bend)) == Approx(stripLength_mm(part.bend(bend)) - 4));
         const double height_mm = area_mm2(part.panel(part.bend(bend).child).region) / stripLength_mm(part.bend(bend));
-        CHECK(area_mm2(part.blank) - area_mm2(cut->blank) == Approx(4 * (height_mm + part.bend(bend).allowance_mm)).epsilon(0.01));
+        CHECK(area_mm2(part.blank) - area_mm2(cut->blank) ==
+              Approx(4 * (height_mm + part.bend(bend).allowance_mm)).epsilon(0.01));
     }
     CHECK_FALSE(withEndCutBack(part, bend, SpanEnd::kFrom, 500));
 }

@@ -12,11 +12,14 @@ using namespace tinwright;
 namespace {
 
 Part partOf(double width_mm, const std::string& cut_outs) {
-    const std::string text = R"({"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{"material":"mild-steel","thickness":1.5},
-        "allowance":{"rule":"k-factor","k":0.44},"inside_radius":1,"measured":"inside","base":{"name":"base","width":)" + std::to_string(width_mm) + R"(,"depth":70},
+    const std::string text =
+        R"({"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{"material":"mild-steel","thickness":1.5},
+        "allowance":{"rule":"k-factor","k":0.44},"inside_radius":1,"measured":"inside","base":{"name":"base","width":)" +
+        std::to_string(width_mm) + R"(,"depth":70},
         "flanges":[{"name":"front","on":"base.front","length":20},{"name":"right","on":"base.right","length":20},
                    {"name":"back","on":"base.back","length":20},{"name":"left","on":"base.left","length":20}],
-        "cut_outs":[)" + cut_outs + "]}";
+        "cut_outs":[)" +
+        cut_outs + "]}";
     const Result<Recipe> recipe = readRecipe(text, "part.json");
     REQUIRE(recipe.ok());
     Result<Part> part = develop(recipe.value());
@@ -25,11 +28,13 @@ Part partOf(double width_mm, const std::string& cut_outs) {
 }
 
 std::string hole(const std::string& name, const std::string& from, double distance_mm, double diameter_mm) {
-    return R"({"name":")" + name + R"(","on":"base","shape":"circle","diameter":)" + std::to_string(diameter_mm) + R"(,"at":[{"from":")" + from +
-           R"(","datum":"inside","distance":)" + std::to_string(distance_mm) + R"(},{"from":"front","datum":"inside","distance":35}]})";
+    return R"({"name":")" + name + R"(","on":"base","shape":"circle","diameter":)" + std::to_string(diameter_mm) +
+           R"(,"at":[{"from":")" + from + R"(","datum":"inside","distance":)" + std::to_string(distance_mm) +
+           R"(},{"from":"front","datum":"inside","distance":35}]})";
 }
 
-const StretchSpan& spanOf(const std::vector<StretchSpan>& spans, const Part& part, const std::string& a, const std::string& b) {
+const StretchSpan& spanOf(const std::vector<StretchSpan>& spans, const Part& part, const std::string& a,
+                          const std::string& b) {
     for (const StretchSpan& span : spans) {
         const std::string from = part.bend(span.from).name;
         const std::string to = part.bend(span.to).name;
@@ -55,7 +60,8 @@ TEST_CASE("stretched by what the recipe's width grows, bends and sheet lie as in
         REQUIRE(part.ok());
         CHECK(area(part.value().blank) == Approx(area(wanted.blank)).margin(1e-6));
         for (const Bend& bend : wanted.bends) {
-            const auto same = std::find_if(part.value().bends.begin(), part.value().bends.end(), [&](const Bend& other) { return other.name == bend.name; });
+            const auto same = std::find_if(part.value().bends.begin(), part.value().bends.end(),
+                                           [&](const Bend& other) { return other.name == bend.name; });
             REQUIRE(same != part.value().bends.end());
             const double length = bend.spans.back().to_mm - bend.spans.front().from_mm;
             CHECK(same->spans.back().to_mm - same->spans.front().from_mm == Approx(length).margin(1e-9));

@@ -29,16 +29,19 @@ Recipe recipeOf(const std::string& text) {
 std::string tray(double width_mm, double depth_mm, double wall_mm) {
     std::string flanges;
     for (const std::string side : {"front", "right", "back", "left"}) {
-        flanges += (flanges.empty() ? "" : ",") + (R"({"name":"wall_)" + side + R"(","on":"base.)" + side + R"(","length":)" + std::to_string(wall_mm) + "}");
+        flanges += (flanges.empty() ? "" : ",") + (R"({"name":"wall_)" + side + R"(","on":"base.)" + side +
+                                                   R"(","length":)" + std::to_string(wall_mm) + "}");
     }
     std::string corners;
     const char* sides[] = {"front", "right", "back", "left"};
     for (int i = 0; i < 4; ++i) {
-        corners += std::string(i > 0 ? "," : "") + R"({"between":["wall_)" + sides[i] + R"(","wall_)" + sides[(i + 1) % 4] + R"("],"type":"open","gap":2.5})";
+        corners += std::string(i > 0 ? "," : "") + R"({"between":["wall_)" + sides[i] + R"(","wall_)" +
+                   sides[(i + 1) % 4] + R"("],"type":"open","gap":2.5})";
     }
     return R"({"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{"material":"mild-steel","thickness":1.5},"allowance":{"rule":"k-factor","k":0.44},
-        "inside_radius":1,"measured":"inside","base":{"name":"base","width":{"value":)" + std::to_string(width_mm) + R"(,"name":"width"},"depth":)" + std::to_string(depth_mm) +
-           R"(},"flanges":[)" + flanges + R"(],"corners":[)" + corners + "]}";
+        "inside_radius":1,"measured":"inside","base":{"name":"base","width":{"value":)" +
+           std::to_string(width_mm) + R"(,"name":"width"},"depth":)" + std::to_string(depth_mm) + R"(},"flanges":[)" +
+           flanges + R"(],"corners":[)" + corners + "]}";
 }
 
 Suitability planned(const Recipe& drawn, double value_mm, const Shop& shop) {
@@ -79,7 +82,8 @@ std::vector<Gain> wanted(int level) {
     return {Gain::kFewerBars, Gain::kBetterCover};
 }
 
-// Every suggestion is the nearest of its side with one of its gains, and for every gain the nearest of each side is suggested.
+// Every suggestion is the nearest of its side with one of its gains, and for every gain the nearest of each side is
+// suggested.
 void compare(const Recipe& recipe, double value_mm, double reach_mm, const Shop& shop) {
     TweakedPart tweaks;
     tweaks.dimensions.push_back({"width", value_mm, value_mm - reach_mm, value_mm + reach_mm});
@@ -96,7 +100,8 @@ void compare(const Recipe& recipe, double value_mm, double reach_mm, const Shop&
     std::map<int, std::vector<Gain>> nearest;  // by tenths of a millimetre
     for (const int way : {1, -1}) {
         std::vector<Gain> open = wanted(drawn.level());
-        const int first = static_cast<int>(way > 0 ? std::floor(value_mm * 10 + 1e-6) : std::ceil(value_mm * 10 - 1e-6));
+        const int first =
+            static_cast<int>(way > 0 ? std::floor(value_mm * 10 + 1e-6) : std::ceil(value_mm * 10 - 1e-6));
         for (int step = 1; !open.empty(); ++step) {
             const double value = (first + way * step) / 10.0;
             if (std::abs(value - value_mm) > reach_mm + 1e-9) break;
@@ -114,7 +119,8 @@ void compare(const Recipe& recipe, double value_mm, double reach_mm, const Shop&
     std::set<int> expected;
     for (const auto& [tenths, unused] : nearest) expected.insert(tenths);
     std::set<int> offered;
-    for (const Suggestion& suggestion : found.suggestions) offered.insert(static_cast<int>(std::lround(suggestion.to_mm * 10)));
+    for (const Suggestion& suggestion : found.suggestions)
+        offered.insert(static_cast<int>(std::lround(suggestion.to_mm * 10)));
     CHECK(offered == expected);
     INFO(found.plans_made << " plans made");
     CHECK(found.plans_made < 120);

@@ -13,9 +13,9 @@
 #include <memory>
 #include <vector>
 
-#include <Eigen/Geometry>
 #include <fcl/geometry/shape/convex.h>
 #include <fcl/narrowphase/collision.h>
+#include <Eigen/Geometry>
 
 #include <tinwright/geometry/planar.h>
 

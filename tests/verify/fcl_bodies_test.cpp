@@ -10,7 +10,9 @@ using namespace tinwright;
 
 namespace {
 
-double uniform(std::mt19937& random, double lo, double hi) { return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0); }
+double uniform(std::mt19937& random, double lo, double hi) {
+    return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0);
+}
 
 Polygon box(double w, double d) { return {Vec2(0, 0), Vec2(w, 0), Vec2(w, d), Vec2(0, d)}; }
 
@@ -39,9 +41,11 @@ TEST_CASE("the collision library agrees with separating axes on boxes") {
     for (int round = 0; round < 20000; ++round) {
         Eigen::Isometry3d pose = Eigen::Isometry3d::Identity();
         pose.translate(Eigen::Vector3d(uniform(random, -90, 90), uniform(random, -90, 90), uniform(random, -90, 90)));
-        pose.rotate(Eigen::AngleAxisd(uniform(random, 0, 3), Eigen::Vector3d(uniform(random, 0, 1), uniform(random, 0, 1), 0.3).normalized()));
+        pose.rotate(Eigen::AngleAxisd(uniform(random, 0, 3),
+                                      Eigen::Vector3d(uniform(random, 0, 1), uniform(random, 0, 1), 0.3).normalized()));
         const ConvexPoints a = fclPrism(box(80, 50), 0, 1);
-        const ConvexPoints b = fclPrism(box(uniform(random, 1, 90), uniform(random, 1, 90)), 0, uniform(random, 0.5, 60), pose);
+        const ConvexPoints b =
+            fclPrism(box(uniform(random, 1, 90), uniform(random, 1, 90)), 0, uniform(random, 0.5, 60), pose);
         std::vector<Eigen::Vector3d> axes;
         for (int i = 0; i < 3; ++i) {
             axes.push_back(Eigen::Vector3d::Unit(i));

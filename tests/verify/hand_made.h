@@ -144,7 +144,7 @@ inline Part trayPart() {
 }
 
 inline std::vector<ReplayFinding> verified(const Part& part, const Brake& brake, const Plan& plan, BendMask formed = 0,
-                                     const Shop& shop = {}) {
+                                           const Shop& shop = {}) {
     return verifyPlan(part, shop, brake, plan, formed);
 }
 

@@ -72,11 +72,15 @@ inline Brake pressWith(std::vector<Bar> pieces) {
     return brake;
 }
 
-inline ExitMove outOfVee(double up_mm = 8) { return {ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}, "out of the V and forward"}; }
+inline ExitMove outOfVee(double up_mm = 8) {
+    return {ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}, "out of the V and forward"};
+}
 inline ExitMove offLeft() { return {ExitMove::Kind::kPartAlong, -1, {{-900, 0, 0, 0}}, "off the left end"}; }
 
-/// One bend folded with its child at the back (so what it is folded from hangs in front), the ram up by 60, the part lifted out of the V and drawn forward.
-inline FoldStep pressFold(const Part& part, std::uint32_t bend, std::vector<PlacedBar> pieces, Hold at_back = Hold::kChild) {
+/// One bend folded with its child at the back (so what it is folded from hangs in front), the ram up by 60, the part
+/// lifted out of the V and drawn forward.
+inline FoldStep pressFold(const Part& part, std::uint32_t bend, std::vector<PlacedBar> pieces,
+                          Hold at_back = Hold::kChild) {
     FoldStep step;
     step.bends = {BendId{bend}};
     step.hold = at_back;

@@ -80,10 +80,12 @@ TEST_CASE("a bar that rides up the walls' fillets is found, and end relief frees
 }
 
 TEST_CASE("held sheet beside an inset tab is lifted by the leaf") {
-    Part part = sheetPart({Vec2(0, 0), Vec2(28, 0), Vec2(28, 12), Vec2(72, 12), Vec2(72, 0), Vec2(100, 0), Vec2(100, 60), Vec2(0, 60)});
+    Part part = sheetPart(
+        {Vec2(0, 0), Vec2(28, 0), Vec2(28, 12), Vec2(72, 12), Vec2(72, 0), Vec2(100, 0), Vec2(100, 60), Vec2(0, 60)});
     addFlange(part, 0, "tab", Vec2(30, 12), Vec2(70, 12), 30);
     const Brake brake = brakeWith({bar("B40", 40)});
-    CHECK_THAT(textOf(verified(part, brake, planOf({foldOf(part, 0, {{BarId{0}, 0, 40}})}))), Contains("panel base meets leaf"));
+    CHECK_THAT(textOf(verified(part, brake, planOf({foldOf(part, 0, {{BarId{0}, 0, 40}})}))),
+               Contains("panel base meets leaf"));
 }
 
 TEST_CASE("a wrong set angle is found, and one past the leaf's reach") {
@@ -98,7 +100,8 @@ TEST_CASE("a wrong set angle is found, and one past the leaf's reach") {
 TEST_CASE("a bar used twice, bars that overlap and a width that is not the bar's are found") {
     Plan plan = planOf({foldOf(lPart(), 0, {{BarId{0}, 0, 50}, {BarId{0}, 50, 100}})});
     CHECK(textOf(verified(lPart(), brakeWith({bar("B50", 50, 2)}), plan)) == "");
-    CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B50", 50, 1)}), plan)), Contains("B50 is used more often than the 1"));
+    CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B50", 50, 1)}), plan)),
+               Contains("B50 is used more often than the 1"));
     CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B51", 51, 2)}), plan)), Contains("it is 51.000 mm wide"));
     plan.folds[0].bars[1] = {BarId{0}, 49, 99};
     CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B50", 50, 2)}), plan)), Contains("overlaps"));
@@ -120,7 +123,8 @@ TEST_CASE("bar gaps and open ends are held to the shop's limits") {
 TEST_CASE("too little clamped land is found") {
     Part part = sheetPart(rectangle(0, 0, 100, 4));
     addFlange(part, 0, "front", Vec2(0, 0), Vec2(100, 0), 30);
-    CHECK_THAT(textOf(verified(part, fullBrake(), planOf({foldOf(part, 0, {{BarId{0}, 0, 100}})}))), Contains("only 0.0 of 100.0 mm of the bend have 6.000 mm of clamped land"));
+    CHECK_THAT(textOf(verified(part, fullBrake(), planOf({foldOf(part, 0, {{BarId{0}, 0, 100}})}))),
+               Contains("only 0.0 of 100.0 mm of the bend have 6.000 mm of clamped land"));
 }
 
 TEST_CASE("a claimed clearance must be a lower bound") {
@@ -159,7 +163,8 @@ TEST_CASE("a panel that goes through a panel is found") {
     addFlange(part, 0, "front", Vec2(0, 0), Vec2(100, 0), 30, true, 90, 10, 0);
     FoldStep front = foldOf(part, 1, {{BarId{0}, 1, 100}});
     front.covered_share = 0.99;
-    CHECK_THAT(textOf(verified(part, brakeWith({bar("B99", 99)}), planOf({front}), 0b01)), Contains("panel front meets panel left"));
+    CHECK_THAT(textOf(verified(part, brakeWith({bar("B99", 99)}), planOf({front}), 0b01)),
+               Contains("panel front meets panel left"));
 }
 
 TEST_CASE("an end frame bounds the part, an open end lets it hang") {

@@ -17,7 +17,9 @@ using namespace tinwright::hand_made;
 
 namespace {
 
-double uniform(std::mt19937& random, double lo, double hi) { return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0); }
+double uniform(std::mt19937& random, double lo, double hi) {
+    return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0);
+}
 
 Part randomPart(std::mt19937& random) {
     Part part = sheetPart(rectangle(0, 0, uniform(random, 20, 200), uniform(random, 20, 200)));
@@ -81,7 +83,9 @@ TEST_CASE("no point of the moving side is faster than its bound") {
         for (double a = 0; a < stroke.set_rad; a += 0.001) {
             for (const Vec3& point : {Vec3(0, -30, 4), Vec3(0, 0, 1), Vec3(0, -3, 60)}) {
                 const double radius = std::hypot(point.y() - stroke.centre().x(), point.z() - stroke.centre().y());
-                const double moved = (replay::movingAt(stroke, motion, a + 0.001) * point - replay::movingAt(stroke, motion, a) * point).norm();
+                const double moved =
+                    (replay::movingAt(stroke, motion, a + 0.001) * point - replay::movingAt(stroke, motion, a) * point)
+                        .norm();
                 CHECK(moved <= 0.001 * replay::movingRate_mm(stroke, radius));
             }
         }

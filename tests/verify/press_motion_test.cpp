@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The stroke of a press brake as the replay moves things, against the machine model of src/fold/NOTES.md told another way: lengths of arc and of flat
-// sheet laid off one by one, and shoulders that touch the sheet.
+// The stroke of a press brake as the replay moves things, against the machine model of src/fold/NOTES.md told another
+// way: lengths of arc and of flat sheet laid off one by one, and shoulders that touch the sheet.
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -16,7 +16,9 @@ using replay::Stroke;
 
 namespace {
 
-double uniform(std::mt19937& random, double lo, double hi) { return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0); }
+double uniform(std::mt19937& random, double lo, double hi) {
+    return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0);
+}
 
 Stroke randomStroke(std::mt19937& random) {
     Stroke stroke;
@@ -34,15 +36,19 @@ Vec2 place(const Rigid& pose, const Vec2& point) {
     return {at.y(), at.z()};
 }
 
-// Where a point of the front lies that is `out` in front of the strip's middle and `z` over the sheet's lower face, laid off along the sheet.
+// Where a point of the front lies that is `out` in front of the strip's middle and `z` over the sheet's lower face,
+// laid off along the sheet.
 Vec2 laidOff(const Stroke& stroke, double share, double angle_rad, double out, double z) {
     const double h = 0.5 * angle_rad;
     const double strip = 0.5 * stroke.allowance_mm;
     const double outer = stroke.nose_radius_mm + stroke.thickness_mm;
     const Vec2 along(-std::cos(h), std::sin(h));
     const Vec2 up(std::sin(h), std::cos(h));
-    const auto onFlat = [&](double radius, double still_flat) -> Vec2 { return Vec2(0, radius) - radius * up + (still_flat + out - strip) * along + z * up; };
-    // Rolled round the tip the strip has its radius at once, and is flat where it has not got to; curved evenly it has a neutral radius of strip / h.
+    const auto onFlat = [&](double radius, double still_flat) -> Vec2 {
+        return Vec2(0, radius) - radius * up + (still_flat + out - strip) * along + z * up;
+    };
+    // Rolled round the tip the strip has its radius at once, and is flat where it has not got to; curved evenly it has
+    // a neutral radius of strip / h.
     const Vec2 rolled = onFlat(outer, strip * (1 - angle_rad / stroke.set_rad));
     const Vec2 curved = onFlat(outer + strip / h - 2 * strip / stroke.set_rad, 0);
     return (1 - share) * rolled + share * curved;
@@ -61,7 +67,8 @@ TEST_CASE("both halves of an air bend lie where arc and flat sheet laid off put 
             const Rigid front = replay::movingAt(stroke, motion, a);
             const Vec2 truth = laidOff(stroke, motion.uniform_share, a, out, z);
             REQUIRE((place(front, Vec2(-out, z)) - truth).norm() < 1e-9);
-            REQUIRE((place(replay::heldBeside(stroke, front), Vec2(out, z)) - Vec2(-truth.x(), truth.y())).norm() < 1e-9);
+            REQUIRE((place(replay::heldBeside(stroke, front), Vec2(out, z)) - Vec2(-truth.x(), truth.y())).norm() <
+                    1e-9);
         }
     }
 }
@@ -73,8 +80,11 @@ TEST_CASE("an air bend starts flat and ends the same whichever way it formed") {
         for (const Motion& motion : replay::kMotions) {
             CHECK(replay::movingAt(stroke, motion, 0).matrix().isApprox(Eigen::Matrix4d::Identity(), 1e-12));
             CHECK(std::abs(replay::dieRise_mm(stroke, motion, 0)) < 1e-9);
-            CHECK(replay::movingAt(stroke, motion, stroke.set_rad).matrix().isApprox(replay::sprungTo(stroke, stroke.set_rad).matrix(), 1e-9));
-            CHECK(replay::dieRise_mm(stroke, motion, stroke.set_rad) == Approx(replay::dieRise_mm(stroke, replay::kMotions[0], stroke.set_rad)));
+            CHECK(replay::movingAt(stroke, motion, stroke.set_rad)
+                      .matrix()
+                      .isApprox(replay::sprungTo(stroke, stroke.set_rad).matrix(), 1e-9));
+            CHECK(replay::dieRise_mm(stroke, motion, stroke.set_rad) ==
+                  Approx(replay::dieRise_mm(stroke, replay::kMotions[0], stroke.set_rad)));
         }
     }
 }
@@ -113,7 +123,8 @@ TEST_CASE("no point of a half is faster than its bound") {
         for (const Motion& motion : replay::kMotions) {
             for (double a = 0; a + 0.001 < stroke.set_rad; a += 0.01) {
                 for (const Vec2& point : {Vec2(-30, 4), Vec2(0, 1), Vec2(-3, 60)}) {
-                    const Vec2 moved = place(replay::movingAt(stroke, motion, a + 0.001), point) - place(replay::movingAt(stroke, motion, a), point);
+                    const Vec2 moved = place(replay::movingAt(stroke, motion, a + 0.001), point) -
+                                       place(replay::movingAt(stroke, motion, a), point);
                     CHECK(moved.norm() <= 0.001 * replay::movingRate_mm(stroke, (point - stroke.centre()).norm()));
                 }
             }

@@ -72,7 +72,8 @@ TEST_CASE("press brake: what the step says of angle and held side must be so") {
 
 TEST_CASE("press brake: a V that the sheet would bottom in is found") {
     const Vee wide{8, Angle::degrees(88), 1};
-    CHECK_THAT(found(pressWith({punch("S", 100), die("V8", 100, wide)}), lPlan()), Contains("a V of 88.000° does not take a bend by 93.000°"));
+    CHECK_THAT(found(pressWith({punch("S", 100), die("V8", 100, wide)}), lPlan()),
+               Contains("a V of 88.000° does not take a bend by 93.000°"));
     const Vee just{8, Angle::degrees(87), 1};
     CHECK(found(pressWith({punch("S", 100), die("V8", 100, just)}), lPlan()) == "");
 }
@@ -88,7 +89,8 @@ TEST_CASE("press brake: punches and dies that do not go together are found") {
     CHECK_THAT(found(pressWith({punch("S", 100, 1.5), die("V8", 100)}), lPlan()),
                Contains("tip of punch S has a radius of 1.500 mm, the bend one of 1.000 mm"));
     const std::vector<PlacedBar> two_punches{{BarId{0}, 0, 50}, {BarId{2}, 50, 100}, {kDie, 0, 100}};
-    CHECK_THAT(found(pressWith({punch("S", 50), die("V8", 100), gooseneck("G", 50)}), planOf({pressFold(lPart(), 0, two_punches)})),
+    CHECK_THAT(found(pressWith({punch("S", 50), die("V8", 100), gooseneck("G", 50)}),
+                     planOf({pressFold(lPart(), 0, two_punches)})),
                Contains("punch G is 105.000 mm high, S beside it 65.000 mm"));
 }
 
@@ -97,7 +99,8 @@ TEST_CASE("press brake: without punch or die nothing can be replayed") {
     plan.folds[0].bars = {{kPunch, 0, 100}};
     CHECK_THAT(found(fullPress(), plan), Contains("no die lies under the sheet") && Contains("the replay ends here"));
     plan.folds[0].bars = {{kDie, 0, 100}};
-    CHECK_THAT(found(fullPress(), plan), Contains("no punch stands over the sheet") && Contains("the replay ends here"));
+    CHECK_THAT(found(fullPress(), plan),
+               Contains("no punch stands over the sheet") && Contains("the replay ends here"));
 }
 
 TEST_CASE("press brake: each row is held to inventory, width, machine and cover by itself") {
@@ -109,22 +112,26 @@ TEST_CASE("press brake: each row is held to inventory, width, machine and cover 
     CHECK_THAT(found(brake, plan), Contains("die V8 is used more often than the 1"));
     brake.bars[1].count = 2;
     plan.folds[0].bars[3] = {kDie, 40, 90};
-    CHECK_THAT(found(brake, plan), Contains("die V8 overlaps the die before it") && Contains("open for 10.000 mm at an end of the dies"));
+    CHECK_THAT(found(brake, plan),
+               Contains("die V8 overlaps the die before it") && Contains("open for 10.000 mm at an end of the dies"));
     plan.folds[0].bars[3] = {kDie, 55, 105};
     CHECK_THAT(found(brake, plan), Contains("open for 5.000 mm between two dies"));
     plan.folds[0].bars.pop_back();
     CHECK_THAT(found(brake, plan), Contains("open for 50.000 mm at an end of the dies") && !Contains("punches"));
     plan.folds[0].bars = {{kPunch, 0, 50}, {kDie, 0, 50}, {kDie, 50, 100}};
-    CHECK_THAT(found(brake, plan), Contains("open for 50.000 mm at an end of the punches") && Contains("covered share is 0.5000") && !Contains("dies"));
+    CHECK_THAT(found(brake, plan), Contains("open for 50.000 mm at an end of the punches") &&
+                                       Contains("covered share is 0.5000") && !Contains("dies"));
     plan.folds[0].bars = {{kPunch, 0, 49}, {kPunch, 50, 100}, {kDie, 0, 50}, {kDie, 50, 100}};
     CHECK_THAT(found(brake, plan), Contains("punch S stands on 49.000 mm, it is 50.000 mm wide"));
     plan = planOf({pressFold(lPart(), 0, full())});
     plan.folds[0].part_x_mm = 550;
-    CHECK_THAT(found(fullPress(), plan), Contains("punch S stands past an end") && Contains("die V8 stands past an end"));
+    CHECK_THAT(found(fullPress(), plan),
+               Contains("punch S stands past an end") && Contains("die V8 stands past an end"));
 }
 
-// From the geometry: flat sheet bears where the shoulder's arc touches the die's top, half of the V and tan((90° - 85° / 2) / 2) of the shoulder's radius
-// from the bend line, and in this V it bears nearer to it from then on; the flange begins half of the allowance from that line.
+// From the geometry: flat sheet bears where the shoulder's arc touches the die's top, half of the V and tan((90° - 85°
+// / 2) / 2) of the shoulder's radius from the bend line, and in this V it bears nearer to it from then on; the flange
+// begins half of the allowance from that line.
 TEST_CASE("press brake: a flange that leaves the shoulders is found, on either side") {
     const double least_mm = 4 + std::tan(23.75 * std::numbers::pi / 180) - 0.5 * lPart().bends[0].allowance_mm;
     const auto textFor = [&](double length_mm, Hold hold) {
@@ -133,12 +140,16 @@ TEST_CASE("press brake: a flange that leaves the shoulders is found, on either s
     };
     CHECK(textFor(least_mm + 0.1, Hold::kChild) == "");
     CHECK(textFor(least_mm + 0.1, Hold::kParent) == "");
-    CHECK_THAT(textFor(least_mm - 0.1, Hold::kChild), Contains("only 0.0 of 100.0 mm of the bend lie on the back shoulder"));
-    CHECK_THAT(textFor(least_mm - 0.1, Hold::kParent), Contains("only 0.0 of 100.0 mm of the bend lie on the front shoulder"));
+    CHECK_THAT(textFor(least_mm - 0.1, Hold::kChild),
+               Contains("only 0.0 of 100.0 mm of the bend lie on the back shoulder"));
+    CHECK_THAT(textFor(least_mm - 0.1, Hold::kParent),
+               Contains("only 0.0 of 100.0 mm of the bend lie on the front shoulder"));
 }
 
 TEST_CASE("press brake: a punch wider than the room between standing walls is found") {
-    const auto textFor = [&](double width_mm) { return found(pressWith({punch("S", width_mm), die("V8", 100)}), trayFront(width_mm), trayPart(), kSideWalls); };
+    const auto textFor = [&](double width_mm) {
+        return found(pressWith({punch("S", width_mm), die("V8", 100)}), trayFront(width_mm), trayPart(), kSideWalls);
+    };
     CHECK(textFor(99) == "");
     CHECK_THAT(textFor(104), Contains("panel left meets punch S") && Contains("panel right meets punch S"));
 }
@@ -152,13 +163,17 @@ TEST_CASE("press brake: a horn reaches under lips that a full punch meets, at it
     addFlange(part, 0, "front", Vec2(0, 0), Vec2(100, 0), 30);
     Plan plan = planOf({pressFold(part, 2, {{kPunch, 0.5, 99.5}, {kDie, 0, 100}})});
     plan.folds[0].covered_share = 0.99;
-    const auto textWith = [&](const Bar& piece) { return found(pressWith({piece, die("V8", 100)}), plan, part, 0b011); };
+    const auto textWith = [&](const Bar& piece) {
+        return found(pressWith({piece, die("V8", 100)}), plan, part, 0b011);
+    };
     CHECK_THAT(textWith(punch("S", 99)), Contains("panel lip meets punch S at"));
     CHECK_THAT(textWith(horned(punch("S", 99), true)), Contains("panel lip meets punch S at"));
-    CHECK_THAT(textWith(horned(punch("S", 99), false)), !Contains("panel lip") && Contains("way out: punch S meets the part when it rises"));
+    CHECK_THAT(textWith(horned(punch("S", 99), false)),
+               !Contains("panel lip") && Contains("way out: punch S meets the part when it rises"));
 }
 
-// Common practice: the first leg of a deep narrow channel runs into a straight punch; a gooseneck lets it in, on its hollow side.
+// Common practice: the first leg of a deep narrow channel runs into a straight punch; a gooseneck lets it in, on its
+// hollow side.
 TEST_CASE("press brake: the leg of a deep channel meets a straight punch, not a gooseneck with its hollow to it") {
     const Part part = channel(45, 45);
     Plan plan = planOf({pressFold(part, 1, full())});
@@ -176,8 +191,9 @@ TEST_CASE("press brake: a leg longer than the punch meets the ram") {
     Part part = sheetPart(rectangle(0, 0, 100, 100));
     addFlange(part, 0, "near", Vec2(0, 0), Vec2(100, 0), 130);
     addFlange(part, 0, "far", Vec2(100, 100), Vec2(0, 100), 20);
-    CHECK_THAT(found(pressWith({gooseneck("G", 100), die("V8", 100)}), planOf({pressFold(part, 1, full())}), part, kNear),
-               Contains("panel near meets ram at") && !Contains("panel near meets punch G at"));
+    CHECK_THAT(
+        found(pressWith({gooseneck("G", 100), die("V8", 100)}), planOf({pressFold(part, 1, full())}), part, kNear),
+        Contains("panel near meets ram at") && !Contains("panel near meets punch G at"));
 }
 
 TEST_CASE("press brake: what hangs down meets die and bed") {
@@ -212,7 +228,8 @@ TEST_CASE("press brake: side frames bar what reaches behind them") {
     brake.press->frames_right_mm = 500;
     Plan plan = planOf({pressFold(part, 0, full(), Hold::kParent)});
     plan.folds[0].lift_out_mm = 60;
-    plan.folds[0].way_out = {{ExitMove::Kind::kPartTilted, -1, {{0, 0, 8, 0}, {0, 0, 8, -45}, {0, -700, 8, -45}}, "tilted"}};
+    plan.folds[0].way_out = {
+        {ExitMove::Kind::kPartTilted, -1, {{0, 0, 8, 0}, {0, 0, 8, -45}, {0, -700, 8, -45}}, "tilted"}};
     const auto at = [&](double part_x_mm) {
         plan.folds[0].part_x_mm = part_x_mm;
         return found(brake, plan, part);
@@ -237,7 +254,8 @@ TEST_CASE("press brake: end frames bound the part, open ends let it hang") {
     plan.folds[0].overhang_mm = 0;
     CHECK_THAT(found(brake, plan, part), Contains("hangs 0.000 mm past the left and 20.000 mm past the right"));
     brake.overhang_right = false;
-    CHECK_THAT(found(brake, plan, part), Contains("passes the right end frame by 20.000 mm") && Contains("panel base meets right end frame"));
+    CHECK_THAT(found(brake, plan, part),
+               Contains("passes the right end frame by 20.000 mm") && Contains("panel base meets right end frame"));
 }
 
 TEST_CASE("press brake: a claimed clearance must be a lower bound") {
@@ -262,7 +280,8 @@ TEST_CASE("press brake: collinear bends go together, with the middle of their st
     Part part = sheetPart(rectangle(0, 0, 100, 60));
     addFlange(part, 0, "a", Vec2(0, 0), Vec2(40, 0), 30);
     addFlange(part, 0, "b", Vec2(60, 0), Vec2(100, 0), 30);
-    FoldStep step = pressFold(part, 0, {{kPunch, 0, 40}, {kPunch, 60, 100}, {kDie, 0, 40}, {kDie, 60, 100}}, Hold::kParent);
+    FoldStep step =
+        pressFold(part, 0, {{kPunch, 0, 40}, {kPunch, 60, 100}, {kDie, 0, 40}, {kDie, 60, 100}}, Hold::kParent);
     step.bends = {BendId{0}, BendId{1}};
     Brake brake = pressWith({punch("S", 40), die("V8", 40)});
     brake.bars[0].count = brake.bars[1].count = 2;

@@ -30,7 +30,10 @@ Part lippedChannel() {
 TEST_CASE("press brake: the ram rises no farther than it opens") {
     Plan plan = lPlan();
     plan.folds[0].lift_in_mm = 105;  // 230 less sheet, punch and die: 104
-    CHECK_THAT(found(plan), Contains("way in, told backwards: the ram is to rise until the seats are 231.000 mm apart, it opens to 230.000 mm"));
+    CHECK_THAT(
+        found(plan),
+        Contains(
+            "way in, told backwards: the ram is to rise until the seats are 231.000 mm apart, it opens to 230.000 mm"));
     plan = lPlan();
     plan.folds[0].lift_out_mm = 112;
     CHECK_THAT(found(plan), Contains("way out: the ram is to rise until") && !Contains("way in"));
@@ -86,7 +89,8 @@ TEST_CASE("press brake: dies and bed have come up when the part leaves") {
     // Lifted by what the die has come up less a millimetre, the strip's outside still catches on the shoulder in front.
     Plan plan = lPlan();
     const auto textFor = [&](double up_mm) {
-        plan.folds[0].way_out = {{ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}, "forward"}};
+        plan.folds[0].way_out = {
+            {ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}, "forward"}};
         return found(plan);
     };
     CHECK(textFor(3.5) == "");

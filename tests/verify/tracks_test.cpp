@@ -14,14 +14,18 @@ using namespace tinwright::replay;
 
 namespace {
 
-double uniform(std::mt19937& random, double lo, double hi) { return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0); }
+double uniform(std::mt19937& random, double lo, double hi) {
+    return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0);
+}
 
 Solid randomPrism(std::mt19937& random, double size) {
     std::vector<Vec2> points;
     for (int i = 0; i < 6; ++i) points.emplace_back(uniform(random, -size, size), uniform(random, -size, size));
     Rigid frame = Rigid::Identity();
     frame.translate(Vec3(uniform(random, -60, 60), uniform(random, -60, 60), uniform(random, -60, 60)));
-    frame.rotate(Eigen::AngleAxisd(uniform(random, 0, 6), Vec3(uniform(random, 0.1, 1), uniform(random, 0, 1), uniform(random, 0, 1)).normalized()));
+    frame.rotate(
+        Eigen::AngleAxisd(uniform(random, 0, 6),
+                          Vec3(uniform(random, 0.1, 1), uniform(random, 0, 1), uniform(random, 0, 1)).normalized()));
     return prism(hull(std::move(points)), 0, uniform(random, 0.5, 20), frame);
 }
 
@@ -38,7 +42,8 @@ TEST_CASE("steps left out lose no meeting") {
         const std::size_t last = 60;
         const double step = stroke.set_rad / last;
         Track track{{}, stroke.centre().x(), stroke.centre().y(), step, step * movingRate_mm(stroke, 0)};
-        for (std::size_t i = 0; i <= last; ++i) track.poses.push_back(movingAt(stroke, motion, step * static_cast<double>(i)));
+        for (std::size_t i = 0; i <= last; ++i)
+            track.poses.push_back(movingAt(stroke, motion, step * static_cast<double>(i)));
         const Solid a = randomPrism(random, 30);
         const Solid b = randomPrism(random, 30);
         std::optional<std::size_t> slow;
@@ -53,7 +58,8 @@ TEST_CASE("steps left out lose no meeting") {
 }
 
 TEST_CASE("a shrunk region is what lies deeper than the tolerance") {
-    const Region slab{{Vec2(0, 0), Vec2(10, 0), Vec2(10, 10), Vec2(0, 10)}, {{Vec2(4, 4), Vec2(6, 4), Vec2(6, 6), Vec2(4, 6)}}};
+    const Region slab{{Vec2(0, 0), Vec2(10, 0), Vec2(10, 10), Vec2(0, 10)},
+                      {{Vec2(4, 4), Vec2(6, 4), Vec2(6, 6), Vec2(4, 6)}}};
     double area = 0;
     for (const Polygon& piece : shrunkPieces(slab, 0.5)) area += signedArea_mm2(piece);
     CHECK(area == Approx(81.0 - 9.0));  // the hole's corners are taken square

@@ -105,7 +105,8 @@ TEST_CASE("a part lifted through a standing bar is found") {
     Plan plan = planOf({foldOf(lPart(), 0, {{BarId{0}, 0, 100}})});
     plan.folds[0].bars_out.clear();
     plan.folds[0].way_out = {partUp()};
-    CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B100", 100)}), plan)), Contains("the part meets bar B100 on its way"));
+    CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B100", 100)}), plan)),
+               Contains("the part meets bar B100 on its way"));
 }
 
 TEST_CASE("under a raised beam the part comes out forward") {
@@ -138,7 +139,8 @@ TEST_CASE("a part behind its bar does not come out forward until the bar is abov
     step.way_in = step.way_out = {partForward()};
     CHECK(textOf(verified(part, brake, planOf({step}), 0b10)) == "");
     step.lift_out_mm = 10;
-    CHECK_THAT(textOf(verified(part, brake, planOf({step}), 0b10)), Contains("way out: the part meets bar F100 on its way"));
+    CHECK_THAT(textOf(verified(part, brake, planOf({step}), 0b10)),
+               Contains("way out: the part meets bar F100 on its way"));
 }
 
 TEST_CASE("a beam that rises through a lip is found") {
@@ -151,7 +153,8 @@ TEST_CASE("a beam that rises through a lip is found") {
     step.bars_out.clear();
     step.lift_in_mm = step.lift_out_mm = 30;
     step.way_in = step.way_out = {partForward()};
-    CHECK_THAT(textOf(verified(part, brake, planOf({step}), kLipped)), Contains("bar F99 meets the part when it rises"));
+    CHECK_THAT(textOf(verified(part, brake, planOf({step}), kLipped)),
+               Contains("bar F99 meets the part when it rises"));
 }
 
 TEST_CASE("pieces leave in place only where the brake allows it") {

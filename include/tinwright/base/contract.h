@@ -10,5 +10,4 @@ namespace tinwright {
 
 /// Checked in every build.
 #define TINWRIGHT_REQUIRE(condition, meaning) \
-    ((condition) ? static_cast<void>(0)       \
-                 : ::tinwright::contractBroken(#condition, meaning, __FILE__, __LINE__))
+    ((condition) ? static_cast<void>(0) : ::tinwright::contractBroken(#condition, meaning, __FILE__, __LINE__))

@@ -9,14 +9,14 @@ namespace tinwright {
 
 /// Strokes that cannot be made while certain bends are formed and certain others are not, whatever the rest.
 struct ForbiddenStroke {
-    BendMask bends = 0;       ///< what the stroke folds
-    std::uint8_t hold = 0;    ///< which side of its first bend is held: 0 parent, 1 child
-    /// True: `bends` is one bend, and every stroke is meant that folds it, held so, alone or with others that are neither in
-    /// `mask` nor in `not_with`.
+    BendMask bends = 0;     ///< what the stroke folds
+    std::uint8_t hold = 0;  ///< which side of its first bend is held: 0 parent, 1 child
+    /// True: `bends` is one bend, and every stroke is meant that folds it, held so, alone or with others that are
+    /// neither in `mask` nor in `not_with`.
     bool any_company = false;
-    BendMask mask = 0;        ///< bends whose state matters; none of `bends`
-    BendMask formed = 0;      ///< those of `mask` that are formed
-    BendMask not_with = 0;    ///< bends that do not matter unless they are folded by the same stroke
+    BendMask mask = 0;      ///< bends whose state matters; none of `bends`
+    BendMask formed = 0;    ///< those of `mask` that are formed
+    BendMask not_with = 0;  ///< bends that do not matter unless they are folded by the same stroke
 
     /// True in states where it forbids its strokes.
     [[nodiscard]] bool holdsIn(BendMask state) const { return (state & mask) == formed; }

@@ -3,8 +3,9 @@
 
 #include <optional>
 
-/// General tolerances of ISO 2768-1, which hold where a drawing says none. Classes: 'f' fine, 'm' medium, 'c' coarse, 'v' very coarse.
-/// Ranges run from over their lower to and with their upper bound. Nothing for another class and for sizes the standard does not cover.
+/// General tolerances of ISO 2768-1, which hold where a drawing says none. Classes: 'f' fine, 'm' medium, 'c' coarse,
+/// 'v' very coarse. Ranges run from over their lower to and with their upper bound. Nothing for another class and for
+/// sizes the standard does not cover.
 namespace tinwright {
 
 /// Plus or minus, for a linear size (table 1). From 0.5 to 4000 mm ('f': 2000, 'v': from over 3).

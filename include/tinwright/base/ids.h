@@ -13,7 +13,8 @@ template <class Tag>
 struct Id {
     std::uint32_t value = 0;
     [[nodiscard]] constexpr std::size_t index() const { return value; }
-    friend constexpr auto operator<=>(Id, Id) = default;  // NOLINT(modernize-use-nullptr): taken for a comparison with 0
+    friend constexpr auto operator<=>(Id, Id) = default;  // NOLINT(modernize-use-nullptr): taken for a comparison with
+                                                          // 0
 };
 
 using PanelId = Id<struct PanelTag>;  ///< into Part::panels

@@ -14,11 +14,11 @@ namespace tinwright {
 template <class T>
 class [[nodiscard]] Result {
 public:
-    Result(T value) : value_(std::move(value)) {}                      // NOLINT: implicit on purpose
-    Result(Issues issues) : issues_(std::move(issues)) {               // NOLINT
+    Result(T value) : value_(std::move(value)) {}         // NOLINT: implicit on purpose
+    Result(Issues issues) : issues_(std::move(issues)) {  // NOLINT
         TINWRIGHT_REQUIRE(!issues_.empty(), "a failed Result says what is wrong");
     }
-    Result(Issue issue) : Result(Issues{std::move(issue)}) {}          // NOLINT
+    Result(Issue issue) : Result(Issues{std::move(issue)}) {}  // NOLINT
 
     [[nodiscard]] bool ok() const { return value_.has_value(); }
     explicit operator bool() const { return ok(); }

@@ -41,9 +41,10 @@ struct NoseSection {
 /// at the nose than an arc of that radius, each to `tolerance_mm`.
 [[nodiscard]] std::string whyNoBar(const Polygon& section, double nose_radius_mm, double tolerance_mm = 0.02);
 
-/// The section with all behind `depth_mm` and all over `height_mm` milled off. Nothing when what is left is no section of a bar with this
-/// nose radius: in two pieces, or without its nose.
-[[nodiscard]] std::optional<Polygon> milledSection(const Polygon& section, double nose_radius_mm, double depth_mm, double height_mm);
+/// The section with all behind `depth_mm` and all over `height_mm` milled off. Nothing when what is left is no section
+/// of a bar with this nose radius: in two pieces, or without its nose.
+[[nodiscard]] std::optional<Polygon> milledSection(const Polygon& section, double nose_radius_mm, double depth_mm,
+                                                   double height_mm);
 
 /// Where the clamping face (z = 0) of a section ends at the back. Precondition: whyNoBar is empty.
 [[nodiscard]] double clampDepth_mm(const Polygon& section);

@@ -10,8 +10,8 @@
 
 namespace tinwright {
 
-/// What the numbers of a material are. The two are never mixed in one entry: a limit that a standard guarantees is not a
-/// value to expect, and for forces the upper tensile limit counts.
+/// What the numbers of a material are. The two are never mixed in one entry: a limit that a standard guarantees is not
+/// a value to expect, and for forces the upper tensile limit counts.
 enum class ValueKind {
     kMinimum,  ///< limits of a standard: at least `least`, at most `most`
     kTypical,  ///< what is usually found; `least` and `most` are equal

@@ -19,9 +19,9 @@ namespace tinwright {
 
 /// One stroke of the machine in one state: bends that lie on one line there, and which side of the first is held.
 struct Stroke {
-    std::vector<BendId> bends;      ///< ascending
-    int hold = 0;                   ///< of bends[0]: 0 parent, 1 child
-    bool whole_line = true;         ///< all unformed bends of the line
+    std::vector<BendId> bends;  ///< ascending
+    int hold = 0;               ///< of bends[0]: 0 parent, 1 child
+    bool whole_line = true;     ///< all unformed bends of the line
     [[nodiscard]] BendMask mask() const;
 };
 
@@ -44,40 +44,42 @@ struct Setup {
 /// What one check came to.
 struct StrokeResult {
     StrokeAnswer answer = StrokeAnswer::kImpossible;
-    bool tight = false;              ///< possible, but nearer somewhere than the shop wants
+    bool tight = false;  ///< possible, but nearer somewhere than the shop wants
     Setup setup;
-    Micron part_x_um = 0;            ///< machine x of the fold's x = 0
-    bool plain_ways = true;          ///< loading and unloading are nothing special
-    std::string code;                ///< why not: see Reason::code
+    Micron part_x_um = 0;    ///< machine x of the fold's x = 0
+    bool plain_ways = true;  ///< loading and unloading are nothing special
+    std::string code;        ///< why not: see Reason::code
 };
 
 /// What any stroke that folds a bend takes at least.
 struct StrokeLeast {
-    bool possible = true;            ///< false: none is possible, nor undecided
-    bool plain = true;               ///< false: loading or unloading is always something special
-    int pieces = 1;                  ///< bars, each no wider than `widest_um`, that stand over the bend
+    bool possible = true;  ///< false: none is possible, nor undecided
+    bool plain = true;     ///< false: loading or unloading is always something special
+    int pieces = 1;        ///< bars, each no wider than `widest_um`, that stand over the bend
     Micron widest_um = 0;
 };
 
 /// What is asked of a stroke.
 enum class Demand {
-    kPossible,   ///< that the part as drawn can be folded
-    kHolds,      ///< that every part within the shop's tolerances is shown to be (Holding)
+    kPossible,  ///< that the part as drawn can be folded
+    kHolds,     ///< that every part within the shop's tolerances is shown to be (Holding)
 };
 
 /// Simulates single folds of one part on one brake. Every geometric fact is computed once and kept, so an engine
 /// is for one thread; two engines give the same answers.
 ///
-/// With Demand::kHolds a stroke is called possible when it is shown to hold, with the bars and the place chosen for that; all else is
-/// called impossible, with the code "not-held" where the part as drawn goes or may go.
+/// With Demand::kHolds a stroke is called possible when it is shown to hold, with the bars and the place chosen for
+/// that; all else is called impossible, with the code "not-held" where the part as drawn goes or may go.
 ///
-/// A stroke is possible only if proven free of contact over its whole swing for every way in which the strip may form, with
-/// bars that cover the bend, and with a proven way in and out. It is impossible when contact is witnessed or no string
-/// of bars, no place of the part, no exit among those tried will do; else it is undecided.
+/// A stroke is possible only if proven free of contact over its whole swing for every way in which the strip may form,
+/// with bars that cover the bend, and with a proven way in and out. It is impossible when contact is witnessed or no
+/// string of bars, no place of the part, no exit among those tried will do; else it is undecided.
 class FoldEngine {
 public:
-    /// `radii_mm`: inside radii of all bends, when some are made on another machine (Demand::kPossible only); those made here have the brake's.
-    FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible, const std::vector<double>& radii_mm = {});
+    /// `radii_mm`: inside radii of all bends, when some are made on another machine (Demand::kPossible only); those
+    /// made here have the brake's.
+    FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible,
+               const std::vector<double>& radii_mm = {});
     ~FoldEngine();
     FoldEngine(const FoldEngine&) = delete;
     FoldEngine& operator=(const FoldEngine&) = delete;
@@ -101,10 +103,13 @@ public:
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     /// The same, unless that takes a planar search for a way out: then nothing.
     [[nodiscard]] std::optional<StrokeResult> checkQuickly(BendMask formed, const Stroke& stroke);
-    /// The stroke with what stands already; impossible here means only that it does not do. `tight_too`: less than the comfortable clearance will do.
-    [[nodiscard]] StrokeResult checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too = true);
+    /// The stroke with what stands already; impossible here means only that it does not do. `tight_too`: less than the
+    /// comfortable clearance will do.
+    [[nodiscard]] StrokeResult checkStanding(BendMask formed, const Stroke& stroke, const Setup& setup,
+                                             bool tight_too = true);
 
-    /// What any stroke that folds these bends, the first of them held so, takes at least in every state that agrees with `formed` on `known`.
+    /// What any stroke that folds these bends, the first of them held so, takes at least in every state that agrees
+    /// with `formed` on `known`.
     [[nodiscard]] StrokeLeast least(BendMask formed, BendMask known, const std::vector<BendId>& bends, int hold);
 
     /// Worst proven clearance of a possible stroke.
@@ -126,13 +131,15 @@ public:
 
     /// Why a stroke is not possible: the first contacts, in a fabricator's words.
     [[nodiscard]] std::vector<Reason> explain(BendMask formed, const Stroke& stroke);
-    /// The same of what `fact` forbids, with that much of the part alone whose place it settles; told as "once these are folded".
+    /// The same of what `fact` forbids, with that much of the part alone whose place it settles; told as "once these
+    /// are folded".
     [[nodiscard]] std::vector<Reason> explain(const ForbiddenStroke& fact);
 
-    /// The few bends to blame for an impossible stroke: in every state that agrees with this one on them it, and what the answer
-    /// says besides, is impossible. What is left out does not matter; there may be other such sets of bends.
+    /// The few bends to blame for an impossible stroke: in every state that agrees with this one on them it, and what
+    /// the answer says besides, is impossible. What is left out does not matter; there may be other such sets of bends.
     [[nodiscard]] ForbiddenStroke blame(BendMask formed, const Stroke& stroke);
-    /// The same for bends that do not lie on one line in this state, or cannot be pressed together; nothing when they can.
+    /// The same for bends that do not lie on one line in this state, or cannot be pressed together; nothing when they
+    /// can.
     [[nodiscard]] std::optional<ForbiddenStroke> blameLine(BendMask formed, const std::vector<BendId>& bends, int hold);
 
     /// The same on another thread's behalf would give the same; these count the work done here.

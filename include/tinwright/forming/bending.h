@@ -1,22 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-/// Moments and forces of bending as published: plain formulas, all in N and mm (so MPa = N/mm²). Any consistent set of units
-/// will do as well, which is how the tests follow examples in pounds and inches. Forces want the upper limit of the tensile
-/// strength; the lower one is no value for tonnage.
+/// Moments and forces of bending as published: plain formulas, all in N and mm (so MPa = N/mm²). Any consistent set of
+/// units will do as well, which is how the tests follow examples in pounds and inches. Forces want the upper limit of
+/// the tensile strength; the lower one is no value for tonnage.
 namespace tinwright {
 
-/// Factors of bendForce_n by kind of tool: Groover, Principles of Modern Manufacturing, eq. 19.8 (1.33 and 0.33); U-die from Kalpakjian
-/// and Schmid, eq. 16.11 (from memory).
+/// Factors of bendForce_n by kind of tool: Groover, Principles of Modern Manufacturing, eq. 19.8 (1.33 and 0.33); U-die
+/// from Kalpakjian and Schmid, eq. 16.11 (from memory).
 inline constexpr double kVBendFactor = 1.33;
 inline constexpr double kWipingFactor = 0.33;
 inline constexpr double kUDieFactor = 0.7;
 
-/// factor · Rm · w · t² / D, with D the die opening or the distance from punch to die. Groover eq. 19.8, Kalpakjian eq. 16.11.
-[[nodiscard]] double bendForce_n(double factor, double tensile_mpa, double length_mm, double thickness_mm, double opening_mm);
+/// factor · Rm · w · t² / D, with D the die opening or the distance from punch to die. Groover eq. 19.8, Kalpakjian
+/// eq. 16.11.
+[[nodiscard]] double bendForce_n(double factor, double tensile_mpa, double length_mm, double thickness_mm,
+                                 double opening_mm);
 
-/// C · b · s² · Rm / w with C = 1 + 4 s/w under w/s = 10 and 1 over it; the example that goes with it uses 1.4 at 10 exactly. Oehler, in
-/// Lange's handbook of metal forming. Valid for 0.5 <= s <= 10 mm and 5 <= w/s <= 20.
+/// C · b · s² · Rm / w with C = 1 + 4 s/w under w/s = 10 and 1 over it; the example that goes with it uses 1.4 at 10
+/// exactly. Oehler, in Lange's handbook of metal forming. Valid for 0.5 <= s <= 10 mm and 5 <= w/s <= 20.
 [[nodiscard]] double oehlerForce_n(double tensile_mpa, double length_mm, double thickness_mm, double opening_mm);
 
 /// F · h · m in J, with h in mm and m from 0.6 to 0.9. Same source.
@@ -27,7 +29,8 @@ inline constexpr double kAirBendChartFactor = 1.48;
 
 /// V opening for a thickness: 6 t up to 2.6 mm, 8 t up to 8 mm, 10 t up to 10 mm, 12 t over it. The same chart.
 [[nodiscard]] double usualDieOpening_mm(double thickness_mm);
-/// Inside radius of an air bend, 0.16 V, and shortest flange, 0.7 V: means of the same chart (their spread: 0.156 to 0.175, 0.667 to 0.75).
+/// Inside radius of an air bend, 0.16 V, and shortest flange, 0.7 V: means of the same chart (their spread: 0.156 to
+/// 0.175, 0.667 to 0.75).
 [[nodiscard]] double airBendRadius_mm(double opening_mm);
 [[nodiscard]] double airBendLeastFlange_mm(double opening_mm);
 

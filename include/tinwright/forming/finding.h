@@ -27,13 +27,13 @@ struct Figure {
 
 /// What one check has to say about one feature of the part. Values only; text and drawings are made of it.
 struct Finding {
-    std::string id;                        ///< of its rule (rules.h): stable, lower case, "group.name"
+    std::string id;  ///< of its rule (rules.h): stable, lower case, "group.name"
     Gravity gravity = Gravity::kWarning;
-    std::string feature;                   ///< what it is about: bend, cut-out, panel or corner by its name
-    std::string brake;                     ///< empty: whatever the brake
-    std::vector<BendId> bends;             ///< whose folding it concerns, ascending; empty: the part as a whole
-    std::string words;                     ///< one sentence for the bench, with the numbers that matter
-    std::vector<std::string> remedies;     ///< what cures it, smallest change first; each was computed again
+    std::string feature;                ///< what it is about: bend, cut-out, panel or corner by its name
+    std::string brake;                  ///< empty: whatever the brake
+    std::vector<BendId> bends;          ///< whose folding it concerns, ascending; empty: the part as a whole
+    std::string words;                  ///< one sentence for the bench, with the numbers that matter
+    std::vector<std::string> remedies;  ///< what cures it, smallest change first; each was computed again
     std::vector<Figure> figures;
     std::optional<std::array<Vec2, 2>> section;  ///< on the blank: the line along which it fails
 };

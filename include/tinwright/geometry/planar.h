@@ -44,8 +44,8 @@ struct Region {
 /// does not join. One region per connected piece.
 [[nodiscard]] std::vector<Region> unite(const std::vector<Region>& regions);
 
-/// The region grown (shrunk when negative) by a distance, square corners kept square (mitred, to a spike of five times the
-/// distance at most). Empty when nothing is left; several regions when it falls apart.
+/// The region grown (shrunk when negative) by a distance, square corners kept square (mitred, to a spike of five times
+/// the distance at most). Empty when nothing is left; several regions when it falls apart.
 [[nodiscard]] std::vector<Region> grown(const Region& region, double by_mm);
 
 /// Distance between two closed outlines as lines; 0 when they touch or cross.

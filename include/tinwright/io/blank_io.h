@@ -7,8 +7,8 @@
 
 #include <tinwright/part/part.h>
 
-/// The blank as a drawing for the cutting table: DXF or SVG, in mm, and the bends file that makes the drawing a part again.
-/// Layers and what they mean: src/io/DXF_FORMAT.md.
+/// The blank as a drawing for the cutting table: DXF or SVG, in mm, and the bends file that makes the drawing a part
+/// again. Layers and what they mean: src/io/DXF_FORMAT.md.
 namespace tinwright {
 
 /// A straight line across a bend, parallel to it, whose ends are marked.
@@ -22,14 +22,15 @@ struct MarkLine {
 
 struct BlankDrawingOptions {
     std::vector<MarkLine> marks;
-    bool bend_lines = false;            ///< whole lines, each on the layer of the face that is its inside
-    std::optional<Region> cut = {};     ///< what is cut instead of the part's blank: without drilled holes, or moved by half a kerf
-    std::vector<Vec2> drill = {};       ///< centres of holes to drill
+    bool bend_lines = false;         ///< whole lines, each on the layer of the face that is its inside
+    std::optional<Region> cut = {};  ///< what is cut instead of the part's blank: without drilled holes, or moved by
+                                     ///< half a kerf
+    std::vector<Vec2> drill = {};    ///< centres of holes to drill
     std::vector<std::string> comments = {};  ///< lines of plain text that readers pass over
 };
 
-/// A place of an outline and what follows it: an arc by its bulge (tangent of a quarter of its angle, positive counter-clockwise),
-/// straight when 0.
+/// A place of an outline and what follows it: an arc by its bulge (tangent of a quarter of its angle, positive
+/// counter-clockwise), straight when 0.
 struct DrawnCorner {
     Vec2 at = Vec2::Zero();
     double bulge = 0;
@@ -51,13 +52,13 @@ struct DrawnSegment {
 /// What is drawn, by layer.
 struct BlankDrawing {
     std::string name;
-    std::vector<DrawnLoop> cut;            ///< outline first
-    std::vector<Vec2> drill;               ///< centres, each a point with a cross
+    std::vector<DrawnLoop> cut;  ///< outline first
+    std::vector<Vec2> drill;     ///< centres, each a point with a cross
     std::vector<std::string> comments;
-    std::vector<DrawnSegment> mark;        ///< nicks, from the edge into the sheet
-    std::size_t unmarked = 0;              ///< ends of lines that lie within the sheet, where a nick would be a slit
-    std::vector<DrawnSegment> bend_up;     ///< inside on the drawn face
-    std::vector<DrawnSegment> bend_down;   ///< inside on the other face
+    std::vector<DrawnSegment> mark;       ///< nicks, from the edge into the sheet
+    std::size_t unmarked = 0;             ///< ends of lines that lie within the sheet, where a nick would be a slit
+    std::vector<DrawnSegment> bend_up;    ///< inside on the drawn face
+    std::vector<DrawnSegment> bend_down;  ///< inside on the other face
 };
 
 /// Runs of equal chords are drawn as the arcs they stand for.

@@ -15,21 +15,22 @@ namespace tinwright {
 
 /// What the reading of one document shares. Fill it, read through cursors, then look at `issues`.
 struct ReadContext {
-    std::string file;             ///< as the user gave it
-    std::string code;             ///< first part of every issue code: "recipe", "shop"
-    double mm_per_unit = 1.0;     ///< 25.4 once "units" said "in"
+    std::string file;          ///< as the user gave it
+    std::string code;          ///< first part of every issue code: "recipe", "shop"
+    double mm_per_unit = 1.0;  ///< 25.4 once "units" said "in"
     Issues issues;
 
     /// Code is `code` + "." + what, e.g. "recipe.missing".
-    void report(std::string place, std::string_view what, std::string found, std::string expected, std::string hint = {});
+    void report(std::string place, std::string_view what, std::string found, std::string expected,
+                std::string hint = {});
 };
 
 /// Bounds of a number, both included unless said otherwise. Lengths: in mm.
 struct Range {
     double least = 0;
     double most = 0;
-    bool above_least = false;     ///< least itself is not allowed
-    bool below_most = false;      ///< most itself is not allowed
+    bool above_least = false;  ///< least itself is not allowed
+    bool below_most = false;   ///< most itself is not allowed
     [[nodiscard]] bool holds(double value) const;
 };
 
@@ -84,15 +85,18 @@ private:
 /// is there but wrong is reported and the fallback (or 0) stands in, so that reading can go on.
 [[nodiscard]] double needLength_mm(const JsonCursor& object, std::string_view key, Range range_mm);
 [[nodiscard]] double lengthOr_mm(const JsonCursor& object, std::string_view key, Range range_mm, double fallback_mm);
-[[nodiscard]] double needNumber(const JsonCursor& object, std::string_view key, Range range, std::string_view unit = {});
-[[nodiscard]] double numberOr(const JsonCursor& object, std::string_view key, Range range, double fallback, std::string_view unit = {});
+[[nodiscard]] double needNumber(const JsonCursor& object, std::string_view key, Range range,
+                                std::string_view unit = {});
+[[nodiscard]] double numberOr(const JsonCursor& object, std::string_view key, Range range, double fallback,
+                              std::string_view unit = {});
 [[nodiscard]] int integerOr(const JsonCursor& object, std::string_view key, int least, int most, int fallback);
 [[nodiscard]] bool booleanOr(const JsonCursor& object, std::string_view key, bool fallback);
 [[nodiscard]] std::string needText(const JsonCursor& object, std::string_view key);
 [[nodiscard]] std::string textOr(const JsonCursor& object, std::string_view key, std::string fallback);
 [[nodiscard]] std::string needName(const JsonCursor& object, std::string_view key);
 
-/// Reads "format" (must be `format`) and "units" ("mm" or "in", must be said) of a document and sets the context's units.
+/// Reads "format" (must be `format`) and "units" ("mm" or "in", must be said) of a document and sets the context's
+/// units.
 void readHeader(const JsonCursor& document, std::string_view format);
 
 /// The one of `words` that is nearest to `word` by letters changed, when near enough to be a slip; else empty.

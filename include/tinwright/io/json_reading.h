@@ -33,7 +33,8 @@ struct JsonLimits {
 
 /// Parses strict JSON (RFC 8259). Issues: "json.syntax" (place "line 3, column 7"), "json.too-deep", "json.too-many",
 /// "json.number" (does not fit a double), "json.duplicate-key" (place: JSON pointer; all of them at once).
-[[nodiscard]] Result<nlohmann::json> parseJson(std::string_view text, const std::string& file, const JsonLimits& limits = {});
+[[nodiscard]] Result<nlohmann::json> parseJson(std::string_view text, const std::string& file,
+                                               const JsonLimits& limits = {});
 
 /// The published schema of a format ("part", "shop", ...: the file name under src/io/schema without
 /// ".schema.json"), built into the library. A programmer's error when there is none of that name.

@@ -7,9 +7,9 @@
 #include <tinwright/base/result.h>
 #include <tinwright/brake/material.h>
 
-/// Reading materials files (format "tinwright-materials/1", src/io/SHOP_FORMAT.md). Every number names its source; an entry
-/// holds limits of a standard or typical values, never both. Stresses are in MPa or ksi, as each says. All issues come at once;
-/// safe on any bytes.
+/// Reading materials files (format "tinwright-materials/1", src/io/SHOP_FORMAT.md). Every number names its source; an
+/// entry holds limits of a standard or typical values, never both. Stresses are in MPa or ksi, as each says. All issues
+/// come at once; safe on any bytes.
 namespace tinwright {
 
 /// Reads a materials file. Codes start with "file.", "json." or "materials.".

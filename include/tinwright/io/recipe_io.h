@@ -9,7 +9,8 @@
 #include <tinwright/part/develop.h>
 #include <tinwright/part/recipe.h>
 
-/// The format "tinwright-part/1", written out field by field in src/io/NOTES.md; schema: src/io/schema/part.schema.json.
+/// The format "tinwright-part/1", written out field by field in src/io/NOTES.md; schema:
+/// src/io/schema/part.schema.json.
 namespace tinwright {
 
 inline constexpr std::string_view kPartFormat = "tinwright-part/1";
@@ -21,7 +22,9 @@ inline constexpr std::string_view kPartFormat = "tinwright-part/1";
 /// The same from a file.
 [[nodiscard]] Result<Recipe> readRecipeFile(const std::string& path);
 
-/// Reads and develops: what a program wants of a part file. `measured` is the shop's table, for recipes that name it as their rule.
-[[nodiscard]] Result<Part> readPartFile(const std::string& path, const std::shared_ptr<const MeasuredBends>& measured = nullptr);
+/// Reads and develops: what a program wants of a part file. `measured` is the shop's table, for recipes that name it as
+/// their rule.
+[[nodiscard]] Result<Part> readPartFile(const std::string& path,
+                                        const std::shared_ptr<const MeasuredBends>& measured = nullptr);
 
 }  // namespace tinwright

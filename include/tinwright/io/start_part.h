@@ -16,8 +16,9 @@
 ///     choice.component_mm = {60, 40, 25};
 ///     Result<std::string> recipe = startPart(choice);   // then readRecipe(recipe.value(), "tray")
 ///
-/// What mates with the component is measured inside and locked: component and fit gaps, no more and no less. To suit it to bars,
-/// widen the gaps and start again. What is left to the bench (wall heights over a least one, tabs, corners) is named and not locked.
+/// What mates with the component is measured inside and locked: component and fit gaps, no more and no less. To suit it
+/// to bars, widen the gaps and start again. What is left to the bench (wall heights over a least one, tabs, corners) is
+/// named and not locked.
 namespace tinwright {
 
 enum class StartShape {
@@ -32,8 +33,8 @@ enum class StartShape {
 /// A side of the component as it stands, its front towards the person.
 enum class ComponentSide { kBottom, kTop, kFront, kBack, kLeft, kRight };
 
-/// Where an opening lies on the component's face, seen from outside with the component's front (under an upright face: its
-/// bottom) towards the person; a face underneath is seen through the component, from above.
+/// Where an opening lies on the component's face, seen from outside with the component's front (under an upright face:
+/// its bottom) towards the person; a face underneath is seen through the component, from above.
 struct FacePoint {
     double from_left_mm = 0;
     double from_lower_mm = 0;
@@ -41,55 +42,59 @@ struct FacePoint {
 
 /// A window shows or lets through what lies behind it: cut to size. Its place is that of its left and lower sides.
 struct StartWindow {
-    double width_mm = 0;   ///< left to right
-    double height_mm = 0;  ///< from its lower side
+    double width_mm = 0;          ///< left to right
+    double height_mm = 0;         ///< from its lower side
     std::optional<FacePoint> at;  ///< none: in the middle
 };
 
-/// Something round that sticks out of the component: its hole is wider by a fit gap all round. Its place is that of its centre.
+/// Something round that sticks out of the component: its hole is wider by a fit gap all round. Its place is that of its
+/// centre.
 struct StartBoss {
     double diameter_mm = 0;
     std::optional<FacePoint> at;
 };
 
-/// All lengths in mm, whatever the file's units. What is left out has a default that follows from sheet and radius (start_sizes.h).
+/// All lengths in mm, whatever the file's units. What is left out has a default that follows from sheet and radius
+/// (start_sizes.h).
 struct StartChoice {
     StartShape shape = StartShape::kTray;
-    std::string name;                          ///< of the part; empty: the shape's
-    bool inches = false;                       ///< units of the file
+    std::string name;     ///< of the part; empty: the shape's
+    bool inches = false;  ///< units of the file
 
-    std::array<double, 3> component_mm{};      ///< width (left to right), depth (front to back), height
+    std::array<double, 3> component_mm{};         ///< width (left to right), depth (front to back), height
     std::array<double, 3> gap_mm{0.5, 0.5, 0.5};  ///< fit gap on each side across, front and back; once in height
 
     std::string material = "mild-steel";
-    std::optional<double> thickness_mm;        ///< 1.5
-    std::optional<double> inside_radius_mm;    ///< 1
-    std::optional<double> k;                   ///< 0.44
+    std::optional<double> thickness_mm;      ///< 1.5
+    std::optional<double> inside_radius_mm;  ///< 1
+    std::optional<double> k;                 ///< 0.44
 
-    std::optional<ComponentSide> open;         ///< housing, tray, window-face: opposite the base
+    std::optional<ComponentSide> open;  ///< housing, tray, window-face: opposite the base
     std::optional<StartWindow> window;
     std::optional<StartBoss> boss;
-    std::optional<double> inside_height_mm;    ///< of walls and legs; at least the component's height and its gap
+    std::optional<double> inside_height_mm;  ///< of walls and legs; at least the component's height and its gap
 
     std::optional<std::vector<ComponentSide>> fix;  ///< housing, window-face: the walls with tabs
-    std::optional<int> fixings;                ///< tabs on each of those walls; holes in each foot or in the upright
+    std::optional<int> fixings;  ///< tabs on each of those walls; holes in each foot or in the upright
     std::optional<double> tab_length_mm;
     std::optional<double> tab_width_mm;
-    std::optional<double> screw_mm;            ///< diameter of the hole; 0: none
-    std::optional<double> lip_mm;              ///< channel: turned in over the component
-    std::optional<double> foot_mm;             ///< hat
-    std::optional<double> upright_mm;          ///< bracket, inside
+    std::optional<double> screw_mm;    ///< diameter of the hole; 0: none
+    std::optional<double> lip_mm;      ///< channel: turned in over the component
+    std::optional<double> foot_mm;     ///< hat
+    std::optional<double> upright_mm;  ///< bracket, inside
 };
 
-/// Words for shapes and sides: "housing", "tray", "channel", "hat", "bracket", "window-face"; "bottom", "top", "front", "back", "left", "right".
+/// Words for shapes and sides: "housing", "tray", "channel", "hat", "bracket", "window-face"; "bottom", "top", "front",
+/// "back", "left", "right".
 [[nodiscard]] std::string_view toText(StartShape shape);
 [[nodiscard]] std::string_view toText(ComponentSide side);
 [[nodiscard]] std::optional<StartShape> startShapeNamed(std::string_view word);
 [[nodiscard]] std::optional<ComponentSide> componentSideNamed(std::string_view word);
 
 /// The recipe as text of the format "tinwright-part/1". It has been read back and developed.
-/// All issues at once, without file; `place` is the word of the choice ("component", "tab-length"): "start.unused" when the shape does
-/// not use it, "start.missing", "start.range", "start.text", "start.fix", "start.room" when it does not fit with the rest.
+/// All issues at once, without file; `place` is the word of the choice ("component", "tab-length"): "start.unused" when
+/// the shape does not use it, "start.missing", "start.range", "start.text", "start.fix", "start.room" when it does not
+/// fit with the rest.
 [[nodiscard]] Result<std::string> startPart(const StartChoice& choice);
 
 }  // namespace tinwright

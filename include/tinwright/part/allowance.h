@@ -11,8 +11,9 @@
 #include <tinwright/part/measured_bends.h>
 #include <tinwright/part/part.h>
 
-/// How much sheet a bend takes. Everywhere `angle` is turned from flat (0 = flat, 90 = square), `inside_radius_mm` is r,
-/// `thickness_mm` is t (DIN: s). None of these functions rounds: DIN's rounding up is for a printed length, never geometry.
+/// How much sheet a bend takes. Everywhere `angle` is turned from flat (0 = flat, 90 = square), `inside_radius_mm` is
+/// r, `thickness_mm` is t (DIN: s). None of these functions rounds: DIN's rounding up is for a printed length, never
+/// geometry.
 namespace tinwright {
 
 /// Neutral fibre at r + k t, length (r + k t) times the angle in radians. Textbook form, e.g. Groover eq. 19.6.
@@ -26,7 +27,8 @@ namespace tinwright {
 /// line of the outer arc past 90°. For bends under 15° the standard sets v = 0.
 [[nodiscard]] double din6935Compensation_mm(Angle angle, double inside_radius_mm, double thickness_mm);
 
-/// The strip that belongs to DIN's compensation: the arc at r + k s/2; under 15°, where v = 0, twice the outside setback.
+/// The strip that belongs to DIN's compensation: the arc at r + k s/2; under 15°, where v = 0, twice the outside
+/// setback.
 [[nodiscard]] double din6935Allowance_mm(Angle angle, double inside_radius_mm, double thickness_mm);
 
 /// (0.01743 R + 0.0078 T) N with N in degrees: FAA-H-8083-31 chapter 4.
@@ -50,9 +52,10 @@ enum class Face { kInside, kOutside };
 /// The rule that a recipe names.
 struct AllowanceChoice {
     AllowanceRule rule = AllowanceRule::kKFactor;
-    double k = 0.44;          ///< kKFactor only, or as the fallback: 0 <= k <= 1
-    std::optional<AllowanceRule> fallback = {};  ///< kMeasured: for bends that the table does not reach; none: they are an error. Never kMeasured
-    std::string tool = {};    ///< kMeasured: as MeasuredQuery::tool
+    double k = 0.44;                             ///< kKFactor only, or as the fallback: 0 <= k <= 1
+    std::optional<AllowanceRule> fallback = {};  ///< kMeasured: for bends that the table does not reach; none: they are
+                                                 ///< an error. Never kMeasured
+    std::string tool = {};                       ///< kMeasured: as MeasuredQuery::tool
     std::shared_ptr<const MeasuredBends> measured = {};  ///< kMeasured: the shop's table; none: no shop was given
 
     friend bool operator==(const AllowanceChoice&, const AllowanceChoice&) = default;
@@ -62,17 +65,19 @@ struct AllowanceChoice {
 struct Allowance {
     double allowance_mm = 0;
     AllowanceRule rule = AllowanceRule::kKFactor;  ///< that was used: the choice's, or its fallback
-    double rule_value = 0;    ///< as Bend::rule_value
-    std::string rule_source;  ///< as Bend::rule_source
-    std::string warning;      ///< empty, or that the neutral radius lies outside [r, r + t], or that a fallback was used, with both numbers
+    double rule_value = 0;                         ///< as Bend::rule_value
+    std::string rule_source;                       ///< as Bend::rule_source
+    std::string warning;  ///< empty, or that the neutral radius lies outside [r, r + t], or that a fallback was used,
+                          ///< with both numbers
 };
 
-/// A closed hem (180° round nothing) has its neutral fibre in the middle of the sheet whatever the rule, so that two outside dimensions lose
-/// (2 - π/2) t = 0.43 t, as hem tables have it (common practice, from memory).
-/// Issue "allowance.zero-radius" for DIN 6935 with r = 0 (its logarithm has no value), "allowance.negative" when a rule gives
-/// nothing above zero, "allowance.measured" when the shop's table does not reach the bend (it is never extrapolated) or there is
-/// no table. `place` goes into the issue; only kMeasured asks for the material.
+/// A closed hem (180° round nothing) has its neutral fibre in the middle of the sheet whatever the rule, so that two
+/// outside dimensions lose (2 - π/2) t = 0.43 t, as hem tables have it (common practice, from memory). Issue
+/// "allowance.zero-radius" for DIN 6935 with r = 0 (its logarithm has no value), "allowance.negative" when a rule gives
+/// nothing above zero, "allowance.measured" when the shop's table does not reach the bend (it is never extrapolated) or
+/// there is no table. `place` goes into the issue; only kMeasured asks for the material.
 [[nodiscard]] Result<Allowance> allowanceFor(const AllowanceChoice& choice, Angle angle, double inside_radius_mm,
-                                             double thickness_mm, const std::string& place = {}, std::string_view material = {});
+                                             double thickness_mm, const std::string& place = {},
+                                             std::string_view material = {});
 
 }  // namespace tinwright

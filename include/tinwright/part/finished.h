@@ -17,8 +17,8 @@ struct PanelCollision {
     double depth_mm = 0;
 };
 
-/// All pairs by more than kCollideDepth_mm, in ascending order. Exact for flat panels as convex prisms (separating axes); bend
-/// strips are left out, and panels that a bend joins.
+/// All pairs by more than kCollideDepth_mm, in ascending order. Exact for flat panels as convex prisms (separating
+/// axes); bend strips are left out, and panels that a bend joins.
 [[nodiscard]] std::vector<PanelCollision> finishedCollisions(const Part& part);
 
 }  // namespace tinwright

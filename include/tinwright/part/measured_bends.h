@@ -20,9 +20,9 @@ struct MeasuredBend {
     std::string material;
     double thickness_mm = 0;
     double inside_radius_mm = 0;
-    Angle angle;                      ///< turned from flat
-    double k = 0;                     ///< neutral fibre at r + k t
-    std::string tool;                 ///< bar, punch or brake it was bent with; empty: not said
+    Angle angle;       ///< turned from flat
+    double k = 0;      ///< neutral fibre at r + k t
+    std::string tool;  ///< bar, punch or brake it was bent with; empty: not said
     int strips = 1;
     std::optional<double> spread_mm;  ///< largest less least deduction; none: not said
     std::string date;
@@ -38,7 +38,8 @@ struct MeasuredBends {
 /// The bend that is asked about.
 struct MeasuredQuery {
     std::string_view material;
-    std::string_view tool;            ///< empty: bends whose tool is not said; where there are none, those of the one tool that was used
+    std::string_view tool;  ///< empty: bends whose tool is not said; where there are none, those of the one tool that
+                            ///< was used
     double thickness_mm = 0;
     double inside_radius_mm = 0;
     Angle angle;
@@ -46,7 +47,7 @@ struct MeasuredQuery {
 
 struct MeasuredK {
     double k = 0;
-    std::string source;               ///< for people: which strips, and whether it lies between them
+    std::string source;  ///< for people: which strips, and whether it lies between them
 };
 
 /// Up to this share a sheet or a radius is still the nominal one that was measured, and up to this angle the same bend.
@@ -54,16 +55,16 @@ struct MeasuredK {
 inline constexpr double kSameSize = 0.05;
 inline constexpr double kSameAngle_deg = 1.0;
 
-/// k in proportion between the nearest bends below and above, first over the angle at one radius and thickness, then over the
-/// radius at one thickness (which is over r/t there), then over the thickness. Equal bends count as their mean.
-/// Never past what was measured: nothing then, or when the material is not in the table.
+/// k in proportion between the nearest bends below and above, first over the angle at one radius and thickness, then
+/// over the radius at one thickness (which is over r/t there), then over the thickness. Equal bends count as their
+/// mean. Never past what was measured: nothing then, or when the material is not in the table.
 [[nodiscard]] std::optional<MeasuredK> measuredK(const MeasuredBends& table, const MeasuredQuery& query);
 
 /// The measured bend that is most like it, however far off; nullptr when there is none of the material and tool.
 [[nodiscard]] const MeasuredBend* nearestMeasured(const MeasuredBends& table, const MeasuredQuery& query);
 
-/// What is measured of the query's material and tool, for a message: "dc01: thickness 1 to 2 mm, inside radius 1 to 3 mm, 45 to 90 degrees".
-/// When there is nothing of it: what is measured at all.
+/// What is measured of the query's material and tool, for a message: "dc01: thickness 1 to 2 mm, inside radius 1 to 3
+/// mm, 45 to 90 degrees". When there is nothing of it: what is measured at all.
 [[nodiscard]] std::string measuredRange(const MeasuredBends& table, const MeasuredQuery& query);
 
 }  // namespace tinwright

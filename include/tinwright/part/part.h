@@ -31,11 +31,11 @@ struct StripSpan {
     double to_mm = 0;
 };
 
-/// A bend whose two sides end up side by side: it is folded as far as its brake goes and then flattened (brake/hemming.h). Closed it turns by
-/// 180° round half the gap.
+/// A bend whose two sides end up side by side: it is folded as far as its brake goes and then flattened
+/// (brake/hemming.h). Closed it turns by 180° round half the gap.
 struct Hem {
-    double gap_mm = 0;                 ///< between the faces of the two sides, 0: they touch
-    double allowance_mm = 0;           ///< strip of the closed hem
+    double gap_mm = 0;        ///< between the faces of the two sides, 0: they touch
+    double allowance_mm = 0;  ///< strip of the closed hem
     friend bool operator==(const Hem&, const Hem&) = default;
 };
 
@@ -46,17 +46,17 @@ struct Bend {
     std::string name;
     PanelId parent;
     PanelId child;
-    Vec2 origin = Vec2::Zero();        ///< a point of the bend line
-    Vec2 along = Vec2::UnitX();        ///< unit vector along the line
-    Vec2 toward_child = Vec2::UnitY(); ///< unit vector square to it, from parent to child
-    Angle angle;                       ///< turned from flat, 0 < angle < 180°; of a hem 180°, or less in its first fold (withFirstFolds)
+    Vec2 origin = Vec2::Zero();         ///< a point of the bend line
+    Vec2 along = Vec2::UnitX();         ///< unit vector along the line
+    Vec2 toward_child = Vec2::UnitY();  ///< unit vector square to it, from parent to child
+    Angle angle;  ///< turned from flat, 0 < angle < 180°; of a hem 180°, or less in its first fold (withFirstFolds)
     bool up = true;
     double inside_radius_mm = 0;
-    double allowance_mm = 0;           ///< width of the strip
+    double allowance_mm = 0;  ///< width of the strip
     AllowanceRule rule = AllowanceRule::kKFactor;
-    double rule_value = 0;             ///< the k-factor used (measured: that it comes to), or DIN's k, or 0 for the handbook rule
-    std::string rule_source;           ///< kMeasured: the strips it rests on, and whether it lies between them; else empty
-    std::vector<StripSpan> spans;      ///< where the strip has sheet; ascending, at least one
+    double rule_value = 0;  ///< the k-factor used (measured: that it comes to), or DIN's k, or 0 for the handbook rule
+    std::string rule_source;       ///< kMeasured: the strips it rests on, and whether it lies between them; else empty
+    std::vector<StripSpan> spans;  ///< where the strip has sheet; ascending, at least one
     std::optional<Hem> hem;
 };
 
@@ -75,9 +75,9 @@ struct RoundHole {
 
 /// A hole, window or notch, by the name that lists and warnings call it. Corner reliefs are none.
 struct NamedCutOut {
-    std::string name;                ///< the recipe's own, else "cut-out 1", ... in the recipe's order or from left to right
-    PanelId panel;                   ///< that it is told on, or most of it lies on
-    Polygon outline;                 ///< blank coordinates; round shapes by chords inside the true arc
+    std::string name;  ///< the recipe's own, else "cut-out 1", ... in the recipe's order or from left to right
+    PanelId panel;     ///< that it is told on, or most of it lies on
+    Polygon outline;   ///< blank coordinates; round shapes by chords inside the true arc
     std::optional<RoundHole> round;  ///< when it is a circle
     bool is_notch = false;           ///< it runs out over a free edge, so that it is no hole of the blank
 };
@@ -88,15 +88,15 @@ enum class Film { kUnsaid, kNone, kDrawnFace, kBackFace, kBothFaces };
 /// A part as cut: panels joined by bends into a tree. Does not change once made.
 struct Part {
     std::string name;
-    std::string material;   ///< id in the materials file, e.g. "mild-steel"
+    std::string material;  ///< id in the materials file, e.g. "mild-steel"
     double thickness_mm = 0;
     std::optional<double> grain_deg;  ///< rolling direction on the blank, counter-clockwise from x; none: not said
-    std::vector<Panel> panels;  ///< panels[0] is the base
-    std::vector<Bend> bends;    ///< parent before child; at most kMaxBends
+    std::vector<Panel> panels;        ///< panels[0] is the base
+    std::vector<Bend> bends;          ///< parent before child; at most kMaxBends
     std::vector<NamedEdge> edges;
     std::vector<NamedCutOut> cut_outs;
     Film film = Film::kUnsaid;
-    Region blank;               ///< the whole outline as cut, with cut-outs
+    Region blank;                       ///< the whole outline as cut, with cut-outs
     std::vector<std::string> warnings;  ///< said once, never changing a verdict
 
     [[nodiscard]] const Panel& panel(PanelId id) const { return panels[id.index()]; }

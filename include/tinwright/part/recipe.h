@@ -24,13 +24,13 @@ enum class Measured {
 
 /// A length that may have a name, be locked against tweaks, or be told by another one's name.
 struct Dimension {
-    double value_mm = 0;               ///< for a reference: filled in by resolveDimensions
-    bool given = false;                ///< false: the recipe does not say it
-    std::string name;                  ///< may be empty
-    bool locked = false;               ///< a tweak must leave it alone
+    double value_mm = 0;  ///< for a reference: filled in by resolveDimensions
+    bool given = false;   ///< false: the recipe does not say it
+    std::string name;     ///< may be empty
+    bool locked = false;  ///< a tweak must leave it alone
     Measured measured = Measured::kUnsaid;
-    std::string is;                    ///< name of the dimension it equals; empty: it has its own value
-    double plus_mm = 0;                ///< added to that one
+    std::string is;      ///< name of the dimension it equals; empty: it has its own value
+    double plus_mm = 0;  ///< added to that one
     std::string place;
 
     static Dimension of(double value_mm) {
@@ -42,10 +42,11 @@ struct Dimension {
 };
 
 struct Sheet {
-    std::string material;              ///< id in the materials file
+    std::string material;  ///< id in the materials file
     double thickness_mm = 0;
     std::string place;
-    std::optional<double> grain_deg;   ///< rolling direction on the blank, counter-clockwise from its x axis; none: not said
+    std::optional<double> grain_deg;  ///< rolling direction on the blank, counter-clockwise from its x axis; none: not
+                                      ///< said
     Film film = Film::kUnsaid;
 };
 
@@ -63,30 +64,31 @@ struct BasePanel {
     std::string name = "base";
     Measured measured = Measured::kUnsaid;
     bool is_rectangle = true;
-    Dimension width;                   ///< along x
-    Dimension depth;                   ///< along y
+    Dimension width;  ///< along x
+    Dimension depth;  ///< along y
     std::vector<OutlinePoint> outline;
     std::string place;
 };
 
-/// A panel folded from an edge of another one; flange, lip and tab alike. Its bend has its name. Seen on the drawn face with
-/// the parent below: edges "left", "far", "right".
+/// A panel folded from an edge of another one; flange, lip and tab alike. Its bend has its name. Seen on the drawn face
+/// with the parent below: edges "left", "far", "right".
 struct Flange {
     std::string name;
-    std::string on;                    ///< "panel.edge"
-    Dimension length;                  ///< from the bend's mould line to the far edge (or the mould line of a bend there)
+    std::string on;    ///< "panel.edge"
+    Dimension length;  ///< from the bend's mould line to the far edge (or the mould line of a bend there)
     Measured measured = Measured::kUnsaid;
     double angle_deg = 90;             ///< turned from flat, over 0 and under 180
     bool up = true;                    ///< towards the drawn face of the blank
     double inside_radius_mm = -1;      ///< negative: the recipe's
-    std::optional<double> hem_gap_mm;  ///< the flange is the return of a hem, closed to this gap: then angle and inside radius mean nothing
-    /// Where along the edge. Without any: the whole edge (or up to its corner). from_left and from_right are taken off the
-    /// ends; a width with one of them starts there; a width alone is centred. Offsets count from the end of
-    /// the parent's flat edge, or, when they say inside or outside, from that face of the flange at that end.
+    std::optional<double> hem_gap_mm;  ///< the flange is the return of a hem, closed to this gap: then angle and inside
+                                       ///< radius mean nothing
+    /// Where along the edge. Without any: the whole edge (or up to its corner). from_left and from_right are taken off
+    /// the ends; a width with one of them starts there; a width alone is centred. Offsets count from the end of the
+    /// parent's flat edge, or, when they say inside or outside, from that face of the flange at that end.
     Dimension from_left;
     Dimension from_right;
     Dimension width;
-    double left_mitre_deg = 0;         ///< how far that side leans in from square (negative: out), |a| <= 75
+    double left_mitre_deg = 0;  ///< how far that side leans in from square (negative: out), |a| <= 75
     double right_mitre_deg = 0;
     std::string place;
 };
@@ -102,10 +104,10 @@ enum class ReliefShape { kNone, kSquare, kRound };
 struct Corner {
     std::string flange[2];
     CornerType type = CornerType::kOpen;
-    std::string over;                  ///< kOverlap: the one that laps the other
-    Dimension gap;                     ///< clear distance; kOpen: over 0
+    std::string over;  ///< kOverlap: the one that laps the other
+    Dimension gap;     ///< clear distance; kOpen: over 0
     ReliefShape relief = ReliefShape::kNone;
-    Dimension relief_size;             ///< side or diameter, centred where the two bends start
+    Dimension relief_size;  ///< side or diameter, centred where the two bends start
     std::string place;
 };
 
@@ -119,7 +121,7 @@ enum class Datum {
 enum class To { kCentre, kNearSide, kFarSide };  ///< which of the cut-out's sides, seen from the datum
 
 struct CutOutPlace {
-    std::string edge;                  ///< an edge of the panel, or "near": the bend of a flange
+    std::string edge;  ///< an edge of the panel, or "near": the bend of a flange
     Datum datum = Datum::kEdge;
     Dimension distance;
     To to = To::kCentre;
@@ -128,10 +130,11 @@ struct CutOutPlace {
 
 enum class CutOutShape { kRectangle, kCircle, kSlot, kPolygon };
 
-/// A hole or window. Its size runs along the panel's own axes: x and y on the base, along and square to its bend on a flange.
+/// A hole or window. Its size runs along the panel's own axes: x and y on the base, along and square to its bend on a
+/// flange.
 struct CutOut {
     std::string name;
-    std::string on;                    ///< panel
+    std::string on;  ///< panel
     CutOutShape shape = CutOutShape::kCircle;
     Dimension width;                   ///< rectangle; slot: over its round ends
     Dimension height;                  ///< rectangle; slot: its width
@@ -144,11 +147,11 @@ struct CutOut {
 };
 
 struct Recipe {
-    std::string file;                  ///< for issues
+    std::string file;  ///< for issues
     std::string name;
     Sheet sheet;
     AllowanceChoice allowance;
-    double inside_radius_mm = 0;       ///< of every bend that does not say its own
+    double inside_radius_mm = 0;  ///< of every bend that does not say its own
     Measured measured = Measured::kUnsaid;
     BasePanel base;
     std::vector<Flange> flanges;

@@ -18,12 +18,12 @@ struct NamedWidths {
 /// What the bars of one brake do under an inside width; of a press brake its punches, in one V.
 struct BarsAnswer {
     std::string brake;
-    std::optional<Vee> vee;                 ///< of a press brake
-    double wall_radius_mm = 0;              ///< inside, of the walls between which they stand
+    std::optional<Vee> vee;     ///< of a press brake
+    double wall_radius_mm = 0;  ///< inside, of the walls between which they stand
     double inside_width_mm = 0;
-    std::vector<BarFit> fits;               ///< as barFits() ranks them
-    std::vector<std::string> names;         ///< of their bars
-    std::optional<NamedWidths> below;       ///< nearest width under it, and over it, that a string suits comfortably
+    std::vector<BarFit> fits;          ///< as barFits() ranks them
+    std::vector<std::string> names;    ///< of their bars
+    std::optional<NamedWidths> below;  ///< nearest width under it, and over it, that a string suits comfortably
     std::optional<NamedWidths> above;
 };
 

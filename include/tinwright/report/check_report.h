@@ -14,11 +14,11 @@ namespace tinwright {
 /// What `tinwright check` has to say. Refers to the part, which outlives it.
 struct CheckReport {
     const Part& part;
-    std::string shop;                    ///< its name; empty: none was given
-    std::vector<std::string> brakes;     ///< that were looked at
-    std::vector<MachineKind> kinds;      ///< of those brakes
-    std::vector<Finding> findings;       ///< sorted
-    std::vector<std::string> warnings;   ///< of the part itself
+    std::string shop;                   ///< its name; empty: none was given
+    std::vector<std::string> brakes;    ///< that were looked at
+    std::vector<MachineKind> kinds;     ///< of those brakes
+    std::vector<Finding> findings;      ///< sorted
+    std::vector<std::string> warnings;  ///< of the part itself
 };
 
 /// Faults, warnings, notes; for a person at the bench. No line is longer than kReportColumns.

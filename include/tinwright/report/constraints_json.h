@@ -15,7 +15,8 @@ struct BrakeConstraints {
     ConstraintProblem problem;
 };
 
-/// The file of `plan --export-constraints`: format tinwright-constraints/1, described in src/report/CONSTRAINTS_FORMAT.md.
+/// The file of `plan --export-constraints`: format tinwright-constraints/1, described in
+/// src/report/CONSTRAINTS_FORMAT.md.
 [[nodiscard]] std::string constraintsJson(const Part& part, const std::vector<BrakeConstraints>& brakes);
 
 }  // namespace tinwright

@@ -27,9 +27,10 @@ struct PlanCheck {
 
 /// What would lift what stands in the way on one brake.
 struct RemedyReport {
-    std::vector<Tweakable> dimensions;                  ///< that might change
+    std::vector<Tweakable> dimensions;  ///< that might change
     Remedies found;
-    std::vector<std::vector<DimensionChange>> changes;  ///< of each remedy: every dimension that is another length with it
+    std::vector<std::vector<DimensionChange>> changes;  ///< of each remedy: every dimension that is another length with
+                                                        ///< it
 };
 
 /// Planning on one brake of the shop, and what became of its plans when they were replayed.
@@ -51,13 +52,16 @@ struct PlanReport {
     Verdict verdict = Verdict::kUndecided;
     std::vector<BrakeReport> brakes;
     std::vector<std::string> warnings;  ///< never change the verdict
-    std::vector<Finding> findings;      ///< what the metal does whatever the brake, and what the shop's way of cutting makes of the blank
+    std::vector<Finding> findings;      ///< what the metal does whatever the brake, and what the shop's way of cutting
+                                        ///< makes of the blank
     bool split_tried = false;           ///< orders over two brakes were looked for
-    std::optional<SplitPlan> split = std::nullopt;  ///< the best of them; it does not change the verdict, which is of single brakes
+    std::optional<SplitPlan> split = std::nullopt;  ///< the best of them; it does not change the verdict, which is of
+                                                    ///< single brakes
     std::optional<PlanCheck> split_check = std::nullopt;
 };
 
-/// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as partFindings().
+/// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as
+/// partFindings().
 void addFindings(PlanReport& report, const Material* material);
 
 /// All of them, the graver first, each once.

@@ -14,16 +14,16 @@ namespace tinwright {
 /// What suiting a part to the bars of one brake came to.
 struct BrakeSuit {
     std::string brake;
-    std::optional<Vee> vee;                              ///< of a press brake: all is told for this one
+    std::optional<Vee> vee;  ///< of a press brake: all is told for this one
     SuitResult result;
-    std::vector<std::vector<DimensionChange>> changes;   ///< of each suggestion: everything that it changes
+    std::vector<std::vector<DimensionChange>> changes;  ///< of each suggestion: everything that it changes
 };
 
 /// Suggestions are numbered through all brakes, from 1, in this order.
 struct SuitReport {
     std::string part;
-    std::vector<Tweakable> dimensions;                   ///< that might change
-    std::vector<std::string> locked;                     ///< names of those that must not
+    std::vector<Tweakable> dimensions;  ///< that might change
+    std::vector<std::string> locked;    ///< names of those that must not
     std::vector<BrakeSuit> brakes;
     std::vector<std::string> warnings;
 };

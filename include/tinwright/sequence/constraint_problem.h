@@ -13,7 +13,7 @@ namespace tinwright {
 struct ConstraintProblem {
     struct Stroke {
         BendMask bends = 0;
-        std::uint8_t hold = 0;               ///< of its first bend: 0 parent, 1 child
+        std::uint8_t hold = 0;  ///< of its first bend: 0 parent, 1 child
     };
     /// Strokes that cannot be made while `formed` are formed and `flat` are not.
     struct Ban {
@@ -27,19 +27,19 @@ struct ConstraintProblem {
         std::uint32_t standing = 0;
     };
     struct Arc {
-        std::uint32_t from = 0, to = 0;      ///< into `nodes`
+        std::uint32_t from = 0, to = 0;  ///< into `nodes`
         std::uint32_t stroke = 0;
         StepCost cost;
     };
 
     std::size_t bends = 0;
-    BendMask formed = 0;                     ///< at the start
-    std::vector<Stroke> strokes;             ///< ascending; a stroke can be made when all its bends are unformed and no ban holds
+    BendMask formed = 0;          ///< at the start
+    std::vector<Stroke> strokes;  ///< ascending; a stroke can be made when all its bends are unformed and no ban holds
     std::vector<Ban> bans;
-    bool complete = false;                   ///< every state that possible strokes reach was looked at: the bans say all there is to say
-    std::vector<Node> nodes;                 ///< the first is the start; only those from which the part can be finished
-    std::vector<Arc> arcs;                   ///< every step between them, with what it costs
-    bool costs_complete = false;             ///< false: too many nodes, `nodes` and `arcs` are empty
+    bool complete = false;  ///< every state that possible strokes reach was looked at: the bans say all there is to say
+    std::vector<Node> nodes;      ///< the first is the start; only those from which the part can be finished
+    std::vector<Arc> arcs;        ///< every step between them, with what it costs
+    bool costs_complete = false;  ///< false: too many nodes, `nodes` and `arcs` are empty
 };
 
 struct ConstraintLimits {

@@ -18,17 +18,18 @@ struct CauseFacts {
 
 struct ExplainOptions {
     std::size_t most_causes = 4;
-    std::uint64_t max_states = 20'000;   ///< states looked at for each question of whether an order is left
-    std::size_t max_facts = 400;         ///< gathered for one cause before it is given up
+    std::uint64_t max_states = 20'000;  ///< states looked at for each question of whether an order is left
+    std::size_t max_facts = 400;        ///< gathered for one cause before it is given up
 };
 
-/// Why no order of possible folds leads from `formed` to all bends formed: causes independent of one another, those of fewest
-/// facts first; each is still there when all that the ones before it name is lifted. Undecided folds count as possible. Empty when
-/// there is an order, or a limit was reached.
+/// Why no order of possible folds leads from `formed` to all bends formed: causes independent of one another, those of
+/// fewest facts first; each is still there when all that the ones before it name is lifted. Undecided folds count as
+/// possible. Empty when there is an order, or a limit was reached.
 [[nodiscard]] std::vector<CauseFacts> explainNone(FoldOracle& oracle, BendMask formed, const ExplainOptions& options);
 
 /// True when some order is left if nothing is forbidden but these strokes; nothing when the limit is reached first.
-[[nodiscard]] std::optional<bool> admitsOrder(FoldOracle& oracle, BendMask formed, const std::vector<ForbiddenStroke>& facts, std::uint64_t max_states);
+[[nodiscard]] std::optional<bool> admitsOrder(FoldOracle& oracle, BendMask formed,
+                                              const std::vector<ForbiddenStroke>& facts, std::uint64_t max_states);
 
 /// In every order `first` is folded before `then`, or in the same stroke.
 struct Precedence {
@@ -38,17 +39,19 @@ struct Precedence {
 };
 
 struct PrecedenceOptions {
-    std::uint64_t max_states = 400;      ///< new states looked at for one pair of bends
+    std::uint64_t max_states = 400;  ///< new states looked at for one pair of bends
     std::uint64_t max_states_in_all = 4'000;
 };
 
 struct Precedences {
-    std::vector<Precedence> forced;      ///< ascending; those that follow from two others are left out
-    bool all_pairs = true;               ///< false: a limit left pairs unanswered
+    std::vector<Precedence> forced;  ///< ascending; those that follow from two others are left out
+    bool all_pairs = true;           ///< false: a limit left pairs unanswered
 };
 
-/// Which bends must be folded before which, `known` being sequences of steps that work: what they show is not asked again.
-[[nodiscard]] Precedences forcedPrecedences(FoldOracle& oracle, BendMask formed, const std::vector<std::vector<BendMask>>& known,
+/// Which bends must be folded before which, `known` being sequences of steps that work: what they show is not asked
+/// again.
+[[nodiscard]] Precedences forcedPrecedences(FoldOracle& oracle, BendMask formed,
+                                            const std::vector<std::vector<BendMask>>& known,
                                             const PrecedenceOptions& options);
 
 }  // namespace tinwright

@@ -12,7 +12,8 @@
 #include <tinwright/part/split.h>
 #include <tinwright/sequence/suit.h>
 
-/// What would lift it, when a part does not go on a brake, or only tightly or with poor cover: remedies of several kinds, side by side.
+/// What would lift it, when a part does not go on a brake, or only tightly or with poor cover: remedies of several
+/// kinds, side by side.
 ///
 ///     const Remedies remedies = findRemedies(part, tweaks, shop, brake, planOnBrake(part, shop, brake, {}), {});
 ///     for (const Remedy& remedy : remedies.list) ...
@@ -24,31 +25,31 @@ namespace tinwright {
 inline constexpr double kPoorCover = 0.75;
 
 enum class RemedyKind {
-    kOtherBrake,      ///< another brake of the shop
-    kDimension,       ///< one dimension changed
-    kTwoDimensions,   ///< two together, when no single one does it
-    kOpenCorners,     ///< flanges cut back where they run into one another while they swing; the corners are welded
-    kBar,             ///< bars that the shop lacks: bought, or milled from bar stock
-    kWeldedBend,      ///< a flange cut as a piece of its own and welded on
+    kOtherBrake,     ///< another brake of the shop
+    kDimension,      ///< one dimension changed
+    kTwoDimensions,  ///< two together, when no single one does it
+    kOpenCorners,    ///< flanges cut back where they run into one another while they swing; the corners are welded
+    kBar,            ///< bars that the shop lacks: bought, or milled from bar stock
+    kWeldedBend,     ///< a flange cut as a piece of its own and welded on
 };
 
 /// A flange cut back at one end of its bend.
 struct OpenedCorner {
     BendId bend;
     SpanEnd end = SpanEnd::kFrom;
-    PanelId beside;             ///< the panel at that corner
+    PanelId beside;  ///< the panel at that corner
     double by_mm = 0;
-    double weld_mm = 0;         ///< length of the seam in the folded part
-    double gap_mm = 0;          ///< widest there
+    double weld_mm = 0;  ///< length of the seam in the folded part
+    double gap_mm = 0;   ///< widest there
 };
 
 /// One piece of a bar as it would have to be.
 struct NewBar {
-    std::string like;           ///< the bar of the brake whose nose it has
+    std::string like;  ///< the bar of the brake whose nose it has
     double width_mm = 0;
-    double depth_mm = 0;        ///< clamp depth, at most
-    double height_mm = 0;       ///< at most
-    bool milled = false;        ///< shallower or lower than that bar
+    double depth_mm = 0;   ///< clamp depth, at most
+    double height_mm = 0;  ///< at most
+    bool milled = false;   ///< shallower or lower than that bar
 };
 
 /// A bend that is not made.
@@ -67,8 +68,8 @@ struct DimensionChangeTo {
 /// One remedy; what belongs to its kind is filled in.
 struct Remedy {
     RemedyKind kind = RemedyKind::kDimension;
-    Suitability result;                         ///< what planning with it came to; of kWeldedBend: of the rest of the part
-    std::size_t brake = 0;                      ///< of the shop, on which it was planned
+    Suitability result;     ///< what planning with it came to; of kWeldedBend: of the rest of the part
+    std::size_t brake = 0;  ///< of the shop, on which it was planned
     std::vector<DimensionChangeTo> dimensions;
     std::vector<OpenedCorner> corners;
     std::vector<NewBar> bars;
@@ -76,19 +77,21 @@ struct Remedy {
 };
 
 struct RemedyOptions {
-    double step_mm = 0.1;                       ///< values of dimensions are multiples of this
-    std::uint64_t max_states = 2'000;           ///< of each plan
-    std::uint64_t max_work = 24'000;            ///< planWork() of all plans together; 0: only what is known already is told
-    std::size_t each = 3;                       ///< remedies of one kind told at most
+    double step_mm = 0.1;              ///< values of dimensions are multiples of this
+    std::uint64_t max_states = 2'000;  ///< of each plan
+    std::uint64_t max_work = 24'000;   ///< planWork() of all plans together; 0: only what is known already is told
+    std::size_t each = 3;              ///< remedies of one kind told at most
     BendMask formed = 0;
-    bool robust = false;                        ///< as PlanOptions::robust
-    std::vector<const BrakeResult*> known;      ///< by brake of the shop, what planning the part on it came to; nullptr or missing: not known
+    bool robust = false;                    ///< as PlanOptions::robust
+    std::vector<const BrakeResult*> known;  ///< by brake of the shop, what planning the part on it came to; nullptr or
+                                            ///< missing: not known
 };
 
 struct Remedies {
     Suitability as_drawn;
-    std::vector<Remedy> list;                   ///< by kind, in the order above; within one the cheapest first: least changed, least to weld, least steel
-    bool cut_short = false;                     ///< max_work was spent before all kinds were looked into
+    std::vector<Remedy> list;  ///< by kind, in the order above; within one the cheapest first: least changed, least to
+                               ///< weld, least steel
+    bool cut_short = false;    ///< max_work was spent before all kinds were looked into
     std::size_t plans_made = 0;
     std::uint64_t work = 0;
 };
@@ -99,8 +102,8 @@ struct Remedies {
 [[nodiscard]] bool lifts(const Suitability& drawn, const Suitability& changed);
 
 /// Looks for remedies on one brake. Corners and bends are welded only when no order works.
-[[nodiscard]] Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake, const BrakeResult& as_drawn,
-                                    const RemedyOptions& options);
+[[nodiscard]] Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+                                    const BrakeResult& as_drawn, const RemedyOptions& options);
 
 /// The brake with such bars besides, one piece of each. Precondition: `like` names one of its bars.
 [[nodiscard]] Brake withBars(const Brake& brake, const std::vector<NewBar>& bars);

@@ -12,8 +12,8 @@ namespace tinwright {
 
 /// Something the independent replay of a plan found wrong.
 struct ReplayFinding {
-    int fold = 0;           ///< from 1; 0: the plan as a whole
-    std::string words;      ///< what, where, at what angle
+    int fold = 0;       ///< from 1; 0: the plan as a whole
+    std::string words;  ///< what, where, at what angle
 };
 
 /// How densely the replay looks.
@@ -24,11 +24,14 @@ struct VerifyOptions {
 
 /// Replays a plan from the blank with a general-purpose collision library, sharing no code with the planner:
 /// every swing under both motions, bars within limits and inventory, loading and unloading paths. Empty: sound.
-[[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan,
-                                              BendMask formed, const VerifyOptions& options = {});
+[[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake,
+                                                    const Plan& plan, BendMask formed,
+                                                    const VerifyOptions& options = {});
 
-/// The same of a plan whose folds are made on more than one brake, told by fold; every bend has the radius of the brake that makes it.
-[[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan,
+/// The same of a plan whose folds are made on more than one brake, told by fold; every bend has the radius of the brake
+/// that makes it.
+[[nodiscard]] std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop,
+                                                    const std::vector<const Brake*>& brakes, const Plan& plan,
                                                     BendMask formed, const VerifyOptions& options = {});
 
 }  // namespace tinwright
