@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/contract.h>
-#include <tinwright/io/dxf_io.h>
+#include <tinwright/io/dxf/dxf_io.h>
 
 using namespace tinwright;
 

@@ -7,11 +7,11 @@
 #include <memory>
 #include <utility>
 
-#include <tinwright/fold/fold_engine.h>
+#include <tinwright/fold/engine/fold_engine.h>
 
+#include "contact/contact_cache.h"
 #include "instances.h"
 #include "library_check.h"
-#include "touch_table.h"
 
 using namespace tinwright;
 
@@ -88,7 +88,7 @@ BENCHMARK(warmChecks)->Unit(benchmark::kMillisecond);
 // Swing alone, against bar, bed and leaf, and panel against panel: what the library's check does too.
 class SwingChecks {
 public:
-    SwingChecks() : table_(std::make_unique<TouchTable>(instance().part, instance().shop, instance().brake())) {}
+    SwingChecks() : table_(std::make_unique<ContactCache>(instance().part, instance().shop, instance().brake())) {}
     int run(const Fold& fold) {
         const std::size_t bodies[] = {table_->machine().bed(), table_->machine().leaf(0),
                                       table_->machine().families()[0].high};
@@ -107,7 +107,7 @@ public:
     }
 
 private:
-    std::unique_ptr<TouchTable> table_;
+    std::unique_ptr<ContactCache> table_;
 };
 
 double seconds(const auto& what) {

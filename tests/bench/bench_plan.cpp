@@ -3,7 +3,7 @@
 
 #include <benchmark/benchmark.h>
 
-#include <tinwright/sequence/planner.h>
+#include <tinwright/sequence/plan/planner.h>
 
 #include "instances.h"
 

@@ -6,7 +6,7 @@
 #include <cstddef>
 #include <string>
 
-#include <tinwright/part/part.h>
+#include <tinwright/part/model/part.h>
 
 namespace tinwright::bench {
 

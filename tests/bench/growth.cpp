@@ -7,7 +7,7 @@
 #include <cstdio>
 #include <cstdlib>
 
-#include <tinwright/sequence/planner.h>
+#include <tinwright/sequence/plan/planner.h>
 
 #include "families.h"
 #include "instances.h"

@@ -6,8 +6,8 @@
 #include <cstdlib>
 #include <string>
 
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
 
 namespace tinwright::bench {
 

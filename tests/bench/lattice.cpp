@@ -17,7 +17,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/fold/fold_engine.h>
+#include <tinwright/fold/engine/fold_engine.h>
 
 #include "families.h"
 #include "instances.h"
@@ -254,25 +254,26 @@ private:
             kForgetfulStates, each_us, each_us / engine_us_);
     }
 
-    [[nodiscard]] std::size_t meetsLookedAtCloser(const Question& question, const bench::Standing& standing) {
+    [[nodiscard]] std::size_t meetsLookedAtCloser(const Question& question, const bench::MachineState& machine_state) {
         return std::any_of(std::begin(kShares), std::end(kShares),
-                           [&](double share) { return library_.meetsLookedAtCloser(question, standing, {share}); })
+                           [&](double share) { return library_.meetsLookedAtCloser(question, machine_state, {share}); })
                    ? 1
                    : 0;
     }
 
-    [[nodiscard]] bench::Standing standingOf(const Question& question, const StrokeResult& result) const {
-        bench::Standing standing = library_.barOverBend(question.bend, question.hold);
-        if (result.answer != StrokeAnswer::kPossible) return standing;
+    [[nodiscard]] bench::MachineState standingOf(const Question& question, const StrokeResult& result) const {
+        bench::MachineState machine_state = library_.barOverBend(question.bend, question.hold);
+        if (result.answer != StrokeAnswer::kPossible) return machine_state;
         // Fold x = 0 is the left end of the bend.
-        const double shift_mm = standing.bars[0].from_mm - toMm(result.part_x_um);
-        standing.bars.clear();
+        const double shift_mm = machine_state.bars[0].from_mm - toMm(result.part_x_um);
+        machine_state.bars.clear();
         for (const SetupPiece& piece : result.setup.pieces)
-            standing.bars.push_back({piece.bar.index(), toMm(piece.at.lo) + shift_mm, toMm(piece.at.hi) + shift_mm});
-        standing.leaf_face = result.setup.leaf_face;
-        standing.machine_from_mm = shift_mm;
-        standing.machine_to_mm = brake_.length_mm + shift_mm;
-        return standing;
+            machine_state.bars.push_back(
+                {piece.bar.index(), toMm(piece.at.lo) + shift_mm, toMm(piece.at.hi) + shift_mm});
+        machine_state.leaf_face = result.setup.leaf_face;
+        machine_state.machine_from_mm = shift_mm;
+        machine_state.machine_to_mm = brake_.length_mm + shift_mm;
+        return machine_state;
     }
 
     [[nodiscard]] double asked() const { return static_cast<double>(questions_.size()); }

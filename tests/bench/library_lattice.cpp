@@ -11,7 +11,7 @@
 #include <fcl/geometry/shape/box.h>
 #include <fcl/narrowphase/collision.h>
 
-#include <tinwright/part/pose.h>
+#include <tinwright/part/model/pose.h>
 
 namespace tinwright::bench {
 
@@ -130,12 +130,12 @@ public:
         }
     }
 
-    bool run(const Question& question, const Standing& standing, Forming forming, Fit fit, double step_deg) {
+    bool run(const Question& question, const MachineState& machine_state, Forming forming, Fit fit, double step_deg) {
         layOut(question, fit);
-        stand(standing, fit);
+        stand(machine_state, fit);
         const std::size_t fold = question.bend.index() * 2 + static_cast<std::size_t>(question.hold);
         return meetStill(held_, tools_) || meetStill(held_, own_strips_[fold]) ||
-               swingMeets(swing(question, standing, forming, fit, step_deg), standing);
+               swingMeets(swing(question, machine_state, forming, fit, step_deg), machine_state);
     }
 
     [[nodiscard]] const oracle::Stroke& stroke(BendId bend, int hold) const {
@@ -172,9 +172,9 @@ private:
         for (const Body& body : moving_) before_.push_back(body.pose);
     }
 
-    void stand(const Standing& standing, Fit fit) {
-        tools_ = machine(standing, fit);
-        for (const Standing::Piece& piece : standing.bars) {
+    void stand(const MachineState& machine_state, Fit fit) {
+        tools_ = machine(machine_state, fit);
+        for (const MachineState::Piece& piece : machine_state.bars) {
             Isometry3d place = Isometry3d::Identity();
             place.translation().x() = piece.from_mm;
             for (const Body& body : bar(piece.bar, piece.to_mm - piece.from_mm, fit))
@@ -182,14 +182,14 @@ private:
         }
     }
 
-    const Bodies& machine(const Standing& standing, Fit fit) {
-        const auto [entry, is_new] =
-            machines_.try_emplace({standing.machine_from_mm, standing.machine_to_mm, static_cast<double>(fit)});
+    const Bodies& machine(const MachineState& machine_state, Fit fit) {
+        const auto [entry, is_new] = machines_.try_emplace(
+            {machine_state.machine_from_mm, machine_state.machine_to_mm, static_cast<double>(fit)});
         if (!is_new) return entry->second;
         const auto add = [&](const Region& region) {
             for (const Polygon& section : oracle::fitted(region, fit)) {
                 entry->second.push_back(
-                    bodyOf(fclPrism(section, standing.machine_from_mm, standing.machine_to_mm, fclAlongX())));
+                    bodyOf(fclPrism(section, machine_state.machine_from_mm, machine_state.machine_to_mm, fclAlongX())));
             }
         };
         add(oracle::bedSectionOf(brake_, part_.thickness_mm));
@@ -218,17 +218,18 @@ private:
         return entry->second;
     }
 
-    Swing& swing(const Question& question, const Standing& standing, Forming forming, Fit fit, double step_deg) {
+    Swing& swing(const Question& question, const MachineState& machine_state, Forming forming, Fit fit,
+                 double step_deg) {
         const std::array<double, 6> key{static_cast<double>(question.bend.index()),
                                         static_cast<double>(question.hold),
                                         step_deg,
                                         forming.uniform_share,
                                         static_cast<double>(fit),
-                                        static_cast<double>(standing.leaf_face)};
+                                        static_cast<double>(machine_state.leaf_face)};
         const auto [entry, is_new] = swings_.try_emplace(key);
         if (!is_new) return entry->second;
         const oracle::Stroke& how = stroke(question.bend, question.hold);
-        const LeafFace& face = brake_.leaf_faces[standing.leaf_face];
+        const LeafFace& face = brake_.leaf_faces[machine_state.leaf_face];
         const int steps = static_cast<int>(std::ceil(how.set_rad() * 180.0 / std::numbers::pi / step_deg));
         for (int i = 0; i <= steps; ++i) {
             const double angle = how.set_rad() * i / steps;
@@ -238,10 +239,10 @@ private:
         return entry->second;
     }
 
-    bool swingMeets(Swing& swing, const Standing& standing) {
+    bool swingMeets(Swing& swing, const MachineState& machine_state) {
         for (Moment& moment : swing) {
-            moment.leaf.reach(standing.machine_from_mm, standing.machine_to_mm);
-            moment.leaf_bearing.reach(standing.machine_from_mm, standing.machine_to_mm);
+            moment.leaf.reach(machine_state.machine_from_mm, machine_state.machine_to_mm);
+            moment.leaf_bearing.reach(machine_state.machine_from_mm, machine_state.machine_to_mm);
             for (const Body& body : held_) {
                 if (meet(body, moment.leaf.body)) return true;
             }
@@ -294,7 +295,7 @@ LibraryLattice::~LibraryLattice() = default;
 
 const oracle::Stroke& LibraryLattice::stroke(BendId bend, int hold) const { return scene_->stroke(bend, hold); }
 
-Standing LibraryLattice::barOverBend(BendId bend, int hold) const {
+MachineState LibraryLattice::barOverBend(BendId bend, int hold) const {
     const std::vector<StripSpan>& spans = scene_->part().bend(bend).spans;
     const double from = stroke(bend, hold).leastStrip_mm();
     double least = spans[0].from_mm, most = spans[0].to_mm;
@@ -302,12 +303,12 @@ Standing LibraryLattice::barOverBend(BendId bend, int hold) const {
     return {{{0, from, from + most - least}}, 0, -kEndless_mm, kEndless_mm};
 }
 
-bool LibraryLattice::collides(const Question& question, const Standing& standing, Forming forming) {
-    return scene_->run(question, standing, forming, Fit::kShrunk, scene_->step_deg());
+bool LibraryLattice::collides(const Question& question, const MachineState& machine_state, Forming forming) {
+    return scene_->run(question, machine_state, forming, Fit::kShrunk, scene_->step_deg());
 }
 
-bool LibraryLattice::meetsLookedAtCloser(const Question& question, const Standing& standing, Forming forming) {
-    return scene_->run(question, standing, forming, Fit::kGrown, scene_->step_deg() / 10);
+bool LibraryLattice::meetsLookedAtCloser(const Question& question, const MachineState& machine_state, Forming forming) {
+    return scene_->run(question, machine_state, forming, Fit::kGrown, scene_->step_deg() / 10);
 }
 
 LibraryLattice::Work LibraryLattice::work() const { return scene_->work(); }

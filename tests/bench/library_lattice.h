@@ -21,7 +21,7 @@ struct Question {
 };
 
 /// What stands, in the frame of the bend (x = 0 at Bend::origin).
-struct Standing {
+struct MachineState {
     struct Piece {
         std::size_t bar = 0;  ///< of the brake: its section and end relief
         double from_mm = 0;
@@ -42,13 +42,13 @@ public:
 
     [[nodiscard]] const oracle::Stroke& stroke(BendId bend, int hold) const;
     /// A bar of the brake's first section over all of the bend, on a machine without ends.
-    [[nodiscard]] Standing barOverBend(BendId bend, int hold) const;
+    [[nodiscard]] MachineState barOverBend(BendId bend, int hold) const;
     /// Whether anything goes deeper into anything than the contact tolerance at a sampled angle: the held side and
     /// bars, bed, beam, swinging leaf; the moving side and these, the leaf as it bears on it; the moving and the held
     /// side; at the end the bent strip and the held side.
-    bool collides(const Question& question, const Standing& standing, oracle::Forming forming);
+    bool collides(const Question& question, const MachineState& machine_state, oracle::Forming forming);
     /// The same with bodies as they are or grown a little, and angles a tenth as far apart.
-    bool meetsLookedAtCloser(const Question& question, const Standing& standing, oracle::Forming forming);
+    bool meetsLookedAtCloser(const Question& question, const MachineState& machine_state, oracle::Forming forming);
 
     struct Work {
         std::uint64_t box_tests = 0;

@@ -148,8 +148,8 @@ Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, int hold, Inte
 // Groups that keep apart by x, or by the rings about the swing's centre in which they stay, are not swept; so the
 // engine does.
 Answer SwingTables::pairAnswer(std::uint32_t a, std::uint32_t b) {
-    const GroupTouch& moving = table_.at(a);
-    const GroupTouch& held = table_.at(b);
+    const GroupContact& moving = table_.at(a);
+    const GroupContact& held = table_.at(b);
     if (moving.x_lo_mm > held.x_hi_mm || held.x_lo_mm > moving.x_hi_mm) return Answer::kClear;
     if (moving.ring.least_mm - moving.reach_mm > held.ring.most_mm ||
         held.ring.least_mm - moving.reach_mm > moving.ring.most_mm)

@@ -9,8 +9,8 @@
 #include <functional>
 #include <vector>
 
+#include "contact/contact_cache.h"
 #include "library_lattice.h"
-#include "touch_table.h"
 
 namespace tinwright::bench {
 
@@ -65,7 +65,7 @@ private:
     Answer pairAnswer(std::uint32_t a, std::uint32_t b);
     [[nodiscard]] Interval barAt(BendId bend, int hold) const;
 
-    TouchTable table_;
+    ContactCache table_;
     std::vector<Fold> folds_;
 };
 

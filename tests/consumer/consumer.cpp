@@ -4,9 +4,9 @@
 #include <cstdio>
 #include <string>
 
-#include <tinwright/io/materials_io.h>
-#include <tinwright/part/pose.h>
-#include <tinwright/report/plan_json.h>
+#include <tinwright/io/shop/materials_io.h>
+#include <tinwright/part/model/pose.h>
+#include <tinwright/report/json/plan_json.h>
 
 namespace {
 

@@ -7,9 +7,9 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/forming/cut_plan.h>
-#include <tinwright/io/blank_io.h>
-#include <tinwright/part/kerf.h>
+#include <tinwright/forming/cutting/cut_plan.h>
+#include <tinwright/io/blank/blank_io.h>
+#include <tinwright/part/edges/kerf.h>
 
 #include "gdal_measure.h"
 #include "plates.h"

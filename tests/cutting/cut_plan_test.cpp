@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include <tinwright/forming/cut_plan.h>
+#include <tinwright/forming/cutting/cut_plan.h>
 
 #include "plates.h"
 

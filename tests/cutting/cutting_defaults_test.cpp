@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include <tinwright/brake/cutting.h>
+#include <tinwright/brake/shop/cutting.h>
 
 using namespace tinwright;
 

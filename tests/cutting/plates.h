@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include <tinwright/part/part.h>
+#include <tinwright/part/model/part.h>
 
 namespace tinwright::test {
 

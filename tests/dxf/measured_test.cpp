@@ -9,8 +9,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/blank_io.h>
-#include <tinwright/io/recipe_io.h>
+#include <tinwright/io/blank/blank_io.h>
+#include <tinwright/io/recipe/recipe_io.h>
 
 #include "drawing_text.h"
 #include "gdal_measure.h"

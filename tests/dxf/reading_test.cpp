@@ -6,8 +6,8 @@
 #include <cmath>
 #include <random>
 
-#include <tinwright/io/blank_io.h>
-#include <tinwright/part/allowance.h>
+#include <tinwright/io/blank/blank_io.h>
+#include <tinwright/part/allowance/allowance.h>
 
 #include "drawing_text.h"
 

@@ -4,10 +4,10 @@
 
 #include <cmath>
 
-#include <tinwright/io/blank_io.h>
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/sequence/planner.h>
+#include <tinwright/io/blank/blank_io.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/sequence/plan/planner.h>
 
 #include "drawing_text.h"
 

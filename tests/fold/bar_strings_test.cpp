@@ -8,9 +8,9 @@
 #include <optional>
 #include <string>
 
-#include "bar_strings.h"
-#include "machine.h"
+#include "machine/machine.h"
 #include "random_states.h"
+#include "setup/bar_strings.h"
 
 using namespace tinwright;
 using random_states::Dice;

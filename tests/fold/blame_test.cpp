@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include <tinwright/fold/fold_engine.h>
+#include <tinwright/fold/engine/fold_engine.h>
 
 #include "../bench/families.h"
 #include "random_states.h"
@@ -44,7 +44,7 @@ void compare(const Part& part, FoldEngine& engine, const std::vector<Answered>& 
     std::vector<ForbiddenStroke> facts;
     for (const Answered& one : answers) {
         if (one.answer != StrokeAnswer::kImpossible) continue;
-        const ForbiddenStroke fact = engine.blame(one.formed, one.stroke);
+        const ForbiddenStroke fact = engine.conflictSet(one.formed, one.stroke);
         REQUIRE(fact.holdsIn(one.formed));
         REQUIRE(fact.means(one.stroke.mask()));
         REQUIRE((fact.formed & ~fact.mask) == 0);
@@ -131,12 +131,12 @@ TEST_CASE("bends that are kept off one line are so wherever it says") {
             idAt<BendId>(a.index() + 1 + static_cast<std::size_t>(dice.below(static_cast<int>(11 - a.index()))));
         const BendMask others = (allFormed(part) & ~bit(a)) & ~bit(b);
         const BendMask formed = static_cast<BendMask>(dice.below(1 << 12)) & others;
-        const auto fact = engine.blameLine(formed, {a, b}, 0);
+        const auto fact = engine.conflictSetOfLine(formed, {a, b}, 0);
         if (!fact) continue;
         ++apart;
         for (int k = 0; k < 20; ++k) {
             const BendMask other = (static_cast<BendMask>(dice.below(1 << 12)) & others & ~fact->mask) | fact->formed;
-            CHECK(engine.blameLine(other, {a, b}, 0).has_value());
+            CHECK(engine.conflictSetOfLine(other, {a, b}, 0).has_value());
             bool all = true;
             for (const Stroke& stroke : engine.strokes(other, all)) CHECK(stroke.mask() != fact->bends);
         }

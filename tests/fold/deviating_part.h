@@ -4,8 +4,8 @@
 // Parts that come out of the tolerance box: really other parts (thickness, angles, strips, lines, outlines), made
 // without the linear terms by which src/fold bounds them.
 
-#include <tinwright/brake/tolerances.h>
-#include <tinwright/part/part.h>
+#include <tinwright/brake/shop/tolerances.h>
+#include <tinwright/part/model/part.h>
 
 #include "random_states.h"
 

@@ -9,14 +9,14 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/fold/fold_engine.h>
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/part/develop.h>
-#include <tinwright/part/pose.h>
+#include <tinwright/fold/engine/fold_engine.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/part/developing/develop.h>
+#include <tinwright/part/model/pose.h>
 
+#include "contact/part_bodies.h"
 #include "deviating_part.h"
-#include "part_bodies.h"
 #include "random_states.h"
 
 using namespace tinwright;
@@ -268,12 +268,12 @@ bool inside(const Polygon& ring, const Vec2& p) {
 
 // The part as it lies before the stroke of one bend: x from the bend's left end, y back from the bend line, z over the
 // die.
-struct Lying {
+struct AtRest {
     const Part& part;
     double radius_mm;
     std::vector<Rigid> place_from_panel;
 
-    Lying(const Part& whole, const random_states::State& state, double radius) : part(whole), radius_mm(radius) {
+    AtRest(const Part& whole, const random_states::State& state, double radius) : part(whole), radius_mm(radius) {
         const Bend& bend = part.bend(state.bend);
         const std::vector<Rigid> base_from = baseFromPanels(part, state.formed, radius_mm);
         const Vec2 back = state.hold == 0 ? Vec2(-bend.toward_child) : bend.toward_child;
@@ -376,7 +376,7 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
         bends += stop.touch == GaugeStop::Touch::kBend ? 1 : 0;
         CHECK(stop.distance_mm >= gauge.nearest_mm);
         CHECK(stop.distance_mm <= gauge.furthest_mm);
-        const Lying lying(one.what.part, one.state, one.what.brake().nose_radius_mm);
+        const AtRest atRest(one.what.part, one.state, one.what.brake().nose_radius_mm);
         Dice dice(seed + 77);
         for (const PlacedFinger& finger : stop.fingers) {
             CHECK(finger.to_mm - finger.from_mm == Approx(gauge.finger_width_mm).margin(0.002));
@@ -388,10 +388,10 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
                 const Vec3 in_finger(
                     x, stop.distance_mm + (dice.chance(0.5) ? 0.06 + dice.between(0, 1) : dice.between(0.06, 150)), z);
                 for (std::size_t p = 0; p < one.what.part.panels.size(); ++p)
-                    at_back += lying.inPanel(p, in_finger) ? 1 : 0;
+                    at_back += at_rest.inPanel(p, in_finger) ? 1 : 0;
                 for (std::size_t b = 0; b < one.what.part.bends.size(); ++b) {
                     if (contains(one.state.formed, idAt<BendId>(b)))
-                        at_back += lying.inArc(one.what.part.bends[b], in_finger) ? 1 : 0;
+                        at_back += at_rest.inArc(one.what.part.bends[b], in_finger) ? 1 : 0;
                 }
             }
             for (int i = 0; i < 400; ++i) {  // just in front of the finger's face
@@ -400,10 +400,10 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
                 if (stop.touch == GaugeStop::Touch::kBend) {
                     for (std::size_t b = 0; b < one.what.part.bends.size(); ++b) {
                         if (contains(one.state.formed, idAt<BendId>(b)))
-                            touched += lying.inArc(one.what.part.bends[b], before) ? 1 : 0;
+                            touched += at_rest.inArc(one.what.part.bends[b], before) ? 1 : 0;
                     }
                 } else {
-                    touched += lying.inPanel(stop.panel.index(), before) ? 1 : 0;
+                    touched += at_rest.inPanel(stop.panel.index(), before) ? 1 : 0;
                 }
             }
             CHECK(at_back == 0);
@@ -446,15 +446,15 @@ TEST_CASE("Bends on the other side of the bend line do not change the stop") {
         // But a wall that leans over to the back may be in the fingers' way.
         const double nearest = std::min(a.stop ? a.stop->distance_mm : 1e9, b.stop ? b.stop->distance_mm : 1e9);
         const bool base_in_front = one.state.hold == 1;
-        const Lying lying(part, {one.state.formed | front, one.state.bend, one.state.hold},
-                          one.what.brake().nose_radius_mm);
+        const AtRest atRest(part, {one.state.formed | front, one.state.bend, one.state.hold},
+                            one.what.brake().nose_radius_mm);
         bool leans_over = false;
         for (std::size_t p = 0; p < part.panels.size(); ++p) {
             if (hangs[p] == base_in_front) continue;
             for (const Vec2& corner : part.panels[p].region.outline) {
                 leans_over =
                     leans_over ||
-                    (lying.place_from_panel[p] * Vec3(corner.x(), corner.y(), 0.5 * part.thickness_mm)).y() > nearest;
+                    (at_rest.place_from_panel[p] * Vec3(corner.x(), corner.y(), 0.5 * part.thickness_mm)).y() > nearest;
             }
         }
         if (leans_over) continue;
@@ -485,7 +485,7 @@ TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances
                                                 standing(one, engine, one.state.formed));
         if (!choice.stop || choice.stop->touch == GaugeStop::Touch::kBend) continue;
         const GaugeStop& stop = *choice.stop;
-        const Lying nominal(part, one.state, radius_mm);
+        const AtRest nominal(part, one.state, radius_mm);
         const ToleranceBox box = one.what.shop.tolerancesFor(part);
         Dice dice(seed + 99);
         for (int i = 0; i < 6; ++i) {

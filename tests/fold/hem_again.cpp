@@ -6,12 +6,12 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/part/pose.h>
+#include <tinwright/part/model/pose.h>
 
-#include "inset.h"
 #include "oracle_meeting.h"
 #include "oracle_model.h"
 #include "oracle_press.h"
+#include "solids/inset.h"
 
 namespace tinwright::oracle {
 
@@ -44,13 +44,13 @@ public:
           id_(step.bends.front()),
           bend_(folded.bend(id_)),
           made_(finished(bend_)),
-          lying_{&folded, formed, id_, 1, brake.nose_radius_mm} {
+          at_rest_{&folded, formed, id_, 1, brake.nose_radius_mm} {
         const double t = part_.thickness_mm;
         const double crest_y = closing_.front_mm + closing_.inserted_mm;
         const double line_y = crest_y - 0.5 * bend_.hem->gap_mm - t + 0.5 * bend_.hem->allowance_mm;
-        frame_ = lying_.frame(bend_.origin, line_y);
-        pieces_ = lying_.pieces(outlines, frame_);
-        const double least = lying_.leastStrip_mm(frame_);
+        frame_ = at_rest_.frame(bend_.origin, line_y);
+        pieces_ = at_rest_.pieces(outlines, frame_);
+        const double least = at_rest_.leastStrip_mm(frame_);
         along_x_ = closing_.part_x_mm - least;  // machine x of the frame's zero
     }
 
@@ -218,7 +218,7 @@ private:
     BendId id_;
     const Bend& bend_;
     const Bend made_;
-    Lying lying_;
+    AtRest at_rest_;
     Isometry3d frame_ = Isometry3d::Identity();
     double along_x_ = 0;
     std::vector<SheetPiece> pieces_;

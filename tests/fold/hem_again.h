@@ -6,7 +6,7 @@
 
 #include <string>
 
-#include <tinwright/brake/plan.h>
+#include <tinwright/brake/plan/plan.h>
 
 #include "oracle_sheet.h"
 

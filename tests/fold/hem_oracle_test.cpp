@@ -9,13 +9,13 @@
 #include <cstdlib>
 #include <numbers>
 
-#include <tinwright/brake/hemming.h>
-#include <tinwright/fold/fold_engine.h>
-#include <tinwright/forming/vee_choice.h>
-#include <tinwright/io/shop_io.h>
+#include <tinwright/brake/machines/hemming.h>
+#include <tinwright/fold/engine/fold_engine.h>
+#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/io/shop/shop_io.h>
 
 #include "hem_again.h"
-#include "hem_sweep.h"
+#include "hems/hem_sweep.h"
 #include "oracle_model.h"
 #include "random_states.h"
 #include "swing_again.h"

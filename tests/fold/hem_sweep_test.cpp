@@ -7,12 +7,12 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/brake/hemming.h>
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/part/develop.h>
+#include <tinwright/brake/machines/hemming.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/part/developing/develop.h>
 
-#include "hem_sweep.h"
+#include "hems/hem_sweep.h"
 #include "random_states.h"
 
 using namespace tinwright;
@@ -67,7 +67,7 @@ TEST_CASE("a return on its way down stays within the prisms that are asked about
         REQUIRE(part);
         const Part folded = withFirstFolds(part.value(), shop.value(), brake);
         REQUIRE(whyNoHem(folded, shop.value(), brake, BendId{0}) == "");
-        const TouchTable table(folded, shop.value(), brake);
+        const ContactCache table(folded, shop.value(), brake);
         const HemSweep sweep = sweepOfHem(table, BendId{0});
         const Bend& bend = folded.bends[0];
         const Bend closed = finished(bend);
@@ -113,7 +113,7 @@ TEST_CASE("the return of a hem ends a gap over its parent, as deep as it is told
         const Result<Part> part = develop(recipe);
         REQUIRE(part);
         const Part folded = withFirstFolds(part.value(), shop.value(), brake);
-        const TouchTable table(folded, shop.value(), brake);
+        const ContactCache table(folded, shop.value(), brake);
         const HemSweep sweep = sweepOfHem(table, BendId{0});
         double low = 1e9, high = -1e9, front = 1e9;
         for (const Solid& solid : sweep.closed) {

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <string>
 
-#include "bar_strings.h"
 #include "random_states.h"
+#include "setup/bar_strings.h"
 
 using namespace tinwright;
 using random_states::Dice;

@@ -53,9 +53,9 @@ struct Twin {
 };
 
 Twin randomTwin(Dice& dice) {
-    Twin twin;
-    for (int k = dice.below(7); k > 0; --k) twin.add(randomInterval(dice));
-    return twin;
+    Twin congruent;
+    for (int k = dice.below(7); k > 0; --k) congruent.add(randomInterval(dice));
+    return congruent;
 }
 
 template <class Rule>

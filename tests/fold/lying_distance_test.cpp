@@ -3,9 +3,9 @@
 
 #include <catch2/catch.hpp>
 
-#include "lying_distance.h"
+#include "kernel/rest_distance.h"
+#include "kernel/solid_pair.h"
 #include "random_states.h"
-#include "solid_pair.h"
 
 namespace tinwright {
 
@@ -45,11 +45,11 @@ double walkedDistance_mm(const Solid& a, const Solid& b) {
 
 TEST_CASE("solids that lie apart: by a face, an edge, a corner") {
     const Solid one = block({0, 0, 0}, {10, 10, 10});
-    CHECK(lyingDistance_mm(one, block({2, 2, 10.3}, {4, 4, 4}), 5) == Approx(0.3));
-    CHECK(lyingDistance_mm(one, block({2, 10.3, 10.4}, {4, 4, 4}), 5) == Approx(0.5));
-    CHECK(lyingDistance_mm(one, block({10.2, 10.3, 10.6}, {4, 4, 4}), 5) == Approx(0.7));
-    CHECK(lyingDistance_mm(one, block({5, 5, 5}, {4, 4, 4}), 5) == 0);
-    CHECK(lyingDistance_mm(one, block({20, 0, 0}, {4, 4, 4}), 5) > 5);
+    CHECK(restDistance_mm(one, block({2, 2, 10.3}, {4, 4, 4}), 5) == Approx(0.3));
+    CHECK(restDistance_mm(one, block({2, 10.3, 10.4}, {4, 4, 4}), 5) == Approx(0.5));
+    CHECK(restDistance_mm(one, block({10.2, 10.3, 10.6}, {4, 4, 4}), 5) == Approx(0.7));
+    CHECK(restDistance_mm(one, block({5, 5, 5}, {4, 4, 4}), 5) == 0);
+    CHECK(restDistance_mm(one, block({20, 0, 0}, {4, 4, 4}), 5) > 5);
 }
 
 TEST_CASE(
@@ -66,9 +66,9 @@ TEST_CASE(
         pose.translation() = Vec3(dice.between(-25, 25), dice.between(-25, 25), dice.between(-25, 25));
         const Solid one = block({-5, -4, -1}, {10, 8, 2});
         const Solid other = block({-6, -3, -1}, {12, 6, 2}, pose);
-        const double told_mm = lyingDistance_mm(one, other, 100);
+        const double told_mm = restDistance_mm(one, other, 100);
         INFO("pair " << i);
-        CHECK(told_mm >= lyingGap_mm(one, other, 100) - 1e-9);
+        CHECK(told_mm >= restGap_mm(one, other, 100) - 1e-9);
         CHECK(told_mm == Approx(walkedDistance_mm(one, other)).margin(0.03));
         apart += told_mm > 0 ? 1 : 0;
     }

@@ -29,7 +29,7 @@ Region beamSectionOf(const Brake& brake, double thickness_mm) {
 
 Stroke::Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed,
                BendId bend, int hold)
-    : lying_{&part, formed, bend, hold, brake.nose_radius_mm},
+    : at_rest_{&part, formed, bend, hold, brake.nose_radius_mm},
       t_(part.thickness_mm),
       rn_(brake.nose_radius_mm),
       s_(brake.setback_mm < 0 ? part.thickness_mm : brake.setback_mm),
@@ -37,11 +37,11 @@ Stroke::Stroke(const Part& part, const Outlines& outlines, const Brake& brake, d
       allowance_(part.bend(bend).allowance_mm),
       set_(part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0),
       centre_(rn_, t_ + rn_),
-      frame_(lying_.frame(part.bend(bend).origin + 0.5 * allowance_ * lying_.back(), rn_)),
-      pieces_(lying_.pieces(outlines, frame_)) {}
+      frame_(at_rest_.frame(part.bend(bend).origin + 0.5 * allowance_ * at_rest_.back(), rn_)),
+      pieces_(at_rest_.pieces(outlines, frame_)) {}
 
 std::vector<ConvexPoints> Stroke::ownStrip() const {
-    return bentStrip(lying_.part->bend(lying_.bend), lying_.along(frame_), t_, rn_, set_, 0, centre_);
+    return bentStrip(at_rest_.part->bend(at_rest_.bend), at_rest_.along(frame_), t_, rn_, set_, 0, centre_);
 }
 
 Isometry3d Stroke::swing(double a, Forming forming) const {

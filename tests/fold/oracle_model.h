@@ -21,8 +21,8 @@ public:
            BendId bend, int hold);
 
     [[nodiscard]] double set_rad() const { return set_; }
-    [[nodiscard]] double leastStrip_mm() const { return lying_.leastStrip_mm(frame_); }  ///< x of the fold's zero
-    [[nodiscard]] Eigen::Isometry3d swing(double a_rad, Forming forming) const;          ///< of the moving side
+    [[nodiscard]] double leastStrip_mm() const { return at_rest_.leastStrip_mm(frame_); }  ///< x of the fold's zero
+    [[nodiscard]] Eigen::Isometry3d swing(double a_rad, Forming forming) const;            ///< of the moving side
     [[nodiscard]] const Eigen::Isometry3d& frame() const { return frame_; }  ///< from the held panel's blank frame
     /// The leaf swung to an angle: as it stands (for the held side), or as it bears on the moving side.
     [[nodiscard]] ConvexPoints leaf(double a_rad, const LeafFace& face, Fit fit, double x0, double x1) const {
@@ -57,7 +57,7 @@ private:
                                       double drawn_back) const;
     [[nodiscard]] double drawnBack_mm(double a, Forming forming) const;
 
-    Lying lying_;
+    AtRest at_rest_;
     double t_, rn_, s_, h_, allowance_, set_;
     Vec2 centre_;
     Eigen::Isometry3d frame_;

@@ -41,7 +41,7 @@ Region frameSectionOf(const Brake& brake) {
 
 PressStroke::PressStroke(const Part& part, const Outlines& outlines, const Brake& brake, const Vee& vee,
                          double overbend_deg, BendMask formed, BendId bend, int hold)
-    : lying_{&part, formed, bend, hold, brake.nose_radius_mm},
+    : at_rest_{&part, formed, bend, hold, brake.nose_radius_mm},
       t_(part.thickness_mm),
       r_(brake.nose_radius_mm),
       allowance_(part.bend(bend).allowance_mm),
@@ -50,8 +50,8 @@ PressStroke::PressStroke(const Part& part, const Outlines& outlines, const Brake
       shoulder_out_(0.5 * vee.opening_mm + shoulder_ * std::tan(0.5 * (kQuarter_rad - 0.5 * vee.angle.rad()))),
       steepest_(kQuarter_rad - 0.5 * vee.angle.rad()),
       centre_(0, t_ + r_),
-      frame_(lying_.frame(part.bend(bend).origin, 0)),
-      pieces_(lying_.pieces(outlines, frame_)) {}
+      frame_(at_rest_.frame(part.bend(bend).origin, 0)),
+      pieces_(at_rest_.pieces(outlines, frame_)) {}
 
 Isometry3d PressStroke::side(double h, bool front, Forming forming) const {
     const Isometry3d pose = swungAbout(centre_, h, formingShift(h, 0.5 * allowance_, end_, forming));
@@ -130,16 +130,16 @@ double PressStroke::meetsBack(const SheetPiece& front, bool shrunk, const SheetP
 bool PressStroke::stripMeets(const SheetPiece& sheet) const {
     std::vector<ConvexPoints> there;
     for (const ConvexPoints& points : sheet.whole) there.push_back(fclMoved(points, side(end_, sheet.moving, {0})));
-    return anyMeet(bentStrip(lying_.part->bend(lying_.bend), lying_.along(frame_), t_, r_, 2 * end_, -end_, centre_),
-                   there);
+    return anyMeet(
+        bentStrip(at_rest_.part->bend(at_rest_.bend), at_rest_.along(frame_), t_, r_, 2 * end_, -end_, centre_), there);
 }
 
 bool PressStroke::stripMeets(const Section& tool, bool rises, double x0, double x1) const {
     std::vector<ConvexPoints> there;
     for (const Polygon& section : tool)
         there.push_back(fclMoved(fclPrism(section, x0, x1, fclAlongX()), raised(rises ? rise_mm(end_, {0}) : 0)));
-    return anyMeet(bentStrip(lying_.part->bend(lying_.bend), lying_.along(frame_), t_, r_, 2 * end_, -end_, centre_),
-                   there);
+    return anyMeet(
+        bentStrip(at_rest_.part->bend(at_rest_.bend), at_rest_.along(frame_), t_, r_, 2 * end_, -end_, centre_), there);
 }
 
 bool PressStroke::punchMeetsDie(const Section& punch, const Section& die) const {

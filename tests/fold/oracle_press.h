@@ -23,7 +23,7 @@ public:
                 BendMask formed, BendId bend, int hold);
 
     [[nodiscard]] double end_rad() const { return end_; }
-    [[nodiscard]] double leastStrip_mm() const { return lying_.leastStrip_mm(frame_); }  ///< x of the fold's zero
+    [[nodiscard]] double leastStrip_mm() const { return at_rest_.leastStrip_mm(frame_); }  ///< x of the fold's zero
     /// Panels first, then the strips of all bends in their order; the fold's own is left empty. `moving`: in front.
     [[nodiscard]] const std::vector<SheetPiece>& pieces() const { return pieces_; }
     [[nodiscard]] Eigen::Isometry3d side(double h_rad, bool front, Forming forming) const;
@@ -52,7 +52,7 @@ private:
         return sheetSpeed(points, centre_, 0.5 * allowance_, end_);
     }
 
-    Lying lying_;
+    AtRest at_rest_;
     double t_, r_, allowance_, end_;
     double shoulder_, shoulder_out_, steepest_;  // radius and |y| of the shoulders' arcs, and of their centres
     Vec2 centre_;

@@ -6,10 +6,10 @@
 #include <limits>
 #include <numbers>
 
-#include <tinwright/part/pose.h>
+#include <tinwright/part/model/pose.h>
 
-#include "inset.h"
 #include "oracle_meeting.h"
+#include "solids/inset.h"
 
 namespace tinwright::oracle {
 
@@ -263,12 +263,12 @@ double sheetSpeed(const ConvexPoints& points, const Vec2& centre, double allowan
     return reach + 3 * allowance_mm + 3 * allowance_mm / set_rad;
 }
 
-Vec2 Lying::back() const {
+Vec2 AtRest::back() const {
     const Bend& line = part->bend(bend);
     return hold == 0 ? Vec2(-line.toward_child) : line.toward_child;
 }
 
-Isometry3d Lying::frame(const Vec2& line, double line_y_mm) const {
+Isometry3d AtRest::frame(const Vec2& line, double line_y_mm) const {
     const bool up = part->bend(bend).up;
     const Vec2 behind = back();
     const Vector3d y(behind.x(), behind.y(), 0);
@@ -281,7 +281,7 @@ Isometry3d Lying::frame(const Vec2& line, double line_y_mm) const {
     return result;
 }
 
-std::vector<SheetPiece> Lying::pieces(const Outlines& outlines, const Isometry3d& frame) const {
+std::vector<SheetPiece> AtRest::pieces(const Outlines& outlines, const Isometry3d& frame) const {
     const Bend& own = part->bend(bend);
     const std::vector<Rigid> poses = baseFromPanels(*part, formed, radius_mm);
     const std::vector<bool> past = beyond(*part, bend);
@@ -311,12 +311,12 @@ std::vector<SheetPiece> Lying::pieces(const Outlines& outlines, const Isometry3d
     return result;
 }
 
-double Lying::along(const Isometry3d& frame) const {
+double AtRest::along(const Isometry3d& frame) const {
     const Vec2& line = part->bend(bend).along;
     return (frame.linear() * Vector3d(line.x(), line.y(), 0)).x();
 }
 
-double Lying::leastStrip_mm(const Isometry3d& frame) const {
+double AtRest::leastStrip_mm(const Isometry3d& frame) const {
     double least = std::numeric_limits<double>::infinity();
     for (const StripSpan& span : part->bend(bend).spans)
         least = std::min({least, along(frame) * span.from_mm, along(frame) * span.to_mm});

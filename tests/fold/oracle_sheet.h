@@ -10,8 +10,8 @@
 
 #include <Eigen/Geometry>
 
-#include <tinwright/brake/brake.h>
-#include <tinwright/part/part.h>
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/part/model/part.h>
 
 #include "../verify/fcl_bodies.h"
 
@@ -76,7 +76,7 @@ struct Forming {
 
 /// The state of a part that is about to be folded, and where: the tangent line of one side, or the strip's middle, at
 /// `line_y_mm` with the bend's inside up.
-struct Lying {
+struct AtRest {
     const Part* part;
     BendMask formed;
     BendId bend;

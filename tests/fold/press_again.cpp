@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "inset.h"
+#include "solids/inset.h"
 
 namespace tinwright::oracle {
 

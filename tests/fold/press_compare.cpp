@@ -5,12 +5,12 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/fold/fold_engine.h>
+#include <tinwright/fold/engine/fold_engine.h>
 
-#include "inset.h"
 #include "kernel_compare.h"
 #include "oracle_press.h"
 #include "press_again.h"
+#include "solids/inset.h"
 #include "state_check.h"
 
 namespace tinwright::oracle {
@@ -119,7 +119,7 @@ private:
 
 class PressCheck {
 public:
-    PressCheck(const Case& what, const PressTools& tools, TouchTable& table, FoldEngine& engine, Tally& tally)
+    PressCheck(const Case& what, const PressTools& tools, ContactCache& table, FoldEngine& engine, Tally& tally)
         : what_(what),
           tools_(tools),
           table_(table),
@@ -201,7 +201,7 @@ private:
 
     void standsBeside(const AskedState& asked, const PressStroke& stroke, const Kind& kind, std::size_t group,
                       const IntervalSet& barred, Dice& dice) {
-        const GroupTouch& touch =
+        const GroupContact& touch =
             table_.at(table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed));
         const Micron width = micronNearest(dice.between(40, 120));
         Interval at{micronNearest(dice.between(touch.x_lo_mm - toMm(width), touch.x_hi_mm)), 0};
@@ -258,7 +258,7 @@ private:
 
     const Case& what_;
     const PressTools& tools_;
-    TouchTable& table_;
+    ContactCache& table_;
     FoldEngine& engine_;
     Tally& tally_;
     Outlines outlines_;
@@ -269,7 +269,7 @@ private:
 
 void comparePressCase(std::uint64_t seed, int states, Tally& tally) {
     const Case what = random_states::randomPressCase(seed);
-    TouchTable table(what.part, what.shop, what.brake());
+    ContactCache table(what.part, what.shop, what.brake());
     const PressTools tools(what, table.machine());
     FoldEngine engine(what.part, what.shop, what.brake());
     PressCheck check(what, tools, table, engine, tally);

@@ -6,12 +6,12 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/fold/vee_bearing.h>
+#include <tinwright/fold/kernel/vee_bearing.h>
 
-#include "motion.h"
+#include "kernel/motion.h"
+#include "kernel/swing.h"
+#include "machine/vee_lap.h"
 #include "random_states.h"
-#include "swing.h"
-#include "vee_lap.h"
 
 using namespace tinwright;
 using random_states::Dice;
@@ -46,15 +46,15 @@ Vec2 frontPoint(const Air& air, double h, double share, const Vec2& p) {
     const double sine = std::sin(h);
     const Vec2 along(-cosine, sine);
     const Vec2 up(sine, cosine);
-    const auto lying = [&](const Vec2& foot, double flat) -> Vec2 {
+    const auto at_rest = [&](const Vec2& foot, double flat) -> Vec2 {
         return foot + (flat - strip - p.x()) * along + p.y() * up;
     };
     // Rolling: the arc has the bend's radius all the time, what it does not take of the strip goes on flat.
     const double outer = air.radius_mm + air.thickness_mm;
-    const Vec2 rolled = lying(Vec2(0, outer) - outer * up, strip * (1 - h / end));
+    const Vec2 rolled = atRest(Vec2(0, outer) - outer * up, strip * (1 - h / end));
     // Uniform: the whole strip is an arc whose neutral radius falls as the angle grows.
     const double grown = outer + strip / h - strip / end;
-    const Vec2 curved = lying(Vec2(0, grown) - grown * up, 0);
+    const Vec2 curved = atRest(Vec2(0, grown) - grown * up, 0);
     return (1 - share) * rolled + share * curved;
 }
 

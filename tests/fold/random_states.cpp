@@ -4,11 +4,11 @@
 #include <algorithm>
 #include <string>
 
-#include <tinwright/part/allowance.h>
+#include <tinwright/part/allowance/allowance.h>
 
-#include <tinwright/brake/bar_profile.h>
-#include <tinwright/brake/die_profile.h>
-#include <tinwright/brake/punch_profile.h>
+#include <tinwright/brake/tooling/bar_profile.h>
+#include <tinwright/brake/tooling/die_profile.h>
+#include <tinwright/brake/tooling/punch_profile.h>
 
 namespace tinwright::random_states {
 

@@ -8,8 +8,8 @@
 #include <optional>
 #include <random>
 
-#include <tinwright/brake/brake.h>
-#include <tinwright/part/part.h>
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/part/model/part.h>
 
 namespace tinwright::random_states {
 

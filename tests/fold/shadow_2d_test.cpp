@@ -9,11 +9,11 @@
 #include <limits>
 #include <numbers>
 
-#include <tinwright/part/pose.h>
+#include <tinwright/part/model/pose.h>
 
+#include "kernel/shadow.h"
+#include "kernel/solid_pair.h"
 #include "random_states.h"
-#include "shadow.h"
-#include "solid_pair.h"
 
 using namespace tinwright;
 using random_states::Dice;
@@ -122,16 +122,16 @@ struct Twin {
     double bound_mm = std::numeric_limits<double>::infinity();  // under that of every motion within the spread
     double best_mm = std::numeric_limits<double>::infinity();
 };
-Twin twinOf(const Scene& scene) {
-    Twin twin;
+Twin congruentOf(const Scene& scene) {
+    Twin congruent;
     for (int i = 0; i <= kAngles; ++i) {
         const double angle = scene.swing.set_rad() * i / kAngles;
         const double gap = separation(at(scene, angle), scene.still);
-        twin.worst_mm = std::min(twin.worst_mm, overMotions(scene, angle));
-        twin.bound_mm = std::min(twin.bound_mm, gap - middleAt(scene.swing, angle).spread_mm);
-        twin.best_mm = std::min(twin.best_mm, gap + middleAt(scene.swing, angle).spread_mm);
+        congruent.worst_mm = std::min(congruent.worst_mm, overMotions(scene, angle));
+        congruent.bound_mm = std::min(congruent.bound_mm, gap - middleAt(scene.swing, angle).spread_mm);
+        congruent.best_mm = std::min(congruent.best_mm, gap + middleAt(scene.swing, angle).spread_mm);
     }
-    return twin;
+    return congruent;
 }
 
 Swing randomSwing(Dice& dice) {
@@ -167,22 +167,22 @@ TEST_CASE("Prisms along the bend against a slow twin: panels against panels") {
         REQUIRE(held.uniform());
         const SeenSolid seen(moving, holder.motion);
         const PairVerdict verdict = sweepPair(seen, held, holder.motion);
-        const Twin twin = twinOf(scene);
-        if (verdict.clear) CHECK(twin.worst_mm >= -kContactTolerance_mm);
-        if (twin.bound_mm > -kContactTolerance_mm + kBetween_mm) CHECK(verdict.clear);
+        const Twin congruent = congruentOf(scene);
+        if (verdict.clear) CHECK(congruent.worst_mm >= -kContactTolerance_mm);
+        if (congruent.bound_mm > -kContactTolerance_mm + kBetween_mm) CHECK(verdict.clear);
         if (verdict.hit) {
             const double there =
                 separation(at(scene, verdict.at_rad), scene.still) + middleAt(holder.swing, verdict.at_rad).spread_mm;
             CHECK(there < -kContactTolerance_mm);
             CHECK(-there == Approx(verdict.depth_mm).margin(1e-9));
         }
-        if (twin.best_mm < -kContactTolerance_mm - kBetween_mm) CHECK(verdict.hit);
+        if (congruent.best_mm < -kContactTolerance_mm - kBetween_mm) CHECK(verdict.hit);
         const double gap = leastPairGap(seen, held, holder.motion, 25).gap_mm;
-        if (twin.worst_mm > -25)
-            CHECK(gap <= std::min(25.0, twin.worst_mm));  // deeper, and 30 mm along x are the least
+        if (congruent.worst_mm > -25)
+            CHECK(gap <= std::min(25.0, congruent.worst_mm));  // deeper, and 30 mm along x are the least
         // Between corners separating axes fall short of the distance: a normal may be 45° off.
-        const double known = twin.bound_mm > 0 ? 0.7 * twin.bound_mm : twin.bound_mm;
-        if (twin.bound_mm > -25) CHECK(gap >= std::min(25.0, known) - kBetween_mm - 0.05);
+        const double known = congruent.bound_mm > 0 ? 0.7 * congruent.bound_mm : congruent.bound_mm;
+        if (congruent.bound_mm > -25) CHECK(gap >= std::min(25.0, known) - kBetween_mm - 0.05);
         clear += verdict.clear ? 1 : 0;
         hit += verdict.hit ? 1 : 0;
     }
@@ -202,14 +202,14 @@ TEST_CASE("Prisms along the bend against a slow twin: shadows on a tool") {
         const ToolPiece tool(Convex2(scene.still), holder.motion.centre());
         Shadow shadow;
         castShadow(seen, holder.motion, tool, 0, shadow);
-        const Twin twin = twinOf(scene);
-        if (shadow.outer.empty()) CHECK(twin.worst_mm >= 0);
+        const Twin congruent = congruentOf(scene);
+        if (shadow.outer.empty()) CHECK(congruent.worst_mm >= 0);
         if (!shadow.outer.empty()) CHECK(shadow.outer.covers({-10'000, 40'000}));
-        if (twin.bound_mm > kBetween_mm) CHECK(shadow.outer.empty());
-        if (!shadow.inner.empty()) CHECK(twin.best_mm < kBetween_mm);
-        if (twin.best_mm < -kBetween_mm) CHECK(shadow.inner.covers({-10'000, 40'000}));
+        if (congruent.bound_mm > kBetween_mm) CHECK(shadow.outer.empty());
+        if (!shadow.inner.empty()) CHECK(congruent.best_mm < kBetween_mm);
+        if (congruent.best_mm < -kBetween_mm) CHECK(shadow.inner.covers({-10'000, 40'000}));
         const double gap = leastGap(seen, holder.motion, tool, 25).gap_mm;
-        CHECK(gap <= std::min(25.0, twin.worst_mm));
+        CHECK(gap <= std::min(25.0, congruent.worst_mm));
         empty += shadow.outer.empty() ? 1 : 0;
         inner += shadow.inner.empty() ? 0 : 1;
     }
@@ -224,10 +224,10 @@ TEST_CASE("Prisms along the bend get the verdict of the general path") {
         CAPTURE(round);
         const Holder holder(dice);
         const Scene scene{holder.swing, holder.motion, randomSection(dice), randomSection(dice), 0, 50};
-        const Twin twin = twinOf(scene);
+        const Twin congruent = congruentOf(scene);
         const auto near = [](double value) { return std::abs(value) < kBetween_mm; };
-        if (near(twin.worst_mm) || near(twin.best_mm) || near(twin.worst_mm + kContactTolerance_mm) ||
-            near(twin.best_mm + kContactTolerance_mm))
+        if (near(congruent.worst_mm) || near(congruent.best_mm) || near(congruent.worst_mm + kContactTolerance_mm) ||
+            near(congruent.best_mm + kContactTolerance_mm))
             continue;
         ++compared;
         const Solid plain = prism(scene.moving, 0, 50);
@@ -249,7 +249,7 @@ TEST_CASE("Prisms along the bend get the verdict of the general path") {
         if (fast_shadow.inner.empty()) CHECK(general_shadow.inner.empty());
         if (!fast_shadow.outer.empty()) CHECK(general_shadow.outer.covers({1000, 49'000}));
         // The general path may miss a witness (a graze; a tool that is thinner than the motion's spread), seldom.
-        if (twin.best_mm < -1) ++deep, witnessed += general_shadow.inner.covers({1000, 49'000}) ? 1 : 0;
+        if (congruent.best_mm < -1) ++deep, witnessed += general_shadow.inner.covers({1000, 49'000}) ? 1 : 0;
     }
     CHECK(compared > 300);
     CHECK(deep > 50);

@@ -22,7 +22,7 @@ constexpr Forming kUniform{1};
 
 class StateCheck {
 public:
-    StateCheck(const AskedState& what, const AskedStroke& stroke, TouchTable& table, Dice& dice, Tally& tally)
+    StateCheck(const AskedState& what, const AskedStroke& stroke, ContactCache& table, Dice& dice, Tally& tally)
         : what_(what), state_(what.state), stroke_(stroke), table_(table), dice_(dice), tally_(tally) {}
 
     void run() {
@@ -51,8 +51,8 @@ private:
     }
 
     void againstTool(std::uint32_t record, const Tool& tool, const SheetPiece& sheet) {
-        const BodyTouch& touch = table_.touch(record, tool.body);
-        const GroupTouch& group = table_.laidOut(record);
+        const BodyContact& touch = table_.touch(record, tool.body);
+        const GroupContact& group = table_.laidOut(record);
         const Interval extent{micronFloor(group.x_lo_mm), micronCeil(group.x_hi_mm)};
         randomPlace(record, tool, sheet, touch, extent);
         const auto& items = touch.shadow.outer.items();
@@ -66,7 +66,7 @@ private:
         witness(record, tool, sheet, touch.shadow.inner);
     }
 
-    void randomPlace(std::uint32_t record, const Tool& tool, const SheetPiece& sheet, const BodyTouch& touch,
+    void randomPlace(std::uint32_t record, const Tool& tool, const SheetPiece& sheet, const BodyContact& touch,
                      Interval extent) {
         Interval at{extent.lo - 1000, extent.hi + 1000};
         if (!dice_.chance(0.3)) {
@@ -88,7 +88,7 @@ private:
     }
 
     // Why the kernel may be careful there.
-    std::string kindOf(const GroupTouch& group, const Tool& tool, const BodyTouch& touch, const SheetPiece& sheet,
+    std::string kindOf(const GroupContact& group, const Tool& tool, const BodyContact& touch, const SheetPiece& sheet,
                        Interval at) const {
         const Micron meeting = touch.shadow.outer.intersect(IntervalSet(at)).length();
         // Slices of arcs stand out a little, and so does what they witness.
@@ -184,7 +184,7 @@ private:
     const AskedState& what_;
     const State& state_;
     const AskedStroke& stroke_;
-    TouchTable& table_;
+    ContactCache& table_;
     Dice& dice_;
     Tally& tally_;
     std::vector<Forming> formings_;
@@ -209,7 +209,7 @@ std::string nameOf(const AskedState& what) {
                        what.state.bend.value, what.state.hold);
 }
 
-void checkState(const AskedState& what, const AskedStroke& stroke, TouchTable& table, Dice& dice, Tally& tally) {
+void checkState(const AskedState& what, const AskedStroke& stroke, ContactCache& table, Dice& dice, Tally& tally) {
     StateCheck(what, stroke, table, dice, tally).run();
 }
 

@@ -6,10 +6,10 @@
 #include <string>
 #include <vector>
 
+#include "contact/contact_cache.h"
 #include "kernel_compare.h"
 #include "oracle_sheet.h"
 #include "random_states.h"
-#include "touch_table.h"
 
 namespace tinwright::oracle {
 
@@ -47,7 +47,7 @@ struct AskedState {
 [[nodiscard]] std::string nameOf(const AskedState& what);
 
 /// Adds to the tally what comes of every group with every tool, and of every two groups.
-void checkState(const AskedState& what, const AskedStroke& stroke, TouchTable& table, random_states::Dice& dice,
+void checkState(const AskedState& what, const AskedStroke& stroke, ContactCache& table, random_states::Dice& dice,
                 Tally& tally);
 
 }  // namespace tinwright::oracle

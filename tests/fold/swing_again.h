@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/fold/fold_engine.h>
+#include <tinwright/fold/engine/fold_engine.h>
 
 #include "oracle_model.h"
 

@@ -11,7 +11,7 @@
 #include <numbers>
 #include <set>
 
-#include <tinwright/fold/fold_engine.h>
+#include <tinwright/fold/engine/fold_engine.h>
 
 #include "deviating_part.h"
 #include "oracle_model.h"

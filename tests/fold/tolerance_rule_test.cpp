@@ -8,9 +8,9 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/brake/bar_profile.h>
-#include <tinwright/fold/fold_engine.h>
-#include <tinwright/part/develop.h>
+#include <tinwright/brake/tooling/bar_profile.h>
+#include <tinwright/fold/engine/fold_engine.h>
+#include <tinwright/part/developing/develop.h>
 
 using namespace tinwright;
 

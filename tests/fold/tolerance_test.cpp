@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Deviating parts, made as other parts, against the swollen solids that are to hold them: points, before and after the
+// Deviating parts, made as other parts, against the inflated solids that are to hold them: points, before and after the
 // stroke and during it. The part floor, whose kinematics have tests of their own, places them.
 
 #include <catch2/catch.hpp>
@@ -11,9 +11,9 @@
 #include <fmt/format.h>
 
 #include "deviating_part.h"
-#include "motion.h"
-#include "swollen.h"
-#include "tolerance_table.h"
+#include "kernel/motion.h"
+#include "tolerances/inflated.h"
+#include "tolerances/tolerance_table.h"
 
 using namespace tinwright;
 using deviating::Sample;
@@ -88,8 +88,8 @@ std::vector<Vec3> pointsOf(const Placed& at, const Sample& sample, const PartBod
     return points;
 }
 
-std::vector<Solid> swollenSolids(const Placed& at, const PartBodies& bodies, const ToleranceBox& box, std::size_t group,
-                                 const Swelling& how) {
+std::vector<Solid> inflatedSolids(const Placed& at, const PartBodies& bodies, const ToleranceBox& box,
+                                  std::size_t group, const Swelling& how) {
     const Group& what = bodies.groups()[group];
     const Rigid pose = foldFromBlank(at.part().bend(at.state.bend), at.state.hold, at.part().thickness_mm, at.nose()) *
                        bodies.pose(at.held(), what.frame, at.formed());
@@ -100,9 +100,9 @@ std::vector<Solid> swollenSolids(const Placed& at, const PartBodies& bodies, con
     for (const PrismRings& prism : what.flat) {
         for (const Vec3& corner : prism.bottom) corners.emplace_back(corner.x(), corner.y());
     }
-    const auto swollen = is_arc ? swollenArc(what.formed, at.part().bend(what.bend), pose, by, how)
-                                : swollenSheet(what.flat, hullOf(corners), pose, by, how);
-    for (const PrismRings& rings : swollen) solids.emplace_back(rings, pose);
+    const auto inflated = is_arc ? inflatedArc(what.formed, at.part().bend(what.bend), pose, by, how)
+                                 : inflatedSheet(what.flat, hullOf(corners), pose, by, how);
+    for (const PrismRings& rings : inflated) solids.emplace_back(rings, pose);
     return solids;
 }
 
@@ -123,7 +123,7 @@ struct Tally {
     }
 };
 
-void compareLying(std::uint64_t seed, Tally& tally) {
+void compareAtRest(std::uint64_t seed, Tally& tally) {
     const random_states::Case what = random_states::randomCase(seed);
     Dice dice(seed);
     const PartBodies drawn(what.part, what.brake().nose_radius_mm);
@@ -145,7 +145,7 @@ void compareLying(std::uint64_t seed, Tally& tally) {
                     foldFromBlank(sample.part.bend(at.state.bend), at.state.hold, sample.part.thickness_mm, at.nose());
             const Rigid place = base * other.pose(at.held(), of.frame, at.formed());
             for (const SeenFrom from : {SeenFrom::kBed, SeenFrom::kBars}) {
-                const std::vector<Solid> solids = swollenSolids(at, drawn, box, group, {from, true, 0, 0});
+                const std::vector<Solid> solids = inflatedSolids(at, drawn, box, group, {from, true, 0, 0});
                 const Vec3 raised(0, 0, from == SeenFrom::kBars ? sample.thickness_more_mm : 0.0);
                 for (const Vec3& point : pointsOf(at, sample, other, group, dice)) {
                     tally.take(
@@ -162,7 +162,7 @@ void compareLying(std::uint64_t seed, Tally& tally) {
 
 TEST_CASE("tolerances: every part within the box lies within the swollen solids, before a stroke and after it") {
     Tally tally;
-    for (std::uint64_t seed = 700'000; seed < 701'000; ++seed) compareLying(seed, tally);
+    for (std::uint64_t seed = 700'000; seed < 701'000; ++seed) compareAtRest(seed, tally);
     INFO(tally.where << ": " << tally.worst_mm << " mm outside, of " << tally.points << " points");
     CHECK(tally.points > 100'000);
     CHECK(tally.worst_mm < kRounding);
@@ -199,7 +199,7 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
                 const bool moves = contains(drawn.path(at.held(), of.frame), at.state.bend);
                 if (!moves || !hasWholePanel(drawn, group) || (of.is_strip && of.bend == at.state.bend)) continue;
                 const std::vector<Solid> solids =
-                    swollenSolids(at, drawn, box, group, {SeenFrom::kBars, true, told.motion_mm, told.flat_motion_mm});
+                    inflatedSolids(at, drawn, box, group, {SeenFrom::kBars, true, told.motion_mm, told.flat_motion_mm});
                 const Rigid place = frame * other.pose(at.held(), of.frame, at.state.formed);
                 for (const Vec3& point : pointsOf(at, sample, other, group, dice)) {
                     // Where it is at the angle, and where a point that the longer swing takes there must have been.

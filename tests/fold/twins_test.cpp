@@ -3,11 +3,11 @@
 // was asked for one group alone.
 #include <catch2/catch.hpp>
 
-#include <tinwright/fold/fold_engine.h>
+#include <tinwright/fold/engine/fold_engine.h>
 
 #include "../bench/families.h"
+#include "contact/contact_cache.h"
 #include "random_states.h"
-#include "touch_table.h"
 
 namespace tinwright {
 
@@ -48,19 +48,19 @@ bool within1um(const IntervalSet& a, const IntervalSet& b) {
 void compare(const std::string& family, std::size_t bends, std::size_t least_shared) {
     const Part part = bench::familyPart(family, bends);
     const Shop shop = random_states::randomCase(7).shop;  // some leaf brake
-    TouchTable sharing(part, shop, shop.brakes[0]);
+    ContactCache sharing(part, shop, shop.brakes[0]);
     std::size_t shared = 0;
     std::size_t met = 0;
     for (const Ask& ask : asksOf(part, sharing.bodies())) {
         const std::uint32_t record = sharing.record(ask.bend, ask.hold, ask.group, ask.formed);
-        if (sharing.at(record).twin == record) continue;
+        if (sharing.at(record).congruent == record) continue;
         ++shared;
-        TouchTable alone(part, shop, shop.brakes[0]);
+        ContactCache alone(part, shop, shop.brakes[0]);
         const std::uint32_t same = alone.record(ask.bend, ask.hold, ask.group, ask.formed);
-        REQUIRE(alone.at(same).twin == same);
+        REQUIRE(alone.at(same).congruent == same);
         for (std::size_t body = 0; body < sharing.machine().bodies().size(); ++body) {
-            const BodyTouch& ours = sharing.touchAndNear(record, body);
-            const BodyTouch& theirs = alone.touchAndNear(same, body);
+            const BodyContact& ours = sharing.contactAndNear(record, body);
+            const BodyContact& theirs = alone.contactAndNear(same, body);
             INFO(family << ", bend " << ask.bend.value << ", hold " << ask.hold << ", group " << ask.group
                         << ", formed " << ask.formed << ", body " << body);
             CHECK(ours.intended == theirs.intended);

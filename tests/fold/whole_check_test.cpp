@@ -9,7 +9,7 @@
 #include <cstdlib>
 #include <numbers>
 
-#include <tinwright/fold/fold_engine.h>
+#include <tinwright/fold/engine/fold_engine.h>
 
 #include "oracle_model.h"
 #include "random_states.h"

@@ -8,7 +8,7 @@
 #include <cmath>
 #include <vector>
 
-#include <tinwright/forming/bending.h>
+#include <tinwright/forming/metal/bending.h>
 
 using namespace tinwright;
 

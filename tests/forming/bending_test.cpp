@@ -2,7 +2,7 @@
 // Worked examples of textbooks and handbooks for moments and forces. The formulas take any consistent set of units.
 #include <catch2/catch.hpp>
 
-#include <tinwright/forming/bending.h>
+#include <tinwright/forming/metal/bending.h>
 
 using namespace tinwright;
 

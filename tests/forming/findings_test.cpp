@@ -6,7 +6,7 @@
 #include <cstdio>
 #include <numbers>
 
-#include <tinwright/forming/rules.h>
+#include <tinwright/forming/rules/rules.h>
 
 #include "sample_parts.h"
 
@@ -47,7 +47,7 @@ TEST_CASE("a plain angle of mild steel has no fault and no warning") {
           webFindings(part, &steel)}) {
         for (const Finding& finding : findings) {
             INFO(finding.id << " " << finding.words);
-            CHECK(finding.gravity == Gravity::kNote);
+            CHECK(finding.severity == Severity::kNote);
         }
     }
 }
@@ -68,8 +68,8 @@ TEST_CASE("findings are sorted, known by their rules, and name their brake") {
         CHECK(findRule(all[i].id));
         CHECK_FALSE(all[i].feature.empty());
         CHECK_FALSE(all[i].words.empty());
-        if (all[i].gravity != Gravity::kNote) CHECK_FALSE(all[i].remedies.empty());
-        if (i > 0) CHECK(all[i - 1].gravity >= all[i].gravity);
+        if (all[i].severity != Severity::kNote) CHECK_FALSE(all[i].remedies.empty());
+        if (i > 0) CHECK(all[i - 1].severity >= all[i].severity);
     }
 }
 
@@ -82,7 +82,7 @@ TEST_CASE(
     const std::vector<Finding> findings = partFindings(part, nullptr);
     near = findingOf(findings, "hole.near-bend");
     REQUIRE(near);
-    CHECK(near->gravity == Gravity::kWarning);
+    CHECK(near->severity == Severity::kWarning);
     CHECK(near->figures[0].value == Approx(1.5).margin(0.01));
     CHECK(*near->figures[0].limit == Approx(2.25));
     CHECK(hasText(near->remedies, "move it 0.8 mm away"));
@@ -95,10 +95,10 @@ TEST_CASE("a hole in a bend is a fault, a window across it a warning, and a notc
     part.cut_outs = {hole(50, 60 + strip_mm(part) / 2, 5, 1)};
     const std::vector<Finding> oval = partFindings(part, nullptr);
     REQUIRE(findingOf(oval, "hole.in-bend"));
-    CHECK(findingOf(oval, "hole.in-bend")->gravity == Gravity::kFault);
+    CHECK(findingOf(oval, "hole.in-bend")->severity == Severity::kFault);
     part.cut_outs[0].round = std::nullopt;
     part.cut_outs[0].outline = rectangle(40, 55, 60, 70);
-    CHECK(findingOf(partFindings(part, nullptr), "hole.in-bend")->gravity == Gravity::kWarning);
+    CHECK(findingOf(partFindings(part, nullptr), "hole.in-bend")->severity == Severity::kWarning);
     part.cut_outs[0].is_notch = true;
     CHECK_FALSE(findingOf(partFindings(part, nullptr), "hole.in-bend"));
 }
@@ -124,7 +124,7 @@ TEST_CASE("a bend that runs into a slanted edge") {
     const std::vector<Finding> findings = partFindings(part, nullptr);
     const Finding* edge = findingOf(findings, "bend.edge");
     REQUIRE(edge);
-    CHECK(edge->gravity == Gravity::kNote);
+    CHECK(edge->severity == Severity::kNote);
     CHECK(edge->figures[0].value == Approx(std::atan(0.3) * 180 / std::numbers::pi).margin(0.1));
     part.blank.outline[2].x() = 105;
     CHECK_FALSE(findingOf(partFindings(part, nullptr), "bend.edge"));
@@ -149,8 +149,8 @@ TEST_CASE(
     Part part = sectionPart(section);
     const Material dc01 = shipped("dc01");
     const Material s355 = shipped("s355jr");
-    CHECK(findingOf(partFindings(part, &dc01), "radius.small")->gravity == Gravity::kNote);
-    CHECK(findingOf(partFindings(part, &s355), "radius.small")->gravity == Gravity::kWarning);
+    CHECK(findingOf(partFindings(part, &dc01), "radius.small")->severity == Severity::kNote);
+    CHECK(findingOf(partFindings(part, &s355), "radius.small")->severity == Severity::kWarning);
     part.bends[0].inside_radius_mm = 1.6;
     CHECK_FALSE(findingOf(partFindings(part, &dc01), "radius.small"));
     part.grain_deg = 0.0;  // along the bend
@@ -159,7 +159,7 @@ TEST_CASE(
     part.grain_deg = 90.0;
     CHECK_FALSE(findingOf(partFindings(part, &dc01), "radius.small"));
     part.bends[0].inside_radius_mm = 0.5;  // under half a thickness
-    CHECK(findingOf(partFindings(part, &dc01), "radius.small")->gravity == Gravity::kWarning);
+    CHECK(findingOf(partFindings(part, &dc01), "radius.small")->severity == Severity::kWarning);
 }
 
 TEST_CASE("a nose too sharp for the metal, whatever is drawn") {
@@ -179,11 +179,11 @@ TEST_CASE(
     Brake brake = brakeOf(ClampKind::kOnBeam);
     Shop shop = kShop;
     section.angles_deg = {136};
-    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity ==
-          Gravity::kFault);
+    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->severity ==
+          Severity::kFault);
     section.angles_deg = {133};
-    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->gravity ==
-          Gravity::kWarning);
+    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->severity ==
+          Severity::kWarning);
     shop.overbend.by_material_deg["mild-steel"] = 1;
     CHECK_FALSE(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf"));
 }
@@ -215,16 +215,16 @@ TEST_CASE(
     CHECK(heaviest.figures[1].value == Approx(heaviest.figures[0].value * 1000 / 25));
     section.material = "1.4301";
     const std::vector<Finding> shorter = brakeFindings(sectionPart(section), &stainless, kShop, brake);
-    CHECK(findingOf(shorter, "force.rating")->gravity == Gravity::kWarning);
+    CHECK(findingOf(shorter, "force.rating")->severity == Severity::kWarning);
     CHECK(findingOf(shorter, "force.rating")->figures[0].value == Approx(750.0 / 410 * 2.25 / 2.56));
     section.length_mm = 1200;
-    CHECK(findingOf(brakeFindings(sectionPart(section), &stainless, kShop, brake), "force.rating")->gravity ==
-          Gravity::kFault);
+    CHECK(findingOf(brakeFindings(sectionPart(section), &stainless, kShop, brake), "force.rating")->severity ==
+          Severity::kFault);
     section.material = "mild-steel";
     section.length_mm = 1251;
     const std::vector<Finding> longer = brakeFindings(sectionPart(section), &steel, kShop, brake);
     REQUIRE(findingOf(longer, "force.rating"));
-    CHECK(findingOf(longer, "force.rating")->gravity == Gravity::kWarning);
+    CHECK(findingOf(longer, "force.rating")->severity == Severity::kWarning);
     CHECK(findingOf(longer, "force.rating")->words.find("longer than the 1250 mm") != std::string::npos);
 }
 
@@ -331,7 +331,7 @@ TEST_CASE("a window in one leg: hold that leg; in both legs there is no good sid
     const std::vector<Finding> both = webFindings(part, &steel);
     REQUIRE(findingOf(both, "web.folds"));
     const Finding& folds = *findingOf(both, "web.folds");
-    CHECK(folds.gravity == Gravity::kFault);
+    CHECK(folds.severity == Severity::kFault);
     REQUIRE(folds.section);
     CHECK((*folds.section)[0].y() == Approx((*folds.section)[1].y()).margin(1));
     CHECK(hasText(folds.remedies, "after folding"));

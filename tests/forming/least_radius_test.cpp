@@ -2,8 +2,8 @@
 #include <catch2/catch.hpp>
 
 #include <tinwright/base/units.h>
-#include <tinwright/forming/least_radius.h>
-#include <tinwright/io/materials_io.h>
+#include <tinwright/forming/metal/least_radius.h>
+#include <tinwright/io/shop/materials_io.h>
 
 using namespace tinwright;
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "web.h"
+#include "webs/web.h"
 
 namespace tinwright::test {
 

@@ -7,8 +7,8 @@
 #include <iterator>
 #include <string>
 
-#include <tinwright/forming/press_bend.h>
-#include <tinwright/io/shop_io.h>
+#include <tinwright/forming/metal/press_bend.h>
+#include <tinwright/io/shop/shop_io.h>
 
 namespace tinwright::test {
 

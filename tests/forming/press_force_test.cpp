@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include <tinwright/forming/bending.h>
+#include <tinwright/forming/metal/bending.h>
 
 #include "press_brakes.h"
 #include "sample_parts.h"
@@ -91,11 +91,11 @@ TEST_CASE("over the press is a fault, over 80 % of it a warning, on either side 
     CHECK(findingOf(found(0.799), "force.stroke"));
     const std::vector<Finding> near = found(0.801);
     REQUIRE(findingOf(near, "force.press"));
-    CHECK(findingOf(near, "force.press")->gravity == Gravity::kWarning);
-    CHECK(findingOf(found(0.999), "force.press")->gravity == Gravity::kWarning);
+    CHECK(findingOf(near, "force.press")->severity == Severity::kWarning);
+    CHECK(findingOf(found(0.999), "force.press")->severity == Severity::kWarning);
     const std::vector<Finding> over = found(1.001);
     REQUIRE(findingOf(over, "force.press"));
-    CHECK(findingOf(over, "force.press")->gravity == Gravity::kFault);
+    CHECK(findingOf(over, "force.press")->severity == Severity::kFault);
     CHECK(findingOf(over, "force.press")->figures[0].value == Approx(400.4));
     CHECK(*findingOf(over, "force.press")->figures[0].limit == 400);
     CHECK(hasText(findingOf(over, "force.press")->remedies, "a V of 16"));
@@ -122,11 +122,11 @@ TEST_CASE("punches and dies have limits of their own for each metre") {
         12);
     const auto found = [&](const Brake& brake) { return brakeFindings(angleOf(2, 100), &steel, kShop, brake); };
     REQUIRE(findingOf(found(weak), "force.tool"));
-    CHECK(findingOf(found(weak), "force.tool")->gravity == Gravity::kFault);  // 222 kN/m
+    CHECK(findingOf(found(weak), "force.tool")->severity == Severity::kFault);  // 222 kN/m
     CHECK(findingOf(found(weak), "force.tool")->words.find("die") != std::string::npos);
     Brake enough = weak;
     enough.bars.back().max_kn_per_m = 223;
-    CHECK(findingOf(found(enough), "force.tool")->gravity == Gravity::kWarning);
+    CHECK(findingOf(found(enough), "force.tool")->severity == Severity::kWarning);
     enough.bars.back().max_kn_per_m = 222 / 0.8 + 0.1;
     CHECK_FALSE(findingOf(found(enough), "force.tool"));
     enough.bars.back().max_kn_per_m = 0;  // not said
@@ -144,12 +144,12 @@ TEST_CASE("what stands is held against its own limit, over the share of the bend
     const std::vector<Finding> near =
         foldFindings(part, &steel, kShop, press, stepOn(press, "G100L", "V12-100", 0.6));  // 370 of 400
     REQUIRE(findingOf(near, "force.tool"));
-    CHECK(findingOf(near, "force.tool")->gravity == Gravity::kWarning);
+    CHECK(findingOf(near, "force.tool")->severity == Severity::kWarning);
     CHECK(findingOf(near, "force.tool")->words.find("punch G100L") != std::string::npos);
     CHECK(hasText(findingOf(near, "force.tool")->remedies, "a punch that may take 800 kN/m, as S"));
     const std::vector<Finding> over = foldFindings(part, &steel, kShop, press, stepOn(press, "G100L", "V12-100", 0.55));
     REQUIRE(findingOf(over, "force.tool"));
-    CHECK(findingOf(over, "force.tool")->gravity == Gravity::kFault);
+    CHECK(findingOf(over, "force.tool")->severity == Severity::kFault);
     CHECK(findingOf(over, "force.tool")->figures[0].value == Approx(1.48 * 450 * 4 / 12 / 0.55));
 }
 
@@ -169,7 +169,7 @@ TEST_CASE("a stroke of several bends asks the sum of them") {
     step.bends.push_back(idAt<BendId>(1));
     const std::vector<Finding> findings = foldFindings(part, &steel, kShop, press, step);
     REQUIRE(findingOf(findings, "force.press"));
-    CHECK(findingOf(findings, "force.press")->gravity == Gravity::kFault);
+    CHECK(findingOf(findings, "force.press")->severity == Severity::kFault);
     CHECK(findingOf(findings, "force.press")->figures[0].value == Approx(44.4));
     CHECK(hasText(findingOf(findings, "force.press")->remedies, "a stroke for each bend"));
 }
@@ -189,7 +189,7 @@ TEST_CASE("bottoming asks the press's factor times the air bend; common practice
     const Brake weak = usedIn(shippedPress(R"("bending": "bottoming", "force_kn": 200)"), 8);
     const std::vector<Finding> over = brakeFindings(part, &steel, kShop, weak);
     REQUIRE(findingOf(over, "force.press"));
-    CHECK(findingOf(over, "force.press")->gravity == Gravity::kFault);
+    CHECK(findingOf(over, "force.press")->severity == Severity::kFault);
     CHECK(hasText(findingOf(over, "force.press")->remedies, "air bend"));
 }
 
@@ -200,10 +200,10 @@ TEST_CASE("a bend longer than ram and bed, and a metal of which nothing is known
     REQUIRE(findingOf(brakeFindings(angleOf(1, 1501), &steel, kShop, press), "force.length"));
     const std::vector<Finding> unknown = brakeFindings(angleOf(1, 100), nullptr, kShop, press);
     REQUIRE(findingOf(unknown, "force.unknown"));
-    CHECK(findingOf(unknown, "force.unknown")->gravity == Gravity::kNote);
+    CHECK(findingOf(unknown, "force.unknown")->severity == Severity::kNote);
     CHECK_FALSE(findingOf(unknown, "force.stroke"));
     const Brake rated =
         usedIn(shippedPress(R"("ratings": [{"material": "mild-steel", "thickness": 0.9, "length": 1500}])"), 12);
-    CHECK(findingOf(brakeFindings(angleOf(1, 100), nullptr, kShop, rated), "force.unknown")->gravity ==
-          Gravity::kWarning);
+    CHECK(findingOf(brakeFindings(angleOf(1, 100), nullptr, kShop, rated), "force.unknown")->severity ==
+          Severity::kWarning);
 }

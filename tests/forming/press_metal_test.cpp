@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/forming/rules.h>
+#include <tinwright/forming/rules/rules.h>
 
 #include "press_brakes.h"
 #include "sample_parts.h"
@@ -57,7 +57,7 @@ std::vector<Finding> on(const Brake& brake, const Part& part, const char* materi
         INFO(finding.id << " " << finding.words);
         CHECK(findRule(finding.id));
         CHECK_FALSE(finding.feature.empty());
-        CHECK((finding.gravity == Gravity::kNote || !finding.remedies.empty()));
+        CHECK((finding.severity == Severity::kNote || !finding.remedies.empty()));
     }
     return findings;
 }
@@ -67,7 +67,7 @@ std::vector<Finding> on(const Brake& brake, const Part& part, const char* materi
 TEST_CASE("a plain angle of mild steel in the usual V has nothing but notes on a press brake") {
     for (const Finding& finding : on(usedIn(shippedPress(), 10), plain())) {
         INFO(finding.id << " " << finding.words);
-        CHECK(finding.gravity == Gravity::kNote);
+        CHECK(finding.severity == Severity::kNote);
         CHECK(findRule(finding.id));
         CHECK(finding.brake == "press-brake");
     }
@@ -117,15 +117,15 @@ TEST_CASE("a radius drawn otherwise than the V makes it: a note, and a warning o
     const Brake used = usedIn(shippedPress(), 12);  // 1.92
     const std::vector<Finding> note = on(used, flangeOf(60, 1.5, 1.5));
     REQUIRE(findingOf(note, "radius.drawn"));
-    CHECK(findingOf(note, "radius.drawn")->gravity == Gravity::kNote);
+    CHECK(findingOf(note, "radius.drawn")->severity == Severity::kNote);
     CHECK(findingOf(note, "radius.drawn")->words.find("a V of 12 bends get an inside radius of 1.9 mm by the chart") !=
           std::string::npos);
     CHECK(findingOf(note, "radius.drawn")->words.find("drawn with 1.5 mm") != std::string::npos);
     CHECK(hasText(findingOf(note, "radius.drawn")->remedies, "a V of 10"));
     CHECK_FALSE(hasText(findingOf(on(used, flangeOf(60, 1.5, 0.96)), "radius.drawn")->remedies,
                         "a V of"));  // 6 is 4 thicknesses
-    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.16)), "radius.drawn")->gravity == Gravity::kWarning);
-    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.18)), "radius.drawn")->gravity == Gravity::kNote);
+    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.16)), "radius.drawn")->severity == Severity::kWarning);
+    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.18)), "radius.drawn")->severity == Severity::kNote);
 }
 
 TEST_CASE("a V whose radius the table does not let the metal have, whatever is drawn (Aluminum Design Manual)") {
@@ -149,33 +149,33 @@ TEST_CASE("bottoming: the tip makes the radius, and the V's angle must suit the 
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.5, 0.8)), "angle.vee"));
     const std::vector<Finding> blunt = on(used, flangeOf(60, 1.5, 0.8, 60));
     REQUIRE(findingOf(blunt, "angle.vee"));
-    CHECK(findingOf(blunt, "angle.vee")->gravity == Gravity::kWarning);
+    CHECK(findingOf(blunt, "angle.vee")->severity == Severity::kWarning);
     CHECK(findingOf(blunt, "angle.vee")->words.find("comes out at about 92°, not 60°") != std::string::npos);
-    CHECK(findingOf(on(used, flangeOf(60, 1.5, 0.8, 100)), "angle.vee")->gravity == Gravity::kFault);
+    CHECK(findingOf(on(used, flangeOf(60, 1.5, 0.8, 100)), "angle.vee")->severity == Severity::kFault);
 }
 
 TEST_CASE("an air bend goes as far as the flanks of the V let it") {
     const Brake used = usedIn(shippedPress(), 12);  // 85 degrees: up to 95
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.5, 1.9, 92)), "angle.vee"));
-    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.9, 92.1)), "angle.vee")->gravity == Gravity::kWarning);
-    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.9, 95.1)), "angle.vee")->gravity == Gravity::kFault);
+    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.9, 92.1)), "angle.vee")->severity == Severity::kWarning);
+    CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.9, 95.1)), "angle.vee")->severity == Severity::kFault);
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.5, 1.9, 45)), "angle.vee"));
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.5, 1.9, 95.1)), "angle.leaf"));
 }
 
 TEST_CASE("an opening out of Oehler's 5 to 20 thicknesses is a warning; one far from the usual a note") {
     const Brake press = shippedPress();
-    const auto gravity = [&](double opening_mm, double thickness_mm) -> std::optional<Gravity> {
+    const auto severity = [&](double opening_mm, double thickness_mm) -> std::optional<Severity> {
         const std::vector<Finding> found = on(usedIn(press, opening_mm), flangeOf(60, thickness_mm, 1.6));
         const Finding* opening = findingOf(found, "vee.opening");
-        return opening ? std::optional(opening->gravity) : std::nullopt;
+        return opening ? std::optional(opening->severity) : std::nullopt;
     };
-    CHECK_FALSE(gravity(10, 1.5));
-    CHECK_FALSE(gravity(25, 2.5));
-    CHECK(gravity(16, 3) == Gravity::kNote);       // 5.3 t, 24 is usual
-    CHECK(gravity(12, 2.5) == Gravity::kWarning);  // 4.8 t
-    CHECK(gravity(16, 1) == Gravity::kNote);       // 16 t, 6 is usual
-    CHECK(gravity(25, 1.2) == Gravity::kWarning);  // 20.8 t
+    CHECK_FALSE(severity(10, 1.5));
+    CHECK_FALSE(severity(25, 2.5));
+    CHECK(severity(16, 3) == Severity::kNote);       // 5.3 t, 24 is usual
+    CHECK(severity(12, 2.5) == Severity::kWarning);  // 4.8 t
+    CHECK(severity(16, 1) == Severity::kNote);       // 16 t, 6 is usual
+    CHECK(severity(25, 1.2) == Severity::kWarning);  // 20.8 t
 }
 
 TEST_CASE("a tip under 0.63 t is told (common practice)") {
@@ -222,7 +222,7 @@ TEST_CASE("a window inside the shoulder weakens the leg, past it not at all: the
     cut(inside, 1, "window", rectangle(5, start + 1.5, 195, start + 6));
     const std::vector<Finding> weak = on(used, inside);
     REQUIRE(findingOf(weak, "web.folds"));
-    CHECK(findingOf(weak, "web.folds")->gravity == Gravity::kFault);
+    CHECK(findingOf(weak, "web.folds")->severity == Severity::kFault);
     CHECK(findingOf(weak, "web.folds")->section);
     CHECK(hasText(findingOf(weak, "web.folds")->remedies, "after folding"));
     CHECK_FALSE(findingOf(weak, "web.hold"));

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <random>
 
-#include <tinwright/forming/rules.h>
+#include <tinwright/forming/rules/rules.h>
 #include <tinwright/geometry/box.h>
 
 #include "press_brakes.h"
@@ -78,14 +78,14 @@ TEST_CASE("a V that is proposed leaves nothing to warn of where it was proposed"
                     INFO("part " << i << ", V " << vee.opening_mm << ": " << finding.id << ": " << finding.words);
                     CHECK(findRule(finding.id));
                     for (const Figure& figure : finding.figures) CHECK(std::isfinite(figure.value));
-                    CHECK((finding.gravity == Gravity::kNote || !finding.remedies.empty()));
+                    CHECK((finding.severity == Severity::kNote || !finding.remedies.empty()));
                     for (const std::string& remedy : finding.remedies) {
                         const std::optional<double> other_mm = veeNamed(remedy);
                         if (!other_mm) continue;
                         INFO(remedy);
                         const std::vector<Finding> again = brakeFindings(part, &metal, kShop, usedIn(press, *other_mm));
                         const Finding* left = same(again, finding);
-                        CHECK((!left || (finding.gravity != Gravity::kNote && left->gravity == Gravity::kNote)));
+                        CHECK((!left || (finding.severity != Severity::kNote && left->severity == Severity::kNote)));
                         ++proposed;
                     }
                 }

@@ -3,7 +3,7 @@
 
 #include <set>
 
-#include <tinwright/forming/rules.h>
+#include <tinwright/forming/rules/rules.h>
 
 using namespace tinwright;
 

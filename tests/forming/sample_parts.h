@@ -7,9 +7,9 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/forming/check.h>
-#include <tinwright/io/materials_io.h>
-#include <tinwright/part/section.h>
+#include <tinwright/forming/checks/check.h>
+#include <tinwright/io/shop/materials_io.h>
+#include <tinwright/part/edges/section.h>
 
 namespace tinwright::test {
 

@@ -3,8 +3,8 @@
 
 #include <cmath>
 
-#include <tinwright/forming/springback.h>
-#include <tinwright/io/materials_io.h>
+#include <tinwright/forming/metal/springback.h>
+#include <tinwright/io/shop/materials_io.h>
 
 using namespace tinwright;
 

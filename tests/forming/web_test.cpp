@@ -6,10 +6,10 @@
 #include <cstdio>
 #include <random>
 
-#include <tinwright/forming/bending.h>
+#include <tinwright/forming/metal/bending.h>
 
 #include "legs.h"
-#include "web_trouble.h"
+#include "webs/web_trouble.h"
 
 using namespace tinwright;
 using namespace tinwright::forming;
@@ -163,8 +163,8 @@ TEST_CASE("folding, bowing and neither, as a window narrows; a fault when the we
         return swungTrouble(legWith(100, 40, {box(web_mm, 8, 100 - web_mm, 20)}), load, steel);
     };
     CHECK(trouble(10)->id == "web.folds");
-    CHECK(trouble(10)->gravity == Gravity::kFault);
-    CHECK(trouble(35.5)->gravity == Gravity::kWarning);
+    CHECK(trouble(10)->severity == Severity::kFault);
+    CHECK(trouble(35.5)->severity == Severity::kWarning);
     CHECK(trouble(38)->id == "web.bows");
     CHECK_FALSE(trouble(42));  // 16 % are cut, and no set is left that is seen
 }
@@ -193,7 +193,7 @@ TEST_CASE("remedies are the smallest that cure, each computed again") {
     double by_mm = 0;
     REQUIRE(std::sscanf(remedies[0].c_str(), "move window %lf mm", &by_mm) == 1);
     const auto left = [&](double move_mm) { return again(legWith(100, 60, {box(15, 8 + move_mm, 85, 20 + move_mm)})); };
-    CHECK((!left(by_mm) || left(by_mm)->gravity == Gravity::kNote));
-    CHECK((left(by_mm - 0.5) && left(by_mm - 0.5)->gravity != Gravity::kNote));
+    CHECK((!left(by_mm) || left(by_mm)->severity == Severity::kNote));
+    CHECK((left(by_mm - 0.5) && left(by_mm - 0.5)->severity != Severity::kNote));
     CHECK(remedies.back() == "cut window after folding");
 }

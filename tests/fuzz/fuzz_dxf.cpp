@@ -8,9 +8,9 @@
 #include <string_view>
 
 #include <tinwright/base/contract.h>
-#include <tinwright/io/blank_io.h>
-#include <tinwright/io/dxf_io.h>
-#include <tinwright/part/pose.h>
+#include <tinwright/io/blank/blank_io.h>
+#include <tinwright/io/dxf/dxf_io.h>
+#include <tinwright/part/model/pose.h>
 
 using namespace tinwright;
 

@@ -7,8 +7,8 @@
 #include <string_view>
 
 #include <tinwright/base/contract.h>
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/part/pose.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/part/model/pose.h>
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     using namespace tinwright;

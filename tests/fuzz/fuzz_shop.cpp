@@ -11,8 +11,8 @@
 #include <string_view>
 #include <vector>
 
-#include <tinwright/io/materials_io.h>
-#include <tinwright/io/shop_io.h>
+#include <tinwright/io/shop/materials_io.h>
+#include <tinwright/io/shop/shop_io.h>
 
 using namespace tinwright;
 

@@ -115,11 +115,11 @@ TEST_CASE("every floor includes only floors below it") {
 
 TEST_CASE("the check finds what it is there to find") {
     const ScratchFolder scratch;
-    scratch.write("part/a.cpp", "#include <tinwright/part/part.h>\n#include <vector>\n");
+    scratch.write("part/a.cpp", "#include <tinwright/part/model/part.h>\n#include <vector>\n");
     CHECK(checkFloors(scratch.path()).wrong.empty());
 
     SECTION("a floor that looks up") {
-        scratch.write("part/b.cpp", "#  include <tinwright/brake/plan.h>\n");
+        scratch.write("part/b.cpp", "#  include <tinwright/brake/plan/plan.h>\n");
         CHECK(checkFloors(scratch.path()).wrong.size() == 1);
     }
     SECTION("floors side by side") {

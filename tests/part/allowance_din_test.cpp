@@ -7,7 +7,7 @@
 #include <numbers>
 #include <vector>
 
-#include <tinwright/part/allowance.h>
+#include <tinwright/part/allowance/allowance.h>
 
 using namespace tinwright;
 

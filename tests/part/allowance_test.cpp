@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/part/allowance.h>
+#include <tinwright/part/allowance/allowance.h>
 
 using namespace tinwright;
 

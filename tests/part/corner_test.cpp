@@ -3,7 +3,7 @@
 
 #include <cmath>
 
-#include <tinwright/part/pose.h>
+#include <tinwright/part/model/pose.h>
 
 #include "recipes.h"
 

@@ -4,7 +4,7 @@
 #include <fstream>
 #include <iterator>
 
-#include <tinwright/io/recipe_io.h>
+#include <tinwright/io/recipe/recipe_io.h>
 
 #include "recipes.h"
 

@@ -3,7 +3,7 @@
 
 #include <cmath>
 
-#include <tinwright/part/gauge.h>
+#include <tinwright/part/allowance/gauge.h>
 
 using namespace tinwright;
 

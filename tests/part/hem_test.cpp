@@ -5,9 +5,9 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/brake/hemming.h>
-#include <tinwright/part/allowance.h>
-#include <tinwright/part/pose.h>
+#include <tinwright/brake/machines/hemming.h>
+#include <tinwright/part/allowance/allowance.h>
+#include <tinwright/part/model/pose.h>
 
 #include "recipes.h"
 

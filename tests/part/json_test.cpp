@@ -5,8 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json_cursor.h>
-#include <tinwright/io/json_reading.h>
+#include <tinwright/io/json/json_cursor.h>
+#include <tinwright/io/json/json_reading.h>
 
 #include "recipes.h"
 

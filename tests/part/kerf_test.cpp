@@ -6,8 +6,8 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/part/kerf.h>
-#include <tinwright/part/round_hole.h>
+#include <tinwright/part/edges/kerf.h>
+#include <tinwright/part/model/round_hole.h>
 
 using namespace tinwright;
 

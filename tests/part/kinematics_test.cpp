@@ -6,7 +6,7 @@
 #include <cmath>
 #include <random>
 
-#include <tinwright/part/pose.h>
+#include <tinwright/part/model/pose.h>
 
 #include "recipes.h"
 

@@ -4,7 +4,7 @@
 
 #include <fstream>
 
-#include <tinwright/io/recipe_io.h>
+#include <tinwright/io/recipe/recipe_io.h>
 
 #include "../malformed_corpus.h"
 #include "recipes.h"

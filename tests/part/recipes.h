@@ -4,7 +4,7 @@
 #include <string>
 
 #include <tinwright/base/issue.h>
-#include <tinwright/part/develop.h>
+#include <tinwright/part/developing/develop.h>
 
 namespace tinwright::test {
 

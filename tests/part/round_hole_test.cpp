@@ -4,8 +4,8 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/part/flat_blank.h>
-#include <tinwright/part/round_hole.h>
+#include <tinwright/part/flat/flat_blank.h>
+#include <tinwright/part/model/round_hole.h>
 
 using namespace tinwright;
 

@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include <tinwright/part/seams.h>
-#include <tinwright/part/section.h>
+#include <tinwright/part/edges/seams.h>
+#include <tinwright/part/edges/section.h>
 
 #include "recipes.h"
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include <tinwright/part/pose.h>
-#include <tinwright/part/section.h>
+#include <tinwright/part/edges/section.h>
+#include <tinwright/part/model/pose.h>
 
 #include "recipes.h"
 

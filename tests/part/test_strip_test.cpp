@@ -6,7 +6,7 @@
 #include <numbers>
 #include <random>
 
-#include <tinwright/part/test_strip.h>
+#include <tinwright/part/allowance/test_strip.h>
 
 using namespace tinwright;
 

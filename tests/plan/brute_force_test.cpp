@@ -4,24 +4,24 @@
 
 #include <catch2/catch.hpp>
 
-#include <tinwright/part/section.h>
-#include <tinwright/sequence/search.h>
+#include <tinwright/part/edges/section.h>
+#include <tinwright/sequence/search/search.h>
 
 #include "brute_force.h"
-#include "leaf_oracle.h"
 #include "plan_support.h"
+#include "shop/shop_oracle.h"
 
 namespace tinwright::test {
 
 namespace {
 
 void compare(const Part& part, const Shop& shop, std::size_t brake) {
-    LeafOracle searched(part, shop, shop.brakes[brake]);
+    ShopOracle searched(part, shop, shop.brakes[brake]);
     SearchOptions options;
     options.plans = 3;
     const SearchResult found = searchOrders(searched, 0, options);
 
-    LeafOracle walked(part, shop, shop.brakes[brake]);
+    ShopOracle walked(part, shop, shop.brakes[brake]);
     walked.share(searched.shared());
     const std::vector<BruteOrder> all = firstOfEachLike(walked, allOrders(walked, 0, false));
     CHECK((found.end == SearchEnd::kFound) == !all.empty());

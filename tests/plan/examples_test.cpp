@@ -2,8 +2,8 @@
 // What the shipped examples are shipped to show.
 #include <catch2/catch.hpp>
 
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
 
 #include "plan_support.h"
 

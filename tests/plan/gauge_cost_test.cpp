@@ -6,10 +6,10 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/io/shop_io.h>
+#include <tinwright/io/shop/shop_io.h>
 
-#include "leaf_oracle.h"
 #include "plan_support.h"
+#include "shop/shop_oracle.h"
 
 namespace tinwright::test {
 
@@ -78,18 +78,18 @@ TEST_CASE("a fold on a press brake takes longer for each bend between, by what h
     free.times.gauge_formed_ms = free.times.gauge_sight_ms = 0;
     int formed = 0;
     for (const Part& part : shapes()) {
-        LeafOracle with(part, priced, priced.brakes[0]);
-        LeafOracle without(part, free, free.brakes[0]);
+        ShopOracle with(part, priced, priced.brakes[0]);
+        ShopOracle without(part, free, free.brakes[0]);
         for (BendMask state = 0; state < allFormed(part); ++state) {
             const std::vector<FoldMove>& moves = with.moves(state);
             const std::vector<FoldMove>& same = without.moves(state);
             REQUIRE(moves.size() == same.size());
             for (std::size_t i = 0; i < moves.size(); ++i) {
                 if (moves[i].answer != FoldAnswer::kPossible) continue;
-                const StepCost cost = with.cost(state, kNothingStanding, moves[i]);
+                const StepCost cost = with.cost(state, kNothingSetUp, moves[i]);
                 const FoldStep step =
                     with.engine().describe(state, with.strokeOf(moves[i]), with.made(moves[i], cost.after));
-                CHECK(cost.time_ms - without.cost(state, kNothingStanding, same[i]).time_ms ==
+                CHECK(cost.time_ms - without.cost(state, kNothingSetUp, same[i]).time_ms ==
                       expected_ms(step, priced.times));
                 formed += step.gauge_stop && !step.gauge_stop->isFlat() ? 1 : 0;
             }

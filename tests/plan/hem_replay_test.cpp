@@ -10,12 +10,12 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/brake/hemming.h>
-#include <tinwright/forming/vee_choice.h>
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/part/develop.h>
-#include <tinwright/verify/verify.h>
+#include <tinwright/brake/machines/hemming.h>
+#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/part/developing/develop.h>
+#include <tinwright/verify/replay/verify.h>
 
 #include "plan_support.h"
 

@@ -7,11 +7,11 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/brake/hemming.h>
-#include <tinwright/forming/vee_choice.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/sequence/split_plan.h>
-#include <tinwright/verify/verify.h>
+#include <tinwright/brake/machines/hemming.h>
+#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/sequence/plan/split_plan.h>
+#include <tinwright/verify/replay/verify.h>
 
 #include "plan_support.h"
 #include "random_states.h"

@@ -6,10 +6,10 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/part/develop.h>
-#include <tinwright/verify/verify.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/part/developing/develop.h>
+#include <tinwright/verify/replay/verify.h>
 
 namespace tinwright::test {
 

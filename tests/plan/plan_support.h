@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/brake.h>
-#include <tinwright/part/part.h>
-#include <tinwright/sequence/planner.h>
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/part/model/part.h>
+#include <tinwright/sequence/plan/planner.h>
 
 namespace tinwright::test {
 

@@ -6,7 +6,7 @@
 // are round. Where the counts differ, the note says why.
 #include <catch2/catch.hpp>
 
-#include <tinwright/part/section.h>
+#include <tinwright/part/edges/section.h>
 
 #include "plan_support.h"
 

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/fold/fold_engine.h>
-#include <tinwright/io/shop_io.h>
+#include <tinwright/fold/engine/fold_engine.h>
+#include <tinwright/io/shop/shop_io.h>
 
 #include "plan_support.h"
 
@@ -165,10 +165,10 @@ TEST_CASE("a V does not press further than its own angle allows, and no order he
         }
         CHECK(result.answer == StrokeAnswer::kImpossible);
         CHECK(result.code == "vee-angle");
-        const ForbiddenStroke fact = engine.blame(0, stroke);
-        CHECK(fact.mask == 0);
-        CHECK(fact.any_company);
-        const std::vector<Reason> reasons = engine.explain(fact);
+        const ForbiddenStroke forbidden = engine.conflictSet(0, stroke);
+        CHECK(forbidden.mask == 0);
+        CHECK(forbidden.any_company);
+        const std::vector<Reason> reasons = engine.explain(forbidden);
         REQUIRE(reasons.size() == 1);
         CHECK(reasons[0].words == fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}°: past 95° the "
                                               "sheet lies on its flanks; it takes a sharper V",

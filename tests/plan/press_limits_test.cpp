@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/io/shop_io.h>
+#include <tinwright/io/shop/shop_io.h>
 
 #include "plan_support.h"
 

@@ -8,9 +8,9 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/io/shop_io.h>
-#include <tinwright/part/section.h>
-#include <tinwright/verify/verify.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/part/edges/section.h>
+#include <tinwright/verify/replay/verify.h>
 
 #include "plan_support.h"
 

@@ -4,7 +4,7 @@
 
 #include <catch2/catch.hpp>
 
-#include <tinwright/part/section.h>
+#include <tinwright/part/edges/section.h>
 
 #include "plan_support.h"
 

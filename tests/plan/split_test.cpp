@@ -6,14 +6,14 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/forming/vee_choice.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/sequence/split_plan.h>
-#include <tinwright/verify/verify.h>
+#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/sequence/plan/split_plan.h>
+#include <tinwright/verify/replay/verify.h>
 
 #include "plan_support.h"
 #include "random_states.h"
-#include "split_oracle.h"
+#include "shop/split_oracle.h"
 
 namespace tinwright::test {
 
@@ -58,15 +58,15 @@ void nameFaces(Brake& brake) {
 
 // The least time over all orders, forwards over states and what stands there.
 std::int64_t leastOverAll_ms(SplitOracle& oracle, BendMask all) {
-    using Node = std::pair<BendMask, Standing>;
-    std::map<Node, std::int64_t> comfortable{{{0, kNothingStanding}, 0}};
+    using Node = std::pair<BendMask, MachineState>;
+    std::map<Node, std::int64_t> comfortable{{{0, kNothingSetUp}, 0}};
     std::int64_t best = kNever_ms;
     for (auto at = comfortable.begin(); at != comfortable.end(); ++at) {  // states grow, so what is added comes later
-        const auto [formed, standing] = at->first;
+        const auto [formed, machine_state] = at->first;
         if (formed == all) best = std::min(best, at->second);
         for (const FoldMove& move : oracle.moves(formed)) {
             if (move.answer != FoldAnswer::kPossible) continue;
-            for (const StepCost& cost : oracle.costs(formed, standing, move, kNever_ms)) {
+            for (const StepCost& cost : oracle.costs(formed, machine_state, move, kNever_ms)) {
                 if (cost.tight) continue;
                 const auto [to, is_new] = comfortable.try_emplace({formed | move.bends, cost.after}, kNever_ms);
                 to->second = std::min(to->second, at->second + cost.time_ms);

@@ -7,12 +7,12 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
-#include <tinwright/forming/vee_choice.h>
-#include <tinwright/io/shop_io.h>
+#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/io/shop/shop_io.h>
 
 #include "plan_support.h"
 #include "random_states.h"
-#include "stations.h"
+#include "shop/stations.h"
 
 namespace tinwright::test {
 

@@ -9,15 +9,15 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/sequence/search.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/sequence/search/search.h>
 
 #include "../bench/families.h"
-#include "bound.h"
-#include "joins.h"
-#include "leaf_oracle.h"
 #include "plan_support.h"
 #include "random_states.h"
+#include "search/bound.h"
+#include "search/co_foldable.h"
+#include "shop/shop_oracle.h"
 
 namespace tinwright::test {
 
@@ -38,25 +38,25 @@ constexpr std::size_t kMostNodes = 20'000;
 struct Step {
     std::int64_t time_ms = 0;
     bool tight = false;
-    std::pair<BendMask, Standing> to;
+    std::pair<BendMask, MachineState> to;
 };
 
 /// All states with what may stand there, forwards; then least times backwards.
 void check(const Part& part, const Shop& shop, const Brake& brake, Tally& tally) {
-    LeafOracle oracle(part, shop, brake);
+    ShopOracle oracle(part, shop, brake);
     SearchOptions options;
     options.plans = 1;
     options.max_counted_states = 0;
     const SearchResult found = searchOrders(oracle, 0, options);  // from here on the oracle shares what it shared last
-    const search::Joins joins = search::findJoins(oracle, 0);
-    const search::Bounds quick(oracle, joins);
-    search::Bounds sharp(oracle, joins);
+    const search::CoFoldable co_foldable = search::findCoFoldable(oracle, 0);
+    const search::Bounds quick(oracle, co_foldable);
+    search::Bounds sharp(oracle, co_foldable);
     REQUIRE(sharp.sharpen());
     for (const Setup& setup : oracle.shared()) tally.stations += brake.isPress() && setup.pieces.size() > 3 ? 1 : 0;
 
-    using Node = std::pair<BendMask, Standing>;
+    using Node = std::pair<BendMask, MachineState>;
     std::vector<std::set<Node>> by_count(part.bends.size() + 1);
-    by_count[0].insert({0, kNothingStanding});
+    by_count[0].insert({0, kNothingSetUp});
     std::map<Node, std::vector<Step>> steps;
     bool undecided = false;
     for (std::size_t count = 0; count < part.bends.size(); ++count) {
@@ -109,12 +109,12 @@ void check(const Part& part, const Shop& shop, const Brake& brake, Tally& tally)
             if (least < kNever_ms) REQUIRE(bound.time_ms <= least);
         }
     }
-    const Node start{0, kNothingStanding};
+    const Node start{0, kNothingSetUp};
     const std::int64_t best_ms = comfortable_ms.at(start) < kNever_ms ? comfortable_ms.at(start) : least_ms.at(start);
     if (!undecided) CHECK((found.end == SearchEnd::kFound) == (best_ms < kNever_ms));
     if (best_ms >= kNever_ms) return;
     ++tally.priced;
-    tally.exact += sharp.of(0, kNothingStanding).time_ms == best_ms ? 1 : 0;
+    tally.exact += sharp.of(0, kNothingSetUp).time_ms == best_ms ? 1 : 0;
     if (!found.proven_best) return;
     ++tally.searched;
     CHECK(found.orders.front().tight == (comfortable_ms.at(start) >= kNever_ms));

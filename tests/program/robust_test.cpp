@@ -4,8 +4,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json_cursor.h>
-#include <tinwright/io/json_reading.h>
+#include <tinwright/io/json/json_cursor.h>
+#include <tinwright/io/json/json_reading.h>
 
 #include "checks.h"
 #include "run_program.h"

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include "exit_code.h"
+#include "console/exit_code.h"
 #include "run_program.h"
 
 using namespace tinwright;

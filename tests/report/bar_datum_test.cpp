@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include <tinwright/report/bar_datum.h>
+#include <tinwright/report/data/bar_datum.h>
 
 #include "sample.h"
 

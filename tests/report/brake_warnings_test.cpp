@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include <tinwright/report/brake_warnings.h>
+#include <tinwright/report/words/brake_warnings.h>
 
 #include "sample.h"
 

@@ -7,12 +7,12 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json_cursor.h>
-#include <tinwright/io/json_reading.h>
-#include <tinwright/report/plan_json.h>
+#include <tinwright/io/json/json_cursor.h>
+#include <tinwright/io/json/json_reading.h>
+#include <tinwright/report/json/plan_json.h>
 
-#include "gauge_text.h"
 #include "sample.h"
+#include "words/gauge_text.h"
 
 using namespace tinwright;
 

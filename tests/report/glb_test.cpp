@@ -9,8 +9,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/part/pose.h>
-#include <tinwright/report/glb.h>
+#include <tinwright/part/model/pose.h>
+#include <tinwright/report/gltf/glb.h>
 
 #include "sheet_cases.h"
 

@@ -4,9 +4,9 @@
 
 #include <cmath>
 
-#include "fold_scene.h"
-#include "line_view.h"
-#include "piece_outline.h"
+#include "drawings/line_view.h"
+#include "drawings/piece_outline.h"
+#include "scene/fold_scene.h"
 #include "sheet_cases.h"
 
 using namespace tinwright;

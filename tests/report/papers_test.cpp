@@ -7,13 +7,13 @@
 
 #include <pugixml.hpp>
 
-#include <tinwright/brake/tolerances.h>
-#include <tinwright/part/develop.h>
-#include <tinwright/report/sheet.h>
+#include <tinwright/brake/shop/tolerances.h>
+#include <tinwright/part/developing/develop.h>
+#include <tinwright/report/sheet/sheet.h>
 
-#include "check_size.h"
 #include "sheet_cases.h"
-#include "words.h"
+#include "words/check_size.h"
+#include "words/words.h"
 
 using namespace tinwright;
 
@@ -72,9 +72,9 @@ bool says(const pugi::xml_node& node, const std::string& words) {
     return node.select_node(("self::node()[contains(., \"" + words + "\")]").c_str()).node() != nullptr;
 }
 
-Finding finding(const char* id, Gravity gravity, const char* words) {
+Finding finding(const char* id, Severity severity, const char* words) {
     return {.id = id,
-            .gravity = gravity,
+            .severity = severity,
             .feature = "base",
             .brake = {},
             .bends = {},
@@ -119,7 +119,7 @@ TEST_CASE("papers: what is weak is drawn where it is weak, to scale") {
     const Part part = corner(1);
     const Shop shop = sample::smallShop();
     PlanReport report = sample::reportOf(part, shop);
-    report.findings = {finding("web.folds", Gravity::kFault, "the web folds")};
+    report.findings = {finding("web.folds", Severity::kFault, "the web folds")};
     report.findings[0].section = {{Vec2(10, 20), Vec2(40, 60)}};
     const pugi::xml_document page = pageOf(report);
     const pugi::xml_node line = page.select_node("//path[@data-finding='web.folds']").node();
@@ -136,7 +136,7 @@ TEST_CASE("papers: what concerns one fold stands on its card alone") {
     const Part part = corner(1);
     const Shop shop = sample::smallShop();
     PlanReport report = sample::reportOf(part, shop);
-    report.brakes[0].fold_findings = {{}, {finding("hold.lifts", Gravity::kWarning, "the bars lift")}};
+    report.brakes[0].fold_findings = {{}, {finding("hold.lifts", Severity::kWarning, "the bars lift")}};
     const pugi::xml_document page = pageOf(report);
     const auto cards = page.select_nodes("//div[@class='card']");
     REQUIRE(cards.size() == 2);

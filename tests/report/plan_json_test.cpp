@@ -8,9 +8,9 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json_cursor.h>
-#include <tinwright/io/json_reading.h>
-#include <tinwright/report/plan_json.h>
+#include <tinwright/io/json/json_cursor.h>
+#include <tinwright/io/json/json_reading.h>
+#include <tinwright/report/json/plan_json.h>
 
 #include "sample.h"
 

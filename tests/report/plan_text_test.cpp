@@ -3,10 +3,10 @@
 
 #include <sstream>
 
-#include <tinwright/report/text.h>
+#include <tinwright/report/text/text.h>
 
 #include "sample.h"
-#include "wrap.h"
+#include "words/wrap.h"
 
 using namespace tinwright;
 

@@ -8,11 +8,11 @@
 #include <cmath>
 #include <numbers>
 
-#include "fold_view.h"
-#include "press_tools.h"
-#include "section_drawing.h"
+#include "drawings/section_drawing.h"
+#include "drawings/top_drawing.h"
+#include "scene/fold_view.h"
+#include "scene/press_tools.h"
 #include "sheet_cases.h"
-#include "top_drawing.h"
 
 using namespace tinwright;
 using namespace tinwright::report;

@@ -5,16 +5,16 @@
 
 #include <sstream>
 
-#include <tinwright/report/bars_text.h>
-#include <tinwright/report/suit_text.h>
-#include <tinwright/report/text.h>
+#include <tinwright/report/text/bars_text.h>
+#include <tinwright/report/text/suit_text.h>
+#include <tinwright/report/text/text.h>
 
-#include "order_text.h"
-#include "reason_text.h"
-#include "safety_text.h"
 #include "sample.h"
-#include "search_words.h"
 #include "sheet_cases.h"
+#include "words/order_text.h"
+#include "words/reason_text.h"
+#include "words/safety_text.h"
+#include "words/search_words.h"
 
 using namespace tinwright;
 

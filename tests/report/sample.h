@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <tinwright/report/plan_report.h>
+#include <tinwright/report/data/plan_report.h>
 
 namespace tinwright::sample {
 

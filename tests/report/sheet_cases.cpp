@@ -5,11 +5,11 @@
 
 #include <catch2/catch.hpp>
 
-#include <tinwright/brake/bar_profile.h>
-#include <tinwright/brake/die_profile.h>
-#include <tinwright/brake/punch_profile.h>
-#include <tinwright/part/develop.h>
-#include <tinwright/part/section.h>
+#include <tinwright/brake/tooling/bar_profile.h>
+#include <tinwright/brake/tooling/die_profile.h>
+#include <tinwright/brake/tooling/punch_profile.h>
+#include <tinwright/part/developing/develop.h>
+#include <tinwright/part/edges/section.h>
 
 namespace tinwright::sample {
 namespace {

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <tinwright/brake/brake.h>
-#include <tinwright/part/part.h>
-#include <tinwright/report/plan_report.h>
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/part/model/part.h>
+#include <tinwright/report/data/plan_report.h>
 
 namespace tinwright::sample {
 

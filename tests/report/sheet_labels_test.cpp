@@ -5,24 +5,24 @@
 #include <filesystem>
 #include <string>
 
-#include <tinwright/forming/vee_choice.h>
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/part/develop.h>
-#include <tinwright/report/bar_datum.h>
-#include <tinwright/sequence/planner.h>
+#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/part/developing/develop.h>
+#include <tinwright/report/data/bar_datum.h>
+#include <tinwright/sequence/plan/planner.h>
 
-#include "blank_drawing.h"
-#include "blank_marks.h"
-#include "fold_view.h"
-#include "handling_drawing.h"
-#include "ordinates.h"
-#include "part_picture.h"
-#include "search_words.h"
-#include "section_drawing.h"
+#include "drawings/blank_drawing.h"
+#include "drawings/blank_marks.h"
+#include "drawings/handling_drawing.h"
+#include "drawings/part_picture.h"
+#include "drawings/section_drawing.h"
+#include "drawings/top_drawing.h"
+#include "paper/ordinates.h"
+#include "scene/fold_view.h"
 #include "sheet_cases.h"
-#include "text_width.h"
-#include "top_drawing.h"
+#include "words/search_words.h"
+#include "words/text_width.h"
 
 using namespace tinwright;
 using namespace tinwright::report;

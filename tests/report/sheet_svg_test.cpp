@@ -8,9 +8,9 @@
 
 #include <pugixml.hpp>
 
-#include <tinwright/report/sheet.h>
+#include <tinwright/report/sheet/sheet.h>
 
-#include "blank_marks.h"
+#include "drawings/blank_marks.h"
 #include "sheet_cases.h"
 
 using namespace tinwright;

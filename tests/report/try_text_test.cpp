@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include <tinwright/report/text.h>
+#include <tinwright/report/text/text.h>
 
 #include "sample.h"
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "way_in_words.h"
+#include "words/way_in_words.h"
 
 #include <catch2/catch.hpp>
 

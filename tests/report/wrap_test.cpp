@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include "words.h"
-#include "wrap.h"
+#include "words/words.h"
+#include "words/wrap.h"
 
 using namespace tinwright;
 using namespace tinwright::report;

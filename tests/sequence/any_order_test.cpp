@@ -6,9 +6,9 @@
 #include <functional>
 #include <numeric>
 
-#include <tinwright/sequence/search.h>
+#include <tinwright/sequence/search/search.h>
 
-#include "any_order.h"
+#include "proofs/any_order.h"
 #include "random_oracle.h"
 
 using namespace tinwright;
@@ -25,17 +25,17 @@ struct Walked {
 Walked walk(ScriptedOracle& oracle, const std::vector<FoldMove>& steps) {
     Walked result;
     BendMask formed = 0;
-    Standing standing = kNothingStanding;
+    MachineState machine_state = kNothingSetUp;
     for (const FoldMove& step : steps) {
         const std::vector<FoldMove>& moves = oracle.moves(formed);
         const auto move = std::find_if(moves.begin(), moves.end(), [&](const FoldMove& one) {
             return one.bends == step.bends && one.hold == step.hold;
         });
         if (move == moves.end() || move->answer != FoldAnswer::kPossible) return {false, false, 0};
-        const StepCost cost = oracle.cost(formed, standing, *move);
+        const StepCost cost = oracle.cost(formed, machine_state, *move);
         result.time_ms += cost.time_ms;
         result.tight = result.tight || cost.tight;
-        standing = cost.after;
+        machine_state = cost.after;
         formed |= step.bends;
     }
     return result;
@@ -90,7 +90,7 @@ TEST_CASE("every order that runs admit is possible and takes as long") {
 
 TEST_CASE("bends that nothing keeps in order are one run") {
     ScriptedOracle oracle(5);
-    oracle.never_join = true;
+    oracle.never_coincide = true;
     SearchOptions options;
     options.plans = 1;
     const SearchResult result = searchOrders(oracle, 0, options);

@@ -17,12 +17,12 @@ struct Walk {
     bool with_undecided;
     std::vector<BruteOrder> found;
 
-    void from(BendMask formed, Standing standing, const BruteOrder& so_far) {
+    void from(BendMask formed, MachineState machine_state, const BruteOrder& so_far) {
         if (formed == everyBend(oracle)) return found.push_back(so_far);
         for (const FoldMove& move : oracle.moves(formed)) {
             const bool undecided = move.answer == FoldAnswer::kUndecided;
             if (move.answer != FoldAnswer::kPossible && !(undecided && with_undecided)) continue;
-            for (const StepCost& cost : oracle.costs(formed, standing, move, kNever_ms)) {
+            for (const StepCost& cost : oracle.costs(formed, machine_state, move, kNever_ms)) {
                 BruteOrder next = so_far;
                 next.tight |= cost.tight;
                 next.time_ms += cost.time_ms;
@@ -57,7 +57,7 @@ std::vector<BruteOrder> allOrders(FoldOracle& oracle, BendMask formed, bool with
     Walk walk{oracle, with_undecided, {}};
     BruteOrder nothing;
     nothing.clearance_um = std::numeric_limits<std::int64_t>::max();
-    walk.from(formed, kNothingStanding, nothing);
+    walk.from(formed, kNothingSetUp, nothing);
     std::sort(walk.found.begin(), walk.found.end(),
               [](const BruteOrder& a, const BruteOrder& b) { return a.key() < b.key(); });
     return std::move(walk.found);
@@ -80,9 +80,9 @@ std::uint64_t bruteTotalCount(FoldOracle& oracle, BendMask formed) {
     return count;
 }
 
-BendMask bruteDeepestStuck(FoldOracle& oracle, BendMask formed) {
+BendMask bruteDeepestDeadEnd(FoldOracle& oracle, BendMask formed) {
     std::set<BendMask> reached{formed};
-    std::vector<BendMask> stuck;
+    std::vector<BendMask> dead_end;
     for (auto state = reached.begin(); state != reached.end(); ++state) {  // a step makes the mask larger: comes later
         bool goes_on = false;
         for (const FoldMove& move : oracle.moves(*state)) {
@@ -90,9 +90,9 @@ BendMask bruteDeepestStuck(FoldOracle& oracle, BendMask formed) {
             reached.insert(*state | move.bends);
             goes_on = true;
         }
-        if (!goes_on) stuck.push_back(*state);
+        if (!goes_on) dead_end.push_back(*state);
     }
-    return *std::min_element(stuck.begin(), stuck.end(), [](BendMask a, BendMask b) {
+    return *std::min_element(dead_end.begin(), dead_end.end(), [](BendMask a, BendMask b) {
         return std::pair(-std::popcount(a), a) < std::pair(-std::popcount(b), b);
     });
 }
@@ -114,7 +114,7 @@ std::vector<BruteOrder> firstOfEachLike(const FoldOracle& oracle, const std::vec
     return result;
 }
 
-bool bruteAdmits(FoldOracle& oracle, BendMask formed, const std::vector<ForbiddenStroke>& facts) {
+bool bruteAdmits(FoldOracle& oracle, BendMask formed, const std::vector<ForbiddenStroke>& forbidden_strokes) {
     std::set<BendMask> dead;
     const auto from = [&](const auto& self, BendMask state) -> bool {
         if (state == everyBend(oracle)) return true;
@@ -122,14 +122,14 @@ bool bruteAdmits(FoldOracle& oracle, BendMask formed, const std::vector<Forbidde
         for (const FoldMove& move : oracle.moves(state)) {
             bool forbidden = false;
             bool neither[64][2] = {};
-            for (const ForbiddenStroke& fact : facts) {
-                if ((state & fact.mask) != fact.formed) continue;
-                const bool company = fact.any_company && (move.bends & fact.bends) != 0 &&
-                                     (move.bends & (fact.mask | fact.not_with)) == 0;
-                const bool first = (fact.bends & -fact.bends) == (move.bends & -move.bends);
-                forbidden = forbidden || (first && fact.hold == move.hold &&
-                                          (company || (!fact.any_company && fact.bends == move.bends)));
-                if (company) neither[std::countr_zero(fact.bends)][fact.hold] = true;
+            for (const ForbiddenStroke& forbidden : forbidden_strokes) {
+                if ((state & forbidden.mask) != forbidden.formed) continue;
+                const bool company = forbidden.any_company && (move.bends & forbidden.bends) != 0 &&
+                                     (move.bends & (forbidden.mask | forbidden.not_with)) == 0;
+                const bool first = (forbidden.bends & -forbidden.bends) == (move.bends & -move.bends);
+                forbidden = forbidden || (first && forbidden.hold == move.hold &&
+                                          (company || (!forbidden.any_company && forbidden.bends == move.bends)));
+                if (company) neither[std::countr_zero(forbidden.bends)][forbidden.hold] = true;
             }
             for (const auto& bend : neither) forbidden = forbidden || (bend[0] && bend[1]);
             if (!forbidden && self(self, state | move.bends)) return true;

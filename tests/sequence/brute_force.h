@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include <tinwright/sequence/oracle.h>
+#include <tinwright/sequence/search/oracle.h>
 
 namespace tinwright::test {
 
@@ -27,10 +27,11 @@ struct BruteOrder {
 /// Of a sorted list the first of each likeness: orders whose steps fold bends of the same kinds, held the same way.
 [[nodiscard]] std::vector<BruteOrder> firstOfEachLike(const FoldOracle& oracle, const std::vector<BruteOrder>& orders);
 /// Whether an order is left when nothing is forbidden but what these facts say of strokes.
-[[nodiscard]] bool bruteAdmits(FoldOracle& oracle, BendMask formed, const std::vector<ForbiddenStroke>& facts);
+[[nodiscard]] bool bruteAdmits(FoldOracle& oracle, BendMask formed,
+                               const std::vector<ForbiddenStroke>& forbidden_strokes);
 /// Sequences of countable steps, walked one by one. Undecided counts as impossible.
 [[nodiscard]] std::uint64_t bruteFeasibleCount(FoldOracle& oracle, BendMask formed);
 [[nodiscard]] std::uint64_t bruteTotalCount(FoldOracle& oracle, BendMask formed);
-[[nodiscard]] BendMask bruteDeepestStuck(FoldOracle& oracle, BendMask formed);
+[[nodiscard]] BendMask bruteDeepestDeadEnd(FoldOracle& oracle, BendMask formed);
 
 }  // namespace tinwright::test

@@ -2,8 +2,8 @@
 // Causes and forced orders of random scripted parts against trying everything.
 #include <catch2/catch.hpp>
 
-#include <tinwright/sequence/explanation.h>
-#include <tinwright/sequence/search.h>
+#include <tinwright/sequence/proofs/explanation.h>
+#include <tinwright/sequence/search/search.h>
 
 #include "brute_force.h"
 #include "random_oracle.h"
@@ -14,20 +14,21 @@ using namespace tinwright::test;
 namespace {
 
 // Every stroke that a fact means is impossible wherever the fact holds.
-void checkTrue(ScriptedOracle& oracle, const ForbiddenStroke& fact) {
+void checkTrue(ScriptedOracle& oracle, const ForbiddenStroke& forbidden) {
     for (BendMask formed = 0; formed <= oracle.all(); ++formed) {
-        if (!fact.holdsIn(formed)) continue;
+        if (!forbidden.holdsIn(formed)) continue;
         for (const FoldMove& move : oracle.moves(formed)) {
-            if (move.hold == fact.hold && fact.means(move.bends)) REQUIRE(move.answer == FoldAnswer::kImpossible);
+            if (move.hold == forbidden.hold && forbidden.means(move.bends))
+                REQUIRE(move.answer == FoldAnswer::kImpossible);
         }
     }
 }
 
-void checkMinimal(ScriptedOracle& oracle, const CauseFacts& cause) {
-    REQUIRE_FALSE(bruteAdmits(oracle, 0, cause.facts));
-    REQUIRE(admitsOrder(oracle, 0, cause.facts, 100'000) == false);
-    for (std::size_t left_out = 0; left_out < cause.facts.size(); ++left_out) {
-        std::vector<ForbiddenStroke> others = cause.facts;
+void checkMinimal(ScriptedOracle& oracle, const ConflictCause& cause) {
+    REQUIRE_FALSE(bruteAdmits(oracle, 0, cause.forbidden_strokes));
+    REQUIRE(admitsOrder(oracle, 0, cause.forbidden_strokes, 100'000) == false);
+    for (std::size_t left_out = 0; left_out < cause.forbidden_strokes.size(); ++left_out) {
+        std::vector<ForbiddenStroke> others = cause.forbidden_strokes;
         others.erase(others.begin() + static_cast<std::ptrdiff_t>(left_out));
         REQUIRE(bruteAdmits(oracle, 0, others));
     }
@@ -49,7 +50,7 @@ bool mayComeBefore(const std::vector<BruteOrder>& orders, std::size_t early, std
 TEST_CASE("causes exclude every order, and no fact of one can be left out") {
     int causes = 0;
     int several = 0;
-    int facts = 0;
+    int forbidden_strokes = 0;
     for (std::uint64_t seed = 1; seed <= 900; ++seed) {
         CAPTURE(seed);
         const RandomInstance in{
@@ -57,19 +58,19 @@ TEST_CASE("causes exclude every order, and no fact of one can be left out") {
         const auto oracle = makeOracle(in);
         if (!oracle->script_why) continue;
         const bool feasible = !allOrders(*oracle, 0, false).empty();
-        const std::vector<CauseFacts> found = explainNone(*oracle, 0, ExplainOptions{});
+        const std::vector<ConflictCause> found = explainNone(*oracle, 0, ExplainOptions{});
         REQUIRE(found.empty() == feasible);
-        for (const CauseFacts& cause : found) {
-            for (const ForbiddenStroke& fact : cause.facts) checkTrue(*oracle, fact);
+        for (const ConflictCause& cause : found) {
+            for (const ForbiddenStroke& forbidden : cause.forbidden_strokes) checkTrue(*oracle, forbidden);
             checkMinimal(*oracle, cause);
-            facts += static_cast<int>(cause.facts.size());
+            forbidden_strokes += static_cast<int>(cause.forbidden_strokes.size());
         }
         causes += static_cast<int>(found.size());
         several += found.size() > 1 ? 1 : 0;
     }
     CHECK(causes > 150);
     CHECK(several > 20);
-    CHECK(facts > causes);
+    CHECK(forbidden_strokes > causes);
 }
 
 TEST_CASE("what must come first is what no order does otherwise") {
@@ -89,8 +90,8 @@ TEST_CASE("what must come first is what no order does otherwise") {
         std::vector<std::vector<bool>> before(in.bends, std::vector<bool>(in.bends, false));
         for (const Precedence& one : found.forced) {
             before[one.first.index()][one.then.index()] = true;
-            for (const ForbiddenStroke& fact : one.facts) checkTrue(*oracle, fact);
-            told += one.facts.empty() ? 0 : 1;
+            for (const ForbiddenStroke& forbidden : one.forbidden_strokes) checkTrue(*oracle, forbidden);
+            told += one.forbidden_strokes.empty() ? 0 : 1;
         }
         for (std::size_t m = 0; m < in.bends; ++m) {
             for (std::size_t a = 0; a < in.bends; ++a) {

@@ -83,7 +83,8 @@ ForbiddenStroke whyForbidden(ScriptedOracle& oracle, const std::vector<PartialSt
     return oracle.FoldOracle::why(formed, bends, hold);
 }
 
-StepCost randomCost(std::uint64_t seed, BendMask formed, Standing before, const FoldMove& move, std::int64_t least_ms) {
+StepCost randomCost(std::uint64_t seed, BendMask formed, MachineState before, const FoldMove& move,
+                    std::int64_t least_ms) {
     const bool state_matters = mix({seed, 21}) % 2 == 0;
     const std::uint64_t h = mix({seed, 22, state_matters ? formed : 0, before, move.bends, move.hold});
     const std::uint64_t spread = 1 + mix({seed, 23}) % 4;  // 1: all times tie
@@ -92,7 +93,7 @@ StepCost randomCost(std::uint64_t seed, BendMask formed, Standing before, const 
     cost.pieces = 1 + static_cast<std::int32_t>((h >> 10) % (1 + mix({seed, 24}) % 2));
     cost.tight = (h >> 20) % 8 < mix({seed, 25}) % 4;
     cost.clearance_um = static_cast<std::int64_t>(100 * (1 + (h >> 30) % 4));
-    cost.after = static_cast<Standing>((h >> 40) % 4);
+    cost.after = static_cast<MachineState>((h >> 40) % 4);
     return cost;
 }
 
@@ -104,11 +105,11 @@ std::unique_ptr<ScriptedOracle> makeOracle(const RandomInstance& in) {
     const auto least_ms = [in](std::size_t b) { return static_cast<std::int64_t>(1000 * (mix({in.seed, 31, b}) % 4)); };
     oracle->holds = in.holds;
     oracle->least_pieces = static_cast<std::int32_t>(mix({in.seed, 32}) % 2);
-    oracle->never_join = familyOf(in.seed, 1) == 1 && mix({in.seed, 33}) % 2 == 0;
+    oracle->never_coincide = familyOf(in.seed, 1) == 1 && mix({in.seed, 33}) % 2 == 0;
     oracle->script_least_ms = least_ms;
     oracle->script_lines = [in, self](BendMask formed) { return randomLines(in.seed, *self, formed); };
-    if (mix({in.seed, 34}) % 2 == 0 && !oracle->never_join) {
-        oracle->script_may_join = [in](std::size_t b) {
+    if (mix({in.seed, 34}) % 2 == 0 && !oracle->never_coincide) {
+        oracle->script_may_share_stroke = [in](std::size_t b) {
             BendMask family = 0;
             for (std::size_t other = 0; other < in.bends; ++other) {
                 if (familyOf(in.seed, other) == familyOf(in.seed, b)) family |= BendMask{1} << other;
@@ -136,7 +137,7 @@ std::unique_ptr<ScriptedOracle> makeOracle(const RandomInstance& in) {
             return static_cast<std::uint32_t>(b % (1 + mix({in.seed, 37}) % in.bends));
         };
     }
-    oracle->script_cost = [=](BendMask formed, Standing before, const FoldMove& move) {
+    oracle->script_cost = [=](BendMask formed, MachineState before, const FoldMove& move) {
         std::int64_t least = 0;
         for (std::size_t b = 0; b < in.bends; ++b) {
             if (contains(move.bends, idAt<BendId>(b))) least = std::max(least, least_ms(b));

@@ -5,7 +5,7 @@
 #include <map>
 #include <vector>
 
-#include <tinwright/sequence/oracle.h>
+#include <tinwright/sequence/search/oracle.h>
 
 namespace tinwright::test {
 
@@ -19,19 +19,19 @@ public:
     std::function<FoldAnswer(BendMask formed, BendMask bends, int hold)> script_answer = [](BendMask, BendMask, int) {
         return FoldAnswer::kPossible;
     };
-    std::function<StepCost(BendMask formed, Standing before, const FoldMove& move)> script_cost = [](BendMask, Standing,
-                                                                                                     const FoldMove&) {
-        return StepCost{1000, 1, false, 1000, 1};
-    };
+    std::function<StepCost(BendMask formed, MachineState before, const FoldMove& move)> script_cost =
+        [](BendMask, MachineState, const FoldMove&) {
+            return StepCost{1000, 1, false, 1000, 1};
+        };
     std::function<std::int64_t(std::size_t bend)> script_least_ms = [](std::size_t) { return 0; };
-    std::function<BendMask(std::size_t bend)> script_may_join;  ///< empty: what the interface has by default
+    std::function<BendMask(std::size_t bend)> script_may_share_stroke;  ///< empty: what the interface has by default
     std::function<ForbiddenStroke(BendMask formed, BendMask bends, std::uint8_t hold)> script_why;  ///< empty: what the
                                                                                                     ///< interface has
                                                                                                     ///< by default
     std::function<std::uint32_t(std::size_t bend)> script_kind;  ///< empty: every bend of its own kind
     int holds = 1;
     std::int32_t least_pieces = 0;
-    bool never_join = false;
+    bool never_coincide = false;
 
     std::map<BendMask, int> asked;  ///< how often moves() was asked, by state
     std::uint64_t costs_asked = 0;
@@ -46,14 +46,14 @@ public:
         ++lines_asked;
         return script_lines ? script_lines(formed) : singles(formed);
     }
-    [[nodiscard]] StepCost cost(BendMask formed, Standing before, const FoldMove& move) override {
+    [[nodiscard]] StepCost cost(BendMask formed, MachineState before, const FoldMove& move) override {
         return ++costs_asked, script_cost(formed, before, move);
     }
-    [[nodiscard]] std::int64_t leastTime_ms(BendId bend) const override { return script_least_ms(bend.index()); }
-    [[nodiscard]] std::int32_t leastPieces(BendId) const override { return least_pieces; }
-    [[nodiscard]] bool linesNeverJoin() const override { return never_join; }
-    [[nodiscard]] BendMask mayJoin(BendId bend) const override {
-        return script_may_join ? script_may_join(bend.index()) : FoldOracle::mayJoin(bend);
+    [[nodiscard]] std::int64_t timeLowerBound_ms(BendId bend) const override { return script_least_ms(bend.index()); }
+    [[nodiscard]] std::int32_t piecesLowerBound(BendId) const override { return least_pieces; }
+    [[nodiscard]] bool linesNeverCoincide() const override { return never_coincide; }
+    [[nodiscard]] BendMask mayShareStroke(BendId bend) const override {
+        return script_may_share_stroke ? script_may_share_stroke(bend.index()) : FoldOracle::mayShareStroke(bend);
     }
 
     [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold) override {

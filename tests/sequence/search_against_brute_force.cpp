@@ -2,7 +2,7 @@
 // The order search against trying every sequence, on random scripted oracles.
 #include <catch2/catch.hpp>
 
-#include <tinwright/sequence/search.h>
+#include <tinwright/sequence/search/search.h>
 
 #include "brute_force.h"
 #include "random_oracle.h"
@@ -24,17 +24,17 @@ std::vector<std::pair<BendMask, int>> sequenceOf(const Order& order) {
 
 void checkSteps(ScriptedOracle& oracle, const Order& order) {
     BendMask formed = 0;
-    Standing standing = kNothingStanding;
+    MachineState machine_state = kNothingSetUp;
     for (const OrderStep& step : order.steps) {
         REQUIRE(step.formed == formed);
-        REQUIRE(step.before == standing);
+        REQUIRE(step.before == machine_state);
         REQUIRE(step.move.answer == FoldAnswer::kPossible);
-        const StepCost again = oracle.cost(formed, standing, step.move);
+        const StepCost again = oracle.cost(formed, machine_state, step.move);
         REQUIRE(
             std::tuple(step.cost.time_ms, step.cost.pieces, step.cost.tight, step.cost.clearance_um, step.cost.after) ==
             std::tuple(again.time_ms, again.pieces, again.tight, again.clearance_um, again.after));
         formed |= step.move.bends;
-        standing = step.cost.after;
+        machine_state = step.cost.after;
     }
     REQUIRE(formed == oracle.all());
 }
@@ -102,7 +102,7 @@ void check(const RandomInstance& in, std::size_t wanted, Tally& tally) {
     if (result.proven_best) REQUIRE(result.least_ms == all.front().time_ms);
     if (in.undecided == 0) REQUIRE(result.proven_best == (result.end == SearchEnd::kFound));
     if (result.end == SearchEnd::kFound) checkProvenBest(result, *oracle, wanted);
-    if (result.end != SearchEnd::kFound) REQUIRE(result.deepest == bruteDeepestStuck(*oracle, 0));
+    if (result.end != SearchEnd::kFound) REQUIRE(result.deepest == bruteDeepestDeadEnd(*oracle, 0));
 
     tally.found += result.end == SearchEnd::kFound ? 1 : 0;
     tally.none += result.end == SearchEnd::kProvenNone ? 1 : 0;

@@ -8,7 +8,7 @@
 #include <string>
 #include <thread>
 
-#include <tinwright/sequence/search.h>
+#include <tinwright/sequence/search/search.h>
 
 #include "random_oracle.h"
 
@@ -68,7 +68,7 @@ TEST_CASE("bends that are formed already are left out") {
 
 TEST_CASE("twenty bends on lines of their own: 20! orders, as a decimal string") {
     ScriptedOracle oracle(20);
-    oracle.never_join = true;
+    oracle.never_coincide = true;
     oracle.script_least_ms = [](std::size_t) { return 1000; };
     oracle.least_pieces = 1;
     const SearchResult result = searchOrders(oracle, 0, {});
@@ -81,7 +81,7 @@ TEST_CASE("twenty bends on lines of their own: 20! orders, as a decimal string")
 
 TEST_CASE("a count over 64 bits is exact") {
     ScriptedOracle oracle(25);
-    oracle.never_join = true;
+    oracle.never_coincide = true;
     oracle.script_least_ms = [](std::size_t) { return 1000; };
     SearchOptions options;
     options.max_counted_states = 10;
@@ -91,7 +91,7 @@ TEST_CASE("a count over 64 bits is exact") {
 
 TEST_CASE("comfortable orders come before tight ones, however long they take") {
     ScriptedOracle oracle(2);
-    oracle.script_cost = [](BendMask formed, Standing, const FoldMove& move) {
+    oracle.script_cost = [](BendMask formed, MachineState, const FoldMove& move) {
         const bool first_is_0 = (formed | move.bends) == 1 || formed == 1;
         return StepCost{first_is_0 ? 1000 : 9000, 1, first_is_0 && formed == 0, first_is_0 ? 10 : 1000, 1};
     };
@@ -112,7 +112,7 @@ TEST_CASE("a bottleneck further on lets the smaller sequence win") {
     oracle.script_answer = [](BendMask formed, BendMask bends, int) {
         return bends == 0b100 && formed != 0b011 ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
     };
-    oracle.script_cost = [](BendMask formed, Standing, const FoldMove& move) {
+    oracle.script_cost = [](BendMask formed, MachineState, const FoldMove& move) {
         const std::int64_t clearance_um = move.bends == 0b100 ? 100 : (formed == 0 && move.bends == 0b010 ? 900 : 500);
         return StepCost{1000, 1, false, clearance_um, 1};
     };
@@ -149,7 +149,7 @@ TEST_CASE("an undecided fold spoils the proof only if it could be quicker") {
     for (const bool quicker : {true, false}) {
         ScriptedOracle oracle(3);
         oracle.script_least_ms = [=](std::size_t b) { return std::int64_t{b == 2 && !quicker ? 5000 : 1000}; };
-        oracle.script_cost = [=](BendMask formed, Standing, const FoldMove& move) {
+        oracle.script_cost = [=](BendMask formed, MachineState, const FoldMove& move) {
             const std::int64_t least = move.bends == 0b100 && !quicker ? 5000 : 1000;
             return StepCost{least + (quicker && formed == 0 ? 500 : 0), 1, false, 1000, 1};
         };

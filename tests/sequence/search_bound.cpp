@@ -6,10 +6,10 @@
 #include <bit>
 #include <optional>
 
-#include "bound.h"
-#include "joins.h"
-#include "levels.h"
-#include "reach.h"
+#include "search/backward_reach.h"
+#include "search/bound.h"
+#include "search/co_foldable.h"
+#include "search/reach.h"
 
 #include "random_oracle.h"
 
@@ -20,11 +20,11 @@ using namespace tinwright::search;
 namespace {
 
 /// Every step of every state, possible or not, from every setup that occurs.
-void checkConsistent(ScriptedOracle& oracle, const Joins& joins) {
-    const Bounds bounds(oracle, joins);
+void checkConsistent(ScriptedOracle& oracle, const CoFoldable& co_foldable) {
+    const Bounds bounds(oracle, co_foldable);
     for (BendMask formed = 0; formed < oracle.all(); ++formed) {
         for (const FoldMove& move : oracle.moves(formed)) {
-            for (Standing before = 0; before < 4; ++before) {
+            for (MachineState before = 0; before < 4; ++before) {
                 const StepCost cost = oracle.cost(formed, before, move);
                 const Remaining here = bounds.of(formed, before);
                 const Remaining after = bounds.of(formed | move.bends, cost.after);
@@ -36,11 +36,11 @@ void checkConsistent(ScriptedOracle& oracle, const Joins& joins) {
             }
         }
     }
-    REQUIRE(bounds.of(oracle.all(), kNothingStanding).time_ms == 0);
-    REQUIRE(bounds.of(oracle.all(), kNothingStanding).pieces == 0);
+    REQUIRE(bounds.of(oracle.all(), kNothingSetUp).time_ms == 0);
+    REQUIRE(bounds.of(oracle.all(), kNothingSetUp).pieces == 0);
 }
 
-/// What the header of Levels says, by recursion.
+/// What the header of BackwardReach says, by recursion.
 Finish bruteFinish(ScriptedOracle& oracle, BendMask formed) {
     if (formed == oracle.all()) return Finish::kYes;
     Finish best = Finish::kNo;
@@ -58,7 +58,7 @@ TEST_CASE("the bound is consistent on every small lattice") {
     for (std::uint64_t seed = 1; seed <= 300; ++seed) {
         CAPTURE(seed);
         const auto oracle = makeOracle({seed, 1 + seed % 7, 1, 3, 1, 0});
-        checkConsistent(*oracle, findJoins(*oracle, 0));
+        checkConsistent(*oracle, findCoFoldable(*oracle, 0));
     }
 }
 
@@ -66,10 +66,10 @@ TEST_CASE("the bound is consistent when nothing is known of the lines") {
     for (std::uint64_t seed = 1; seed <= 100; ++seed) {
         CAPTURE(seed);
         const auto oracle = makeOracle({seed, 2 + seed % 5, 1, 3, 1, 0});
-        Joins joins = findJoins(*oracle, 0);
-        for (BendMask& with : joins.with) with = oracle->all();
-        for (int& largest : joins.largest) largest = static_cast<int>(oracle->bendCount());
-        checkConsistent(*oracle, joins);
+        CoFoldable co_foldable = findCoFoldable(*oracle, 0);
+        for (BendMask& with : co_foldable.with) with = oracle->all();
+        for (int& largest : co_foldable.largest) largest = static_cast<int>(oracle->bendCount());
+        checkConsistent(*oracle, co_foldable);
     }
 }
 
@@ -82,22 +82,22 @@ TEST_CASE("a line of three shares the bound, bends apart add up") {
         if ((0b1000 & ~formed) != 0) lines.push_back(0b1000);
         return lines;
     };
-    const Joins joins = findJoins(oracle, 0);
-    CHECK(joins.with[0] == 0b0111);
-    CHECK(joins.largest == std::vector<int>{3, 3, 3, 1});
-    CHECK(Bounds(oracle, joins).quickTime_ms(0b1111) == 900 + 700);
-    const Joins after_two = findJoins(oracle, 0b0011);
+    const CoFoldable co_foldable = findCoFoldable(oracle, 0);
+    CHECK(co_foldable.with[0] == 0b0111);
+    CHECK(co_foldable.largest == std::vector<int>{3, 3, 3, 1});
+    CHECK(Bounds(oracle, co_foldable).quickTime_ms(0b1111) == 900 + 700);
+    const CoFoldable after_two = findCoFoldable(oracle, 0b0011);
     CHECK(after_two.never());
     CHECK(Bounds(oracle, after_two).quickTime_ms(0b1100) == 1600);
 }
 
 TEST_CASE("a step needs both of its bends to say that they may join") {
     ScriptedOracle oracle(14);  // too many to survey
-    oracle.script_may_join = [](std::size_t b) { return b == 0 ? BendMask{0b11} : BendMask{1} << b; };
-    const Joins joins = findJoins(oracle, 0);
-    CHECK(joins.never());
-    CHECK(joins.joinable(0b1));
-    CHECK_FALSE(joins.joinable(0b11));
+    oracle.script_may_share_stroke = [](std::size_t b) { return b == 0 ? BendMask{0b11} : BendMask{1} << b; };
+    const CoFoldable co_foldable = findCoFoldable(oracle, 0);
+    CHECK(co_foldable.never());
+    CHECK(co_foldable.mayFoldTogether(0b1));
+    CHECK_FALSE(co_foldable.mayFoldTogether(0b11));
     CHECK(oracle.lines_asked == 0);
 }
 
@@ -107,22 +107,22 @@ TEST_CASE("levels from the finished part agree with recursion") {
         const auto oracle =
             makeOracle({seed, 1 + seed % 6, 2, static_cast<int>(seed % 14), static_cast<int>(seed % 4), 0});
         const SearchOptions options;
-        Meter meter(options);
-        meter.allow(1000);
-        const Joins joins = findJoins(*oracle, 0);
-        StateTable table(*oracle, joins, meter);
-        Levels levels(table);
-        levels.advance(seed % 7);  // some levels
+        WorkBudget budget(options);
+        budget.allow(1000);
+        const CoFoldable co_foldable = findCoFoldable(*oracle, 0);
+        StateTable table(*oracle, co_foldable, budget);
+        BackwardReach backward(table);
+        backward.advance(seed % 7);  // some levels
         for (BendMask formed = 0; formed <= oracle->all(); ++formed) {
-            if (const std::optional<Finish> known = levels.known(formed))
+            if (const std::optional<Finish> known = backward.known(formed))
                 REQUIRE(*known == bruteFinish(*oracle, formed));
         }
-        levels.advance(1000);  // all
+        backward.advance(1000);  // all
         for (BendMask formed = 0; formed <= oracle->all(); ++formed) {
-            REQUIRE(levels.known(formed) == std::optional(bruteFinish(*oracle, formed)));
+            REQUIRE(backward.known(formed) == std::optional(bruteFinish(*oracle, formed)));
         }
-        Reach possible(table, levels, Reach::With::kPossible);
-        Reach undecided(table, levels, Reach::With::kUndecided);
+        Reach possible(table, backward, Reach::With::kPossible);
+        Reach undecided(table, backward, Reach::With::kUndecided);
         REQUIRE(possible.finishes(0) == (bruteFinish(*oracle, 0) == Finish::kYes));
         REQUIRE(undecided.finishes(0) == (bruteFinish(*oracle, 0) != Finish::kNo));
     }
@@ -142,18 +142,18 @@ TEST_CASE("a barren level does not end the way backwards where a step can leap o
         return std::popcount(bends) == 2 ? FoldAnswer::kPossible : FoldAnswer::kImpossible;
     };
     const SearchOptions options;
-    Meter meter(options);
-    meter.allow(1000);
-    const Joins joins = findJoins(oracle, 0);
-    StateTable table(oracle, joins, meter);
-    Levels levels(table);
-    levels.advance(4);
-    CHECK(levels.known(0b0111) == Finish::kNo);
-    CHECK_FALSE(levels.known(0b0011).has_value());
-    levels.advance(6);
-    CHECK(levels.known(0b0011) == Finish::kYes);
-    CHECK(levels.known(0b0101) == Finish::kNo);
-    CHECK(levels.known(0) == Finish::kYes);
+    WorkBudget budget(options);
+    budget.allow(1000);
+    const CoFoldable co_foldable = findCoFoldable(oracle, 0);
+    StateTable table(oracle, co_foldable, budget);
+    BackwardReach backward(table);
+    backward.advance(4);
+    CHECK(backward.known(0b0111) == Finish::kNo);
+    CHECK_FALSE(backward.known(0b0011).has_value());
+    backward.advance(6);
+    CHECK(backward.known(0b0011) == Finish::kYes);
+    CHECK(backward.known(0b0101) == Finish::kNo);
+    CHECK(backward.known(0) == Finish::kYes);
 }
 
 TEST_CASE("reach forwards alone agrees with recursion") {
@@ -162,13 +162,13 @@ TEST_CASE("reach forwards alone agrees with recursion") {
         const auto oracle =
             makeOracle({seed, 1 + seed % 6, 2, static_cast<int>(seed % 14), static_cast<int>(seed % 4), 0});
         const SearchOptions options;
-        Meter meter(options);
-        meter.allow(1000);
-        const Joins joins = findJoins(*oracle, 0);
-        StateTable table(*oracle, joins, meter);
-        Levels levels(table);
-        Reach possible(table, levels, Reach::With::kPossible);
-        Reach undecided(table, levels, Reach::With::kUndecided);
+        WorkBudget budget(options);
+        budget.allow(1000);
+        const CoFoldable co_foldable = findCoFoldable(*oracle, 0);
+        StateTable table(*oracle, co_foldable, budget);
+        BackwardReach backward(table);
+        Reach possible(table, backward, Reach::With::kPossible);
+        Reach undecided(table, backward, Reach::With::kUndecided);
         for (BendMask formed = 0; formed <= oracle->all(); ++formed) {
             REQUIRE(possible.finishes(formed) == (bruteFinish(*oracle, formed) == Finish::kYes));
             REQUIRE(undecided.finishes(formed) == (bruteFinish(*oracle, formed) != Finish::kNo));

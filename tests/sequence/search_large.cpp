@@ -5,7 +5,7 @@
 #include <bit>
 #include <string>
 
-#include <tinwright/sequence/search.h>
+#include <tinwright/sequence/search/search.h>
 
 #include "scripted_oracle.h"
 
@@ -18,7 +18,7 @@ namespace {
 ScriptedOracle enclosure(std::size_t walls) {
     ScriptedOracle oracle(2 * walls);
     oracle.holds = 2;
-    oracle.never_join = true;
+    oracle.never_coincide = true;
     oracle.script_answer = [walls](BendMask formed, BendMask bends, int hold) {
         const auto bend = static_cast<std::size_t>(std::countr_zero(bends));
         const bool lip = bend >= walls;
@@ -28,11 +28,12 @@ ScriptedOracle enclosure(std::size_t walls) {
     };
     oracle.script_least_ms = [](std::size_t) { return 35'000; };
     oracle.least_pieces = 1;
-    oracle.script_cost = [walls](BendMask, Standing before, const FoldMove& move) {
+    oracle.script_cost = [walls](BendMask, MachineState before, const FoldMove& move) {
         const auto bend = static_cast<std::size_t>(std::countr_zero(move.bends));
-        const auto length = static_cast<Standing>(1 + bend % walls % 2);  // two lengths of wall: two strings of bars
-        const Standing after = length + 2 * (bend >= walls ? move.hold : 2u);
-        const std::int64_t setup_ms = before == kNothingStanding ? 40'000 : (before % 2 == after % 2 ? 0 : 40'000);
+        const auto length = static_cast<MachineState>(1 + bend % walls % 2);  // two lengths of wall: two strings of
+                                                                              // bars
+        const MachineState after = length + 2 * (bend >= walls ? move.hold : 2u);
+        const std::int64_t setup_ms = before == kNothingSetUp ? 40'000 : (before % 2 == after % 2 ? 0 : 40'000);
         const std::int64_t turn_ms = before == after ? 8'000 : 12'000;
         return StepCost{35'000 + setup_ms + turn_ms, static_cast<std::int32_t>(1 + length), false, 800, after};
     };
@@ -42,7 +43,7 @@ ScriptedOracle enclosure(std::size_t walls) {
 /// All folds are possible until the last: then none is, whichever it is.
 ScriptedOracle blockedAtTheEnd(std::size_t bends) {
     ScriptedOracle oracle(bends);
-    oracle.never_join = true;
+    oracle.never_coincide = true;
     oracle.script_answer = [bends](BendMask formed, BendMask, int) {
         return std::popcount(formed) + 1 == static_cast<int>(bends) ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
     };
@@ -66,9 +67,9 @@ ScriptedOracle pairs(std::size_t count) {
         return together && std::popcount(both) % 2 != 0 ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
     };
     oracle.script_least_ms = [](std::size_t b) { return 1000 + 10 * static_cast<std::int64_t>(b); };
-    oracle.script_cost = [](BendMask, Standing before, const FoldMove& move) {
+    oracle.script_cost = [](BendMask, MachineState before, const FoldMove& move) {
         const auto last = static_cast<std::int64_t>(std::bit_width(move.bends)) - 1;
-        const auto after = static_cast<Standing>(1 + last / 2 % 3);
+        const auto after = static_cast<MachineState>(1 + last / 2 % 3);
         return StepCost{1000 + 10 * last + (before == after ? 0 : 100), 1, false, 500, after};
     };
     return oracle;
@@ -100,7 +101,7 @@ TEST_CASE("an enclosure of 16 bends") {
 
 TEST_CASE("16 bends with nothing in the way: the bound goes straight to the orders") {
     ScriptedOracle oracle(16);
-    oracle.never_join = true;
+    oracle.never_coincide = true;
     oracle.script_least_ms = [](std::size_t) { return 1000; };
     oracle.least_pieces = 1;
     SearchOptions options;
@@ -114,7 +115,7 @@ TEST_CASE("16 bends with nothing in the way: the bound goes straight to the orde
 TEST_CASE("20 bends blocked at the end are proven to have no order from a few states") {
     ScriptedOracle oracle = blockedAtTheEnd(20);
     SearchOptions options;
-    options.max_stuck_states = 0;
+    options.max_dead_ends = 0;
     const SearchResult result = searchOrders(oracle, 0, options);
     CHECK(result.end == SearchEnd::kProvenNone);
     CHECK(result.states_opened < 100);
@@ -127,7 +128,7 @@ TEST_CASE("knowing less of the lines changes the work, not the answer") {
     std::uint64_t labels[2] = {};
     for (const bool told : {false, true}) {
         ScriptedOracle oracle = pairs(7);
-        if (told) oracle.script_may_join = [](std::size_t b) { return BendMask{3} << (b / 2 * 2); };
+        if (told) oracle.script_may_share_stroke = [](std::size_t b) { return BendMask{3} << (b / 2 * 2); };
         const SearchResult result = searchOrders(oracle, 0, {});
         CHECK(result.proven_best);
         CHECK(result.orders_total == "5040");  // 7!, a pair being one step
@@ -145,7 +146,7 @@ TEST_CASE("knowing less of the lines changes the work, not the answer") {
 // way out. The bound is sharp, so that what is counted is finding the way out.
 TEST_CASE("a trap at the first step of 16 bends is left by working backwards") {
     ScriptedOracle oracle(16);
-    oracle.never_join = true;
+    oracle.never_coincide = true;
     oracle.script_answer = [](BendMask formed, BendMask bends, int) {
         const BendMask last_two = 0xC000;
         const bool early = contains(formed, idAt<BendId>(0)) && (bends & last_two) != 0;
@@ -154,7 +155,7 @@ TEST_CASE("a trap at the first step of 16 bends is left by working backwards") {
     const auto least_ms = [](std::size_t bend) { return std::int64_t{bend == 0 ? 1000 : 1100}; };
     oracle.script_least_ms = least_ms;
     oracle.least_pieces = 1;
-    oracle.script_cost = [=](BendMask, Standing, const FoldMove& move) {
+    oracle.script_cost = [=](BendMask, MachineState, const FoldMove& move) {
         return StepCost{least_ms(static_cast<std::size_t>(std::countr_zero(move.bends))), 1, false, 1000, 1};
     };
     SearchOptions options;

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/brake/bar_profile.h>
+#include <tinwright/brake/tooling/bar_profile.h>
 
 using namespace tinwright;
 

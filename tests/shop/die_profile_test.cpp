@@ -5,8 +5,8 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/brake/bar_profile.h>
-#include <tinwright/brake/die_profile.h>
+#include <tinwright/brake/tooling/bar_profile.h>
+#include <tinwright/brake/tooling/die_profile.h>
 
 using namespace tinwright;
 

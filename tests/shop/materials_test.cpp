@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
-#include <tinwright/io/materials_io.h>
+#include <tinwright/io/shop/materials_io.h>
 
 #include "reading.h"
 

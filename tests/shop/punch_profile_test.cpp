@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/brake/punch_profile.h>
+#include <tinwright/brake/tooling/punch_profile.h>
 
 using namespace tinwright;
 

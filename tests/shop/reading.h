@@ -6,7 +6,7 @@
 #include <map>
 #include <string>
 
-#include <tinwright/io/shop_io.h>
+#include <tinwright/io/shop/shop_io.h>
 
 namespace tinwright::test {
 

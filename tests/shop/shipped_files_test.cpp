@@ -8,7 +8,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/shop_io.h>
+#include <tinwright/io/shop/shop_io.h>
 
 #include "reading.h"
 

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include <tinwright/base/general_tolerance.h>
-#include <tinwright/brake/cutting_tolerance.h>
+#include <tinwright/brake/shop/cutting_tolerance.h>
 
 using namespace tinwright;
 

@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <optional>
 
-#include <tinwright/sequence/constraint_problem.h>
+#include <tinwright/sequence/proofs/constraint_problem.h>
 
 namespace tinwright::test {
 

@@ -8,14 +8,14 @@
 
 #include <catch2/catch.hpp>
 
-#include <tinwright/sequence/constraint_problem.h>
-#include <tinwright/sequence/search.h>
+#include <tinwright/sequence/proofs/constraint_problem.h>
+#include <tinwright/sequence/search/search.h>
 
 #include "../bench/families.h"
 #include "clingo.h"
-#include "leaf_oracle.h"
 #include "random_oracle.h"
 #include "random_states.h"
+#include "shop/shop_oracle.h"
 
 using namespace tinwright;
 using namespace tinwright::test;
@@ -80,7 +80,7 @@ TEST_CASE("clingo agrees on random parts") {
     for (std::uint64_t seed = 0; seed < 120; ++seed) {
         CAPTURE(seed);
         const random_states::Case one = random_states::randomCase(seed);
-        LeafOracle oracle(one.part, one.shop, one.brake());
+        ShopOracle oracle(one.part, one.shop, one.brake());
         compare(oracle, tally);
     }
     CHECK(tally.feasible > 15);
@@ -109,7 +109,7 @@ TEST_CASE("clingo agrees on ladders and combs") {
     for (const auto& [family, bends] : {std::pair{"ladder", 4}, {"ladder", 6}, {"comb", 6}, {"box", 8}}) {
         CAPTURE(family, bends);
         const Part part = bench::familyPart(family, static_cast<std::size_t>(bends));
-        LeafOracle oracle(part, shop, shop.brakes[0]);
+        ShopOracle oracle(part, shop, shop.brakes[0]);
         compare(oracle, tally);
     }
     CHECK(tally.feasible + tally.infeasible >= 3);

@@ -6,7 +6,7 @@
 #include <limits>
 #include <random>
 
-#include <tinwright/io/start_part.h>
+#include <tinwright/io/start/start_part.h>
 
 using namespace tinwright;
 

@@ -6,9 +6,9 @@
 #include <cmath>
 #include <random>
 
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/start_part.h>
-#include <tinwright/part/pose.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/start/start_part.h>
+#include <tinwright/part/model/pose.h>
 
 using namespace tinwright;
 

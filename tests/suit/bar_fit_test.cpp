@@ -8,7 +8,7 @@
 #include <random>
 #include <set>
 
-#include <tinwright/brake/bar_fit.h>
+#include <tinwright/brake/tooling/bar_fit.h>
 
 using namespace tinwright;
 

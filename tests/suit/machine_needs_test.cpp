@@ -9,12 +9,12 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/forming/vee_choice.h>
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/part/develop.h>
-#include <tinwright/sequence/machine_needs.h>
-#include <tinwright/sequence/planner.h>
+#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/part/developing/develop.h>
+#include <tinwright/sequence/plan/planner.h>
+#include <tinwright/sequence/remedies/machine_needs.h>
 
 using namespace tinwright;
 

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/part/section.h>
-#include <tinwright/sequence/remedies.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/part/edges/section.h>
+#include <tinwright/sequence/remedies/remedies.h>
 
 using namespace tinwright;
 

@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/part/stretch.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/part/flat/stretch.h>
 
 using namespace tinwright;
 

@@ -6,9 +6,9 @@
 #include <map>
 #include <set>
 
-#include <tinwright/io/recipe_io.h>
-#include <tinwright/io/shop_io.h>
-#include <tinwright/sequence/suit.h>
+#include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/io/shop/shop_io.h>
+#include <tinwright/sequence/remedies/suit.h>
 
 using namespace tinwright;
 

@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/verify/verify.h>
+#include <tinwright/verify/replay/verify.h>
 
 namespace tinwright::hand_made {
 

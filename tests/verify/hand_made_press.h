@@ -3,8 +3,8 @@
 
 // A small press brake and sound plans for it, put together by hand.
 
-#include <tinwright/brake/die_profile.h>
-#include <tinwright/brake/punch_profile.h>
+#include <tinwright/brake/tooling/die_profile.h>
+#include <tinwright/brake/tooling/punch_profile.h>
 
 #include "hand_made.h"
 

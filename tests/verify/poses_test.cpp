@@ -6,11 +6,11 @@
 #include <algorithm>
 #include <random>
 
-#include <tinwright/part/pose.h>
+#include <tinwright/part/model/pose.h>
 
 #include "hand_made.h"
-#include "motion.h"
-#include "sheet.h"
+#include "solids/motion.h"
+#include "solids/sheet.h"
 
 using namespace tinwright;
 using namespace tinwright::hand_made;

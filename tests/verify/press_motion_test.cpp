@@ -7,7 +7,7 @@
 #include <numbers>
 #include <random>
 
-#include "motion.h"
+#include "solids/motion.h"
 
 using namespace tinwright;
 using replay::Motion;

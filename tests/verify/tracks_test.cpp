@@ -4,10 +4,10 @@
 
 #include <random>
 
-#include "bodies.h"
-#include "inset.h"
-#include "motion.h"
-#include "track.h"
+#include "solids/bodies.h"
+#include "solids/inset.h"
+#include "solids/motion.h"
+#include "solids/track.h"
 
 using namespace tinwright;
 using namespace tinwright::replay;

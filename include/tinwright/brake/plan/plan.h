@@ -1,0 +1,224 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <tinwright/base/angle.h>
+#include <tinwright/base/ids.h>
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/shop/tolerances.h>
+
+namespace tinwright {
+
+enum class Verdict { kFeasible, kInfeasible, kUndecided };
+[[nodiscard]] const char* toText(Verdict verdict);  ///< "feasible", "infeasible", "undecided"
+
+/// Which side of its bend lies under the bar, or at the back of a press brake, towards the gauge. For a fold of several
+/// bends it is told for its first bend; the tree then settles it for the others.
+enum class Hold { kParent, kChild };
+
+/// One piece standing on the machine during a fold. x is the fold's own axis: along the machine from left to
+/// right as the operator stands in front of the leaf, 0 at the fold's left end (the least x of its bend strips).
+struct PlacedBar {
+    BarId bar;
+    double from_mm = 0;
+    double to_mm = 0;
+};
+
+/// How a piece, or the part, leaves: the words for the bench and the motion for the verifier.
+struct ExitMove {
+    enum class Kind { kPieceUp, kPieceAlong, kPieceBack, kPartUp, kPartForward, kPartAlong, kPartTilted };
+    Kind kind = Kind::kPartUp;
+    int piece = -1;  ///< into FoldStep::bars, -1 for the part
+    /// Waypoints of the moved body relative to where it stood during the fold, straight between them; the last is
+    /// free. A body point p goes to (x, y, z) + tilt(p), the tilt turning y towards z about the line y = z = 0.
+    struct Point {
+        double x_mm = 0, y_mm = 0, z_mm = 0, tilt_deg = 0;
+    };
+    std::vector<Point> path;
+    std::string words;
+};
+
+/// Whether a fold still goes, with the bars where they stand and the ways as they are told, whichever part within the
+/// tolerances comes out. Shown by a bound: what is not shown may go all the same.
+struct Holding {
+    ToleranceBox over;
+    bool looked_at = true;  ///< false: not worked out (press brakes and parts with hems are not); then it does not
+                            ///< hold, and nothing else is told
+    bool holds = false;
+    /// When it is not shown: "stroke" (what meets), "way-in", "way-out", or "line" (bends of one stroke whose lines
+    /// agree only as far as the folds between them are true).
+    std::string open;
+    double lacks_mm = 0;     ///< by how much it fails; 0: not known
+    std::string between[2];  ///< what meets: panel or bend, and body as in FoldStep::clearance_between; empty: not
+                             ///< known
+    /// Members drawn nearer to each other than the tolerances: in some parts they touch, whatever the order of folds.
+    std::vector<std::array<std::string, 2>> may_touch;
+};
+
+/// What is not shown of a fold that does not hold: "lacks 0.8 mm between lip_front and bar B60". Precondition: it does
+/// not hold.
+[[nodiscard]] std::string toText(const Holding& holding);
+
+/// A finger of a back gauge. x is the fold's own axis, as for bars.
+struct PlacedFinger {
+    double from_mm = 0;
+    double to_mm = 0;
+};
+
+/// Where a press brake's back gauge stands for a fold, and what of the part lies against it before the stroke.
+struct GaugeStop {
+    enum class Touch {
+        kEdge,  ///< a cut edge, square to the sheet
+        kFace,  ///< the outside face of a flange that stands square to the sheet on the die
+        kBend,  ///< the outside of a bend past a right angle, where it reaches furthest back
+    };
+    Touch touch = Touch::kEdge;
+    PanelId panel;            ///< whose edge or face it is; of a bend, its child
+    std::string edge;         ///< NamedEdge; empty when it has none, and for faces and bends
+    int bends_between = 0;    ///< formed bends between what is touched and this one: 0 for an edge of the flat sheet
+    double distance_mm = 0;   ///< from the bend line (tip of the punch) back to the stop
+    double fingers_z_mm = 0;  ///< underside of the fingers over the die's top
+    std::vector<PlacedFinger> fingers;  ///< one or two, from left to right
+    double tolerance_mm = 0;  ///< the bend line's place on the sheet, plus or minus: gauging, cut, and each bend
+                              ///< between
+    [[nodiscard]] bool isFlat() const { return bends_between == 0; }
+};
+
+/// What came of looking for a stop.
+struct GaugeChoice {
+    std::optional<GaugeStop> stop;
+    std::string trouble;  ///< without a stop: why, in words
+};
+
+/// How a hem is closed after its fold, between flats that come together: clamp bars and bed of a leaf brake, or the jaw
+/// of a die. The part lies in front of the machine, its folded edge pushed in. Frame: as of a fold that holds the child
+/// (x = 0 at the left end of the strips, y from front to back, z up), z = 0 the lower face of the parent; y as the
+/// brake's profiles have it.
+struct HemClosing {
+    double part_x_mm = 0;     ///< machine x of x = 0
+    bool turned = false;      ///< half round from how the part lay in the fold, which held the parent
+    double front_mm = 0;      ///< y at which the flats begin
+    double inserted_mm = 0;   ///< from there to the outside of the closed fold
+    double stands_mm = 0;     ///< z of the highest of the return before it is closed: so far the flats open at least
+    double height_mm = 0;     ///< closed: two thicknesses and the gap
+    bool lifted_out = false;  ///< loose bars: the part comes out upwards, since it does not draw out forward
+};
+
+/// One fold of a plan.
+struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its
+                   // array
+    std::vector<BendId> bends;  ///< ascending
+    Hold hold = Hold::kParent;  ///< of bends[0]
+    std::vector<PanelId> held;  ///< panels of bends that lie clamped, or at the back of a press brake, ascending
+    bool drawn_face_up = true;
+    double turn_deg = 0;   ///< turn in the plane of the bed since the fold before, -180 < turn <= 180
+    bool flip = false;     ///< other face up than at the fold before
+    double part_x_mm = 0;  ///< machine x (0 = its left end) of the fold's x = 0
+    std::string leaf_face;
+    std::vector<PlacedBar> bars;  ///< ascending in x
+    std::vector<int> bars_in;     ///< order in which `bars` are put in
+    std::vector<int> bars_out;    ///< and taken out; empty when the part leaves with all standing
+    /// kOnBeam: how far beam and pieces are raised before anything else moves, before the fold and after it.
+    double lift_in_mm = 0;
+    double lift_out_mm = 0;
+    std::vector<ExitMove> way_in;   ///< told backwards: how all would come out before the fold
+    std::vector<ExitMove> way_out;  ///< in order
+    double covered_share = 0;       ///< of the bend length that lies under bars, 0..1
+    Angle angle;                    ///< wanted
+    Angle set_angle;                ///< to which the leaf is swung, or the sheet is pressed
+    double depth_mm = 0;            ///< of a press brake: how far the punch goes from where it touches the flat sheet
+    double sight_mm = 0;            ///< distance of the sight line from the edge below
+    std::string sight_from_edge;    ///< NamedEdge; empty when no straight edge is parallel
+    std::optional<GaugeStop> gauge_stop;  ///< of a press brake; never a reason for a fold to be impossible
+    std::string gauge_trouble;            ///< of a press brake without a stop: why, in words
+    double clearance_mm = 0;              ///< proven lower bound over the swing
+    std::string clearance_between[2];  ///< panel or bend, and body ("bar B60", "leaf", "bed", panel); punches and dies
+                                       ///< are "bar" too
+    double clearance_at_deg = 0;       ///< of the bend, on a press brake too, whose sides rise by half of it each
+    Holding over_tolerances;
+    double overhang_mm = 0;             ///< of the part past a machine end; negative: past the left end
+    std::optional<HemClosing> closing;  ///< of hems, as soon as they are folded
+};
+
+/// An order with all that is needed to fold it.
+struct Plan {
+    int rank = 0;  ///< from 1
+    long long cost_ms = 0;
+    double worst_clearance_mm = 0;
+    bool tight = false;
+    std::vector<FoldStep> folds;
+    /// Sizes of runs of folds, together all of them: within a run the folds may be made in any order, each such order
+    /// was looked at and takes the same time. Empty: not worked out.
+    std::vector<int> any_order;
+};
+
+/// Why one fold cannot be made.
+struct Reason {
+    BendMask formed = 0;  ///< bends that are folded before it
+    /// When it holds in many states: bends that are still flat; `formed` then has those alone that matter, and the rest
+    /// may be either.
+    std::optional<BendMask> flat;
+    std::vector<BendId> bends;
+    Hold hold = Hold::kParent;
+    std::string code;   ///< "hit", "panel-hit", "no-bars", "no-land", "trapped", "leaf-angle", "vee-angle", "no-tools",
+                        ///< "overhang", ...
+    std::string panel;  ///< what meets
+    std::string body;   ///< what it meets
+    std::string side;   ///< of a press brake: how `words` name what lies at the back, "floor at the back"
+    std::optional<BarId> bar;                      ///< a bar of the section that it meets, when that is a bar
+    double at_deg = 0;                             ///< of the bend
+    double depth_mm = 0;                           ///< by how much at least, 0 when unknown
+    std::optional<std::array<double, 2>> room_mm;  ///< "no-bars": x of the fold between which bars might stand, when
+                                                   ///< both ends are known
+    std::string words;                             ///< a fabricator's sentence
+};
+
+/// Facts that together exclude every order; without any one of them the others admit one.
+struct Cause {
+    std::vector<Reason> reasons;
+};
+
+/// `first` is folded before `then`, or in the same stroke, in every order that works.
+struct ForcedOrder {
+    BendId first;
+    BendId then;
+    std::vector<Reason> reasons;  ///< what stops `first` afterwards; empty when it could not be told in few facts
+};
+
+/// How far the search for orders went.
+struct SearchWork {
+    bool proven_best = false;  ///< no order is better than the first plan
+    long long least_ms = 0;    ///< no order takes less that is as comfortable as the first plan
+    std::uint64_t states = 0;  ///< sets of formed bends whose folds were looked at, of 2 to the power of the bends
+    std::uint64_t partial_orders = 0;  ///< taken further
+    std::uint64_t fold_checks = 0;     ///< folds placed on the machine
+    std::uint64_t shadows_cast = 0;    ///< places of a panel or strip in a fold, looked at once each
+    std::uint64_t pairs_swept = 0;     ///< of such places, moving past one another
+};
+
+/// What planning on one brake came to.
+struct BrakeResult {
+    std::string brake;
+    std::optional<Vee> vee;  ///< of a press brake: the V that all this is told for, one for all bends
+    Verdict verdict = Verdict::kUndecided;
+    std::string orders_feasible;  ///< decimal; empty: unknown
+    std::string orders_total;
+    std::vector<Plan> plans;
+    /// When no order works: why, each cause enough by itself, so that a remedy must lift all of them. Empty when that
+    /// is not known.
+    std::vector<Cause> causes;
+    std::vector<Reason> reasons;      ///< when none works: of the state in which the search got furthest
+    std::vector<ForcedOrder> forced;  ///< when an order works; those that follow from two others are left out
+    bool forced_all_known = true;     ///< false: a limit left pairs of bends unanswered
+    SearchWork work;
+    std::string model;          ///< what a "none" is relative to
+    bool only_holding = false;  ///< folds that are not shown to hold over the tolerances did not count
+    std::vector<std::string> notes;
+};
+
+}  // namespace tinwright

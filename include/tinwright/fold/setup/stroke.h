@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/base/ids.h>
+#include <tinwright/geometry/interval_set.h>
+
+namespace tinwright {
+
+/// One stroke of the machine in one state: bends that lie on one line there, and which side of the first is held.
+struct Stroke {
+    std::vector<BendId> bends;  ///< ascending
+    int hold = 0;               ///< of bends[0]: 0 parent, 1 child
+    bool whole_line = true;     ///< all unformed bends of the line
+    [[nodiscard]] BendMask mask() const;
+};
+
+enum class StrokeAnswer { kPossible, kImpossible, kUndecided };
+
+/// A piece standing on the machine, in micrometres of machine x.
+struct SetupPiece {
+    BarId bar;
+    Interval at;
+    friend bool operator==(const SetupPiece&, const SetupPiece&) = default;
+};
+
+/// What stands on the machine.
+struct Setup {
+    std::size_t leaf_face = 0;
+    std::vector<SetupPiece> pieces;  ///< ascending in x
+    friend bool operator==(const Setup&, const Setup&) = default;
+};
+
+/// What one check came to.
+struct StrokeResult {
+    StrokeAnswer answer = StrokeAnswer::kImpossible;
+    bool tight = false;  ///< possible, but nearer somewhere than the shop wants
+    Setup setup;
+    Micron part_x_um = 0;    ///< machine x of the fold's x = 0
+    bool plain_ways = true;  ///< loading and unloading are nothing special
+    std::string code;        ///< why not: see Reason::code
+};
+
+/// What any stroke that folds a bend takes at least.
+struct StrokeLowerBound {
+    bool possible = true;  ///< false: none is possible, nor undecided
+    bool plain = true;     ///< false: loading or unloading is always something special
+    int pieces = 1;        ///< bars, each no wider than `widest_um`, that stand over the bend
+    Micron widest_um = 0;
+};
+
+/// What is asked of a stroke.
+enum class Demand {
+    kPossible,  ///< that the part as drawn can be folded
+    kHolds,     ///< that every part within the shop's tolerances is shown to be (Holding)
+};
+
+}  // namespace tinwright

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/plan/plan.h>
+#include <tinwright/brake/shop/material.h>
+#include <tinwright/forming/rules/finding.h>
+#include <tinwright/part/model/part.h>
+
+/// What the metal does when a part is folded, before any is cut. Rules of thumb, published tables and a limit analysis
+/// of the webs beside windows; ids and their sources are in rules.h, the model is in src/forming/NOTES.md.
+///
+///     std::vector<Finding> findings = partFindings(part, material);
+///     append brakeFindings(part, material, shop, brake) for each brake, or webFindings(...) when there is none
+///
+/// Everywhere: `material` may be nullptr (the materials file does not know it), then what needs its numbers is left out
+/// and said once. Findings never change a verdict of the planner. The same input gives the same findings, sorted by
+/// severity (faults first), then id, then feature.
+namespace tinwright {
+
+/// Whatever the brake: cut-outs near bends, ends of bends, corner reliefs, least radii, springback.
+[[nodiscard]] std::vector<Finding> partFindings(const Part& part, const Material* material);
+
+/// What concerns one brake (Finding::brake is its name): rating, leaf angle, short flanges, bends near one another, the
+/// radius of its nose, and webs beside cut-outs with the usual face of its leaf. A press brake comes as it is used with
+/// one V (inVee). Of it: force on press and tools, angle and opening of the V, tip of the punch, the radius that bends
+/// get, short flanges, bends near one another, cut-outs over the V, and webs between bend and shoulder.
+[[nodiscard]] std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop,
+                                                 const Brake& brake);
+
+/// Holding and force of one fold with the bars that its plan uses; and whether it swings a side that should be held. On
+/// a press brake: force of the stroke on press and tools that stand, and what the sheet in front asks of hands.
+/// `formed` are the bends that are folded before it: a panel that is still flat lies under the bars with its neighbour.
+/// Without it all others are taken as folded.
+[[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+                                                const Brake& brake, const FoldStep& step);
+[[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+                                                const Brake& brake, const FoldStep& step, BendMask formed);
+
+/// Webs beside cut-outs when no brake is known: for a leaf face of `leaf_reach_mm` (generic leaf brakes have about 25)
+/// and the limits that shops have by default.
+inline constexpr double kUsualLeafReach_mm = 25;
+[[nodiscard]] std::vector<Finding> webFindings(const Part& part, const Material* material,
+                                               double leaf_reach_mm = kUsualLeafReach_mm);
+
+/// Sorts as told above.
+void sortFindings(std::vector<Finding>& findings);
+
+}  // namespace tinwright

@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <tinwright/part/model/part.h>
+
+namespace tinwright {
+
+/// How much a finding matters. None of them changes a verdict of the planner.
+enum class Severity {
+    kNote,     ///< worth knowing at the bench
+    kWarning,  ///< may spoil the part: look at it before metal is cut
+    kFault,    ///< as drawn the part will be spoilt
+};
+[[nodiscard]] const char* toText(Severity severity);  ///< "note", "warning", "fault"
+
+/// A number behind a finding. The name carries the unit ("web_mm", "moment_ratio").
+struct Figure {
+    std::string name;
+    double value = 0;
+    std::optional<double> limit;  ///< that it is held against, when there is one
+};
+
+/// What one check has to say about one feature of the part. Values only; text and drawings are made of it.
+struct Finding {
+    std::string id;  ///< of its rule (rules.h): stable, lower case, "group.name"
+    Severity severity = Severity::kWarning;
+    std::string feature;                ///< what it is about: bend, cut-out, panel or corner by its name
+    std::string brake;                  ///< empty: whatever the brake
+    std::vector<BendId> bends;          ///< whose folding it concerns, ascending; empty: the part as a whole
+    std::string words;                  ///< one sentence for the bench, with the numbers that matter
+    std::vector<std::string> remedies;  ///< what cures it, smallest change first; each was computed again
+    std::vector<Figure> figures;
+    std::optional<std::array<Vec2, 2>> section;  ///< on the blank: the line along which it fails
+};
+
+}  // namespace tinwright

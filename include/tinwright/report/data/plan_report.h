@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <tinwright/base/ids.h>
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/plan/plan.h>
+#include <tinwright/brake/shop/material.h>
+#include <tinwright/forming/rules/finding.h>
+#include <tinwright/part/model/part.h>
+#include <tinwright/part/recipe/recipe_changes.h>
+#include <tinwright/sequence/plan/planner.h>
+#include <tinwright/sequence/plan/split_plan.h>
+#include <tinwright/sequence/remedies/machine_needs.h>
+#include <tinwright/sequence/remedies/remedies.h>
+
+namespace tinwright {
+
+/// What an independent replay said of one plan.
+struct PlanCheck {
+    bool checked = false;               ///< false: nobody replayed it, the findings are empty
+    std::vector<std::string> findings;  ///< empty on a checked plan: the replay agrees
+};
+
+/// What would lift what stands in the way on one brake.
+struct RemedyReport {
+    std::vector<Tweakable> dimensions;  ///< that might change
+    Remedies found;
+    std::vector<std::vector<DimensionChange>> changes;  ///< of each remedy: every dimension that is another length with
+                                                        ///< it
+};
+
+/// Planning on one brake of the shop, and what became of its plans when they were replayed.
+struct BrakeReport {
+    std::size_t brake = 0;  ///< into Shop::brakes
+    BrakeResult result;
+    std::vector<PlanCheck> checks;  ///< one for each of result.plans, or empty when none was asked for
+    std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first
+    std::vector<std::vector<Finding>> fold_findings;  ///< of each fold of the best plan; empty: nobody looked
+    std::optional<RemedyReport> remedies;             ///< none: nobody looked, or nothing asks for them
+    std::optional<MachineNeeds> needs;                ///< none: nobody looked, or the part goes on a brake of the shop
+};
+
+/// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.
+struct PlanReport {
+    const Part& part;
+    const Shop& shop;
+    BendMask formed = 0;  ///< bends that were already folded
+    Verdict verdict = Verdict::kUndecided;
+    std::vector<BrakeReport> brakes;
+    std::vector<std::string> warnings;  ///< never change the verdict
+    std::vector<Finding> findings;      ///< what the metal does whatever the brake, and what the shop's way of cutting
+                                        ///< makes of the blank
+    bool split_tried = false;           ///< orders over two brakes were looked for
+    std::optional<SplitPlan> split = std::nullopt;  ///< the best of them; it does not change the verdict, which is of
+                                                    ///< single brakes
+    std::optional<PlanCheck> split_check = std::nullopt;
+};
+
+/// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as
+/// partFindings().
+void addFindings(PlanReport& report, const Material* material);
+
+/// All of them, the graver first, each once.
+[[nodiscard]] std::vector<Finding> allFindings(const PlanReport& report);
+
+/// A person's own order on one brake.
+struct BrakeTry {
+    std::size_t brake = 0;  ///< into Shop::brakes
+    TryResult result;
+};
+
+/// What a person's own order came to, on each brake asked about.
+struct TryReport {
+    const Part& part;
+    const Shop& shop;
+    BendMask formed = 0;
+    std::vector<std::vector<BendId>> order;  ///< as asked
+    std::vector<BrakeTry> brakes;
+    std::vector<std::string> warnings;
+};
+
+/// One verdict for several brakes: feasible if any is, else undecided if any is, else infeasible.
+/// No brake at all is infeasible.
+[[nodiscard]] Verdict overallVerdict(const std::vector<BrakeReport>& brakes);
+[[nodiscard]] Verdict overallVerdict(const std::vector<BrakeTry>& brakes);
+
+}  // namespace tinwright

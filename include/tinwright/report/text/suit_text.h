@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/part/recipe/recipe_changes.h>
+#include <tinwright/sequence/remedies/suit.h>
+
+namespace tinwright {
+
+/// What suiting a part to the bars of one brake came to.
+struct BrakeSuit {
+    std::string brake;
+    std::optional<Vee> vee;  ///< of a press brake: all is told for this one
+    SuitResult result;
+    std::vector<std::vector<DimensionChange>> changes;  ///< of each suggestion: everything that it changes
+};
+
+/// Suggestions are numbered through all brakes, from 1, in this order.
+struct SuitReport {
+    std::string part;
+    std::vector<Tweakable> dimensions;  ///< that might change
+    std::vector<std::string> locked;    ///< names of those that must not
+    std::vector<BrakeSuit> brakes;
+    std::vector<std::string> warnings;
+};
+
+/// Fits kReportColumns columns.
+[[nodiscard]] std::string suitText(const SuitReport& report);
+
+/// Format "tinwright-suit/1" (src/report/PLAN_FORMAT.md).
+[[nodiscard]] std::string suitJson(const SuitReport& report);
+
+}  // namespace tinwright

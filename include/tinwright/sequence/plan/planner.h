@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/plan/plan.h>
+#include <tinwright/part/model/part.h>
+#include <tinwright/sequence/proofs/constraint_problem.h>
+#include <tinwright/sequence/search/search.h>
+
+namespace tinwright {
+
+struct PlanOptions {
+    std::size_t plans = 3;              ///< how many orders to rank
+    double time_limit_s = 60;           ///< outer guard, 0: none
+    std::uint64_t max_states = 12'000;  ///< states and partial orders looked at; past that the best found so far is
+                                        ///< told
+    std::uint64_t max_bytes = std::uint64_t{1} << 30;  ///< of memory for them
+    bool explain = true;        ///< work out causes when there is no order, and what must come first when there is one
+    bool verdict_only = false;  ///< whether it goes is all that is asked: orders are those found quickly, and are not
+                                ///< counted
+    bool tell_reasons = true;   ///< what stands in the way where an order gets furthest, when none works
+    BendMask formed = 0;        ///< bends that are already folded
+    bool robust = false;        ///< only folds count that are shown to hold over the shop's tolerances
+    std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread
+};
+
+/// Plans the part on one brake of the shop; on a press brake that is in no V yet (inVee) in each that suits the
+/// thickness until an order works. With `robust`, when no order is shown to hold, the part is planned as drawn too:
+/// infeasible is only what does not go either way, what goes as drawn or may go is undecided.
+[[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake,
+                                      const PlanOptions& options);
+
+/// The order problem of the part on one brake, for other solvers. Precondition: a press brake is in one V.
+[[nodiscard]] ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed);
+
+/// One step of an order that a person asks about.
+struct TriedStep {
+    std::vector<BendId> bends;
+    bool possible = false;
+    bool undecided = false;       ///< neither proven clear nor proven to hit
+    FoldStep step;                ///< when possible
+    std::vector<Reason> reasons;  ///< when not: for either side held
+};
+
+struct TryResult {
+    std::optional<Vee> vee;  ///< of a press brake: the V that all this is told for
+    Verdict verdict = Verdict::kInfeasible;
+    std::vector<TriedStep> steps;  ///< up to and with the first that fails
+    Plan plan;                     ///< of the steps that go
+};
+
+/// Simulates exactly this order; each entry is one stroke of one or several bends. Of a press brake's Vs the one in
+/// which it goes furthest.
+[[nodiscard]] TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake,
+                                 const std::vector<std::vector<BendId>>& order, BendMask formed);
+
+}  // namespace tinwright

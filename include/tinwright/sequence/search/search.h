@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <tinwright/sequence/search/oracle.h>
+
+namespace tinwright {
+
+/// How far a search is.
+struct SearchProgress {
+    std::uint64_t states = 0;              ///< opened
+    std::uint64_t partial_orders = 0;      ///< taken further
+    std::optional<std::int64_t> least_ms;  ///< no order left takes less
+    std::optional<std::int64_t> best_ms;   ///< of the best order in hand
+};
+
+/// Limits and wishes of a search. Work is counted, so that the same input ends in the same way on every machine;
+/// only `time_limit_s` looks at a clock.
+struct SearchOptions {
+    std::size_t plans = 3;                             ///< K, at least 1
+    std::uint64_t max_states = 2'000'000;              ///< states opened and partial orders kept to find the orders
+    std::uint64_t max_counted_states = 60'000;         ///< states opened only to count orders
+    std::uint64_t max_dead_ends = 5'000;               ///< states opened only to find `deepest`
+    double time_limit_s = 0;                           ///< outer guard; 0: none
+    std::uint64_t max_bytes = std::uint64_t{1} << 30;  ///< of memory for states and partial orders, as far as they are
+                                                       ///< counted
+    bool find_deepest = true;                          ///< when no order works
+    bool verdict_only = false;  ///< orders that are found quickly will do: none is ranked against all others, nothing
+                                ///< is counted
+    std::function<void(const SearchProgress&)> progress;  ///< called now and then, may be empty
+};
+
+/// How a search ended.
+enum class SearchEnd {
+    kFound,           ///< there is an order of possible folds
+    kProvenNone,      ///< there is none, even if every undecided fold were possible
+    kBudgetSpent,     ///< a limit was reached before either was known
+    kUndecidedFolds,  ///< there is none of possible folds, but one if some undecided folds were possible
+};
+
+struct OrderStep {
+    FoldMove move;
+    MachineState before = kNothingSetUp;
+    BendMask formed = 0;  ///< before the step
+    StepCost cost;
+};
+
+struct Order {
+    std::vector<OrderStep> steps;
+    std::int64_t time_ms = 0;
+    std::int64_t pieces = 0;
+    std::int64_t clearance_um = 0;  ///< worst; 0 when there is no step
+    bool tight = false;             ///< some step is
+};
+
+struct SearchResult {
+    SearchEnd end = SearchEnd::kProvenNone;
+    /// Best first, at most K, each the best of its like: orders are alike when step for step they fold bends of the
+    /// same kinds, held the same way.
+    std::vector<Order> orders;
+    /// No limit cut the list short, and no undecided fold, were it possible, could bring in an order that takes less
+    /// time than the last one listed (or, when fewer than K or a tight one is listed, any order at all).
+    bool proven_best = false;
+    /// No order that ranks before the first one takes less, which a tight one may: the first one's time when it is
+    /// proven best, else what could be shown before a limit.
+    std::int64_t least_ms = 0;
+    bool out_of_memory = false;   ///< `max_bytes` ended something
+    bool out_of_time = false;     ///< the seconds guard ended something; another run may differ
+    std::string orders_feasible;  ///< decimal, empty when not counted
+    std::string orders_total;     ///< decimal, empty when not counted
+    /// When no order was found: of the states reached by possible folds that have none left, the one with the most
+    /// bends formed, then the smallest mask. Exact unless `max_dead_ends` or a limit ended the look for it, or
+    /// states are reached only by folds that take long to answer for (FoldOracle::answersQuickly).
+    BendMask deepest = 0;
+    std::uint64_t states_opened = 0;  ///< states whose moves were asked, each once
+    std::uint64_t labels_opened = 0;  ///< partial orders taken further
+};
+
+/// The K best orders from `formed` to all bends formed. Ranked: orders without a tight step first; then
+/// time, pieces, larger worst clearance; then the sequence of (bends, hold), so that ties are settled too.
+///
+/// `orders_feasible` counts sequences of steps. In each state the steps that count are, in each line, the largest
+/// sets of bends that can be formed in one stroke with either side held (largest: contained in no other). It is empty
+/// when a limit is reached, when the truth of an undecided fold would change it, and when no order counts although
+/// orders exist (some parts need bends of one line folded apart where they could be folded together).
+/// `orders_total` counts sequences of whole lines, possible or not.
+[[nodiscard]] SearchResult searchOrders(FoldOracle& oracle, BendMask formed, const SearchOptions& options);
+
+}  // namespace tinwright

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <optional>
+#include <set>
+
+#include <fmt/format.h>
+
+#include <tinwright/base/units.h>
+#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/report/text/bars_text.h>
+
+#include "commands/commands.h"
+#include "console/complain.h"
+#include "console/exit_code.h"
+#include "files/output_file.h"
+#include "files/shop_file.h"
+
+namespace tinwright::app {
+namespace {
+
+constexpr double kWidest_mm = 20'000;
+constexpr double kSameVee_mm = 0.05;  // an opening in inches is told to a tenth
+
+Result<double> widthOf_mm(const std::string& text) {
+    double value = 0;
+    const char* const end = text.data() + text.size();
+    const auto [rest, error] = std::from_chars(text.data(), end, value);
+    const std::string_view unit(rest, static_cast<std::size_t>(end - rest));
+    const double width_mm = unit == "in" ? value * kMmPerInch : value;
+    if (error != std::errc() || !(unit.empty() || unit == "mm" || unit == "in") ||
+        !(width_mm > 0 && width_mm <= kWidest_mm)) {
+        return Issue{"bars.width",
+                     "command line",
+                     "WIDTH",
+                     '"' + text + '"',
+                     "a length over 0, up to 20000 mm, like 74, 74mm or 2.9in",
+                     ""};
+    }
+    return width_mm;
+}
+
+Issues writeAll(const CommandLine& line, const std::vector<BarsAnswer>& answers, const Limits& limits) {
+    if (line.json && *line.json == "-") return writeStandardOutput(barsJson(answers));
+    if (line.json) {
+        Issues issues = writeFile(*line.json, barsJson(answers), {line.shop_path});
+        if (!issues.empty()) return issues;
+    }
+    return writeStandardOutput(barsText(answers, limits));
+}
+
+/// A press brake in each of its Vs: what stands beside the walls is their inside radius, and that is the V's.
+std::vector<Brake> usesOf(const Brake& brake, const std::optional<double>& vee_mm) {
+    if (!brake.isPress()) return {brake};
+    std::vector<Brake> uses;
+    for (const Vee& vee : veesOf(brake)) {
+        if (!vee_mm || std::abs(vee.opening_mm - *vee_mm) < kSameVee_mm) uses.push_back(usingVee(brake, vee));
+    }
+    return uses;
+}
+
+/// No press brake that is asked about has a V of that opening.
+Issues checkVee(const CommandLine& line, const Shop& shop, const std::vector<std::size_t>& brakes) {
+    if (!line.vee_mm) return {};
+    std::set<double> openings_mm;
+    for (const std::size_t brake : brakes) {
+        for (const Vee& vee : veesOf(shop.brakes[brake])) openings_mm.insert(vee.opening_mm);
+    }
+    const bool found = std::any_of(openings_mm.begin(), openings_mm.end(), [&](double opening_mm) {
+        return std::abs(opening_mm - *line.vee_mm) < kSameVee_mm;
+    });
+    if (found) return {};
+    std::string known;
+    for (const double opening_mm : openings_mm) known += fmt::format("{}{:.4g}", known.empty() ? "" : ", ", opening_mm);
+    return {{"bars.vee", "command line", "--vee", fmt::format("{:.4g}", *line.vee_mm),
+             known.empty() ? "a press brake among the brakes asked about" : "one of the Vs that there are: " + known,
+             ""}};
+}
+
+}  // namespace
+
+int runBars(const CommandLine& line) {
+    const Result<double> width_mm = widthOf_mm(line.width);
+    if (!width_mm) return complain(width_mm.issues());
+    const Result<Shop> shop = readShopFile(line.shop_path);
+    if (!shop) return complain(shop.issues());
+    const auto brakes = chosenBrakes(line, shop.value());
+    if (!brakes) return complain(brakes.issues());
+    if (const Issues issues = checkVee(line, shop.value(), brakes.value()); !issues.empty()) return complain(issues);
+    std::vector<BarsAnswer> answers;
+    for (const std::size_t brake : brakes.value()) {
+        for (const Brake& use : usesOf(shop.value().brakes[brake], line.vee_mm))
+            answers.push_back(barsAnswer(use, shop.value().limits, width_mm.value()));
+    }
+    const Issues issues = writeAll(line, answers, shop.value().limits);
+    if (!issues.empty()) return complain(issues);
+    const bool any =
+        std::any_of(answers.begin(), answers.end(), [](const BarsAnswer& answer) { return !answer.fits.empty(); });
+    return any ? kFeasibleExit : kInfeasibleExit;
+}
+
+}  // namespace tinwright::app

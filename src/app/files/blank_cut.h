@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <tinwright/base/result.h>
+#include <tinwright/brake/shop/cutting.h>
+#include <tinwright/forming/cutting/cut_plan.h>
+
+#include "options/command_line.h"
+
+namespace tinwright::app {
+
+/// What a shop's way of cutting makes of the drawing of a blank.
+struct BlankCut {
+    std::optional<CutPlan> plan;    ///< none: the shop does not say how it cuts
+    std::optional<Region> cut;      ///< what layer CUT has instead of the blank; none: the blank
+    std::optional<double> kerf_mm;  ///< that outlines are moved for; none: they are the finished edge
+    std::vector<std::string> notes;
+};
+
+/// `cutting`: of the shop, when there is one that says it. Issues: "blank.kerf" when outlines are to be moved and
+/// nothing says by how much, or when the bends file is asked for beside them; those of kerfPath().
+[[nodiscard]] Result<BlankCut> blankCut(const CommandLine& line, const Part& part,
+                                        const std::optional<Cutting>& cutting);
+
+/// Centres for layer DRILL.
+[[nodiscard]] std::vector<Vec2> drillCentres(const BlankCut& cut);
+/// Lines of the command's output: process, kerf, drill list, what to look out for.
+[[nodiscard]] std::string cutText(const BlankCut& cut);
+/// Lines that go into the drawing as comments.
+[[nodiscard]] std::vector<std::string> cutComments(const Part& part, const BlankCut& cut);
+
+}  // namespace tinwright::app

@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "files/inputs.h"
+
+#include <algorithm>
+
+#include <spdlog/spdlog.h>
+
+#include <tinwright/io/json/json_cursor.h>
+#include <tinwright/report/words/brake_warnings.h>
+
+#include "files/part_file.h"
+#include "files/shop_file.h"
+#include "options/order_list.h"
+
+namespace tinwright::app {
+namespace {
+
+Issue unknownBrake(const CommandLine& line, const Shop& shop) {
+    std::vector<std::string> names;
+    std::string expected = "a brake of " + line.shop_path + ":";
+    for (const Brake& brake : shop.brakes) {
+        names.push_back(brake.name);
+        expected += (names.size() == 1 ? " \"" : ", \"") + brake.name + '"';
+    }
+    const std::string nearest = nearestWord(*line.brake, names);
+    return {"brake.name", "command line",
+            "--brake",    '"' + *line.brake + '"',
+            expected,     nearest.empty() ? "" : "did you mean \"" + nearest + "\"?"};
+}
+
+/// Names of bends on the command line mean something only once the part is known.
+Issues lookUpBends(const CommandLine& line, Inputs& inputs) {
+    Result<BendMask> formed = parseFormed(inputs.part, line.formed);
+    if (!formed) return formed.issues();
+    inputs.formed = formed.value();
+    if (line.command != Command::kTry) return {};
+    auto order = parseOrder(inputs.part, line.order, "--order", inputs.formed);
+    if (!order) return order.issues();
+    inputs.order = std::move(order).value();
+    return {};
+}
+
+std::vector<std::string> warningsOf(const Inputs& inputs) {
+    std::vector<std::string> warnings = inputs.part.warnings;
+    for (const std::size_t brake : inputs.brakes) {
+        for (std::string& warning : brakeWarnings(inputs.shop.brakes[brake], hasHems(inputs.part)))
+            warnings.push_back(std::move(warning));
+    }
+    return warnings;
+}
+
+// What a part wants of a shop that could not be read is not its fault.
+Issues withoutMeasured(Issues issues) {
+    issues.erase(std::remove_if(issues.begin(), issues.end(),
+                                [](const Issue& issue) { return issue.code.ends_with("allowance.measured"); }),
+                 issues.end());
+    return issues;
+}
+
+Result<Inputs> readPartAlone(const CommandLine& line) {
+    if (line.brake)
+        return Issue{"usage", "command line", "--brake", "a brake and no shop", "--shop FILE beside it", ""};
+    Result<Part> part = readPart(line);
+    if (!part) return part.issues();
+    Inputs inputs;
+    inputs.part = std::move(part).value();
+    inputs.warnings = inputs.part.warnings;
+    return inputs;
+}
+
+}  // namespace
+
+Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop) {
+    std::vector<std::size_t> chosen;
+    for (std::size_t i = 0; i < shop.brakes.size(); ++i) {
+        if (!line.brake || shop.brakes[i].name == *line.brake) chosen.push_back(i);
+    }
+    if (chosen.empty()) return unknownBrake(line, shop);
+    return chosen;
+}
+
+Result<Inputs> readInputs(const CommandLine& line) {
+    if (line.shop_path.empty()) return readPartAlone(line);
+    Result<Shop> shop = readShopFile(line.shop_path);
+    Issues issues;
+    Inputs inputs;
+    if (shop) {
+        inputs.shop = std::move(shop).value();
+        inputs.measured = std::make_shared<const MeasuredBends>(inputs.shop.measured_bends);
+    }
+    Result<Part> part = readPart(line, inputs.measured);
+    if (part) {
+        inputs.part = std::move(part).value();
+        append(issues, lookUpBends(line, inputs));
+    } else {
+        append(issues, shop.ok() ? part.issues() : withoutMeasured(part.issues()));
+    }
+    if (shop.ok()) {
+        Result<std::vector<std::size_t>> brakes = chosenBrakes(line, inputs.shop);
+        if (brakes) {
+            inputs.brakes = std::move(brakes).value();
+        } else {
+            append(issues, brakes.issues());
+        }
+    } else {
+        append(issues, shop.issues());
+    }
+    if (!issues.empty()) return issues;
+    inputs.warnings = warningsOf(inputs);
+    spdlog::info("read {} ({} bends) and {} ({} brakes)", line.part_path, inputs.part.bends.size(), line.shop_path,
+                 inputs.shop.brakes.size());
+    return inputs;
+}
+
+}  // namespace tinwright::app

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include <tinwright/base/result.h>
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/part/model/part.h>
+
+#include "options/command_line.h"
+
+namespace tinwright::app {
+
+/// What every command works on, read and looked up.
+struct Inputs {
+    Part part;
+    Shop shop;
+    std::shared_ptr<const MeasuredBends> measured;  ///< those of the shop
+    std::vector<std::size_t> brakes;                ///< asked about; into shop.brakes, in its order
+    BendMask formed = 0;
+    std::vector<std::vector<BendId>> order;  ///< for `try`
+    std::vector<std::string> warnings;       ///< of the part, then of each brake asked about
+};
+
+/// The brakes asked about, of a shop that is read.
+[[nodiscard]] Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop);
+
+/// Reads part and shop; the issues of both come at once. Where no shop is named, as some commands may: the part alone,
+/// and no brakes.
+[[nodiscard]] Result<Inputs> readInputs(const CommandLine& line);
+
+}  // namespace tinwright::app

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "files/sheet_output.h"
+
+#include <algorithm>
+#include <filesystem>
+
+#include <spdlog/spdlog.h>
+
+#include <tinwright/report/gltf/glb.h>
+#include <tinwright/report/sheet/sheet.h>
+
+#include "files/output_file.h"
+#include "files/part_file.h"
+
+namespace tinwright::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+Issues writeDrawings(const std::string& folder, const std::vector<DrawingFile>& drawings,
+                     const std::vector<std::string>& inputs) {
+    std::error_code error;
+    fs::create_directories(folder, error);
+    if (error) return {{"output.write", folder, "", error.message(), "a folder that can be made and written to", ""}};
+    for (const DrawingFile& drawing : drawings) {
+        Issues issues = writeFile((fs::path(folder) / drawing.name).string(), drawing.svg, inputs);
+        if (!issues.empty()) return issues;
+    }
+    return {};
+}
+
+Issues writeMoving(const std::string& path, const PlanReport& report, const std::vector<std::string>& inputs) {
+    const auto planned = std::find_if(report.brakes.begin(), report.brakes.end(), [](const BrakeReport& brake) {
+        return !brake.result.plans.empty() && !brake.result.plans.front().folds.empty();
+    });
+    if (planned != report.brakes.end()) return writeFile(path, planGlb(report, *planned), inputs);
+    spdlog::warn("--glb: there is no order to show; {} is not written", path);
+    return {};
+}
+
+}  // namespace
+
+Issues writeSheet(const CommandLine& line, const PlanReport& report, const std::optional<Material>& material) {
+    const std::vector<std::string> files = inputFiles(line);
+    if (line.glb) {
+        Issues issues = writeMoving(*line.glb, report, files);
+        if (!issues.empty()) return issues;
+    }
+    if (!line.sheet && !line.svg) return {};
+    const BenchSheet sheet = benchSheet(report, {material});
+    if (line.sheet) {
+        Issues issues = writeFile(*line.sheet, sheet.html, files);
+        if (!issues.empty()) return issues;
+    }
+    return line.svg ? writeDrawings(*line.svg, sheet.drawings, files) : Issues{};
+}
+
+}  // namespace tinwright::app

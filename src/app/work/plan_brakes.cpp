@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "work/plan_brakes.h"
+
+#include <algorithm>
+#include <array>
+#include <functional>
+#include <mutex>
+#include <optional>
+
+#include <spdlog/spdlog.h>
+
+#include <tinwright/sequence/plan/planner.h>
+
+#include "console/progress.h"
+#include "files/material_of.h"
+#include "work/for_each.h"
+
+namespace tinwright::app {
+namespace {
+
+using OnProgress = std::function<void(const SearchProgress&)>;
+
+BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t brake, OnProgress progress) {
+    PlanOptions options;
+    options.plans = static_cast<std::size_t>(line.plans);
+    options.time_limit_s = line.time_limit_s;
+    options.max_states = static_cast<std::uint64_t>(line.work);
+    options.max_bytes = static_cast<std::uint64_t>(line.memory_mb) << 20;
+    options.formed = inputs.formed;
+    options.robust = line.robust;
+    options.progress = std::move(progress);
+    BrakeReport report;
+    report.brake = brake;
+    report.result = planOnBrake(inputs.part, inputs.shop, brake, options);
+    return report;
+}
+
+}  // namespace
+
+std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& inputs, const std::string& title) {
+    std::vector<BrakeReport> reports(inputs.brakes.size());
+    std::mutex showing;
+    Progress progress(title);
+    forEach(reports.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+        reports[i] = planOne(line, inputs, inputs.brakes[i], [&](const SearchProgress& search) {
+            const std::lock_guard lock(showing);
+            progress.show(search);
+        });
+    });
+    for (const BrakeReport& report : reports)
+        spdlog::info("{}: {}, {} plans", report.result.brake, toText(report.result.verdict),
+                     report.result.plans.size());
+    return reports;
+}
+
+void addSplit(const CommandLine& line, const Inputs& inputs, PlanReport& report) {
+    if (report.verdict == Verdict::kFeasible || line.robust) return;
+    std::vector<std::array<std::size_t, 2>> pairs;
+    for (std::size_t i = 0; i < report.brakes.size(); ++i) {
+        for (std::size_t k = i + 1; k < report.brakes.size(); ++k)
+            pairs.push_back({report.brakes[i].brake, report.brakes[k].brake});
+    }
+    PlanOptions options;
+    options.time_limit_s = line.time_limit_s;
+    options.max_states = static_cast<std::uint64_t>(line.work) / std::max<std::size_t>(pairs.size(), 1);
+    options.formed = inputs.formed;
+    std::vector<std::optional<SplitPlan>> found(pairs.size());
+    forEach(pairs.size(), static_cast<int>(line.threads),
+            [&](std::size_t i) { found[i] = planOnTwo(inputs.part, inputs.shop, pairs[i], options); });
+    for (std::optional<SplitPlan>& split : found) {
+        const auto key = [](const SplitPlan& of) { return std::pair(of.plan.tight, of.plan.cost_ms); };
+        if (split && (!report.split || key(*split) < key(*report.split))) report.split = std::move(split);
+    }
+    report.split_tried = !pairs.empty();
+}
+
+void addNeeds(const CommandLine& line, const Inputs& inputs, PlanReport& report) {
+    if (report.verdict != Verdict::kInfeasible) return;
+    NeedsOptions options;
+    options.formed = inputs.formed;
+    options.max_work /= report.brakes.size();
+    const std::optional<Material> material = materialOf(inputs.part);
+    options.material = material ? &*material : nullptr;
+    forEach(report.brakes.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+        report.brakes[i].needs = machineNeeds(inputs.part, inputs.shop, report.brakes[i].brake, options);
+    });
+}
+
+}  // namespace tinwright::app

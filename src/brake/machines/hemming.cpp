@@ -1,0 +1,269 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/brake/machines/hemming.h>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <optional>
+#include <vector>
+
+#include <tinwright/part/allowance/allowance.h>
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kUnder_deg = 0.01;  // short of what leaf or flanks allow
+constexpr double kLevel_mm = 1e-3;
+constexpr double kSomething_mm2 = 1e-2;
+
+double vees_deg(const Brake& brake) {
+    double sharpest_deg = 180;
+    for (const Bar& bar : brake.bars) {
+        if (bar.vee && bar.count > 0) sharpest_deg = std::min(sharpest_deg, bar.vee->angle.deg());
+    }
+    return 180 - sharpest_deg;
+}
+
+// To which angle a short return goes up round the nose or tip of a section before it lies against what is next to that.
+// The face at angle a is the tangent at C + r (-sin a, -cos a) of the arc about C = (y, r); a point p keeps behind it
+// while sin(a + γ) >= -r / |p - C|, γ the direction of p - C.
+double besideNose_rad(const Polygon& section, const Vec2& centre, double radius_mm) {
+    constexpr double kAlong_mm = 12;    // as far as returns reach, about
+    constexpr double kOnArc_mm = 0.02;  // vertices that stand for the arc lie a little outside of it
+    const double wide_mm = 1e4;
+    double most = std::numbers::pi;
+    for (const Region& low : intersection(
+             {section, {}}, {{-wide_mm, -wide_mm}, {wide_mm, -wide_mm}, {wide_mm, kAlong_mm}, {-wide_mm, kAlong_mm}})) {
+        for (const Vec2& point : low.outline) {
+            const Vec2 p = point - centre;
+            const double away = p.norm();
+            if (away <= radius_mm + kOnArc_mm || p.y() <= 0) continue;
+            most = std::min(most, std::numbers::pi + std::asin(radius_mm / away) - std::atan2(p.y(), p.x()));
+        }
+    }
+    return most;
+}
+
+// A bar's front, or both flanks of a punch, each of which bears half of the angle.
+double besideTool_deg(const Brake& brake, const Bar& bar) {
+    const double radius_mm = brake.nose_radius_mm;
+    if (!brake.isPress())
+        return Angle::radians(besideNose_rad(bar.profile, Vec2(radius_mm, radius_mm), radius_mm)).deg();
+    Polygon back;
+    for (const Vec2& point : bar.profile) back.emplace_back(-point.x(), point.y());
+    std::reverse(back.begin(), back.end());
+    const Vec2 centre(0, radius_mm);
+    return 2 * Angle::radians(
+                   std::min(besideNose_rad(bar.profile, centre, radius_mm), besideNose_rad(back, centre, radius_mm)))
+                   .deg();
+}
+
+double mostAngle_deg(const Brake& brake) {
+    double slimmest_deg = 0;
+    const Bar* before = nullptr;  // bars of many widths follow one another with one profile
+    for (const Bar& bar : brake.bars) {
+        if (bar.row != ToolRow::kUpper || bar.count == 0) continue;
+        if (before == nullptr || before->profile != bar.profile)
+            slimmest_deg = std::max(slimmest_deg, besideTool_deg(brake, bar));
+        before = &bar;
+    }
+    return std::min(slimmest_deg, brake.isPress() ? vees_deg(brake) : brake.max_leaf_angle.deg());
+}
+
+// By the rule that gave the bend its strip. The handbook's has no value of its own; a table of test strips is told by
+// the k it came to.
+double firstAllowance_mm(const Bend& bend, Angle angle, double inside_radius_mm, double thickness_mm) {
+    constexpr double kMiddle = 0.5;
+    switch (bend.rule) {
+        case AllowanceRule::kHandbook: return handbookAllowance_mm(angle, inside_radius_mm, thickness_mm);
+        case AllowanceRule::kDin6935:
+            if (inside_radius_mm > 0) return din6935Allowance_mm(angle, inside_radius_mm, thickness_mm);
+            return kFactorAllowance_mm(angle, inside_radius_mm, thickness_mm, kMiddle);
+        case AllowanceRule::kKFactor:
+        case AllowanceRule::kMeasured: break;
+    }
+    return kFactorAllowance_mm(angle, inside_radius_mm, thickness_mm, bend.rule_value);
+}
+
+// Sheet along the bend between two distances from its line, towards the child; by span.
+std::vector<Polygon> alongBend(const Bend& bend, double from_mm, double to_mm) {
+    std::vector<Polygon> strips;
+    for (const StripSpan& span : bend.spans) {
+        const auto at = [&](double along, double out) -> Vec2 {
+            return bend.origin + along * bend.along + out * bend.toward_child;
+        };
+        Polygon strip{at(span.from_mm, from_mm), at(span.from_mm, to_mm), at(span.to_mm, to_mm),
+                      at(span.to_mm, from_mm)};
+        if (signedArea_mm2(strip) < 0) std::reverse(strip.begin(), strip.end());
+        strips.push_back(std::move(strip));
+    }
+    return strips;
+}
+
+void reshape(Region& panel, const Bend& bend, double from_mm, double to_mm, bool takes) {
+    const std::vector<Polygon> strips = alongBend(bend, from_mm, to_mm);
+    std::vector<Region> result;
+    if (takes) {
+        result = difference(panel, strips);
+    } else {
+        std::vector<Region> all{panel};
+        for (const Polygon& strip : strips) all.push_back({strip, {}});
+        result = unite(all);
+    }
+    // At a corner without a relief slivers fall off where two strips cross: the bends are refused for want of it (the
+    // strip meets its neighbour).
+    constexpr double kSliver = 0.02;
+    std::sort(result.begin(), result.end(), [](const Region& a, const Region& b) { return area_mm2(a) > area_mm2(b); });
+    double rest_mm2 = 0;
+    for (std::size_t i = 1; i < result.size(); ++i) rest_mm2 += area_mm2(result[i]);
+    if (!result.empty() && rest_mm2 < kSliver * area_mm2(result.front())) panel = std::move(result.front());
+}
+
+void foldFirst(Part& part, Bend& bend, Angle angle, double inside_radius_mm) {
+    bend.angle = angle;
+    bend.inside_radius_mm = inside_radius_mm;
+    bend.allowance_mm = firstAllowance_mm(bend, angle, inside_radius_mm, part.thickness_mm);
+    const double closed_mm = 0.5 * bend.hem->allowance_mm;
+    const double first_mm = 0.5 * bend.allowance_mm;
+    const bool takes = first_mm > closed_mm;
+    const double near_mm = std::min(closed_mm, first_mm);
+    const double far_mm = std::max(closed_mm, first_mm);
+    if (far_mm - near_mm < kLevel_mm) return;
+    reshape(part.panels[bend.child.index()].region, bend, near_mm, far_mm, takes);
+    reshape(part.panels[bend.parent.index()].region, bend, -far_mm, -near_mm, takes);
+}
+
+// The longest level stretch of a section at this height.
+std::optional<HemFlats> levelAt(const Polygon& section, double z_mm) {
+    std::optional<HemFlats> longest;
+    for (std::size_t i = 0; i < section.size(); ++i) {
+        const Vec2& a = section[i];
+        const Vec2& b = section[(i + 1) % section.size()];
+        if (std::abs(a.y() - z_mm) > kLevel_mm || std::abs(b.y() - z_mm) > kLevel_mm) continue;
+        const HemFlats flat{std::min(a.x(), b.x()), std::abs(a.x() - b.x()), 0};
+        if (!longest || flat.depth_mm > longest->depth_mm) longest = flat;
+    }
+    return longest;
+}
+
+// y at which a section begins at this height.
+double frontAt_mm(const Polygon& section, double z_mm) {
+    double front_mm = std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < section.size(); ++i) {
+        const Vec2& a = section[i];
+        const Vec2& b = section[(i + 1) % section.size()];
+        if (std::min(a.y(), b.y()) > z_mm || std::max(a.y(), b.y()) < z_mm) continue;
+        const double share = a.y() == b.y() ? 0 : (z_mm - a.y()) / (b.y() - a.y());
+        front_mm = std::min(front_mm, a.x() + share * (b.x() - a.x()));
+        if (a.y() == b.y()) front_mm = std::min(front_mm, b.x());
+    }
+    return front_mm;
+}
+
+HemFlats jawFlats(const Bar& die) {
+    const double floor_z = die.jaw->floor_mm - die.height_mm;
+    const double front_mm =
+        std::max(frontAt_mm(die.profile, floor_z), frontAt_mm(die.profile, floor_z + die.jaw->opening_mm));
+    return {front_mm, die.jaw->depth_mm, die.jaw->opening_mm};
+}
+
+}  // namespace
+
+double hemThickness_mm(const Brake& brake) {
+    if (!brake.isPress()) return brake.hem_thickness_mm;
+    double thickest_mm = 0;
+    for (const Bar& bar : brake.bars) {
+        if (bar.jaw && bar.count > 0) thickest_mm = std::max(thickest_mm, bar.jaw->hem_thickness_mm);
+    }
+    return thickest_mm;
+}
+
+Angle firstFoldAngle(const Brake& brake, double overbend_deg) {
+    return Angle::degrees(
+        std::max(0.0, std::floor(std::min(kMostFirstFold_deg, mostAngle_deg(brake) - overbend_deg - kUnder_deg))));
+}
+
+Part withFirstFolds(const Part& part, const Shop& shop, const Brake& brake) {
+    Part folded = part;
+    if (!hasHems(part)) return folded;
+    const Angle angle = firstFoldAngle(brake, shop.overbendFor_deg(part.material, brake));
+    if (!(angle.deg() > 0)) return folded;
+    for (Bend& bend : folded.bends) {
+        if (bend.hem) foldFirst(folded, bend, angle, brake.nose_radius_mm);
+    }
+    return folded;
+}
+
+std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, BendId id) {
+    const double thickest_mm = hemThickness_mm(brake);
+    if (thickest_mm <= 0) {
+        return brake.isPress()
+                   ? "is a hem, and no die of this brake has a jaw that would close it (the shop file's \"jaw\")"
+                   : "is a hem, and the shop file does not say that this brake's clamp closes hems (\"hem_thickness\")";
+    }
+    if (part.thickness_mm > thickest_mm + 1e-9)
+        return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", thickest_mm);
+    const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material, brake)).deg();
+    if (first_deg < kLeastFirstFold_deg - 1e-6) {
+        return fmt::format(
+            "is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is pressed "
+            "flat",
+            first_deg, kLeastFirstFold_deg);
+    }
+    const Bend& bend = part.bend(id);
+    for (const PanelId panel : {bend.child, bend.parent}) {
+        double swallowed_mm2 = 0;
+        for (const Polygon& strip : alongBend(bend, -0.5 * bend.allowance_mm, 0.5 * bend.allowance_mm)) {
+            for (const Region& piece : intersection(part.panel(panel).region, strip)) swallowed_mm2 += area_mm2(piece);
+        }
+        if (swallowed_mm2 > kSomething_mm2) {
+            return fmt::format(
+                "is a hem, and {} is no longer than what its first fold takes: {:.1f} mm either side of the line",
+                part.panel(panel).name, 0.5 * bend.allowance_mm);
+        }
+    }
+    return {};
+}
+
+HemFlats hemFlats(const Brake& brake, const Bar& bar, double thickness_mm) {
+    if (bar.jaw) return jawFlats(bar);
+    if (brake.isPress() || bar.row != ToolRow::kUpper) return {};
+    const auto upper = levelAt(bar.profile, 0);
+    const auto lower = levelAt(brake.bed, 0);
+    if (!upper || !lower) return {};
+    const double setback_mm = brake.setbackFor_mm(thickness_mm);
+    const double front_mm = std::max(upper->front_mm, lower->front_mm - setback_mm);
+    const double back_mm = std::min(upper->front_mm + upper->depth_mm, lower->front_mm + lower->depth_mm - setback_mm);
+    const double opens_mm =
+        brake.clamp == ClampKind::kOnBeam ? brake.opening_mm : std::numeric_limits<double>::infinity();
+    return {front_mm, std::max(0.0, back_mm - front_mm), opens_mm};
+}
+
+std::string whyNoJaw(const Bar& die) {
+    const Jaw& jaw = *die.jaw;
+    const double vee_depth_mm = 0.5 * die.vee->opening_mm / std::tan(0.5 * die.vee->angle.rad());
+    if (jaw.floor_mm + jaw.opening_mm + vee_depth_mm >= die.height_mm) {
+        return fmt::format("a jaw that ends under the V: floor and opening together less than {:.1f} mm",
+                           std::max(0.0, die.height_mm - vee_depth_mm));
+    }
+    double back_mm = -std::numeric_limits<double>::infinity();
+    for (const Vec2& point : die.profile) back_mm = std::max(back_mm, point.x());
+    const double front_mm = jawFlats(die).front_mm;
+    return front_mm + jaw.depth_mm <= back_mm
+               ? std::string()
+               : fmt::format("a depth of up to {:.1f} mm, as deep as the die is there", back_mm - front_mm);
+}
+
+double hemDepth_mm(const Part& part, BendId id) {
+    const Bend& bend = part.bend(id);
+    double furthest_mm = 0;
+    for (const Vec2& point : part.panel(bend.child).region.outline)
+        furthest_mm = std::max(furthest_mm, (point - bend.origin).dot(bend.toward_child));
+    return 0.5 * bend.hem->gap_mm + part.thickness_mm + std::max(0.0, furthest_mm - 0.5 * bend.hem->allowance_mm);
+}
+
+}  // namespace tinwright

@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/brake/tooling/bar_fit.h>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include <fmt/format.h>
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kSameHeight_mm = 0.01;
+
+struct Rules {
+    explicit Rules(const Limits& limits)
+        : gap_um(micronFloor(limits.bar_gap_mm)),
+          end_um(micronFloor(limits.uncovered_end_mm)),
+          plus_um(micronCeil(limits.plus_side_mm)),
+          clear_um(std::max(plus_um, 2 * micronCeil(limits.clearance_mm))) {}
+    Micron gap_um;
+    Micron end_um;
+    Micron plus_um;   // both ends together
+    Micron clear_um;  // the same when comfortable
+    [[nodiscard]] Micron most_um(Micron sum, int pieces) const { return sum + (pieces - 1) * gap_um + 2 * end_um; }
+    /// How far the pieces must be spread for the ends to be short enough.
+    [[nodiscard]] Micron missing_um(Micron width, Micron sum) const {
+        return std::max<Micron>(0, width - 2 * end_um - sum);
+    }
+};
+
+BarFit fitOf(const Rules& rules, const BarPool& pool, const BarCounts& counts, int pieces, Micron sum, Micron width) {
+    const Micron rooms = 2 * micronCeil(pool.end_room_mm);
+    BarFit fit;
+    fit.counts = counts;
+    fit.pieces = pieces;
+    fit.width_mm = toMm(sum);
+    fit.end_room_mm = pool.end_room_mm;
+    fit.slack_mm = toMm(width - sum - rooms);
+    const Micron missing = rules.missing_um(width, sum);
+    fit.gaps_mm = toMm(missing);
+    fit.covered_share = width > 0 ? static_cast<double>(sum) / static_cast<double>(width) : 0;
+    fit.comfortable = width >= sum + rooms + rules.clear_um + missing;
+    return fit;
+}
+
+bool better(const BarFit& a, const BarFit& b) {
+    return std::tuple(!a.comfortable, a.pieces, -a.width_mm, a.end_room_mm, a.counts) <
+           std::tuple(!b.comfortable, b.pieces, -b.width_mm, b.end_room_mm, b.counts);
+}
+
+// Kinds that may stand in one string.
+struct Mixed {
+    double height_mm = 0;  // of punches
+    int kinds = 0;
+    BarPool pool;
+};
+
+// Punches of other heights cannot hang on one ram.
+Mixed& mixedWith(const Brake& brake, const Bar& bar, std::vector<Mixed>& mixed) {
+    for (Mixed& one : mixed) {
+        if (!brake.isPress() || std::abs(one.height_mm - bar.height_mm) < kSameHeight_mm) return one;
+    }
+    return mixed.emplace_back(Mixed{bar.height_mm, 0, {BarCounts(brake.bars.size(), 0), 0}});
+}
+
+template <class Take>
+void eachString(const Brake& brake, const BarPool& pool, Take take) {
+    const BarSums sums(barWidths_um(brake), pool.available);
+    for (int pieces = 1; pieces <= BarSums::kMaxPieces; ++pieces) {
+        for (const auto& [sum, counts] : sums.of(pieces)) take(pieces, sum, counts);
+    }
+}
+
+}  // namespace
+
+double endRoom_mm(const Bar& bar, double wall_radius_mm) {
+    const double r = wall_radius_mm;
+    const double low = std::max(0.0, r - bar.end_relief_mm);
+    if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) return r;
+    if (bar.end_relief_height_mm >= r) return low;
+    // Over the relief the bar is as wide as it ever is, and the fillet has not yet come to an end.
+    const double up = r - bar.end_relief_height_mm;
+    return std::max(low, r - std::sqrt(r * r - up * up));
+}
+
+std::vector<BarPool> barPools(const Brake& brake, double wall_radius_mm) {
+    std::vector<BarPool> pools;
+    std::vector<std::size_t> first;  // a bar of each kind
+    std::vector<Mixed> mixed;
+    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
+        const Bar& bar = brake.bars[i];
+        if (bar.row == ToolRow::kDie || (brake.isPress() && bar.count <= 0)) continue;
+        const auto pieces = static_cast<std::uint16_t>(std::clamp(bar.count, 0, BarSums::kMaxPieces));
+        std::size_t kind = 0;
+        while (kind < first.size() && !sameSection(brake.bars[first[kind]], bar)) ++kind;
+        Mixed& all = mixedWith(brake, bar, mixed);
+        if (kind == first.size()) {
+            first.push_back(i);
+            pools.push_back({BarCounts(brake.bars.size(), 0), endRoom_mm(bar, wall_radius_mm)});
+            ++all.kinds;
+        }
+        pools[kind].available[i] = pieces;
+        all.pool.available[i] = pieces;
+        all.pool.end_room_mm = std::max(all.pool.end_room_mm, pools[kind].end_room_mm);
+    }
+    for (Mixed& all : mixed) {
+        if (all.kinds > 1) pools.push_back(std::move(all.pool));
+    }
+    return pools;
+}
+
+std::vector<BarFit> barFits(const Brake& brake, const Limits& limits, double inside_width_mm) {
+    const Rules rules(limits);
+    const Micron width = micronNearest(inside_width_mm);
+    std::vector<BarFit> fits;
+    for (const BarPool& pool : barPools(brake, brake.nose_radius_mm)) {
+        const Micron rooms = 2 * micronCeil(pool.end_room_mm);
+        eachString(brake, pool, [&](int pieces, Micron sum, const BarCounts& counts) {
+            if (width > rules.most_um(sum, pieces) ||
+                width < sum + rooms + rules.plus_um + rules.missing_um(width, sum))
+                return;
+            BarFit fit = fitOf(rules, pool, counts, pieces, sum, width);
+            const auto known =
+                std::find_if(fits.begin(), fits.end(), [&](const BarFit& other) { return other.counts == fit.counts; });
+            if (known == fits.end()) {
+                fits.push_back(std::move(fit));
+            } else if (better(fit, *known)) {
+                *known = std::move(fit);
+            }
+        });
+    }
+    std::sort(fits.begin(), fits.end(), better);
+    return fits;
+}
+
+std::vector<WidthRange> suitedWidths(const Brake& brake, const Limits& limits, double least_mm, double most_mm) {
+    const Rules rules(limits);
+    const Interval asked{micronNearest(least_mm), micronNearest(most_mm)};
+    std::vector<WidthRange> ranges;
+    for (const BarPool& pool : barPools(brake, brake.nose_radius_mm)) {
+        const Micron rooms = 2 * micronCeil(pool.end_room_mm);
+        eachString(brake, pool, [&](int pieces, Micron sum, const BarCounts& counts) {
+            // Up to sum + 2 ends nothing is spread. Past it the spread string stays as much shorter than the width as
+            // that.
+            const Micron snug = sum + rooms + rules.clear_um;
+            if (snug > sum + 2 * rules.end_um) return;
+            const Micron from = std::max(asked.lo, snug);
+            const Micron to = std::min(asked.hi, rules.most_um(sum, pieces));
+            if (from > to) return;
+            const BarFit with = fitOf(rules, pool, counts, pieces, sum, from);
+            ranges.push_back({toMm(from), toMm(to), with});
+        });
+    }
+    std::sort(ranges.begin(), ranges.end(), [](const WidthRange& a, const WidthRange& b) {
+        return std::tuple(a.least_mm, a.with.pieces, -a.most_mm, a.with.counts) <
+               std::tuple(b.least_mm, b.with.pieces, -b.most_mm, b.with.counts);
+    });
+    return ranges;
+}
+
+std::string barNames(const Brake& brake, const BarCounts& counts) {
+    std::string names;
+    for (std::size_t i = 0; i < counts.size(); ++i) {
+        if (counts[i] == 0) continue;
+        if (!names.empty()) names += " + ";
+        names += counts[i] == 1 ? brake.bars[i].id : fmt::format("{} x {}", counts[i], brake.bars[i].id);
+    }
+    return names;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where the panels give land to be clamped, or to bear on the die.
+#include <algorithm>
+#include <limits>
+
+#include "contact/contact_cache.h"
+
+namespace tinwright {
+
+const IntervalSet& ContactCache::clampedWidth(BendId bend, int hold) {
+    auto& slot = clamped_widths_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+    if (slot) return *slot;
+    if (machine_.isPress()) {
+        const double depth_mm = bearingWidth_mm(bend);
+        slot = std::make_unique<IntervalSet>(
+            clampedWidthOf(bend, hold, hold, depth_mm).intersect(clampedWidthOf(bend, hold, 1 - hold, depth_mm)));
+    } else {
+        const double depth_mm = std::max(0.01, limits_->clamped_land_mm - bodies_.nose_radius_mm());
+        slot = std::make_unique<IntervalSet>(clampedWidthOf(bend, hold, hold, depth_mm));
+    }
+    return *slot;
+}
+
+// Where the panel on one side (0 parent, 1 child) of the bend is as deep as that behind the strip, along x of the
+// bend's frame.
+IntervalSet ContactCache::clampedWidthOf(BendId bend, int hold, int side, double depth_mm) const {
+    const Bend& line = bodies_.part().bend(bend);
+    const Vec2 away = side == 0 ? Vec2(-line.toward_child) : line.toward_child;
+    const Vec2 start = line.origin + 0.5 * line.allowance_mm * away;
+    const Rigid frame = bendFrame(bend, hold);
+    IntervalSet missing;
+    IntervalSet spans;
+    for (const StripSpan& span : line.spans) {
+        const auto corner = [&](double along, double behind) -> Vec2 {
+            return start + along * line.along + behind * away;
+        };
+        Polygon band{corner(span.from_mm, 0), corner(span.to_mm, 0), corner(span.to_mm, depth_mm),
+                     corner(span.from_mm, depth_mm)};
+        if (signedArea_mm2(band) < 0) std::reverse(band.begin(), band.end());
+        const auto xOf = [&](const Vec2& p) { return (frame * Vec3(p.x(), p.y(), 0)).x(); };
+        const auto extent = [&](const Polygon& polygon) {
+            double lo = std::numeric_limits<double>::infinity();
+            double hi = -lo;
+            for (const Vec2& p : polygon) lo = std::min(lo, xOf(p)), hi = std::max(hi, xOf(p));
+            return std::pair(lo, hi);
+        };
+        const auto [lo, hi] = extent(band);
+        spans.add(Interval{micronCeil(lo), micronFloor(hi)});
+        for (const Region& piece : outside(Region{band, {}}, bodies_.part().panel(heldPanel(line, side)).region)) {
+            if (area_mm2(piece) < 1e-3) continue;
+            const auto [from, to] = extent(piece.outline);
+            missing.add(Interval{micronFloor(from), micronCeil(to)});
+        }
+    }
+    spans.subtract(missing);
+    return spans;
+}
+
+}  // namespace tinwright

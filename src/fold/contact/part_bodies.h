@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/part/model/part.h>
+#include <tinwright/part/model/pose.h>
+
+#include "kernel/solid.h"
+
+namespace tinwright {
+
+/// How far a slice of a bend's arc may stand out from the arc itself.
+inline constexpr double kArcSagitta_mm = 0.02;
+
+/// A rigid piece of the part: a panel, or the strip of a bend.
+struct Group {
+    std::string name;
+    bool is_strip = false;
+    BendId bend;                     ///< of a strip
+    PanelId frame;                   ///< the panel in whose blank frame the rings are: itself, or the strip's parent
+    std::vector<PrismRings> flat;    ///< the panel, or the strip not yet formed
+    std::vector<PrismRings> formed;  ///< slices of the arc, circumscribed: a strip that is formed
+};
+
+/// The part as bodies for one brake, as withFirstFolds() makes it: every formed bend but hems, which are closed, has
+/// the brake's nose radius, or that of the brake that makes it (`radii_mm`, by bend; empty: all are made on this one).
+/// Groups 0..panels-1 are the panels, then come the strips in the order of the bends.
+class PartBodies {
+public:
+    PartBodies(const Part& part, double nose_radius_mm, std::vector<double> radii_mm = {});
+
+    [[nodiscard]] const Part& part() const { return *part_; }
+    [[nodiscard]] double nose_radius_mm() const { return nose_radius_mm_; }
+    [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
+    [[nodiscard]] std::size_t stripGroup(BendId bend) const { return part_->panels.size() + bend.index(); }
+
+    /// Bends between two panels of the tree.
+    [[nodiscard]] BendMask path(PanelId a, PanelId b) const { return from_base_[a.index()] ^ from_base_[b.index()]; }
+    /// Pose of panel b in the blank frame of panel a; depends only on the formed bends on their path.
+    [[nodiscard]] Rigid pose(PanelId a, PanelId b, BendMask formed) const;
+    /// The slices of a strip bent to any angle, in its parent's frame.
+    [[nodiscard]] std::vector<PrismRings> arcOf(BendId bend, Angle angle) const;
+
+private:
+    void addStrips();
+    [[nodiscard]] std::vector<PrismRings> closedHem(const Bend& bend) const;
+    const Part* part_;
+    double nose_radius_mm_;
+    std::vector<double> radii_mm_;  // by bend, formed
+    std::vector<Group> groups_;
+    std::vector<BendMask> from_base_;  // bends between a panel and the base
+    std::vector<int> bend_above_;      // the bend that joins a panel to its parent, -1 for the base
+    std::vector<int> depth_;
+    std::vector<Rigid> parent_from_child_;  // of each bend, formed
+    std::vector<Rigid> child_from_parent_;
+};
+
+/// The panel of a bend that is held, and the one that moves.
+[[nodiscard]] inline PanelId heldPanel(const Bend& bend, int hold) { return hold == 0 ? bend.parent : bend.child; }
+[[nodiscard]] inline PanelId movingPanel(const Bend& bend, int hold) { return hold == 0 ? bend.child : bend.parent; }
+
+/// From the blank frame of the held panel to the frame of a fold of this bend: x along the machine with 0 at
+/// Bend::origin, y back from the nose line, z up from the bed (NOTES.md); the flat strip of the bend ends at y =
+/// `strip_back_mm` on the held side. Before the stroke it holds for the moving panel too.
+[[nodiscard]] Rigid foldFromBlank(const Bend& bend, int hold, double thickness_mm, double strip_back_mm);
+
+}  // namespace tinwright

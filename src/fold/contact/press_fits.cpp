@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Whether punches and dies of a press brake suit a bend, by itself: ContactCache::dieFits, punchFits and
+// bearingWidth_mm; its strip after the stroke; and what keeps over the dies.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "contact/contact_cache.h"
+#include "machine/vee_lap.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr int kSpans = 512;               // of the stroke, each bounded as a whole
+constexpr double kLeastLift_mm = 3;       // to get the sheet in at all
+constexpr double kBearingWidth_mm = 0.3;  // of sheet past where it bears on a shoulder
+
+struct Bearing {
+    double least_mm;  // by how much the shoulders bear further out than the strip is bent
+    double land_mm;   // from where a side begins to where the shoulder bears on it
+};
+
+// Over the stroke, whichever way the strip forms. Of a strip that rolls A (1 - h / S) is still flat on either side of
+// the foot of the normal from C; of one that curves the arc ends D sin h from it, D = A (1 / h - 1 / S), and the sheet
+// is D (1 - cos h) lower.
+Bearing bearingOf(const VeeBearing& bearing, const Swing& half) {
+    Bearing result{1e9, 0};
+    const double end = half.set_rad();
+    for (int i = 0; i < kSpans; ++i) {
+        const double from = end * i / kSpans;
+        const double to = end * (i + 1) / kSpans;
+        const double arc_mm = half.allowance_mm() * (1 - from / end);
+        const double sink_mm = arc_mm * (1 - std::cos(to)) / to;
+        const VeeBearing::Reach reach = bearing.reach(from, to);
+        result.least_mm = std::min(result.least_mm, reach.middle_mm - reach.stray_mm - arc_mm - sink_mm * std::tan(to));
+        result.land_mm = std::max(result.land_mm, reach.middle_mm + reach.stray_mm -
+                                                      half.allowance_mm() * (1 - to / end) * std::sin(to) / to);
+    }
+    return result;
+}
+
+}  // namespace
+
+double ContactCache::bearingWidth_mm(BendId bend) const {
+    return bearingOf(machine_.bearing(), motions(bend).half).land_mm + kBearingWidth_mm;
+}
+
+double ContactCache::dieRiseAt_mm(Angle angle) const {
+    const double half_rad = 0.5 * angle.rad();
+    return machine_.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
+}
+
+// Dies bear on either side of the sheet: what is over its lower face keeps over its own side's half of them, and off
+// the other half where this says so (NOTES.md). A point f past the strip's end and g over the lower face is C_z + (g -
+// C_z) cos 2h + f sin 2h over the other side's lower face at half angle h, or more: the strip's end is C_z sin h or
+// more from the middle. Up to a right angle that is not under 0 where f is not; past it a point no higher than C_z
+// stays C_z over it, and what is higher comes down all the time. What laps (f < 0) and is no higher than C_z is dealt
+// with by lapClearance_mm.
+double ContactCache::overDies_mm(const GroupContact& contact, const BendMotions& motions,
+                                 const std::vector<Vec3>& corners) const {
+    const double angle_rad = motions.set_rad;
+    const double centre_mm = machine_.centre().y();
+    double over_mm = kClearanceCap_mm;
+    double lap_mm = 0;
+    for (const Vec3& corner : corners) {
+        const double past_mm =
+            contact.moving ? motions.strip_front_mm - corner.y() : corner.y() - motions.strip_back_mm;
+        lap_mm = std::max(lap_mm, -past_mm);
+        if (corner.z() <= centre_mm || (past_mm >= 0 && angle_rad <= 0.5 * std::numbers::pi)) continue;
+        over_mm = std::min(over_mm, centre_mm + (corner.z() - centre_mm) * std::cos(angle_rad) +
+                                        (past_mm < 0 ? past_mm : past_mm * std::sin(angle_rad)));
+    }
+    if (lap_mm <= kFlat_mm) return over_mm;
+    // Corners of slices of arcs stand out under the sheet, and a section that was measured may have a little more steel
+    // than its V (whyNoDie).
+    constexpr double kRough_mm = 2 * kContactTolerance_mm + kArcSagitta_mm;
+    return std::min(
+        over_mm, lapClearance_mm({machine_.vee(), machine_.veeFree_mm(), centre_mm, motions.half.set_rad()}, lap_mm) -
+                     kRough_mm);
+}
+
+const std::vector<Solid>& ContactCache::sprungSlices(BendId bend, int hold) {
+    auto& slot = sprung_strips_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+    if (!slot) {
+        const Angle angle = bodies_.part().bend(bend).angle;
+        slot = std::make_unique<std::vector<Solid>>(
+            slicesAt(bend, hold, angle, 0, sideSwungBy(machine_, motions(bend), false, angle.rad())));
+    }
+    return *slot;
+}
+
+bool ContactCache::dieFits(BendId bend, int hold, std::size_t family, std::size_t face) {
+    const BendMotions& how = motions(bend);
+    const VeeBearing& bearing = machine_.bearing();
+    if (how.half.set_rad() > bearing.steepest_rad() - kOffFlanks_rad) return false;
+    if (bearingOf(bearing, how.half).least_mm <= 0) return false;
+    if (machine_.lift_mm(face, how.rise_mm) < kLeastLift_mm) return false;
+    // The die comes up all through the stroke while the strip's lowest stays where it is: they are nearest at the end.
+    const Rigid pose = sideSwungBy(machine_, how, false, how.set_rad);
+    for (const Solid& slice : slicesAt(bend, hold, Angle::radians(how.set_rad), 0, pose)) {
+        for (const Convex2& piece : machine_.bodies()[machine_.families()[family].high].section) {
+            if (!apart(slice.section(), piece.moved(Vec2(0, how.rise_mm)))) return false;
+        }
+    }
+    return true;
+}
+
+// The strip at the end of the stroke: before it, it is rounder. And no die that the punch goes into is met by it.
+bool ContactCache::punchFits(BendId bend, int hold, std::size_t family) {
+    const BendMotions& how = motions(bend);
+    const Rigid pose = sideSwungBy(machine_, how, false, how.set_rad);
+    const BarFamily& punch = machine_.families()[family];
+    std::vector<Convex2> sections = machine_.bodies()[punch.high].section;
+    if (punch.low >= 0) {
+        for (const Convex2& piece : machine_.bodies()[static_cast<std::size_t>(punch.low)].section)
+            sections.push_back(piece);
+    }
+    for (const Solid& slice : slicesAt(bend, hold, Angle::radians(how.set_rad), 0, pose)) {
+        if (std::any_of(sections.begin(), sections.end(),
+                        [&](const Convex2& piece) { return !apart(slice.section(), piece); }))
+            return false;
+    }
+    for (const BarFamily& die : machine_.families()) {
+        if (die.row != ToolRow::kDie) continue;
+        for (const Convex2& piece : machine_.bodies()[die.high].section) {
+            const Convex2 risen = sweptBy(piece.points(), Vec2(0, how.rise_mm));
+            if (std::any_of(sections.begin(), sections.end(),
+                            [&](const Convex2& section) { return !apart(section, risen); }))
+                return false;
+        }
+    }
+    return true;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,246 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "contact/stroke_scene.h"
+
+#include <tinwright/base/contract.h>
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <limits>
+#include <numeric>
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kOnLine_mm = 1e-3;
+constexpr double kSameDirection = 1e-6;
+
+// Hems are pressed together with hems alone, which are closed together too.
+bool alike(const Bend& a, const Bend& b) {
+    return std::abs(a.angle.rad() - b.angle.rad()) <= kSameDirection && a.hem.has_value() == b.hem.has_value() &&
+           (!a.hem || a.hem->gap_mm == b.hem->gap_mm);
+}
+
+// Stretches of a bend's strip in its own frame.
+std::vector<Interval> spansOf(const ContactCache& table, BendId id, int hold) {
+    const Bend& bend = table.bodies().part().bend(id);
+    const Rigid frame = table.bendFrame(id, hold);
+    std::vector<Interval> spans;
+    for (const StripSpan& span : bend.spans) {
+        const auto xAt = [&](double along) {
+            const Vec2 p = bend.origin + along * bend.along;
+            return (frame * Vec3(p.x(), p.y(), 0)).x();
+        };
+        const auto [lo, hi] = std::minmax({xAt(span.from_mm), xAt(span.to_mm)});
+        spans.push_back({micronNearest(lo), micronNearest(hi)});
+    }
+    return spans;
+}
+
+}  // namespace
+
+SceneBuilder::Relation SceneBuilder::relation(BendId bend, int hold, BendId other, BendMask formed) {
+    const Part& part = table_.bodies().part();
+    const Bend& line = part.bend(bend);
+    const Bend& second = part.bend(other);
+    const BendMask path = table_.bodies().path(line.parent, second.parent);
+    const auto [entry, is_new] = relations_.try_emplace({bend, hold, other, formed & path});
+    Relation& result = entry->second;
+    if (!is_new || !alike(line, second)) return result;
+    const Rigid here = table_.bendFrame(bend, hold);
+    for (int other_hold = 0; other_hold < 2 && !result.on_line; ++other_hold) {
+        const Rigid there = table_.bendFrame(other, other_hold);
+        const Rigid step =
+            here * table_.bodies().pose(heldPanel(line, hold), heldPanel(second, other_hold), formed) * there.inverse();
+        const bool turned = (step.linear() - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff() > kSameDirection;
+        if (turned || std::abs(step.translation().y()) > kOnLine_mm || std::abs(step.translation().z()) > kOnLine_mm)
+            continue;
+        result = {true, other_hold, step.translation().x()};
+    }
+    return result;
+}
+
+std::vector<std::vector<BendId>> SceneBuilder::lines(BendMask formed) {
+    const std::size_t count = table_.bodies().part().bends.size();
+    std::vector<std::vector<BendId>> lines;
+    BendMask done = formed;
+    for (std::size_t i = 0; i < count; ++i) {
+        const auto bend = idAt<BendId>(i);
+        if (contains(done, bend)) continue;
+        std::vector<BendId> line{bend};
+        for (std::size_t k = i + 1; k < count; ++k) {
+            const auto other = idAt<BendId>(k);
+            if (contains(done, other) || !relation(bend, 0, other, formed).on_line) continue;
+            line.push_back(other);
+        }
+        // Bends that cannot be pressed together (a panel would be held and moved at once) are lines of their own.
+        if (line.size() > 1 && arrange(formed, line, 0).empty()) line = {bend};
+        done |= maskOf(line);
+        lines.push_back(std::move(line));
+    }
+    return lines;
+}
+
+bool SceneBuilder::mayShareStroke(BendId a, BendId b) {
+    const Part& part = table_.bodies().part();
+    if (!alike(part.bend(a), part.bend(b))) return false;
+    const BendMask path = table_.bodies().path(part.bend(a).parent, part.bend(b).parent);
+    if (std::popcount(path) > kPathsUpTo) return true;
+    for (BendMask formed = path;; formed = (formed - 1) & path) {  // every subset of the path, the empty one last
+        if (!contains(formed, a) && !contains(formed, b) && relation(a, 0, b, formed).on_line) return true;
+        if (formed == 0) return false;
+    }
+}
+
+std::vector<std::vector<BendId>> SceneBuilder::subsets(const std::vector<BendId>& line, BendMask formed, bool& all) {
+    std::vector<std::vector<BendId>> result;
+    if (line.size() <= kAllSubsetsUpTo) {
+        for (unsigned pick = 1; pick < (1U << line.size()); ++pick) {
+            std::vector<BendId> subset;
+            for (std::size_t i = 0; i < line.size(); ++i) {
+                if ((pick >> i) & 1U) subset.push_back(line[i]);
+            }
+            result.push_back(std::move(subset));
+        }
+        return result;
+    }
+    all = false;
+    std::vector<StrokeBend> along = arrange(formed, line, 0);
+    std::sort(along.begin(), along.end(),
+              [](const StrokeBend& a, const StrokeBend& b) { return a.shift_um < b.shift_um; });
+    for (std::size_t from = 0; from < along.size(); ++from) {
+        std::vector<BendId> run;
+        for (std::size_t to = from; to < along.size(); ++to) {
+            run.push_back(along[to].bend);
+            std::vector<BendId> sorted = run;
+            std::sort(sorted.begin(), sorted.end());
+            result.push_back(std::move(sorted));
+        }
+    }
+    return result;
+}
+
+std::vector<Stroke> SceneBuilder::strokes(BendMask formed, bool& all) {
+    std::vector<Stroke> strokes;
+    all = true;
+    for (const std::vector<BendId>& line : lines(formed)) {
+        for (std::vector<BendId>& subset : subsets(line, formed, all)) {
+            const bool whole = subset.size() == line.size();
+            for (int hold = 0; hold < 2; ++hold) {
+                if (subset.size() > 1 && arrange(formed, subset, hold).empty()) continue;
+                strokes.push_back({subset, hold, whole});
+            }
+        }
+    }
+    std::sort(strokes.begin(), strokes.end(), [](const Stroke& a, const Stroke& b) {
+        return std::pair(a.mask(), a.hold) < std::pair(b.mask(), b.hold);
+    });
+    return strokes;
+}
+
+std::vector<int> SceneBuilder::components(BendMask without) const {
+    const Part& part = table_.bodies().part();
+    std::vector<int> component(part.panels.size());
+    std::iota(component.begin(), component.end(), 0);
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {  // parents come first, so one pass is enough
+        if (contains(without, idAt<BendId>(i))) continue;
+        component[part.bends[i].child.index()] = component[part.bends[i].parent.index()];
+    }
+    return component;
+}
+
+std::vector<StrokeBend> SceneBuilder::arrange(BendMask formed, const std::vector<BendId>& bends, int hold) {
+    const Part& part = table_.bodies().part();
+    std::vector<StrokeBend> result{{bends[0], hold, 0}};
+    for (std::size_t i = 1; i < bends.size(); ++i) {
+        const Relation other = relation(bends[0], hold, bends[i], formed);
+        if (!other.on_line) return {};
+        result.push_back({bends[i], other.hold, micronNearest(other.shift_mm)});
+    }
+    const std::vector<int> component = components(maskOf(bends));
+    for (const StrokeBend& one : result) {
+        const int held = component[heldPanel(part.bend(one.bend), one.hold).index()];
+        for (const StrokeBend& other : result) {
+            if (component[movingPanel(part.bend(other.bend), other.hold).index()] == held) return {};
+        }
+    }
+    return result;
+}
+
+BendMask SceneBuilder::between(const std::vector<BendId>& bends) const {
+    const Part& part = table_.bodies().part();
+    BendMask mask = 0;
+    for (const BendId bend : bends) mask |= table_.bodies().path(part.bend(bends[0]).parent, part.bend(bend).parent);
+    return mask & ~maskOf(bends);
+}
+
+std::optional<BendMask> SceneBuilder::keptApartBy(BendMask formed, const std::vector<BendId>& bends, int hold) {
+    for (const BendId bend : bends) {
+        if (bend != bends[0] && !relation(bends[0], 0, bend, formed).on_line)
+            return between({bends[0], bend}) & ~maskOf(bends);
+    }
+    if (bends.size() > 1 && arrange(formed, bends, hold).empty()) return between(bends);
+    return std::nullopt;
+}
+
+std::shared_ptr<const StrokeScene> SceneBuilder::scene(BendMask formed, const Stroke& stroke) {
+    const BendMask bends = stroke.mask();
+    const std::uint64_t hash =
+        (formed * 0x9e3779b97f4a7c15ULL) ^ (bends * 0xc2b2ae3d27d4eb4fULL) ^ static_cast<std::uint64_t>(stroke.hold);
+    KeptScene& kept = kept_[(hash >> 32) % kKeptScenes];
+    if (!kept.scene || kept.formed != formed || kept.bends != bends || kept.hold != stroke.hold) {
+        kept = {formed, bends, stroke.hold, std::make_shared<const StrokeScene>(layOut(formed, stroke, ~BendMask{0}))};
+    }
+    return kept.scene;
+}
+
+StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke, BendMask known) {
+    const Part& part = table_.bodies().part();
+    StrokeScene scene;
+    scene.formed = formed;
+    scene.bends = arrange(formed, stroke.bends, stroke.hold);
+    TINWRIGHT_REQUIRE(!scene.bends.empty(), "a stroke's bends lie on one line");
+    Micron least = std::numeric_limits<Micron>::max();
+    for (const StrokeBend& bend : scene.bends) {
+        for (const Interval& span : spansOf(table_, bend.bend, bend.hold))
+            least = std::min(least, span.lo + bend.shift_um);
+    }
+    const std::vector<int> component = components(stroke.mask());
+    std::vector<const StrokeBend*> anchor(part.panels.size(), nullptr);  // by component
+    for (StrokeBend& bend : scene.bends) {
+        bend.shift_um -= least;
+        for (const Interval& span : spansOf(table_, bend.bend, bend.hold)) {
+            scene.needs.push_back({span.lo + bend.shift_um, span.hi + bend.shift_um});
+        }
+        scene.clamped.addShifted(table_.clampedWidth(bend.bend, bend.hold), bend.shift_um);
+        const Bend& line = part.bend(bend.bend);
+        for (const PanelId side : {line.parent, line.child}) {
+            const StrokeBend*& slot = anchor[static_cast<std::size_t>(component[side.index()])];
+            if (slot == nullptr) slot = &bend;
+        }
+    }
+    std::sort(scene.needs.begin(), scene.needs.end(), [](Interval a, Interval b) { return a.lo < b.lo; });
+    scene.extent = {std::numeric_limits<Micron>::max(), std::numeric_limits<Micron>::min()};
+    const std::vector<Group>& groups = table_.bodies().groups();
+    for (std::size_t g = 0; g < groups.size(); ++g) {
+        if (groups[g].is_strip && contains(stroke.mask(), groups[g].bend)) continue;
+        const StrokeBend& bend = *anchor[static_cast<std::size_t>(component[groups[g].frame.index()])];
+        if (known != ~BendMask{0}) {
+            BendMask path = table_.bodies().path(heldPanel(part.bend(bend.bend), bend.hold), groups[g].frame);
+            if (groups[g].is_strip) path |= bit(groups[g].bend);
+            if ((path & ~known & ~stroke.mask()) != 0) continue;
+        }
+        const std::uint32_t record = table_.record(bend.bend, bend.hold, g, formed);
+        const GroupContact& contact = table_.at(record);
+        scene.uses.push_back({record, bend.shift_um, contact.moving});
+        scene.extent.lo = std::min(scene.extent.lo, micronFloor(contact.x_lo_mm) + bend.shift_um);
+        scene.extent.hi = std::max(scene.extent.hi, micronCeil(contact.x_hi_mm) + bend.shift_um);
+    }
+    for (const Interval& need : scene.needs) {
+        scene.extent = {std::min(scene.extent.lo, need.lo), std::max(scene.extent.hi, need.hi)};
+    }
+    return scene;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <tuple>
+#include <vector>
+
+#include <tinwright/fold/setup/stroke.h>
+
+#include "contact/contact_cache.h"
+
+namespace tinwright {
+
+/// A group of the part in a stroke: its record, which is in the frame of one of the stroke's bends, and the shift from
+/// there to the frame of the fold.
+struct GroupUse {
+    std::uint32_t record = 0;
+    Micron shift_um = 0;
+    bool moving = false;
+};
+
+/// A bend of a stroke.
+struct StrokeBend {
+    BendId bend;
+    int hold = 0;
+    Micron shift_um = 0;  ///< bend frame to fold frame
+};
+
+/// A stroke in one state, laid out along the machine. x is fold x.
+struct StrokeScene {
+    BendMask formed = 0;  ///< before it
+    std::vector<StrokeBend> bends;
+    std::vector<GroupUse> uses;
+    std::vector<Interval> needs;  ///< stretches of bend, ascending
+    IntervalSet clamped;          ///< where the held side gives enough land
+    Interval extent;              ///< of the whole part
+};
+
+/// Finds what strokes a state has and lays them out.
+class SceneBuilder {
+public:
+    explicit SceneBuilder(ContactCache& table) : table_(table) {}
+
+    [[nodiscard]] std::vector<std::vector<BendId>> lines(BendMask formed);
+    [[nodiscard]] std::vector<Stroke> strokes(BendMask formed, bool& all);
+    /// Kept for a while: check, clearance and description of a stroke ask for the same scene.
+    [[nodiscard]] std::shared_ptr<const StrokeScene> scene(BendMask formed, const Stroke& stroke);
+
+    /// The same with those groups alone whose place `known` and the stroke's own bends settle.
+    [[nodiscard]] StrokeScene settledScene(BendMask formed, const Stroke& stroke, BendMask known) {
+        return layOut(formed, stroke, known);
+    }
+
+    [[nodiscard]] bool mayShareStroke(BendId a, BendId b);
+    /// Bends whose state decides how these lie to one another.
+    [[nodiscard]] BendMask between(const std::vector<BendId>& bends) const;
+    /// Nothing when the bends can be pressed together in this state; else the bends whose state sees to it that they
+    /// cannot.
+    [[nodiscard]] std::optional<BendMask> keptApartBy(BendMask formed, const std::vector<BendId>& bends, int hold);
+
+    static constexpr std::size_t kAllSubsetsUpTo = 6;
+    static constexpr int kPathsUpTo = 10;
+
+private:
+    static constexpr std::size_t kKeptScenes = 1024;
+    struct KeptScene {
+        BendMask formed = 0;
+        BendMask bends = 0;
+        int hold = 0;
+        std::shared_ptr<const StrokeScene> scene;
+    };
+    [[nodiscard]] StrokeScene layOut(BendMask formed, const Stroke& stroke, BendMask known);
+    struct Relation {
+        bool on_line = false;
+        int hold = 0;         // of the other bend
+        double shift_mm = 0;  // the other bend's frame to this one's
+    };
+    Relation relation(BendId bend, int hold, BendId other, BendMask formed);
+    [[nodiscard]] std::vector<std::vector<BendId>> subsets(const std::vector<BendId>& line, BendMask formed, bool& all);
+    [[nodiscard]] std::vector<int> components(BendMask without) const;
+    /// The bends with their holds and shifts; empty when some component would have to be held and moved at once.
+    [[nodiscard]] std::vector<StrokeBend> arrange(BendMask formed, const std::vector<BendId>& bends, int hold);
+
+    ContactCache& table_;
+    std::vector<KeptScene> kept_ = std::vector<KeptScene>(kKeptScenes);  // by hash; a newer one takes an older one's
+                                                                         // place
+    std::map<std::tuple<BendId, int, BendId, BendMask>, Relation> relations_;
+};
+
+}  // namespace tinwright

@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include <tinwright/base/contract.h>
+
+#include "engine/fold_engine_impl.h"
+
+namespace tinwright {
+
+StrokeResult resultOf(const Placed& placed, bool tight) {
+    StrokeResult result;
+    result.answer = StrokeAnswer::kPossible;
+    result.tight = tight;
+    result.setup.leaf_face = placed.leaf_face;
+    result.part_x_um = placed.part_x_um;
+    result.plain_ways = placed.plain_ways;
+    for (const StandingBar& bar : placed.bars) {
+        result.setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
+    }
+    return result;
+}
+
+StrokeResult impossible(const char* code) {
+    StrokeResult result;
+    result.code = code;
+    return result;
+}
+
+namespace {
+
+const char* codeOf(NoPlace why) {
+    switch (why) {
+        case NoPlace::kTooLittleClamped: return "no-land";
+        case NoPlace::kNoBars: return "no-bars";
+        case NoPlace::kTrapped: return "trapped";
+        case NoPlace::kNotClosed: return "not-closed";
+        case NoPlace::kNone:
+        case NoPlace::kNowhere: break;
+    }
+    return "hit";
+}
+
+}  // namespace
+
+FoldEngine::FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand,
+                       const std::vector<double>& radii_mm)
+    : impl_(std::make_unique<Impl>(part, shop, brake, demand, radii_mm)) {
+    TINWRIGHT_REQUIRE(demand == Demand::kPossible || radii_mm.empty(),
+                      "of parts that are made on two machines tolerances are not known");
+}
+FoldEngine::~FoldEngine() = default;
+
+std::vector<std::vector<BendId>> FoldEngine::lines(BendMask formed) { return impl_->scenes.lines(formed); }
+std::vector<Stroke> FoldEngine::strokes(BendMask formed, bool& all) { return impl_->scenes.strokes(formed, all); }
+
+bool FoldEngine::Impl::couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const {
+    const GroupContact& a = table.at(moving.record);
+    const GroupContact& b = table.at(held.record);
+    const double shift = toMm(moving.shift_um - held.shift_um);
+    if (a.x_lo_mm + shift > b.x_hi_mm + margin_mm || b.x_lo_mm > a.x_hi_mm + shift + margin_mm) return false;
+    const double reach = margin_mm + a.reach_mm;
+    return a.ring.least_mm - reach <= b.ring.most_mm && b.ring.least_mm - reach <= a.ring.most_mm;
+}
+
+FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
+    PairAnswer answer;
+    const double reach = table.limits().clearance_mm;
+    for (const GroupUse& moving : scene.uses) {
+        if (!moving.moving) continue;
+        for (const GroupUse& held : scene.uses) {
+            if (held.moving) continue;
+            if (!couldMeet(moving, held, reach)) continue;
+            const PairContact& contact = table.pair(moving.record, held.record, moving.shift_um - held.shift_um);
+            if (contact.verdict.hit) return {true, false, false};
+            answer.unclear = answer.unclear || !contact.verdict.clear;
+            answer.near =
+                answer.near || (contact.near && !joined(scene, moving, held) &&
+                                !table.drawnClose(table.at(moving.record).group, table.at(held.record).group));
+        }
+    }
+    for (const StrokeBend& bend : scene.bends) {
+        for (const GroupUse& use : scene.uses) {
+            const StripContact contact = table.ownStrip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um);
+            if (contact == StripContact::kHit) return {true, false, false};
+            answer.unclear = answer.unclear || contact == StripContact::kUnclear;
+        }
+    }
+    return answer;
+}
+
+bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
+    const Machine& machine = table.machine();
+    const double most_rad = machine.isPress() ? 2 * (machine.bearing().steepest_rad() - kOffFlanks_rad)
+                                              : machine.brake().max_leaf_angle.rad() + 1e-9;
+    return std::all_of(stroke.bends.begin(), stroke.bends.end(),
+                       [&](BendId bend) { return table.set_rad(bend) <= most_rad; });
+}
+
+std::optional<BendId> FoldEngine::Impl::noHem(const Stroke& stroke) const {
+    const auto found = std::find_if(stroke.bends.begin(), stroke.bends.end(),
+                                    [&](BendId bend) { return !closer.whyNot({bend}).empty(); });
+    return found == stroke.bends.end() ? std::nullopt : std::optional(*found);
+}
+
+StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
+    ++checks;
+    return demand == Demand::kHolds ? checkHolding(formed, stroke) : checkPossible(formed, stroke);
+}
+
+std::optional<StrokeResult> FoldEngine::Impl::checkWith(BendMask formed, const Stroke& stroke, WaysTried tried) {
+    if (noHem(stroke)) return impossible("no-hem");
+    if (!reachesAngle(stroke)) return impossible(angleCode());
+    const auto kept = scenes.scene(formed, stroke);
+    const StrokeScene& scene = *kept;
+    const PairAnswer between = pairs(scene);
+    if (between.hit) return impossible("panel-hit");
+    NoPlace why = NoPlace::kNone;
+    bool cut_short = false;
+    const auto leftOpen = [&] { return tried == WaysTried::kStraight && why == NoPlace::kTrapped; };
+    if (!between.unclear && !between.near) {
+        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short, tried))
+            return resultOf(*placed, false);
+        if (leftOpen()) return std::nullopt;
+    }
+    if (!between.unclear) {
+        cut_short = false;
+        if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short, tried))
+            return resultOf(*placed, true);
+        if (leftOpen()) return std::nullopt;
+    }
+    bool inner_cut_short = false;
+    const bool perhaps = placer.place(scene, Certainty::kInner, why, inner_cut_short, tried).has_value();
+    if (!perhaps && leftOpen()) return std::nullopt;
+    StrokeResult result = impossible(codeOf(why));
+    if (perhaps || cut_short || inner_cut_short) result.answer = StrokeAnswer::kUndecided;
+    return result;
+}
+
+bool FoldEngine::mayShareStroke(BendId a, BendId b) { return a == b || impl_->scenes.mayShareStroke(a, b); }
+
+Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& stroke, bool after) const {
+    const PartBodies& bodies = impl_->table.bodies();
+    const BendId first = stroke.bends[0];
+    const Bend& line = bodies.part().bend(first);
+    const bool closed = after && line.hem;  // then the parent lies in front, as it does for a fold that holds the child
+    const int hold = closed ? 1 : stroke.hold;
+    const PanelId held = heldPanel(line, hold);
+    const Rigid frame = impl_->table.bendFrame(first, hold);
+    const BendMask state = after && !closed ? formed | stroke.mask() : formed;
+    return (frame * bodies.pose(held, idAt<PanelId>(0), state)).linear();
+}
+
+BendMask FoldEngine::lieHangsOn(BendId bend, int hold) const {
+    const PartBodies& bodies = impl_->table.bodies();
+    return bodies.path(heldPanel(bodies.part().bend(bend), hold), idAt<PanelId>(0));
+}
+
+StrokeResult FoldEngine::check(BendMask formed, const Stroke& stroke) { return impl_->check(formed, stroke); }
+
+std::optional<StrokeResult> FoldEngine::checkQuickly(BendMask formed, const Stroke& stroke) {
+    if (impl_->demand == Demand::kHolds) return impl_->check(formed, stroke);
+    ++impl_->checks;
+    return impl_->checkWith(formed, stroke, WaysTried::kStraight);
+}
+
+StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too) {
+    ++impl_->checks;
+    if (impl_->noHem(stroke)) return impossible("no-hem");
+    if (!impl_->reachesAngle(stroke)) return impossible(impl_->angleCode());
+    const auto kept = impl_->scenes.scene(formed, stroke);
+    const StrokeScene& scene = *kept;
+    const Impl::PairAnswer between = impl_->pairs(scene);
+    if (between.hit || between.unclear) return impossible("panel-hit");
+    if (impl_->demand == Demand::kHolds && !impl_->tolerances.membersHold(scene)) return impossible("not-held");
+    if (!between.near) {
+        if (const auto placed = impl_->placer.placeAt(scene, Certainty::kWanted, setup))
+            return resultOf(*placed, false);
+    }
+    if (tight_too) {
+        if (const auto placed = impl_->placer.placeAt(scene, Certainty::kOuter, setup)) return resultOf(*placed, true);
+    }
+    return impossible("no-bars");
+}
+
+Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {
+    Placed placed{result.setup.leaf_face, result.part_x_um, {}, result.plain_ways};
+    for (const SetupPiece& piece : result.setup.pieces) {
+        placed.bars.push_back({piece.bar, {piece.at.lo - result.part_x_um, piece.at.hi - result.part_x_um}});
+    }
+    return placed;
+}
+
+std::string FoldEngine::Impl::groupName(std::uint32_t record) const {
+    return table.bodies().groups()[table.at(record).group].name;
+}
+
+FoldEngine::Work FoldEngine::work() const {
+    return {impl_->checks, impl_->table.recordCount(), impl_->table.pairCount()};
+}
+
+}  // namespace tinwright

@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "hems/hem_tools.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <fmt/format.h>
+
+#include <tinwright/brake/machines/hemming.h>
+
+#include "exits/planar_escape.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kOut_mm = PlanarEscape::kOut_mm;
+constexpr double kPastReturn_mm = 1.0;  // the return lies this far within the flats
+constexpr double kBehindFold_mm = 1.0;  // and the fold this far before their end
+constexpr double kOverReturn_mm = 0.5;  // the flats open so much more than it stands
+
+double cornerOfVee_mm(const Vee& vee) { return 0.5 * vee.opening_mm / std::tan(0.5 * vee.angle.rad()); }
+
+}  // namespace
+
+std::optional<HemTools> HemTools::of(const Machine& machine, const Placed& placed, const HemSize& hem,
+                                     std::string& why) {
+    HemTools tools(machine, placed.leaf_face);
+    if (!tools.takeFlats(placed, hem, why)) return std::nullopt;
+    if (!machine.isPress()) {
+        tools.takeClamp(hem);
+        return tools;
+    }
+    return tools.takeJaw(placed, hem, why) ? std::optional(tools) : std::nullopt;
+}
+
+// What all pieces that bear on the hem have in common.
+bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, std::string& why) {
+    const Brake& brake = machine_->brake();
+    const ToolRow row = brake.isPress() ? ToolRow::kDie : ToolRow::kUpper;
+    front_mm_ = -std::numeric_limits<double>::infinity();
+    double back_mm = std::numeric_limits<double>::infinity();
+    double opens_mm = back_mm;
+    for (const StandingBar& standing : placed.bars) {
+        const Bar& bar = brake.bars[standing.bar.index()];
+        if (bar.row != row) continue;
+        const HemFlats flats = hemFlats(brake, bar, machine_->thickness_mm());
+        front_mm_ = std::max(front_mm_, flats.front_mm);
+        back_mm = std::min(back_mm, flats.front_mm + flats.depth_mm);
+        opens_mm = std::min(opens_mm, flats.opens_mm);
+    }
+    if (!brake.isPress()) opens_mm += machine_->thickness_mm();  // from where it lies on one sheet
+    inserted_mm_ = hem.depth_mm + kPastReturn_mm;
+    shift_y_mm_ = hem.crest_mm - front_mm_ - inserted_mm_;
+    if (!(back_mm - front_mm_ >= inserted_mm_ + kBehindFold_mm)) {
+        why = fmt::format("the hem is {:.1f} mm deep, the flats that would close it are level over {:.1f} mm",
+                          hem.depth_mm, std::max(0.0, back_mm - front_mm_));
+        return false;
+    }
+    if (opens_mm < hem.stands_mm + kOverReturn_mm) {
+        why = fmt::format(
+            "after its first fold the return stands {:.1f} mm high, and what would close it opens to {:.1f} mm",
+            hem.stands_mm, opens_mm);
+        return false;
+    }
+    return true;
+}
+
+void HemTools::takeClamp(const HemSize& hem) {
+    loose_ = machine_->brake().clamp == ClampKind::kLooseBars;
+    upper_ = {hem.height_mm - machine_->thickness_mm(), loose_ ? kOut_mm : machine_->brake().opening_mm};
+}
+
+// z = 0 is the floor of the jaw. Closed the die's upper half has sunk, and the punch stands in the corner of its V.
+bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, std::string& why) {
+    const Brake& brake = machine_->brake();
+    const Bar* die = nullptr;
+    double punch_mm = 0;
+    for (const StandingBar& standing : placed.bars) {
+        const Bar& bar = brake.bars[standing.bar.index()];
+        if (bar.row == ToolRow::kUpper) punch_mm = bar.height_mm;
+        if (bar.row == ToolRow::kUpper) continue;
+        const bool has_jaw = bar.jaw && bar.jaw->hem_thickness_mm >= machine_->thickness_mm() - 1e-9;
+        if (!has_jaw || (die != nullptr && die->jaw != bar.jaw)) {
+            why = has_jaw ? "the dies' jaws are not alike"
+                          : fmt::format("die {} has no jaw that closes this sheet", bar.id);
+            return false;
+        }
+        die = &bar;
+    }
+    const double sinks_mm = die->jaw->opening_mm - hem.height_mm;
+    const double floor_to_top_mm = die->height_mm - die->jaw->floor_mm;
+    const double thickness_mm = machine_->thickness_mm();  // bodies of punches and ram are told with the tip so high
+    roof_ = {-sinks_mm, 0};
+    bed_mm_ = floor_to_top_mm;
+    upper_.closed_mm = floor_to_top_mm - sinks_mm - cornerOfVee_mm(*die->vee) - thickness_mm;
+    upper_.open_mm = machine_->openHeight_mm() - punch_mm - die->jaw->floor_mm - thickness_mm;
+    const double travel_mm = upper_.open_mm - upper_.closed_mm;
+    if (sinks_mm >= 0 && travel_mm >= 0 && travel_mm <= brake.press->stroke_mm) return true;
+    why = sinks_mm < 0 ? fmt::format("the hem is {:.1f} mm high when it is closed, the jaw opens to {:.1f} mm",
+                                     hem.height_mm, die->jaw->opening_mm)
+                       : "the ram does not come down far enough to close the jaw, or does not open over it";
+    return false;
+}
+
+ToolMove HemTools::above(std::size_t body, const Lift& lift) const {
+    const Vec2 closed(shift_y_mm_, lift.closed_mm);
+    const Vec2 open(shift_y_mm_, lift.open_mm);
+    ToolMove move{body, {{closed, open}}};
+    if (!loose_) move.sweeps.emplace_back(open, open + Vec2(kOut_mm, 0));
+    return move;
+}
+
+ToolMove HemTools::below(std::size_t body, double shift_mm, bool up) const {
+    const Vec2 at(shift_y_mm_, shift_mm);
+    return {body, {{at, at + (up ? Vec2(0, -kOut_mm) : Vec2(kOut_mm, 0))}}};
+}
+
+std::vector<ToolMove> HemTools::longMoves(bool up) const {
+    std::vector<ToolMove> moves;
+    for (const std::size_t body : machine_->under(face_)) moves.push_back(below(body, bed_mm_, up));
+    for (const std::size_t body : machine_->over(face_)) moves.push_back(above(body, upper_));
+    return moves;
+}
+
+std::vector<ToolMove> HemTools::high(std::size_t family, bool up) const {
+    const BarFamily& pieces = machine_->families()[family];
+    if (pieces.row == ToolRow::kUpper) return {above(pieces.high, upper_)};
+    return {above(static_cast<std::size_t>(pieces.jaw_roof), roof_),
+            below(static_cast<std::size_t>(pieces.jaw_floor), 0, up)};
+}
+
+std::vector<ToolMove> HemTools::low(std::size_t family) const {
+    const BarFamily& pieces = machine_->families()[family];
+    if (pieces.low < 0) return {};
+    return {above(static_cast<std::size_t>(pieces.low), upper_)};
+}
+
+ToolMove HemTools::frames() const { return below(static_cast<std::size_t>(machine_->frames()), 0, false); }
+
+}  // namespace tinwright

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Where punches with horns stand at the ends of a string of plain ones: Placer::chooseHorned.
+#include <algorithm>
+#include <optional>
+
+#include "placing/placement.h"
+
+namespace tinwright {
+
+namespace {
+
+// The free stretch in which the middle of the need lies; empty: none.
+Interval roomAbout(const Interval& need, const IntervalSet& barred, Interval window) {
+    const Micron middle = (need.lo + need.hi) / 2;
+    const IntervalSet free = barred.gapsIn(window);
+    for (const Interval& gap : free.items()) {
+        if (gap.lo < middle && middle < gap.hi) return gap;
+    }
+    return {};
+}
+
+}  // namespace
+
+// Of each width one.
+std::vector<BarId> Placer::hornedLike(std::size_t plain, bool at_left, std::size_t face) const {
+    const Machine& machine = table_.machine();
+    const BarFamily& like = machine.families()[plain];
+    std::vector<BarId> bars;
+    for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
+        const Bar& bar = machine.brake().bars[i];
+        if (bar.count == 0 || !bar.horn || bar.horn->at_left != at_left) continue;
+        const std::size_t family = machine.familyOf(idAt<BarId>(i));
+        if (machine.standsOn(family, face) && machine.families()[family].section == like.section)
+            bars.push_back(idAt<BarId>(i));
+    }
+    return bars;
+}
+
+void Placer::chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
+                          bool& cut_short, const std::function<bool(const BarString&)>& accept) {
+    const Machine& machine = table_.machine();
+    const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
+    const Interval need{scene.needs.front().lo, scene.needs.back().hi};
+    int offered = 0;
+    const auto offer = [&](const BarString& bars) {
+        cut_short = cut_short || offered == BarStrings::kMaxCandidates;
+        return offered++ == BarStrings::kMaxCandidates || accept(bars);
+    };
+    using End = std::optional<HornedRequest::End>;
+    const auto endsOf = [&](std::size_t plain, bool at_left) {
+        std::vector<End> ends;
+        for (const BarId bar : hornedLike(plain, at_left, face)) {
+            const std::size_t family = machine.familyOf(bar);
+            if (familyFits(scene, family, face))
+                ends.push_back(HornedRequest::End{bar, roomAbout(need, obstacles.bars[family], window)});
+        }
+        ends.emplace_back();
+        return ends;
+    };
+    for (std::size_t plain = 0; plain < machine.families().size(); ++plain) {
+        const BarFamily& family = machine.families()[plain];
+        if (family.row != ToolRow::kUpper || family.low >= 0 || !machine.standsOn(plain, face) ||
+            !familyFits(scene, plain, face))
+            continue;
+        HornedRequest request{&scene.needs, {}, {}, roomAbout(need, obstacles.bars[plain], window), {}};
+        for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
+            request.allowed.push_back(machine.brake().bars[i].count > 0 && machine.familyOf(idAt<BarId>(i)) == plain);
+        }
+        for (const End& left : endsOf(plain, true)) {
+            for (const End& right : endsOf(plain, false)) {
+                request.left = left;
+                request.right = right;
+                if ((left || right) && strings_.chooseHorned(request, offer)) return;
+            }
+        }
+    }
+}
+
+}  // namespace tinwright

@@ -1,0 +1,307 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "placing/placement.h"
+
+#include <algorithm>
+
+namespace tinwright {
+
+namespace {
+
+// Where a group keeps things away. Of what is wanted, contact that is meant to be (the sheet under the bar) is no
+// obstacle at any distance, contact that is not, even of a panel that is meant to lie close, stays one.
+void addContact(IntervalSet& to, ContactCache& table, const GroupUse& use, std::size_t body, Certainty certainty) {
+    switch (certainty) {
+        case Certainty::kWanted: {
+            const BodyContact& contact = table.contactAndNear(use.record, body);
+            to.addShifted(contact.near, use.shift_um);
+            to.addShifted(contact.shadow.outer, use.shift_um);
+            break;
+        }
+        case Certainty::kOuter: to.addShifted(table.contact(use.record, body).shadow.outer, use.shift_um); break;
+        case Certainty::kInner: to.addShifted(table.contact(use.record, body).shadow.inner, use.shift_um); break;
+    }
+}
+
+}  // namespace
+
+Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face) {
+    const Machine& machine = table_.machine();
+    Obstacles result;
+    result.bars.resize(machine.families().size());
+    std::vector<IntervalSet> lows(machine.families().size());
+    const std::vector<std::size_t> long_bodies = machine.longBodies(leaf_face);
+    for (const GroupUse& use : scene.uses) {
+        for (const std::size_t body : long_bodies) addContact(result.machine, table_, use, body, certainty);
+        if (machine.frames() >= 0)
+            addContact(result.frames, table_, use, static_cast<std::size_t>(machine.frames()), certainty);
+        for (const std::uint32_t f : table_.familiesMet(use.record, certainty == Certainty::kWanted)) {
+            const BarFamily& family = machine.families()[f];
+            addContact(result.bars[f], table_, use, family.high, certainty);
+            if (family.low < 0) continue;
+            IntervalSet low;
+            addContact(low, table_, use, static_cast<std::size_t>(family.low), certainty);
+            lows[f].add(low);
+        }
+    }
+    for (std::size_t f = 0; f < lows.size(); ++f) {
+        const Relief& relief = machine.families()[f].relief;
+        result.bars[f].add(keeps_points_ ? withRelief(lows[f], relief, result.bars[f]) : insideRelief(lows[f], relief));
+    }
+    // Room at the ends of a string: half the plus side between walls at least, the clearance where it is wanted.
+    Micron room = micronCeil(0.5 * table_.limits().plus_side_mm);
+    if (certainty == Certainty::kWanted) room = std::max(room, micronCeil(table_.limits().clearance_mm));
+    for (IntervalSet& bars : result.bars) bars = bars.grown(room);
+    if (tolerances_ != nullptr) tolerances_->addObstacles(scene, leaf_face, result);
+    return result;
+}
+
+// The middle of the machine where that is free; else as near to it as can be, a little off the edge of what is free.
+std::vector<Micron> Placer::partPlaces(const StrokeScene& scene, const IntervalSet& room) const {
+    const Micron length = micronFloor(table_.machine().brake().length_mm);
+    const Micron middle = (length - scene.needs.front().lo - scene.needs.back().hi) / 2;
+    const Micron off = micronCeil(table_.limits().clearance_mm);
+    std::vector<Micron> places;
+    for (const Interval& item : room.items()) {
+        const Micron inset = std::min(off, item.length() / 2);
+        places.push_back(std::clamp(middle, item.lo + inset, item.hi - inset));
+    }
+    std::sort(places.begin(), places.end(), [&](Micron a, Micron b) {
+        return std::pair(std::abs(a - middle), a) < std::pair(std::abs(b - middle), b);
+    });
+    return places;
+}
+
+bool Placer::enoughClamped(const StrokeScene& scene) const {
+    Micron all = 0;
+    for (const Interval& need : scene.needs) all += need.length();
+    return static_cast<double>(scene.clamped.length()) >= kLeastClampedShare * static_cast<double>(all);
+}
+
+// Straight ways out are tried for every string before the planar search is tried, for the first string alone: the
+// search takes a thousand times as long.
+std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short,
+                                    WaysTried tried) {
+    why = NoPlace::kTooLittleClamped;
+    if (!enoughClamped(scene)) return std::nullopt;
+    why = NoPlace::kNowhere;
+    Ways ways;
+    for (const bool straight_only : {true, false}) {
+        if (!straight_only && (why != NoPlace::kTrapped || tried == WaysTried::kStraight)) break;
+        ways.straight_only = straight_only;
+        for (std::size_t face = 0; face < table_.machine().faceCount(); ++face) {
+            NoPlace reason = NoPlace::kNowhere;
+            auto placed = placeWithFace(scene, certainty, face, ways, reason, cut_short);
+            if (placed) return placed;
+            why = std::max(why, reason);
+        }
+    }
+    return std::nullopt;
+}
+
+std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways,
+                                            NoPlace& why, bool& cut_short) {
+    if (!leafClearsBeam(scene, face)) return std::nullopt;
+    const Obstacles blocked = obstacles(scene, certainty, face);
+    const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
+    for (const Micron part_x : partPlaces(scene, along_.partRoom(scene, blocked, margin))) {
+        NoPlace reason = NoPlace::kNoBars;
+        auto placed = placeBars(scene, certainty, blocked, part_x, face, ways, reason, cut_short);
+        if (placed) return placed;
+        why = std::max(why, reason);
+    }
+    return std::nullopt;
+}
+
+std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles,
+                                        Micron part_x, std::size_t face, Ways& ways, NoPlace& why, bool& cut_short) {
+    Placed placed{face, part_x, {}, true};
+    bool found = false;
+    const auto accept = [&](const BarString& bars) {
+        placed.bars = bars;
+        const bool out = waysFree(scene, ways, placed);
+        if (out && closesHems(scene, certainty, placed)) return found = true;
+        why = std::max(why, out ? NoPlace::kNotClosed : NoPlace::kTrapped);
+        return !ways.straight_only;  // of the planar search one string is enough
+    };
+    const auto withDies = [&](const BarString& punches) {
+        placed.bars = punches;
+        if (ways.straight_only && !waysFree(scene, ways, placed)) {  // what is caught without dies is caught with any
+            why = std::max(why, NoPlace::kTrapped);
+            return false;
+        }
+        bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are
+                           // for no other
+        chooseRow(scene, obstacles, ToolRow::kDie, part_x, face, found, cut_short, [&](const BarString& dies) {
+            BarString both = punches;
+            both.insert(both.end(), dies.begin(), dies.end());
+            return stop = accept(both);
+        });
+        return stop;
+    };
+    const bool press = table_.machine().isPress();
+    chooseRow(scene, obstacles, ToolRow::kUpper, part_x, face, found, cut_short,
+              [&](const BarString& bars) { return press ? withDies(bars) : accept(bars); });
+    return found ? std::optional(placed) : std::nullopt;
+}
+
+// All kinds of bar together where none of them is hit, then each kind alone.
+void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x,
+                       std::size_t face, const bool& found, bool& cut_short,
+                       const std::function<bool(const BarString&)>& accept) {
+    const Machine& machine = table_.machine();
+    const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
+    std::vector<std::size_t> kinds;
+    for (std::size_t f = 0; f < machine.families().size(); ++f) {
+        if (machine.families()[f].row == row && machine.standsOn(f, face)) kinds.push_back(f);
+    }
+    for (std::size_t pick = kinds.size() > 1 ? 0 : 1; pick <= kinds.size() && !found; ++pick) {
+        BarRequest request{scene.needs, {}, {}};
+        IntervalSet barred;
+        bool fits = true;
+        std::vector<bool> wanted(machine.families().size(), false);
+        for (std::size_t k = 0; k < kinds.size(); ++k) {
+            if (pick != 0 && pick != k + 1) continue;
+            barred.add(obstacles.bars[kinds[k]]);
+            fits = fits && familyFits(scene, kinds[k], face);
+            wanted[kinds[k]] = true;
+        }
+        if (!fits) continue;
+        request.free = barred.gapsIn(window);
+        for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
+            request.allowed.push_back(machine.brake().bars[i].count > 0 && wanted[machine.familyOf(idAt<BarId>(i))]);
+        }
+        int offered = 0;
+        strings_.choose(request, accept, offered, cut_short);
+    }
+    if (row == ToolRow::kUpper && machine.isPress() && !found)
+        chooseHorned(scene, obstacles, part_x, face, cut_short, accept);
+}
+
+std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup) {
+    if (setup.pieces.empty() || !enoughClamped(scene)) return std::nullopt;
+    if (!leafClearsBeam(scene, setup.leaf_face)) return std::nullopt;
+    for (const SetupPiece& piece : setup.pieces) {
+        if (!familyFits(scene, table_.machine().familyOf(piece.bar), setup.leaf_face)) return std::nullopt;
+    }
+    const Obstacles blocked = obstacles(scene, certainty, setup.leaf_face);
+    const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
+    IntervalSet room = along_.partRoom(scene, blocked, margin);
+    IntervalSet barred;  // part x at which a standing piece would be hit
+    for (const SetupPiece& piece : setup.pieces) {
+        for (const Interval& item : blocked.bars[table_.machine().familyOf(piece.bar)].items()) {
+            barred.add(Interval{piece.at.lo - item.hi, piece.at.hi - item.lo});
+        }
+    }
+    room.subtract(barred);
+    Ways ways;
+    for (const Interval& station : along_.stationsOf(setup)) {
+        const Micron wanted = (station.lo + station.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
+        for (const Interval& item : room.items()) {
+            Placed placed{setup.leaf_face, std::clamp(wanted, item.lo, item.hi), {}, true};
+            for (const SetupPiece& piece : setup.pieces) {
+                placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
+            }
+            if (along_.covered(scene, placed.bars) && waysFree(scene, ways, placed) &&
+                closesHems(scene, certainty, placed))
+                return placed;
+        }
+    }
+    return std::nullopt;
+}
+
+bool Placer::foldsHems(const StrokeScene& scene) const {
+    return table_.bodies().part().bend(scene.bends.front().bend).hem.has_value();
+}
+
+bool Placer::closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const {
+    return closer_ == nullptr || !closer_->concerns(scene) ||
+           closer_->close(along_, scene, placed, certainty).has_value();
+}
+
+bool Placer::leafClearsBeam(const StrokeScene& scene, std::size_t face) {
+    return table_.leafClearsBeam(scene.bends.front().bend, face) &&
+           (tolerances_ == nullptr || tolerances_->leafClearsBeam(scene, face));
+}
+
+bool Placer::familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face) {
+    if (tolerances_ != nullptr && !tolerances_->familyFits(scene, family, leaf_face)) return false;
+    return std::all_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
+        return table_.familyFits(bend.bend, bend.hold, family, leaf_face);
+    });
+}
+
+bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
+    if (table_.machine().isPress()) return pressWaysFree(scene, ways, placed);
+    const bool after = !foldsHems(scene) && plainWay(scene, placed, Phase::kAfter);
+    const bool before = plainWay(scene, placed, Phase::kBefore);
+    placed.plain_ways = after && before;
+    if (!after && !ways.after) ways.after = atRest(scene, Phase::kAfter);
+    if (!before && !ways.before) ways.before = atRest(scene, Phase::kBefore);
+    return (after || wayOut(*ways.after, placed, ways.straight_only).found) &&
+           (before || wayOut(*ways.before, placed, ways.straight_only).found) &&
+           (tolerances_ == nullptr || waysHold(scene, ways, placed));
+}
+
+// A press brake has no way so plain that it is known without looking: the part is lifted out of the V first.
+bool Placer::pressWaysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
+    placed.plain_ways = true;
+    for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
+        auto& lies = phase == Phase::kAfter ? ways.after : ways.before;
+        if (!lies) lies = atRest(scene, phase);
+        const WayOut way = wayOut(*lies, placed, ways.straight_only);
+        if (!way.found) return false;
+        placed.plain_ways = placed.plain_ways && way.plain;
+    }
+    return true;
+}
+
+bool Placer::waysHold(const StrokeScene& scene, Ways& ways, Placed& placed) {
+    for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
+        auto& nominal = phase == Phase::kAfter ? ways.after : ways.before;
+        if (!nominal) nominal = atRest(scene, phase);
+        const WayOut told = wayOut(*nominal, placed, ways.straight_only);
+        if (!tolerances_->wayHolds(scene, phase, placed, ways.tolerant, ways.straight_only, told, placed.plain_ways))
+            return false;
+    }
+    return true;
+}
+
+bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phase) {
+    const Interval window{-placed.part_x_um, micronFloor(table_.machine().brake().length_mm) - placed.part_x_um};
+    for (const GroupUse& use : scene.uses) {
+        const PlainExit& exit = table_.plainExit(use.record, phase);
+        const auto before = [&](Interval at) { return Interval{at.lo - use.shift_um, at.hi - use.shift_um}; };
+        if (exit.bodies.meets(before(window))) return false;
+        for (const StandingBar& bar : placed.bars) {
+            if (exit.bars[table_.machine().familyOf(bar.bar)].meets(before(bar.at))) return false;
+        }
+    }
+    return true;
+}
+
+RestShadows Placer::atRest(const StrokeScene& scene, Phase phase) {
+    std::vector<RestGroup> part;
+    for (const GroupUse& use : scene.uses) {
+        const GroupContact& contact = table_.at(use.record);
+        part.push_back({&table_.atRest(contact.congruent, phase), use.shift_um + contact.from_congruent_um,
+                        contact.is_arc, nullptr, -1, false});
+    }
+    const bool in_vee = table_.machine().isPress() && phase == Phase::kAfter;
+    // What stands out at the bend catches on the shoulders of a V first. And of a hem the return may be narrower than
+    // its strip, which leans over the nose.
+    const bool with_own = phase == Phase::kAfter && (in_vee || foldsHems(scene));
+    for (std::size_t i = 0; with_own && i < scene.bends.size(); ++i) {
+        const StrokeBend& own = scene.bends[i];
+        part.push_back({&table_.sprungSlices(own.bend, own.hold), own.shift_um, true, nullptr, -1, false});
+    }
+    RestShadows shadows(table_.machine(), std::move(part), groups_, escapes_);
+    if (in_vee) shadows.raiseUnder(table_.dieRiseAfter_mm(scene.bends.front().bend));
+    if (!keeps_points_) shadows.leavePointsOut();
+    return shadows;
+}
+
+WayOut Placer::wayOut(RestShadows& part, const Placed& placed, bool straight_only) const {
+    return findWayOut(table_.machine(), part, placed, straight_only);
+}
+
+}  // namespace tinwright

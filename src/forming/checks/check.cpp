@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/forming/checks/check.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include <tinwright/brake/machines/hemming.h>
+
+#include "checks/checks.h"
+
+namespace tinwright {
+
+namespace {
+
+using namespace forming;
+
+/// What the checks of `add` find, sorted.
+template <class Add>
+std::vector<Finding> collected(Add add) {
+    std::vector<Finding> findings;
+    add(findings);
+    sortFindings(findings);
+    return findings;
+}
+
+void addLeafBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                  std::vector<Finding>& all) {
+    addRating(part, material, brake, all);
+    addLeafAngles(part, material, shop, brake, all);
+    addShortFlanges(part, brake, all);
+    addNearBends(part, brake, all);
+    addNoseRadius(part, material, brake, all);
+    addWebs(part, material, leafOf(part, shop, brake), all);
+}
+
+void addPressBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                   std::vector<Finding>& all) {
+    addPressForce(part, material, brake, all);
+    addVeeAngles(part, material, shop, brake, all);
+    addVeeRadius(part, material, brake, all);
+    addDrawnRadius(part, brake, all);
+    addVeeOpening(part, brake, all);
+    addSharpPunch(part, brake, all);
+    addVeeFlanges(part, brake, all);
+    addVeeNearBends(part, shop, brake, all);
+    addVeeHoles(part, brake, all);
+    addVeeWebs(part, material, brake, all);
+}
+
+}  // namespace
+
+std::vector<Finding> partFindings(const Part& part, const Material* material) {
+    return collected([&](std::vector<Finding>& findings) {
+        addUnknownMaterial(part, material, findings);
+        addHoleDistances(part, findings);
+        addBendEnds(part, findings);
+        addCornerReliefs(part, material, findings);
+        addLeastRadii(part, material, findings);
+        addSpringback(part, material, findings);
+        addHemReturns(part, findings);
+    });
+}
+
+std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake) {
+    const Part folded = withFirstFolds(part, shop, brake);
+    std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
+        addHemsOnBrake(folded, shop, brake, all);
+        if (brake.isPress()) {
+            addPressBrake(folded, material, shop, brake, all);
+        } else {
+            addLeafBrake(folded, material, shop, brake, all);
+        }
+    });
+    for (Finding& finding : findings) finding.brake = brake.name;
+    return findings;
+}
+
+std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                                  const FoldStep& step) {
+    return foldFindings(part, material, shop, brake, step, allFormed(part) & ~maskOf(step.bends));
+}
+
+std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                                  const FoldStep& step, BendMask formed) {
+    std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
+        const Part folded = withFirstFolds(part, shop, brake);
+        const FoldAsked asked{folded, material, shop, brake, step, formed};
+        if (brake.isPress()) {
+            addStrokeForce(asked, all);
+            addInHands(asked, all);
+        } else {
+            addHolding(asked, all);
+            addSwungWebs(asked, all);
+        }
+    });
+    for (Finding& finding : findings) finding.brake = brake.name;
+    return findings;
+}
+
+std::vector<Finding> webFindings(const Part& part, const Material* material, double leaf_reach_mm) {
+    return collected([&](std::vector<Finding>& findings) {
+        addWebs(part, material, {leaf_reach_mm + part.thickness_mm, Limits{}.clamped_land_mm}, findings);
+    });
+}
+
+void sortFindings(std::vector<Finding>& findings) {
+    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
+        return std::tie(b.severity, a.id, a.feature) < std::tie(a.severity, b.id, b.feature);
+    });
+}
+
+}  // namespace tinwright

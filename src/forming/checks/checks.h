@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <tinwright/forming/checks/check.h>
+
+/// The checks, each in a file of its own. Every one adds what it finds, in no particular order.
+namespace tinwright::forming {
+
+void addUnknownMaterial(const Part& part, const Material* material, std::vector<Finding>& findings);
+void addHoleDistances(const Part& part, std::vector<Finding>& findings);
+void addBendEnds(const Part& part, std::vector<Finding>& findings);
+void addCornerReliefs(const Part& part, const Material* material, std::vector<Finding>& findings);
+void addLeastRadii(const Part& part, const Material* material, std::vector<Finding>& findings);
+void addSpringback(const Part& part, const Material* material, std::vector<Finding>& findings);
+void addHemReturns(const Part& part, std::vector<Finding>& findings);
+
+/// What follows is of parts as their brake folds them (withFirstFolds).
+void addHemsOnBrake(const Part& folded, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
+
+void addRating(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                   std::vector<Finding>& findings);
+void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addNearBends(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+
+/// The same for press brakes, as they are used with one V (inVee).
+void addPressForce(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+                  std::vector<Finding>& findings);
+void addVeeRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+void addDrawnRadius(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addVeeOpening(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addSharpPunch(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addVeeFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addVeeNearBends(const Part& part, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
+void addVeeHoles(const Part& part, const Brake& brake, std::vector<Finding>& findings);
+void addVeeWebs(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+
+/// The tools as a web feels them.
+struct WebTools {
+    double leaf_mm = 0;  ///< from the bend line to the tip of the leaf's face, along the leg
+    double land_mm = 0;  ///< least depth of sheet that a bar clamps
+};
+[[nodiscard]] WebTools leafOf(const Part& part, const Shop& shop, const Brake& brake);
+void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings);
+
+/// One fold of a plan.
+struct FoldAsked {
+    const Part& part;
+    const Material* material;
+    const Shop& shop;
+    const Brake& brake;
+    const FoldStep& step;
+    BendMask formed;
+};
+void addHolding(const FoldAsked& asked, std::vector<Finding>& findings);
+void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings);
+/// Of press brakes.
+void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings);
+void addInHands(const FoldAsked& asked, std::vector<Finding>& findings);
+
+}  // namespace tinwright::forming

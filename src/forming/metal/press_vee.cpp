@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "metal/press_vee.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include <tinwright/forming/metal/bending.h>
+
+#include "rules/wording.h"
+
+namespace tinwright::forming {
+
+std::optional<Vee> usedVee(const Brake& brake) {
+    for (const Bar& bar : brake.bars) {
+        if (bar.count > 0 && bar.row == ToolRow::kDie) return bar.vee;
+    }
+    return std::nullopt;
+}
+
+std::optional<Vee> widerVee(const Brake& brake, const Vee& used, double thickness_mm, const VeeTest& will_do) {
+    for (const Vee& vee : veesOf(brake)) {
+        const bool wider =
+            vee.opening_mm > used.opening_mm && vee.opening_mm <= kMostOfUsual * usualDieOpening_mm(thickness_mm);
+        if (wider && will_do(vee)) return vee;
+    }
+    return std::nullopt;
+}
+
+std::optional<Vee> narrowerVee(const Brake& brake, const Vee& used, double thickness_mm, const VeeTest& will_do) {
+    std::optional<Vee> widest;
+    for (const Vee& vee : veesOf(brake)) {
+        const bool narrower = vee.opening_mm < used.opening_mm && vee.opening_mm >= kNarrowestVee_t * thickness_mm;
+        if (narrower && will_do(vee)) widest = vee;
+    }
+    return widest;
+}
+
+std::optional<double> roundestTip_mm(const Brake& brake) {
+    std::optional<double> roundest_mm;
+    for (const Bar& bar : brake.bars) {
+        if (bar.count > 0 && bar.row == ToolRow::kUpper)
+            roundest_mm = std::max(roundest_mm.value_or(0), bar.tip_radius_mm);
+    }
+    return roundest_mm;
+}
+
+std::string radiusWords(const Brake& brake, const Vee& vee) {
+    const bool bottoming = brake.press->mode == PressMode::kBottoming;
+    const bool by_chart = !bottoming && std::abs(brake.nose_radius_mm - airBendRadius_mm(vee.opening_mm)) < 1e-6;
+    return fmt::format("in a V of {} bends get an inside radius of {} mm{}", millimetres(vee.opening_mm),
+                       millimetres(brake.nose_radius_mm),
+                       bottoming ? " from the punch's tip" : (by_chart ? " by the chart" : ""));
+}
+
+}  // namespace tinwright::forming

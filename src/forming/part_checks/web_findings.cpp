@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "rules/wording.h"
+#include "webs/web_trouble.h"
+
+namespace tinwright::forming {
+
+namespace {
+
+/// One bend made with one of its sides swung and the other held.
+struct Way {
+    BendId bend;
+    Leg swung;
+    Leg held;
+    std::optional<WebTrouble> when_swung;
+    std::optional<WebTrouble> when_held;
+    LegTrouble swing_again;
+    LegTrouble hold_again;
+
+    /// 0: nothing to say; then note, warning and fault.
+    [[nodiscard]] int badness() const {
+        const auto of = [](const std::optional<WebTrouble>& trouble) {
+            return trouble ? 1 + static_cast<int>(trouble->severity) : 0;
+        };
+        return std::max(of(when_swung), of(when_held));
+    }
+};
+
+constexpr int kBad = 2;  // Way::badness of a warning
+
+Way wayOf(const Part& part, const std::optional<Strength>& strength, const WebTools& tools, BendId bend, Side swung) {
+    const double hardening = strength ? strength->hardening() : 1;
+    const LegLoad load{tools.leaf_mm, hardening, part.thickness_mm};
+    const HeldLoad clamp{part.bend(bend).inside_radius_mm, tools.land_mm, hardening, part.thickness_mm};
+    Way way{.bend = bend,
+            .swung = legOf(part, bend, swung),
+            .held = legOf(part, bend, swung == Side::kChild ? Side::kParent : Side::kChild),
+            .when_swung = {},
+            .when_held = {},
+            .swing_again = {},
+            .hold_again = {}};
+    way.swing_again = [load, strength](const Leg& leg) { return swungTrouble(leg, load, strength); };
+    way.hold_again = [clamp](const Leg& leg) { return heldTrouble(leg, clamp); };
+    way.when_swung = way.swing_again(way.swung);
+    way.when_held = way.hold_again(way.held);
+    return way;
+}
+
+const NamedCutOut& cutOutOf(const Part& part, const Leg& leg, const WebTrouble& trouble) {
+    return part.cut_outs[leg.cut_outs[trouble.cut_out].index];
+}
+
+std::string swungWords(const Part& part, const Way& way) {
+    const WebTrouble& trouble = *way.when_swung;
+    const WebSection& section = *trouble.section;
+    const std::string cut_out = cutOutOf(part, way.swung, trouble).name;
+    const std::string& panel = part.panel(way.swung.panel).name;
+    const std::string& bend = part.bend(way.bend).name;
+    if (trouble.id == "web.bows") {
+        return fmt::format(
+            "{} bows by about {} beside {} when {} is folded with it on the leaf: the webs yield in part, {:.2g} times "
+            "their first yield",
+            panel, degrees(trouble.bow), cut_out, bend, 1.5 * section.ratio());
+    }
+    return fmt::format(
+        "{} {} at {}, {} mm from bend {}, when it is swung: {} mm of web out of {} mm carry only {:.0f} % of the "
+        "moment there, and the window opens up",
+        panel, trouble.severity == Severity::kFault ? "folds" : "may fold", cut_out, millimetres(distance_mm(section)),
+        bend, millimetres(section.net_mm), millimetres(section.gross_mm), 100 / section.ratio());
+}
+
+Finding swungFinding(const Part& part, const Way& way, const std::optional<Strength>& strength) {
+    const WebTrouble& trouble = *way.when_swung;
+    const NamedCutOut& cut_out = cutOutOf(part, way.swung, trouble);
+    Finding finding = startFinding(trouble.id, trouble.severity, cut_out.name, {way.bend});
+    finding.words = swungWords(part, way);
+    finding.figures = sectionFigures(*trouble.section, strength, part.thickness_mm);
+    finding.section = sectionOnBlank(way.swung, *trouble.section);
+    if (trouble.bow.deg() > 0) finding.figures.push_back({"bow_deg", trouble.bow.deg(), kBowWarned_deg});
+    if (trouble.severity != Severity::kNote)
+        finding.remedies =
+            webRemedies(way.swung, trouble, cut_out.name, cut_out.is_notch, way.swing_again, part.thickness_mm);
+    return finding;
+}
+
+Finding heldFinding(const Part& part, const Way& way, double land_mm) {
+    const WebTrouble& trouble = *way.when_held;
+    const NamedCutOut& cut_out = cutOutOf(part, way.held, trouble);
+    const Box box = boxOf(way.held.cut_outs[trouble.cut_out].outline);
+    Finding finding = startFinding(trouble.id, trouble.severity, cut_out.name, {way.bend});
+    finding.section =
+        std::array<Vec2, 2>{way.held.toBlank(box.min()), way.held.toBlank({box.max().x(), box.min().y()})};
+    finding.words = fmt::format(
+        "only {} mm of {} lie under the nose before {} when {} is folded (wanted: {}): that strip twists into the "
+        "window",
+        millimetres(trouble.land_mm), part.panel(way.held.panel).name, cut_out.name, part.bend(way.bend).name,
+        millimetres(land_mm));
+    finding.figures = {{"land_mm", trouble.land_mm, land_mm}, {"window_mm", box.max().x() - box.min().x(), {}}};
+    finding.remedies =
+        webRemedies(way.held, trouble, cut_out.name, cut_out.is_notch, way.hold_again, part.thickness_mm);
+    return finding;
+}
+
+void addWay(const Part& part, const Way& way, const std::optional<Strength>& strength, const WebTools& tools,
+            std::vector<Finding>& findings) {
+    if (way.when_swung) findings.push_back(swungFinding(part, way, strength));
+    if (way.when_held) findings.push_back(heldFinding(part, way, tools.land_mm));
+}
+
+/// The other way round works: say which side to hold. One note for all bends of a panel that a cut-out weakens.
+void addHoldNote(const Part& part, const Way& bad, const std::optional<Strength>& strength,
+                 std::vector<Finding>& findings) {
+    const bool swung = bad.when_swung && bad.when_swung->severity != Severity::kNote;
+    const Leg& leg = swung ? bad.swung : bad.held;
+    const std::string& cut_out = cutOutOf(part, leg, swung ? *bad.when_swung : *bad.when_held).name;
+    const std::string& keep = part.panel(bad.swung.panel).name;
+    for (Finding& finding : findings) {
+        if (finding.id != "web.hold" || finding.feature != cut_out || !finding.words.starts_with("hold " + keep + " "))
+            continue;
+        finding.bends.push_back(bad.bend);
+        return;
+    }
+    Finding finding = startFinding("web.hold", Severity::kNote, cut_out, {bad.bend});
+    finding.words = fmt::format(
+        "hold {} under the bars for the folds beside {}: {}", keep, cut_out,
+        swung ? "swung by the leaf it would fold or bow there" : "the other side has too little land before it");
+    if (swung) {
+        finding.figures = sectionFigures(*bad.when_swung->section, strength, part.thickness_mm);
+        finding.section = sectionOnBlank(leg, *bad.when_swung->section);
+    }
+    findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+WebTools leafOf(const Part& part, const Shop& shop, const Brake& brake) {
+    return {brake.setbackFor_mm(part.thickness_mm) + brake.leaf_faces.front().reach_mm, shop.limits.clamped_land_mm};
+}
+
+void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings) {
+    if (part.cut_outs.empty()) return;
+    const std::optional<Strength> strength = strengthOf(material);
+    for (std::size_t i = 0; i < part.bends.size(); ++i) {
+        const Way child = wayOf(part, strength, tools, idAt<BendId>(i), Side::kChild);
+        const Way parent = wayOf(part, strength, tools, idAt<BendId>(i), Side::kParent);
+        const Way& better = parent.badness() < child.badness() ? parent : child;
+        const Way& worse = &better == &parent ? child : parent;
+        if (better.badness() >= kBad || worse.badness() < kBad) {
+            addWay(part, better, strength, tools, findings);
+        } else {
+            addHoldNote(part, worse, strength, findings);
+        }
+    }
+}
+
+void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings) {
+    const std::optional<Strength> strength = strengthOf(asked.material);
+    WebTools tools = leafOf(asked.part, asked.shop, asked.brake);
+    for (const LeafFace& face : asked.brake.leaf_faces) {
+        if (face.name == asked.step.leaf_face)
+            tools.leaf_mm = asked.brake.setbackFor_mm(asked.part.thickness_mm) + face.reach_mm;
+    }
+    for (const BendId bend : asked.step.bends) {
+        const PanelId parent = asked.part.bend(bend).parent;
+        const bool holds_parent =
+            std::find(asked.step.held.begin(), asked.step.held.end(), parent) != asked.step.held.end();
+        const Way way = wayOf(asked.part, strength, tools, bend, holds_parent ? Side::kChild : Side::kParent);
+        const Way other = wayOf(asked.part, strength, tools, bend, holds_parent ? Side::kParent : Side::kChild);
+        if (way.badness() < kBad || other.badness() >= kBad) continue;  // said for the brake, or nothing to say
+        std::vector<Finding> found;
+        addWay(asked.part, way, strength, tools, found);
+        for (Finding& finding : found)
+            finding.remedies.insert(finding.remedies.begin(), "hold " + asked.part.panel(way.swung.panel).name +
+                                                                  " under the bars and swing the other side");
+        findings.insert(findings.end(), found.begin(), found.end());
+    }
+}
+
+}  // namespace tinwright::forming

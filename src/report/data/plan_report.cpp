@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/data/plan_report.h>
+
+#include <algorithm>
+
+namespace tinwright {
+
+namespace {
+
+template <class Brakes>
+Verdict best(const Brakes& brakes) {
+    for (const Verdict verdict : {Verdict::kFeasible, Verdict::kUndecided}) {
+        const auto is = [verdict](const auto& brake) { return brake.result.verdict == verdict; };
+        if (std::any_of(brakes.begin(), brakes.end(), is)) return verdict;
+    }
+    return Verdict::kInfeasible;
+}
+
+}  // namespace
+
+Verdict overallVerdict(const std::vector<BrakeReport>& brakes) { return best(brakes); }
+Verdict overallVerdict(const std::vector<BrakeTry>& brakes) { return best(brakes); }
+
+}  // namespace tinwright

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/plan/plan.h>
+#include <tinwright/part/model/part.h>
+
+#include "paper/drawing.h"
+
+namespace tinwright::report {
+
+/// Cross-section of hems between the tools that close them, closed, and dashed as the first fold left them. `folded`:
+/// withFirstFolds(). Precondition: the step has a closing.
+[[nodiscard]] Drawing closingDrawing(const Part& folded, const Brake& brake, const FoldStep& step,
+                                     const std::string& title);
+
+}  // namespace tinwright::report

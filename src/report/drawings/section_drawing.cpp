@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "drawings/section_drawing.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "drawings/piece_outline.h"
+#include "drawings/press_section.h"
+#include "paper/paper_view.h"
+#include "words/words.h"
+
+namespace tinwright::report {
+namespace {
+
+constexpr double kWidth_mm = 91;
+constexpr double kHeight_mm = 68;
+constexpr double kHead_mm = 5;  // for the line that tells the view and the scale
+constexpr double kBorder_mm = 1;
+constexpr double kFarthest_mm = 260;  // sheet further from the nose than that is cut off
+constexpr double kAngleStep_deg = 6;
+constexpr double kTold_deg = 4;  // a ghost nearer than that to another one is left out
+
+/// Draws into the frame; knows what is to be seen.
+class SectionPainter {
+public:
+    SectionPainter(const FoldView& view, const std::string& title, Angle start, Angle end)
+        : view_(view),
+          scene_(view.scene),
+          start_(start),
+          end_(end),
+          at_start_(scene_.at(start)),
+          at_end_(scene_.at(end)),
+          drawing_(title, kWidth_mm, kHeight_mm) {
+        const Box frame{Vec2(kBorder_mm, kHead_mm), Vec2(kWidth_mm - kBorder_mm, kHeight_mm - kBorder_mm)};
+        const Box window = seen();
+        const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
+        paper_ = centredView(window, frame, scale);
+        drawing_.clipTo(frame);
+        drawing_.note(fmt::format("data-scale=\"{:.6g}\"", scale));
+    }
+
+    void tools() {
+        tool(scene_.bedSection(), Fill::kHatch, "bed");
+        if (scene_.brake().has_beam) tool(scene_.beamSection(400), Fill::kHatch, "beam");
+        if (view_.leaf_face != nullptr) tool(scene_.leafSection(*view_.leaf_face, start_), Fill::kHatch, "leaf");
+        std::vector<BarId> drawn;
+        for (const PlacedBar& bar : view_.bars) {
+            if (bar.from_mm > view_.cut_x_mm || bar.to_mm < view_.cut_x_mm) continue;
+            barSection(bar.bar);
+            drawn.push_back(bar.bar);
+        }
+        if (drawn.empty() && !view_.bars.empty()) barSection(view_.bars.front().bar);
+    }
+
+    void part() {
+        pieces(seenAlong(at_start_), Pen::kThin, Fill::kNone);
+        pieces(cutAcross(at_start_, true, view_.cut_x_mm), Pen::kMedium, Fill::kPaper);
+        pieces(cutAcross(at_start_, false, view_.cut_x_mm), Pen::kOutline, Fill::kSolid);
+        nameSide(false, "held: ");
+        nameSide(true, "swings: ");
+    }
+
+    void ghosts() {
+        ghost(at_end_, Pen::kHidden);
+        if (view_.leaf_face != nullptr)
+            drawing_.polygon(paper_(scene_.leafSection(*view_.leaf_face, end_)), Pen::kGhost, Fill::kNone);
+        const double tight = view_.tight_at.deg();
+        const bool apart = std::abs(tight - start_.deg()) > kTold_deg && std::abs(tight - end_.deg()) > kTold_deg;
+        if (view_.tight && apart) ghost(scene_.at(view_.tight_at), Pen::kGhost);
+    }
+
+    /// The way of the far end of the swing, with the angle at its arrow.
+    void swingArrow(const std::string& words) {
+        const Vec2 centre(scene_.brake().nose_radius_mm, scene_.thickness_mm() + scene_.brake().nose_radius_mm);
+        const double radius = arrowRadius();
+        std::vector<Vec2> arc;
+        for (double deg = start_.deg(); deg <= end_.deg(); deg += kAngleStep_deg)
+            arc.push_back(paper_(onArc(centre, radius, deg)));
+        arc.push_back(paper_(onArc(centre, radius, end_.deg())));
+        if (arc.size() < 2) return;
+        drawing_.polyline(arc, Pen::kOutline);
+        drawing_.arrowHead(arc.back(), arc.back() - arc[arc.size() - 2]);
+        drawing_.label(words, arc[arc.size() / 2], Vec2(-1, -1).normalized(), true);
+    }
+
+    void mark(const std::string& words) {
+        if (!view_.tight) return;
+        const Vec2 a = paper_(Vec2(view_.tight->a.y(), view_.tight->a.z()));
+        const Vec2 b = paper_(Vec2(view_.tight->b.y(), view_.tight->b.z()));
+        drawing_.circle(0.5 * (a + b), std::max(1.6, 0.5 * (a - b).norm() + 1.0), Pen::kMedium);
+        drawing_.label(words, 0.5 * (a + b), Vec2::Zero(), true, 2.2);
+    }
+
+    Drawing done(const std::string& head) {
+        drawing_.text(fmt::format("{}  {}", scaleText(paper_.scale), head), {kBorder_mm, kHead_mm - 0.4});
+        drawing_.finish();
+        return std::move(drawing_);
+    }
+
+private:
+    [[nodiscard]] static Vec2 onArc(const Vec2& centre, double radius, double deg) {
+        const SinCos turn = sinCos(Angle::degrees(deg));
+        return centre + radius * Vec2(-turn.cos, turn.sin);
+    }
+
+    [[nodiscard]] double arrowRadius() const {
+        const double reach = view_.leaf_face != nullptr ? view_.leaf_face->reach_mm : 20.0;
+        return reach + 8.0 / paper_.scale * 0.5;
+    }
+
+    void gather(const std::vector<PartBody>& bodies, std::vector<Vec2>& points) const {
+        for (const PartBody& body : bodies) {
+            for (const Slab& slab : body.slabs) {
+                for (const Vec3& p : slab.lower)
+                    points.emplace_back(Vec2(p.y(), p.z()).cwiseMax(-kFarthest_mm).cwiseMin(kFarthest_mm));
+                for (const Vec3& p : slab.upper)
+                    points.emplace_back(Vec2(p.y(), p.z()).cwiseMax(-kFarthest_mm).cwiseMin(kFarthest_mm));
+            }
+        }
+    }
+
+    /// The model's window: bars, leaf and as much of the part as is near.
+    [[nodiscard]] Box seen() const {
+        std::vector<Vec2> points;
+        gather(at_start_, points);
+        gather(at_end_, points);
+        const auto add = [&](const Polygon& section) { points.insert(points.end(), section.begin(), section.end()); };
+        for (const PlacedBar& bar : view_.bars) add(scene_.barSection(scene_.brake().bars[bar.bar.index()]));
+        if (view_.leaf_face != nullptr) {
+            add(scene_.leafSection(*view_.leaf_face, start_));
+            add(scene_.leafSection(*view_.leaf_face, end_));
+        }
+        if (scene_.brake().has_beam) points.push_back(scene_.beamSection(10)[0] + Vec2(10, 10));
+        return boxAround(points);
+    }
+
+    void tool(const Polygon& section, Fill fill, const std::string& name) {
+        if (section.size() < 3) return;
+        drawing_.polygon(paper_(section), Pen::kOutline, fill);
+        const std::vector<Vec2> corners = paper_(section);
+        Vec2 middle = Vec2::Zero();
+        for (const Vec2& corner : corners)
+            middle += corner.cwiseMax(Vec2(kBorder_mm + 2, kHead_mm + 2)).cwiseMin(Vec2(kWidth_mm - 3, kHeight_mm - 3));
+        drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
+    }
+
+    void barSection(BarId bar) {
+        const Bar& kind = scene_.brake().bars[bar.index()];
+        if (kind.profile.size() < 3) return;
+        tool(scene_.barSection(kind), Fill::kCross, "bar " + kind.id);
+    }
+
+    void ghost(const std::vector<PartBody>& bodies, Pen pen) {
+        pieces(cutAcross(bodies, true, view_.cut_x_mm), pen, Fill::kNone);
+    }
+
+    void pieces(std::vector<Polygon> cuts, Pen pen, Fill fill) {
+        const PieceOutline outline = outlineOf(std::move(cuts));
+        for (const Polygon& piece : outline.pieces) {
+            if (fill != Fill::kNone) drawing_.polygon(paper_(piece), Pen::kNone, fill);
+        }
+        std::vector<std::pair<Vec2, Vec2>> border;
+        for (const auto& [from, to] : outline.border) border.emplace_back(paper_(from), paper_(to));
+        drawing_.lines(border, pen);
+    }
+
+    void nameSide(bool moving, const std::string& before) {
+        const Bend& bend = scene_.part().bend(scene_.fold().bends.front());
+        const PanelId panel = scene_.movingPanel(bend.parent) == moving ? bend.parent : bend.child;
+        const double side = moving ? -1 : 1;
+        const double off = std::min(12.0 / paper_.scale, 30.0) * side;
+        drawing_.label(before + scene_.part().panel(panel).name,
+                       paper_(Vec2(off, moving ? 0.5 * scene_.thickness_mm() : 0)), Vec2(side, 1).normalized(), false);
+    }
+
+    const FoldView& view_;
+    const FoldScene& scene_;
+    Angle start_;
+    Angle end_;
+    std::vector<PartBody> at_start_;
+    std::vector<PartBody> at_end_;
+    Drawing drawing_;
+    PaperView paper_;
+};
+
+}  // namespace
+
+Drawing sectionDrawing(const FoldView& view, const std::string& title) {
+    if (view.scene.brake().isPress()) return pressSectionDrawing(view, title);
+    SectionPainter painter(view, title, Angle(), view.scene.fold().set_angle);
+    painter.tools();
+    painter.ghosts();
+    painter.part();
+    painter.mark(
+        fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm), degrees(std::round(view.tight_at.deg()))));
+    painter.swingArrow("set " + degrees(view.scene.fold().set_angle.deg()));
+    return painter.done("A-A, from the right end; you stand left");
+}
+
+Drawing contactDrawing(const FoldView& view, const std::string& title, double depth_mm) {
+    if (view.scene.brake().isPress()) return pressContactDrawing(view, title, depth_mm);
+    SectionPainter painter(view, title, view.tight_at, view.scene.fold().set_angle);
+    painter.tools();
+    painter.ghosts();
+    painter.part();
+    std::string words = "touches at " + degrees(std::round(view.tight_at.deg()));
+    if (depth_mm > 0) words += fmt::format(", {} mm in", millimetres(depth_mm));
+    painter.mark(words);
+    return painter.done("A-A, from the right end; you stand left");
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "gltf/glb_press.h"
+
+#include <fmt/format.h>
+
+#include "scene/way_poses.h"
+#include "words/wrap.h"
+
+namespace tinwright::report {
+namespace {
+
+constexpr int kKeys = 24;         // of a stroke
+constexpr double kClose_s = 1.0;  // the ram comes down on the sheet
+constexpr double kStroke_s = 2.0;
+constexpr double kSpringBack_s = 0.4;
+constexpr double kOpen_s = 1.0;
+constexpr double kLeave_s = 0.5;  // of each stretch of the part's way out
+
+bool isPiece(const PressTool& tool) {
+    return tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
+}
+
+}  // namespace
+
+std::vector<PressTool> GlbPress::toolsOf(const FoldScene& scene, const FoldStep& step) const {
+    return pressTools({scene, tools_, step.bars, step.part_x_mm, true, nullptr, 0, {}, {}, {}, {}, {}, 0}, 0);
+}
+
+double GlbPress::heightOf(const FoldStep& step, ToolRow row) const {
+    const Bar* const bar = firstOf(brake_, step.bars, row);
+    return bar == nullptr ? 0.0 : bar->height_mm;
+}
+
+void GlbPress::addMachine(GlbWriter& writer, std::size_t colour, const FoldScene& first) {
+    const FoldStep& step = plan_.folds.front();
+    for (const PressTool& tool : toolsOf(first, step)) {
+        if (isPiece(tool)) continue;
+        const char* const side = tool.kind != PressTool::Kind::kFrame                     ? ""
+                                 : tool.from_mm + step.part_x_mm < 0.5 * brake_.length_mm ? "left "
+                                                                                          : "right ";
+        const std::size_t node = writer.addNode(side + tool.name, tool.slabs, colour, alongMachine(step.part_x_mm));
+        if (tool.kind == PressTool::Kind::kRam) ram_ = node;
+        if (tool.kind == PressTool::Kind::kBed) bed_ = node;
+    }
+}
+
+void GlbPress::addPieces(GlbWriter& writer, std::size_t colour, const FoldScene& scene, std::size_t fold) {
+    const FoldStep& step = plan_.folds[fold];
+    for (const PressTool& tool : toolsOf(scene, step)) {
+        if (!isPiece(tool)) continue;
+        const std::string name = fmt::format("fold {} {}", fold + 1, printable(tool.name));
+        pieces_.push_back({writer.addNode(name, tool.slabs, colour, alongMachine(step.part_x_mm), fold == 0 ? 1 : 0),
+                           fold, tool.comesDown()});
+    }
+}
+
+void GlbPress::Moments::add(double after_s, double punch_mm, std::vector<Rigid> sheet) {
+    times_s.push_back(times_s.empty() ? 0.0F : times_s.back() + static_cast<float>(after_s));
+    punches_mm.push_back(punch_mm);
+    sheets.push_back(std::move(sheet));
+}
+
+GlbPress::Moments GlbPress::momentsOf(const GlbPart& part, const FoldScene& scene, const FoldStep& step) const {
+    const double set = step.set_angle.rad();
+    const auto sheetAt = [&](double share) {
+        return part.posesOf(scene, step.part_x_mm, scene.at(Angle::radians(set * share)), set * share, share);
+    };
+    Moments moments;
+    moments.add(0, step.lift_in_mm, sheetAt(0));
+    moments.add(kClose_s, 0, sheetAt(0));
+    for (int i = 1; i <= kKeys; ++i) {
+        const double share = static_cast<double>(i) / kKeys;
+        moments.add(kStroke_s / kKeys, -scene.punchDown_mm(Angle::radians(set * share)), sheetAt(share));
+    }
+    const double sprung = -scene.punchDownAfter_mm();
+    const std::vector<Rigid> bent = part.posesOf(scene, step.part_x_mm, scene.after(), step.angle.rad(), 1);
+    moments.add(kSpringBack_s, sprung, bent);
+    moments.add(kOpen_s, sprung + step.lift_out_mm, bent);
+    // The way is told in the frame where the punch stood still.
+    const Rigid model = alongMachine(step.part_x_mm) * upward(sprung);
+    for (const Rigid& on_way : posesOnWayOut(step)) {
+        std::vector<Rigid> moved;
+        for (const Rigid& pose : bent) moved.push_back(model * on_way * model.inverse() * pose);
+        moments.add(kLeave_s, sprung + step.lift_out_mm, std::move(moved));
+    }
+    return moments;
+}
+
+std::vector<GlbTrack> GlbPress::tracks(const GlbPart& part, const FoldScene& scene, std::size_t fold) const {
+    const FoldStep& step = plan_.folds[fold];
+    const FoldStep& first = plan_.folds.front();
+    const Moments moments = momentsOf(part, scene, step);
+    const auto comingDown = [&](std::size_t node, double x_mm, double over_mm) {
+        GlbTrack track{node, moments.times_s, {}, {}};
+        for (const double punch_mm : moments.punches_mm)
+            track.poses.push_back(alongMachine(x_mm) * upward(punch_mm + over_mm));
+        return track;
+    };
+    std::vector<GlbTrack> tracks;
+    // Other tools may be higher than those of the first fold.
+    if (ram_)
+        tracks.push_back(
+            comingDown(*ram_, first.part_x_mm, heightOf(step, ToolRow::kUpper) - heightOf(first, ToolRow::kUpper)));
+    if (bed_)
+        tracks.push_back(
+            {*bed_,
+             {0.0F},
+             {alongMachine(first.part_x_mm) * upward(heightOf(first, ToolRow::kDie) - heightOf(step, ToolRow::kDie))},
+             {}});
+    part.addTracks(tracks, moments.times_s, moments.sheets);
+    for (const PieceNode& piece : pieces_) {
+        GlbTrack track{piece.node, {0.0F}, {}, {}};
+        if (piece.fold == fold && piece.comes_down) track = comingDown(piece.node, step.part_x_mm, 0);
+        track.scales.assign(track.times_s.size(), piece.fold == fold ? 1.0 : 0.0);
+        tracks.push_back(std::move(track));
+    }
+    return tracks;
+}
+
+}  // namespace tinwright::report

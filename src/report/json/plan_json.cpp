@@ -1,0 +1,328 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/json/plan_json.h>
+
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include <tinwright/report/data/bar_datum.h>
+#include <tinwright/report/words/allowance_text.h>
+
+#include "json/finding_json.h"
+#include "json/remedy_json.h"
+#include "words/needs_text.h"
+#include "words/search_words.h"
+#include "words/words.h"
+
+namespace tinwright {
+namespace {
+
+using report::bendNames;
+using report::findingsJson;
+using report::Json;
+using report::remediesJson;
+using report::rounded;
+using report::textOrNull;
+
+Json length(double value_mm) { return rounded(value_mm, 1000.0); }
+Json degrees(Angle angle) { return rounded(angle.deg(), 1000.0); }
+Json share(double value) { return rounded(value, 10'000.0); }
+
+Json panelNames(const Part& part, const std::vector<PanelId>& panels) {
+    Json names = Json::array();
+    for (const PanelId panel : panels) names.push_back(part.panel(panel).name);
+    return names;
+}
+
+const char* kindName(ExitMove::Kind kind) {
+    switch (kind) {
+        case ExitMove::Kind::kPieceUp: return "piece-up";
+        case ExitMove::Kind::kPieceAlong: return "piece-along";
+        case ExitMove::Kind::kPieceBack: return "piece-back";
+        case ExitMove::Kind::kPartUp: return "part-up";
+        case ExitMove::Kind::kPartForward: return "part-forward";
+        case ExitMove::Kind::kPartAlong: return "part-along";
+        case ExitMove::Kind::kPartTilted: break;
+    }
+    return "part-tilted";
+}
+
+Json moves(const std::vector<ExitMove>& way) {
+    Json list = Json::array();
+    for (const ExitMove& move : way) {
+        Json path = Json::array();
+        for (const ExitMove::Point& point : move.path) {
+            path.push_back(
+                {length(point.x_mm), length(point.y_mm), length(point.z_mm), rounded(point.tilt_deg, 1000.0)});
+        }
+        list.push_back({{"move", kindName(move.kind)},
+                        {"bar", move.piece < 0 ? Json(nullptr) : Json(move.piece)},
+                        {"words", move.words},
+                        {"path", path}});
+    }
+    return list;
+}
+
+Json bars(const Brake& brake, const FoldStep& step) {
+    Json list = Json::array();
+    for (const PlacedBar& bar : step.bars) {
+        const Bar& piece = brake.bars[bar.bar.index()];
+        list.push_back({{"id", piece.id}, {"from_mm", length(bar.from_mm)}, {"to_mm", length(bar.to_mm)}});
+        if (brake.isPress()) list.back()["row"] = piece.row == ToolRow::kDie ? "die" : "punch";
+    }
+    return list;
+}
+
+/// Where the rule lies: the fold's x of a named edge of the part.
+Json barsEdge(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
+    const auto datum = barDatum(part, formed_before, brake.nose_radius_mm, step);
+    if (!datum) return nullptr;
+    return {{"edge", datum->edge}, {"x_mm", length(datum->x_mm)}};
+}
+
+Json clearanceBetween(const Brake& brake, const FoldStep& step) {
+    if (step.clearance_between[0].empty()) return Json::array();
+    return Json::array({step.clearance_between[0], report::bodyName(brake, step.clearance_between[1])});
+}
+
+Json holding(const Holding& holding) {
+    Json touch = Json::array();
+    for (const auto& pair : holding.may_touch) touch.push_back({pair[0], pair[1]});
+    Json between = Json::array();
+    if (!holding.holds && !holding.between[0].empty()) between = {holding.between[0], holding.between[1]};
+    return {{"holds", holding.holds},
+            {"open", textOrNull(holding.open)},
+            {"lacks_mm", holding.lacks_mm > 0 ? length(holding.lacks_mm) : Json(nullptr)},
+            {"between", between},
+            {"may_touch", touch}};
+}
+
+Json tolerances(const ToleranceBox& box) {
+    return {{"thickness_mm", length(box.thickness_mm)},
+            {"cutting_mm", {length(box.leastCutting_mm()), length(box.mostCutting_mm())}},
+            {"bend_line_mm", length(box.bend_line_mm)},
+            {"bend_angle_deg", degrees(box.bend_angle)}};
+}
+
+const char* touchName(GaugeStop::Touch touch) {
+    switch (touch) {
+        case GaugeStop::Touch::kEdge: return "edge";
+        case GaugeStop::Touch::kFace: return "face";
+        case GaugeStop::Touch::kBend: break;
+    }
+    return "bend";
+}
+
+Json gaugeStop(const Part& part, const GaugeStop& stop) {
+    Json fingers = Json::array();
+    for (const PlacedFinger& finger : stop.fingers)
+        fingers.push_back({{"from_mm", length(finger.from_mm)}, {"to_mm", length(finger.to_mm)}});
+    return {{"distance_mm", length(stop.distance_mm)},
+            {"touch", touchName(stop.touch)},
+            {"panel", part.panel(stop.panel).name},
+            {"edge", textOrNull(stop.edge)},
+            {"flat", stop.isFlat()},
+            {"bends_between", stop.bends_between},
+            {"fingers_z_mm", length(stop.fingers_z_mm)},
+            {"fingers", fingers},
+            {"tolerance_mm", length(stop.tolerance_mm)}};
+}
+
+Json gauge(const Part& part, const FoldStep& step) {
+    return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)},
+            {"trouble", textOrNull(step.gauge_trouble)}};
+}
+
+Json closing(const HemClosing& closing) {
+    return {{"part_x_mm", length(closing.part_x_mm)},      {"turned", closing.turned},
+            {"front_mm", length(closing.front_mm)},        {"inserted_mm", length(closing.inserted_mm)},
+            {"stands_mm", length(closing.stands_mm)},      {"height_mm", length(closing.height_mm)},
+            {"out", closing.lifted_out ? "up" : "forward"}};
+}
+
+Json fold(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
+    Json json = {{"bends", bendNames(part, maskOf(step.bends))},
+                 {"held", panelNames(part, step.held)},
+                 {"face_up", step.drawn_face_up ? "drawn" : "back"},
+                 {"turn_deg", rounded(step.turn_deg, 1000.0)},
+                 {"flip", step.flip},
+                 {"part_x_mm", length(step.part_x_mm)},
+                 {"leaf_face", textOrNull(step.leaf_face)},
+                 {"bars", bars(brake, step)},
+                 {"bars_edge", barsEdge(part, brake, formed_before, step)},
+                 {"bars_in", step.bars_in},
+                 {"bars_out", step.bars_out},
+                 {"lift_in_mm", length(step.lift_in_mm)},
+                 {"lift_out_mm", length(step.lift_out_mm)},
+                 {"way_in", moves(step.way_in)},
+                 {"way_out", moves(step.way_out)},
+                 {"covered_share", share(step.covered_share)},
+                 {"angle_deg", degrees(step.angle)},
+                 {"set_angle_deg", degrees(step.set_angle)},
+                 {"depth_mm", brake.isPress() ? length(step.depth_mm) : Json(nullptr)},
+                 {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
+                 {"sight_from_edge", textOrNull(step.sight_from_edge)},
+                 {"clearance_mm", length(step.clearance_mm)},
+                 {"clearance_between", clearanceBetween(brake, step)},
+                 {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
+                 {"tolerances", holding(step.over_tolerances)},
+                 {"overhang_mm", length(step.overhang_mm)}};
+    if (brake.isPress()) json["gauge"] = gauge(part, step);
+    if (step.closing) json["closing"] = closing(*step.closing);
+    return json;
+}
+
+Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index) {
+    const Plan& plan = brake.result.plans[index];
+    Json folds = Json::array();
+    BendMask formed = report.formed;
+    for (const FoldStep& step : plan.folds) {
+        folds.push_back(fold(report.part, report.shop.brakes[brake.brake], formed, step));
+        formed |= maskOf(step.bends);
+    }
+    Json json = {{"rank", plan.rank},
+                 {"cost_s", rounded(static_cast<double>(plan.cost_ms) / 1000.0, 1000.0)},
+                 {"worst_clearance_mm", length(plan.worst_clearance_mm)},
+                 {"tight", plan.tight},
+                 {"any_order", plan.any_order},
+                 {"verified", nullptr},
+                 {"findings", Json::array()},
+                 {"folds", folds}};
+    if (index < brake.checks.size() && brake.checks[index].checked) {
+        json["verified"] = brake.checks[index].findings.empty();
+        json["findings"] = brake.checks[index].findings;
+    }
+    return json;
+}
+
+Json reasons(const Part& part, const std::vector<Reason>& reasons) {
+    Json list = Json::array();
+    for (const Reason& reason : reasons) {
+        Json held = nullptr;
+        if (!reason.bends.empty()) {
+            const Bend& bend = part.bend(reason.bends.front());
+            held = part.panel(reason.hold == Hold::kParent ? bend.parent : bend.child).name;
+        }
+        list.push_back({{"formed", bendNames(part, reason.formed)},
+                        {"flat", reason.flat ? Json(bendNames(part, *reason.flat)) : Json(nullptr)},
+                        {"bends", bendNames(part, maskOf(reason.bends))},
+                        {"held", held},
+                        {"code", reason.code},
+                        {"panel", textOrNull(reason.panel)},
+                        {"body", textOrNull(reason.body)},
+                        {"at_deg", rounded(reason.at_deg, 1000.0)},
+                        {"depth_mm", length(reason.depth_mm)},
+                        {"room_mm", reason.room_mm ? Json{length((*reason.room_mm)[0]), length((*reason.room_mm)[1])}
+                                                   : Json(nullptr)},
+                        {"words", reason.words}});
+    }
+    return list;
+}
+
+/// Places in `reasons[]`, which has the reasons of all causes one after the other.
+Json causes(const BrakeResult& result) {
+    Json list = Json::array();
+    std::size_t at = 0;
+    for (const Cause& cause : result.causes) {
+        Json places = Json::array();
+        for (std::size_t i = 0; i < cause.reasons.size(); ++i) places.push_back(at++);
+        list.push_back(places);
+    }
+    return list;
+}
+
+Json forced(const Part& part, const BrakeResult& result) {
+    Json list = Json::array();
+    for (const ForcedOrder& one : result.forced) {
+        list.push_back({{"first", part.bend(one.first).name},
+                        {"then", part.bend(one.then).name},
+                        {"reasons", reasons(part, one.reasons)}});
+    }
+    return list;
+}
+
+Json search(const BrakeResult& result) {
+    return {
+        {"proven_best", result.work.proven_best},
+        {"least_s", result.plans.empty() ? Json(nullptr) : Json(static_cast<double>(result.work.least_ms) / 1000.0)},
+        {"states", result.work.states},
+        {"partial_orders", result.work.partial_orders}};
+}
+
+Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
+    const BrakeResult& result = brake.result;
+    Json plans = Json::array();
+    for (std::size_t i = 0; i < result.plans.size(); ++i) plans.push_back(plan(report, brake, i));
+    return {{"name", result.brake},
+            {"verdict", toText(result.verdict)},
+            {"orders_feasible", textOrNull(result.orders_feasible)},
+            {"orders_total", textOrNull(result.orders_total)},
+            {"plans", plans},
+            {"causes", causes(result)},
+            {"reasons", reasons(report.part, report::toldReasons(result))},
+            {"forced", forced(report.part, result)},
+            {"forced_all_known", result.forced_all_known},
+            {"search", search(result)},
+            {"only_holding", result.only_holding},
+            {"model", textOrNull(result.model)},
+            {"notes", result.notes},
+            {"remedies", remediesJson(report, brake)},
+            {"vee_mm", result.vee ? length(result.vee->opening_mm) : Json(nullptr)},
+            {"machine_needs", report::needsJson(brake)}};
+}
+
+Json splitJson(const PlanReport& report) {
+    if (!report.split) return nullptr;
+    const SplitPlan& split = *report.split;
+    Json folds = Json::array();
+    BendMask formed = report.formed;
+    for (std::size_t i = 0; i < split.plan.folds.size(); ++i) {
+        const Brake& brake = report.shop.brakes[split.brake_of_fold[i]];
+        folds.push_back({{"brake", brake.name}, {"fold", fold(report.part, brake, formed, split.plan.folds[i])}});
+        formed |= maskOf(split.plan.folds[i].bends);
+    }
+    const bool checked = report.split_check && report.split_check->checked;
+    return {{"cost_s", rounded(static_cast<double>(split.plan.cost_ms) / 1000.0, 1000.0)},
+            {"worst_clearance_mm", length(split.plan.worst_clearance_mm)},
+            {"tight", split.plan.tight},
+            {"times_carried", split.times_carried},
+            {"proven_best", split.proven_best},
+            {"verified", checked ? Json(report.split_check->findings.empty()) : Json(nullptr)},
+            {"findings", checked ? Json(report.split_check->findings) : Json::array()},
+            {"folds", folds}};
+}
+
+Json allowances(const Part& part) {
+    Json list = Json::array();
+    for (const Bend& bend : part.bends) {
+        list.push_back(
+            {{"bend", bend.name},
+             {"rule", toText(bend.rule)},
+             {"value", bend.rule == AllowanceRule::kHandbook ? Json(nullptr) : rounded(bend.rule_value, 10'000.0)},
+             {"source", textOrNull(bend.rule_source)},
+             {"strip_mm", length(bend.allowance_mm)}});
+    }
+    return list;
+}
+
+}  // namespace
+
+std::string planJson(const PlanReport& report) {
+    Json brakes = Json::array();
+    for (const BrakeReport& brake : report.brakes) brakes.push_back(brakeJson(report, brake));
+    const Json document = {{"format", kPlanFormat},
+                           {"part", report.part.name},
+                           {"shop", report.shop.name},
+                           {"formed", bendNames(report.part, report.formed)},
+                           {"verdict", toText(report.verdict)},
+                           {"brakes", brakes},
+                           {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
+                           {"allowance", allowances(report.part)},
+                           {"findings", findingsJson(report.part, allFindings(report))},
+                           {"warnings", report.warnings},
+                           {"over_two_brakes", splitJson(report)}};
+    // Names come from checked JSON; a file name in a warning may still hold any bytes.
+    return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace tinwright

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "json/remedy_json.h"
+
+#include "json/suitability_json.h"
+#include "words/remedy_text.h"
+
+namespace tinwright::report {
+
+namespace {
+
+Json length(double value_mm) { return rounded(value_mm, 1000.0); }
+
+Json change(const std::string& name, double from_mm, double to_mm) {
+    return {{"dimension", name}, {"from_mm", length(from_mm)}, {"to_mm", length(to_mm)}};
+}
+
+Json dimensions(const RemedyReport& remedies, const Remedy& remedy) {
+    Json list = Json::array();
+    for (const DimensionChangeTo& one : remedy.dimensions)
+        list.push_back(change(remedies.dimensions[one.dimension].name, one.from_mm, one.to_mm));
+    return list;
+}
+
+Json changes(const std::vector<DimensionChange>& all) {
+    Json list = Json::array();
+    for (const DimensionChange& one : all) list.push_back(change(one.name, one.from_mm, one.to_mm));
+    return list;
+}
+
+Json corners(const Part& part, const Remedy& remedy) {
+    Json list = Json::array();
+    for (const OpenedCorner& one : remedy.corners) {
+        list.push_back({{"panel", part.panel(part.bend(one.bend).child).name},
+                        {"beside", part.panel(one.beside).name},
+                        {"by_mm", length(one.by_mm)},
+                        {"weld_mm", length(one.weld_mm)},
+                        {"gap_mm", length(one.gap_mm)}});
+    }
+    return list;
+}
+
+Json bars(const Remedy& remedy) {
+    Json list = Json::array();
+    for (const NewBar& one : remedy.bars) {
+        list.push_back({{"section_of", one.like},
+                        {"width_mm", length(one.width_mm)},
+                        {"depth_mm", length(one.depth_mm)},
+                        {"height_mm", length(one.height_mm)},
+                        {"milled", one.milled}});
+    }
+    return list;
+}
+
+Json weld(const Part& part, const Remedy& remedy) {
+    if (!remedy.weld) return nullptr;
+    const Bend& bend = part.bend(remedy.weld->bend);
+    return {{"bend", bend.name},
+            {"piece", part.panel(bend.child).name},
+            {"piece_bends", remedy.weld->piece_bends},
+            {"weld_mm", length(remedy.weld->weld_mm)}};
+}
+
+}  // namespace
+
+Json remediesJson(const PlanReport& report, const BrakeReport& brake) {
+    if (!brake.remedies) return nullptr;
+    const RemedyReport& remedies = *brake.remedies;
+    const std::vector<std::string> lines = remedyLines(report, remedies);
+    Json list = Json::array();
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const Remedy& remedy = remedies.found.list[i];
+        list.push_back({{"kind", nameOf(remedy.kind)},
+                        {"words", lines[i]},
+                        {"brake", report.shop.brakes[remedy.brake].name},
+                        {"dimensions", dimensions(remedies, remedy)},
+                        {"changes", changes(remedies.changes[i])},
+                        {"corners", corners(report.part, remedy)},
+                        {"bars", bars(remedy)},
+                        {"weld", weld(report.part, remedy)},
+                        {"result", suitability(remedy.result)}});
+    }
+    return {{"list", list}, {"complete", !remedies.found.cut_short}};
+}
+
+}  // namespace tinwright::report

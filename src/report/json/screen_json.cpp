@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/data/screen_report.h>
+
+#include "data/json_values.h"
+#include "words/needs_text.h"
+#include "words/remedy_text.h"
+#include "words/screen_words.h"
+#include "words/search_words.h"
+#include "words/split_text.h"
+
+namespace tinwright {
+
+namespace {
+
+using namespace report;
+
+Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
+    const BrakeResult& result = brake.result;
+    Json blocks = Json::array();
+    if (result.verdict != Verdict::kFeasible) {
+        for (const Reason& reason : toldReasons(result)) blocks.push_back(reason.words);
+    }
+    const bool goes = !result.plans.empty();
+    return {
+        {"name", result.brake},
+        {"vee_mm", result.vee ? rounded(result.vee->opening_mm, 1000.0) : Json(nullptr)},
+        {"verdict", toText(result.verdict)},
+        {"tight", goes ? Json(result.plans.front().tight) : Json(nullptr)},
+        {"cost_s", goes ? rounded(static_cast<double>(result.plans.front().cost_ms) / 1000.0, 1000.0) : Json(nullptr)},
+        {"orders_feasible", textOrNull(result.orders_feasible)},
+        {"orders_total", textOrNull(result.orders_total)},
+        {"blocks", blocks},
+        {"faults", faultWords(brake)},
+        {"remedies", brake.remedies ? Json(remedyLines(report, *brake.remedies)) : Json(nullptr)},
+        {"machine_needs", needsJson(brake)}};
+}
+
+}  // namespace
+
+std::string screenJson(const std::vector<ScreenedPart>& parts) {
+    Json document{{"format", kScreenFormat},
+                  {"shop", parts.empty() ? Json(nullptr) : Json(parts.front().report.shop.name)},
+                  {"parts", Json::array()}};
+    for (const ScreenedPart& part : parts) {
+        Json brakes = Json::array();
+        for (const BrakeReport& brake : part.report.brakes) brakes.push_back(brakeJson(part.report, brake));
+        document["parts"].push_back({{"file", part.file},
+                                     {"part", part.report.part.name},
+                                     {"verdict", toText(part.report.verdict)},
+                                     {"brakes", brakes},
+                                     {"over_two_brakes", textOrNull(splitWords(part.report))},
+                                     {"warnings", part.report.warnings}});
+    }
+    return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace tinwright

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "scene/fold_scene.h"
+#include "scene/fold_view.h"
+
+namespace tinwright::report {
+
+/// Something of a press brake as it stands in the frame of a FoldScene (dies and bed stand still).
+struct PressTool {
+    enum class Kind { kPunch, kDie, kRam, kBed, kFrame };
+    Kind kind = Kind::kPunch;
+    std::string name;    ///< "punch G30", "die 12/88", "ram", "bed", "side frame"
+    Polygon section;     ///< in (y, z), whole
+    double from_mm = 0;  ///< along the machine, x of the fold
+    double to_mm = 0;
+    std::vector<Slab> slabs;
+
+    [[nodiscard]] bool comesDown() const { return kind == Kind::kPunch || kind == Kind::kRam; }
+};
+
+/// Where the punch's tip is, over the die's top, when it has gone down by so much from where it touched the flat sheet.
+[[nodiscard]] double tipHeight_mm(const FoldScene& scene, double down_mm);
+
+/// The first piece of a row among these; none when there is none.
+[[nodiscard]] const Bar* firstOf(const Brake& brake, const std::vector<PlacedBar>& pieces, ToolRow row);
+
+/// All that stands on and round the machine with the punch so far down: what is fixed, then ram, then pieces as they
+/// stand from left to right. Without the part's place along the machine, bed and ram go on and there are no side
+/// frames.
+[[nodiscard]] std::vector<PressTool> pressTools(const FoldView& view, double down_mm);
+
+/// Punches and dies for a contact of which no more is known than what kind of piece is met, laid over the middle of the
+/// bend; the other row has the shop's first piece.
+[[nodiscard]] std::vector<PlacedBar> likelyPieces(const FoldScene& scene, std::optional<BarId> met);
+
+}  // namespace tinwright::report

@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include <tinwright/base/general_tolerance.h>
+#include <tinwright/report/data/bar_datum.h>
+
+#include "drawings/closing_drawing.h"
+#include "drawings/handling_drawing.h"
+#include "drawings/part_picture.h"
+#include "drawings/section_drawing.h"
+#include "drawings/top_drawing.h"
+#include "paper/html.h"
+#include "sheet/sheet_parts.h"
+#include "words/check_size.h"
+#include "words/text_width.h"
+#include "words/words.h"
+
+namespace tinwright::report {
+namespace {
+
+std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words) {
+    std::string text = element("span", "First: " + words.hold);
+    const Drawing arrows = handlingDrawing(step);
+    if (place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
+    const bool stay = barsStay(step, place);
+    text += element(
+        "span",
+        stay ? (work.brake.isPress() ? "same punches and dies at the same places" : "same bars at the same places")
+             : barChange(work, step, place),
+        stay ? "" : "big");
+    return wrap("div", text, "first");
+}
+
+/// By the shorter leg, so only where both can be measured.
+std::string angleText(const Bend& bend, const std::vector<CheckSize>& sizes, bool is_one_of_several) {
+    if (sizes.size() < 2 || bend.hem) return {};
+    const std::optional<double> tolerance = iso2768Angle_deg('m', std::min(sizes[0].size_mm, sizes[1].size_mm));
+    if (!tolerance) return {};
+    return fmt::format("; {} from flat {} ±{}", is_one_of_several ? bend.name + " turned" : "turned",
+                       degrees(bend.angle.deg()), minutes(*tolerance));
+}
+
+std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    std::string text;
+    for (const BendId bend : step.bends) {
+        const std::vector<CheckSize> sizes = checkSizes(work.part(), bend, place.formed_before | maskOf(step.bends),
+                                                        work.brake.nose_radius_mm, cutProcess(work));
+        for (const CheckSize& size : sizes) text += (text.empty() ? "" : "; ") + size.words;
+        text += angleText(work.part().bend(bend), sizes, step.bends.size() > 1);
+    }
+    return text;
+}
+
+/// The angle at which the bound was proven says less than the place where the two come nearest as drawn.
+std::string clearanceNote(const FoldView& view, const SheetWork& work, const FoldWords& words) {
+    std::string text = words.clearance;
+    if (view.tight) {
+        text += fmt::format("; nearest at {}, {}", degrees(std::round(view.tight_at.deg())),
+                            placeWords(0.5 * (view.tight->a.x() + view.tight->b.x()), view.scene.length_mm()));
+    }
+    if (view.tight_mm < work.report.shop.limits.clearance_mm)
+        text += fmt::format("; TIGHT: the shop wants {} mm", millimetres(work.report.shop.limits.clearance_mm));
+    return text;
+}
+
+std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words,
+                  const FoldView& view) {
+    const bool is_press = work.brake.isPress();
+    std::string rows =
+        row(is_press ? "Back gauge" : "Sight line", {words.sight}) + row(is_press ? "Punches" : "Bars", {words.bars});
+    if (is_press) rows += row("Dies", {words.dies});
+    if (!words.stand.empty()) rows += row("Overhang", {words.stand});
+    rows += wrap("tr", element("th", work.brake.isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
+    rows += row("Clearance", {clearanceNote(view, work, words)});
+    rows += row("Tolerances", {words.tolerances});
+    const std::string sizes = sizesText(work, step, place);
+    if (!sizes.empty()) rows += row("Check outside", {sizes});
+    return wrap("table", rows, "facts");
+}
+
+/// How bars and part go in and come out, side by side under the rest.
+std::string ways(const FoldWords& words, bool is_press) {
+    const std::string plain = is_press ? " the part simply comes out in front" : " bars and part simply lift away";
+    std::string in;
+    if (!words.way_in.empty()) in = wrap("div", element("b", "Way in:") + list(words.way_in, "ol"), "way");
+    const std::string out =
+        words.way_out.empty() ? element("b", "Way out:") + plain : element("b", "Way out:") + list(words.way_out, "ol");
+    return wrap("div", in + wrap("div", out, "way"), "pics");
+}
+
+/// In few lines: a card has to stay on one page.
+std::string metalNotes(const SheetWork& work, const FoldPlace& place) {
+    const auto& findings = work.brake_report.fold_findings;
+    if (place.number > findings.size()) return {};
+    std::string text;
+    for (const Finding& finding : findings[place.number - 1]) {
+        std::string cure;
+        for (const std::string& remedy : finding.remedies) cure += (cure.empty() ? " To do: " : "; or ") + remedy;
+        text += wrap("p", "<b>Metal:</b> " + xmlText(finding.words + "." + cure) + " <small>" + xmlText(finding.id) +
+                              "</small>");
+    }
+    return text;
+}
+
+/// A card of its own: it is done on its own, with its own picture.
+std::string closingCard(const SheetWork& work, const FoldStep& step, const FoldWords& words, const std::string& name,
+                        const std::string& file) {
+    const std::string title = wrap("h3", tickBox() + xmlText("Then close " + strokeName(work.part(), step.bends)));
+    const std::string picture =
+        work.keep(file + "closing", closingDrawing(work.shapes.part, work.brake, step, name + ", closing"));
+    return wrap("div", title + wrap("div", picture + wrap("div", element("p", words.closing + "."), "beside"), "pics"),
+                "card");
+}
+
+}  // namespace
+
+std::string SheetWork::keep(const std::string& name, const Drawing& drawing) const {
+    drawings.push_back({file_prefix + name + ".svg", drawing.svg(true)});
+    return drawing.svg(false);
+}
+
+std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    const FoldScene scene(work.shapes, work.brake, {place.formed_before, step.bends, step.hold, step.set_angle});
+    const FoldView view = viewOf(scene, work.tools, step);
+    const FoldWords words = foldWords(work.part(), work.brake, step, place);
+    const auto datum = barDatum(work.part(), place.formed_before, work.brake.nose_radius_mm, step);
+    const std::string name =
+        fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(work.part(), step.bends));
+    const std::string file = fmt::format("fold-{:02}-", place.number);
+    std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
+    pictures += work.keep(
+        file + "bars",
+        topDrawing(view, datum, name + (work.brake.isPress() ? ", punches and dies from above" : ", bars from above")));
+    const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
+    const std::string title = wrap(
+        "h3",
+        tickBox() +
+            xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
+    const std::string card =
+        wrap("div",
+             title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
+                 wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") +
+                 metalNotes(work, place) + ways(words, work.brake.isPress()),
+             "card");
+    return step.closing ? card + closingCard(work, step, words, name, file) : card;
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "paper/html.h"
+#include "sheet/sheet_parts.h"
+#include "words/text_width.h"
+#include "words/words.h"
+
+namespace tinwright::report {
+namespace {
+
+using Count = std::map<std::size_t, int>;  // pieces by kind of bar, in the shop's order
+
+Count countOf(const FoldStep& step) {
+    Count count;
+    for (const PlacedBar& bar : step.bars) ++count[bar.bar.index()];
+    return count;
+}
+
+std::string named(const Brake& brake, const Count& count) {
+    std::vector<std::string> names;
+    for (const auto& [bar, pieces] : count)
+        names.push_back(pieces > 1 ? fmt::format("{} x {}", pieces, brake.bars[bar].id) : brake.bars[bar].id);
+    return listed(names);
+}
+
+/// What is in `a` beyond `b`.
+Count more(const Count& a, const Count& b) {
+    Count rest;
+    for (const auto& [bar, pieces] : a) {
+        const auto other = b.find(bar);
+        const int left = pieces - (other == b.end() ? 0 : other->second);
+        if (left > 0) rest[bar] = left;
+    }
+    return rest;
+}
+
+Count neededAtOnce(const Plan& plan) {
+    Count most;
+    for (const FoldStep& step : plan.folds) {
+        for (const auto& [bar, pieces] : countOf(step)) most[bar] = std::max(most[bar], pieces);
+    }
+    return most;
+}
+
+std::string testStrip() {
+    std::string head;
+    for (const char* name :
+         {"Test strip", "measured thickness", "length before", "leg a", "leg b", "angle got", "a + b - length"})
+        head += element("th", name);
+    std::string rows = wrap("tr", head);
+    for (const char* name : {"1", "2"}) rows += row(name, std::vector<std::string>(6));
+    return wrap("table", rows, "room");
+}
+
+/// From left to right.
+std::string standing(const Brake& brake, const FoldStep& step, ToolRow row) {
+    std::string names;
+    for (const PlacedBar& bar : step.bars) {
+        if (brake.bars[bar.bar.index()].row == row)
+            names += (names.empty() ? "" : " | ") + brake.bars[bar.bar.index()].id;
+    }
+    return names;
+}
+
+std::string heads(bool is_press) {
+    const std::vector<const char*> names =
+        is_press ? std::vector<const char*>{"Fold", "Done", "Bends", "Punches", "Dies", "Change of tools", "Set"}
+                 : std::vector<const char*>{"Fold", "Done", "Bends", "Bars", "Change of bars", "Leaf face", "Set"};
+    std::string head;
+    for (const char* name : names) head += element("th", name);
+    return wrap("tr", head);
+}
+
+}  // namespace
+
+std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+    const Brake& brake = work.brake;
+    if (place.before == nullptr) return "put in " + named(brake, countOf(step));
+    const std::string pieces = brake.isPress() ? "punches and dies" : "bars";
+    if (barsStay(step, place)) return "same " + pieces + ", same places";
+    const Count out = more(countOf(*place.before), countOf(step));
+    const Count in = more(countOf(step), countOf(*place.before));
+    std::vector<std::string> words;
+    if (!out.empty()) words.push_back("take out " + named(brake, out));
+    if (!in.empty()) words.push_back("put in " + named(brake, in));
+    return words.empty() ? "the same " + pieces + " at other places" : listed(words);
+}
+
+std::string setUpSection(const SheetWork& work, const Plan& plan) {
+    const bool is_press = work.brake.isPress();
+    std::string rows = heads(is_press);
+    FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
+    for (const FoldStep& step : plan.folds) {
+        std::string cells = element("th", std::to_string(place.number)) + wrap("td", tickBox()) +
+                            element("td", strokeName(work.part(), step.bends));
+        cells += element("td", standing(work.brake, step, ToolRow::kUpper));
+        if (is_press) cells += element("td", standing(work.brake, step, ToolRow::kDie));
+        cells += element("td", barChange(work, step, place));
+        if (!is_press) cells += element("td", step.leaf_face);
+        cells += element("td", degrees(step.set_angle.deg()));
+        rows += wrap("tr", cells);
+        place.before = &step;
+        place.formed_before |= maskOf(step.bends);
+        ++place.number;
+    }
+    std::string text = wrap("p",
+                            tickBox() + xmlText((is_press ? "Punches and dies to lay out: " : "Bars to lay out: ") +
+                                                named(work.brake, neededAtOnce(plan))),
+                            "big");
+    text += checklist(work);
+    text += wrap("div", wrap("table", rows), "scroll");
+    text += element(
+        "p",
+        "Fold a test strip of this sheet first: legs are measured over the outside. a + b - length is what the bend "
+        "gains; compare it with the allowance that the blank was drawn with.");
+    return wrap("div", element("h3", "Set-up") + text + wrap("div", testStrip(), "scroll"), "keep");
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/report/text/bars_text.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <tinwright/base/contract.h>
+#include <tinwright/report/text/text.h>
+
+#include "words/wrap.h"
+
+namespace tinwright {
+
+namespace {
+
+constexpr double kReach_mm = 200;  // how far the nearest widths are looked for
+constexpr std::size_t kStringsShown = 12;
+constexpr std::size_t kPunchesShown = 4;  // a press brake is answered for each of its Vs
+
+// Of a range that lies wholly below: its largest width. Of one that holds the width asked about or reaches past it: its
+// least, where its string just fits.
+double nearestBelow_mm(const WidthRange& range, double width_mm, bool suited) {
+    return suited || range.most_mm >= width_mm ? range.least_mm : range.most_mm;
+}
+
+std::string strings(const BarsAnswer& answer) {
+    std::string text = fmt::format("  {:<8}{:>10}{:>9}{:>8}  {}\n", "pieces", "together", "slack", "cover",
+                                   answer.vee ? "punches" : "bars");
+    const std::size_t most = answer.vee ? kPunchesShown : kStringsShown;
+    for (std::size_t i = 0; i < std::min(answer.fits.size(), most); ++i) {
+        const BarFit& fit = answer.fits[i];
+        const std::string first = fmt::format("  {:<8}{:>7.1f} mm{:>6.1f} mm{:>6.0f} %  ", fit.pieces, fit.width_mm,
+                                              fit.slack_mm, std::floor(100 * fit.covered_share));
+        std::string names = answer.names[i];
+        if (fit.gaps_mm > 0) names += fmt::format(", gaps {:.1f} mm in all", fit.gaps_mm);
+        if (!fit.comfortable) names += ", tight";
+        text += report::wrapped(first, std::string(first.size(), ' '), names, kReportColumns);
+    }
+    if (answer.fits.size() > most) text += fmt::format("  and {} more\n", answer.fits.size() - most);
+    return text;
+}
+
+std::string title(const BarsAnswer& answer) {
+    std::string text =
+        fmt::format("Inside width {:.1f} mm on {}", answer.inside_width_mm, report::printable(answer.brake));
+    if (answer.vee)
+        text += fmt::format(", V {:.4g} of {:.4g}°, walls of inside radius {:.2f} mm", answer.vee->opening_mm,
+                            answer.vee->angle.deg(), answer.wall_radius_mm);
+    return report::heading(text, '-');
+}
+
+nlohmann::ordered_json rangeJson(const std::optional<NamedWidths>& range) {
+    if (!range) return nullptr;
+    return {{"least_mm", range->widths.least_mm},
+            {"most_mm", range->widths.most_mm},
+            {"bars", range->bars},
+            {"pieces", range->widths.with.pieces}};
+}
+
+std::string rangeText(const std::optional<NamedWidths>& range) {
+    if (!range) return "none within 200 mm";
+    return fmt::format("{:.1f} to {:.1f} mm: {}", range->widths.least_mm, range->widths.most_mm, range->bars);
+}
+
+}  // namespace
+
+BarsAnswer barsAnswer(const Brake& brake, const Limits& limits, double inside_width_mm) {
+    BarsAnswer answer;
+    TINWRIGHT_REQUIRE(!brake.isPress() || brake.press->vee, "a press brake is in one V");
+    answer.brake = brake.name;
+    if (brake.isPress()) answer.vee = brake.press->vee;
+    answer.wall_radius_mm = brake.nose_radius_mm;
+    answer.inside_width_mm = inside_width_mm;
+    answer.fits = barFits(brake, limits, inside_width_mm);
+    for (const BarFit& fit : answer.fits) answer.names.push_back(barNames(brake, fit.counts));
+    const bool suited = !answer.fits.empty() && answer.fits.front().comfortable;
+    double below_mm = -1;
+    for (const WidthRange& range :
+         suitedWidths(brake, limits, std::max(0.0, inside_width_mm - kReach_mm), inside_width_mm + kReach_mm)) {
+        if (range.least_mm > inside_width_mm) {  // ascending: the first is the nearest
+            answer.above = {range, barNames(brake, range.with.counts)};
+            break;
+        }
+        const double nearest_mm = nearestBelow_mm(range, inside_width_mm, suited);
+        if (nearest_mm >= inside_width_mm || nearest_mm <= below_mm) continue;
+        below_mm = nearest_mm;
+        answer.below = {range, barNames(brake, range.with.counts)};
+    }
+    return answer;
+}
+
+std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limits) {
+    std::string text;
+    for (const BarsAnswer& answer : answers) {
+        if (!text.empty()) text += "\n";
+        text += title(answer);
+        const char* label = answer.vee ? "Punches" : "Bars";
+        if (answer.fits.empty()) {
+            text += report::labelled(label, answer.vee ? "no string of the punches comes under it and covers it"
+                                                       : "no string of the bars comes under it and covers it");
+        } else if (!answer.fits.front().comfortable) {
+            text += report::labelled(label,
+                                     fmt::format("only tightly: less than {:.1f} mm at each end", limits.clearance_mm));
+        } else {
+            text += report::labelled(
+                label, fmt::format("{} {}: {}", answer.fits.front().pieces,
+                                   answer.fits.front().pieces == 1 ? "piece" : "pieces", answer.names.front()));
+        }
+        text += report::labelled("Next below", rangeText(answer.below));
+        text += report::labelled("Next above", rangeText(answer.above));
+        if (!answer.fits.empty()) text += strings(answer);
+    }
+    text +=
+        "\n" + report::wrapped(
+                   "", "",
+                   fmt::format("A string stays {:.1f} mm under the inside width at least ({:.1f} mm at each end to be "
+                               "comfortable), clear of the walls' inside radius; "
+                               "up to {:.1f} mm of bend may stick out at each end, with gaps of up to {:.1f} mm.",
+                               limits.plus_side_mm, limits.clearance_mm, limits.uncovered_end_mm, limits.bar_gap_mm),
+                   kReportColumns);
+    const bool any_press =
+        std::any_of(answers.begin(), answers.end(), [](const BarsAnswer& answer) { return answer.vee.has_value(); });
+    if (any_press)
+        text += report::wrapped("", "",
+                                "Of a press brake these are the punches of one height; dies may reach past the bend "
+                                "wherever nothing hangs down there.",
+                                kReportColumns);
+    return text;
+}
+
+std::string barsJson(const std::vector<BarsAnswer>& answers) {
+    nlohmann::ordered_json document{{"format", "tinwright-bars/1"}, {"brakes", nlohmann::ordered_json::array()}};
+    for (const BarsAnswer& answer : answers) {
+        nlohmann::ordered_json strings = nlohmann::ordered_json::array();
+        for (std::size_t i = 0; i < answer.fits.size(); ++i) {
+            const BarFit& fit = answer.fits[i];
+            strings.push_back({{"bars", answer.names[i]},
+                               {"pieces", fit.pieces},
+                               {"width_mm", fit.width_mm},
+                               {"end_room_mm", fit.end_room_mm},
+                               {"slack_mm", fit.slack_mm},
+                               {"gaps_mm", fit.gaps_mm},
+                               {"covered_share", std::round(fit.covered_share * 1e4) / 1e4},
+                               {"comfortable", fit.comfortable}});
+        }
+        nlohmann::ordered_json brake{{"name", answer.brake}, {"inside_width_mm", answer.inside_width_mm}};
+        if (answer.vee) brake.update({{"vee_mm", answer.vee->opening_mm}, {"vee_angle_deg", answer.vee->angle.deg()}});
+        brake.update(
+            {{"strings", strings}, {"next_below", rangeJson(answer.below)}, {"next_above", rangeJson(answer.above)}});
+        document["brakes"].push_back(std::move(brake));
+    }
+    return document.dump(2) + "\n";
+}
+
+}  // namespace tinwright

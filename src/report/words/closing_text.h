@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/plan/plan.h>
+#include <tinwright/part/model/part.h>
+
+namespace tinwright::report {
+
+/// How hems are closed after their fold, as one does it at the bench. Precondition: the step has a closing.
+[[nodiscard]] std::string closingText(const Part& part, const Brake& brake, const FoldStep& step);
+
+}  // namespace tinwright::report

@@ -1,0 +1,15 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include <tinwright/brake/plan/plan.h>
+#include <tinwright/part/model/part.h>
+
+namespace tinwright::report {
+
+/// How a sheet is gauged on a press brake: "stop 38.4 mm behind the punch, edge left.front, flat, ±0.3 mm"; without a
+/// stop why, and the sight line.
+[[nodiscard]] std::string gaugeText(const Part& part, const FoldStep& step);
+
+}  // namespace tinwright::report

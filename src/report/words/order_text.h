@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/plan/plan.h>
+#include <tinwright/part/model/part.h>
+
+namespace tinwright::report {
+
+/// An order in one line: its rank, time, worst clearance and in what it differs from one that is listed before it.
+[[nodiscard]] std::string nextBestText(const Part& part, const Brake& brake, const std::vector<Plan>& plans,
+                                       std::size_t index);
+
+/// "a, b+c, d": the folds of an order from `first` on, as `tinwright try --order` takes them.
+[[nodiscard]] std::string orderList(const Part& part, const Plan& plan, std::size_t first = 0);
+
+}  // namespace tinwright::report

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "plan/plan_reasons.h"
+
+#include <algorithm>
+
+#include <tinwright/sequence/proofs/explanation.h>
+
+namespace tinwright {
+
+namespace {
+
+std::vector<Reason> told(ShopOracle& oracle, const std::vector<ForbiddenStroke>& forbidden_strokes) {
+    std::vector<Reason> reasons;
+    for (const ForbiddenStroke& forbidden : forbidden_strokes) {
+        for (Reason& reason : oracle.engine().explain(forbidden)) reasons.push_back(std::move(reason));
+    }
+    // What no order can help is said first.
+    std::stable_sort(reasons.begin(), reasons.end(),
+                     [](const Reason& a, const Reason& b) { return noOrderHelps(a) > noOrderHelps(b); });
+    return reasons;
+}
+
+}  // namespace
+
+bool noOrderHelps(const Reason& reason) {
+    return reason.code == "leaf-angle" || reason.code == "vee-angle" || reason.code == "no-tools";
+}
+
+std::vector<Cause> causesOf(ShopOracle& oracle, BendMask formed) {
+    std::vector<Cause> causes;
+    for (const ConflictCause& cause : explainNone(oracle, formed, ExplainOptions{}))
+        causes.push_back({told(oracle, cause.forbidden_strokes)});
+    return causes;
+}
+
+void addForcedOrders(ShopOracle& oracle, BendMask formed, const std::vector<Order>& orders, BrakeResult& result) {
+    std::vector<std::vector<BendMask>> known;
+    for (const Order& order : orders) {
+        std::vector<BendMask>& steps = known.emplace_back();
+        for (const OrderStep& step : order.steps) steps.push_back(step.move.bends);
+    }
+    const Precedences found = forcedPrecedences(oracle, formed, known, PrecedenceOptions{});
+    result.forced_all_known = found.all_pairs;
+    for (const Precedence& one : found.forced) {
+        // Of the facts those that stop the first bend once the other is folded say it best.
+        std::vector<ForbiddenStroke> forbidden_strokes = one.forbidden_strokes;
+        std::erase_if(forbidden_strokes, [&](const ForbiddenStroke& forbidden) {
+            return !contains(forbidden.bends, one.first) || !contains(forbidden.formed, one.then);
+        });
+        result.forced.push_back({one.first, one.then, told(oracle, forbidden_strokes)});
+    }
+}
+
+}  // namespace tinwright

@@ -1,0 +1,278 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/sequence/plan/planner.h>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include <tinwright/base/contract.h>
+#include <tinwright/sequence/search/search.h>
+
+#include "plan/plan_reasons.h"
+#include "plan/vee_plans.h"
+#include "proofs/any_order.h"
+#include "shop/shop_oracle.h"
+
+namespace tinwright {
+
+namespace {
+
+const char* const kModel =
+    "rigid flat panels; one stroke a bend to its set angle; no part-way bends, straightening, bowing or cutting; every "
+    "bend takes "
+    "the brake's nose radius; tooling as entered; either side held; ways out tried: pieces up, back, back and up, "
+    "along and up; the "
+    "part up, forward, along, and by a planar search with tilt in steps of 5 mm and 3 degrees";
+
+const char* const kPressModel =
+    "rigid flat panels; one stroke a bend to its set angle, in one V for all bends; no part-way bends, straightening, "
+    "bowing or cutting; every bend takes "
+    "the inside radius of that V; tooling as entered; either side to the back; punches and dies stay where they stand; "
+    "ways out tried: out of the V and forward "
+    "under the raised punch, along the machine off an end, and by a planar search with tilt in steps of 5 mm and 3 "
+    "degrees";
+
+const char* const kHemModel =
+    "; hems closed right after their fold, under the clamp or in a die's jaw, with the pieces that folded them";
+
+const char* const kHoldingModel =
+    "; a fold counts when it is shown to hold, by a bound, whatever sheet, cutting, bend lines and angles come out "
+    "within the shop's tolerances: "
+    "a fold that is not shown to may hold all the same";
+
+FoldStep stepOf(ShopOracle& oracle, const OrderStep& step) {
+    FoldStep fold =
+        oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.move, step.cost.after));
+    const Handling how = oracle.handling(step.formed, step.before, step.move);
+    fold.turn_deg = how.turn_deg;
+    fold.flip = how.flip;
+    return fold;
+}
+
+Plan planOf(ShopOracle& oracle, const Order& order, int rank) {
+    Plan plan;
+    plan.rank = rank;
+    plan.cost_ms = order.time_ms;
+    plan.tight = order.tight;
+    for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step));
+    plan.worst_clearance_mm = toMm(order.clearance_um);
+    if (!order.steps.empty()) plan.any_order = anyOrderRuns(oracle, order.steps.front().formed, order);
+    return plan;
+}
+
+// In the state where everything got stuck: what blocks each bend that is left, with either side held.
+std::vector<Reason> reasonsAt(ShopOracle& oracle, BendMask formed) {
+    std::vector<Reason> reasons;
+    for (const FoldMove& move : oracle.moves(formed)) {
+        const Stroke stroke = oracle.strokeOf(move);
+        if (move.answer == FoldAnswer::kPossible || stroke.bends.size() > 1) continue;
+        for (Reason& reason : oracle.engine().explain(formed, stroke)) reasons.push_back(std::move(reason));
+    }
+    // What no order can help is said first.
+    std::stable_partition(reasons.begin(), reasons.end(), noOrderHelps);
+    return reasons;
+}
+
+std::string noteOfRadius(const Part& part, const Brake& brake) {
+    for (const Bend& bend : part.bends) {
+        if (bend.hem || std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
+        if (brake.isPress()) {
+            return fmt::format(
+                "a V of {:.4g} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for "
+                "the radius that you will get",
+                brake.press->vee->opening_mm, brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
+        }
+        return fmt::format(
+            "the nose of this brake gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank "
+            "for "
+            "the radius that you will get",
+            brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
+    }
+    return {};
+}
+
+// Where a fold was placed with room to spare, the bound proven for its clearance may still be less than what is wanted.
+void tellTight(const Limits& limits, Plan& plan) {
+    constexpr double kSame_mm = 1e-3;
+    plan.tight = plan.tight || plan.worst_clearance_mm < limits.clearance_mm - kSame_mm;
+}
+
+bool hasVeeOpen(const Brake& brake) { return brake.isPress() && !brake.press->vee; }
+
+Verdict verdictOf(const SearchResult& found, bool all_listed) {
+    switch (found.end) {
+        case SearchEnd::kFound: return Verdict::kFeasible;
+        case SearchEnd::kProvenNone: return all_listed ? Verdict::kInfeasible : Verdict::kUndecided;
+        case SearchEnd::kBudgetSpent:
+        case SearchEnd::kUndecidedFolds: break;
+    }
+    return Verdict::kUndecided;
+}
+
+// How far the best order found may be from the best there is.
+std::string gapNote(const SearchResult& found) {
+    const auto best_ms = static_cast<double>(found.orders.front().time_ms);
+    const auto least_ms = static_cast<double>(found.least_ms);
+    return fmt::format(
+        "best among the orders looked at before a limit was reached: it takes {:.0f} s, and no order takes less than "
+        "{:.0f} s ({:.0f} % less at most)",
+        best_ms / 1000, least_ms / 1000, 100 * (best_ms - least_ms) / std::max(best_ms, 1.0));
+}
+
+SearchWork workOf(const SearchResult& found, ShopOracle& oracle) {
+    const FoldEngine::Work folds = oracle.engine().work();
+    return {found.proven_best, found.least_ms, found.states_opened, found.labels_opened,
+            folds.checks,      folds.records,  folds.pairs};
+}
+
+void addNotes(BrakeResult& result, const SearchResult& found, const ShopOracle& oracle) {
+    if (found.out_of_time) result.notes.push_back("the time limit ended the search: another run may differ");
+    if (found.out_of_memory) result.notes.push_back("the memory limit ended the search");
+    if (found.end == SearchEnd::kFound && !found.proven_best && !found.orders.empty())
+        result.notes.push_back(gapNote(found));
+    if (found.end == SearchEnd::kBudgetSpent)
+        result.notes.push_back("a limit was reached before it was known whether an order works");
+    if (found.end == SearchEnd::kUndecidedFolds)
+        result.notes.push_back("some folds are neither proven clear nor proven to hit");
+    if (!oracle.allStrokesListed())
+        result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
+}
+
+// No order is shown to hold: whether one goes as drawn decides between undecided and infeasible.
+void askAsDrawn(const Part& part, const Shop& shop, std::size_t brake, PlanOptions options, BrakeResult& result) {
+    options.robust = false;
+    options.plans = 1;
+    BrakeResult drawn = planOnBrake(part, shop, brake, options);
+    result.verdict = drawn.verdict == Verdict::kInfeasible ? Verdict::kInfeasible : Verdict::kUndecided;
+    if (drawn.verdict == Verdict::kFeasible) {
+        const std::string orders = drawn.orders_feasible.empty() ? ""
+                                                                 : fmt::format(" in {} order{}", drawn.orders_feasible,
+                                                                               drawn.orders_feasible == "1" ? "" : "s");
+        result.notes.push_back("as drawn the part goes" + orders +
+                               ", but no order is shown to hold over the tolerances");
+        return;
+    }
+    result.causes = std::move(drawn.causes);
+    result.reasons = std::move(drawn.reasons);
+    for (std::string& note : drawn.notes) result.notes.push_back(std::move(note));
+}
+
+}  // namespace
+
+BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
+    TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    if (hasVeeOpen(shop.brakes[brake])) return planOverVees(part, shop, brake, options);
+    ShopOracle oracle(part, shop, shop.brakes[brake], options.robust ? Demand::kHolds : Demand::kPossible);
+    SearchOptions search;
+    search.plans = options.plans;
+    search.time_limit_s = options.time_limit_s;
+    search.max_states = options.max_states;
+    search.max_bytes = options.max_bytes;
+    // More bends than this have either few ways, which are soon counted, or too many.
+    constexpr std::size_t kCountedBends = 15;
+    search.max_counted_states = part.bends.size() > kCountedBends ? options.max_states / 6 : options.max_states;
+    search.verdict_only = options.verdict_only;
+    search.find_deepest = options.tell_reasons;
+    search.progress = options.progress;
+    const SearchResult found = searchOrders(oracle, options.formed, search);
+
+    BrakeResult result;
+    result.brake = shop.brakes[brake].name;
+    if (shop.brakes[brake].isPress()) result.vee = shop.brakes[brake].press->vee;
+    result.verdict = verdictOf(found, oracle.allStrokesListed());
+    result.orders_feasible = found.orders_feasible;
+    result.orders_total = found.orders_total;
+    result.model = shop.brakes[brake].isPress() ? kPressModel : kModel;
+    if (hasHems(part)) result.model += kHemModel;
+    if (options.robust) result.model += kHoldingModel;
+    result.only_holding = options.robust;
+    for (std::size_t i = 0; i < found.orders.size(); ++i) {
+        result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
+        tellTight(shop.limits, result.plans.back());
+    }
+    // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
+    const bool explain = options.explain && !options.robust && !options.verdict_only;
+    if (result.verdict == Verdict::kFeasible && explain) addForcedOrders(oracle, options.formed, found.orders, result);
+    if (result.verdict == Verdict::kInfeasible && explain) result.causes = causesOf(oracle, options.formed);
+    result.forced_all_known = result.forced_all_known && explain;
+    if (result.verdict != Verdict::kFeasible && options.tell_reasons) result.reasons = reasonsAt(oracle, found.deepest);
+    result.work = workOf(found, oracle);
+    addNotes(result, found, oracle);
+    if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
+    if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty())
+        result.notes.push_back(std::move(note));
+    return result;
+}
+
+ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
+    TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    TINWRIGHT_REQUIRE(!hasVeeOpen(shop.brakes[brake]), "a press brake is in one V (usingVee)");
+    ShopOracle oracle(part, shop, shop.brakes[brake]);
+    SearchOptions search;  // as a plan is made: what set-ups are shared comes of it
+    search.max_states = PlanOptions{}.max_states;
+    search.max_counted_states = 0;
+    static_cast<void>(searchOrders(oracle, formed, search));
+    return compileConstraints(oracle, formed, ConstraintLimits{});
+}
+
+TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order,
+                   BendMask formed) {
+    TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
+    if (hasVeeOpen(shop.brakes[brake])) return tryOverVees(part, shop, brake, order, formed);
+    ShopOracle oracle(part, shop, shop.brakes[brake]);
+    TryResult result;
+    if (shop.brakes[brake].isPress()) result.vee = shop.brakes[brake].press->vee;
+    MachineState machine_state = kNothingSetUp;
+    for (const std::vector<BendId>& bends : order) {
+        const BendMask mask = maskOf(bends);
+        TriedStep tried;
+        tried.bends = bends;
+        const FoldMove* best = nullptr;
+        StepCost least;
+        for (const FoldMove& move : oracle.moves(formed)) {
+            if (move.bends != mask) continue;
+            tried.undecided = tried.undecided || move.answer == FoldAnswer::kUndecided;
+            if (move.answer != FoldAnswer::kPossible) continue;
+            const StepCost cost = oracle.cost(formed, machine_state, move);
+            if (best == nullptr || std::tuple(cost.tight, cost.time_ms, cost.pieces) <
+                                       std::tuple(least.tight, least.time_ms, least.pieces)) {
+                best = &move;
+                least = cost;
+            }
+        }
+        if (best == nullptr) {
+            for (int hold = 0; hold < 2; ++hold) {
+                for (const FoldMove& move : oracle.moves(formed)) {
+                    if (move.bends != mask || move.hold != hold) continue;
+                    for (Reason& reason : oracle.engine().explain(formed, oracle.strokeOf(move)))
+                        tried.reasons.push_back(std::move(reason));
+                }
+            }
+            result.verdict = tried.undecided ? Verdict::kUndecided : Verdict::kInfeasible;
+            result.steps.push_back(std::move(tried));
+            return result;
+        }
+        tried.possible = true;
+        tried.undecided = false;
+        tried.step = stepOf(oracle, {*best, machine_state, formed, least});
+        result.plan.cost_ms += least.time_ms;
+        result.plan.tight = result.plan.tight || least.tight;
+        result.plan.folds.push_back(tried.step);
+        result.steps.push_back(std::move(tried));
+        machine_state = least.after;
+        formed |= mask;
+    }
+    result.verdict = Verdict::kFeasible;
+    result.plan.rank = 1;
+    for (const FoldStep& fold : result.plan.folds) {
+        const bool first = &fold == &result.plan.folds.front();
+        result.plan.worst_clearance_mm =
+            first ? fold.clearance_mm : std::min(result.plan.worst_clearance_mm, fold.clearance_mm);
+    }
+    tellTight(shop.limits, result.plan);
+    return result;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shop/split_oracle.h"
+
+#include <algorithm>
+
+namespace tinwright {
+
+namespace {
+
+// A fold is possible when it is on any brake, and impossible only when it is on none.
+FoldAnswer better(FoldAnswer a, FoldAnswer b) {
+    if (a == FoldAnswer::kPossible || b == FoldAnswer::kPossible) return FoldAnswer::kPossible;
+    return a == FoldAnswer::kUndecided || b == FoldAnswer::kUndecided ? FoldAnswer::kUndecided
+                                                                      : FoldAnswer::kImpossible;
+}
+
+}  // namespace
+
+SplitOracle::SplitOracle(const Part& part, const Shop& shop, const std::array<On, kBrakes>& on,
+                         const std::vector<double>& radii_mm)
+    : carry_ms_(shop.times.carry_ms), stands_(1) {
+    for (std::size_t i = 0; i < kBrakes; ++i) {
+        oracles_[i] = std::make_unique<ShopOracle>(part, shop, *on[i].brake, Demand::kPossible, radii_mm);
+        may_[i] = on[i].may;
+    }
+    stand_ids_.emplace(Stand{}, kNothingSetUp);
+}
+
+const std::vector<FoldMove>& SplitOracle::moves(BendMask formed) {
+    const auto [entry, is_new] = moves_.try_emplace(formed);
+    if (!is_new) return entry->second;
+    std::map<std::pair<BendMask, std::uint8_t>, FoldMove> merged;  // in the order in which moves are listed
+    for (std::size_t i = 0; i < kBrakes; ++i) {
+        for (const FoldMove& move : oracles_[i]->moves(formed)) {
+            if (!mayMake(i, move.bends)) continue;
+            const auto [of, is_first] = merged.try_emplace({move.bends, move.hold}, move);
+            if (is_first) {
+                of->second.handle = static_cast<std::uint32_t>(known_.size());
+                known_.emplace_back();
+            }
+            of->second.answer = is_first ? move.answer : better(of->second.answer, move.answer);
+            known_[of->second.handle].on[i] = move;
+        }
+    }
+    for (const auto& [key, move] : merged) entry->second.push_back(move);
+    return entry->second;
+}
+
+StepCost SplitOracle::cost(BendMask formed, MachineState before, const FoldMove& move) {
+    return costs(formed, before, move, kNever_ms).front();
+}
+
+std::vector<StepCost> SplitOracle::costs(BendMask formed, MachineState before, const FoldMove& move,
+                                         std::int64_t most_ms) {
+    std::vector<StepCost> all;
+    for (std::size_t i = 0; i < kBrakes; ++i) {
+        const std::optional<FoldMove> own = known_[move.handle].on[i];
+        if (!own || own->answer != FoldAnswer::kPossible) continue;
+        const Stand from = stands_[before];
+        const std::int64_t carry_ms = from.on == kBrakes || from.on == i ? 0 : carry_ms_;
+        for (StepCost cost : oracles_[i]->costs(formed, from.each[i], *own, most_ms)) {
+            Stand to = from;
+            to.on = i;
+            to.each[i] = cost.after;
+            cost.time_ms += carry_ms;
+            cost.after = intern(to);
+            all.push_back(cost);
+        }
+    }
+    std::stable_sort(all.begin(), all.end(), [](const StepCost& a, const StepCost& b) {
+        return std::tie(a.tight, a.time_ms, a.pieces) < std::tie(b.tight, b.time_ms, b.pieces);
+    });
+    return all;
+}
+
+// What one brake alone may make is forbidden by what forbids it there. Where both may, both facts must hold, and be of
+// the same strokes.
+ForbiddenStroke SplitOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
+    std::optional<ForbiddenStroke> all;
+    for (std::size_t i = 0; i < kBrakes; ++i) {
+        if (!mayMake(i, bends)) continue;
+        const ForbiddenStroke own = oracles_[i]->why(formed, bends, hold);
+        if (!all) {
+            all = own;
+            continue;
+        }
+        if (all->bends != own.bends || all->hold != own.hold || all->any_company != own.any_company)
+            return FoldOracle::why(formed, bends, hold);
+        all->mask |= own.mask;
+        all->formed |= own.formed;
+        all->not_with |= own.not_with;
+    }
+    // Of company it speaks for its own brake: with bends of the other nothing is made in one stroke anyway.
+    return all ? *all : FoldOracle::why(formed, bends, hold);
+}
+
+MachineState SplitOracle::intern(const Stand& stand) {
+    const auto [entry, is_new] = stand_ids_.try_emplace(stand, static_cast<MachineState>(stands_.size()));
+    if (is_new) stands_.push_back(stand);
+    return entry->second;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/plan/plan.h>
+
+#include "solids/motion.h"
+#include "solids/sheet.h"
+
+namespace tinwright::replay {
+
+/// A stretch of the fold's bends along the machine, in the fold's frame.
+struct Span {
+    BendId bend;
+    double lo_mm = 0;
+    double hi_mm = 0;
+};
+
+/// The stretches of one bend, where the blank of its panel lies so in the fold's frame.
+[[nodiscard]] std::vector<Span> spansOf(const Bend& bend, BendId id, const Rigid& fold_from_blank);
+
+/// What all punches and all dies of a step have in common.
+struct PressHeights {
+    double punch_mm = 0;
+    double die_mm = 0;
+};
+
+/// How the part lies in the brake for one fold.
+struct Setting {
+    Rigid fold_from_space = Rigid::Identity();
+    std::vector<bool> moving;  ///< by panel
+    std::vector<Span> spans;   ///< ascending in x
+    Stroke stroke;
+    const LeafFace* face = nullptr;  ///< of a leaf brake
+    PressHeights heights;            ///< of a press brake
+};
+
+/// Works out the setting from the sheet as it is, and says in `wrong` whatever in the step contradicts it.
+/// False when the fold cannot be replayed at all.
+[[nodiscard]] bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldStep& step,
+                         Setting& setting, std::vector<std::string>& wrong);
+
+}  // namespace tinwright::replay

@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "machine/tools.h"
+
+#include <algorithm>
+#include <optional>
+
+#include "solids/inset.h"
+
+namespace tinwright::replay {
+
+namespace {
+
+constexpr double kFarOut_mm = 5000.0;
+constexpr double kBeamSize_mm = 2000.0;  // of the machine model
+
+// A section's (x, y) becomes the machine's (y, z); prisms are drawn along the machine's x.
+Rigid alongMachine() {
+    Rigid frame = Rigid::Identity();
+    frame.linear() << 0, 0, 1, 1, 0, 0, 0, 1, 0;
+    return frame;
+}
+
+Polygon shifted(Polygon polygon, const Vec2& by) {
+    for (Vec2& point : polygon) point += by;
+    return polygon;
+}
+
+Polygon box(double y0, double y1, double z0, double z1) {
+    return {Vec2(y0, z0), Vec2(y1, z0), Vec2(y1, z1), Vec2(y0, z1)};
+}
+
+void addWhole(Shape& shape, const Region& section, double lo, double hi) {
+    for (const Polygon& piece : convexPieces(section)) shape.whole.push_back({piece, lo, hi, alongMachine()});
+}
+
+void addShrunk(Shape& shape, const Region& section, double lo, double hi) {
+    if (lo + kShrink_mm >= hi - kShrink_mm) return;
+    for (const Polygon& piece : shrunkPieces(section, kShrink_mm)) {
+        shape.shrunk.push_back({piece, lo + kShrink_mm, hi - kShrink_mm, alongMachine()});
+    }
+}
+
+Shape extruded(const Polygon& section, double lo, double hi) { return drawnAlong({section, {}}, lo, hi); }
+
+// What of a bar is cut back at its ends, and what is not.
+struct CutBack {
+    double left_mm = 0;
+    double right_mm = 0;
+    double full_from_mm = 0;  ///< heights in the bar's own frame between which it has its whole width
+    double full_to_mm = 0;
+};
+
+std::optional<CutBack> cutBackOf(const Bar& bar) {
+    if (bar.horn) {
+        const double reach = bar.horn->reach_mm;
+        return CutBack{bar.horn->at_left ? reach : 0, bar.horn->at_left ? 0 : reach, -kFarOut_mm, bar.horn->height_mm};
+    }
+    if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) return std::nullopt;
+    return CutBack{bar.end_relief_mm, bar.end_relief_mm, bar.end_relief_height_mm, kFarOut_mm};
+}
+
+// Two prisms that overlap: the whole section as long as what is cut back, and what is not cut back at full
+// length. Shrinking each by itself is then shrinking their union: the step's free side goes back by the tolerance.
+Shape barShape(const Bar& bar, const PlacedBar& placed, double raised_mm) {
+    const Region section{shifted(bar.profile, Vec2(0, raised_mm)), {}};
+    const std::optional<CutBack> cut = cutBackOf(bar);
+    if (!cut) return extruded(section.outline, placed.from_mm, placed.to_mm);
+    Shape shape;
+    const double lo = placed.from_mm + cut->left_mm;
+    const double hi = placed.to_mm - cut->right_mm;
+    if (lo < hi) {
+        addWhole(shape, section, lo, hi);
+        addShrunk(shape, section, lo, hi);
+    }
+    for (const Region& full : intersection(
+             section, box(-kFarOut_mm, kFarOut_mm, raised_mm + cut->full_from_mm, raised_mm + cut->full_to_mm))) {
+        addWhole(shape, full, placed.from_mm, placed.to_mm);
+        addShrunk(shape, full, placed.from_mm, placed.to_mm);
+    }
+    return shape;
+}
+
+Body pieceBody(const Brake& brake, const Bar& bar, const PlacedBar& placed, double thickness_mm) {
+    const bool die = bar.row == ToolRow::kDie;
+    const std::string name = (die ? "die " : brake.isPress() ? "punch " : "bar ") + bar.id;
+    Body body = makeBody(name, die ? BodyKind::kDie : BodyKind::kBar, barShape(bar, placed, die ? 0 : thickness_mm));
+    body.carrier = die ? Carrier::kLower : Carrier::kUpper;
+    return body;
+}
+
+Body carried(Body body, Carrier carrier) {
+    body.carrier = carrier;
+    return body;
+}
+
+Shape machineLong(const Brake& brake, const FoldStep& step, const Polygon& section) {
+    return extruded(section, -step.part_x_mm, brake.length_mm - step.part_x_mm);
+}
+
+}  // namespace
+
+Shape drawnAlong(const Region& section, double from_mm, double to_mm) {
+    Shape shape;
+    addWhole(shape, section, from_mm, to_mm);
+    addShrunk(shape, section, from_mm, to_mm);
+    return shape;
+}
+
+std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm) {
+    std::vector<Body> bodies;
+    for (std::size_t i = 0; i < step.bars.size(); ++i) {
+        const Bar& bar = brake.bars[step.bars[i].bar.index()];
+        bodies.push_back(pieceBody(brake, bar, step.bars[i], thickness_mm));
+        bodies.back().piece = static_cast<int>(i);
+    }
+    return bodies;
+}
+
+Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
+    const double y = brake.beam.front_y_mm;
+    const double z = brake.beam.height_mm + thickness_mm;
+    return carried(
+        makeBody("beam", BodyKind::kBeam, machineLong(brake, step, box(y, y + kBeamSize_mm, z, z + kBeamSize_mm))),
+        Carrier::kUpper);
+}
+
+Body bedBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
+    const Polygon section = shifted(brake.bed, Vec2(-brake.setbackFor_mm(thickness_mm), 0));
+    return makeBody("bed", BodyKind::kBed, machineLong(brake, step, section));
+}
+
+Body leafBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
+    const double front = -setting.stroke.setback_mm - setting.face->reach_mm;
+    const Polygon section = box(front, -setting.stroke.setback_mm, -setting.face->thickness_mm, 0);
+    return makeBody("leaf", BodyKind::kLeaf, machineLong(brake, step, section));
+}
+
+std::vector<Prism> leafPrisms(const Brake& brake, const FoldStep& step, const Setting& setting, double back_mm,
+                              double off_mm) {
+    const double s = setting.stroke.setback_mm;
+    const double thickness = setting.face->thickness_mm;
+    const double reach = setting.face->reach_mm;
+    if (thickness - back_mm <= 2 * off_mm || reach <= 2 * off_mm) return {};
+    const Polygon section = box(-s - reach + off_mm, -s - off_mm, off_mm - thickness, -back_mm - off_mm);
+    return {{section, off_mm - step.part_x_mm, brake.length_mm - step.part_x_mm - off_mm, alongMachine()}};
+}
+
+Body ramBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
+    const Polygon section = shifted(brake.press->ram, Vec2(0, setting.stroke.thickness_mm + setting.heights.punch_mm));
+    return carried(makeBody("ram", BodyKind::kBeam, machineLong(brake, step, section)), Carrier::kUpper);
+}
+
+Body pressBedBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
+    const Polygon section = shifted(brake.bed, Vec2(0, -setting.heights.die_mm));
+    return carried(makeBody("bed", BodyKind::kBed, machineLong(brake, step, section)), Carrier::kLower);
+}
+
+std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step) {
+    const Press& press = *brake.press;
+    if (press.throat_mm <= 0) return {};
+    const Polygon section = box(press.throat_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
+    const double left = press.frames_left_mm - step.part_x_mm;
+    const double right = press.frames_right_mm - step.part_x_mm;
+    return {makeBody("left side frame", BodyKind::kSideFrame, extruded(section, left - kFarOut_mm, left)),
+            makeBody("right side frame", BodyKind::kSideFrame, extruded(section, right, right + kFarOut_mm))};
+}
+
+std::vector<Body> frameBodies(const Brake& brake, const FoldStep& step) {
+    std::vector<Body> bodies;
+    const Polygon section = box(-kFarOut_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
+    const double left = -step.part_x_mm;
+    const double right = left + brake.length_mm;
+    if (!brake.overhang_left) {
+        bodies.push_back(makeBody("left end frame", BodyKind::kFrame, extruded(section, left - kFarOut_mm, left)));
+    }
+    if (!brake.overhang_right) {
+        bodies.push_back(makeBody("right end frame", BodyKind::kFrame, extruded(section, right, right + kFarOut_mm)));
+    }
+    return bodies;
+}
+
+}  // namespace tinwright::replay

@@ -1,0 +1,255 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "strokes/allowed.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+
+#include "machine/press_setting.h"
+#include "strokes/steps.h"
+
+namespace tinwright::replay {
+
+namespace {
+
+constexpr double kSame_mm = 1e-3;  // plans place bars in whole micrometres
+
+double overlap(const Span& span, double from, double to) {
+    return std::max(0.0, std::min(span.hi_mm, to) - std::max(span.lo_mm, from));
+}
+
+// Pieces that must cover the bend: bars, punches, dies.
+struct Row {
+    const char* between_two;
+    const char* at_an_end;
+    std::vector<PlacedBar> placed;
+};
+
+// Gaps of one span: before the first piece of a row over it, between pieces, after the last. Returns what is covered.
+double checkSpan(const Row& row, const Span& span, const std::string& name, const Limits& limits,
+                 std::vector<std::string>& wrong) {
+    double covered = 0;
+    double reached = span.lo_mm;
+    bool at_end = true;  // nothing covered yet
+    const auto gap = [&](double upto, bool end) {
+        const double open = upto - reached;
+        const double allowed = end ? limits.uncovered_end_mm : limits.bar_gap_mm;
+        if (open > allowed + kSame_mm) {
+            wrong.push_back(fmt::format("bend {} is open for {:.3f} mm {}, {:.3f} mm are allowed", name, open,
+                                        end ? row.at_an_end : row.between_two, allowed));
+        }
+    };
+    for (const PlacedBar& bar : row.placed) {
+        if (overlap(span, bar.from_mm, bar.to_mm) <= 0) continue;
+        covered += overlap(span, std::max(bar.from_mm, reached), bar.to_mm);
+        if (bar.from_mm > reached) gap(bar.from_mm, at_end);
+        at_end = false;
+        reached = std::max(reached, bar.to_mm);
+    }
+    if (reached < span.hi_mm) gap(span.hi_mm, true);
+    return covered;
+}
+
+double coveredShare(const Part& part, const std::vector<Span>& spans, const Row& row, const Limits& limits,
+                    std::vector<std::string>& wrong) {
+    double covered = 0;
+    double length = 0;
+    for (const Span& span : spans) {
+        covered += checkSpan(row, span, part.bend(span.bend).name, limits, wrong);
+        length += span.hi_mm - span.lo_mm;
+    }
+    return length > 0 ? covered / length : 0;
+}
+
+void checkCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    const double share = checkSpans(scene.sheet->part(), *scene.brake, *scene.step, scene.setting.spans, limits, wrong);
+    if (scene.step->covered_share > share + 1e-3) {  // less may be told: bars over a notch clamp nothing
+        wrong.push_back(
+            fmt::format("the covered share is {:.4f}, the step says {:.4f}", share, scene.step->covered_share));
+    }
+}
+
+bool insideSeen(const Prism& prism, const Vec2& point) {
+    const Vec3 local = prism.frame.inverse() * Vec3(point.x(), point.y(), 0);
+    const Polygon& section = prism.section;
+    for (std::size_t i = 0; i < section.size(); ++i) {
+        const Vec2 edge = section[(i + 1) % section.size()] - section[i];
+        const Vec2 to = local.head<2>() - section[i];
+        if (edge.x() * to.y() - edge.y() * to.x() < -1e-9) return false;
+    }
+    return true;
+}
+
+// Whether a panel lies at a point of the plane of the flat sheet.
+bool panelAt(const std::vector<Body>& side, const Vec2& point) {
+    return std::any_of(side.begin(), side.end(), [&](const Body& body) {
+        return body.lie == Lie::kInPlane && body.kind == BodyKind::kPanel &&
+               std::any_of(body.shape.whole.begin(), body.shape.whole.end(),
+                           [&](const Prism& prism) { return insideSeen(prism, point); });
+    });
+}
+
+// Whether panels of a side reach from one y to another (ascending), looked at in points a fraction of a millimetre
+// apart.
+bool panelsReach(const std::vector<Body>& side, double x, double from, double to) {
+    const int points = 1 + static_cast<int>(std::ceil(std::max(0.0, to - from) / 0.25));
+    for (int i = 0; i <= points; ++i) {
+        if (!panelAt(side, Vec2(x, from + std::max(0.0, to - from - 1e-6) * i / points))) return false;
+    }
+    return true;
+}
+
+struct Lengths {
+    double whole_mm = 0;
+    double with_mm = 0;
+};
+
+// How much of the bend has something, looked at in the middle of pieces of a millimetre.
+template <typename HasAt>
+Lengths lengthWith(const Scene& scene, const HasAt& has_at) {
+    Lengths lengths;
+    for (const Span& span : scene.setting.spans) {
+        const int parts = 1 + static_cast<int>(span.hi_mm - span.lo_mm);
+        const double part = (span.hi_mm - span.lo_mm) / parts;
+        for (int i = 0; i < parts; ++i) {
+            lengths.whole_mm += part;
+            if (has_at(span.lo_mm + (i + 0.5) * part)) lengths.with_mm += part;
+        }
+    }
+    return lengths;
+}
+
+// Corners of a flange may be cut back: half of the bend must have it.
+bool tooLittle(const Lengths& lengths) {
+    constexpr double kShare = 0.5;
+    return lengths.with_mm < kShare * lengths.whole_mm - 2.0;
+}
+
+// The clamped sheet must reach back from the bend to the wanted depth behind the nose line.
+void checkClampedWidth(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    const double from = scene.setting.stroke.nose_radius_mm + 1e-6;
+    const Lengths lengths =
+        lengthWith(scene, [&](double x) { return panelsReach(scene.part.held, x, from, limits.clamped_land_mm); });
+    if (!tooLittle(lengths)) return;
+    wrong.push_back(fmt::format("only {:.1f} of {:.1f} mm of the bend have {:.3f} mm of clamped land", lengths.with_mm,
+                                lengths.whole_mm, limits.clamped_land_mm));
+}
+
+// The places where the sheet bears on a shoulder during the stroke, as far from the middle of the strip as they are in
+// the flat sheet.
+struct Bearing {
+    double nearest_mm = std::numeric_limits<double>::infinity();
+    double furthest_mm = 0;
+};
+
+Bearing bearingOf(const Scene& scene) {
+    const Steps steps(scene);
+    Bearing bearing;
+    for (const Motion& motion : kMotions) {
+        for (std::size_t i = 0; i <= steps.last; ++i) {
+            const double place = bearingPlace_mm(scene.setting.stroke, motion, steps.rad(i));
+            bearing.nearest_mm = std::min(bearing.nearest_mm, place);
+            bearing.furthest_mm = std::max(bearing.furthest_mm, place);
+        }
+    }
+    return bearing;
+}
+
+// The sheet must lie on both shoulders of the V to the end of the stroke.
+void checkShoulders(const Scene& scene, std::vector<std::string>& wrong) {
+    const Bearing bearing = bearingOf(scene);
+    const Lengths front = lengthWith(
+        scene, [&](double x) { return panelsReach(scene.part.moving, x, -bearing.furthest_mm, -bearing.nearest_mm); });
+    const Lengths back = lengthWith(
+        scene, [&](double x) { return panelsReach(scene.part.held, x, bearing.nearest_mm, bearing.furthest_mm); });
+    const auto check = [&](const Lengths& lengths, const char* shoulder) {
+        if (!tooLittle(lengths)) return;
+        wrong.push_back(fmt::format(
+            "only {:.1f} of {:.1f} mm of the bend lie on the {} shoulder of the V, {:.3f} mm from the bend line",
+            lengths.with_mm, lengths.whole_mm, shoulder, bearing.furthest_mm));
+    };
+    check(front, "front");
+    check(back, "back");
+}
+
+void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
+    Box box;
+    for (const auto* side : {&scene.part.held, &scene.part.moving}) {
+        for (const Body& body : *side) box.extend(boxOf(body));
+    }
+    const FoldStep& step = *scene.step;
+    const double left = std::max(0.0, -(box.min().x() + step.part_x_mm));
+    const double right = std::max(0.0, box.max().x() + step.part_x_mm - scene.brake->length_mm);
+    if (left > kSame_mm && !scene.brake->overhang_left)
+        wrong.push_back(fmt::format("the part passes the left end frame by {:.3f} mm", left));
+    if (right > kSame_mm && !scene.brake->overhang_right) {
+        wrong.push_back(fmt::format("the part passes the right end frame by {:.3f} mm", right));
+    }
+    constexpr double kFacets_mm = 0.05;  // arcs in facets stand out a little
+    const bool told = std::abs(step.overhang_mm - right) < kFacets_mm || std::abs(step.overhang_mm + left) < kFacets_mm;
+    const bool hidden = std::abs(step.overhang_mm) < kFacets_mm && std::max(left, right) > kFacets_mm;
+    if (!told || hidden) {
+        wrong.push_back(fmt::format(
+            "the part hangs {:.3f} mm past the left and {:.3f} mm past the right end, the step says {:.3f} mm", left,
+            right, step.overhang_mm));
+    }
+}
+
+}  // namespace
+
+double checkSpans(const Part& part, const Brake& brake, const FoldStep& step, const std::vector<Span>& spans,
+                  const Limits& limits, std::vector<std::string>& wrong) {
+    if (!brake.isPress()) return coveredShare(part, spans, {"between two bars", "at an end", step.bars}, limits, wrong);
+    coveredShare(part, spans, {"between two dies", "at an end of the dies", piecesOf(brake, step, ToolRow::kDie)},
+                 limits, wrong);
+    return coveredShare(part, spans,
+                        {"between two punches", "at an end of the punches", piecesOf(brake, step, ToolRow::kUpper)},
+                        limits, wrong);
+}
+
+bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string>& wrong) {
+    std::map<BarId, int> used;
+    std::map<ToolRow, double> taken_to_mm;
+    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie})
+        taken_to_mm[row] = -std::numeric_limits<double>::infinity();
+    for (std::size_t i = 0; i < step.bars.size(); ++i) {
+        const PlacedBar& placed = step.bars[i];
+        if (placed.bar.index() >= brake.bars.size()) {
+            wrong.push_back(fmt::format("there is no bar number {}", placed.bar.index()));
+            return false;
+        }
+        const Bar& bar = brake.bars[placed.bar.index()];
+        const char* piece = bar.row == ToolRow::kDie ? "die" : brake.isPress() ? "punch" : "bar";
+        if (++used[placed.bar] == bar.count + 1) {
+            wrong.push_back(fmt::format("{} {} is used more often than the {} in the shop", piece, bar.id, bar.count));
+        }
+        if (std::abs(placed.to_mm - placed.from_mm - bar.width_mm) > kSame_mm) {
+            wrong.push_back(fmt::format("{} {} stands on {:.3f} mm, it is {:.3f} mm wide", piece, bar.id,
+                                        placed.to_mm - placed.from_mm, bar.width_mm));
+        }
+        if (placed.from_mm + step.part_x_mm < -kSame_mm || placed.to_mm + step.part_x_mm > brake.length_mm + kSame_mm) {
+            wrong.push_back(fmt::format("{} {} stands past an end of the machine", piece, bar.id));
+        }
+        double& taken_to = taken_to_mm[bar.row];
+        if (placed.from_mm < taken_to - kSame_mm)
+            wrong.push_back(fmt::format("{} {} overlaps the {} before it", piece, bar.id, piece));
+        taken_to = placed.to_mm;
+    }
+    if (step.bars.empty()) wrong.push_back("no bar clamps the sheet");
+    return true;
+}
+
+void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    checkCover(scene, limits, wrong);
+    if (scene.brake->isPress()) {
+        checkShoulders(scene, wrong);
+    } else {
+        checkClampedWidth(scene, limits, wrong);
+    }
+    checkOverhang(scene, wrong);
+}
+
+}  // namespace tinwright::replay
