@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Each floor includes only floors below it. Checked on the text of every header and source, since all headers lie in
-// one include folder and a compiler would find any of them.
+// Each floor includes only floors below it, and each room of a floor only the rooms that the table gives it; no
+// circles. Checked on the text of every header and source, since all headers lie in one include folder and a compiler
+// would find any of them.
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -15,11 +16,12 @@
 namespace {
 
 namespace fs = std::filesystem;
-using Floors = std::vector<std::string>;
+using Names = std::vector<std::string>;
+using Table = std::map<std::string, Names>;
 
 /// What a floor may include, besides itself.
-const std::map<std::string, Floors>& allowed() {
-    static const std::map<std::string, Floors> kAllowed{
+const Table& allowedFloors() {
+    static const Table kAllowed{
         {"base", {}},
         {"geometry", {"base"}},
         {"part", {"base", "geometry"}},
@@ -34,49 +36,187 @@ const std::map<std::string, Floors>& allowed() {
     return kAllowed;
 }
 
-bool mayInclude(const std::string& floor, const std::string& other) {
-    if (floor == other) return true;
-    const auto found = allowed().find(floor);
-    return found != allowed().end() &&
-           std::find(found->second.begin(), found->second.end(), other) != found->second.end();
+/// The rooms of each floor and what each may include, besides itself. A floor that is not listed is one room.
+const std::map<std::string, Table>&allowedRooms(){static const std::map<std::string, Table> kAllowed{
+    {"part",
+     {{"model", {}},
+      {"allowance", {"model"}},
+      {"recipe", {"allowance"}},
+      {"developing", {"model", "recipe"}},
+      {"edges", {"allowance", "developing", "model"}},
+      {"flat", {"edges", "model"}}}},
+    {"brake", {{"shop", {}}, {"machines", {"shop"}}, {"plan", {"machines", "shop"}}, {"tooling", {"machines"}}}},
+    {"forming",
+     {{"rules", {}},
+      {"checks", {"rules"}},
+      {"cutting", {"rules"}},
+      {"measures", {"checks", "rules"}},
+      {"metal", {"rules"}},
+      {"leaf_checks", {"checks", "measures", "metal", "rules"}},
+      {"webs", {"checks", "measures", "metal", "rules"}},
+      {"part_checks", {"checks", "measures", "metal", "rules", "webs"}},
+      {"press_checks", {"checks", "measures", "metal", "rules", "webs"}}}},
+    {"fold",
+     {{"kernel", {}},
+      {"machine", {"kernel"}},
+      {"setup", {}},
+      {"exits", {"kernel", "machine", "setup"}},
+      {"contact", {"exits", "kernel", "machine", "setup"}},
+      {"stations", {"contact", "setup"}},
+      {"hems", {"contact", "exits", "machine", "setup", "stations"}},
+      {"tolerances", {"contact", "exits", "kernel"}},
+      {"gauging", {"contact", "exits", "setup", "tolerances"}},
+      {"placing", {"contact", "exits", "hems", "setup", "stations", "tolerances"}},
+      {"engine", {"contact", "exits", "gauging", "placing", "setup"}}}},
+    {"sequence",
+     {{"states", {}},
+      {"reach", {"states"}},
+      {"search", {"reach", "states"}},
+      {"proofs", {"reach", "search", "states"}},
+      {"shop", {"states"}},
+      {"plan", {"proofs", "search", "shop"}},
+      {"remedies", {"plan"}}}},
+    {"verify",
+     {{"solids", {}},
+      {"machine", {"solids"}},
+      {"strokes", {"machine", "solids"}},
+      {"closing", {"machine", "solids", "strokes"}},
+      {"replay", {"closing", "solids", "strokes"}}}},
+    {"io",
+     {{"entities", {}},
+      {"json", {}},
+      {"recipe", {"json"}},
+      {"dxf", {"entities", "json", "recipe"}},
+      {"blank", {"dxf"}},
+      {"shop", {"json"}},
+      {"start", {"recipe"}}}},
+    {"report",
+     {{"data", {}},
+      {"words", {"data"}},
+      {"paper", {"words"}},
+      {"scene", {}},
+      {"sentences", {"data", "words"}},
+      {"drawings", {"data", "paper", "scene", "words"}},
+      {"gltf", {"data", "scene", "words"}},
+      {"text", {"data", "sentences", "words"}},
+      {"json", {"data", "sentences", "text", "words"}},
+      {"sheet", {"data", "drawings", "paper", "scene", "sentences", "words"}}}},
+    {"scene", {}},
+    {"words", {"data"}},
+    {"gltf", {"data", "scene", "words"}},
+    {"paper", {"words"}},
+    {"drawings", {"data", "paper", "scene", "words"}},
+    {"sheet", {"data", "drawings", "paper", "scene", "words"}},
+    {"text", {"data", "words"}},
+    {"json", {"data", "text", "words"}}}},
+{
+    "app", {
+        {"console", {}}, {"options", {"console"}}, {"files", {"options"}}, {"work", {"console", "files", "options"}}, {
+            "commands", { "console", "files", "options", "work" }
+        }
+    }
+}
+};
+return kAllowed;
 }
 
-/// What is wrong with one file of a floor, a sentence each.
-void checkFile(const fs::path& file, const std::string& floor, std::vector<std::string>& wrong) {
+bool contains(const Names& names, const std::string& name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+/// Names that are reached from a name of a table by one or more steps.
+Names reached(const Table& table, const std::string& from) {
+    Names all;
+    Names open{from};
+    while (!open.empty()) {
+        const auto found = table.find(open.back());
+        open.pop_back();
+        if (found == table.end()) continue;
+        for (const std::string& next : found->second) {
+            if (contains(all, next)) continue;
+            all.push_back(next);
+            open.push_back(next);
+        }
+    }
+    return all;
+}
+
+/// Where a file lies: its floor, and its room or "" when it lies in none.
+struct Place {
+    std::string floor;
+    std::string room;
+};
+
+/// From a path within the folder of all floors.
+Place placeOf(const fs::path& within) {
+    std::vector<std::string> parts;
+    for (const fs::path& part : within) parts.push_back(part.string());
+    return {parts.empty() ? "" : parts.front(), parts.size() > 2 ? parts[1] : ""};
+}
+
+/// What is wrong with including from one place what lies in another; empty when nothing is.
+std::string wrongWith(const Place& from, const Place& to) {
+    if (from.floor != to.floor) {
+        const auto found = allowedFloors().find(from.floor);
+        if (found != allowedFloors().end() && contains(found->second, to.floor)) return {};
+        return "floor " + from.floor + " includes floor " + to.floor;
+    }
+    if (from.room == to.room) return {};
+    const auto floor = allowedRooms().find(from.floor);
+    if (floor != allowedRooms().end()) {
+        const auto room = floor->second.find(from.room);
+        if (room != floor->second.end() && contains(room->second, to.room)) return {};
+    }
+    return "room " + from.floor + "/" + from.room + " includes room " + to.floor + "/" + to.room;
+}
+
+/// What is wrong with one file, a sentence each. `floors`: the folder of all floors.
+void checkFile(const fs::path& file, const fs::path& floors, Names& wrong) {
     static const std::regex kInclude(R"(^\s*#\s*include\s*([<"])([^>"]+)[>"])");
+    const Place here = placeOf(fs::relative(file, floors));
     std::ifstream in(file);
     for (std::string line; std::getline(in, line);) {
         std::smatch match;
         if (!std::regex_search(line, match, kInclude)) continue;
         const std::string target = match[2];
-        const bool is_ours = target.starts_with("tinwright/");
-        if (is_ours) {
-            const std::string other = fs::path(target).parent_path().filename().string();
-            if (!mayInclude(floor, other))
-                wrong.push_back(file.string() + ": floor " + floor + " includes floor " + other);
-        } else if (match[1] == "\"" && !fs::exists(file.parent_path() / fs::path(target).filename())) {
-            wrong.push_back(file.string() + ": \"" + target + "\" is not in its own folder");
-        } else if (match[1] == "\"" && fs::path(target).has_parent_path()) {
-            wrong.push_back(file.string() + ": \"" + target + "\" reaches into another folder");
+        if (target.starts_with("tinwright/")) {
+            const std::string why = wrongWith(here, placeOf(fs::path(target).lexically_relative("tinwright")));
+            if (!why.empty()) wrong.push_back(file.string() + ": " + why);
+        } else if (match[1] == "\"") {  // private headers are told from the floor's own folder
+            if (!fs::exists(floors / here.floor / target) || target.find("..") != std::string::npos) {
+                wrong.push_back(file.string() + ": \"" + target + "\" is not in its own floor");
+                continue;
+            }
+            const std::string why = wrongWith(here, placeOf(fs::path(here.floor) / target));
+            if (!why.empty()) wrong.push_back(file.string() + ": " + why);
         }
     }
 }
 
 struct Checked {
     std::size_t files = 0;
-    std::vector<std::string> wrong;
+    Names wrong;
 };
+
+/// Rooms are told apart in floors that have some.
+void checkPlace(const fs::path& file, const fs::path& floors, Names& wrong) {
+    const Place here = placeOf(fs::relative(file, floors));
+    const auto floor = allowedRooms().find(here.floor);
+    const bool known = floor == allowedRooms().end() ? here.room.empty() : floor->second.contains(here.room);
+    if (!known) wrong.push_back(file.string() + ": no such room");
+}
 
 Checked checkFloors(const fs::path& floors) {
     Checked checked;
     for (const fs::directory_entry& floor : fs::directory_iterator(floors)) {
         const std::string name = floor.path().filename().string();
         if (!floor.is_directory() || name == "cmake") continue;
-        if (!allowed().contains(name)) checked.wrong.push_back(floor.path().string() + ": no such floor");
+        if (!allowedFloors().contains(name)) checked.wrong.push_back(floor.path().string() + ": no such floor");
         for (const fs::directory_entry& file : fs::recursive_directory_iterator(floor)) {
             const fs::path extension = file.path().extension();
             if (extension != ".h" && extension != ".cpp") continue;
-            checkFile(file.path(), name, checked.wrong);
+            checkPlace(file.path(), floors, checked.wrong);
+            checkFile(file.path(), floors, checked.wrong);
             ++checked.files;
         }
     }
@@ -103,7 +243,7 @@ private:
 
 }  // namespace
 
-TEST_CASE("every floor includes only floors below it") {
+TEST_CASE("every floor includes only floors below it, every room only those it may see") {
     for (const char* folder : {"/src", "/include/tinwright"}) {
         const Checked checked = checkFloors(TINWRIGHT_SOURCE_DIR + std::string(folder));
         CHECK(checked.files > 10);
@@ -113,26 +253,52 @@ TEST_CASE("every floor includes only floors below it") {
     }
 }
 
+TEST_CASE("rooms do not include one another in a circle") {
+    for (const auto& [floor, rooms] : allowedRooms()) {
+        for (const auto& [room, seen] : rooms) {
+            INFO(floor << "/" << room);
+            CHECK_FALSE(contains(reached(rooms, room), room));
+            for (const std::string& other : seen) CHECK(rooms.contains(other));
+        }
+    }
+    CHECK(contains(reached({{"a", {"b"}}, {"b", {"c"}}, {"c", {"a"}}}, "a"), "a"));
+}
+
+TEST_CASE("rooms hold no more than a person can look over") {
+    std::map<fs::path, std::size_t> files;
+    for (const fs::directory_entry& file : fs::recursive_directory_iterator(TINWRIGHT_SOURCE_DIR "/src")) {
+        const fs::path extension = file.path().extension();
+        if (extension == ".h" || extension == ".cpp") ++files[file.path().parent_path()];
+    }
+    for (const auto& [room, count] : files) {
+        INFO(room);
+        CHECK(count <= 30);
+    }
+}
+
 TEST_CASE("the check finds what it is there to find") {
     const ScratchFolder scratch;
-    scratch.write("part/a.cpp", "#include <tinwright/part/model/part.h>\n#include <vector>\n");
+    scratch.write("part/model/part.h", "");
+    scratch.write("part/model/a.cpp",
+                  "#include <tinwright/part/model/part.h>\n#include <vector>\n#include \"model/part.h\"\n");
     CHECK(checkFloors(scratch.path()).wrong.empty());
 
     SECTION("a floor that looks up") {
-        scratch.write("part/b.cpp", "#  include <tinwright/brake/plan/plan.h>\n");
-        CHECK(checkFloors(scratch.path()).wrong.size() == 1);
+        scratch.write("part/model/b.cpp", "#  include <tinwright/brake/plan/plan.h>\n");
     }
     SECTION("floors side by side") {
-        scratch.write("verify/b.h", "#include <tinwright/fold/fold.h>\n");
-        CHECK(checkFloors(scratch.path()).wrong.size() == 1);
+        scratch.write("verify/strokes/b.h", "#include <tinwright/fold/engine/fold_engine.h>\n");
     }
+    SECTION("a room that looks up") { scratch.write("part/model/b.cpp", "#include <tinwright/part/flat/stretch.h>\n"); }
     SECTION("a private header of another floor") {
-        scratch.write("fold/inside.h", "");
-        scratch.write("verify/b.cpp", "#include \"../fold/inside.h\"\n");
-        CHECK(checkFloors(scratch.path()).wrong.size() == 1);
+        scratch.write("fold/kernel/inside.h", "");
+        scratch.write("verify/strokes/b.cpp", "#include \"../fold/kernel/inside.h\"\n");
     }
-    SECTION("a floor that the table does not know") {
-        scratch.write("attic/b.cpp", "");
-        CHECK(checkFloors(scratch.path()).wrong.size() == 1);
+    SECTION("a private header of a room above") {
+        scratch.write("part/flat/inside.h", "");
+        scratch.write("part/model/b.cpp", "#include \"flat/inside.h\"\n");
     }
+    SECTION("a floor that the table does not know") { scratch.write("attic/b.cpp", ""); }
+    SECTION("a room that the table does not know") { scratch.write("part/attic/b.cpp", ""); }
+    CHECK(checkFloors(scratch.path()).wrong.size() == 1);
 }

@@ -16,8 +16,8 @@
 #include "plan_support.h"
 #include "random_states.h"
 #include "search/bound.h"
-#include "search/co_foldable.h"
 #include "shop/shop_oracle.h"
+#include "states/co_foldable.h"
 
 namespace tinwright::test {
 

@@ -12,7 +12,7 @@
 #include <tinwright/report/json/plan_json.h>
 
 #include "sample.h"
-#include "words/gauge_text.h"
+#include "sentences/gauge_text.h"
 
 using namespace tinwright;
 

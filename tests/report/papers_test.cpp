@@ -11,8 +11,8 @@
 #include <tinwright/part/developing/develop.h>
 #include <tinwright/report/sheet/sheet.h>
 
+#include "sentences/check_size.h"
 #include "sheet_cases.h"
-#include "words/check_size.h"
 #include "words/words.h"
 
 using namespace tinwright;

@@ -10,11 +10,11 @@
 #include <tinwright/report/text/text.h>
 
 #include "sample.h"
+#include "sentences/order_text.h"
+#include "sentences/reason_text.h"
+#include "sentences/search_words.h"
 #include "sheet_cases.h"
-#include "words/order_text.h"
-#include "words/reason_text.h"
 #include "words/safety_text.h"
-#include "words/search_words.h"
 
 using namespace tinwright;
 

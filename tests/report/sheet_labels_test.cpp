@@ -20,8 +20,8 @@
 #include "drawings/top_drawing.h"
 #include "paper/ordinates.h"
 #include "scene/fold_view.h"
+#include "sentences/search_words.h"
 #include "sheet_cases.h"
-#include "words/search_words.h"
 #include "words/text_width.h"
 
 using namespace tinwright;

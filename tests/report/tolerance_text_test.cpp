@@ -2,7 +2,7 @@
 // What a fold says of the tolerances: one line for the bench.
 #include <catch2/catch.hpp>
 
-#include "words/tolerance_text.h"
+#include "sentences/tolerance_text.h"
 
 using namespace tinwright;
 

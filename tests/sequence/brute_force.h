@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include <tinwright/sequence/search/oracle.h>
+#include <tinwright/sequence/states/oracle.h>
 
 namespace tinwright::test {
 

@@ -5,7 +5,7 @@
 #include <map>
 #include <vector>
 
-#include <tinwright/sequence/search/oracle.h>
+#include <tinwright/sequence/states/oracle.h>
 
 namespace tinwright::test {
 

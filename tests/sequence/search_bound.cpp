@@ -6,10 +6,10 @@
 #include <bit>
 #include <optional>
 
-#include "search/backward_reach.h"
+#include "reach/backward_reach.h"
+#include "reach/reach.h"
 #include "search/bound.h"
-#include "search/co_foldable.h"
-#include "search/reach.h"
+#include "states/co_foldable.h"
 
 #include "random_oracle.h"
 

@@ -7,7 +7,7 @@
 #include <tinwright/base/words.h>
 #include <tinwright/geometry/box.h>
 #include <tinwright/io/blank/blank_io.h>
-#include <tinwright/report/words/allowance_text.h>
+#include <tinwright/report/sentences/allowance_text.h>
 #include <tinwright/sequence/plan/planner.h>
 
 #include "commands/commands.h"

@@ -5,7 +5,7 @@
 
 #include <tinwright/base/words.h>
 #include <tinwright/part/edges/kerf.h>
-#include <tinwright/report/words/allowance_text.h>
+#include <tinwright/report/sentences/allowance_text.h>
 
 namespace tinwright::app {
 namespace {

@@ -9,7 +9,7 @@
 #include <tinwright/io/json/json_reading.h>
 
 #include "dxf/dxf_note.h"
-#include "dxf/dxf_vet.h"
+#include "entities/dxf_vet.h"
 
 namespace tinwright {
 

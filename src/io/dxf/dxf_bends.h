@@ -4,7 +4,7 @@
 #include <tinwright/part/flat/flat_blank.h>
 
 #include "dxf/bends_file.h"
-#include "dxf/dxf_curves.h"
+#include "entities/dxf_curves.h"
 
 namespace tinwright {
 

@@ -7,9 +7,9 @@
 #include <set>
 #include <tuple>
 
-#include "dxf/dxf_limits.h"
 #include "dxf/dxf_loops.h"
-#include "dxf/dxf_points.h"
+#include "entities/dxf_limits.h"
+#include "entities/dxf_points.h"
 
 namespace tinwright {
 

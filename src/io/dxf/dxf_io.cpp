@@ -14,9 +14,9 @@
 #include "dxf/bends_file.h"
 #include "dxf/dxf_bends.h"
 #include "dxf/dxf_layers.h"
-#include "dxf/dxf_limits.h"
 #include "dxf/dxf_loops.h"
-#include "dxf/dxf_vet.h"
+#include "entities/dxf_limits.h"
+#include "entities/dxf_vet.h"
 
 namespace tinwright {
 

@@ -7,7 +7,7 @@
 #include <map>
 #include <optional>
 
-#include "dxf/dxf_vet.h"
+#include "entities/dxf_vet.h"
 
 namespace tinwright {
 

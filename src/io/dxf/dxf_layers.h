@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "dxf/bends_file.h"
-#include "dxf/dxf_curves.h"
+#include "entities/dxf_curves.h"
 
 namespace tinwright {
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include "dxf/dxf_curves.h"
+#include "entities/dxf_curves.h"
 
 namespace tinwright {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "dxf/dxf_drawing.h"
+#include "entities/dxf_drawing.h"
 
 namespace tinwright {
 

@@ -35,7 +35,7 @@ Json bansJson(const Part& part, const ConstraintProblem& problem) {
 Json nodesJson(const Part& part, const ConstraintProblem& problem) {
     Json list = Json::array();
     for (const ConstraintProblem::Node& node : problem.nodes)
-        list.push_back({{"formed", bendNames(part, node.formed)}, {"standing", node.standing}});
+        list.push_back({{"formed", bendNames(part, node.formed)}, {"standing", node.machine_state}});
     return list;
 }
 

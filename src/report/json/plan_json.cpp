@@ -6,12 +6,12 @@
 #include <nlohmann/json.hpp>
 
 #include <tinwright/report/data/bar_datum.h>
-#include <tinwright/report/words/allowance_text.h>
+#include <tinwright/report/sentences/allowance_text.h>
 
 #include "json/finding_json.h"
 #include "json/remedy_json.h"
-#include "words/needs_text.h"
-#include "words/search_words.h"
+#include "sentences/needs_text.h"
+#include "sentences/search_words.h"
 #include "words/words.h"
 
 namespace tinwright {

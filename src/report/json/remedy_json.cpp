@@ -2,7 +2,7 @@
 #include "json/remedy_json.h"
 
 #include "json/suitability_json.h"
-#include "words/remedy_text.h"
+#include "sentences/remedy_text.h"
 
 namespace tinwright::report {
 

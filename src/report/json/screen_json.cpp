@@ -2,11 +2,11 @@
 #include <tinwright/report/data/screen_report.h>
 
 #include "data/json_values.h"
-#include "words/needs_text.h"
-#include "words/remedy_text.h"
-#include "words/screen_words.h"
-#include "words/search_words.h"
-#include "words/split_text.h"
+#include "sentences/needs_text.h"
+#include "sentences/remedy_text.h"
+#include "sentences/screen_words.h"
+#include "sentences/search_words.h"
+#include "sentences/split_text.h"
 
 namespace tinwright {
 

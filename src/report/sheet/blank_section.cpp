@@ -5,7 +5,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/part/allowance/allowance.h>
-#include <tinwright/report/words/allowance_text.h>
+#include <tinwright/report/sentences/allowance_text.h>
 
 #include "drawings/blank_drawing.h"
 #include "drawings/blank_marks.h"

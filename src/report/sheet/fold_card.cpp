@@ -12,8 +12,8 @@
 #include "drawings/section_drawing.h"
 #include "drawings/top_drawing.h"
 #include "paper/html.h"
+#include "sentences/check_size.h"
 #include "sheet/sheet_parts.h"
-#include "words/check_size.h"
 #include "words/text_width.h"
 #include "words/words.h"
 

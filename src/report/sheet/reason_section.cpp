@@ -4,10 +4,10 @@
 #include "drawings/section_drawing.h"
 #include "drawings/top_drawing.h"
 #include "paper/html.h"
+#include "sentences/reason_text.h"
+#include "sentences/remedy_text.h"
+#include "sentences/search_words.h"
 #include "sheet/sheet_parts.h"
-#include "words/reason_text.h"
-#include "words/remedy_text.h"
-#include "words/search_words.h"
 #include "words/words.h"
 #include "words/wrap.h"
 

@@ -6,10 +6,10 @@
 #include <tinwright/brake/machines/hemming.h>
 
 #include "paper/html.h"
+#include "sentences/order_text.h"
+#include "sentences/search_words.h"
 #include "sheet/sheet_parts.h"
-#include "words/order_text.h"
 #include "words/safety_text.h"
-#include "words/search_words.h"
 #include "words/text_width.h"
 #include "words/words.h"
 

@@ -12,7 +12,7 @@
 
 #include "paper/drawing.h"
 #include "scene/fold_scene.h"
-#include "words/fold_text.h"
+#include "sentences/fold_text.h"
 
 namespace tinwright::report {
 

@@ -4,9 +4,9 @@
 #include <tinwright/brake/machines/hemming.h>
 
 #include "paper/html.h"
+#include "sentences/search_words.h"
+#include "sentences/split_text.h"
 #include "sheet/sheet_parts.h"
-#include "words/search_words.h"
-#include "words/split_text.h"
 #include "words/words.h"
 
 namespace tinwright::report {

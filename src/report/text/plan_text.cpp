@@ -6,18 +6,18 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/report/words/allowance_text.h>
+#include <tinwright/report/sentences/allowance_text.h>
 
-#include "words/fold_text.h"
-#include "words/needs_text.h"
-#include "words/order_text.h"
-#include "words/reason_text.h"
-#include "words/remedy_text.h"
+#include "sentences/fold_text.h"
+#include "sentences/needs_text.h"
+#include "sentences/order_text.h"
+#include "sentences/reason_text.h"
+#include "sentences/remedy_text.h"
+#include "sentences/screen_words.h"
+#include "sentences/search_words.h"
+#include "sentences/split_text.h"
+#include "sentences/vee_text.h"
 #include "words/safety_text.h"
-#include "words/screen_words.h"
-#include "words/search_words.h"
-#include "words/split_text.h"
-#include "words/vee_text.h"
 #include "words/words.h"
 #include "words/wrap.h"
 

@@ -6,10 +6,10 @@
 #include <tinwright/report/data/screen_report.h>
 #include <tinwright/report/text/text.h>
 
-#include "words/needs_text.h"
-#include "words/remedy_text.h"
-#include "words/screen_words.h"
-#include "words/split_text.h"
+#include "sentences/needs_text.h"
+#include "sentences/remedy_text.h"
+#include "sentences/screen_words.h"
+#include "sentences/split_text.h"
 #include "words/words.h"
 #include "words/wrap.h"
 

@@ -5,8 +5,8 @@
 
 #include <tinwright/report/text/text.h>
 
+#include "sentences/reason_text.h"
 #include "words/change_text.h"
-#include "words/reason_text.h"
 #include "words/words.h"
 #include "words/wrap.h"
 

@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 
-#include "words/fold_text.h"
-#include "words/reason_text.h"
+#include "sentences/fold_text.h"
+#include "sentences/reason_text.h"
 #include "words/safety_text.h"
 #include "words/words.h"
 #include "words/wrap.h"

@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include <tinwright/sequence/search/oracle.h>
 #include <tinwright/sequence/search/search.h>
+#include <tinwright/sequence/states/oracle.h>
 
 namespace tinwright {
 

@@ -8,7 +8,7 @@
 #include <unordered_set>
 #include <utility>
 
-#include "search/bits.h"
+#include "states/bits.h"
 
 namespace tinwright {
 

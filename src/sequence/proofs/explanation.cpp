@@ -9,7 +9,7 @@
 
 #include "proofs/finish.h"
 #include "proofs/relaxed_oracle.h"
-#include "search/bits.h"
+#include "states/bits.h"
 
 namespace tinwright {
 

@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "search/reach.h"
+#include "reach/reach.h"
 
 namespace tinwright::search {
 

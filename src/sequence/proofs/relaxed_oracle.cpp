@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "search/bits.h"
+#include "states/bits.h"
 
 namespace tinwright::search {
 

@@ -6,7 +6,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include <tinwright/sequence/search/oracle.h>
+#include <tinwright/sequence/states/oracle.h>
 
 namespace tinwright::search {
 

@@ -5,7 +5,7 @@
 
 #include <tinwright/base/contract.h>
 
-#include "search/bits.h"
+#include "states/bits.h"
 
 namespace tinwright::search {
 

@@ -5,9 +5,9 @@
 #include <memory>
 #include <vector>
 
-#include <tinwright/sequence/search/oracle.h>
+#include <tinwright/sequence/states/oracle.h>
 
-#include "search/co_foldable.h"
+#include "states/co_foldable.h"
 
 namespace tinwright::search {
 

@@ -10,7 +10,7 @@
 
 #include <boost/multiprecision/cpp_int.hpp>
 
-#include "search/bits.h"
+#include "states/bits.h"
 
 namespace tinwright::search {
 

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string>
 
-#include "search/reach.h"
+#include "reach/reach.h"
 
 namespace tinwright::search {
 

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include "reach/reach.h"
 #include "search/bound.h"
 #include "search/rank.h"
-#include "search/reach.h"
 
 namespace tinwright::search {
 

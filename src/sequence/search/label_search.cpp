@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "search/bits.h"
+#include "states/bits.h"
 
 namespace tinwright::search {
 

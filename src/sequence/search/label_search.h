@@ -10,9 +10,9 @@
 #include <utility>
 #include <vector>
 
+#include "reach/reach.h"
 #include "search/bound.h"
 #include "search/rank.h"
-#include "search/reach.h"
 
 namespace tinwright::search {
 

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "search/bits.h"
+#include "states/bits.h"
 
 namespace tinwright::search {
 

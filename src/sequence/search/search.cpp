@@ -6,12 +6,12 @@
 
 #include <tinwright/base/contract.h>
 
-#include "search/bits.h"
+#include "reach/dead_end.h"
 #include "search/bound.h"
 #include "search/count.h"
-#include "search/dead_end.h"
 #include "search/greedy_descent.h"
 #include "search/label_search.h"
+#include "states/bits.h"
 
 namespace tinwright {
 

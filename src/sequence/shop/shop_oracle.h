@@ -11,7 +11,7 @@
 #include <vector>
 
 #include <tinwright/fold/engine/fold_engine.h>
-#include <tinwright/sequence/search/oracle.h>
+#include <tinwright/sequence/states/oracle.h>
 
 namespace tinwright {
 

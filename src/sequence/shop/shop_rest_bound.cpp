@@ -5,7 +5,7 @@
 #include <bit>
 #include <numeric>
 
-#include "search/bits.h"
+#include "states/bits.h"
 
 namespace tinwright {
 

@@ -9,7 +9,7 @@
 #include <tuple>
 #include <vector>
 
-#include <tinwright/sequence/search/oracle.h>
+#include <tinwright/sequence/states/oracle.h>
 
 #include "shop/shop_oracle.h"
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include <tinwright/base/ids.h>
-#include <tinwright/sequence/search/oracle.h>
+#include <tinwright/sequence/states/oracle.h>
 
 namespace tinwright {
 

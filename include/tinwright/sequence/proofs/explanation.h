@@ -6,7 +6,7 @@
 #include <vector>
 
 #include <tinwright/base/forbidden_stroke.h>
-#include <tinwright/sequence/search/oracle.h>
+#include <tinwright/sequence/states/oracle.h>
 
 namespace tinwright {
 

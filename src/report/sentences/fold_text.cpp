@@ -1,0 +1,249 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sentences/fold_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include <tinwright/report/data/bar_datum.h>
+#include <tinwright/report/data/columns.h>
+
+#include "sentences/closing_text.h"
+#include "sentences/gauge_text.h"
+#include "sentences/tolerance_text.h"
+#include "words/way_in_words.h"
+#include "words/words.h"
+#include "words/wrap.h"
+
+namespace tinwright::report {
+namespace {
+
+constexpr double kNoTurn_deg = 0.05;
+constexpr double kNoOverhang_mm = 0.05;
+constexpr double kSamePlace_mm = 0.05;
+constexpr double kFullyCovered = 0.9995;
+constexpr double kStationsApart_mm = 20;  // what stands further from the bend than this is for other folds
+
+std::string barId(const Brake& brake, const PlacedBar& placed) { return brake.bars[placed.bar.index()].id; }
+
+std::string handling(const FoldStep& step, bool is_first) {
+    if (is_first) return "";
+    std::vector<std::string> moves;
+    if (step.flip) moves.emplace_back("flip it front to back");
+    if (std::abs(step.turn_deg) > kNoTurn_deg) {
+        const bool half = std::abs(std::abs(step.turn_deg) - 180.0) < kNoTurn_deg;
+        const char* sense = half                ? ""
+                            : step.turn_deg > 0 ? " anticlockwise seen from above"
+                                                : " clockwise seen from above";
+        moves.push_back(fmt::format("turn it {}{}", degrees(std::abs(step.turn_deg)), sense));
+    }
+    return "; " + (moves.empty() ? std::string("as it lay") : listed(moves));
+}
+
+/// The sides of the bends that are not held, ascending.
+std::vector<PanelId> otherSides(const Part& part, const FoldStep& step) {
+    std::vector<PanelId> sides;
+    for (const BendId bend : step.bends) {
+        const Bend& line = part.bend(bend);
+        const bool parent_held = std::find(step.held.begin(), step.held.end(), line.parent) != step.held.end();
+        sides.push_back(parent_held ? line.child : line.parent);
+    }
+    std::sort(sides.begin(), sides.end());
+    sides.erase(std::unique(sides.begin(), sides.end()), sides.end());
+    return sides;
+}
+
+std::string holdText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
+    const std::string held = panelNames(part, step.held);
+    const std::string lies =
+        brake.isPress() ? fmt::format("{} at the back, {} in front", held, panelNames(part, otherSides(part, step)))
+                        : held + " under the bars";
+    return fmt::format("{}, drawn face {}{}", lies, step.drawn_face_up ? "up" : "down",
+                       handling(step, place.before == nullptr));
+}
+
+std::string coverText(const Brake& brake, const FoldStep& step) {
+    const char* pieces = upperTools(brake);
+    return step.covered_share >= kFullyCovered
+               ? fmt::format("the whole bend is under {}", pieces)
+               : fmt::format("{} of the bend is under {}", percent(step.covered_share), pieces);
+}
+
+/// `left_too`: some figure is negative.
+std::string datumText(const std::optional<BarDatum>& datum, bool left_too) {
+    const std::string right = left_too ? "mm to the right (minus: to the left) of " : "mm to the right of ";
+    if (!datum) return right + "the bend's left end";
+    std::string text = right + "edge " + datum->edge;
+    if (std::abs(datum->x_mm) < kSamePlace_mm) return text + ", which is flush with the bend's left end";
+    const char* side = datum->x_mm < 0 ? "left" : "right";
+    return text + fmt::format(", which is {} mm {} of the bend's left end", millimetres(std::abs(datum->x_mm)), side);
+}
+
+/// Pieces from left to right; the rule lies against an edge of the part that can be touched.
+std::string piecesText(const Brake& brake, const std::vector<PlacedBar>& pieces, double zero_mm) {
+    std::string text;
+    for (const PlacedBar& bar : pieces) {
+        text += fmt::format("{}{} {} to {}", text.empty() ? "" : " | ", barId(brake, bar),
+                            millimetres(bar.from_mm - zero_mm), millimetres(bar.to_mm - zero_mm));
+    }
+    return text;
+}
+
+/// Of one row: those over the bend, and those that stand elsewhere along the machine, for other folds.
+struct RowOfTools {
+    std::vector<PlacedBar> here;
+    std::vector<PlacedBar> besides;
+};
+
+RowOfTools rowOf(const Part& part, const Brake& brake, const FoldStep& step, ToolRow row) {
+    const Bend& bend = part.bend(step.bends.front());
+    const double length_mm = bend.spans.back().to_mm - bend.spans.front().from_mm;
+    RowOfTools tools;
+    for (const PlacedBar& bar : step.bars) {
+        if (brake.bars[bar.bar.index()].row != row) continue;
+        const bool is_elsewhere =
+            step.bends.size() == 1 && (bar.to_mm < -kStationsApart_mm || bar.from_mm > length_mm + kStationsApart_mm);
+        (is_elsewhere ? tools.besides : tools.here).push_back(bar);
+    }
+    return tools;
+}
+
+std::string toolsText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place, ToolRow row) {
+    const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.nose_radius_mm, step);
+    const double zero_mm = datum ? datum->x_mm : 0.0;
+    const RowOfTools tools = rowOf(part, brake, step, row);
+    const auto toTheLeft = [&](const std::vector<PlacedBar>& pieces) {
+        return !pieces.empty() && pieces.front().from_mm - zero_mm < -kSamePlace_mm;
+    };
+    std::string text = piecesText(brake, tools.here, zero_mm) + " " +
+                       datumText(datum, toTheLeft(tools.here) || toTheLeft(tools.besides));
+    if (row == ToolRow::kUpper) text += "; " + coverText(brake, step);
+    if (!tools.besides.empty()) text += "; besides, for other folds: " + piecesText(brake, tools.besides, zero_mm);
+    if (barsStay(step, place) && row == ToolRow::kUpper)
+        text += brake.isPress() ? "; punches and dies as for the fold before"
+                                : "; bars at the same places as for the fold before";
+    return text;
+}
+
+/// The machine end matters only when the part hangs past it.
+std::string standWords(const FoldStep& step) {
+    if (std::abs(step.overhang_mm) < kNoOverhang_mm) return "";
+    const char* end = step.overhang_mm < 0 ? "left" : "right";
+    return fmt::format(
+        "part hangs {} mm past the {} end of the brake; left end of the bend {} mm from the brake's left end",
+        millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm));
+}
+
+std::string sightText(const FoldStep& step) {
+    if (step.sight_from_edge.empty()) return "no straight edge is parallel to this bend: set it by its scribed line";
+    return fmt::format("{} mm from edge {}: scribe it there, set it under the nose", millimetres(step.sight_mm),
+                       step.sight_from_edge);
+}
+
+std::string clearanceText(const Brake& brake, const FoldStep& step) {
+    if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
+    const std::string least = atLeastMillimetres(step.clearance_mm);
+    if (step.clearance_between[0].empty()) return "nothing comes within " + least + " mm";
+    return fmt::format("at least {} mm, {} to {}", least, step.clearance_between[0],
+                       bodyName(brake, step.clearance_between[1]));
+}
+
+std::string swingText(const Brake& brake, const FoldStep& step) {
+    std::string text = fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg()));
+    if (brake.isPress())
+        return text + fmt::format("; the punch goes {} mm into the V from where it touches the sheet",
+                                  millimetres(step.depth_mm));
+    if (brake.leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
+    return text;
+}
+
+std::string mover(const Brake& brake, const FoldStep& step, const ExitMove& move) {
+    const auto piece = static_cast<std::size_t>(move.piece);
+    if (move.piece < 0 || piece >= step.bars.size()) return "the part: ";
+    return fmt::format("bar {} ({} from left): ", barId(brake, step.bars[piece]), piece + 1);
+}
+
+/// One sentence for each move, in order; words are the planner's, the piece is named in front of them.
+std::vector<std::string> wayOutWords(const Brake& brake, const FoldStep& step) {
+    std::vector<std::string> words;
+    for (const ExitMove& move : step.way_out) words.push_back(mover(brake, step, move) + move.words);
+    return words;
+}
+
+/// The plan tells the way in backwards, as a way out.
+std::vector<std::string> waysInWords(const Brake& brake, const FoldStep& step) {
+    std::vector<std::string> words;
+    for (auto move = step.way_in.rbegin(); move != step.way_in.rend(); ++move)
+        words.push_back(mover(brake, step, *move) + wayInWords(*move));
+    return words;
+}
+
+std::string movesText(const std::vector<std::string>& moves) {
+    std::string text;
+    for (const std::string& words : moves) text += labelled("", words);
+    return text;
+}
+
+bool isPlain(const ExitMove& move) {
+    return move.kind == ExitMove::Kind::kPieceUp || move.kind == ExitMove::Kind::kPartUp ||
+           move.kind == ExitMove::Kind::kPartForward;
+}
+
+bool allPlain(const std::vector<ExitMove>& moves) { return std::all_of(moves.begin(), moves.end(), isPlain); }
+
+}  // namespace
+
+bool barsStay(const FoldStep& step, const FoldPlace& place) {
+    if (place.before == nullptr) return false;
+    const FoldStep& a = step;
+    const FoldStep& b = *place.before;
+    const double shift_mm = a.part_x_mm - b.part_x_mm;
+    return std::equal(a.bars.begin(), a.bars.end(), b.bars.begin(), b.bars.end(),
+                      [shift_mm](const PlacedBar& x, const PlacedBar& y) {
+                          return x.bar == y.bar && std::abs(x.from_mm + shift_mm - y.from_mm) < kSamePlace_mm;
+                      });
+}
+
+FoldWords foldWords(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
+    FoldWords words;
+    words.hold = holdText(part, brake, step, place);
+    words.sight = brake.isPress() ? gaugeText(part, step) : sightText(step);
+    words.bars = toolsText(part, brake, step, place, ToolRow::kUpper);
+    if (brake.isPress()) words.dies = toolsText(part, brake, step, place, ToolRow::kDie);
+    words.stand = standWords(step);
+    words.swing = swingText(brake, step);
+    words.clearance = clearanceText(brake, step);
+    words.tolerances = holdingText(step.over_tolerances);
+    if (step.closing) words.closing = closingText(part, brake, step);
+    if (!allPlain(step.way_in)) words.way_in = waysInWords(brake, step);
+    if (!leavesPlainly(step)) words.way_out = wayOutWords(brake, step);
+    return words;
+}
+
+bool leavesPlainly(const FoldStep& step) {
+    // Under a raised beam no piece moves; loose bars lifted straight off leave in any order.
+    const bool singly_under_beam = step.lift_out_mm > 0 && !step.bars_out.empty();
+    return allPlain(step.way_out) && !singly_under_beam;
+}
+
+std::string foldText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
+    std::string title = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(part, step.bends));
+    if (step.bends.size() > 1) title += fmt::format(" ({} bends in one stroke)", step.bends.size());
+    const FoldWords words = foldWords(part, brake, step, place);
+    std::string text = wrapped("", "    ", title, kReportColumns);
+    text += labelled(brake.isPress() ? "Lay" : "Hold", words.hold);
+    text += labelled(brake.isPress() ? "Back gauge" : "Sight line", words.sight);
+    text += labelled(brake.isPress() ? "Punches" : "Bars", words.bars);
+    if (!words.dies.empty()) text += labelled("Dies", words.dies);
+    if (!words.stand.empty()) text += labelled("Overhang", words.stand);
+    text += labelled(brake.isPress() ? "Stroke" : "Swing", words.swing);
+    text += labelled("Clearance", words.clearance);
+    text += labelled("Tolerances", words.tolerances);
+    if (!words.way_in.empty()) text += labelled("Way in", "in this order:") + movesText(words.way_in);
+    if (!words.way_out.empty()) text += labelled("Way out", "in this order:") + movesText(words.way_out);
+    if (!words.closing.empty()) text += labelled("Close it", words.closing);
+    return text;
+}
+
+}  // namespace tinwright::report

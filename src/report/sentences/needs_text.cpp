@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sentences/needs_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "words/words.h"
+#include "words/wrap.h"
+
+namespace tinwright::report {
+
+namespace {
+
+std::string pieces(const MachineNeeds& needs, bool is_press) {
+    std::vector<std::string> widths;
+    for (const double width_mm : needs.piece_widths_mm) widths.push_back(millimetres(width_mm));
+    return fmt::format("{} that come to {} mm", is_press ? "punches and dies" : "bars", listed(widths));
+}
+
+std::string figure(const MachineNeeds& needs, const FigureNeed& need, bool is_press) {
+    const std::string value = millimetres(need.needs);
+    const std::string here = " (here " + millimetres(need.has) + ")";
+    switch (need.figure) {
+        case MachineFigure::kLength: return fmt::format("{} mm long{}", value, here);
+        case MachineFigure::kLeafAngle:
+            return fmt::format("a leaf that goes to {} (here {})", degrees(need.needs), degrees(need.has));
+        case MachineFigure::kClampDepth: return fmt::format("bars at most {} mm from nose to back{}", value, here);
+        case MachineFigure::kBarHeight: return fmt::format("bars at most {} mm high{}", value, here);
+        case MachineFigure::kOpening: return fmt::format("a beam that lifts by {} mm{}", value, here);
+        case MachineFigure::kGapBehindNose:
+            return fmt::format("{} mm from the nose line back to the beam{}", value, here);
+        case MachineFigure::kPieceWidth: return pieces(needs, is_press);
+        case MachineFigure::kOpenHeight:
+            return fmt::format("an open height of {} mm{}, and as much more stroke", value, here);
+        case MachineFigure::kPunchHeight:
+            return fmt::format("punches, or adapters as slim, {} mm high from tip to seat{}", value, here);
+        case MachineFigure::kThroat: return fmt::format("a throat of {} mm{}", value, here);
+        case MachineFigure::kHemThickness:
+            return fmt::format("{} that closes hems in sheet of {} mm{}", is_press ? "a jaw" : "a clamp", value, here);
+        case MachineFigure::kFrames: break;
+    }
+    return fmt::format("{} mm between the side frames{}", value, here);
+}
+
+std::string sentence(const PlanReport& report, const MachineNeeds& needs) {
+    const Brake& brake = report.shop.brakes[needs.brake];
+    const std::string name = printable(brake.name);
+    if (needs.cut_short)
+        return fmt::format("one like {}: what it would need was not found out within the work allowed", name);
+    if (!needs.found)
+        return fmt::format("none like {}: with every figure of it as good as can be no order works either", name);
+    std::vector<std::string> figures;
+    for (const FigureNeed& need : needs.figures) figures.push_back(figure(needs, need, brake.isPress()));
+    const std::string force = needs.force_kn
+                                  ? fmt::format("; its longest bend takes about {:.0f} kN", std::ceil(*needs.force_kn))
+                                  : std::string();
+    return fmt::format("one like {}, with {}{}", name, listed(figures), force);
+}
+
+// What bends ask of any machine.
+std::string anyMachine(const Part& part) {
+    double longest_mm = 0;
+    for (const Bend& bend : part.bends) {
+        double length_mm = 0;
+        for (const StripSpan& span : bend.spans) length_mm += span.to_mm - span.from_mm;
+        longest_mm = std::max(longest_mm, length_mm);
+    }
+    return fmt::format("any: rated for bends {} mm long in {} mm {}", millimetres(longest_mm),
+                       millimetres(part.thickness_mm), printable(part.material));
+}
+
+}  // namespace
+
+const char* nameOf(MachineFigure figure) {
+    switch (figure) {
+        case MachineFigure::kLength: return "length";
+        case MachineFigure::kLeafAngle: return "leaf-angle";
+        case MachineFigure::kClampDepth: return "clamp-depth";
+        case MachineFigure::kBarHeight: return "bar-height";
+        case MachineFigure::kOpening: return "beam-lift";
+        case MachineFigure::kGapBehindNose: return "gap-behind-nose";
+        case MachineFigure::kPieceWidth: return "piece-widths";
+        case MachineFigure::kOpenHeight: return "open-height";
+        case MachineFigure::kPunchHeight: return "punch-height";
+        case MachineFigure::kThroat: return "throat";
+        case MachineFigure::kHemThickness: return "hem-thickness";
+        case MachineFigure::kFrames: break;
+    }
+    return "between-frames";
+}
+
+std::vector<std::string> needsLines(const PlanReport& report) {
+    std::vector<std::string> lines;
+    bool any_found = false;
+    for (const BrakeReport& brake : report.brakes) {
+        if (!brake.needs) continue;
+        lines.push_back(sentence(report, *brake.needs));
+        any_found = any_found || brake.needs->found;
+    }
+    if (any_found) lines.push_back(anyMachine(report.part));
+    return lines;
+}
+
+Json needsJson(const BrakeReport& brake) {
+    if (!brake.needs) return nullptr;
+    Json figures = Json::array();
+    for (const FigureNeed& need : brake.needs->figures) {
+        if (need.figure == MachineFigure::kPieceWidth) continue;
+        const char* at_least = need.needs >= need.has ? "least" : "most";
+        figures.push_back({{"figure", nameOf(need.figure)},
+                           {"unit", need.figure == MachineFigure::kLeafAngle ? "deg" : "mm"},
+                           {"has", rounded(need.has, 1000.0)},
+                           {at_least, rounded(need.needs, 1000.0)}});
+    }
+    return {{"found", brake.needs->found},
+            {"cut_short", brake.needs->cut_short},
+            {"figures", figures},
+            {"piece_widths_mm", brake.needs->piece_widths_mm},
+            {"force_kn", brake.needs->force_kn ? rounded(*brake.needs->force_kn, 1000.0) : Json(nullptr)}};
+}
+
+}  // namespace tinwright::report

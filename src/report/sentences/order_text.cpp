@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sentences/order_text.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include <tinwright/report/data/columns.h>
+
+#include "words/words.h"
+#include "words/wrap.h"
+
+namespace tinwright::report {
+namespace {
+
+bool sameBends(const FoldStep& a, const FoldStep& b) { return a.bends == b.bends; }
+
+bool sameOrder(const Plan& a, const Plan& b) {
+    return std::equal(a.folds.begin(), a.folds.end(), b.folds.begin(), b.folds.end(), sameBends);
+}
+
+/// The same order of bends, but held otherwise.
+std::string holdDifference(const Part& part, const Brake& brake, const Plan& like, const Plan& plan) {
+    std::vector<std::string> changes;
+    for (std::size_t i = 0; i < plan.folds.size(); ++i) {
+        const FoldStep& step = plan.folds[i];
+        if (step.hold == like.folds[i].hold) continue;
+        const std::string held = heldName(part, step.bends.front(), step.hold);
+        changes.push_back(brake.isPress() ? fmt::format("fold {} has {} at the back", i + 1, held)
+                                          : fmt::format("fold {} holds {}", i + 1, held));
+    }
+    const std::string order = like.rank == 1 ? "same order" : fmt::format("order of {}", like.rank);
+    if (!changes.empty()) return order + ", but " + listed(changes);
+    return order + (brake.isPress() ? " and sides at the back, other punches, dies or places"
+                                    : " and holds, other bars or places");
+}
+
+std::string orderDifference(const Part& part, const Plan& best, const Plan& plan) {
+    const auto split =
+        std::mismatch(best.folds.begin(), best.folds.end(), plan.folds.begin(), plan.folds.end(), sameBends);
+    const auto same = static_cast<std::size_t>(split.second - plan.folds.begin());
+    if (same == 0) return orderList(part, plan);
+    return fmt::format("as the best {}, then {}", same == 1 ? "at fold 1" : fmt::format("up to fold {}", same),
+                       orderList(part, plan, same));
+}
+
+std::string difference(const Part& part, const Brake& brake, const std::vector<Plan>& plans, std::size_t index) {
+    for (std::size_t i = 0; i < index; ++i) {
+        if (sameOrder(plans[i], plans[index])) return holdDifference(part, brake, plans[i], plans[index]);
+    }
+    return orderDifference(part, plans.front(), plans[index]);
+}
+
+}  // namespace
+
+std::string orderList(const Part& part, const Plan& plan, std::size_t first) {
+    std::string text;
+    for (std::size_t i = first; i < plan.folds.size(); ++i) {
+        text += (i == first ? "" : ", ") + strokeName(part, plan.folds[i].bends);
+    }
+    return text;
+}
+
+std::string nextBestText(const Part& part, const Brake& brake, const std::vector<Plan>& plans, std::size_t index) {
+    const Plan& plan = plans[index];
+    const std::string head = fmt::format("{}. {}{}, clearance {} mm: ", plan.rank, duration(plan.cost_ms),
+                                         plan.tight ? ", tight" : "", atLeastMillimetres(plan.worst_clearance_mm));
+    return wrapped("  ", "     ", head + difference(part, brake, plans, index), kReportColumns);
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sentences/remedy_text.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include <tinwright/part/edges/seams.h>
+
+#include "words/change_text.h"
+#include "words/words.h"
+#include "words/wrap.h"
+
+namespace tinwright::report {
+
+namespace {
+
+std::string gainText(const Brake& brake, const Suitability& before, const Suitability& after) {
+    std::string text = after.tight ? "goes, TIGHT" : "goes";
+    if (before.level() == after.level())
+        text = fmt::format("at least {} of every bend under {} instead of {}", percent(after.least_cover),
+                           upperTools(brake), percent(before.least_cover));
+    else if (before.level() == 1)
+        text = "goes with the wanted clearance";
+    return text + fmt::format("; clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
+}
+
+std::string otherBrake(const PlanReport& report, const Remedy& remedy) {
+    return fmt::format("fold it as drawn on {}", printable(report.shop.brakes[remedy.brake].name));
+}
+
+std::string dimensions(const RemedyReport& report, const Remedy& remedy, const std::vector<DimensionChange>& changes) {
+    std::string text;
+    std::vector<std::string> names;
+    for (const DimensionChangeTo& change : remedy.dimensions) {
+        const std::string& name = report.dimensions[change.dimension].name;
+        text += (text.empty() ? "" : " together with ") + changeText(name, change.from_mm, change.to_mm);
+        names.push_back(name);
+    }
+    return text + "; " + alsoChanges(changes, names);
+}
+
+std::string corner(const Part& part, const OpenedCorner& corner) {
+    std::string text =
+        fmt::format("cut {} back by {} mm where it comes to {}", part.panel(part.bend(corner.bend).child).name,
+                    millimetres(corner.by_mm), part.panel(corner.beside).name);
+    if (corner.weld_mm <= 0) return text + " and leave that corner open";
+    text += fmt::format(" and weld the corner: {} mm of weld over a gap of up to {} mm", millimetres(corner.weld_mm),
+                        millimetres(corner.gap_mm));
+    return corner.gap_mm > bridgedGap_mm(part.thickness_mm) ? text + ", with a filler strip" : text;
+}
+
+std::string punch(const NewBar& punch) {
+    return fmt::format("a punch {} mm wide with the section of {}", millimetres(punch.width_mm), printable(punch.like));
+}
+
+std::string bar(const NewBar& bar) {
+    const char* most = bar.milled ? "at most " : "";
+    return fmt::format("a bar {} mm wide, {}{} mm deep and {}{} mm high with the nose of {}", millimetres(bar.width_mm),
+                       most, millimetres(bar.depth_mm), most, millimetres(bar.height_mm), printable(bar.like));
+}
+
+std::string weld(const Part& part, const WeldedBend& weld) {
+    const std::string& piece = part.panel(part.bend(weld.bend).child).name;
+    const std::string own =
+        weld.piece_bends == 0 ? "" : fmt::format(" (folded by itself: {})", counted(weld.piece_bends, "bend"));
+    return fmt::format(
+        "cut {} as a piece of its own{} and weld it on where bend {} would be, after the rest is folded: {} mm of weld",
+        piece, own, part.bend(weld.bend).name, millimetres(weld.weld_mm));
+}
+
+std::string what(const PlanReport& report, const RemedyReport& remedies, std::size_t index) {
+    const Remedy& remedy = remedies.found.list[index];
+    std::vector<std::string> parts;
+    switch (remedy.kind) {
+        case RemedyKind::kOtherBrake: return otherBrake(report, remedy);
+        case RemedyKind::kDimension:
+        case RemedyKind::kTwoDimensions: return dimensions(remedies, remedy, remedies.changes[index]);
+        case RemedyKind::kOpenCorners:
+            for (const OpenedCorner& one : remedy.corners) parts.push_back(corner(report.part, one));
+            return listed(parts);
+        case RemedyKind::kBar:
+            if (report.shop.brakes[remedy.brake].isPress()) {
+                for (const NewBar& one : remedy.bars) parts.push_back(punch(one));
+                return listed(parts) + (parts.size() == 1 ? ", bought or cut from a longer one"
+                                                          : ", all bought or cut from longer ones");
+            }
+            for (const NewBar& one : remedy.bars) parts.push_back(bar(one));
+            return listed(parts) +
+                   (parts.size() == 1 ? ", bought or milled from bar stock" : ", all bought or milled from bar stock");
+        case RemedyKind::kWeldedBend: break;
+    }
+    return weld(report.part, *remedy.weld);
+}
+
+}  // namespace
+
+const char* nameOf(RemedyKind kind) {
+    switch (kind) {
+        case RemedyKind::kOtherBrake: return "other-brake";
+        case RemedyKind::kDimension: return "dimension";
+        case RemedyKind::kTwoDimensions: return "two-dimensions";
+        case RemedyKind::kOpenCorners: return "open-corners";
+        case RemedyKind::kBar: return "bar";
+        case RemedyKind::kWeldedBend: break;
+    }
+    return "welded-bend";
+}
+
+std::string remedyTitle(const BrakeReport& brake) {
+    return brake.result.verdict == Verdict::kFeasible ? "What would make it better, each planned again"
+                                                      : "What would lift it, each planned again";
+}
+
+std::vector<std::string> remedyLines(const PlanReport& report, const RemedyReport& remedies) {
+    std::vector<std::string> lines;
+    for (std::size_t i = 0; i < remedies.found.list.size(); ++i) {
+        lines.push_back(what(report, remedies, i) + ": " +
+                        gainText(report.shop.brakes[remedies.found.list[i].brake], remedies.found.as_drawn,
+                                 remedies.found.list[i].result));
+    }
+    return lines;
+}
+
+std::string noRemedyText(const Brake& brake, const RemedyReport& remedies) {
+    const std::string text = fmt::format(
+        "Nothing was found: no other brake of the shop, no named dimension or two within a quarter of what they are, "
+        "no {} more, no corner or bend welded "
+        "instead.",
+        brake.isPress() ? "punch" : "bar");
+    return remedies.found.cut_short ? text + " Not all of it was looked into: that would have taken long." : text;
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sentences/screen_words.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "sentences/reason_text.h"
+#include "sentences/remedy_text.h"
+#include "sentences/search_words.h"
+#include "words/words.h"
+#include "words/wrap.h"
+
+namespace tinwright::report {
+
+std::string verdictWords(const BrakeReport& brake) {
+    const BrakeResult& result = brake.result;
+    if (result.verdict == Verdict::kInfeasible) return "no";
+    if (result.verdict == Verdict::kUndecided || result.plans.empty()) return "not decided";
+    const char* how = !faultWords(brake).empty() ? "FAULTY" : (result.plans.front().tight ? "tight" : "goes");
+    return fmt::format("{}, {}", how, duration(result.plans.front().cost_ms));
+}
+
+std::vector<std::string> faultWords(const BrakeReport& brake) {
+    std::vector<std::string> faults;
+    const auto add = [&](const std::vector<Finding>& findings) {
+        for (const Finding& finding : findings) {
+            std::string words = fmt::format("{}: {} ({})", finding.feature, finding.words, finding.id);
+            if (finding.severity == Severity::kFault && std::find(faults.begin(), faults.end(), words) == faults.end())
+                faults.push_back(std::move(words));
+        }
+    };
+    add(brake.findings);
+    for (const std::vector<Finding>& findings : brake.fold_findings) add(findings);
+    return faults;
+}
+
+std::string blockWords(const BrakeReport& brake) {
+    if (brake.result.verdict == Verdict::kFeasible) return {};
+    const std::vector<Reason> reasons = toldReasons(brake.result);
+    if (reasons.empty()) return "why is not known";
+    const std::vector<ReasonSentence> sentences = sentencesOf(reasons);
+    if (sentences.size() == 1) return sentences.front().words;
+    return fmt::format("{}; and {}", sentences.front().words, counted(sentences.size() - 1, "reason") + " more");
+}
+
+std::string leastRemedy(const PlanReport& report, const BrakeReport& brake) {
+    if (!brake.remedies) return {};
+    const std::vector<std::string> lines = remedyLines(report, *brake.remedies);
+    return lines.empty() ? std::string() : lines.front();
+}
+
+std::vector<std::string> sideBySide(const PlanReport& report) {
+    std::vector<std::string> lines;
+    if (report.brakes.size() < 2) return lines;
+    for (const BrakeReport& brake : report.brakes) {
+        std::string line = fmt::format("{}: {}", printable(brake.result.brake), verdictWords(brake));
+        if (const std::string blocks = blockWords(brake); !blocks.empty()) line += "; " + blocks;
+        lines.push_back(std::move(line));
+    }
+    return lines;
+}
+
+}  // namespace tinwright::report

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "sentences/search_words.h"
+
+#include <fmt/format.h>
+
+#include "sentences/reason_text.h"
+#include "words/words.h"
+
+namespace tinwright::report {
+
+std::string provenWords(const BrakeResult& result) {
+    if (result.plans.empty()) return {};
+    if (result.work.proven_best) return "no order takes less";
+    return "no order takes less than " + duration(result.work.least_ms);
+}
+
+std::string freeRuns(const Plan& plan) {
+    std::vector<std::string> runs;
+    int at = 1;
+    for (const int size : plan.any_order) {
+        if (size == 2) runs.push_back(fmt::format("folds {} and {}", at, at + 1));
+        if (size > 2) runs.push_back(fmt::format("folds {} to {}", at, at + size - 1));
+        at += size;
+    }
+    return listed(runs);
+}
+
+std::vector<std::string> forcedWords(const Part& part, const BrakeResult& result) {
+    std::vector<std::string> sentences;
+    for (const ForcedOrder& one : result.forced) {
+        std::string text = part.bend(one.first).name + " before " + part.bend(one.then).name;
+        if (!one.reasons.empty()) text += "; afterwards " + sentencesOf(one.reasons).front().words;
+        sentences.push_back(std::move(text));
+    }
+    return sentences;
+}
+
+std::vector<Reason> toldReasons(const BrakeResult& result) {
+    if (result.causes.empty()) return result.reasons;
+    std::vector<Reason> reasons;
+    for (const Cause& cause : result.causes) reasons.insert(reasons.end(), cause.reasons.begin(), cause.reasons.end());
+    return reasons;
+}
+
+std::string causesWords(const BrakeResult& result) {
+    if (result.causes.empty()) return {};
+    if (result.causes.size() > 1) {
+        return fmt::format(
+            "There are {} causes, each enough by itself: all of them must be lifted. Within a cause it is enough to "
+            "lift one point.",
+            result.causes.size());
+    }
+    if (sentencesOf(result.causes.front().reasons).size() == 1) return "This alone rules out every order.";
+    return "Together these rule out every order; with any one of them lifted, the others would leave one.";
+}
+
+}  // namespace tinwright::report
