@@ -10,11 +10,11 @@
 #include <tuple>
 #include <utility>
 
+#include <tinwright/geometry/cross.h>
+
 namespace tinwright {
 
 namespace {
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 // One GEOS context a call: contexts are not to be shared between threads, and making one is cheap.
 class Geos {

@@ -10,11 +10,11 @@ namespace {
 
 constexpr NumberOption kThickness{"--thickness", 0, 0.001, 25, false, ""};
 constexpr NumberOption kRadius{"--radius", 0, 0, 500, false, ""};
-constexpr NumberOption kLength{"--flat", 0, 0.001, 20'000, false, ""};
+constexpr NumberOption kStripLength{"--flat", 0, 0.001, 20'000, false, ""};
 constexpr NumberOption kAngle{"--angle", 90, 0.1, 179.9, false, ""};
 constexpr NumberOption kError{"--measuring-error", 0.1, 0, 10, false, ""};
 
-CLI::Validator inRange(const NumberOption& option) {
+CLI::Validator inStripRange(const NumberOption& option) {
     return CLI::Validator([&option](std::string& text) { return numberComplaint(option, text); }, "", "range");
 }
 
@@ -26,7 +26,7 @@ void addCalibrateOptions(CLI::App& app, CalibrateOptions& options) {
         ->type_name("SHOP");
     app.add_option("--measuring-error", options.measuring_error,
                    "that one measured length may be off by (default 0.1 mm)")
-        ->check(inRange(kError))
+        ->check(inStripRange(kError))
         ->type_name("L");
     const char* const kGroup = "One strip without a file";
     const auto add = [&](const char* name, auto& value, const char* meaning, const char* type) {
@@ -34,11 +34,11 @@ void addCalibrateOptions(CLI::App& app, CalibrateOptions& options) {
         option->each([&options](const std::string&) { options.any_of_strip = true; });
         return option;
     };
-    add("--flat", options.flat, "length of the strip before it was bent", "L")->check(inRange(kLength));
-    add("--legs", options.legs, "both legs after it", "L L")->expected(2)->check(inRange(kLength));
-    add("--thickness", options.thickness, "of the sheet, measured", "L")->check(inRange(kThickness));
-    add("--radius", options.radius, "inside radius of the bend", "L")->check(inRange(kRadius));
-    add("--angle", options.angle_deg, "turned from flat, measured (default 90)", "DEG")->check(inRange(kAngle));
+    add("--flat", options.flat, "length of the strip before it was bent", "L")->check(inStripRange(kStripLength));
+    add("--legs", options.legs, "both legs after it", "L L")->expected(2)->check(inStripRange(kStripLength));
+    add("--thickness", options.thickness, "of the sheet, measured", "L")->check(inStripRange(kThickness));
+    add("--radius", options.radius, "inside radius of the bend", "L")->check(inStripRange(kRadius));
+    add("--angle", options.angle_deg, "turned from flat, measured (default 90)", "DEG")->check(inStripRange(kAngle));
     add("--material", options.material, "id in the materials file", "ID");
     add("--tool", options.tool, "bar or brake it was bent with", "ID");
     add("--measured", options.measured, "over which faces the legs are: outside (default) or inside", "FACES")

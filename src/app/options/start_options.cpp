@@ -8,7 +8,7 @@
 namespace tinwright::app {
 namespace {
 
-constexpr NumberOption kLength{"length", 0, 0, 20'000, false, ""};
+constexpr NumberOption kStartLength{"length", 0, 0, 20'000, false, ""};
 constexpr NumberOption kShare{"k", 0.44, 0, 1, false, ""};
 constexpr NumberOption kCount{"count", 1, 1, 12, true, ""};
 
@@ -22,7 +22,7 @@ public:
     Group(CLI::App& app, const char* name) : app_(app), name_(name) {}
     template <class Value>
     CLI::Option* length(const char* option, Value& value, const char* meaning, const char* type = "L") {
-        return add(option, value, meaning, type)->check(inRange(kLength));
+        return add(option, value, meaning, type)->check(inRange(kStartLength));
     }
     template <class Value>
     CLI::Option* add(const char* option, Value& value, const char* meaning, const char* type) {

@@ -15,7 +15,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kThinnest_mm = 0.01;  // a land or a top thinner than this is a slip of the pen
+constexpr double kThinnestBar_mm = 0.01;  // a land or a top thinner than this is a slip of the pen
 
 // Unit vectors of the front face: along it (up and back), and out of it.
 struct FrontFace {
@@ -62,14 +62,14 @@ bool allFinite(const NoseSection& nose) {
 
 std::string whyNoShank(const NoseSection& nose) {
     const double face_end_mm = frontAt_mm(nose, toeHeight_mm(nose));
-    if (face_end_mm > nose.clamp_depth_mm - kThinnest_mm) {
+    if (face_end_mm > nose.clamp_depth_mm - kThinnestBar_mm) {
         return fmt::format(
             "a front face that ends before the bar's back (it meets the back, {:g} mm deep, below {:g} mm height)",
             nose.clamp_depth_mm, toeHeight_mm(nose));
     }
     if (!nose.shank_front_mm) return {};
     if (!nose.toe_height_mm) return "a toe height when the shank's front is given";
-    if (*nose.shank_front_mm < face_end_mm || *nose.shank_front_mm > nose.clamp_depth_mm - kThinnest_mm) {
+    if (*nose.shank_front_mm < face_end_mm || *nose.shank_front_mm > nose.clamp_depth_mm - kThinnestBar_mm) {
         return fmt::format("a shank front between {:.2f} mm, where the front face ends, and the clamp depth",
                            face_end_mm);
     }
@@ -116,10 +116,10 @@ std::string whyNoSection(const NoseSection& nose) {
     if (!allFinite(nose)) return "finite numbers";
     if (nose.nose_angle.deg() < 1 || nose.nose_angle.deg() > 90 + 1e-9) return "a nose angle of 1 to 90 degrees";
     if (nose.radius_mm < 0) return "a nose radius of 0 or more";
-    if (nose.clamp_depth_mm <= nose.radius_mm + kThinnest_mm) return "a clamp depth greater than the nose radius";
+    if (nose.clamp_depth_mm <= nose.radius_mm + kThinnestBar_mm) return "a clamp depth greater than the nose radius";
     // Up to here the arc reaches; above it the front face begins.
     const double arc_top_mm = nose.radius_mm * (1 + frontFace(nose.nose_angle).outward.y());
-    if (toeHeight_mm(nose) <= arc_top_mm + kThinnest_mm) {
+    if (toeHeight_mm(nose) <= arc_top_mm + kThinnestBar_mm) {
         return fmt::format("a height of the front face above the nose arc, which ends {:.2f} mm up", arc_top_mm);
     }
     if (toeHeight_mm(nose) > nose.height_mm) return "a toe height no greater than the height";

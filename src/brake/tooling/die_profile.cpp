@@ -15,7 +15,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kThinnest_mm = 0.01;  // less is a slip of the pen
+constexpr double kThinnestDie_mm = 0.01;  // less is a slip of the pen
 constexpr double kLeastOpening_mm = 0.5;
 constexpr double kLeastFloor_mm = 1.0;
 
@@ -71,7 +71,7 @@ Polygon veeCorners(const VeeCut& cut) {
 // A flank as long as from where it would meet the top down to `end_mm` under the top.
 std::string whyNoFlank(const Vee& vee, double end_mm) {
     const double flank_mm = end_mm / std::cos(halfAngle_rad(vee));
-    if (tangent_mm(vee) <= flank_mm - kThinnest_mm) return {};
+    if (tangent_mm(vee) <= flank_mm - kThinnestDie_mm) return {};
     return fmt::format("a shoulder radius that leaves some of the flank, under {:.2f} mm",
                        vee.shoulder_radius_mm * flank_mm / tangent_mm(vee));
 }
@@ -80,9 +80,9 @@ std::string whyNoSlot(const VeeCut& cut) {
     if (!cut.slot) return {};
     const auto [width_mm, depth_mm] = *cut.slot;
     if (!std::isfinite(width_mm) || !std::isfinite(depth_mm)) return "finite numbers";
-    if (width_mm < kThinnest_mm || width_mm > cut.vee.opening_mm - kThinnest_mm)
+    if (width_mm < kThinnestDie_mm || width_mm > cut.vee.opening_mm - kThinnestDie_mm)
         return fmt::format("a slot narrower than the V's opening, {:g} mm", cut.vee.opening_mm);
-    if (depth_mm < flankEnd_mm(cut) + kThinnest_mm)
+    if (depth_mm < flankEnd_mm(cut) + kThinnestDie_mm)
         return fmt::format("a slot deeper than where the flanks are as near as it is wide, {:.2f} mm",
                            flankEnd_mm(cut));
     return whyNoFlank(cut.vee, flankEnd_mm(cut));
@@ -110,18 +110,18 @@ std::string whyNoRoom(const DieSection& die) {
     const std::vector<VeeCut> cuts = fromTheBack(die.cuts);
     for (const VeeCut& cut : cuts) {
         const double out_mm = shoulderOut_mm(cut.vee);
-        if (std::abs(cut.offset_mm) + out_mm > face_mm - kThinnest_mm) {
+        if (std::abs(cut.offset_mm) + out_mm > face_mm - kThinnestDie_mm) {
             return fmt::format(
                 "a body that the V of {:g} mm with its shoulders, {:.2f} mm in all, has room on ({:g} mm wide, the V "
                 "{:g} mm behind its middle)",
                 cut.vee.opening_mm, 2 * out_mm, die.body_width_mm, cut.offset_mm);
         }
         if (behind != nullptr &&
-            cut.offset_mm + out_mm > behind->offset_mm - shoulderOut_mm(behind->vee) - kThinnest_mm) {
+            cut.offset_mm + out_mm > behind->offset_mm - shoulderOut_mm(behind->vee) - kThinnestDie_mm) {
             return fmt::format(
                 "{:.2f} mm or more between the middles of the V of {:g} mm and of that of {:g} mm, so that their "
                 "shoulders do not meet, not {:g} mm",
-                out_mm + shoulderOut_mm(behind->vee) + kThinnest_mm, cut.vee.opening_mm, behind->vee.opening_mm,
+                out_mm + shoulderOut_mm(behind->vee) + kThinnestDie_mm, cut.vee.opening_mm, behind->vee.opening_mm,
                 behind->offset_mm - cut.offset_mm);
         }
         behind = &cut;
@@ -188,8 +188,8 @@ std::string whyNoVee(const Vee& vee) {
         return "finite numbers";
     if (vee.angle.deg() < 5 || vee.angle.deg() > 170) return "an angle of the V of 5 to 170 degrees";
     if (vee.opening_mm < kLeastOpening_mm) return fmt::format("an opening of {:g} mm or more", kLeastOpening_mm);
-    if (vee.shoulder_radius_mm != 0 && vee.shoulder_radius_mm < kThinnest_mm)
-        return fmt::format("a shoulder radius of 0, or of {:g} mm or more", kThinnest_mm);
+    if (vee.shoulder_radius_mm != 0 && vee.shoulder_radius_mm < kThinnestDie_mm)
+        return fmt::format("a shoulder radius of 0, or of {:g} mm or more", kThinnestDie_mm);
     return whyNoFlank(vee, veeDepth_mm(vee));
 }
 

@@ -15,7 +15,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kThinnest_mm = 0.01;   // less is a slip of the pen
+constexpr double kThinnestPunch_mm = 0.01;   // less is a slip of the pen
 constexpr double kLeastSteel_mm = 1.0;  // between a throat and the back
 
 double halfAngle_rad(const PunchSection& punch) { return punch.tip_angle.rad() / 2; }
@@ -64,12 +64,12 @@ bool allFinite(const PunchSection& punch) {
 }
 
 std::string whyNoHeights(const PunchSection& punch, const PunchThroat& throat) {
-    if (throat.from_mm < arcTop_mm(punch) + kThinnest_mm)
+    if (throat.from_mm < arcTop_mm(punch) + kThinnestPunch_mm)
         return fmt::format("a throat that begins over the tip's arc, which ends {:.2f} mm up", arcTop_mm(punch));
     if (throat.to_mm > punch.height_mm)
         return fmt::format("a throat that ends below the seat, {:g} mm up", punch.height_mm);
-    if (deepestFrom_mm(throat) < throat.from_mm + kThinnest_mm || deepestTo_mm(throat) < deepestFrom_mm(throat) ||
-        throat.to_mm < deepestTo_mm(throat) + kThinnest_mm)
+    if (deepestFrom_mm(throat) < throat.from_mm + kThinnestPunch_mm || deepestTo_mm(throat) < deepestFrom_mm(throat) ||
+        throat.to_mm < deepestTo_mm(throat) + kThinnestPunch_mm)
         return "heights of a throat that rise: where it begins, is deepest from, is deepest to, ends";
     const double flank_end_mm = flankHeight_mm(punch, front_mm(punch));
     if (throat.to_mm < flank_end_mm)
@@ -82,7 +82,7 @@ std::string whyNoThroat(const PunchSection& punch, const PunchThroat& throat) {
     std::string why = whyNoHeights(punch, throat);
     if (!why.empty()) return why;
     const double front_end_mm = -std::min(front_mm(punch), flankOut_mm(punch, throat.from_mm));
-    if (throat.depth_mm < front_end_mm + kThinnest_mm)
+    if (throat.depth_mm < front_end_mm + kThinnestPunch_mm)
         return fmt::format("a throat deeper than the front where it begins, which is at {:.2f} mm", front_end_mm);
     if (throat.neck_mm < kLeastSteel_mm) return fmt::format("a neck of {:g} mm or more", kLeastSteel_mm);
     const double flank_mm = flankOut_mm(punch, deepestFrom_mm(throat));
@@ -158,13 +158,13 @@ std::string whyTooSharp(const Polygon& section, double tip_radius_mm, double tol
 std::string whyNoPunchSection(const PunchSection& punch) {
     if (!allFinite(punch)) return "finite numbers";
     if (punch.tip_angle.deg() < 5 || punch.tip_angle.deg() > 170) return "a tip angle of 5 to 170 degrees";
-    if (punch.tip_radius_mm != 0 && punch.tip_radius_mm < kThinnest_mm)
-        return fmt::format("a tip radius of 0, or of {:g} mm or more", kThinnest_mm);
+    if (punch.tip_radius_mm != 0 && punch.tip_radius_mm < kThinnestPunch_mm)
+        return fmt::format("a tip radius of 0, or of {:g} mm or more", kThinnestPunch_mm);
     const double arc_out_mm = punch.tip_radius_mm * std::cos(halfAngle_rad(punch));
-    if (front_mm(punch) < arc_out_mm + kThinnest_mm)
+    if (front_mm(punch) < arc_out_mm + kThinnestPunch_mm)
         return fmt::format("a body wider than the tip's arc, which is {:.2f} mm wide", 2 * arc_out_mm);
     const double flank_end_mm = flankHeight_mm(punch, back_mm(punch));
-    if (punch.height_mm < flank_end_mm + kThinnest_mm)
+    if (punch.height_mm < flank_end_mm + kThinnestPunch_mm)
         return fmt::format("a height over the end of the flanks, which is {:.2f} mm up (or a narrower body)",
                            flank_end_mm);
     return punch.throat ? whyNoThroat(punch, *punch.throat) : std::string();

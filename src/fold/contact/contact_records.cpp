@@ -21,7 +21,7 @@ void eachCorner(const std::vector<PrismRings>& solids, const Rigid& pose, Take t
     }
 }
 
-Convex2 hullOf(const std::vector<Vec3>& corners) {
+Convex2 cornerHull(const std::vector<Vec3>& corners) {
     std::vector<Vec2> section;
     section.reserve(corners.size());
     for (const Vec3& corner : corners) section.emplace_back(corner.y(), corner.z());
@@ -168,7 +168,7 @@ void ContactCache::boundAround(GroupContact& contact, const std::vector<Vec3>& c
         contact.rises = contact.rises && corner.z() > -kArcSagitta_mm - kFlat_mm;  // slices of arcs stand out by their
                                                                                    // sagitta
     }
-    contact.hull = std::make_shared<const Convex2>(hullOf(corners));
+    contact.hull = std::make_shared<const Convex2>(cornerHull(corners));
     contact.ring = radiusRange(contact.hull->points(), how.swing.centre());
     contact.reach_mm = contact.moving ? how.pair.shiftBound_mm() : 0.0;
     if (machine_.isPress() && contact.rises) contact.over_dies_mm = overDies_mm(contact, how, corners);
@@ -247,7 +247,7 @@ PlainExit ContactCache::computeExit(std::uint32_t record, Phase phase) {
     PlainExit exit;
     exit.bars.resize(machine_.families().size());
     cornersOf(ringsOf(*records_[record]), poseIn(record, phase), scratch_);
-    const Convex2 hull = hullOf(scratch_);
+    const Convex2 hull = cornerHull(scratch_);
     if (plain_exits_.clearOfBars(hull) && plain_exits_.clearOfBodies(hull)) return exit;
     const std::vector<Solid>& solids = atRest(record, phase);
     for (std::size_t family = 0; family < exit.bars.size(); ++family)

@@ -12,7 +12,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr int kSpans = 512;               // of the stroke, each bounded as a whole
+constexpr int kFitSpans = 512;               // of the stroke, each bounded as a whole
 constexpr double kLeastLift_mm = 3;       // to get the sheet in at all
 constexpr double kBearingWidth_mm = 0.3;  // of sheet past where it bears on a shoulder
 
@@ -27,9 +27,9 @@ struct Bearing {
 Bearing bearingOf(const VeeBearing& bearing, const Swing& half) {
     Bearing result{1e9, 0};
     const double end = half.set_rad();
-    for (int i = 0; i < kSpans; ++i) {
-        const double from = end * i / kSpans;
-        const double to = end * (i + 1) / kSpans;
+    for (int i = 0; i < kFitSpans; ++i) {
+        const double from = end * i / kFitSpans;
+        const double to = end * (i + 1) / kFitSpans;
         const double arc_mm = half.allowance_mm() * (1 - from / end);
         const double sink_mm = arc_mm * (1 - std::cos(to)) / to;
         const VeeBearing::Reach reach = bearing.reach(from, to);

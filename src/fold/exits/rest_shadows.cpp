@@ -7,9 +7,9 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kOut_mm = PlanarEscape::kOut_mm;
-const Vec2 kUp(0, 1);
-const Vec2 kBack(1, 0);
+constexpr double kOutside_mm = PlanarEscape::kOut_mm;
+const Vec2 kLiftWay(0, 1);
+const Vec2 kBackWay(1, 0);
 
 // x at which the lying part meets sections that run along x.
 IntervalSet groupShadow(const std::vector<Solid>& solids, const SweptSections& sections) {
@@ -120,8 +120,8 @@ const IntervalSet& RestShadows::noLift(std::size_t family, std::size_t back_step
     if (no_lift_.empty()) no_lift_.resize(machine_->families().size() * kBackSteps_mm.size() * gives_mm_.size());
     std::optional<IntervalSet>& known = no_lift_[(family * kBackSteps_mm.size() + back_step) * gives_mm_.size() + give];
     if (known) return *known;
-    const Vec2 back = kBack * (kBackSteps_mm[back_step] + gives_mm_[give]);
-    known = bars(family, back, back + kUp * kOut_mm);
+    const Vec2 back = kBackWay * (kBackSteps_mm[back_step] + gives_mm_[give]);
+    known = bars(family, back, back + kLiftWay * kOutside_mm);
     if (back.x() > 0) known->add(bars(family, Vec2::Zero(), back));
     return *known;
 }
@@ -137,12 +137,12 @@ PlainExits::PlainExits(const Machine& machine) : machine_(&machine), bars_(machi
     const Brake& brake = machine.brake();
     const bool loose = brake.clamp == ClampKind::kLooseBars;
     bars_stay_ = loose && brake.has_beam;
-    const Vec2 raised = kUp * brake.opening_mm;
+    const Vec2 raised = kLiftWay * brake.opening_mm;
     for (std::size_t family = 0; family < bars_.size() && !bars_stay_; ++family) {
-        addStep(family, Vec2::Zero(), loose ? Vec2(kUp * kOut_mm) : raised);
-        if (!loose) addStep(family, raised, raised + kBack * kOut_mm);
+        addStep(family, Vec2::Zero(), loose ? Vec2(kLiftWay * kOutside_mm) : raised);
+        if (!loose) addStep(family, raised, raised + kBackWay * kOutside_mm);
     }
-    const Vec2 by = loose ? Vec2(-kUp * kOut_mm) : Vec2(kBack * kOut_mm);
+    const Vec2 by = loose ? Vec2(-kLiftWay * kOutside_mm) : Vec2(kBackWay * kOutside_mm);
     for (const Body& body : machine.bodies()) {
         if (body.kind == BodyKind::kBed || body.kind == BodyKind::kLeaf)
             bodies_.emplace_back(body.section, Vec2::Zero(), by);

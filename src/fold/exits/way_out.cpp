@@ -13,7 +13,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kOut_mm = PlanarEscape::kOut_mm;
+constexpr double kWayOut_mm = PlanarEscape::kOut_mm;
 const Vec2 kUp(0, 1);
 const Vec2 kForward(-1, 0);
 const Vec2 kBack(1, 0);
@@ -175,7 +175,7 @@ private:
         std::vector<ExitMove::Point> path;
         if (along_mm != 0) path.push_back({along_mm, 0, 0, 0});
         if (back_mm > 0) path.push_back({along_mm, back_mm, 0, 0});
-        path.push_back({along_mm, back_mm, kOut_mm, 0});
+        path.push_back({along_mm, back_mm, kWayOut_mm, 0});
         return path;
     }
 
@@ -192,8 +192,8 @@ private:
     }
 
     bool drawsBack(int piece) {
-        if (blocked(piece, kBack * kOut_mm).meets(barAt(piece).at)) return false;
-        add(ExitMove::Kind::kPieceBack, piece, {{0, kOut_mm, 0, 0}}, "draw out to the back");
+        if (blocked(piece, kBack * kWayOut_mm).meets(barAt(piece).at)) return false;
+        add(ExitMove::Kind::kPieceBack, piece, {{0, kWayOut_mm, 0, 0}}, "draw out to the back");
         return true;
     }
 
@@ -266,14 +266,14 @@ private:
     }
 
     bool partLifts() {
-        if (machine_.brake().has_beam || !bodiesFree(-kUp * kOut_mm)) return false;
-        add(ExitMove::Kind::kPartUp, -1, {{0, 0, kOut_mm, 0}}, "lift the part off");
+        if (machine_.brake().has_beam || !bodiesFree(-kUp * kWayOut_mm)) return false;
+        add(ExitMove::Kind::kPartUp, -1, {{0, 0, kWayOut_mm, 0}}, "lift the part off");
         return true;
     }
 
     bool partDrawsOut() {
-        if (!beamFree(Vec2::Zero(), kBack * kOut_mm, request_.machine) || !bodiesFree(kBack * kOut_mm)) return false;
-        add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
+        if (!beamFree(Vec2::Zero(), kBack * kWayOut_mm, request_.machine) || !bodiesFree(kBack * kWayOut_mm)) return false;
+        add(ExitMove::Kind::kPartForward, -1, {{0, -kWayOut_mm, 0, 0}}, "draw the part out forward");
         return true;
     }
 
@@ -319,11 +319,11 @@ private:
     }
 
     bool partDrawsForward(const Vec2& raised) {
-        if (!bodiesFree(kBack * kOut_mm) || !beamFree(raised, kBack * kOut_mm, request_.machine)) return false;
+        if (!bodiesFree(kBack * kWayOut_mm) || !beamFree(raised, kBack * kWayOut_mm, request_.machine)) return false;
         for (const int piece : standing_) {
-            if (barBlocked(piece, raised, raised + kBack * kOut_mm).meets(barAt(piece).at)) return false;
+            if (barBlocked(piece, raised, raised + kBack * kWayOut_mm).meets(barAt(piece).at)) return false;
         }
-        add(ExitMove::Kind::kPartForward, -1, {{0, -kOut_mm, 0, 0}}, "draw the part out forward");
+        add(ExitMove::Kind::kPartForward, -1, {{0, -kWayOut_mm, 0, 0}}, "draw the part out forward");
         return true;
     }
 
@@ -343,11 +343,11 @@ private:
     // Loosened, it is slid along to where it comes out to the front.
     bool outInPlace(int piece) {
         const double lift = result_.lift_mm;
-        const IntervalSet no_exit = barBlocked(piece, raised_, raised_ + kForward * kOut_mm);
+        const IntervalSet no_exit = barBlocked(piece, raised_, raised_ + kForward * kWayOut_mm);
         return slides(piece, raised_, no_exit, [&](double by_mm) {
             std::vector<ExitMove::Point> path{{0, 0, lift, 0}};
             if (by_mm != 0) path.push_back({by_mm, 0, lift, 0});
-            path.push_back({by_mm, -kOut_mm, lift, 0});
+            path.push_back({by_mm, -kWayOut_mm, lift, 0});
             add(ExitMove::Kind::kPieceAlong, piece, std::move(path),
                 by_mm == 0 ? "loosen and take out to the front" : "loosen, slide along and take out to the front");
         });
@@ -383,15 +383,15 @@ private:
         if (up_mm > result_.lift_mm) return false;
         const Vec2 down = -kUp * up_mm;
         const Vec2 over = raised_ + down;
-        if (!underFree(Vec2::Zero(), down) || !underFree(down, down + kBack * kOut_mm)) return false;
-        if (!overFree(raised_, over, request_.machine) || !overFree(over, over + kBack * kOut_mm, request_.machine))
+        if (!underFree(Vec2::Zero(), down) || !underFree(down, down + kBack * kWayOut_mm)) return false;
+        if (!overFree(raised_, over, request_.machine) || !overFree(over, over + kBack * kWayOut_mm, request_.machine))
             return false;
         for (const int piece : standing_) {
             const Interval at = barAt(piece).at;
-            if (barBlocked(piece, raised_, over).meets(at) || barBlocked(piece, over, over + kBack * kOut_mm).meets(at))
+            if (barBlocked(piece, raised_, over).meets(at) || barBlocked(piece, over, over + kBack * kWayOut_mm).meets(at))
                 return false;
         }
-        add(ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -kOut_mm, up_mm, 0}},
+        add(ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -kWayOut_mm, up_mm, 0}},
             request_.part->rise_mm() > 0 ? "lift the part out of the V and draw it out forward"
                                          : "draw the part out forward");
         return true;
@@ -405,7 +405,7 @@ private:
     bool partSlides(int way, const Vec2& raised) {
         const bool open = way < 0 ? machine_.brake().overhang_left : machine_.brake().overhang_right;
         if (!open || !clearsAlong(way, raised)) return false;
-        add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kOut_mm, 0, 0, 0}},
+        add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kWayOut_mm, 0, 0, 0}},
             way < 0 ? "slide the part off the left end" : "slide the part off the right end");
         return true;
     }

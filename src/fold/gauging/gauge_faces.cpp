@@ -6,16 +6,16 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/geometry/cross.h>
+
 namespace tinwright {
 
 namespace {
 
-constexpr double kSquare = 1e-6;  // sine of what still counts as square
+constexpr double kSquareFace = 1e-6;  // sine of what still counts as square
 constexpr double kSamePlace_mm = 1e-6;
 constexpr double kBendHalf_mm = 1;  // over and under where a bend reaches furthest back: fingers have to cover that
                                     // much
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 // What of 0 to `length_mm` along an edge is beside no strip. A panel's outline runs along the strips that were taken
 // out of it.
@@ -25,7 +25,7 @@ IntervalSet freeStretches(const Part& part, PanelId panel, const Vec2& from, con
         if (bend.parent != panel && bend.child != panel) continue;
         const double side = bend.parent == panel ? -0.5 : 0.5;
         const Vec2 tangent = bend.origin + side * bend.allowance_mm * bend.toward_child;
-        if (std::abs(cross(along, bend.along)) > kSquare || std::abs(cross(bend.along, from - tangent)) > kSamePlace_mm)
+        if (std::abs(cross(along, bend.along)) > kSquareFace || std::abs(cross(bend.along, from - tangent)) > kSamePlace_mm)
             continue;
         for (const StripSpan& span : bend.spans) {
             const double to_line = along.dot(tangent - from);
@@ -121,7 +121,7 @@ void GaugeFaces::addEdges(const GroupContact& touch, const GaugeFace& like, std:
         const Vec3 outward = touch.pose.linear() * Vec3(along.y(), -along.x(), 0);
         const Vec3 a = touch.pose * lifted(edge.from, 0);
         const Vec3 b = touch.pose * lifted(edge.to, 0);
-        if (outward.y() < 0 || std::hypot(outward.x(), outward.z()) > kSquare || a.y() <= 0) continue;
+        if (outward.y() < 0 || std::hypot(outward.x(), outward.z()) > kSquareFace || a.y() <= 0) continue;
         const Interval at{micronCeil(std::min(a.x(), b.x())), micronFloor(std::max(a.x(), b.x()))};
         const GaugeFace::Stretch stretch{{at.lo + like.shift_um, at.hi + like.shift_um}, edge.name};
         const auto same = std::find_if(found.begin(), found.end(), [&](const GaugeFace& face) {
@@ -177,9 +177,9 @@ void GaugeFaces::addBend(const ContactCache& table, const GroupContact& touch, G
     const Vec3 start = touch.pose.linear() * Vec3(0, 0, bend.up ? -1 : 1);
     const Vec3 onward = touch.pose.linear() * lifted(bend.toward_child, 0);
     const Vec3 along = touch.pose.linear() * lifted(bend.along, 0);
-    if (std::hypot(along.y(), along.z()) > kSquare) return;
+    if (std::hypot(along.y(), along.z()) > kSquareFace) return;
     const double back_rad = std::atan2(onward.y(), start.y());
-    if (back_rad < kSquare || back_rad > bend.angle.rad() - kSquare) return;
+    if (back_rad < kSquareFace || back_rad > bend.angle.rad() - kSquareFace) return;
     face.touch = GaugeStop::Touch::kBend;
     face.panel = bend.child;
     face.y_mm = centre.y() + radius_mm + part_->thickness_mm;
@@ -208,8 +208,8 @@ std::vector<GaugeFace> GaugeFaces::behind(const ContactCache& table, const Strok
             continue;
         }
         const Vec3 normal = touch.pose.linear().col(2);
-        if (std::hypot(normal.x(), normal.y()) < kSquare) addEdges(touch, face, faces);
-        if (std::hypot(normal.x(), normal.z()) < kSquare) addFace(touch, face, faces);
+        if (std::hypot(normal.x(), normal.y()) < kSquareFace) addEdges(touch, face, faces);
+        if (std::hypot(normal.x(), normal.z()) < kSquareFace) addFace(touch, face, faces);
     }
     return faces;
 }

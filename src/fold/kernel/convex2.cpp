@@ -6,13 +6,13 @@
 #include <limits>
 #include <utility>
 
+#include <tinwright/geometry/cross.h>
+
 namespace tinwright {
 
 namespace {
 
 constexpr double kGridPerMm = 1e6 * 1e3;
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 Vec2 meet(const Vec2& normal_a, double offset_a, const Vec2& normal_b, double offset_b) {
     const double det = cross(normal_a, normal_b);

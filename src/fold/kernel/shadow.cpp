@@ -23,7 +23,7 @@ constexpr double kStrayOfMargin = 0.3;
 constexpr Micron kXResolution_um = 300;
 // A turning solid narrower than this along x is in the outer set whole or not at all (slices of arcs, edges of walls).
 constexpr double kNarrow_mm = 2.0;
-constexpr int kMaxSpans = 4000;
+constexpr int kMaxShadowSpans = 4000;
 constexpr double kMoment_rad = 1e-3;  // shorter spans are not searched for a moment that witnesses
 
 // Moments that are looked at before spans are: what they witness need not be found again span by span.
@@ -85,7 +85,7 @@ private:
 
     // The outer set has all that the span can add; a moment that witnesses it may still be found in a part of the span.
     [[nodiscard]] bool soughtFurther(const MotionSpan& span) {
-        return all_or_nothing_ && margin_mm_ == 0 && spans_++ < kMaxSpans && span.half_rad() > kMoment_rad &&
+        return all_or_nothing_ && margin_mm_ == 0 && spans_++ < kMaxShadowSpans && span.half_rad() > kMoment_rad &&
                mayWitness(span);
     }
 
@@ -93,7 +93,7 @@ private:
     void split(const MotionSpan& span) {
         lookAt(span.atMiddle());
         if (done()) return;
-        if (isFine(span) || ++spans_ > kMaxSpans) {
+        if (isFine(span) || ++spans_ > kMaxShadowSpans) {
             met_ = true;
             addOuter(span);
             if (!soughtFurther(span)) return;
@@ -116,7 +116,7 @@ private:
     // Nothing more can be learned: the outer set is whole, and so is the inner or nobody asks for it.
     [[nodiscard]] bool done() const {
         return shadow_.outer.covers(whole_outer_) &&
-               (margin_mm_ > 0 || spans_ > kMaxSpans || shadow_.inner.covers(whole_inner_) ||
+               (margin_mm_ > 0 || spans_ > kMaxShadowSpans || shadow_.inner.covers(whole_inner_) ||
                 (all_or_nothing_ && !witnessed_.empty()));
     }
 

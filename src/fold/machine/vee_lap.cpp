@@ -11,7 +11,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr int kSpans = 512;  // of the stroke, each bounded as a whole
+constexpr int kLapSpans = 512;  // of the stroke, each bounded as a whole
 
 }  // namespace
 
@@ -28,9 +28,9 @@ double lapClearance_mm(const VeeBend& bend, double lap_mm) {
     // What reaches higher than C is over the other side's lower face all along if it is where it passes C
     // (overDies_mm).
     double clear_mm = bend.sheet_mm - lap_mm;
-    for (int i = 0; i < kSpans; ++i) {
-        const double from = bend.half_rad * i / kSpans;
-        const double to = bend.half_rad * (i + 1) / kSpans;
+    for (int i = 0; i < kLapSpans; ++i) {
+        const double from = bend.half_rad * i / kLapSpans;
+        const double to = bend.half_rad * (i + 1) / kLapSpans;
         const double rise_mm = bearing.rise(std::cos(to), std::sin(to), 0).most_mm();
         const double back_mm = std::min(0.0, bend.sheet_mm * (flank * std::sin(from) - std::cos(from)));
         const double over_flank_mm =

@@ -9,7 +9,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kSquare = 1e-9;
+constexpr double kSquareBend = 1e-9;
 
 // A bend on the way from one panel to another.
 struct PathBend {
@@ -106,7 +106,7 @@ void Deviation::addOutline(const Part& part, const ToleranceBox& box, const Grou
         strip_mm_ = std::max(strip_mm_, box.bend_line_mm + stripDeviation_mm(bend, part.thickness_mm, box));
         if (!has_axis) axis_ = bend.along;
         has_axis = true;
-        is_square = is_square && std::abs(axis_.dot(bend.along) * axis_.dot(bend.toward_child)) < kSquare;
+        is_square = is_square && std::abs(axis_.dot(bend.along) * axis_.dot(bend.toward_child)) < kSquareBend;
     }
     outline_mm_ = is_square ? std::max(cutting_mm_, strip_mm_) : std::hypot(cutting_mm_, strip_mm_);
 }

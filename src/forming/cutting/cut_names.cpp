@@ -7,12 +7,12 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kSame_mm = 1e-4;
+constexpr double kSameCutOut_mm = 1e-4;
 
 std::string nameOf(const Part& part, const Polygon& hole, const CutPlan& plan) {
     const Eigen::AlignedBox2d box = boxOf(hole);
     for (const NamedCutOut& cut_out : part.cut_outs) {
-        if (isSameBox(boxOf(cut_out.outline), box, kSame_mm)) return cut_out.name;
+        if (isSameBox(boxOf(cut_out.outline), box, kSameCutOut_mm)) return cut_out.name;
     }
     for (const DrilledHole& drilled : plan.drilled) {
         if ((box.center() - drilled.centre).norm() < 0.1) return "the pilot of " + drilled.name;

@@ -13,7 +13,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kLeastCover = 0.01;
+constexpr double kLeastBarCover = 0.01;
 
 /// What holds a fold on a brake with loose bars, and what it asks. The model is in NOTES.md: the bars pull evenly over
 /// their underside, and what they hold with is the moment of that pull about the nose, so it goes with their depth
@@ -44,7 +44,7 @@ Holding holdingOf(const FoldAsked& asked) {
         for (const StripSpan& span : asked.part.bend(bend).spans) bend_mm += span.to_mm - span.from_mm;
         holding.under_mm = std::min(holding.under_mm, flatDepth_mm(asked, bend, heldSide(asked, bend)));
     }
-    holding.covered = std::clamp(covered_mm / bend_mm, kLeastCover, 1.0);
+    holding.covered = std::clamp(covered_mm / bend_mm, kLeastBarCover, 1.0);
     const auto share = ratedShare(asked.brake, asked.material, asked.part.thickness_mm, bend_mm);
     holding.asked = share ? share->per_length : 0;
     return holding;

@@ -9,7 +9,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kRounding_mm = 1e-6;
+constexpr double kDistanceRounding_mm = 1e-6;
 
 Polygon movedBy(Polygon polygon, const Vec2& by) {
     for (Vec2& point : polygon) point += by;
@@ -57,8 +57,8 @@ bool isClear(const Part& part, const Legs& legs, std::size_t cut_out, const Want
 
 }  // namespace
 
-bool Nearness::isInBend() const { return distance_mm < -kRounding_mm; }
-bool Nearness::isNear() const { return distance_mm < wanted_mm - kRounding_mm; }
+bool Nearness::isInBend() const { return distance_mm < -kDistanceRounding_mm; }
+bool Nearness::isNear() const { return distance_mm < wanted_mm - kDistanceRounding_mm; }
 
 Legs legsOf(const Part& part) {
     Legs legs;

@@ -7,7 +7,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kSame_mm = 1e-6;
+constexpr double kSameHole_mm = 1e-6;
 constexpr double kShared_mm2 = 1e-3;  // less of a cut-out on a panel is rounding
 
 Polygon inFrame(const Leg& leg, const Polygon& polygon) {
@@ -31,7 +31,7 @@ Polygon asPolygon(const Box& box) {
 void fill(Leg& leg, std::vector<Box>& holes, const Polygon& cut_out) {
     const Box box = boxOf(cut_out);
     const auto hole =
-        std::find_if(holes.begin(), holes.end(), [&](const Box& other) { return isSameBox(other, box, kSame_mm); });
+        std::find_if(holes.begin(), holes.end(), [&](const Box& other) { return isSameBox(other, box, kSameHole_mm); });
     if (hole != holes.end()) {
         leg.solid.holes.erase(leg.solid.holes.begin() + (hole - holes.begin()));
         holes.erase(hole);

@@ -15,7 +15,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kSame_mm = 1e-6;
+constexpr double kSameRadius_mm = 1e-6;
 
 Grain grainOf(const Part& part, const Bend& bend) {
     if (!part.grain_deg) return Grain::kUnsaid;
@@ -39,10 +39,10 @@ std::optional<Judged> judged(const Material& material, double thickness_mm, doub
                              Angle angle) {
     const auto table = leastRadius(material, thickness_mm, grain, angle);
     const auto soft = softestLeastRadius(material, thickness_mm);
-    const bool under_soft = soft && radius_mm < soft->radius_mm - kSame_mm;
-    if (table && radius_mm < table->radius_mm - kSame_mm) {
+    const bool under_soft = soft && radius_mm < soft->radius_mm - kSameRadius_mm;
+    if (table && radius_mm < table->radius_mm - kSameRadius_mm) {
         const auto across = leastRadius(material, thickness_mm, Grain::kAcross, angle);
-        const bool passes = across && radius_mm >= across->radius_mm - kSame_mm;
+        const bool passes = across && radius_mm >= across->radius_mm - kSameRadius_mm;
         return Judged{!under_soft && isDrawingSteel(material) ? Severity::kNote : Severity::kWarning, *table,
                       material.family == "steel", passes};
     }

@@ -15,7 +15,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kRounding_mm = 1e-6;
+constexpr double kFlangeRounding_mm = 1e-6;
 
 double leastFlat_mm(const Part& part, const Bend& bend, const Vee& vee) {
     return pressLeastFlat_mm(vee, bend.angle, bend.inside_radius_mm, part.thickness_mm);
@@ -45,7 +45,7 @@ void addShort(const Part& part, const Brake& brake, const Vee& vee, BendId id, c
                                 finding.feature, millimetres(outside), bend.name, roundedUp(wanted_mm),
                                 millimetres(vee.opening_mm));
     const auto will_do = [&](const Vee& narrower) {
-        return flat_mm >= leastFlat_mm(part, bend, narrower) - kRounding_mm;
+        return flat_mm >= leastFlat_mm(part, bend, narrower) - kFlangeRounding_mm;
     };
     if (const auto narrower = narrowerVee(brake, vee, part.thickness_mm, will_do))
         finding.remedies.push_back(fmt::format("a V of {}", millimetres(narrower->opening_mm)));
@@ -108,7 +108,7 @@ bool addSmallStep(const Part& part, const Shop& shop, const Brake& brake, BendId
     const DieRoom first = roomFor(part, shop, brake, part.bend(a), b, flat_mm);
     const DieRoom second = roomFor(part, shop, brake, part.bend(b), a, flat_mm);
     const DieRoom& room = second.lack_mm() < first.lack_mm() ? second : first;
-    if (room.lack_mm() <= kRounding_mm) return false;
+    if (room.lack_mm() <= kFlangeRounding_mm) return false;
     const double step_mm = flat_mm + part.bend(a).inside_radius_mm + part.bend(b).inside_radius_mm + part.thickness_mm;
     Finding finding = nearFinding(part, a, b);
     finding.figures = {{"room_mm", room.there_mm, room.wanted_mm}};
@@ -128,14 +128,14 @@ void addLittleFlat(const Part& part, const Brake& brake, const Vee& vee, BendId 
     const auto wanted_mm = [&](const Vee& with) {
         return std::min(leastFlat_mm(part, part.bend(a), with), leastFlat_mm(part, part.bend(b), with));
     };
-    if (flat_mm >= wanted_mm(vee) - kRounding_mm) return;
+    if (flat_mm >= wanted_mm(vee) - kFlangeRounding_mm) return;
     Finding finding = nearFinding(part, a, b);
     finding.figures = {{"flat_mm", flat_mm, wanted_mm(vee)}};
     finding.words = fmt::format(
         "only {} mm of flat lie between these two bends, under {} mm: when the second is made, the sheet slips off the "
         "shoulder of a V of {}",
         millimetres(flat_mm), roundedUp(wanted_mm(vee)), millimetres(vee.opening_mm));
-    const auto will_do = [&](const Vee& narrower) { return flat_mm >= wanted_mm(narrower) - kRounding_mm; };
+    const auto will_do = [&](const Vee& narrower) { return flat_mm >= wanted_mm(narrower) - kFlangeRounding_mm; };
     if (const auto narrower = narrowerVee(brake, vee, part.thickness_mm, will_do))
         finding.remedies.push_back(fmt::format("a V of {}", millimetres(narrower->opening_mm)));
     finding.remedies.push_back(fmt::format("{} mm more between them", roundedUp(wanted_mm(vee) - flat_mm)));
@@ -151,7 +151,7 @@ void addVeeFlanges(const Part& part, const Brake& brake, std::vector<Finding>& f
         const BendId id = idAt<BendId>(i);
         for (const Side side : {Side::kChild, Side::kParent}) {
             const Leg leg = legOf(part, id, side);
-            const bool is_short = leg.depth_mm - leg.strip_mm < leastFlat_mm(part, part.bend(id), *vee) - kRounding_mm;
+            const bool is_short = leg.depth_mm - leg.strip_mm < leastFlat_mm(part, part.bend(id), *vee) - kFlangeRounding_mm;
             if (is_short && !endsAtBend(part, id, leg)) addShort(part, brake, *vee, id, leg, findings);
         }
     }

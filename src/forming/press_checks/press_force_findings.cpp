@@ -15,7 +15,7 @@ namespace {
 
 constexpr double kNear = 0.8;
 constexpr double kRounding = 1e-9;
-constexpr double kLeastCover = 0.01;
+constexpr double kLeastPunchCover = 0.01;
 
 /// What one stroke asks of a press.
 struct PressLoad {
@@ -224,7 +224,7 @@ void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings) {
     for (const BendId bend : load.bends) load.length_mm += length_mm(asked.part.bend(bend));
     if (load.bends.size() > 1)
         addOverPress(asked.part, asked.material, asked.brake, load, findings);  // one bend: said for the brake
-    const double kn_per_m = load.kn_per_m() / std::clamp(asked.step.covered_share, kLeastCover, 1.0);
+    const double kn_per_m = load.kn_per_m() / std::clamp(asked.step.covered_share, kLeastPunchCover, 1.0);
     const std::optional<ToolLimit> weakest = weakestStanding(asked.brake, asked.step.bars);
     if (!weakest) return;
     const std::optional<ToolLimit> strongest = strongestThere(asked.brake);

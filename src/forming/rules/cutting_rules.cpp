@@ -7,7 +7,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr std::array kRules{
+constexpr std::array kCuttingRules{
     Rule{"cut.by-hand", "Cut by hand",
          "The shop shears its blanks and drills its holes: windows and slots are opened by hand between drilled holes.",
          "every cut-out that is not round, when the shop's process is shear-and-drill", "common practice",
@@ -42,6 +42,6 @@ constexpr std::array kRules{
 
 }  // namespace
 
-std::span<const Rule> cuttingRules() { return kRules; }
+std::span<const Rule> cuttingRules() { return kCuttingRules; }
 
 }  // namespace tinwright::forming

@@ -7,7 +7,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr std::array kRules{
+constexpr std::array kMetalRules{
     Rule{"angle.leaf", "The leaf does not swing so far",
          "The leaf must swing past the wanted angle by the springback. Where it stops first, the bend stays open by "
          "the rest.",
@@ -180,6 +180,6 @@ constexpr std::array kRules{
 
 }  // namespace
 
-std::span<const Rule> metalRules() { return kRules; }
+std::span<const Rule> metalRules() { return kMetalRules; }
 
 }  // namespace tinwright::forming

@@ -7,7 +7,7 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr std::array kRules{
+constexpr std::array kPressRules{
     Rule{
         "angle.vee", "The V does not suit the angle",
         "In an air bend the flanks of the V stop the sheet: what is set must be less than they leave. Bottomed, the "
@@ -103,6 +103,6 @@ constexpr std::array kRules{
 
 }  // namespace
 
-std::span<const Rule> pressRules() { return kRules; }
+std::span<const Rule> pressRules() { return kPressRules; }
 
 }  // namespace tinwright::forming

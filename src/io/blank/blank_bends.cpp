@@ -14,7 +14,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr double kUsualK = 0.44;
-constexpr double kSame_mm = 1e-9;
+constexpr double kSameAllowance_mm = 1e-9;
 
 Json pair(const Vec2& point) { return Json::array({point.x(), point.y()}); }
 
@@ -54,7 +54,7 @@ Json entryOf(const Part& part, const Bend& bend, const AllowanceChoice& rule) {
     entry["direction"] = bend.up ? "up" : "down";
     if (!bend.hem) entry["inside_radius"] = bend.inside_radius_mm;
     const auto by_rule = allowanceFor(rule, bend.angle, bend.inside_radius_mm, part.thickness_mm);
-    if (!by_rule || std::abs(by_rule.value().allowance_mm - bend.allowance_mm) > kSame_mm)
+    if (!by_rule || std::abs(by_rule.value().allowance_mm - bend.allowance_mm) > kSameAllowance_mm)
         entry["allowance"] = bend.allowance_mm;
     return entry;
 }

@@ -4,6 +4,8 @@
 
 #include <tinwright/io/blank/blank_io.h>
 
+#include <tinwright/geometry/cross.h>
+
 #include "blank/blank_outline.h"
 
 namespace tinwright {
@@ -15,8 +17,6 @@ constexpr double kNick_mm = 2.0;
 // No nick takes more of a short bend than this.
 constexpr double kLargestShare = 0.2;
 constexpr double kAtEdge_mm = 0.01;
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 void addCrossings(const Polygon& ring, const Vec2& origin, const Vec2& along, std::vector<double>& at) {
     for (std::size_t i = 0; i < ring.size(); ++i) {

@@ -14,7 +14,7 @@ namespace {
 constexpr double kCross_mm = 1.5;  // half the width of a cross
 
 // Blanks lie on a grid of 1e-7 mm.
-std::string number(double value) {
+std::string dxfNumber(double value) {
     std::string text = fmt::format("{:.7f}", value);
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.') text += '0';
@@ -38,7 +38,7 @@ public:
         fmt::format_to(std::back_inserter(text_), "{:>3}\n{}\n", code, value);
     }
     void put(int code, int value) { put(code, std::to_string(value)); }
-    void put(int code, double value) { put(code, number(value)); }
+    void put(int code, double value) { put(code, dxfNumber(value)); }
     void entity(std::string_view type, std::string_view layer) {
         put(0, type);
         put(8, layer);

@@ -12,7 +12,7 @@ namespace tinwright {
 namespace {
 
 // Blanks lie on a grid of 1e-7 mm, drawings read on one of 1e-6 mm.
-constexpr double kSame_mm = 1e-5;
+constexpr double kSameCorner_mm = 1e-5;
 constexpr double kSameTurn_rad = 5e-5;
 // The chord error of round cut-outs; their largest ones have 36 chords a half circle, whatever the error.
 constexpr double kChord_mm = 0.021;
@@ -46,7 +46,7 @@ private:
         return std::atan2(a.x() * b.y() - a.y() * b.x(), a.dot(b));
     }
     [[nodiscard]] bool isAlike(std::size_t i, std::size_t first, double turn) const {
-        return std::abs(edge(i).norm() - edge(first).norm()) < kSame_mm &&
+        return std::abs(edge(i).norm() - edge(first).norm()) < kSameCorner_mm &&
                std::abs(turnAfter(i - 1) - turn) < kSameTurn_rad;
     }
     [[nodiscard]] std::size_t runFrom(std::size_t first, std::size_t most) const;
@@ -75,7 +75,7 @@ bool RingDrawer::isArc(std::size_t first, std::size_t chords) const {
 // A corner that is within no run.
 std::size_t RingDrawer::start() const {
     for (std::size_t i = 0; i < n_; ++i) {
-        if (std::abs(edge(i + n_ - 1).norm() - edge(i).norm()) >= kSame_mm) return i;
+        if (std::abs(edge(i + n_ - 1).norm() - edge(i).norm()) >= kSameCorner_mm) return i;
     }
     return 0;
 }

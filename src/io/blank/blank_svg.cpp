@@ -13,7 +13,7 @@ namespace {
 constexpr double kMargin_mm = 5;
 
 // To the nanometre, without idle zeros.
-std::string number(double value) {
+std::string svgNumber(double value) {
     std::string text = fmt::format("{:.6f}", value);
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.') text.pop_back();
@@ -47,7 +47,7 @@ struct Frame {
     }
     // y points down in SVG.
     [[nodiscard]] std::string place(const Vec2& p) const {
-        return number(p.x() - low.x()) + " " + number(high.y() - p.y());
+        return svgNumber(p.x() - low.x()) + " " + svgNumber(high.y() - p.y());
     }
 };
 
@@ -87,7 +87,7 @@ std::string pathOf(const DrawnLoop& loop, const Frame& frame) {
             continue;
         }
         const double radius = 0.25 * (to - corner.at).norm() * std::abs(corner.bulge + 1 / corner.bulge);
-        path += fmt::format(" A {0} {0} 0 {1} {2} {3}", number(radius), std::abs(corner.bulge) > 1 ? 1 : 0,
+        path += fmt::format(" A {0} {0} 0 {1} {2} {3}", svgNumber(radius), std::abs(corner.bulge) > 1 ? 1 : 0,
                             corner.bulge > 0 ? 0 : 1, frame.place(to));
     }
     return path + " Z";
@@ -118,12 +118,12 @@ std::vector<DrawnSegment> crosses(const std::vector<Vec2>& centres) {
 
 std::string blankSvg(const BlankDrawing& drawing) {
     const Frame frame = frameOf(drawing);
-    const std::string width = number(frame.high.x() - frame.low.x()), height = number(frame.high.y() - frame.low.y());
+    const std::string width = svgNumber(frame.high.x() - frame.low.x()), height = svgNumber(frame.high.y() - frame.low.y());
     std::string cut;
     for (const DrawnLoop& loop : drawing.cut) {
         if (loop.is_circle) {
-            cut += fmt::format("    <circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", number(loop.centre.x() - frame.low.x()),
-                               number(frame.high.y() - loop.centre.y()), number(loop.radius_mm));
+            cut += fmt::format("    <circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", svgNumber(loop.centre.x() - frame.low.x()),
+                               svgNumber(frame.high.y() - loop.centre.y()), svgNumber(loop.radius_mm));
         } else {
             cut += "    <path d=\"" + pathOf(loop, frame) + "\"/>\n";
         }

@@ -86,7 +86,7 @@ void readLayers(const JsonCursor& document, LayerRules& rules) {
     rules.bend_line_types = readNames(*layers, "bend_line_types");
 }
 
-BendsFile readFields(const JsonCursor& document, const std::string& file) {
+BendsFile readBendsFields(const JsonCursor& document, const std::string& file) {
     BendsFile bends;
     bends.file = file;
     if (!document.object({"format", "units", "name", "notes", "drawing_units", "sheet", "allowance", "inside_radius",
@@ -125,7 +125,7 @@ Result<BendsFile> readBendsFile(std::string_view text, const std::string& file) 
     const Result<nlohmann::json> document = parseJson(text, file);
     if (!document) return document.issues();
     ReadContext context{.file = file, .code = "bends", .mm_per_unit = 1.0, .issues = {}};
-    BendsFile bends = readFields(JsonCursor(document.value(), "", context), file);
+    BendsFile bends = readBendsFields(JsonCursor(document.value(), "", context), file);
     addSchemaIssues(document.value(), schemaText("bends"), context);
     if (!context.issues.empty()) return std::move(context.issues);
     return bends;

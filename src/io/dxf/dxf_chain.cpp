@@ -15,7 +15,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr std::size_t kMostIssues = 20;
+constexpr std::size_t kMostChainIssues = 20;
 
 /// A stretch of a curve between two numbered points.
 struct Piece {
@@ -188,7 +188,7 @@ void Chainer::closeGaps() {
 
 void Chainer::checkEnds() {
     const auto at = piecesAt();
-    for (std::size_t i = 0; i < at.size() && issues_.size() < kMostIssues; ++i) {
+    for (std::size_t i = 0; i < at.size() && issues_.size() < kMostChainIssues; ++i) {
         if (at[i].empty() || at[i].size() == 2) continue;
         const Vec2& p = points_.at(i);
         const std::string place =

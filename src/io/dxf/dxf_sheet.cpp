@@ -11,7 +11,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr std::size_t kMostIssues = 20;
+constexpr std::size_t kMostSheetIssues = 20;
 constexpr double kNothing_mm2 = 1e-3;
 
 std::string placeOf(const Polygon& loop) {
@@ -40,7 +40,7 @@ Issues whatIsWrong(const Polygon& outline, const std::vector<Polygon>& holes, co
     Issues issues;
     const auto report = [&](const char* code, const Polygon& loop, std::string found, std::string expected,
                             std::string hint = {}) {
-        if (issues.size() < kMostIssues)
+        if (issues.size() < kMostSheetIssues)
             issues.push_back({code, file, placeOf(loop), std::move(found), std::move(expected), std::move(hint)});
     };
     if (!isValid({outline, {}})) report("dxf.crossing", outline, "an outline that crosses itself", "a simple outline");
@@ -49,7 +49,7 @@ Issues whatIsWrong(const Polygon& outline, const std::vector<Polygon>& holes, co
             report("dxf.crossing", holes[i], "a cut-out that crosses itself", "a simple cut-out");
     }
     if (!issues.empty()) return issues;
-    for (std::size_t i = 0; i < holes.size() && issues.size() < kMostIssues; ++i) {
+    for (std::size_t i = 0; i < holes.size() && issues.size() < kMostSheetIssues; ++i) {
         const Lies lies = liesIn(outline, holes[i]);
         if (lies == Lies::kOutside)
             report("dxf.outline", holes[i], "a second outline beside the first", "one outline: one part in a drawing",

@@ -18,7 +18,7 @@ namespace tinwright {
 namespace {
 
 constexpr double kDegree_rad = std::numbers::pi / 180;
-constexpr std::size_t kMostIssues = 20;
+constexpr std::size_t kMostDrawingIssues = 20;
 
 /// Takes what dxflib calls out, and keeps it.
 class DrawingBuilder : public DL_CreationAdapter {
@@ -68,7 +68,7 @@ private:
     };
     DxfTag tag() const;
     void report(const char* code, std::string found, std::string expected) {
-        if (issues.size() < kMostIssues)
+        if (issues.size() < kMostDrawingIssues)
             issues.push_back(
                 {code, file_, fmt::format("line {}", tag().line), std::move(found), std::move(expected), ""});
     }
@@ -232,7 +232,7 @@ void DrawingBuilder::endSpline() {
     if (!in_spline_) return;
     in_spline_ = false;
     if (const std::string complaint = splineComplaint(spline_); !complaint.empty()) {
-        if (issues.size() < kMostIssues) {
+        if (issues.size() < kMostDrawingIssues) {
             issues.push_back({"dxf.spline", file_, fmt::format("line {}", spline_.tag.line), complaint,
                               "a spline by control points and knots that fit one another", ""});
         }

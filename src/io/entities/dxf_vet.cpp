@@ -17,7 +17,7 @@ namespace tinwright {
 namespace {
 
 constexpr std::string_view kBinarySentinel = "AutoCAD Binary DXF";
-constexpr std::size_t kMostIssues = 20;
+constexpr std::size_t kMostVetIssues = 20;
 
 /// Groups of an entity that are handed on: texts and numbers.
 struct Kind {
@@ -112,7 +112,7 @@ private:
 void Vetter::putNumber(const DxfGroup& group) {
     const auto value = numberIn(group.value);
     if (!value) {
-        if (issues_.size() < kMostIssues) {
+        if (issues_.size() < kMostVetIssues) {
             issues_.push_back(groups_.issueAt(
                 group.line, "dxf.number", '"' + printable(group.value) + '"',
                 fmt::format("a number for group {}, nearer to 0 than {:g}", group.code, DxfLimits::kLargestNumber)));

@@ -7,7 +7,7 @@ namespace tinwright {
 
 namespace {
 
-CutOutPlace readPlace(const JsonCursor& at) {
+CutOutPlace readCutOutPlace(const JsonCursor& at) {
     CutOutPlace place;
     place.place = at.place();
     if (!at.object({"from", "datum", "distance", "to"})) return place;
@@ -63,7 +63,7 @@ CutOut readCutOut(const JsonCursor& at) {
     cut.notch = booleanOr(at, "notch", false);
     if (const auto where = at.need("at", "two distances from edges that cross")) {
         const auto pair = where->items(2, 2);
-        for (std::size_t i = 0; i < pair.size(); ++i) cut.at[i] = readPlace(pair[i]);
+        for (std::size_t i = 0; i < pair.size(); ++i) cut.at[i] = readCutOutPlace(pair[i]);
     }
     return cut;
 }

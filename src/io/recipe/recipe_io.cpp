@@ -20,7 +20,7 @@ std::vector<Item> readList(const JsonCursor& document, std::string_view key, std
     return list;
 }
 
-Recipe readFields(const JsonCursor& document, const std::string& file) {
+Recipe readRecipeFields(const JsonCursor& document, const std::string& file) {
     Recipe recipe;
     recipe.file = file;
     recipe.sheet.place = "/sheet";
@@ -56,7 +56,7 @@ Result<Recipe> readRecipe(std::string_view text, const std::string& file) {
     const Result<nlohmann::json> document = parseJson(text, file);
     if (!document) return document.issues();
     ReadContext context{.file = file, .code = "recipe", .mm_per_unit = 1.0, .issues = {}};
-    Recipe recipe = readFields(JsonCursor(document.value(), "", context), file);
+    Recipe recipe = readRecipeFields(JsonCursor(document.value(), "", context), file);
     const Issues of_fields = context.issues;
     for (Issue& issue : resolveDimensions(recipe)) context.issues.push_back(std::move(issue));
     for (Issue& issue : checkRecipe(recipe)) {

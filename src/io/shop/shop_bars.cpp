@@ -25,7 +25,7 @@ void takeRelief(const JsonCursor& object, ToolDraft& draft) {
 }
 
 // A section is told in one way: point by point, or by its nose.
-void takeSection(const JsonCursor& object, ToolDraft& draft) {
+void takeBarSection(const JsonCursor& object, ToolDraft& draft) {
     const bool has_nose = object.has("nose_angle_deg") || object.has("toe_height") || object.has("shank_front");
     if (object.has("profile") && has_nose) {
         object.get("profile")->wrong("section",
@@ -47,12 +47,12 @@ void takeSection(const JsonCursor& object, ToolDraft& draft) {
 void takeBar(const JsonCursor& object, ToolDraft& draft) {
     takeCommon(object, draft);
     takeLength(object, "clamp_depth", draft.given, kSize_mm, draft.bar.clamp_depth_mm);
-    takeSection(object, draft);
+    takeBarSection(object, draft);
     takeRelief(object, draft);
     draft.given.readUncertain(object);
 }
 
-void finishProfile(const ToolDraft& draft, double nose_radius_mm, Bar& bar) {
+void finishBarProfile(const ToolDraft& draft, double nose_radius_mm, Bar& bar) {
     const std::string why = whyNoBar(draft.bar.profile, nose_radius_mm);
     if (!why.empty()) return draft.given.wrong("profile", "bar.profile", why);
     bar.clamp_depth_mm = clampDepth_mm(bar.profile);
@@ -126,7 +126,7 @@ Bar finishBar(const ToolDraft& draft, const BrakeDraft& of) {
         !radius_known)
         return bar;
     if (draft.given.has("profile")) {
-        finishProfile(draft, of.brake.nose_radius_mm, bar);
+        finishBarProfile(draft, of.brake.nose_radius_mm, bar);
     } else {
         finishNose(draft, of.brake.nose_radius_mm, bar);
     }

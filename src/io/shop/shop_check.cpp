@@ -14,7 +14,7 @@ namespace {
 
 constexpr double kMeasured_mm = 0.02;
 
-void checkBed(const BrakeDraft& draft) {
+void checkLeafBed(const BrakeDraft& draft) {
     if (!draft.given.good("bed")) return;
     std::string why;
     const Polygon& bed = draft.brake.bed;
@@ -87,7 +87,7 @@ void finishLeaf(const BrakeDraft& draft, Brake& brake) {
                        {"bed", "the bed's section as a list of points [y, z]"},
                        {"clamp", "\"loose-bars\" or \"on-beam\""},
                        {"bars", "a list of bars"}});
-    checkBed(draft);
+    checkLeafBed(draft);
     checkClamp(draft);
     if (brake.clamp == ClampKind::kLooseBars) brake.pieces_out_in_place = true;  // each is laid on by hand
     std::vector<const ToolDraft*> tools;

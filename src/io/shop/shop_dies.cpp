@@ -135,7 +135,7 @@ std::vector<ToolDraft> readBlock(const JsonCursor& item, const ToolDraft& each) 
     return dies;
 }
 
-void finishProfile(const ToolDraft& draft, Bar& bar) {
+void finishDieProfile(const ToolDraft& draft, Bar& bar) {
     if (draft.given.has("slot"))
         return draft.given.wrong("slot", "section", "no slot in a V of a block whose \"profile\" is given and has it");
     std::string why = whyNoVee(*bar.vee);
@@ -148,7 +148,7 @@ void finishProfile(const ToolDraft& draft, Bar& bar) {
     checkAgrees(draft, "height", draft.bar.height_mm, bar.height_mm, "the profile's height");
 }
 
-void finishNumbers(const ToolDraft& draft, Bar& bar) {
+void finishDieNumbers(const ToolDraft& draft, Bar& bar) {
     if (!needToolFields(dieKind(), draft,
                         {{"body_width", "how thick the die is from front to back, or a \"profile\""},
                          {"height", "the die's height"}}))
@@ -188,7 +188,7 @@ Bar finishDie(const ToolDraft& draft, const BrakeDraft& of) {
     if (!needVee(draft) || !draft.block_good || hasBadVee(draft) ||
         hasBadField(draft, {"profile", "body_width", "height"}))
         return bar;
-    draft.given.has("profile") ? finishProfile(draft, bar) : finishNumbers(draft, bar);
+    draft.given.has("profile") ? finishDieProfile(draft, bar) : finishDieNumbers(draft, bar);
     if (bar.jaw && !bar.profile.empty()) {
         if (const std::string why = whyNoJaw(bar); !why.empty()) draft.given.wrong("jaw", "die.jaw", why);
     }

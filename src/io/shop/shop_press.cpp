@@ -15,7 +15,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kMeasured_mm = 0.02;
+constexpr double kMeasuredPress_mm = 0.02;
 constexpr Range kBottomingFactor{1, 20};
 
 void takeFrames(const JsonCursor& object, BrakeDraft& draft) {
@@ -79,7 +79,7 @@ struct Seat {
     double back_mm = -HUGE_VAL;
     double z_mm = 0;
     [[nodiscard]] bool isAtOrigin() const {
-        return std::abs(z_mm) <= kMeasured_mm && front_mm <= kMeasured_mm && back_mm >= -kMeasured_mm;
+        return std::abs(z_mm) <= kMeasuredPress_mm && front_mm <= kMeasuredPress_mm && back_mm >= -kMeasuredPress_mm;
     }
 };
 
@@ -89,7 +89,7 @@ Seat seatOf(const Polygon& section, double side) {
     for (const Vec2& point : section)
         seat.z_mm = side > 0 ? std::max(seat.z_mm, point.y()) : std::min(seat.z_mm, point.y());
     for (const Vec2& point : section) {
-        if (std::abs(point.y() - seat.z_mm) > kMeasured_mm) continue;
+        if (std::abs(point.y() - seat.z_mm) > kMeasuredPress_mm) continue;
         seat.front_mm = std::min(seat.front_mm, point.x());
         seat.back_mm = std::max(seat.back_mm, point.x());
     }
@@ -108,7 +108,7 @@ std::string whyNoSeat(const Polygon& section, double side, const char* seat_word
         seat_words, seat.z_mm, seat.front_mm, seat.back_mm);
 }
 
-void checkBed(const BrakeDraft& draft) {
+void checkPressBed(const BrakeDraft& draft) {
     if (!draft.given.good("bed")) return;
     const std::string why = whyNoSeat(draft.brake.bed, 1, "top (the dies' seat)");
     if (!why.empty()) draft.given.wrong("bed", "bed", why);
@@ -125,7 +125,7 @@ std::string whyNoAdapter(const Polygon& adapter, double height_mm) {
     std::string why = whyNoSeat(adapter, -1, "underside (the punches' seat)");
     if (!why.empty()) return why;
     const double top_mm = seatOf(adapter, 1).z_mm;
-    return std::abs(top_mm - height_mm) <= kMeasured_mm
+    return std::abs(top_mm - height_mm) <= kMeasuredPress_mm
                ? ""
                : fmt::format("a profile as high as the adapter, {:g} mm, not {:g} mm", height_mm, top_mm);
 }
@@ -134,7 +134,7 @@ std::string whyNoAdapter(const Polygon& adapter, double height_mm) {
 void hangAdapter(const BrakeDraft& draft, Press& press) {
     const double height_mm = draft.press.adapter_height_mm;
     const bool is_block = draft.press.adapter.empty();
-    if (is_block && seatOf(press.ram, -1).back_mm - seatOf(press.ram, -1).front_mm < kMeasured_mm)
+    if (is_block && seatOf(press.ram, -1).back_mm - seatOf(press.ram, -1).front_mm < kMeasuredPress_mm)
         return draft.given.wrong("adapter", "press.adapter",
                                  "a \"profile\", since the ram's underside is an edge and has no width");
     const Polygon adapter = is_block ? adapterBlock(press.ram, height_mm) : draft.press.adapter;
@@ -243,7 +243,7 @@ void finishPress(const BrakeDraft& draft, Brake& brake) {
                        {"punches", "a list of punches"},
                        {"dies", "a list of dies"}});
     Press press = draft.press.press;
-    checkBed(draft);
+    checkPressBed(draft);
     checkStroke(draft);
     finishRam(draft, press);
     finishFrames(draft, press);

@@ -40,7 +40,7 @@ void takeThroat(const JsonCursor& object, ToolDraft& draft) {
 }
 
 // A section is told in one way: point by point, or by its tip angle, body and throat.
-void takeSection(const JsonCursor& object, ToolDraft& draft) {
+void takePunchSection(const JsonCursor& object, ToolDraft& draft) {
     const bool has_numbers = object.has("tip_angle_deg") || object.has("body_width") || object.has("throat");
     if (object.has("profile") && has_numbers) {
         object.get("profile")->wrong("section",
@@ -61,20 +61,20 @@ void takeSection(const JsonCursor& object, ToolDraft& draft) {
 void takePunch(const JsonCursor& object, ToolDraft& draft) {
     takeCommon(object, draft);
     takeLength(object, "tip_radius", draft.given, kSizeOrNone_mm, draft.bar.tip_radius_mm);
-    takeSection(object, draft);
+    takePunchSection(object, draft);
     takeHorn(object, draft);
     takeNumber(object, "max_kn_per_m", draft.given, kForce, "kN/m", draft.bar.max_kn_per_m);
     draft.given.readUncertain(object);
 }
 
-void finishProfile(const ToolDraft& draft, Bar& bar) {
+void finishPunchProfile(const ToolDraft& draft, Bar& bar) {
     const std::string why = whyNoPunch(bar.profile, bar.tip_radius_mm);
     if (!why.empty()) return draft.given.wrong("profile", "punch.profile", why);
     bar.height_mm = height_mm(bar.profile);
     checkAgrees(draft, "height", draft.bar.height_mm, bar.height_mm, "the profile's height");
 }
 
-void finishNumbers(const ToolDraft& draft, Bar& bar) {
+void finishPunchNumbers(const ToolDraft& draft, Bar& bar) {
     if (!needToolFields(punchKind(), draft,
                         {{"tip_angle_deg", "the angle of the tip in degrees, or a \"profile\""},
                          {"body_width", "how thick the punch is from front to back, over its tip"},
@@ -120,7 +120,7 @@ Bar finishPunch(const ToolDraft& draft, const BrakeDraft& of) {
     checkIdAndWidth(punchKind(), draft, of);
     if (!needToolFields(punchKind(), draft, {{"tip_radius", "the radius of the tip, 0 when it is sharp"}})) return bar;
     if (hasBadField(draft, {"profile", "tip_radius", "tip_angle_deg", "body_width", "throat", "height"})) return bar;
-    draft.given.has("profile") ? finishProfile(draft, bar) : finishNumbers(draft, bar);
+    draft.given.has("profile") ? finishPunchProfile(draft, bar) : finishPunchNumbers(draft, bar);
     checkHorn(draft, bar);
     return bar;
 }

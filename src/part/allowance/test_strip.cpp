@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kSameSize_share = 0.02;
 constexpr double kSameStripAngle_deg = 2.0;
-constexpr double kUsualK[2] = {0.25, 0.6};
+constexpr double kUsualRangeOfK[2] = {0.25, 0.6};
 constexpr double kRounding = 1e-6;
 constexpr double kVague = 0.5;  // error of k
 constexpr double kLengths = 3;  // that a deduction is made of
@@ -76,10 +76,10 @@ void addWarnings(Calibration& calibration, double measuring_error_mm) {
             fmt::format("a k-factor of {:.3f} cannot be: the sheet would keep its length outside itself; measure "
                         "again, radius and which faces too",
                         k));
-    } else if (k < kUsualK[0] - kRounding || k > kUsualK[1] + kRounding) {
+    } else if (k < kUsualRangeOfK[0] - kRounding || k > kUsualRangeOfK[1] + kRounding) {
         calibration.warnings.push_back(
             fmt::format("a k-factor of {:.3f} is unusual ({} to {} is usual): is the radius what the bend really has?",
-                        k, kUsualK[0], kUsualK[1]));
+                        k, kUsualRangeOfK[0], kUsualRangeOfK[1]));
     }
     const double differ = calibration.deduction_mm.most - calibration.deduction_mm.least;
     if (differ > kLengths * measuring_error_mm + 1e-9) {

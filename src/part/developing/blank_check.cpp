@@ -8,6 +8,8 @@
 
 #include <tinwright/geometry/box.h>
 
+#include <tinwright/geometry/cross.h>
+
 #include "developing/cut_out.h"
 
 namespace tinwright {
@@ -53,8 +55,6 @@ std::vector<Piece> piecesOf(const Recipe& recipe, const Layout& layout) {
     }
     return pieces;
 }
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 // Length over which two edges lie on one another.
 double touching_mm(const Segment& a, const Segment& b) {

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include <tinwright/geometry/box.h>
+#include <tinwright/geometry/cross.h>
 
 namespace tinwright {
 
@@ -15,9 +16,7 @@ namespace {
 // Two datum edges that are nearer to parallel than this (about 6°) fix no point.
 constexpr double kLeastCross = 0.1;
 // Overlaps under this area are rounding.
-constexpr double kNothing_mm2 = 1e-4;
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
+constexpr double kOverlap_mm2 = 1e-4;
 
 class CutterPlacer {
 public:
@@ -146,18 +145,18 @@ void CutterPlacer::spread(std::size_t from, Cutter& cutter) const {
             const std::size_t parent = layout_.tree.on[flange].panel;
             if (parent != panel && flange + 1 != panel) continue;
             if (std::find(cutter.strips.begin(), cutter.strips.end(), flange) != cutter.strips.end()) continue;
-            if (sharedArea_mm2(cutter.polygon, layout_.strip(flange)) < kNothing_mm2) continue;
+            if (sharedArea_mm2(cutter.polygon, layout_.strip(flange)) < kOverlap_mm2) continue;
             cutter.strips.push_back(flange);
             const std::size_t other = parent == panel ? flange + 1 : parent;
             const bool known = std::find(cutter.panels.begin(), cutter.panels.end(), other) != cutter.panels.end();
-            if (!known && sharedArea_mm2(cutter.polygon, layout_.panels[other].outline) > kNothing_mm2)
+            if (!known && sharedArea_mm2(cutter.polygon, layout_.panels[other].outline) > kOverlap_mm2)
                 cutter.panels.push_back(other);
         }
     }
 }
 
 void CutterPlacer::checkReach(const CutOut& cut, std::size_t panel, Cutter& cutter) {
-    if (sharedArea_mm2(cutter.polygon, layout_.panels[panel].outline) < kNothing_mm2) {
+    if (sharedArea_mm2(cutter.polygon, layout_.panels[panel].outline) < kOverlap_mm2) {
         return report("cut-out.off-panel", cut.place, "a cut-out that lies wholly off panel " + cut.on,
                       "a place on the panel");
     }
@@ -166,14 +165,14 @@ void CutterPlacer::checkReach(const CutOut& cut, std::size_t panel, Cutter& cutt
     for (std::size_t other = 0; other < layout_.panels.size(); ++other) {
         const double shared = sharedArea_mm2(cutter.polygon, layout_.panels[other].outline);
         outside -= shared;
-        if (shared < kNothing_mm2 ||
+        if (shared < kOverlap_mm2 ||
             std::find(cutter.panels.begin(), cutter.panels.end(), other) != cutter.panels.end())
             continue;
         report("cut-out.reaches", cut.place, "a cut-out that also cuts panel " + panelName(recipe_, other),
                "one that stays on its panel, or goes on over the bend between");
     }
     for (const std::size_t strip : cutter.strips) outside -= sharedArea_mm2(cutter.polygon, layout_.strip(strip));
-    if (outside > 10 * kNothing_mm2 && !cut.notch) {
+    if (outside > 10 * kOverlap_mm2 && !cut.notch) {
         report("cut-out.off-sheet", cut.place, fmt::format("a cut-out of which {:.2f} mm2 lie off the sheet", outside),
                "one that lies on the sheet", "say \"notch\": true when it is meant to run out over a free edge");
     }

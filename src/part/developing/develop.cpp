@@ -18,7 +18,7 @@ namespace {
 // A free piece of edge shorter than this is no edge to measure from.
 constexpr double kShortestEdge_mm = 1.0;
 // Area of a cut-out that lies off the sheet by rounding.
-constexpr double kNothing_mm2 = 1e-3;
+constexpr double kOffSheet_mm2 = 1e-3;
 
 class PartMaker {
 public:
@@ -160,7 +160,7 @@ void PartMaker::addCutOuts() {
         if (!cutter.cut_out) continue;
         const CutOut& cut = recipe_.cut_outs[*cutter.cut_out];
         NamedCutOut named{cut.name, part_id_[cutter.panels.front()], cutter.polygon, roundHole(cutter.polygon),
-                          cutter.off_sheet_mm2 > kNothing_mm2};
+                          cutter.off_sheet_mm2 > kOffSheet_mm2};
         if (named.name.empty()) named.name = fmt::format("cut-out {}", *cutter.cut_out + 1);
         part_.cut_outs.push_back(std::move(named));
     }

@@ -11,7 +11,7 @@ namespace tinwright {
 namespace {
 
 // Nothing shorter than this is a length of sheet.
-constexpr double kNothing_mm = 1e-6;
+constexpr double kNoLength_mm = 1e-6;
 
 struct Extent {
     double from_mm = 0;
@@ -78,7 +78,7 @@ double LayoutMaker::flatLength(std::size_t i) {
     const Measured how = measuredHow(recipe_, flange.length, flange.measured);
     const double taken = ownSetback(flange, how) + setback({i + 1, 2}, how, flange.length.place);
     const double flat = flange.length.value_mm - taken;
-    if (!(flat > kNothing_mm)) {
+    if (!(flat > kNoLength_mm)) {
         report("flat-length", flange.length.place, fmt::format("{} mm", flange.length.value_mm),
                fmt::format("more than the {:.3f} mm that its bends take", taken),
                "the flange is shorter than its own bend");
@@ -115,7 +115,7 @@ Extent LayoutMaker::extentOfWidth(std::size_t i, double edge_mm) {
         report("corner", flange.width.place, "a flange with a width at a corner",
                "from_left and from_right, which leave the corner its end");
     }
-    if (extent.from_mm < -kNothing_mm || extent.to_mm > edge_mm + kNothing_mm) {
+    if (extent.from_mm < -kNoLength_mm || extent.to_mm > edge_mm + kNoLength_mm) {
         report("off-edge", flange.width.place,
                fmt::format("{:.3f} to {:.3f} mm along {}", extent.from_mm, extent.to_mm, flange.on),
                fmt::format("to stay within its {:.3f} mm", edge_mm));
@@ -129,11 +129,11 @@ Extent LayoutMaker::extent(std::size_t i, double edge_mm) {
     Extent extent{-reaches_[i].left_mm, edge_mm + reaches_[i].right_mm};
     if (flange.from_left.given) extent.from_mm += offset(flange.from_left, i, true);
     if (flange.from_right.given) extent.to_mm -= offset(flange.from_right, i, false);
-    if (!reaches_[i].has_left && extent.from_mm < -kNothing_mm) {
+    if (!reaches_[i].has_left && extent.from_mm < -kNoLength_mm) {
         report("off-edge", flange.from_left.place, fmt::format("{:.3f} mm before the edge starts", -extent.from_mm),
                "a start on the edge");
     }
-    if (!reaches_[i].has_right && extent.to_mm > edge_mm + kNothing_mm) {
+    if (!reaches_[i].has_right && extent.to_mm > edge_mm + kNoLength_mm) {
         report("off-edge", flange.from_right.place, fmt::format("{:.3f} mm past the edge", extent.to_mm - edge_mm),
                "an end on the edge");
     }
@@ -146,7 +146,7 @@ void LayoutMaker::outline(std::size_t i, Extent extent, double length_mm) {
     const BendLayout& bend = layout_.bends[i];
     const double left = extent.from_mm + length_mm * std::tan(Angle::degrees(flange.left_mitre_deg).rad());
     const double right = extent.to_mm - length_mm * std::tan(Angle::degrees(flange.right_mitre_deg).rad());
-    if (!(right - left > kNothing_mm)) {
+    if (!(right - left > kNoLength_mm)) {
         report("flat-length", flange.place,
                fmt::format("mitres that meet before the far edge ({:.3f} mm left)", right - left), "a far edge over 0",
                "less mitre, or a shorter flange");
@@ -170,7 +170,7 @@ void LayoutMaker::place(std::size_t i) {
     const Extent span = extent(i, bend.edge_mm);
     bend.from_mm = std::max(0.0, span.from_mm);
     bend.to_mm = std::min(bend.edge_mm, span.to_mm);
-    if (!(bend.to_mm - bend.from_mm > kNothing_mm)) {
+    if (!(bend.to_mm - bend.from_mm > kNoLength_mm)) {
         report("flat-length", recipe_.flanges[i].place, fmt::format("a bend {:.3f} mm long", bend.to_mm - bend.from_mm),
                fmt::format("a bend over 0 on an edge of {:.3f} mm", bend.edge_mm));
     }

@@ -3,6 +3,8 @@
 
 #include <cmath>
 
+#include <tinwright/geometry/cross.h>
+
 #include "developing/layout.h"
 
 namespace tinwright {
@@ -11,8 +13,6 @@ namespace {
 
 // Edges that turn by less than this count as one straight line.
 constexpr double kStraightSine = 1e-3;
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 std::vector<Segment> sidesOf(const Polygon& outline) {
     std::vector<Segment> sides;

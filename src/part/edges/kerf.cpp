@@ -13,9 +13,9 @@ namespace tinwright {
 namespace {
 
 // Less is rounding.
-constexpr double kNothing_mm2 = 0.01;
+constexpr double kLeftOver_mm2 = 0.01;
 
-std::string placeText(const Vec2& at) { return fmt::format("({:.1f}, {:.1f}) mm of the blank", at.x(), at.y()); }
+std::string blankPlaceText(const Vec2& at) { return fmt::format("({:.1f}, {:.1f}) mm of the blank", at.x(), at.y()); }
 
 Vec2 middleOf(const Polygon& polygon) { return boxOf(polygon).center(); }
 
@@ -34,7 +34,7 @@ std::vector<Vec2> missed(const Polygon& hole, const std::vector<Region>& paths, 
     }
     std::vector<Vec2> places;
     for (const Region& left : difference({hole, {}}, reached)) {
-        if (area_mm2(left) > std::max(kNothing_mm2, kCorner * kerf_mm * kerf_mm))
+        if (area_mm2(left) > std::max(kLeftOver_mm2, kCorner * kerf_mm * kerf_mm))
             places.push_back(middleOf(left.outline));
     }
     sortPlaces(places);
@@ -50,7 +50,7 @@ private:
     void outline();
     void hole(const Polygon& hole);
     void lost(const Polygon& hole) {
-        issues_.push_back({"kerf.hole", "", placeText(middleOf(hole)),
+        issues_.push_back({"kerf.hole", "", blankPlaceText(middleOf(hole)),
                            fmt::format("a hole that is nowhere wider than the kerf of {:.4g} mm", 2 * half_mm_),
                            "holes wider than the kerf",
                            "drill it: with a \"cutting\" in the shop file it goes on the drill list"});
@@ -72,7 +72,7 @@ void PathMaker::outline() {
     out_.path.outline = grown_outline.front().outline;
     for (const Vec2& gap : gapsNarrowerThan(blank_.outline, 2 * half_mm_)) {
         out_.notes.push_back(fmt::format(
-            "a gap of the outline at {} is narrower than the kerf and is not cut: saw it by hand", placeText(gap)));
+            "a gap of the outline at {} is narrower than the kerf and is not cut: saw it by hand", blankPlaceText(gap)));
     }
 }
 
@@ -91,7 +91,7 @@ void PathMaker::hole(const Polygon& hole) {
     if (pieces.empty()) return lost(hole);
     for (const Vec2& neck : missed(hole, pieces, 2 * half_mm_)) {
         out_.notes.push_back(fmt::format(
-            "a place of the hole at {} is narrower than the kerf and is not cut: saw it by hand", placeText(neck)));
+            "a place of the hole at {} is narrower than the kerf and is not cut: saw it by hand", blankPlaceText(neck)));
     }
     for (Region& piece : pieces) out_.path.holes.push_back(std::move(piece.outline));
 }
@@ -118,7 +118,7 @@ std::vector<Vec2> gapsNarrowerThan(const Polygon& outline, double kerf_mm) {
     for (const Region& wide : grown({outline, {}}, 0.5 * kerf_mm)) {
         for (const Region& closed : grown(wide, -0.5 * kerf_mm)) {
             for (const Region& gap : difference(closed, {outline})) {
-                if (area_mm2(gap) > kNothing_mm2) places.push_back(middleOf(gap.outline));
+                if (area_mm2(gap) > kLeftOver_mm2) places.push_back(middleOf(gap.outline));
             }
         }
     }

@@ -10,7 +10,7 @@ namespace {
 
 using Quad = std::array<Vec2, 4>;
 
-constexpr double kTouching_mm = 0.02;
+constexpr double kTogether_mm = 0.02;
 
 double distance(const Vec2& p, const Vec2& from, const Vec2& to) {
     const Vec2 along = to - from;
@@ -57,7 +57,7 @@ double coveredShare(const SheetEnd& a, const SheetEnd& b) {
     };
     for (std::size_t i = 0; i < 4; ++i) {
         const Vec2 p = of_b[i], q = of_b[(i + 1) % 4];
-        const double before = a.out.dot(p - a.corner) + kTouching_mm, after = a.out.dot(q - a.corner) + kTouching_mm;
+        const double before = a.out.dot(p - a.corner) + kTogether_mm, after = a.out.dot(q - a.corner) + kTogether_mm;
         if (before >= 0) take(p);
         if ((before < 0) != (after < 0)) take(p + before / (before - after) * (q - p));
     }

@@ -16,7 +16,7 @@ namespace tinwright {
 namespace {
 
 constexpr double kShortestSeam_mm = 5.0;
-constexpr double kParallel = 0.985;  // cosine of 10 degrees: mitred ends drawn back for overbend open a corner upwards
+constexpr double kSeamParallel = 0.985;  // cosine of 10 degrees: mitred ends drawn back for overbend open a corner upwards
 constexpr double kWidestCorner_mm = 8.0;
 constexpr double kSamePlane = 0.985;  // cosine of 10 degrees
 constexpr double kLapped = 0.75;      // share of an edge that counts as all of it
@@ -136,7 +136,7 @@ SheetEnd SeamFinder::endAt(const FoldedEdge& edge, const Vec3& place, const Fold
 
 void SeamFinder::meetEdges(FoldedEdge& a, FoldedEdge& b) {
     const Vec3 along = a.along();
-    if (std::abs(along.dot(b.along())) < kParallel) return;
+    if (std::abs(along.dot(b.along())) < kSeamParallel) return;
     const double b_from = along.dot(b.from - a.from), b_to = along.dot(b.to - a.from);
     const StripSpan span{std::max(0.0, std::min(b_from, b_to)), std::min(a.length_mm(), std::max(b_from, b_to))};
     if (span.to_mm - span.from_mm < kShortestSeam_mm) return;
@@ -197,7 +197,7 @@ void SeamFinder::meetFace(const FoldedEdge& edge, PanelId face) {
     if (!gap_from || !gap_to) return;
     const Vec3 from = to_face * edge.from, to = to_face * edge.to;
     const Vec2 flat_from(from.x(), from.y()), flat_to(to.x(), to.y());
-    if ((flat_to - flat_from).norm() < kParallel * edge.length_mm()) return;
+    if ((flat_to - flat_from).norm() < kSeamParallel * edge.length_mm()) return;
     const Vec2 side = kSamePlace_mm * Segment{flat_from, flat_to}.outward();
     double length_mm = 0;
     for (const Region& piece :

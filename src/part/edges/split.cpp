@@ -8,7 +8,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kParallel = 1e-6;
+constexpr double kSplitParallel = 1e-6;
 constexpr double kLeastPanel_mm2 = 1;
 constexpr double kLeastStrip_mm = 1;
 constexpr double kBeyond_mm = 1e5;
@@ -115,7 +115,7 @@ bool cutBend(Bend& bend, const Cut& cut) {
             spans.push_back(span);
             continue;
         }
-        if (std::abs(std::abs(slope) - 1) > kParallel) return false;
+        if (std::abs(std::abs(slope) - 1) > kSplitParallel) return false;
         if (from_mm < 0 && to_mm < 0) continue;
         (from_mm < 0 ? span.from_mm : span.to_mm) -= (from_mm < 0 ? from_mm : to_mm) / slope;
         if (span.to_mm - span.from_mm >= kLeastStrip_mm) spans.push_back(span);

@@ -12,7 +12,7 @@ namespace tinwright {
 namespace {
 
 // As for recipes: a shorter free piece is no edge to measure from.
-constexpr double kShortestEdge_mm = 1.0;
+constexpr double kShortestNamed_mm = 1.0;
 // In directions without a name only edges that a rule can lie against, which leaves out the chords of arcs.
 constexpr double kShortestOther_mm = 10.0;
 constexpr double kSquare = 1e-4;  // sine
@@ -42,7 +42,7 @@ void addEdgesOf(Part& part, PanelId panel, const PanelAxes& axes) {
         if (name == "near") continue;
         for (const Segment& piece : freePieces(part, panel, edge)) {
             if (name.empty() && piece.length() >= kShortestOther_mm) others.push_back(piece);
-            if (name.empty() || piece.length() < kShortestEdge_mm) continue;
+            if (name.empty() || piece.length() < kShortestNamed_mm) continue;
             const auto [known, is_new] = longest.try_emplace(name, piece);
             if (!is_new && piece.length() > known->second.length() + 1e-9) known->second = piece;
         }

@@ -11,6 +11,8 @@
 
 #include <tinwright/part/flat/flat_blank.h>
 
+#include <tinwright/geometry/cross.h>
+
 #include "flat/flat_split.h"
 
 namespace tinwright {
@@ -24,8 +26,6 @@ constexpr double kCorner_mm = 0.01;
 constexpr double kBeside_mm = 0.01;
 // Half the width of the cut that shows which panels a line parts.
 constexpr double kThin_mm = 1e-3;
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 /// All drawn lines on one straight line.
 struct Course {

@@ -13,9 +13,9 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kParallel = 1e-6;
+constexpr double kStretchParallel = 1e-6;
 // The line keeps this far from corners: what is at its foot must not be told from it by rounding.
-constexpr double kOff_mm = 0.01;
+constexpr double kOffCorner_mm = 0.01;
 
 Vec2 outward(const Bend& bend, PanelId panel) {
     return bend.parent == panel ? bend.toward_child : Vec2(-bend.toward_child);
@@ -46,12 +46,12 @@ std::vector<std::pair<double, double>> barred(const Region& sheet, const Vec2& w
             lo = std::min(lo, p.dot(way));
             hi = std::max(hi, p.dot(way));
             const Vec2 edge = q - p;
-            const bool along = std::abs(edge.x() * way.y() - edge.y() * way.x()) < kParallel * edge.norm();
+            const bool along = std::abs(edge.x() * way.y() - edge.y() * way.x()) < kStretchParallel * edge.norm();
             if (!is_hole && !along)
-                result.emplace_back(std::min(p.dot(way), q.dot(way)) - kOff_mm,
-                                    std::max(p.dot(way), q.dot(way)) + kOff_mm);
+                result.emplace_back(std::min(p.dot(way), q.dot(way)) - kOffCorner_mm,
+                                    std::max(p.dot(way), q.dot(way)) + kOffCorner_mm);
         }
-        if (is_hole) result.emplace_back(lo - kOff_mm, hi + kOff_mm);  // a window that grows is another change
+        if (is_hole) result.emplace_back(lo - kOffCorner_mm, hi + kOffCorner_mm);  // a window that grows is another change
     };
     take(sheet.outline, false);
     for (const Polygon& hole : sheet.holes) take(hole, true);
@@ -62,9 +62,9 @@ std::vector<std::pair<double, double>> barred(const Region& sheet, const Vec2& w
 // Bends across the way that are not parallel to it are as good as slanted edges.
 void barBends(const Part& part, const Vec2& way, std::vector<std::pair<double, double>>& bars) {
     for (const Bend& bend : part.bends) {
-        if (std::abs(bend.toward_child.dot(way)) < kParallel) continue;
+        if (std::abs(bend.toward_child.dot(way)) < kStretchParallel) continue;
         const double at = bend.origin.dot(way);
-        double reach = 0.5 * bend.allowance_mm + kOff_mm;
+        double reach = 0.5 * bend.allowance_mm + kOffCorner_mm;
         for (const StripSpan& span : bend.spans)
             reach += std::abs(bend.along.dot(way)) * std::max(std::abs(span.from_mm), std::abs(span.to_mm));
         bars.emplace_back(at - reach, at + reach);
@@ -78,8 +78,8 @@ std::optional<double> lineAt(const Part& part, const Stretch& stretch) {
     const double middle = 0.5 * (stretch.from_mm + stretch.to_mm);
     std::optional<double> best;
     const auto take = [&](double lo, double hi) {
-        if (hi - lo < 2 * kOff_mm) return;
-        const double at = std::clamp(middle, lo + kOff_mm, hi - kOff_mm);
+        if (hi - lo < 2 * kOffCorner_mm) return;
+        const double at = std::clamp(middle, lo + kOffCorner_mm, hi - kOffCorner_mm);
         if (!best || std::abs(at - middle) < std::abs(*best - middle)) best = at;
     };
     double from = stretch.from_mm;
@@ -95,7 +95,7 @@ std::optional<double> lineAt(const Part& part, const Stretch& stretch) {
 // A bend as a joint of the moved blank; joints point right, or straight up.
 template <class Moved>
 FlatJoint jointOf(const Bend& bend, Moved moved) {
-    const bool turned = bend.along.x() < -kParallel || (std::abs(bend.along.x()) <= kParallel && bend.along.y() < 0);
+    const bool turned = bend.along.x() < -kStretchParallel || (std::abs(bend.along.x()) <= kStretchParallel && bend.along.y() < 0);
     const Vec2 along = turned ? Vec2(-bend.along) : bend.along;
     std::vector<std::pair<Vec2, Vec2>> stretches;
     for (const StripSpan& span : bend.spans) {
@@ -123,7 +123,7 @@ std::vector<StretchSpan> stretchSpans(const Part& part) {
                 if ((a.parent != panel && a.child != panel) || (b.parent != panel && b.child != panel)) continue;
                 const Vec2 way = outward(b, panel);
                 const double lines_mm = (b.origin - a.origin).dot(way);
-                if ((outward(a, panel) + way).norm() > kParallel || lines_mm <= 0) continue;
+                if ((outward(a, panel) + way).norm() > kStretchParallel || lines_mm <= 0) continue;
                 spans.push_back({panel, idAt<BendId>(i), idAt<BendId>(k), lines_mm});
             }
         }

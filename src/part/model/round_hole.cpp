@@ -4,14 +4,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/geometry/cross.h>
+
 namespace tinwright {
 
 namespace {
 
 constexpr std::size_t kLeastCorners = 12;
 constexpr double kOnCircle_mm = 1e-3;
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 // Through three corners that lie well apart.
 std::optional<RoundHole> circleThrough(const Vec2& a, const Vec2& b, const Vec2& c) {

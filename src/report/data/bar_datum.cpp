@@ -11,12 +11,12 @@
 namespace tinwright {
 namespace {
 
-constexpr double kParallel = 1e-6;  // sine of the angle under which an edge counts as square to the bend
+constexpr double kDatumParallel = 1e-6;  // sine of the angle under which an edge counts as square to the bend
 constexpr double kSamePlace_mm = 1e-6;
 constexpr double kFlat_mm = 1e-3;
 constexpr double kLeastEdge_mm = 5.0;  // shorter than that, nobody lays a rule against it
 
-Vec3 lift(const Vec2& point) { return {point.x(), point.y(), 0.0}; }
+Vec3 onSheet(const Vec2& point) { return {point.x(), point.y(), 0.0}; }
 
 /// The machine's x axis at a fold, in the frame of the base panel (see src/fold/NOTES.md, "Frames").
 struct FoldAxis {
@@ -40,7 +40,7 @@ double leastStrip(const Part& part, const std::vector<Rigid>& poses, const FoldS
         const PanelId side = isHeld(step, bend.parent) ? bend.parent : bend.child;
         for (const StripSpan& span : bend.spans) {
             for (const double along_mm : {span.from_mm, span.to_mm}) {
-                const Vec3 point = poses[side.index()] * lift(bend.origin + along_mm * bend.along);
+                const Vec3 point = poses[side.index()] * onSheet(bend.origin + along_mm * bend.along);
                 least = std::min(least, (point - axis.origin).dot(axis.x));
             }
         }
@@ -51,10 +51,10 @@ double leastStrip(const Part& part, const std::vector<Rigid>& poses, const FoldS
 FoldAxis foldAxis(const Part& part, const std::vector<Rigid>& poses, const FoldStep& step) {
     const Bend& bend = part.bend(step.bends.front());
     const Rigid& base_from_held = poses[heldSide(bend, step.hold).index()];
-    const Vec3 y = lift(step.hold == Hold::kParent ? Vec2(-bend.toward_child) : bend.toward_child);
+    const Vec3 y = onSheet(step.hold == Hold::kParent ? Vec2(-bend.toward_child) : bend.toward_child);
     const Vec3 z = bend.up ? Vec3(Vec3::UnitZ()) : Vec3(-Vec3::UnitZ());
     FoldAxis axis;
-    axis.origin = base_from_held * lift(bend.origin);
+    axis.origin = base_from_held * onSheet(bend.origin);
     axis.x = base_from_held.linear() * y.cross(z);
     axis.left_mm = leastStrip(part, poses, step, axis);
     return axis;
@@ -96,10 +96,10 @@ std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, doubl
     std::optional<Candidate> best;
     for (const NamedEdge& edge : part.edges) {
         const Rigid& pose = poses[edge.panel.index()];
-        const Vec3 from = pose * lift(edge.from);
-        const Vec3 along = pose * lift(edge.to) - from;
+        const Vec3 from = pose * onSheet(edge.from);
+        const Vec3 along = pose * onSheet(edge.to) - from;
         if (along.norm() < kLeastEdge_mm || !liesFlatWith(held, pose)) continue;
-        if (std::abs(along.dot(axis.x)) > kParallel * along.norm()) continue;
+        if (std::abs(along.dot(axis.x)) > kDatumParallel * along.norm()) continue;
         const Candidate candidate{!isJoined(part, step, edge.panel), {edge.name, axis.at(from)}};
         if (!best || isBetter(candidate, *best)) best = candidate;
     }

@@ -14,8 +14,8 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kWidth_mm = 184;
-constexpr double kHeight_mm = 150;
+constexpr double kBlankWidth_mm = 184;
+constexpr double kBlankHeight_mm = 150;
 constexpr double kOtherWidth_mm = 120;
 constexpr double kOtherHeight_mm = 90;
 constexpr double kMargin_mm = 7;
@@ -142,13 +142,13 @@ Drawing blankDrawing(const Part& part, const std::vector<BendMark>& marks, const
     const PaperView unscaled;
     const double left = ordinateDepth_mm(ordinatesOf(part, marks, 1, blank, unscaled));
     const double foot = ordinateDepth_mm(ordinatesOf(part, marks, 0, blank, unscaled));
-    const Vec2 room(kWidth_mm - left - kMargin_mm, kHeight_mm - foot - kMargin_mm);
+    const Vec2 room(kBlankWidth_mm - left - kMargin_mm, kBlankHeight_mm - foot - kMargin_mm);
     const double scale = usualScale(blank.size(), room);
     const Vec2 drawn = scale * blank.size();
     // The row of figures may need more length than a small blank has; what stays empty is cut off.
     const double head = kMargin_mm + kAlong_mm;
     const double height = head + drawn.y() + foot + kMargin_mm;
-    Drawing drawing("Blank of " + part.name, kWidth_mm, height);
+    Drawing drawing("Blank of " + part.name, kBlankWidth_mm, height);
     const Vec2 corner(left + std::max(0.0, 0.5 * (room.x() - drawn.x())), head);
     const Box frame{corner, corner + drawn};
     const PaperView view = centredView(blank, frame, scale);

@@ -14,15 +14,15 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kWidth_mm = 91;
-constexpr double kHeight_mm = 42;
-constexpr double kHead_mm = 5;
-constexpr double kBorder_mm = 1;
+constexpr double kClosingWidth_mm = 91;
+constexpr double kClosingHeight_mm = 42;
+constexpr double kClosingHead_mm = 5;
+constexpr double kClosingBorder_mm = 1;
 constexpr double kAll_mm = 1e4;
 constexpr double kAside_mm = 9;  // of tools and sheet, drawn beside the hem
 constexpr double kArcStep_rad = 0.1;
 
-Polygon shifted(Polygon ring, const Vec2& by) {
+Polygon shiftedRing(Polygon ring, const Vec2& by) {
     for (Vec2& point : ring) point += by;
     return ring;
 }
@@ -67,10 +67,10 @@ public:
           closing_(*step.closing),
           bend_(folded.bend(step.bends.front())),
           closed_(finished(bend_)),
-          drawing_(title, kWidth_mm, kHeight_mm) {
+          drawing_(title, kClosingWidth_mm, kClosingHeight_mm) {
         const Box window{Vec2(closing_.front_mm - kAside_mm, -kAside_mm),
                          Vec2(crest() + kAside_mm, closing_.stands_mm + kAside_mm)};
-        const Box frame{Vec2(kBorder_mm, kHead_mm), Vec2(kWidth_mm - kBorder_mm, kHeight_mm - kBorder_mm)};
+        const Box frame{Vec2(kClosingBorder_mm, kClosingHead_mm), Vec2(kClosingWidth_mm - kClosingBorder_mm, kClosingHeight_mm - kClosingBorder_mm)};
         const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
         paper_ = centredView(window, frame, scale);
         drawing_.clipTo(frame);
@@ -82,7 +82,7 @@ public:
         sheet();
         measures();
         drawing_.text(fmt::format("{}  closing it; you stand left", scaleText(paper_.scale)),
-                      {kBorder_mm, kHead_mm - 0.4});
+                      {kClosingBorder_mm, kClosingHead_mm - 0.4});
         drawing_.finish();
         return std::move(drawing_);
     }
@@ -99,20 +99,20 @@ private:
 
     void clamp() {
         const double setback = brake_.setbackFor_mm(part_.thickness_mm);
-        tool(shifted(brake_.bed, Vec2(-setback, 0)), Fill::kHatch, "bed");
+        tool(shiftedRing(brake_.bed, Vec2(-setback, 0)), Fill::kHatch, "bed");
         for (const LeafFace& face : brake_.leaf_faces) {
             if (face.name == step_.leaf_face)
                 tool(rectangle(-setback - face.reach_mm, -setback, -face.thickness_mm, 0), Fill::kHatch, "leaf");
         }
         if (const Bar* bar = firstOf(ToolRow::kUpper))
-            tool(shifted(bar->profile, Vec2(0, closing_.height_mm)), Fill::kCross, "bar " + bar->id);
+            tool(shiftedRing(bar->profile, Vec2(0, closing_.height_mm)), Fill::kCross, "bar " + bar->id);
     }
 
     /// The die's halves with the jaw shut on the hem.
     void jaw() {
         const Bar* die = firstOf(ToolRow::kDie);
         if (die == nullptr || !die->jaw) return;
-        const Polygon section = shifted(die->profile, Vec2(0, die->height_mm - die->jaw->floor_mm));
+        const Polygon section = shiftedRing(die->profile, Vec2(0, die->height_mm - die->jaw->floor_mm));
         const double back = closing_.front_mm + die->jaw->depth_mm;
         for (const Region& piece : intersection({section, {}}, rectangle(-kAll_mm, kAll_mm, -kAll_mm, 0)))
             tool(piece.outline, Fill::kCross, "die " + die->id);
@@ -121,7 +121,7 @@ private:
         const double sinks = die->jaw->opening_mm - closing_.height_mm;
         for (const Region& piece :
              intersection({section, {}}, rectangle(-kAll_mm, kAll_mm, die->jaw->opening_mm, kAll_mm))) {
-            tool(shifted(piece.outline, Vec2(0, -sinks)), Fill::kCross, "its upper half, pressed down");
+            tool(shiftedRing(piece.outline, Vec2(0, -sinks)), Fill::kCross, "its upper half, pressed down");
         }
     }
 
@@ -168,7 +168,7 @@ private:
         const std::vector<Vec2> corners = paper_(section);
         Vec2 middle = Vec2::Zero();
         for (const Vec2& corner : corners)
-            middle += corner.cwiseMax(Vec2(kBorder_mm + 2, kHead_mm + 2)).cwiseMin(Vec2(kWidth_mm - 3, kHeight_mm - 3));
+            middle += corner.cwiseMax(Vec2(kClosingBorder_mm + 2, kClosingHead_mm + 2)).cwiseMin(Vec2(kClosingWidth_mm - 3, kClosingHeight_mm - 3));
         drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 

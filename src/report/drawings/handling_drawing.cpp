@@ -8,10 +8,10 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kHeight_mm = 17;
+constexpr double kArrowHeight_mm = 17;
 constexpr double kSquare_mm = 9;
-constexpr double kWidth_mm = 40;  // of one arrow with its words
-constexpr double kNoTurn_deg = 0.05;
+constexpr double kArrowWidth_mm = 40;  // of one arrow with its words
+constexpr double kNoArrow_deg = 0.05;
 
 /// A sheet with one corner cut, so that its turning is seen.
 void sheet(Drawing& drawing, const Vec2& centre) {
@@ -34,28 +34,28 @@ void curvedArrow(Drawing& drawing, const Vec2& centre, const Vec2& radii, double
 
 /// Front to back: about an axis along the machine.
 void flip(Drawing& drawing, double left) {
-    const Vec2 centre(left + 8, 0.5 * kHeight_mm);
+    const Vec2 centre(left + 8, 0.5 * kArrowHeight_mm);
     sheet(drawing, centre);
     drawing.line(centre - Vec2(7, 0), centre + Vec2(7, 0), Pen::kChain);
     curvedArrow(drawing, centre, Vec2(3, 7.5), -70, 70);
-    drawing.text("flip over", {left + 16.5, 0.5 * kHeight_mm + 2});
+    drawing.text("flip over", {left + 16.5, 0.5 * kArrowHeight_mm + 2});
 }
 
 void turn(Drawing& drawing, double left, double turn_deg) {
-    const Vec2 centre(left + 9, 0.5 * kHeight_mm);
+    const Vec2 centre(left + 9, 0.5 * kArrowHeight_mm);
     sheet(drawing, centre);
     const double shown_deg = std::copysign(std::min(std::abs(turn_deg), 300.0), turn_deg);
     curvedArrow(drawing, centre, Vec2(8, 8), 90 - 0.5 * shown_deg, 90 + 0.5 * shown_deg);
-    drawing.text("turn " + degrees(std::abs(turn_deg)), {left + 18.5, 0.5 * kHeight_mm + 2});
+    drawing.text("turn " + degrees(std::abs(turn_deg)), {left + 18.5, 0.5 * kArrowHeight_mm + 2});
 }
 
 }  // namespace
 
 Drawing handlingDrawing(const FoldStep& step) {
-    const bool turns = std::abs(step.turn_deg) > kNoTurn_deg;
-    Drawing drawing("How to turn the part", kWidth_mm * ((step.flip ? 1 : 0) + (turns ? 1 : 0)) + 1, kHeight_mm);
+    const bool turns = std::abs(step.turn_deg) > kNoArrow_deg;
+    Drawing drawing("How to turn the part", kArrowWidth_mm * ((step.flip ? 1 : 0) + (turns ? 1 : 0)) + 1, kArrowHeight_mm);
     if (step.flip) flip(drawing, 0);
-    if (turns) turn(drawing, step.flip ? kWidth_mm : 0, step.turn_deg);
+    if (turns) turn(drawing, step.flip ? kArrowWidth_mm : 0, step.turn_deg);
     drawing.finish();
     return drawing;
 }

@@ -11,9 +11,9 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kWidth_mm = 91;
-constexpr double kHeight_mm = 56;
-constexpr double kHead_mm = 6;
+constexpr double kPictureWidth_mm = 91;
+constexpr double kPictureHeight_mm = 56;
+constexpr double kPictureHead_mm = 6;
 constexpr double kBetween_mm = 9;  // room for the arrow
 constexpr double kTurn_deg = 38;
 constexpr double kRise_deg = 32;
@@ -52,20 +52,20 @@ Drawing partPicture(const FoldScene& scene, const std::string& title) {
     const Sight sight = lookFrom(from_right);
     const std::vector<FlatEdge> edges_before = visibleEdges(before, sight);
     const std::vector<FlatEdge> edges_after = visibleEdges(after, sight);
-    Drawing drawing(title, kWidth_mm, kHeight_mm);
-    const double half = 0.5 * (kWidth_mm - kBetween_mm) - 1;
-    const Box from{Vec2(1, kHead_mm), Vec2(1 + half, kHeight_mm - 1)};
-    const Box to{Vec2(kWidth_mm - 1 - half, kHead_mm), Vec2(kWidth_mm - 1, kHeight_mm - 1)};
+    Drawing drawing(title, kPictureWidth_mm, kPictureHeight_mm);
+    const double half = 0.5 * (kPictureWidth_mm - kBetween_mm) - 1;
+    const Box from{Vec2(1, kPictureHead_mm), Vec2(1 + half, kPictureHeight_mm - 1)};
+    const Box to{Vec2(kPictureWidth_mm - 1 - half, kPictureHead_mm), Vec2(kPictureWidth_mm - 1, kPictureHeight_mm - 1)};
     const Box a = boxOf(edges_before);
     const Box b = boxOf(edges_after);
     const Vec2 largest = a.size().cwiseMax(b.size()).cwiseMax(1.0);
     const double scale = std::min(from.size().x() / largest.x(), from.size().y() / largest.y());
     drawEdges(drawing, edges_before, centredView(a, from, scale));
     drawEdges(drawing, edges_after, centredView(b, to, scale));
-    const double middle = 0.5 * kHeight_mm;
-    drawing.arrow({0.5 * kWidth_mm - 3, middle}, {0.5 * kWidth_mm + 3, middle}, Pen::kMedium);
+    const double middle = 0.5 * kPictureHeight_mm;
+    drawing.arrow({0.5 * kPictureWidth_mm - 3, middle}, {0.5 * kPictureWidth_mm + 3, middle}, Pen::kMedium);
     drawing.text(fmt::format("before and after, from your {} and above", from_right ? "right" : "left"),
-                 {1, kHead_mm - 1});
+                 {1, kPictureHead_mm - 1});
     drawing.finish();
     return drawing;
 }

@@ -10,7 +10,7 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kTouching_mm = 1e-4;
-constexpr double kShort = 1e-6;  // of an edge's length
+constexpr double kShortEdge = 1e-6;  // of an edge's length
 
 using Stretch = std::pair<double, double>;
 
@@ -55,7 +55,7 @@ void keepOpen(const Vec2& from, const Vec2& to, std::vector<Stretch>& hidden,
     std::sort(hidden.begin(), hidden.end());
     double at = 0;
     const auto keep = [&](double until) {
-        if ((until - at) * (to - from).norm() > 3 * kTouching_mm && until - at > kShort)
+        if ((until - at) * (to - from).norm() > 3 * kTouching_mm && until - at > kShortEdge)
             border.emplace_back(from + at * (to - from), from + until * (to - from));
     };
     for (const auto& [enter, leave] : hidden) {

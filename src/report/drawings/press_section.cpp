@@ -15,16 +15,16 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kWidth_mm = 91;
-constexpr double kHeight_mm = 86;
-constexpr double kHead_mm = 5;  // for the line that tells the view and the scale
-constexpr double kBorder_mm = 1;
+constexpr double kPressSectionWidth_mm = 91;
+constexpr double kPressSectionHeight_mm = 86;
+constexpr double kPressSectionHead_mm = 5;  // for the line that tells the view and the scale
+constexpr double kPressSectionBorder_mm = 1;
 constexpr double kFarOut_mm = 100;  // sheet further in front of the punch or behind it is cut off
 constexpr double kFarUp_mm = 260;
 constexpr double kSeatShown_mm = 12;  // of ram and bed, past punch and die
-constexpr double kAngleStep_deg = 3;
+constexpr double kPressStep_deg = 3;
 constexpr double kFingerShown_mm = 5;  // of the back gauge, on paper
-constexpr double kTold_deg = 4;        // a ghost nearer than that to another one is left out
+constexpr double kPressTold_deg = 4;        // a ghost nearer than that to another one is left out
 
 /// Draws into the frame; knows what is to be seen.
 class PressSectionPainter {
@@ -35,8 +35,8 @@ public:
           drawn_(drawn),
           flat_(scene_.at(Angle())),
           bent_(scene_.at(drawn)),
-          drawing_(title, kWidth_mm, kHeight_mm) {
-        const Box frame{Vec2(kBorder_mm, kHead_mm), Vec2(kWidth_mm - kBorder_mm, kHeight_mm - kBorder_mm)};
+          drawing_(title, kPressSectionWidth_mm, kPressSectionHeight_mm) {
+        const Box frame{Vec2(kPressSectionBorder_mm, kPressSectionHead_mm), Vec2(kPressSectionWidth_mm - kPressSectionBorder_mm, kPressSectionHeight_mm - kPressSectionBorder_mm)};
         const Box window = seen();
         const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
         paper_ = centredView(window, frame, scale);
@@ -77,7 +77,7 @@ public:
 
     void tightest() {
         const double tight = view_.tight_at.deg();
-        if (view_.tight && tight > kTold_deg && std::abs(tight - drawn_.deg()) > kTold_deg) alsoAt(view_.tight_at);
+        if (view_.tight && tight > kPressTold_deg && std::abs(tight - drawn_.deg()) > kPressTold_deg) alsoAt(view_.tight_at);
     }
 
     /// The way of both sides, with the angle at the front's arrow.
@@ -85,7 +85,7 @@ public:
         for (const double side : {-1.0, 1.0}) {
             const double radius = 0.7 * flatReach(side);
             std::vector<Vec2> way;
-            for (double deg = 0; deg < drawn_.deg(); deg += kAngleStep_deg)
+            for (double deg = 0; deg < drawn_.deg(); deg += kPressStep_deg)
                 way.push_back(paper_(onWay(side, radius, Angle::degrees(deg))));
             way.push_back(paper_(onWay(side, radius, drawn_)));
             if (way.size() < 2) return;
@@ -99,10 +99,10 @@ public:
     void backGauge() {
         const std::string words =
             view_.gauge ? fmt::format("stop {} mm", millimetres(view_.gauge->distance_mm)) : "back gauge";
-        const double right = kWidth_mm - kBorder_mm - 1;
+        const double right = kPressSectionWidth_mm - kPressSectionBorder_mm - 1;
         if (view_.gauge && paper_(Vec2(view_.gauge->distance_mm, 0)).x() < right - kFingerShown_mm)
             return finger(*view_.gauge, words);
-        const double foot = std::min(paper_(Vec2(0, 0)).y() + 1 + labelHeight_mm(), kHeight_mm - 4);
+        const double foot = std::min(paper_(Vec2(0, 0)).y() + 1 + labelHeight_mm(), kPressSectionHeight_mm - 4);
         const double left = right - textWidth_mm(words);
         drawing_.text(words, {left, foot});
         drawing_.arrow({left, foot + 1.2}, {right, foot + 1.2}, Pen::kOutline);
@@ -118,7 +118,7 @@ public:
 
     Drawing done() {
         drawing_.text(fmt::format("{}  A-A, from the right end; you stand left", scaleText(paper_.scale)),
-                      {kBorder_mm, kHead_mm - 0.4});
+                      {kPressSectionBorder_mm, kPressSectionHead_mm - 0.4});
         drawing_.finish();
         return std::move(drawing_);
     }
@@ -211,8 +211,8 @@ private:
     /// In the middle of what is seen of it.
     void name(const Polygon& section, const std::string& words) {
         const Box box = boxAround(paper_(section));
-        const Vec2 least = box.least.cwiseMax(Vec2(kBorder_mm + 2, kHead_mm + 2));
-        const Vec2 most = box.most.cwiseMin(Vec2(kWidth_mm - 3, kHeight_mm - 3));
+        const Vec2 least = box.least.cwiseMax(Vec2(kPressSectionBorder_mm + 2, kPressSectionHead_mm + 2));
+        const Vec2 most = box.most.cwiseMin(Vec2(kPressSectionWidth_mm - 3, kPressSectionHeight_mm - 3));
         if (least.x() < most.x() && least.y() < most.y())
             drawing_.label(words, 0.5 * (least + most), Vec2::Zero(), false);
     }

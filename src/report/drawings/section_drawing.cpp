@@ -14,10 +14,10 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kWidth_mm = 91;
-constexpr double kHeight_mm = 68;
-constexpr double kHead_mm = 5;  // for the line that tells the view and the scale
-constexpr double kBorder_mm = 1;
+constexpr double kLeafSectionWidth_mm = 91;
+constexpr double kLeafSectionHeight_mm = 68;
+constexpr double kLeafSectionHead_mm = 5;  // for the line that tells the view and the scale
+constexpr double kLeafSectionBorder_mm = 1;
 constexpr double kFarthest_mm = 260;  // sheet further from the nose than that is cut off
 constexpr double kAngleStep_deg = 6;
 constexpr double kTold_deg = 4;  // a ghost nearer than that to another one is left out
@@ -32,8 +32,8 @@ public:
           end_(end),
           at_start_(scene_.at(start)),
           at_end_(scene_.at(end)),
-          drawing_(title, kWidth_mm, kHeight_mm) {
-        const Box frame{Vec2(kBorder_mm, kHead_mm), Vec2(kWidth_mm - kBorder_mm, kHeight_mm - kBorder_mm)};
+          drawing_(title, kLeafSectionWidth_mm, kLeafSectionHeight_mm) {
+        const Box frame{Vec2(kLeafSectionBorder_mm, kLeafSectionHead_mm), Vec2(kLeafSectionWidth_mm - kLeafSectionBorder_mm, kLeafSectionHeight_mm - kLeafSectionBorder_mm)};
         const Box window = seen();
         const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
         paper_ = centredView(window, frame, scale);
@@ -94,7 +94,7 @@ public:
     }
 
     Drawing done(const std::string& head) {
-        drawing_.text(fmt::format("{}  {}", scaleText(paper_.scale), head), {kBorder_mm, kHead_mm - 0.4});
+        drawing_.text(fmt::format("{}  {}", scaleText(paper_.scale), head), {kLeafSectionBorder_mm, kLeafSectionHead_mm - 0.4});
         drawing_.finish();
         return std::move(drawing_);
     }
@@ -142,7 +142,7 @@ private:
         const std::vector<Vec2> corners = paper_(section);
         Vec2 middle = Vec2::Zero();
         for (const Vec2& corner : corners)
-            middle += corner.cwiseMax(Vec2(kBorder_mm + 2, kHead_mm + 2)).cwiseMin(Vec2(kWidth_mm - 3, kHeight_mm - 3));
+            middle += corner.cwiseMax(Vec2(kLeafSectionBorder_mm + 2, kLeafSectionHead_mm + 2)).cwiseMin(Vec2(kLeafSectionWidth_mm - 3, kLeafSectionHeight_mm - 3));
         drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 

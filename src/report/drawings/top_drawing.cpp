@@ -16,10 +16,10 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kWidth_mm = 91;
+constexpr double kTopWidth_mm = 91;
 constexpr double kPart_mm = 58;       // of paper for the part and the head
 constexpr double kPressPart_mm = 46;  // less, since rows of punches and dies are to come on the same page
-constexpr double kHead_mm = 5;
+constexpr double kTopHead_mm = 5;
 constexpr double kFoot_mm = 22;     // figures of the bars, and the operator
 constexpr double kCutRoom_mm = 9;   // of the mark where the section is taken, over and under the part
 constexpr double kBeyond_mm = 40;   // of bars past the part
@@ -33,7 +33,7 @@ public:
           is_press_(view.scene.brake().isPress()),
           bodies_(view.scene.at(at)),
           part_mm_(is_press_ ? kPressPart_mm : kPart_mm),
-          drawing_(title, kWidth_mm, part_mm_ + foot_mm) {
+          drawing_(title, kTopWidth_mm, part_mm_ + foot_mm) {
         for (const PartBody& body : bodies_) {
             for (const Slab& slab : body.slabs) {
                 for (const auto* ring : {&slab.lower, &slab.upper}) {
@@ -55,25 +55,25 @@ public:
             window.least.x() = std::min(window.least.x(), machine_.least.x());
         if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm)
             window.most.x() = std::max(window.most.x(), machine_.most.x());
-        frame_ = {Vec2(4, kHead_mm + (is_press_ ? kCutRoom_mm : 5)), Vec2(kWidth_mm - 4, part_mm_)};
+        frame_ = {Vec2(4, kTopHead_mm + (is_press_ ? kCutRoom_mm : 5)), Vec2(kTopWidth_mm - 4, part_mm_)};
         const double scale = usualScale(window.size(), frame_.size());
         paper_ = centredView(window, frame_, scale);
-        drawing_.clipTo({Vec2(1, kHead_mm), Vec2(kWidth_mm - 1, part_mm_ + foot_mm)});
+        drawing_.clipTo({Vec2(1, kTopHead_mm), Vec2(kTopWidth_mm - 1, part_mm_ + foot_mm)});
         part_ = {paper_(Vec2(window.least.x(), window.most.y())), paper_(Vec2(window.most.x(), window.least.y()))};
         drawing_.note(fmt::format("data-scale=\"{:.6g}\"", scale));
     }
 
     void machine() {
         const double left = std::max(1.0, paper_(machine_.least).x());
-        const double right = std::min(kWidth_mm - 1, paper_(machine_.most).x());
+        const double right = std::min(kTopWidth_mm - 1, paper_(machine_.most).x());
         const double y = paper_(Vec2(0, 0)).y();
         if (!view_.place_known) return;
         drawing_.line({left, y}, {right, y}, Pen::kChain);
         drawing_.label(is_press_ ? "bend line" : "nose line", {right, y}, Vec2(-1, -1).normalized());
         for (const double x : {paper_(machine_.least).x(), paper_(machine_.most).x()}) {
-            if (x < 1 || x > kWidth_mm - 1) continue;
-            drawing_.line({x, kHead_mm + 1}, {x, part_.most.y()}, Pen::kHeavy);
-            drawing_.label("end of the brake", {x, kHead_mm + 6}, Vec2(x < 0.5 * kWidth_mm ? 1 : -1, 0));
+            if (x < 1 || x > kTopWidth_mm - 1) continue;
+            drawing_.line({x, kTopHead_mm + 1}, {x, part_.most.y()}, Pen::kHeavy);
+            drawing_.label("end of the brake", {x, kTopHead_mm + 6}, Vec2(x < 0.5 * kTopWidth_mm ? 1 : -1, 0));
         }
     }
 
@@ -84,13 +84,13 @@ public:
             const Box section = boxAround(tool.section);
             const Vec2 a = paper_(Vec2(tool.from_mm, section.most.x()));
             const Vec2 b = paper_(Vec2(tool.to_mm, section.least.x()));
-            const Box seen{a.cwiseMax(Vec2(1, kHead_mm)), b.cwiseMin(Vec2(kWidth_mm - 1, part_.most.y()))};
+            const Box seen{a.cwiseMax(Vec2(1, kTopHead_mm)), b.cwiseMin(Vec2(kTopWidth_mm - 1, part_.most.y()))};
             if (seen.size().x() <= 0 || seen.size().y() <= 0) continue;
             drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kMedium, Fill::kHatch);
             drawing_.label("side frame", 0.5 * (seen.least + seen.most), Vec2::Zero());
         }
         if (view_.scene.brake().press->gauge)
-            drawing_.label("back gauge", {0.5 * kWidth_mm, part_.least.y()}, Vec2(0, -1));
+            drawing_.label("back gauge", {0.5 * kTopWidth_mm, part_.least.y()}, Vec2(0, -1));
     }
 
     /// Dies lie under the sheet; of punches, over it, the outline alone.
@@ -194,7 +194,7 @@ public:
     }
 
     Drawing done() {
-        drawing_.text(scaleText(paper_.scale) + "  from above; you stand at the foot", {1, kHead_mm - 0.4});
+        drawing_.text(scaleText(paper_.scale) + "  from above; you stand at the foot", {1, kTopHead_mm - 0.4});
         drawing_.finish();
         return std::move(drawing_);
     }

@@ -14,7 +14,7 @@ namespace {
 
 using namespace report;
 
-Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
+Json screenedBrakeJson(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     Json blocks = Json::array();
     if (result.verdict != Verdict::kFeasible) {
@@ -43,7 +43,7 @@ std::string screenJson(const std::vector<ScreenedPart>& parts) {
                   {"parts", Json::array()}};
     for (const ScreenedPart& part : parts) {
         Json brakes = Json::array();
-        for (const BrakeReport& brake : part.report.brakes) brakes.push_back(brakeJson(part.report, brake));
+        for (const BrakeReport& brake : part.report.brakes) brakes.push_back(screenedBrakeJson(part.report, brake));
         document["parts"].push_back({{"file", part.file},
                                      {"part", part.report.part.name},
                                      {"verdict", toText(part.report.verdict)},

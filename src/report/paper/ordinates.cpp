@@ -15,7 +15,7 @@ namespace {
 constexpr double kSame_mm = 0.05;  // in the model: written alike
 constexpr double kStub_mm = 2.0;   // straight out of the drawn thing
 constexpr double kJog_mm = 5.0;    // over which lines jog to their figures
-constexpr double kApart_mm = 0.4;
+constexpr double kFiguresApart_mm = 0.4;
 constexpr double kBefore_mm = 1.2;  // between a line and its figure
 
 std::string written(const Ordinate& ordinate) { return millimetres(ordinate.value_mm) + ordinate.note; }
@@ -109,14 +109,14 @@ std::vector<double> spreadOut(const std::vector<double>& wanted, double apart, d
 double ordinateDepth_mm(const std::vector<Ordinate>& row) {
     double widest = 0;
     for (const Ordinate& ordinate : row) widest = std::max(widest, textWidth_mm(written(ordinate) + " (00)"));
-    return kStub_mm + kJog_mm + kBefore_mm + widest + kApart_mm;
+    return kStub_mm + kJog_mm + kBefore_mm + widest + kFiguresApart_mm;
 }
 
 std::size_t drawOrdinates(Drawing& drawing, std::vector<Ordinate> row, RowSide side, const Box& around,
                           double before_mm, double after_mm) {
     mergeAlike(row);
     const RowFrame frame{side, around};
-    const double apart = labelHeight_mm() + kApart_mm;
+    const double apart = labelHeight_mm() + kFiguresApart_mm;
     const double half = 0.5 * labelHeight_mm();
     const double length = isUpright(side) ? drawing.size().y() : drawing.size().x();
     const double least = std::max(half, frame.along(around.least) - before_mm);

@@ -15,9 +15,9 @@
 namespace tinwright::report {
 namespace {
 
-constexpr double kOnLine_mm = 0.01;
+constexpr double kOnLeg_mm = 0.01;
 constexpr double kLeastEdge_mm = 5;  // a shorter one is no place for a calliper
-constexpr double kParallel = 1e-6;
+constexpr double kLegParallel = 1e-6;
 
 struct Leg {
     const Part& part;
@@ -46,7 +46,7 @@ std::optional<FarEnd> farEnd(const Leg& leg, PanelId panel, const Bend* came_by)
         const Bend& next = leg.part.bends[i];
         if (&next == came_by || (next.parent != panel && next.child != panel)) continue;
         const Vec2 away = next.parent == panel ? next.toward_child : Vec2(-next.toward_child);
-        if (away.dot(leg.out) < 1 - kParallel) continue;
+        if (away.dot(leg.out) < 1 - kLegParallel) continue;
         const PanelId beyond = next.parent == panel ? next.child : next.parent;
         if (!contains(leg.formed, idAt<BendId>(i))) return farEnd(leg, beyond, &next);
         return FarEnd{leg.distance(next.origin) - 0.5 * next.allowance_mm, setback(leg, next),
@@ -55,7 +55,7 @@ std::optional<FarEnd> farEnd(const Leg& leg, PanelId panel, const Bend* came_by)
     std::optional<FarEnd> end;
     for (const NamedEdge& edge : leg.part.edges) {
         if (edge.panel != panel || (edge.to - edge.from).norm() < kLeastEdge_mm) continue;
-        if (std::abs(leg.distance(edge.from) - leg.distance(edge.to)) > kOnLine_mm) continue;
+        if (std::abs(leg.distance(edge.from) - leg.distance(edge.to)) > kOnLeg_mm) continue;
         if (!end || leg.distance(edge.from) > end->at_mm) end = FarEnd{leg.distance(edge.from), 0, "edge " + edge.name};
     }
     return end;

@@ -19,9 +19,9 @@ namespace {
 
 constexpr double kWidthStep_mm = 0.5;  // what a person cuts a bar to
 constexpr double kSizeStep_mm = 1;
-constexpr double kThinDepth_mm = 15;  // less than this is no bar to clamp with
-constexpr double kThinHeight_mm = 12;
-constexpr std::size_t kMostWidths = 12;
+constexpr double kThinnestDepth_mm = 15;  // less than this is no bar to clamp with
+constexpr double kThinnestHeight_mm = 12;
+constexpr std::size_t kMostWidthsTried = 12;
 constexpr std::size_t kMostBars = 2;  // to be bought or made
 
 const Bar& barCalled(const Brake& brake, const std::string& id) {
@@ -78,7 +78,7 @@ private:
     std::optional<Remedy> withSectionOf(const Bar& like) {
         std::vector<NewBar> bars;
         for (const double width_mm : widths(like))
-            bars.push_back(sized(trials_.brake(), {like.id, width_mm, 0, 0, false}, kThinDepth_mm, kThinHeight_mm));
+            bars.push_back(sized(trials_.brake(), {like.id, width_mm, 0, 0, false}, kThinnestDepth_mm, kThinnestHeight_mm));
         if (bars.empty() || !goes(bars)) return std::nullopt;
         for (std::size_t i = bars.size(); i-- > 0 && bars.size() > 1;) {  // wide ones go first
             std::vector<NewBar> fewer = bars;
@@ -103,7 +103,7 @@ private:
             return;
         }
         const double depth_mm = largest(bars[0].depth_mm, like.clamp_depth_mm,
-                                        [&](double depth) { return goes(atSize(bars, depth, kThinHeight_mm)); });
+                                        [&](double depth) { return goes(atSize(bars, depth, kThinnestHeight_mm)); });
         const double height_mm = largest(bars[0].height_mm, like.height_mm,
                                          [&](double height) { return goes(atSize(bars, depth_mm, height)); });
         bars = atSize(bars, depth_mm, height_mm);
@@ -140,7 +140,7 @@ private:
         }
         std::sort(widths.begin(), widths.end());
         widths.erase(std::unique(widths.begin(), widths.end()), widths.end());
-        if (widths.size() > kMostWidths) widths.resize(kMostWidths);
+        if (widths.size() > kMostWidthsTried) widths.resize(kMostWidthsTried);
         return widths;
     }
 

@@ -17,7 +17,7 @@ namespace tinwright::replay {
 
 namespace {
 
-constexpr double kSame_mm = 2e-3;  // plans tell places in whole micrometres
+constexpr double kSameClosing_mm = 2e-3;  // plans tell places in whole micrometres
 constexpr double kPast_mm = 1.0;   // the flats reach so far past the return, at either end
 constexpr double kOver_mm = 0.5;   // and open so much more than the return stands high
 constexpr double kStands_mm = 0.02;
@@ -96,7 +96,7 @@ bool hemsAgree(const HemStep& hems, const Scene& scene, std::vector<std::string>
     for (const BendId id : hems.bends) {
         const Bend& bend = hems.part->bend(id);
         const bool same_side = scene.setting.moving[bend.child.index()] == scene.setting.moving[first.child.index()];
-        if (!same_side || std::abs(bend.hem->gap_mm - first.hem->gap_mm) > kSame_mm) {
+        if (!same_side || std::abs(bend.hem->gap_mm - first.hem->gap_mm) > kSameClosing_mm) {
             wrong.push_back(fmt::format("{} and {} are not closed alike", bend.name, first.name));
             agree = false;
         }
@@ -139,8 +139,8 @@ void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closi
          piecesOf(*scene.brake, *scene.step, scene.brake->isPress() ? ToolRow::kDie : ToolRow::kUpper)) {
         const Bar& bar = scene.brake->bars[placed.bar.index()];
         const HemFlats flats = hemFlats(*scene.brake, bar, hems.part->thickness_mm);
-        compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSame_mm, wrong);
-        if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSame_mm) {
+        compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSameClosing_mm, wrong);
+        if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSameClosing_mm) {
             wrong.push_back(fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep",
                                         closing.inserted_mm, bar.id, flats.depth_mm));
         }
@@ -177,10 +177,10 @@ void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing
     }
     for (const Body& body : closing.folded.returns) top_mm = std::max(top_mm, boxOf(body).max().z());
     const double depth_mm = told.front_mm + told.inserted_mm - far_mm;
-    compare("how far it is pushed in", depth_mm + kPast_mm, told.inserted_mm, kSame_mm, wrong);
+    compare("how far it is pushed in", depth_mm + kPast_mm, told.inserted_mm, kSameClosing_mm, wrong);
     compare("how high the return stands", top_mm, told.stands_mm, kStands_mm, wrong);
-    compare("the height of the closed hem", closedHeight_mm(closing.hems), told.height_mm, kSame_mm, wrong);
-    if (top_mm + kOver_mm > opens_mm(scene) + kSame_mm) {
+    compare("the height of the closed hem", closedHeight_mm(closing.hems), told.height_mm, kSameClosing_mm, wrong);
+    if (top_mm + kOver_mm > opens_mm(scene) + kSameClosing_mm) {
         wrong.push_back(
             fmt::format("the return stands {:.3f} mm high, the flats open to {:.3f} mm", top_mm, opens_mm(scene)));
     }
@@ -193,9 +193,9 @@ void checkEnds(const ClosingScene& closing, const Brake& brake, std::vector<std:
     }
     const double left_mm = -(box.min().x() + closing.step.part_x_mm);
     const double right_mm = box.max().x() + closing.step.part_x_mm - brake.length_mm;
-    if (left_mm > kSame_mm && !brake.overhang_left)
+    if (left_mm > kSameClosing_mm && !brake.overhang_left)
         wrong.push_back(fmt::format("the part passes the left end frame by {:.3f} mm", left_mm));
-    if (right_mm > kSame_mm && !brake.overhang_right)
+    if (right_mm > kSameClosing_mm && !brake.overhang_right)
         wrong.push_back(fmt::format("the part passes the right end frame by {:.3f} mm", right_mm));
 }
 

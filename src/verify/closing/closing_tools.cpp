@@ -16,7 +16,7 @@ namespace tinwright::replay {
 namespace {
 
 constexpr double kFarOff_mm = 3000.0;
-constexpr double kSame_mm = 1e-3;
+constexpr double kSameSeat_mm = 1e-3;
 
 void addUpper(ClosingTools& tools, Body body, double rises_mm, bool taken_off = false) {
     tools.upper.push_back({std::move(body), std::max(0.0, rises_mm), taken_off});
@@ -84,10 +84,10 @@ void addJaw(ClosingTools& tools, const Bar& die, const PlacedBar& placed, const 
 // Seats as the ram has them when it presses the empty V down, and what it can do.
 void checkRam(const Press& press, double seats_mm, std::vector<std::string>& wrong) {
     const double least_mm = press.open_height_mm - press.stroke_mm;
-    if (seats_mm < least_mm - kSame_mm)
+    if (seats_mm < least_mm - kSameSeat_mm)
         wrong.push_back(fmt::format("the seats are to come as near as {:.3f} mm, the ram brings them to {:.3f} mm",
                                     seats_mm, least_mm));
-    if (seats_mm > press.open_height_mm + kSame_mm)
+    if (seats_mm > press.open_height_mm + kSameSeat_mm)
         wrong.push_back(fmt::format("the ram opens to {:.3f} mm and closes the hem with seats {:.3f} mm apart",
                                     press.open_height_mm, seats_mm));
 }

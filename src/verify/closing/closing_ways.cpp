@@ -14,7 +14,7 @@ namespace tinwright::replay {
 
 namespace {
 
-constexpr double kFarOff_mm = 3000.0;
+constexpr double kClosingFarOff_mm = 3000.0;
 
 // Straight from where something is, in steps no longer than asked for.
 Track straight(const Vec3& way, double step_mm) {
@@ -200,7 +200,7 @@ void checkComings(const ClosingScene& scene, const Brake& brake, std::vector<std
     const bool up = scene.step.closing->lifted_out;
     if (up && (brake.isPress() || brake.clamp != ClampKind::kLooseBars))
         wrong.push_back("the part is lifted out, and what is over it stays there");
-    const Vec3 way = up ? Vec3(0, 0, kFarOff_mm) : Vec3(0, -kFarOff_mm, 0);
+    const Vec3 way = up ? Vec3(0, 0, kClosingFarOff_mm) : Vec3(0, -kClosingFarOff_mm, 0);
     toolsMove(scene, wrong);
     partMoves(scene, scene.folded, way, "way in, told backwards", wrong);
     partMoves(scene, scene.closed, way, "way out", wrong);

@@ -10,8 +10,8 @@ namespace tinwright::replay {
 
 namespace {
 
-constexpr double kSame_mm = 1e-6;
-constexpr double kAngle_deg = 1e-6;
+constexpr double kSameHeight_mm = 1e-6;
+constexpr double kSameAngle_deg = 1e-6;
 
 // The height that all pieces of a row have.
 double commonHeight_mm(const Brake& brake, const std::vector<PlacedBar>& pieces, const char* row,
@@ -19,7 +19,7 @@ double commonHeight_mm(const Brake& brake, const std::vector<PlacedBar>& pieces,
     const Bar& first = brake.bars[pieces.front().bar.index()];
     for (const PlacedBar& placed : pieces) {
         const Bar& bar = brake.bars[placed.bar.index()];
-        if (std::abs(bar.height_mm - first.height_mm) > kSame_mm) {
+        if (std::abs(bar.height_mm - first.height_mm) > kSameHeight_mm) {
             wrong.push_back(fmt::format("{} {} is {:.3f} mm high, {} beside it {:.3f} mm", row, bar.id, bar.height_mm,
                                         first.id, first.height_mm));
         }
@@ -30,7 +30,7 @@ double commonHeight_mm(const Brake& brake, const std::vector<PlacedBar>& pieces,
 void checkPunches(const Brake& brake, const std::vector<PlacedBar>& punches, std::vector<std::string>& wrong) {
     for (const PlacedBar& placed : punches) {
         const Bar& punch = brake.bars[placed.bar.index()];
-        if (punch.tip_radius_mm > brake.nose_radius_mm + kSame_mm) {
+        if (punch.tip_radius_mm > brake.nose_radius_mm + kSameHeight_mm) {
             wrong.push_back(fmt::format("the tip of punch {} has a radius of {:.3f} mm, the bend one of {:.3f} mm",
                                         punch.id, punch.tip_radius_mm, brake.nose_radius_mm));
         }
@@ -47,7 +47,7 @@ void checkVee(const Brake& brake, const std::vector<PlacedBar>& dies, const Sett
                 fmt::format("die {} has another V than {}", die.id, brake.bars[dies.front().bar.index()].id));
     }
     // As steep as the sheet or steeper: the flanks then never meet it.
-    if (step.set_angle.deg() > 180.0 - vee.angle.deg() + kAngle_deg) {
+    if (step.set_angle.deg() > 180.0 - vee.angle.deg() + kSameAngle_deg) {
         wrong.push_back(
             fmt::format("a V of {:.3f}° does not take a bend by {:.3f}°", vee.angle.deg(), step.set_angle.deg()));
     }
@@ -59,7 +59,7 @@ void checkStrokeEnd(const Press& press, const Setting& setting, std::vector<std:
     const double seats_mm = stroke.thickness_mm + setting.heights.punch_mm + setting.heights.die_mm -
                             dieRise_mm(stroke, kMotions[0], stroke.set_rad);
     const double least_mm = press.open_height_mm - press.stroke_mm;
-    if (seats_mm < least_mm - kSame_mm) {
+    if (seats_mm < least_mm - kSameHeight_mm) {
         wrong.push_back(fmt::format("the seats are to come as near as {:.3f} mm, the ram brings them to {:.3f} mm",
                                     seats_mm, least_mm));
     }

@@ -14,7 +14,7 @@ namespace tinwright::replay {
 
 namespace {
 
-constexpr double kFarOff_mm = 3000.0;
+constexpr double kPathFarOff_mm = 3000.0;
 
 using Place = ExitMove::Point;
 
@@ -234,9 +234,9 @@ private:
         if (!scene_.brake->isPress()) directions.emplace_back(0, 1, 0);
         return std::any_of(directions.begin(), directions.end(), [&](const Vec3& direction) {
             Place far = at;
-            far.x_mm += kFarOff_mm * direction.x();
-            far.y_mm += kFarOff_mm * direction.y();
-            far.z_mm += kFarOff_mm * direction.z();
+            far.x_mm += kPathFarOff_mm * direction.x();
+            far.y_mm += kPathFarOff_mm * direction.y();
+            far.z_mm += kPathFarOff_mm * direction.z();
             return !meetsOnStretch(body, at, far, obstacles, scene_.options.path_step_mm);
         });
     }
