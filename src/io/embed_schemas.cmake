@@ -10,7 +10,7 @@ foreach(path IN LISTS paths)
 endforeach()
 file(WRITE "${OUT}" "// Made by embed_schemas.cmake.
 #include <string_view>
-#include \"schema_texts.h\"
+#include \"json/schema_texts.h\"
 namespace tinwright {
 const std::vector<SchemaText>& schemaTexts() {
   static const std::vector<SchemaText> texts{

@@ -159,8 +159,8 @@ const std::vector<std::uint32_t>& ContactCache::familiesMet(std::uint32_t record
         wanted ? records_[record]->families_near : records_[record]->families_met;
     if (met) return *met;
     const auto isMet = [&](std::size_t body) {
-        const BodyContact& contact = wanted ? contactAndNear(record, body) : contact(record, body);
-        return !contact.shadow.outer.empty() || (wanted && !contact.near.empty());
+        const BodyContact& found = wanted ? contactAndNear(record, body) : contact(record, body);
+        return !found.shadow.outer.empty() || (wanted && !found.near.empty());
     };
     std::vector<std::uint32_t> families;
     for (std::size_t f = 0; f < machine_.families().size(); ++f) {
