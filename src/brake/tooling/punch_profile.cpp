@@ -15,8 +15,8 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kThinnestPunch_mm = 0.01;   // less is a slip of the pen
-constexpr double kLeastSteel_mm = 1.0;  // between a throat and the back
+constexpr double kThinnestPunch_mm = 0.01;  // less is a slip of the pen
+constexpr double kLeastSteel_mm = 1.0;      // between a throat and the back
 
 double halfAngle_rad(const PunchSection& punch) { return punch.tip_angle.rad() / 2; }
 

@@ -12,7 +12,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr int kFitSpans = 512;               // of the stroke, each bounded as a whole
+constexpr int kFitSpans = 512;            // of the stroke, each bounded as a whole
 constexpr double kLeastLift_mm = 3;       // to get the sheet in at all
 constexpr double kBearingWidth_mm = 0.3;  // of sheet past where it bears on a shoulder
 

@@ -272,7 +272,8 @@ private:
     }
 
     bool partDrawsOut() {
-        if (!beamFree(Vec2::Zero(), kBack * kWayOut_mm, request_.machine) || !bodiesFree(kBack * kWayOut_mm)) return false;
+        if (!beamFree(Vec2::Zero(), kBack * kWayOut_mm, request_.machine) || !bodiesFree(kBack * kWayOut_mm))
+            return false;
         add(ExitMove::Kind::kPartForward, -1, {{0, -kWayOut_mm, 0, 0}}, "draw the part out forward");
         return true;
     }
@@ -388,7 +389,8 @@ private:
             return false;
         for (const int piece : standing_) {
             const Interval at = barAt(piece).at;
-            if (barBlocked(piece, raised_, over).meets(at) || barBlocked(piece, over, over + kBack * kWayOut_mm).meets(at))
+            if (barBlocked(piece, raised_, over).meets(at) ||
+                barBlocked(piece, over, over + kBack * kWayOut_mm).meets(at))
                 return false;
         }
         add(ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -kWayOut_mm, up_mm, 0}},

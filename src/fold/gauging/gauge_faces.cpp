@@ -25,7 +25,8 @@ IntervalSet freeStretches(const Part& part, PanelId panel, const Vec2& from, con
         if (bend.parent != panel && bend.child != panel) continue;
         const double side = bend.parent == panel ? -0.5 : 0.5;
         const Vec2 tangent = bend.origin + side * bend.allowance_mm * bend.toward_child;
-        if (std::abs(cross(along, bend.along)) > kSquareFace || std::abs(cross(bend.along, from - tangent)) > kSamePlace_mm)
+        if (std::abs(cross(along, bend.along)) > kSquareFace ||
+            std::abs(cross(bend.along, from - tangent)) > kSamePlace_mm)
             continue;
         for (const StripSpan& span : bend.spans) {
             const double to_line = along.dot(tangent - from);

@@ -151,7 +151,8 @@ void addVeeFlanges(const Part& part, const Brake& brake, std::vector<Finding>& f
         const BendId id = idAt<BendId>(i);
         for (const Side side : {Side::kChild, Side::kParent}) {
             const Leg leg = legOf(part, id, side);
-            const bool is_short = leg.depth_mm - leg.strip_mm < leastFlat_mm(part, part.bend(id), *vee) - kFlangeRounding_mm;
+            const bool is_short =
+                leg.depth_mm - leg.strip_mm < leastFlat_mm(part, part.bend(id), *vee) - kFlangeRounding_mm;
             if (is_short && !endsAtBend(part, id, leg)) addShort(part, brake, *vee, id, leg, findings);
         }
     }

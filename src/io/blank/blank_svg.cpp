@@ -118,12 +118,14 @@ std::vector<DrawnSegment> crosses(const std::vector<Vec2>& centres) {
 
 std::string blankSvg(const BlankDrawing& drawing) {
     const Frame frame = frameOf(drawing);
-    const std::string width = svgNumber(frame.high.x() - frame.low.x()), height = svgNumber(frame.high.y() - frame.low.y());
+    const std::string width = svgNumber(frame.high.x() - frame.low.x()),
+                      height = svgNumber(frame.high.y() - frame.low.y());
     std::string cut;
     for (const DrawnLoop& loop : drawing.cut) {
         if (loop.is_circle) {
-            cut += fmt::format("    <circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", svgNumber(loop.centre.x() - frame.low.x()),
-                               svgNumber(frame.high.y() - loop.centre.y()), svgNumber(loop.radius_mm));
+            cut +=
+                fmt::format("    <circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", svgNumber(loop.centre.x() - frame.low.x()),
+                            svgNumber(frame.high.y() - loop.centre.y()), svgNumber(loop.radius_mm));
         } else {
             cut += "    <path d=\"" + pathOf(loop, frame) + "\"/>\n";
         }

@@ -71,8 +71,9 @@ void PathMaker::outline() {
     }
     out_.path.outline = grown_outline.front().outline;
     for (const Vec2& gap : gapsNarrowerThan(blank_.outline, 2 * half_mm_)) {
-        out_.notes.push_back(fmt::format(
-            "a gap of the outline at {} is narrower than the kerf and is not cut: saw it by hand", blankPlaceText(gap)));
+        out_.notes.push_back(
+            fmt::format("a gap of the outline at {} is narrower than the kerf and is not cut: saw it by hand",
+                        blankPlaceText(gap)));
     }
 }
 
@@ -90,8 +91,9 @@ void PathMaker::hole(const Polygon& hole) {
     std::vector<Region> pieces = grown({hole, {}}, -half_mm_);
     if (pieces.empty()) return lost(hole);
     for (const Vec2& neck : missed(hole, pieces, 2 * half_mm_)) {
-        out_.notes.push_back(fmt::format(
-            "a place of the hole at {} is narrower than the kerf and is not cut: saw it by hand", blankPlaceText(neck)));
+        out_.notes.push_back(
+            fmt::format("a place of the hole at {} is narrower than the kerf and is not cut: saw it by hand",
+                        blankPlaceText(neck)));
     }
     for (Region& piece : pieces) out_.path.holes.push_back(std::move(piece.outline));
 }

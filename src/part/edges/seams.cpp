@@ -16,7 +16,8 @@ namespace tinwright {
 namespace {
 
 constexpr double kShortestSeam_mm = 5.0;
-constexpr double kSeamParallel = 0.985;  // cosine of 10 degrees: mitred ends drawn back for overbend open a corner upwards
+constexpr double kSeamParallel = 0.985;  // cosine of 10 degrees: mitred ends drawn back for overbend open a corner
+                                         // upwards
 constexpr double kWidestCorner_mm = 8.0;
 constexpr double kSamePlane = 0.985;  // cosine of 10 degrees
 constexpr double kLapped = 0.75;      // share of an edge that counts as all of it

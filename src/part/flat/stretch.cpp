@@ -51,7 +51,8 @@ std::vector<std::pair<double, double>> barred(const Region& sheet, const Vec2& w
                 result.emplace_back(std::min(p.dot(way), q.dot(way)) - kOffCorner_mm,
                                     std::max(p.dot(way), q.dot(way)) + kOffCorner_mm);
         }
-        if (is_hole) result.emplace_back(lo - kOffCorner_mm, hi + kOffCorner_mm);  // a window that grows is another change
+        if (is_hole)
+            result.emplace_back(lo - kOffCorner_mm, hi + kOffCorner_mm);  // a window that grows is another change
     };
     take(sheet.outline, false);
     for (const Polygon& hole : sheet.holes) take(hole, true);
@@ -95,7 +96,8 @@ std::optional<double> lineAt(const Part& part, const Stretch& stretch) {
 // A bend as a joint of the moved blank; joints point right, or straight up.
 template <class Moved>
 FlatJoint jointOf(const Bend& bend, Moved moved) {
-    const bool turned = bend.along.x() < -kStretchParallel || (std::abs(bend.along.x()) <= kStretchParallel && bend.along.y() < 0);
+    const bool turned =
+        bend.along.x() < -kStretchParallel || (std::abs(bend.along.x()) <= kStretchParallel && bend.along.y() < 0);
     const Vec2 along = turned ? Vec2(-bend.along) : bend.along;
     std::vector<std::pair<Vec2, Vec2>> stretches;
     for (const StripSpan& span : bend.spans) {

@@ -70,7 +70,8 @@ public:
           drawing_(title, kClosingWidth_mm, kClosingHeight_mm) {
         const Box window{Vec2(closing_.front_mm - kAside_mm, -kAside_mm),
                          Vec2(crest() + kAside_mm, closing_.stands_mm + kAside_mm)};
-        const Box frame{Vec2(kClosingBorder_mm, kClosingHead_mm), Vec2(kClosingWidth_mm - kClosingBorder_mm, kClosingHeight_mm - kClosingBorder_mm)};
+        const Box frame{Vec2(kClosingBorder_mm, kClosingHead_mm),
+                        Vec2(kClosingWidth_mm - kClosingBorder_mm, kClosingHeight_mm - kClosingBorder_mm)};
         const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
         paper_ = centredView(window, frame, scale);
         drawing_.clipTo(frame);
@@ -168,7 +169,8 @@ private:
         const std::vector<Vec2> corners = paper_(section);
         Vec2 middle = Vec2::Zero();
         for (const Vec2& corner : corners)
-            middle += corner.cwiseMax(Vec2(kClosingBorder_mm + 2, kClosingHead_mm + 2)).cwiseMin(Vec2(kClosingWidth_mm - 3, kClosingHeight_mm - 3));
+            middle += corner.cwiseMax(Vec2(kClosingBorder_mm + 2, kClosingHead_mm + 2))
+                          .cwiseMin(Vec2(kClosingWidth_mm - 3, kClosingHeight_mm - 3));
         drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 

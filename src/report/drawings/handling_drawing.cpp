@@ -53,7 +53,8 @@ void turn(Drawing& drawing, double left, double turn_deg) {
 
 Drawing handlingDrawing(const FoldStep& step) {
     const bool turns = std::abs(step.turn_deg) > kNoArrow_deg;
-    Drawing drawing("How to turn the part", kArrowWidth_mm * ((step.flip ? 1 : 0) + (turns ? 1 : 0)) + 1, kArrowHeight_mm);
+    Drawing drawing("How to turn the part", kArrowWidth_mm * ((step.flip ? 1 : 0) + (turns ? 1 : 0)) + 1,
+                    kArrowHeight_mm);
     if (step.flip) flip(drawing, 0);
     if (turns) turn(drawing, step.flip ? kArrowWidth_mm : 0, step.turn_deg);
     drawing.finish();

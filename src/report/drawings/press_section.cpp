@@ -24,7 +24,7 @@ constexpr double kFarUp_mm = 260;
 constexpr double kSeatShown_mm = 12;  // of ram and bed, past punch and die
 constexpr double kPressStep_deg = 3;
 constexpr double kFingerShown_mm = 5;  // of the back gauge, on paper
-constexpr double kPressTold_deg = 4;        // a ghost nearer than that to another one is left out
+constexpr double kPressTold_deg = 4;   // a ghost nearer than that to another one is left out
 
 /// Draws into the frame; knows what is to be seen.
 class PressSectionPainter {
@@ -36,7 +36,9 @@ public:
           flat_(scene_.at(Angle())),
           bent_(scene_.at(drawn)),
           drawing_(title, kPressSectionWidth_mm, kPressSectionHeight_mm) {
-        const Box frame{Vec2(kPressSectionBorder_mm, kPressSectionHead_mm), Vec2(kPressSectionWidth_mm - kPressSectionBorder_mm, kPressSectionHeight_mm - kPressSectionBorder_mm)};
+        const Box frame{
+            Vec2(kPressSectionBorder_mm, kPressSectionHead_mm),
+            Vec2(kPressSectionWidth_mm - kPressSectionBorder_mm, kPressSectionHeight_mm - kPressSectionBorder_mm)};
         const Box window = seen();
         const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
         paper_ = centredView(window, frame, scale);
@@ -77,7 +79,8 @@ public:
 
     void tightest() {
         const double tight = view_.tight_at.deg();
-        if (view_.tight && tight > kPressTold_deg && std::abs(tight - drawn_.deg()) > kPressTold_deg) alsoAt(view_.tight_at);
+        if (view_.tight && tight > kPressTold_deg && std::abs(tight - drawn_.deg()) > kPressTold_deg)
+            alsoAt(view_.tight_at);
     }
 
     /// The way of both sides, with the angle at the front's arrow.

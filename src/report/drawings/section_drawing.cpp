@@ -33,7 +33,9 @@ public:
           at_start_(scene_.at(start)),
           at_end_(scene_.at(end)),
           drawing_(title, kLeafSectionWidth_mm, kLeafSectionHeight_mm) {
-        const Box frame{Vec2(kLeafSectionBorder_mm, kLeafSectionHead_mm), Vec2(kLeafSectionWidth_mm - kLeafSectionBorder_mm, kLeafSectionHeight_mm - kLeafSectionBorder_mm)};
+        const Box frame{
+            Vec2(kLeafSectionBorder_mm, kLeafSectionHead_mm),
+            Vec2(kLeafSectionWidth_mm - kLeafSectionBorder_mm, kLeafSectionHeight_mm - kLeafSectionBorder_mm)};
         const Box window = seen();
         const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
         paper_ = centredView(window, frame, scale);
@@ -94,7 +96,8 @@ public:
     }
 
     Drawing done(const std::string& head) {
-        drawing_.text(fmt::format("{}  {}", scaleText(paper_.scale), head), {kLeafSectionBorder_mm, kLeafSectionHead_mm - 0.4});
+        drawing_.text(fmt::format("{}  {}", scaleText(paper_.scale), head),
+                      {kLeafSectionBorder_mm, kLeafSectionHead_mm - 0.4});
         drawing_.finish();
         return std::move(drawing_);
     }
@@ -142,7 +145,8 @@ private:
         const std::vector<Vec2> corners = paper_(section);
         Vec2 middle = Vec2::Zero();
         for (const Vec2& corner : corners)
-            middle += corner.cwiseMax(Vec2(kLeafSectionBorder_mm + 2, kLeafSectionHead_mm + 2)).cwiseMin(Vec2(kLeafSectionWidth_mm - 3, kLeafSectionHeight_mm - 3));
+            middle += corner.cwiseMax(Vec2(kLeafSectionBorder_mm + 2, kLeafSectionHead_mm + 2))
+                          .cwiseMin(Vec2(kLeafSectionWidth_mm - 3, kLeafSectionHeight_mm - 3));
         drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 

@@ -78,7 +78,8 @@ private:
     std::optional<Remedy> withSectionOf(const Bar& like) {
         std::vector<NewBar> bars;
         for (const double width_mm : widths(like))
-            bars.push_back(sized(trials_.brake(), {like.id, width_mm, 0, 0, false}, kThinnestDepth_mm, kThinnestHeight_mm));
+            bars.push_back(
+                sized(trials_.brake(), {like.id, width_mm, 0, 0, false}, kThinnestDepth_mm, kThinnestHeight_mm));
         if (bars.empty() || !goes(bars)) return std::nullopt;
         for (std::size_t i = bars.size(); i-- > 0 && bars.size() > 1;) {  // wide ones go first
             std::vector<NewBar> fewer = bars;

@@ -18,8 +18,8 @@ namespace tinwright::replay {
 namespace {
 
 constexpr double kSameClosing_mm = 2e-3;  // plans tell places in whole micrometres
-constexpr double kPast_mm = 1.0;   // the flats reach so far past the return, at either end
-constexpr double kOver_mm = 0.5;   // and open so much more than the return stands high
+constexpr double kPast_mm = 1.0;          // the flats reach so far past the return, at either end
+constexpr double kOver_mm = 0.5;          // and open so much more than the return stands high
 constexpr double kStands_mm = 0.02;
 
 const Bend& firstHem(const HemStep& hems) { return hems.part->bend(hems.bends.front()); }
@@ -139,7 +139,8 @@ void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closi
          piecesOf(*scene.brake, *scene.step, scene.brake->isPress() ? ToolRow::kDie : ToolRow::kUpper)) {
         const Bar& bar = scene.brake->bars[placed.bar.index()];
         const HemFlats flats = hemFlats(*scene.brake, bar, hems.part->thickness_mm);
-        compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSameClosing_mm, wrong);
+        compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSameClosing_mm,
+                wrong);
         if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSameClosing_mm) {
             wrong.push_back(fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep",
                                         closing.inserted_mm, bar.id, flats.depth_mm));
