@@ -7,6 +7,8 @@
 #include <memory>
 #include <utility>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/fold/engine/fold_engine.h>
 
 #include "contact/contact_cache.h"
@@ -42,7 +44,7 @@ struct Instance {
     Shop shop = bench::enclosureShop();
     oracle::Outlines outlines{part};
     std::vector<Fold> list = folds(part);
-    [[nodiscard]] const Brake& brake() const { return shop.brakes[0]; }
+    [[nodiscard]] BrakeInSetup brake() const { return inSetup(shop.brakes[0], part.thickness_mm); }
     [[nodiscard]] double overbend_deg() const { return shop.overbendFor_deg(part.material, shop.brakes[0]); }
 };
 

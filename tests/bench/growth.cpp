@@ -50,8 +50,7 @@ void planOne(const std::string& family, std::size_t bends) {
                 for (const BendId bend : fold.bends) std::printf("%s ", part.bend(bend).name.c_str());
                 std::printf("hold %d turn %.0f flip %d bars", static_cast<int>(fold.hold), fold.turn_deg, fold.flip);
                 for (const PlacedBar& bar : fold.bars)
-                    std::printf(" %s@%.1f", shop.brakes[0].bars[bar.bar.index()].id.c_str(),
-                                fold.part_x_mm + bar.from_mm);
+                    std::printf(" %s@%.1f", shop.brakes[0].tool(bar.bar).id.c_str(), fold.part_x_mm + bar.from_mm);
                 std::printf(" clear %.2f ways %zu\n", fold.clearance_mm, fold.way_out.size());
             }
             std::printf("\n");

@@ -17,6 +17,8 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/fold/engine/fold_engine.h>
 
 #include "families.h"
@@ -94,10 +96,10 @@ public:
         : name_(std::move(name)),
           part_(part),
           shop_(shop),
-          brake_(shop.brakes[0]),
+          brake_(inSetup(shop.brakes[0], part.thickness_mm)),
           settings_(settings),
           states_(statesOf(part.bends.size(), settings.share, settings.seed)),
-          library_(part, brake_, shop.overbendFor_deg(part.material, brake_), settings.step_deg) {
+          library_(part, brake_, shop.overbendFor_deg(part.material, *brake_), settings.step_deg) {
         for (const BendMask formed : states_)
             eachFold(formed, part.bends.size(), [&](const Question& question) { questions_.push_back(question); });
     }
@@ -272,7 +274,7 @@ private:
                 {piece.bar.index(), toMm(piece.at.lo) + shift_mm, toMm(piece.at.hi) + shift_mm});
         machine_state.leaf_face = result.setup.leaf_face;
         machine_state.machine_from_mm = shift_mm;
-        machine_state.machine_to_mm = brake_.length_mm + shift_mm;
+        machine_state.machine_to_mm = brake_->length_mm + shift_mm;
         return machine_state;
     }
 
@@ -286,7 +288,7 @@ private:
     std::string name_;
     const Part& part_;
     const Shop& shop_;
-    const Brake& brake_;
+    BrakeInSetup brake_;
     const Settings& settings_;
     std::vector<BendMask> states_;
     LibraryLattice library_;

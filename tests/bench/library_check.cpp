@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 namespace tinwright::bench {
 
 namespace {
@@ -38,14 +40,14 @@ struct LibraryCheck::Scene {
     std::unique_ptr<oracle::Stroke> stroke;
 };
 
-LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, const Brake& brake, double overbend_deg,
-                           BendMask formed, BendId bend, int hold)
+LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, const BrakeInSetup& brake,
+                           double overbend_deg, BendMask formed, BendId bend, int hold)
     : scene_(std::make_shared<Scene>()) {
     Scene& scene = *scene_;
     scene.stroke = std::make_unique<oracle::Stroke>(part, outlines, brake, overbend_deg, formed, bend, hold);
     scene.set_rad = scene.stroke->set_rad();
     scene.setback_mm = brake.setbackFor_mm(part.thickness_mm);
-    scene.hinge_mm = brake.hinge_height_mm;
+    scene.hinge_mm = brake->leaf().hinge_height_mm;
     const double t = part.thickness_mm;
     const auto add = [](std::vector<Object>& to, fcl::DynamicAABBTreeCollisionManager<double>& manager,
                         const ConvexPoints& points) {
@@ -63,10 +65,10 @@ LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, c
         for (const Polygon& section : oracle::fitted(region, oracle::Fit::kShrunk))
             add(scene.still, scene.standers, fclPrism(section, x0, x1, fclAlongX()));
     };
-    addTool(oracle::barSectionOf(brake.bars[0], t), from, from + length);
+    addTool(oracle::barSectionOf(brake->leaf().bars[0], t), from, from + length);
     addTool(oracle::bedSectionOf(brake, t), from - 300, from + 700);
-    if (brake.has_beam) addTool(oracle::beamSectionOf(brake, t), from - 300, from + 700);
-    const LeafFace& face = brake.leaf_faces[0];
+    if (brake->leaf().beam) addTool(oracle::beamSectionOf(brake, t), from - 300, from + 700);
+    const LeafFace& face = brake->leaf().leaf_faces[0];
     const Polygon leaf{Vec2(-face.reach_mm, -face.thickness_mm), Vec2(0, -face.thickness_mm),
                        Vec2(0, -oracle::kDeep_mm), Vec2(-face.reach_mm, -oracle::kDeep_mm)};
     add(scene.leaf, scene.leaves, fclPrism(leaf, from - 300, from + 700, fclAlongX()));

@@ -8,6 +8,8 @@
 
 #include <fcl/broadphase/broadphase_dynamic_AABB_tree.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "oracle_model.h"
 
 namespace tinwright::bench {
@@ -15,7 +17,7 @@ namespace tinwright::bench {
 class LibraryCheck {
 public:
     /// Bars fill the bend; the part is in the middle of the machine.
-    LibraryCheck(const Part& part, const oracle::Outlines& outlines, const Brake& brake, double overbend_deg,
+    LibraryCheck(const Part& part, const oracle::Outlines& outlines, const BrakeInSetup& brake, double overbend_deg,
                  BendMask formed, BendId bend, int hold);
     /// The whole swing; stops at the first contact when `to_first` is set. Returns the number of contacts found.
     int run(bool to_first);

@@ -11,6 +11,7 @@
 #include <fcl/geometry/shape/box.h>
 #include <fcl/narrowphase/collision.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/model/pose.h>
 
 namespace tinwright::bench {
@@ -112,15 +113,15 @@ std::vector<bool> beyond(const Part& part, BendId bend) {
 
 class LibraryLattice::Scene {
 public:
-    Scene(const Part& part, const Brake& brake, double overbend_deg, double step_deg)
+    Scene(const Part& part, const BrakeInSetup& brake, double overbend_deg, double step_deg)
         : part_(part), brake_(brake), step_deg_(step_deg) {
         const oracle::Outlines outlines(part);
         for (std::size_t i = 0; i < part.panels.size(); ++i)
             flat_.push_back(groupOf(oracle::panelPiece(part, outlines, idAt<PanelId>(i))));
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
             const auto bend = idAt<BendId>(i);
-            flat_.push_back(groupOf(oracle::stripPiece(part, bend, false, brake.nose_radius_mm)));
-            formed_.push_back(groupOf(oracle::stripPiece(part, bend, true, brake.nose_radius_mm)));
+            flat_.push_back(groupOf(oracle::stripPiece(part, bend, false, brake.inside_radius_mm())));
+            formed_.push_back(groupOf(oracle::stripPiece(part, bend, true, brake.inside_radius_mm())));
             beyond_.push_back(beyond(part, bend));
             for (int hold = 0; hold < 2; ++hold) {
                 strokes_.push_back(
@@ -151,7 +152,7 @@ private:
     }
 
     void layOut(const Question& question, Fit fit) {
-        const std::vector<Rigid> poses = baseFromPanels(part_, question.formed, brake_.nose_radius_mm);
+        const std::vector<Rigid> poses = baseFromPanels(part_, question.formed, brake_.inside_radius_mm());
         const Bend& own = part_.bend(question.bend);
         const PanelId held = question.hold == 0 ? own.parent : own.child;
         const Isometry3d frame = stroke(question.bend, question.hold).frame() * poses[held.index()].inverse();
@@ -193,7 +194,7 @@ private:
             }
         };
         add(oracle::bedSectionOf(brake_, part_.thickness_mm));
-        if (brake_.has_beam) add(oracle::beamSectionOf(brake_, part_.thickness_mm));
+        if (brake_->leaf().beam) add(oracle::beamSectionOf(brake_, part_.thickness_mm));
         return entry->second;
     }
 
@@ -202,7 +203,7 @@ private:
         const auto [entry, is_new] =
             bars_.try_emplace({static_cast<double>(which), width_mm, static_cast<double>(fit)});
         if (!is_new) return entry->second;
-        const Bar& what = brake_.bars[which];
+        const tinwright::Tool& what = brake_->tool(idAt<ToolId>(which));
         const Region region = oracle::barSectionOf(what, part_.thickness_mm);
         const double split = what.end_relief_mm > 0 ? part_.thickness_mm + what.end_relief_height_mm : -kEndless_mm;
         const auto add = [&](double z_lo, double z_hi, double shorter_mm) {
@@ -229,7 +230,7 @@ private:
         const auto [entry, is_new] = swings_.try_emplace(key);
         if (!is_new) return entry->second;
         const oracle::Stroke& how = stroke(question.bend, question.hold);
-        const LeafFace& face = brake_.leaf_faces[machine_state.leaf_face];
+        const LeafFace& face = brake_->leaf().leaf_faces[machine_state.leaf_face];
         const int steps = static_cast<int>(std::ceil(how.set_rad() * 180.0 / std::numbers::pi / step_deg));
         for (int i = 0; i <= steps; ++i) {
             const double angle = how.set_rad() * i / steps;
@@ -273,7 +274,7 @@ private:
     }
 
     const Part& part_;
-    const Brake& brake_;
+    BrakeInSetup brake_;
     double step_deg_;
     std::vector<std::unique_ptr<oracle::Stroke>> strokes_;  // [bend * 2 + hold]
     std::vector<Bodies> own_strips_;
@@ -289,7 +290,7 @@ private:
     Work work_;
 };
 
-LibraryLattice::LibraryLattice(const Part& part, const Brake& brake, double overbend_deg, double step_deg)
+LibraryLattice::LibraryLattice(const Part& part, const BrakeInSetup& brake, double overbend_deg, double step_deg)
     : scene_(std::make_unique<Scene>(part, brake, overbend_deg, step_deg)) {}
 LibraryLattice::~LibraryLattice() = default;
 

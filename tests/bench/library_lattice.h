@@ -9,6 +9,8 @@
 #include <memory>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "oracle_model.h"
 
 namespace tinwright::bench {
@@ -35,7 +37,7 @@ struct MachineState {
 
 class LibraryLattice {
 public:
-    LibraryLattice(const Part& part, const Brake& brake, double overbend_deg, double step_deg);
+    LibraryLattice(const Part& part, const BrakeInSetup& brake, double overbend_deg, double step_deg);
     ~LibraryLattice();
     LibraryLattice(const LibraryLattice&) = delete;
     LibraryLattice& operator=(const LibraryLattice&) = delete;

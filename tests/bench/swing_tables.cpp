@@ -5,6 +5,9 @@
 #include <bit>
 #include <set>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 namespace tinwright::bench {
 
 namespace {
@@ -61,7 +64,7 @@ std::vector<Pattern> reduced(std::vector<Pattern> patterns) {
     return result;
 }
 
-SwingTables::SwingTables(const Part& part, const Shop& shop, const Brake& brake) : table_(part, shop, brake) {
+SwingTables::SwingTables(const Part& part, const Shop& shop, const BrakeInSetup& brake) : table_(part, shop, brake) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         for (int hold = 0; hold < 2; ++hold) fill(folds_.emplace_back(), idAt<BendId>(i), hold);
     }

@@ -9,6 +9,9 @@
 #include <functional>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "contact/contact_cache.h"
 #include "library_lattice.h"
 
@@ -30,7 +33,7 @@ public:
     enum class Answer { kClear, kUnclear, kHit };
 
     /// Casts every shadow and sweeps every pair, once each.
-    SwingTables(const Part& part, const Shop& shop, const Brake& brake);
+    SwingTables(const Part& part, const Shop& shop, const BrakeInSetup& brake);
 
     [[nodiscard]] Answer answer(const Question& question) const {
         const Fold& fold = folds_[question.bend.index() * 2 + static_cast<std::size_t>(question.hold)];

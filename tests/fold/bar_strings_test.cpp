@@ -8,6 +8,9 @@
 #include <optional>
 #include <string>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "machine/machine.h"
 #include "random_states.h"
 #include "setup/bar_strings.h"
@@ -24,7 +27,7 @@ struct Question {
     [[nodiscard]] BarRequest request() const {
         BarRequest request;
         for (const auto& [need, free] : stretches) request.needs.push_back(need), request.free.add(free);
-        request.allowed.assign(brake.bars.size(), true);
+        request.allowed.assign(brake.leaf().bars.size(), true);
         return request;
     }
 };
@@ -41,7 +44,7 @@ Question randomQuestion(int stretches, Dice& dice) {
         bar.id = "b" + std::to_string(i);
         bar.width_mm = 5 + dice.below(40);
         bar.count = 1 + dice.below(3);
-        question.brake.bars.push_back(bar);
+        question.brake.leaf().bars.push_back(bar);
     }
     question.limits.bar_gap_mm = dice.below(5);
     question.limits.uncovered_end_mm = dice.below(6);
@@ -68,7 +71,7 @@ bool canStand(const Question& question, std::size_t stretch, Micron width, int p
 // Least number of pieces over every way to deal the inventory to the stretches; none when nothing will do.
 std::optional<int> fewest(const Question& question) {
     std::vector<Micron> pieces;
-    for (const Bar& bar : question.brake.bars) {
+    for (const Bar& bar : question.brake.leaf().bars) {
         for (int k = 0; k < bar.count; ++k) pieces.push_back(micronNearest(bar.width_mm));
     }
     const std::size_t stretches = question.stretches.size();
@@ -95,15 +98,15 @@ std::optional<int> fewest(const Question& question) {
 void requireSound(const Question& question, const BarString& bars) {
     const Micron gap = micronNearest(question.limits.bar_gap_mm);
     const Micron end = micronNearest(question.limits.uncovered_end_mm);
-    std::vector<int> used(question.brake.bars.size(), 0);
+    std::vector<int> used(question.brake.leaf().bars.size(), 0);
     for (const StandingBar& bar : bars) {
         ++used[bar.bar.index()];
-        REQUIRE(bar.at.length() == micronNearest(question.brake.bars[bar.bar.index()].width_mm));
+        REQUIRE(bar.at.length() == micronNearest(question.brake.leaf().bars[bar.bar.index()].width_mm));
         REQUIRE(std::any_of(question.stretches.begin(), question.stretches.end(), [&](const auto& stretch) {
             return stretch.second.lo <= bar.at.lo && bar.at.hi <= stretch.second.hi;
         }));
     }
-    for (std::size_t i = 0; i < used.size(); ++i) REQUIRE(used[i] <= question.brake.bars[i].count);
+    for (std::size_t i = 0; i < used.size(); ++i) REQUIRE(used[i] <= question.brake.leaf().bars[i].count);
     for (const auto& stretch : question.stretches) {
         std::vector<Interval> here;
         for (const StandingBar& bar : bars) {
@@ -123,7 +126,7 @@ void requireSound(const Question& question, const BarString& bars) {
 std::string told(const Question& question) {
     std::string text = "gap " + std::to_string(question.limits.bar_gap_mm) + " end " +
                        std::to_string(question.limits.uncovered_end_mm);
-    for (const Bar& bar : question.brake.bars)
+    for (const Bar& bar : question.brake.leaf().bars)
         text += "; " + std::to_string(bar.count) + " x " + std::to_string(bar.width_mm);
     for (const auto& [need, free] : question.stretches) {
         text += "; need " + std::to_string(need.lo) + ".." + std::to_string(need.hi) + " in " +
@@ -138,7 +141,7 @@ void compare(int stretches, int rounds, std::uint64_t seed) {
     for (int round = 0; round < rounds; ++round) {
         const Question question = randomQuestion(stretches, dice);
         INFO("seed " << seed << " round " << round << ": " << told(question));
-        BarStrings strings(question.brake, question.limits);
+        BarStrings strings(inSetup(question.brake, 1), question.limits);
         BarString chosen;
         int offered = 0;
         bool cut_short = false;
@@ -169,7 +172,7 @@ Question ask(const std::vector<std::pair<double, int>>& bars, double gap_mm, dou
         Bar bar;
         bar.width_mm = width_mm;
         bar.count = count;
-        question.brake.bars.push_back(bar);
+        question.brake.leaf().bars.push_back(bar);
     }
     question.limits.bar_gap_mm = gap_mm;
     question.limits.uncovered_end_mm = end_mm;
@@ -178,7 +181,7 @@ Question ask(const std::vector<std::pair<double, int>>& bars, double gap_mm, dou
 }
 
 bool found(const Question& question, BarString& chosen) {
-    BarStrings strings(question.brake, question.limits);
+    BarStrings strings(inSetup(question.brake, 1), question.limits);
     int offered = 0;
     bool cut_short = false;
     return strings.choose(

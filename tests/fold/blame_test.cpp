@@ -2,6 +2,8 @@
 // What is said to forbid a stroke must forbid it in every state that it names, with any company that it allows.
 #include <catch2/catch.hpp>
 
+#include "../one_vee.h"
+
 #include <algorithm>
 #include <utility>
 #include <vector>
@@ -106,7 +108,7 @@ TEST_CASE("what forbids a stroke forbids it wherever it says: boxes, ladders and
         INFO(family << " " << bends);
         Tally tally;
         const Part part = bench::familyPart(family, static_cast<std::size_t>(bends));
-        FoldEngine engine(part, shop, shop.brakes[0]);
+        FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
         Dice dice(11);
         std::vector<Answered> answers;
         for (int i = 0; i < 40; ++i) {
@@ -122,7 +124,7 @@ TEST_CASE("what forbids a stroke forbids it wherever it says: boxes, ladders and
 TEST_CASE("bends that are kept off one line are so wherever it says") {
     const Shop shop = random_states::randomCase(3).shop;
     const Part part = bench::familyPart("box", 12);
-    FoldEngine engine(part, shop, shop.brakes[0]);
+    FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
     Dice dice(5);
     int apart = 0;
     for (int i = 0; i < 300; ++i) {

@@ -3,6 +3,8 @@
 // their folded pose, by the part floor's kinematics and a sight along the fingers' faces.
 #include <catch2/catch.hpp>
 
+#include "../one_vee.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -36,7 +38,7 @@ Shop pressShop() {
     Shop shop = read.value();
     for (const Vee& vee : veesOf(shop.brakes[0])) {
         if (vee.opening_mm != 12) continue;
-        shop.brakes[0] = inVee(shop.brakes[0], vee, kRadius_mm);
+        shop.brakes[0] = test::onlyVee(shop.brakes[0], vee);
         return shop;
     }
     FAIL("no V of 12");
@@ -78,7 +80,7 @@ constexpr int kFlangeSide = 1;
 
 FoldStep fold(const Part& part, const Shop& shop, const std::vector<std::string>& formed, const std::string& bend,
               int back) {
-    FoldEngine engine(part, shop, shop.brakes[0]);
+    FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
     BendMask state = 0;
     for (const std::string& name : formed) state |= bit(named(part, name));
     const Stroke stroke{{named(part, bend)}, back, true};
@@ -191,7 +193,7 @@ TEST_CASE("A flange turned down behind the V is gauged on its outside, with the 
 
     // Fingers that cannot be lowered do not reach it.
     Shop high = shop;
-    high.brakes[0].press->gauge->lowest_mm = 60;  // dies are 60 high
+    high.brakes[0].press().gauge->lowest_mm = 60;  // dies are 60 high
     const FoldStep none = fold(part, high, {"down"}, "up", kBaseSide);
     CHECK_FALSE(none.gauge_stop);
     CHECK_THAT(none.gauge_trouble, Contains("get at no edge"));
@@ -199,10 +201,10 @@ TEST_CASE("A flange turned down behind the V is gauged on its outside, with the 
 
 TEST_CASE("A flange bent past a right angle is gauged where its bend reaches furthest back") {
     Shop shop = pressShop();
-    shop.brakes[0].press->gauge->lowest_mm = -40;  // over the dies' seat, and none stands here
+    shop.brakes[0].press().gauge->lowest_mm = -40;  // over the dies' seat, and none stands here
     const Part part =
         sheet(200, 80, flange("left", "web.front", 20, "up", 110) + "," + flange("right", "web.back", 20));
-    FoldEngine engine(part, shop, shop.brakes[0]);
+    FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
     StrokeResult in_the_middle;  // the shipped dies open to 85 degrees: the state alone is asked about
     in_the_middle.part_x_um = 500'000;
     const GaugeChoice choice =
@@ -218,7 +220,7 @@ TEST_CASE("No stop is told, with the reason, where no edge is parallel, within r
     const Shop shop = pressShop();
     const Part deep = sheet(200, 100, flange("lip", "web.front", 30));
     Shop shallow = shop;
-    shallow.brakes[0].press->gauge->furthest_mm = 98;
+    shallow.brakes[0].press().gauge->furthest_mm = 98;
     const FoldStep far = fold(deep, shallow, {}, "lip", kBaseSide);
     CHECK_FALSE(far.gauge_stop);
     CHECK(far.gauge_trouble == "no edge parallel to the bend within 5 to 98 mm: set by a sight line");
@@ -237,7 +239,7 @@ TEST_CASE("No stop is told, with the reason, where no edge is parallel, within r
     CHECK_THAT(slanted.gauge_trouble, Contains("no edge parallel"));
 
     Shop without = shop;
-    without.brakes[0].press->gauge.reset();
+    without.brakes[0].press().gauge.reset();
     CHECK_THAT(fold(deep, without, {}, "lip", kBaseSide).gauge_trouble, Contains("no back gauge"));
 }
 
@@ -333,7 +335,7 @@ struct Drawn {
 Drawn drawn(std::uint64_t seed) {
     Dice dice(seed);
     Drawn result{random_states::randomPressCase(seed), {}, {}};
-    Press& press = *result.what.shop.brakes[0].press;
+    PressBrake& press = result.what.shop.brakes[0].press();
     press.gauge = BackGauge{dice.between(0, 10), dice.between(100, 400), dice.between(8, 40),
                             dice.between(5, 30), -dice.between(0, 60),   dice.between(60, 200)};
     press.throat_mm = 0;
@@ -345,7 +347,7 @@ StrokeResult standing(const Drawn& drawn, FoldEngine& engine, BendMask formed) {
     const StrokeResult result = engine.check(formed, {{drawn.state.bend}, drawn.state.hold, true});
     if (result.answer == StrokeAnswer::kPossible) return result;
     StrokeResult alone;  // what stands before a stroke that is not possible: nothing
-    alone.part_x_um = micronNearest(0.5 * drawn.what.brake().length_mm);
+    alone.part_x_um = micronNearest(0.5 * drawn.what.brake()->length_mm);
     return alone;
 }
 
@@ -369,14 +371,14 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
             continue;
         }
         const GaugeStop& stop = *one.choice.stop;
-        const BackGauge& gauge = *one.what.brake().press->gauge;
+        const BackGauge gauge = *one.what.brake()->press().gauge;
         ++stops;
         formed_stops += stop.isFlat() ? 0 : 1;
         faces += stop.touch == GaugeStop::Touch::kFace ? 1 : 0;
         bends += stop.touch == GaugeStop::Touch::kBend ? 1 : 0;
         CHECK(stop.distance_mm >= gauge.nearest_mm);
         CHECK(stop.distance_mm <= gauge.furthest_mm);
-        const AtRest atRest(one.what.part, one.state, one.what.brake().nose_radius_mm);
+        const AtRest atRest(one.what.part, one.state, one.what.brake().inside_radius_mm());
         Dice dice(seed + 77);
         for (const PlacedFinger& finger : stop.fingers) {
             CHECK(finger.to_mm - finger.from_mm == Approx(gauge.finger_width_mm).margin(0.002));
@@ -447,7 +449,7 @@ TEST_CASE("Bends on the other side of the bend line do not change the stop") {
         const double nearest = std::min(a.stop ? a.stop->distance_mm : 1e9, b.stop ? b.stop->distance_mm : 1e9);
         const bool base_in_front = one.state.hold == 1;
         const AtRest atRest(part, {one.state.formed | front, one.state.bend, one.state.hold},
-                            one.what.brake().nose_radius_mm);
+                            one.what.brake().inside_radius_mm());
         bool leans_over = false;
         for (std::size_t p = 0; p < part.panels.size(); ++p) {
             if (hangs[p] == base_in_front) continue;
@@ -479,7 +481,7 @@ TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances
         CAPTURE(seed);
         const Drawn one = drawn(seed);
         const Part& part = one.what.part;
-        const double radius_mm = one.what.brake().nose_radius_mm;
+        const double radius_mm = one.what.brake().inside_radius_mm();
         FoldEngine engine(part, one.what.shop, one.what.brake());
         const GaugeChoice choice = engine.gauge(one.state.formed, {{one.state.bend}, one.state.hold, true},
                                                 standing(one, engine, one.state.formed));
@@ -511,7 +513,7 @@ TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances
                     low = std::min(low, (was * Vec3(p.x(), p.y(), 0)).z());
                     high = std::max(high, (was * Vec3(p.x(), p.y(), 0)).z());
                 }
-                const double top = stop.fingers_z_mm + one.what.brake().press->gauge->finger_height_mm;
+                const double top = stop.fingers_z_mm + one.what.brake()->press().gauge->finger_height_mm;
                 const double z = dice.between(std::max(low, stop.fingers_z_mm), std::min(high, top));
                 found.push_back(through.y() - normal.z() / normal.y() * (z - through.z()));
             } else {

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/model/pose.h>
 
 #include "oracle_meeting.h"
@@ -36,7 +37,8 @@ struct Tool {
 
 class Closing {
 public:
-    Closing(const Part& folded, const Outlines& outlines, const Brake& brake, BendMask formed, const FoldStep& step)
+    Closing(const Part& folded, const Outlines& outlines, const BrakeInSetup& brake, BendMask formed,
+            const FoldStep& step)
         : part_(folded),
           brake_(brake),
           step_(step),
@@ -44,7 +46,7 @@ public:
           id_(step.bends.front()),
           bend_(folded.bend(id_)),
           made_(finished(bend_)),
-          at_rest_{&folded, formed, id_, 1, brake.nose_radius_mm} {
+          at_rest_{&folded, formed, id_, 1, brake.inside_radius_mm()} {
         const double t = part_.thickness_mm;
         const double crest_y = closing_.front_mm + closing_.inserted_mm;
         const double line_y = crest_y - 0.5 * bend_.hem->gap_mm - t + 0.5 * bend_.hem->allowance_mm;
@@ -57,7 +59,7 @@ public:
     std::string run() {
         const double height_mm = 2 * part_.thickness_mm + bend_.hem->gap_mm;
         if (std::abs(height_mm - closing_.height_mm) > 1e-6) return "another height";
-        brake_.isPress() ? jawTools() : clampTools();
+        brake_->isPress() ? jawTools() : clampTools();
         for (std::size_t i = 0; i < pieces_.size(); ++i) {
             if (i == bend_.child.index() || i == part_.panels.size() + id_.index()) continue;
             for (const Tool& tool : tools_) {
@@ -76,28 +78,28 @@ private:
 
     void clampTools() {
         const double up = closing_.height_mm - part_.thickness_mm;  // over where it lies on one sheet
-        const bool loose = brake_.clamp == ClampKind::kLooseBars;
-        const double open = loose ? kFar_mm : brake_.opening_mm;
+        const bool loose = brake_->leaf().clamp == ClampKind::kLooseBars;
+        const double open = loose ? kFar_mm : brake_->leaf().opening_mm;
         tools_.push_back(
-            {"bed", bedSectionOf(brake_, part_.thickness_mm), -along_x_, brake_.length_mm - along_x_, 0, 0, false});
+            {"bed", bedSectionOf(brake_, part_.thickness_mm), -along_x_, brake_->length_mm - along_x_, 0, 0, false});
         const double s = brake_.setback_mm < 0 ? part_.thickness_mm : brake_.setback_mm;
-        for (const LeafFace& face : brake_.leaf_faces) {
+        for (const LeafFace& face : brake_->leaf().leaf_faces) {
             if (face.name != step_.leaf_face) continue;
             tools_.push_back({"leaf",
                               {{Vec2(-s - face.reach_mm, -face.thickness_mm), Vec2(-s, -face.thickness_mm), Vec2(-s, 0),
                                 Vec2(-s - face.reach_mm, 0)},
                                {}},
                               -along_x_,
-                              brake_.length_mm - along_x_,
+                              brake_->length_mm - along_x_,
                               0,
                               0,
                               false});
         }
-        if (brake_.has_beam)
-            tools_.push_back({"beam", beamSectionOf(brake_, part_.thickness_mm), -along_x_, brake_.length_mm - along_x_,
-                              up, open, loose});
+        if (brake_->leaf().beam)
+            tools_.push_back({"beam", beamSectionOf(brake_, part_.thickness_mm), -along_x_,
+                              brake_->length_mm - along_x_, up, open, loose});
         for (const PlacedBar& placed : step_.bars) {
-            const Bar& bar = brake_.bars[placed.bar.index()];
+            const Bar& bar = *brake_->bar(placed.bar);
             const Region section = barSectionOf(bar, part_.thickness_mm);
             const double relief = bar.end_relief_height_mm > 0 ? bar.end_relief_mm : 0;
             const double cut_z = part_.thickness_mm + bar.end_relief_height_mm;
@@ -111,20 +113,20 @@ private:
     // z = 0 at the floor of the jaw; the die's top so much over it when it is open.
     void jawTools() {
         double punch_mm = 0;
-        const Bar* die = nullptr;
+        const Die* die = nullptr;
         for (const PlacedBar& placed : step_.bars) {
-            const Bar& bar = brake_.bars[placed.bar.index()];
-            if (bar.row == ToolRow::kUpper) punch_mm = bar.height_mm;
-            if (bar.row == ToolRow::kDie) die = &bar;
+            if (const Punch* punch = brake_->punch(placed.bar)) punch_mm = punch->height_mm;
+            if (const Die* lower = brake_->die(placed.bar)) die = lower;
         }
         const Jaw& jaw = *die->jaw;
         const double top = die->height_mm - jaw.floor_mm;
         const double sinks = jaw.opening_mm - closing_.height_mm;
-        const double tip_closed = top - sinks - 0.5 * die->vee->opening_mm / std::tan(0.5 * die->vee->angle.rad());
-        const double tip_open = brake_.press->open_height_mm - 1 - punch_mm - jaw.floor_mm;
+        const double tip_closed = top - sinks - 0.5 * die->vee.opening_mm / std::tan(0.5 * die->vee.angle.rad());
+        const double tip_open = brake_->press().open_height_mm - 1 - punch_mm - jaw.floor_mm;
         for (const PlacedBar& placed : step_.bars) {
-            const Bar& bar = brake_.bars[placed.bar.index()];
-            if (bar.row == ToolRow::kDie) {
+            const tinwright::Tool& bar = brake_->tool(placed.bar);
+            const Punch* punch = brake_->punch(placed.bar);
+            if (punch == nullptr) {
                 const Region section = movedBy(bar.profile, Vec2(0, top));
                 addPieces("die " + bar.id, cut(section, jaw.opening_mm, kFar_mm), placed, 0, 0, -sinks, 0, false);
                 addPieces("die " + bar.id, cut(section, -kFar_mm, 0), placed, 0, 0, 0, 0, false);
@@ -136,25 +138,25 @@ private:
                 continue;
             }
             const Region section{bar.profile, {}};
-            if (!bar.horn) {
+            if (!punch->horn) {
                 addPieces("punch " + bar.id, {section}, placed, 0, 0, tip_closed, tip_open, false);
                 continue;
             }
-            addPieces("punch " + bar.id, cut(section, -kFar_mm, bar.horn->height_mm), placed, 0, 0, tip_closed,
+            addPieces("punch " + bar.id, cut(section, -kFar_mm, punch->horn->height_mm), placed, 0, 0, tip_closed,
                       tip_open, false);
-            addPieces("punch " + bar.id, cut(section, bar.horn->height_mm, kFar_mm), placed,
-                      bar.horn->at_left ? bar.horn->reach_mm : 0, bar.horn->at_left ? 0 : bar.horn->reach_mm,
-                      tip_closed, tip_open, false);
+            addPieces("punch " + bar.id, cut(section, punch->horn->height_mm, kFar_mm), placed,
+                      punch->horn->at_left ? punch->horn->reach_mm : 0,
+                      punch->horn->at_left ? 0 : punch->horn->reach_mm, tip_closed, tip_open, false);
         }
-        tools_.push_back({"ram", movedBy(brake_.press->ram, Vec2(0, punch_mm)), -along_x_, brake_.length_mm - along_x_,
-                          tip_closed, tip_open, false});
-        tools_.push_back(
-            {"bed", movedBy(brake_.bed, Vec2(0, -jaw.floor_mm)), -along_x_, brake_.length_mm - along_x_, 0, 0, false});
-        if (brake_.press->throat_mm > 0) {
-            tools_.push_back(
-                {"side frame", frameSectionOf(brake_), -kFar_mm, brake_.press->frames_left_mm - along_x_, 0, 0, false});
-            tools_.push_back(
-                {"side frame", frameSectionOf(brake_), brake_.press->frames_right_mm - along_x_, kFar_mm, 0, 0, false});
+        tools_.push_back({"ram", movedBy(brake_->press().ram, Vec2(0, punch_mm)), -along_x_,
+                          brake_->length_mm - along_x_, tip_closed, tip_open, false});
+        tools_.push_back({"bed", movedBy(brake_->press().bed, Vec2(0, -jaw.floor_mm)), -along_x_,
+                          brake_->length_mm - along_x_, 0, 0, false});
+        if (brake_->press().throat_mm > 0) {
+            tools_.push_back({"side frame", frameSectionOf(brake_), -kFar_mm, brake_->press().frames_left_mm - along_x_,
+                              0, 0, false});
+            tools_.push_back({"side frame", frameSectionOf(brake_), brake_->press().frames_right_mm - along_x_, kFar_mm,
+                              0, 0, false});
         }
     }
 
@@ -212,7 +214,7 @@ private:
     }
 
     const Part& part_;
-    const Brake& brake_;
+    BrakeInSetup brake_;
     const FoldStep& step_;
     const HemClosing& closing_;
     BendId id_;
@@ -227,7 +229,7 @@ private:
 
 }  // namespace
 
-std::string hitOnClosing(const Part& folded, const Outlines& outlines, const Brake& brake, BendMask formed,
+std::string hitOnClosing(const Part& folded, const Outlines& outlines, const BrakeInSetup& brake, BendMask formed,
                          const FoldStep& step) {
     return Closing(folded, outlines, brake, formed, step).run();
 }

@@ -6,6 +6,7 @@
 
 #include <string>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 
 #include "oracle_sheet.h"
@@ -14,7 +15,7 @@ namespace tinwright::oracle {
 
 /// What goes deep into what while the hem of `step`, of one bend, is closed; empty when nothing does. `folded`:
 /// withFirstFolds().
-[[nodiscard]] std::string hitOnClosing(const Part& folded, const Outlines& outlines, const Brake& brake,
+[[nodiscard]] std::string hitOnClosing(const Part& folded, const Outlines& outlines, const BrakeInSetup& brake,
                                        BendMask formed, const FoldStep& step);
 
 }  // namespace tinwright::oracle

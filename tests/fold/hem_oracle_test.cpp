@@ -9,7 +9,9 @@
 #include <cstdlib>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/fold/engine/fold_engine.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/io/shop/shop_io.h>
@@ -30,7 +32,7 @@ struct Tally {
     int other = 0;
 };
 
-void askStates(const Part& part, const Shop& shop, const Brake& brake, BendId hem, random_states::Dice& dice,
+void askStates(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId hem, random_states::Dice& dice,
                const std::string& what, Tally& tally) {
     FoldEngine engine(part, shop, brake);
     const Part folded = withFirstFolds(part, shop, brake);
@@ -64,13 +66,11 @@ TEST_CASE("Hems that a leaf brake closes are closed again by libfcl without a hi
         random_states::Case what = random_states::randomCase(seed);
         random_states::Dice dice(seed);
         Brake& brake = what.shop.brakes[0];
-        brake.hem_thickness_mm = 25;
-        brake.max_leaf_angle = Angle::degrees(150);
-        if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
-        for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face)
-            brake.leaf_faces[face].name = fmt::format("face {}", face);
+        random_states::letCloseHems(brake);
+        std::vector<LeafFace>& faces = brake.leaf().leaf_faces;
+        for (std::size_t face = 0; face < faces.size(); ++face) faces[face].name = fmt::format("face {}", face);
         const auto hem = random_states::makeHem(what.part, dice);
-        if (hem) askStates(what.part, what.shop, brake, *hem, dice, fmt::format("randomCase({})", seed), tally);
+        if (hem) askStates(what.part, what.shop, what.brake(), *hem, dice, fmt::format("randomCase({})", seed), tally);
     }
     INFO(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
     if (std::getenv("TINWRIGHT_TALLY") != nullptr)
@@ -102,7 +102,7 @@ TEST_CASE("What the engine calls possible beside a closed hem is swung again by 
             if (result.answer != StrokeAnswer::kPossible) continue;
             ++possible;
             const oracle::Stroke stroke(folded, outlines, what.brake(),
-                                        what.shop.overbendFor_deg(what.part.material, what.brake()), state.formed,
+                                        what.shop.overbendFor_deg(what.part.material, *what.brake()), state.formed,
                                         state.bend, state.hold);
             CHECK(
                 oracle::firstHit(
@@ -126,10 +126,10 @@ TEST_CASE("Hems that a die's jaw closes are closed again by libfcl without a hit
         what.part.thickness_mm = dice.between(0.8, 1.5);
         const auto hem = random_states::makeHem(what.part, dice);
         if (!hem) continue;
-        const std::vector<Brake> in_vees = inEachVee(what.part, shop.value().brakes[0]);
-        const Brake& brake = in_vees[static_cast<std::size_t>(dice.below(static_cast<int>(in_vees.size())))];
+        const std::vector<BrakeInSetup> in_vees = setupsFor(what.part, shop.value().brakes[0]);
+        const BrakeInSetup& brake = in_vees[static_cast<std::size_t>(dice.below(static_cast<int>(in_vees.size())))];
         askStates(what.part, shop.value(), brake, *hem, dice,
-                  fmt::format("randomCase({}) in a V of {}", seed, brake.press->vee->opening_mm), tally);
+                  fmt::format("randomCase({}) in a V of {}", seed, brake.vee()->opening_mm), tally);
     }
     INFO(tally.closed << " closed, " << tally.not_closed << " not closed, " << tally.other << " not folded first");
     if (std::getenv("TINWRIGHT_TALLY") != nullptr)

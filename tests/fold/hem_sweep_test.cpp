@@ -7,7 +7,9 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/part/developing/develop.h>
@@ -58,13 +60,14 @@ Recipe hemRecipe(random_states::Dice& dice) {
 TEST_CASE("a return on its way down stays within the prisms that are asked about") {
     const Result<Shop> shop = readShop(TINWRIGHT_SOURCE_DIR "/tests/plan/data/shipped-shop.json");
     REQUIRE(shop);
-    Brake brake = shop.value().brakes[0];
-    brake.hem_thickness_mm = 5;
+    Brake machine = shop.value().brakes[0];
+    machine.leaf().hem_thickness_mm = 5;
     random_states::Dice dice(77);
     int points = 0;
     for (int i = 0; i < 60; ++i) {
         const Result<Part> part = develop(hemRecipe(dice));
         REQUIRE(part);
+        const BrakeInSetup brake = inSetup(machine, part.value().thickness_mm);
         const Part folded = withFirstFolds(part.value(), shop.value(), brake);
         REQUIRE(whyNoHem(folded, shop.value(), brake, BendId{0}) == "");
         const ContactCache table(folded, shop.value(), brake);
@@ -106,12 +109,13 @@ TEST_CASE("a return on its way down stays within the prisms that are asked about
 TEST_CASE("the return of a hem ends a gap over its parent, as deep as it is told") {
     const Result<Shop> shop = readShop(TINWRIGHT_SOURCE_DIR "/tests/plan/data/shipped-shop.json");
     REQUIRE(shop);
-    const Brake& brake = shop.value().brakes[0];
+    const Brake& machine = shop.value().brakes[0];
     random_states::Dice dice(78);
     for (int i = 0; i < 20; ++i) {
         const Recipe recipe = hemRecipe(dice);
         const Result<Part> part = develop(recipe);
         REQUIRE(part);
+        const BrakeInSetup brake = inSetup(machine, part.value().thickness_mm);
         const Part folded = withFirstFolds(part.value(), shop.value(), brake);
         const ContactCache table(folded, shop.value(), brake);
         const HemSweep sweep = sweepOfHem(table, BendId{0});

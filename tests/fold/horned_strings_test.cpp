@@ -30,14 +30,15 @@ Interval around(const Interval& need, Micron least, Micron most, Dice& dice) {
 // plain pieces.
 Question randomQuestion(Dice& dice) {
     Question question;
+    question.brake.kind = PressBrake{};
     const int kinds = 1 + dice.below(2);
     for (int i = 0; i < kinds + 2; ++i) {
-        Bar bar;
+        Punch bar;
         bar.id = "p" + std::to_string(i);
         bar.width_mm = 8 + dice.below(50);
         bar.count = i < kinds ? 1 + dice.below(2) : 1;
         if (i >= kinds) bar.horn = Horn{5, 20, i == kinds};
-        question.brake.bars.push_back(bar);
+        question.brake.press().punches.push_back(bar);
     }
     question.limits.bar_gap_mm = dice.below(5);
     question.limits.uncovered_end_mm = dice.below(6);
@@ -46,17 +47,17 @@ Question randomQuestion(Dice& dice) {
     question.request.room = around(need, -6000, 8000, dice);
     if (dice.chance(0.7))
         question.request.left =
-            HornedRequest::End{idAt<BarId>(static_cast<std::size_t>(kinds)), around(need, -3000, 20'000, dice)};
+            HornedRequest::End{idAt<ToolId>(static_cast<std::size_t>(kinds)), around(need, -3000, 20'000, dice)};
     if (dice.chance(0.7) || !question.request.left) {
         question.request.right =
-            HornedRequest::End{idAt<BarId>(static_cast<std::size_t>(kinds) + 1), around(need, -3000, 20'000, dice)};
+            HornedRequest::End{idAt<ToolId>(static_cast<std::size_t>(kinds) + 1), around(need, -3000, 20'000, dice)};
     }
     for (int i = 0; i < kinds + 2; ++i) question.request.allowed.push_back(i < kinds);
     question.request.needs = &question.needs;
     return question;
 }
 
-Interval roomOf(const Question& question, BarId bar) {
+Interval roomOf(const Question& question, ToolId bar) {
     if (question.request.left && question.request.left->bar == bar) return question.request.left->room;
     if (question.request.right && question.request.right->bar == bar) return question.request.right->room;
     return question.request.room;
@@ -65,14 +66,14 @@ Interval roomOf(const Question& question, BarId bar) {
 // Pieces in this order from left to right, packed so that they end as far to the left as they may; then, from the
 // right, whether all are in reach of one another: each piece's leftmost place is as far as its room and its neighbour
 // let it, the gap being at most the limit.
-bool canStand(const Question& question, const std::vector<BarId>& pieces) {
+bool canStand(const Question& question, const std::vector<ToolId>& pieces) {
     const Micron gap = micronNearest(question.limits.bar_gap_mm);
     const Micron end = micronNearest(question.limits.uncovered_end_mm);
     const Interval need = question.needs.front();
     Interval starts{-kFar, need.lo + end};  // where the first may begin
     for (std::size_t i = 0; i < pieces.size(); ++i) {
         const Interval room = roomOf(question, pieces[i]);
-        const Micron width = micronNearest(question.brake.bars[pieces[i].index()].width_mm);
+        const Micron width = micronNearest(question.brake.press().punches[pieces[i].index()].width_mm);
         starts = {std::max(starts.lo, room.lo), std::min(starts.hi, room.hi - width)};
         if (starts.lo > starts.hi) return false;
         if (i + 1 == pieces.size()) return starts.hi + width >= need.hi - end;
@@ -83,21 +84,21 @@ bool canStand(const Question& question, const std::vector<BarId>& pieces) {
 
 // Any string of up to three pieces.
 bool anyStands(const Question& question) {
-    std::vector<BarId> plain;
-    for (std::size_t i = 0; i < question.brake.bars.size(); ++i) {
-        for (int k = 0; question.request.allowed[i] && k < question.brake.bars[i].count; ++k)
-            plain.push_back(idAt<BarId>(i));
+    std::vector<ToolId> plain;
+    for (std::size_t i = 0; i < question.brake.press().punches.size(); ++i) {
+        for (int k = 0; question.request.allowed[i] && k < question.brake.press().punches[i].count; ++k)
+            plain.push_back(idAt<ToolId>(i));
     }
     const std::size_t horns = (question.request.left ? 1U : 0U) + (question.request.right ? 1U : 0U);
     for (std::size_t mask = 0; mask < std::size_t{1} << plain.size(); ++mask) {
-        std::vector<BarId> chosen;
+        std::vector<ToolId> chosen;
         for (std::size_t i = 0; i < plain.size(); ++i) {
             if ((mask >> i & 1U) != 0) chosen.push_back(plain[i]);
         }
         if (chosen.size() + horns > 3) continue;
         std::sort(chosen.begin(), chosen.end());
         do {
-            std::vector<BarId> pieces = chosen;
+            std::vector<ToolId> pieces = chosen;
             if (question.request.left) pieces.insert(pieces.begin(), question.request.left->bar);
             if (question.request.right) pieces.push_back(question.request.right->bar);
             if (canStand(question, pieces)) return true;
@@ -109,13 +110,13 @@ bool anyStands(const Question& question) {
 void checkString(const Question& question, const BarString& bars) {
     const Micron gap = micronNearest(question.limits.bar_gap_mm);
     const Micron end = micronNearest(question.limits.uncovered_end_mm);
-    std::vector<int> used(question.brake.bars.size(), 0);
+    std::vector<int> used(question.brake.press().punches.size(), 0);
     for (std::size_t i = 0; i < bars.size(); ++i) {
         const Interval room = roomOf(question, bars[i].bar);
         CHECK(bars[i].at.lo >= room.lo);
         CHECK(bars[i].at.hi <= room.hi);
-        CHECK(bars[i].at.length() == micronNearest(question.brake.bars[bars[i].bar.index()].width_mm));
-        CHECK(++used[bars[i].bar.index()] <= question.brake.bars[bars[i].bar.index()].count);
+        CHECK(bars[i].at.length() == micronNearest(question.brake.press().punches[bars[i].bar.index()].width_mm));
+        CHECK(++used[bars[i].bar.index()] <= question.brake.press().punches[bars[i].bar.index()].count);
         if (i > 0) CHECK(bars[i].at.lo >= bars[i - 1].at.hi);
         if (i > 0) CHECK(bars[i].at.lo - bars[i - 1].at.hi <= gap);
     }
@@ -136,7 +137,7 @@ TEST_CASE("horned strings: what is offered stands in its rooms and covers the be
         const Question asked = randomQuestion(dice);
         Question question = asked;
         question.request.needs = &question.needs;
-        BarStrings strings(question.brake, question.limits);
+        BarStrings strings(inVee(question.brake, Vee{}, 1), question.limits);
         bool offered = false;
         static_cast<void>(strings.chooseHorned(question.request, [&](const BarString& bars) {
             checkString(question, bars);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "kernel_compare.h"
+#include <tinwright/brake/machines/brake_in_setup.h>
 
 #include "oracle_model.h"
 #include "state_check.h"
@@ -13,16 +14,17 @@ using random_states::Dice;
 using random_states::State;
 
 std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
-    const Brake& brake = what.brake();
+    const BrakeInSetup& brake = what.brake();
     const double t = what.part.thickness_mm;
     std::vector<Tool> tools{toolOf(machine.bed(), {bedSectionOf(brake, t)})};
-    if (brake.has_beam) tools.push_back(toolOf(static_cast<std::size_t>(machine.beam()), {beamSectionOf(brake, t)}));
-    for (std::size_t i = 0; i < brake.leaf_faces.size(); ++i)
-        tools.push_back({machine.leaf(i), &brake.leaf_faces[i], false, {}});
-    const Region bar = barSectionOf(brake.bars[0], t);
+    if (brake->leaf().beam)
+        tools.push_back(toolOf(static_cast<std::size_t>(machine.beam()), {beamSectionOf(brake, t)}));
+    for (std::size_t i = 0; i < brake->leaf().leaf_faces.size(); ++i)
+        tools.push_back({machine.leaf(i), &brake->leaf().leaf_faces[i], false, {}});
+    const Region bar = barSectionOf(brake->leaf().bars[0], t);
     const BarFamily& family = machine.families()[0];
     const double far = 1000;
-    const double at = family.low >= 0 ? t + brake.bars[0].end_relief_height_mm : -far;
+    const double at = family.low >= 0 ? t + brake->leaf().bars[0].end_relief_height_mm : -far;
     tools.push_back(toolOf(family.high, cut(bar, at, far)));
     // The kernel moves both parts in from where they are cut, too: the slot of a tenth between them is too narrow for
     // sheet.
@@ -33,7 +35,7 @@ std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
 class LeafStroke : public AskedStroke {
 public:
     LeafStroke(const Case& what, const Outlines& outlines, const State& state)
-        : stroke_(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material, what.brake()),
+        : stroke_(what.part, outlines, what.brake(), what.shop.overbendFor_deg(what.part.material, *what.brake()),
                   state.formed, state.bend, state.hold) {}
 
     [[nodiscard]] const std::vector<SheetPiece>& pieces() const override { return stroke_.pieces(); }

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "oracle_meeting.h"
 
 namespace tinwright::oracle {
@@ -17,23 +19,23 @@ constexpr double kBeyond_mm = 2000;
 
 }  // namespace
 
-Region bedSectionOf(const Brake& brake, double thickness_mm) {
-    return movedBy(brake.bed, Vec2(brake.setback_mm < 0 ? -thickness_mm : -brake.setback_mm, 0));
+Region bedSectionOf(const BrakeInSetup& brake, double thickness_mm) {
+    return movedBy(brake->leaf().bed, Vec2(-brake.setback_mm(), 0));
 }
 
-Region beamSectionOf(const Brake& brake, double thickness_mm) {
-    const double y = brake.beam.front_y_mm;
-    const double z = brake.beam.height_mm + thickness_mm;
+Region beamSectionOf(const BrakeInSetup& brake, double thickness_mm) {
+    const double y = brake->leaf().beam->front_y_mm;
+    const double z = brake->leaf().beam->height_mm + thickness_mm;
     return {{Vec2(y, z), Vec2(y + kBeyond_mm, z), Vec2(y + kBeyond_mm, z + kBeyond_mm), Vec2(y, z + kBeyond_mm)}, {}};
 }
 
-Stroke::Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed,
-               BendId bend, int hold)
-    : at_rest_{&part, formed, bend, hold, brake.nose_radius_mm},
+Stroke::Stroke(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, double overbend_deg,
+               BendMask formed, BendId bend, int hold)
+    : at_rest_{&part, formed, bend, hold, brake.inside_radius_mm()},
       t_(part.thickness_mm),
-      rn_(brake.nose_radius_mm),
-      s_(brake.setback_mm < 0 ? part.thickness_mm : brake.setback_mm),
-      h_(brake.hinge_height_mm),
+      rn_(brake.inside_radius_mm()),
+      s_(brake.setback_mm()),
+      h_(brake->leaf().hinge_height_mm),
       allowance_(part.bend(bend).allowance_mm),
       set_(part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0),
       centre_(rn_, t_ + rn_),

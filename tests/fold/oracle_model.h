@@ -6,18 +6,20 @@
 
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "oracle_sheet.h"
 
 namespace tinwright::oracle {
 
 /// Sections of the tools of a brake for a sheet thickness, in the frame of a fold. Not fitted yet.
-[[nodiscard]] Region bedSectionOf(const Brake& brake, double thickness_mm);
-[[nodiscard]] Region beamSectionOf(const Brake& brake, double thickness_mm);
+[[nodiscard]] Region bedSectionOf(const BrakeInSetup& brake, double thickness_mm);
+[[nodiscard]] Region beamSectionOf(const BrakeInSetup& brake, double thickness_mm);
 
 /// One bend's stroke on one brake.
 class Stroke {
 public:
-    Stroke(const Part& part, const Outlines& outlines, const Brake& brake, double overbend_deg, BendMask formed,
+    Stroke(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, double overbend_deg, BendMask formed,
            BendId bend, int hold);
 
     [[nodiscard]] double set_rad() const { return set_; }

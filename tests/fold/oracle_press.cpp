@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "oracle_meeting.h"
 
 namespace tinwright::oracle {
@@ -26,24 +28,24 @@ Isometry3d raised(double by_mm) {
 
 }  // namespace
 
-Region ramSectionOf(const Brake& brake, double thickness_mm, double punch_height_mm) {
-    return movedBy(brake.press->ram, Vec2(0, thickness_mm + punch_height_mm));
+Region ramSectionOf(const BrakeInSetup& brake, double thickness_mm, double punch_height_mm) {
+    return movedBy(brake->press().ram, Vec2(0, thickness_mm + punch_height_mm));
 }
 
-Region pressBedSectionOf(const Brake& brake, double die_height_mm) {
-    return movedBy(brake.bed, Vec2(0, -die_height_mm));
+Region pressBedSectionOf(const BrakeInSetup& brake, double die_height_mm) {
+    return movedBy(brake->press().bed, Vec2(0, -die_height_mm));
 }
 
-Region frameSectionOf(const Brake& brake) {
-    const double y = brake.press->throat_mm;
+Region frameSectionOf(const BrakeInSetup& brake) {
+    const double y = brake->press().throat_mm;
     return {{Vec2(y, -kFar_mm), Vec2(y + kFar_mm, -kFar_mm), Vec2(y + kFar_mm, kFar_mm), Vec2(y, kFar_mm)}, {}};
 }
 
-PressStroke::PressStroke(const Part& part, const Outlines& outlines, const Brake& brake, const Vee& vee,
+PressStroke::PressStroke(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, const Vee& vee,
                          double overbend_deg, BendMask formed, BendId bend, int hold)
-    : at_rest_{&part, formed, bend, hold, brake.nose_radius_mm},
+    : at_rest_{&part, formed, bend, hold, brake.inside_radius_mm()},
       t_(part.thickness_mm),
-      r_(brake.nose_radius_mm),
+      r_(brake.inside_radius_mm()),
       allowance_(part.bend(bend).allowance_mm),
       end_(0.5 * (part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0)),
       shoulder_(vee.shoulder_radius_mm),

@@ -6,21 +6,23 @@
 
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "oracle_sheet.h"
 
 namespace tinwright::oracle {
 
 /// Sections in the frame of a fold before the stroke, not fitted yet. Seats are as high as the punches, and as deep as
 /// the dies, that stand.
-[[nodiscard]] Region ramSectionOf(const Brake& brake, double thickness_mm, double punch_height_mm);
-[[nodiscard]] Region pressBedSectionOf(const Brake& brake, double die_height_mm);
-[[nodiscard]] Region frameSectionOf(const Brake& brake);  ///< there is one: throat_mm > 0
+[[nodiscard]] Region ramSectionOf(const BrakeInSetup& brake, double thickness_mm, double punch_height_mm);
+[[nodiscard]] Region pressBedSectionOf(const BrakeInSetup& brake, double die_height_mm);
+[[nodiscard]] Region frameSectionOf(const BrakeInSetup& brake);  ///< there is one: throat_mm > 0
 
 /// One bend's stroke in the V of a brake's dies.
 class PressStroke {
 public:
-    PressStroke(const Part& part, const Outlines& outlines, const Brake& brake, const Vee& vee, double overbend_deg,
-                BendMask formed, BendId bend, int hold);
+    PressStroke(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, const Vee& vee,
+                double overbend_deg, BendMask formed, BendId bend, int hold);
 
     [[nodiscard]] double end_rad() const { return end_; }
     [[nodiscard]] double leastStrip_mm() const { return at_rest_.leastStrip_mm(frame_); }  ///< x of the fold's zero

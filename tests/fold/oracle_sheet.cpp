@@ -181,7 +181,9 @@ Region movedBy(Polygon section, const Vec2& by) {
     return {std::move(section), {}};
 }
 
-Region barSectionOf(const Bar& bar, double thickness_mm) { return movedBy(bar.profile, Vec2(0, thickness_mm)); }
+Region barSectionOf(const tinwright::Tool& bar, double thickness_mm) {
+    return movedBy(bar.profile, Vec2(0, thickness_mm));
+}
 
 Outlines::Outlines(const Part& part) {
     for (const Panel& panel : part.panels) {

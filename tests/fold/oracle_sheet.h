@@ -39,7 +39,7 @@ using Section = std::vector<Polygon>;
 /// A section moved in (y, z).
 [[nodiscard]] Region movedBy(Polygon section, const Vec2& by);
 /// Section of a bar or punch over sheet of a thickness, in the frame of a fold. Not fitted yet.
-[[nodiscard]] Region barSectionOf(const Bar& bar, double thickness_mm);
+[[nodiscard]] Region barSectionOf(const tinwright::Tool& bar, double thickness_mm);
 /// A region cut by two level lines.
 [[nodiscard]] std::vector<Region> cut(const Region& region, double z_lo, double z_hi);
 

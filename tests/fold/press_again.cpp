@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <limits>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "solids/inset.h"
 
 namespace tinwright::oracle {
@@ -38,8 +40,7 @@ public:
           machine_x_mm_(again.stroke.leastStrip_mm() - toMm(again.result.part_x_um)),
           thickness_mm_(again.part.thickness_mm) {
         for (const SetupPiece& piece : again.result.setup.pieces) {
-            addPiece(again.brake.bars[piece.bar.index()], toMm(piece.at.lo) + machine_x_mm_,
-                     toMm(piece.at.hi) + machine_x_mm_);
+            addPiece(piece.bar, toMm(piece.at.lo) + machine_x_mm_, toMm(piece.at.hi) + machine_x_mm_);
         }
         addMachine();
     }
@@ -53,32 +54,33 @@ private:
         all_.push_back({name, shrunk(regions), x0 + kSliver_mm, x1 - kSliver_mm, rises, kind});
     }
 
-    void addPiece(const Bar& bar, double x0, double x1) {
-        double& height_mm = bar.row == ToolRow::kDie ? die_mm_ : punch_mm_;
+    void addPiece(ToolId id, double x0, double x1) {
+        const tinwright::Tool& bar = again_.brake->tool(id);
+        const Punch* punch = again_.brake->punch(id);
+        double& height_mm = punch == nullptr ? die_mm_ : punch_mm_;
         if (height_mm >= 0 && std::abs(height_mm - bar.height_mm) > 0.02) fault_ = "tools of two heights in a row";
         height_mm = bar.height_mm;
-        if (bar.row == ToolRow::kDie)
-            return add("die", Standing::Kind::kDie, {movedBy(bar.profile, Vec2::Zero())}, x0, x1);
+        if (punch == nullptr) return add("die", Standing::Kind::kDie, {movedBy(bar.profile, Vec2::Zero())}, x0, x1);
         Region region = barSectionOf(bar, thickness_mm_);
         if (again_.pretend == Pretend::kNoHollows) region.outline = replay::hull(region.outline);
-        if (!bar.horn || again_.pretend == Pretend::kNoHorns)
+        if (!punch->horn || again_.pretend == Pretend::kNoHorns)
             return add("punch", Standing::Kind::kPunch, {region}, x0, x1);
-        const double level = thickness_mm_ + bar.horn->height_mm;
+        const double level = thickness_mm_ + punch->horn->height_mm;
         add("punch's tip", Standing::Kind::kPunch, cut(region, -kFar_mm, level), x0, x1);
-        (bar.horn->at_left ? x0 : x1) += bar.horn->at_left ? bar.horn->reach_mm : -bar.horn->reach_mm;
+        (punch->horn->at_left ? x0 : x1) += punch->horn->at_left ? punch->horn->reach_mm : -punch->horn->reach_mm;
         add("punch's body", Standing::Kind::kPunch, cut(region, level, kFar_mm), x0, x1);
     }
 
     void addMachine() {
-        const Brake& brake = again_.brake;
-        const double end = machine_x_mm_ + brake.length_mm;
+        const BrakeInSetup& brake = again_.brake;
+        const double end = machine_x_mm_ + brake->length_mm;
         add("ram", Standing::Kind::kOther, {ramSectionOf(brake, thickness_mm_, punch_mm_)}, machine_x_mm_, end);
         add("bed", Standing::Kind::kOther, {pressBedSectionOf(brake, die_mm_)}, machine_x_mm_, end);
-        if (brake.press->throat_mm <= 0) return;
+        if (brake->press().throat_mm <= 0) return;
         add("left frame", Standing::Kind::kOther, {frameSectionOf(brake)}, machine_x_mm_ - kFar_mm,
-            machine_x_mm_ + brake.press->frames_left_mm);
+            machine_x_mm_ + brake->press().frames_left_mm);
         add("right frame", Standing::Kind::kOther, {frameSectionOf(brake)},
-            machine_x_mm_ + brake.press->frames_right_mm, end + kFar_mm);
+            machine_x_mm_ + brake->press().frames_right_mm, end + kFar_mm);
     }
 
     const PressAgain& again_;

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/fold/engine/fold_engine.h>
 
 #include "oracle_press.h"
@@ -18,7 +19,7 @@ enum class Pretend { kNothing, kNoHorns, kNoHollows };
 
 struct PressAgain {
     const Part& part;
-    const Brake& brake;
+    BrakeInSetup brake;
     const PressStroke& stroke;
     const StrokeResult& result;
     std::vector<Forming> formings;

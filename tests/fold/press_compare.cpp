@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/fold/engine/fold_engine.h>
 
 #include "kernel_compare.h"
@@ -61,17 +62,19 @@ public:
 private:
     Kind kindOf(std::size_t index) const {
         const BarFamily& family = machine_.families()[index];
-        const Bar& bar = brake_.bars[machine_.barOf(index).index()];
-        if (bar.row == ToolRow::kDie)
+        const ToolId tool = machine_.barOf(index);
+        const tinwright::Tool& bar = brake_->tool(tool);
+        const Punch* punch = brake_->punch(tool);
+        if (punch == nullptr)
             return {index, {rising(toolOf(family.high, {movedBy(bar.profile, Vec2::Zero())}))}, true, {}, {}};
         const Region region = barSectionOf(bar, thickness_mm_);
-        Kind kind{index, {}, false, {}, bar.horn};
+        Kind kind{index, {}, false, {}, punch->horn};
         const Region filled{replay::hull(region.outline), {}};
         if (area_mm2(filled) > area_mm2(region) + kHollow_mm2) kind.filled = fitted(filled, Fit::kShrunk);
         const double far = 3000;
-        const double level = bar.horn ? thickness_mm_ + bar.horn->height_mm : far;
+        const double level = punch->horn ? thickness_mm_ + punch->horn->height_mm : far;
         kind.tools.push_back(toolOf(family.high, cut(region, -far, level)));
-        if (bar.horn) kind.tools.push_back(toolOf(static_cast<std::size_t>(family.low), cut(region, level, far)));
+        if (punch->horn) kind.tools.push_back(toolOf(static_cast<std::size_t>(family.low), cut(region, level, far)));
         return kind;
     }
 
@@ -80,7 +83,7 @@ private:
         double punch_mm = 0, die_mm = 0;
         for (const Kind& kind : kinds) {
             if (machine_.standsOn(kind.family, face))
-                (kind.is_die ? die_mm : punch_mm) = brake_.bars[machine_.barOf(kind.family).index()].height_mm;
+                (kind.is_die ? die_mm : punch_mm) = brake_->tool(machine_.barOf(kind.family)).height_mm;
         }
         for (const std::size_t body : machine_.over(face))
             all.push_back(toolOf(body, {ramSectionOf(brake_, thickness_mm_, punch_mm)}));
@@ -88,7 +91,7 @@ private:
             all.push_back(rising(toolOf(body, {pressBedSectionOf(brake_, die_mm)})));
     }
 
-    const Brake& brake_;
+    BrakeInSetup brake_;
     const Machine& machine_;
     double thickness_mm_;
 };
@@ -126,11 +129,11 @@ public:
           engine_(engine),
           tally_(tally),
           outlines_(what.part),
-          vee_(veeOf(what.brake())) {}
+          vee_(*what.brake().vee()) {}
 
     void run(std::uint64_t seed, const State& state, Dice& dice) {
         const PressStroke stroke(what_.part, outlines_, what_.brake(), vee_,
-                                 what_.shop.overbendFor_deg(what_.part.material, what_.brake()), state.formed,
+                                 what_.shop.overbendFor_deg(what_.part.material, *what_.brake()), state.formed,
                                  state.bend, state.hold);
         const bool vee_takes_it = stroke.veeTakesIt();
         const AskedState asked{"randomPressCase", seed, state, tools_.all};
@@ -144,13 +147,6 @@ public:
     }
 
 private:
-    static Vee veeOf(const Brake& brake) {
-        for (const Bar& bar : brake.bars) {
-            if (bar.count > 0 && bar.vee) return *bar.vee;
-        }
-        return {};
-    }
-
     // The strip alone with a punch or die, and punches with dies.
     void fits(const AskedState& asked, const PressStroke& stroke, bool vee_takes_it, const Kind& kind) {
         const char* name = kind.is_die ? "dies" : "punches";

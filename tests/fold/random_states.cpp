@@ -170,21 +170,23 @@ Brake randomBrake(Dice& dice) {
     Brake brake;
     brake.name = "random";
     brake.length_mm = dice.between(250, 700);
-    brake.max_leaf_angle = Angle::degrees(170);
-    brake.nose_radius_mm = dice.between(0.3, 3.0);
-    brake.setback_mm = dice.chance(0.5) ? -1 : dice.between(0.8, 5);
-    brake.hinge_height_mm = dice.chance(0.5) ? 0 : dice.between(0, 1);
+    LeafBrake leaf;
+    leaf.max_leaf_angle = Angle::degrees(170);
+    leaf.nose_radius_mm = dice.between(0.3, 3.0);
+    leaf.setback_mm = dice.chance(0.5) ? -1 : dice.between(0.8, 5);
+    leaf.hinge_height_mm = dice.chance(0.5) ? 0 : dice.between(0, 1);
     const int faces = 1 + dice.below(2);
-    for (int i = 0; i < faces; ++i) brake.leaf_faces.push_back({"face", dice.between(8, 90), dice.between(4, 25)});
+    for (int i = 0; i < faces; ++i) leaf.leaf_faces.push_back({"face", dice.between(8, 90), dice.between(4, 25)});
     const double back = dice.between(60, 200);
-    brake.bed = dice.chance(0.5) ? Polygon{Vec2(0, -60), Vec2(back, -60), Vec2(back, 0), Vec2(0, 0)}
-                                 : Polygon{Vec2(0, -8), Vec2(30, -60), Vec2(back, -60), Vec2(back, 0), Vec2(0, 0)};
+    leaf.bed = dice.chance(0.5) ? Polygon{Vec2(0, -60), Vec2(back, -60), Vec2(back, 0), Vec2(0, 0)}
+                                : Polygon{Vec2(0, -8), Vec2(30, -60), Vec2(back, -60), Vec2(back, 0), Vec2(0, 0)};
     const bool finger = dice.chance(0.5);
-    brake.has_beam = finger;
-    brake.beam = {dice.between(15, 90), dice.between(-5, 60)};
-    brake.clamp = finger ? ClampKind::kOnBeam : ClampKind::kLooseBars;
-    brake.opening_mm = finger ? dice.between(20, 90) : 0;
-    brake.bars = randomBars(brake.nose_radius_mm, finger, dice);
+    const Beam beam{dice.between(15, 90), dice.between(-5, 60)};
+    if (finger) leaf.beam = beam;
+    leaf.clamp = finger ? ClampKind::kOnBeam : ClampKind::kLooseBars;
+    leaf.opening_mm = finger ? dice.between(20, 90) : 0;
+    leaf.bars = randomBars(leaf.nose_radius_mm, finger, dice);
+    brake.kind = leaf;
     return brake;
 }
 
@@ -219,27 +221,27 @@ Polygon turnedRound(Polygon section) {
 }
 
 // One section in many widths, some with a horn.
-void addPunches(Brake& brake, double height_mm, double tip_radius_mm, Dice& dice) {
+void addPunches(PressBrake& press, double height_mm, double tip_radius_mm, Dice& dice) {
     const bool hollow = dice.chance(0.5);
-    Bar punch;
+    Punch punch;
     punch.profile = punchSection(randomPunch(height_mm, tip_radius_mm, hollow, dice));
     if (hollow && dice.chance(0.2)) punch.profile = turnedRound(punch.profile);
     punch.height_mm = height_mm;
     punch.tip_radius_mm = tip_radius_mm;
     punch.count = 2;
     for (const double width_mm : {10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 100.0, 200.0}) {
-        punch.id = "P" + std::to_string(brake.bars.size());
+        punch.id = "P" + std::to_string(press.punches.size());
         punch.width_mm = width_mm;
-        brake.bars.push_back(punch);
+        press.punches.push_back(punch);
     }
     const double horn_height_mm = dice.between(8, 0.5 * height_mm);
     for (const bool at_left : {true, false}) {
         if (dice.chance(0.4)) continue;
         punch.horn = Horn{dice.between(6, 35), horn_height_mm, at_left};
         for (const double width_mm : {60.0, 100.0}) {
-            punch.id = "H" + std::to_string(brake.bars.size());
+            punch.id = "H" + std::to_string(press.punches.size());
             punch.width_mm = width_mm;
-            brake.bars.push_back(punch);
+            press.punches.push_back(punch);
         }
     }
 }
@@ -257,17 +259,16 @@ DieSection randomDie(const Vee& vee, double height_mm, Dice& dice) {
     }
 }
 
-void addDies(Brake& brake, const Vee& vee, double height_mm, Dice& dice) {
-    Bar die;
-    die.row = ToolRow::kDie;
+void addDies(PressBrake& press, const Vee& vee, double height_mm, Dice& dice) {
+    Die die;
     die.profile = dieSection(randomDie(vee, height_mm, dice), 0);
     die.height_mm = height_mm;
     die.vee = vee;
     die.count = 2;
     for (const double width_mm : {10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 100.0, 200.0}) {
-        die.id = "D" + std::to_string(brake.bars.size());
+        die.id = "D" + std::to_string(press.punches.size() + press.dies.size());
         die.width_mm = width_mm;
-        brake.bars.push_back(die);
+        press.dies.push_back(die);
     }
 }
 
@@ -305,25 +306,25 @@ Vee randomVee(double thickness_mm, Dice& dice) {
 }
 
 // As it is used in one V: the radius that bends take follows from it.
-Brake randomPress(double thickness_mm, Dice& dice) {
+void addRandomPress(Case& to, Dice& dice) {
+    const double thickness_mm = to.part.thickness_mm;
     Brake brake;
     brake.name = "random press";
     brake.length_mm = dice.between(300, 900);
-    brake.max_leaf_angle = Angle::degrees(179);
+    PressBrake press;
     const Vee vee = randomVee(thickness_mm, dice);
     const double punch_mm = dice.between(40, 160);
     const double die_mm = veeDepth_mm(vee) + dice.between(10, 60);
-    addPunches(brake, punch_mm, dice.between(0.2, 2.5), dice);
+    addPunches(press, punch_mm, dice.between(0.2, 2.5), dice);
     if (dice.chance(0.25))
-        addPunches(brake, dice.chance(0.5) ? punch_mm : dice.between(40, 160), dice.between(0.2, 5), dice);
+        addPunches(press, dice.chance(0.5) ? punch_mm : dice.between(40, 160), dice.between(0.2, 5), dice);
     if (dice.chance(0.2)) {  // not used
         const Vee other = randomVee(thickness_mm, dice);
-        addDies(brake, other, veeDepth_mm(other) + 20, dice);
+        addDies(press, other, veeDepth_mm(other) + 20, dice);
     }
-    addDies(brake, vee, die_mm, dice);
-    if (dice.chance(0.25)) addDies(brake, vee, dice.chance(0.5) ? die_mm : die_mm + dice.between(5, 30), dice);
-    brake.bed = randomPressBed(dice);
-    Press press;
+    addDies(press, vee, die_mm, dice);
+    if (dice.chance(0.25)) addDies(press, vee, dice.chance(0.5) ? die_mm : die_mm + dice.between(5, 30), dice);
+    press.bed = randomPressBed(dice);
     press.ram = randomRam(dice);
     press.open_height_mm = 160 + die_mm + 30 + dice.between(20, 250);
     press.stroke_mm = 500;
@@ -332,8 +333,10 @@ Brake randomPress(double thickness_mm, Dice& dice) {
         press.frames_left_mm = dice.between(0, 0.2) * brake.length_mm;
         press.frames_right_mm = dice.between(0.8, 1.0) * brake.length_mm;
     }
-    brake.press = press;
-    return inVee(brake, vee, 0.16 * vee.opening_mm * dice.between(0.8, 1.3));
+    brake.kind = press;
+    to.shop.brakes.push_back(brake);
+    to.vee = vee;
+    to.radius_mm = 0.16 * vee.opening_mm * dice.between(0.8, 1.3);
 }
 
 }  // namespace
@@ -344,7 +347,7 @@ Case randomCase(std::uint64_t seed) {
     result.shop.name = "random";
     result.shop.brakes.push_back(randomBrake(dice));
     result.part = randomSheet(dice);
-    addPanels(result.part, result.brake().nose_radius_mm, dice);
+    addPanels(result.part, result.brake().inside_radius_mm(), dice);
     return result;
 }
 
@@ -353,8 +356,8 @@ Case randomPressCase(std::uint64_t seed) {
     Case result;
     result.shop.name = "random";
     result.part = randomSheet(dice);
-    result.shop.brakes.push_back(randomPress(result.part.thickness_mm, dice));
-    addPanels(result.part, result.brake().nose_radius_mm, dice);
+    addRandomPress(result, dice);
+    addPanels(result.part, result.brake().inside_radius_mm(), dice);
     return result;
 }
 
@@ -403,9 +406,10 @@ std::optional<BendId> makeHem(Part& part, Dice& dice) {
 }
 
 void letCloseHems(Brake& brake) {
-    brake.hem_thickness_mm = 25;
-    brake.max_leaf_angle = Angle::degrees(150);
-    if (brake.clamp == ClampKind::kLooseBars) brake.has_beam = false;
+    LeafBrake& leaf = brake.leaf();
+    leaf.hem_thickness_mm = 25;
+    leaf.max_leaf_angle = Angle::degrees(150);
+    if (leaf.clamp == ClampKind::kLooseBars) leaf.beam.reset();
 }
 
 }  // namespace tinwright::random_states

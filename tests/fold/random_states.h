@@ -8,7 +8,8 @@
 #include <optional>
 #include <random>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 
 namespace tinwright::random_states {
@@ -27,8 +28,12 @@ private:
 
 struct Case {
     Part part;
-    Shop shop;  ///< one brake
-    [[nodiscard]] const Brake& brake() const { return shop.brakes[0]; }
+    Shop shop;               ///< one brake
+    std::optional<Vee> vee;  ///< of a press brake: what it is used with,
+    double radius_mm = 0;    ///< and the inside radius that bends get there
+    [[nodiscard]] BrakeInSetup brake() const {
+        return vee ? inVee(shop.brakes[0], *vee, radius_mm) : inSetup(shop.brakes[0], part.thickness_mm);
+    }
 };
 
 /// A tree of panels with 1 to 5 bends (skewed edges, mitred and partial flanges, cut-outs, bends up and down, 20° to

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 namespace tinwright::oracle {
 
 namespace {
@@ -24,13 +26,13 @@ Section shrunk(const std::vector<Region>& regions) {
 
 // Everything that stands still, in the frame of the bend.
 std::vector<Standing> standing(const SwingAgain& again, double bend_x_mm) {
-    const Brake& brake = again.brake;
+    const BrakeInSetup& brake = again.brake;
     const double t = again.part.thickness_mm;
-    const double end = brake.length_mm + bend_x_mm;
+    const double end = brake->length_mm + bend_x_mm;
     std::vector<Standing> bodies{{shrunk({bedSectionOf(brake, t)}), bend_x_mm, end}};
-    if (brake.has_beam) bodies.push_back({shrunk({beamSectionOf(brake, t)}), bend_x_mm, end});
+    if (brake->leaf().beam) bodies.push_back({shrunk({beamSectionOf(brake, t)}), bend_x_mm, end});
     for (const SetupPiece& piece : again.result.setup.pieces) {
-        const Bar& bar = brake.bars[piece.bar.index()];
+        const Bar& bar = *brake->bar(piece.bar);
         const Region region = barSectionOf(bar, t);
         const double level = t + (bar.end_relief_mm > 0 ? bar.end_relief_height_mm : -1000.0);
         const double x0 = toMm(piece.at.lo) + bend_x_mm;
@@ -48,7 +50,7 @@ std::string firstHit(const SwingAgain& again) {
     const double bend_x_mm = again.least_strip_mm - toMm(again.result.part_x_um);  // machine x = 0 in the frame of the
                                                                                    // bend
     const std::vector<Standing> bodies = standing(again, bend_x_mm);
-    const LeafFace& face = again.brake.leaf_faces[again.result.setup.leaf_face];
+    const LeafFace& face = again.brake->leaf().leaf_faces[again.result.setup.leaf_face];
     const Stroke& stroke = again.stroke;
     const auto& pieces = stroke.pieces();
     for (const Forming forming : again.formings) {
@@ -60,7 +62,7 @@ std::string firstHit(const SwingAgain& again) {
                 }
             }
             const double x0 = bend_x_mm + kSliver_mm;
-            if (stroke.meetsLeaf(pieces[g], face, Fit::kShrunk, x0, x0 + again.brake.length_mm - 2 * kSliver_mm,
+            if (stroke.meetsLeaf(pieces[g], face, Fit::kShrunk, x0, x0 + again.brake->length_mm - 2 * kSliver_mm,
                                  forming, again.step_rad) >= 0) {
                 return fmt::format("group {} hits the leaf, uniform share {}", g, forming.uniform_share);
             }

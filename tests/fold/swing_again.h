@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/fold/engine/fold_engine.h>
 
 #include "oracle_model.h"
@@ -15,7 +16,7 @@ namespace tinwright::oracle {
 
 struct SwingAgain {
     const Part& part;
-    const Brake& brake;
+    BrakeInSetup brake;
     const Stroke& stroke;
     const StrokeResult& result;
     double least_strip_mm;  ///< of the part for which bars were placed

@@ -4,6 +4,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "../one_vee.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -11,6 +13,8 @@
 #include <numbers>
 #include <set>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/fold/engine/fold_engine.h>
 
 #include "deviating_part.h"
@@ -59,7 +63,8 @@ Shop shopWith(const Shop& shop, const Part& part, random_states::Dice& dice) {
     result.tolerances.bend_line_mm = share * dice.between(0, 0.4);
     result.tolerances.bend_angle = Angle::degrees(share * dice.between(0, 2));
     // The setback stays what it was set to, whatever the sheet that is put in.
-    result.brakes[0].setback_mm = shop.brakes[0].setbackFor_mm(part.thickness_mm);
+    LeafBrake& leaf = result.brakes[0].leaf();
+    if (leaf.setback_mm < 0) leaf.setback_mm = part.thickness_mm;
     return result;
 }
 
@@ -73,8 +78,8 @@ std::vector<std::string> swingSamples(const random_states::Case& what, const Sho
                                       const random_states::State& state, const StrokeResult& result,
                                       const Holding& holding, int samples, random_states::Dice& dice) {
     std::vector<std::string> hits;
-    const Brake& brake = shop.brakes[0];
-    const double overbend_deg = shop.overbendFor_deg(what.part.material, what.brake());
+    const BrakeInSetup brake = inSetup(shop.brakes[0], what.part.thickness_mm);
+    const double overbend_deg = shop.overbendFor_deg(what.part.material, *what.brake());
     const oracle::Outlines drawn(what.part);
     const double least_strip_mm =
         oracle::Stroke(what.part, drawn, brake, overbend_deg, state.formed, state.bend, state.hold).leastStrip_mm();
@@ -115,8 +120,8 @@ TEST_CASE("What is said to hold over the tolerances is swung again with deviatin
         const random_states::Case what = random_states::randomCase(seed);
         random_states::Dice dice(seed);
         const Shop shop = shopWith(what.shop, what.part, dice);
-        FoldEngine as_drawn(what.part, shop, shop.brakes[0]);
-        FoldEngine over_box(what.part, shop, shop.brakes[0], Demand::kHolds);
+        FoldEngine as_drawn(what.part, shop, test::inUse(what.part, shop.brakes[0]));
+        FoldEngine over_box(what.part, shop, test::inUse(what.part, shop.brakes[0]), Demand::kHolds);
         for (int i = 0; i < 3; ++i) {
             const random_states::State state = random_states::randomState(what.part, dice);
             INFO(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}", seed, state.formed, state.bend.value,
@@ -168,7 +173,7 @@ TEST_CASE("With a tolerance box of nothing a stroke holds where it is possible")
         shop.tolerances.cutting_mm = 0;
         shop.tolerances.bend_line_mm = 0;
         shop.tolerances.bend_angle = Angle::degrees(0);
-        FoldEngine engine(what.part, shop, shop.brakes[0]);
+        FoldEngine engine(what.part, shop, test::inUse(what.part, shop.brakes[0]));
         for (int i = 0; i < 3; ++i) {
             const random_states::State state = random_states::randomState(what.part, dice);
             const Stroke stroke{{state.bend}, state.hold, true};

@@ -8,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_profile.h>
 #include <tinwright/fold/engine/fold_engine.h>
 #include <tinwright/part/developing/develop.h>
@@ -53,9 +55,9 @@ Shop shopWith(double bar_mm, const Tolerances& tolerances) {
     Brake brake;
     brake.name = "folder";
     brake.length_mm = 600;
-    brake.leaf_faces = {{"full", 25, 12}};
-    brake.nose_radius_mm = kRadius_mm;
-    brake.bed = {Vec2(0, -50), Vec2(110, -50), Vec2(110, 0), Vec2(0, 0)};
+    brake.leaf().leaf_faces = {{"full", 25, 12}};
+    brake.leaf().nose_radius_mm = kRadius_mm;
+    brake.leaf().bed = {Vec2(0, -50), Vec2(110, -50), Vec2(110, 0), Vec2(0, 0)};
     Bar bar;
     bar.id = "bar";
     bar.width_mm = bar_mm;
@@ -69,7 +71,7 @@ Shop shopWith(double bar_mm, const Tolerances& tolerances) {
     bar.height_mm = height_mm(bar.profile);
     bar.end_relief_mm = kRelief_mm;
     bar.end_relief_height_mm = 4;
-    brake.bars = {bar};
+    brake.leaf().bars = {bar};
     shop.brakes = {brake};
     shop.limits.uncovered_end_mm = 20;
     shop.limits.plus_side_mm = 0;
@@ -79,7 +81,7 @@ Shop shopWith(double bar_mm, const Tolerances& tolerances) {
 
 bool holds(const Part& part, double bar_mm, const Tolerances& tolerances) {
     const Shop shop = shopWith(bar_mm, tolerances);
-    FoldEngine engine(part, shop, shop.brakes[0], Demand::kHolds);
+    FoldEngine engine(part, shop, inSetup(shop.brakes[0], part.thickness_mm), Demand::kHolds);
     return engine.check(bit(BendId{0}) | bit(BendId{1}), {{BendId{2}}, 0, true}).answer == StrokeAnswer::kPossible;
 }
 
@@ -128,7 +130,7 @@ TEST_CASE("tolerances: what lacks is told, and what it is between") {
     tolerances.bend_line_mm = 0;
     tolerances.bend_angle = Angle::degrees(1);
     const Shop shop = shopWith(96.5, tolerances);
-    FoldEngine engine(part, shop, shop.brakes[0]);
+    FoldEngine engine(part, shop, inSetup(shop.brakes[0], part.thickness_mm));
     const Stroke stroke{{BendId{2}}, 0, true};
     const BendMask formed = bit(BendId{0}) | bit(BendId{1});
     const StrokeResult result = engine.check(formed, stroke);

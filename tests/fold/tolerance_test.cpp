@@ -42,7 +42,7 @@ struct Placed {
     bool after;
     [[nodiscard]] BendMask formed() const { return after ? state.formed | bit(state.bend) : state.formed; }
     [[nodiscard]] const Part& part() const { return what->part; }
-    [[nodiscard]] double nose() const { return what->brake().nose_radius_mm; }
+    [[nodiscard]] double nose() const { return what->brake().inside_radius_mm(); }
     [[nodiscard]] PanelId held() const { return heldPanel(part().bend(state.bend), state.hold); }
 };
 
@@ -126,13 +126,13 @@ struct Tally {
 void compareAtRest(std::uint64_t seed, Tally& tally) {
     const random_states::Case what = random_states::randomCase(seed);
     Dice dice(seed);
-    const PartBodies drawn(what.part, what.brake().nose_radius_mm);
+    const PartBodies drawn(what.part, what.brake().inside_radius_mm());
     for (int i = 0; i < 4; ++i) {
         const Placed at{&what, random_states::randomState(what.part, dice), dice.chance(0.5)};
         const ToleranceBox box = deviating::randomBox(what.part, {}, dice);
         const Sample sample =
             deviating::sampleOf(what.part, box, at.state.bend, at.state.hold, at.after, dice.chance(0.5), dice);
-        const PartBodies other(sample.part, what.brake().nose_radius_mm);
+        const PartBodies other(sample.part, what.brake().inside_radius_mm());
         const Rigid frame = foldFrame(at, sample);
         for (std::size_t group = 0; group < drawn.groups().size(); ++group) {
             const Group& of = drawn.groups()[group];
@@ -174,7 +174,7 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
         const random_states::Case what = random_states::randomCase(seed);
         Dice dice(seed);
         const Machine machine(what.brake(), what.part.thickness_mm);
-        const PartBodies drawn(what.part, what.brake().nose_radius_mm);
+        const PartBodies drawn(what.part, what.brake().inside_radius_mm());
         const Placed at{&what, random_states::randomState(what.part, dice), false};
         const Bend& line = what.part.bend(at.state.bend);
         const ToleranceBox box = deviating::randomBox(what.part, {}, dice);
@@ -192,7 +192,7 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
                 return (1 - uniform) * of.rollingShift(angle, std::cos(angle), std::sin(angle)) +
                        uniform * of.uniformShift(angle, std::cos(angle), std::sin(angle));
             };
-            const PartBodies other(sample.part, what.brake().nose_radius_mm);
+            const PartBodies other(sample.part, what.brake().inside_radius_mm());
             const Rigid frame = foldFrame(at, sample);
             for (std::size_t group = 0; group < drawn.groups().size(); ++group) {
                 const Group& of = drawn.groups()[group];

@@ -3,6 +3,8 @@
 // was asked for one group alone.
 #include <catch2/catch.hpp>
 
+#include "../one_vee.h"
+
 #include <tinwright/fold/engine/fold_engine.h>
 
 #include "../bench/families.h"
@@ -48,14 +50,14 @@ bool within1um(const IntervalSet& a, const IntervalSet& b) {
 void compare(const std::string& family, std::size_t bends, std::size_t least_shared) {
     const Part part = bench::familyPart(family, bends);
     const Shop shop = random_states::randomCase(7).shop;  // some leaf brake
-    ContactCache sharing(part, shop, shop.brakes[0]);
+    ContactCache sharing(part, shop, test::inUse(part, shop.brakes[0]));
     std::size_t shared = 0;
     std::size_t met = 0;
     for (const Ask& ask : asksOf(part, sharing.bodies())) {
         const std::uint32_t record = sharing.record(ask.bend, ask.hold, ask.group, ask.formed);
         if (sharing.at(record).congruent == record) continue;
         ++shared;
-        ContactCache alone(part, shop, shop.brakes[0]);
+        ContactCache alone(part, shop, test::inUse(part, shop.brakes[0]));
         const std::uint32_t same = alone.record(ask.bend, ask.hold, ask.group, ask.formed);
         REQUIRE(alone.at(same).congruent == same);
         for (std::size_t body = 0; body < sharing.machine().bodies().size(); ++body) {

@@ -47,7 +47,7 @@ TEST_CASE("What the engine calls possible is swung again by libfcl without a hit
             ++possible;
             CHECK(apart(result.setup.pieces));
             const oracle::Stroke stroke(what.part, outlines, what.brake(),
-                                        what.shop.overbendFor_deg(what.part.material, what.brake()), state.formed,
+                                        what.shop.overbendFor_deg(what.part.material, *what.brake()), state.formed,
                                         state.bend, state.hold);
             CHECK(oracle::firstHit({what.part,
                                     what.brake(),

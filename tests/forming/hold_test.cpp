@@ -16,14 +16,15 @@ FoldStep stepWith(double bar_mm, std::size_t held) {
     step.bends = {idAt<BendId>(0)};
     step.held = {idAt<PanelId>(held)};
     step.leaf_face = "full";
-    step.bars = {{idAt<BarId>(0), 0, bar_mm}};
+    step.bars = {{idAt<ToolId>(0), 0, bar_mm}};
     return step;
 }
 
 Brake folder(double depth_mm, double deepest_mm) {
     Brake brake = brakeOf(ClampKind::kLooseBars, depth_mm);
-    brake.bars.push_back(brake.bars.front());
-    brake.bars.back().clamp_depth_mm = deepest_mm;
+    std::vector<Bar>& bars = brake.leaf().bars;
+    bars.push_back(bars.front());
+    bars.back().clamp_depth_mm = deepest_mm;
     return brake;
 }
 
@@ -84,6 +85,6 @@ TEST_CASE("sheet that is not magnetic counts as gap; on a beam nothing of this i
     const Material aluminium = shipped("1050a-h14");
     CHECK(findingOf(foldFindings(part, &aluminium, kShop, folder(50, 50), stepWith(100, 0)), "hold.gap"));
     Brake beam = folder(50, 60);
-    beam.clamp = ClampKind::kOnBeam;
+    beam.leaf().clamp = ClampKind::kOnBeam;
     CHECK(foldFindings(part, &aluminium, kShop, beam, stepWith(100, 1)).empty());
 }

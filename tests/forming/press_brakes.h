@@ -7,6 +7,8 @@
 #include <iterator>
 #include <string>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/press_bend.h>
 #include <tinwright/io/shop/shop_io.h>
 
@@ -36,9 +38,9 @@ inline Vee veeOf(const Brake& brake, double opening_mm) {
 }
 
 /// A press brake as it is used with its V of that opening.
-inline Brake usedIn(const Brake& brake, double opening_mm) {
+inline BrakeInSetup usedIn(const Brake& brake, double opening_mm) {
     const Vee vee = veeOf(brake, opening_mm);
-    return inVee(brake, vee, pressRadius_mm(brake, vee));
+    return inVee(brake, vee, pressRadius_mm(brake.press(), vee));
 }
 
 }  // namespace tinwright::test

@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/bending.h>
 
 #include "press_brakes.h"
@@ -45,14 +47,14 @@ double lengthFor_mm(const Material& metal, double share) {
     return share * 400e3 / (kAirBendChartFactor * *metal.tensile_mpa.most * 4 / 12);
 }
 
-FoldStep stepOn(const Brake& brake, const std::string& punch, const std::string& die, double covered) {
+FoldStep stepOn(const BrakeInSetup& brake, const std::string& punch, const std::string& die, double covered) {
     FoldStep step;
     step.bends = {idAt<BendId>(0)};
     step.held = {idAt<PanelId>(0)};
     step.covered_share = covered;
-    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
-        if (brake.bars[i].id == punch || brake.bars[i].id == die)
-            step.bars.push_back({idAt<BarId>(i), 0, brake.bars[i].width_mm});
+    for (const std::string& id : {punch, die}) {
+        const ToolId tool = *brake->toolCalled(id);
+        step.bars.push_back({tool, 0, brake->tool(tool).width_mm});
     }
     return step;
 }
@@ -83,7 +85,7 @@ TEST_CASE("a metre of mild steel asks what a published air-bend chart says (Rm 4
 
 TEST_CASE("over the press is a fault, over 80 % of it a warning, on either side of both limits") {
     const Material steel = shipped("mild-steel");
-    const Brake press = usedIn(shippedPress(R"("length": 3000)"), 12);
+    const BrakeInSetup press = usedIn(shippedPress(R"("length": 3000)"), 12);
     const auto found = [&](double share) {
         return brakeFindings(angleOf(2, lengthFor_mm(steel, share)), &steel, kShop, press);
     };
@@ -103,7 +105,7 @@ TEST_CASE("over the press is a fault, over 80 % of it a warning, on either side 
 
 TEST_CASE("the V that is proposed is the narrowest that will do, and none is where none does") {
     const Material steel = shipped("mild-steel");
-    const Brake press = usedIn(shippedPress(R"("length": 3000)"), 12);
+    const BrakeInSetup press = usedIn(shippedPress(R"("length": 3000)"), 12);
     const auto remedies = [&](double share) {
         return findingOf(brakeFindings(angleOf(2, lengthFor_mm(steel, share)), &steel, kShop, press), "force.press")
             ->remedies;
@@ -116,26 +118,27 @@ TEST_CASE("the V that is proposed is the narrowest that will do, and none is whe
 
 TEST_CASE("punches and dies have limits of their own for each metre") {
     const Material steel = metalOf(450);
-    const Brake weak = usedIn(
+    const BrakeInSetup weak = usedIn(
         shippedPress(
             R"("dies": [{"id": "D", "width": 500, "height": 60, "opening": 12, "angle_deg": 85, "shoulder_radius": 1, "body_width": 28, "max_kn_per_m": 221}])"),
         12);
-    const auto found = [&](const Brake& brake) { return brakeFindings(angleOf(2, 100), &steel, kShop, brake); };
+    const auto found = [&](const BrakeInSetup& brake) { return brakeFindings(angleOf(2, 100), &steel, kShop, brake); };
     REQUIRE(findingOf(found(weak), "force.tool"));
     CHECK(findingOf(found(weak), "force.tool")->severity == Severity::kFault);  // 222 kN/m
     CHECK(findingOf(found(weak), "force.tool")->words.find("die") != std::string::npos);
-    Brake enough = weak;
-    enough.bars.back().max_kn_per_m = 223;
-    CHECK(findingOf(found(enough), "force.tool")->severity == Severity::kWarning);
-    enough.bars.back().max_kn_per_m = 222 / 0.8 + 0.1;
-    CHECK_FALSE(findingOf(found(enough), "force.tool"));
-    enough.bars.back().max_kn_per_m = 0;  // not said
-    CHECK_FALSE(findingOf(found(enough), "force.tool"));
+    const auto taking = [&](double kn_per_m) {
+        Brake changed = *weak;
+        changed.press().dies.back().max_kn_per_m = kn_per_m;
+        return weak.with(changed);
+    };
+    CHECK(findingOf(found(taking(223)), "force.tool")->severity == Severity::kWarning);
+    CHECK_FALSE(findingOf(found(taking(222 / 0.8 + 0.1)), "force.tool"));
+    CHECK_FALSE(findingOf(found(taking(0)), "force.tool"));  // not said
 }
 
 TEST_CASE("what stands is held against its own limit, over the share of the bend that it covers") {
     const Material steel = metalOf(450);  // 222 kN/m in a V of 12
-    const Brake press = usedIn(shippedPress(), 12);
+    const BrakeInSetup press = usedIn(shippedPress(), 12);
     const Part part = angleOf(2, 100);
     CHECK_FALSE(
         findingOf(foldFindings(part, &steel, kShop, press, stepOn(press, "S100L", "V12-100", 1)), "force.tool"));
@@ -163,7 +166,7 @@ TEST_CASE("a stroke of several bends asks the sum of them") {
     part.bends[1].name = "b2";
     part.bends[1].child = idAt<PanelId>(2);
     const Material steel = metalOf(450);
-    const Brake press = usedIn(shippedPress(R"("force_kn": 44)"), 12);
+    const BrakeInSetup press = usedIn(shippedPress(R"("force_kn": 44)"), 12);
     CHECK_FALSE(findingOf(brakeFindings(part, &steel, kShop, press), "force.press"));
     FoldStep step = stepOn(press, "S100L", "V12-100", 1);
     step.bends.push_back(idAt<BendId>(1));
@@ -186,7 +189,7 @@ TEST_CASE("bottoming asks the press's factor times the air bend; common practice
     CHECK(kn(R"("bottoming_factor": 3)") == air);  // it does not bottom
     CHECK(kn(R"("bending": "bottoming")") == Approx(5 * air));
     CHECK(kn(R"("bending": "bottoming", "bottoming_factor": 3)") == Approx(3 * air));
-    const Brake weak = usedIn(shippedPress(R"("bending": "bottoming", "force_kn": 200)"), 8);
+    const BrakeInSetup weak = usedIn(shippedPress(R"("bending": "bottoming", "force_kn": 200)"), 8);
     const std::vector<Finding> over = brakeFindings(part, &steel, kShop, weak);
     REQUIRE(findingOf(over, "force.press"));
     CHECK(findingOf(over, "force.press")->severity == Severity::kFault);
@@ -195,14 +198,14 @@ TEST_CASE("bottoming asks the press's factor times the air bend; common practice
 
 TEST_CASE("a bend longer than ram and bed, and a metal of which nothing is known") {
     const Material steel = shipped("mild-steel");
-    const Brake press = usedIn(shippedPress(), 12);
+    const BrakeInSetup press = usedIn(shippedPress(), 12);
     CHECK_FALSE(findingOf(brakeFindings(angleOf(1, 1500), &steel, kShop, press), "force.length"));
     REQUIRE(findingOf(brakeFindings(angleOf(1, 1501), &steel, kShop, press), "force.length"));
     const std::vector<Finding> unknown = brakeFindings(angleOf(1, 100), nullptr, kShop, press);
     REQUIRE(findingOf(unknown, "force.unknown"));
     CHECK(findingOf(unknown, "force.unknown")->severity == Severity::kNote);
     CHECK_FALSE(findingOf(unknown, "force.stroke"));
-    const Brake rated =
+    const BrakeInSetup rated =
         usedIn(shippedPress(R"("ratings": [{"material": "mild-steel", "thickness": 0.9, "length": 1500}])"), 12);
     CHECK(findingOf(brakeFindings(angleOf(1, 100), nullptr, kShop, rated), "force.unknown")->severity ==
           Severity::kWarning);

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/rules/rules.h>
 
 #include "press_brakes.h"
@@ -50,7 +52,7 @@ NamedCutOut holeAt(double x, double y, double diameter_mm) {
     return cut_out;
 }
 
-std::vector<Finding> on(const Brake& brake, const Part& part, const char* material = "mild-steel") {
+std::vector<Finding> on(const BrakeInSetup& brake, const Part& part, const char* material = "mild-steel") {
     const Material metal = shipped(material);
     std::vector<Finding> findings = brakeFindings(part, &metal, kShop, brake);
     for (const Finding& finding : findings) {
@@ -78,8 +80,8 @@ TEST_CASE("every V of the shipped press brake: inside radius and shortest flange
     for (const ChartColumn& column : kChart) {
         CAPTURE(column.opening_mm);
         const double thickness_mm = column.opening_mm / 8;
-        const Brake used = usedIn(press, column.opening_mm);
-        CHECK(used.nose_radius_mm == Approx(column.radius_mm).epsilon(0.10));
+        const BrakeInSetup used = usedIn(press, column.opening_mm);
+        CHECK(used.inside_radius_mm() == Approx(column.radius_mm).epsilon(0.10));
         CHECK_FALSE(
             findingOf(on(used, flangeOf(1.08 * column.flange_mm, thickness_mm, column.radius_mm)), "flange.vee"));
         CHECK_FALSE(findingOf(on(used, flangeOf(60, thickness_mm, column.radius_mm)), "radius.drawn"));
@@ -105,7 +107,7 @@ TEST_CASE("past a right angle the sheet must reach as far as its foot on the sho
 }
 
 TEST_CASE("a narrower V is offered where a flange does for it, down to 5 thicknesses") {
-    const Brake used = usedIn(shippedPress(), 16);
+    const BrakeInSetup used = usedIn(shippedPress(), 16);
     const std::vector<Finding> found = on(used, flangeOf(8.5, 1.5, 2.5));  // 0.7 x 12 = 8.4
     REQUIRE(findingOf(found, "flange.vee"));
     CHECK(hasText(findingOf(found, "flange.vee")->remedies, "a V of 12"));
@@ -114,7 +116,7 @@ TEST_CASE("a narrower V is offered where a flange does for it, down to 5 thickne
 }
 
 TEST_CASE("a radius drawn otherwise than the V makes it: a note, and a warning over half a thickness") {
-    const Brake used = usedIn(shippedPress(), 12);  // 1.92
+    const BrakeInSetup used = usedIn(shippedPress(), 12);  // 1.92
     const std::vector<Finding> note = on(used, flangeOf(60, 1.5, 1.5));
     REQUIRE(findingOf(note, "radius.drawn"));
     CHECK(findingOf(note, "radius.drawn")->severity == Severity::kNote);
@@ -140,8 +142,8 @@ TEST_CASE("a V whose radius the table does not let the metal have, whatever is d
 
 TEST_CASE("bottoming: the tip makes the radius, and the V's angle must suit the bend") {
     const Brake press = shippedPress(R"("bending": "bottoming")");
-    const Brake used = usedIn(press, 12);
-    CHECK(used.nose_radius_mm == Approx(0.8));
+    const BrakeInSetup used = usedIn(press, 12);
+    CHECK(used.inside_radius_mm() == Approx(0.8));
     CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.5)), "radius.drawn")->words.find("from the punch's tip") !=
           std::string::npos);
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.5, 0.8)), "radius.drawn"));
@@ -155,7 +157,7 @@ TEST_CASE("bottoming: the tip makes the radius, and the V's angle must suit the 
 }
 
 TEST_CASE("an air bend goes as far as the flanks of the V let it") {
-    const Brake used = usedIn(shippedPress(), 12);  // 85 degrees: up to 95
+    const BrakeInSetup used = usedIn(shippedPress(), 12);  // 85 degrees: up to 95
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.5, 1.9, 92)), "angle.vee"));
     CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.9, 92.1)), "angle.vee")->severity == Severity::kWarning);
     CHECK(findingOf(on(used, flangeOf(60, 1.5, 1.9, 95.1)), "angle.vee")->severity == Severity::kFault);
@@ -179,13 +181,13 @@ TEST_CASE("an opening out of Oehler's 5 to 20 thicknesses is a warning; one far 
 }
 
 TEST_CASE("a tip under 0.63 t is told (common practice)") {
-    const Brake used = usedIn(shippedPress(), 12);  // all tips 0.8
+    const BrakeInSetup used = usedIn(shippedPress(), 12);  // all tips 0.8
     CHECK_FALSE(findingOf(on(used, flangeOf(60, 1.26, 1.9)), "punch.sharp"));
     CHECK(findingOf(on(used, flangeOf(60, 1.28, 1.9)), "punch.sharp"));
 }
 
 TEST_CASE("a hole V/2 - 1 from the bend line, a slot V/2 + 1 (trade guidance), on either side of both limits") {
-    const Brake used = usedIn(shippedPress(), 16);
+    const BrakeInSetup used = usedIn(shippedPress(), 16);
     Part part = flangeOf(60, 1.5, 1.6);
     const double line = 80 + part.bends[0].allowance_mm / 2;
     const auto found = [&](const NamedCutOut& cut_out) {
@@ -215,7 +217,7 @@ TEST_CASE("a hole V/2 - 1 from the bend line, a slot V/2 + 1 (trade guidance), o
 }
 
 TEST_CASE("a window inside the shoulder weakens the leg, past it not at all: the moment ends at the shoulder") {
-    const Brake used = usedIn(shippedPress(), 25);
+    const BrakeInSetup used = usedIn(shippedPress(), 25);
     Part part = flangeOf(80, 1.5, 4);
     const double start = 80 + part.bends[0].allowance_mm;
     Part inside = part;
@@ -236,7 +238,7 @@ TEST_CASE("a window inside the shoulder weakens the leg, past it not at all: the
 
 TEST_CASE(
     "bends near one another: a U by the flat between them, a Z by the die beside it; one slips, the other collides") {
-    const Brake used = usedIn(shippedPress(), 10);  // least flat 7 - (r + t); die 28 wide
+    const BrakeInSetup used = usedIn(shippedPress(), 10);  // least flat 7 - (r + t); die 28 wide
     Section section = angleSection(40, 3.0, 200);
     section.flats_mm = {40, 3.8, 40};
     section.thickness_mm = 1.5;
@@ -260,7 +262,7 @@ TEST_CASE(
 }
 
 TEST_CASE("hands near the tools, and an edge that whips up, by what stands out in front") {
-    const Brake used = usedIn(shippedPress(), 10);
+    const BrakeInSetup used = usedIn(shippedPress(), 10);
     Section section = angleSection(95, 300, 200);
     section.thickness_mm = 1.5;
     section.inside_radius_mm = 1.6;
@@ -286,17 +288,9 @@ TEST_CASE("hands near the tools, and an edge that whips up, by what stands out i
         CHECK((finding.id != "hold.lifts" && finding.id != "hold.pack" && finding.id != "hold.gap"));
 }
 
-TEST_CASE("a press brake without a die or without bends is no trouble") {
-    Brake bare = usedIn(shippedPress(), 10);
-    for (Bar& bar : bare.bars) bar.count = 0;
-    Part part = plain();
-    cut(part, 1, "window", rectangle(5, 100, 195, 110));
-    const Material steel = shipped("mild-steel");
-    CHECK(brakeFindings(part, &steel, kShop, bare).empty());
-    FoldStep step;
-    step.bends = {idAt<BendId>(0)};
-    CHECK_FALSE(findingOf(foldFindings(part, &steel, kShop, bare, step), "force.press"));
+TEST_CASE("a press brake without bends is no trouble") {
     Part flat = plain();
     flat.bends.clear();
+    const Material steel = shipped("mild-steel");
     CHECK(brakeFindings(flat, &steel, kShop, usedIn(shippedPress(), 10)).empty());
 }

@@ -7,6 +7,8 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/checks/check.h>
 #include <tinwright/io/shop/materials_io.h>
 #include <tinwright/part/edges/section.h>
@@ -47,16 +49,30 @@ inline Brake brakeOf(ClampKind clamp, double bar_depth_mm = 50) {
     brake.name = "brake";
     brake.length_mm = 1250;
     brake.ratings = {{"mild-steel", 1.6, 1250}};
-    brake.leaf_faces = {{"full", 25, 12}, {"narrow", 12, 12}};
-    brake.nose_radius_mm = 1;
-    brake.clamp = clamp;
+    brake.leaf().leaf_faces = {{"full", 25, 12}, {"narrow", 12, 12}};
+    brake.leaf().nose_radius_mm = 1;
+    brake.leaf().clamp = clamp;
     Bar bar;
     bar.id = "B100";
     bar.width_mm = 100;
     bar.clamp_depth_mm = bar_depth_mm;
     bar.height_mm = 25;
-    brake.bars = {bar};
+    brake.leaf().bars = {bar};
     return brake;
+}
+
+/// Of a leaf brake set up for the part's sheet.
+inline std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop,
+                                          const Brake& leaf) {
+    return tinwright::brakeFindings(part, material, shop, inSetup(leaf, part.thickness_mm));
+}
+inline std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+                                         const Brake& leaf, const FoldStep& step) {
+    return tinwright::foldFindings(part, material, shop, inSetup(leaf, part.thickness_mm), step);
+}
+inline std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+                                         const Brake& leaf, const FoldStep& step, BendMask formed) {
+    return tinwright::foldFindings(part, material, shop, inSetup(leaf, part.thickness_mm), step, formed);
 }
 
 inline const Finding* findingOf(const std::vector<Finding>& findings, const std::string& id) {

@@ -37,37 +37,34 @@ void checkIssues(const Issues& issues) {
         need(!issue.code.empty() && !issue.file.empty() && !issue.expected.empty() && !toText(issue).empty());
 }
 
-void checkLeafBrake(const Brake& brake) {
-    need(!brake.leaf_faces.empty() && brake.has_beam == (brake.clamp == ClampKind::kOnBeam));
-    for (const Bar& bar : brake.bars)
-        need(bar.row == ToolRow::kUpper && bar.clamp_depth_mm > 0 && 2 * bar.end_relief_mm < bar.width_mm);
+void checkLeafBrake(const LeafBrake& leaf) {
+    need(!leaf.leaf_faces.empty() && leaf.beam.has_value() == (leaf.clamp == ClampKind::kOnBeam));
+    need(isValid(Region{leaf.bed, {}}) && signedArea_mm2(leaf.bed) > 0 && leaf.nose_radius_mm >= 0);
+    for (const Bar& bar : leaf.bars) need(bar.clamp_depth_mm > 0 && 2 * bar.end_relief_mm < bar.width_mm);
 }
 
-void checkPressBrake(const Brake& brake) {
-    const Press& press = *brake.press;
+void checkPressBrake(const PressBrake& press) {
     need(isValid(Region{press.ram, {}}) && signedArea_mm2(press.ram) > 0);
+    need(isValid(Region{press.bed, {}}) && signedArea_mm2(press.bed) > 0);
     need(press.open_height_mm > 0 && press.stroke_mm > 0 && press.force_kn > 0 && press.throat_mm >= 0);
     need(press.throat_mm == 0 || press.frames_left_mm < press.frames_right_mm);
-    need(brake.bars.front().row == ToolRow::kUpper && brake.bars.back().row == ToolRow::kDie);
-    for (const Bar& bar : brake.bars) {
-        need(bar.vee.has_value() == (bar.row == ToolRow::kDie));
-        need(!bar.horn ||
-             (bar.row == ToolRow::kUpper && bar.horn->reach_mm < bar.width_mm && bar.horn->height_mm < bar.height_mm));
-    }
+    need(!press.punches.empty() && !press.dies.empty());
+    for (const Punch& punch : press.punches)
+        need(!punch.horn || (punch.horn->reach_mm < punch.width_mm && punch.horn->height_mm < punch.height_mm));
 }
 
 // What a shop that was accepted promises to those who use it.
 void checkShop(const Shop& shop) {
     need(!shop.brakes.empty());
     for (const Brake& brake : shop.brakes) {
-        need(!brake.name.empty() && brake.length_mm > 0 && !brake.bars.empty() && brake.nose_radius_mm >= 0);
-        need(isValid(Region{brake.bed, {}}) && signedArea_mm2(brake.bed) > 0);
-        for (const Bar& bar : brake.bars) {
-            need(!bar.id.empty() && bar.width_mm > 0 && bar.width_mm <= brake.length_mm && bar.count >= 1 &&
-                 bar.height_mm > 0);
-            need(isValid(Region{bar.profile, {}}) && signedArea_mm2(bar.profile) > 0);
+        need(!brake.name.empty() && brake.length_mm > 0 && brake.toolCount() > 0);
+        for (std::size_t i = 0; i < brake.toolCount(); ++i) {
+            const Tool& tool = brake.tool(idAt<ToolId>(i));
+            need(!tool.id.empty() && tool.width_mm > 0 && tool.width_mm <= brake.length_mm && tool.count >= 1 &&
+                 tool.height_mm > 0);
+            need(isValid(Region{tool.profile, {}}) && signedArea_mm2(tool.profile) > 0);
         }
-        brake.isPress() ? checkPressBrake(brake) : checkLeafBrake(brake);
+        brake.isPress() ? checkPressBrake(brake.press()) : checkLeafBrake(brake.leaf());
     }
 }
 

@@ -5,7 +5,9 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/allowance/allowance.h>
 #include <tinwright/part/model/pose.h>
 
@@ -40,12 +42,12 @@ double area_mm2(const Part& part) {
 
 Brake leafBrake() {
     Brake brake;
-    brake.nose_radius_mm = 1;
-    brake.max_leaf_angle = Angle::degrees(135);
-    brake.hem_thickness_mm = 2;
+    brake.leaf().nose_radius_mm = 1;
+    brake.leaf().max_leaf_angle = Angle::degrees(135);
+    brake.leaf().hem_thickness_mm = 2;
     Bar bar;
     bar.profile = {{1, 0}, {60, 0}, {60, 60}, {61, 60}, {0.3, 1}, {0.3, 0.3}};
-    brake.bars = {bar};
+    brake.leaf().bars = {bar};
     return brake;
 }
 
@@ -107,7 +109,7 @@ TEST_CASE("a radius that a brake gives leaves hems as they are") {
 TEST_CASE("the first fold of a hem takes more sheet, and no sheet is lost") {
     Shop shop;
     shop.overbend.default_deg = 3;
-    const Brake brake = leafBrake();
+    const BrakeInSetup brake = inSetup(leafBrake(), kThickness_mm);
     const Part part = hemmed(0);
     const Part folded = withFirstFolds(part, shop, brake);
     const Bend& first = folded.bends[0];
@@ -128,7 +130,7 @@ TEST_CASE("the first fold of a hem takes more sheet, and no sheet is lost") {
 
 TEST_CASE("a return that the first fold would swallow is refused") {
     Shop shop;
-    const Brake brake = leafBrake();
+    const BrakeInSetup brake = inSetup(leafBrake(), kThickness_mm);
     const Part part = hemmed(0, true, 2);
     const Part folded = withFirstFolds(part, shop, brake);
     CHECK(whyNoHem(folded, shop, brake, BendId{0}).find("no longer than what its first fold takes") !=

@@ -7,6 +7,7 @@
 #include <tinwright/part/edges/section.h>
 #include <tinwright/sequence/search/search.h>
 
+#include "../one_vee.h"
 #include "brute_force.h"
 #include "plan_support.h"
 #include "shop/shop_oracle.h"
@@ -16,12 +17,12 @@ namespace tinwright::test {
 namespace {
 
 void compare(const Part& part, const Shop& shop, std::size_t brake) {
-    ShopOracle searched(part, shop, shop.brakes[brake]);
+    ShopOracle searched(part, shop, test::inUse(part, shop.brakes[brake]));
     SearchOptions options;
     options.plans = 3;
     const SearchResult found = searchOrders(searched, 0, options);
 
-    ShopOracle walked(part, shop, shop.brakes[brake]);
+    ShopOracle walked(part, shop, test::inUse(part, shop.brakes[brake]));
     walked.share(searched.shared());
     const std::vector<BruteOrder> all = firstOfEachLike(walked, allOrders(walked, 0, false));
     CHECK((found.end == SearchEnd::kFound) == !all.empty());

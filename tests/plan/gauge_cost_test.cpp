@@ -8,6 +8,7 @@
 
 #include <tinwright/io/shop/shop_io.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 #include "shop/shop_oracle.h"
 
@@ -21,7 +22,7 @@ Shop pressShop() {
     Shop shop = read.value();
     for (const Vee& vee : veesOf(shop.brakes[0])) {
         if (vee.opening_mm != 12) continue;
-        shop.brakes[0] = inVee(shop.brakes[0], vee, 0.16 * vee.opening_mm);
+        shop.brakes[0] = test::onlyVee(shop.brakes[0], vee);
         return shop;
     }
     FAIL("no V of 12");
@@ -78,8 +79,8 @@ TEST_CASE("a fold on a press brake takes longer for each bend between, by what h
     free.times.gauge_formed_ms = free.times.gauge_sight_ms = 0;
     int formed = 0;
     for (const Part& part : shapes()) {
-        ShopOracle with(part, priced, priced.brakes[0]);
-        ShopOracle without(part, free, free.brakes[0]);
+        ShopOracle with(part, priced, test::inUse(part, priced.brakes[0]));
+        ShopOracle without(part, free, test::inUse(part, free.brakes[0]));
         for (BendMask state = 0; state < allFormed(part); ++state) {
             const std::vector<FoldMove>& moves = with.moves(state);
             const std::vector<FoldMove>& same = without.moves(state);

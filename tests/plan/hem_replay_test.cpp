@@ -11,12 +11,14 @@
 #include <catch2/catch.hpp>
 
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/part/developing/develop.h>
 #include <tinwright/verify/replay/verify.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 
 namespace tinwright::test {
@@ -43,7 +45,7 @@ Shops shopWith(const std::string& name, const Part& part) {
     Shops shops{read, brakeNamed(read, name)};
     Brake& brake = shops.shop.brakes[shops.brake];
     if (!brake.isPress()) return shops;
-    brake = inEachVee(part, brake).front();
+    brake = test::onlyVee(brake, *test::inUse(part, brake).vee());
     return shops;
 }
 
@@ -91,7 +93,7 @@ Part tray(double thickness_mm, double width_mm, double depth_mm, double height_m
 
 std::string replayed(const Part& part, const Shops& on, const Plan& plan) {
     std::string text;
-    for (const ReplayFinding& finding : verifyPlan(part, on.shop, on.shop.brakes[on.brake], plan, 0))
+    for (const ReplayFinding& finding : verifyPlan(part, on.shop, test::inUse(part, on.shop.brakes[on.brake]), plan, 0))
         text += fmt::format("{}: {}\n", finding.fold, finding.words);
     return text;
 }
@@ -187,7 +189,7 @@ TEST_CASE("what is told wrongly of a closing is found") {
         CHECK_THAT(changed([](HemClosing& told) { told.height_mm += 0.1; }),
                    Contains("the height of the closed hem is 1.600 mm, the step says 1.700 mm"));
         CHECK_THAT(changed([](HemClosing& told) { told.turned = !told.turned; }), Contains("closing: the part "));
-        if (on.shop.brakes[on.brake].clamp != ClampKind::kLooseBars || on.shop.brakes[on.brake].isPress()) {
+        if (kindOf(on.shop.brakes[on.brake]) != MachineKind::kLooseBarFolder) {
             CHECK_THAT(changed([](HemClosing& told) { told.lifted_out = true; }),
                        Contains("the part is lifted out, and what is over it stays there"));
         }
@@ -218,8 +220,8 @@ TEST_CASE(
     };
     const auto withJaws = [&](const std::function<void(Jaw&)>& change) {
         return with([&](Brake& brake) {
-            for (Bar& bar : brake.bars) {
-                if (bar.jaw) change(*bar.jaw);
+            for (Die& die : brake.press().dies) {
+                if (die.jaw) change(*die.jaw);
             }
         });
     };
@@ -229,17 +231,17 @@ TEST_CASE(
                    Contains("closing: way in, told backwards: panel rim meets upper half of die "));
     CHECK_THAT(withJaws([](Jaw& jaw) { jaw.depth_mm = 11; }), Contains("between flats of VH"));
     CHECK_THAT(with([](Brake& brake) {
-                   for (Bar& bar : brake.bars) bar.jaw.reset();
+                   for (Die& die : brake.press().dies) die.jaw.reset();
                }),
                Contains("no die of this brake has a jaw"));
-    CHECK_THAT(with([](Brake& brake) { brake.press->stroke_mm = 20; }),
+    CHECK_THAT(with([](Brake& brake) { brake.press().stroke_mm = 20; }),
                Contains("closing: the seats are to come as near as"));
     Shops thin = shopWith("B", hemmed());
     const Plan on_beam = firstPlan(hemmed(), thin);
-    thin.shop.brakes[thin.brake].hem_thickness_mm = 0.7;
+    thin.shop.brakes[thin.brake].leaf().hem_thickness_mm = 0.7;
     CHECK_THAT(replayed(hemmed(), thin, on_beam), Contains("closes hems in sheet up to 0.7"));
     thin = shopWith("B", hemmed());
-    thin.shop.brakes[thin.brake].opening_mm = 6;
+    thin.shop.brakes[thin.brake].leaf().opening_mm = 6;
     CHECK_THAT(replayed(hemmed(), thin, on_beam), Contains("closing: the return stands "));
 }
 
@@ -252,12 +254,13 @@ TEST_CASE("a wall in the way of the beam is found, and walls in the way of a pus
     const FoldStep step = hemStep(plan);
     plan.folds = {step};
     Shops forward = on;
-    forward.shop.brakes[forward.brake].beam.front_y_mm = -60;
-    forward.shop.brakes[forward.brake].beam.height_mm = 30;
+    forward.shop.brakes[forward.brake].leaf().beam->front_y_mm = -60;
+    forward.shop.brakes[forward.brake].leaf().beam->height_mm = 30;
     const BendMask wall = bit(bendNamed(part, "back"));
     const auto words = [&](const Shops& shops) {
         std::string text;
-        for (const ReplayFinding& finding : verifyPlan(part, shops.shop, shops.shop.brakes[shops.brake], plan, wall))
+        for (const ReplayFinding& finding :
+             verifyPlan(part, shops.shop, test::inUse(part, shops.shop.brakes[shops.brake]), plan, wall))
             text += finding.words + "\n";
         return text;
     };
@@ -275,7 +278,8 @@ TEST_CASE("a flange that the return meets on its way is found") {
     const Part alone = sheetOf("lipped", 0.8, 200, 80, hem("rim", "web.front", 12, 1.5, true, 0));
     Plan plan = firstPlan(alone, on);
     std::string text;
-    for (const ReplayFinding& finding : verifyPlan(part, on.shop, on.shop.brakes[on.brake], plan, walls))
+    for (const ReplayFinding& finding :
+         verifyPlan(part, on.shop, test::inUse(part, on.shop.brakes[on.brake]), plan, walls))
         text += finding.words + "\n";
     CHECK_THAT(text, Contains("closing: panel rim meets panel lip at"));
 }

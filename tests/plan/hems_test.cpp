@@ -7,12 +7,15 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/sequence/plan/split_plan.h>
 #include <tinwright/verify/replay/verify.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 #include "random_states.h"
 
@@ -48,14 +51,14 @@ Shop press(const std::string& name) {
 }
 
 Shop inFirstVee(Shop shop, const Part& part) {
-    shop.brakes[0] = inEachVee(part, shop.brakes[0]).front();
+    shop.brakes[0] = test::onlyVee(shop.brakes[0], *test::inUse(part, shop.brakes[0]).vee());
     return shop;
 }
 
 Shop leafShop(const std::string& name, double hem_thickness_mm) {
     Shop shop = shippedShop();
     Brake brake = shop.brakes[brakeNamed(shop, name)];
-    brake.hem_thickness_mm = hem_thickness_mm;
+    brake.leaf().hem_thickness_mm = hem_thickness_mm;
     shop.brakes = {brake};
     return shop;
 }
@@ -134,7 +137,7 @@ TEST_CASE("a hem narrower than its edge goes on a press brake, with dies under t
     double from_mm = 0;
     double to_mm = length_mm;
     for (const PlacedBar& piece : plan.folds[0].bars) {
-        if (shop.brakes[0].bars[piece.bar.index()].row != ToolRow::kDie) continue;
+        if (shop.brakes[0].die(piece.bar) == nullptr) continue;
         from_mm = std::min(from_mm, piece.from_mm);
         to_mm = std::max(to_mm, piece.to_mm);
     }
@@ -142,7 +145,8 @@ TEST_CASE("a hem narrower than its edge goes on a press brake, with dies under t
     // It keeps from the other half of the die, but not by more than the plan says.
     CHECK(plan.worst_clearance_mm >= shop.limits.clearance_mm);
     plan.folds[0].clearance_mm += 2;
-    CHECK_THAT(wordsOf(verifyPlan(part, shop, shop.brakes[0], plan, 0)), Contains("panel floor comes nearer to die"));
+    CHECK_THAT(wordsOf(verifyPlan(part, shop, test::inUse(part, shop.brakes[0]), plan, 0)),
+               Contains("panel floor comes nearer to die"));
 }
 
 TEST_CASE("hems are refused where the shop file does not say that the clamp closes them, or only in thinner sheet") {
@@ -160,10 +164,10 @@ TEST_CASE("hems are refused where the shop file does not say that the clamp clos
 TEST_CASE("a leaf that does not go far enough folds no hem that can be pressed flat") {
     const Part part = partFrom(recipe(1, rim(10)));
     Shop shop = leafShop("M100", 1);
-    shop.brakes[0].max_leaf_angle =
+    shop.brakes[0].leaf().max_leaf_angle =
         Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) + 0.1);
     CHECK(planVerified(part, shop, 0).verdict == Verdict::kFeasible);
-    shop.brakes[0].max_leaf_angle =
+    shop.brakes[0].leaf().max_leaf_angle =
         Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) - 0.1);
     const BrakeResult result = planVerified(part, shop, 0);
     CHECK(result.verdict == Verdict::kInfeasible);
@@ -174,11 +178,11 @@ TEST_CASE("a leaf that does not go far enough folds no hem that can be pressed f
 TEST_CASE("a beam opens far enough for the return to get under, or does not") {
     const Part part = partFrom(recipe(1, rim(16)));
     Shop shop = leafShop("B", 1);
-    const double radius_mm = shop.brakes[0].nose_radius_mm;
+    const double radius_mm = shop.brakes[0].leaf().nose_radius_mm;
     const double wanted_mm = standsByHand_mm(16, 1, radius_mm, 131) + 0.5 - part.thickness_mm;
-    shop.brakes[0].opening_mm = wanted_mm + 0.05;
+    shop.brakes[0].leaf().opening_mm = wanted_mm + 0.05;
     CHECK(planVerified(part, shop, 0).verdict == Verdict::kFeasible);
-    shop.brakes[0].opening_mm = wanted_mm - 0.05;
+    shop.brakes[0].leaf().opening_mm = wanted_mm - 0.05;
     const BrakeResult result = planVerified(part, shop, 0);
     CHECK(result.verdict == Verdict::kInfeasible);
     CHECK(hasReason(result, "not-closed"));
@@ -190,8 +194,8 @@ TEST_CASE("a jaw is deep enough for a hem, or is not") {
     const Part part = partFrom(recipe(1, rim(12)));
     Shop shop = inFirstVee(press("press-hem"), part);
     const auto deep = [&](double depth_mm) {
-        for (Bar& bar : shop.brakes[0].bars) {
-            if (bar.jaw) bar.jaw->depth_mm = depth_mm;
+        for (Die& die : shop.brakes[0].press().dies) {
+            if (die.jaw) die.jaw->depth_mm = depth_mm;
         }
     };
     deep(12 + 2 + 0.05);
@@ -258,19 +262,19 @@ TEST_CASE("a part whose hem is closed on the folder and whose edge is bent on th
     const Result<Shop> read = readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/folder-and-press.json");
     REQUIRE(read);
     Shop shop = read.value();
-    shop.brakes[0].hem_thickness_mm = 1.5;
+    shop.brakes[0].leaf().hem_thickness_mm = 1.5;
     const Part part = partFrom(
         R"({"format":"tinwright-part/1","units":"mm","name":"shelf with a hemmed tab","sheet":{"material":"mild-steel","thickness":1.5},)"
         R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":1.6,"measured":"outside",)"
         R"("base":{"name":"shelf","width":1300,"depth":100},"flanges":[{"name":"edge","on":"shelf.front","length":25},)"
         R"({"name":"tab","on":"shelf.back","length":60,"from_left":550,"width":200},{"name":"rim","on":"tab.far","length":12,"hem":{"gap":0}}]})");
-    shop.brakes[1] = inEachVee(part, shop.brakes[1]).front();
+    shop.brakes[1] = test::onlyVee(shop.brakes[1], *test::inUse(part, shop.brakes[1]).vee());
     CHECK(planOnBrake(part, shop, 0, {}).verdict == Verdict::kInfeasible);
     CHECK(planOnBrake(part, shop, 1, {}).verdict == Verdict::kInfeasible);
-    const std::optional<SplitPlan> split = planOnTwo(part, shop, {0, 1}, {});
+    const std::optional<SplitPlan> split = planOnTwo(part, shop, {0, 1}, test::inUse(part, shop), {});
     REQUIRE(split);
-    std::vector<const Brake*> brakes;
-    for (const std::size_t brake : split->brake_of_fold) brakes.push_back(&shop.brakes[brake]);
+    std::vector<BrakeInSetup> brakes;
+    for (const std::size_t brake : split->brake_of_fold) brakes.push_back(split->setupOf(brake));
     for (std::size_t i = 0; i < split->plan.folds.size(); ++i) {
         if (split->plan.folds[i].closing) CHECK(split->brake_of_fold[i] == 0);
     }
@@ -287,7 +291,7 @@ TEST_CASE("the replay finds what is wrong with the closing of a hem") {
         const auto found = [&](const auto& change) {
             Plan plan = sound;
             change(plan.folds[at]);
-            return wordsOf(verifyPlan(part, shop, shop.brakes[0], plan, 0));
+            return wordsOf(verifyPlan(part, shop, test::inUse(part, shop.brakes[0]), plan, 0));
         };
         INFO((on_press ? "press brake" : "finger brake"));
         CHECK(found([](FoldStep&) {}) == "");
@@ -302,14 +306,14 @@ TEST_CASE("the replay finds what is wrong with the closing of a hem") {
         CHECK_THAT(found([](FoldStep& step) { step.angle = Angle::degrees(120); }), Contains("is to be folded to"));
         Plan other = sound;
         other.folds[1 - std::min<std::size_t>(at, 1)].closing = sound.folds[at].closing;
-        CHECK_THAT(wordsOf(verifyPlan(part, shop, shop.brakes[0], other, 0)),
+        CHECK_THAT(wordsOf(verifyPlan(part, shop, test::inUse(part, shop.brakes[0]), other, 0)),
                    Contains("something is to be closed that is no hem"));
         Shop thin = shop;
-        thin.brakes[0].hem_thickness_mm = 0.9;
-        for (Bar& bar : thin.brakes[0].bars) {
-            if (bar.jaw) bar.jaw->hem_thickness_mm = 0.9;
+        thin.brakes[0].leaf().hem_thickness_mm = 0.9;
+        for (Die& die : thin.brakes[0].press().dies) {
+            if (die.jaw) die.jaw->hem_thickness_mm = 0.9;
         }
-        CHECK_THAT(wordsOf(verifyPlan(part, thin, thin.brakes[0], sound, 0)),
+        CHECK_THAT(wordsOf(verifyPlan(part, thin, test::inUse(part, thin.brakes[0]), sound, 0)),
                    Contains("closes hems in sheet up to 0.9 mm"));
     }
 }
@@ -327,7 +331,8 @@ TEST_CASE("the replay finds what the return meets on its way down, and tools in 
     // The same closing with the wall standing beside the bars, pushed under them.
     plan.folds = {hem};
     plan.folds[0].closing->part_x_mm -= 40;
-    const std::string words = wordsOf(verifyPlan(part, shop, shop.brakes[0], plan, bit(bendNamed(part, "side"))));
+    const std::string words =
+        wordsOf(verifyPlan(part, shop, test::inUse(part, shop.brakes[0]), plan, bit(bendNamed(part, "side"))));
     CHECK_THAT(words, Contains("closing: bar") && Contains("meets panel side"));
 }
 
@@ -347,8 +352,8 @@ TEST_CASE("plans of random parts with hems hold in the independent replay") {
         if (!random_states::makeHem(what.part, dice)) continue;
         Brake& brake = what.shop.brakes[0];
         random_states::letCloseHems(brake);
-        for (std::size_t face = 0; face < brake.leaf_faces.size(); ++face)
-            brake.leaf_faces[face].name = fmt::format("face {}", face);
+        std::vector<LeafFace>& faces = brake.leaf().leaf_faces;
+        for (std::size_t face = 0; face < faces.size(); ++face) faces[face].name = fmt::format("face {}", face);
         CAPTURE(seed);
         take(what.part, what.shop);
         what.part.thickness_mm = std::min(what.part.thickness_mm, 1.5);

@@ -95,7 +95,7 @@ BrakeResult planVerified(const Part& part, const Shop& shop, std::size_t brake, 
     options.plans = plans;
     BrakeResult result = planOnBrake(part, shop, brake, options);
     for (const Plan& plan : result.plans) {
-        for (const ReplayFinding& finding : verifyPlan(part, shop, shop.brakes[brake], plan, 0)) {
+        for (const ReplayFinding& finding : verifyPlan(part, shop, result.brake, plan, 0)) {
             FAIL_CHECK(part.name << " on " << shop.brakes[brake].name << ", plan " << plan.rank << ", fold "
                                  << finding.fold << ": " << finding.words);
         }

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/sequence/plan/planner.h>
 

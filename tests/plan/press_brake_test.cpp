@@ -6,6 +6,7 @@
 #include <tinwright/fold/engine/fold_engine.h>
 #include <tinwright/io/shop/shop_io.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 
 namespace tinwright::test {
@@ -21,7 +22,7 @@ Shop pressShop(const std::string& punches) {
     Shop shop = read.value();
     for (const Vee& vee : veesOf(shop.brakes[0])) {
         if (vee.opening_mm == 12) {
-            shop.brakes[0] = inVee(shop.brakes[0], vee, 0.16 * vee.opening_mm);
+            shop.brakes[0] = test::onlyVee(shop.brakes[0], vee);
             return shop;
         }
     }
@@ -41,7 +42,7 @@ Part channel(double web_mm, double left_mm, double right_mm) {
 
 StrokeAnswer fold(const Part& part, const Shop& shop, const std::vector<std::string>& formed, const std::string& bend,
                   std::string* code = nullptr) {
-    FoldEngine engine(part, shop, shop.brakes[0]);
+    FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
     BendMask state = 0;
     for (const std::string& name : formed) state |= bit(bendNamed(part, name));
     StrokeAnswer best = StrokeAnswer::kImpossible;
@@ -99,7 +100,7 @@ TEST_CASE("how far the punch goes into the V is what the sheet on its shoulders 
     shop.overbend.default_deg = 0;
     shop.overbend.by_material_deg.clear();
     const Part part = channel(80, 20, 20);
-    FoldEngine engine(part, shop, shop.brakes[0]);
+    FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
     const Stroke stroke{{bendNamed(part, "left")}, 0, true};
     const StrokeResult result = engine.check(0, stroke);
     REQUIRE(result.answer == StrokeAnswer::kPossible);
@@ -112,7 +113,7 @@ TEST_CASE("how far the punch goes into the V is what the sheet on its shoulders 
 TEST_CASE("contacts with tools of a press brake are told at the angle of the whole bend") {
     const Shop shop = pressShop("straight");
     const Part part = channel(100, 80, 40);
-    FoldEngine engine(part, shop, shop.brakes[0]);
+    FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
     const BendMask formed = bit(bendNamed(part, "left"));
     for (const int hold : {0, 1}) {
         const std::vector<Reason> reasons = engine.explain(formed, {{bendNamed(part, "right")}, hold, true});
@@ -129,18 +130,22 @@ TEST_CASE("contacts with tools of a press brake are told at the angle of the who
 
 TEST_CASE("when too few pieces cover a bend it is told of which row") {
     const Part part = channel(80, 20, 20);
-    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) {
+    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
         Shop shop = pressShop("straight");
-        for (Bar& bar : shop.brakes[0].bars) {
-            if (bar.row == row && bar.width_mm != 50) bar.count = 0;
+        PressBrake& press = shop.brakes[0].press();
+        for (Punch& punch : press.punches) {
+            if (row == ToolRow::kUpper && punch.width_mm != 50) punch.count = 0;
         }
-        FoldEngine engine(part, shop, shop.brakes[0]);
+        for (Die& die : press.dies) {
+            if (row == ToolRow::kLower && die.width_mm != 50) die.count = 0;
+        }
+        FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
         const std::vector<Reason> reasons = engine.explain(0, {{bendNamed(part, "left")}, 0, true});
         REQUIRE(reasons.size() == 1);
         INFO(reasons[0].words);
         CHECK(reasons[0].code == "no-bars");
-        CHECK(reasons[0].body == (row == ToolRow::kDie ? "die" : "punch"));
-        CHECK(reasons[0].words.find(row == ToolRow::kDie
+        CHECK(reasons[0].body == (row == ToolRow::kLower ? "die" : "punch"));
+        CHECK(reasons[0].words.find(row == ToolRow::kLower
                                         ? "no combination of the dies covers 200.0 mm"
                                         : "no combination of the punches covers 200.0 mm") != std::string::npos);
     }
@@ -156,7 +161,7 @@ TEST_CASE("a V does not press further than its own angle allows, and no order he
             R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
             R"("base":{{"name":"web","width":200,"depth":60}},"flanges":[{{"name":"left","on":"web.front","length":40,"angle":{}}}]}})",
             angle_deg));
-        FoldEngine engine(part, shop, shop.brakes[0]);
+        FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
         const Stroke stroke{{bendNamed(part, "left")}, 0, true};
         const StrokeResult result = engine.check(0, stroke);
         if (angle_deg + 3 < 95) {

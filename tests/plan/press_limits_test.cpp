@@ -7,6 +7,7 @@
 
 #include <tinwright/io/shop/shop_io.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 
 namespace tinwright::test {
@@ -26,7 +27,7 @@ Shop pressShop(const std::string& punches) {
     Shop shop = read.value();
     for (const Vee& vee : veesOf(shop.brakes[0])) {
         if (vee.opening_mm != kVee_mm) continue;
-        shop.brakes[0] = inVee(shop.brakes[0], vee, kRadius_mm);
+        shop.brakes[0] = test::onlyVee(shop.brakes[0], vee);
         return shop;
     }
     FAIL("no V of 12");
@@ -120,12 +121,12 @@ TEST_CASE("a Z with a short middle leaves the shoulders of the V, a longer one d
 // does.
 TEST_CASE("a box goes with horned punches, and without them is refused for want of punches") {
     Shop with = pressShop("straight");
-    for (Bar& bar : with.brakes[0].bars) {
-        if (bar.row == ToolRow::kUpper && !bar.horn && bar.width_mm != 20) bar.count = 0;
+    for (Punch& punch : with.brakes[0].press().punches) {
+        if (!punch.horn && punch.width_mm != 20) punch.count = 0;
     }
     Shop without = with;
-    for (Bar& bar : without.brakes[0].bars) {
-        if (bar.horn) bar.count = 0;
+    for (Punch& punch : without.brakes[0].press().punches) {
+        if (punch.horn) punch.count = 0;
     }
     const Part part = box(130, 107, 15);
     CHECK(planVerified(part, with, 0).verdict == Verdict::kFeasible);
@@ -138,7 +139,7 @@ TEST_CASE("a box goes with horned punches, and without them is refused for want 
 // Past 180 degrees less the angle of the V its flanks are in the way (geometry).
 TEST_CASE("a bend sharper than the V allows is refused for that") {
     const Shop shop = pressShop("straight");
-    const double vee_deg = shop.brakes[0].press->vee->angle.deg();
+    const double vee_deg = shop.brakes[0].press().dies.front().vee.angle.deg();
     const double most_deg = 180 - vee_deg - shop.overbendFor_deg("mild-steel", shop.brakes[0]);
     const auto angle = [](double angle_deg) {
         return sheetOf("angle", 200, 60,
@@ -169,7 +170,7 @@ TEST_CASE("acute tools bend well past a right angle") {
 // The shipped side frames stand 1200 apart, 200 behind the bend line.
 TEST_CASE("sheet deeper than the throat does not go between closed side frames") {
     Shop shop = pressShop("straight");
-    Press& press = *shop.brakes[0].press;
+    PressBrake& press = shop.brakes[0].press();
     const double between_mm = press.frames_right_mm - press.frames_left_mm;
     const auto wide = [&](double width_mm) {
         return sheetOf("wide", width_mm, press.throat_mm + 60, flange("side", "web.front", press.throat_mm + 60));

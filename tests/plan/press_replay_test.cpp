@@ -8,10 +8,13 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/part/edges/section.h>
 #include <tinwright/verify/replay/verify.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 
 namespace tinwright::test {
@@ -20,15 +23,20 @@ namespace {
 
 using Catch::Matchers::Contains;
 
-// The shipped press brake with some of its punches, in the V with that opening: air bends take 0.16 of it inside.
-Shop pressShop(const std::string& punches, double opening_mm = 12) {
+// The shipped press brake with some of its punches.
+Shop readPress(const std::string& punches) {
     const Result<Shop> read =
         readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/press-" + punches + ".json");
     REQUIRE(read);
-    Shop shop = read.value();
+    return read.value();
+}
+
+// The same in the V with that opening: air bends take 0.16 of it inside.
+Shop pressShop(const std::string& punches, double opening_mm = 12) {
+    Shop shop = readPress(punches);
     for (const Vee& vee : veesOf(shop.brakes[0])) {
         if (vee.opening_mm != opening_mm) continue;
-        shop.brakes[0] = inVee(shop.brakes[0], vee, 0.16 * opening_mm);
+        shop.brakes[0] = test::onlyVee(shop.brakes[0], vee);
         return shop;
     }
     FAIL("no V of " << opening_mm);
@@ -82,7 +90,7 @@ Part box(double width_mm, double depth_mm, double height_mm) {
 
 std::string replayed(const Part& part, const Shop& shop, const Plan& plan) {
     std::string text;
-    for (const ReplayFinding& finding : verifyPlan(part, shop, shop.brakes[0], plan, 0))
+    for (const ReplayFinding& finding : verifyPlan(part, shop, test::inUse(part, shop.brakes[0]), plan, 0))
         text += fmt::format("{}: {}\n", finding.fold, finding.words);
     return text;
 }
@@ -104,18 +112,18 @@ std::string whenChanged(const Part& part, const Shop& shop, const std::function<
 bool usesHorn(const Plan& plan, const Brake& brake) {
     for (const FoldStep& step : plan.folds) {
         for (const PlacedBar& piece : step.bars) {
-            if (brake.bars[piece.bar.index()].horn) return true;
+            const Punch* punch = brake.punch(piece.bar);
+            if (punch != nullptr && punch->horn) return true;
         }
     }
     return false;
 }
 
-BarId pieceNamed(const Brake& brake, const std::string& id) {
-    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
-        if (brake.bars[i].id == id) return idAt<BarId>(i);
-    }
-    FAIL("no piece " << id);
-    return {};
+ToolId pieceNamed(const Brake& brake, const std::string& id) {
+    const std::optional<ToolId> tool = brake.toolCalled(id);
+    INFO("piece " << id);
+    REQUIRE(tool);
+    return *tool;
 }
 
 }  // namespace
@@ -138,8 +146,8 @@ TEST_CASE("deep channels and boxes planned with goosenecks hold in the independe
 
 TEST_CASE("a box whose walls leave room for a horned punch alone holds in the independent replay") {
     Shop shop = pressShop("straight");
-    for (Bar& bar : shop.brakes[0].bars) {
-        if (bar.row == ToolRow::kUpper && !bar.horn && bar.width_mm != 20) bar.count = 0;
+    for (Punch& punch : shop.brakes[0].press().punches) {
+        if (!punch.horn && punch.width_mm != 20) punch.count = 0;
     }
     const Plan plan = firstPlan(box(130, 107, 15), shop);
     CHECK(usesHorn(plan, shop.brakes[0]));
@@ -242,13 +250,12 @@ TEST_CASE("a straight punch in place of a gooseneck is found") {
     const Shop shop = pressShop("gooseneck");
     const Shop straight = pressShop("straight");
     Shop both = shop;  // goosenecks and, after them, straight punches
-    for (const Bar& bar : straight.brakes[0].bars) {
-        if (bar.row == ToolRow::kUpper) both.brakes[0].bars.push_back(bar);
-    }
+    for (const Punch& punch : straight.brakes[0].press().punches) both.brakes[0].press().punches.push_back(punch);
     Plan plan = firstPlan(part, shop);
     for (FoldStep& step : plan.folds) {
         for (PlacedBar& piece : step.bars) {
-            if (piece.bar == pieceNamed(both.brakes[0], "G200")) piece.bar = pieceNamed(both.brakes[0], "S200");
+            const std::string& id = shop.brakes[0].tool(piece.bar).id;
+            piece.bar = pieceNamed(both.brakes[0], id == "G200" ? "S200" : id);
         }
         step.lift_in_mm = std::min(step.lift_in_mm, 100.0);
     }
@@ -278,8 +285,7 @@ TEST_CASE("a punch that is shifted into a wall, or is wider than the room betwee
     const std::vector<StripSpan>& spans = part.bend(found->bends.front()).spans;
     const double length_mm = spans.back().to_mm - spans.front().from_mm;
     const auto isPunch = [&](const PlacedBar& piece) {
-        return shop.brakes[0].bars[piece.bar.index()].row == ToolRow::kUpper && piece.to_mm > 0 &&
-               piece.from_mm < length_mm;
+        return shop.brakes[0].punch(piece.bar) != nullptr && piece.to_mm > 0 && piece.from_mm < length_mm;
     };
     Plan shifted = plan;
     for (PlacedBar& piece : shifted.folds[fold].bars) {
@@ -315,7 +321,7 @@ TEST_CASE("folds in another order are found") {
 TEST_CASE("a missing die, a second use of one and one of another V are found") {
     const Part part = channel(80, 20);
     const Shop shop = pressShop("straight");
-    const BarId v12 = pieceNamed(shop.brakes[0], "V12-200");
+    const ToolId v12 = pieceNamed(shop.brakes[0], "V12-200");
     const auto changed = [&](const std::function<void(std::vector<PlacedBar>&)>& change) {
         return whenChanged(part, shop, [&](Plan& plan) { change(plan.folds[0].bars); });
     };
@@ -326,8 +332,13 @@ TEST_CASE("a missing die, a second use of one and one of another V are found") {
                    bars.push_back({v12, bars.back().to_mm, bars.back().to_mm + 200});
                }),
                Contains("die V12-200 is used more often than the 1"));
-    CHECK_THAT(changed([&](auto& bars) { bars.back().bar = pieceNamed(shop.brakes[0], "V16-200"); }),
-               Contains("die V16-200 is used more often than the 0 in the shop"));
+    const Shop all = readPress("straight");
+    const BrakeInSetup in_v12 = inVee(all.brakes[0], shop.brakes[0].press().dies.front().vee, 0.16 * 12);
+    Plan plan = planOnBrake(part, all, in_v12, {}).plans.front();
+    plan.folds[0].bars.back().bar = pieceNamed(*in_v12, "V16-200");
+    std::string words;
+    for (const ReplayFinding& finding : verifyPlan(part, all, in_v12, plan, 0)) words += finding.words + "\n";
+    CHECK_THAT(words, Contains("die V16-200 is used more often than the 0 in the shop"));
 }
 
 TEST_CASE("a clearance that is told too large is found") {

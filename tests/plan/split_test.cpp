@@ -6,11 +6,14 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/sequence/plan/split_plan.h>
 #include <tinwright/verify/replay/verify.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 #include "random_states.h"
 #include "shop/split_oracle.h"
@@ -25,7 +28,7 @@ Shop twoBrakes(const Part& part) {
     INFO((read ? std::string() : toText(read.issues().front())));
     REQUIRE(read);
     Shop shop = read.value();
-    shop.brakes[1] = inEachVee(part, shop.brakes[1]).front();
+    shop.brakes[1] = test::onlyVee(shop.brakes[1], *test::inUse(part, shop.brakes[1]).vee());
     return shop;
 }
 
@@ -39,9 +42,9 @@ Part shelf(double length_mm = 1300) {
         length_mm, 0.5 * length_mm - 100));
 }
 
-std::vector<const Brake*> brakesOf(const Shop& shop, const SplitPlan& split) {
-    std::vector<const Brake*> brakes;
-    for (const std::size_t brake : split.brake_of_fold) brakes.push_back(&shop.brakes[brake]);
+std::vector<BrakeInSetup> brakesOf(const SplitPlan& split) {
+    std::vector<BrakeInSetup> brakes;
+    for (const std::size_t brake : split.brake_of_fold) brakes.push_back(split.setupOf(brake));
     return brakes;
 }
 
@@ -53,7 +56,8 @@ std::string wordsOf(const std::vector<ReplayFinding>& findings) {
 
 // Random brakes name them all alike; the replay finds a face by its name.
 void nameFaces(Brake& brake) {
-    for (std::size_t i = 0; i < brake.leaf_faces.size(); ++i) brake.leaf_faces[i].name = fmt::format("face {}", i);
+    std::vector<LeafFace>& faces = brake.leaf().leaf_faces;
+    for (std::size_t i = 0; i < faces.size(); ++i) faces[i].name = fmt::format("face {}", i);
 }
 
 // The least time over all orders, forwards over states and what stands there.
@@ -82,11 +86,11 @@ TEST_CASE("two brakes: a part that neither makes goes over both, and the replay 
     const Part part = shelf();
     const Shop shop = twoBrakes(part);
     for (std::size_t brake : {0, 1}) CHECK(planOnBrake(part, shop, brake, {}).verdict == Verdict::kInfeasible);
-    const std::optional<SplitPlan> split = planOnTwo(part, shop, {0, 1}, {});
+    const std::optional<SplitPlan> split = planOnTwo(part, shop, {0, 1}, test::inUse(part, shop), {});
     REQUIRE(split);
     CHECK(split->brake_of_bend[bendNamed(part, "edge").index()] == 1);
     CHECK(split->times_carried == 1);
-    const std::vector<ReplayFinding> findings = verifyPlan(part, shop, brakesOf(shop, *split), split->plan, 0);
+    const std::vector<ReplayFinding> findings = verifyPlan(part, shop, brakesOf(*split), split->plan, 0);
     INFO(wordsOf(findings));
     CHECK(findings.empty());
     for (const FoldStep& fold : split->plan.folds) CHECK_FALSE(fold.over_tolerances.looked_at);
@@ -95,19 +99,19 @@ TEST_CASE("two brakes: a part that neither makes goes over both, and the replay 
 TEST_CASE("two brakes: the replay finds out when folds are made on the other brake") {
     const Part part = shelf();
     const Shop shop = twoBrakes(part);
-    const std::optional<SplitPlan> split = planOnTwo(part, shop, {0, 1}, {});
+    const std::optional<SplitPlan> split = planOnTwo(part, shop, {0, 1}, test::inUse(part, shop), {});
     REQUIRE(split);
-    std::vector<const Brake*> swapped;
-    for (const std::size_t brake : split->brake_of_fold) swapped.push_back(&shop.brakes[1 - brake]);
+    std::vector<BrakeInSetup> swapped;
+    for (const std::size_t brake : split->brake_of_fold) swapped.push_back(split->setupOf(1 - brake));
     CHECK_FALSE(verifyPlan(part, shop, swapped, split->plan, 0).empty());
 }
 
 TEST_CASE("two brakes: the time has that of carrying the part over") {
     const Part part = shelf();
     Shop shop = twoBrakes(part);
-    const long long before_ms = planOnTwo(part, shop, {0, 1}, {})->plan.cost_ms;
+    const long long before_ms = planOnTwo(part, shop, {0, 1}, test::inUse(part, shop), {})->plan.cost_ms;
     shop.times.carry_ms += 50'000;
-    const std::optional<SplitPlan> after = planOnTwo(part, shop, {0, 1}, {});
+    const std::optional<SplitPlan> after = planOnTwo(part, shop, {0, 1}, test::inUse(part, shop), {});
     REQUIRE(after);
     CHECK(after->plan.cost_ms == before_ms + 50'000 * static_cast<long long>(after->times_carried));
 }
@@ -117,7 +121,7 @@ TEST_CASE("two brakes: where one makes the part alone, two take no longer") {
     Shop shop = twoBrakes(part);
     const BrakeResult folder = planOnBrake(part, shop, 0, {});
     REQUIRE(folder.verdict == Verdict::kFeasible);
-    const std::optional<SplitPlan> split = planOnTwo(part, shop, {0, 1}, {});
+    const std::optional<SplitPlan> split = planOnTwo(part, shop, {0, 1}, test::inUse(part, shop), {});
     REQUIRE(split);
     CHECK(split->proven_best);
     CHECK(split->plan.cost_ms <= folder.plans.front().cost_ms);
@@ -129,7 +133,7 @@ TEST_CASE("two brakes: radii that are all the brake's own change nothing") {
         const random_states::Case one = random_states::randomCase(seed);
         FoldEngine plain(one.part, one.shop, one.brake());
         FoldEngine given(one.part, one.shop, one.brake(), Demand::kPossible,
-                         std::vector<double>(one.part.bends.size(), one.brake().nose_radius_mm));
+                         std::vector<double>(one.part.bends.size(), one.brake().inside_radius_mm()));
         random_states::Dice dice(seed);
         for (int i = 0; i < 5; ++i) {
             const random_states::State state = random_states::randomState(one.part, dice);
@@ -146,12 +150,12 @@ TEST_CASE("two brakes: random parts over two random brakes take the least of all
         CAPTURE(seed);
         const random_states::Case one = random_states::randomCase(seed);
         Shop shop = one.shop;
-        shop.brakes.push_back(random_states::randomCase(seed + 10'000).brake());
+        shop.brakes.push_back(random_states::randomCase(seed + 10'000).shop.brakes[0]);
         for (Brake& brake : shop.brakes) nameFaces(brake);
         shop.times.carry_ms = 20'000;
-        const std::optional<SplitPlan> split = planOnTwo(one.part, shop, {0, 1}, {});
+        const std::optional<SplitPlan> split = planOnTwo(one.part, shop, {0, 1}, test::inUse(one.part, shop), {});
         if (!split) continue;
-        std::vector<ReplayFinding> findings = verifyPlan(one.part, shop, brakesOf(shop, *split), split->plan, 0);
+        std::vector<ReplayFinding> findings = verifyPlan(one.part, shop, brakesOf(*split), split->plan, 0);
         // Of the plan as a whole: the clearance told is a lower bound, which on skewed parts may be less than what is
         // known to be free.
         std::erase_if(findings, [](const ReplayFinding& finding) {
@@ -166,9 +170,9 @@ TEST_CASE("two brakes: random parts over two random brakes take the least of all
         std::vector<double> radii;
         for (std::size_t i = 0; i < split->brake_of_bend.size(); ++i) {
             may[split->brake_of_bend[i]] |= bit(idAt<BendId>(i));
-            radii.push_back(shop.brakes[split->brake_of_bend[i]].nose_radius_mm);
+            radii.push_back(split->setupOf(split->brake_of_bend[i]).inside_radius_mm());
         }
-        SplitOracle oracle(one.part, shop, {{{&shop.brakes[0], may[0]}, {&shop.brakes[1], may[1]}}}, radii);
+        SplitOracle oracle(one.part, shop, {{{split->on[0], may[0]}, {split->on[1], may[1]}}}, radii);
         CHECK(split->plan.cost_ms == leastOverAll_ms(oracle, may[0] | may[1]));
     }
     CHECK(priced > 10);

@@ -10,6 +10,7 @@
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/io/shop/shop_io.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 #include "random_states.h"
 #include "shop/stations.h"
@@ -22,7 +23,7 @@ Shop pressShop(const Part& part) {
     const Result<Shop> read = readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/press-straight.json");
     REQUIRE(read);
     Shop shop = read.value();
-    shop.brakes[0] = inEachVee(part, shop.brakes[0]).front();
+    shop.brakes[0] = test::onlyVee(shop.brakes[0], *test::inUse(part, shop.brakes[0]).vee());
     return shop;
 }
 
@@ -61,10 +62,10 @@ Setup randomSetUp(const Brake& brake, random_states::Dice& dice) {
     Micron at = micronFloor(dice.between(0, 800));
     for (int i = 0; i <= dice.below(3); ++i) {
         std::size_t bar = 0;
-        do bar = static_cast<std::size_t>(dice.below(static_cast<int>(brake.bars.size())));
-        while (brake.bars[bar].count == 0);
-        const Micron width = micronFloor(brake.bars[bar].width_mm);
-        setup.pieces.push_back({idAt<BarId>(bar), {at, at + width}});
+        do bar = static_cast<std::size_t>(dice.below(static_cast<int>(brake.toolCount())));
+        while (brake.tool(idAt<ToolId>(bar)).count == 0);
+        const Micron width = micronFloor(brake.tool(idAt<ToolId>(bar)).width_mm);
+        setup.pieces.push_back({idAt<ToolId>(bar), {at, at + width}});
         at += width;
     }
     return setup;
@@ -102,7 +103,7 @@ TEST_CASE("stations: within the machine, apart, of the shop's pieces, and each s
                 CHECK(piece.at.hi <= micronCeil(brake.length_mm));
                 ++used[piece.bar.index()];
             }
-            for (const auto& [bar, count] : used) CHECK(count <= brake.bars[bar].count);
+            for (const auto& [bar, count] : used) CHECK(count <= brake.tool(idAt<ToolId>(bar)).count);
             CHECK(std::is_sorted(all.pieces.begin(), all.pieces.end(),
                                  [](const SetupPiece& a, const SetupPiece& b) { return a.at.lo < b.at.lo; }));
             const auto whole = std::count_if(setups.begin(), setups.end(), [&](const Setup& setup) {
@@ -116,8 +117,8 @@ TEST_CASE("stations: within the machine, apart, of the shop's pieces, and each s
 
 TEST_CASE("stations: a set-up that stands in another is none of its own") {
     const Brake brake = pressShop(tray(300, 120, 30)).brakes[0];
-    const Setup wide{0, {{idAt<BarId>(0), {0, 50'000}}, {idAt<BarId>(1), {50'000, 90'000}}}};
-    const Setup narrow{0, {{idAt<BarId>(0), {0, 50'000}}}};
+    const Setup wide{0, {{idAt<ToolId>(0), {0, 50'000}}, {idAt<ToolId>(1), {50'000, 90'000}}}};
+    const Setup narrow{0, {{idAt<ToolId>(0), {0, 50'000}}}};
     CHECK(stationsOf(brake, {wide, narrow}, 100'000).empty());
 }
 

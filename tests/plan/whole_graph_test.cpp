@@ -9,10 +9,13 @@
 #include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/sequence/search/search.h>
 
 #include "../bench/families.h"
+#include "../one_vee.h"
 #include "plan_support.h"
 #include "random_states.h"
 #include "search/bound.h"
@@ -42,7 +45,7 @@ struct Step {
 };
 
 /// All states with what may stand there, forwards; then least times backwards.
-void check(const Part& part, const Shop& shop, const Brake& brake, Tally& tally) {
+void check(const Part& part, const Shop& shop, const BrakeInSetup& brake, Tally& tally) {
     ShopOracle oracle(part, shop, brake);
     SearchOptions options;
     options.plans = 1;
@@ -52,7 +55,7 @@ void check(const Part& part, const Shop& shop, const Brake& brake, Tally& tally)
     const search::Bounds quick(oracle, co_foldable);
     search::Bounds sharp(oracle, co_foldable);
     REQUIRE(sharp.sharpen());
-    for (const Setup& setup : oracle.shared()) tally.stations += brake.isPress() && setup.pieces.size() > 3 ? 1 : 0;
+    for (const Setup& setup : oracle.shared()) tally.stations += brake->isPress() && setup.pieces.size() > 3 ? 1 : 0;
 
     using Node = std::pair<BendMask, MachineState>;
     std::vector<std::set<Node>> by_count(part.bends.size() + 1);
@@ -145,7 +148,7 @@ TEST_CASE("whole graph: the same of random parts on press brakes with a back gau
     for (std::uint64_t seed = 7000; seed < 7150; ++seed) {
         CAPTURE(seed);
         random_states::Case one = random_states::randomPressCase(seed);
-        one.shop.brakes[0].press->gauge = BackGauge{3, 400, 25, 12, -30, 120};
+        one.shop.brakes[0].press().gauge = BackGauge{3, 400, 25, 12, -30, 120};
         check(one.part, one.shop, one.brake(), tally);
     }
     INFO(tally.steps << " steps, " << tally.exact << " of " << tally.priced << " exact, " << tally.searched
@@ -163,7 +166,8 @@ TEST_CASE("whole graph: the same of boxes, combs and ladders of up to 8 bends on
         for (const Brake& brake : shop.brakes) {
             CAPTURE(family, bends, brake.name);
             const std::size_t before = tally.searched;
-            check(bench::familyPart(family, static_cast<std::size_t>(bends)), shop, brake, tally);
+            const Part part = bench::familyPart(family, static_cast<std::size_t>(bends));
+            check(part, shop, test::inUse(part, brake), tally);
             boxes += std::string(family) == "box" ? tally.searched - before : 0;
         }
     }
@@ -178,9 +182,9 @@ TEST_CASE("whole graph: the same of trays with hemmed rims, and of random parts 
     const Result<Part> tray = readPartFile(TINWRIGHT_SOURCE_DIR "/examples/cooling-tray/part.json");
     REQUIRE(tray);
     for (Brake brake : shippedShop().brakes) {
-        brake.hem_thickness_mm = 2;
+        brake.leaf().hem_thickness_mm = 2;
         CAPTURE(brake.name);
-        check(tray.value(), shippedShop(), brake, tally);
+        check(tray.value(), shippedShop(), test::inUse(tray.value(), brake), tally);
     }
     CHECK(tally.searched > 1);
     for (std::uint64_t seed = 5300; seed < 5500; ++seed) {
@@ -190,7 +194,7 @@ TEST_CASE("whole graph: the same of trays with hemmed rims, and of random parts 
         if (!random_states::makeHem(one.part, dice)) continue;
         Brake& brake = one.shop.brakes[0];
         random_states::letCloseHems(brake);
-        check(one.part, one.shop, brake, tally);
+        check(one.part, one.shop, one.brake(), tally);
     }
     CHECK(tally.steps > 300);
 }
@@ -223,7 +227,7 @@ TEST_CASE("whole graph: the same of bends that are not quite parallel") {
         }
         for (const Brake& brake : shop.brakes) {
             CAPTURE(off_rad, brake.name);
-            check(part, shop, brake, tally);
+            check(part, shop, test::inUse(part, brake), tally);
         }
     }
     CHECK(tally.steps > 100);
@@ -233,7 +237,8 @@ TEST_CASE("whole graph: the same of trays, with bends of one line folded togethe
     Tally tally;
     const Shop& shop = shippedShop();
     for (const double lip_mm : {0.0, 12.0}) {
-        for (const Brake& brake : shop.brakes) check(partFrom(trayRecipe(160, 120, 40, lip_mm)), shop, brake, tally);
+        const Part part = partFrom(trayRecipe(160, 120, 40, lip_mm));
+        for (const Brake& brake : shop.brakes) check(part, shop, test::inUse(part, brake), tally);
     }
     CHECK(tally.steps > 300);
 }

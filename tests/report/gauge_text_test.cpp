@@ -77,8 +77,9 @@ TEST_CASE("without a stop the reason is told, and where to scribe the sight line
 TEST_CASE("the plan of a press brake has its stops, and holds to the published schema") {
     const Part part = sample::channel();
     Shop shop = sample::shop();
-    for (Brake& brake : shop.brakes) brake.press = Press{};
     PlanReport report = sample::feasible(part, shop);
+    shop.brakes[0].kind = PressBrake{};
+    report.brakes[0].result.brake = inVee(shop.brakes[0], Vee{}, 1);
     std::vector<FoldStep>& folds = report.brakes[0].result.plans[0].folds;
     folds[0].gauge_stop = against(GaugeStop::Touch::kFace, "", 1, -8.5).gauge_stop;
     folds[1].gauge_trouble = "the brake has no back gauge: set by a sight line";

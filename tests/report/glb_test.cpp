@@ -146,8 +146,10 @@ TEST_CASE("glb: accessors lie in the buffer, and clips end in the part's poses")
         BendMask formed = 0;
         for (std::size_t f = 0; f < part.bends.size(); ++f) {
             formed |= bit(idAt<BendId>(f));
-            checkEndPoses(glb, glb.document["animations"][f], part, formed, shop.brakes[0].nose_radius_mm);
-            checkSlices(glb, glb.document["animations"][f], part, part.bends[f], shop.brakes[0].nose_radius_mm);
+            checkEndPoses(glb, glb.document["animations"][f], part, formed,
+                          sample::inUse(shop.brakes[0]).inside_radius_mm());
+            checkSlices(glb, glb.document["animations"][f], part, part.bends[f],
+                        sample::inUse(shop.brakes[0]).inside_radius_mm());
         }
     }
 }
@@ -214,14 +216,14 @@ TEST_CASE(
                 turned.linear() = (*side)[lowest].linear() * side->front().linear().transpose();
                 CHECK(frontUp_rad(turned) == Approx(sense * half).margin(1e-4));
             }
-            const Rigid expected =
-                parentFromChild(bend, part.thickness_mm, plan.folds[f].set_angle, shop.brakes[0].nose_radius_mm);
+            const Rigid expected = parentFromChild(bend, part.thickness_mm, plan.folds[f].set_angle,
+                                                   sample::inUse(shop.brakes[0]).inside_radius_mm());
             const Rigid got = parent[lowest].inverse() * child[lowest];
             for (const Vec2& p : part.panel(bend.child).region.outline)
                 CHECK((got * Vec3(p.x(), p.y(), 0) - expected * Vec3(p.x(), p.y(), 0)).norm() < 0.005);
             formed |= bit(idAt<BendId>(f));
-            checkEndPoses(glb, animation, part, formed, shop.brakes[0].nose_radius_mm);
-            checkSlices(glb, animation, part, bend, shop.brakes[0].nose_radius_mm);
+            checkEndPoses(glb, animation, part, formed, sample::inUse(shop.brakes[0]).inside_radius_mm());
+            checkSlices(glb, animation, part, bend, sample::inUse(shop.brakes[0]).inside_radius_mm());
         }
     }
 }

@@ -82,7 +82,8 @@ TEST_CASE("what is shown of random parts is what rays to the viewer say") {
         const PartShapes shapes(part);
         const BendMask all = allFormed(part);
         const BendId last = idAt<BendId>(part.bends.size() - 1);
-        const FoldScene scene(shapes, shop.brakes[0], {all & ~bit(last), {last}, Hold::kParent, part.bend(last).angle});
+        const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
+                              {all & ~bit(last), {last}, Hold::kParent, part.bend(last).angle});
         const PartLines lines = partLines(scene, scene.after());
         for (const Edge3& edge : lines.edges) {
             const std::vector<FlatEdge> seen = visibleEdges({{edge}, lines.faces}, sight);
@@ -118,7 +119,7 @@ TEST_CASE("the scene of a fold ends where the part's poses have it") {
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
             const BendId id = idAt<BendId>(i);
             const Hold hold = i % 2 == 0 ? Hold::kParent : Hold::kChild;
-            const FoldScene scene(shapes, shop.brakes[0],
+            const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
                                   {formed, {id}, hold, part.bend(id).angle + Angle::degrees(3)});
             const std::vector<PartBody> before = scene.at(Angle());
             const std::vector<PartBody> after = scene.after();

@@ -8,6 +8,9 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "drawings/section_drawing.h"
 #include "drawings/top_drawing.h"
 #include "scene/fold_view.h"
@@ -55,14 +58,14 @@ bool hasLabel(const Drawing& drawing, const std::string& text) {
 
 TEST_CASE("on a press brake both sides rise by half and bear on the shoulders of a die that stands still") {
     const Shop shop = sample::pressShop();
-    const Brake& brake = shop.brakes[0];
-    const Vec2 shoulder = shoulderCentre(*brake.press->vee);
+    const BrakeInSetup brake = sample::inUse(shop.brakes[0]);
+    const Vec2 shoulder = shoulderCentre(*brake.vee());
     for (unsigned seed = 1; seed <= 40; ++seed) {
         CAPTURE(seed);
         const Part part = sample::randomPart(seed);
         const PartShapes shapes(part);
         BendMask formed = 0;
-        for (const FoldStep& step : sample::anyPlan(part, brake).folds) {
+        for (const FoldStep& step : sample::anyPlan(part, shop.brakes[0]).folds) {
             const Bend& bend = part.bend(step.bends[0]);
             const FoldScene scene(shapes, brake, {formed, step.bends, step.hold, step.set_angle});
             const PanelId back = step.hold == Hold::kParent ? bend.parent : bend.child;
@@ -76,7 +79,7 @@ TEST_CASE("on a press brake both sides rise by half and bear on the shoulders of
                     CHECK((side.normal - Vec3(0, y * std::sin(half), -std::cos(half))).norm() < 1e-9);
                     const double from_centre =
                         side.offset_mm - side.normal.dot(Vec3(0, y * shoulder.x(), shoulder.y()));
-                    CHECK(std::abs(std::abs(from_centre) - brake.press->vee->shoulder_radius_mm) < 1e-9);
+                    CHECK(std::abs(std::abs(from_centre) - brake.vee()->shoulder_radius_mm) < 1e-9);
                 }
                 // The strip's upper face lies under the tip, level, in the middle.
                 const double tip = tipHeight_mm(scene, scene.punchDown_mm(angle));
@@ -103,9 +106,10 @@ TEST_CASE(
     const Shop shop = sample::pressShop();
     const Part part = sample::randomPart(3);
     const PartShapes shapes(part);
-    const ToolShapes tools(shop.brakes[0]);
+    const ToolShapes tools(sample::inUse(shop.brakes[0]));
     const FoldStep step = sample::anyPlan(part, shop.brakes[0]).folds[0];
-    const FoldScene scene(shapes, shop.brakes[0], {0, step.bends, step.hold, step.set_angle});
+    const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
+                          {0, step.bends, step.hold, step.set_angle});
     const FoldView view = viewOf(scene, tools, step);
     const Drawing section = sectionDrawing(view, "section");
     for (const char* words : {"die V12-100", "ram", "bed", "back gauge"}) {
@@ -123,11 +127,11 @@ TEST_CASE(
 
 TEST_CASE("a punch with a horn is full wide under the horn's height alone") {
     const Shop shop = sample::pressShop();
-    const ToolShapes tools(shop.brakes[0]);
+    const ToolShapes tools(sample::inUse(shop.brakes[0]));
     const auto spanAt = [&](double z_mm) {
         double least = 1e9;
         double most = -1e9;
-        for (const Slab& slab : tools.piece(BarId{3}, Vec2(0, 0), 10, 110)) {
+        for (const Slab& slab : tools.piece(ToolId{3}, Vec2(0, 0), 10, 110)) {
             const auto [low, high] = std::minmax_element(slab.lower.begin(), slab.lower.end(),
                                                          [](const Vec3& a, const Vec3& b) { return a.z() < b.z(); });
             if (low->z() > z_mm || high->z() < z_mm) continue;

@@ -38,7 +38,7 @@ bool speaksOfLeafBrakes(const std::string& text) {
 
 FoldStep pressed(FoldStep step) {
     step.leaf_face.clear();
-    step.bars = {{BarId{2}, 0, 100}, {BarId{6}, -12, 88}};
+    step.bars = {{ToolId{2}, 0, 100}, {ToolId{6}, -12, 88}};
     step.bars_in = step.bars_out = {};
     step.way_out = {{ExitMove::Kind::kPartForward, -1, {{0, -400, 0, 0}}, "draw it out in front"}};
     step.covered_share = 0.79;
@@ -55,12 +55,12 @@ struct PressSample {
     PlanReport report = feasible();
 
     PlanReport feasible() {
-        PlanReport made = sample::feasible(part, shop);
-        BrakeResult& result = made.brakes[0].result;
-        result.brake = shop.brakes[0].name;
-        result.vee = shop.brakes[0].press->vee;
+        PlanReport made = sample::feasible(part, sample::shop());
+        PlanReport made_here{part, shop, 0, made.verdict, std::move(made.brakes), {}, {}};
+        BrakeResult& result = made_here.brakes[0].result;
+        result.brake = sample::inUse(shop.brakes[0]);
         for (FoldStep& step : result.plans[0].folds) step = pressed(step);
-        return made;
+        return made_here;
     }
 
     /// The part held so is stopped by the ram, as the engine says it.
@@ -129,10 +129,11 @@ TEST_CASE_METHOD(PressSample, "reasons of leaf brakes are told one by one") {
 TEST_CASE_METHOD(PressSample, "another order of the same bends says what else is at the back") {
     std::vector<Plan> plans{report.brakes[0].result.plans[0], report.brakes[0].result.plans[0]};
     plans[1].rank = 2;
-    CHECK(has(report::nextBestText(part, shop.brakes[0], plans, 1),
+    CHECK(has(report::nextBestText(part, sample::inUse(shop.brakes[0]), plans, 1),
               "same order and sides at the back, other punches, dies or places"));
     plans[1].folds[0].hold = Hold::kChild;
-    CHECK(has(report::nextBestText(part, shop.brakes[0], plans, 1), "same order, but fold 1 has front at the back"));
+    CHECK(has(report::nextBestText(part, sample::inUse(shop.brakes[0]), plans, 1),
+              "same order, but fold 1 has front at the back"));
 }
 
 // Points of the published guidance on press brakes (practice.md, section 6), each by its word.
@@ -156,7 +157,7 @@ TEST_CASE("cautions are those of the kinds of machine asked about") {
 TEST_CASE_METHOD(PressSample, "punches under an inside width: no dies, and the walls have the radius of the V") {
     // 8 each of P30, P60 and P100; with 2 mm of radius and half a mm of clearance at each end 60 mm go comfortably
     // under 65 mm, and not under 64.9.
-    const BarsAnswer answer = barsAnswer(shop.brakes[0], shop.limits, 65);
+    const BarsAnswer answer = barsAnswer(sample::inUse(shop.brakes[0]), shop.limits, 65);
     REQUIRE_FALSE(answer.fits.empty());
     CHECK(answer.names.front() == "P60");
     CHECK(answer.fits.front().comfortable);
@@ -164,21 +165,22 @@ TEST_CASE_METHOD(PressSample, "punches under an inside width: no dies, and the w
     CHECK(has(text, "Inside width 65.0 mm on press, V 12 of 40°, walls of inside radius 2.00 mm"));
     CHECK(has(text, "Punches 1 piece: P60"));
     CHECK_FALSE(has(text, "V12-"));
-    CHECK_FALSE(barsAnswer(shop.brakes[0], shop.limits, 64.9).fits.front().comfortable);
+    CHECK_FALSE(barsAnswer(sample::inUse(shop.brakes[0]), shop.limits, 64.9).fits.front().comfortable);
 }
 
 TEST_CASE_METHOD(PressSample, "punches of other heights are not mixed in one string, those with horns are") {
     Brake& brake = shop.brakes[0];
     const auto offers = [&](double width_mm, const std::string& names) {
-        const BarsAnswer answer = barsAnswer(brake, shop.limits, width_mm);
+        const BarsAnswer answer = barsAnswer(sample::inUse(brake), shop.limits, width_mm);
         return std::find(answer.names.begin(), answer.names.end(), names) != answer.names.end();
     };
     CHECK(offers(165, "P60 + P100"));
     CHECK(offers(95, "P30 + P60"));
-    brake.bars[2].count = 0;  // P100: of equal widths one choice is told
+    std::vector<Punch>& punches = brake.press().punches;
+    punches[2].count = 0;  // P100: of equal widths one choice is told
     CHECK(offers(165, "P60 + P100L"));
-    brake.bars[0].height_mm += 40;  // P30
-    brake.bars[0].profile = {Vec2(-6, 20), Vec2(0, 0), Vec2(6, 20), Vec2(6, 105), Vec2(-6, 105)};
+    punches[0].height_mm += 40;  // P30
+    punches[0].profile = {Vec2(-6, 20), Vec2(0, 0), Vec2(6, 20), Vec2(6, 105), Vec2(-6, 105)};
     CHECK_FALSE(offers(95, "P30 + P60"));
     CHECK(offers(95, "3 x P30"));
 }
@@ -187,8 +189,7 @@ TEST_CASE_METHOD(PressSample, "what suits a press brake is told of punches, in i
     SuitReport suit;
     suit.part = "channel";
     BrakeSuit brake;
-    brake.brake = "press";
-    brake.vee = shop.brakes[0].press->vee;
+    brake.brake = sample::inUse(shop.brakes[0]);
     brake.result.as_drawn.verdict = Verdict::kInfeasible;
     brake.result.as_drawn.reasons = {rammed(Hold::kParent, "base"), rammed(Hold::kChild, "back")};
     suit.brakes = {brake};

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "sample.h"
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 
 namespace tinwright::sample {
 namespace {
@@ -23,7 +25,7 @@ FoldStep fold(std::uint32_t bend) {
     step.held = {PanelId{0}};
     step.part_x_mm = 200;
     step.leaf_face = "full";
-    step.bars = {{BarId{0}, 0, 60}, {BarId{1}, 60, 100}};
+    step.bars = {{ToolId{0}, 0, 60}, {ToolId{1}, 60, 100}};
     step.bars_in = {0, 1};
     step.bars_out = {0, 1};
     step.way_out = {{ExitMove::Kind::kPieceUp, 0, {{0, 0, 60, 0}}, "lifts straight off"},
@@ -45,15 +47,15 @@ Brake brake(const char* name, ClampKind clamp) {
     Brake brake;
     brake.name = name;
     brake.length_mm = 1000;
-    brake.clamp = clamp;
-    brake.leaf_faces = {{"full", 25, 20}};
+    brake.leaf().clamp = clamp;
+    brake.leaf().leaf_faces = {{"full", 25, 20}};
     Bar b60;
     b60.id = "B60";
     b60.width_mm = 60;
     Bar b40 = b60;
     b40.id = "B40";
     b40.width_mm = 40;
-    brake.bars = {b60, b40};
+    brake.leaf().bars = {b60, b40};
     return brake;
 }
 
@@ -97,7 +99,7 @@ Plan channelPlan() {
 PlanReport feasible(const Part& part, const Shop& shop) {
     PlanReport report{part, shop, 0, Verdict::kFeasible, {}, {}, {}};
     BrakeReport brake;
-    brake.result.brake = shop.brakes[0].name;
+    brake.result.brake = inSetup(shop.brakes[0], part.thickness_mm);
     brake.result.verdict = Verdict::kFeasible;
     brake.result.orders_feasible = "2";
     brake.result.orders_total = "2";
@@ -110,7 +112,7 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
     PlanReport report{part, shop, 0, Verdict::kInfeasible, {}, {}, {}};
     BrakeReport brake;
     brake.brake = 1;
-    brake.result.brake = shop.brakes[1].name;
+    brake.result.brake = inSetup(shop.brakes[1], part.thickness_mm);
     brake.result.verdict = Verdict::kInfeasible;
     brake.result.orders_feasible = "0";
     brake.result.orders_total = "2";

@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_profile.h>
 #include <tinwright/brake/tooling/die_profile.h>
 #include <tinwright/brake/tooling/punch_profile.h>
@@ -105,33 +107,25 @@ Part tray(Random& random) {
 
 constexpr double kPressWidths_mm[] = {30, 60, 100};
 
-Bar pressPiece(const std::string& id, ToolRow row, double width_mm, double height_mm, const Polygon& profile) {
-    Bar made;
-    made.id = id;
-    made.row = row;
-    made.width_mm = width_mm;
-    made.height_mm = height_mm;
-    made.profile = profile;
-    made.count = 8;
-    return made;
+Tool pressPiece(const std::string& id, double width_mm, double height_mm, const Polygon& profile) {
+    return {id, width_mm, height_mm, profile, 8};
 }
 
-/// Punches, the last with a horn at its left end, then as many dies.
-std::vector<Bar> pressPieces(const Vee& vee) {
-    std::vector<Bar> pieces;
+/// Punches, the last with a horn at its left end, and as many dies.
+void addPieces(const Vee& vee, PressBrake& press) {
     const PunchSection punch{Angle::degrees(85), 0.8, 65, 16, {}};
     for (const double width : kPressWidths_mm)
-        pieces.push_back(
-            pressPiece("P" + std::to_string(int(width)), ToolRow::kUpper, width, punch.height_mm, punchSection(punch)));
-    pieces.push_back(pieces.back());
-    pieces.back().id = "P100L";
-    pieces.back().horn = Horn{30, 15, true};
-    for (const double width : kPressWidths_mm) {
-        pieces.push_back(pressPiece("V12-" + std::to_string(int(width)), ToolRow::kDie, width, 60,
-                                    dieSection({{{vee, 0, {}}}, 60, 28}, 0)));
-        pieces.back().vee = vee;
-    }
-    return pieces;
+        press.punches.push_back(
+            {pressPiece("P" + std::to_string(int(width)), width, punch.height_mm, punchSection(punch)), 0, {}, 0});
+    press.punches.push_back(press.punches.back());
+    press.punches.back().id = "P100L";
+    press.punches.back().horn = Horn{30, 15, true};
+    for (const double width : kPressWidths_mm)
+        press.dies.push_back(
+            {pressPiece("V12-" + std::to_string(int(width)), width, 60, dieSection({{{vee, 0, {}}}, 60, 28}, 0)),
+             vee,
+             {},
+             0});
 }
 
 constexpr std::uint32_t kHornedPunch = 3;
@@ -140,12 +134,13 @@ constexpr std::uint32_t kWideDie = 6;
 
 void standUp(FoldStep& step, const Brake& brake, double length_mm) {
     if (!brake.isPress()) {
-        for (double x = 0; x < length_mm && step.bars.size() < 8; x += 100) step.bars.push_back({BarId{3}, x, x + 100});
+        for (double x = 0; x < length_mm && step.bars.size() < 8; x += 100)
+            step.bars.push_back({ToolId{3}, x, x + 100});
         return;
     }
     for (double x = 0; x < length_mm && step.bars.size() < 8; x += 100) {
-        step.bars.push_back({BarId{x > 0 ? kWidePunch : kHornedPunch}, x, x + 100});
-        step.bars.push_back({BarId{kWideDie}, x - 12, x + 88});
+        step.bars.push_back({ToolId{x > 0 ? kWidePunch : kHornedPunch}, x, x + 100});
+        step.bars.push_back({ToolId{kWideDie}, x - 12, x + 88});
     }
     step.lift_in_mm = step.lift_out_mm = 60;
     step.way_out = {
@@ -170,10 +165,10 @@ Shop smallShop() {
     Brake brake;
     brake.name = "folder";
     brake.length_mm = 1000;
-    brake.leaf_faces = {{"full", 25, 10}};
-    brake.nose_radius_mm = 1;
-    brake.bed = {Vec2(0, -60), Vec2(110, -60), Vec2(110, 0), Vec2(0, 0)};
-    brake.bars = {bar("B30", 30), bar("B45", 45), bar("B60", 60), bar("B100", 100)};
+    brake.leaf().leaf_faces = {{"full", 25, 10}};
+    brake.leaf().nose_radius_mm = 1;
+    brake.leaf().bed = {Vec2(0, -60), Vec2(110, -60), Vec2(110, 0), Vec2(0, 0)};
+    brake.leaf().bars = {bar("B30", 30), bar("B45", 45), bar("B60", 60), bar("B100", 100)};
     shop.brakes = {brake};
     return shop;
 }
@@ -184,11 +179,9 @@ Shop pressShop() {
     Brake brake;
     brake.name = "press";
     brake.length_mm = 1200;
-    brake.nose_radius_mm = 2;
-    brake.bed = {Vec2(-30, -300), Vec2(30, -300), Vec2(30, 0), Vec2(-30, 0)};
-    const Vee vee{12, Angle::degrees(40), 1.5};
-    brake.bars = pressPieces(vee);
-    Press press;
+    PressBrake press;
+    press.bed = {Vec2(-30, -300), Vec2(30, -300), Vec2(30, 0), Vec2(-30, 0)};
+    addPieces({12, Angle::degrees(40), 1.5}, press);
     press.ram = {Vec2(-20, 0),  Vec2(20, 0),    Vec2(20, 120),  Vec2(45, 120),
                  Vec2(45, 400), Vec2(-45, 400), Vec2(-45, 120), Vec2(-20, 120)};
     press.open_height_mm = 260;
@@ -197,10 +190,15 @@ Shop pressShop() {
     press.frames_left_mm = 100;
     press.frames_right_mm = 1100;
     press.gauge = BackGauge{5, 500, 60};
-    press.vee = vee;
-    brake.press = press;
+    brake.kind = press;
     shop.brakes = {brake};
     return shop;
+}
+
+BrakeInSetup inUse(const Brake& brake, double thickness_mm) {
+    constexpr double kPressRadius_mm = 2;
+    return brake.isPress() ? inVee(brake, brake.press().dies.front().vee, kPressRadius_mm)
+                           : inSetup(brake, thickness_mm);
 }
 
 Part randomPart(unsigned seed) {
@@ -222,7 +220,7 @@ Plan anyPlan(const Part& part, const Brake& brake) {
         step.turn_deg = i % 3 == 1 ? 90 : 0;
         step.flip = i > 0 && part.bends[i - 1].up != bend.up;
         step.part_x_mm = i % 4 == 3 ? 0 : 200;
-        if (!brake.isPress()) step.leaf_face = brake.leaf_faces.front().name;
+        if (!brake.isPress()) step.leaf_face = brake.leaf().leaf_faces.front().name;
         const double length = bend.spans.back().to_mm - bend.spans.front().from_mm;
         standUp(step, brake, length);
         step.angle = bend.angle;
@@ -242,7 +240,7 @@ Plan anyPlan(const Part& part, const Brake& brake) {
 PlanReport reportOf(const Part& part, const Shop& shop) {
     PlanReport report{part, shop, 0, Verdict::kFeasible, {}, {}, {}};
     BrakeReport brake;
-    brake.result.brake = shop.brakes[0].name;
+    brake.result.brake = inUse(shop.brakes[0], part.thickness_mm);
     brake.result.verdict = Verdict::kFeasible;
     brake.result.plans = {anyPlan(part, shop.brakes[0])};
     report.brakes = {brake};

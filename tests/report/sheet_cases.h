@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/report/data/plan_report.h>
 
@@ -19,6 +20,8 @@ namespace tinwright::sample {
 
 /// A plan for a leaf brake or a press brake that folds all bends in the part's order without asking whether it can be:
 /// enough to draw.
+/// A leaf brake for a sheet, or the press brake in its V, whose bends get a radius of 2 mm.
+[[nodiscard]] BrakeInSetup inUse(const Brake& brake, double thickness_mm = 1.5);
 [[nodiscard]] Plan anyPlan(const Part& part, const Brake& brake);
 
 /// The report of that plan.

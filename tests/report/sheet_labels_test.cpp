@@ -5,6 +5,8 @@
 #include <filesystem>
 #include <string>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/shop/shop_io.h>
@@ -54,12 +56,12 @@ void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& too
     const FoldScene scene(shapes, tools.brake, {formed, step.bends, step.hold, step.set_angle});
     const FoldView view = viewOf(scene, tools, step);
     checkLabels(sectionDrawing(view, "section"));
-    checkLabels(topDrawing(view, barDatum(part, formed, tools.brake.nose_radius_mm, step), "top"));
+    checkLabels(topDrawing(view, barDatum(part, formed, tools.brake.inside_radius_mm(), step), "top"));
     checkLabels(partPicture(scene, "part"));
     checkLabels(handlingDrawing(step));
 }
 
-void checkPlan(const Part& part, const Brake& brake, const Plan& plan) {
+void checkPlan(const Part& part, const BrakeInSetup& brake, const Plan& plan) {
     const PartShapes shapes(part);
     const ToolShapes tools(brake);
     const std::vector<BendMark> marks = bendMarks(part, brake, &plan);
@@ -72,7 +74,7 @@ void checkPlan(const Part& part, const Brake& brake, const Plan& plan) {
     }
 }
 
-std::size_t checkContacts(const Part& part, const Brake& brake, const std::vector<Reason>& reasons) {
+std::size_t checkContacts(const Part& part, const BrakeInSetup& brake, const std::vector<Reason>& reasons) {
     const PartShapes shapes(part);
     const ToolShapes tools(brake);
     for (const Reason& reason : reasons) {
@@ -102,8 +104,8 @@ TEST_CASE("labels of every shipped example, planned or stuck, neither overlap no
             for (std::size_t brake = 0; brake < shop.brakes.size(); ++brake) {
                 INFO(path << file << " on " << shop.brakes[brake].name);
                 const BrakeResult result = planOnBrake(part, shop, brake, {});
-                for (const Plan& plan : result.plans) checkPlan(part, shop.brakes[brake], plan);
-                contacts += checkContacts(part, shop.brakes[brake], result.reasons);
+                for (const Plan& plan : result.plans) checkPlan(part, result.brake, plan);
+                contacts += checkContacts(part, result.brake, result.reasons);
             }
         }
     }
@@ -112,13 +114,13 @@ TEST_CASE("labels of every shipped example, planned or stuck, neither overlap no
 
 TEST_CASE("labels of 200 random parts neither overlap nor leave the frame") {
     const Shop shop = sample::smallShop();
-    const ToolShapes tools(shop.brakes[0]);
+    const ToolShapes tools(sample::inUse(shop.brakes[0]));
     for (unsigned seed = 1; seed <= 200; ++seed) {
         CAPTURE(seed);
         const Part part = sample::randomPart(seed);
         const Plan plan = sample::anyPlan(part, shop.brakes[0]);
         const PartShapes shapes(part);
-        const std::vector<BendMark> marks = bendMarks(part, shop.brakes[0], &plan);
+        const std::vector<BendMark> marks = bendMarks(part, sample::inUse(shop.brakes[0], part.thickness_mm), &plan);
         checkLabels(blankDrawing(part, marks));
         checkLabels(otherFaceDrawing(part, marks));
         BendMask formed = 0;
@@ -137,8 +139,7 @@ TEST_CASE("labels of parts on a press brake, planned or stuck, neither overlap n
         INFO(file);
         const Part part = examplePart(file);
         const BrakeResult result = planOnBrake(part, shop, 0, {});
-        REQUIRE(result.vee);
-        const Brake brake = usingVee(shop.brakes[0], *result.vee);
+        const BrakeInSetup& brake = result.brake;
         for (const Plan& plan : result.plans) checkPlan(part, brake, plan);
         plans += result.plans.size();
         contacts += checkContacts(part, brake, report::toldReasons(result));
@@ -149,7 +150,7 @@ TEST_CASE("labels of parts on a press brake, planned or stuck, neither overlap n
 
 TEST_CASE("labels of 200 random parts on a press brake neither overlap nor leave the frame") {
     const Shop shop = sample::pressShop();
-    const ToolShapes tools(shop.brakes[0]);
+    const ToolShapes tools(sample::inUse(shop.brakes[0]));
     for (unsigned seed = 1; seed <= 200; ++seed) {
         CAPTURE(seed);
         const Part part = sample::randomPart(seed);

@@ -122,7 +122,8 @@ TEST_CASE("a sight line is drawn as far from its bend line as the plan has it") 
             if (!bend.up) continue;
             const LineEnds line = endsOf(svg.find_child_by_attribute("path", "data-bend", bend.name.c_str()));
             const LineEnds sight = endsOf(svg.find_child_by_attribute("path", "data-sight", bend.name.c_str()));
-            const double expected = std::abs(0.5 * bend.allowance_mm - shop.brakes[0].nose_radius_mm);
+            const double expected =
+                std::abs(0.5 * bend.allowance_mm - sample::inUse(shop.brakes[0]).inside_radius_mm());
             CHECK((sight.from - line.from).norm() / scale == Approx(expected).margin(0.02 / scale));
             const double length = bend.spans.back().to_mm - bend.spans.front().from_mm;
             CHECK((line.to - line.from).norm() / scale == Approx(length).margin(0.02 / scale));

@@ -8,6 +8,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/io/shop/shop_io.h>
 
 #include "reading.h"
@@ -86,45 +88,45 @@ TEST_CASE("every example shop reads") {
 TEST_CASE("the magnetic folder: loose bars 25 high, 100 deep or 50, nothing above, open at both ends") {
     const Result<Shop> deep = shopOf("magnetic-folder.json");
     const Brake& brake = only(deep);
-    CHECK(brake.clamp == ClampKind::kLooseBars);
-    CHECK_FALSE(brake.has_beam);
+    CHECK(brake.leaf().clamp == ClampKind::kLooseBars);
+    CHECK_FALSE(brake.leaf().beam);
     CHECK(brake.overhang_left);
     CHECK(brake.overhang_right);
-    CHECK(brake.pieces_out_in_place);
-    CHECK(brake.setbackFor_mm(1.5) == 1.5);
-    REQUIRE(brake.bars.size() == 7);
-    CHECK(brake.bars[0].id == "B30");
-    CHECK(brake.bars[0].clamp_depth_mm == 100);
-    CHECK(brake.bars[0].height_mm == 25);
+    CHECK(brake.leaf().pieces_out_in_place);
+    CHECK(inSetup(brake, 1.5).setback_mm() == 1.5);
+    REQUIRE(brake.leaf().bars.size() == 7);
+    CHECK(brake.leaf().bars[0].id == "B30");
+    CHECK(brake.leaf().bars[0].clamp_depth_mm == 100);
+    CHECK(brake.leaf().bars[0].height_mm == 25);
     CHECK(std::count(brake.uncertain.begin(), brake.uncertain.end(), "/bars/*/height") == 1);
     const Result<Shop> narrow = shopOf("magnetic-folder-narrow-bars.json");
     CHECK(only(narrow).name == "magnetic-folder-narrow-bars");
-    CHECK(only(narrow).bars[0].clamp_depth_mm == 50);
+    CHECK(only(narrow).leaf().bars[0].clamp_depth_mm == 50);
     CHECK(only(narrow).length_mm == brake.length_mm);
 }
 
 TEST_CASE("the finger brakes: toe and shank under a beam, frames at the ends") {
     const Result<Shop> metric = shopOf("finger-brake-mm.json");
     const Brake& brake = only(metric);
-    CHECK(brake.clamp == ClampKind::kOnBeam);
-    CHECK(brake.has_beam);
-    CHECK(brake.opening_mm == 40);
+    CHECK(brake.leaf().clamp == ClampKind::kOnBeam);
+    CHECK(brake.leaf().beam);
+    CHECK(brake.leaf().opening_mm == 40);
     CHECK_FALSE(brake.overhang_left);
     CHECK_FALSE(brake.overhang_right);
-    CHECK(brake.bars.size() == 11);
-    for (const Bar& bar : brake.bars) CHECK(bar.height_mm == brake.beam.height_mm);
+    CHECK(brake.leaf().bars.size() == 11);
+    for (const Bar& bar : brake.leaf().bars) CHECK(bar.height_mm == brake.leaf().beam->height_mm);
     const Result<Shop> inch = shopOf("finger-brake-in.json");
     CHECK(only(inch).length_mm == Approx(48 * 25.4).epsilon(1e-12));
-    CHECK(only(inch).bars[1].width_mm == Approx(1.25 * 25.4).epsilon(1e-12));
-    CHECK(only(inch).beam.height_mm == Approx(4 * 25.4).epsilon(1e-12));
+    CHECK(only(inch).leaf().bars[1].width_mm == Approx(1.25 * 25.4).epsilon(1e-12));
+    CHECK(only(inch).leaf().beam->height_mm == Approx(4 * 25.4).epsilon(1e-12));
 }
 
 TEST_CASE("the plain leaf brake: one bar of full length") {
     const Result<Shop> shop = shopOf("plain-leaf-brake.json");
-    REQUIRE(only(shop).bars.size() == 1);
-    CHECK(only(shop).bars[0].count == 1);
-    CHECK(only(shop).bars[0].width_mm == only(shop).length_mm);
-    CHECK_FALSE(only(shop).pieces_out_in_place);
+    REQUIRE(only(shop).leaf().bars.size() == 1);
+    CHECK(only(shop).leaf().bars[0].count == 1);
+    CHECK(only(shop).leaf().bars[0].width_mm == only(shop).length_mm);
+    CHECK_FALSE(only(shop).leaf().pieces_out_in_place);
 }
 
 TEST_CASE(
@@ -132,14 +134,13 @@ TEST_CASE(
     const Result<Shop> metric = shopOf("press-brake.json");
     const Brake& brake = only(metric);
     REQUIRE(brake.isPress());
-    CHECK(brake.press->throat_mm == 200);
-    CHECK(brake.press->frames_left_mm == 150);
-    CHECK(brake.press->frames_right_mm == 1350);
-    CHECK(brake.press->open_height_mm == 230);  // the adapter is off it
-    CHECK(std::count_if(brake.bars.begin(), brake.bars.end(),
-                        [](const Bar& bar) { return bar.row == ToolRow::kUpper; }) == 18);
-    CHECK(std::count_if(brake.bars.begin(), brake.bars.end(), [](const Bar& bar) { return bar.horn.has_value(); }) ==
-          4);
+    CHECK(brake.press().throat_mm == 200);
+    CHECK(brake.press().frames_left_mm == 150);
+    CHECK(brake.press().frames_right_mm == 1350);
+    CHECK(brake.press().open_height_mm == 230);  // the adapter is off it
+    CHECK(brake.press().punches.size() == 18);
+    CHECK(std::count_if(brake.press().punches.begin(), brake.press().punches.end(),
+                        [](const Punch& punch) { return punch.horn.has_value(); }) == 4);
     const std::vector<Vee> vees = veesOf(brake);
     REQUIRE(vees.size() == 7);
     CHECK(vees.front().opening_mm == 6);
@@ -147,7 +148,7 @@ TEST_CASE(
     CHECK(std::count(brake.uncertain.begin(), brake.uncertain.end(), "/dies/*/height") == 1);
     const Result<Shop> inch = shopOf("press-brake-in.json");
     CHECK(only(inch).length_mm == Approx(60 * 25.4).epsilon(1e-12));
-    CHECK(only(inch).press->frames_right_mm == Approx(60 * 25.4 - 150));
+    CHECK(only(inch).press().frames_right_mm == Approx(60 * 25.4 - 150));
     CHECK(veesOf(only(inch)).size() == 5);
 }
 
@@ -171,9 +172,9 @@ TEST_CASE("the complete example of SHOP_FORMAT.md reads") {
     INFO(test::textOf(shop.issues()));
     REQUIRE(shop.ok());
     REQUIRE(shop.value().brakes.size() == 3);
-    CHECK(shop.value().brakes[0].opening_mm == 42);
-    CHECK(shop.value().brakes[0].bars.size() == 4);
-    CHECK(shop.value().brakes[1].bars[1].count == 2);
+    CHECK(shop.value().brakes[0].leaf().opening_mm == 42);
+    CHECK(shop.value().brakes[0].leaf().bars.size() == 4);
+    CHECK(shop.value().brakes[1].leaf().bars[1].count == 2);
     REQUIRE(shop.value().brakes[2].isPress());
-    CHECK(shop.value().brakes[2].press->throat_mm == 180);
+    CHECK(shop.value().brakes[2].press().throat_mm == 180);
 }

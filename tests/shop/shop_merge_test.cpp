@@ -4,6 +4,9 @@
 
 #include <algorithm>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "reading.h"
 
 using namespace tinwright;
@@ -39,12 +42,12 @@ TEST_CASE("each file's lengths are in the units it names") {
     const Brake& brake = shop.brakes.at(0);
     CHECK(brake.name == "old");
     CHECK(brake.length_mm == Approx(1016).epsilon(1e-12));
-    CHECK(brake.nose_radius_mm == Approx(1.016).epsilon(1e-12));
-    CHECK(brake.hinge_height_mm == 1.0);
-    CHECK(brake.bars.at(0).width_mm == 30.0);
-    CHECK((brake.bed.at(0) - Vec2(0, 0)).norm() == 0.0);
-    CHECK(signedArea_mm2(brake.bed) == Approx(4 * 2 * 25.4 * 25.4));
-    CHECK(brake.setbackFor_mm(2) == Approx(0.06 * 25.4));
+    CHECK(brake.leaf().nose_radius_mm == Approx(1.016).epsilon(1e-12));
+    CHECK(brake.leaf().hinge_height_mm == 1.0);
+    CHECK(brake.leaf().bars.at(0).width_mm == 30.0);
+    CHECK((brake.leaf().bed.at(0) - Vec2(0, 0)).norm() == 0.0);
+    CHECK(signedArea_mm2(brake.leaf().bed) == Approx(4 * 2 * 25.4 * 25.4));
+    CHECK(inSetup(brake, 2).setback_mm() == Approx(0.06 * 25.4));
     CHECK_FALSE(brake.overhang_left);
     CHECK(brake.overhang_right);
 }
@@ -56,15 +59,15 @@ TEST_CASE("what the shop says stands over the tooling file, field by field") {
     const Brake& brake = shop.brakes.at(0);
     CHECK(brake.name == "mine");
     CHECK(brake.length_mm == Approx(1270).epsilon(1e-12));
-    CHECK(brake.setbackFor_mm(2) == 2.0);
+    CHECK(inSetup(brake, 2).setback_mm() == 2.0);
     CHECK(brake.overhang_left);
     CHECK_FALSE(brake.overhang_right);
-    CHECK(brake.max_leaf_angle.deg() == Approx(130));
+    CHECK(brake.leaf().max_leaf_angle.deg() == Approx(130));
 }
 
 TEST_CASE("a bar takes what it does not say from each_bar") {
     const Shop shop = good(read(R"({"tooling": "brake"})"));
-    const std::vector<Bar>& bars = shop.brakes.at(0).bars;
+    const std::vector<Bar>& bars = shop.brakes.at(0).leaf().bars;
     REQUIRE(bars.size() == 2);
     CHECK(bars[0].height_mm == 25.0);
     CHECK(bars[0].count == 2);
@@ -79,7 +82,7 @@ TEST_CASE("bars of a shop stand in place of the tooling file's, sets and own one
     const Shop shop = good(read(R"({"tooling": "brake", "bars": [{"set": "bars", "only": ["B"]},
         {"id": "own", "width": 2, "clamp_depth": 2, "height": 1, "nose_angle_deg": 45}]})",
                                 "in"));
-    const std::vector<Bar>& bars = shop.brakes.at(0).bars;
+    const std::vector<Bar>& bars = shop.brakes.at(0).leaf().bars;
     REQUIRE(bars.size() == 2);
     CHECK(bars[0].id == "B");
     CHECK(bars[0].width_mm == 50.0);
@@ -101,7 +104,7 @@ TEST_CASE("uncertain figures come out by name, and what the shop measured is not
 TEST_CASE("a bar's section may be given point by point, either way round") {
     const Shop shop = good(read(R"({"tooling": "brake", "nose_radius": 0, "bars": [
         {"id": "P", "width": 40, "profile": [[0, 0], [20, 20], [40, 20], [40, 0]]}]})"));
-    const Bar& bar = shop.brakes.at(0).bars.at(0);
+    const Bar& bar = shop.brakes.at(0).leaf().bars.at(0);
     CHECK(signedArea_mm2(bar.profile) == Approx(600));
     CHECK(bar.clamp_depth_mm == 40.0);
     CHECK(bar.height_mm == 20.0);
@@ -154,10 +157,10 @@ TEST_CASE("what is not said of a brake is taken the cautious way") {
     const Brake& brake = shop.brakes.at(0);
     CHECK_FALSE(brake.overhang_left);
     CHECK_FALSE(brake.overhang_right);
-    CHECK_FALSE(brake.pieces_out_in_place);
-    CHECK(brake.bars.at(0).count == 1);
-    CHECK(brake.bars.at(0).end_relief_mm == 0.0);
-    CHECK(brake.setbackFor_mm(1.2) == 1.2);
+    CHECK_FALSE(brake.leaf().pieces_out_in_place);
+    CHECK(brake.leaf().bars.at(0).count == 1);
+    CHECK(brake.leaf().bars.at(0).end_relief_mm == 0.0);
+    CHECK(inSetup(brake, 1.2).setback_mm() == 1.2);
 }
 
 TEST_CASE("a bar with another nose radius belongs under a brake entry of its own") {

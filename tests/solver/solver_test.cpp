@@ -12,6 +12,7 @@
 #include <tinwright/sequence/search/search.h>
 
 #include "../bench/families.h"
+#include "../one_vee.h"
 #include "clingo.h"
 #include "random_oracle.h"
 #include "random_states.h"
@@ -109,7 +110,7 @@ TEST_CASE("clingo agrees on ladders and combs") {
     for (const auto& [family, bends] : {std::pair{"ladder", 4}, {"ladder", 6}, {"comb", 6}, {"box", 8}}) {
         CAPTURE(family, bends);
         const Part part = bench::familyPart(family, static_cast<std::size_t>(bends));
-        ShopOracle oracle(part, shop, shop.brakes[0]);
+        ShopOracle oracle(part, shop, test::inUse(part, shop.brakes[0]));
         compare(oracle, tally);
     }
     CHECK(tally.feasible + tally.infeasible >= 3);

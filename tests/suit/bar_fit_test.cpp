@@ -8,6 +8,8 @@
 #include <random>
 #include <set>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_fit.h>
 
 using namespace tinwright;
@@ -32,30 +34,30 @@ Brake randomBrake(std::mt19937& dice) {
     Brake brake;
     brake.name = "random";
     brake.length_mm = 1000;
-    brake.nose_radius_mm = 0.5 * roll(5);
+    brake.leaf().nose_radius_mm = 0.5 * roll(5);
     const int kinds = 1 + roll(5);
     for (int i = 0; i < kinds; ++i) {
-        brake.bars.push_back(barOf("B" + std::to_string(i), 12 + roll(60) + 0.25 * roll(4), roll(2) == 0 ? 50 : 100,
-                                   roll(3) == 0 ? 2 : 0, 1 + roll(3)));
+        brake.leaf().bars.push_back(barOf("B" + std::to_string(i), 12 + roll(60) + 0.25 * roll(4),
+                                          roll(2) == 0 ? 50 : 100, roll(3) == 0 ? 2 : 0, 1 + roll(3)));
     }
     return brake;
 }
 
 struct Choice {
-    BarCounts counts;
+    ToolCounts counts;
     double sum_mm = 0;
     int pieces = 0;
 };
 
 void everyChoice(const Brake& brake, std::size_t bar, Choice choice, std::vector<Choice>& all) {
-    if (bar == brake.bars.size()) {
+    if (bar == brake.leaf().bars.size()) {
         if (choice.pieces > 0 && choice.pieces <= BarSums::kMaxPieces) all.push_back(choice);
         return;
     }
-    for (int k = 0; k <= brake.bars[bar].count; ++k) {
+    for (int k = 0; k <= brake.leaf().bars[bar].count; ++k) {
         Choice next = choice;
         next.counts.push_back(static_cast<std::uint16_t>(k));
-        next.sum_mm += k * brake.bars[bar].width_mm;
+        next.sum_mm += k * brake.leaf().bars[bar].width_mm;
         next.pieces += k;
         everyChoice(brake, bar + 1, next, all);
     }
@@ -67,11 +69,11 @@ double roomOf(const Brake& brake, const Choice& choice) {
     std::set<std::pair<double, double>> kinds;
     double own = 0;
     double largest = 0;
-    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
-        const double room = endRoom_mm(brake.bars[i], brake.nose_radius_mm);
+    for (std::size_t i = 0; i < brake.leaf().bars.size(); ++i) {
+        const double room = endRoom_mm(brake.leaf().bars[i], brake.leaf().nose_radius_mm);
         largest = std::max(largest, room);
         if (choice.counts[i] == 0) continue;
-        kinds.insert({brake.bars[i].clamp_depth_mm, brake.bars[i].end_relief_mm});
+        kinds.insert({brake.leaf().bars[i].clamp_depth_mm, brake.leaf().bars[i].end_relief_mm});
         own = room;
     }
     return kinds.size() == 1 ? own : largest;
@@ -109,12 +111,12 @@ TEST_CASE("strings under an inside width equal exhaustive enumeration") {
             if (covers && under) sums.insert(1000 * choice.pieces + choice.sum_mm);
         }
         std::set<double> offered;
-        for (const BarFit& fit : barFits(brake, limits, width_mm)) {
+        for (const BarFit& fit : barFits(inSetup(brake, 1), limits, width_mm)) {
             offered.insert(1000 * fit.pieces + fit.width_mm);
             double sum = 0;
             for (std::size_t i = 0; i < fit.counts.size(); ++i) {
-                CHECK(fit.counts[i] <= brake.bars[i].count);
-                sum += fit.counts[i] * brake.bars[i].width_mm;
+                CHECK(fit.counts[i] <= brake.leaf().bars[i].count);
+                sum += fit.counts[i] * brake.leaf().bars[i].width_mm;
             }
             CHECK(sum == Approx(fit.width_mm));
             CHECK(fit.slack_mm >= limits.plus_side_mm - 1e-9);
@@ -132,9 +134,9 @@ TEST_CASE("suited widths are those for which a string is offered comfortably") {
         CAPTURE(round);
         const Brake brake = randomBrake(dice);
         const Limits limits;
-        const std::vector<WidthRange> ranges = suitedWidths(brake, limits, 20, 220);
+        const std::vector<WidthRange> ranges = suitedWidths(inSetup(brake, 1), limits, 20, 220);
         for (double width_mm = 20; width_mm <= 220; width_mm += 1.3) {
-            const std::vector<BarFit> fits = barFits(brake, limits, width_mm);
+            const std::vector<BarFit> fits = barFits(inSetup(brake, 1), limits, width_mm);
             const bool comfortable = !fits.empty() && fits.front().comfortable;
             const bool in_range = std::any_of(ranges.begin(), ranges.end(), [&](const WidthRange& range) {
                 return range.least_mm <= width_mm + 1e-6 && width_mm <= range.most_mm + 1e-6;

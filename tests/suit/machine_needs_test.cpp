@@ -16,6 +16,8 @@
 #include <tinwright/sequence/plan/planner.h>
 #include <tinwright/sequence/remedies/machine_needs.h>
 
+#include "../one_vee.h"
+
 using namespace tinwright;
 
 namespace {
@@ -72,20 +74,20 @@ const FigureNeed& only(const MachineNeeds& needs) {
 TEST_CASE("a deep housing asks a finger brake for a gap behind the nose as a hand calculation has it") {
     const Part part = example("deep-housing");
     const Shop shop = shopWith("finger-brake");
-    const FigureNeed need = only(machineNeeds(part, shop, 0, {}));
+    const FigureNeed need = only(machineNeeds(part, shop, test::inUse(part, shop.brakes[0]), {}));
     CHECK(need.figure == MachineFigure::kGapBehindNose);
-    CHECK(need.has == shop.brakes[0].beam.front_y_mm);
+    CHECK(need.has == shop.brakes[0].leaf().beam->front_y_mm);
     constexpr double kOverbend = 3 * std::numbers::pi / 180;
     CHECK(std::abs(need.needs - (120 * std::cos(kOverbend) + 150 * std::sin(kOverbend))) < 2.5);
-    CHECK(goes(part, shop, [&](Brake& brake) { brake.beam.front_y_mm = need.needs; }));
-    CHECK_FALSE(goes(part, shop, [&](Brake& brake) { brake.beam.front_y_mm = need.needs - 1; }));
+    CHECK(goes(part, shop, [&](Brake& brake) { brake.leaf().beam->front_y_mm = need.needs; }));
+    CHECK_FALSE(goes(part, shop, [&](Brake& brake) { brake.leaf().beam->front_y_mm = need.needs - 1; }));
 }
 
 // All of a bend lies under bars but for the uncovered end that the shop allows, at either end.
 TEST_CASE("a strip longer than the brake asks for its length less the uncovered ends") {
     const Shop shop = shopWith("plain-leaf-brake");
     const double length_mm = shop.brakes[0].length_mm + 200;
-    const MachineNeeds needs = machineNeeds(strip(length_mm), shop, 0, {});
+    const MachineNeeds needs = machineNeeds(strip(length_mm), shop, test::inUse(strip(length_mm), shop.brakes[0]), {});
     REQUIRE(needs.found);
     REQUIRE(needs.figures.size() == 2);  // and bars for it
     CHECK(needs.figures[0].figure == MachineFigure::kLength);
@@ -99,22 +101,21 @@ TEST_CASE("a strip longer than the brake asks for its length less the uncovered 
 TEST_CASE("a deep housing asks a press brake for taller punches and more open height, both tried again") {
     const Part part = example("deep-housing");
     Shop shop = shopWith("press-brake");
-    shop.brakes[0] = inEachVee(part, shop.brakes[0]).front();
-    const MachineNeeds needs = machineNeeds(part, shop, 0, {});
+    shop.brakes[0] = test::onlyVee(shop.brakes[0], *test::inUse(part, shop.brakes[0]).vee());
+    const MachineNeeds needs = machineNeeds(part, shop, test::inUse(part, shop.brakes[0]), {});
     REQUIRE(needs.found);
     const auto change = [&](Brake& brake, MachineFigure less) {
         for (const FigureNeed& need : needs.figures) {
             const double value = need.needs - (need.figure == less ? 1 : 0);
             if (need.figure == MachineFigure::kOpenHeight) {
-                brake.press->stroke_mm += value - need.has;
-                brake.press->open_height_mm = value;
+                brake.press().stroke_mm += value - need.has;
+                brake.press().open_height_mm = value;
                 continue;
             }
             REQUIRE(need.figure == MachineFigure::kPunchHeight);
-            for (Bar& bar : brake.bars) {
-                if (bar.row != ToolRow::kUpper) continue;
-                for (Vec2& p : bar.profile) p.y() += p.y() > bar.height_mm - 0.001 ? value - need.has : 0.0;
-                bar.height_mm += value - need.has;
+            for (Punch& punch : brake.press().punches) {
+                for (Vec2& p : punch.profile) p.y() += p.y() > punch.height_mm - 0.001 ? value - need.has : 0.0;
+                punch.height_mm += value - need.has;
             }
         }
     };
@@ -131,7 +132,8 @@ TEST_CASE("a part that no figure helps is told so") {
     const Part part = example("tray-lips");
     NeedsOptions options;
     options.max_work = 200'000;
-    const MachineNeeds needs = machineNeeds(part, shopWith("finger-brake"), 0, options);
+    const MachineNeeds needs =
+        machineNeeds(part, shopWith("finger-brake"), test::inUse(part, shopWith("finger-brake").brakes[0]), options);
     CHECK_FALSE(needs.found);
     CHECK_FALSE(needs.cut_short);
     CHECK(needs.figures.empty());
@@ -140,7 +142,9 @@ TEST_CASE("a part that no figure helps is told so") {
 TEST_CASE("with no work allowed nothing is said of what a machine would need") {
     NeedsOptions options;
     options.max_work = 0;
-    const MachineNeeds needs = machineNeeds(example("deep-housing"), shopWith("finger-brake"), 0, options);
+    const MachineNeeds needs =
+        machineNeeds(example("deep-housing"), shopWith("finger-brake"),
+                     test::inUse(example("deep-housing"), shopWith("finger-brake").brakes[0]), options);
     CHECK(needs.cut_short);
     CHECK_FALSE(needs.found);
 }
@@ -148,11 +152,11 @@ TEST_CASE("with no work allowed nothing is said of what a machine would need") {
 TEST_CASE("where the only punch has a horn, plain ones of its section are asked for") {
     const Part part = strip(200);
     Shop shop = shopWith("press-brake");
-    for (Bar& bar : shop.brakes[0].bars) {
-        if (bar.row == ToolRow::kUpper && bar.id != "S100L") bar.count = 0;
+    for (Punch& punch : shop.brakes[0].press().punches) {
+        if (punch.id != "S100L") punch.count = 0;
     }
-    shop.brakes[0] = inEachVee(part, shop.brakes[0]).front();
+    shop.brakes[0] = test::onlyVee(shop.brakes[0], *test::inUse(part, shop.brakes[0]).vee());
     REQUIRE(planOnBrake(part, shop, 0, {}).verdict == Verdict::kInfeasible);
-    const FigureNeed need = only(machineNeeds(part, shop, 0, {}));
+    const FigureNeed need = only(machineNeeds(part, shop, test::inUse(part, shop.brakes[0]), {}));
     CHECK(need.figure == MachineFigure::kPieceWidth);
 }

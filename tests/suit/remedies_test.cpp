@@ -156,17 +156,17 @@ TEST_CASE("Remedies: a dimension, a bar and a welded bend for the roaster pod, e
     REQUIRE(bars[0].bars.size() == 1);
     // The bar as a person would enter it into the shop file: a copy of the one it is like, of another width.
     Shop richer = shop;
-    const auto like = std::find_if(shop.brakes[0].bars.begin(), shop.brakes[0].bars.end(),
+    const auto like = std::find_if(shop.brakes[0].leaf().bars.begin(), shop.brakes[0].leaf().bars.end(),
                                    [&](const Bar& bar) { return bar.id == bars[0].bars[0].like; });
-    REQUIRE(like != shop.brakes[0].bars.end());
+    REQUIRE(like != shop.brakes[0].leaf().bars.end());
     REQUIRE_FALSE(bars[0].bars[0].milled);
     Bar bought = *like;
     bought.id = "bought";
     bought.width_mm = bars[0].bars[0].width_mm;
     bought.count = 1;
-    richer.brakes[0].bars.push_back(bought);
+    richer.brakes[0].leaf().bars.push_back(bought);
     CHECK(planned(part, richer, 0).level() >= bars[0].result.level());
-    for (const Bar& bar : shop.brakes[0].bars) CHECK(bar.width_mm != bars[0].bars[0].width_mm);
+    for (const Bar& bar : shop.brakes[0].leaf().bars) CHECK(bar.width_mm != bars[0].bars[0].width_mm);
 
     const std::vector<Remedy> welds = of(remedies, RemedyKind::kWeldedBend);
     REQUIRE_FALSE(welds.empty());
@@ -281,7 +281,7 @@ TEST_CASE("Remedies: a bar of less depth, milled off, for a leg that stands behi
     const Part part = sectionPart(section);
     Shop shop = shopOf("examples/deep-housing/shop.json");
     shop.brakes.erase(shop.brakes.begin());  // the magnetic folder with deep bars is left
-    REQUIRE(shop.brakes[0].bars[0].clamp_depth_mm == Approx(100));
+    REQUIRE(shop.brakes[0].leaf().bars[0].clamp_depth_mm == Approx(100));
     const Remedies remedies = remediesFor(part, {}, shop, 0);
     const std::vector<Remedy> bars = of(remedies, RemedyKind::kBar);
     REQUIRE_FALSE(bars.empty());
@@ -293,7 +293,7 @@ TEST_CASE("Remedies: a bar of less depth, milled off, for a leg that stands behi
     CHECK(bar.depth_mm < 62);
     Shop richer = shop;
     richer.brakes[0] = withBars(shop.brakes[0], bars[0].bars);
-    CHECK(richer.brakes[0].bars.back().clamp_depth_mm == Approx(bar.depth_mm));
+    CHECK(richer.brakes[0].leaf().bars.back().clamp_depth_mm == Approx(bar.depth_mm));
     CHECK(planned(part, richer, 0).level() >= bars[0].result.level());
     // A bar that is a little deeper does not do.
     std::vector<NewBar> deeper = bars[0].bars;

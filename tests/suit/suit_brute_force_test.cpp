@@ -10,6 +10,8 @@
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/sequence/remedies/suit.h>
 
+#include "../one_vee.h"
+
 using namespace tinwright;
 
 namespace {
@@ -94,7 +96,7 @@ void compare(const Recipe& recipe, double value_mm, double reach_mm, const Shop&
     };
     const Result<Part> part = develop(recipe);
     REQUIRE(part.ok());
-    const SuitResult found = suit(part.value(), tweaks, shop, 0, SuitOptions{});
+    const SuitResult found = suit(part.value(), tweaks, shop, test::inUse(part.value(), shop.brakes[0]), SuitOptions{});
     const Suitability drawn = planned(recipe, value_mm, shop);
     REQUIRE(found.as_drawn.level() == drawn.level());
     std::map<int, std::vector<Gain>> nearest;  // by tenths of a millimetre

@@ -8,6 +8,8 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/verify/replay/verify.h>
 
 namespace tinwright::hand_made {
@@ -83,10 +85,10 @@ inline Brake brakeWith(std::vector<Bar> bars) {
     Brake brake;
     brake.name = "test folder";
     brake.length_mm = 600;
-    brake.leaf_faces = {{"full", 25, 25}};
-    brake.nose_radius_mm = kNose_mm;
-    brake.bed = rectangle(0, -80, 100, 0);
-    brake.bars = std::move(bars);
+    brake.leaf().leaf_faces = {{"full", 25, 25}};
+    brake.leaf().nose_radius_mm = kNose_mm;
+    brake.leaf().bed = rectangle(0, -80, 100, 0);
+    brake.leaf().bars = std::move(bars);
     return brake;
 }
 
@@ -145,7 +147,10 @@ inline Part trayPart() {
 
 inline std::vector<ReplayFinding> verified(const Part& part, const Brake& brake, const Plan& plan, BendMask formed = 0,
                                            const Shop& shop = {}) {
-    return verifyPlan(part, shop, brake, plan, formed);
+    // On a press brake the V of its first die.
+    const BrakeInSetup used =
+        brake.isPress() ? inVee(brake, brake.press().dies.front().vee, kNose_mm) : inSetup(brake, part.thickness_mm);
+    return verifyPlan(part, shop, used, plan, formed);
 }
 
 /// All findings as one text, for messages and searches.

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <variant>
+#include <vector>
+
 // A small press brake and sound plans for it, put together by hand.
 
 #include <tinwright/brake/tooling/die_profile.h>
@@ -13,25 +16,17 @@ namespace tinwright::hand_made {
 inline constexpr Vee kVee{8, Angle::degrees(85), 1};
 inline constexpr double kDieHeight_mm = 60;
 
-inline Bar pressPiece(const std::string& id, ToolRow row, double width_mm, double height_mm, Polygon profile) {
-    Bar piece;
-    piece.id = id;
-    piece.row = row;
-    piece.width_mm = width_mm;
-    piece.height_mm = height_mm;
-    piece.profile = std::move(profile);
-    return piece;
+inline Tool pressPiece(const std::string& id, double width_mm, double height_mm, Polygon profile) {
+    return {id, width_mm, height_mm, std::move(profile), 1};
 }
 
-inline Bar punch(const std::string& id, double width_mm, double tip_radius_mm = 0.8) {
+inline Punch punch(const std::string& id, double width_mm, double tip_radius_mm = 0.8) {
     const PunchSection section{Angle::degrees(85), tip_radius_mm, 65, 16, {}};
-    Bar piece = pressPiece(id, ToolRow::kUpper, width_mm, section.height_mm, punchSection(section));
-    piece.tip_radius_mm = tip_radius_mm;
-    return piece;
+    return {pressPiece(id, width_mm, section.height_mm, punchSection(section)), tip_radius_mm, {}, 0};
 }
 
 /// Hollow in front.
-inline Bar gooseneck(const std::string& id, double width_mm) {
+inline Punch gooseneck(const std::string& id, double width_mm) {
     PunchThroat throat;
     throat.depth_mm = 30;
     throat.from_mm = 12;
@@ -40,35 +35,33 @@ inline Bar gooseneck(const std::string& id, double width_mm) {
     throat.deepest_to_mm = 65;
     throat.neck_mm = 20;
     const PunchSection section{Angle::degrees(85), 0.8, 105, 24, throat};
-    Bar piece = pressPiece(id, ToolRow::kUpper, width_mm, section.height_mm, punchSection(section));
-    piece.tip_radius_mm = section.tip_radius_mm;
-    return piece;
+    return {pressPiece(id, width_mm, section.height_mm, punchSection(section)), section.tip_radius_mm, {}, 0};
 }
 
-inline Bar horned(Bar piece, bool at_left) {
+inline Punch horned(Punch piece, bool at_left) {
     piece.horn = Horn{30, 15, at_left};
     return piece;
 }
 
-inline Bar die(const std::string& id, double width_mm, const Vee& vee = kVee, double height_mm = kDieHeight_mm) {
-    Bar piece = pressPiece(id, ToolRow::kDie, width_mm, height_mm, dieSection({{{vee, 0, {}}}, height_mm, 28}, 0));
-    piece.vee = vee;
-    return piece;
+inline Die die(const std::string& id, double width_mm, const Vee& vee = kVee, double height_mm = kDieHeight_mm) {
+    return {pressPiece(id, width_mm, height_mm, dieSection({{{vee, 0, {}}}, height_mm, 28}, 0)), vee, {}, 0};
 }
 
 /// Ram 80 deep, bed 60 deep, no side frames, open ends.
-inline Brake pressWith(std::vector<Bar> pieces) {
+inline Brake pressWith(const std::vector<std::variant<Punch, Die>>& pieces) {
     Brake brake;
     brake.name = "test press brake";
     brake.length_mm = 600;
-    brake.nose_radius_mm = kNose_mm;
-    brake.bed = rectangle(-30, -300, 30, 0);
-    brake.bars = std::move(pieces);
-    Press press;
+    PressBrake press;
+    press.bed = rectangle(-30, -300, 30, 0);
     press.ram = rectangle(-40, 0, 40, 300);
     press.open_height_mm = 230;
     press.stroke_mm = 120;
-    brake.press = press;
+    for (const auto& piece : pieces) {
+        if (const Punch* punch = std::get_if<Punch>(&piece)) press.punches.push_back(*punch);
+        if (const Die* die = std::get_if<Die>(&piece)) press.dies.push_back(*die);
+    }
+    brake.kind = press;
     return brake;
 }
 

@@ -10,8 +10,8 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-constexpr BarId kPunch{0};
-constexpr BarId kDie{1};
+constexpr ToolId kPunch{0};
+constexpr ToolId kDie{1};
 
 // One punch and one die, both as wide as the bend.
 Brake fullPress(double width_mm = 100) { return pressWith({punch("S", width_mm), die("V8", width_mm)}); }
@@ -79,16 +79,18 @@ TEST_CASE("press brake: a V that the sheet would bottom in is found") {
 }
 
 TEST_CASE("press brake: punches and dies that do not go together are found") {
-    const std::vector<PlacedBar> two_dies{{kPunch, 0, 100}, {BarId{1}, 0, 50}, {BarId{2}, 50, 100}};
-    const auto textWith = [&](const Bar& second) {
+    const std::vector<PlacedBar> two_dies{{kPunch, 0, 100}, {ToolId{1}, 0, 50}, {ToolId{2}, 50, 100}};
+    const auto textWith = [&](const Die& second) {
         return found(pressWith({punch("S", 100), die("A", 50), second}), planOf({pressFold(lPart(), 0, two_dies)}));
     };
     CHECK(textWith(die("B", 50)) == "");
     CHECK_THAT(textWith(die("B", 50, {10, Angle::degrees(85), 1})), Contains("die B has another V than A"));
     CHECK_THAT(textWith(die("B", 50, kVee, 70)), Contains("die B is 70.000 mm high, A beside it 60.000 mm"));
-    CHECK_THAT(found(pressWith({punch("S", 100, 1.5), die("V8", 100)}), lPlan()),
+    const std::vector<PlacedBar> blunt{{kPunch, 0, 100}, {ToolId{2}, 0, 100}};
+    CHECK_THAT(found(pressWith({punch("S", 100, 1.5), punch("sharp", 100), die("V8", 100)}),
+                     planOf({pressFold(lPart(), 0, blunt)})),
                Contains("tip of punch S has a radius of 1.500 mm, the bend one of 1.000 mm"));
-    const std::vector<PlacedBar> two_punches{{BarId{0}, 0, 50}, {BarId{2}, 50, 100}, {kDie, 0, 100}};
+    const std::vector<PlacedBar> two_punches{{ToolId{0}, 0, 50}, {ToolId{1}, 50, 100}, {ToolId{2}, 0, 100}};
     CHECK_THAT(found(pressWith({punch("S", 50), die("V8", 100), gooseneck("G", 50)}),
                      planOf({pressFold(lPart(), 0, two_punches)})),
                Contains("punch G is 105.000 mm high, S beside it 65.000 mm"));
@@ -106,11 +108,11 @@ TEST_CASE("press brake: without punch or die nothing can be replayed") {
 TEST_CASE("press brake: each row is held to inventory, width, machine and cover by itself") {
     Plan plan = planOf({pressFold(lPart(), 0, {{kPunch, 0, 50}, {kPunch, 50, 100}, {kDie, 0, 50}, {kDie, 50, 100}})});
     Brake brake = pressWith({punch("S", 50), die("V8", 50)});
-    brake.bars[0].count = brake.bars[1].count = 2;
+    brake.press().punches[0].count = brake.press().dies[0].count = 2;
     CHECK(found(brake, plan) == "");
-    brake.bars[1].count = 1;
+    brake.press().dies[0].count = 1;
     CHECK_THAT(found(brake, plan), Contains("die V8 is used more often than the 1"));
-    brake.bars[1].count = 2;
+    brake.press().dies[0].count = 2;
     plan.folds[0].bars[3] = {kDie, 40, 90};
     CHECK_THAT(found(brake, plan),
                Contains("die V8 overlaps the die before it") && Contains("open for 10.000 mm at an end of the dies"));
@@ -163,7 +165,7 @@ TEST_CASE("press brake: a horn reaches under lips that a full punch meets, at it
     addFlange(part, 0, "front", Vec2(0, 0), Vec2(100, 0), 30);
     Plan plan = planOf({pressFold(part, 2, {{kPunch, 0.5, 99.5}, {kDie, 0, 100}})});
     plan.folds[0].covered_share = 0.99;
-    const auto textWith = [&](const Bar& piece) {
+    const auto textWith = [&](const Punch& piece) {
         return found(pressWith({piece, die("V8", 100)}), plan, part, 0b011);
     };
     CHECK_THAT(textWith(punch("S", 99)), Contains("panel lip meets punch S at"));
@@ -213,8 +215,7 @@ TEST_CASE("press brake: what hangs down meets die and bed") {
 TEST_CASE("press brake: a punch blunter than the bend goes through the sheet into the die") {
     const Part part = flangeOf(30);
     const PunchSection blunt{Angle::degrees(140), 0.8, 65, 40, {}};
-    Bar piece = pressPiece("W", ToolRow::kUpper, 100, 65, punchSection(blunt));
-    piece.tip_radius_mm = 0.8;
+    const Punch piece{pressPiece("W", 100, 65, punchSection(blunt)), 0.8, {}, 0};
     CHECK_THAT(found(pressWith({piece, die("V8", 100)}), planOf({pressFold(part, 0, full())}), part),
                Contains("punch W meets die V8 at") && Contains("panel base meets punch W at"));
 }
@@ -223,9 +224,9 @@ TEST_CASE("press brake: side frames bar what reaches behind them") {
     Part part = sheetPart(rectangle(0, 0, 100, 250));
     addFlange(part, 0, "front", Vec2(0, 0), Vec2(100, 0), 30);
     Brake brake = fullPress();
-    brake.press->throat_mm = 150;
-    brake.press->frames_left_mm = 100;
-    brake.press->frames_right_mm = 500;
+    brake.press().throat_mm = 150;
+    brake.press().frames_left_mm = 100;
+    brake.press().frames_right_mm = 500;
     Plan plan = planOf({pressFold(part, 0, full(), Hold::kParent)});
     plan.folds[0].lift_out_mm = 60;
     plan.folds[0].way_out = {
@@ -272,7 +273,7 @@ TEST_CASE("press brake: a claimed clearance must be a lower bound") {
 
 TEST_CASE("press brake: a ram that does not come down so far is found") {
     Brake brake = fullPress();
-    brake.press->open_height_mm = 300;
+    brake.press().open_height_mm = 300;
     CHECK_THAT(found(brake, lPlan()), Contains("the ram brings them to 180.000 mm"));
 }
 
@@ -284,6 +285,6 @@ TEST_CASE("press brake: collinear bends go together, with the middle of their st
         pressFold(part, 0, {{kPunch, 0, 40}, {kPunch, 60, 100}, {kDie, 0, 40}, {kDie, 60, 100}}, Hold::kParent);
     step.bends = {BendId{0}, BendId{1}};
     Brake brake = pressWith({punch("S", 40), die("V8", 40)});
-    brake.bars[0].count = brake.bars[1].count = 2;
+    brake.press().punches[0].count = brake.press().dies[0].count = 2;
     CHECK(found(brake, planOf({step}), part) == "");
 }

@@ -11,7 +11,7 @@ using Catch::Matchers::Contains;
 namespace {
 
 Brake onePress() { return pressWith({punch("S", 100), die("V8", 100)}); }
-Plan lPlan() { return planOf({pressFold(lPart(), 0, {{BarId{0}, 0, 100}, {BarId{1}, 0, 100}})}); }
+Plan lPlan() { return planOf({pressFold(lPart(), 0, {{ToolId{0}, 0, 100}, {ToolId{1}, 0, 100}})}); }
 std::string found(const Plan& plan, const Brake& brake = onePress()) { return textOf(verified(lPart(), brake, plan)); }
 
 // A web with two legs that have lips, all up: bends 0 and 2 the legs, 1 and 3 their lips. The last leg wraps the punch.
@@ -75,7 +75,7 @@ TEST_CASE("press brake: punches and dies stay where they stand") {
 
 TEST_CASE("press brake: a part that wraps the punch does not come out forward, but slides off the end") {
     const Part part = lippedChannel();
-    FoldStep step = pressFold(part, 0, {{BarId{0}, 0, 100}, {BarId{1}, 0, 100}}, Hold::kParent);
+    FoldStep step = pressFold(part, 0, {{ToolId{0}, 0, 100}, {ToolId{1}, 0, 100}}, Hold::kParent);
     const Brake brake = pressWith({gooseneck("G", 100), die("V8", 100)});
     step.lift_out_mm = 2;
     step.way_in = step.way_out = {offLeft()};

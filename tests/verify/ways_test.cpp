@@ -29,7 +29,7 @@ ExitMove alongThenUp(int piece, double x_mm) {
 
 // Outer pieces under the lips, a middle one that comes out first.
 Plan threePieces(const Part& part) {
-    FoldStep step = foldOf(part, 4, {{BarId{0}, 0.5, 33.5}, {BarId{0}, 33.5, 66.5}, {BarId{0}, 66.5, 99.5}});
+    FoldStep step = foldOf(part, 4, {{ToolId{0}, 0.5, 33.5}, {ToolId{0}, 33.5, 66.5}, {ToolId{0}, 66.5, 99.5}});
     step.covered_share = 0.99;
     step.bars_out = {1, 0, 2};
     step.bars_in = {2, 0, 1};
@@ -40,15 +40,14 @@ Plan threePieces(const Part& part) {
 
 Brake onBeam() {
     Brake brake = brakeWith({bar("F100", 100)});
-    brake.clamp = ClampKind::kOnBeam;
-    brake.has_beam = true;
-    brake.beam = {25, 20};
-    brake.opening_mm = 40;
+    brake.leaf().clamp = ClampKind::kOnBeam;
+    brake.leaf().beam = Beam{25, 20};
+    brake.leaf().opening_mm = 40;
     return brake;
 }
 
 Plan lUnderBeam() {
-    FoldStep step = foldOf(lPart(), 0, {{BarId{0}, 0, 100}});
+    FoldStep step = foldOf(lPart(), 0, {{ToolId{0}, 0, 100}});
     step.lift_in_mm = 10;
     step.lift_out_mm = 35;
     step.bars_out.clear();
@@ -91,7 +90,7 @@ TEST_CASE("a way that stops short, takes no part out or goes on after it is foun
     plan.folds[0].way_out[1].path[0].x_mm = 0;
     CHECK(textOf(verified(part, brakeWith({bar("B33", 33, 3)}), plan, kLipped)) == "");  // forward or back is free too
 
-    Plan l = planOf({foldOf(lPart(), 0, {{BarId{0}, 0, 100}})});
+    Plan l = planOf({foldOf(lPart(), 0, {{ToolId{0}, 0, 100}})});
     l.folds[0].way_out.pop_back();
     CHECK_THAT(textOf(verified(lPart(), brake, l)), Contains("way out: the part does not come out"));
     l.folds[0].way_out.push_back(partUp());
@@ -102,7 +101,7 @@ TEST_CASE("a way that stops short, takes no part out or goes on after it is foun
 }
 
 TEST_CASE("a part lifted through a standing bar is found") {
-    Plan plan = planOf({foldOf(lPart(), 0, {{BarId{0}, 0, 100}})});
+    Plan plan = planOf({foldOf(lPart(), 0, {{ToolId{0}, 0, 100}})});
     plan.folds[0].bars_out.clear();
     plan.folds[0].way_out = {partUp()};
     CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B100", 100)}), plan)),
@@ -120,7 +119,7 @@ TEST_CASE("a beam lifts no farther than it opens, and loose bars not at all") {
     plan.folds[0].lift_out_mm = 45;
     CHECK_THAT(textOf(verified(lPart(), onBeam(), plan)), Contains("it opens 40.000 mm"));
     Brake loose = brakeWith({bar("B100", 100)});
-    Plan lifted = planOf({foldOf(lPart(), 0, {{BarId{0}, 0, 100}})});
+    Plan lifted = planOf({foldOf(lPart(), 0, {{ToolId{0}, 0, 100}})});
     lifted.folds[0].lift_out_mm = 5;
     CHECK_THAT(textOf(verified(lPart(), loose, lifted)), Contains("not lifted by a beam"));
 }
@@ -131,9 +130,9 @@ TEST_CASE("a part behind its bar does not come out forward until the bar is abov
     addFlange(part, 0, "front", Vec2(0, 0), Vec2(100, 0), 20);
     addFlange(part, 0, "rear", Vec2(100, 60), Vec2(0, 60), 30);
     Brake brake = onBeam();
-    brake.bars[0].profile = noseProfile(25, 40);
-    brake.beam = {60, 20};
-    FoldStep step = foldOf(part, 0, {{BarId{0}, 0, 100}});
+    brake.leaf().bars[0].profile = noseProfile(25, 40);
+    brake.leaf().beam = Beam{60, 20};
+    FoldStep step = foldOf(part, 0, {{ToolId{0}, 0, 100}});
     step.bars_out.clear();
     step.lift_in_mm = step.lift_out_mm = 35;
     step.way_in = step.way_out = {partForward()};
@@ -146,9 +145,9 @@ TEST_CASE("a part behind its bar does not come out forward until the bar is abov
 TEST_CASE("a beam that rises through a lip is found") {
     const Part part = lippedTray();
     Brake brake = onBeam();
-    brake.bars = {bar("F99", 99)};
-    brake.beam = {60, 20};
-    FoldStep step = foldOf(part, 4, {{BarId{0}, 0.5, 99.5}});
+    brake.leaf().bars = {bar("F99", 99)};
+    brake.leaf().beam = Beam{60, 20};
+    FoldStep step = foldOf(part, 4, {{ToolId{0}, 0.5, 99.5}});
     step.covered_share = 0.99;
     step.bars_out.clear();
     step.lift_in_mm = step.lift_out_mm = 30;
@@ -159,13 +158,13 @@ TEST_CASE("a beam that rises through a lip is found") {
 
 TEST_CASE("pieces leave in place only where the brake allows it") {
     Brake brake = onBeam();
-    brake.beam = {60, 20};
+    brake.leaf().beam = Beam{60, 20};
     Plan plan = lUnderBeam();
     FoldStep& step = plan.folds[0];
     step.bars_out = {0};
     step.way_out = {{ExitMove::Kind::kPieceBack, 0, {{0, -100, 35, 0}}, "forward"}, partForward()};
     CHECK(textOf(verified(lPart(), brake, plan)) == "");
-    brake.pieces_out_in_place = false;
+    brake.leaf().pieces_out_in_place = false;
     CHECK_THAT(textOf(verified(lPart(), brake, plan)), Contains("cannot be taken out in place"));
 }
 

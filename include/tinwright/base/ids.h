@@ -19,7 +19,7 @@ struct Id {
 
 using PanelId = Id<struct PanelTag>;  ///< into Part::panels
 using BendId = Id<struct BendTag>;    ///< into Part::bends
-using BarId = Id<struct BarTag>;      ///< into Brake::bars (a kind of bar, not one piece)
+using ToolId = Id<struct ToolTag>;    ///< of a Brake: a kind of bar, punch or die, not one piece
 
 /// Makes an id from a list position.
 template <class IdType>

@@ -8,6 +8,8 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/units.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/report/text/bars_text.h>
 
@@ -51,9 +53,9 @@ Issues writeAll(const CommandLine& line, const std::vector<BarsAnswer>& answers,
 }
 
 /// A press brake in each of its Vs: what stands beside the walls is their inside radius, and that is the V's.
-std::vector<Brake> usesOf(const Brake& brake, const std::optional<double>& vee_mm) {
-    if (!brake.isPress()) return {brake};
-    std::vector<Brake> uses;
+std::vector<BrakeInSetup> usesOf(const Brake& brake, const std::optional<double>& vee_mm) {
+    if (!brake.isPress()) return {inSetup(brake, 0)};  // of no sheet: widths alone are asked about
+    std::vector<BrakeInSetup> uses;
     for (const Vee& vee : veesOf(brake)) {
         if (!vee_mm || std::abs(vee.opening_mm - *vee_mm) < kSameVee_mm) uses.push_back(usingVee(brake, vee));
     }
@@ -90,7 +92,7 @@ int runBars(const CommandLine& line) {
     if (const Issues issues = checkVee(line, shop.value(), brakes.value()); !issues.empty()) return complain(issues);
     std::vector<BarsAnswer> answers;
     for (const std::size_t brake : brakes.value()) {
-        for (const Brake& use : usesOf(shop.value().brakes[brake], line.vee_mm))
+        for (const BrakeInSetup& use : usesOf(shop.value().brakes[brake], line.vee_mm))
             answers.push_back(barsAnswer(use, shop.value().limits, width_mm.value()));
     }
     const Issues issues = writeAll(line, answers, shop.value().limits);

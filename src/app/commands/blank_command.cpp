@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/words.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/geometry/box.h>
 #include <tinwright/io/blank/blank_io.h>
 #include <tinwright/report/sentences/allowance_text.h>
@@ -51,15 +52,15 @@ Result<Marks> sightLines(const CommandLine& line, const Inputs& inputs) {
         options.time_limit_s = line.time_limit_s;
         const BrakeResult result = planOnBrake(inputs.part, inputs.shop, index, options);
         if (result.plans.empty()) continue;
-        const Brake& brake = inputs.shop.brakes[index];
-        if (brake.isPress())
+        const BrakeInSetup& brake = result.brake;
+        if (brake->isPress())
             return Marks{bendLineMarks(inputs.part),
-                         fmt::format("bend lines, where the punch of {} comes down", brake.name)};
-        Marks marks{
-            {},
-            fmt::format("sight lines of the best order on {} (nose radius {} mm)", brake.name, brake.nose_radius_mm)};
+                         fmt::format("bend lines, where the punch of {} comes down", brake->name)};
+        Marks marks{{},
+                    fmt::format("sight lines of the best order on {} (nose radius {} mm)", brake->name,
+                                brake.inside_radius_mm())};
         for (const FoldStep& fold : result.plans.front().folds)
-            addSightLines(inputs.part, brake.nose_radius_mm, fold, marks.lines);
+            addSightLines(inputs.part, brake.inside_radius_mm(), fold, marks.lines);
         return marks;
     }
     return Issue{"blank.no-plan",

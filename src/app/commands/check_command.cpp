@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/checks/check.h>
 #include <tinwright/forming/cutting/cut_plan.h>
+#include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/io/shop/materials_io.h>
 #include <tinwright/report/data/check_report.h>
 
@@ -11,7 +13,6 @@
 #include "console/exit_code.h"
 #include "files/output_file.h"
 #include "files/part_file.h"
-#include "work/used_vees.h"
 
 namespace tinwright::app {
 namespace {
@@ -28,9 +29,9 @@ CheckReport reportOf(const Inputs& inputs, const Material* material) {
         report.findings.insert(report.findings.end(), more.begin(), more.end());
     };
     for (const std::size_t index : inputs.brakes) {
-        const Brake& brake = inputs.shop.brakes[index];
-        report.brakes.push_back(brake.name);
-        report.kinds.push_back(kindOf(brake));
+        const BrakeInSetup brake = setupsFor(part, inputs.shop.brakes[index]).front();  // the usual one
+        report.brakes.push_back(brake->name);
+        report.kinds.push_back(kindOf(*brake));
         add(brakeFindings(part, material, inputs.shop, brake));
     }
     if (inputs.shop.cutting) add(cutPlan(part, *inputs.shop.cutting).findings);
@@ -57,9 +58,7 @@ int runCheck(const CommandLine& line) {
     if (!inputs) append(issues, inputs.issues());
     if (!materials) append(issues, materials.issues());
     if (!issues.empty()) return complain(issues);
-    Inputs used = inputs.value();
-    useUsualVees(used);
-    const CheckReport report = reportOf(used, materials.value().find(inputs.value().part.material));
+    const CheckReport report = reportOf(inputs.value(), materials.value().find(inputs.value().part.material));
     const Issues written = writeAll(line, report);
     if (!written.empty()) return complain(written);
     const bool fault = std::any_of(report.findings.begin(), report.findings.end(),

@@ -3,6 +3,7 @@
 
 #include <optional>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/json/constraints_json.h>
 #include <tinwright/report/json/plan_json.h>
 #include <tinwright/report/text/text.h>
@@ -17,16 +18,15 @@
 #include "work/plan_brakes.h"
 #include "work/remedies.h"
 #include "work/replay.h"
-#include "work/used_vees.h"
 
 namespace tinwright::app {
 namespace {
 
-Issues writeConstraints(const CommandLine& line, const Inputs& inputs) {
+Issues writeConstraints(const CommandLine& line, const Inputs& inputs, const PlanReport& report) {
     std::vector<BrakeConstraints> brakes;
-    for (const std::size_t brake : inputs.brakes) {
-        brakes.push_back(
-            {inputs.shop.brakes[brake].name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed)});
+    for (const BrakeReport& of : report.brakes) {
+        const BrakeInSetup& brake = of.result.brake;
+        brakes.push_back({brake->name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed)});
     }
     return writeFile(*line.constraints, constraintsJson(inputs.part, brakes), inputFiles(line));
 }
@@ -45,12 +45,10 @@ Issues writeAll(const CommandLine& line, const PlanReport& report, const std::op
 
 }  // namespace
 
-int runPlan(const CommandLine& line, const Inputs& read) {
-    Inputs inputs = read;
+int runPlan(const CommandLine& line, const Inputs& inputs) {
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
-    report.brakes =
-        planBrakes(line, read, read.brakes.size() == 1 ? read.shop.brakes[read.brakes.front()].name : "planning");
-    for (const BrakeReport& brake : report.brakes) useVee(inputs.shop, brake.brake, brake.result.vee);
+    report.brakes = planBrakes(line, inputs,
+                               inputs.brakes.size() == 1 ? inputs.shop.brakes[inputs.brakes.front()].name : "planning");
     report.verdict = overallVerdict(report.brakes);
     if (!line.no_remedies) {
         addRemedies(line, inputs, report);
@@ -61,7 +59,7 @@ int runPlan(const CommandLine& line, const Inputs& read) {
     addFindings(report, material ? &*material : nullptr);
     if (line.verify) replayPlans(report, static_cast<int>(line.threads));
     if (line.constraints) {
-        const Issues issues = writeConstraints(line, inputs);
+        const Issues issues = writeConstraints(line, inputs, report);
         if (!issues.empty()) return complain(issues);
     }
     const Issues issues = writeAll(line, report, material);

@@ -11,7 +11,6 @@
 #include "files/output_file.h"
 #include "work/plan_brakes.h"
 #include "work/remedies.h"
-#include "work/used_vees.h"
 
 namespace tinwright::app {
 namespace {
@@ -38,11 +37,10 @@ Issues readParts(const CommandLine& line, std::deque<Screened>& parts) {
     return issues;
 }
 
-PlanReport planOf(Screened& screened) {
-    Inputs& inputs = screened.inputs;
+PlanReport planOf(const Screened& screened) {
+    const Inputs& inputs = screened.inputs;
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
     report.brakes = planBrakes(screened.line, inputs, inputs.part.name);
-    for (const BrakeReport& brake : report.brakes) useVee(inputs.shop, brake.brake, brake.result.vee);
     report.verdict = overallVerdict(report.brakes);
     if (!screened.line.no_remedies) {
         addRemedies(screened.line, inputs, report);
@@ -82,7 +80,7 @@ int runScreen(const CommandLine& read) {
     std::deque<Screened> inputs;
     if (const Issues issues = readParts(line, inputs); !issues.empty()) return complain(issues);
     std::vector<ScreenedPart> parts;
-    for (Screened& screened : inputs) parts.push_back({screened.line.part_path, planOf(screened)});
+    for (const Screened& screened : inputs) parts.push_back({screened.line.part_path, planOf(screened)});
     const Issues issues = writeAll(line, parts);
     return issues.empty() ? exitCode(worstOf(parts)) : complain(issues);
 }

@@ -5,6 +5,8 @@
 #include <nlohmann/json.hpp>
 
 #include <tinwright/base/units.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/start/start_part.h>
 #include <tinwright/sequence/remedies/suit.h>
@@ -14,7 +16,7 @@
 #include "console/exit_code.h"
 #include "files/output_file.h"
 #include "files/shop_file.h"
-#include "work/used_vees.h"
+#include "work/used_setup.h"
 
 namespace tinwright::app {
 namespace {
@@ -155,9 +157,8 @@ Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
     tweaks.with = [&](const std::vector<DimensionValue>& gaps) { return partOf(widened(gaps)); };
     for (const std::size_t brake : brakes.value()) {
         const std::string& name = shop.value().brakes[brake].name;
-        Shop used = shop.value();
-        useVeeAsDrawn(part.value(), used, brake, PlanOptions{});
-        const SuitResult found = suit(part.value(), tweaks, used, brake, SuitOptions{});
+        const BrakeInSetup used = setupAsDrawn(part.value(), shop.value(), brake, PlanOptions{});
+        const SuitResult found = suit(part.value(), tweaks, shop.value(), used, SuitOptions{});
         if (found.as_drawn.level() > 0) return Started{choice, fmt::format("It can be folded on {} as it is.", name)};
         if (found.suggestions.empty()) continue;
         const Suggestion& best = found.suggestions.front();

@@ -12,7 +12,6 @@
 #include "files/output_file.h"
 #include "files/part_file.h"
 #include "work/suit_brakes.h"
-#include "work/used_vees.h"
 
 namespace tinwright::app {
 namespace {
@@ -70,20 +69,9 @@ int exitCodeOf(const SuitReport& report) {
                         : Verdict::kInfeasible);
 }
 
-// What is suggested is for one V.
-Inputs inVeesOfDrawn(const CommandLine& line, const Inputs& read) {
-    Inputs inputs = read;
-    PlanOptions options;
-    options.time_limit_s = line.time_limit_s;
-    options.formed = inputs.formed;
-    for (const std::size_t brake : inputs.brakes) useVeeAsDrawn(inputs.part, inputs.shop, brake, options);
-    return inputs;
-}
-
 }  // namespace
 
-int runSuit(const CommandLine& line, const Inputs& read) {
-    const Inputs inputs = inVeesOfDrawn(line, read);
+int runSuit(const CommandLine& line, const Inputs& inputs) {
     const Issues choice = checkChoice(line);
     if (!choice.empty()) return complain(choice);
     const Result<SuitSubject> subject = SuitSubject::read(line, inputs);

@@ -5,6 +5,7 @@
 
 #include <spdlog/spdlog.h>
 
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/io/json/json_cursor.h>
 #include <tinwright/report/words/brake_warnings.h>
 

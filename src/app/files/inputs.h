@@ -6,7 +6,7 @@
 #include <vector>
 
 #include <tinwright/base/result.h>
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 
 #include "options/command_line.h"

@@ -4,7 +4,7 @@
 #include <string>
 
 #include <tinwright/base/result.h>
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/shop.h>
 
 namespace tinwright::app {
 

@@ -48,25 +48,28 @@ std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& input
         });
     });
     for (const BrakeReport& report : reports)
-        spdlog::info("{}: {}, {} plans", report.result.brake, toText(report.result.verdict),
+        spdlog::info("{}: {}, {} plans", report.result.brake->name, toText(report.result.verdict),
                      report.result.plans.size());
     return reports;
 }
 
 void addSplit(const CommandLine& line, const Inputs& inputs, PlanReport& report) {
     if (report.verdict == Verdict::kFeasible || line.robust) return;
-    std::vector<std::array<std::size_t, 2>> pairs;
+    std::vector<std::array<const BrakeReport*, 2>> pairs;
     for (std::size_t i = 0; i < report.brakes.size(); ++i) {
         for (std::size_t k = i + 1; k < report.brakes.size(); ++k)
-            pairs.push_back({report.brakes[i].brake, report.brakes[k].brake});
+            pairs.push_back({&report.brakes[i], &report.brakes[k]});
     }
     PlanOptions options;
     options.time_limit_s = line.time_limit_s;
     options.max_states = static_cast<std::uint64_t>(line.work) / std::max<std::size_t>(pairs.size(), 1);
     options.formed = inputs.formed;
     std::vector<std::optional<SplitPlan>> found(pairs.size());
-    forEach(pairs.size(), static_cast<int>(line.threads),
-            [&](std::size_t i) { found[i] = planOnTwo(inputs.part, inputs.shop, pairs[i], options); });
+    forEach(pairs.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+        const auto& [a, b] = pairs[i];
+        found[i] =
+            planOnTwo(inputs.part, inputs.shop, {a->brake, b->brake}, {a->result.brake, b->result.brake}, options);
+    });
     for (std::optional<SplitPlan>& split : found) {
         const auto key = [](const SplitPlan& of) { return std::pair(of.plan.tight, of.plan.cost_ms); };
         if (split && (!report.split || key(*split) < key(*report.split))) report.split = std::move(split);
@@ -82,7 +85,7 @@ void addNeeds(const CommandLine& line, const Inputs& inputs, PlanReport& report)
     const std::optional<Material> material = materialOf(inputs.part);
     options.material = material ? &*material : nullptr;
     forEach(report.brakes.size(), static_cast<int>(line.threads), [&](std::size_t i) {
-        report.brakes[i].needs = machineNeeds(inputs.part, inputs.shop, report.brakes[i].brake, options);
+        report.brakes[i].needs = machineNeeds(inputs.part, inputs.shop, report.brakes[i].result.brake, options);
     });
 }
 

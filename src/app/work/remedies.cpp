@@ -58,7 +58,7 @@ void addRemedies(const CommandLine& line, const Inputs& inputs, PlanReport& repo
     });
     for (const BrakeReport* brake : asking) {
         const Remedies& found = brake->remedies->found;
-        spdlog::info("{}: {} remedies, {} plans made, work {}", brake->result.brake, found.list.size(),
+        spdlog::info("{}: {} remedies, {} plans made, work {}", brake->result.brake->name, found.list.size(),
                      found.plans_made, found.work);
     }
 }

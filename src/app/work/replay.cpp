@@ -3,11 +3,14 @@
 
 #include <dlfcn.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <utility>
 #include <vector>
 
 #include <spdlog/spdlog.h>
+
+#include <tinwright/brake/machines/brake_in_setup.h>
 
 #include "work/for_each.h"
 #include "work/verifier_module.h"
@@ -31,7 +34,7 @@ VerifyPlanFunction loadVerifier() {
     return nullptr;
 }
 
-PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const std::vector<const Brake*>& brakes,
+PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const std::vector<BrakeInSetup>& brakes,
                  const Plan& plan) {
     PlanCheck check{true, {}};
     std::vector<ReplayFinding> findings;
@@ -47,16 +50,17 @@ PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const std:
 void takeChecks(BrakeReport& brake) {
     for (std::size_t i = 0; i < brake.checks.size(); ++i) {
         const int rank = brake.result.plans[i].rank;
-        spdlog::info("{}: replayed plan {}, {} findings", brake.result.brake, rank, brake.checks[i].findings.size());
+        spdlog::info("{}: replayed plan {}, {} findings", brake.result.brake->name, rank,
+                     brake.checks[i].findings.size());
         if (brake.checks[i].findings.empty()) continue;
-        spdlog::error("{}: plan {} FAILED its independent replay", brake.result.brake, rank);
+        spdlog::error("{}: plan {} FAILED its independent replay", brake.result.brake->name, rank);
         if (brake.result.verdict == Verdict::kFeasible) brake.result.verdict = Verdict::kUndecided;
     }
 }
 
 void replaySplit(VerifyPlanFunction verify, PlanReport& report) {
-    std::vector<const Brake*> brakes;
-    for (const std::size_t brake : report.split->brake_of_fold) brakes.push_back(&report.shop.brakes[brake]);
+    std::vector<BrakeInSetup> brakes;
+    for (const std::size_t brake : report.split->brake_of_fold) brakes.push_back(report.split->setupOf(brake));
     report.split_check = replay(verify, report, brakes, report.split->plan);
     if (!report.split_check->findings.empty()) spdlog::error("the plan over two brakes FAILED its independent replay");
 }
@@ -81,8 +85,8 @@ void replayPlans(PlanReport& report, int threads) {
     forEach(plans.size(), threads, [&](std::size_t k) {
         const auto [brake, i] = plans[k];
         const Plan& plan = brake->result.plans[i];
-        brake->checks[i] = replay(
-            verify, report, std::vector<const Brake*>(plan.folds.size(), &report.shop.brakes[brake->brake]), plan);
+        brake->checks[i] =
+            replay(verify, report, std::vector(std::max<std::size_t>(plan.folds.size(), 1), brake->result.brake), plan);
     });
     for (BrakeReport& brake : report.brakes) takeChecks(brake);
     if (report.split) replaySplit(verify, report);

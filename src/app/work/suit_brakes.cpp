@@ -3,7 +3,10 @@
 
 #include <spdlog/spdlog.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "work/for_each.h"
+#include "work/used_setup.h"
 
 namespace tinwright::app {
 
@@ -13,18 +16,19 @@ SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitS
     SuitOptions options;
     options.time_limit_s = line.time_limit_s;
     options.formed = inputs.formed;
+    PlanOptions plan;  // what is suggested is for one set-up
+    plan.time_limit_s = line.time_limit_s;
+    plan.formed = inputs.formed;
     report.brakes.resize(brakes.size());
     forEach(brakes.size(), static_cast<int>(line.threads), [&](std::size_t i) {
-        const std::size_t brake = brakes[i];
-        const Brake& machine = inputs.shop.brakes[brake];
-        const std::optional<Vee> vee = machine.isPress() ? machine.press->vee : std::nullopt;
-        BrakeSuit found{machine.name, vee, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
+        const BrakeInSetup brake = setupAsDrawn(inputs.part, inputs.shop, brakes[i], plan);
+        BrakeSuit found{brake, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
         for (const Suggestion& suggestion : found.result.suggestions)
             found.changes.push_back(subject.changes({{suggestion.dimension, suggestion.to_mm}}));
         report.brakes[i] = std::move(found);
     });
     for (const BrakeSuit& found : report.brakes) {
-        spdlog::info("{}: {} suggestions, {} plans made", found.brake, found.result.suggestions.size(),
+        spdlog::info("{}: {} suggestions, {} plans made", found.brake->name, found.result.suggestions.size(),
                      found.result.plans_made);
     }
     return report;

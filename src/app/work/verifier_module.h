@@ -3,6 +3,8 @@
 
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/verify/replay/verify.h>
 
 namespace tinwright::app {
@@ -11,7 +13,7 @@ namespace tinwright::app {
 struct VerifyRequest {
     const Part* part = nullptr;
     const Shop* shop = nullptr;
-    const std::vector<const Brake*>* brakes = nullptr;  ///< by fold
+    const std::vector<BrakeInSetup>* brakes = nullptr;  ///< by fold
     const Plan* plan = nullptr;
     BendMask formed = 0;
 };

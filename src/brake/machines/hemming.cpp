@@ -20,14 +20,6 @@ constexpr double kUnder_deg = 0.01;  // short of what leaf or flanks allow
 constexpr double kLevel_mm = 1e-3;
 constexpr double kSomething_mm2 = 1e-2;
 
-double vees_deg(const Brake& brake) {
-    double sharpest_deg = 180;
-    for (const Bar& bar : brake.bars) {
-        if (bar.vee && bar.count > 0) sharpest_deg = std::min(sharpest_deg, bar.vee->angle.deg());
-    }
-    return 180 - sharpest_deg;
-}
-
 // To which angle a short return goes up round the nose or tip of a section before it lies against what is next to that.
 // The face at angle a is the tangent at C + r (-sin a, -cos a) of the arc about C = (y, r); a point p keeps behind it
 // while sin(a + γ) >= -r / |p - C|, γ the direction of p - C.
@@ -48,30 +40,46 @@ double besideNose_rad(const Polygon& section, const Vec2& centre, double radius_
     return most;
 }
 
-// A bar's front, or both flanks of a punch, each of which bears half of the angle.
-double besideTool_deg(const Brake& brake, const Bar& bar) {
-    const double radius_mm = brake.nose_radius_mm;
-    if (!brake.isPress())
-        return Angle::radians(besideNose_rad(bar.profile, Vec2(radius_mm, radius_mm), radius_mm)).deg();
-    Polygon back;
-    for (const Vec2& point : bar.profile) back.emplace_back(-point.x(), point.y());
-    std::reverse(back.begin(), back.end());
-    const Vec2 centre(0, radius_mm);
-    return 2 * Angle::radians(
-                   std::min(besideNose_rad(bar.profile, centre, radius_mm), besideNose_rad(back, centre, radius_mm)))
-                   .deg();
+// The slimmest of tools of one kind; tools of many widths follow one another with one profile.
+template <class Tools, class Beside>
+double slimmest_deg(const Tools& tools, Beside beside_deg) {
+    double slimmest_deg = 0;
+    const Polygon* before = nullptr;
+    for (const auto* tool : tools) {
+        if (before == nullptr || *before != tool->profile)
+            slimmest_deg = std::max(slimmest_deg, beside_deg(tool->profile));
+        before = &tool->profile;
+    }
+    return slimmest_deg;
 }
 
-double mostAngle_deg(const Brake& brake) {
-    double slimmest_deg = 0;
-    const Bar* before = nullptr;  // bars of many widths follow one another with one profile
-    for (const Bar& bar : brake.bars) {
-        if (bar.row != ToolRow::kUpper || bar.count == 0) continue;
-        if (before == nullptr || before->profile != bar.profile)
-            slimmest_deg = std::max(slimmest_deg, besideTool_deg(brake, bar));
-        before = &bar;
-    }
-    return std::min(slimmest_deg, brake.isPress() ? vees_deg(brake) : brake.max_leaf_angle.deg());
+std::vector<const Tool*> uppersOf(const BrakeInSetup& brake) {
+    std::vector<const Tool*> uppers;
+    for (const ToolId id : brake.tools(ToolRow::kUpper)) uppers.push_back(&brake->tool(id));
+    return uppers;
+}
+
+double mostAngle_deg(const LeafBrake& leaf, const BrakeInSetup& brake) {
+    const double radius_mm = brake.inside_radius_mm();
+    const auto front_deg = [&](const Polygon& bar) {
+        return Angle::radians(besideNose_rad(bar, Vec2(radius_mm, radius_mm), radius_mm)).deg();
+    };
+    return std::min(slimmest_deg(uppersOf(brake), front_deg), leaf.max_leaf_angle.deg());
+}
+
+// Both flanks of a punch, each of which bears half of the angle.
+double mostAngle_deg(const PressBrake&, const BrakeInSetup& brake) {
+    const double radius_mm = brake.inside_radius_mm();
+    const auto flanks_deg = [&](const Polygon& punch) {
+        Polygon back;
+        for (const Vec2& point : punch) back.emplace_back(-point.x(), point.y());
+        std::reverse(back.begin(), back.end());
+        const Vec2 centre(0, radius_mm);
+        return 2 * Angle::radians(
+                       std::min(besideNose_rad(punch, centre, radius_mm), besideNose_rad(back, centre, radius_mm)))
+                       .deg();
+    };
+    return std::min(slimmest_deg(uppersOf(brake), flanks_deg), 180 - brake.vee()->angle.deg());
 }
 
 // By the rule that gave the bend its strip. The handbook's has no value of its own; a table of test strips is told by
@@ -164,50 +172,45 @@ double frontAt_mm(const Polygon& section, double z_mm) {
     return front_mm;
 }
 
-HemFlats jawFlats(const Bar& die) {
-    const double floor_z = die.jaw->floor_mm - die.height_mm;
-    const double front_mm =
-        std::max(frontAt_mm(die.profile, floor_z), frontAt_mm(die.profile, floor_z + die.jaw->opening_mm));
-    return {front_mm, die.jaw->depth_mm, die.jaw->opening_mm};
-}
-
 }  // namespace
 
-double hemThickness_mm(const Brake& brake) {
-    if (!brake.isPress()) return brake.hem_thickness_mm;
+double hemThickness_mm(const BrakeInSetup& brake) {
+    if (const auto* leaf = std::get_if<LeafBrake>(&brake->kind)) return leaf->hem_thickness_mm;
     double thickest_mm = 0;
-    for (const Bar& bar : brake.bars) {
-        if (bar.jaw && bar.count > 0) thickest_mm = std::max(thickest_mm, bar.jaw->hem_thickness_mm);
+    for (const ToolId id : brake.tools(ToolRow::kLower)) {
+        const Die& die = *brake->die(id);
+        if (die.jaw) thickest_mm = std::max(thickest_mm, die.jaw->hem_thickness_mm);
     }
     return thickest_mm;
 }
 
-Angle firstFoldAngle(const Brake& brake, double overbend_deg) {
+Angle firstFoldAngle(const BrakeInSetup& brake, double overbend_deg) {
+    const double most_deg = std::visit([&](const auto& kind) { return mostAngle_deg(kind, brake); }, brake->kind);
     return Angle::degrees(
-        std::max(0.0, std::floor(std::min(kMostFirstFold_deg, mostAngle_deg(brake) - overbend_deg - kUnder_deg))));
+        std::max(0.0, std::floor(std::min(kMostFirstFold_deg, most_deg - overbend_deg - kUnder_deg))));
 }
 
-Part withFirstFolds(const Part& part, const Shop& shop, const Brake& brake) {
+Part withFirstFolds(const Part& part, const Shop& shop, const BrakeInSetup& brake) {
     Part folded = part;
     if (!hasHems(part)) return folded;
-    const Angle angle = firstFoldAngle(brake, shop.overbendFor_deg(part.material, brake));
+    const Angle angle = firstFoldAngle(brake, shop.overbendFor_deg(part.material, *brake));
     if (!(angle.deg() > 0)) return folded;
     for (Bend& bend : folded.bends) {
-        if (bend.hem) foldFirst(folded, bend, angle, brake.nose_radius_mm);
+        if (bend.hem) foldFirst(folded, bend, angle, brake.inside_radius_mm());
     }
     return folded;
 }
 
-std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, BendId id) {
+std::string whyNoHem(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId id) {
     const double thickest_mm = hemThickness_mm(brake);
     if (thickest_mm <= 0) {
-        return brake.isPress()
+        return brake->isPress()
                    ? "is a hem, and no die of this brake has a jaw that would close it (the shop file's \"jaw\")"
                    : "is a hem, and the shop file does not say that this brake's clamp closes hems (\"hem_thickness\")";
     }
     if (part.thickness_mm > thickest_mm + 1e-9)
         return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", thickest_mm);
-    const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material, brake)).deg();
+    const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material, *brake)).deg();
     if (first_deg < kLeastFirstFold_deg - 1e-6) {
         return fmt::format(
             "is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is pressed "
@@ -229,23 +232,29 @@ std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, Ben
     return {};
 }
 
-HemFlats hemFlats(const Brake& brake, const Bar& bar, double thickness_mm) {
-    if (bar.jaw) return jawFlats(bar);
-    if (brake.isPress() || bar.row != ToolRow::kUpper) return {};
+HemFlats clampFlats(const BrakeInSetup& brake, const Bar& bar) {
+    const LeafBrake& leaf = brake->leaf();
     const auto upper = levelAt(bar.profile, 0);
-    const auto lower = levelAt(brake.bed, 0);
+    const auto lower = levelAt(leaf.bed, 0);
     if (!upper || !lower) return {};
-    const double setback_mm = brake.setbackFor_mm(thickness_mm);
+    const double setback_mm = brake.setback_mm();
     const double front_mm = std::max(upper->front_mm, lower->front_mm - setback_mm);
     const double back_mm = std::min(upper->front_mm + upper->depth_mm, lower->front_mm + lower->depth_mm - setback_mm);
     const double opens_mm =
-        brake.clamp == ClampKind::kOnBeam ? brake.opening_mm : std::numeric_limits<double>::infinity();
+        leaf.clamp == ClampKind::kOnBeam ? leaf.opening_mm : std::numeric_limits<double>::infinity();
     return {front_mm, std::max(0.0, back_mm - front_mm), opens_mm};
 }
 
-std::string whyNoJaw(const Bar& die) {
+HemFlats jawFlats(const Die& die) {
+    const double floor_z = die.jaw->floor_mm - die.height_mm;
+    const double front_mm =
+        std::max(frontAt_mm(die.profile, floor_z), frontAt_mm(die.profile, floor_z + die.jaw->opening_mm));
+    return {front_mm, die.jaw->depth_mm, die.jaw->opening_mm};
+}
+
+std::string whyNoJaw(const Die& die) {
     const Jaw& jaw = *die.jaw;
-    const double vee_depth_mm = 0.5 * die.vee->opening_mm / std::tan(0.5 * die.vee->angle.rad());
+    const double vee_depth_mm = 0.5 * die.vee.opening_mm / std::tan(0.5 * die.vee.angle.rad());
     if (jaw.floor_mm + jaw.opening_mm + vee_depth_mm >= die.height_mm) {
         return fmt::format("a jaw that ends under the V: floor and opening together less than {:.1f} mm",
                            std::max(0.0, die.height_mm - vee_depth_mm));

@@ -7,6 +7,9 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 namespace tinwright {
 
 namespace {
@@ -30,7 +33,7 @@ struct Rules {
     }
 };
 
-BarFit fitOf(const Rules& rules, const BarPool& pool, const BarCounts& counts, int pieces, Micron sum, Micron width) {
+BarFit fitOf(const Rules& rules, const BarPool& pool, const ToolCounts& counts, int pieces, Micron sum, Micron width) {
     const Micron rooms = 2 * micronCeil(pool.end_room_mm);
     BarFit fit;
     fit.counts = counts;
@@ -58,16 +61,17 @@ struct Mixed {
 };
 
 // Punches of other heights cannot hang on one ram.
-Mixed& mixedWith(const Brake& brake, const Bar& bar, std::vector<Mixed>& mixed) {
+Mixed& mixedWith(const Brake& brake, ToolId tool, std::vector<Mixed>& mixed) {
+    const double height_mm = brake.tool(tool).height_mm;
     for (Mixed& one : mixed) {
-        if (!brake.isPress() || std::abs(one.height_mm - bar.height_mm) < kSameHeight_mm) return one;
+        if (brake.bar(tool) != nullptr || std::abs(one.height_mm - height_mm) < kSameHeight_mm) return one;
     }
-    return mixed.emplace_back(Mixed{bar.height_mm, 0, {BarCounts(brake.bars.size(), 0), 0}});
+    return mixed.emplace_back(Mixed{height_mm, 0, {ToolCounts(brake.toolCount(), 0), 0}});
 }
 
 template <class Take>
 void eachString(const Brake& brake, const BarPool& pool, Take take) {
-    const BarSums sums(barWidths_um(brake), pool.available);
+    const BarSums sums(toolWidths_um(brake), pool.available);
     for (int pieces = 1; pieces <= BarSums::kMaxPieces; ++pieces) {
         for (const auto& [sum, counts] : sums.of(pieces)) take(pieces, sum, counts);
     }
@@ -85,24 +89,27 @@ double endRoom_mm(const Bar& bar, double wall_radius_mm) {
     return std::max(low, r - std::sqrt(r * r - up * up));
 }
 
-std::vector<BarPool> barPools(const Brake& brake, double wall_radius_mm) {
+double endRoom_mm(const Brake& brake, ToolId tool, double wall_radius_mm) {
+    const Bar* bar = brake.bar(tool);
+    return bar != nullptr ? endRoom_mm(*bar, wall_radius_mm) : wall_radius_mm;
+}
+
+std::vector<BarPool> barPools(const BrakeInSetup& brake) {
     std::vector<BarPool> pools;
-    std::vector<std::size_t> first;  // a bar of each kind
+    std::vector<ToolId> first;  // a tool of each kind
     std::vector<Mixed> mixed;
-    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
-        const Bar& bar = brake.bars[i];
-        if (bar.row == ToolRow::kDie || (brake.isPress() && bar.count <= 0)) continue;
-        const auto pieces = static_cast<std::uint16_t>(std::clamp(bar.count, 0, BarSums::kMaxPieces));
+    for (const ToolId tool : brake.tools(ToolRow::kUpper)) {
+        const auto pieces = static_cast<std::uint16_t>(std::min(brake->tool(tool).count, BarSums::kMaxPieces));
         std::size_t kind = 0;
-        while (kind < first.size() && !sameSection(brake.bars[first[kind]], bar)) ++kind;
-        Mixed& all = mixedWith(brake, bar, mixed);
+        while (kind < first.size() && !sameSection(*brake, first[kind], tool)) ++kind;
+        Mixed& all = mixedWith(*brake, tool, mixed);
         if (kind == first.size()) {
-            first.push_back(i);
-            pools.push_back({BarCounts(brake.bars.size(), 0), endRoom_mm(bar, wall_radius_mm)});
+            first.push_back(tool);
+            pools.push_back({ToolCounts(brake->toolCount(), 0), endRoom_mm(*brake, tool, brake.inside_radius_mm())});
             ++all.kinds;
         }
-        pools[kind].available[i] = pieces;
-        all.pool.available[i] = pieces;
+        pools[kind].available[tool.index()] = pieces;
+        all.pool.available[tool.index()] = pieces;
         all.pool.end_room_mm = std::max(all.pool.end_room_mm, pools[kind].end_room_mm);
     }
     for (Mixed& all : mixed) {
@@ -111,13 +118,13 @@ std::vector<BarPool> barPools(const Brake& brake, double wall_radius_mm) {
     return pools;
 }
 
-std::vector<BarFit> barFits(const Brake& brake, const Limits& limits, double inside_width_mm) {
+std::vector<BarFit> barFits(const BrakeInSetup& brake, const Limits& limits, double inside_width_mm) {
     const Rules rules(limits);
     const Micron width = micronNearest(inside_width_mm);
     std::vector<BarFit> fits;
-    for (const BarPool& pool : barPools(brake, brake.nose_radius_mm)) {
+    for (const BarPool& pool : barPools(brake)) {
         const Micron rooms = 2 * micronCeil(pool.end_room_mm);
-        eachString(brake, pool, [&](int pieces, Micron sum, const BarCounts& counts) {
+        eachString(*brake, pool, [&](int pieces, Micron sum, const ToolCounts& counts) {
             if (width > rules.most_um(sum, pieces) ||
                 width < sum + rooms + rules.plus_um + rules.missing_um(width, sum))
                 return;
@@ -135,13 +142,13 @@ std::vector<BarFit> barFits(const Brake& brake, const Limits& limits, double ins
     return fits;
 }
 
-std::vector<WidthRange> suitedWidths(const Brake& brake, const Limits& limits, double least_mm, double most_mm) {
+std::vector<WidthRange> suitedWidths(const BrakeInSetup& brake, const Limits& limits, double least_mm, double most_mm) {
     const Rules rules(limits);
     const Interval asked{micronNearest(least_mm), micronNearest(most_mm)};
     std::vector<WidthRange> ranges;
-    for (const BarPool& pool : barPools(brake, brake.nose_radius_mm)) {
+    for (const BarPool& pool : barPools(brake)) {
         const Micron rooms = 2 * micronCeil(pool.end_room_mm);
-        eachString(brake, pool, [&](int pieces, Micron sum, const BarCounts& counts) {
+        eachString(*brake, pool, [&](int pieces, Micron sum, const ToolCounts& counts) {
             // Up to sum + 2 ends nothing is spread. Past it the spread string stays as much shorter than the width as
             // that.
             const Micron snug = sum + rooms + rules.clear_um;
@@ -160,12 +167,13 @@ std::vector<WidthRange> suitedWidths(const Brake& brake, const Limits& limits, d
     return ranges;
 }
 
-std::string barNames(const Brake& brake, const BarCounts& counts) {
+std::string toolNames(const Brake& brake, const ToolCounts& counts) {
     std::string names;
     for (std::size_t i = 0; i < counts.size(); ++i) {
         if (counts[i] == 0) continue;
         if (!names.empty()) names += " + ";
-        names += counts[i] == 1 ? brake.bars[i].id : fmt::format("{} x {}", counts[i], brake.bars[i].id);
+        names += counts[i] == 1 ? brake.tool(idAt<ToolId>(i)).id
+                                : fmt::format("{} x {}", counts[i], brake.tool(idAt<ToolId>(i)).id);
     }
     return names;
 }

@@ -6,6 +6,9 @@
 #include <numbers>
 #include <numeric>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "machine/machine_sections.h"
 
 namespace tinwright {
@@ -68,8 +71,9 @@ BendMotions::BendMotions(const Machine& machine, double allowance_mm, double ang
         rise_mm = machine.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
 }
 
-ContactCache::ContactCache(const Part& part, const Shop& shop, const Brake& brake, const std::vector<double>& radii_mm)
-    : bodies_(part, brake.nose_radius_mm, radii_mm),
+ContactCache::ContactCache(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                           const std::vector<double>& radii_mm)
+    : bodies_(part, brake.inside_radius_mm(), radii_mm),
       machine_(brake, part.thickness_mm),
       plain_exits_(machine_),
       limits_(&shop.limits) {
@@ -81,7 +85,7 @@ ContactCache::ContactCache(const Part& part, const Shop& shop, const Brake& brak
         // An angle past the leaf's limit is refused before its motion is asked for; the cap keeps spans under half a
         // turn.
         const double set_rad =
-            std::min(bend.angle.rad() + shop.overbendFor_deg(part.material, brake) * kPi / 180.0, kPi - 1e-3);
+            std::min(bend.angle.rad() + shop.overbendFor_deg(part.material, *brake) * kPi / 180.0, kPi - 1e-3);
         motions_.push_back(std::make_unique<BendMotions>(machine_, bend.allowance_mm, set_rad));
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) motion_class_.push_back(firstThatGoesAs(i));
@@ -291,7 +295,7 @@ bool ContactCache::familyFits(BendId bend, int hold, std::size_t family, std::si
     if (!is_new) return entry->second;
     if (machine_.isPress())
         return entry->second =
-                   bars.row == ToolRow::kDie ? dieFits(bend, hold, family, leaf_face) : punchFits(bend, hold, family);
+                   bars.row == ToolRow::kLower ? dieFits(bend, hold, family, leaf_face) : punchFits(bend, hold, family);
     std::vector<std::size_t> parts{bars.high};
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
     for (const std::size_t part : parts) {

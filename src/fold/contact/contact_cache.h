@@ -10,7 +10,8 @@
 #include <unordered_map>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 
 #include "contact/part_bodies.h"
 #include "exits/rest_shadows.h"
@@ -127,7 +128,8 @@ struct PairContact {
 /// held, the group and the formed bends on the path from the bend to the group, and of nothing else.
 class ContactCache {
 public:
-    ContactCache(const Part& part, const Shop& shop, const Brake& brake, const std::vector<double>& radii_mm = {});
+    ContactCache(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                 const std::vector<double>& radii_mm = {});
 
     [[nodiscard]] const PartBodies& bodies() const { return bodies_; }
     [[nodiscard]] const Machine& machine() const { return machine_; }
@@ -261,7 +263,7 @@ private:
     std::vector<std::size_t> motion_class_;                           // by bend: the first that goes just the same
     std::unordered_map<std::uint64_t, std::vector<std::uint32_t>> congruents_;  // records without an elder twin, by
                                                                                 // what is alike in twins
-    std::unordered_map<std::uint32_t, std::vector<Vec3>> corners_;  // of those
+    std::unordered_map<std::uint32_t, std::vector<Vec3>> corners_;              // of those
     std::vector<Vec3> scratch_;
     struct PairKey {
         std::uint32_t moving;

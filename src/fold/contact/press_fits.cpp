@@ -122,7 +122,7 @@ bool ContactCache::punchFits(BendId bend, int hold, std::size_t family) {
             return false;
     }
     for (const BarFamily& die : machine_.families()) {
-        if (die.row != ToolRow::kDie) continue;
+        if (die.row != ToolRow::kLower) continue;
         for (const Convex2& piece : machine_.bodies()[die.high].section) {
             const Convex2 risen = sweptBy(piece.points(), Vec2(0, how.rise_mm));
             if (std::any_of(sections.begin(), sections.end(),

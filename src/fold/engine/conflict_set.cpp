@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <bit>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "engine/fold_engine_impl.h"
 
 namespace tinwright {
@@ -123,8 +125,8 @@ private:
 
     /// Whatever the state of these bends, nothing whose place depends on them comes near anything of the machine.
     [[nodiscard]] bool meetsNothing(BendMask left) const {
-        const Brake& brake = engine_.table.machine().brake();
-        if (!brake.overhang_left || !brake.overhang_right) return false;  // how far the part reaches out counts too
+        const BrakeInSetup& brake = engine_.table.machine().brake();
+        if (!brake->overhang_left || !brake->overhang_right) return false;  // how far the part reaches out counts too
         for (BendMask ways = left;; ways = (ways - 1) & left) {
             const auto scene = engine_.scenes.scene((formed_ & ~left) | ways, stroke_);
             for (const GroupUse& use : scene->uses) {

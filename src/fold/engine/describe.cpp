@@ -21,7 +21,7 @@ struct Nearest {
     const GroupUse* use = nullptr;
     const GroupUse* other = nullptr;
     std::size_t body = 0;
-    std::optional<BarId> bar;
+    std::optional<ToolId> bar;
 };
 
 // Margins at which a stretch is tried when the gap in the section alone says nothing (the group's shadow on the body
@@ -37,8 +37,8 @@ double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_
 }
 
 // Clearance of a group from a body over one stretch of x: what is apart along x need not be apart in the section.
-void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where, std::optional<BarId> bar,
-              Nearest& nearest) {
+void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where,
+              std::optional<ToolId> bar, Nearest& nearest) {
     const GroupContact& contact = engine.table.at(use.record);
     const double shift = toMm(use.shift_um);
     const auto beside = [&](double lo, double hi) {
@@ -83,7 +83,7 @@ void takeBars(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& 
 
 void takeMachine(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
     const Machine& machine = engine.table.machine();
-    const Interval window{-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
+    const Interval window{-placed.part_x_um, micronFloor(machine.brake()->length_mm) - placed.part_x_um};
     const std::vector<std::size_t> bodies = machine.longBodies(placed.leaf_face);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : bodies) takeBody(engine, use, body, window, std::nullopt, nearest);
@@ -95,7 +95,7 @@ void takeSideFrames(FoldEngine::Impl& engine, const StrokeScene& scene, const Pl
     const Machine& machine = engine.table.machine();
     if (machine.frames() < 0) return;
     constexpr Micron kBeyond_um = 20'000'000;  // further than any part reaches
-    const Press& press = *machine.brake().press;
+    const PressBrake& press = machine.brake()->press();
     const Micron left = micronCeil(press.frames_left_mm) - placed.part_x_um;
     const Micron right = micronFloor(press.frames_right_mm) - placed.part_x_um;
     for (const GroupUse& use : scene.uses) {
@@ -133,7 +133,7 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
         clearance.between[1] = engine.groupName(nearest.other->record);
     } else {
         clearance.between[1] =
-            nearest.bar ? "bar " + machine.brake().bars[nearest.bar->index()].id : machine.bodies()[nearest.body].name;
+            nearest.bar ? "bar " + machine.brake()->tool(*nearest.bar).id : machine.bodies()[nearest.body].name;
     }
     return clearance;
 }
@@ -221,7 +221,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     RestShadows after = impl_->placer.atRest(scene, Phase::kAfter);
     WayOut in = impl_->placer.wayOut(before, placed, false);
     WayOut out = impl_->placer.wayOut(after, placed, false);
-    if (impl_->demand == Demand::kHolds && machine.brake().clamp == ClampKind::kLooseBars) {
+    if (impl_->demand == Demand::kHolds && machine.exits().loose) {
         in = impl_->tolerances.toldWay(scene, Phase::kBefore, placed, std::move(in));
         out = impl_->tolerances.toldWay(scene, Phase::kAfter, placed, std::move(out));
     }
@@ -254,7 +254,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.clearance_between[0] = worst.between[0];
     step.clearance_between[1] = worst.between[1];
     step.clearance_at_deg = worst.at_deg;
-    step.overhang_mm = overhang_mm(scene, placed.part_x_um, micronFloor(machine.brake().length_mm));
+    step.overhang_mm = overhang_mm(scene, placed.part_x_um, micronFloor(machine.brake()->length_mm));
     return step;
 }
 

@@ -110,7 +110,7 @@ private:
         if (engine_.reachesAngle(stroke_)) return false;
         const Machine& machine = engine_.table.machine();
         const double most = isPress() ? 2 * Angle::radians(machine.bearing().steepest_rad()).deg()
-                                      : machine.brake().max_leaf_angle.deg();
+                                      : machine.brake()->leaf().max_leaf_angle.deg();
         Reason reason = make(engine_.angleCode());
         reason.at_deg = most;
         reason.body = isPress() ? "die" : "leaf";
@@ -278,11 +278,11 @@ private:
     // On a press brake it is told first when no die or no punch suits the bend, wherever it stands.
     bool noToolSuits() {
         if (!isPress()) return false;
-        const bool no_die = !anySuits(ToolRow::kDie);
+        const bool no_die = !anySuits(ToolRow::kLower);
         if (!no_die && anySuits(ToolRow::kUpper)) return false;
         Reason reason = make("no-tools");
         reason.body = no_die ? "die" : "punch";
-        reason.words = start() + words().noTool(no_die ? ToolRow::kDie : ToolRow::kUpper, set_deg());
+        reason.words = start() + words().noTool(no_die ? ToolRow::kLower : ToolRow::kUpper, set_deg());
         reasons_.push_back(reason);
         return true;
     }
@@ -292,9 +292,9 @@ private:
         const Machine& machine = engine_.table.machine();
         BarRequest request{scene_.needs, {}, {}};
         request.free.add(Interval{scene_.needs.front().lo - kFar, scene_.needs.back().hi + kFar});
-        for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) {
-            request.allowed.clear();
-            for (const Bar& bar : machine.brake().bars) request.allowed.push_back(bar.count > 0 && bar.row == row);
+        for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
+            request.allowed.assign(machine.brake()->toolCount(), false);
+            for (const ToolId tool : machine.brake().tools(row)) request.allowed[tool.index()] = true;
             int offered = 0;
             bool cut_short = false;
             if (!engine_.strings.choose(
@@ -316,7 +316,7 @@ private:
         const bool walled = room == free.items().end() || room->length() <= kFar / 16;
         Reason reason = make("no-bars");
         const std::optional<ToolRow> lacks = isPress() ? lackingRow() : std::nullopt;
-        reason.body = !isPress() ? "bar" : (lacks == ToolRow::kDie ? "die" : "punch");
+        reason.body = !isPress() ? "bar" : (lacks == ToolRow::kLower ? "die" : "punch");
         if (walled && room != free.items().end()) reason.room_mm = {toMm(room->lo), toMm(room->hi)};
         const double free_mm = reason.room_mm ? (*reason.room_mm)[1] - (*reason.room_mm)[0] : 0;
         const std::string space =

@@ -2,6 +2,8 @@
 #include <algorithm>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 
 #include "engine/fold_engine_impl.h"
 
@@ -42,7 +44,7 @@ const char* codeOf(NoPlace why) {
 
 }  // namespace
 
-FoldEngine::FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand,
+FoldEngine::FoldEngine(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand,
                        const std::vector<double>& radii_mm)
     : impl_(std::make_unique<Impl>(part, shop, brake, demand, radii_mm)) {
     TINWRIGHT_REQUIRE(demand == Demand::kPossible || radii_mm.empty(),
@@ -91,7 +93,7 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
 bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
     const Machine& machine = table.machine();
     const double most_rad = machine.isPress() ? 2 * (machine.bearing().steepest_rad() - kOffFlanks_rad)
-                                              : machine.brake().max_leaf_angle.rad() + 1e-9;
+                                              : machine.brake()->leaf().max_leaf_angle.rad() + 1e-9;
     return std::all_of(stroke.bends.begin(), stroke.bends.end(),
                        [&](BendId bend) { return table.set_rad(bend) <= most_rad; });
 }

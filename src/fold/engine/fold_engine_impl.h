@@ -4,7 +4,9 @@
 #include <map>
 #include <tuple>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/fold/engine/fold_engine.h>
 
 #include "contact/contact_cache.h"
@@ -17,7 +19,8 @@ namespace tinwright {
 
 class FoldEngine::Impl {
 public:
-    Impl(const Part& part, const Shop& shop, const Brake& brake, Demand asked, const std::vector<double>& radii_mm)
+    Impl(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand asked,
+         const std::vector<double>& radii_mm)
         : folded(withFirstFolds(part, shop, brake)),
           table(folded, shop, brake, radii_mm),
           scenes(table),

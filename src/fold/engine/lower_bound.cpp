@@ -9,6 +9,9 @@
 #include <algorithm>
 #include <limits>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "engine/fold_engine_impl.h"
 #include "exits/planar_escape.h"
 
@@ -31,11 +34,11 @@ Micron longestStretch(const IntervalSet& barred, Interval within) {
 int fewestBars(const Machine& machine, const Limits& limits, Micron length, bool single,
                const std::vector<Micron>& widest) {
     std::vector<Micron> widths;
-    for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
-        const Bar& bar = machine.brake().bars[i];
-        const Micron width = micronNearest(bar.width_mm);
-        const auto count = static_cast<std::size_t>(std::clamp(bar.count, 0, BarStrings::kMaxPieces));
-        if (width <= widest[machine.familyOf(idAt<BarId>(i))]) widths.insert(widths.end(), count, width);
+    for (const ToolId id : machine.brake().tools()) {
+        const Tool& tool = machine.brake()->tool(id);
+        const Micron width = micronNearest(tool.width_mm);
+        const auto count = static_cast<std::size_t>(std::min(tool.count, BarStrings::kMaxPieces));
+        if (width <= widest[machine.familyOf(id)]) widths.insert(widths.end(), count, width);
     }
     std::sort(widths.rbegin(), widths.rend());
     const Micron gap = micronFloor(limits.bar_gap_mm);
@@ -133,8 +136,7 @@ private:
         for (const Interval& gap : gaps.items()) {
             if (gap.lo < must.hi && must.lo < gap.hi) widest = std::max(widest, gap.length());
         }
-        const bool by_hand =
-            !machine_.isPress() && machine_.brake().clamp == ClampKind::kLooseBars && !machine_.brake().has_beam;
+        const bool by_hand = machine_.exits().loose && machine_.beam() < 0;
         if (widest == 0 || !by_hand) return widest;
         for (const Phase phase : {Phase::kBefore, Phase::kAfter})
             widest = std::min(widest, widestOut(must, family, phase));
@@ -203,8 +205,9 @@ StrokeLowerBound FoldEngine::Impl::findLowerBound(BendMask formed, BendMask know
     StrokeScene scene = scenes.settledScene(formed, stroke, known);
     if (pairs(scene).hit) return {false, false, 0, 0};
     std::erase_if(scene.uses, [&](const GroupUse& use) { return !matters(use.record); });
-    const Brake& brake = table.machine().brake();
-    if (brake.overhang_left && brake.overhang_right) scene.extent = {};  // how far the part reaches out does not count
+    const BrakeInSetup& brake = table.machine().brake();
+    if (brake->overhang_left && brake->overhang_right)
+        scene.extent = {};  // how far the part reaches out does not count
     std::vector<Micron> key{static_cast<Micron>(bend.value), hold, scene.extent.lo, scene.extent.hi};
     for (const GroupUse& use : scene.uses) key.insert(key.end(), {static_cast<Micron>(use.record), use.shift_um});
     const Growing growing(placer);

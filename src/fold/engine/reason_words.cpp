@@ -18,7 +18,7 @@ std::string hemWords(double bend_deg) {
 
 std::string ReasonWords::overAngle(double bend_deg, double set_deg, double most_deg) const {
     const std::string hem = hemWords(bend_deg);
-    if (!brake.isPress())
+    if (!brake->isPress())
         return fmt::format("the leaf must be set to {:.1f}° but only swings to {:.1f}°{}", set_deg, most_deg, hem);
     return fmt::format(
         "a V of {:.4g}° cannot press to {:.4g}°: past {:.4g}° the sheet lies on its flanks; it takes a sharper V{}",
@@ -26,14 +26,14 @@ std::string ReasonWords::overAngle(double bend_deg, double set_deg, double most_
 }
 
 std::string ReasonWords::noLand(const std::string& held, const Limits& limits) const {
-    if (brake.isPress())
+    if (brake->isPress())
         return "over most of the bend the sheet does not reach over both shoulders of the V to the end of the stroke";
     return fmt::format("{} gives less than {:.1f} mm of sheet to clamp behind the nose line over most of the bend",
                        held, limits.clamped_land_mm);
 }
 
 std::string ReasonWords::trapped() const {
-    if (brake.isPress()) {
+    if (brake->isPress()) {
         return "the part cannot be laid in or taken out again (out of the V and forward under the raised punch, along "
                "the machine off an end, or tilted): "
                "punches, dies, ram or side frames hold it";
@@ -46,7 +46,7 @@ std::string ReasonWords::nowhere() const {
     const std::string ends =
         "the part cannot stand anywhere along this machine: it would have to hang past an end that is closed, or past "
         "both";
-    return brake.isPress() ? ends + ", or meet a side frame" : ends;
+    return brake->isPress() ? ends + ", or meet a side frame" : ends;
 }
 
 std::string ReasonWords::leafMeets(const std::string& panel, double at_deg, double bend_deg) const {
@@ -72,8 +72,8 @@ std::string ReasonWords::noTool(ToolRow row, double set_deg) const {
 
 std::string ReasonWords::noString(std::optional<ToolRow> lacks, double bend_mm, const std::string& space,
                                   const Limits& limits) const {
-    const char* both = brake.isPress() ? "punches, with dies under them," : "bars";
-    const char* tools = !lacks ? both : (*lacks == ToolRow::kDie ? "dies" : "punches");
+    const char* both = brake->isPress() ? "punches, with dies under them," : "bars";
+    const char* tools = !lacks ? both : (*lacks == ToolRow::kLower ? "dies" : "punches");
     return fmt::format(
         "no combination of the {} covers {:.1f} mm of bend where {} (gaps up to {:.1f} mm, ends up to {:.1f} mm)",
         tools, bend_mm, space, limits.bar_gap_mm, limits.uncovered_end_mm);

@@ -4,13 +4,14 @@
 #include <optional>
 #include <string>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 
 namespace tinwright {
 
 /// What is said of a stroke that cannot be made, after "bend, side held: ". Angles are those of the whole bend.
 struct ReasonWords {
-    const Brake& brake;
+    const BrakeInSetup& brake;
 
     /// It must be set to `set_deg`; leaf or V go to `most_deg`. `bend_deg`: as drawn.
     [[nodiscard]] std::string overAngle(double bend_deg, double set_deg, double most_deg) const;

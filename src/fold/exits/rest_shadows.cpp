@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include <tinwright/brake/machines/brake.h>
+
 namespace tinwright {
 
 namespace {
@@ -134,10 +136,9 @@ const IntervalSet& RestShadows::body(std::size_t body, const Vec2& from, const V
 
 PlainExits::PlainExits(const Machine& machine) : machine_(&machine), bars_(machine.families().size()) {
     if (machine.isPress()) return;
-    const Brake& brake = machine.brake();
-    const bool loose = brake.clamp == ClampKind::kLooseBars;
-    bars_stay_ = loose && brake.has_beam;
-    const Vec2 raised = kLiftWay * brake.opening_mm;
+    const bool loose = machine.exits().loose;
+    bars_stay_ = loose && machine.beam() >= 0;
+    const Vec2 raised = kLiftWay * machine.exits().opening_mm;
     for (std::size_t family = 0; family < bars_.size() && !bars_stay_; ++family) {
         addStep(family, Vec2::Zero(), loose ? Vec2(kLiftWay * kOutside_mm) : raised);
         if (!loose) addStep(family, raised, raised + kBackWay * kOutside_mm);

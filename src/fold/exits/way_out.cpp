@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "exits/planar_escape.h"
 
 namespace tinwright {
@@ -70,15 +72,15 @@ class Finder {
 public:
     Finder(const Machine& machine, const WayOutRequest& request) : machine_(machine), request_(request) {
         for (std::size_t i = 0; i < request.bars.size(); ++i) {
-            const bool die = machine.families()[machine.familyOf(request.bars[i].bar)].row == ToolRow::kDie;
+            const bool die = machine.families()[machine.familyOf(request.bars[i].bar)].row == ToolRow::kLower;
             (die ? dies_ : standing_).push_back(static_cast<int>(i));
         }
     }
 
     WayOut run() {
-        const bool done = machine_.isPress()                                ? raisePunches() && partLeavesDie()
-                          : machine_.brake().clamp == ClampKind::kLooseBars ? takeLooseBars() && partLeaves()
-                                                                            : raiseBeam() && partLeavesUnderBeam();
+        const bool done = machine_.isPress()       ? raisePunches() && partLeavesDie()
+                          : machine_.exits().loose ? takeLooseBars() && partLeaves()
+                                                   : raiseBeam() && partLeavesUnderBeam();
         result_.found = done;
         return std::move(result_);
     }
@@ -100,8 +102,7 @@ private:
     bool pieceFollows(const ExitMove& move) {
         const auto at = std::find(standing_.begin(), standing_.end(), move.piece);
         const bool out =
-            at != standing_.end() &&
-            (machine_.brake().clamp == ClampKind::kLooseBars ? looseFollows(move) : outInPlace(move.piece));
+            at != standing_.end() && (machine_.exits().loose ? looseFollows(move) : outInPlace(move.piece));
         return out && sameSide(move) && took(static_cast<std::size_t>(at - standing_.begin()));
     }
 
@@ -121,7 +122,7 @@ private:
     }
 
     bool partFollows(const ExitMove& move) {
-        const bool loose = machine_.brake().clamp == ClampKind::kLooseBars;
+        const bool loose = machine_.exits().loose;
         switch (move.kind) {
             case ExitMove::Kind::kPartUp: return partLifts();
             case ExitMove::Kind::kPartForward: return loose ? partDrawsOut() : partDrawsForward(raised_);
@@ -145,13 +146,13 @@ private:
     // The simple ways are tried for every piece before any other way is tried for one.
     bool takeOne() {
         for (std::size_t k = 0; k < standing_.size(); ++k) {
-            if (!machine_.brake().has_beam && liftsAway(standing_[k], 0)) return took(k);
+            if (machine_.beam() < 0 && liftsAway(standing_[k], 0)) return took(k);
         }
         result_.plain = false;
         for (std::size_t k = 0; k < standing_.size(); ++k) {
             if (drawsBack(standing_[k])) return took(k);
         }
-        for (std::size_t step = 0; step < RestShadows::kBackSteps_mm.size() && !machine_.brake().has_beam; ++step) {
+        for (std::size_t step = 0; step < RestShadows::kBackSteps_mm.size() && machine_.beam() < 0; ++step) {
             for (std::size_t k = 0; k < standing_.size(); ++k) {
                 if (liftsAway(standing_[k], step) || slidesAndLifts(standing_[k], step)) return took(k);
             }
@@ -216,10 +217,10 @@ private:
     // The room along x round a piece that part, other pieces and frames at the machine's ends leave it; empty when
     // something is in its way where it stands.
     [[nodiscard]] Interval roomOf(int piece, const Vec2& raised) const {
-        const Brake& brake = machine_.brake();
+        const BrakeInSetup& brake = machine_.brake();
         const Interval at = barAt(piece).at;
-        Interval room{brake.overhang_left ? -kFar / 4 : request_.machine.lo,
-                      brake.overhang_right ? kFar / 4 : request_.machine.hi};
+        Interval room{brake->overhang_left ? -kFar / 4 : request_.machine.lo,
+                      brake->overhang_right ? kFar / 4 : request_.machine.hi};
         const auto wall = [&](const Interval& item) {
             if (item.hi <= at.lo) {
                 room.lo = std::max(room.lo, item.hi);
@@ -266,7 +267,7 @@ private:
     }
 
     bool partLifts() {
-        if (machine_.brake().has_beam || !bodiesFree(-kUp * kWayOut_mm)) return false;
+        if (machine_.beam() >= 0 || !bodiesFree(-kUp * kWayOut_mm)) return false;
         add(ExitMove::Kind::kPartUp, -1, {{0, 0, kWayOut_mm, 0}}, "lift the part off");
         return true;
     }
@@ -280,7 +281,7 @@ private:
 
     // ---- bars on a beam ----
 
-    bool raiseBeam() { return raiseBy(machine_.brake().opening_mm); }
+    bool raiseBeam() { return raiseBy(machine_.exits().opening_mm); }
 
     bool raiseBy(double opening) {
         for (const double lift : {opening, 0.5 * opening, 0.25 * opening, std::min(2.0, opening)}) {
@@ -313,7 +314,7 @@ private:
         if (partDrawsForward(raised_)) return true;
         result_.plain = false;
         if (partSlides(raised_)) return true;
-        if (machine_.brake().pieces_out_in_place && takeInPlace() && partDrawsForward(raised_)) return true;
+        if (machine_.exits().in_place && takeInPlace() && partDrawsForward(raised_)) return true;
         if (partTilts(raised_)) return true;
         result_.trapped = "the part cannot be drawn out from under the raised bars";
         return false;
@@ -405,7 +406,7 @@ private:
     bool partSlides(const Vec2& raised) { return partSlides(-1, raised) || partSlides(1, raised); }
 
     bool partSlides(int way, const Vec2& raised) {
-        const bool open = way < 0 ? machine_.brake().overhang_left : machine_.brake().overhang_right;
+        const bool open = way < 0 ? machine_.brake()->overhang_left : machine_.brake()->overhang_right;
         if (!open || !clearsAlong(way, raised)) return false;
         add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kWayOut_mm, 0, 0, 0}},
             way < 0 ? "slide the part off the left end" : "slide the part off the right end");
@@ -452,7 +453,7 @@ private:
             addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
         escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
-        if (!machine_.brake().has_beam && !machine_.isPress()) ways.push_back(kUp);
+        if (machine_.beam() < 0 && !machine_.isPress()) ways.push_back(kUp);
         const auto way = escape.search(ways, request_.part->escapes());
         if (!way) {
             if (result_.trapped.empty()) result_.trapped = "the part is caught on bed or leaf";
@@ -564,7 +565,7 @@ WayOutRequest requestOf(const Machine& machine, RestShadows& part, const Placed&
     request.part = &part;
     request.straight_only = straight_only;
     request.bars = placed.bars;
-    request.machine = {-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
+    request.machine = {-placed.part_x_um, micronFloor(machine.brake()->length_mm) - placed.part_x_um};
     request.leaf_face = placed.leaf_face;
     return request;
 }

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "exits/planar_escape.h"
 #include "tolerances/deviation.h"
 
@@ -74,8 +76,7 @@ std::vector<Interval> fingersOn(const Starts& starts, Micron width) {
 
 double dieHeight_mm(const Machine& machine, const Placed& placed) {
     for (const StandingBar& bar : placed.bars) {
-        const Bar& tool = machine.brake().bars[bar.bar.index()];
-        if (tool.row == ToolRow::kDie) return tool.height_mm;
+        if (const Die* die = machine.brake()->die(bar.bar)) return die->height_mm;
     }
     return 0;
 }
@@ -141,13 +142,14 @@ IntervalSet Gauging::barred(const GaugeFace& face, double z_mm, const StrokeScen
 }
 
 std::optional<Gauging::Stand> Gauging::standAt(const GaugeFace& face, const StrokeScene& scene, const Placed& placed) {
-    const Brake& brake = table_.machine().brake();
+    const BrakeInSetup& brake = table_.machine().brake();
     const double die_mm = dieHeight_mm(table_.machine(), placed);
     const Micron width = micronNearest(gauge().finger_width_mm);
     // They hang between the side frames, or else over the bed's length.
-    const bool has_frames = brake.press->throat_mm > 0;
-    const Interval within{micronCeil(has_frames ? brake.press->frames_left_mm : 0) - placed.part_x_um,
-                          micronFloor(has_frames ? brake.press->frames_right_mm : brake.length_mm) - placed.part_x_um};
+    const bool has_frames = brake->press().throat_mm > 0;
+    const Interval within{
+        micronCeil(has_frames ? brake->press().frames_left_mm : 0) - placed.part_x_um,
+        micronFloor(has_frames ? brake->press().frames_right_mm : brake->length_mm) - placed.part_x_um};
     for (const double z_mm :
          heights_mm(face, gauge().finger_height_mm, gauge().lowest_mm - die_mm, gauge().highest_mm - die_mm)) {
         const IntervalSet touched =
@@ -206,7 +208,7 @@ GaugeStop Gauging::stopOf(const GaugeFace& face, const Stand& stand, const Strok
 
 // Fewest bends between, then two fingers before one, then the nearest.
 GaugeChoice Gauging::choose(const StrokeScene& scene, const Placed& placed, const ToleranceBox& box) {
-    if (!table_.machine().brake().press->gauge)
+    if (!table_.machine().brake()->press().gauge)
         return {std::nullopt, "the brake has no back gauge: set by a sight line"};
     std::vector<GaugeFace> faces = faces_.behind(table_, scene);
     const auto out = [&](const GaugeFace& face) {

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 
 namespace tinwright {
 

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
 
 #include "exits/planar_escape.h"
@@ -37,20 +38,20 @@ std::optional<HemTools> HemTools::of(const Machine& machine, const Placed& place
 
 // What all pieces that bear on the hem have in common.
 bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, std::string& why) {
-    const Brake& brake = machine_->brake();
-    const ToolRow row = brake.isPress() ? ToolRow::kDie : ToolRow::kUpper;
+    const BrakeInSetup& brake = machine_->brake();
     front_mm_ = -std::numeric_limits<double>::infinity();
     double back_mm = std::numeric_limits<double>::infinity();
     double opens_mm = back_mm;
     for (const StandingBar& standing : placed.bars) {
-        const Bar& bar = brake.bars[standing.bar.index()];
-        if (bar.row != row) continue;
-        const HemFlats flats = hemFlats(brake, bar, machine_->thickness_mm());
+        const Bar* bar = brake->bar(standing.bar);
+        const Die* die = brake->die(standing.bar);
+        if (bar == nullptr && die == nullptr) continue;
+        const HemFlats flats = bar != nullptr ? clampFlats(brake, *bar) : (die->jaw ? jawFlats(*die) : HemFlats{});
         front_mm_ = std::max(front_mm_, flats.front_mm);
         back_mm = std::min(back_mm, flats.front_mm + flats.depth_mm);
         opens_mm = std::min(opens_mm, flats.opens_mm);
     }
-    if (!brake.isPress()) opens_mm += machine_->thickness_mm();  // from where it lies on one sheet
+    if (!machine_->isPress()) opens_mm += machine_->thickness_mm();  // from where it lies on one sheet
     inserted_mm_ = hem.depth_mm + kPastReturn_mm;
     shift_y_mm_ = hem.crest_mm - front_mm_ - inserted_mm_;
     if (!(back_mm - front_mm_ >= inserted_mm_ + kBehindFold_mm)) {
@@ -68,36 +69,36 @@ bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, std::string& 
 }
 
 void HemTools::takeClamp(const HemSize& hem) {
-    loose_ = machine_->brake().clamp == ClampKind::kLooseBars;
-    upper_ = {hem.height_mm - machine_->thickness_mm(), loose_ ? kOut_mm : machine_->brake().opening_mm};
+    loose_ = machine_->exits().loose;
+    upper_ = {hem.height_mm - machine_->thickness_mm(), loose_ ? kOut_mm : machine_->exits().opening_mm};
 }
 
 // z = 0 is the floor of the jaw. Closed the die's upper half has sunk, and the punch stands in the corner of its V.
 bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, std::string& why) {
-    const Brake& brake = machine_->brake();
-    const Bar* die = nullptr;
+    const BrakeInSetup& brake = machine_->brake();
+    const Die* die = nullptr;
     double punch_mm = 0;
     for (const StandingBar& standing : placed.bars) {
-        const Bar& bar = brake.bars[standing.bar.index()];
-        if (bar.row == ToolRow::kUpper) punch_mm = bar.height_mm;
-        if (bar.row == ToolRow::kUpper) continue;
-        const bool has_jaw = bar.jaw && bar.jaw->hem_thickness_mm >= machine_->thickness_mm() - 1e-9;
-        if (!has_jaw || (die != nullptr && die->jaw != bar.jaw)) {
+        const Die* under = brake->die(standing.bar);
+        if (under == nullptr) punch_mm = brake->tool(standing.bar).height_mm;
+        if (under == nullptr) continue;
+        const bool has_jaw = under->jaw && under->jaw->hem_thickness_mm >= machine_->thickness_mm() - 1e-9;
+        if (!has_jaw || (die != nullptr && die->jaw != under->jaw)) {
             why = has_jaw ? "the dies' jaws are not alike"
-                          : fmt::format("die {} has no jaw that closes this sheet", bar.id);
+                          : fmt::format("die {} has no jaw that closes this sheet", under->id);
             return false;
         }
-        die = &bar;
+        die = under;
     }
     const double sinks_mm = die->jaw->opening_mm - hem.height_mm;
     const double floor_to_top_mm = die->height_mm - die->jaw->floor_mm;
     const double thickness_mm = machine_->thickness_mm();  // bodies of punches and ram are told with the tip so high
     roof_ = {-sinks_mm, 0};
     bed_mm_ = floor_to_top_mm;
-    upper_.closed_mm = floor_to_top_mm - sinks_mm - cornerOfVee_mm(*die->vee) - thickness_mm;
+    upper_.closed_mm = floor_to_top_mm - sinks_mm - cornerOfVee_mm(die->vee) - thickness_mm;
     upper_.open_mm = machine_->openHeight_mm() - punch_mm - die->jaw->floor_mm - thickness_mm;
     const double travel_mm = upper_.open_mm - upper_.closed_mm;
-    if (sinks_mm >= 0 && travel_mm >= 0 && travel_mm <= brake.press->stroke_mm) return true;
+    if (sinks_mm >= 0 && travel_mm >= 0 && travel_mm <= brake->press().stroke_mm) return true;
     why = sinks_mm < 0 ? fmt::format("the hem is {:.1f} mm high when it is closed, the jaw opens to {:.1f} mm",
                                      hem.height_mm, die->jaw->opening_mm)
                        : "the ram does not come down far enough to close the jaw, or does not open over it";

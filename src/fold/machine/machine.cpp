@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <utility>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "machine/machine_sections.h"
 
 namespace tinwright {
@@ -38,11 +40,11 @@ IntervalSet insideRelief(const IntervalSet& low, const Relief& relief) {
     return result;
 }
 
-Machine::Machine(const Brake& brake, double thickness_mm)
-    : brake_(&brake),
+Machine::Machine(const BrakeInSetup& brake, double thickness_mm)
+    : brake_(brake),
       thickness_mm_(thickness_mm),
-      nose_centre_(brake.isPress() ? 0.0 : brake.nose_radius_mm, thickness_mm + brake.nose_radius_mm) {
-    if (brake.isPress()) {
+      nose_centre_(brake->isPress() ? 0.0 : brake.inside_radius_mm(), thickness_mm + brake.inside_radius_mm()) {
+    if (brake->isPress()) {
         addPressBrake();
     } else {
         addLeafBrake();
@@ -50,24 +52,26 @@ Machine::Machine(const Brake& brake, double thickness_mm)
 }
 
 void Machine::addLeafBrake() {
-    const Brake& brake = *brake_;
-    hinge_ = Vec2(-brake.setbackFor_mm(thickness_mm_), brake.hinge_height_mm);
-    addBody("bed", BodyKind::kBed, {shiftedBy(brake.bed, Vec2(hinge_.x(), 0))});
-    if (brake.has_beam) {
-        const double under = brake.beam.height_mm + thickness_mm_;
-        const double front = brake.beam.front_y_mm;
+    const LeafBrake& leaf = brake_->leaf();
+    exits_ = {leaf.clamp == ClampKind::kLooseBars, leaf.opening_mm, leaf.pieces_out_in_place};
+    hinge_ = Vec2(-brake_.setback_mm(), leaf.hinge_height_mm);
+    addBody("bed", BodyKind::kBed, {shiftedBy(leaf.bed, Vec2(hinge_.x(), 0))});
+    if (leaf.beam) {
+        const double under = leaf.beam->height_mm + thickness_mm_;
+        const double front = leaf.beam->front_y_mm;
         beam_ = static_cast<int>(
             addBody("beam", BodyKind::kBeam, {rectangle(front, front + kBeyond_mm, under, under + kBeyond_mm)}));
     }
     first_leaf_ = bodies_.size();
-    for (const LeafFace& face : brake.leaf_faces) {
+    for (const LeafFace& face : leaf.leaf_faces) {
         under_.push_back(
             {bed(), addBody("leaf", BodyKind::kLeaf,
                             {rectangle(hinge_.x() - face.reach_mm, hinge_.x(), -face.thickness_mm, 0)}, true)});
         over_.emplace_back();
         if (beam_ >= 0) over_.back().push_back(static_cast<std::size_t>(beam_));
     }
-    for (const Bar& bar : brake.bars) addFamily(bar);
+    family_of_.resize(brake_->toolCount());
+    for (const ToolId tool : brake_.tools()) addFamily(tool);
 }
 
 std::size_t Machine::addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections, bool driven) {
@@ -85,7 +89,7 @@ std::size_t Machine::addBody(std::string name, BodyKind kind, const std::vector<
 }
 
 std::string Machine::faceName(std::size_t face) const {
-    return isPress() ? std::string() : brake_->leaf_faces[face].name;
+    return isPress() ? std::string() : brake_->leaf().leaf_faces[face].name;
 }
 
 std::vector<std::size_t> Machine::longBodies(std::size_t face) const {
@@ -94,10 +98,9 @@ std::vector<std::size_t> Machine::longBodies(std::size_t face) const {
     return bodies;
 }
 
-BarId Machine::barOf(std::size_t family) const {
-    std::size_t bar = 0;
-    while (family_of_[bar] != family || brake_->bars[bar].count == 0) ++bar;
-    return idAt<BarId>(bar);
+ToolId Machine::barOf(std::size_t family) const {
+    const std::vector<ToolId>& tools = brake_.tools();
+    return *std::find_if(tools.begin(), tools.end(), [&](ToolId tool) { return familyOf(tool) == family; });
 }
 
 bool Machine::leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf, double margin_mm) const {
@@ -110,28 +113,31 @@ bool Machine::leafClears(std::size_t leaf, std::size_t body, const Motion& body_
     return true;
 }
 
-void Machine::addFamily(const Bar& bar) {
-    for (std::size_t i = 0; i < family_of_.size(); ++i) {
-        if (brake_->bars[i].count > 0 && sameSection(brake_->bars[i], bar)) {
-            family_of_.push_back(family_of_[i]);
-            return;
-        }
+void Machine::addFamily(ToolId tool) {
+    for (const ToolId other : brake_.tools()) {
+        if (other == tool) break;
+        if (!sameSection(*brake_, other, tool)) continue;
+        family_of_[tool.index()] = family_of_[other.index()];
+        return;
     }
-    BarFamily family;
-    family.row = bar.row;
-    family.depth_mm = bar.clamp_depth_mm;
-    family.height_mm = bar.height_mm;
-    family.section = bar.row == ToolRow::kDie ? bar.profile : shiftedBy(bar.profile, Vec2(0, thickness_mm_));
-    if (isPress()) {
-        addPunchBodies(bar, family);
-    } else {
-        addBarBodies(bar, family);
-    }
-    family_of_.push_back(families_.size());
+    BarFamily family = familyOfTool(brake_->tool(tool), brake_->rowOf(tool));
+    if (const Bar* bar = brake_->bar(tool)) addBarBodies(*bar, family);
+    if (const Punch* punch = brake_->punch(tool)) addPunchBodies(*punch, family);
+    if (const Die* die = brake_->die(tool)) addDieBodies(*die, family);
+    family_of_[tool.index()] = families_.size();
     families_.push_back(std::move(family));
 }
 
+BarFamily Machine::familyOfTool(const Tool& tool, ToolRow row) const {
+    BarFamily family;
+    family.row = row;
+    family.height_mm = tool.height_mm;
+    family.section = row == ToolRow::kLower ? tool.profile : shiftedBy(tool.profile, Vec2(0, thickness_mm_));
+    return family;
+}
+
 void Machine::addBarBodies(const Bar& bar, BarFamily& family) {
+    family.depth_mm = bar.clamp_depth_mm;
     if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) {
         family.high = addBody("bar", BodyKind::kBarHigh, {family.section});
         return;

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/fold/kernel/vee_bearing.h>
 #include <tinwright/geometry/interval_set.h>
 
@@ -65,9 +65,9 @@ struct BarFamily {
 /// the leaf, of a press brake the heights of punches and dies.
 class Machine {
 public:
-    Machine(const Brake& brake, double thickness_mm);
+    Machine(const BrakeInSetup& brake, double thickness_mm);
 
-    [[nodiscard]] const Brake& brake() const { return *brake_; }
+    [[nodiscard]] const BrakeInSetup& brake() const { return brake_; }
     [[nodiscard]] bool isPress() const { return bearing_.has_value(); }
     [[nodiscard]] double thickness_mm() const { return thickness_mm_; }
     [[nodiscard]] const std::vector<Body>& bodies() const { return bodies_; }
@@ -80,6 +80,13 @@ public:
     [[nodiscard]] std::vector<std::size_t> longBodies(std::size_t face) const;
     /// What stands behind both ends of a press brake; -1: nothing.
     [[nodiscard]] int frames() const { return frames_; }
+    /// How upper pieces and the part get out.
+    struct Exits {
+        bool loose = false;     ///< pieces are lifted off by hand, one after the other
+        double opening_mm = 0;  ///< what holds the pieces lifts by so much
+        bool in_place = false;  ///< pieces can be loosened and taken out singly
+    };
+    [[nodiscard]] const Exits& exits() const { return exits_; }
     /// Of a leaf brake.
     [[nodiscard]] std::size_t bed() const { return 0; }
     [[nodiscard]] int beam() const { return beam_; }  ///< -1: nothing stands over the bars
@@ -87,10 +94,10 @@ public:
     [[nodiscard]] const Vec2& hinge() const { return hinge_; }
 
     [[nodiscard]] const std::vector<BarFamily>& families() const { return families_; }
-    /// Of a bar that there are none of (count 0) it is any.
-    [[nodiscard]] std::size_t familyOf(BarId bar) const { return family_of_[bar.index()]; }
+    /// Of a tool that is of use in the set-up.
+    [[nodiscard]] std::size_t familyOf(ToolId tool) const { return family_of_[tool.index()]; }
     /// The first bar of a family.
-    [[nodiscard]] BarId barOf(std::size_t family) const;
+    [[nodiscard]] ToolId barOf(std::size_t family) const;
     /// False for punches and dies of other heights.
     [[nodiscard]] bool standsOn(std::size_t family, std::size_t face) const;
 
@@ -98,7 +105,7 @@ public:
     /// on the held side.
     [[nodiscard]] const Vec2& centre() const { return nose_centre_; }
     [[nodiscard]] double stripBack_mm(double allowance_mm) const {
-        return isPress() ? 0.5 * allowance_mm : brake_->nose_radius_mm;
+        return isPress() ? 0.5 * allowance_mm : brake_.inside_radius_mm();
     }
     /// Of a press brake.
     [[nodiscard]] const VeeBearing& bearing() const { return *bearing_; }
@@ -125,12 +132,15 @@ private:
     void addFrames();
     void addFaces();
     std::size_t addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections, bool driven = false);
-    void addFamily(const Bar& bar);
+    void addFamily(ToolId tool);
+    [[nodiscard]] BarFamily familyOfTool(const Tool& tool, ToolRow row) const;
     void addBarBodies(const Bar& bar, BarFamily& family);
-    void addPunchBodies(const Bar& bar, BarFamily& family);
-    void addJawBodies(const Bar& bar, BarFamily& family);
+    void addPunchBodies(const Punch& punch, BarFamily& family);
+    void addDieBodies(const Die& die, BarFamily& family);
+    void addJawBodies(const Die& die, BarFamily& family);
 
-    const Brake* brake_;
+    BrakeInSetup brake_;
+    Exits exits_;
     double thickness_mm_;
     Vec2 nose_centre_;
     Vec2 hinge_ = Vec2::Zero();

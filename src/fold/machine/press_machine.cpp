@@ -20,28 +20,20 @@ constexpr double kShortOfTop_mm = 1;  // the ram is not counted on to go up to t
 
 // The bodies of a face: the ram on punches of one height, the bed under dies of one height.
 void Machine::addPressBrake() {
-    for (const Bar& bar : brake_->bars) {
-        if (bar.count > 0 && bar.row == ToolRow::kDie)
-            vee_ = *bar.vee;  // the same of all: bends are simulated in one V
-    }
+    vee_ = *brake_.vee();
     bearing_.emplace(vee_, nose_centre_.y());  // without dies nothing can be bent: no face, no family
     addFrames();
-    for (const Bar& bar : brake_->bars) {
-        if (bar.count > 0) {
-            addFamily(bar);
-        } else {
-            family_of_.push_back(0);
-        }
-    }
+    family_of_.resize(brake_->toolCount());
+    for (const ToolId tool : brake_.tools()) addFamily(tool);
     addFaces();
     vee_free_mm_ = kBeyond_mm;
     for (const BarFamily& family : families_) {
-        if (family.row == ToolRow::kDie) vee_free_mm_ = std::min(vee_free_mm_, freeDepth_mm(family.section, vee_));
+        if (family.row == ToolRow::kLower) vee_free_mm_ = std::min(vee_free_mm_, freeDepth_mm(family.section, vee_));
     }
 }
 
 void Machine::addFrames() {
-    const Press& press = *brake_->press;
+    const PressBrake& press = brake_->press();
     if (press.throat_mm <= 0) return;
     frames_ =
         static_cast<int>(addBody("side frame", BodyKind::kFrame,
@@ -59,12 +51,13 @@ void Machine::addFaces() {
         }
         return heights_mm;
     };
-    for (const double die_mm : heightsOf(ToolRow::kDie)) {
-        const std::size_t bed = addBody("bed", BodyKind::kBed, {shiftedBy(brake_->bed, Vec2(0, -die_mm))}, true);
+    for (const double die_mm : heightsOf(ToolRow::kLower)) {
+        const std::size_t bed =
+            addBody("bed", BodyKind::kBed, {shiftedBy(brake_->press().bed, Vec2(0, -die_mm))}, true);
         for (const double punch_mm : heightsOf(ToolRow::kUpper)) {
             under_.push_back({bed});
             over_.push_back(
-                {addBody("ram", BodyKind::kBeam, {shiftedBy(brake_->press->ram, Vec2(0, thickness_mm_ + punch_mm))})});
+                {addBody("ram", BodyKind::kBeam, {shiftedBy(brake_->press().ram, Vec2(0, thickness_mm_ + punch_mm))})});
             heights_.push_back({punch_mm, die_mm});
         }
     }
@@ -73,30 +66,32 @@ void Machine::addFaces() {
 bool Machine::standsOn(std::size_t family, std::size_t face) const {
     if (!isPress()) return true;
     const BarFamily& bars = families_[family];
-    const double height_mm = bars.row == ToolRow::kDie ? heights_[face].die_mm : heights_[face].punch_mm;
+    const double height_mm = bars.row == ToolRow::kLower ? heights_[face].die_mm : heights_[face].punch_mm;
     return std::abs(bars.height_mm - height_mm) < kSameHeight_mm;
 }
 
 // The horn is full wide up to its height; all over it is cut back at its end.
-void Machine::addPunchBodies(const Bar& bar, BarFamily& family) {
-    if (bar.row == ToolRow::kDie) {
-        family.high = addBody("die", BodyKind::kDie, {family.section}, true);
-        if (bar.jaw) addJawBodies(bar, family);
-    } else if (bar.horn) {
-        const double cut = thickness_mm_ + bar.horn->height_mm;
-        const Micron reach_um = micronFloor(bar.horn->reach_mm);
-        family.relief = bar.horn->at_left ? Relief{reach_um, 0} : Relief{0, reach_um};
-        family.high = addBody("punch", BodyKind::kBarHigh, between(family.section, -kBeyond_mm, cut));
-        family.low = static_cast<int>(addBody("punch", BodyKind::kBarLow, between(family.section, cut, kBeyond_mm)));
-    } else {
+void Machine::addPunchBodies(const Punch& punch, BarFamily& family) {
+    if (!punch.horn) {
         family.high = addBody("punch", BodyKind::kBarHigh, {family.section});
+        return;
     }
+    const double cut = thickness_mm_ + punch.horn->height_mm;
+    const Micron reach_um = micronFloor(punch.horn->reach_mm);
+    family.relief = punch.horn->at_left ? Relief{reach_um, 0} : Relief{0, reach_um};
+    family.high = addBody("punch", BodyKind::kBarHigh, between(family.section, -kBeyond_mm, cut));
+    family.low = static_cast<int>(addBody("punch", BodyKind::kBarLow, between(family.section, cut, kBeyond_mm)));
 }
 
-void Machine::addJawBodies(const Bar& bar, BarFamily& family) {
-    const Jaw& jaw = *bar.jaw;
-    const Polygon section = shiftedBy(family.section, Vec2(0, bar.height_mm - jaw.floor_mm));
-    const HemFlats flats = hemFlats(*brake_, bar, thickness_mm_);
+void Machine::addDieBodies(const Die& die, BarFamily& family) {
+    family.high = addBody("die", BodyKind::kDie, {family.section}, true);
+    if (die.jaw) addJawBodies(die, family);
+}
+
+void Machine::addJawBodies(const Die& die, BarFamily& family) {
+    const Jaw& jaw = *die.jaw;
+    const Polygon section = shiftedBy(family.section, Vec2(0, die.height_mm - jaw.floor_mm));
+    const HemFlats flats = jawFlats(die);
     std::vector<Polygon> below = between(section, -kBeyond_mm, 0);
     below.push_back(
         rectangle(flats.front_mm + flats.depth_mm, flats.front_mm + flats.depth_mm + kBeyond_mm, 0, jaw.opening_mm));
@@ -104,10 +99,10 @@ void Machine::addJawBodies(const Bar& bar, BarFamily& family) {
     family.jaw_floor = static_cast<int>(addBody("jaw", BodyKind::kJaw, below));
 }
 
-double Machine::openHeight_mm() const { return brake_->press->open_height_mm - kShortOfTop_mm; }
+double Machine::openHeight_mm() const { return brake_->press().open_height_mm - kShortOfTop_mm; }
 
 double Machine::lift_mm(std::size_t face, double rise_mm) const {
-    const Press& press = *brake_->press;
+    const PressBrake& press = brake_->press();
     const Heights& heights = heights_[face];
     // Seat to seat with the tools closed on the sheet, less than with the ram up.
     const double closed_mm = heights.punch_mm + thickness_mm_ - rise_mm + heights.die_mm;

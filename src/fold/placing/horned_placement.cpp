@@ -22,16 +22,15 @@ Interval roomAbout(const Interval& need, const IntervalSet& barred, Interval win
 }  // namespace
 
 // Of each width one.
-std::vector<BarId> Placer::hornedLike(std::size_t plain, bool at_left, std::size_t face) const {
+std::vector<ToolId> Placer::hornedLike(std::size_t plain, bool at_left, std::size_t face) const {
     const Machine& machine = table_.machine();
     const BarFamily& like = machine.families()[plain];
-    std::vector<BarId> bars;
-    for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
-        const Bar& bar = machine.brake().bars[i];
-        if (bar.count == 0 || !bar.horn || bar.horn->at_left != at_left) continue;
-        const std::size_t family = machine.familyOf(idAt<BarId>(i));
-        if (machine.standsOn(family, face) && machine.families()[family].section == like.section)
-            bars.push_back(idAt<BarId>(i));
+    std::vector<ToolId> bars;
+    for (const ToolId tool : machine.brake().tools()) {
+        const Punch* punch = machine.brake()->punch(tool);
+        if (punch == nullptr || !punch->horn || punch->horn->at_left != at_left) continue;
+        const std::size_t family = machine.familyOf(tool);
+        if (machine.standsOn(family, face) && machine.families()[family].section == like.section) bars.push_back(tool);
     }
     return bars;
 }
@@ -39,7 +38,7 @@ std::vector<BarId> Placer::hornedLike(std::size_t plain, bool at_left, std::size
 void Placer::chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
                           bool& cut_short, const std::function<bool(const BarString&)>& accept) {
     const Machine& machine = table_.machine();
-    const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
+    const Interval window{-part_x, micronFloor(machine.brake()->length_mm) - part_x};
     const Interval need{scene.needs.front().lo, scene.needs.back().hi};
     int offered = 0;
     const auto offer = [&](const BarString& bars) {
@@ -49,7 +48,7 @@ void Placer::chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, 
     using End = std::optional<HornedRequest::End>;
     const auto endsOf = [&](std::size_t plain, bool at_left) {
         std::vector<End> ends;
-        for (const BarId bar : hornedLike(plain, at_left, face)) {
+        for (const ToolId bar : hornedLike(plain, at_left, face)) {
             const std::size_t family = machine.familyOf(bar);
             if (familyFits(scene, family, face))
                 ends.push_back(HornedRequest::End{bar, roomAbout(need, obstacles.bars[family], window)});
@@ -63,9 +62,9 @@ void Placer::chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, 
             !familyFits(scene, plain, face))
             continue;
         HornedRequest request{&scene.needs, {}, {}, roomAbout(need, obstacles.bars[plain], window), {}};
-        for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
-            request.allowed.push_back(machine.brake().bars[i].count > 0 && machine.familyOf(idAt<BarId>(i)) == plain);
-        }
+        request.allowed.assign(machine.brake()->toolCount(), false);
+        for (const ToolId tool : machine.brake().tools())
+            request.allowed[tool.index()] = machine.familyOf(tool) == plain;
         for (const End& left : endsOf(plain, true)) {
             for (const End& right : endsOf(plain, false)) {
                 request.left = left;

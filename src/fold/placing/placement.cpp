@@ -57,7 +57,7 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
 
 // The middle of the machine where that is free; else as near to it as can be, a little off the edge of what is free.
 std::vector<Micron> Placer::partPlaces(const StrokeScene& scene, const IntervalSet& room) const {
-    const Micron length = micronFloor(table_.machine().brake().length_mm);
+    const Micron length = micronFloor(table_.machine().brake()->length_mm);
     const Micron middle = (length - scene.needs.front().lo - scene.needs.back().hi) / 2;
     const Micron off = micronCeil(table_.limits().clearance_mm);
     std::vector<Micron> places;
@@ -131,7 +131,7 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty cert
         }
         bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are
                            // for no other
-        chooseRow(scene, obstacles, ToolRow::kDie, part_x, face, found, cut_short, [&](const BarString& dies) {
+        chooseRow(scene, obstacles, ToolRow::kLower, part_x, face, found, cut_short, [&](const BarString& dies) {
             BarString both = punches;
             both.insert(both.end(), dies.begin(), dies.end());
             return stop = accept(both);
@@ -149,7 +149,7 @@ void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, Too
                        std::size_t face, const bool& found, bool& cut_short,
                        const std::function<bool(const BarString&)>& accept) {
     const Machine& machine = table_.machine();
-    const Interval window{-part_x, micronFloor(machine.brake().length_mm) - part_x};
+    const Interval window{-part_x, micronFloor(machine.brake()->length_mm) - part_x};
     std::vector<std::size_t> kinds;
     for (std::size_t f = 0; f < machine.families().size(); ++f) {
         if (machine.families()[f].row == row && machine.standsOn(f, face)) kinds.push_back(f);
@@ -167,9 +167,9 @@ void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, Too
         }
         if (!fits) continue;
         request.free = barred.gapsIn(window);
-        for (std::size_t i = 0; i < machine.brake().bars.size(); ++i) {
-            request.allowed.push_back(machine.brake().bars[i].count > 0 && wanted[machine.familyOf(idAt<BarId>(i))]);
-        }
+        request.allowed.assign(machine.brake()->toolCount(), false);
+        for (const ToolId tool : machine.brake().tools())
+            request.allowed[tool.index()] = wanted[machine.familyOf(tool)];
         int offered = 0;
         strings_.choose(request, accept, offered, cut_short);
     }
@@ -267,7 +267,7 @@ bool Placer::waysHold(const StrokeScene& scene, Ways& ways, Placed& placed) {
 }
 
 bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phase) {
-    const Interval window{-placed.part_x_um, micronFloor(table_.machine().brake().length_mm) - placed.part_x_um};
+    const Interval window{-placed.part_x_um, micronFloor(table_.machine().brake()->length_mm) - placed.part_x_um};
     for (const GroupUse& use : scene.uses) {
         const PlainExit& exit = table_.plainExit(use.record, phase);
         const auto before = [&](Interval at) { return Interval{at.lo - use.shift_um, at.hi - use.shift_um}; };

@@ -72,7 +72,7 @@ private:
     /// The same of a press brake's punches, for strings that begin or end with a horn.
     void chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
                       bool& cut_short, const std::function<bool(const BarString&)>& accept);
-    [[nodiscard]] std::vector<BarId> hornedLike(std::size_t plain, bool at_left, std::size_t face) const;
+    [[nodiscard]] std::vector<ToolId> hornedLike(std::size_t plain, bool at_left, std::size_t face) const;
     [[nodiscard]] bool foldsHems(const StrokeScene& scene) const;
     [[nodiscard]] bool closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const;
     bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);

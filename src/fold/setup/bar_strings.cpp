@@ -4,6 +4,8 @@
 #include <algorithm>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 
 namespace tinwright {
 
@@ -25,11 +27,11 @@ struct BarStrings::Choosing {
     bool cut_short = false;
 };
 
-BarStrings::BarStrings(const Brake& brake, const Limits& limits)
-    : brake_(&brake),
+BarStrings::BarStrings(const BrakeInSetup& brake, const Limits& limits)
+    : brake_(brake),
       gap_um_(micronFloor(limits.bar_gap_mm)),
       end_um_(micronFloor(limits.uncovered_end_mm)),
-      width_um_(barWidths_um(brake)) {}
+      width_um_(toolWidths_um(*brake)) {}
 
 const BarSums& BarStrings::sumsFor(const Counts& available, int pieces) {
     if (last_sums_ == sums_.end() || last_sums_->first != available) last_sums_ = sums_.find(available);
@@ -95,7 +97,7 @@ BarString BarStrings::place(const Counts& counts, Interval need, Interval free) 
     BarString bars;
     Micron width = 0;
     for (std::size_t bar = 0; bar < counts.size(); ++bar) {
-        for (int k = 0; k < counts[bar]; ++k) bars.push_back({idAt<BarId>(bar), {}}), width += width_um_[bar];
+        for (int k = 0; k < counts[bar]; ++k) bars.push_back({idAt<ToolId>(bar), {}}), width += width_um_[bar];
     }
     // Widest first: a fixed order, and the short ones, which are the easiest to take out, end up side by side.
     std::stable_sort(bars.begin(), bars.end(), [&](const StandingBar& a, const StandingBar& b) {
@@ -174,7 +176,8 @@ bool BarStrings::choose(const BarRequest& request, const std::function<bool(cons
     Choosing choosing{&request, &accept, {}, Counts(width_um_.size(), 0), {}, 0, false};
     for (std::size_t i = 0; i < width_um_.size(); ++i) {
         if (request.allowed[i])
-            choosing.available[i] = static_cast<std::uint16_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
+            choosing.available[i] =
+                static_cast<std::uint16_t>(std::clamp(brake_->tool(idAt<ToolId>(i)).count, 0, kMaxPieces));
     }
     for (const Interval& need : request.needs) {
         const Micron middle = (need.lo + need.hi) / 2;

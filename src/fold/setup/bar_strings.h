@@ -8,7 +8,8 @@
 #include <vector>
 
 #include <tinwright/base/ids.h>
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_sums.h>
 #include <tinwright/geometry/interval_set.h>
 
@@ -16,7 +17,7 @@ namespace tinwright {
 
 /// A piece and where it stands, in micrometres of fold x.
 struct StandingBar {
-    BarId bar;
+    ToolId bar;
     Interval at;
     friend bool operator==(const StandingBar&, const StandingBar&) = default;
 };
@@ -32,7 +33,7 @@ struct BarRequest {
 /// A string that has a punch with a horn at one end or at both: the others are plain pieces.
 struct HornedRequest {
     struct End {
-        BarId bar;
+        ToolId bar;
         Interval room;  ///< where it may stand
     };
     const std::vector<Interval>* needs;  ///< ascending, disjoint; one string covers them all
@@ -44,7 +45,7 @@ struct HornedRequest {
 /// Chooses pieces for stretches of bend: an exact bounded subset sum over the inventory, fewest pieces first.
 class BarStrings {
 public:
-    BarStrings(const Brake& brake, const Limits& limits);
+    BarStrings(const BrakeInSetup& brake, const Limits& limits);
     BarStrings(const BarStrings&) = delete;
     BarStrings& operator=(const BarStrings&) = delete;
 
@@ -64,7 +65,7 @@ public:
     static constexpr int kMaxCandidates = 60;
 
 private:
-    using Counts = BarCounts;
+    using Counts = ToolCounts;
 
     /// Of strings of so many pieces at least.
     const BarSums& sumsFor(const Counts& available, int pieces);
@@ -84,7 +85,7 @@ private:
     struct Choosing;
     bool chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_left);
 
-    const Brake* brake_;
+    BrakeInSetup brake_;
     Micron gap_um_;
     Micron end_um_;
     std::vector<Micron> width_um_;

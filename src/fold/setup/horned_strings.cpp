@@ -25,12 +25,12 @@ std::vector<BarStrings::Counts> BarStrings::plainPicks(const BarSums& strings, i
 // With the gap that the need asks for, every piece keeps its string from starting too far to the left and to the right.
 BarString BarStrings::placeHorned(const HornedRequest& request, const Counts& counts) const {
     struct Piece {
-        BarId bar;
+        ToolId bar;
         Interval room;
     };
     std::vector<Piece> pieces;
     for (std::size_t bar = 0; bar < counts.size(); ++bar)
-        pieces.insert(pieces.end(), counts[bar], Piece{idAt<BarId>(bar), request.room});
+        pieces.insert(pieces.end(), counts[bar], Piece{idAt<ToolId>(bar), request.room});
     const auto width = [&](const Piece& piece) { return width_um_[piece.bar.index()]; };
     std::stable_sort(pieces.begin(), pieces.end(), [&](const Piece& a, const Piece& b) { return width(a) > width(b); });
     if (request.left) pieces.insert(pieces.begin(), Piece{request.left->bar, request.left->room});
@@ -65,7 +65,7 @@ bool BarStrings::chooseHorned(const HornedRequest& request, const std::function<
     Counts available(width_um_.size(), 0);
     for (std::size_t i = 0; i < width_um_.size(); ++i) {
         if (request.allowed[i])
-            available[i] = static_cast<std::uint16_t>(std::clamp(brake_->bars[i].count, 0, kMaxPieces));
+            available[i] = static_cast<std::uint16_t>(std::clamp(brake_->tool(idAt<ToolId>(i)).count, 0, kMaxPieces));
     }
     const int horns = (request.left ? 1 : 0) + (request.right ? 1 : 0);
     const Micron ends_um = (request.left ? width_um_[request.left->bar.index()] : 0) +

@@ -3,17 +3,19 @@
 
 #include <algorithm>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 namespace tinwright {
 
 IntervalSet AlongMachine::partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const {
-    const Brake& brake = table_.machine().brake();
-    const Micron length = micronFloor(brake.length_mm);
+    const BrakeInSetup& brake = table_.machine().brake();
+    const Micron length = micronFloor(brake->length_mm);
     const Micron end = micronFloor(table_.limits().uncovered_end_mm);
     Interval range{-(scene.needs.front().lo + end) - 1, length - (scene.needs.back().hi - end) + 1};
-    if (!brake.overhang_left) range.lo = std::max(range.lo, -scene.extent.lo - 1);
-    if (!brake.overhang_right) range.hi = std::min(range.hi, length - scene.extent.hi + 1);
+    if (!brake->overhang_left) range.lo = std::max(range.lo, -scene.extent.lo - 1);
+    if (!brake->overhang_right) range.hi = std::min(range.hi, length - scene.extent.hi + 1);
     if (!obstacles.frames.empty()) {
-        const Press& press = *brake.press;
+        const PressBrake& press = brake->press();
         range.lo =
             std::max(range.lo, micronCeil(press.frames_left_mm) + margin - obstacles.frames.items().front().lo - 1);
         range.hi =
@@ -57,7 +59,7 @@ BarString AlongMachine::ofRow(const BarString& bars, ToolRow row) const {
 
 bool AlongMachine::covered(const StrokeScene& scene, const BarString& bars) const {
     return strings_.covers(scene.needs, ofRow(bars, ToolRow::kUpper)) &&
-           (!table_.machine().isPress() || strings_.covers(scene.needs, ofRow(bars, ToolRow::kDie)));
+           (!table_.machine().isPress() || strings_.covers(scene.needs, ofRow(bars, ToolRow::kLower)));
 }
 
 double AlongMachine::coveredShare(const StrokeScene& scene, const BarString& bars) const {

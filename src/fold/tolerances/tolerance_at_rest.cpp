@@ -37,7 +37,7 @@ bool ToleranceTable::liesOutOfTheWay(std::uint32_t record, Phase phase) {
     const bool after = phase == Phase::kAfter && table_.at(record).moving;
     if (!after && deviation(record, phase).formedBends() == 0) return true;
     const Machine& machine = table_.machine();
-    const double front_mm = machine.beam() >= 0 ? std::min(0.0, machine.brake().beam.front_y_mm) : 0.0;
+    const double front_mm = machine.beam() >= 0 ? std::min(0.0, machine.brake()->leaf().beam->front_y_mm) : 0.0;
     return boundsOf(record, phase).y_hi_mm + most_mm(record, phase) < front_mm && liesAboveBed(record, phase);
 }
 

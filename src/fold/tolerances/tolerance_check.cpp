@@ -20,7 +20,7 @@ std::vector<std::size_t> longBodies(const Machine& machine, std::size_t leaf_fac
 Interval back(Interval at, Micron shift_um) { return {at.lo - shift_um, at.hi - shift_um}; }
 
 Interval machineOf(const Machine& machine, const Placed& placed) {
-    return {-placed.part_x_um, micronFloor(machine.brake().length_mm) - placed.part_x_um};
+    return {-placed.part_x_um, micronFloor(machine.brake()->length_mm) - placed.part_x_um};
 }
 
 }  // namespace
@@ -128,7 +128,7 @@ void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, 
             takeBody(use, body, back(window, use.shift_um), machine.bodies()[body].name, worst);
         }
         for (const StandingBar& bar : placed.bars) {
-            const std::string name = "bar " + machine.brake().bars[bar.bar.index()].id;
+            const std::string name = "bar " + machine.brake()->tool(bar.bar).id;
             const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
             takeBody(use, family.high, back(bar.at, use.shift_um), name, worst);
             if (family.low < 0) continue;
@@ -143,7 +143,7 @@ bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Wo
     for (const StandingBar& bar : placed.bars) {
         if (familyFits(scene, machine.familyOf(bar.bar), placed.leaf_face)) continue;
         worst.between[0] = "leaf";
-        worst.between[1] = "bar " + machine.brake().bars[bar.bar.index()].id;
+        worst.between[1] = "bar " + machine.brake()->tool(bar.bar).id;
         return false;
     }
     if (leafClearsBeam(scene, placed.leaf_face)) return true;
@@ -175,7 +175,7 @@ bool ToleranceCheck::wayHolds(const StrokeScene& scene, Phase phase, const Place
     auto& shadows = phase == Phase::kAfter ? ways.after : ways.before;
     if (!shadows) shadows = atRest(scene, phase);
     if (wayServes(machine, *shadows, placed, told)) return true;
-    if (machine.brake().clamp == ClampKind::kOnBeam) return false;
+    if (!machine.exits().loose) return false;
     const WayOut way = findWayOut(machine, *shadows, placed, straight_only);
     plain = plain && way.plain;
     return way.found;

@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <tuple>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 
 #include "checks/checks.h"
 
@@ -23,17 +25,17 @@ std::vector<Finding> collected(Add add) {
     return findings;
 }
 
-void addLeafBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+void addLeafBrake(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                   std::vector<Finding>& all) {
     addRating(part, material, brake, all);
     addLeafAngles(part, material, shop, brake, all);
     addShortFlanges(part, brake, all);
     addNearBends(part, brake, all);
     addNoseRadius(part, material, brake, all);
-    addWebs(part, material, leafOf(part, shop, brake), all);
+    addWebs(part, material, leafOf(shop, brake), all);
 }
 
-void addPressBrake(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+void addPressBrake(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                    std::vector<Finding>& all) {
     addPressForce(part, material, brake, all);
     addVeeAngles(part, material, shop, brake, all);
@@ -61,31 +63,32 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
     });
 }
 
-std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake) {
+std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop,
+                                   const BrakeInSetup& brake) {
     const Part folded = withFirstFolds(part, shop, brake);
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         addHemsOnBrake(folded, shop, brake, all);
-        if (brake.isPress()) {
+        if (brake->isPress()) {
             addPressBrake(folded, material, shop, brake, all);
         } else {
             addLeafBrake(folded, material, shop, brake, all);
         }
     });
-    for (Finding& finding : findings) finding.brake = brake.name;
+    for (Finding& finding : findings) finding.brake = brake->name;
     return findings;
 }
 
-std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
-                                  const FoldStep& step) {
+std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+                                  const BrakeInSetup& brake, const FoldStep& step) {
     return foldFindings(part, material, shop, brake, step, allFormed(part) & ~maskOf(step.bends));
 }
 
-std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
-                                  const FoldStep& step, BendMask formed) {
+std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+                                  const BrakeInSetup& brake, const FoldStep& step, BendMask formed) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         const Part folded = withFirstFolds(part, shop, brake);
         const FoldAsked asked{folded, material, shop, brake, step, formed};
-        if (brake.isPress()) {
+        if (brake->isPress()) {
             addStrokeForce(asked, all);
             addInHands(asked, all);
         } else {
@@ -93,7 +96,7 @@ std::vector<Finding> foldFindings(const Part& part, const Material* material, co
             addSwungWebs(asked, all);
         }
     });
-    for (Finding& finding : findings) finding.brake = brake.name;
+    for (Finding& finding : findings) finding.brake = brake->name;
     return findings;
 }
 

@@ -3,6 +3,9 @@
 
 #include <tinwright/forming/checks/check.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 /// The checks, each in a file of its own. Every one adds what it finds, in no particular order.
 namespace tinwright::forming {
 
@@ -15,34 +18,37 @@ void addSpringback(const Part& part, const Material* material, std::vector<Findi
 void addHemReturns(const Part& part, std::vector<Finding>& findings);
 
 /// What follows is of parts as their brake folds them (withFirstFolds).
-void addHemsOnBrake(const Part& folded, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
+void addHemsOnBrake(const Part& folded, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
 
-void addRating(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
-void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+void addRating(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                    std::vector<Finding>& findings);
-void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings);
-void addNearBends(const Part& part, const Brake& brake, std::vector<Finding>& findings);
-void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+void addShortFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addNearBends(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addNoseRadius(const Part& part, const Material* material, const BrakeInSetup& brake,
+                   std::vector<Finding>& findings);
 
 /// The same for press brakes, as they are used with one V (inVee).
-void addPressForce(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
-void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+void addPressForce(const Part& part, const Material* material, const BrakeInSetup& brake,
+                   std::vector<Finding>& findings);
+void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                   std::vector<Finding>& findings);
-void addVeeRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
-void addDrawnRadius(const Part& part, const Brake& brake, std::vector<Finding>& findings);
-void addVeeOpening(const Part& part, const Brake& brake, std::vector<Finding>& findings);
-void addSharpPunch(const Part& part, const Brake& brake, std::vector<Finding>& findings);
-void addVeeFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings);
-void addVeeNearBends(const Part& part, const Shop& shop, const Brake& brake, std::vector<Finding>& findings);
-void addVeeHoles(const Part& part, const Brake& brake, std::vector<Finding>& findings);
-void addVeeWebs(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings);
+void addVeeRadius(const Part& part, const Material* material, const BrakeInSetup& brake,
+                  std::vector<Finding>& findings);
+void addDrawnRadius(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addVeeOpening(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addSharpPunch(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addVeeFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addVeeNearBends(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addVeeHoles(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addVeeWebs(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings);
 
 /// The tools as a web feels them.
 struct WebTools {
     double leaf_mm = 0;  ///< from the bend line to the tip of the leaf's face, along the leg
     double land_mm = 0;  ///< least depth of sheet that a bar clamps
 };
-[[nodiscard]] WebTools leafOf(const Part& part, const Shop& shop, const Brake& brake);
+[[nodiscard]] WebTools leafOf(const Shop& shop, const BrakeInSetup& brake);
 void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings);
 
 /// One fold of a plan.
@@ -50,7 +56,7 @@ struct FoldAsked {
     const Part& part;
     const Material* material;
     const Shop& shop;
-    const Brake& brake;
+    const BrakeInSetup& brake;
     const FoldStep& step;
     BendMask formed;
 };

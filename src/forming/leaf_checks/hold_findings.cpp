@@ -35,10 +35,11 @@ Holding holdingOf(const FoldAsked& asked) {
     holding.depth_mm = holding.under_mm = 1e9;
     double covered_mm = 0;
     for (const PlacedBar& bar : asked.step.bars) {
-        holding.depth_mm = std::min(holding.depth_mm, asked.brake.bars[bar.bar.index()].clamp_depth_mm);
+        holding.depth_mm = std::min(holding.depth_mm, asked.brake->bar(bar.bar)->clamp_depth_mm);
         covered_mm += bar.to_mm - bar.from_mm;
     }
-    for (const Bar& bar : asked.brake.bars) holding.deepest_mm = std::max(holding.deepest_mm, bar.clamp_depth_mm);
+    for (const Bar& bar : asked.brake->leaf().bars)
+        holding.deepest_mm = std::max(holding.deepest_mm, bar.clamp_depth_mm);
     double bend_mm = 0;
     for (const BendId bend : asked.step.bends) {
         for (const StripSpan& span : asked.part.bend(bend).spans) bend_mm += span.to_mm - span.from_mm;
@@ -106,7 +107,7 @@ void addGap(const FoldAsked& asked, std::vector<Finding>& findings) {
 }  // namespace
 
 void addHolding(const FoldAsked& asked, std::vector<Finding>& findings) {
-    if (asked.brake.clamp != ClampKind::kLooseBars || asked.step.bars.empty()) return;
+    if (asked.brake->leaf().clamp != ClampKind::kLooseBars || asked.step.bars.empty()) return;
     const Holding holding = holdingOf(asked);
     addLifts(asked, holding, findings);
     addPack(asked, holding, findings);

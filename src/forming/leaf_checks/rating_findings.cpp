@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "checks/checks.h"
 #include "metal/rating.h"
 #include "rules/wording.h"
@@ -28,23 +30,24 @@ struct Asked {
 std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
 
 /// Force at the tip of the leaf's face that bends a mm of the bend: its moment over the face's reach.
-double leafForce_n(const Brake& brake, const Asked& asked) {
-    return asked.share.moment_nmm_per_mm * asked.length_mm / brake.leaf_faces.front().reach_mm;
+double leafForce_n(const BrakeInSetup& brake, const Asked& asked) {
+    return asked.share.moment_nmm_per_mm * asked.length_mm / brake->leaf().leaf_faces.front().reach_mm;
 }
 
-void addUnrated(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
+void addUnrated(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     const bool is_thicker =
-        !brake.ratings.empty() && std::all_of(brake.ratings.begin(), brake.ratings.end(), [&](const Rating& rating) {
+        !brake->ratings.empty() && std::all_of(brake->ratings.begin(), brake->ratings.end(), [&](const Rating& rating) {
             return part.thickness_mm > rating.thickness_mm + 1e-9;
         });
     Finding finding =
         startFinding("force.unknown", is_thicker ? Severity::kWarning : Severity::kNote, part.material, {});
-    finding.words = brake.ratings.empty() ? "the shop file gives no rated thickness for this brake, so its load is not "
-                                            "checked: see the machine's manual"
-                                          : fmt::format(
-                                                "the strength of {} or of the sheet that the brake is rated for is not "
-                                                "known, so its load is not checked: see the machine's manual",
-                                                part.material);
+    finding.words = brake->ratings.empty()
+                        ? "the shop file gives no rated thickness for this brake, so its load is not "
+                          "checked: see the machine's manual"
+                        : fmt::format(
+                              "the strength of {} or of the sheet that the brake is rated for is not "
+                              "known, so its load is not checked: see the machine's manual",
+                              part.material);
     if (is_thicker)
         finding.words +=
             fmt::format("; {} mm is thicker than anything that it is rated for", millimetres(part.thickness_mm));
@@ -79,7 +82,7 @@ void addOver(const Part& part, const Asked& asked, std::vector<Finding>& finding
 }
 
 /// The heaviest fold, so that a person knows what to expect at the handle.
-void addHeaviest(const Part& part, const Brake& brake, const Asked& asked, std::vector<Finding>& findings) {
+void addHeaviest(const Part& part, const BrakeInSetup& brake, const Asked& asked, std::vector<Finding>& findings) {
     Finding finding = startFinding("force.moment", Severity::kNote, part.bend(asked.bend).name, {asked.bend});
     const double moment_nm = asked.share.moment_nmm_per_mm * asked.length_mm / 1000;
     finding.words = fmt::format(
@@ -98,7 +101,7 @@ void addHeaviest(const Part& part, const Brake& brake, const Asked& asked, std::
 
 }  // namespace
 
-void addRating(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
+void addRating(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     std::vector<Asked> all;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const double bend_mm = bentLength_mm(part.bends[i]);

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include <tinwright/brake/machines/brake.h>
 #include <tinwright/forming/metal/bending.h>
 
 #include "metal/strength.h"
@@ -13,24 +14,24 @@ namespace tinwright {
 
 namespace {
 
-double sharpestTip_mm(const Brake& brake) {
+double sharpestTip_mm(const PressBrake& press) {
     double sharpest_mm = std::numeric_limits<double>::infinity();
-    for (const Bar& bar : brake.bars) {
-        if (bar.row == ToolRow::kUpper && bar.count > 0) sharpest_mm = std::min(sharpest_mm, bar.tip_radius_mm);
+    for (const Punch& punch : press.punches) {
+        if (punch.count > 0) sharpest_mm = std::min(sharpest_mm, punch.tip_radius_mm);
     }
     return sharpest_mm;
 }
 
 }  // namespace
 
-double pressRadius_mm(const Brake& brake, const Vee& vee) {
+double pressRadius_mm(const PressBrake& press, const Vee& vee) {
     const double air_mm = airBendRadius_mm(vee.opening_mm);
-    const double tip_mm = sharpestTip_mm(brake);
+    const double tip_mm = sharpestTip_mm(press);
     if (tip_mm == std::numeric_limits<double>::infinity()) return air_mm;  // no punch at all
-    return brake.press->mode == PressMode::kBottoming ? tip_mm : std::max(air_mm, tip_mm);
+    return press.mode == PressMode::kBottoming ? tip_mm : std::max(air_mm, tip_mm);
 }
 
-std::optional<PressForce> pressForce(const Press& press, const Vee& vee, const Material* material,
+std::optional<PressForce> pressForce(const PressBrake& press, const Vee& vee, const Material* material,
                                      double thickness_mm) {
     const std::optional<forming::Strength> strength = forming::strengthOf(material);
     if (!strength) return std::nullopt;

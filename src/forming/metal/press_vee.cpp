@@ -6,18 +6,12 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/metal/bending.h>
 
 #include "rules/wording.h"
 
 namespace tinwright::forming {
-
-std::optional<Vee> usedVee(const Brake& brake) {
-    for (const Bar& bar : brake.bars) {
-        if (bar.count > 0 && bar.row == ToolRow::kDie) return bar.vee;
-    }
-    return std::nullopt;
-}
 
 std::optional<Vee> widerVee(const Brake& brake, const Vee& used, double thickness_mm, const VeeTest& will_do) {
     for (const Vee& vee : veesOf(brake)) {
@@ -37,20 +31,23 @@ std::optional<Vee> narrowerVee(const Brake& brake, const Vee& used, double thick
     return widest;
 }
 
-std::optional<double> roundestTip_mm(const Brake& brake) {
+std::optional<double> roundestTip_mm(const BrakeInSetup& brake) {
     std::optional<double> roundest_mm;
-    for (const Bar& bar : brake.bars) {
-        if (bar.count > 0 && bar.row == ToolRow::kUpper)
-            roundest_mm = std::max(roundest_mm.value_or(0), bar.tip_radius_mm);
-    }
+    for (const ToolId tool : brake.tools(ToolRow::kUpper))
+        roundest_mm = std::max(roundest_mm.value_or(0), brake->punch(tool)->tip_radius_mm);
     return roundest_mm;
 }
 
-std::string radiusWords(const Brake& brake, const Vee& vee) {
-    const bool bottoming = brake.press->mode == PressMode::kBottoming;
-    const bool by_chart = !bottoming && std::abs(brake.nose_radius_mm - airBendRadius_mm(vee.opening_mm)) < 1e-6;
+double most_kn_per_m(const Brake& brake, ToolId tool) {
+    const Punch* punch = brake.punch(tool);
+    return punch != nullptr ? punch->max_kn_per_m : brake.die(tool)->max_kn_per_m;
+}
+
+std::string radiusWords(const BrakeInSetup& brake, const Vee& vee) {
+    const bool bottoming = brake->press().mode == PressMode::kBottoming;
+    const bool by_chart = !bottoming && std::abs(brake.inside_radius_mm() - airBendRadius_mm(vee.opening_mm)) < 1e-6;
     return fmt::format("in a V of {} bends get an inside radius of {} mm{}", millimetres(vee.opening_mm),
-                       millimetres(brake.nose_radius_mm),
+                       millimetres(brake.inside_radius_mm()),
                        bottoming ? " from the punch's tip" : (by_chart ? " by the chart" : ""));
 }
 

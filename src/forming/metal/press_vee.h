@@ -5,7 +5,7 @@
 #include <optional>
 #include <string>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 
 namespace tinwright::forming {
 
@@ -17,10 +17,6 @@ inline constexpr double kWidestVee_t = 20;
 inline constexpr double kLeastOfUsual = 0.8;
 inline constexpr double kMostOfUsual = 2.1;
 
-/// The V that a press brake is used with (inVee): that of the first die that there is, as the fold simulation takes it.
-/// None: no die, nothing can be bent.
-[[nodiscard]] std::optional<Vee> usedVee(const Brake& brake);
-
 /// The narrowest V of the brake over the opening of the used one, up to kMostOfUsual, that will do; and the widest
 /// under it, down to kNarrowestVee_t thicknesses.
 using VeeTest = std::function<bool(const Vee& vee)>;
@@ -29,10 +25,13 @@ using VeeTest = std::function<bool(const Vee& vee)>;
 [[nodiscard]] std::optional<Vee> narrowerVee(const Brake& brake, const Vee& used, double thickness_mm,
                                              const VeeTest& will_do);
 
-/// Tip radius of the roundest punch that there is; none without punches.
-[[nodiscard]] std::optional<double> roundestTip_mm(const Brake& brake);
+/// Tip radius of the roundest punch that is of use; none without punches.
+[[nodiscard]] std::optional<double> roundestTip_mm(const BrakeInSetup& brake);
+
+/// Force that a punch or die may take, in kN on each metre of it; 0: not said.
+[[nodiscard]] double most_kn_per_m(const Brake& brake, ToolId tool);
 
 /// "in a V of 12 bends get an inside radius of 1.9 mm by the chart".
-[[nodiscard]] std::string radiusWords(const Brake& brake, const Vee& vee);
+[[nodiscard]] std::string radiusWords(const BrakeInSetup& brake, const Vee& vee);
 
 }  // namespace tinwright::forming

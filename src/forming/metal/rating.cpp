@@ -5,6 +5,7 @@
 #include <array>
 #include <string_view>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/metal/bending.h>
 
 #include "metal/strength.h"
@@ -37,12 +38,12 @@ std::optional<double> ratedTensile_mpa(const Rating& rating, const Material* mat
     return std::nullopt;
 }
 
-std::optional<RatedShare> ratedShare(const Brake& brake, const Material* material, double thickness_mm,
+std::optional<RatedShare> ratedShare(const BrakeInSetup& brake, const Material* material, double thickness_mm,
                                      double length_mm) {
     const std::optional<Strength> strength = strengthOf(material);
     if (!strength) return std::nullopt;
     std::optional<RatedShare> best;
-    for (const Rating& rating : brake.ratings) {
+    for (const Rating& rating : brake->ratings) {
         const std::optional<double> rated_mpa = ratedTensile_mpa(rating, material);
         if (!rated_mpa) continue;
         RatedShare share;

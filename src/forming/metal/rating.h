@@ -3,7 +3,7 @@
 
 #include <optional>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/shop/material.h>
 
 namespace tinwright::forming {
@@ -19,8 +19,8 @@ struct RatedShare {
 };
 
 /// By the rating that asks least of it; nothing when the strengths are not known.
-[[nodiscard]] std::optional<RatedShare> ratedShare(const Brake& brake, const Material* material, double thickness_mm,
-                                                   double length_mm);
+[[nodiscard]] std::optional<RatedShare> ratedShare(const BrakeInSetup& brake, const Material* material,
+                                                   double thickness_mm, double length_mm);
 
 /// Upper limit of the tensile strength of what a rating names: the part's own material, or one of the usual ones.
 [[nodiscard]] std::optional<double> ratedTensile_mpa(const Rating& rating, const Material* material);

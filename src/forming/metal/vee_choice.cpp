@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/metal/bending.h>
 #include <tinwright/forming/metal/press_bend.h>
 
@@ -28,27 +29,33 @@ bool isDrawn(const Part& part, double radius_mm) {
     });
 }
 
-}  // namespace
-
-Brake usingVee(const Brake& brake, const Vee& vee) { return inVee(brake, vee, pressRadius_mm(brake, vee)); }
-
-std::vector<Brake> inEachVee(const Part& part, const Brake& brake) {
-    TINWRIGHT_REQUIRE(brake.isPress(), "only press brakes have Vs");
-    if (brake.press->vee) return {brake};
+// The one to try first at the front.
+std::vector<BrakeInSetup> inEachVee(const Part& part, const Brake& brake) {
     const std::vector<Vee> all = veesOf(brake);
     TINWRIGHT_REQUIRE(!all.empty(), "a press brake has dies");
     std::vector<Vee> some;
     std::copy_if(all.begin(), all.end(), std::back_inserter(some),
                  [&](const Vee& vee) { return suits(vee, part.thickness_mm); });
-    std::vector<Brake> brakes;
+    std::vector<BrakeInSetup> brakes;
     for (const Vee& vee : some.empty() ? all : some) brakes.push_back(usingVee(brake, vee));
-    const auto key = [&](const Brake& in_vee) {
-        const Vee& vee = *in_vee.press->vee;
-        return std::tuple(!isDrawn(part, in_vee.nose_radius_mm),
+    const auto key = [&](const BrakeInSetup& in_vee) {
+        const Vee& vee = *in_vee.vee();
+        return std::tuple(!isDrawn(part, in_vee.inside_radius_mm()),
                           std::abs(std::log(vee.opening_mm / usualDieOpening_mm(part.thickness_mm))), -vee.angle.rad());
     };
-    std::stable_sort(brakes.begin(), brakes.end(), [&](const Brake& a, const Brake& b) { return key(a) < key(b); });
+    std::stable_sort(brakes.begin(), brakes.end(),
+                     [&](const BrakeInSetup& a, const BrakeInSetup& b) { return key(a) < key(b); });
     return brakes;
+}
+
+}  // namespace
+
+BrakeInSetup usingVee(const Brake& brake, const Vee& vee) {
+    return inVee(brake, vee, pressRadius_mm(brake.press(), vee));
+}
+
+std::vector<BrakeInSetup> setupsFor(const Part& part, const Brake& brake) {
+    return brake.isPress() ? inEachVee(part, brake) : std::vector{inSetup(brake, part.thickness_mm)};
 }
 
 }  // namespace tinwright

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/springback.h>
 
 #include "checks/checks.h"
@@ -77,25 +79,27 @@ void addSpringback(const Part& part, const Material* material, std::vector<Findi
 
 namespace {
 
-void addOverLeaf(const Part& part, const Brake& brake, const Alike& group, Angle set, std::vector<Finding>& findings) {
-    const bool never = group.angle > brake.max_leaf_angle;
+void addOverLeaf(const Part& part, const BrakeInSetup& brake, const Alike& group, Angle set,
+                 std::vector<Finding>& findings) {
+    const bool never = group.angle > brake->leaf().max_leaf_angle;
     Finding finding = startFinding("angle.leaf", never ? Severity::kFault : Severity::kWarning,
                                    bendsFeature(part, group.bends), group.bends);
-    finding.figures = {{"set_deg", set.deg(), brake.max_leaf_angle.deg()}};
-    const Angle left = brake.max_leaf_angle - (set - group.angle);
+    finding.figures = {{"set_deg", set.deg(), brake->leaf().max_leaf_angle.deg()}};
+    const Angle left = brake->leaf().max_leaf_angle - (set - group.angle);
     finding.words =
-        never ? fmt::format("{} is more than the leaf swings: {}", degrees(group.angle), degrees(brake.max_leaf_angle))
+        never ? fmt::format("{} is more than the leaf swings: {}", degrees(group.angle),
+                            degrees(brake->leaf().max_leaf_angle))
               : fmt::format("set {} for {}, but the leaf stops at {}: the bend is left at about {}", degrees(set),
-                            degrees(group.angle), degrees(brake.max_leaf_angle), degrees(left));
+                            degrees(group.angle), degrees(brake->leaf().max_leaf_angle), degrees(left));
     finding.remedies = {never ? "another brake, or a bend of less"
                               : "close it the rest of the way by hand or in a vice with soft jaws"};
     findings.push_back(std::move(finding));
 }
 
 /// The shop has not measured this metal, and the table expects something else than its default.
-void addDefaultOverbend(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+void addDefaultOverbend(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                         const Alike& group, std::vector<Finding>& findings) {
-    const Overbend& overbend = shop.overbendOf(brake);
+    const Overbend& overbend = shop.overbendOf(*brake);
     if (!material || overbend.by_material_deg.contains(part.material)) return;
     const SetAngle set = setAngleFor(*material, group.angle, group.radius_mm, part.thickness_mm);
     if (!set.by_table) return;
@@ -105,7 +109,7 @@ void addDefaultOverbend(const Part& part, const Material* material, const Shop& 
     finding.figures = {{"overbend_deg", overbend.default_deg, by_table_deg}};
     finding.words =
         fmt::format("plans overbend {} by {} default of {}; the tool book's table says {} for {}", degrees(group.angle),
-                    brake.overbend ? "this brake's" : "the shop's", degrees(Angle::degrees(overbend.default_deg)),
+                    brake->overbend ? "this brake's" : "the shop's", degrees(Angle::degrees(overbend.default_deg)),
                     degrees(Angle::degrees(by_table_deg)), part.material);
     finding.remedies = {"fold a strip of this sheet, measure how much it opens, and write it into the shop file"};
     findings.push_back(std::move(finding));
@@ -113,11 +117,11 @@ void addDefaultOverbend(const Part& part, const Material* material, const Shop& 
 
 }  // namespace
 
-void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                    std::vector<Finding>& findings) {
     for (const Alike& group : alikeBends(part)) {
-        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material, brake));
-        if (set > brake.max_leaf_angle) addOverLeaf(part, brake, group, set, findings);
+        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material, *brake));
+        if (set > brake->leaf().max_leaf_angle) addOverLeaf(part, brake, group, set, findings);
         addDefaultOverbend(part, material, shop, brake, group, findings);
     }
 }
@@ -127,8 +131,9 @@ namespace {
 constexpr double kSuits_deg = 2;  // a bottomed bend off by less is set right by the force
 
 /// Another V of the same opening with such an angle between its flanks: the shop's, when it has one.
-std::vector<std::string> suitingVees(const Brake& brake, const Vee& used, double suits_from_deg, double suits_to_deg) {
-    for (const Vee& vee : veesOf(brake)) {
+std::vector<std::string> suitingVees(const BrakeInSetup& brake, const Vee& used, double suits_from_deg,
+                                     double suits_to_deg) {
+    for (const Vee& vee : veesOf(*brake)) {
         if (vee.opening_mm != used.opening_mm || vee.angle.deg() < suits_from_deg || vee.angle.deg() > suits_to_deg)
             continue;
         return {fmt::format("the V of {} with {} between its flanks", millimetres(vee.opening_mm), degrees(vee.angle))};
@@ -137,7 +142,7 @@ std::vector<std::string> suitingVees(const Brake& brake, const Vee& used, double
                         suits_from_deg > 0 ? "" : " or less")};
 }
 
-void addOverVee(const Part& part, const Brake& brake, const Vee& vee, const Alike& group, Angle set,
+void addOverVee(const Part& part, const BrakeInSetup& brake, const Vee& vee, const Alike& group, Angle set,
                 std::vector<Finding>& findings) {
     const Angle most = Angle::degrees(180) - vee.angle;
     const bool never = group.angle > most;
@@ -153,7 +158,7 @@ void addOverVee(const Part& part, const Brake& brake, const Vee& vee, const Alik
 }
 
 /// Bottomed, the sheet takes the angle of the V and springs back from it.
-void addOtherVee(const Part& part, const Brake& brake, const Vee& vee, const Alike& group, Angle set,
+void addOtherVee(const Part& part, const BrakeInSetup& brake, const Vee& vee, const Alike& group, Angle set,
                  std::vector<Finding>& findings) {
     const double wanted_deg = 180 - set.deg();
     if (std::abs(vee.angle.deg() - wanted_deg) <= kSuits_deg + 1e-9) return;
@@ -171,13 +176,13 @@ void addOtherVee(const Part& part, const Brake& brake, const Vee& vee, const Ali
 
 }  // namespace
 
-void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const Brake& brake,
+void addVeeAngles(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                   std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+    const Vee* const vee = brake.vee();
     if (!vee) return;
     for (const Alike& group : alikeBends(part)) {
-        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material, brake));
-        if (brake.press->mode == PressMode::kBottoming) {
+        const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material, *brake));
+        if (brake->press().mode == PressMode::kBottoming) {
             addOtherVee(part, brake, *vee, group, set, findings);
         } else if (set.deg() > 180 - vee->angle.deg() + 1e-9) {
             addOverVee(part, brake, *vee, group, set, findings);

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "checks/checks.h"
 #include "measures/steps.h"
 #include "rules/wording.h"
@@ -17,9 +19,9 @@ constexpr double kFlangeThicknesses = 4;
 constexpr double kLeastFlange_mm = 5;
 constexpr double kStepRoom_mm = 1;
 
-double shallowestFace_mm(const Brake& brake) {
-    double least = brake.leaf_faces.front().reach_mm;
-    for (const LeafFace& face : brake.leaf_faces) least = std::min(least, face.reach_mm);
+double shallowestFace_mm(const BrakeInSetup& brake) {
+    double least = brake->leaf().leaf_faces.front().reach_mm;
+    for (const LeafFace& face : brake->leaf().leaf_faces) least = std::min(least, face.reach_mm);
     return least;
 }
 
@@ -35,11 +37,11 @@ std::optional<double> step_mm(const Part& part, BendId from, BendId to) {
 
 }  // namespace
 
-void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
+void addShortFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
         const double wanted_mm =
-            std::max(kLeastFlange_mm, kFlangeThicknesses * part.thickness_mm + brake.nose_radius_mm);
+            std::max(kLeastFlange_mm, kFlangeThicknesses * part.thickness_mm + brake.inside_radius_mm());
         const Leg child = legOf(part, idAt<BendId>(i), Side::kChild);
         const Leg parent = legOf(part, idAt<BendId>(i), Side::kParent);
         const Leg& shorter = outside_mm(part, bend, parent) < outside_mm(part, bend, child) ? parent : child;
@@ -57,7 +59,7 @@ void addShortFlanges(const Part& part, const Brake& brake, std::vector<Finding>&
     }
 }
 
-void addNearBends(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
+void addNearBends(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     const double wanted_mm = shallowestFace_mm(brake) + part.thickness_mm + kStepRoom_mm;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         for (std::size_t j = 0; j < part.bends.size(); ++j) {

@@ -3,7 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 
 #include "checks/checks.h"
 #include "rules/wording.h"
@@ -38,7 +40,7 @@ void addHemReturns(const Part& part, std::vector<Finding>& findings) {
     }
 }
 
-void addHemsOnBrake(const Part& folded, const Shop& shop, const Brake& brake, std::vector<Finding>& findings) {
+void addHemsOnBrake(const Part& folded, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     for (std::size_t i = 0; i < folded.bends.size(); ++i) {
         const BendId id = idAt<BendId>(i);
         const std::string why = folded.bends[i].hem ? whyNoHem(folded, shop, brake, id) : std::string();

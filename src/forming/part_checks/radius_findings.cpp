@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/metal/bending.h>
 #include <tinwright/forming/metal/least_radius.h>
 
@@ -134,35 +135,37 @@ TooSharp sharperThanDrawn(const Part& part, const Material& material, double rad
 
 }  // namespace
 
-void addNoseRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
+void addNoseRadius(const Part& part, const Material* material, const BrakeInSetup& brake,
+                   std::vector<Finding>& findings) {
     if (!material) return;
-    const TooSharp sharp = sharperThanDrawn(part, *material, brake.nose_radius_mm);
+    const TooSharp sharp = sharperThanDrawn(part, *material, brake.inside_radius_mm());
     if (sharp.bends.empty()) return;
     Finding finding = startFinding("radius.nose", Severity::kWarning, bendNames(part, sharp.bends), sharp.bends);
-    finding.figures = {{"nose_radius_mm", brake.nose_radius_mm, sharp.wanted_mm}};
+    finding.figures = {{"nose_radius_mm", brake.inside_radius_mm(), sharp.wanted_mm}};
     finding.words = fmt::format(
         "the nose of the bars has a radius of {} mm, and the bend takes it: under {} mm {} may crack, whatever radius "
         "is drawn",
-        millimetres(brake.nose_radius_mm), millimetres(sharp.wanted_mm), part.material);
+        millimetres(brake.inside_radius_mm()), millimetres(sharp.wanted_mm), part.material);
     finding.remedies = {
         "a packing strip or a nose piece that makes the radius larger; draw the part with the radius that it gives"};
     findings.push_back(std::move(finding));
 }
 
-void addVeeRadius(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+void addVeeRadius(const Part& part, const Material* material, const BrakeInSetup& brake,
+                  std::vector<Finding>& findings) {
+    const Vee* const vee = brake.vee();
     if (!material || !vee) return;
-    const TooSharp sharp = sharperThanDrawn(part, *material, brake.nose_radius_mm);
+    const TooSharp sharp = sharperThanDrawn(part, *material, brake.inside_radius_mm());
     if (sharp.bends.empty()) return;
     Finding finding = startFinding("radius.vee", Severity::kWarning, bendsFeature(part, sharp.bends), sharp.bends);
-    finding.figures = {{"inside_radius_mm", brake.nose_radius_mm, sharp.wanted_mm}};
+    finding.figures = {{"inside_radius_mm", brake.inside_radius_mm(), sharp.wanted_mm}};
     finding.words = fmt::format("{}: under {} mm {} may crack, whatever radius is drawn", radiusWords(brake, *vee),
                                 millimetres(sharp.wanted_mm), part.material);
-    const bool air = brake.press->mode == PressMode::kAirBending;
+    const bool air = brake->press().mode == PressMode::kAirBending;
     const auto round_enough = [&](const Vee& wider) {
         return air && airBendRadius_mm(wider.opening_mm) >= sharp.wanted_mm;
     };
-    if (const auto wider = widerVee(brake, *vee, part.thickness_mm, round_enough))
+    if (const auto wider = widerVee(*brake, *vee, part.thickness_mm, round_enough))
         finding.remedies.push_back(fmt::format("a V of {}", millimetres(wider->opening_mm)));
     finding.remedies.push_back(fmt::format("a punch with a tip of {} mm or more", roundedUp(sharp.wanted_mm)));
     findings.push_back(std::move(finding));

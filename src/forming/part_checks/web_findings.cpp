@@ -3,6 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "rules/wording.h"
 #include "webs/web_trouble.h"
 
@@ -136,8 +139,8 @@ void addHoldNote(const Part& part, const Way& bad, const std::optional<Strength>
 
 }  // namespace
 
-WebTools leafOf(const Part& part, const Shop& shop, const Brake& brake) {
-    return {brake.setbackFor_mm(part.thickness_mm) + brake.leaf_faces.front().reach_mm, shop.limits.clamped_land_mm};
+WebTools leafOf(const Shop& shop, const BrakeInSetup& brake) {
+    return {brake.setback_mm() + brake->leaf().leaf_faces.front().reach_mm, shop.limits.clamped_land_mm};
 }
 
 void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings) {
@@ -158,10 +161,9 @@ void addWebs(const Part& part, const Material* material, const WebTools& tools, 
 
 void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings) {
     const std::optional<Strength> strength = strengthOf(asked.material);
-    WebTools tools = leafOf(asked.part, asked.shop, asked.brake);
-    for (const LeafFace& face : asked.brake.leaf_faces) {
-        if (face.name == asked.step.leaf_face)
-            tools.leaf_mm = asked.brake.setbackFor_mm(asked.part.thickness_mm) + face.reach_mm;
+    WebTools tools = leafOf(asked.shop, asked.brake);
+    for (const LeafFace& face : asked.brake->leaf().leaf_faces) {
+        if (face.name == asked.step.leaf_face) tools.leaf_mm = asked.brake.setback_mm() + face.reach_mm;
     }
     for (const BendId bend : asked.step.bends) {
         const PanelId parent = asked.part.bend(bend).parent;

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/press_bend.h>
 
 #include "checks/checks.h"
@@ -33,7 +35,7 @@ bool endsAtBend(const Part& part, BendId id, const Leg& leg) {
     return false;
 }
 
-void addShort(const Part& part, const Brake& brake, const Vee& vee, BendId id, const Leg& leg,
+void addShort(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId id, const Leg& leg,
               std::vector<Finding>& findings) {
     const Bend& bend = part.bend(id);
     const double flat_mm = leg.depth_mm - leg.strip_mm;
@@ -47,7 +49,7 @@ void addShort(const Part& part, const Brake& brake, const Vee& vee, BendId id, c
     const auto will_do = [&](const Vee& narrower) {
         return flat_mm >= leastFlat_mm(part, bend, narrower) - kFlangeRounding_mm;
     };
-    if (const auto narrower = narrowerVee(brake, vee, part.thickness_mm, will_do))
+    if (const auto narrower = narrowerVee(*brake, vee, part.thickness_mm, will_do))
         finding.remedies.push_back(fmt::format("a V of {}", millimetres(narrower->opening_mm)));
     finding.remedies.push_back(
         fmt::format("{} mm outside or more, trimmed after folding if it must be short", roundedUp(wanted_mm)));
@@ -56,11 +58,11 @@ void addShort(const Part& part, const Brake& brake, const Vee& vee, BendId id, c
 
 /// How far the slimmest die there is reaches out from the middle of its V, on its slimmer side, within `depth_mm` under
 /// its top.
-double dieReach_mm(const Brake& brake, double depth_mm) {
+double dieReach_mm(const BrakeInSetup& brake, double depth_mm) {
     double least = HUGE_VAL;
     std::vector<const Polygon*> looked_at;  // dies of many widths have one profile
-    for (const Bar& die : brake.bars) {
-        if (die.count == 0 || die.row != ToolRow::kDie) continue;
+    for (const ToolId id : brake.tools(ToolRow::kLower)) {
+        const Die& die = *brake->die(id);
         const auto isSame = [&](const Polygon* other) { return *other == die.profile; };
         if (std::any_of(looked_at.begin(), looked_at.end(), isSame)) continue;
         looked_at.push_back(&die.profile);
@@ -86,7 +88,7 @@ struct DieRoom {
     [[nodiscard]] double lack_mm() const { return wanted_mm - there_mm; }
 };
 
-DieRoom roomFor(const Part& part, const Shop& shop, const Brake& brake, const Bend& made, BendId hangs,
+DieRoom roomFor(const Part& part, const Shop& shop, const BrakeInSetup& brake, const Bend& made, BendId hangs,
                 double flat_mm) {
     const Bend& hanging = part.bend(hangs);
     const Leg child = legOf(part, hangs, Side::kChild);
@@ -103,7 +105,7 @@ Finding nearFinding(const Part& part, BendId a, BendId b) {
 }
 
 /// A Z: in one of the two orders the flange that is there must hang clear of the die.
-bool addSmallStep(const Part& part, const Shop& shop, const Brake& brake, BendId a, BendId b, double flat_mm,
+bool addSmallStep(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId a, BendId b, double flat_mm,
                   std::vector<Finding>& findings) {
     const DieRoom first = roomFor(part, shop, brake, part.bend(a), b, flat_mm);
     const DieRoom second = roomFor(part, shop, brake, part.bend(b), a, flat_mm);
@@ -123,7 +125,7 @@ bool addSmallStep(const Part& part, const Shop& shop, const Brake& brake, BendId
     return true;
 }
 
-void addLittleFlat(const Part& part, const Brake& brake, const Vee& vee, BendId a, BendId b, double flat_mm,
+void addLittleFlat(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId a, BendId b, double flat_mm,
                    std::vector<Finding>& findings) {
     const auto wanted_mm = [&](const Vee& with) {
         return std::min(leastFlat_mm(part, part.bend(a), with), leastFlat_mm(part, part.bend(b), with));
@@ -136,7 +138,7 @@ void addLittleFlat(const Part& part, const Brake& brake, const Vee& vee, BendId 
         "shoulder of a V of {}",
         millimetres(flat_mm), roundedUp(wanted_mm(vee)), millimetres(vee.opening_mm));
     const auto will_do = [&](const Vee& narrower) { return flat_mm >= wanted_mm(narrower) - kFlangeRounding_mm; };
-    if (const auto narrower = narrowerVee(brake, vee, part.thickness_mm, will_do))
+    if (const auto narrower = narrowerVee(*brake, vee, part.thickness_mm, will_do))
         finding.remedies.push_back(fmt::format("a V of {}", millimetres(narrower->opening_mm)));
     finding.remedies.push_back(fmt::format("{} mm more between them", roundedUp(wanted_mm(vee) - flat_mm)));
     findings.push_back(std::move(finding));
@@ -144,8 +146,8 @@ void addLittleFlat(const Part& part, const Brake& brake, const Vee& vee, BendId 
 
 }  // namespace
 
-void addVeeFlanges(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+void addVeeFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+    const Vee* const vee = brake.vee();
     if (!vee) return;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const BendId id = idAt<BendId>(i);
@@ -158,8 +160,8 @@ void addVeeFlanges(const Part& part, const Brake& brake, std::vector<Finding>& f
     }
 }
 
-void addVeeNearBends(const Part& part, const Shop& shop, const Brake& brake, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+void addVeeNearBends(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+    const Vee* const vee = brake.vee();
     if (!vee) return;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         for (std::size_t j = 0; j < part.bends.size(); ++j) {

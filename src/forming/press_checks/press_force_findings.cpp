@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/metal/press_bend.h>
 
 #include "checks/checks.h"
@@ -40,7 +41,7 @@ bool isNear(double share) { return share > kNear + kRounding; }
 bool isOver(double share) { return share > 1 + kRounding; }
 Severity severityOf(double share) { return isOver(share) ? Severity::kFault : Severity::kWarning; }
 
-std::string modeWords(const Press& press) {
+std::string modeWords(const PressBrake& press) {
     return press.mode == PressMode::kBottoming
                ? fmt::format(", bottoming with {:g} times the force of an air bend", press.bottoming_factor)
                : "";
@@ -50,19 +51,19 @@ std::string upTo(const PressLoad& load) { return load.force.is_least ? "at least
 
 /// Ways that leave nothing to warn of (`share` is what is asked of what there is): an air bend, the narrowest V of the
 /// shop that will do.
-std::vector<std::string> lighterWays(const Part& part, const Material* material, const Brake& brake,
+std::vector<std::string> lighterWays(const Part& part, const Material* material, const BrakeInSetup& brake,
                                      const PressLoad& load, double share) {
     std::vector<std::string> ways;
     const double wanted = kNear * load.force.n_per_mm / share;
-    const auto isLight = [&](const Press& press, const Vee& vee) {
+    const auto isLight = [&](const PressBrake& press, const Vee& vee) {
         return pressForce(press, vee, material, part.thickness_mm)->n_per_mm <= wanted + kRounding;
     };
-    Press air = *brake.press;
+    PressBrake air = brake->press();
     air.mode = PressMode::kAirBending;
-    const bool bottoming = brake.press->mode == PressMode::kBottoming;
+    const bool bottoming = brake->press().mode == PressMode::kBottoming;
     if (bottoming && isLight(air, load.vee)) ways.push_back("an air bend instead of bottoming");
-    if (const auto wider =
-            widerVee(brake, load.vee, part.thickness_mm, [&](const Vee& vee) { return isLight(*brake.press, vee); })) {
+    if (const auto wider = widerVee(*brake, load.vee, part.thickness_mm,
+                                    [&](const Vee& vee) { return isLight(brake->press(), vee); })) {
         ways.push_back(fmt::format("a V of {}{}", millimetres(wider->opening_mm),
                                    bottoming ? "" : ": the bend gets rounder and wants a longer flange"));
     }
@@ -70,19 +71,19 @@ std::vector<std::string> lighterWays(const Part& part, const Material* material,
     return ways;
 }
 
-std::string asks(const Part& part, const Press& press, const PressLoad& load) {
+std::string asks(const Part& part, const PressBrake& press, const PressLoad& load) {
     return fmt::format("{} mm of {} mm {} in a V of {} ask {}{:.0f} kN{}", millimetres(load.length_mm),
                        millimetres(part.thickness_mm), part.material, millimetres(load.vee.opening_mm), upTo(load),
                        load.kn(), modeWords(press));
 }
 
-void addOverPress(const Part& part, const Material* material, const Brake& brake, const PressLoad& load,
+void addOverPress(const Part& part, const Material* material, const BrakeInSetup& brake, const PressLoad& load,
                   std::vector<Finding>& findings) {
-    const double most_kn = brake.press->force_kn;
+    const double most_kn = brake->press().force_kn;
     const double share = load.kn() / most_kn;
     if (!isNear(share)) return;
     Finding finding = startFinding("force.press", severityOf(share), bendNames(part, load.bends), load.bends);
-    finding.words = asks(part, *brake.press, load);
+    finding.words = asks(part, brake->press(), load);
     finding.words += isOver(share) ? fmt::format(", more than the {:g} kN of the press", most_kn)
                                    : fmt::format(", near the {:g} kN of the press", most_kn);
     finding.remedies = lighterWays(part, material, brake, load, share);
@@ -92,7 +93,7 @@ void addOverPress(const Part& part, const Material* material, const Brake& brake
     findings.push_back(std::move(finding));
 }
 
-std::string toolWord(ToolRow row) { return row == ToolRow::kDie ? "die" : "punch"; }
+std::string toolWord(ToolRow row) { return row == ToolRow::kLower ? "die" : "punch"; }
 
 /// What a metre of tools may take, and what they are called.
 struct ToolLimit {
@@ -107,15 +108,15 @@ bool isLess(const ToolLimit& limit, const std::optional<ToolLimit>& than) {
 
 /// Of the strongest punch and the strongest die there are, the one that takes less; a row in which one does not say
 /// counts for nothing.
-std::optional<ToolLimit> strongestThere(const Brake& brake) {
+std::optional<ToolLimit> strongestThere(const BrakeInSetup& brake) {
     std::optional<ToolLimit> least;
-    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie}) {
+    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
         ToolLimit strongest{0, row, "the strongest " + toolWord(row)};
         bool all_say = true;
-        for (const Bar& bar : brake.bars) {
-            if (bar.count == 0 || bar.row != row) continue;
-            all_say = all_say && bar.max_kn_per_m > 0;
-            strongest.kn_per_m = std::max(strongest.kn_per_m, bar.max_kn_per_m);
+        for (const ToolId tool : brake.tools(row)) {
+            const double kn_per_m = most_kn_per_m(*brake, tool);
+            all_say = all_say && kn_per_m > 0;
+            strongest.kn_per_m = std::max(strongest.kn_per_m, kn_per_m);
         }
         if (all_say && strongest.kn_per_m > 0 && isLess(strongest, least)) least = strongest;
     }
@@ -123,64 +124,68 @@ std::optional<ToolLimit> strongestThere(const Brake& brake) {
 }
 
 /// Of the tools that stand, the one that takes least.
-std::optional<ToolLimit> weakestStanding(const Brake& brake, const std::vector<PlacedBar>& bars) {
+std::optional<ToolLimit> weakestStanding(const BrakeInSetup& brake, const std::vector<PlacedBar>& bars) {
     std::optional<ToolLimit> weakest;
     for (const PlacedBar& placed : bars) {
-        const Bar& bar = brake.bars[placed.bar.index()];
-        const ToolLimit limit{bar.max_kn_per_m, bar.row, toolWord(bar.row) + " " + bar.id};
-        if (bar.max_kn_per_m > 0 && isLess(limit, weakest)) weakest = limit;
+        const ToolRow row = brake->rowOf(placed.bar);
+        const ToolLimit limit{most_kn_per_m(*brake, placed.bar), row, toolWord(row) + " " + brake->tool(placed.bar).id};
+        if (limit.kn_per_m > 0 && isLess(limit, weakest)) weakest = limit;
     }
     return weakest;
 }
 
-void addOverTool(const Part& part, const Material* material, const Brake& brake, const PressLoad& load, double kn_per_m,
-                 const ToolLimit& limit, std::vector<Finding>& findings) {
+void addOverTool(const Part& part, const Material* material, const BrakeInSetup& brake, const PressLoad& load,
+                 double kn_per_m, const ToolLimit& limit, std::vector<Finding>& findings) {
     const double share = kn_per_m / limit.kn_per_m;
     if (!isNear(share)) return;
     Finding finding = startFinding("force.tool", severityOf(share), bendsFeature(part, load.bends), load.bends);
     finding.words = fmt::format("{} mm {} in a V of {} asks {}{:.0f} kN on each metre of the tools{}; {} {} {:g} kN/m",
                                 millimetres(part.thickness_mm), part.material, millimetres(load.vee.opening_mm),
-                                upTo(load), kn_per_m, modeWords(*brake.press), limit.tool,
+                                upTo(load), kn_per_m, modeWords(brake->press()), limit.tool,
                                 isOver(share) ? "may take no more than" : "may take", limit.kn_per_m);
     finding.remedies = lighterWays(part, material, brake, load, share);
-    const auto isStronger = [&](const Bar& bar) {
-        return bar.count > 0 && bar.row == limit.row && bar.max_kn_per_m > 0 && !isNear(kn_per_m / bar.max_kn_per_m);
+    const auto isStronger = [&](ToolId tool) {
+        const double most = most_kn_per_m(*brake, tool);
+        return most > 0 && !isNear(kn_per_m / most);
     };
-    const auto stronger = std::find_if(brake.bars.begin(), brake.bars.end(), isStronger);
-    if (stronger != brake.bars.end()) {
+    const std::vector<ToolId> row = brake.tools(limit.row);
+    const auto stronger = std::find_if(row.begin(), row.end(), isStronger);
+    if (stronger != row.end()) {
         finding.remedies.insert(finding.remedies.begin(),
                                 fmt::format("a {} that may take {:g} kN/m, as {}, where it fits", toolWord(limit.row),
-                                            stronger->max_kn_per_m, stronger->id));
+                                            most_kn_per_m(*brake, *stronger), brake->tool(*stronger).id));
     }
     finding.figures = {{"force_kn_per_m", kn_per_m, limit.kn_per_m}};
     findings.push_back(std::move(finding));
 }
 
-void addLong(const Part& part, const Brake& brake, BendId bend, std::vector<Finding>& findings) {
+void addLong(const Part& part, const BrakeInSetup& brake, BendId bend, std::vector<Finding>& findings) {
     const double extent = extent_mm(part.bend(bend));
-    if (extent <= brake.length_mm + kRounding) return;
+    if (extent <= brake->length_mm + kRounding) return;
     Finding finding = startFinding("force.length", Severity::kFault, part.bend(bend).name, {bend});
     finding.words = fmt::format("bend {} is {} mm long, longer than the {} mm of ram and bed", part.bend(bend).name,
-                                millimetres(extent), millimetres(brake.length_mm));
+                                millimetres(extent), millimetres(brake->length_mm));
     finding.remedies = {"a longer press"};
-    finding.figures = {{"length_mm", extent, brake.length_mm}};
+    finding.figures = {{"length_mm", extent, brake->length_mm}};
     findings.push_back(std::move(finding));
 }
 
 /// The heaviest bend, so that a person knows what to expect at the gauge.
-void addHeaviest(const Part& part, const Brake& brake, const PressLoad& load, std::vector<Finding>& findings) {
+void addHeaviest(const Part& part, const BrakeInSetup& brake, const PressLoad& load, std::vector<Finding>& findings) {
     Finding finding = startFinding("force.stroke", Severity::kNote, part.bend(load.bends.front()).name, load.bends);
-    const double share = load.kn() / brake.press->force_kn;
+    const double share = load.kn() / brake->press().force_kn;
     finding.words = fmt::format(
         "the heaviest bend asks {}{:.0f} kN in a V of {}, {:.0f} kN on each metre and {:.0f} % of the press{}",
-        upTo(load), load.kn(), millimetres(load.vee.opening_mm), load.kn_per_m(), 100 * share, modeWords(*brake.press));
-    finding.figures = {{"force_kn", load.kn(), brake.press->force_kn}, {"force_kn_per_m", load.kn_per_m(), {}}};
+        upTo(load), load.kn(), millimetres(load.vee.opening_mm), load.kn_per_m(), 100 * share,
+        modeWords(brake->press()));
+    finding.figures = {{"force_kn", load.kn(), brake->press().force_kn}, {"force_kn_per_m", load.kn_per_m(), {}}};
     findings.push_back(std::move(finding));
 }
 
-void addUnknown(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
+void addUnknown(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     const auto thinner = [&](const Rating& rating) { return part.thickness_mm > rating.thickness_mm + kRounding; };
-    const bool is_thicker = !brake.ratings.empty() && std::all_of(brake.ratings.begin(), brake.ratings.end(), thinner);
+    const bool is_thicker =
+        !brake->ratings.empty() && std::all_of(brake->ratings.begin(), brake->ratings.end(), thinner);
     Finding finding = startFinding("force.unknown", is_thicker ? Severity::kWarning : Severity::kNote, part.material);
     finding.words = fmt::format(
         "the strength of {} is not known, so the force on press and tools is not checked: see the machine's manual",
@@ -195,11 +200,12 @@ void addUnknown(const Part& part, const Brake& brake, std::vector<Finding>& find
 
 }  // namespace
 
-void addPressForce(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+void addPressForce(const Part& part, const Material* material, const BrakeInSetup& brake,
+                   std::vector<Finding>& findings) {
+    const Vee* const vee = brake.vee();
     if (!vee || part.bends.empty()) return;
     for (std::size_t i = 0; i < part.bends.size(); ++i) addLong(part, brake, idAt<BendId>(i), findings);
-    const std::optional<PressForce> force = pressForce(*brake.press, *vee, material, part.thickness_mm);
+    const std::optional<PressForce> force = pressForce(brake->press(), *vee, material, part.thickness_mm);
     if (!force) return addUnknown(part, brake, findings);
     const std::size_t before = findings.size();
     PressLoad all{{}, 0, *vee, *force};
@@ -216,9 +222,9 @@ void addPressForce(const Part& part, const Material* material, const Brake& brak
 }
 
 void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(asked.brake);
+    const Vee* const vee = asked.brake.vee();
     const auto force =
-        vee ? pressForce(*asked.brake.press, *vee, asked.material, asked.part.thickness_mm) : std::nullopt;
+        vee ? pressForce(asked.brake->press(), *vee, asked.material, asked.part.thickness_mm) : std::nullopt;
     if (!force) return;  // said for the brake
     PressLoad load{asked.step.bends, 0, *vee, *force};
     for (const BendId bend : load.bends) load.length_mm += length_mm(asked.part.bend(bend));

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "checks/checks.h"
 #include "measures/hole_distance.h"
 #include "metal/press_vee.h"
@@ -32,7 +34,7 @@ std::string effectWords(const NamedCutOut& cut_out, const Vee& vee, const Nearne
                        millimetres(near.box.max().x() - near.box.min().x()));
 }
 
-Finding findingOf(const Part& part, const Legs& legs, const Brake& brake, const Vee& vee, BendId bend,
+Finding findingOf(const Part& part, const Legs& legs, const BrakeInSetup& brake, const Vee& vee, BendId bend,
                   std::size_t cut_out, const Nearness& near) {
     const NamedCutOut& named = part.cut_outs[cut_out];
     Finding finding = startFinding("hole.vee", Severity::kWarning, named.name, {bend});
@@ -46,7 +48,7 @@ Finding findingOf(const Part& part, const Legs& legs, const Brake& brake, const 
         const auto there = nearness(part, legs[bend.index()], cut_out, wantedIn(narrower));
         return there && !there->isNear();
     };
-    if (const auto narrower = narrowerVee(brake, vee, part.thickness_mm, will_do))
+    if (const auto narrower = narrowerVee(*brake, vee, part.thickness_mm, will_do))
         finding.remedies.push_back(fmt::format("a V of {}", millimetres(narrower->opening_mm)));
     finding.remedies.push_back(named.round ? "drill it after folding" : "cut it after folding");
     return finding;
@@ -54,8 +56,8 @@ Finding findingOf(const Part& part, const Legs& legs, const Brake& brake, const 
 
 }  // namespace
 
-void addVeeHoles(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+void addVeeHoles(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+    const Vee* const vee = brake.vee();
     if (!vee || part.cut_outs.empty()) return;
     const Legs legs = legsOf(part);
     for (std::size_t cut_out = 0; cut_out < part.cut_outs.size(); ++cut_out) {

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/metal/bending.h>
 
 #include "checks/checks.h"
@@ -40,10 +41,10 @@ std::vector<Drawn> drawnRadii(const Part& part) {
 
 /// The V of the brake whose air bends come nearest to the drawn radius, when they are that by the chart and the V is
 /// one for the sheet.
-std::optional<Vee> veeForRadius(const Brake& brake, double radius_mm, double thickness_mm) {
+std::optional<Vee> veeForRadius(const BrakeInSetup& brake, double radius_mm, double thickness_mm) {
     std::optional<Vee> nearest;
     const auto off_mm = [&](const Vee& vee) { return std::abs(airBendRadius_mm(vee.opening_mm) - radius_mm); };
-    for (const Vee& vee : veesOf(brake)) {
+    for (const Vee& vee : veesOf(*brake)) {
         if (vee.opening_mm < kNarrowestVee_t * thickness_mm || vee.opening_mm > kWidestVee_t * thickness_mm) continue;
         if (off_mm(vee) <= kChartSpread * airBendRadius_mm(vee.opening_mm) &&
             (!nearest || off_mm(vee) < off_mm(*nearest)))
@@ -54,11 +55,11 @@ std::optional<Vee> veeForRadius(const Brake& brake, double radius_mm, double thi
 
 }  // namespace
 
-void addDrawnRadius(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+void addDrawnRadius(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+    const Vee* const vee = brake.vee();
     if (!vee) return;
-    const double gets_mm = brake.nose_radius_mm;
-    const bool air = brake.press->mode == PressMode::kAirBending;
+    const double gets_mm = brake.inside_radius_mm();
+    const bool air = brake->press().mode == PressMode::kAirBending;
     for (const Drawn& drawn : drawnRadii(part)) {
         const double off_mm = std::abs(drawn.radius_mm - gets_mm);
         if (off_mm <= (air ? kChartSpread * gets_mm : kTipSpread_mm) + 1e-9) continue;
@@ -77,8 +78,8 @@ void addDrawnRadius(const Part& part, const Brake& brake, std::vector<Finding>& 
     }
 }
 
-void addVeeOpening(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+void addVeeOpening(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+    const Vee* const vee = brake.vee();
     if (!vee || part.bends.empty()) return;
     const double usual_mm = usualDieOpening_mm(part.thickness_mm);
     const double over_t = vee->opening_mm / part.thickness_mm;
@@ -98,7 +99,7 @@ void addVeeOpening(const Part& part, const Brake& brake, std::vector<Finding>& f
     findings.push_back(std::move(finding));
 }
 
-void addSharpPunch(const Part& part, const Brake& brake, std::vector<Finding>& findings) {
+void addSharpPunch(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     const std::optional<double> tip_mm = roundestTip_mm(brake);
     const double wanted_mm = kSharp_t * part.thickness_mm;
     if (!tip_mm || part.bends.empty() || *tip_mm >= wanted_mm - 1e-9) return;

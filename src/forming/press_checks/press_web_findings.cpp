@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/metal/press_bend.h>
 
 #include "metal/press_vee.h"
@@ -39,16 +40,16 @@ std::string wordsOf(const Part& part, const Leg& leg, BendId bend, const WebTrou
 }
 
 /// A narrower V has a shorter lever.
-std::optional<Vee> curingVee(const Part& part, const Brake& brake, const Vee& vee, const Bend& bend, const Leg& leg,
-                             double hardening, const std::optional<Strength>& strength) {
-    return narrowerVee(brake, vee, part.thickness_mm, [&](const Vee& narrower) {
+std::optional<Vee> curingVee(const Part& part, const BrakeInSetup& brake, const Vee& vee, const Bend& bend,
+                             const Leg& leg, double hardening, const std::optional<Strength>& strength) {
+    return narrowerVee(*brake, vee, part.thickness_mm, [&](const Vee& narrower) {
         const auto left =
             swungTrouble(leg, {bearing_mm(part, bend, narrower, leg.strip_mm), hardening, part.thickness_mm}, strength);
         return !left || left->severity == Severity::kNote;
     });
 }
 
-void addLeg(const Part& part, const Brake& brake, const Vee& vee, BendId id, const Leg& leg,
+void addLeg(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId id, const Leg& leg,
             const std::optional<Strength>& strength, std::vector<Finding>& findings) {
     const Bend& bend = part.bend(id);
     const double hardening = strength ? strength->hardening() : 1;
@@ -74,8 +75,8 @@ void addLeg(const Part& part, const Brake& brake, const Vee& vee, BendId id, con
 
 }  // namespace
 
-void addVeeWebs(const Part& part, const Material* material, const Brake& brake, std::vector<Finding>& findings) {
-    const std::optional<Vee> vee = usedVee(brake);
+void addVeeWebs(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+    const Vee* const vee = brake.vee();
     if (!vee || part.cut_outs.empty()) return;
     const std::optional<Strength> strength = strengthOf(material);
     for (std::size_t i = 0; i < part.bends.size(); ++i) {

@@ -18,8 +18,8 @@ void takeRelief(const JsonCursor& object, ToolDraft& draft) {
     if (!relief) return;
     const std::size_t before = relief->context().issues.size();
     if (relief->object({"length", "height"})) {
-        draft.bar.end_relief_mm = needLength_mm(*relief, "length", kSizeOrNone_mm);
-        draft.bar.end_relief_height_mm = needLength_mm(*relief, "height", kSizeOrNone_mm);
+        draft.end_relief_mm = needLength_mm(*relief, "length", kSizeOrNone_mm);
+        draft.end_relief_height_mm = needLength_mm(*relief, "height", kSizeOrNone_mm);
     }
     draft.given.give("end_relief", *relief, relief->context().issues.size() == before);
 }
@@ -35,7 +35,7 @@ void takeBarSection(const JsonCursor& object, ToolDraft& draft) {
     } else if (has_nose) {
         draft.given.drop("profile");
     }
-    takeField(object, "profile", draft.given, draft.bar.profile, readPolygon);
+    takeField(object, "profile", draft.given, draft.tool.profile, readPolygon);
     takeField(object, "nose_angle_deg", draft.given, draft.nose_angle_deg, [](const JsonCursor& at) {
         return at.number({1, 90}, "degrees");
     });
@@ -46,20 +46,19 @@ void takeBarSection(const JsonCursor& object, ToolDraft& draft) {
 
 void takeBar(const JsonCursor& object, ToolDraft& draft) {
     takeCommon(object, draft);
-    takeLength(object, "clamp_depth", draft.given, kSize_mm, draft.bar.clamp_depth_mm);
+    takeLength(object, "clamp_depth", draft.given, kSize_mm, draft.clamp_depth_mm);
     takeBarSection(object, draft);
     takeRelief(object, draft);
     draft.given.readUncertain(object);
 }
 
 void finishBarProfile(const ToolDraft& draft, double nose_radius_mm, Bar& bar) {
-    const std::string why = whyNoBar(draft.bar.profile, nose_radius_mm);
+    const std::string why = whyNoBar(draft.tool.profile, nose_radius_mm);
     if (!why.empty()) return draft.given.wrong("profile", "bar.profile", why);
     bar.clamp_depth_mm = clampDepth_mm(bar.profile);
     bar.height_mm = height_mm(bar.profile);
-    checkAgrees(draft, "clamp_depth", draft.bar.clamp_depth_mm, bar.clamp_depth_mm,
-                "the depth of the profile's underside");
-    checkAgrees(draft, "height", draft.bar.height_mm, bar.height_mm, "the profile's height");
+    checkAgrees(draft, "clamp_depth", draft.clamp_depth_mm, bar.clamp_depth_mm, "the depth of the profile's underside");
+    checkAgrees(draft, "height", draft.tool.height_mm, bar.height_mm, "the profile's height");
 }
 
 void finishNose(const ToolDraft& draft, double nose_radius_mm, Bar& bar) {
@@ -111,13 +110,13 @@ const ToolKind& barKind() {
 }
 
 Bar finishBar(const ToolDraft& draft, const BrakeDraft& of) {
-    Bar bar = draft.bar;
+    Bar bar{draft.tool, draft.clamp_depth_mm, draft.end_relief_mm, draft.end_relief_height_mm};
     checkIdAndWidth(barKind(), draft, of);
     const bool radius_known = of.given.good("nose_radius");
     if (radius_known && draft.given.good("nose_radius") &&
-        std::abs(draft.nose_radius_mm - of.brake.nose_radius_mm) > 1e-6) {
+        std::abs(draft.nose_radius_mm - of.leaf.nose_radius_mm) > 1e-6) {
         draft.given.wrong("nose_radius", "bar.nose-radius",
-                          fmt::format("the brake's nose radius, {:g} mm", of.brake.nose_radius_mm),
+                          fmt::format("the brake's nose radius, {:g} mm", of.leaf.nose_radius_mm),
                           "list bars with another radius under a brake entry of their own: they make other bends");
         return bar;
     }
@@ -126,9 +125,9 @@ Bar finishBar(const ToolDraft& draft, const BrakeDraft& of) {
         !radius_known)
         return bar;
     if (draft.given.has("profile")) {
-        finishBarProfile(draft, of.brake.nose_radius_mm, bar);
+        finishBarProfile(draft, of.leaf.nose_radius_mm, bar);
     } else {
-        finishNose(draft, of.brake.nose_radius_mm, bar);
+        finishNose(draft, of.leaf.nose_radius_mm, bar);
     }
     checkRelief(draft, bar);
     return bar;

@@ -23,7 +23,7 @@ void takeRatings(const JsonCursor& object, BrakeDraft& draft) {
 }
 
 void takeLeafFaces(const JsonCursor& object, BrakeDraft& draft) {
-    takeField(object, "leaf_faces", draft.given, draft.brake.leaf_faces, [](const JsonCursor& at) {
+    takeField(object, "leaf_faces", draft.given, draft.leaf.leaf_faces, [](const JsonCursor& at) {
         std::vector<LeafFace> faces;
         for (const JsonCursor& item : at.items(1, 10)) {
             if (!item.object({"name", "reach", "thickness"})) continue;
@@ -40,11 +40,10 @@ void takeLeafFaces(const JsonCursor& object, BrakeDraft& draft) {
 }
 
 void takeSetback(const JsonCursor& object, BrakeDraft& draft) {
-    takeField(object, "setback", draft.given, draft.brake.setback_mm,
-              [](const JsonCursor& at) -> std::optional<double> {
-                  if (!at.json().is_string()) return at.length_mm(kSizeOrNone_mm);
-                  return at.choice({"sheet-thickness"}) ? std::optional(-1.0) : std::nullopt;
-              });
+    takeField(object, "setback", draft.given, draft.leaf.setback_mm, [](const JsonCursor& at) -> std::optional<double> {
+        if (!at.json().is_string()) return at.length_mm(kSizeOrNone_mm);
+        return at.choice({"sheet-thickness"}) ? std::optional(-1.0) : std::nullopt;
+    });
 }
 
 void takeAbove(const JsonCursor& object, BrakeDraft& draft) {
@@ -52,12 +51,12 @@ void takeAbove(const JsonCursor& object, BrakeDraft& draft) {
     if (!above) return;
     const std::size_t before = above->context().issues.size();
     if (above->json().is_string()) {
-        draft.brake.has_beam = false;
+        draft.leaf.beam.reset();
         static_cast<void>(above->choice({"nothing"}));
     } else if (above->object({"beam_height", "beam_front"})) {
-        draft.brake.has_beam = true;
-        draft.brake.beam.height_mm = needLength_mm(*above, "beam_height", kSize_mm);
-        draft.brake.beam.front_y_mm = needLength_mm(*above, "beam_front", kPlace_mm);
+        Beam& beam = draft.leaf.beam.emplace();
+        beam.height_mm = needLength_mm(*above, "beam_height", kSize_mm);
+        beam.front_y_mm = needLength_mm(*above, "beam_front", kPlace_mm);
     }
     draft.given.give("above", *above, above->context().issues.size() == before);
 }
@@ -73,7 +72,7 @@ void takeOverhang(const JsonCursor& object, BrakeDraft& draft) {
 }
 
 void takeClamp(const JsonCursor& object, BrakeDraft& draft) {
-    takeField(object, "clamp", draft.given, draft.brake.clamp, [](const JsonCursor& at) -> std::optional<ClampKind> {
+    takeField(object, "clamp", draft.given, draft.leaf.clamp, [](const JsonCursor& at) -> std::optional<ClampKind> {
         const std::optional<std::size_t> kind = at.choice({"loose-bars", "on-beam"});
         if (!kind) return std::nullopt;
         return *kind == 0 ? ClampKind::kLooseBars : ClampKind::kOnBeam;
@@ -94,21 +93,21 @@ void takeMachine(const JsonCursor& object, BrakeDraft& draft) {
 }
 
 void takeLeafFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
-    Brake& brake = draft.brake;
-    takeField(object, "max_leaf_angle_deg", draft.given, brake.max_leaf_angle,
+    LeafBrake& leaf = draft.leaf;
+    takeField(object, "max_leaf_angle_deg", draft.given, leaf.max_leaf_angle,
               [](const JsonCursor& at) -> std::optional<Angle> {
                   const std::optional<double> deg = at.number({0, 179, true, false}, "degrees");
                   return deg ? std::optional(Angle::degrees(*deg)) : std::nullopt;
               });
     takeLeafFaces(object, draft);
-    takeLength(object, "nose_radius", draft.given, kSizeOrNone_mm, brake.nose_radius_mm);
+    takeLength(object, "nose_radius", draft.given, kSizeOrNone_mm, leaf.nose_radius_mm);
     takeSetback(object, draft);
-    takeLength(object, "hinge_height", draft.given, kPlace_mm, brake.hinge_height_mm);
+    takeLength(object, "hinge_height", draft.given, kPlace_mm, leaf.hinge_height_mm);
     takeAbove(object, draft);
     takeClamp(object, draft);
-    takeLength(object, "opening", draft.given, kSizeOrNone_mm, brake.opening_mm);
-    takeFlag(object, "pieces_out_in_place", draft.given, brake.pieces_out_in_place);
-    takeLength(object, "hem_thickness", draft.given, kSizeOrNone_mm, brake.hem_thickness_mm);
+    takeLength(object, "opening", draft.given, kSizeOrNone_mm, leaf.opening_mm);
+    takeFlag(object, "pieces_out_in_place", draft.given, leaf.pieces_out_in_place);
+    takeLength(object, "hem_thickness", draft.given, kSizeOrNone_mm, leaf.hem_thickness_mm);
     takeTools(barKind(), object, files, draft.given, draft.bars);
 }
 
@@ -120,7 +119,7 @@ void takeOwnFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft
     takeField(object, "description", draft.given, brake.description, [](const JsonCursor& at) { return at.text(500); });
     takeLength(object, "length", draft.given, kSize_mm, brake.length_mm);
     takeRatings(object, draft);
-    takeField(object, "bed", draft.given, brake.bed, readPolygon);
+    takeField(object, "bed", draft.given, draft.bed, readPolygon);
     takeField(object, "overbend", draft.given, brake.overbend,
               [](const JsonCursor& at) { return std::optional(std::optional(readOverbend(at))); });
     takeOverhang(object, draft);
@@ -168,7 +167,7 @@ BrakeDraft readBrake(const JsonCursor& entry, ShopFiles& files) {
     // Not said: no part hangs past an end, and no piece comes out in place. The other way round a fold that collides
     // might be called possible.
     draft.brake.overhang_left = draft.brake.overhang_right = false;
-    draft.brake.pieces_out_in_place = false;
+    draft.leaf.pieces_out_in_place = false;
     takeBrake(entry, false, files, draft);
     return draft;
 }

@@ -17,7 +17,7 @@ constexpr double kMeasured_mm = 0.02;
 void checkLeafBed(const BrakeDraft& draft) {
     if (!draft.given.good("bed")) return;
     std::string why;
-    const Polygon& bed = draft.brake.bed;
+    const Polygon& bed = draft.bed;
     if (!isValid(Region{bed, {}}, &why))
         return draft.given.wrong("bed", "bed", "a polygon that does not cross itself (" + why + ")");
     double top_mm = bed[0].y();
@@ -39,29 +39,28 @@ void checkLeafBed(const BrakeDraft& draft) {
 void checkClamp(const BrakeDraft& draft) {
     const GivenFields& given = draft.given;
     if (!given.good("clamp") || (given.has("above") && !given.good("above"))) return;
-    const Brake& brake = draft.brake;
-    if (brake.clamp == ClampKind::kLooseBars) {
-        if (brake.has_beam)
+    const LeafBrake& leaf = draft.leaf;
+    if (leaf.clamp == ClampKind::kLooseBars) {
+        if (leaf.beam)
             given.wrong("above", "clamp", "\"nothing\" above bars that lift off freely",
                         "\"clamp\" says \"loose-bars\"");
-        if (given.good("opening") && brake.opening_mm > 0)
+        if (given.good("opening") && leaf.opening_mm > 0)
             given.wrong("opening", "clamp", "no opening with \"loose-bars\": they lift off freely");
         return;
     }
-    if (!brake.has_beam)
-        given.wrong("above", "clamp", "the beam that the pieces hang on", "\"clamp\" says \"on-beam\"");
+    if (!leaf.beam) given.wrong("above", "clamp", "the beam that the pieces hang on", "\"clamp\" says \"on-beam\"");
     if (!given.has("opening")) given.wrong("opening", "missing", "how far the beam lifts");
-    if (given.good("opening") && brake.opening_mm <= 0) given.wrong("opening", "clamp", "a lift greater than 0");
+    if (given.good("opening") && leaf.opening_mm <= 0) given.wrong("opening", "clamp", "a lift greater than 0");
 }
 
 // What hangs on a beam ends under it.
 void checkHeights(const BrakeDraft& draft, const std::vector<Bar>& bars) {
-    if (!draft.brake.has_beam || !draft.given.good("above")) return;
+    if (!draft.leaf.beam || !draft.given.good("above")) return;
     for (std::size_t i = 0; i < bars.size(); ++i) {
-        if (bars[i].height_mm <= draft.brake.beam.height_mm + kMeasured_mm) continue;
+        if (bars[i].height_mm <= draft.leaf.beam->height_mm + kMeasured_mm) continue;
         draft.bars[i].given.wrong(
             draft.bars[i].given.has("height") ? "height" : "profile", "bar.height",
-            fmt::format("a height that ends under the beam, {:g} mm", draft.brake.beam.height_mm));
+            fmt::format("a height that ends under the beam, {:g} mm", draft.leaf.beam->height_mm));
     }
 }
 
@@ -87,16 +86,19 @@ void finishLeaf(const BrakeDraft& draft, Brake& brake) {
                        {"bed", "the bed's section as a list of points [y, z]"},
                        {"clamp", "\"loose-bars\" or \"on-beam\""},
                        {"bars", "a list of bars"}});
+    LeafBrake leaf = draft.leaf;
+    leaf.bed = draft.bed;
     checkLeafBed(draft);
     checkClamp(draft);
-    if (brake.clamp == ClampKind::kLooseBars) brake.pieces_out_in_place = true;  // each is laid on by hand
+    if (leaf.clamp == ClampKind::kLooseBars) leaf.pieces_out_in_place = true;  // each is laid on by hand
     std::vector<const ToolDraft*> tools;
     for (const ToolDraft& bar : draft.bars) {
         tools.push_back(&bar);
-        brake.bars.push_back(finishBar(bar, draft));
+        leaf.bars.push_back(finishBar(bar, draft));
     }
     checkIds(tools);
-    checkHeights(draft, brake.bars);
+    checkHeights(draft, leaf.bars);
+    brake.kind = std::move(leaf);
     brake.uncertain = draft.given.uncertain();
     for (std::string& pointer : uncertainOf(barKind(), draft.bars)) brake.uncertain.push_back(std::move(pointer));
 }

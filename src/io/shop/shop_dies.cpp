@@ -35,7 +35,7 @@ void takeVee(const JsonCursor& object, ToolDraft& draft) {
     takeLength(object, "shoulder_radius", draft.given, kSizeOrNone_mm, draft.cut.vee.shoulder_radius_mm);
     takeLength(object, "offset", draft.given, kPlace_mm, draft.cut.offset_mm);
     takeSlot(object, draft);
-    takeNumber(object, "max_kn_per_m", draft.given, kForce, "kN/m", draft.bar.max_kn_per_m);
+    takeNumber(object, "max_kn_per_m", draft.given, kForce, "kN/m", draft.max_kn_per_m);
 }
 
 // The block's section is told in one way: point by point, or by its body's width and the slots of its Vs.
@@ -47,12 +47,12 @@ void takeBody(const JsonCursor& object, ToolDraft& draft) {
     } else if (object.has("body_width")) {
         draft.given.drop("profile");
     }
-    takeField(object, "profile", draft.given, draft.bar.profile, readPolygon);
+    takeField(object, "profile", draft.given, draft.tool.profile, readPolygon);
     takeLength(object, "body_width", draft.given, kSize_mm, draft.body_width_mm);
 }
 
 void takeJaw(const JsonCursor& object, ToolDraft& draft) {
-    takeField(object, "jaw", draft.given, draft.bar.jaw, [](const JsonCursor& at) -> std::optional<std::optional<Jaw>> {
+    takeField(object, "jaw", draft.given, draft.jaw, [](const JsonCursor& at) -> std::optional<std::optional<Jaw>> {
         const std::size_t before = at.context().issues.size();
         if (!at.object({"depth", "floor", "opening", "hem_thickness"})) return std::nullopt;
         const Jaw jaw{needLength_mm(at, "depth", kSize_mm), needLength_mm(at, "floor", kSize_mm),
@@ -87,7 +87,7 @@ ToolDraft readVeeOfBlock(const JsonCursor& item, const ToolDraft& block) {
             {"id", "opening", "angle_deg", "shoulder_radius", "offset", "slot", "max_kn_per_m", "uncertain", "note"}))
         return die;
     static_cast<void>(textOr(item, "note", ""));
-    takeField(item, "id", die.given, die.bar.id, [](const JsonCursor& at) { return at.name(); });
+    takeField(item, "id", die.given, die.tool.id, [](const JsonCursor& at) { return at.name(); });
     takeVee(item, die);
     die.given.readUncertain(item);
     return die;
@@ -135,35 +135,36 @@ std::vector<ToolDraft> readBlock(const JsonCursor& item, const ToolDraft& each) 
     return dies;
 }
 
-void finishDieProfile(const ToolDraft& draft, Bar& bar) {
+void finishDieProfile(const ToolDraft& draft, Die& die) {
     if (draft.given.has("slot"))
         return draft.given.wrong("slot", "section", "no slot in a V of a block whose \"profile\" is given and has it");
-    std::string why = whyNoVee(*bar.vee);
+    std::string why = whyNoVee(die.vee);
     if (!why.empty()) return draft.given.wrong("opening", "die.vee", why);
-    for (Vec2& point : bar.profile) point.x() -= draft.cut.offset_mm;
-    why = whyNoDie(bar.profile, *bar.vee);
+    for (Vec2& point : die.profile) point.x() -= draft.cut.offset_mm;
+    why = whyNoDie(die.profile, die.vee);
     if (!why.empty()) return draft.given.wrong("profile", "die.profile", why);
-    bar.height_mm = 0;
-    for (const Vec2& point : bar.profile) bar.height_mm = std::max(bar.height_mm, -point.y());
-    checkAgrees(draft, "height", draft.bar.height_mm, bar.height_mm, "the profile's height");
+    die.height_mm = 0;
+    for (const Vec2& point : die.profile) die.height_mm = std::max(die.height_mm, -point.y());
+    checkAgrees(draft, "height", draft.tool.height_mm, die.height_mm, "the profile's height");
 }
 
-void finishDieNumbers(const ToolDraft& draft, Bar& bar) {
+void finishDieNumbers(const ToolDraft& draft, Die& die) {
     if (!needToolFields(dieKind(), draft,
                         {{"body_width", "how thick the die is from front to back, or a \"profile\""},
                          {"height", "the die's height"}}))
         return;
-    const DieSection die{{draft.cut}, bar.height_mm, draft.body_width_mm};
-    std::string why = whyNoDieSection(die);
+    const DieSection section{{draft.cut}, die.height_mm, draft.body_width_mm};
+    std::string why = whyNoDieSection(section);
     if (!why.empty()) return draft.given.wrong("opening", "die.section", why);
-    DieSection block = die;
+    DieSection block = section;
     for (const VeeCut& other : draft.others_in_block) {
-        if (!whyNoDieSection({{other}, die.height_mm, die.body_width_mm}).empty()) return;  // told where it stands
+        if (!whyNoDieSection({{other}, section.height_mm, section.body_width_mm}).empty())
+            return;  // told where it stands
         block.cuts.push_back(other);
     }
     why = whyNoDieSection(block);
     if (!why.empty()) return draft.given.wrong("opening", "die.section", why);
-    bar.profile = dieSection(block, 0);
+    die.profile = dieSection(block, 0);
 }
 
 }  // namespace
@@ -180,19 +181,17 @@ const ToolKind& dieKind() {
     return kind;
 }
 
-Bar finishDie(const ToolDraft& draft, const BrakeDraft& of) {
-    Bar bar = draft.bar;
-    bar.row = ToolRow::kDie;
-    bar.vee = draft.cut.vee;
+Die finishDie(const ToolDraft& draft, const BrakeDraft& of) {
+    Die die{draft.tool, draft.cut.vee, draft.jaw, draft.max_kn_per_m};
     checkIdAndWidth(dieKind(), draft, of);
     if (!needVee(draft) || !draft.block_good || hasBadVee(draft) ||
         hasBadField(draft, {"profile", "body_width", "height"}))
-        return bar;
-    draft.given.has("profile") ? finishDieProfile(draft, bar) : finishDieNumbers(draft, bar);
-    if (bar.jaw && !bar.profile.empty()) {
-        if (const std::string why = whyNoJaw(bar); !why.empty()) draft.given.wrong("jaw", "die.jaw", why);
+        return die;
+    draft.given.has("profile") ? finishDieProfile(draft, die) : finishDieNumbers(draft, die);
+    if (die.jaw && !die.profile.empty()) {
+        if (const std::string why = whyNoJaw(die); !why.empty()) draft.given.wrong("jaw", "die.jaw", why);
     }
-    return bar;
+    return die;
 }
 
 }  // namespace tinwright

@@ -75,22 +75,29 @@ void takeFlag(const JsonCursor& object, std::string_view field, GivenFields& giv
 /// A bar, punch or die, and what is said of its section.
 struct ToolDraft {
     GivenFields given;
-    Bar bar;
-    double nose_angle_deg = 0;  // bars
+    Tool tool;                  // what all kinds have
+    double clamp_depth_mm = 0;  // bars
+    double end_relief_mm = 0;
+    double end_relief_height_mm = 0;
+    double nose_angle_deg = 0;
     double nose_radius_mm = 0;
     double toe_height_mm = 0;
     double shank_front_mm = 0;
     double body_width_mm = 0;  // punches and dies
-    double tip_angle_deg = 0;  // punches
+    double max_kn_per_m = 0;
+    double tip_radius_mm = 0;  // punches
+    double tip_angle_deg = 0;
+    std::optional<Horn> horn;
     std::optional<PunchThroat> throat;
     VeeCut cut;  // dies
+    std::optional<Jaw> jaw;
     std::vector<VeeCut> others_in_block;
     bool block_good = true;  // the others could be read
 };
 
 /// What only a press brake has.
 struct PressDraft {
-    Press press;                  // without what follows
+    PressBrake press;             // without what follows
     double frame_left_in_mm = 0;  // inside faces of the side frames, in from the ends of the bed
     double frame_right_in_mm = 0;
     double adapter_height_mm = 0;
@@ -101,7 +108,9 @@ struct PressDraft {
 
 struct BrakeDraft {
     GivenFields given;
-    Brake brake;
+    Brake brake;  // without what its kind has
+    Polygon bed;
+    LeafBrake leaf;
     std::vector<ToolDraft> bars;
     bool is_press = false;
     PressDraft press;

@@ -44,7 +44,7 @@ void takeAdapter(const JsonCursor& object, BrakeDraft& draft) {
 }
 
 void takeBending(const JsonCursor& object, BrakeDraft& draft) {
-    Press& press = draft.press.press;
+    PressBrake& press = draft.press.press;
     takeField(object, "bending", draft.given, press.mode, [](const JsonCursor& at) -> std::optional<PressMode> {
         const std::optional<std::size_t> mode = at.choice({"air", "bottoming"});
         if (!mode) return std::nullopt;
@@ -110,7 +110,7 @@ std::string whyNoSeat(const Polygon& section, double side, const char* seat_word
 
 void checkPressBed(const BrakeDraft& draft) {
     if (!draft.given.good("bed")) return;
-    const std::string why = whyNoSeat(draft.brake.bed, 1, "top (the dies' seat)");
+    const std::string why = whyNoSeat(draft.bed, 1, "top (the dies' seat)");
     if (!why.empty()) draft.given.wrong("bed", "bed", why);
 }
 
@@ -131,7 +131,7 @@ std::string whyNoAdapter(const Polygon& adapter, double height_mm) {
 }
 
 // The ram with what hangs under it as one section, z = 0 at the punches' seat.
-void hangAdapter(const BrakeDraft& draft, Press& press) {
+void hangAdapter(const BrakeDraft& draft, PressBrake& press) {
     const double height_mm = draft.press.adapter_height_mm;
     const bool is_block = draft.press.adapter.empty();
     if (is_block && seatOf(press.ram, -1).back_mm - seatOf(press.ram, -1).front_mm < kMeasuredPress_mm)
@@ -151,14 +151,14 @@ void hangAdapter(const BrakeDraft& draft, Press& press) {
         draft.given.wrong("adapter", "press.adapter", "an adapter that leaves some of the open height");
 }
 
-void finishRam(const BrakeDraft& draft, Press& press) {
+void finishRam(const BrakeDraft& draft, PressBrake& press) {
     if (!draft.given.good("ram")) return;
     const std::string why = whyNoSeat(press.ram, -1, "underside (the punches' seat)");
     if (!why.empty()) return draft.given.wrong("ram", "press.ram", why);
     if (draft.given.good("adapter") && draft.given.good("open_height")) hangAdapter(draft, press);
 }
 
-void finishFrames(const BrakeDraft& draft, Press& press) {
+void finishFrames(const BrakeDraft& draft, PressBrake& press) {
     if (!draft.given.good("frames") || !draft.given.good("length")) return;
     press.frames_left_mm = draft.press.frame_left_in_mm;
     press.frames_right_mm = draft.brake.length_mm - draft.press.frame_right_in_mm;
@@ -177,11 +177,11 @@ void checkStroke(const BrakeDraft& draft) {
 }
 
 // Each punch goes in over some die and comes down to some die. `press` with its adapter.
-void checkReach(const BrakeDraft& draft, const Press& press, const std::vector<Bar>& punches,
-                const std::vector<Bar>& dies) {
+void checkReach(const BrakeDraft& draft, const PressBrake& press, const std::vector<Punch>& punches,
+                const std::vector<Die>& dies) {
     if (!draft.given.good("open_height") || !draft.given.good("stroke") || dies.empty()) return;
     const auto [low, high] = std::minmax_element(dies.begin(), dies.end(),
-                                                 [](const Bar& a, const Bar& b) { return a.height_mm < b.height_mm; });
+                                                 [](const Die& a, const Die& b) { return a.height_mm < b.height_mm; });
     const double most_mm = press.open_height_mm - low->height_mm;
     const double least_mm = press.open_height_mm - press.stroke_mm - high->height_mm;
     for (std::size_t i = 0; i < punches.size(); ++i) {
@@ -199,9 +199,9 @@ void checkReach(const BrakeDraft& draft, const Press& press, const std::vector<B
     }
 }
 
-void finishTools(const BrakeDraft& draft, const Press& press, Brake& brake) {
-    std::vector<Bar> punches;
-    std::vector<Bar> dies;
+void finishTools(const BrakeDraft& draft, PressBrake& press) {
+    std::vector<Punch>& punches = press.punches;
+    std::vector<Die>& dies = press.dies;
     std::vector<const ToolDraft*> tools;
     for (const ToolDraft& punch : draft.press.punches) {
         tools.push_back(&punch);
@@ -212,16 +212,14 @@ void finishTools(const BrakeDraft& draft, const Press& press, Brake& brake) {
         dies.push_back(finishDie(die, draft));
     }
     checkIds(tools);
-    if (std::none_of(dies.begin(), dies.end(), [](const Bar& die) { return die.profile.empty(); }))
+    if (std::none_of(dies.begin(), dies.end(), [](const Die& die) { return die.profile.empty(); }))
         checkReach(draft, press, punches, dies);
-    brake.bars = std::move(punches);
-    brake.bars.insert(brake.bars.end(), dies.begin(), dies.end());
 }
 
 }  // namespace
 
 void takePressFields(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft) {
-    Press& press = draft.press.press;
+    PressBrake& press = draft.press.press;
     takeNumber(object, "force_kn", draft.given, kForce, "kN", press.force_kn);
     takeBending(object, draft);
     takeLength(object, "open_height", draft.given, kSize_mm, press.open_height_mm);
@@ -242,13 +240,14 @@ void finishPress(const BrakeDraft& draft, Brake& brake) {
                        {"bed", "the section under the dies, as a list of points [y, z]"},
                        {"punches", "a list of punches"},
                        {"dies", "a list of dies"}});
-    Press press = draft.press.press;
+    PressBrake press = draft.press.press;
+    press.bed = draft.bed;
     checkPressBed(draft);
     checkStroke(draft);
     finishRam(draft, press);
     finishFrames(draft, press);
-    finishTools(draft, press, brake);
-    brake.press = std::move(press);
+    finishTools(draft, press);
+    brake.kind = std::move(press);
     brake.uncertain = draft.given.uncertain();
     for (std::string& pointer : uncertainOf(punchKind(), draft.press.punches))
         brake.uncertain.push_back(std::move(pointer));

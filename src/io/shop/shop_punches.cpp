@@ -11,15 +11,14 @@ namespace tinwright {
 namespace {
 
 void takeHorn(const JsonCursor& object, ToolDraft& draft) {
-    takeField(object, "horn", draft.given, draft.bar.horn,
-              [](const JsonCursor& at) -> std::optional<std::optional<Horn>> {
-                  const std::size_t before = at.context().issues.size();
-                  if (!at.object({"reach", "height", "end"})) return std::nullopt;
-                  Horn horn{needLength_mm(at, "reach", kSize_mm), needLength_mm(at, "height", kSize_mm), true};
-                  if (const std::optional<JsonCursor> end = at.need("end", "\"left\" or \"right\""))
-                      horn.at_left = end->choice({"left", "right"}) == 0;
-                  return at.context().issues.size() == before ? std::optional(std::optional(horn)) : std::nullopt;
-              });
+    takeField(object, "horn", draft.given, draft.horn, [](const JsonCursor& at) -> std::optional<std::optional<Horn>> {
+        const std::size_t before = at.context().issues.size();
+        if (!at.object({"reach", "height", "end"})) return std::nullopt;
+        Horn horn{needLength_mm(at, "reach", kSize_mm), needLength_mm(at, "height", kSize_mm), true};
+        if (const std::optional<JsonCursor> end = at.need("end", "\"left\" or \"right\""))
+            horn.at_left = end->choice({"left", "right"}) == 0;
+        return at.context().issues.size() == before ? std::optional(std::optional(horn)) : std::nullopt;
+    });
 }
 
 std::optional<double> optionalLength_mm(const JsonCursor& object, std::string_view field) {
@@ -50,7 +49,7 @@ void takePunchSection(const JsonCursor& object, ToolDraft& draft) {
     } else if (has_numbers) {
         draft.given.drop("profile");
     }
-    takeField(object, "profile", draft.given, draft.bar.profile, readPolygon);
+    takeField(object, "profile", draft.given, draft.tool.profile, readPolygon);
     takeField(object, "tip_angle_deg", draft.given, draft.tip_angle_deg, [](const JsonCursor& at) {
         return at.number({5, 170}, "degrees");
     });
@@ -60,43 +59,44 @@ void takePunchSection(const JsonCursor& object, ToolDraft& draft) {
 
 void takePunch(const JsonCursor& object, ToolDraft& draft) {
     takeCommon(object, draft);
-    takeLength(object, "tip_radius", draft.given, kSizeOrNone_mm, draft.bar.tip_radius_mm);
+    takeLength(object, "tip_radius", draft.given, kSizeOrNone_mm, draft.tip_radius_mm);
     takePunchSection(object, draft);
     takeHorn(object, draft);
-    takeNumber(object, "max_kn_per_m", draft.given, kForce, "kN/m", draft.bar.max_kn_per_m);
+    takeNumber(object, "max_kn_per_m", draft.given, kForce, "kN/m", draft.max_kn_per_m);
     draft.given.readUncertain(object);
 }
 
-void finishPunchProfile(const ToolDraft& draft, Bar& bar) {
-    const std::string why = whyNoPunch(bar.profile, bar.tip_radius_mm);
+void finishPunchProfile(const ToolDraft& draft, Punch& punch) {
+    const std::string why = whyNoPunch(punch.profile, punch.tip_radius_mm);
     if (!why.empty()) return draft.given.wrong("profile", "punch.profile", why);
-    bar.height_mm = height_mm(bar.profile);
-    checkAgrees(draft, "height", draft.bar.height_mm, bar.height_mm, "the profile's height");
+    punch.height_mm = height_mm(punch.profile);
+    checkAgrees(draft, "height", draft.tool.height_mm, punch.height_mm, "the profile's height");
 }
 
-void finishPunchNumbers(const ToolDraft& draft, Bar& bar) {
+void finishPunchNumbers(const ToolDraft& draft, Punch& punch) {
     if (!needToolFields(punchKind(), draft,
                         {{"tip_angle_deg", "the angle of the tip in degrees, or a \"profile\""},
                          {"body_width", "how thick the punch is from front to back, over its tip"},
                          {"height", "the height from tip to seat"}})) {
         return;
     }
-    PunchSection punch{Angle::degrees(draft.tip_angle_deg), bar.tip_radius_mm, bar.height_mm, draft.body_width_mm, {}};
-    std::string why = whyNoPunchSection(punch);
+    PunchSection section{
+        Angle::degrees(draft.tip_angle_deg), punch.tip_radius_mm, punch.height_mm, draft.body_width_mm, {}};
+    std::string why = whyNoPunchSection(section);
     if (!why.empty()) return draft.given.wrong("height", "punch.section", why);
-    if (draft.given.has("throat")) punch.throat = draft.throat;
-    why = whyNoPunchSection(punch);
+    if (draft.given.has("throat")) section.throat = draft.throat;
+    why = whyNoPunchSection(section);
     if (!why.empty()) return draft.given.wrong("throat", "punch.section", why);
-    bar.profile = punchSection(punch);
+    punch.profile = punchSection(section);
 }
 
-void checkHorn(const ToolDraft& draft, const Bar& bar) {
-    if (!bar.horn) return;
-    if (draft.given.good("width") && bar.horn->reach_mm >= bar.width_mm)
-        draft.given.wrong("horn", "punch.horn", fmt::format("a reach of less than the width, {:g} mm", bar.width_mm));
-    if (bar.height_mm > 0 && bar.horn->height_mm >= bar.height_mm)
+void checkHorn(const ToolDraft& draft, const Punch& punch) {
+    if (!punch.horn) return;
+    if (draft.given.good("width") && punch.horn->reach_mm >= punch.width_mm)
+        draft.given.wrong("horn", "punch.horn", fmt::format("a reach of less than the width, {:g} mm", punch.width_mm));
+    if (punch.height_mm > 0 && punch.horn->height_mm >= punch.height_mm)
         draft.given.wrong("horn", "punch.horn",
-                          fmt::format("a height of less than the punch's, {:g} mm", bar.height_mm));
+                          fmt::format("a height of less than the punch's, {:g} mm", punch.height_mm));
 }
 
 }  // namespace
@@ -114,15 +114,15 @@ const ToolKind& punchKind() {
     return kind;
 }
 
-Bar finishPunch(const ToolDraft& draft, const BrakeDraft& of) {
-    Bar bar = draft.bar;
-    bar.row = ToolRow::kUpper;
+Punch finishPunch(const ToolDraft& draft, const BrakeDraft& of) {
+    Punch punch{draft.tool, draft.tip_radius_mm, draft.horn, draft.max_kn_per_m};
     checkIdAndWidth(punchKind(), draft, of);
-    if (!needToolFields(punchKind(), draft, {{"tip_radius", "the radius of the tip, 0 when it is sharp"}})) return bar;
-    if (hasBadField(draft, {"profile", "tip_radius", "tip_angle_deg", "body_width", "throat", "height"})) return bar;
-    draft.given.has("profile") ? finishPunchProfile(draft, bar) : finishPunchNumbers(draft, bar);
-    checkHorn(draft, bar);
-    return bar;
+    if (!needToolFields(punchKind(), draft, {{"tip_radius", "the radius of the tip, 0 when it is sharp"}}))
+        return punch;
+    if (hasBadField(draft, {"profile", "tip_radius", "tip_angle_deg", "body_width", "throat", "height"})) return punch;
+    draft.given.has("profile") ? finishPunchProfile(draft, punch) : finishPunchNumbers(draft, punch);
+    checkHorn(draft, punch);
+    return punch;
 }
 
 }  // namespace tinwright

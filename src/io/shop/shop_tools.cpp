@@ -27,13 +27,13 @@ void keepOnly(const ToolKind& kind, const JsonCursor& item, std::vector<ToolDraf
         const std::optional<std::string> id = wanted.name();
         if (!id) continue;
         const auto found =
-            std::find_if(tools.begin(), tools.end(), [&](const ToolDraft& tool) { return tool.bar.id == *id; });
+            std::find_if(tools.begin(), tools.end(), [&](const ToolDraft& tool) { return tool.tool.id == *id; });
         if (found != tools.end()) {
             kept.push_back(*found);
             continue;
         }
         std::vector<std::string> ids;
-        for (const ToolDraft& tool : tools) ids.push_back(tool.bar.id);
+        for (const ToolDraft& tool : tools) ids.push_back(tool.tool.id);
         const std::string near = nearestWord(*id, ids);
         wanted.wrong("only", fmt::format("the id of a {} of that set", kind.one),
                      near.empty() ? "" : "perhaps \"" + near + "\"");
@@ -118,10 +118,10 @@ std::vector<ToolDraft> readOneTool(const ToolKind& kind, const JsonCursor& item,
 
 void takeCommon(const JsonCursor& object, ToolDraft& draft) {
     draft.given.setWhole(object);
-    takeField(object, "id", draft.given, draft.bar.id, [](const JsonCursor& at) { return at.name(); });
-    takeLength(object, "width", draft.given, kSize_mm, draft.bar.width_mm);
-    takeLength(object, "height", draft.given, kSize_mm, draft.bar.height_mm);
-    takeField(object, "count", draft.given, draft.bar.count,
+    takeField(object, "id", draft.given, draft.tool.id, [](const JsonCursor& at) { return at.name(); });
+    takeLength(object, "width", draft.given, kSize_mm, draft.tool.width_mm);
+    takeLength(object, "height", draft.given, kSize_mm, draft.tool.height_mm);
+    takeField(object, "count", draft.given, draft.tool.count,
               [](const JsonCursor& at) { return at.integer(1, kMaxCount); });
 }
 
@@ -130,7 +130,7 @@ void checkIdAndWidth(const ToolKind& kind, const ToolDraft& draft, const BrakeDr
         draft.given.wrong("id", "missing", fmt::format("a name for the {}, of letters and digits", kind.one));
     if (!draft.given.has("width"))
         draft.given.wrong("width", "missing", fmt::format("the {}'s width along the machine", kind.one));
-    if (draft.given.good("width") && of.given.good("length") && draft.bar.width_mm > of.brake.length_mm) {
+    if (draft.given.good("width") && of.given.good("length") && draft.tool.width_mm > of.brake.length_mm) {
         draft.given.wrong("width", "bar.width",
                           fmt::format("no more than the brake's length, {:g} mm", of.brake.length_mm));
     }
@@ -163,7 +163,7 @@ void checkAgrees(const ToolDraft& draft, const char* field, double said_mm, doub
 void checkIds(const std::vector<const ToolDraft*>& tools) {
     std::set<std::string> ids;
     for (const ToolDraft* tool : tools) {
-        if (!tool->given.good("id") || ids.insert(tool->bar.id).second) continue;
+        if (!tool->given.good("id") || ids.insert(tool->tool.id).second) continue;
         tool->given.wrong("id", "repeated", "an id that no other bar, punch or die of the brake has",
                           "say how many there are with \"count\"");
     }
@@ -177,7 +177,7 @@ std::vector<std::string> uncertainOf(const ToolKind& kind, const std::vector<Too
                 const auto& list = other.given.uncertain();
                 return std::find(list.begin(), list.end(), pointer) != list.end();
             });
-            const std::string text = fmt::format("/{}/{}{}", kind.list, everywhere ? "*" : tool.bar.id, pointer);
+            const std::string text = fmt::format("/{}/{}{}", kind.list, everywhere ? "*" : tool.tool.id, pointer);
             if (std::find(all.begin(), all.end(), text) == all.end()) all.push_back(text);
         }
     }

@@ -57,8 +57,8 @@ void checkIds(const std::vector<const ToolDraft*>& tools);
 
 /// Checks that what is said of a tool fits together and makes it; `of`: its brake.
 [[nodiscard]] Bar finishBar(const ToolDraft& draft, const BrakeDraft& of);
-[[nodiscard]] Bar finishPunch(const ToolDraft& draft, const BrakeDraft& of);
-[[nodiscard]] Bar finishDie(const ToolDraft& draft, const BrakeDraft& of);
+[[nodiscard]] Punch finishPunch(const ToolDraft& draft, const BrakeDraft& of);
+[[nodiscard]] Die finishDie(const ToolDraft& draft, const BrakeDraft& of);
 
 /// Figures of the tools of a list that nobody has measured, as pointers: "/bars/B30/height"; said of every tool they
 /// are said once, "/bars/*/height".

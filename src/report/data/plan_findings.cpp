@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/forming/checks/check.h>
 #include <tinwright/forming/cutting/cut_plan.h>
 
@@ -11,7 +12,7 @@ namespace tinwright {
 namespace {
 
 void addBrakeFindings(const PlanReport& report, BrakeReport& brake, const Material* material) {
-    const Brake& machine = report.shop.brakes[brake.brake];
+    const BrakeInSetup& machine = brake.result.brake;
     brake.findings = brakeFindings(report.part, material, report.shop, machine);
     if (brake.result.plans.empty()) return;
     BendMask formed = report.formed;

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "paper/paper_view.h"
 #include "words/words.h"
 
@@ -37,11 +39,11 @@ void addEdge(BendMark& mark, const Part& part, const FoldStep& step) {
     }
 }
 
-void addSight(BendMark& mark, const Part& part, const Brake& brake, const FoldStep& step) {
+void addSight(BendMark& mark, const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
     const Bend& bend = part.bend(mark.bend);
     // Under the nose: one nose radius from the held side's tangent line into the strip (src/fold/NOTES.md, Frames).
     const Vec2 out = parentHeld(step, bend) ? bend.toward_child : Vec2(-bend.toward_child);
-    const Vec2 shift = (brake.nose_radius_mm - 0.5 * bend.allowance_mm) * out;
+    const Vec2 shift = (brake.inside_radius_mm() - 0.5 * bend.allowance_mm) * out;
     mark.has_sight = true;
     mark.sight_from = mark.from + shift;
     mark.sight_to = mark.to + shift;
@@ -70,7 +72,7 @@ bool isRound(const Polygon& ring, const Vec2& centre) {
 
 }  // namespace
 
-std::vector<BendMark> bendMarks(const Part& part, const Brake& brake, const Plan* plan) {
+std::vector<BendMark> bendMarks(const Part& part, const BrakeInSetup& brake, const Plan* plan) {
     std::vector<BendMark> marks;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
@@ -85,7 +87,7 @@ std::vector<BendMark> bendMarks(const Part& part, const Brake& brake, const Plan
             if (std::find(step.bends.begin(), step.bends.end(), mark.bend) == step.bends.end()) continue;
             mark.fold = f + 1;
             addEdge(mark, part, step);
-            if (!brake.isPress()) addSight(mark, part, brake, step);
+            if (!brake->isPress()) addSight(mark, part, brake, step);
         }
         if (!mark.has_sight && mark.edge.empty()) addNearestEdge(mark, part);
         marks.push_back(std::move(mark));

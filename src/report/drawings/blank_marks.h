@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 
@@ -26,7 +26,7 @@ struct BendMark {
 
 /// In the order of the folds, bends without a fold last. `plan` may be null. On a press brake, where the punch comes
 /// down on the bend line, there are no sight lines.
-[[nodiscard]] std::vector<BendMark> bendMarks(const Part& part, const Brake& brake, const Plan* plan);
+[[nodiscard]] std::vector<BendMark> bendMarks(const Part& part, const BrakeInSetup& brake, const Plan* plan);
 
 /// A hole of the blank as it is dimensioned.
 struct CutOutMark {

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
 
 #include "paper/paper_view.h"
@@ -60,7 +61,7 @@ private:
 
 class ClosingPainter {
 public:
-    ClosingPainter(const Part& folded, const Brake& brake, const FoldStep& step, const std::string& title)
+    ClosingPainter(const Part& folded, const BrakeInSetup& brake, const FoldStep& step, const std::string& title)
         : part_(folded),
           brake_(brake),
           step_(step),
@@ -79,7 +80,7 @@ public:
     }
 
     Drawing run() {
-        brake_.isPress() ? jaw() : clamp();
+        brake_->isPress() ? jaw() : clamp();
         sheet();
         measures();
         drawing_.text(fmt::format("{}  closing it; you stand left", scaleText(paper_.scale)),
@@ -91,27 +92,28 @@ public:
 private:
     [[nodiscard]] double crest() const { return closing_.front_mm + closing_.inserted_mm; }
 
-    [[nodiscard]] const Bar* firstOf(ToolRow row) const {
+    template <class Kind>
+    [[nodiscard]] const Kind* first(const Kind* (Brake::*as)(ToolId) const) const {
         for (const PlacedBar& placed : step_.bars) {
-            if (brake_.bars[placed.bar.index()].row == row) return &brake_.bars[placed.bar.index()];
+            if (const Kind* tool = ((*brake_).*as)(placed.bar)) return tool;
         }
         return nullptr;
     }
 
     void clamp() {
-        const double setback = brake_.setbackFor_mm(part_.thickness_mm);
-        tool(shiftedRing(brake_.bed, Vec2(-setback, 0)), Fill::kHatch, "bed");
-        for (const LeafFace& face : brake_.leaf_faces) {
+        const double setback = brake_.setback_mm();
+        tool(shiftedRing(brake_->leaf().bed, Vec2(-setback, 0)), Fill::kHatch, "bed");
+        for (const LeafFace& face : brake_->leaf().leaf_faces) {
             if (face.name == step_.leaf_face)
                 tool(rectangle(-setback - face.reach_mm, -setback, -face.thickness_mm, 0), Fill::kHatch, "leaf");
         }
-        if (const Bar* bar = firstOf(ToolRow::kUpper))
+        if (const Bar* bar = first(&Brake::bar))
             tool(shiftedRing(bar->profile, Vec2(0, closing_.height_mm)), Fill::kCross, "bar " + bar->id);
     }
 
     /// The die's halves with the jaw shut on the hem.
     void jaw() {
-        const Bar* die = firstOf(ToolRow::kDie);
+        const Die* die = first(&Brake::die);
         if (die == nullptr || !die->jaw) return;
         const Polygon section = shiftedRing(die->profile, Vec2(0, die->height_mm - die->jaw->floor_mm));
         const double back = closing_.front_mm + die->jaw->depth_mm;
@@ -176,7 +178,7 @@ private:
 
     static constexpr double kPast_mm = 1.0;  // the return ends so far within the flats (src/fold/NOTES.md, Hems)
     const Part& part_;
-    const Brake& brake_;
+    const BrakeInSetup& brake_;
     const FoldStep& step_;
     const HemClosing& closing_;
     const Bend& bend_;
@@ -187,7 +189,7 @@ private:
 
 }  // namespace
 
-Drawing closingDrawing(const Part& folded, const Brake& brake, const FoldStep& step, const std::string& title) {
+Drawing closingDrawing(const Part& folded, const BrakeInSetup& brake, const FoldStep& step, const std::string& title) {
     return ClosingPainter(folded, brake, step, title).run();
 }
 

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 
@@ -13,7 +13,7 @@ namespace tinwright::report {
 
 /// Cross-section of hems between the tools that close them, closed, and dashed as the first fold left them. `folded`:
 /// withFirstFolds(). Precondition: the step has a closing.
-[[nodiscard]] Drawing closingDrawing(const Part& folded, const Brake& brake, const FoldStep& step,
+[[nodiscard]] Drawing closingDrawing(const Part& folded, const BrakeInSetup& brake, const FoldStep& step,
                                      const std::string& title);
 
 }  // namespace tinwright::report

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "paper/ordinates.h"
 #include "words/text_width.h"
 
@@ -30,19 +32,19 @@ std::vector<Ordinate> ordinates(const std::vector<double>& ends_mm, double zero_
 }
 
 /// From the left foot round; a horn's tip reaches past the body.
-std::vector<Vec2> outline(const PlacedBar& piece, const Bar& bar, const PaperView& paper, double top_mm,
+std::vector<Vec2> outline(const PlacedBar& piece, const Punch* punch, const PaperView& paper, double top_mm,
                           double height_mm) {
     const auto x = [&](double model_mm) { return paper(Vec2(model_mm, 0)).x(); };
     const double foot = top_mm + height_mm;
     const double left = x(piece.from_mm);
     const double right = x(piece.to_mm);
-    if (!bar.horn) return {{left, foot}, {right, foot}, {right, top_mm}, {left, top_mm}};
+    if (punch == nullptr || !punch->horn) return {{left, foot}, {right, foot}, {right, top_mm}, {left, top_mm}};
     const double step = foot - kHorn_mm;
-    if (bar.horn->at_left) {
-        const double body = x(piece.from_mm + bar.horn->reach_mm);
+    if (punch->horn->at_left) {
+        const double body = x(piece.from_mm + punch->horn->reach_mm);
         return {{left, foot}, {right, foot}, {right, top_mm}, {body, top_mm}, {body, step}, {left, step}};
     }
-    const double body = x(piece.to_mm - bar.horn->reach_mm);
+    const double body = x(piece.to_mm - punch->horn->reach_mm);
     return {{left, foot}, {right, foot}, {right, step}, {body, step}, {body, top_mm}, {left, top_mm}};
 }
 
@@ -52,13 +54,12 @@ PressRows::PressRows(const FoldView& view, const std::optional<BarDatum>& datum)
     : view_(view),
       datum_(datum),
       zero_mm_(datum ? datum->x_mm : 0.0),
-      same_ends_(alike(ends(ToolRow::kUpper), ends(ToolRow::kDie))) {}
+      same_ends_(alike(ends(ToolRow::kUpper), ends(ToolRow::kLower))) {}
 
 std::vector<double> PressRows::ends(ToolRow row) const {
     std::vector<double> ends;
     for (const PlacedBar& piece : view_.bars) {
-        if (view_.scene.brake().bars[piece.bar.index()].row == row)
-            ends.insert(ends.end(), {piece.from_mm, piece.to_mm});
+        if (view_.scene.brake()->rowOf(piece.bar) == row) ends.insert(ends.end(), {piece.from_mm, piece.to_mm});
     }
     std::sort(ends.begin(), ends.end());
     return ends;
@@ -70,7 +71,7 @@ double PressRows::figuresOver_mm() const {
 
 double PressRows::height_mm() const {
     return kOver_mm + figuresOver_mm() + kPunch_mm + kSheet_mm + kDie_mm +
-           ordinateDepth_mm(ordinates(ends(ToolRow::kDie), zero_mm_));
+           ordinateDepth_mm(ordinates(ends(ToolRow::kLower), zero_mm_));
 }
 
 void PressRows::draw(Drawing& drawing, const PaperView& paper, const Box& seen, double top_mm) const {
@@ -78,22 +79,22 @@ void PressRows::draw(Drawing& drawing, const PaperView& paper, const Box& seen, 
     const double sheet = punches + kPunch_mm;
     const double dies = sheet + kSheet_mm;
     row(drawing, paper, ToolRow::kUpper, punches);
-    row(drawing, paper, ToolRow::kDie, dies);
+    row(drawing, paper, ToolRow::kLower, dies);
     const double middle = 0.5 * (sheet + dies);
     drawing.line({paper(Vec2(0, 0)).x(), middle}, {paper(Vec2(view_.scene.length_mm(), 0)).x(), middle}, Pen::kHeavy);
     const Box around{Vec2(seen.least.x(), punches), Vec2(seen.most.x(), dies + kDie_mm)};
     if (!same_ends_) figures(drawing, paper, ends(ToolRow::kUpper), true, around);
-    figures(drawing, paper, ends(ToolRow::kDie), false, around);
+    figures(drawing, paper, ends(ToolRow::kLower), false, around);
 }
 
 void PressRows::row(Drawing& drawing, const PaperView& paper, ToolRow row, double top_mm) const {
     const double height = row == ToolRow::kUpper ? kPunch_mm : kDie_mm;
     for (const PlacedBar& piece : view_.bars) {
-        const Bar& bar = view_.scene.brake().bars[piece.bar.index()];
-        if (bar.row != row) continue;
-        const std::vector<Vec2> ring = outline(piece, bar, paper, top_mm, height);
+        const BrakeInSetup& brake = view_.scene.brake();
+        if (brake->rowOf(piece.bar) != row) continue;
+        const std::vector<Vec2> ring = outline(piece, brake->punch(piece.bar), paper, top_mm, height);
         drawing.polygon(ring, Pen::kMedium, Fill::kTint);
-        name(drawing, bar, ring);
+        name(drawing, brake->tool(piece.bar).id, ring);
     }
     const std::vector<double> all = ends(row);
     if (!all.empty())
@@ -102,17 +103,17 @@ void PressRows::row(Drawing& drawing, const PaperView& paper, ToolRow row, doubl
 }
 
 /// Inside, where it fits.
-void PressRows::name(Drawing& drawing, const Bar& bar, const std::vector<Vec2>& ring) {
+void PressRows::name(Drawing& drawing, const std::string& id, const std::vector<Vec2>& ring) {
     const Box all = boxAround(ring);
     std::vector<Vec2> top;  // of the body, beside a horn
     std::copy_if(ring.begin(), ring.end(), std::back_inserter(top),
                  [&](const Vec2& corner) { return corner.y() == all.least.y(); });
     const double left = std::max(boxAround(top).least.x(), 1.0);
     const double right = std::min(boxAround(top).most.x(), drawing.size().x() - 1);
-    const double width = textWidth_mm(bar.id);
+    const double width = textWidth_mm(id);
     const double foot = all.most.y() - 1.0;
-    if (width + 1 < right - left) return drawing.text(bar.id, {0.5 * (left + right - width), foot});
-    drawing.label(bar.id, {0.5 * (left + right), foot - 0.5 * labelHeight_mm()}, Vec2::Zero());
+    if (width + 1 < right - left) return drawing.text(id, {0.5 * (left + right - width), foot});
+    drawing.label(id, {0.5 * (left + right), foot - 0.5 * labelHeight_mm()}, Vec2::Zero());
 }
 
 void PressRows::figures(Drawing& drawing, const PaperView& paper, const std::vector<double>& ends_mm, bool over,

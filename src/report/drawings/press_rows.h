@@ -28,7 +28,7 @@ private:
     [[nodiscard]] std::vector<double> ends(ToolRow row) const;
     [[nodiscard]] double figuresOver_mm() const;
     void row(Drawing& drawing, const PaperView& paper, ToolRow row, double top_mm) const;
-    static void name(Drawing& drawing, const Bar& bar, const std::vector<Vec2>& ring);
+    static void name(Drawing& drawing, const std::string& id, const std::vector<Vec2>& ring);
     void figures(Drawing& drawing, const PaperView& paper, const std::vector<double>& ends, bool over,
                  const Box& around) const;
 

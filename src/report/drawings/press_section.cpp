@@ -201,7 +201,7 @@ private:
     /// Where it stands before the stroke; it draws back from the sheet as that rises.
     void finger(const GaugeStop& stop, const std::string& words) {
         const double low = stop.fingers_z_mm;
-        const double high = low + scene_.brake().press->gauge->finger_height_mm;
+        const double high = low + scene_.brake()->press().gauge->finger_height_mm;
         constexpr double kDrawn_mm = 500;
         drawing_.polygon(paper_(Polygon{{stop.distance_mm, low},
                                         {stop.distance_mm + kDrawn_mm, low},

@@ -45,9 +45,9 @@ public:
 
     void tools() {
         tool(scene_.bedSection(), Fill::kHatch, "bed");
-        if (scene_.brake().has_beam) tool(scene_.beamSection(400), Fill::kHatch, "beam");
+        if (scene_.brake()->leaf().beam.has_value()) tool(scene_.beamSection(400), Fill::kHatch, "beam");
         if (view_.leaf_face != nullptr) tool(scene_.leafSection(*view_.leaf_face, start_), Fill::kHatch, "leaf");
-        std::vector<BarId> drawn;
+        std::vector<ToolId> drawn;
         for (const PlacedBar& bar : view_.bars) {
             if (bar.from_mm > view_.cut_x_mm || bar.to_mm < view_.cut_x_mm) continue;
             barSection(bar.bar);
@@ -75,7 +75,7 @@ public:
 
     /// The way of the far end of the swing, with the angle at its arrow.
     void swingArrow(const std::string& words) {
-        const Vec2 centre(scene_.brake().nose_radius_mm, scene_.thickness_mm() + scene_.brake().nose_radius_mm);
+        const Vec2 centre(scene_.brake().inside_radius_mm(), scene_.thickness_mm() + scene_.brake().inside_radius_mm());
         const double radius = arrowRadius();
         std::vector<Vec2> arc;
         for (double deg = start_.deg(); deg <= end_.deg(); deg += kAngleStep_deg)
@@ -130,12 +130,12 @@ private:
         gather(at_start_, points);
         gather(at_end_, points);
         const auto add = [&](const Polygon& section) { points.insert(points.end(), section.begin(), section.end()); };
-        for (const PlacedBar& bar : view_.bars) add(scene_.barSection(scene_.brake().bars[bar.bar.index()]));
+        for (const PlacedBar& bar : view_.bars) add(scene_.barSection(scene_.brake()->tool(bar.bar)));
         if (view_.leaf_face != nullptr) {
             add(scene_.leafSection(*view_.leaf_face, start_));
             add(scene_.leafSection(*view_.leaf_face, end_));
         }
-        if (scene_.brake().has_beam) points.push_back(scene_.beamSection(10)[0] + Vec2(10, 10));
+        if (scene_.brake()->leaf().beam.has_value()) points.push_back(scene_.beamSection(10)[0] + Vec2(10, 10));
         return boxAround(points);
     }
 
@@ -150,8 +150,8 @@ private:
         drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 
-    void barSection(BarId bar) {
-        const Bar& kind = scene_.brake().bars[bar.index()];
+    void barSection(ToolId bar) {
+        const Tool& kind = scene_.brake()->tool(bar);
         if (kind.profile.size() < 3) return;
         tool(scene_.barSection(kind), Fill::kCross, "bar " + kind.id);
     }
@@ -192,7 +192,7 @@ private:
 }  // namespace
 
 Drawing sectionDrawing(const FoldView& view, const std::string& title) {
-    if (view.scene.brake().isPress()) return pressSectionDrawing(view, title);
+    if (view.scene.brake()->isPress()) return pressSectionDrawing(view, title);
     SectionPainter painter(view, title, Angle(), view.scene.fold().set_angle);
     painter.tools();
     painter.ghosts();
@@ -204,7 +204,7 @@ Drawing sectionDrawing(const FoldView& view, const std::string& title) {
 }
 
 Drawing contactDrawing(const FoldView& view, const std::string& title, double depth_mm) {
-    if (view.scene.brake().isPress()) return pressContactDrawing(view, title, depth_mm);
+    if (view.scene.brake()->isPress()) return pressContactDrawing(view, title, depth_mm);
     SectionPainter painter(view, title, view.tight_at, view.scene.fold().set_angle);
     painter.tools();
     painter.ghosts();

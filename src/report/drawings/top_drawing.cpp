@@ -30,7 +30,7 @@ public:
     /// `foot_mm`: paper under the part.
     TopPainter(const FoldView& view, const std::string& title, double foot_mm, Angle at = {})
         : view_(view),
-          is_press_(view.scene.brake().isPress()),
+          is_press_(view.scene.brake()->isPress()),
           bodies_(view.scene.at(at)),
           part_mm_(is_press_ ? kPressPart_mm : kPart_mm),
           drawing_(title, kTopWidth_mm, part_mm_ + foot_mm) {
@@ -50,7 +50,7 @@ public:
             points_.emplace_back(std::min(bar.to_mm, most), is_press_ ? across(bar).most.x() : depthOf(bar));
         }
         window = boxAround(points_);
-        machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake().length_mm - view.part_x_mm, 0)};
+        machine_ = {Vec2(-view.part_x_mm, 0), Vec2(view.scene.brake()->length_mm - view.part_x_mm, 0)};
         if (view.place_known && machine_.least.x() > window.least.x() - kNearEnd_mm)
             window.least.x() = std::min(window.least.x(), machine_.least.x());
         if (view.place_known && machine_.most.x() < window.most.x() + kNearEnd_mm)
@@ -89,7 +89,7 @@ public:
             drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kMedium, Fill::kHatch);
             drawing_.label("side frame", 0.5 * (seen.least + seen.most), Vec2::Zero());
         }
-        if (view_.scene.brake().press->gauge)
+        if (view_.scene.brake()->press().gauge)
             drawing_.label("back gauge", {0.5 * kTopWidth_mm, part_.least.y()}, Vec2(0, -1));
     }
 
@@ -119,8 +119,8 @@ public:
             const Vec2 a = paper_(Vec2(bar.from_mm, depthOf(bar)));
             const Vec2 b = paper_(Vec2(bar.to_mm, 0));
             drawing_.polygon({a, {b.x(), a.y()}, b, {a.x(), b.y()}}, Pen::kMedium, Fill::kTint);
-            drawing_.label(view_.scene.brake().bars[bar.bar.index()].id,
-                           0.5 * (a + b) - Vec2(0, 0.25 * (b.y() - a.y())), Vec2::Zero(), true, -2.0);
+            drawing_.label(view_.scene.brake()->tool(bar.bar).id, 0.5 * (a + b) - Vec2(0, 0.25 * (b.y() - a.y())),
+                           Vec2::Zero(), true, -2.0);
         }
     }
 
@@ -202,12 +202,12 @@ public:
 private:
     /// From front to back: (y, z) of a piece's section.
     [[nodiscard]] Box across(const PlacedBar& bar) const {
-        return boxAround(view_.scene.brake().bars[bar.bar.index()].profile);
+        return boxAround(view_.scene.brake()->tool(bar.bar).profile);
     }
 
     [[nodiscard]] double depthOf(const PlacedBar& bar) const {
-        const Polygon& profile = view_.scene.brake().bars[bar.bar.index()].profile;
-        return profile.empty() ? view_.scene.brake().bars[bar.bar.index()].clamp_depth_mm : boxAround(profile).most.x();
+        const Polygon& profile = view_.scene.brake()->tool(bar.bar).profile;
+        return profile.empty() ? view_.scene.brake()->bar(bar.bar)->clamp_depth_mm : boxAround(profile).most.x();
     }
 
     [[nodiscard]] Vec2 middleOf(PanelId panel) const {
@@ -249,7 +249,7 @@ Drawing pressTopDrawing(const FoldView& view, const std::optional<BarDatum>& dat
 }  // namespace
 
 Drawing topDrawing(const FoldView& view, const std::optional<BarDatum>& datum, const std::string& title) {
-    if (view.scene.brake().isPress()) return pressTopDrawing(view, datum, title);
+    if (view.scene.brake()->isPress()) return pressTopDrawing(view, datum, title);
     TopPainter painter(view, title, kFoot_mm);
     painter.bars();
     painter.machine();

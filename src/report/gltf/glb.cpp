@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
 
 #include "gltf/glb_part.h"
@@ -36,7 +37,7 @@ class PlanScene {
 public:
     PlanScene(const PlanReport& report, const BrakeReport& brake_report)
         : report_(report),
-          brake_(report.shop.brakes[brake_report.brake]),
+          brake_(brake_report.result.brake),
           part_(withFirstFolds(report.part, report.shop, brake_)),
           plan_(brake_report.result.plans.front()),
           shapes_(part_),
@@ -49,7 +50,7 @@ public:
         const std::size_t machine = writer_.addMaterial("machine", {0.25, 0.25, 0.25});
         const std::size_t bars = writer_.addMaterial("bars", {0.80, 0.40, 0.0});
         const std::vector<FoldScene> scenes = foldScenes();
-        if (brake_.isPress()) {
+        if (brake_->isPress()) {
             press_.emplace(plan_, tools_);
             press_->addMachine(writer_, machine, scenes.front());
             for (std::size_t f = 0; f < scenes.size(); ++f) press_->addPieces(writer_, bars, scenes[f], f);
@@ -81,25 +82,25 @@ private:
     }
 
     void addMachine(std::size_t colour) {
-        const double setback = brake_.setbackFor_mm(part_.thickness_mm);
-        hinge_ = Vec2(-setback, brake_.hinge_height_mm);
-        writer_.addNode("bed", extruded(tools_.bed_pieces, Vec2(-setback, 0), 0, brake_.length_mm), colour,
+        const double setback = brake_.setback_mm();
+        hinge_ = Vec2(-setback, brake_->leaf().hinge_height_mm);
+        writer_.addNode("bed", extruded(tools_.bed_pieces, Vec2(-setback, 0), 0, brake_->length_mm), colour,
                         Rigid::Identity());
-        if (brake_.has_beam) {
-            const double under = brake_.beam.height_mm + part_.thickness_mm;
-            const double front = brake_.beam.front_y_mm;
+        if (brake_->leaf().beam.has_value()) {
+            const double under = brake_->leaf().beam->height_mm + part_.thickness_mm;
+            const double front = brake_->leaf().beam->front_y_mm;
             const Polygon section{
                 {front, under}, {front + 120, under}, {front + 120, under + 120}, {front, under + 120}};
-            writer_.addNode("beam", {extruded(section, 0, brake_.length_mm)}, colour, Rigid::Identity());
+            writer_.addNode("beam", {extruded(section, 0, brake_->length_mm)}, colour, Rigid::Identity());
         }
-        for (const LeafFace& face : brake_.leaf_faces) {
+        for (const LeafFace& face : brake_->leaf().leaf_faces) {
             const double top = -hinge_.y();
             const Polygon section{{-face.reach_mm, top - face.thickness_mm},
                                   {0, top - face.thickness_mm},
                                   {0, top},
                                   {-face.reach_mm, top}};
             const bool stands = plan_.folds.front().leaf_face == face.name;
-            leaves_.push_back(writer_.addNode("leaf " + printable(face.name), {extruded(section, 0, brake_.length_mm)},
+            leaves_.push_back(writer_.addNode("leaf " + printable(face.name), {extruded(section, 0, brake_->length_mm)},
                                               colour, leafPose(hinge_, Angle()), stands ? 1 : 0));
         }
     }
@@ -108,8 +109,7 @@ private:
         for (std::size_t f = 0; f < plan_.folds.size(); ++f) {
             const FoldStep& step = plan_.folds[f];
             for (const PlacedBar& bar : step.bars) {
-                const std::string name =
-                    fmt::format("fold {} bar {}", f + 1, printable(brake_.bars[bar.bar.index()].id));
+                const std::string name = fmt::format("fold {} bar {}", f + 1, printable(brake_->tool(bar.bar).id));
                 const auto slabs =
                     extruded(tools_.bar_pieces[bar.bar.index()], Vec2(0, part_.thickness_mm), bar.from_mm, bar.to_mm);
                 bars_.push_back(
@@ -136,9 +136,9 @@ private:
         leaf.times_s.push_back(static_cast<float>(kSwing_s + kReturn_s));
         leaf.poses.push_back(leafPose(hinge_, Angle()));
         std::vector<GlbTrack> tracks;
-        for (std::size_t i = 0; i < brake_.leaf_faces.size(); ++i) {
+        for (std::size_t i = 0; i < brake_->leaf().leaf_faces.size(); ++i) {
             leaf.node = leaves_[i];
-            leaf.scales.assign(leaf.times_s.size(), brake_.leaf_faces[i].name == step.leaf_face ? 1 : 0);
+            leaf.scales.assign(leaf.times_s.size(), brake_->leaf().leaf_faces[i].name == step.leaf_face ? 1 : 0);
             tracks.push_back(leaf);
         }
         part_nodes_.addTracks(tracks, sheet_times_s, moments);
@@ -147,7 +147,7 @@ private:
     }
 
     const PlanReport& report_;
-    const Brake& brake_;
+    const BrakeInSetup& brake_;
     const Part part_;
     const Plan& plan_;
     PartShapes shapes_;

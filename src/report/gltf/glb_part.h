@@ -3,6 +3,8 @@
 
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "gltf/glb_writer.h"
 #include "scene/fold_scene.h"
 
@@ -16,7 +18,7 @@ namespace tinwright::report {
 /// turns with its share of the bend.
 class GlbPart {
 public:
-    GlbPart(const PartShapes& shapes, const Brake& brake) : shapes_(shapes), part_(shapes.part), brake_(brake) {}
+    GlbPart(const PartShapes& shapes, const BrakeInSetup& brake) : shapes_(shapes), part_(shapes.part), brake_(brake) {}
 
     /// `poses` as posesOf() has them.
     void addNodes(GlbWriter& writer, std::size_t colour, const std::vector<Rigid>& poses);
@@ -38,7 +40,7 @@ private:
 
     const PartShapes& shapes_;
     const Part& part_;
-    const Brake& brake_;
+    const BrakeInSetup& brake_;
     std::size_t first_ = 0;  ///< node of the first panel; the others and the slices follow
 };
 

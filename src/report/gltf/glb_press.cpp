@@ -27,7 +27,7 @@ std::vector<PressTool> GlbPress::toolsOf(const FoldScene& scene, const FoldStep&
 }
 
 double GlbPress::heightOf(const FoldStep& step, ToolRow row) const {
-    const Bar* const bar = firstOf(brake_, step.bars, row);
+    const Tool* const bar = firstOf(*brake_, step.bars, row);
     return bar == nullptr ? 0.0 : bar->height_mm;
 }
 
@@ -35,9 +35,9 @@ void GlbPress::addMachine(GlbWriter& writer, std::size_t colour, const FoldScene
     const FoldStep& step = plan_.folds.front();
     for (const PressTool& tool : toolsOf(first, step)) {
         if (isPiece(tool)) continue;
-        const char* const side = tool.kind != PressTool::Kind::kFrame                     ? ""
-                                 : tool.from_mm + step.part_x_mm < 0.5 * brake_.length_mm ? "left "
-                                                                                          : "right ";
+        const char* const side = tool.kind != PressTool::Kind::kFrame                      ? ""
+                                 : tool.from_mm + step.part_x_mm < 0.5 * brake_->length_mm ? "left "
+                                                                                           : "right ";
         const std::size_t node = writer.addNode(side + tool.name, tool.slabs, colour, alongMachine(step.part_x_mm));
         if (tool.kind == PressTool::Kind::kRam) ram_ = node;
         if (tool.kind == PressTool::Kind::kBed) bed_ = node;
@@ -102,11 +102,11 @@ std::vector<GlbTrack> GlbPress::tracks(const GlbPart& part, const FoldScene& sce
         tracks.push_back(
             comingDown(*ram_, first.part_x_mm, heightOf(step, ToolRow::kUpper) - heightOf(first, ToolRow::kUpper)));
     if (bed_)
-        tracks.push_back(
-            {*bed_,
-             {0.0F},
-             {alongMachine(first.part_x_mm) * upward(heightOf(first, ToolRow::kDie) - heightOf(step, ToolRow::kDie))},
-             {}});
+        tracks.push_back({*bed_,
+                          {0.0F},
+                          {alongMachine(first.part_x_mm) *
+                           upward(heightOf(first, ToolRow::kLower) - heightOf(step, ToolRow::kLower))},
+                          {}});
     part.addTracks(tracks, moments.times_s, moments.sheets);
     for (const PieceNode& piece : pieces_) {
         GlbTrack track{piece.node, {0.0F}, {}, {}};

@@ -4,6 +4,7 @@
 #include <optional>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 
 #include "gltf/glb_part.h"
@@ -44,7 +45,7 @@ private:
     [[nodiscard]] Moments momentsOf(const GlbPart& part, const FoldScene& scene, const FoldStep& step) const;
 
     const Plan& plan_;
-    const Brake& brake_;
+    const BrakeInSetup& brake_;
     const ToolShapes& tools_;
     std::optional<std::size_t> ram_;
     std::optional<std::size_t> bed_;

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/data/bar_datum.h>
 #include <tinwright/report/sentences/allowance_text.h>
 
@@ -63,24 +64,24 @@ Json moves(const std::vector<ExitMove>& way) {
     return list;
 }
 
-Json bars(const Brake& brake, const FoldStep& step) {
+Json bars(const BrakeInSetup& brake, const FoldStep& step) {
     Json list = Json::array();
     for (const PlacedBar& bar : step.bars) {
-        const Bar& piece = brake.bars[bar.bar.index()];
+        const Tool& piece = brake->tool(bar.bar);
         list.push_back({{"id", piece.id}, {"from_mm", length(bar.from_mm)}, {"to_mm", length(bar.to_mm)}});
-        if (brake.isPress()) list.back()["row"] = piece.row == ToolRow::kDie ? "die" : "punch";
+        if (brake->isPress()) list.back()["row"] = brake->rowOf(bar.bar) == ToolRow::kLower ? "die" : "punch";
     }
     return list;
 }
 
 /// Where the rule lies: the fold's x of a named edge of the part.
-Json barsEdge(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
-    const auto datum = barDatum(part, formed_before, brake.nose_radius_mm, step);
+Json barsEdge(const Part& part, const BrakeInSetup& brake, BendMask formed_before, const FoldStep& step) {
+    const auto datum = barDatum(part, formed_before, brake.inside_radius_mm(), step);
     if (!datum) return nullptr;
     return {{"edge", datum->edge}, {"x_mm", length(datum->x_mm)}};
 }
 
-Json clearanceBetween(const Brake& brake, const FoldStep& step) {
+Json clearanceBetween(const BrakeInSetup& brake, const FoldStep& step) {
     if (step.clearance_between[0].empty()) return Json::array();
     return Json::array({step.clearance_between[0], report::bodyName(brake, step.clearance_between[1])});
 }
@@ -140,7 +141,7 @@ Json closing(const HemClosing& closing) {
             {"out", closing.lifted_out ? "up" : "forward"}};
 }
 
-Json fold(const Part& part, const Brake& brake, BendMask formed_before, const FoldStep& step) {
+Json fold(const Part& part, const BrakeInSetup& brake, BendMask formed_before, const FoldStep& step) {
     Json json = {{"bends", bendNames(part, maskOf(step.bends))},
                  {"held", panelNames(part, step.held)},
                  {"face_up", step.drawn_face_up ? "drawn" : "back"},
@@ -159,7 +160,7 @@ Json fold(const Part& part, const Brake& brake, BendMask formed_before, const Fo
                  {"covered_share", share(step.covered_share)},
                  {"angle_deg", degrees(step.angle)},
                  {"set_angle_deg", degrees(step.set_angle)},
-                 {"depth_mm", brake.isPress() ? length(step.depth_mm) : Json(nullptr)},
+                 {"depth_mm", brake->isPress() ? length(step.depth_mm) : Json(nullptr)},
                  {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
                  {"sight_from_edge", textOrNull(step.sight_from_edge)},
                  {"clearance_mm", length(step.clearance_mm)},
@@ -167,7 +168,7 @@ Json fold(const Part& part, const Brake& brake, BendMask formed_before, const Fo
                  {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
                  {"tolerances", holding(step.over_tolerances)},
                  {"overhang_mm", length(step.overhang_mm)}};
-    if (brake.isPress()) json["gauge"] = gauge(part, step);
+    if (brake->isPress()) json["gauge"] = gauge(part, step);
     if (step.closing) json["closing"] = closing(*step.closing);
     return json;
 }
@@ -177,7 +178,7 @@ Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index)
     Json folds = Json::array();
     BendMask formed = report.formed;
     for (const FoldStep& step : plan.folds) {
-        folds.push_back(fold(report.part, report.shop.brakes[brake.brake], formed, step));
+        folds.push_back(fold(report.part, brake.result.brake, formed, step));
         formed |= maskOf(step.bends);
     }
     Json json = {{"rank", plan.rank},
@@ -253,7 +254,7 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     Json plans = Json::array();
     for (std::size_t i = 0; i < result.plans.size(); ++i) plans.push_back(plan(report, brake, i));
-    return {{"name", result.brake},
+    return {{"name", result.brake->name},
             {"verdict", toText(result.verdict)},
             {"orders_feasible", textOrNull(result.orders_feasible)},
             {"orders_total", textOrNull(result.orders_total)},
@@ -267,7 +268,7 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"model", textOrNull(result.model)},
             {"notes", result.notes},
             {"remedies", remediesJson(report, brake)},
-            {"vee_mm", result.vee ? length(result.vee->opening_mm) : Json(nullptr)},
+            {"vee_mm", result.brake.vee() != nullptr ? length(result.brake.vee()->opening_mm) : Json(nullptr)},
             {"machine_needs", report::needsJson(brake)}};
 }
 
@@ -277,8 +278,8 @@ Json splitJson(const PlanReport& report) {
     Json folds = Json::array();
     BendMask formed = report.formed;
     for (std::size_t i = 0; i < split.plan.folds.size(); ++i) {
-        const Brake& brake = report.shop.brakes[split.brake_of_fold[i]];
-        folds.push_back({{"brake", brake.name}, {"fold", fold(report.part, brake, formed, split.plan.folds[i])}});
+        const BrakeInSetup& brake = split.setupOf(split.brake_of_fold[i]);
+        folds.push_back({{"brake", brake->name}, {"fold", fold(report.part, brake, formed, split.plan.folds[i])}});
         formed |= maskOf(split.plan.folds[i].bends);
     }
     const bool checked = report.split_check && report.split_check->checked;

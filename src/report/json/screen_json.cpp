@@ -22,8 +22,8 @@ Json screenedBrakeJson(const PlanReport& report, const BrakeReport& brake) {
     }
     const bool goes = !result.plans.empty();
     return {
-        {"name", result.brake},
-        {"vee_mm", result.vee ? rounded(result.vee->opening_mm, 1000.0) : Json(nullptr)},
+        {"name", result.brake->name},
+        {"vee_mm", result.brake.vee() != nullptr ? rounded(result.brake.vee()->opening_mm, 1000.0) : Json(nullptr)},
         {"verdict", toText(result.verdict)},
         {"tight", goes ? Json(result.plans.front().tight) : Json(nullptr)},
         {"cost_s", goes ? rounded(static_cast<double>(result.plans.front().cost_ms) / 1000.0, 1000.0) : Json(nullptr)},

@@ -71,8 +71,8 @@ std::string suitJson(const SuitReport& report) {
                   {"warnings", report.warnings}};
     int number = 0;
     for (const BrakeSuit& brake : report.brakes) {
-        Json json{{"name", brake.brake}};
-        if (brake.vee) json["vee_mm"] = rounded(brake.vee->opening_mm);
+        Json json{{"name", brake.brake->name}};
+        if (brake.brake.vee() != nullptr) json["vee_mm"] = rounded(brake.brake.vee()->opening_mm);
         json.update({{"as_drawn", suitability(brake.result.as_drawn)}, {"suggestions", Json::array()}});
         for (std::size_t i = 0; i < brake.result.suggestions.size(); ++i) {
             json["suggestions"].push_back(

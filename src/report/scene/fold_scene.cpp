@@ -5,6 +5,8 @@
 #include <cmath>
 #include <limits>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "scene/strip_slabs.h"
 
 namespace tinwright::report {
@@ -14,7 +16,7 @@ Vec3 lift(const Vec2& point, double z = 0) { return {point.x(), point.y(), z}; }
 
 /// The frame of a fold from the blank (src/fold/NOTES.md, Frames): the held side's tangent line under the nose, or the
 /// middle of the strip under the punch's tip.
-Rigid foldFromBlank(const Bend& bend, Hold hold, double thickness_mm, const Brake& brake) {
+Rigid foldFromBlank(const Bend& bend, Hold hold, double thickness_mm, const BrakeInSetup& brake) {
     const Vec2 back = hold == Hold::kParent ? Vec2(-bend.toward_child) : bend.toward_child;
     const Vec3 y = lift(back);
     const Vec3 z = bend.up ? Vec3(0, 0, 1) : Vec3(0, 0, -1);
@@ -22,9 +24,9 @@ Rigid foldFromBlank(const Bend& bend, Hold hold, double thickness_mm, const Brak
     pose.linear().row(0) = y.cross(z).transpose();
     pose.linear().row(1) = y.transpose();
     pose.linear().row(2) = z.transpose();
-    const double from_middle = brake.isPress() ? 0.0 : 0.5 * bend.allowance_mm;
+    const double from_middle = brake->isPress() ? 0.0 : 0.5 * bend.allowance_mm;
     const Vec3 under_nose = lift(bend.origin + from_middle * back, bend.up ? 0 : thickness_mm);
-    pose.translation() = Vec3(0, brake.isPress() ? 0.0 : brake.nose_radius_mm, 0) - pose.linear() * under_nose;
+    pose.translation() = Vec3(0, brake->isPress() ? 0.0 : brake.inside_radius_mm(), 0) - pose.linear() * under_nose;
     return pose;
 }
 
@@ -94,29 +96,32 @@ PartShapes::PartShapes(const Part& whole) : part(whole) {
         panel_pieces.push_back(panel.region.outline.empty() ? std::vector<Polygon>{} : convexPieces(panel.region));
 }
 
-ToolShapes::ToolShapes(const Brake& machine) : brake(machine) {
-    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
-        const Polygon& profile = brake.bars[i].profile;
-        const bool as_before = i > 0 && profile == brake.bars[i - 1].profile;  // most bars of a brake share one section
+ToolShapes::ToolShapes(const BrakeInSetup& machine) : brake(machine) {
+    const Polygon* before = nullptr;  // most bars of a brake share one section
+    for (std::size_t i = 0; i < brake->toolCount(); ++i) {
+        const Polygon& profile = brake->tool(idAt<ToolId>(i)).profile;
+        const bool as_before = before != nullptr && profile == *before;
+        before = &profile;
         bar_pieces.push_back(as_before         ? bar_pieces.back()
                              : profile.empty() ? std::vector<Polygon>{}
                                                : convexPieces({profile, {}}));
     }
-    if (!brake.bed.empty()) bed_pieces = convexPieces({brake.bed, {}});
-    if (brake.isPress() && !brake.press->ram.empty()) ram_pieces = convexPieces({brake.press->ram, {}});
+    const Polygon& bed = brake->isPress() ? brake->press().bed : brake->leaf().bed;
+    if (!bed.empty()) bed_pieces = convexPieces({bed, {}});
+    if (brake->isPress() && !brake->press().ram.empty()) ram_pieces = convexPieces({brake->press().ram, {}});
     constexpr double kFar_mm = 1e5;
-    for (std::size_t i = 0; i < brake.bars.size(); ++i) {
-        const Bar& bar = brake.bars[i];
-        if (!bar.horn || bar.profile.empty()) continue;
-        horned_[i] = {piecesBetween(bar.profile, -kFar_mm, bar.horn->height_mm),
-                      piecesBetween(bar.profile, bar.horn->height_mm, kFar_mm)};
+    for (std::size_t i = 0; i < brake->toolCount(); ++i) {
+        const Punch* punch = brake->punch(idAt<ToolId>(i));
+        if (punch == nullptr || !punch->horn || punch->profile.empty()) continue;
+        horned_[i] = {piecesBetween(punch->profile, -kFar_mm, punch->horn->height_mm),
+                      piecesBetween(punch->profile, punch->horn->height_mm, kFar_mm)};
     }
 }
 
-std::vector<Slab> ToolShapes::piece(BarId bar, const Vec2& by, double from_mm, double to_mm) const {
+std::vector<Slab> ToolShapes::piece(ToolId bar, const Vec2& by, double from_mm, double to_mm) const {
     const auto cut = horned_.find(bar.index());
     if (cut == horned_.end()) return extruded(bar_pieces[bar.index()], by, from_mm, to_mm);
-    const Horn& horn = *brake.bars[bar.index()].horn;
+    const Horn& horn = *brake->punch(bar)->horn;
     std::vector<Slab> slabs = extruded(cut->second.horn, by, from_mm, to_mm);
     const std::vector<Slab> body = extruded(cut->second.over_horn, by, from_mm + (horn.at_left ? horn.reach_mm : 0),
                                             to_mm - (horn.at_left ? 0 : horn.reach_mm));
@@ -124,10 +129,10 @@ std::vector<Slab> ToolShapes::piece(BarId bar, const Vec2& by, double from_mm, d
     return slabs;
 }
 
-FoldScene::FoldScene(const PartShapes& shapes, const Brake& brake, FoldCase fold)
+FoldScene::FoldScene(const PartShapes& shapes, const BrakeInSetup& brake, FoldCase fold)
     : shapes_(shapes), brake_(brake), fold_(std::move(fold)), moving_(shapes.part.panels.size(), false) {
     std::sort(fold_.bends.begin() + (fold_.bends.empty() ? 0 : 1), fold_.bends.end());
-    if (brake.isPress() && brake.press->vee) bearing_.emplace(*brake.press->vee, thickness_mm() + brake.nose_radius_mm);
+    if (brake.vee() != nullptr) bearing_.emplace(*brake.vee(), thickness_mm() + brake.inside_radius_mm());
     findSides();
     findFrame();
 }
@@ -151,7 +156,7 @@ void FoldScene::findSides() {
 void FoldScene::findFrame() {
     const Bend& first = part().bend(fold_.bends.front());
     const PanelId held = fold_.hold == Hold::kParent ? first.parent : first.child;
-    poses_ = baseFromPanels(part(), fold_.formed, brake_.nose_radius_mm);
+    poses_ = baseFromPanels(part(), fold_.formed, brake_.inside_radius_mm());
     Rigid fold_from_base = foldFromBlank(first, fold_.hold, thickness_mm(), brake_) * poses_[held.index()].inverse();
     double least = std::numeric_limits<double>::infinity();
     double most = -least;
@@ -181,8 +186,8 @@ double FoldScene::punchDown_mm(Angle angle) const {
 /// Where the moving side is; on a press brake it takes half of the angle and half of the strip.
 Rigid FoldScene::swing(double angle_rad, double share) const {
     const Bend& bend = part().bend(fold_.bends.front());
-    const bool press = brake_.isPress();
-    const Vec3 centre(0, press ? 0.0 : brake_.nose_radius_mm, thickness_mm() + brake_.nose_radius_mm);
+    const bool press = brake_->isPress();
+    const Vec3 centre(0, press ? 0.0 : brake_.inside_radius_mm(), thickness_mm() + brake_.inside_radius_mm());
     Rigid pose = Rigid::Identity();
     pose.linear() = frontUp(Angle::radians(press ? 0.5 * angle_rad : angle_rad));
     pose.translation() =
@@ -191,7 +196,7 @@ Rigid FoldScene::swing(double angle_rad, double share) const {
 }
 
 FoldScene::Moment FoldScene::moment(double angle_rad, double share) const {
-    if (brake_.isPress()) return pressMoment(angle_rad, share);
+    if (brake_->isPress()) return pressMoment(angle_rad, share);
     return {swing(angle_rad, share), Rigid::Identity(), Rigid::Identity(), angle_rad, share};
 }
 
@@ -246,11 +251,11 @@ PartBody FoldScene::stripBody(std::size_t index, const Moment& moment) const {
     if (!body.is_new) {
         const bool formed = contains(fold_.formed, id);
         const double angle = formed ? bend.angle.rad() : 0.0;
-        body.slabs = formed && bend.hem
-                         ? closedHemSlabs(bend, thickness_mm())
-                         : stripSlabs(bend, thickness_mm(), brake_.nose_radius_mm, {angle, formed ? 1.0 : 0.0, true});
+        body.slabs = formed && bend.hem ? closedHemSlabs(bend, thickness_mm())
+                                        : stripSlabs(bend, thickness_mm(), brake_.inside_radius_mm(),
+                                                     {angle, formed ? 1.0 : 0.0, true});
     } else {
-        if (brake_.isPress()) body.pose = moment.middle * poses_[body.panel.index()];
+        if (brake_->isPress()) body.pose = moment.middle * poses_[body.panel.index()];
         body.slabs = newStrip(bend, parent_held, moment);
     }
     for (Slab& slab : body.slabs) {
@@ -262,8 +267,8 @@ PartBody FoldScene::stripBody(std::size_t index, const Moment& moment) const {
 
 /// On a press brake both halves grow out of the middle, each as the strip of a bend half as wide.
 std::vector<Slab> FoldScene::newStrip(const Bend& bend, bool parent_held, const Moment& moment) const {
-    const double radius = brake_.nose_radius_mm;
-    if (!brake_.isPress())
+    const double radius = brake_.inside_radius_mm();
+    if (!brake_->isPress())
         return stripSlabs(bend, thickness_mm(), radius, {moment.angle_rad, moment.share, parent_held});
     std::vector<Slab> slabs;
     for (const bool to_child : {false, true}) {
@@ -278,9 +283,9 @@ std::vector<Slab> FoldScene::newStrip(const Bend& bend, bool parent_held, const 
 }
 
 Polygon FoldScene::leafSection(const LeafFace& face, Angle angle) const {
-    const double setback = brake_.setbackFor_mm(thickness_mm());
-    const double hinge = brake_.hinge_height_mm;
-    const double radius = brake_.nose_radius_mm;
+    const double setback = brake_.setback_mm();
+    const double hinge = brake_->leaf().hinge_height_mm;
+    const double radius = brake_.inside_radius_mm();
     const SinCos turn = sinCos(angle);
     // Past square the leaf would press into the sheet it bears on; it is drawn back along its normal (NOTES.md,
     // Motion).
@@ -295,13 +300,13 @@ Polygon FoldScene::leafSection(const LeafFace& face, Angle angle) const {
     return section;
 }
 
-Polygon FoldScene::bedSection() const { return shifted(brake_.bed, Vec2(-brake_.setbackFor_mm(thickness_mm()), 0)); }
+Polygon FoldScene::bedSection() const { return shifted(brake_->leaf().bed, Vec2(-brake_.setback_mm(), 0)); }
 
-Polygon FoldScene::barSection(const Bar& bar) const { return shifted(bar.profile, Vec2(0, thickness_mm())); }
+Polygon FoldScene::barSection(const Tool& bar) const { return shifted(bar.profile, Vec2(0, thickness_mm())); }
 
 Polygon FoldScene::beamSection(double reach_mm) const {
-    const double front = brake_.beam.front_y_mm;
-    const double under = brake_.beam.height_mm + thickness_mm();
+    const double front = brake_->leaf().beam->front_y_mm;
+    const double under = brake_->leaf().beam->height_mm + thickness_mm();
     return {{front, under}, {front + reach_mm, under}, {front + reach_mm, under + reach_mm}, {front, under + reach_mm}};
 }
 

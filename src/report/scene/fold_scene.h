@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/fold/kernel/vee_bearing.h>
 #include <tinwright/part/model/part.h>
@@ -34,14 +34,14 @@ struct PartShapes {
 
 /// The same of a brake's tools: convex pieces of sections in (y, z), as the brake gives them.
 struct ToolShapes {
-    explicit ToolShapes(const Brake& brake);
-    const Brake& brake;
+    explicit ToolShapes(const BrakeInSetup& brake);
+    BrakeInSetup brake;
     std::vector<std::vector<Polygon>> bar_pieces;  ///< by kind of bar
     std::vector<Polygon> bed_pieces;
     std::vector<Polygon> ram_pieces;  ///< of a press brake
 
     /// A piece of tooling where it stands, moved in (y, z); of a punch with a horn what is over the horn is shorter.
-    [[nodiscard]] std::vector<Slab> piece(BarId bar, const Vec2& by, double from_mm, double to_mm) const;
+    [[nodiscard]] std::vector<Slab> piece(ToolId bar, const Vec2& by, double from_mm, double to_mm) const;
 
 private:
     struct Cut {
@@ -77,7 +77,7 @@ struct PartBody {
 /// die's top, and the punch comes down; y = 0 is the punch's tip.
 class FoldScene {
 public:
-    FoldScene(const PartShapes& shapes, const Brake& brake, FoldCase fold);
+    FoldScene(const PartShapes& shapes, const BrakeInSetup& brake, FoldCase fold);
 
     /// The part bent to this angle, which is the leaf's too; over the set angle counts as the set angle.
     [[nodiscard]] std::vector<PartBody> at(Angle angle) const;
@@ -93,13 +93,13 @@ public:
     /// Sections of the tools of a leaf brake in (y, z) of the fold; those of a press brake: press_tools.h.
     [[nodiscard]] Polygon leafSection(const LeafFace& face, Angle angle) const;
     [[nodiscard]] Polygon bedSection() const;
-    [[nodiscard]] Polygon barSection(const Bar& bar) const;
+    [[nodiscard]] Polygon barSection(const Tool& bar) const;
     /// What is drawn of the beam: its front and underside.
     [[nodiscard]] Polygon beamSection(double reach_mm) const;
 
     [[nodiscard]] const FoldCase& fold() const { return fold_; }
     [[nodiscard]] const Part& part() const { return shapes_.part; }
-    [[nodiscard]] const Brake& brake() const { return brake_; }
+    [[nodiscard]] const BrakeInSetup& brake() const { return brake_; }
     [[nodiscard]] double thickness_mm() const { return shapes_.part.thickness_mm; }
     /// Along the machine, from 0: where the strips of the stroke end.
     [[nodiscard]] double length_mm() const { return length_mm_; }
@@ -125,7 +125,7 @@ private:
     void findFrame();
 
     const PartShapes& shapes_;
-    const Brake& brake_;
+    BrakeInSetup brake_;
     FoldCase fold_;
     std::vector<bool> moving_;           ///< by panel
     std::vector<Rigid> poses_;           ///< blank to fold frame before the swing, by panel

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "scene/press_tools.h"
 
 namespace tinwright::report {
@@ -141,6 +143,18 @@ std::vector<Slab> pressBodyNamed(const FoldView& view, const std::string& name, 
     return slabs;
 }
 
+const LeafFace* usualFace(const Brake& brake) {
+    if (brake.isPress() || brake.leaf().leaf_faces.empty()) return nullptr;
+    return &brake.leaf().leaf_faces.front();
+}
+
+const LeafFace* faceCalled(const Brake& brake, const std::string& name) {
+    if (brake.isPress()) return nullptr;
+    const std::vector<LeafFace>& faces = brake.leaf().leaf_faces;
+    const auto face = std::find_if(faces.begin(), faces.end(), [&](const LeafFace& f) { return f.name == name; });
+    return face == faces.end() ? nullptr : &*face;
+}
+
 }  // namespace
 
 std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& bodies, const std::string& name,
@@ -149,19 +163,19 @@ std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& b
     for (const PartBody& body : bodies) {
         if (body.name == name) slabs.insert(slabs.end(), body.slabs.begin(), body.slabs.end());
     }
-    const Brake& brake = view.scene.brake();
+    const BrakeInSetup& brake = view.scene.brake();
     const double left = view.place_known ? -view.part_x_mm : -kMachineEnds_mm;
-    const double right = view.place_known ? brake.length_mm - view.part_x_mm : kMachineEnds_mm;
-    const double setback = brake.setbackFor_mm(view.scene.thickness_mm());
+    const double right = view.place_known ? brake->length_mm - view.part_x_mm : kMachineEnds_mm;
+    const double setback = brake.setback_mm();
     if (!slabs.empty()) return slabs;
-    if (brake.isPress()) return pressBodyNamed(view, name, angle);
+    if (brake->isPress()) return pressBodyNamed(view, name, angle);
     if (name == "leaf" && view.leaf_face != nullptr)
         return {extruded(view.scene.leafSection(*view.leaf_face, angle), left, right)};
     if (name == "bed") return extruded(view.tools.bed_pieces, Vec2(-setback, 0), left, right);
-    if (name == "beam" && brake.has_beam) return {extruded(view.scene.beamSection(2000), left, right)};
+    if (name == "beam" && brake->leaf().beam.has_value()) return {extruded(view.scene.beamSection(2000), left, right)};
     if (!name.starts_with("bar")) return slabs;
     for (const PlacedBar& bar : view.bars) {
-        if (name != "bar" && name != "bar " + brake.bars[bar.bar.index()].id) continue;
+        if (name != "bar" && name != "bar " + brake->tool(bar.bar).id) continue;
         const auto pieces = extruded(view.tools.bar_pieces[bar.bar.index()], Vec2(0, view.scene.thickness_mm()),
                                      bar.from_mm, bar.to_mm);
         slabs.insert(slabs.end(), pieces.begin(), pieces.end());
@@ -170,15 +184,12 @@ std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& b
 }
 
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep& step) {
-    const std::vector<LeafFace>& faces = scene.brake().leaf_faces;
-    const auto face =
-        std::find_if(faces.begin(), faces.end(), [&](const LeafFace& f) { return f.name == step.leaf_face; });
     FoldView view{scene,
                   tools,
                   step.bars,
                   step.part_x_mm,
                   true,
-                  face == faces.end() ? nullptr : &*face,
+                  faceCalled(*scene.brake(), step.leaf_face),
                   step.clearance_mm,
                   Angle::degrees(step.clearance_at_deg),
                   {step.clearance_between[0], step.clearance_between[1]},
@@ -191,13 +202,13 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep&
 }
 
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& reason) {
-    const Brake& brake = scene.brake();
+    const BrakeInSetup& brake = scene.brake();
     FoldView view{scene,
                   tools,
                   {},
                   0,
                   false,
-                  brake.leaf_faces.empty() ? nullptr : &brake.leaf_faces.front(),
+                  usualFace(*brake),
                   0,
                   Angle::degrees(reason.at_deg),
                   {reason.panel, reason.body},
@@ -205,12 +216,12 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& r
                   reason.room_mm,
                   {},
                   0};
-    if (brake.isPress()) {
+    if (brake->isPress()) {
         if (!reason.room_mm) view.bars = likelyPieces(scene, reason.bar);
-    } else if (!brake.bars.empty() && !reason.room_mm) {
-        const BarId kind = reason.bar.value_or(BarId{0});
+    } else if (brake->toolCount() > 0 && !reason.room_mm) {
+        const ToolId kind = reason.bar.value_or(ToolId{0});
         const double middle = 0.5 * scene.length_mm();
-        const double half = 0.5 * std::min(brake.bars[kind.index()].width_mm, std::max(1.0, scene.length_mm()));
+        const double half = 0.5 * std::min(brake->tool(kind).width_mm, std::max(1.0, scene.length_mm()));
         view.bars = {{kind, middle - half, middle + half}};
     }
     findContact(view);

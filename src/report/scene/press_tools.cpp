@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 namespace tinwright::report {
 namespace {
 
@@ -23,15 +25,15 @@ public:
           brake_(view.scene.brake()),
           tip_mm_(tipHeight_mm(view.scene, down_mm)),
           left_mm_(view.place_known ? -view.part_x_mm : -kNoEnd_mm),
-          right_mm_(view.place_known ? brake_.length_mm - view.part_x_mm : kNoEnd_mm) {}
+          right_mm_(view.place_known ? brake_->length_mm - view.part_x_mm : kNoEnd_mm) {}
 
     std::vector<PressTool> run() {
         bed();
         frames();
         ram();
-        for (const ToolRow row : {ToolRow::kDie, ToolRow::kUpper}) {
+        for (const ToolRow row : {ToolRow::kLower, ToolRow::kUpper}) {
             for (const PlacedBar& piece : view_.bars) {
-                if (brake_.bars[piece.bar.index()].row == row) add(piece);
+                if (brake_->rowOf(piece.bar) == row) add(piece);
             }
         }
         return std::move(tools_);
@@ -39,23 +41,23 @@ public:
 
 private:
     void bed() {
-        const Bar* die = firstOf(brake_, view_.bars, ToolRow::kDie);
-        if (brake_.bed.empty()) return;
+        const Tool* die = firstOf(*brake_, view_.bars, ToolRow::kLower);
+        if (brake_->press().bed.empty()) return;
         const Vec2 by(0, die == nullptr ? 0 : -die->height_mm);
-        tools_.push_back({PressTool::Kind::kBed, "bed", moved(brake_.bed, by), left_mm_, right_mm_,
+        tools_.push_back({PressTool::Kind::kBed, "bed", moved(brake_->press().bed, by), left_mm_, right_mm_,
                           extruded(view_.tools.bed_pieces, by, left_mm_, right_mm_)});
     }
 
     void ram() {
-        const Bar* punch = firstOf(brake_, view_.bars, ToolRow::kUpper);
-        if (brake_.press->ram.empty()) return;
+        const Tool* punch = firstOf(*brake_, view_.bars, ToolRow::kUpper);
+        if (brake_->press().ram.empty()) return;
         const Vec2 by(0, tip_mm_ + (punch == nullptr ? 0 : punch->height_mm));
-        tools_.push_back({PressTool::Kind::kRam, "ram", moved(brake_.press->ram, by), left_mm_, right_mm_,
+        tools_.push_back({PressTool::Kind::kRam, "ram", moved(brake_->press().ram, by), left_mm_, right_mm_,
                           extruded(view_.tools.ram_pieces, by, left_mm_, right_mm_)});
     }
 
     void frames() {
-        const Press& press = *brake_.press;
+        const PressBrake& press = brake_->press();
         if (press.throat_mm <= 0 || !view_.place_known) return;
         const double back = press.throat_mm + kFrameDeep_mm;
         const Polygon section{Vec2(press.throat_mm, -kFrameHigh_mm), Vec2(back, -kFrameHigh_mm),
@@ -69,8 +71,8 @@ private:
     }
 
     void add(const PlacedBar& piece) {
-        const Bar& bar = brake_.bars[piece.bar.index()];
-        const bool is_die = bar.row == ToolRow::kDie;
+        const Tool& bar = brake_->tool(piece.bar);
+        const bool is_die = brake_->rowOf(piece.bar) == ToolRow::kLower;
         const Vec2 by(0, is_die ? 0 : tip_mm_);
         tools_.push_back({is_die ? PressTool::Kind::kDie : PressTool::Kind::kPunch,
                           (is_die ? "die " : "punch ") + bar.id, moved(bar.profile, by), piece.from_mm, piece.to_mm,
@@ -78,7 +80,7 @@ private:
     }
 
     const FoldView& view_;
-    const Brake& brake_;
+    const BrakeInSetup& brake_;
     double tip_mm_;
     double left_mm_;
     double right_mm_;
@@ -86,13 +88,12 @@ private:
 };
 
 /// The section that comes first in the shop, as wide as there is.
-std::optional<BarId> firstWidest(const std::vector<Bar>& kinds, ToolRow row) {
-    std::optional<BarId> widest;
-    for (std::size_t i = 0; i < kinds.size(); ++i) {
-        if (kinds[i].row != row || kinds[i].count <= 0) continue;
-        const bool wider = widest && sameSection(kinds[i], kinds[widest->index()]) &&
-                           kinds[i].width_mm > kinds[widest->index()].width_mm;
-        if (!widest || wider) widest = idAt<BarId>(i);
+std::optional<ToolId> firstWidest(const BrakeInSetup& brake, ToolRow row) {
+    std::optional<ToolId> widest;
+    for (const ToolId tool : brake.tools(row)) {
+        const bool wider =
+            widest && sameSection(*brake, tool, *widest) && brake->tool(tool).width_mm > brake->tool(*widest).width_mm;
+        if (!widest || wider) widest = tool;
     }
     return widest;
 }
@@ -101,22 +102,22 @@ std::optional<BarId> firstWidest(const std::vector<Bar>& kinds, ToolRow row) {
 
 double tipHeight_mm(const FoldScene& scene, double down_mm) { return scene.thickness_mm() - down_mm; }
 
-const Bar* firstOf(const Brake& brake, const std::vector<PlacedBar>& pieces, ToolRow row) {
+const Tool* firstOf(const Brake& brake, const std::vector<PlacedBar>& pieces, ToolRow row) {
     const auto piece = std::find_if(pieces.begin(), pieces.end(),
-                                    [&](const PlacedBar& placed) { return brake.bars[placed.bar.index()].row == row; });
-    return piece == pieces.end() ? nullptr : &brake.bars[piece->bar.index()];
+                                    [&](const PlacedBar& placed) { return brake.rowOf(placed.bar) == row; });
+    return piece == pieces.end() ? nullptr : &brake.tool(piece->bar);
 }
 
 std::vector<PressTool> pressTools(const FoldView& view, double down_mm) { return Gathering(view, down_mm).run(); }
 
-std::vector<PlacedBar> likelyPieces(const FoldScene& scene, std::optional<BarId> met) {
-    const std::vector<Bar>& kinds = scene.brake().bars;
+std::vector<PlacedBar> likelyPieces(const FoldScene& scene, std::optional<ToolId> met) {
+    const BrakeInSetup& brake = scene.brake();
     std::vector<PlacedBar> pieces;
-    for (const ToolRow row : {ToolRow::kDie, ToolRow::kUpper}) {
-        const std::optional<BarId> kind = met && kinds[met->index()].row == row ? met : firstWidest(kinds, row);
+    for (const ToolRow row : {ToolRow::kLower, ToolRow::kUpper}) {
+        const std::optional<ToolId> kind = met && brake->rowOf(*met) == row ? met : firstWidest(brake, row);
         if (!kind) continue;
         const double middle = 0.5 * scene.length_mm();
-        const double half = 0.5 * std::min(kinds[kind->index()].width_mm, std::max(1.0, scene.length_mm()));
+        const double half = 0.5 * std::min(brake->tool(*kind).width_mm, std::max(1.0, scene.length_mm()));
         pieces.push_back({*kind, middle - half, middle + half});
     }
     return pieces;

@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake.h>
+
 #include "scene/fold_scene.h"
 #include "scene/fold_view.h"
 
@@ -26,7 +28,7 @@ struct PressTool {
 [[nodiscard]] double tipHeight_mm(const FoldScene& scene, double down_mm);
 
 /// The first piece of a row among these; none when there is none.
-[[nodiscard]] const Bar* firstOf(const Brake& brake, const std::vector<PlacedBar>& pieces, ToolRow row);
+[[nodiscard]] const Tool* firstOf(const Brake& brake, const std::vector<PlacedBar>& pieces, ToolRow row);
 
 /// All that stands on and round the machine with the punch so far down: what is fixed, then ram, then pieces as they
 /// stand from left to right. Without the part's place along the machine, bed and ram go on and there are no side
@@ -35,6 +37,6 @@ struct PressTool {
 
 /// Punches and dies for a contact of which no more is known than what kind of piece is met, laid over the middle of the
 /// bend; the other row has the shop's first piece.
-[[nodiscard]] std::vector<PlacedBar> likelyPieces(const FoldScene& scene, std::optional<BarId> met);
+[[nodiscard]] std::vector<PlacedBar> likelyPieces(const FoldScene& scene, std::optional<ToolId> met);
 
 }  // namespace tinwright::report

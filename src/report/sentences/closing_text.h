@@ -3,13 +3,13 @@
 
 #include <string>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 
 namespace tinwright::report {
 
 /// How hems are closed after their fold, as one does it at the bench. Precondition: the step has a closing.
-[[nodiscard]] std::string closingText(const Part& part, const Brake& brake, const FoldStep& step);
+[[nodiscard]] std::string closingText(const Part& part, const BrakeInSetup& brake, const FoldStep& step);
 
 }  // namespace tinwright::report

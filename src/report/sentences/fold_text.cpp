@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/data/bar_datum.h>
 #include <tinwright/report/data/columns.h>
 
@@ -25,7 +26,7 @@ constexpr double kSamePlace_mm = 0.05;
 constexpr double kFullyCovered = 0.9995;
 constexpr double kStationsApart_mm = 20;  // what stands further from the bend than this is for other folds
 
-std::string barId(const Brake& brake, const PlacedBar& placed) { return brake.bars[placed.bar.index()].id; }
+std::string barId(const BrakeInSetup& brake, const PlacedBar& placed) { return brake->tool(placed.bar).id; }
 
 std::string handling(const FoldStep& step, bool is_first) {
     if (is_first) return "";
@@ -54,17 +55,17 @@ std::vector<PanelId> otherSides(const Part& part, const FoldStep& step) {
     return sides;
 }
 
-std::string holdText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
+std::string holdText(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place) {
     const std::string held = panelNames(part, step.held);
     const std::string lies =
-        brake.isPress() ? fmt::format("{} at the back, {} in front", held, panelNames(part, otherSides(part, step)))
-                        : held + " under the bars";
+        brake->isPress() ? fmt::format("{} at the back, {} in front", held, panelNames(part, otherSides(part, step)))
+                         : held + " under the bars";
     return fmt::format("{}, drawn face {}{}", lies, step.drawn_face_up ? "up" : "down",
                        handling(step, place.before == nullptr));
 }
 
-std::string coverText(const Brake& brake, const FoldStep& step) {
-    const char* pieces = upperTools(brake);
+std::string coverText(const BrakeInSetup& brake, const FoldStep& step) {
+    const char* pieces = upperTools(*brake);
     return step.covered_share >= kFullyCovered
                ? fmt::format("the whole bend is under {}", pieces)
                : fmt::format("{} of the bend is under {}", percent(step.covered_share), pieces);
@@ -81,7 +82,7 @@ std::string datumText(const std::optional<BarDatum>& datum, bool left_too) {
 }
 
 /// Pieces from left to right; the rule lies against an edge of the part that can be touched.
-std::string piecesText(const Brake& brake, const std::vector<PlacedBar>& pieces, double zero_mm) {
+std::string piecesText(const BrakeInSetup& brake, const std::vector<PlacedBar>& pieces, double zero_mm) {
     std::string text;
     for (const PlacedBar& bar : pieces) {
         text += fmt::format("{}{} {} to {}", text.empty() ? "" : " | ", barId(brake, bar),
@@ -96,12 +97,12 @@ struct RowOfTools {
     std::vector<PlacedBar> besides;
 };
 
-RowOfTools rowOf(const Part& part, const Brake& brake, const FoldStep& step, ToolRow row) {
+RowOfTools rowOf(const Part& part, const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
     const Bend& bend = part.bend(step.bends.front());
     const double length_mm = bend.spans.back().to_mm - bend.spans.front().from_mm;
     RowOfTools tools;
     for (const PlacedBar& bar : step.bars) {
-        if (brake.bars[bar.bar.index()].row != row) continue;
+        if (brake->rowOf(bar.bar) != row) continue;
         const bool is_elsewhere =
             step.bends.size() == 1 && (bar.to_mm < -kStationsApart_mm || bar.from_mm > length_mm + kStationsApart_mm);
         (is_elsewhere ? tools.besides : tools.here).push_back(bar);
@@ -109,8 +110,9 @@ RowOfTools rowOf(const Part& part, const Brake& brake, const FoldStep& step, Too
     return tools;
 }
 
-std::string toolsText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place, ToolRow row) {
-    const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.nose_radius_mm, step);
+std::string toolsText(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place,
+                      ToolRow row) {
+    const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.inside_radius_mm(), step);
     const double zero_mm = datum ? datum->x_mm : 0.0;
     const RowOfTools tools = rowOf(part, brake, step, row);
     const auto toTheLeft = [&](const std::vector<PlacedBar>& pieces) {
@@ -121,8 +123,8 @@ std::string toolsText(const Part& part, const Brake& brake, const FoldStep& step
     if (row == ToolRow::kUpper) text += "; " + coverText(brake, step);
     if (!tools.besides.empty()) text += "; besides, for other folds: " + piecesText(brake, tools.besides, zero_mm);
     if (barsStay(step, place) && row == ToolRow::kUpper)
-        text += brake.isPress() ? "; punches and dies as for the fold before"
-                                : "; bars at the same places as for the fold before";
+        text += brake->isPress() ? "; punches and dies as for the fold before"
+                                 : "; bars at the same places as for the fold before";
     return text;
 }
 
@@ -141,7 +143,7 @@ std::string sightText(const FoldStep& step) {
                        step.sight_from_edge);
 }
 
-std::string clearanceText(const Brake& brake, const FoldStep& step) {
+std::string clearanceText(const BrakeInSetup& brake, const FoldStep& step) {
     if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
     const std::string least = atLeastMillimetres(step.clearance_mm);
     if (step.clearance_between[0].empty()) return "nothing comes within " + least + " mm";
@@ -149,30 +151,30 @@ std::string clearanceText(const Brake& brake, const FoldStep& step) {
                        bodyName(brake, step.clearance_between[1]));
 }
 
-std::string swingText(const Brake& brake, const FoldStep& step) {
+std::string swingText(const BrakeInSetup& brake, const FoldStep& step) {
     std::string text = fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg()));
-    if (brake.isPress())
+    if (brake->isPress())
         return text + fmt::format("; the punch goes {} mm into the V from where it touches the sheet",
                                   millimetres(step.depth_mm));
-    if (brake.leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
+    if (!brake->isPress() && brake->leaf().leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
     return text;
 }
 
-std::string mover(const Brake& brake, const FoldStep& step, const ExitMove& move) {
+std::string mover(const BrakeInSetup& brake, const FoldStep& step, const ExitMove& move) {
     const auto piece = static_cast<std::size_t>(move.piece);
     if (move.piece < 0 || piece >= step.bars.size()) return "the part: ";
     return fmt::format("bar {} ({} from left): ", barId(brake, step.bars[piece]), piece + 1);
 }
 
 /// One sentence for each move, in order; words are the planner's, the piece is named in front of them.
-std::vector<std::string> wayOutWords(const Brake& brake, const FoldStep& step) {
+std::vector<std::string> wayOutWords(const BrakeInSetup& brake, const FoldStep& step) {
     std::vector<std::string> words;
     for (const ExitMove& move : step.way_out) words.push_back(mover(brake, step, move) + move.words);
     return words;
 }
 
 /// The plan tells the way in backwards, as a way out.
-std::vector<std::string> waysInWords(const Brake& brake, const FoldStep& step) {
+std::vector<std::string> waysInWords(const BrakeInSetup& brake, const FoldStep& step) {
     std::vector<std::string> words;
     for (auto move = step.way_in.rbegin(); move != step.way_in.rend(); ++move)
         words.push_back(mover(brake, step, *move) + wayInWords(*move));
@@ -205,12 +207,12 @@ bool barsStay(const FoldStep& step, const FoldPlace& place) {
                       });
 }
 
-FoldWords foldWords(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
+FoldWords foldWords(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place) {
     FoldWords words;
     words.hold = holdText(part, brake, step, place);
-    words.sight = brake.isPress() ? gaugeText(part, step) : sightText(step);
+    words.sight = brake->isPress() ? gaugeText(part, step) : sightText(step);
     words.bars = toolsText(part, brake, step, place, ToolRow::kUpper);
-    if (brake.isPress()) words.dies = toolsText(part, brake, step, place, ToolRow::kDie);
+    if (brake->isPress()) words.dies = toolsText(part, brake, step, place, ToolRow::kLower);
     words.stand = standWords(step);
     words.swing = swingText(brake, step);
     words.clearance = clearanceText(brake, step);
@@ -227,17 +229,17 @@ bool leavesPlainly(const FoldStep& step) {
     return allPlain(step.way_out) && !singly_under_beam;
 }
 
-std::string foldText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place) {
+std::string foldText(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place) {
     std::string title = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(part, step.bends));
     if (step.bends.size() > 1) title += fmt::format(" ({} bends in one stroke)", step.bends.size());
     const FoldWords words = foldWords(part, brake, step, place);
     std::string text = wrapped("", "    ", title, kReportColumns);
-    text += labelled(brake.isPress() ? "Lay" : "Hold", words.hold);
-    text += labelled(brake.isPress() ? "Back gauge" : "Sight line", words.sight);
-    text += labelled(brake.isPress() ? "Punches" : "Bars", words.bars);
+    text += labelled(brake->isPress() ? "Lay" : "Hold", words.hold);
+    text += labelled(brake->isPress() ? "Back gauge" : "Sight line", words.sight);
+    text += labelled(brake->isPress() ? "Punches" : "Bars", words.bars);
     if (!words.dies.empty()) text += labelled("Dies", words.dies);
     if (!words.stand.empty()) text += labelled("Overhang", words.stand);
-    text += labelled(brake.isPress() ? "Stroke" : "Swing", words.swing);
+    text += labelled(brake->isPress() ? "Stroke" : "Swing", words.swing);
     text += labelled("Clearance", words.clearance);
     text += labelled("Tolerances", words.tolerances);
     if (!words.way_in.empty()) text += labelled("Way in", "in this order:") + movesText(words.way_in);

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 
@@ -19,7 +19,8 @@ struct FoldPlace {
 };
 
 /// One fold as a card: which bends, how to hold, bars, sight line, swing, clearance, what comes out and how.
-[[nodiscard]] std::string foldText(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place);
+[[nodiscard]] std::string foldText(const Part& part, const BrakeInSetup& brake, const FoldStep& step,
+                                   const FoldPlace& place);
 
 /// The same sentence by sentence, for pages that set them in their own way. Empty: nothing to say.
 struct FoldWords {
@@ -35,7 +36,8 @@ struct FoldWords {
     std::vector<std::string> way_in;  ///< in order, empty when it is nothing special
     std::vector<std::string> way_out;
 };
-[[nodiscard]] FoldWords foldWords(const Part& part, const Brake& brake, const FoldStep& step, const FoldPlace& place);
+[[nodiscard]] FoldWords foldWords(const Part& part, const BrakeInSetup& brake, const FoldStep& step,
+                                  const FoldPlace& place);
 
 /// True when the same pieces stand at the same places on the machine as for the fold before, though the part may lie
 /// elsewhere.

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "words/words.h"
 #include "words/wrap.h"
 
@@ -44,15 +46,15 @@ std::string figure(const MachineNeeds& needs, const FigureNeed& need, bool is_pr
     return fmt::format("{} mm between the side frames{}", value, here);
 }
 
-std::string sentence(const PlanReport& report, const MachineNeeds& needs) {
-    const Brake& brake = report.shop.brakes[needs.brake];
-    const std::string name = printable(brake.name);
+std::string sentence(const MachineNeeds& needs) {
+    const BrakeInSetup& brake = needs.brake;
+    const std::string name = printable(brake->name);
     if (needs.cut_short)
         return fmt::format("one like {}: what it would need was not found out within the work allowed", name);
     if (!needs.found)
         return fmt::format("none like {}: with every figure of it as good as can be no order works either", name);
     std::vector<std::string> figures;
-    for (const FigureNeed& need : needs.figures) figures.push_back(figure(needs, need, brake.isPress()));
+    for (const FigureNeed& need : needs.figures) figures.push_back(figure(needs, need, brake->isPress()));
     const std::string force = needs.force_kn
                                   ? fmt::format("; its longest bend takes about {:.0f} kN", std::ceil(*needs.force_kn))
                                   : std::string();
@@ -96,7 +98,7 @@ std::vector<std::string> needsLines(const PlanReport& report) {
     bool any_found = false;
     for (const BrakeReport& brake : report.brakes) {
         if (!brake.needs) continue;
-        lines.push_back(sentence(report, *brake.needs));
+        lines.push_back(sentence(*brake.needs));
         any_found = any_found || brake.needs->found;
     }
     if (any_found) lines.push_back(anyMachine(report.part));

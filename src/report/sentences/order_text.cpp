@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/data/columns.h>
 
 #include "words/words.h"
@@ -20,19 +21,19 @@ bool sameOrder(const Plan& a, const Plan& b) {
 }
 
 /// The same order of bends, but held otherwise.
-std::string holdDifference(const Part& part, const Brake& brake, const Plan& like, const Plan& plan) {
+std::string holdDifference(const Part& part, const BrakeInSetup& brake, const Plan& like, const Plan& plan) {
     std::vector<std::string> changes;
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
         const FoldStep& step = plan.folds[i];
         if (step.hold == like.folds[i].hold) continue;
         const std::string held = heldName(part, step.bends.front(), step.hold);
-        changes.push_back(brake.isPress() ? fmt::format("fold {} has {} at the back", i + 1, held)
-                                          : fmt::format("fold {} holds {}", i + 1, held));
+        changes.push_back(brake->isPress() ? fmt::format("fold {} has {} at the back", i + 1, held)
+                                           : fmt::format("fold {} holds {}", i + 1, held));
     }
     const std::string order = like.rank == 1 ? "same order" : fmt::format("order of {}", like.rank);
     if (!changes.empty()) return order + ", but " + listed(changes);
-    return order + (brake.isPress() ? " and sides at the back, other punches, dies or places"
-                                    : " and holds, other bars or places");
+    return order + (brake->isPress() ? " and sides at the back, other punches, dies or places"
+                                     : " and holds, other bars or places");
 }
 
 std::string orderDifference(const Part& part, const Plan& best, const Plan& plan) {
@@ -44,7 +45,7 @@ std::string orderDifference(const Part& part, const Plan& best, const Plan& plan
                        orderList(part, plan, same));
 }
 
-std::string difference(const Part& part, const Brake& brake, const std::vector<Plan>& plans, std::size_t index) {
+std::string difference(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans, std::size_t index) {
     for (std::size_t i = 0; i < index; ++i) {
         if (sameOrder(plans[i], plans[index])) return holdDifference(part, brake, plans[i], plans[index]);
     }
@@ -61,7 +62,8 @@ std::string orderList(const Part& part, const Plan& plan, std::size_t first) {
     return text;
 }
 
-std::string nextBestText(const Part& part, const Brake& brake, const std::vector<Plan>& plans, std::size_t index) {
+std::string nextBestText(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans,
+                         std::size_t index) {
     const Plan& plan = plans[index];
     const std::string head = fmt::format("{}. {}{}, clearance {} mm: ", plan.rank, duration(plan.cost_ms),
                                          plan.tight ? ", tight" : "", atLeastMillimetres(plan.worst_clearance_mm));

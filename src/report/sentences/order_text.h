@@ -4,13 +4,14 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 
 namespace tinwright::report {
 
 /// An order in one line: its rank, time, worst clearance and in what it differs from one that is listed before it.
-[[nodiscard]] std::string nextBestText(const Part& part, const Brake& brake, const std::vector<Plan>& plans,
+[[nodiscard]] std::string nextBestText(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans,
                                        std::size_t index);
 
 /// "a, b+c, d": the folds of an order from `first` on, as `tinwright try --order` takes them.

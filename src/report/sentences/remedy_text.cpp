@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/edges/seams.h>
 
 #include "words/change_text.h"
@@ -122,12 +123,12 @@ std::vector<std::string> remedyLines(const PlanReport& report, const RemedyRepor
     return lines;
 }
 
-std::string noRemedyText(const Brake& brake, const RemedyReport& remedies) {
+std::string noRemedyText(const BrakeInSetup& brake, const RemedyReport& remedies) {
     const std::string text = fmt::format(
         "Nothing was found: no other brake of the shop, no named dimension or two within a quarter of what they are, "
         "no {} more, no corner or bend welded "
         "instead.",
-        brake.isPress() ? "punch" : "bar");
+        brake->isPress() ? "punch" : "bar");
     return remedies.found.cut_short ? text + " Not all of it was looked into: that would have taken long." : text;
 }
 

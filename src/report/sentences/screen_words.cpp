@@ -54,7 +54,7 @@ std::vector<std::string> sideBySide(const PlanReport& report) {
     std::vector<std::string> lines;
     if (report.brakes.size() < 2) return lines;
     for (const BrakeReport& brake : report.brakes) {
-        std::string line = fmt::format("{}: {}", printable(brake.result.brake), verdictWords(brake));
+        std::string line = fmt::format("{}: {}", printable(brake.result.brake->name), verdictWords(brake));
         if (const std::string blocks = blockWords(brake); !blocks.empty()) line += "; " + blocks;
         lines.push_back(std::move(line));
     }

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/data/columns.h>
 
 #include "sentences/fold_text.h"
@@ -15,7 +16,7 @@ namespace tinwright::report {
 
 namespace {
 
-const Brake& brakeAt(const PlanReport& report, std::size_t brake) { return report.shop.brakes[brake]; }
+const BrakeInSetup& brakeAt(const PlanReport& report, std::size_t brake) { return report.split->setupOf(brake); }
 
 std::string foldsText(const PlanReport& report) {
     const SplitPlan& split = *report.split;
@@ -23,7 +24,7 @@ std::string foldsText(const PlanReport& report) {
     FoldPlace place{1, split.plan.folds.size(), report.formed, nullptr};
     for (std::size_t i = 0; i < split.plan.folds.size(); ++i) {
         const bool carried = i == 0 || split.brake_of_fold[i] != split.brake_of_fold[i - 1];
-        const std::string name = printable(brakeAt(report, split.brake_of_fold[i]).name);
+        const std::string name = printable(brakeAt(report, split.brake_of_fold[i])->name);
         if (carried) {
             text += "\n" + wrapped("", "  ", (i == 0 ? "On " : "Carry it to ") + name, kReportColumns);
             place.before = nullptr;  // tools of the other brake, and how the part lay there, tell nothing here
@@ -39,12 +40,13 @@ std::string foldsText(const PlanReport& report) {
 
 // One blank serves both brakes: what their radii differ by goes into every size.
 std::string radiusNote(const PlanReport& report) {
-    const Brake& a = brakeAt(report, report.split->brakes[0]);
-    const Brake& b = brakeAt(report, report.split->brakes[1]);
-    if (std::abs(a.nose_radius_mm - b.nose_radius_mm) <= 0.05) return {};
-    return labelled("Blank", fmt::format("bends on {} have an inside radius of {:.2f} mm, those on {} one of {:.2f} "
-                                         "mm; the blank is developed for the radii drawn",
-                                         printable(a.name), a.nose_radius_mm, printable(b.name), b.nose_radius_mm));
+    const BrakeInSetup& a = brakeAt(report, report.split->brakes[0]);
+    const BrakeInSetup& b = brakeAt(report, report.split->brakes[1]);
+    if (std::abs(a.inside_radius_mm() - b.inside_radius_mm()) <= 0.05) return {};
+    return labelled("Blank",
+                    fmt::format("bends on {} have an inside radius of {:.2f} mm, those on {} one of {:.2f} "
+                                "mm; the blank is developed for the radii drawn",
+                                printable(a->name), a.inside_radius_mm(), printable(b->name), b.inside_radius_mm()));
 }
 
 std::string checkLine(const PlanReport& report) {
@@ -62,8 +64,8 @@ std::string checkLine(const PlanReport& report) {
 std::string splitWords(const PlanReport& report) {
     if (!report.split) return {};
     const SplitPlan& split = *report.split;
-    return fmt::format("{} and {}, carried over {}: {}about {}", printable(brakeAt(report, split.brakes[0]).name),
-                       printable(brakeAt(report, split.brakes[1]).name),
+    return fmt::format("{} and {}, carried over {}: {}about {}", printable(brakeAt(report, split.brakes[0])->name),
+                       printable(brakeAt(report, split.brakes[1])->name),
                        split.times_carried == 1 ? "once" : fmt::format("{} times", split.times_carried),
                        split.plan.tight ? "tight, " : "", duration(split.plan.cost_ms));
 }

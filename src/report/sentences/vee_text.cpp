@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/tooling/bar_fit.h>
 #include <tinwright/forming/metal/bending.h>
 
@@ -15,12 +16,12 @@ namespace tinwright::report {
 namespace {
 
 /// Of one row, the most pieces of each kind that stand at once.
-BarCounts mostAtOnce(const Brake& brake, const Plan& plan, ToolRow row) {
-    BarCounts most(brake.bars.size(), 0);
+ToolCounts mostAtOnce(const BrakeInSetup& brake, const Plan& plan, ToolRow row) {
+    ToolCounts most(brake->toolCount(), 0);
     for (const FoldStep& step : plan.folds) {
-        BarCounts now(brake.bars.size(), 0);
+        ToolCounts now(brake->toolCount(), 0);
         for (const PlacedBar& piece : step.bars) {
-            if (brake.bars[piece.bar.index()].row == row) ++now[piece.bar.index()];
+            if (brake->rowOf(piece.bar) == row) ++now[piece.bar.index()];
         }
         for (std::size_t i = 0; i < now.size(); ++i) most[i] = std::max(most[i], now[i]);
     }
@@ -29,19 +30,19 @@ BarCounts mostAtOnce(const Brake& brake, const Plan& plan, ToolRow row) {
 
 }  // namespace
 
-std::string veeText(const Brake& brake, double thickness_mm) {
-    TINWRIGHT_REQUIRE(brake.isPress() && brake.press->vee, "a press brake is in one V");
-    const Vee& vee = *brake.press->vee;
+std::string veeText(const BrakeInSetup& brake, double thickness_mm) {
+    TINWRIGHT_REQUIRE(brake.vee() != nullptr, "a press brake is in one V");
+    const Vee& vee = *brake.vee();
     const char* by =
-        brake.press->mode == PressMode::kBottoming ? "bottoming: that of the punch" : "air bending: 0.16 of the V";
+        brake->press().mode == PressMode::kBottoming ? "bottoming: that of the punch" : "air bending: 0.16 of the V";
     return fmt::format("{} mm, {}; inside radius {:.2f} mm ({}); usual for {:.4g} mm sheet: {} mm",
-                       millimetres(vee.opening_mm), degrees(vee.angle.deg()), brake.nose_radius_mm, by, thickness_mm,
-                       millimetres(usualDieOpening_mm(thickness_mm)));
+                       millimetres(vee.opening_mm), degrees(vee.angle.deg()), brake.inside_radius_mm(), by,
+                       thickness_mm, millimetres(usualDieOpening_mm(thickness_mm)));
 }
 
-std::string toolsOfPlan(const Brake& brake, const Plan& plan) {
-    return fmt::format("punches {}; dies {}", barNames(brake, mostAtOnce(brake, plan, ToolRow::kUpper)),
-                       barNames(brake, mostAtOnce(brake, plan, ToolRow::kDie)));
+std::string toolsOfPlan(const BrakeInSetup& brake, const Plan& plan) {
+    return fmt::format("punches {}; dies {}", toolNames(*brake, mostAtOnce(brake, plan, ToolRow::kUpper)),
+                       toolNames(*brake, mostAtOnce(brake, plan, ToolRow::kLower)));
 }
 
 }  // namespace tinwright::report

@@ -99,7 +99,7 @@ std::string blankSection(const SheetWork& work, const Plan* plan) {
     std::string text = element("h3", "Blank, seen from the drawn face");
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");
-    const bool is_press = work.brake.isPress();
+    const bool is_press = work.brake->isPress();
     const std::string lines =
         is_press ? "Chain: bend line, where the punch comes down. "
                  : "Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. ";

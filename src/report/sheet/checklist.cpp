@@ -30,7 +30,7 @@ std::string grainText(const Part& part) {
 
 std::string checklist(const SheetWork& work) {
     const Part& part = work.part();
-    const bool is_press = work.brake.isPress();
+    const bool is_press = work.brake->isPress();
     std::vector<std::string> lines{
         fmt::format("Sheet measured: {:.4g} mm is what the blank was drawn for", part.thickness_mm),
         filmText(part.film, is_press),

@@ -27,7 +27,7 @@ std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldP
     const bool stay = barsStay(step, place);
     text += element(
         "span",
-        stay ? (work.brake.isPress() ? "same punches and dies at the same places" : "same bars at the same places")
+        stay ? (work.brake->isPress() ? "same punches and dies at the same places" : "same bars at the same places")
              : barChange(work, step, place),
         stay ? "" : "big");
     return wrap("div", text, "first");
@@ -46,7 +46,7 @@ std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPla
     std::string text;
     for (const BendId bend : step.bends) {
         const std::vector<CheckSize> sizes = checkSizes(work.part(), bend, place.formed_before | maskOf(step.bends),
-                                                        work.brake.nose_radius_mm, cutProcess(work));
+                                                        work.brake.inside_radius_mm(), cutProcess(work));
         for (const CheckSize& size : sizes) text += (text.empty() ? "" : "; ") + size.words;
         text += angleText(work.part().bend(bend), sizes, step.bends.size() > 1);
     }
@@ -67,12 +67,12 @@ std::string clearanceNote(const FoldView& view, const SheetWork& work, const Fol
 
 std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words,
                   const FoldView& view) {
-    const bool is_press = work.brake.isPress();
+    const bool is_press = work.brake->isPress();
     std::string rows =
         row(is_press ? "Back gauge" : "Sight line", {words.sight}) + row(is_press ? "Punches" : "Bars", {words.bars});
     if (is_press) rows += row("Dies", {words.dies});
     if (!words.stand.empty()) rows += row("Overhang", {words.stand});
-    rows += wrap("tr", element("th", work.brake.isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
+    rows += wrap("tr", element("th", work.brake->isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
     rows += row("Tolerances", {words.tolerances});
     const std::string sizes = sizesText(work, step, place);
@@ -125,14 +125,15 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
     const FoldScene scene(work.shapes, work.brake, {place.formed_before, step.bends, step.hold, step.set_angle});
     const FoldView view = viewOf(scene, work.tools, step);
     const FoldWords words = foldWords(work.part(), work.brake, step, place);
-    const auto datum = barDatum(work.part(), place.formed_before, work.brake.nose_radius_mm, step);
+    const auto datum = barDatum(work.part(), place.formed_before, work.brake.inside_radius_mm(), step);
     const std::string name =
         fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(work.part(), step.bends));
     const std::string file = fmt::format("fold-{:02}-", place.number);
     std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
-    pictures += work.keep(
-        file + "bars",
-        topDrawing(view, datum, name + (work.brake.isPress() ? ", punches and dies from above" : ", bars from above")));
+    pictures +=
+        work.keep(file + "bars",
+                  topDrawing(view, datum,
+                             name + (work.brake->isPress() ? ", punches and dies from above" : ", bars from above")));
     const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
     const std::string title = wrap(
         "h3",
@@ -142,7 +143,7 @@ std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlac
         wrap("div",
              title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
                  wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") +
-                 metalNotes(work, place) + ways(words, work.brake.isPress()),
+                 metalNotes(work, place) + ways(words, work.brake->isPress()),
              "card");
     return step.closing ? card + closingCard(work, step, words, name, file) : card;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake.h>
+
 #include "drawings/section_drawing.h"
 #include "drawings/top_drawing.h"
 #include "paper/html.h"
@@ -14,9 +16,7 @@
 namespace tinwright::report {
 namespace {
 
-/// A press brake that is in no V has nothing to be drawn with.
-bool canBeDrawn(const Brake& brake, const Reason& reason) {
-    if (brake.isPress() && !brake.press->vee) return false;
+bool canBeDrawn(const Reason& reason) {
     return !reason.bends.empty() && (reason.room_mm || (!reason.panel.empty() && !reason.body.empty()));
 }
 
@@ -24,7 +24,7 @@ bool canBeDrawn(const Brake& brake, const Reason& reason) {
 std::string contact(const SheetWork& work, const Reason& reason, std::size_t number) {
     const Bend& bend = work.shapes.part.bend(reason.bends.front());
     const Angle set =
-        Angle::degrees(bend.angle.deg() + work.report.shop.overbendFor_deg(work.part().material, work.brake));
+        Angle::degrees(bend.angle.deg() + work.report.shop.overbendFor_deg(work.part().material, *work.brake));
     const FoldScene scene(work.shapes, work.brake, {reason.formed, reason.bends, reason.hold, set});
     const FoldView view = viewOf(scene, work.tools, reason);
     if (!view.tight && !view.room_mm) return {};
@@ -32,7 +32,7 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
         reason.side.empty() ? "holding " + heldName(work.part(), reason.bends.front(), reason.hold) : reason.side;
     const std::string name = fmt::format(
         "{}, {}: {}", strokeName(work.part(), reason.bends), side,
-        view.room_mm ? (work.brake.isPress() ? "room for punches and dies" : "room for bars") : "first contact");
+        view.room_mm ? (work.brake->isPress() ? "room for punches and dies" : "room for bars") : "first contact");
     const std::string file = fmt::format("contact-{:02}", number);
     std::string pictures;
     if (view.tight) pictures = work.keep(file, contactDrawing(view, name, reason.depth_mm));
@@ -45,7 +45,7 @@ std::string cards(const SheetWork& work, const std::vector<Reason>& reasons, std
     std::string text;
     for (const ReasonSentence& sentence : sentencesOf(reasons, &work.part())) {
         std::string item = element("p", unwrapped(printable(sentence.words)));
-        if (canBeDrawn(work.brake, *sentence.reason)) item += contact(work, *sentence.reason, ++number);
+        if (canBeDrawn(*sentence.reason)) item += contact(work, *sentence.reason, ++number);
         text += wrap("div", item, "card");
     }
     return text;

@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "paper/html.h"
 #include "sheet/sheet_parts.h"
 #include "words/text_width.h"
@@ -20,10 +22,11 @@ Count countOf(const FoldStep& step) {
     return count;
 }
 
-std::string named(const Brake& brake, const Count& count) {
+std::string named(const BrakeInSetup& brake, const Count& count) {
     std::vector<std::string> names;
+    const auto idOf = [&](std::size_t tool) { return brake->tool(idAt<ToolId>(tool)).id; };
     for (const auto& [bar, pieces] : count)
-        names.push_back(pieces > 1 ? fmt::format("{} x {}", pieces, brake.bars[bar].id) : brake.bars[bar].id);
+        names.push_back(pieces > 1 ? fmt::format("{} x {}", pieces, idOf(bar)) : idOf(bar));
     return listed(names);
 }
 
@@ -57,11 +60,10 @@ std::string testStrip() {
 }
 
 /// From left to right.
-std::string standing(const Brake& brake, const FoldStep& step, ToolRow row) {
+std::string standing(const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
     std::string names;
     for (const PlacedBar& bar : step.bars) {
-        if (brake.bars[bar.bar.index()].row == row)
-            names += (names.empty() ? "" : " | ") + brake.bars[bar.bar.index()].id;
+        if (brake->rowOf(bar.bar) == row) names += (names.empty() ? "" : " | ") + brake->tool(bar.bar).id;
     }
     return names;
 }
@@ -78,9 +80,9 @@ std::string heads(bool is_press) {
 }  // namespace
 
 std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
-    const Brake& brake = work.brake;
+    const BrakeInSetup& brake = work.brake;
     if (place.before == nullptr) return "put in " + named(brake, countOf(step));
-    const std::string pieces = brake.isPress() ? "punches and dies" : "bars";
+    const std::string pieces = brake->isPress() ? "punches and dies" : "bars";
     if (barsStay(step, place)) return "same " + pieces + ", same places";
     const Count out = more(countOf(*place.before), countOf(step));
     const Count in = more(countOf(step), countOf(*place.before));
@@ -91,14 +93,14 @@ std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPla
 }
 
 std::string setUpSection(const SheetWork& work, const Plan& plan) {
-    const bool is_press = work.brake.isPress();
+    const bool is_press = work.brake->isPress();
     std::string rows = heads(is_press);
     FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
         std::string cells = element("th", std::to_string(place.number)) + wrap("td", tickBox()) +
                             element("td", strokeName(work.part(), step.bends));
         cells += element("td", standing(work.brake, step, ToolRow::kUpper));
-        if (is_press) cells += element("td", standing(work.brake, step, ToolRow::kDie));
+        if (is_press) cells += element("td", standing(work.brake, step, ToolRow::kLower));
         cells += element("td", barChange(work, step, place));
         if (!is_press) cells += element("td", step.leaf_face);
         cells += element("td", degrees(step.set_angle.deg()));

@@ -75,7 +75,7 @@ std::string planSections(const SheetWork& work) {
         text += list(work.brake_report.checks.front().findings);
     }
     text += metalSection(work) + blankSection(work, &plan) + cutSection(work) + setUpSection(work, plan) +
-            element("h3", "Folds") + legend(work.brake.isPress());
+            element("h3", "Folds") + legend(work.brake->isPress());
     FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
         text += foldCard(work, step, place);
@@ -90,13 +90,13 @@ std::string planSections(const SheetWork& work) {
 
 std::string brakeSection(const SheetWork& work) {
     const BrakeResult& result = work.brake_report.result;
-    std::string text = element("h2", result.brake + ": " + toText(result.verdict));
+    std::string text = element("h2", result.brake->name + ": " + toText(result.verdict));
     if (!result.notes.empty()) text += wrap("div", list(result.notes), "warn");
     text +=
         result.plans.empty() ? metalSection(work) + blankSection(work, nullptr) + cutSection(work) : planSections(work);
     text += reasonSection(work) + remedySection(work);
     return text +
-           wrap("div", element("h3", "Cautions for this machine") + list(cautions({kindOf(work.brake)})), "keep");
+           wrap("div", element("h3", "Cautions for this machine") + list(cautions({kindOf(*work.brake)})), "keep");
 }
 
 std::string verdictText(const PlanReport& report) {
@@ -121,12 +121,11 @@ BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
         body += wrap("div", element("h3", "Before you start") + list(report.warnings), "keep warn");
     body += splitSection(report, extras, sheet.drawings);
     for (const BrakeReport& brake : report.brakes) {
-        const Part folded = withFirstFolds(report.part, report.shop, report.shop.brakes[brake.brake]);
+        const Part folded = withFirstFolds(report.part, report.shop, brake.result.brake);
         const PartShapes shapes(folded);
-        const ToolShapes tools(report.shop.brakes[brake.brake]);
-        const std::string prefix = report.brakes.size() > 1 ? brake.result.brake + "-" : "";
-        body += brakeSection(
-            {report, brake, report.shop.brakes[brake.brake], shapes, tools, extras, prefix, sheet.drawings});
+        const ToolShapes tools(brake.result.brake);
+        const std::string prefix = report.brakes.size() > 1 ? brake.result.brake->name + "-" : "";
+        body += brakeSection({report, brake, brake.result.brake, shapes, tools, extras, prefix, sheet.drawings});
     }
     sheet.html = pageHead(report.part.name) + wrap("body", body) + "</html>\n";
     return sheet;

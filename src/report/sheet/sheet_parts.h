@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/shop/cutting.h>
 #include <tinwright/forming/rules/finding.h>
 #include <tinwright/report/data/plan_report.h>
@@ -20,7 +21,7 @@ namespace tinwright::report {
 struct SheetWork {
     const PlanReport& report;
     const BrakeReport& brake_report;
-    const Brake& brake;
+    const BrakeInSetup& brake;
     const PartShapes& shapes;  ///< of withFirstFolds(part, shop, brake)
     const ToolShapes& tools;
     const SheetExtras& extras;

@@ -15,9 +15,9 @@ namespace {
 /// One of the two brakes, with its drawings of the part.
 struct OnBrake {
     OnBrake(const PlanReport& report, std::size_t brake)
-        : folded(withFirstFolds(report.part, report.shop, report.shop.brakes[brake])),
+        : folded(withFirstFolds(report.part, report.shop, report.split->setupOf(brake))),
           shapes(folded),
-          tools(report.shop.brakes[brake]) {}
+          tools(report.split->setupOf(brake)) {}
     const Part folded;
     PartShapes shapes;
     ToolShapes tools;
@@ -56,8 +56,8 @@ public:
 private:
     [[nodiscard]] SheetWork workOn(std::size_t brake) const {
         const OnBrake& on = brake == split_.brakes[0] ? first_ : second_;
-        return {report_,       on.nothing_more, report_.shop.brakes[brake], on.shapes, on.tools, extras_,
-                "two-brakes-", drawings_};
+        return {report_,  on.nothing_more, split_.setupOf(brake), on.shapes,
+                on.tools, extras_,         "two-brakes-",         drawings_};
     }
 
     /// Fold by fold, a heading wherever the part is taken to the other brake: set-ups begin anew there.
@@ -71,10 +71,10 @@ private:
             const SheetWork work = workOn(split_.brake_of_fold[i]);
             const bool carried = i == 0 || split_.brake_of_fold[i] != split_.brake_of_fold[i - 1];
             if (carried) place.before = nullptr;
-            if (carried) cards += element("h3", (i == 0 ? "On " : "Carry it to ") + work.brake.name);
+            if (carried) cards += element("h3", (i == 0 ? "On " : "Carry it to ") + work.brake->name);
             rows += wrap(
                 "tr", element("th", std::to_string(place.number)) + wrap("td", tickBox()) +
-                          element("td", work.brake.name) + element("td", strokeName(report_.part, step.bends)) +
+                          element("td", work.brake->name) + element("td", strokeName(report_.part, step.bends)) +
                           element("td", barChange(work, step, place)) + element("td", degrees(step.set_angle.deg())));
             cards += foldCard(work, step, place);
             place.before = &step;

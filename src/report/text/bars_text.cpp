@@ -7,7 +7,8 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/report/text/text.h>
 
 #include "words/wrap.h"
@@ -28,8 +29,8 @@ double nearestBelow_mm(const WidthRange& range, double width_mm, bool suited) {
 
 std::string strings(const BarsAnswer& answer) {
     std::string text = fmt::format("  {:<8}{:>10}{:>9}{:>8}  {}\n", "pieces", "together", "slack", "cover",
-                                   answer.vee ? "punches" : "bars");
-    const std::size_t most = answer.vee ? kPunchesShown : kStringsShown;
+                                   answer.brake.vee() != nullptr ? "punches" : "bars");
+    const std::size_t most = answer.brake.vee() != nullptr ? kPunchesShown : kStringsShown;
     for (std::size_t i = 0; i < std::min(answer.fits.size(), most); ++i) {
         const BarFit& fit = answer.fits[i];
         const std::string first = fmt::format("  {:<8}{:>7.1f} mm{:>6.1f} mm{:>6.0f} %  ", fit.pieces, fit.width_mm,
@@ -45,10 +46,10 @@ std::string strings(const BarsAnswer& answer) {
 
 std::string title(const BarsAnswer& answer) {
     std::string text =
-        fmt::format("Inside width {:.1f} mm on {}", answer.inside_width_mm, report::printable(answer.brake));
-    if (answer.vee)
-        text += fmt::format(", V {:.4g} of {:.4g}°, walls of inside radius {:.2f} mm", answer.vee->opening_mm,
-                            answer.vee->angle.deg(), answer.wall_radius_mm);
+        fmt::format("Inside width {:.1f} mm on {}", answer.inside_width_mm, report::printable(answer.brake->name));
+    if (answer.brake.vee() != nullptr)
+        text += fmt::format(", V {:.4g} of {:.4g}°, walls of inside radius {:.2f} mm", answer.brake.vee()->opening_mm,
+                            answer.brake.vee()->angle.deg(), answer.wall_radius_mm);
     return report::heading(text, '-');
 }
 
@@ -67,27 +68,25 @@ std::string rangeText(const std::optional<NamedWidths>& range) {
 
 }  // namespace
 
-BarsAnswer barsAnswer(const Brake& brake, const Limits& limits, double inside_width_mm) {
+BarsAnswer barsAnswer(const BrakeInSetup& brake, const Limits& limits, double inside_width_mm) {
     BarsAnswer answer;
-    TINWRIGHT_REQUIRE(!brake.isPress() || brake.press->vee, "a press brake is in one V");
-    answer.brake = brake.name;
-    if (brake.isPress()) answer.vee = brake.press->vee;
-    answer.wall_radius_mm = brake.nose_radius_mm;
+    answer.brake = brake;
+    answer.wall_radius_mm = brake.inside_radius_mm();
     answer.inside_width_mm = inside_width_mm;
     answer.fits = barFits(brake, limits, inside_width_mm);
-    for (const BarFit& fit : answer.fits) answer.names.push_back(barNames(brake, fit.counts));
+    for (const BarFit& fit : answer.fits) answer.names.push_back(toolNames(*brake, fit.counts));
     const bool suited = !answer.fits.empty() && answer.fits.front().comfortable;
     double below_mm = -1;
     for (const WidthRange& range :
          suitedWidths(brake, limits, std::max(0.0, inside_width_mm - kReach_mm), inside_width_mm + kReach_mm)) {
         if (range.least_mm > inside_width_mm) {  // ascending: the first is the nearest
-            answer.above = {range, barNames(brake, range.with.counts)};
+            answer.above = {range, toolNames(*brake, range.with.counts)};
             break;
         }
         const double nearest_mm = nearestBelow_mm(range, inside_width_mm, suited);
         if (nearest_mm >= inside_width_mm || nearest_mm <= below_mm) continue;
         below_mm = nearest_mm;
-        answer.below = {range, barNames(brake, range.with.counts)};
+        answer.below = {range, toolNames(*brake, range.with.counts)};
     }
     return answer;
 }
@@ -97,10 +96,11 @@ std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limit
     for (const BarsAnswer& answer : answers) {
         if (!text.empty()) text += "\n";
         text += title(answer);
-        const char* label = answer.vee ? "Punches" : "Bars";
+        const char* label = answer.brake.vee() != nullptr ? "Punches" : "Bars";
         if (answer.fits.empty()) {
-            text += report::labelled(label, answer.vee ? "no string of the punches comes under it and covers it"
-                                                       : "no string of the bars comes under it and covers it");
+            text += report::labelled(label, answer.brake.vee() != nullptr
+                                                ? "no string of the punches comes under it and covers it"
+                                                : "no string of the bars comes under it and covers it");
         } else if (!answer.fits.front().comfortable) {
             text += report::labelled(label,
                                      fmt::format("only tightly: less than {:.1f} mm at each end", limits.clearance_mm));
@@ -121,8 +121,8 @@ std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limit
                                "up to {:.1f} mm of bend may stick out at each end, with gaps of up to {:.1f} mm.",
                                limits.plus_side_mm, limits.clearance_mm, limits.uncovered_end_mm, limits.bar_gap_mm),
                    kReportColumns);
-    const bool any_press =
-        std::any_of(answers.begin(), answers.end(), [](const BarsAnswer& answer) { return answer.vee.has_value(); });
+    const bool any_press = std::any_of(answers.begin(), answers.end(),
+                                       [](const BarsAnswer& answer) { return answer.brake.vee() != nullptr; });
     if (any_press)
         text += report::wrapped("", "",
                                 "Of a press brake these are the punches of one height; dies may reach past the bend "
@@ -146,8 +146,10 @@ std::string barsJson(const std::vector<BarsAnswer>& answers) {
                                {"covered_share", std::round(fit.covered_share * 1e4) / 1e4},
                                {"comfortable", fit.comfortable}});
         }
-        nlohmann::ordered_json brake{{"name", answer.brake}, {"inside_width_mm", answer.inside_width_mm}};
-        if (answer.vee) brake.update({{"vee_mm", answer.vee->opening_mm}, {"vee_angle_deg", answer.vee->angle.deg()}});
+        nlohmann::ordered_json brake{{"name", answer.brake->name}, {"inside_width_mm", answer.inside_width_mm}};
+        if (answer.brake.vee() != nullptr)
+            brake.update(
+                {{"vee_mm", answer.brake.vee()->opening_mm}, {"vee_angle_deg", answer.brake.vee()->angle.deg()}});
         brake.update(
             {{"strings", strings}, {"next_below", rangeJson(answer.below)}, {"next_above", rangeJson(answer.above)}});
         document["brakes"].push_back(std::move(brake));

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/report/sentences/allowance_text.h>
 
 #include "sentences/fold_text.h"
@@ -26,7 +28,7 @@ namespace {
 
 using namespace report;
 
-const Brake& brakeOf(const PlanReport& report, const BrakeReport& brake) { return report.shop.brakes[brake.brake]; }
+const BrakeInSetup& brakeOf(const BrakeReport& brake) { return brake.result.brake; }
 
 std::string upper(std::string text) {
     for (char& c : text) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
@@ -36,7 +38,7 @@ std::string upper(std::string text) {
 std::string brakesWith(const PlanReport& report, Verdict verdict) {
     std::vector<std::string> names;
     for (const BrakeReport& brake : report.brakes) {
-        if (brake.result.verdict == verdict) names.push_back(brake.result.brake);
+        if (brake.result.verdict == verdict) names.push_back(brake.result.brake->name);
     }
     return listed(names);
 }
@@ -125,7 +127,7 @@ std::string bestPlanText(const PlanReport& report, const BrakeReport& brake) {
     text += checkText(checkOf(brake, 0));
     FoldPlace place{1, plan.folds.size(), report.formed, nullptr};
     for (const FoldStep& step : plan.folds) {
-        text += "\n" + foldText(report.part, brakeOf(report, brake), step, place);
+        text += "\n" + foldText(report.part, brakeOf(brake), step, place);
         place.formed_before |= maskOf(step.bends);
         place.before = &step;
         ++place.number;
@@ -138,7 +140,7 @@ std::string otherPlansText(const PlanReport& report, const BrakeReport& brake) {
     if (plans.size() < 2) return "";
     std::string text = "\nNext best\n";
     for (std::size_t i = 1; i < plans.size(); ++i) {
-        text += nextBestText(report.part, brakeOf(report, brake), plans, i) + checkText(checkOf(brake, i));
+        text += nextBestText(report.part, brakeOf(brake), plans, i) + checkText(checkOf(brake, i));
     }
     return text;
 }
@@ -168,17 +170,19 @@ std::string remediesText(const PlanReport& report, const BrakeReport& brake) {
     const std::vector<std::string> lines = remedyLines(report, *brake.remedies);
     if (lines.empty() && brake.result.verdict == Verdict::kFeasible) return {};
     std::string text = (brake.result.plans.empty() ? "" : "\n") + remedyTitle(brake) + "\n";
-    if (lines.empty()) text += bullet(noRemedyText(brakeOf(report, brake), *brake.remedies));
+    if (lines.empty()) text += bullet(noRemedyText(brakeOf(brake), *brake.remedies));
     for (const std::string& line : lines) text += bullet(line);
     return text;
 }
 
 std::string brakeText(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
-    std::string text = heading(fmt::format("{}: {}, {}", result.brake, toText(result.verdict), countText(result)), '-');
-    const Brake& machine = brakeOf(report, brake);
-    if (result.vee) text += labelled("V", veeText(machine, report.part.thickness_mm));
-    if (result.vee && !result.plans.empty()) text += labelled("Tools", toolsOfPlan(machine, result.plans.front()));
+    std::string text =
+        heading(fmt::format("{}: {}, {}", result.brake->name, toText(result.verdict), countText(result)), '-');
+    const BrakeInSetup& machine = brakeOf(brake);
+    if (machine.vee() != nullptr) text += labelled("V", veeText(machine, report.part.thickness_mm));
+    if (machine.vee() != nullptr && !result.plans.empty())
+        text += labelled("Tools", toolsOfPlan(machine, result.plans.front()));
     if (!result.plans.empty())
         text += bestPlanText(report, brake) + forcedText(report.part, result) + otherPlansText(report, brake);
     text += whyNotText(report.part, result);
@@ -240,7 +244,7 @@ std::string planText(const PlanReport& report) {
     std::vector<MachineKind> kinds;
     for (const BrakeReport& brake : report.brakes) {
         text += brakeText(report, brake) + "\n";
-        kinds.push_back(kindOf(brakeOf(report, brake)));
+        kinds.push_back(kindOf(*brakeOf(brake)));
     }
     return text + splitText(report) + needsText(report) + metalText(report) + warningsText(report.warnings) +
            safetyText(kinds);

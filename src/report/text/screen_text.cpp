@@ -67,7 +67,7 @@ std::string tableText(const std::vector<std::vector<std::string>>& rows) {
 std::string brakeLines(const ScreenedPart& part, const BrakeReport& brake) {
     const std::string blocks = blockWords(brake);
     std::string text;
-    const std::string name = printable(brake.result.brake) + ": ";
+    const std::string name = printable(brake.result.brake->name) + ": ";
     if (!blocks.empty()) text += bullet(name + blocks);
     if (brake.result.verdict == Verdict::kFeasible) {
         for (const std::string& fault : faultWords(brake)) text += bullet(fmt::format("{}FAULT: {}", name, fault));
@@ -92,7 +92,7 @@ std::string partText(const ScreenedPart& part) {
 std::string screenText(const std::vector<ScreenedPart>& parts) {
     if (parts.empty()) return {};
     std::vector<std::vector<std::string>> rows{{"Part"}};
-    for (const BrakeReport& brake : parts.front().report.brakes) rows[0].push_back(printable(brake.result.brake));
+    for (const BrakeReport& brake : parts.front().report.brakes) rows[0].push_back(printable(brake.result.brake->name));
     for (const ScreenedPart& part : parts) {
         rows.push_back({printable(part.report.part.name)});
         for (const BrakeReport& brake : part.report.brakes) rows.back().push_back(verdictWords(brake));

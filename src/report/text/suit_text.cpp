@@ -16,8 +16,6 @@ namespace {
 
 using namespace report;
 
-const char* upperTools(const BrakeSuit& brake) { return brake.vee ? "punches" : "bars"; }
-
 std::string gainWords(const Suggestion& suggestion, const BrakeSuit& brake) {
     const Suitability& before = brake.result.as_drawn;
     const Suitability& after = suggestion.result;
@@ -35,7 +33,7 @@ std::string gainWords(const Suggestion& suggestion, const BrakeSuit& brake) {
                 break;
             case Gain::kBetterCover:
                 words.push_back(fmt::format("at least {} of every bend under {} instead of {}",
-                                            percent(after.least_cover), upperTools(brake),
+                                            percent(after.least_cover), upperTools(*brake.brake),
                                             percent(before.least_cover)));
                 break;
         }
@@ -51,15 +49,16 @@ std::string asDrawn(const BrakeSuit& brake) {
     if (drawn.verdict == Verdict::kUndecided) return "undecided: neither shown to go nor shown not to";
     if (drawn.level() == 0) return "no order works";
     return fmt::format("goes{}, {} pieces over all folds, at least {} of every bend under {}, clearance at least {} mm",
-                       drawn.tight ? " tightly" : "", drawn.bars, percent(drawn.least_cover), upperTools(brake),
+                       drawn.tight ? " tightly" : "", drawn.bars, percent(drawn.least_cover), upperTools(*brake.brake),
                        atLeastMillimetres(drawn.worst_clearance_mm));
 }
 
 std::string wanted(const BrakeSuit& brake, const WantedBar& bar) {
     const std::string what =
-        brake.vee ? fmt::format("a punch {} mm wide with the section of {}", millimetres(bar.width_mm), bar.like)
-                  : fmt::format("a bar {} mm wide with the section of {} ({} mm deep)", millimetres(bar.width_mm),
-                                bar.like, millimetres(bar.clamp_depth_mm));
+        brake.brake.vee() != nullptr
+            ? fmt::format("a punch {} mm wide with the section of {}", millimetres(bar.width_mm), bar.like)
+            : fmt::format("a bar {} mm wide with the section of {} ({} mm deep)", millimetres(bar.width_mm), bar.like,
+                          millimetres(bar.clamp_depth_mm));
     return fmt::format("{}, to stand in the {} mm between two walls: with it the part goes as drawn{}", what,
                        millimetres(bar.between_mm), bar.result.tight ? ", tightly" : "");
 }
@@ -80,9 +79,11 @@ std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
         return labelled("Suggested", "no dimension within its limits makes it better");
     text += labelled("Suggested", "nothing within the limits of change makes it go");
     if (brake.result.beyond) text += labelled("Nearest", pastLimits(report, *brake.result.beyond));
-    const std::string none = brake.vee ? "no single punch more between two walls makes it go as drawn"
-                                       : "no single bar more makes it go as drawn";
-    text += labelled(brake.vee ? "A punch" : "A bar", brake.result.bar ? wanted(brake, *brake.result.bar) : none);
+    const std::string none = brake.brake.vee() != nullptr
+                                 ? "no single punch more between two walls makes it go as drawn"
+                                 : "no single bar more makes it go as drawn";
+    text += labelled(brake.brake.vee() != nullptr ? "A punch" : "A bar",
+                     brake.result.bar ? wanted(brake, *brake.result.bar) : none);
     return text;
 }
 
@@ -93,10 +94,10 @@ std::string suitText(const SuitReport& report) {
     int number = 0;
     for (const BrakeSuit& brake : report.brakes) {
         if (!text.empty()) text += "\n";
-        text += heading(fmt::format("{} on {}", report.part, brake.brake), '-');
-        if (brake.vee)
-            text += labelled(
-                "V", fmt::format("{} mm, {}", millimetres(brake.vee->opening_mm), degrees(brake.vee->angle.deg())));
+        text += heading(fmt::format("{} on {}", report.part, brake.brake->name), '-');
+        if (brake.brake.vee() != nullptr)
+            text += labelled("V", fmt::format("{} mm, {}", millimetres(brake.brake.vee()->opening_mm),
+                                              degrees(brake.brake.vee()->angle.deg())));
         text += labelled("As drawn", asDrawn(brake));
         if (brake.result.as_drawn.level() == 0) {
             for (const ReasonSentence& sentence : sentencesOf(brake.result.as_drawn.reasons))

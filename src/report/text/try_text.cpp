@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "sentences/fold_text.h"
 #include "sentences/reason_text.h"
 #include "words/safety_text.h"
@@ -24,7 +26,7 @@ std::size_t possibleSteps(const TryResult& result) {
 
 std::string verdictLine(const TryReport& report, const BrakeTry& tried) {
     const std::size_t done = possibleSteps(tried.result);
-    const std::string what = report.part.name + " on " + report.shop.brakes[tried.brake].name;
+    const std::string what = report.part.name + " on " + tried.result.brake->name;
     std::string text;
     if (tried.result.verdict == Verdict::kFeasible) {
         text = fmt::format("THIS ORDER WORKS: {}, {}.", what, counted(done, "fold"));
@@ -45,7 +47,7 @@ std::string failedText(const TryReport& report, const TriedStep& step, const Fol
 
 std::string stepsText(const TryReport& report, const BrakeTry& tried) {
     FoldPlace place{1, report.order.size(), report.formed, nullptr};
-    const Brake& brake = report.shop.brakes[tried.brake];
+    const BrakeInSetup& brake = tried.result.brake;
     std::string text;
     for (const TriedStep& step : tried.result.steps) {
         text +=
@@ -83,7 +85,7 @@ std::string tryText(const TryReport& report) {
     for (const BrakeTry& tried : report.brakes) {
         if (!text.empty()) text += "\n";
         text += verdictLine(report, tried) + stepsText(report, tried) + "\n" + restText(report, tried.result);
-        kinds.push_back(kindOf(report.shop.brakes[tried.brake]));
+        kinds.push_back(kindOf(*tried.result.brake));
     }
     text += flatText(report);
     for (const std::string& warning : report.warnings) text += wrapped("Warning: ", "  ", warning, kReportColumns);

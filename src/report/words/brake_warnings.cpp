@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake.h>
+
 #include "words/words.h"
 
 namespace tinwright {

@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 namespace tinwright::report {
 namespace {
 
@@ -83,12 +85,12 @@ std::string panelNames(const Part& part, const std::vector<PanelId>& panels) {
 
 const char* upperTools(const Brake& brake) { return brake.isPress() ? "punches" : "bars"; }
 
-std::string bodyName(const Brake& brake, const std::string& body) {
+std::string bodyName(const BrakeInSetup& brake, const std::string& body) {
     constexpr std::string_view kBar = "bar ";
-    if (!brake.isPress() || !body.starts_with(kBar)) return body;
+    if (!brake->isPress() || !body.starts_with(kBar)) return body;
     const std::string id = body.substr(kBar.size());
-    const auto tool = std::find_if(brake.bars.begin(), brake.bars.end(), [&](const Bar& bar) { return bar.id == id; });
-    return (tool != brake.bars.end() && tool->row == ToolRow::kDie ? "die " : "punch ") + id;
+    const std::optional<ToolId> tool = brake->toolCalled(id);
+    return (tool && brake->rowOf(*tool) == ToolRow::kLower ? "die " : "punch ") + id;
 }
 
 std::string heldName(const Part& part, BendId bend, Hold hold) {

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include <tinwright/base/words.h>
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 
@@ -37,7 +37,7 @@ namespace tinwright::report {
 /// What stands over the sheet: "bars", "punches".
 [[nodiscard]] const char* upperTools(const Brake& brake);
 /// A body as plans name it, "bar G200"; of a press brake "punch G200" or "die V10-50".
-[[nodiscard]] std::string bodyName(const Brake& brake, const std::string& body);
+[[nodiscard]] std::string bodyName(const BrakeInSetup& brake, const std::string& body);
 /// The panel of a bend that lies under the bar, and the one that the leaf swings; of a press brake at the back and in
 /// front.
 [[nodiscard]] std::string heldName(const Part& part, BendId bend, Hold hold);

@@ -8,10 +8,13 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+#include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/sequence/search/search.h>
 
 #include "plan/plan_reasons.h"
-#include "plan/vee_plans.h"
+#include "plan/setup_plans.h"
 #include "proofs/any_order.h"
 #include "shop/shop_oracle.h"
 
@@ -75,20 +78,20 @@ std::vector<Reason> reasonsAt(ShopOracle& oracle, BendMask formed) {
     return reasons;
 }
 
-std::string noteOfRadius(const Part& part, const Brake& brake) {
+std::string noteOfRadius(const Part& part, const BrakeInSetup& brake) {
     for (const Bend& bend : part.bends) {
-        if (bend.hem || std::abs(bend.inside_radius_mm - brake.nose_radius_mm) <= 0.05) continue;
-        if (brake.isPress()) {
+        if (bend.hem || std::abs(bend.inside_radius_mm - brake.inside_radius_mm()) <= 0.05) continue;
+        if (brake->isPress()) {
             return fmt::format(
                 "a V of {:.4g} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for "
                 "the radius that you will get",
-                brake.press->vee->opening_mm, brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
+                brake.vee()->opening_mm, brake.inside_radius_mm(), bend.name, bend.inside_radius_mm);
         }
         return fmt::format(
             "the nose of this brake gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank "
             "for "
             "the radius that you will get",
-            brake.nose_radius_mm, bend.name, bend.inside_radius_mm);
+            brake.inside_radius_mm(), bend.name, bend.inside_radius_mm);
     }
     return {};
 }
@@ -98,8 +101,6 @@ void tellTight(const Limits& limits, Plan& plan) {
     constexpr double kSame_mm = 1e-3;
     plan.tight = plan.tight || plan.worst_clearance_mm < limits.clearance_mm - kSame_mm;
 }
-
-bool hasVeeOpen(const Brake& brake) { return brake.isPress() && !brake.press->vee; }
 
 Verdict verdictOf(const SearchResult& found, bool all_listed) {
     switch (found.end) {
@@ -141,7 +142,8 @@ void addNotes(BrakeResult& result, const SearchResult& found, const ShopOracle& 
 }
 
 // No order is shown to hold: whether one goes as drawn decides between undecided and infeasible.
-void askAsDrawn(const Part& part, const Shop& shop, std::size_t brake, PlanOptions options, BrakeResult& result) {
+void askAsDrawn(const Part& part, const Shop& shop, const BrakeInSetup& brake, PlanOptions options,
+                BrakeResult& result) {
     options.robust = false;
     options.plans = 1;
     BrakeResult drawn = planOnBrake(part, shop, brake, options);
@@ -163,8 +165,11 @@ void askAsDrawn(const Part& part, const Shop& shop, std::size_t brake, PlanOptio
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    if (hasVeeOpen(shop.brakes[brake])) return planOverVees(part, shop, brake, options);
-    ShopOracle oracle(part, shop, shop.brakes[brake], options.robust ? Demand::kHolds : Demand::kPossible);
+    return planOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), options);
+}
+
+BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& brake, const PlanOptions& options) {
+    ShopOracle oracle(part, shop, brake, options.robust ? Demand::kHolds : Demand::kPossible);
     SearchOptions search;
     search.plans = options.plans;
     search.time_limit_s = options.time_limit_s;
@@ -179,12 +184,11 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     const SearchResult found = searchOrders(oracle, options.formed, search);
 
     BrakeResult result;
-    result.brake = shop.brakes[brake].name;
-    if (shop.brakes[brake].isPress()) result.vee = shop.brakes[brake].press->vee;
+    result.brake = brake;
     result.verdict = verdictOf(found, oracle.allStrokesListed());
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
-    result.model = shop.brakes[brake].isPress() ? kPressModel : kModel;
+    result.model = brake->isPress() ? kPressModel : kModel;
     if (hasHems(part)) result.model += kHemModel;
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
@@ -201,15 +205,12 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
     result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
-    if (std::string note = noteOfRadius(part, shop.brakes[brake]); !note.empty())
-        result.notes.push_back(std::move(note));
+    if (std::string note = noteOfRadius(part, brake); !note.empty()) result.notes.push_back(std::move(note));
     return result;
 }
 
-ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
-    TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    TINWRIGHT_REQUIRE(!hasVeeOpen(shop.brakes[brake]), "a press brake is in one V (usingVee)");
-    ShopOracle oracle(part, shop, shop.brakes[brake]);
+ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendMask formed) {
+    ShopOracle oracle(part, shop, brake);
     SearchOptions search;  // as a plan is made: what set-ups are shared comes of it
     search.max_states = PlanOptions{}.max_states;
     search.max_counted_states = 0;
@@ -220,10 +221,14 @@ ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t 
 TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order,
                    BendMask formed) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    if (hasVeeOpen(shop.brakes[brake])) return tryOverVees(part, shop, brake, order, formed);
-    ShopOracle oracle(part, shop, shop.brakes[brake]);
+    return tryOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), order, formed);
+}
+
+TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                   const std::vector<std::vector<BendId>>& order, BendMask formed) {
+    ShopOracle oracle(part, shop, brake);
     TryResult result;
-    if (shop.brakes[brake].isPress()) result.vee = shop.brakes[brake].press->vee;
+    result.brake = brake;
     MachineState machine_state = kNothingSetUp;
     for (const std::vector<BendId>& bends : order) {
         const BendMask mask = maskOf(bends);

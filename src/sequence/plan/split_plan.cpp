@@ -4,6 +4,8 @@
 #include <algorithm>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/sequence/search/search.h>
 
 #include "shop/split_oracle.h"
@@ -75,10 +77,9 @@ SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t
 }  // namespace
 
 std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::array<std::size_t, 2> brakes,
-                                   const PlanOptions& options) {
+                                   const std::array<BrakeInSetup, 2>& on, const PlanOptions& options) {
     TINWRIGHT_REQUIRE(brakes[0] != brakes[1] && std::max(brakes[0], brakes[1]) < shop.brakes.size(),
                       "two brakes of the shop");
-    const Brake* const on[] = {&shop.brakes[brakes[0]], &shop.brakes[brakes[1]]};
     constexpr std::size_t kOrdersTried = 4;
     SplitOracle either(part, shop, {{{on[0], ~BendMask{0}}, {on[1], ~BendMask{0}}}}, {});
     const SearchResult free = searchOrders(either, options.formed, searchFor(options, kOrdersTried));
@@ -88,12 +89,13 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
         if (std::find(tried.begin(), tried.end(), assignment) != tried.end()) continue;
         tried.push_back(assignment);
         std::vector<double> radii;
-        for (const std::size_t of : assignment) radii.push_back(on[of]->nose_radius_mm);
+        for (const std::size_t of : assignment) radii.push_back(on[of].inside_radius_mm());
         SplitOracle given(part, shop, {{{on[0], madeOn(assignment, 0)}, {on[1], madeOn(assignment, 1)}}}, radii);
         const SearchResult found = searchOrders(given, options.formed, searchFor(options, 1));
         if (found.orders.empty()) continue;
         SplitPlan split = planOf(given, found.orders.front(), brakes, assignment);
         split.plan.tight = split.plan.tight || split.plan.worst_clearance_mm < shop.limits.clearance_mm - 1e-3;
+        split.on = on;
         split.proven_best = found.proven_best;
         return split;
     }

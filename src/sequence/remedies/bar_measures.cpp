@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_fit.h>
 #include <tinwright/part/flat/stretch.h>
 
@@ -35,14 +37,14 @@ std::vector<BarMeasure> barMeasures(const Part& part, double radius_mm) {
     return measures;
 }
 
-std::vector<double> turningLengths_mm(const Brake& brake, const Limits& limits, BarMeasure::Kind kind, double least_mm,
-                                      double most_mm) {
+std::vector<double> turningLengths_mm(const BrakeInSetup& brake, const Limits& limits, BarMeasure::Kind kind,
+                                      double least_mm, double most_mm) {
     std::vector<double> lengths;
     const auto take = [&](double length) {
         if (length >= least_mm && length <= most_mm) lengths.push_back(length);
     };
-    for (const BarPool& pool : barPools(brake, brake.nose_radius_mm)) {
-        const BarSums sums(barWidths_um(brake), pool.available);
+    for (const BarPool& pool : barPools(brake)) {
+        const BarSums sums(toolWidths_um(*brake), pool.available);
         for (int pieces = 1; pieces <= BarSums::kMaxPieces; ++pieces) {
             for (const auto& [sum_um, counts] : sums.of(pieces)) {
                 const double sum = toMm(sum_um);

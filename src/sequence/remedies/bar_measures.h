@@ -3,7 +3,8 @@
 
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 
 namespace tinwright {
@@ -24,7 +25,7 @@ struct BarMeasure {
 
 /// Lengths at which what the bars can do changes: a string just comes between two walls, with the clearance or without,
 /// or just covers a bend. Ascending, from `least_mm` to `most_mm`.
-[[nodiscard]] std::vector<double> turningLengths_mm(const Brake& brake, const Limits& limits, BarMeasure::Kind kind,
-                                                    double least_mm, double most_mm);
+[[nodiscard]] std::vector<double> turningLengths_mm(const BrakeInSetup& brake, const Limits& limits,
+                                                    BarMeasure::Kind kind, double least_mm, double most_mm);
 
 }  // namespace tinwright

@@ -6,7 +6,9 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_fit.h>
 #include <tinwright/brake/tooling/bar_profile.h>
 #include <tinwright/geometry/box.h>
@@ -23,21 +25,21 @@ constexpr double kMuchMore_mm = 300;  // by which room on a machine grows at mos
 constexpr double kWidestLeafAngle_deg = 150;
 constexpr std::size_t kMostWidths = 12;
 
-bool isUpper(const Bar& bar) { return bar.row == ToolRow::kUpper && bar.count > 0; }
-
 // Over the pieces that hold the sheet.
 template <class Value>
-double least(const Brake& brake, Value value) {
+double least(const BrakeInSetup& brake, Value value) {
     double found = 1e9;
-    for (const Bar& bar : brake.bars) {
-        if (isUpper(bar)) found = std::min(found, value(bar));
-    }
+    for (const ToolId tool : brake.tools(ToolRow::kUpper)) found = std::min(found, value(tool));
     return found;
 }
 
-void mill(Brake& brake, double depth_mm, double height_mm) {
-    for (Bar& bar : brake.bars) {
-        const auto section = milledSection(bar.profile, brake.nose_radius_mm, std::min(depth_mm, bar.clamp_depth_mm),
+double leastHeight_mm(const BrakeInSetup& brake) {
+    return least(brake, [&](ToolId tool) { return brake->tool(tool).height_mm; });
+}
+
+void mill(LeafBrake& leaf, double depth_mm, double height_mm) {
+    for (Bar& bar : leaf.bars) {
+        const auto section = milledSection(bar.profile, leaf.nose_radius_mm, std::min(depth_mm, bar.clamp_depth_mm),
                                            std::min(height_mm, bar.height_mm));
         if (!section) continue;
         bar.profile = *section;
@@ -48,19 +50,19 @@ void mill(Brake& brake, double depth_mm, double height_mm) {
 }
 
 // The seat is moved up, with all of the profile that is level with it.
-void heighten(Bar& punch, double by_mm) {
+void heighten(Punch& punch, double by_mm) {
     for (Vec2& p : punch.profile) {
         if (p.y() > punch.height_mm - 1e-6) p.y() += by_mm;
     }
     punch.height_mm += by_mm;
 }
 
-std::vector<FigureOf> figuresOfPress(const Part& part, const Brake& brake) {
-    const Press& press = *brake.press;
+std::vector<FigureOf> figuresOfPress(const Part& part, const BrakeInSetup& brake) {
+    const PressBrake& press = brake->press();
     const double part_mm = boxOf(part.blank.outline).sizes().norm();
-    const double punch_mm = least(brake, [](const Bar& bar) { return bar.height_mm; });
+    const double punch_mm = leastHeight_mm(brake);
     const double frames_mm = press.frames_right_mm - press.frames_left_mm;
-    std::vector<FigureOf> figures{{MachineFigure::kLength, brake.length_mm, brake.length_mm + part_mm}};
+    std::vector<FigureOf> figures{{MachineFigure::kLength, brake->length_mm, brake->length_mm + part_mm}};
     if (press.throat_mm > 0) {
         figures.push_back({MachineFigure::kFrames, frames_mm, frames_mm + 2 * part_mm});
         figures.push_back({MachineFigure::kThroat, press.throat_mm, press.throat_mm + part_mm});
@@ -71,19 +73,20 @@ std::vector<FigureOf> figuresOfPress(const Part& part, const Brake& brake) {
     return figures;
 }
 
-std::vector<FigureOf> figuresOfFolder(const Part& part, const Brake& brake) {
+std::vector<FigureOf> figuresOfFolder(const Part& part, const BrakeInSetup& brake) {
     const double part_mm = boxOf(part.blank.outline).sizes().norm();
-    std::vector<FigureOf> figures{{MachineFigure::kLength, brake.length_mm, brake.length_mm + part_mm},
-                                  {MachineFigure::kLeafAngle, brake.max_leaf_angle.deg(),
-                                   std::max(brake.max_leaf_angle.deg(), kWidestLeafAngle_deg)}};
-    if (brake.has_beam)
-        figures.push_back({MachineFigure::kGapBehindNose, brake.beam.front_y_mm, brake.beam.front_y_mm + kMuchMore_mm});
-    if (brake.clamp == ClampKind::kOnBeam)
-        figures.push_back({MachineFigure::kOpening, brake.opening_mm, brake.opening_mm + kMuchMore_mm});
-    const double depth_mm = least(brake, [](const Bar& bar) { return bar.clamp_depth_mm; });
+    std::vector<FigureOf> figures{{MachineFigure::kLength, brake->length_mm, brake->length_mm + part_mm},
+                                  {MachineFigure::kLeafAngle, brake->leaf().max_leaf_angle.deg(),
+                                   std::max(brake->leaf().max_leaf_angle.deg(), kWidestLeafAngle_deg)}};
+    if (brake->leaf().beam.has_value())
+        figures.push_back({MachineFigure::kGapBehindNose, brake->leaf().beam->front_y_mm,
+                           brake->leaf().beam->front_y_mm + kMuchMore_mm});
+    if (brake->leaf().clamp == ClampKind::kOnBeam)
+        figures.push_back({MachineFigure::kOpening, brake->leaf().opening_mm, brake->leaf().opening_mm + kMuchMore_mm});
+    const double depth_mm = least(brake, [&](ToolId tool) { return brake->bar(tool)->clamp_depth_mm; });
     if (depth_mm > kThinDepth_mm) figures.push_back({MachineFigure::kClampDepth, depth_mm, kThinDepth_mm});
-    const double high_mm = least(brake, [](const Bar& bar) { return bar.height_mm; });
-    if (brake.clamp == ClampKind::kLooseBars && high_mm > kThinHeight_mm)
+    const double high_mm = leastHeight_mm(brake);
+    if (brake->leaf().clamp == ClampKind::kLooseBars && high_mm > kThinHeight_mm)
         figures.push_back({MachineFigure::kBarHeight, high_mm, kThinHeight_mm});
     figures.push_back({MachineFigure::kPieceWidth, 0, 1});
     return figures;
@@ -91,61 +94,62 @@ std::vector<FigureOf> figuresOfFolder(const Part& part, const Brake& brake) {
 
 }  // namespace
 
-std::vector<FigureOf> figuresOf(const Part& part, const Brake& brake) {
-    std::vector<FigureOf> figures = brake.isPress() ? figuresOfPress(part, brake) : figuresOfFolder(part, brake);
+std::vector<FigureOf> figuresOf(const Part& part, const BrakeInSetup& brake) {
+    std::vector<FigureOf> figures = brake->isPress() ? figuresOfPress(part, brake) : figuresOfFolder(part, brake);
     const double hems_mm = hemThickness_mm(brake);
-    const bool can = !brake.isPress() || hems_mm > 0;  // dies without a jaw get none by a figure
+    const bool can = !brake->isPress() || hems_mm > 0;  // dies without a jaw get none by a figure
     if (hasHems(part) && can && hems_mm < part.thickness_mm)
         figures.push_back({MachineFigure::kHemThickness, hems_mm, part.thickness_mm});
     return figures;
 }
 
-void setFigure(Brake& brake, MachineFigure figure, double value) {
+void setFigure(Brake& changed, const BrakeInSetup& brake, MachineFigure figure, double value) {
     switch (figure) {
-        case MachineFigure::kLength: brake.length_mm = value; break;
-        case MachineFigure::kLeafAngle: brake.max_leaf_angle = Angle::degrees(value); break;
-        case MachineFigure::kClampDepth: mill(brake, value, 1e9); break;
-        case MachineFigure::kBarHeight: mill(brake, 1e9, value); break;
-        case MachineFigure::kOpening: brake.opening_mm = value; break;
-        case MachineFigure::kGapBehindNose: brake.beam.front_y_mm = value; break;
+        case MachineFigure::kLength: changed.length_mm = value; break;
+        case MachineFigure::kLeafAngle: changed.leaf().max_leaf_angle = Angle::degrees(value); break;
+        case MachineFigure::kClampDepth: mill(changed.leaf(), value, 1e9); break;
+        case MachineFigure::kBarHeight: mill(changed.leaf(), 1e9, value); break;
+        case MachineFigure::kOpening: changed.leaf().opening_mm = value; break;
+        case MachineFigure::kGapBehindNose: changed.leaf().beam->front_y_mm = value; break;
         case MachineFigure::kPieceWidth: break;
         case MachineFigure::kOpenHeight:
-            brake.press->stroke_mm += value - brake.press->open_height_mm;
-            brake.press->open_height_mm = value;
+            changed.press().stroke_mm += value - changed.press().open_height_mm;
+            changed.press().open_height_mm = value;
             break;
-        case MachineFigure::kPunchHeight: {
-            const double by_mm = value - least(brake, [](const Bar& bar) { return bar.height_mm; });
-            for (Bar& bar : brake.bars) {
-                if (bar.row == ToolRow::kUpper) heighten(bar, by_mm);
-            }
+        case MachineFigure::kPunchHeight:
+            for (Punch& punch : changed.press().punches) heighten(punch, value - leastHeight_mm(brake));
             break;
-        }
-        case MachineFigure::kThroat: brake.press->throat_mm = value; break;
+        case MachineFigure::kThroat: changed.press().throat_mm = value; break;
         case MachineFigure::kHemThickness:
-            brake.hem_thickness_mm = value;
-            for (Bar& bar : brake.bars) {
-                if (bar.jaw) bar.jaw->hem_thickness_mm = value;
+            if (!changed.isPress()) {
+                changed.leaf().hem_thickness_mm = value;
+                break;
+            }
+            for (Die& die : changed.press().dies) {
+                if (die.jaw) die.jaw->hem_thickness_mm = value;
             }
             break;
         case MachineFigure::kFrames: {
-            const double by_mm = value - (brake.press->frames_right_mm - brake.press->frames_left_mm);
-            brake.press->frames_left_mm -= 0.5 * by_mm;
-            brake.press->frames_right_mm += 0.5 * by_mm;
+            PressBrake& press = changed.press();
+            const double by_mm = value - (press.frames_right_mm - press.frames_left_mm);
+            press.frames_left_mm -= 0.5 * by_mm;
+            press.frames_right_mm += 0.5 * by_mm;
             break;
         }
     }
 }
 
-std::vector<double> pieceWidths_mm(const Part& part, const Shop& shop, const Brake& brake) {
+std::vector<double> pieceWidths_mm(const Part& part, const Shop& shop, const BrakeInSetup& brake) {
     std::vector<double> widths;
-    for (const BarMeasure& measure : barMeasures(part, brake.nose_radius_mm)) {
+    for (const BarMeasure& measure : barMeasures(part, brake.inside_radius_mm())) {
         double most_mm = measure.mm;
         if (measure.kind == BarMeasure::Kind::kBetweenWalls) {
-            const double end_mm = least(brake, [&](const Bar& bar) { return endRoom_mm(bar, brake.nose_radius_mm); });
+            const double end_mm =
+                least(brake, [&](ToolId tool) { return endRoom_mm(*brake, tool, brake.inside_radius_mm()); });
             most_mm -= 2 * end_mm + std::max(shop.limits.plus_side_mm, 2 * shop.limits.clearance_mm);
         }
         const double width_mm = std::floor(2 * most_mm + 1e-6) / 2;
-        if (width_mm > 0 && width_mm <= brake.length_mm) widths.push_back(width_mm);
+        if (width_mm > 0 && width_mm <= brake->length_mm) widths.push_back(width_mm);
     }
     std::sort(widths.begin(), widths.end());
     widths.erase(std::unique(widths.begin(), widths.end()), widths.end());
@@ -153,23 +157,29 @@ std::vector<double> pieceWidths_mm(const Part& part, const Shop& shop, const Bra
     return widths;
 }
 
-void addPieces(Brake& brake, const std::vector<double>& widths_mm) {
-    std::vector<Bar> sections;
-    for (Bar bar : brake.bars) {
-        bar.horn.reset();  // of a piece with a horn the section without
-        const bool is_known =
-            std::any_of(sections.begin(), sections.end(), [&](const Bar& other) { return sameSection(bar, other); });
-        if (bar.count > 0 && !is_known) sections.push_back(bar);
+Brake withPieces(const BrakeInSetup& brake, const std::vector<double>& widths_mm) {
+    Brake more = *brake;
+    // Of a piece with a horn the section without.
+    if (more.isPress()) {
+        for (Punch& punch : more.press().punches) punch.horn.reset();
     }
-    for (const Bar& section : sections) {
+    std::vector<ToolId> tools = brake.tools(ToolRow::kLower);  // first: pieces of the upper row move their ids
+    for (const ToolId tool : brake.tools(ToolRow::kUpper)) tools.push_back(tool);
+    std::vector<ToolId> sections;
+    for (const ToolId tool : tools) {
+        const bool is_known =
+            std::any_of(sections.begin(), sections.end(), [&](ToolId other) { return sameSection(more, tool, other); });
+        if (!is_known) sections.push_back(tool);
+    }
+    Brake result = *brake;
+    for (const ToolId section : sections) {
         for (const double width_mm : widths_mm) {
-            Bar bar = section;
-            bar.id = fmt::format("{}, {:.4g} wide", section.id, width_mm);
-            bar.width_mm = width_mm;
-            bar.count = 1;
-            brake.bars.push_back(std::move(bar));
+            const std::string id = fmt::format("{}, {:.4g} wide", brake->tool(section).id, width_mm);
+            result = withPiece(std::move(result), section, id, width_mm);
+            if (brake->punch(section) != nullptr) result.press().punches.back().horn.reset();
         }
     }
+    return result;
 }
 
 }  // namespace tinwright

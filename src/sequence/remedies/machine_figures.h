@@ -3,6 +3,8 @@
 
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/sequence/remedies/machine_needs.h>
 
 namespace tinwright {
@@ -16,15 +18,15 @@ struct FigureOf {
 
 /// The figures of this brake that can be better, those that are soonest had first at the end: what stays another is
 /// what costs least.
-[[nodiscard]] std::vector<FigureOf> figuresOf(const Part& part, const Brake& brake);
+[[nodiscard]] std::vector<FigureOf> figuresOf(const Part& part, const BrakeInSetup& brake);
 
-/// Sets one. Never of bars or punches of any width: addPieces does that.
-void setFigure(Brake& brake, MachineFigure figure, double value);
+/// Sets one of a machine that is made from `brake`. Never of bars or punches of any width: withPieces does that.
+void setFigure(Brake& changed, const BrakeInSetup& brake, MachineFigure figure, double value);
 
 /// Widths that bars or punches may have to come to: between walls, and along bends.
-[[nodiscard]] std::vector<double> pieceWidths_mm(const Part& part, const Shop& shop, const Brake& brake);
+[[nodiscard]] std::vector<double> pieceWidths_mm(const Part& part, const Shop& shop, const BrakeInSetup& brake);
 
-/// One piece of each section in each of these widths besides.
-void addPieces(Brake& brake, const std::vector<double>& widths_mm);
+/// The machine with one piece of each section in each of these widths besides.
+[[nodiscard]] Brake withPieces(const BrakeInSetup& brake, const std::vector<double>& widths_mm);
 
 }  // namespace tinwright

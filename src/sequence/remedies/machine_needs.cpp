@@ -6,8 +6,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/press_bend.h>
-#include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/sequence/plan/planner.h>
 #include <tinwright/sequence/remedies/suit.h>
 
@@ -25,10 +26,10 @@ struct Wanted {
 
 class Needs {
 public:
-    Needs(const Part& part, const Shop& shop, std::size_t brake, const NeedsOptions& options)
+    Needs(const Part& part, const Shop& shop, const BrakeInSetup& brake, const NeedsOptions& options)
         : part_(part), shop_(shop), options_(options) {
         result_.brake = brake;
-        for (const FigureOf& of : figuresOf(part, shop.brakes[brake])) wanted_.push_back({of, of.best});
+        for (const FigureOf& of : figuresOf(part, brake)) wanted_.push_back({of, of.best});
     }
 
     MachineNeeds run() {
@@ -98,12 +99,12 @@ private:
         }
     }
 
-    [[nodiscard]] Brake brakeNow() const {
-        Brake brake = shop_.brakes[result_.brake];
+    [[nodiscard]] BrakeInSetup brakeNow() const {
+        Brake changed = *result_.brake;
         for (const Wanted& wanted : wanted_) {
-            if (wanted.isOther()) setFigure(brake, wanted.of.figure, wanted.value);
+            if (wanted.isOther()) setFigure(changed, result_.brake, wanted.of.figure, wanted.value);
         }
-        return brake;
+        return result_.brake.with(std::move(changed));
     }
 
     bool goes() {
@@ -111,11 +112,9 @@ private:
             result_.cut_short = true;
             return false;
         }
-        Shop shop = shop_;
-        shop.brakes[result_.brake] = brakeNow();
+        BrakeInSetup brake = brakeNow();
         if (isOther(MachineFigure::kPieceWidth))
-            addPieces(shop.brakes[result_.brake],
-                      widths_.empty() ? pieceWidths_mm(part_, shop, shop.brakes[result_.brake]) : widths_);
+            brake = brake.with(withPieces(brake, widths_.empty() ? pieceWidths_mm(part_, shop_, brake) : widths_));
         PlanOptions plan;
         plan.plans = 1;
         plan.max_states = options_.max_states;
@@ -124,17 +123,16 @@ private:
         plan.verdict_only = true;
         plan.explain = false;
         plan.tell_reasons = false;
-        const BrakeResult result = planOnBrake(part_, shop, result_.brake, plan);
+        const BrakeResult result = planOnBrake(part_, shop_, brake, plan);
         result_.work += planWork(result.work);
         return result.verdict == Verdict::kFeasible;
     }
 
-    // In the V in which it is told, or the first that suits.
     [[nodiscard]] std::optional<double> longestForce_kn() const {
-        const Brake& brake = shop_.brakes[result_.brake];
-        if (!brake.isPress()) return std::nullopt;
-        const Press used = *inEachVee(part_, brake).front().press;
-        const std::optional<PressForce> force = pressForce(used, *used.vee, options_.material, part_.thickness_mm);
+        const BrakeInSetup& brake = result_.brake;
+        if (!brake->isPress()) return std::nullopt;
+        const std::optional<PressForce> force =
+            pressForce(brake->press(), *brake.vee(), options_.material, part_.thickness_mm);
         if (!force) return std::nullopt;
         double longest_mm = 0;
         for (const Bend& bend : part_.bends) {
@@ -165,7 +163,7 @@ private:
 
 }  // namespace
 
-MachineNeeds machineNeeds(const Part& part, const Shop& shop, std::size_t brake, const NeedsOptions& options) {
+MachineNeeds machineNeeds(const Part& part, const Shop& shop, const BrakeInSetup& brake, const NeedsOptions& options) {
     return Needs(part, shop, brake, options).run();
 }
 

@@ -3,6 +3,10 @@
 
 #include <algorithm>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+#include <tinwright/forming/metal/vee_choice.h>
+
 #include "remedies/remedy_trials.h"
 #include "remedies/suit_trials.h"
 
@@ -33,7 +37,7 @@ bool lifts(const Suitability& drawn, const Suitability& changed) {
     return drawn.level() > 0 && drawn.least_cover < kPoorCover && changed.least_cover >= drawn.least_cover + kCoverStep;
 }
 
-Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed,
+Suitability RemedyTrials::plan(const Part& part, const std::vector<BrakeInSetup>& setups, BendMask formed,
                                bool tell_reasons) {
     if (spent()) {
         cut_short_ = true;
@@ -48,7 +52,7 @@ Suitability RemedyTrials::plan(const Part& part, const Shop& shop, std::size_t b
     plan.explain = false;
     plan.tell_reasons = tell_reasons;
     ++count_;
-    return planForSuit(part, shop, brake, plan, true, work_);
+    return planForSuit(part, shop_, setups, plan, true, work_);
 }
 
 void RemedyTrials::add(std::size_t plans, std::uint64_t work, bool cut_short) {
@@ -67,7 +71,8 @@ std::vector<Remedy> otherBrakes(RemedyTrials& trials) {
         remedy.kind = RemedyKind::kOtherBrake;
         remedy.brake = i;
         remedy.result = told != nullptr ? suitabilityOf(*told)
-                                        : trials.plan(trials.part(), trials.shop(), i, trials.options().formed);
+                                        : trials.plan(trials.part(), setupsFor(trials.part(), trials.shop().brakes[i]),
+                                                      trials.options().formed);
         if (lifts(trials.asDrawn(), remedy.result)) found.push_back(std::move(remedy));
     }
     std::stable_sort(found.begin(), found.end(),

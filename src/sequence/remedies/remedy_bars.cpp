@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_fit.h>
 #include <tinwright/brake/tooling/bar_profile.h>
 
@@ -24,23 +25,29 @@ constexpr double kThinnestHeight_mm = 12;
 constexpr std::size_t kMostWidthsTried = 12;
 constexpr std::size_t kMostBars = 2;  // to be bought or made
 
-const Bar& barCalled(const Brake& brake, const std::string& id) {
-    const auto found = std::find_if(brake.bars.begin(), brake.bars.end(), [&](const Bar& bar) { return bar.id == id; });
-    TINWRIGHT_REQUIRE(found != brake.bars.end(), "the new bar is like one of the brake's");
+ToolId called(const Brake& brake, const std::string& id) {
+    const std::optional<ToolId> found = brake.toolCalled(id);
+    TINWRIGHT_REQUIRE(found, "the new piece is like one of the brake's");
     return *found;
 }
 
 // Fingers hang on their beam: their height is given. Punches are not milled.
-NewBar sized(const Brake& brake, NewBar bar, double depth_mm, double height_mm) {
-    const Bar& like = barCalled(brake, bar.like);
-    if (brake.isPress()) {
-        bar.height_mm = like.height_mm;
-        return bar;
+NewBar sized(const Brake& brake, NewBar piece, double depth_mm, double height_mm) {
+    const ToolId id = called(brake, piece.like);
+    const Bar* like = brake.bar(id);
+    if (like == nullptr) {
+        piece.height_mm = brake.tool(id).height_mm;
+        return piece;
     }
-    bar.depth_mm = std::min(depth_mm, like.clamp_depth_mm);
-    bar.height_mm = brake.clamp == ClampKind::kOnBeam ? like.height_mm : std::min(height_mm, like.height_mm);
-    bar.milled = bar.depth_mm < like.clamp_depth_mm || bar.height_mm < like.height_mm;
-    return bar;
+    piece.depth_mm = std::min(depth_mm, like->clamp_depth_mm);
+    piece.height_mm = brake.leaf().clamp == ClampKind::kOnBeam ? like->height_mm : std::min(height_mm, like->height_mm);
+    piece.milled = piece.depth_mm < like->clamp_depth_mm || piece.height_mm < like->height_mm;
+    return piece;
+}
+
+double clampDepth_mm(const Brake& brake, ToolId tool) {
+    const Bar* bar = brake.bar(tool);
+    return bar != nullptr ? bar->clamp_depth_mm : 0;
 }
 
 class BarSearch {
@@ -49,7 +56,7 @@ public:
 
     std::vector<Remedy> run() {
         std::vector<Remedy> found;
-        for (const Bar& like : sections()) {
+        for (const ToolId like : sections()) {
             if (auto remedy = withSectionOf(like)) found.push_back(std::move(*remedy));
         }
         std::stable_sort(found.begin(), found.end(),
@@ -64,22 +71,23 @@ private:
         return sum;
     }
 
-    // One bar of each section.
-    [[nodiscard]] std::vector<Bar> sections() const {
-        std::vector<Bar> result;
-        for (const Bar& bar : trials_.brake().bars) {
-            if (bar.row == ToolRow::kDie || bar.count <= 0) continue;
-            if (std::none_of(result.begin(), result.end(), [&](const Bar& other) { return sameSection(bar, other); }))
-                result.push_back(bar);
+    // One tool of each section.
+    [[nodiscard]] std::vector<ToolId> sections() const {
+        const Brake& brake = *trials_.brake();
+        std::vector<ToolId> result;
+        for (const ToolId tool : trials_.brake().tools(ToolRow::kUpper)) {
+            if (std::none_of(result.begin(), result.end(),
+                             [&](ToolId other) { return sameSection(brake, tool, other); }))
+                result.push_back(tool);
         }
         return result;
     }
 
-    std::optional<Remedy> withSectionOf(const Bar& like) {
+    std::optional<Remedy> withSectionOf(ToolId like) {
         std::vector<NewBar> bars;
         for (const double width_mm : widths(like))
-            bars.push_back(
-                sized(trials_.brake(), {like.id, width_mm, 0, 0, false}, kThinnestDepth_mm, kThinnestHeight_mm));
+            bars.push_back(sized(*trials_.brake(), {trials_.brake()->tool(like).id, width_mm, 0, 0, false},
+                                 kThinnestDepth_mm, kThinnestHeight_mm));
         if (bars.empty() || !goes(bars)) return std::nullopt;
         for (std::size_t i = bars.size(); i-- > 0 && bars.size() > 1;) {  // wide ones go first
             std::vector<NewBar> fewer = bars;
@@ -98,20 +106,22 @@ private:
     }
 
     // The whole section if it goes; else as deep as it may be, then as high.
-    void grow(std::vector<NewBar>& bars, const Bar& like) {
-        if (goes(atSize(bars, like.clamp_depth_mm, like.height_mm))) {
-            bars = atSize(bars, like.clamp_depth_mm, like.height_mm);
+    void grow(std::vector<NewBar>& bars, ToolId id) {
+        const double most_depth_mm = clampDepth_mm(*trials_.brake(), id);
+        const double most_height_mm = trials_.brake()->tool(id).height_mm;
+        if (goes(atSize(bars, most_depth_mm, most_height_mm))) {
+            bars = atSize(bars, most_depth_mm, most_height_mm);
             return;
         }
-        const double depth_mm = largest(bars[0].depth_mm, like.clamp_depth_mm,
+        const double depth_mm = largest(bars[0].depth_mm, most_depth_mm,
                                         [&](double depth) { return goes(atSize(bars, depth, kThinnestHeight_mm)); });
-        const double height_mm = largest(bars[0].height_mm, like.height_mm,
+        const double height_mm = largest(bars[0].height_mm, most_height_mm,
                                          [&](double height) { return goes(atSize(bars, depth_mm, height)); });
         bars = atSize(bars, depth_mm, height_mm);
     }
 
     [[nodiscard]] std::vector<NewBar> atSize(std::vector<NewBar> bars, double depth_mm, double height_mm) const {
-        for (NewBar& bar : bars) bar = sized(trials_.brake(), bar, depth_mm, height_mm);
+        for (NewBar& bar : bars) bar = sized(*trials_.brake(), bar, depth_mm, height_mm);
         return bars;
     }
 
@@ -129,15 +139,16 @@ private:
     }
 
     // Ascending: as wide as can stand between two walls, or as a bend is long.
-    [[nodiscard]] std::vector<double> widths(const Bar& like) const {
+    [[nodiscard]] std::vector<double> widths(ToolId like) const {
         const Limits& limits = trials_.shop().limits;
-        const double radius_mm = trials_.brake().nose_radius_mm;
-        const double room_mm = 2 * endRoom_mm(like, radius_mm) + std::max(limits.plus_side_mm, 2 * limits.clearance_mm);
+        const double radius_mm = trials_.brake().inside_radius_mm();
+        const double room_mm =
+            2 * endRoom_mm(*trials_.brake(), like, radius_mm) + std::max(limits.plus_side_mm, 2 * limits.clearance_mm);
         std::vector<double> widths;
         for (const BarMeasure& measure : barMeasures(trials_.part(), radius_mm)) {
             const double most_mm = measure.kind == BarMeasure::Kind::kBetweenWalls ? measure.mm - room_mm : measure.mm;
             const double width_mm = std::floor(most_mm / kWidthStep_mm + 1e-6) * kWidthStep_mm;
-            if (width_mm > 0 && width_mm <= trials_.brake().length_mm) widths.push_back(width_mm);
+            if (width_mm > 0 && width_mm <= trials_.brake()->length_mm) widths.push_back(width_mm);
         }
         std::sort(widths.begin(), widths.end());
         widths.erase(std::unique(widths.begin(), widths.end()), widths.end());
@@ -146,15 +157,15 @@ private:
     }
 
     bool goes(const std::vector<NewBar>& bars) {
-        for (const NewBar& bar : bars) {
-            if (!trials_.brake().isPress() &&
-                !milledSection(barCalled(trials_.brake(), bar.like).profile, trials_.brake().nose_radius_mm,
-                               bar.depth_mm, bar.height_mm))
+        const Brake& brake = *trials_.brake();
+        for (const NewBar& piece : bars) {
+            const Bar* like = brake.bar(called(brake, piece.like));
+            if (like != nullptr &&
+                !milledSection(like->profile, brake.leaf().nose_radius_mm, piece.depth_mm, piece.height_mm))
                 return false;
         }
-        Shop shop = trials_.shop();
-        shop.brakes[trials_.brakeIndex()] = withBars(trials_.brake(), bars);
-        const Suitability now = trials_.plan(trials_.part(), shop, trials_.brakeIndex(), trials_.options().formed);
+        const Suitability now =
+            trials_.plan(trials_.part(), {trials_.brake().with(withBars(brake, bars))}, trials_.options().formed);
         if (!lifts(trials_.asDrawn(), now)) return false;
         result_ = now;
         return true;
@@ -169,17 +180,14 @@ private:
 Brake withBars(const Brake& brake, const std::vector<NewBar>& bars) {
     Brake result = brake;
     for (std::size_t i = 0; i < bars.size(); ++i) {
-        Bar bar = barCalled(brake, bars[i].like);
-        bar.id = "new" + std::to_string(i + 1);
-        bar.width_mm = bars[i].width_mm;
-        bar.count = 1;
-        if (bars[i].milled) {
-            bar.profile = *milledSection(bar.profile, brake.nose_radius_mm, bars[i].depth_mm, bars[i].height_mm);
-            bar.clamp_depth_mm = clampDepth_mm(bar.profile);
-            bar.height_mm = height_mm(bar.profile);
-            bar.end_relief_height_mm = std::min(bar.end_relief_height_mm, bar.height_mm);
-        }
-        result.bars.push_back(std::move(bar));
+        result =
+            withPiece(std::move(result), called(brake, bars[i].like), "new" + std::to_string(i + 1), bars[i].width_mm);
+        if (!bars[i].milled) continue;
+        Bar& bar = result.leaf().bars.back();
+        bar.profile = *milledSection(bar.profile, brake.leaf().nose_radius_mm, bars[i].depth_mm, bars[i].height_mm);
+        bar.clamp_depth_mm = clampDepth_mm(bar.profile);
+        bar.height_mm = height_mm(bar.profile);
+        bar.end_relief_height_mm = std::min(bar.end_relief_height_mm, bar.height_mm);
     }
     return result;
 }

@@ -35,7 +35,7 @@ SuitOptions suitOptions(const RemedyTrials& trials, const Suitability& as_drawn,
 
 SuitResult suited(RemedyTrials& trials, const Part& part, const TweakedPart& tweaks, const Suitability& as_drawn,
                   std::uint64_t work) {
-    SuitResult result = suit(part, tweaks, trials.shop(), trials.brakeIndex(),
+    SuitResult result = suit(part, tweaks, trials.shop(), trials.brake(),
                              suitOptions(trials, as_drawn, std::max<std::uint64_t>(work, 1)));
     trials.add(result.plans_made, result.work, result.cut_short);
     return result;

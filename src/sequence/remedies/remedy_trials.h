@@ -5,6 +5,8 @@
 #include <cstdint>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/sequence/remedies/remedies.h>
 
 namespace tinwright {
@@ -18,6 +20,7 @@ public:
         : part_(part),
           shop_(shop),
           brake_(brake),
+          as_drawn_on_(as_drawn.brake),
           as_drawn_(suitabilityOf(as_drawn)),
           full_reasons_(as_drawn.reasons),
           options_(options) {}
@@ -25,7 +28,7 @@ public:
     [[nodiscard]] const Part& part() const { return part_; }
     [[nodiscard]] const Shop& shop() const { return shop_; }
     [[nodiscard]] std::size_t brakeIndex() const { return brake_; }
-    [[nodiscard]] const Brake& brake() const { return shop_.brakes[brake_]; }
+    [[nodiscard]] const BrakeInSetup& brake() const { return as_drawn_on_; }
     [[nodiscard]] const Suitability& asDrawn() const { return as_drawn_; }
     [[nodiscard]] const RemedyOptions& options() const { return options_; }
 
@@ -42,12 +45,13 @@ public:
     [[nodiscard]] bool spent() const { return work_ >= stage_end_; }
     [[nodiscard]] std::uint64_t left() const { return spent() ? 0 : stage_end_ - work_; }
     /// Undecided when the stage's share is spent.
-    Suitability plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed) {
-        return plan(part, shop, brake, formed, false);
+    Suitability plan(const Part& part, const std::vector<BrakeInSetup>& setups, BendMask formed) {
+        return plan(part, setups, formed, false);
     }
-    Suitability plan(const Part& part) { return plan(part, shop_, brake_, options_.formed); }
+    Suitability plan(const Part& part, BendMask formed) { return plan(part, {as_drawn_on_}, formed); }
+    Suitability plan(const Part& part) { return plan(part, options_.formed); }
     /// And what stands in its way when it does not go.
-    Suitability planWithReasons(const Part& part) { return plan(part, shop_, brake_, options_.formed, true); }
+    Suitability planWithReasons(const Part& part) { return plan(part, {as_drawn_on_}, options_.formed, true); }
     /// Plans made by others.
     void add(std::size_t plans, std::uint64_t work, bool cut_short);
 
@@ -56,11 +60,12 @@ public:
     [[nodiscard]] bool cutShort() const { return cut_short_; }
 
 private:
-    Suitability plan(const Part& part, const Shop& shop, std::size_t brake, BendMask formed, bool tell_reasons);
+    Suitability plan(const Part& part, const std::vector<BrakeInSetup>& setups, BendMask formed, bool tell_reasons);
 
     const Part& part_;
     const Shop& shop_;
     std::size_t brake_;
+    BrakeInSetup as_drawn_on_;
     Suitability as_drawn_;
     std::vector<Reason> full_reasons_;
     const RemedyOptions& options_;

@@ -184,12 +184,10 @@ std::optional<Remedy> withWeld(RemedyTrials& trials, BendId bend) {
     remedy.kind = RemedyKind::kWeldedBend;
     remedy.brake = trials.brakeIndex();
     if (split.rest.bends.empty()) return std::nullopt;
-    remedy.result =
-        trials.plan(split.rest, trials.shop(), trials.brakeIndex(), mapped(trials.options().formed, split.rest_bends));
+    remedy.result = trials.plan(split.rest, mapped(trials.options().formed, split.rest_bends));
     if (!lifts(trials.asDrawn(), remedy.result)) return std::nullopt;
     if (!split.piece.bends.empty()) {
-        const Suitability piece = trials.plan(split.piece, trials.shop(), trials.brakeIndex(),
-                                              mapped(trials.options().formed, split.piece_bends));
+        const Suitability piece = trials.plan(split.piece, mapped(trials.options().formed, split.piece_bends));
         if (piece.level() == 0) return std::nullopt;
     }
     remedy.weld = {bend, stripLength_mm(trials.part().bend(bend)), split.piece.bends.size()};

@@ -6,6 +6,9 @@
 #include <map>
 #include <tuple>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "remedies/bar_measures.h"
 #include "remedies/suit_trials.h"
 
@@ -85,12 +88,12 @@ private:
 
 class Suiting {
 public:
-    Suiting(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+    Suiting(const Part& part, const TweakedPart& tweaks, const Shop& shop, const BrakeInSetup& brake,
             const SuitOptions& options)
         : part_(part),
           tweaks_(tweaks),
           shop_(shop),
-          brake_(shop.brakes[brake]),
+          brake_(brake),
           options_(options),
           trials_(part, tweaks, shop, brake, options) {}
 
@@ -172,7 +175,7 @@ private:
     std::vector<int> turningSteps(std::size_t dimension, int way, int most) {
         std::vector<int> steps;
         const double far_mm = trials_.change_mm(dimension, way * most);
-        const std::vector<BarMeasure> drawn = barMeasures(part_, brake_.nose_radius_mm);
+        const std::vector<BarMeasure> drawn = barMeasures(part_, brake_.inside_radius_mm());
         const auto changed = trials_.measuresAt(dimension, way);
         if (!changed || changed->size() != drawn.size()) return steps;
         const double unit_mm = trials_.change_mm(dimension, way);
@@ -207,7 +210,7 @@ private:
     const Part& part_;
     const TweakedPart& tweaks_;
     const Shop& shop_;
-    const Brake& brake_;
+    const BrakeInSetup& brake_;
     const SuitOptions& options_;
     SuitTrials trials_;
     SuitResult result_;
@@ -215,7 +218,7 @@ private:
 
 }  // namespace
 
-SuitResult suit(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+SuitResult suit(const Part& part, const TweakedPart& tweaks, const Shop& shop, const BrakeInSetup& brake,
                 const SuitOptions& options) {
     return Suiting(part, tweaks, shop, brake, options).run();
 }

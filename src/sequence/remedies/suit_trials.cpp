@@ -5,6 +5,11 @@
 #include <cmath>
 #include <tuple>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
+#include "plan/setup_plans.h"
+
 namespace tinwright {
 
 namespace {
@@ -40,11 +45,11 @@ Suitability suitabilityOf(const BrakeResult& result) {
     return suitability;
 }
 
-Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan, bool verdict_only,
-                        std::uint64_t& work) {
+Suitability planForSuit(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups, PlanOptions plan,
+                        bool verdict_only, std::uint64_t& work) {
     plan.verdict_only = verdict_only;
     const auto planned = [&] {
-        const BrakeResult result = planOnBrake(part, shop, brake, plan);
+        const BrakeResult result = planOverSetups(part, shop, setups, plan);
         work += planWork(result.work);
         return suitabilityOf(result);
     };
@@ -57,15 +62,15 @@ Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, P
 
 std::uint64_t planWork(const SearchWork& work) { return work.fold_checks + work.shadows_cast + work.pairs_swept; }
 
-SuitTrials::SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+SuitTrials::SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, const BrakeInSetup& brake,
                        const SuitOptions& options)
     : tweaks_(tweaks),
       shop_(shop),
       brake_(brake),
       options_(options),
-      as_drawn_(options.as_drawn ? *options.as_drawn : plan(part, shop)) {}
+      as_drawn_(options.as_drawn ? *options.as_drawn : plan(part, brake)) {}
 
-Suitability SuitTrials::plan(const Part& part, const Shop& shop) {
+Suitability SuitTrials::plan(const Part& part, const BrakeInSetup& brake) {
     if (spent()) return {};
     ++count_;
     PlanOptions plan;
@@ -75,7 +80,7 @@ Suitability SuitTrials::plan(const Part& part, const Shop& shop) {
     plan.formed = options_.formed;
     plan.robust = options_.robust;
     plan.explain = false;
-    return planForSuit(part, shop, brake_, plan, options_.verdict_only, work_);
+    return planForSuit(part, shop_, {brake}, plan, options_.verdict_only, work_);
 }
 
 const Suitability& SuitTrials::at(std::size_t dimension, int step) {
@@ -83,7 +88,7 @@ const Suitability& SuitTrials::at(std::size_t dimension, int step) {
     if (!is_new) return entry->second;
     const Result<Part> part = tweaks_.with({{dimension, value_mm(dimension, step)}});
     if (part) {
-        entry->second = plan(part.value(), shop_);
+        entry->second = plan(part.value(), brake_);
     } else {
         entry->second.verdict = Verdict::kInfeasible;
     }
@@ -103,7 +108,7 @@ std::vector<std::pair<std::size_t, int>> SuitTrials::otherReasons() const {
 std::optional<std::vector<BarMeasure>> SuitTrials::measuresAt(std::size_t dimension, int step) {
     const Result<Part> part = tweaks_.with({{dimension, value_mm(dimension, step)}});
     if (!part) return std::nullopt;
-    return barMeasures(part.value(), shop_.brakes[brake_].nose_radius_mm);
+    return barMeasures(part.value(), brake_.inside_radius_mm());
 }
 
 double SuitTrials::value_mm(std::size_t dimension, int step) const {
@@ -129,33 +134,27 @@ int SuitTrials::steps(std::size_t dimension, int way, double times_reach) const 
 int SuitTrials::gridSteps(double mm) const { return static_cast<int>(std::lround(mm / options_.step_mm)); }
 
 std::optional<WantedBar> SuitTrials::wantedBar(const Part& part) {
-    const Brake& brake = shop_.brakes[brake_];
+    const BrakeInSetup& brake = brake_;
     std::vector<WantedBar> tried;
-    for (const BarMeasure& measure : barMeasures(part, brake.nose_radius_mm)) {
+    for (const BarMeasure& measure : barMeasures(part, brake.inside_radius_mm())) {
         if (measure.kind != BarMeasure::Kind::kBetweenWalls ||
             !suitedWidths(brake, shop_.limits, measure.mm, measure.mm).empty())
             continue;
-        for (const Bar& like : brake.bars) {
-            if (like.row == ToolRow::kDie || like.count <= 0) continue;
-            const double room = 2 * endRoom_mm(like, brake.nose_radius_mm) +
+        for (const ToolId like : brake.tools(ToolRow::kUpper)) {
+            const Bar* const own = brake->bar(like);
+            const double room = 2 * endRoom_mm(*brake, like, brake.inside_radius_mm()) +
                                 std::max(shop_.limits.plus_side_mm, 2 * shop_.limits.clearance_mm);
             WantedBar bar;
             bar.width_mm = std::floor((measure.mm - room) / kBarStep_mm) * kBarStep_mm;
-            bar.like = like.id;
-            bar.clamp_depth_mm = like.clamp_depth_mm;
+            bar.like = brake->tool(like).id;
+            bar.clamp_depth_mm = own != nullptr ? own->clamp_depth_mm : 0;
             bar.between_mm = measure.mm;
             const bool known = std::any_of(tried.begin(), tried.end(), [&](const WantedBar& other) {
                 return other.width_mm == bar.width_mm && other.clamp_depth_mm == bar.clamp_depth_mm;
             });
             if (known || bar.width_mm <= 0) continue;
             tried.push_back(bar);
-            Shop shop = shop_;
-            Bar more = like;
-            more.id = "wanted";
-            more.width_mm = bar.width_mm;
-            more.count = 1;
-            shop.brakes[brake_].bars.push_back(std::move(more));
-            bar.result = plan(part, shop);
+            bar.result = plan(part, brake.with(withPiece(*brake, like, "wanted", bar.width_mm)));
             if (bar.result.level() > as_drawn_.level()) return bar;
         }
     }

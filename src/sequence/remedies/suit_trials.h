@@ -6,6 +6,8 @@
 #include <utility>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/sequence/remedies/suit.h>
 
 #include "remedies/bar_measures.h"
@@ -14,14 +16,14 @@ namespace tinwright {
 
 /// Plans and adds the work. `verdict_only`: whether it goes, and comfortably so, is all that is asked
 /// (`plan.tell_reasons`: and why not).
-[[nodiscard]] Suitability planForSuit(const Part& part, const Shop& shop, std::size_t brake, PlanOptions plan,
-                                      bool verdict_only, std::uint64_t& work);
+[[nodiscard]] Suitability planForSuit(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
+                                      PlanOptions plan, bool verdict_only, std::uint64_t& work);
 
 /// Versions of a part, each planned once. A version is a dimension and a number of steps on its grid: step 1 is the
 /// first multiple of the grid past what is drawn, step -1 the first before it.
 class SuitTrials {
 public:
-    SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+    SuitTrials(const Part& part, const TweakedPart& tweaks, const Shop& shop, const BrakeInSetup& brake,
                const SuitOptions& options);
 
     const Suitability& asDrawn() const { return as_drawn_; }
@@ -49,10 +51,10 @@ public:
     [[nodiscard]] bool spent() const { return options_.max_work > 0 && work_ >= options_.max_work; }
 
 private:
-    Suitability plan(const Part& part, const Shop& shop);
+    Suitability plan(const Part& part, const BrakeInSetup& brake);
     const TweakedPart& tweaks_;
     const Shop& shop_;
-    std::size_t brake_;
+    const BrakeInSetup& brake_;
     const SuitOptions& options_;
     std::uint64_t work_ = 0;
     std::size_t count_ = 0;

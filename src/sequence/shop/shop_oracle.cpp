@@ -8,6 +8,8 @@
 
 #include <Eigen/Geometry>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/geometry/box.h>
 
 #include "shop/flange_kinds.h"
@@ -78,11 +80,11 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
     return gone.size() + come.size() + shifted;
 }
 
-ShopOracle::ShopOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand,
+ShopOracle::ShopOracle(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand,
                        const std::vector<double>& radii_mm)
     : part_(&part),
       times_(&shop.times),
-      brake_(&brake),
+      brake_(brake),
       engine_(part, shop, brake, demand, radii_mm),
       setups_(1),
       poses_(1, Eigen::Matrix3d::Zero()),
@@ -308,7 +310,7 @@ std::int64_t ShopOracle::hemTime_ms(const Known& known) const {
 std::int64_t ShopOracle::gaugeTime_ms(Known& known) {
     if (known.gauge_ms >= 0) return known.gauge_ms;
     known.gauge_ms = times_->gauge_ms;
-    if (brake_->isPress() && brake_->press->gauge && known.fresh.answer == StrokeAnswer::kPossible) {
+    if (brake_->isPress() && brake_->press().gauge && known.fresh.answer == StrokeAnswer::kPossible) {
         const std::optional<GaugeStop> stop = engine_.gauge(known.formed, known.stroke, known.fresh).stop;
         known.gauge_ms += stop ? std::min(stop->bends_between * times_->gauge_formed_ms, times_->gauge_sight_ms)
                                : times_->gauge_sight_ms;

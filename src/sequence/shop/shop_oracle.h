@@ -10,6 +10,8 @@
 #include <unordered_map>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/fold/engine/fold_engine.h>
 #include <tinwright/sequence/states/oracle.h>
 
@@ -28,7 +30,7 @@ struct Handling {
 class ShopOracle final : public FoldOracle {
 public:
     /// `radii_mm`: as FoldEngine.
-    ShopOracle(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible,
+    ShopOracle(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand = Demand::kPossible,
                const std::vector<double>& radii_mm = {});
 
     [[nodiscard]] std::size_t bendCount() const override { return part_->bends.size(); }
@@ -148,7 +150,7 @@ private:
 
     const Part* part_;
     const Times* times_;
-    const Brake* brake_;
+    BrakeInSetup brake_;
     FoldEngine engine_;
     bool all_listed_ = true;
     bool never_coincide_ = true;

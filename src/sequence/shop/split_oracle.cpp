@@ -20,7 +20,7 @@ SplitOracle::SplitOracle(const Part& part, const Shop& shop, const std::array<On
                          const std::vector<double>& radii_mm)
     : carry_ms_(shop.times.carry_ms), stands_(1) {
     for (std::size_t i = 0; i < kBrakes; ++i) {
-        oracles_[i] = std::make_unique<ShopOracle>(part, shop, *on[i].brake, Demand::kPossible, radii_mm);
+        oracles_[i] = std::make_unique<ShopOracle>(part, shop, on[i].brake, Demand::kPossible, radii_mm);
         may_[i] = on[i].may;
     }
     stand_ids_.emplace(Stand{}, kNothingSetUp);

@@ -9,6 +9,8 @@
 #include <tuple>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/sequence/states/oracle.h>
 
 #include "shop/shop_oracle.h"
@@ -21,7 +23,7 @@ class SplitOracle final : public FoldOracle {
 public:
     static constexpr std::size_t kBrakes = 2;
     struct On {
-        const Brake* brake = nullptr;
+        BrakeInSetup brake;
         BendMask may = 0;  ///< bends that may be made on it
     };
     /// `radii_mm`: as FoldEngine; for bends that either brake may make it is empty, and each takes all bends to have

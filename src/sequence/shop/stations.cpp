@@ -5,6 +5,8 @@
 #include <limits>
 #include <map>
 
+#include <tinwright/brake/machines/brake.h>
+
 namespace tinwright {
 
 namespace {
@@ -30,7 +32,7 @@ bool enoughPieces(const Brake& brake, const Setup& setup) {
     std::map<std::size_t, int> used;
     for (const SetupPiece& piece : setup.pieces) ++used[piece.bar.index()];
     return std::all_of(used.begin(), used.end(),
-                       [&](const auto& of) { return of.second <= brake.bars[of.first].count; });
+                       [&](const auto& of) { return of.second <= brake.tool(idAt<ToolId>(of.first)).count; });
 }
 
 // From left to right in the order given, in the middle of the machine; no pieces: they do not fit.

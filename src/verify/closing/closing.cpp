@@ -7,7 +7,9 @@
 #include <cmath>
 #include <limits>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 
 #include "closing/closing_scene.h"
 #include "machine/press_setting.h"
@@ -107,15 +109,15 @@ bool hemsAgree(const HemStep& hems, const Scene& scene, std::vector<std::string>
 // What the brake can make at all, with the pieces of this step.
 void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
     for (const BendId id : hems.bends) {
-        const std::string why = whyNoHem(scene.sheet->part(), shop, *scene.brake, id);
+        const std::string why = whyNoHem(scene.sheet->part(), shop, scene.brake, id);
         if (!why.empty()) wrong.push_back(fmt::format("{} {}", hems.part->bend(id).name, why));
     }
     if (scene.step->angle.deg() < kLeastFirstFold_deg - 1e-6)
         wrong.push_back(fmt::format("a first fold of {:.3f}° buckles", scene.step->angle.deg()));
     if (!scene.brake->isPress()) return;
-    for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, ToolRow::kDie)) {
-        const Bar& die = scene.brake->bars[placed.bar.index()];
-        const Bar& first = scene.brake->bars[piecesOf(*scene.brake, *scene.step, ToolRow::kDie).front().bar.index()];
+    for (const PlacedBar& placed : piecesOf(scene.brake, *scene.step, ToolRow::kLower)) {
+        const Die& die = *scene.brake->die(placed.bar);
+        const Die& first = *scene.brake->die(piecesOf(scene.brake, *scene.step, ToolRow::kLower).front().bar);
         if (!die.jaw) {
             wrong.push_back(fmt::format("die {} has no jaw", die.id));
         } else if (die.jaw->hem_thickness_mm < hems.part->thickness_mm - 1e-9) {
@@ -134,16 +136,19 @@ void compare(const std::string& what, double found_mm, double told_mm, double wi
 }
 
 // Flats of a step's pieces: bars, or dies.
-void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closing, std::vector<std::string>& wrong) {
-    for (const PlacedBar& placed :
-         piecesOf(*scene.brake, *scene.step, scene.brake->isPress() ? ToolRow::kDie : ToolRow::kUpper)) {
-        const Bar& bar = scene.brake->bars[placed.bar.index()];
-        const HemFlats flats = hemFlats(*scene.brake, bar, hems.part->thickness_mm);
-        compare(fmt::format("where the flats begin at {}", bar.id), flats.front_mm, closing.front_mm, kSameClosing_mm,
+void checkFlats(const Scene& scene, const HemClosing& closing, std::vector<std::string>& wrong) {
+    for (const PlacedBar& placed : scene.step->bars) {
+        const Bar* bar = scene.brake->bar(placed.bar);
+        const Die* die = scene.brake->die(placed.bar);
+        if (bar == nullptr && die == nullptr) continue;
+        const HemFlats flats =
+            bar != nullptr ? clampFlats(scene.brake, *bar) : (die->jaw ? jawFlats(*die) : HemFlats{});
+        const std::string& id = scene.brake->tool(placed.bar).id;
+        compare(fmt::format("where the flats begin at {}", id), flats.front_mm, closing.front_mm, kSameClosing_mm,
                 wrong);
         if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSameClosing_mm) {
             wrong.push_back(fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep",
-                                        closing.inserted_mm, bar.id, flats.depth_mm));
+                                        closing.inserted_mm, id, flats.depth_mm));
         }
     }
 }
@@ -151,12 +156,13 @@ void checkFlats(const HemStep& hems, const Scene& scene, const HemClosing& closi
 // How far the flats come apart.
 double opens_mm(const Scene& scene) {
     if (!scene.brake->isPress()) {
-        return scene.brake->clamp == ClampKind::kOnBeam ? scene.brake->opening_mm + scene.setting.stroke.thickness_mm
-                                                        : std::numeric_limits<double>::infinity();
+        return scene.brake->leaf().clamp == ClampKind::kOnBeam
+                   ? scene.brake->leaf().opening_mm + scene.setting.stroke.thickness_mm
+                   : std::numeric_limits<double>::infinity();
     }
     double opens_mm = std::numeric_limits<double>::infinity();
-    for (const PlacedBar& placed : piecesOf(*scene.brake, *scene.step, ToolRow::kDie)) {
-        const Bar& die = scene.brake->bars[placed.bar.index()];
+    for (const PlacedBar& placed : piecesOf(scene.brake, *scene.step, ToolRow::kLower)) {
+        const Die& die = *scene.brake->die(placed.bar);
         if (die.jaw) opens_mm = std::min(opens_mm, die.jaw->opening_mm);
     }
     return opens_mm;
@@ -187,16 +193,16 @@ void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing
     }
 }
 
-void checkEnds(const ClosingScene& closing, const Brake& brake, std::vector<std::string>& wrong) {
+void checkEnds(const ClosingScene& closing, const BrakeInSetup& brake, std::vector<std::string>& wrong) {
     Box box;
     for (const auto* list : {&closing.folded.others, &closing.folded.returns, &closing.closed.others}) {
         for (const Body& body : *list) box.extend(boxOf(body));
     }
     const double left_mm = -(box.min().x() + closing.step.part_x_mm);
-    const double right_mm = box.max().x() + closing.step.part_x_mm - brake.length_mm;
-    if (left_mm > kSameClosing_mm && !brake.overhang_left)
+    const double right_mm = box.max().x() + closing.step.part_x_mm - brake->length_mm;
+    if (left_mm > kSameClosing_mm && !brake->overhang_left)
         wrong.push_back(fmt::format("the part passes the left end frame by {:.3f} mm", left_mm));
-    if (right_mm > kSameClosing_mm && !brake.overhang_right)
+    if (right_mm > kSameClosing_mm && !brake->overhang_right)
         wrong.push_back(fmt::format("the part passes the right end frame by {:.3f} mm", right_mm));
 }
 
@@ -204,7 +210,7 @@ void replayClosing(const HemStep& hems, const Shop& shop, const Scene& scene, st
     const HemClosing& told = *scene.step->closing;
     checkBrake(hems, shop, scene, wrong);
     if (!hemsAgree(hems, scene, wrong)) return;
-    checkFlats(hems, scene, told, wrong);
+    checkFlats(scene, told, wrong);
     ClosingScene closing;
     closing.hems = hems;
     closing.options = scene.options;
@@ -214,10 +220,10 @@ void replayClosing(const HemStep& hems, const Shop& shop, const Scene& scene, st
     closing.folded = partAs(hems, *hems.folded, closing.setting);
     closing.closed = partAs(hems, *hems.closed, closing.setting);
     checkTold(closing, scene, told, wrong);
-    checkSpans(*hems.part, *scene.brake, closing.step, closing.setting.spans, shop.limits, wrong);
-    checkEnds(closing, *scene.brake, wrong);
-    closing.tools = closingTools(*scene.brake, closing.step, closing.setting, closedHeight_mm(hems), wrong);
-    checkComings(closing, *scene.brake, wrong);
+    checkSpans(*hems.part, scene.brake, closing.step, closing.setting.spans, shop.limits, wrong);
+    checkEnds(closing, scene.brake, wrong);
+    closing.tools = closingTools(scene.brake, closing.step, closing.setting, closedHeight_mm(hems), wrong);
+    checkComings(closing, scene.brake, wrong);
     checkReturns(closing, wrong);
 }
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
 
 #include "machine/press_setting.h"
@@ -23,19 +24,19 @@ void addUpper(ClosingTools& tools, Body body, double rises_mm, bool taken_off = 
 }
 
 // The clamp comes down to the hem as it does to the sheet, and opens from the sheet.
-ClosingTools underClamp(const Brake& brake, const FoldStep& step, const Setting& setting, double height_mm,
+ClosingTools underClamp(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting, double height_mm,
                         std::vector<std::string>& wrong) {
-    const bool loose = brake.clamp == ClampKind::kLooseBars;
+    const bool loose = brake->leaf().clamp == ClampKind::kLooseBars;
     const double thickness_mm = setting.stroke.thickness_mm;
-    const double opens_mm = thickness_mm + brake.opening_mm - height_mm;
+    const double opens_mm = thickness_mm + brake->leaf().opening_mm - height_mm;
     if (!loose && opens_mm < 0)
         wrong.push_back(fmt::format("the clamp opens to {:.3f} mm, the closed hem is {:.3f} mm high",
-                                    thickness_mm + brake.opening_mm, height_mm));
+                                    thickness_mm + brake->leaf().opening_mm, height_mm));
     ClosingTools tools;
     for (Body& bar : barBodies(brake, step, height_mm))
         addUpper(tools, std::move(bar), loose ? kFarOff_mm : opens_mm, loose);
-    if (brake.has_beam) addUpper(tools, beamBody(brake, step, height_mm), loose ? 0 : opens_mm);
-    tools.lower.push_back(bedBody(brake, step, thickness_mm));
+    if (brake->leaf().beam.has_value()) addUpper(tools, beamBody(brake, step, height_mm), loose ? 0 : opens_mm);
+    tools.lower.push_back(bedBody(brake, step));
     tools.lower.push_back(leafBody(brake, step, setting));
     return tools;
 }
@@ -54,7 +55,7 @@ Polygon window(double y0, double y1, double z0, double z1) {
     return {Vec2(y0, z0), Vec2(y1, z0), Vec2(y1, z1), Vec2(y0, z1)};
 }
 
-Body dieBody(const Bar& die, const PlacedBar& placed, const std::vector<Region>& sections, const char* half) {
+Body dieBody(const Die& die, const PlacedBar& placed, const std::vector<Region>& sections, const char* half) {
     Shape shape;
     for (const Region& section : sections) {
         Shape piece = drawnAlong(section, placed.from_mm, placed.to_mm);
@@ -65,7 +66,7 @@ Body dieBody(const Bar& die, const PlacedBar& placed, const std::vector<Region>&
 }
 
 // The lower half stands, with what is behind the slot; the upper one is lowered on the hem.
-void addJaw(ClosingTools& tools, const Bar& die, const PlacedBar& placed, const HemFlats& flats, double height_mm) {
+void addJaw(ClosingTools& tools, const Die& die, const PlacedBar& placed, const HemFlats& flats, double height_mm) {
     const double from_top_mm = die.height_mm - die.jaw->floor_mm;
     const double opening_mm = die.jaw->opening_mm;
     const Region section = raised(die.profile, from_top_mm);
@@ -82,7 +83,7 @@ void addJaw(ClosingTools& tools, const Bar& die, const PlacedBar& placed, const 
 }
 
 // Seats as the ram has them when it presses the empty V down, and what it can do.
-void checkRam(const Press& press, double seats_mm, std::vector<std::string>& wrong) {
+void checkRam(const PressBrake& press, double seats_mm, std::vector<std::string>& wrong) {
     const double least_mm = press.open_height_mm - press.stroke_mm;
     if (seats_mm < least_mm - kSameSeat_mm)
         wrong.push_back(fmt::format("the seats are to come as near as {:.3f} mm, the ram brings them to {:.3f} mm",
@@ -92,10 +93,10 @@ void checkRam(const Press& press, double seats_mm, std::vector<std::string>& wro
                                     press.open_height_mm, seats_mm));
 }
 
-ClosingTools inJaw(const Brake& brake, const FoldStep& step, const Setting& setting, double height_mm,
+ClosingTools inJaw(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting, double height_mm,
                    std::vector<std::string>& wrong) {
-    const std::vector<PlacedBar> dies = piecesOf(brake, step, ToolRow::kDie);
-    const Bar& first = brake.bars[dies.front().bar.index()];
+    const std::vector<PlacedBar> dies = piecesOf(brake, step, ToolRow::kLower);
+    const Die& first = *brake->die(dies.front().bar);
     if (!first.jaw) return {};
     const Jaw& jaw = *first.jaw;
     ClosingTools tools;
@@ -103,18 +104,17 @@ ClosingTools inJaw(const Brake& brake, const FoldStep& step, const Setting& sett
         wrong.push_back(fmt::format("the jaw of {} opens to {:.3f} mm, the closed hem is {:.3f} mm high", first.id,
                                     jaw.opening_mm, height_mm));
     for (const PlacedBar& placed : dies) {
-        const Bar& die = brake.bars[placed.bar.index()];
-        if (die.jaw && die.vee)
-            addJaw(tools, die, placed, hemFlats(brake, die, setting.stroke.thickness_mm), height_mm);
+        const Die& die = *brake->die(placed.bar);
+        if (die.jaw) addJaw(tools, die, placed, jawFlats(die), height_mm);
     }
     const double sinks_mm = jaw.opening_mm - height_mm;
-    const double tip_mm = first.height_mm - jaw.floor_mm - sinks_mm - veeDepth_mm(*first.vee);
+    const double tip_mm = first.height_mm - jaw.floor_mm - sinks_mm - veeDepth_mm(first.vee);
     const double seats_mm = tip_mm + jaw.floor_mm + setting.heights.punch_mm;
-    checkRam(*brake.press, seats_mm, wrong);
+    checkRam(brake->press(), seats_mm, wrong);
     Setting at_rest = setting;
     at_rest.stroke.thickness_mm = tip_mm;   // where punches and ram begin
     at_rest.heights.die_mm = jaw.floor_mm;  // and the bed ends
-    const double rises_mm = brake.press->open_height_mm - seats_mm;
+    const double rises_mm = brake->press().open_height_mm - seats_mm;
     for (Body& piece : barBodies(brake, step, tip_mm)) {
         if (piece.kind == BodyKind::kBar) addUpper(tools, std::move(piece), rises_mm);
     }
@@ -126,10 +126,10 @@ ClosingTools inJaw(const Brake& brake, const FoldStep& step, const Setting& sett
 
 }  // namespace
 
-ClosingTools closingTools(const Brake& brake, const FoldStep& step, const Setting& setting, double height_mm,
+ClosingTools closingTools(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting, double height_mm,
                           std::vector<std::string>& wrong) {
-    ClosingTools tools = brake.isPress() ? inJaw(brake, step, setting, height_mm, wrong)
-                                         : underClamp(brake, step, setting, height_mm, wrong);
+    ClosingTools tools = brake->isPress() ? inJaw(brake, step, setting, height_mm, wrong)
+                                          : underClamp(brake, step, setting, height_mm, wrong);
     for (Body& frame : frameBodies(brake, step)) tools.lower.push_back(std::move(frame));
     return tools;
 }

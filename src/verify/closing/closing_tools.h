@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "machine/setting.h"
 #include "strokes/stroke.h"
 
@@ -24,7 +26,7 @@ struct ClosingTools {
 
 /// The pieces of a step, which is told in the frame of the closing, round a hem closed to `height_mm`; says in `wrong`
 /// what keeps them from closing it.
-[[nodiscard]] ClosingTools closingTools(const Brake& brake, const FoldStep& step, const Setting& setting,
+[[nodiscard]] ClosingTools closingTools(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting,
                                         double height_mm, std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

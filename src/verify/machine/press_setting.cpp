@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 namespace tinwright::replay {
 
 namespace {
@@ -14,11 +16,11 @@ constexpr double kSameHeight_mm = 1e-6;
 constexpr double kSameAngle_deg = 1e-6;
 
 // The height that all pieces of a row have.
-double commonHeight_mm(const Brake& brake, const std::vector<PlacedBar>& pieces, const char* row,
+double commonHeight_mm(const BrakeInSetup& brake, const std::vector<PlacedBar>& pieces, const char* row,
                        std::vector<std::string>& wrong) {
-    const Bar& first = brake.bars[pieces.front().bar.index()];
+    const Tool& first = brake->tool(pieces.front().bar);
     for (const PlacedBar& placed : pieces) {
-        const Bar& bar = brake.bars[placed.bar.index()];
+        const Tool& bar = brake->tool(placed.bar);
         if (std::abs(bar.height_mm - first.height_mm) > kSameHeight_mm) {
             wrong.push_back(fmt::format("{} {} is {:.3f} mm high, {} beside it {:.3f} mm", row, bar.id, bar.height_mm,
                                         first.id, first.height_mm));
@@ -27,24 +29,23 @@ double commonHeight_mm(const Brake& brake, const std::vector<PlacedBar>& pieces,
     return first.height_mm;
 }
 
-void checkPunches(const Brake& brake, const std::vector<PlacedBar>& punches, std::vector<std::string>& wrong) {
+void checkPunches(const BrakeInSetup& brake, const std::vector<PlacedBar>& punches, std::vector<std::string>& wrong) {
     for (const PlacedBar& placed : punches) {
-        const Bar& punch = brake.bars[placed.bar.index()];
-        if (punch.tip_radius_mm > brake.nose_radius_mm + kSameHeight_mm) {
+        const Punch& punch = *brake->punch(placed.bar);
+        if (punch.tip_radius_mm > brake.inside_radius_mm() + kSameHeight_mm) {
             wrong.push_back(fmt::format("the tip of punch {} has a radius of {:.3f} mm, the bend one of {:.3f} mm",
-                                        punch.id, punch.tip_radius_mm, brake.nose_radius_mm));
+                                        punch.id, punch.tip_radius_mm, brake.inside_radius_mm()));
         }
     }
 }
 
-void checkVee(const Brake& brake, const std::vector<PlacedBar>& dies, const Setting& setting, const FoldStep& step,
-              std::vector<std::string>& wrong) {
+void checkVee(const BrakeInSetup& brake, const std::vector<PlacedBar>& dies, const Setting& setting,
+              const FoldStep& step, std::vector<std::string>& wrong) {
     const Vee& vee = *setting.stroke.vee;
     for (const PlacedBar& placed : dies) {
-        const Bar& die = brake.bars[placed.bar.index()];
+        const Die& die = *brake->die(placed.bar);
         if (die.vee != vee)
-            wrong.push_back(
-                fmt::format("die {} has another V than {}", die.id, brake.bars[dies.front().bar.index()].id));
+            wrong.push_back(fmt::format("die {} has another V than {}", die.id, brake->tool(dies.front().bar).id));
     }
     // As steep as the sheet or steeper: the flanks then never meet it.
     if (step.set_angle.deg() > 180.0 - vee.angle.deg() + kSameAngle_deg) {
@@ -54,7 +55,7 @@ void checkVee(const Brake& brake, const std::vector<PlacedBar>& dies, const Sett
 }
 
 // The ram is lowest at the end of the stroke.
-void checkStrokeEnd(const Press& press, const Setting& setting, std::vector<std::string>& wrong) {
+void checkStrokeEnd(const PressBrake& press, const Setting& setting, std::vector<std::string>& wrong) {
     const Stroke& stroke = setting.stroke;
     const double seats_mm = stroke.thickness_mm + setting.heights.punch_mm + setting.heights.die_mm -
                             dieRise_mm(stroke, kMotions[0], stroke.set_rad);
@@ -67,30 +68,29 @@ void checkStrokeEnd(const Press& press, const Setting& setting, std::vector<std:
 
 }  // namespace
 
-std::vector<PlacedBar> piecesOf(const Brake& brake, const FoldStep& step, ToolRow row) {
+std::vector<PlacedBar> piecesOf(const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
     std::vector<PlacedBar> pieces;
     for (const PlacedBar& placed : step.bars) {
-        if (placed.bar.index() < brake.bars.size() && brake.bars[placed.bar.index()].row == row)
-            pieces.push_back(placed);
+        if (placed.bar.index() < brake->toolCount() && brake->rowOf(placed.bar) == row) pieces.push_back(placed);
     }
     return pieces;
 }
 
-std::optional<Vee> veeOf(const Brake& brake, const FoldStep& step) {
-    const std::vector<PlacedBar> dies = piecesOf(brake, step, ToolRow::kDie);
-    return dies.empty() ? std::nullopt : brake.bars[dies.front().bar.index()].vee;
+std::optional<Vee> veeOf(const BrakeInSetup& brake, const FoldStep& step) {
+    const std::vector<PlacedBar> dies = piecesOf(brake, step, ToolRow::kLower);
+    return dies.empty() ? std::nullopt : std::optional(brake->die(dies.front().bar)->vee);
 }
 
-bool setUpPress(const Brake& brake, const FoldStep& step, Setting& setting, std::vector<std::string>& wrong) {
+bool setUpPress(const BrakeInSetup& brake, const FoldStep& step, Setting& setting, std::vector<std::string>& wrong) {
     const std::vector<PlacedBar> punches = piecesOf(brake, step, ToolRow::kUpper);
-    const std::vector<PlacedBar> dies = piecesOf(brake, step, ToolRow::kDie);
+    const std::vector<PlacedBar> dies = piecesOf(brake, step, ToolRow::kLower);
     if (punches.empty()) wrong.push_back("no punch stands over the sheet");
     if (dies.empty()) wrong.push_back("no die lies under the sheet");
     if (punches.empty() || dies.empty()) return false;
     setting.heights = {commonHeight_mm(brake, punches, "punch", wrong), commonHeight_mm(brake, dies, "die", wrong)};
     checkPunches(brake, punches, wrong);
     checkVee(brake, dies, setting, step, wrong);
-    checkStrokeEnd(*brake.press, setting, wrong);
+    checkStrokeEnd(brake->press(), setting, wrong);
     return true;
 }
 

@@ -8,6 +8,9 @@
 #include <limits>
 #include <tuple>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "machine/press_setting.h"
 
 namespace tinwright::replay {
@@ -75,7 +78,7 @@ bool bendsUsable(const Sheet& sheet, const FoldStep& step, std::vector<std::stri
     return wrong.empty();
 }
 
-void checkAngles(const Part& part, const Shop& shop, const Brake& brake, const FoldStep& step,
+void checkAngles(const Part& part, const Shop& shop, const BrakeInSetup& brake, const FoldStep& step,
                  std::vector<std::string>& wrong) {
     for (const BendId id : step.bends) {
         if (std::abs(part.bend(id).angle.deg() - step.angle.deg()) > kAngle_deg) {
@@ -83,14 +86,14 @@ void checkAngles(const Part& part, const Shop& shop, const Brake& brake, const F
                                         part.bend(id).angle.deg(), step.angle.deg()));
         }
     }
-    const double set_deg = step.angle.deg() + shop.overbendFor_deg(part.material, brake);
+    const double set_deg = step.angle.deg() + shop.overbendFor_deg(part.material, *brake);
     if (std::abs(step.set_angle.deg() - set_deg) > kAngle_deg) {
         wrong.push_back(
             fmt::format("the set angle is {:.3f}°, target and overbend give {:.3f}°", step.set_angle.deg(), set_deg));
     }
-    if (!brake.isPress() && step.set_angle.deg() > brake.max_leaf_angle.deg() + kAngle_deg) {
+    if (!brake->isPress() && step.set_angle.deg() > brake->leaf().max_leaf_angle.deg() + kAngle_deg) {
         wrong.push_back(fmt::format("the set angle {:.3f}° is more than the leaf's {:.3f}°", step.set_angle.deg(),
-                                    brake.max_leaf_angle.deg()));
+                                    brake->leaf().max_leaf_angle.deg()));
     }
 }
 
@@ -107,30 +110,30 @@ void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& 
     if (step.drawn_face_up != part.bend(step.bends.front()).up) wrong.push_back("the wrong face is up for this bend");
 }
 
-Stroke strokeOf(const Sheet& sheet, const Brake& brake, const FoldStep& step) {
+Stroke strokeOf(const Sheet& sheet, const BrakeInSetup& brake, const FoldStep& step) {
     const Part& part = sheet.part();
     Stroke stroke;
-    stroke.nose_radius_mm = brake.nose_radius_mm;
+    stroke.nose_radius_mm = brake.inside_radius_mm();
     stroke.thickness_mm = part.thickness_mm;
     stroke.allowance_mm = part.bend(step.bends.front()).allowance_mm;
     stroke.set_rad = step.set_angle.rad();
-    if (brake.isPress()) {
+    if (brake->isPress()) {
         stroke.vee = veeOf(brake, step);
     } else {
-        stroke.setback_mm = brake.setbackFor_mm(part.thickness_mm);
-        stroke.hinge_height_mm = brake.hinge_height_mm;
+        stroke.setback_mm = brake.setback_mm();
+        stroke.hinge_height_mm = brake->leaf().hinge_height_mm;
     }
     return stroke;
 }
 
-const LeafFace* findFace(const Brake& brake, const std::string& name) {
-    for (const LeafFace& face : brake.leaf_faces) {
+const LeafFace* findFace(const BrakeInSetup& brake, const std::string& name) {
+    for (const LeafFace& face : brake->leaf().leaf_faces) {
         if (face.name == name) return &face;
     }
     return nullptr;
 }
 
-bool setUpLeaf(const Brake& brake, const FoldStep& step, Setting& setting, std::vector<std::string>& wrong) {
+bool setUpLeaf(const BrakeInSetup& brake, const FoldStep& step, Setting& setting, std::vector<std::string>& wrong) {
     setting.face = findFace(brake, step.leaf_face);
     if (setting.face == nullptr) wrong.push_back(fmt::format("the leaf has no face named \"{}\"", step.leaf_face));
     return setting.face != nullptr;
@@ -160,7 +163,7 @@ std::vector<Span> spansOf(const Bend& bend, BendId id, const Rigid& fold_from_bl
     return spans;
 }
 
-bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldStep& step, Setting& setting,
+bool setUp(const Sheet& sheet, const Shop& shop, const BrakeInSetup& brake, const FoldStep& step, Setting& setting,
            std::vector<std::string>& wrong) {
     if (!bendsUsable(sheet, step, wrong)) return false;
     const Part& part = sheet.part();
@@ -172,7 +175,7 @@ bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldS
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
         const PanelId held = child_held ? bend.child : bend.parent;
-        const double tangent_mm = brake.isPress() ? 0.5 * bend.allowance_mm : brake.nose_radius_mm;
+        const double tangent_mm = brake->isPress() ? 0.5 * bend.allowance_mm : brake.inside_radius_mm();
         const Rigid fold_from_blank = foldFromHeldBlank(part, bend, child_held, tangent_mm);
         const Rigid fold_from_space = fold_from_blank * sheet.spaceFromBlank(held).inverse();
         if (id == step.bends.front()) setting.fold_from_space = fold_from_space;
@@ -187,7 +190,7 @@ bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldS
     }
     placeAlong(setting);
     const bool ready =
-        brake.isPress() ? setUpPress(brake, step, setting, wrong) : setUpLeaf(brake, step, setting, wrong);
+        brake->isPress() ? setUpPress(brake, step, setting, wrong) : setUpLeaf(brake, step, setting, wrong);
     if (!(step.set_angle.rad() > 0)) wrong.push_back("the set angle is not above 0°");
     return ready && step.set_angle.rad() > 0 && step.set_angle.deg() < 180.0;
 }

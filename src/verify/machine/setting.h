@@ -4,7 +4,8 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 
 #include "solids/motion.h"
@@ -40,7 +41,7 @@ struct Setting {
 
 /// Works out the setting from the sheet as it is, and says in `wrong` whatever in the step contradicts it.
 /// False when the fold cannot be replayed at all.
-[[nodiscard]] bool setUp(const Sheet& sheet, const Shop& shop, const Brake& brake, const FoldStep& step,
+[[nodiscard]] bool setUp(const Sheet& sheet, const Shop& shop, const BrakeInSetup& brake, const FoldStep& step,
                          Setting& setting, std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

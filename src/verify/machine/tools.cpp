@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <optional>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "solids/inset.h"
 
 namespace tinwright::replay {
@@ -50,20 +52,22 @@ struct CutBack {
     double full_to_mm = 0;
 };
 
-std::optional<CutBack> cutBackOf(const Bar& bar) {
-    if (bar.horn) {
-        const double reach = bar.horn->reach_mm;
-        return CutBack{bar.horn->at_left ? reach : 0, bar.horn->at_left ? 0 : reach, -kFarOut_mm, bar.horn->height_mm};
+std::optional<CutBack> cutBackOf(const Brake& brake, ToolId tool) {
+    const Punch* punch = brake.punch(tool);
+    if (punch != nullptr && punch->horn) {
+        const Horn& horn = *punch->horn;
+        return CutBack{horn.at_left ? horn.reach_mm : 0, horn.at_left ? 0 : horn.reach_mm, -kFarOut_mm, horn.height_mm};
     }
-    if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) return std::nullopt;
-    return CutBack{bar.end_relief_mm, bar.end_relief_mm, bar.end_relief_height_mm, kFarOut_mm};
+    const Bar* bar = brake.bar(tool);
+    if (bar == nullptr || bar->end_relief_mm <= 0 || bar->end_relief_height_mm <= 0) return std::nullopt;
+    return CutBack{bar->end_relief_mm, bar->end_relief_mm, bar->end_relief_height_mm, kFarOut_mm};
 }
 
 // Two prisms that overlap: the whole section as long as what is cut back, and what is not cut back at full
 // length. Shrinking each by itself is then shrinking their union: the step's free side goes back by the tolerance.
-Shape barShape(const Bar& bar, const PlacedBar& placed, double raised_mm) {
-    const Region section{shifted(bar.profile, Vec2(0, raised_mm)), {}};
-    const std::optional<CutBack> cut = cutBackOf(bar);
+Shape barShape(const Brake& brake, const PlacedBar& placed, double raised_mm) {
+    const Region section{shifted(brake.tool(placed.bar).profile, Vec2(0, raised_mm)), {}};
+    const std::optional<CutBack> cut = cutBackOf(brake, placed.bar);
     if (!cut) return extruded(section.outline, placed.from_mm, placed.to_mm);
     Shape shape;
     const double lo = placed.from_mm + cut->left_mm;
@@ -80,10 +84,10 @@ Shape barShape(const Bar& bar, const PlacedBar& placed, double raised_mm) {
     return shape;
 }
 
-Body pieceBody(const Brake& brake, const Bar& bar, const PlacedBar& placed, double thickness_mm) {
-    const bool die = bar.row == ToolRow::kDie;
-    const std::string name = (die ? "die " : brake.isPress() ? "punch " : "bar ") + bar.id;
-    Body body = makeBody(name, die ? BodyKind::kDie : BodyKind::kBar, barShape(bar, placed, die ? 0 : thickness_mm));
+Body pieceBody(const Brake& brake, const PlacedBar& placed, double thickness_mm) {
+    const bool die = brake.rowOf(placed.bar) == ToolRow::kLower;
+    const std::string name = (die ? "die " : brake.isPress() ? "punch " : "bar ") + brake.tool(placed.bar).id;
+    Body body = makeBody(name, die ? BodyKind::kDie : BodyKind::kBar, barShape(brake, placed, die ? 0 : thickness_mm));
     body.carrier = die ? Carrier::kLower : Carrier::kUpper;
     return body;
 }
@@ -93,8 +97,8 @@ Body carried(Body body, Carrier carrier) {
     return body;
 }
 
-Shape machineLong(const Brake& brake, const FoldStep& step, const Polygon& section) {
-    return extruded(section, -step.part_x_mm, brake.length_mm - step.part_x_mm);
+Shape machineLong(const BrakeInSetup& brake, const FoldStep& step, const Polygon& section) {
+    return extruded(section, -step.part_x_mm, brake->length_mm - step.part_x_mm);
 }
 
 }  // namespace
@@ -106,57 +110,57 @@ Shape drawnAlong(const Region& section, double from_mm, double to_mm) {
     return shape;
 }
 
-std::vector<Body> barBodies(const Brake& brake, const FoldStep& step, double thickness_mm) {
+std::vector<Body> barBodies(const BrakeInSetup& brake, const FoldStep& step, double thickness_mm) {
     std::vector<Body> bodies;
     for (std::size_t i = 0; i < step.bars.size(); ++i) {
-        const Bar& bar = brake.bars[step.bars[i].bar.index()];
-        bodies.push_back(pieceBody(brake, bar, step.bars[i], thickness_mm));
+        bodies.push_back(pieceBody(*brake, step.bars[i], thickness_mm));
         bodies.back().piece = static_cast<int>(i);
     }
     return bodies;
 }
 
-Body beamBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
-    const double y = brake.beam.front_y_mm;
-    const double z = brake.beam.height_mm + thickness_mm;
+Body beamBody(const BrakeInSetup& brake, const FoldStep& step, double thickness_mm) {
+    const double y = brake->leaf().beam->front_y_mm;
+    const double z = brake->leaf().beam->height_mm + thickness_mm;
     return carried(
         makeBody("beam", BodyKind::kBeam, machineLong(brake, step, box(y, y + kBeamSize_mm, z, z + kBeamSize_mm))),
         Carrier::kUpper);
 }
 
-Body bedBody(const Brake& brake, const FoldStep& step, double thickness_mm) {
-    const Polygon section = shifted(brake.bed, Vec2(-brake.setbackFor_mm(thickness_mm), 0));
+Body bedBody(const BrakeInSetup& brake, const FoldStep& step) {
+    const Polygon section = shifted(brake->leaf().bed, Vec2(-brake.setback_mm(), 0));
     return makeBody("bed", BodyKind::kBed, machineLong(brake, step, section));
 }
 
-Body leafBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
+Body leafBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
     const double front = -setting.stroke.setback_mm - setting.face->reach_mm;
     const Polygon section = box(front, -setting.stroke.setback_mm, -setting.face->thickness_mm, 0);
     return makeBody("leaf", BodyKind::kLeaf, machineLong(brake, step, section));
 }
 
-std::vector<Prism> leafPrisms(const Brake& brake, const FoldStep& step, const Setting& setting, double back_mm,
+std::vector<Prism> leafPrisms(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting, double back_mm,
                               double off_mm) {
     const double s = setting.stroke.setback_mm;
     const double thickness = setting.face->thickness_mm;
     const double reach = setting.face->reach_mm;
     if (thickness - back_mm <= 2 * off_mm || reach <= 2 * off_mm) return {};
     const Polygon section = box(-s - reach + off_mm, -s - off_mm, off_mm - thickness, -back_mm - off_mm);
-    return {{section, off_mm - step.part_x_mm, brake.length_mm - step.part_x_mm - off_mm, alongMachine()}};
+    return {{section, off_mm - step.part_x_mm, brake->length_mm - step.part_x_mm - off_mm, alongMachine()}};
 }
 
-Body ramBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
-    const Polygon section = shifted(brake.press->ram, Vec2(0, setting.stroke.thickness_mm + setting.heights.punch_mm));
+Body ramBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
+    const Polygon section =
+        shifted(brake->press().ram, Vec2(0, setting.stroke.thickness_mm + setting.heights.punch_mm));
     return carried(makeBody("ram", BodyKind::kBeam, machineLong(brake, step, section)), Carrier::kUpper);
 }
 
-Body pressBedBody(const Brake& brake, const FoldStep& step, const Setting& setting) {
-    const Polygon section = shifted(brake.bed, Vec2(0, -setting.heights.die_mm));
+Body pressBedBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
+    const Polygon section = shifted(brake->leaf().bed, Vec2(0, -setting.heights.die_mm));
     return carried(makeBody("bed", BodyKind::kBed, machineLong(brake, step, section)), Carrier::kLower);
 }
 
-std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step) {
-    const Press& press = *brake.press;
+std::vector<Body> sideFrameBodies(const BrakeInSetup& brake, const FoldStep& step) {
+    const PressBrake& press = brake->press();
     if (press.throat_mm <= 0) return {};
     const Polygon section = box(press.throat_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
     const double left = press.frames_left_mm - step.part_x_mm;
@@ -165,15 +169,15 @@ std::vector<Body> sideFrameBodies(const Brake& brake, const FoldStep& step) {
             makeBody("right side frame", BodyKind::kSideFrame, extruded(section, right, right + kFarOut_mm))};
 }
 
-std::vector<Body> frameBodies(const Brake& brake, const FoldStep& step) {
+std::vector<Body> frameBodies(const BrakeInSetup& brake, const FoldStep& step) {
     std::vector<Body> bodies;
     const Polygon section = box(-kFarOut_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
     const double left = -step.part_x_mm;
-    const double right = left + brake.length_mm;
-    if (!brake.overhang_left) {
+    const double right = left + brake->length_mm;
+    if (!brake->overhang_left) {
         bodies.push_back(makeBody("left end frame", BodyKind::kFrame, extruded(section, left - kFarOut_mm, left)));
     }
-    if (!brake.overhang_right) {
+    if (!brake->overhang_right) {
         bodies.push_back(makeBody("right end frame", BodyKind::kFrame, extruded(section, right, right + kFarOut_mm)));
     }
     return bodies;

@@ -7,6 +7,8 @@
 #include <limits>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 
 #include "closing/closing.h"
 #include "solids/shapes.h"
@@ -25,12 +27,12 @@ using replay::Sheet;
 using replay::Standing;
 
 // One fold, on the sheet as it stands. False when the replay cannot go on after it.
-bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, const Standing& standing, Scene& scene,
-                std::vector<std::string>& wrong) {
+bool replayFold(const Shop& shop, const BrakeInSetup& brake, const FoldStep& step, const Standing& standing,
+                Scene& scene, std::vector<std::string>& wrong) {
     if (!replay::setUp(standing.sheet(), shop, brake, step, scene.setting, wrong)) return false;
     if (!replay::checkBars(brake, step, wrong)) return false;
     scene.sheet = &standing.sheet();
-    scene.brake = &brake;
+    scene.brake = brake;
     scene.step = &step;
     scene.part = replay::partBodies(standing.sheet(), standing.panels(), step, scene.setting);
     scene.machine = replay::machineBodies(brake, step, scene.setting);
@@ -41,7 +43,7 @@ bool replayFold(const Shop& shop, const Brake& brake, const FoldStep& step, cons
     return true;
 }
 
-void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const Plan& plan, const Limits& limits,
+void checkWhole(const Part& part, const std::vector<BrakeInSetup>& brakes, const Plan& plan, const Limits& limits,
                 const Sheet& sheet, std::vector<ReplayFinding>& findings) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         if (!sheet.formed(idAt<BendId>(i)))
@@ -50,7 +52,7 @@ void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const
     double worst = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
         worst = std::min(worst, plan.folds[i].clearance_mm);
-        if (i > 0 && brakes[i] == brakes[i - 1] &&
+        if (i > 0 && brakes[i].isSameAs(brakes[i - 1]) &&
             plan.folds[i].flip != (plan.folds[i].drawn_face_up != plan.folds[i - 1].drawn_face_up)) {
             findings.push_back({static_cast<int>(i) + 1, "the flip told is not the one that the faces up give"});
         }
@@ -62,11 +64,11 @@ void checkWhole(const Part& part, const std::vector<const Brake*>& brakes, const
 }
 
 // Every bend takes the radius of the brake that makes it; what was folded before takes that of the first.
-std::vector<double> radiiOf(const Part& part, const Plan& plan, const std::vector<const Brake*>& brakes) {
-    std::vector<double> radii(part.bends.size(), brakes.empty() ? 0.0 : brakes.front()->nose_radius_mm);
+std::vector<double> radiiOf(const Part& part, const Plan& plan, const std::vector<BrakeInSetup>& brakes) {
+    std::vector<double> radii(part.bends.size(), brakes.empty() ? 0.0 : brakes.front().inside_radius_mm());
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
         for (const BendId bend : plan.folds[i].bends) {
-            if (bend.index() < radii.size()) radii[bend.index()] = brakes[i]->nose_radius_mm;
+            if (bend.index() < radii.size()) radii[bend.index()] = brakes[i].inside_radius_mm();
         }
     }
     return radii;
@@ -75,7 +77,7 @@ std::vector<double> radiiOf(const Part& part, const Plan& plan, const std::vecto
 // A plan as it is replayed, fold after fold.
 class Replay {
 public:
-    Replay(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes, const Plan& plan,
+    Replay(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& brakes, const Plan& plan,
            BendMask formed, const VerifyOptions& options)
         : part_(part),
           shop_(shop),
@@ -87,12 +89,12 @@ public:
           options_(options) {}
 
     std::vector<ReplayFinding> all() {
-        Standing standing = standingFor(brakes_.empty() ? Brake{} : *brakes_.front());
+        Standing standing = standingFor(brakes_.front());
         for (std::size_t i = 0; i < plan_.folds.size(); ++i) {
             // Carried to another brake, hems that are still to come have other first folds.
-            if (i > 0 && brakes_[i] != brakes_[i - 1] && hasHems(part_)) standing = standingFor(*brakes_[i]);
+            if (i > 0 && !brakes_[i].isSameAs(brakes_[i - 1]) && hasHems(part_)) standing = standingFor(brakes_[i]);
             std::vector<std::string> wrong;
-            const bool goes_on = fold(*brakes_[i], plan_.folds[i], standing, wrong);
+            const bool goes_on = fold(brakes_[i], plan_.folds[i], standing, wrong);
             const int number = static_cast<int>(i) + 1;
             for (std::string& words : wrong) findings_.push_back({number, std::move(words)});
             if (!goes_on) {
@@ -113,10 +115,12 @@ private:
         return bends;
     }
 
-    [[nodiscard]] Standing standingFor(const Brake& brake) const { return {part_, shop_, brake, radii_, formed_}; }
+    [[nodiscard]] Standing standingFor(const BrakeInSetup& brake) const {
+        return {part_, shop_, brake, radii_, formed_};
+    }
 
     // The stroke, and what hems it folds are closed.
-    bool fold(const Brake& brake, const FoldStep& step, Standing& standing, std::vector<std::string>& wrong) {
+    bool fold(const BrakeInSetup& brake, const FoldStep& step, Standing& standing, std::vector<std::string>& wrong) {
         Scene scene;
         scene.finished = &finished_;
         scene.options = options_;
@@ -131,7 +135,8 @@ private:
         return true;
     }
 
-    void close(const Brake& brake, const Scene& scene, Standing& standing, std::vector<std::string>& wrong) const {
+    void close(const BrakeInSetup& brake, const Scene& scene, Standing& standing,
+               std::vector<std::string>& wrong) const {
         replay::HemStep hems{&part_, &standing, nullptr, {}};
         for (const BendId bend : scene.step->bends) {
             if (part_.bend(bend).hem) hems.bends.push_back(bend);
@@ -145,7 +150,7 @@ private:
 
     const Part& part_;
     const Shop& shop_;
-    const std::vector<const Brake*>& brakes_;
+    const std::vector<BrakeInSetup>& brakes_;
     const Plan& plan_;
     std::vector<double> radii_;
     std::vector<BendId> formed_;  ///< in the order in which they were
@@ -156,15 +161,15 @@ private:
 
 }  // namespace
 
-std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const Brake& brake, const Plan& plan,
+std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const BrakeInSetup& brake, const Plan& plan,
                                       BendMask formed, const VerifyOptions& options) {
-    return verifyPlan(part, shop, std::vector<const Brake*>(std::max<std::size_t>(plan.folds.size(), 1), &brake), plan,
+    return verifyPlan(part, shop, std::vector<BrakeInSetup>(std::max<std::size_t>(plan.folds.size(), 1), brake), plan,
                       formed, options);
 }
 
-std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const std::vector<const Brake*>& brakes,
+std::vector<ReplayFinding> verifyPlan(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& brakes,
                                       const Plan& plan, BendMask formed, const VerifyOptions& options) {
-    TINWRIGHT_REQUIRE(brakes.size() >= plan.folds.size(), "a brake for each fold");
+    TINWRIGHT_REQUIRE(!brakes.empty() && brakes.size() >= plan.folds.size(), "a brake for each fold");
     return Replay(part, shop, brakes, plan, formed, options).all();
 }
 

@@ -8,6 +8,9 @@
 #include <limits>
 #include <map>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
 #include "machine/press_setting.h"
 #include "strokes/steps.h"
 
@@ -65,7 +68,7 @@ double coveredShare(const Part& part, const std::vector<Span>& spans, const Row&
 }
 
 void checkCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
-    const double share = checkSpans(scene.sheet->part(), *scene.brake, *scene.step, scene.setting.spans, limits, wrong);
+    const double share = checkSpans(scene.sheet->part(), scene.brake, *scene.step, scene.setting.spans, limits, wrong);
     if (scene.step->covered_share > share + 1e-3) {  // less may be told: bars over a notch clamp nothing
         wrong.push_back(
             fmt::format("the covered share is {:.4f}, the step says {:.4f}", share, scene.step->covered_share));
@@ -200,40 +203,44 @@ void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
 
 }  // namespace
 
-double checkSpans(const Part& part, const Brake& brake, const FoldStep& step, const std::vector<Span>& spans,
+double checkSpans(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const std::vector<Span>& spans,
                   const Limits& limits, std::vector<std::string>& wrong) {
-    if (!brake.isPress()) return coveredShare(part, spans, {"between two bars", "at an end", step.bars}, limits, wrong);
-    coveredShare(part, spans, {"between two dies", "at an end of the dies", piecesOf(brake, step, ToolRow::kDie)},
+    if (!brake->isPress())
+        return coveredShare(part, spans, {"between two bars", "at an end", step.bars}, limits, wrong);
+    coveredShare(part, spans, {"between two dies", "at an end of the dies", piecesOf(brake, step, ToolRow::kLower)},
                  limits, wrong);
     return coveredShare(part, spans,
                         {"between two punches", "at an end of the punches", piecesOf(brake, step, ToolRow::kUpper)},
                         limits, wrong);
 }
 
-bool checkBars(const Brake& brake, const FoldStep& step, std::vector<std::string>& wrong) {
-    std::map<BarId, int> used;
+bool checkBars(const BrakeInSetup& brake, const FoldStep& step, std::vector<std::string>& wrong) {
+    std::map<ToolId, int> used;
     std::map<ToolRow, double> taken_to_mm;
-    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kDie})
+    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower})
         taken_to_mm[row] = -std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < step.bars.size(); ++i) {
         const PlacedBar& placed = step.bars[i];
-        if (placed.bar.index() >= brake.bars.size()) {
+        if (placed.bar.index() >= brake->toolCount()) {
             wrong.push_back(fmt::format("there is no bar number {}", placed.bar.index()));
             return false;
         }
-        const Bar& bar = brake.bars[placed.bar.index()];
-        const char* piece = bar.row == ToolRow::kDie ? "die" : brake.isPress() ? "punch" : "bar";
-        if (++used[placed.bar] == bar.count + 1) {
-            wrong.push_back(fmt::format("{} {} is used more often than the {} in the shop", piece, bar.id, bar.count));
+        const Tool& bar = brake->tool(placed.bar);
+        const ToolRow row = brake->rowOf(placed.bar);
+        const char* piece = row == ToolRow::kLower ? "die" : brake->isPress() ? "punch" : "bar";
+        const int count = brake.uses(placed.bar) ? bar.count : 0;
+        if (++used[placed.bar] == count + 1) {
+            wrong.push_back(fmt::format("{} {} is used more often than the {} in the shop", piece, bar.id, count));
         }
         if (std::abs(placed.to_mm - placed.from_mm - bar.width_mm) > kSame_mm) {
             wrong.push_back(fmt::format("{} {} stands on {:.3f} mm, it is {:.3f} mm wide", piece, bar.id,
                                         placed.to_mm - placed.from_mm, bar.width_mm));
         }
-        if (placed.from_mm + step.part_x_mm < -kSame_mm || placed.to_mm + step.part_x_mm > brake.length_mm + kSame_mm) {
+        if (placed.from_mm + step.part_x_mm < -kSame_mm ||
+            placed.to_mm + step.part_x_mm > brake->length_mm + kSame_mm) {
             wrong.push_back(fmt::format("{} {} stands past an end of the machine", piece, bar.id));
         }
-        double& taken_to = taken_to_mm[bar.row];
+        double& taken_to = taken_to_mm[row];
         if (placed.from_mm < taken_to - kSame_mm)
             wrong.push_back(fmt::format("{} {} overlaps the {} before it", piece, bar.id, piece));
         taken_to = placed.to_mm;

@@ -186,7 +186,7 @@ private:
         SolidAtStep solids;
         for (std::size_t i = 0; i <= steps_.last; ++i) {
             const double back = leafBack_mm(scene_.setting.stroke, motion, steps_.rad(i));
-            solids.push_back(grownSolids(leafPrisms(*scene_.brake, *scene_.step, scene_.setting, back, 0), by_));
+            solids.push_back(grownSolids(leafPrisms(scene_.brake, *scene_.step, scene_.setting, back, 0), by_));
         }
         const Prism& rest = leaf.shape.whole.front();
         const Solid bound = toSolid({grown(rest.section, 1.1 * by_), rest.lo_mm - by_, rest.hi_mm + by_, rest.frame});

@@ -122,10 +122,11 @@ private:
 
     void checkLift() {
         if (scene_.brake->isPress()) return checkRamLift();
-        const bool on_beam = scene_.brake->clamp == ClampKind::kOnBeam;
+        const bool on_beam = scene_.brake->leaf().clamp == ClampKind::kOnBeam;
         if (lift_ < 0 || (!on_beam && lift_ != 0)) say("bars that lie loose are not lifted by a beam");
-        if (on_beam && lift_ > scene_.brake->opening_mm + 1e-9) {
-            say(fmt::format("the beam is to rise by {:.3f} mm, it opens {:.3f} mm", lift_, scene_.brake->opening_mm));
+        if (on_beam && lift_ > scene_.brake->leaf().opening_mm + 1e-9) {
+            say(fmt::format("the beam is to rise by {:.3f} mm, it opens {:.3f} mm", lift_,
+                            scene_.brake->leaf().opening_mm));
         }
     }
 
@@ -134,7 +135,7 @@ private:
         constexpr double kSame_mm = 1e-3;
         const PressHeights& heights = scene_.setting.heights;
         const double seats_mm = scene_.setting.stroke.thickness_mm + heights.punch_mm + heights.die_mm - rise_ + lift_;
-        const double open_mm = scene_.brake->press->open_height_mm;
+        const double open_mm = scene_.brake->press().open_height_mm;
         if (lift_ < 0) say("the ram is to rise by less than nothing");
         if (seats_mm > open_mm + kSame_mm)
             say(fmt::format("the ram is to rise until the seats are {:.3f} mm apart, it opens to {:.3f} mm", seats_mm,
@@ -196,7 +197,7 @@ private:
             say(fmt::format("{} stays where it stands while the part is in a press brake", bar.name));
             return false;
         }
-        if (scene_.brake->clamp == ClampKind::kOnBeam && !scene_.brake->pieces_out_in_place) {
+        if (scene_.brake->leaf().clamp == ClampKind::kOnBeam && !scene_.brake->leaf().pieces_out_in_place) {
             say(fmt::format("{} cannot be taken out in place on this brake", bar.name));
         }
         std::vector<Obstacle> obstacles = tools(move.piece, false);

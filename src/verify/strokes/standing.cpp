@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <utility>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/machines/shop.h>
 
 #include "solids/shapes.h"
 
@@ -17,7 +19,7 @@ bool among(const std::vector<BendId>& bends, std::size_t bend) {
 }
 
 // A closed hem is like any other bend; only those that are still to come are left for the first folds.
-std::unique_ptr<const Part> partWith(const Part& part, const Shop& shop, const Brake& brake,
+std::unique_ptr<const Part> partWith(const Part& part, const Shop& shop, const BrakeInSetup& brake,
                                      const std::vector<BendId>& formed) {
     if (!hasHems(part)) return std::make_unique<const Part>(part);
     Part closed = part;
@@ -38,7 +40,7 @@ std::vector<double> radiiWith(const Part& part, std::vector<double> radii_mm, co
 
 }  // namespace
 
-Standing::Standing(const Part& part, const Shop& shop, const Brake& brake, std::vector<double> radii_mm,
+Standing::Standing(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<double> radii_mm,
                    const std::vector<BendId>& formed)
     : part_(partWith(part, shop, brake, formed)),
       sheet_(*part_, radiiWith(part, std::move(radii_mm), formed)),

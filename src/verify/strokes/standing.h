@@ -4,7 +4,8 @@
 #include <memory>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 
 #include "solids/bodies.h"
@@ -18,7 +19,7 @@ namespace tinwright::replay {
 class Standing {
 public:
     /// `formed`: in the order in which they were. `radii_mm`: inside radii by bend, of hems those of their first fold.
-    Standing(const Part& part, const Shop& shop, const Brake& brake, std::vector<double> radii_mm,
+    Standing(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<double> radii_mm,
              const std::vector<BendId>& formed);
 
     [[nodiscard]] const Part& part() const { return *part_; }

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "machine/tools.h"
 #include "solids/inset.h"
 #include "strokes/steps.h"
@@ -17,7 +19,7 @@ namespace {
 std::vector<Solid> shrunkLeaf(const Scene& scene, const Motion& motion, double angle_rad) {
     const double back = leafBack_mm(scene.setting.stroke, motion, angle_rad);
     std::vector<Solid> solids;
-    for (const Prism& prism : leafPrisms(*scene.brake, *scene.step, scene.setting, back, kShrink_mm)) {
+    for (const Prism& prism : leafPrisms(scene.brake, *scene.step, scene.setting, back, kShrink_mm)) {
         solids.push_back(toSolid(prism));
     }
     return solids;
@@ -135,15 +137,14 @@ void sprungBack(const Scene& scene, const Steps& steps, Report& report) {
     }
 }
 
-MachineBodies leafBrakeBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
+MachineBodies leafBrakeBodies(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
     const double thickness = setting.stroke.thickness_mm;
-    MachineBodies bodies{
-        barBodies(brake, step, thickness), {bedBody(brake, step, thickness)}, leafBody(brake, step, setting)};
-    if (brake.has_beam) bodies.standing.push_back(beamBody(brake, step, thickness));
+    MachineBodies bodies{barBodies(brake, step, thickness), {bedBody(brake, step)}, leafBody(brake, step, setting)};
+    if (brake->leaf().beam.has_value()) bodies.standing.push_back(beamBody(brake, step, thickness));
     return bodies;
 }
 
-MachineBodies pressBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
+MachineBodies pressBodies(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
     MachineBodies bodies{barBodies(brake, step, setting.stroke.thickness_mm), sideFrameBodies(brake, step),
                          std::nullopt};
     bodies.standing.push_back(pressBedBody(brake, step, setting));
@@ -161,8 +162,8 @@ std::vector<const Body*> MachineBodies::tools() const {
     return tools;
 }
 
-MachineBodies machineBodies(const Brake& brake, const FoldStep& step, const Setting& setting) {
-    MachineBodies bodies = brake.isPress() ? pressBodies(brake, step, setting) : leafBrakeBodies(brake, step, setting);
+MachineBodies machineBodies(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
+    MachineBodies bodies = brake->isPress() ? pressBodies(brake, step, setting) : leafBrakeBodies(brake, step, setting);
     for (Body& frame : frameBodies(brake, step)) bodies.standing.push_back(std::move(frame));
     return bodies;
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/verify/strokes/verify_options.h>
 
 #include "machine/setting.h"
@@ -37,13 +38,13 @@ struct MachineBodies {
     [[nodiscard]] std::vector<const Body*> tools() const;
 };
 
-[[nodiscard]] MachineBodies machineBodies(const Brake& brake, const FoldStep& step, const Setting& setting);
+[[nodiscard]] MachineBodies machineBodies(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting);
 
 /// Everything a stroke is checked with.
 struct Scene {
     const Sheet* sheet = nullptr;
     const Finished* finished = nullptr;
-    const Brake* brake = nullptr;
+    BrakeInSetup brake;
     const FoldStep* step = nullptr;
     Setting setting;
     PartBodies part;

@@ -3,7 +3,8 @@
 
 #include <string>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 
 /// How brakes make hems: a first fold to a sharp angle, then flattening, under the clamp of a leaf brake or in the jaw
@@ -16,22 +17,22 @@ inline constexpr double kLeastFirstFold_deg = 120;
 inline constexpr double kMostFirstFold_deg = 150;
 
 /// The thickest sheet whose hems a brake closes: under its clamp, or in the jaw of a die that it has; 0: none.
-[[nodiscard]] double hemThickness_mm(const Brake& brake);
+[[nodiscard]] double hemThickness_mm(const BrakeInSetup& brake);
 
 /// To which angle the brake folds a hem first: whole degrees, so much that with the overbend it is still within what
 /// the leaf swings or the flanks of its sharpest V allow, and what a short return goes up round the slimmest of its
 /// bars or punches; no more than kMostFirstFold_deg. Not negative.
-[[nodiscard]] Angle firstFoldAngle(const Brake& brake, double overbend_deg);
+[[nodiscard]] Angle firstFoldAngle(const BrakeInSetup& brake, double overbend_deg);
 
-/// The part as a brake folds it: the hems at the angle, the inside radius (the brake's nose radius) and the allowance
-/// of their first fold, by the rule of their bend, the strip about the same line; panels give or take what the strips
-/// differ by. `finished` tells what becomes of them. A return that the wider strip would swallow keeps its panel
-/// (whyNoHem).
-[[nodiscard]] Part withFirstFolds(const Part& part, const Shop& shop, const Brake& brake);
+/// The part as a brake folds it: the hems at the angle, the inside radius (that of the brake in its set-up) and the
+/// allowance of their first fold, by the rule of their bend, the strip about the same line; panels give or take what
+/// the strips differ by. `finished` tells what becomes of them. A return that the wider strip would swallow keeps its
+/// panel (whyNoHem).
+[[nodiscard]] Part withFirstFolds(const Part& part, const Shop& shop, const BrakeInSetup& brake);
 
 /// Why a brake cannot make the hem, whatever else is folded, in words that go on from the bend's name; empty when
 /// nothing speaks against it. `bend`: of withFirstFolds(part, shop, brake).
-[[nodiscard]] std::string whyNoHem(const Part& part, const Shop& shop, const Brake& brake, BendId bend);
+[[nodiscard]] std::string whyNoHem(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId bend);
 
 /// Two flats between which hems are closed, y as in profiles: from the front over the depth.
 struct HemFlats {
@@ -40,12 +41,14 @@ struct HemFlats {
     double opens_mm = 0;  ///< how far apart they come; no limit (loose bars): very far
 };
 
-/// Of this bar with the bed under it, or of the jaw of this die; depth 0: none.
-[[nodiscard]] HemFlats hemFlats(const Brake& brake, const Bar& bar, double thickness_mm);
+/// Of this bar of a leaf brake with the bed under it; depth 0: none.
+[[nodiscard]] HemFlats clampFlats(const BrakeInSetup& brake, const Bar& bar);
+/// Of the jaw of this die, which has one.
+[[nodiscard]] HemFlats jawFlats(const Die& die);
 
 /// What a die's jaw is expected to be, when it cannot be that; empty when it can: under the V and over the seat, no
 /// deeper than the die.
-[[nodiscard]] std::string whyNoJaw(const Bar& die);
+[[nodiscard]] std::string whyNoJaw(const Die& die);
 
 /// From the outside of the closed fold to the far edge of its return, both told along the parent.
 [[nodiscard]] double hemDepth_mm(const Part& part, BendId bend);

@@ -9,7 +9,7 @@
 
 #include <tinwright/base/angle.h>
 #include <tinwright/base/ids.h>
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/shop/tolerances.h>
 
 namespace tinwright {
@@ -24,7 +24,7 @@ enum class Hold { kParent, kChild };
 /// One piece standing on the machine during a fold. x is the fold's own axis: along the machine from left to
 /// right as the operator stands in front of the leaf, 0 at the fold's left end (the least x of its bend strips).
 struct PlacedBar {
-    BarId bar;
+    ToolId bar;
     double from_mm = 0;
     double to_mm = 0;
 };
@@ -170,7 +170,7 @@ struct Reason {
     std::string panel;  ///< what meets
     std::string body;   ///< what it meets
     std::string side;   ///< of a press brake: how `words` name what lies at the back, "floor at the back"
-    std::optional<BarId> bar;                      ///< a bar of the section that it meets, when that is a bar
+    std::optional<ToolId> bar;                     ///< a bar of the section that it meets, when that is a bar
     double at_deg = 0;                             ///< of the bend
     double depth_mm = 0;                           ///< by how much at least, 0 when unknown
     std::optional<std::array<double, 2>> room_mm;  ///< "no-bars": x of the fold between which bars might stand, when
@@ -203,8 +203,7 @@ struct SearchWork {
 
 /// What planning on one brake came to.
 struct BrakeResult {
-    std::string brake;
-    std::optional<Vee> vee;  ///< of a press brake: the V that all this is told for, one for all bends
+    BrakeInSetup brake;  ///< that all this is told for: a press brake in one V, the same for all bends
     Verdict verdict = Verdict::kUndecided;
     std::string orders_feasible;  ///< decimal; empty: unknown
     std::string orders_total;

@@ -4,7 +4,8 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_sums.h>
 
 namespace tinwright {
@@ -13,19 +14,21 @@ namespace tinwright {
 /// in the way of a square lower corner, which would ride up on it (shared/practice.md section 2, from the geometry).
 /// End relief that is as deep and as high as the radius takes it away.
 [[nodiscard]] double endRoom_mm(const Bar& bar, double wall_radius_mm);
+/// The same of any tool; punches have no end relief.
+[[nodiscard]] double endRoom_mm(const Brake& brake, ToolId tool, double wall_radius_mm);
 
 /// Bars that may stand in one string: a kind of section each, and all kinds together; of a press brake its punches, and
 /// all of one height together. Those of one section and end relief need the same room at their ends; a mixed string is
 /// given the largest of its kinds, whichever pieces stand at its ends.
 struct BarPool {
-    BarCounts available;     ///< pieces, by bar of the brake; 0 for those not in the pool
+    ToolCounts available;    ///< pieces, by bar of the brake; 0 for those not in the pool
     double end_room_mm = 0;  ///< at each end of a string, for the radius asked about
 };
-[[nodiscard]] std::vector<BarPool> barPools(const Brake& brake, double wall_radius_mm);
+[[nodiscard]] std::vector<BarPool> barPools(const BrakeInSetup& brake);
 
 /// A string of bars between two standing walls.
 struct BarFit {
-    BarCounts counts;
+    ToolCounts counts;
     int pieces = 0;
     double width_mm = 0;  ///< of all its pieces
     double end_room_mm = 0;
@@ -44,14 +47,14 @@ struct WidthRange {
 
 /// Strings that come under an inside width and cover a bend of that length within the limits: comfortable ones first,
 /// then fewest pieces, then best cover. Widths are told to a micrometre.
-[[nodiscard]] std::vector<BarFit> barFits(const Brake& brake, const Limits& limits, double inside_width_mm);
+[[nodiscard]] std::vector<BarFit> barFits(const BrakeInSetup& brake, const Limits& limits, double inside_width_mm);
 
 /// Inside widths from `least_mm` to `most_mm` that some string suits comfortably, by string, ascending in their least
 /// width.
-[[nodiscard]] std::vector<WidthRange> suitedWidths(const Brake& brake, const Limits& limits, double least_mm,
+[[nodiscard]] std::vector<WidthRange> suitedWidths(const BrakeInSetup& brake, const Limits& limits, double least_mm,
                                                    double most_mm);
 
 /// "B30 + 2 x B45": the pieces of a string by their ids, in the order of the brake.
-[[nodiscard]] std::string barNames(const Brake& brake, const BarCounts& counts);
+[[nodiscard]] std::string toolNames(const Brake& brake, const ToolCounts& counts);
 
 }  // namespace tinwright

@@ -10,7 +10,8 @@
 
 #include <tinwright/base/forbidden_stroke.h>
 #include <tinwright/base/ids.h>
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/fold/setup/stroke.h>
 #include <tinwright/geometry/interval_set.h>
@@ -31,7 +32,7 @@ class FoldEngine {
 public:
     /// `radii_mm`: inside radii of all bends, when some are made on another machine (Demand::kPossible only); those
     /// made here have the brake's.
-    FoldEngine(const Part& part, const Shop& shop, const Brake& brake, Demand demand = Demand::kPossible,
+    FoldEngine(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand = Demand::kPossible,
                const std::vector<double>& radii_mm = {});
     ~FoldEngine();
     FoldEngine(const FoldEngine&) = delete;

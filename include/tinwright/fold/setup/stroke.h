@@ -21,7 +21,7 @@ enum class StrokeAnswer { kPossible, kImpossible, kUndecided };
 
 /// A piece standing on the machine, in micrometres of machine x.
 struct SetupPiece {
-    BarId bar;
+    ToolId bar;
     Interval at;
     friend bool operator==(const SetupPiece&, const SetupPiece&) = default;
 };

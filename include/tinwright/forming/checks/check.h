@@ -3,7 +3,8 @@
 
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/brake/shop/material.h>
 #include <tinwright/forming/rules/finding.h>
@@ -28,16 +29,16 @@ namespace tinwright {
 /// one V (inVee). Of it: force on press and tools, angle and opening of the V, tip of the punch, the radius that bends
 /// get, short flanges, bends near one another, cut-outs over the V, and webs between bend and shoulder.
 [[nodiscard]] std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop,
-                                                 const Brake& brake);
+                                                 const BrakeInSetup& brake);
 
 /// Holding and force of one fold with the bars that its plan uses; and whether it swings a side that should be held. On
 /// a press brake: force of the stroke on press and tools that stand, and what the sheet in front asks of hands.
 /// `formed` are the bends that are folded before it: a panel that is still flat lies under the bars with its neighbour.
 /// Without it all others are taken as folded.
 [[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
-                                                const Brake& brake, const FoldStep& step);
+                                                const BrakeInSetup& brake, const FoldStep& step);
 [[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
-                                                const Brake& brake, const FoldStep& step, BendMask formed);
+                                                const BrakeInSetup& brake, const FoldStep& step, BendMask formed);
 
 /// Webs beside cut-outs when no brake is known: for a leaf face of `leaf_reach_mm` (generic leaf brakes have about 25)
 /// and the limits that shops have by default.

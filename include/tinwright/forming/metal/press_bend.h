@@ -13,7 +13,7 @@ namespace tinwright {
 
 /// Inside radius that bends get in a V, what inVee() wants to be told. Air bending: 0.16 V (airBendRadius_mm);
 /// bottoming: that of the punch's tip. Never under the sharpest tip that the brake has (of punches that there are).
-[[nodiscard]] double pressRadius_mm(const Brake& brake, const Vee& vee);
+[[nodiscard]] double pressRadius_mm(const PressBrake& press, const Vee& vee);
 
 /// Force on each mm of a bend, in N (so kN on each metre): kAirBendChartFactor Rm t² / V with the upper limit of Rm,
 /// times the press's factor when bottoming. Nothing when the strength is not known.
@@ -21,7 +21,7 @@ struct PressForce {
     double n_per_mm = 0;
     bool is_least = false;  ///< the tensile strength has no upper limit, so that it may be more
 };
-[[nodiscard]] std::optional<PressForce> pressForce(const Press& press, const Vee& vee, const Material* material,
+[[nodiscard]] std::optional<PressForce> pressForce(const PressBrake& press, const Vee& vee, const Material* material,
                                                    double thickness_mm);
 
 /// Flat sheet that must lie beside a bend, from the end of the bend on, so that it bears on the V's shoulder to the end

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include <tinwright/base/result.h>
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/shop.h>
 
 /// Reading shop files (format "tinwright-shop/1") and the tooling files ("tinwright-tooling/1") they refer to; every
 /// field is described in src/io/SHOP_FORMAT.md. Each file names its own units; the Shop is in mm.

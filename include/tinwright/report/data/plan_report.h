@@ -6,7 +6,7 @@
 #include <vector>
 
 #include <tinwright/base/ids.h>
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/brake/shop/material.h>
 #include <tinwright/forming/rules/finding.h>

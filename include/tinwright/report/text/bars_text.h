@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_fit.h>
 
 namespace tinwright {
@@ -17,8 +19,7 @@ struct NamedWidths {
 
 /// What the bars of one brake do under an inside width; of a press brake its punches, in one V.
 struct BarsAnswer {
-    std::string brake;
-    std::optional<Vee> vee;     ///< of a press brake
+    BrakeInSetup brake;
     double wall_radius_mm = 0;  ///< inside, of the walls between which they stand
     double inside_width_mm = 0;
     std::vector<BarFit> fits;          ///< as barFits() ranks them
@@ -28,7 +29,7 @@ struct BarsAnswer {
 };
 
 /// Precondition: a press brake is in one V.
-[[nodiscard]] BarsAnswer barsAnswer(const Brake& brake, const Limits& limits, double inside_width_mm);
+[[nodiscard]] BarsAnswer barsAnswer(const BrakeInSetup& brake, const Limits& limits, double inside_width_mm);
 
 /// For a person at the bench; the inside width first, then string by string. No line is longer than kReportColumns.
 [[nodiscard]] std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limits);

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/recipe/recipe_changes.h>
 #include <tinwright/sequence/remedies/suit.h>
 
@@ -13,8 +13,7 @@ namespace tinwright {
 
 /// What suiting a part to the bars of one brake came to.
 struct BrakeSuit {
-    std::string brake;
-    std::optional<Vee> vee;  ///< of a press brake: all is told for this one
+    BrakeInSetup brake;  ///< that all is told for
     SuitResult result;
     std::vector<std::vector<DimensionChange>> changes;  ///< of each suggestion: everything that it changes
 };

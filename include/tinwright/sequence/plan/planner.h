@@ -6,7 +6,8 @@
 #include <optional>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/sequence/proofs/constraint_problem.h>
@@ -29,14 +30,17 @@ struct PlanOptions {
     std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread
 };
 
-/// Plans the part on one brake of the shop; on a press brake that is in no V yet (inVee) in each that suits the
-/// thickness until an order works. With `robust`, when no order is shown to hold, the part is planned as drawn too:
-/// infeasible is only what does not go either way, what goes as drawn or may go is undecided.
+/// Plans the part on one brake in its set-up. With `robust`, when no order is shown to hold, the part is planned as
+/// drawn too: infeasible is only what does not go either way, what goes as drawn or may go is undecided.
+[[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                                      const PlanOptions& options);
+/// The same on a brake of the shop, in one set-up after the other (setupsFor) until an order works.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake,
                                       const PlanOptions& options);
 
-/// The order problem of the part on one brake, for other solvers. Precondition: a press brake is in one V.
-[[nodiscard]] ConstraintProblem constraintsOn(const Part& part, const Shop& shop, std::size_t brake, BendMask formed);
+/// The order problem of the part on one brake, for other solvers.
+[[nodiscard]] ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                                              BendMask formed);
 
 /// One step of an order that a person asks about.
 struct TriedStep {
@@ -48,14 +52,16 @@ struct TriedStep {
 };
 
 struct TryResult {
-    std::optional<Vee> vee;  ///< of a press brake: the V that all this is told for
+    BrakeInSetup brake;  ///< that all this is told for
     Verdict verdict = Verdict::kInfeasible;
     std::vector<TriedStep> steps;  ///< up to and with the first that fails
     Plan plan;                     ///< of the steps that go
 };
 
-/// Simulates exactly this order; each entry is one stroke of one or several bends. Of a press brake's Vs the one in
-/// which it goes furthest.
+/// Simulates exactly this order; each entry is one stroke of one or several bends.
+[[nodiscard]] TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                                 const std::vector<std::vector<BendId>>& order, BendMask formed);
+/// The same on a brake of the shop: of its set-ups the one in which it goes furthest.
 [[nodiscard]] TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake,
                                  const std::vector<std::vector<BendId>>& order, BendMask formed);
 

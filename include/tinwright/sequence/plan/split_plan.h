@@ -5,7 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/sequence/plan/planner.h>
@@ -16,19 +17,23 @@ namespace tinwright {
 /// An order of folds over two brakes.
 struct SplitPlan {
     std::array<std::size_t, 2> brakes{};     ///< of the shop
+    std::array<BrakeInSetup, 2> on;          ///< these, in their set-up
     Plan plan;                               ///< its time has that of carrying the part over
     std::vector<std::size_t> brake_of_fold;  ///< of the shop, by fold of the plan
     std::size_t times_carried = 0;           ///< from one brake to the other
     /// Each bend is made on this brake only, with its inside radius: the blank is one, so it is told when they differ.
     std::vector<std::size_t> brake_of_bend;
+    /// One of `brakes` in its set-up.
+    [[nodiscard]] const BrakeInSetup& setupOf(std::size_t brake) const { return on[brake == brakes[0] ? 0 : 1]; }
     bool proven_best = false;  ///< of the orders that make each bend on its brake
 };
 
 /// Plans on both brakes together. First an order is looked for in which any fold may be made on either, each brake
 /// taking all bends to have its own radius; then the order is planned again with every bend given to the brake that
 /// made it there, and with the radii that they have then. Nothing when none was found: that does not prove that there
-/// is none. Precondition: two different brakes, a press brake is in one V.
+/// is none. `on`: each in its set-up. Precondition: two different
+/// brakes.
 [[nodiscard]] std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::array<std::size_t, 2> brakes,
-                                                 const PlanOptions& options);
+                                                 const std::array<BrakeInSetup, 2>& on, const PlanOptions& options);
 
 }  // namespace tinwright

@@ -5,7 +5,8 @@
 #include <optional>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/shop/material.h>
 #include <tinwright/part/model/part.h>
 
@@ -38,7 +39,7 @@ struct FigureNeed {
 
 /// A brake of the shop with as few other figures as do it.
 struct MachineNeeds {
-    std::size_t brake = 0;  ///< of the shop: in everything else like that one
+    BrakeInSetup brake;  ///< in everything else like that one
     bool found = false;  ///< false: none, even with every figure as good as can be, or it could not be told within the
                          ///< work allowed
     bool cut_short = false;  ///< the work was spent
@@ -61,7 +62,7 @@ struct NeedsOptions {
 };
 
 /// Looks for what a brake like this one would need. Precondition: no order is known to work on it.
-[[nodiscard]] MachineNeeds machineNeeds(const Part& part, const Shop& shop, std::size_t brake,
+[[nodiscard]] MachineNeeds machineNeeds(const Part& part, const Shop& shop, const BrakeInSetup& brake,
                                         const NeedsOptions& options);
 
 }  // namespace tinwright

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/machines/brake.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/edges/split.h>
 #include <tinwright/part/model/part.h>
@@ -101,7 +101,7 @@ struct Remedies {
 /// True when the second is better than the first in what asked for a remedy.
 [[nodiscard]] bool lifts(const Suitability& drawn, const Suitability& changed);
 
-/// Looks for remedies on one brake. Corners and bends are welded only when no order works.
+/// Looks for remedies on one brake, in the set-up of the result. Corners and bends are welded only when no order works.
 [[nodiscard]] Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
                                     const BrakeResult& as_drawn, const RemedyOptions& options);
 

@@ -7,6 +7,8 @@
 #include <vector>
 
 #include <tinwright/base/result.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_fit.h>
 #include <tinwright/sequence/plan/planner.h>
 
@@ -109,7 +111,7 @@ inline constexpr double kCoverStep = 0.05;
 /// Looks for dimensions that make the part suit the bars of one brake, up and down from what is drawn. Values at which
 /// a string just comes between two walls, or just covers a bend, are planned one by one from the nearest on; from the
 /// first that gains the way back is searched for the nearest value that still does.
-[[nodiscard]] SuitResult suit(const Part& part, const TweakedPart& tweaks, const Shop& shop, std::size_t brake,
+[[nodiscard]] SuitResult suit(const Part& part, const TweakedPart& tweaks, const Shop& shop, const BrakeInSetup& brake,
                               const SuitOptions& options);
 
 }  // namespace tinwright

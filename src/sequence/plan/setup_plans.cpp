@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "plan/vee_plans.h"
+#include "plan/setup_plans.h"
 
 #include <fmt/format.h>
 
-#include <tinwright/forming/metal/vee_choice.h>
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 
 namespace tinwright {
 
@@ -23,29 +24,24 @@ void addWork(SearchWork& all, const SearchWork& more) {
 
 }  // namespace
 
-BrakeResult planOverVees(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
-    const std::vector<Brake> uses = inEachVee(part, shop.brakes[brake]);
-    Shop used = shop;
-    const auto planIn = [&](const Brake& in_vee, const PlanOptions& asked) {
-        used.brakes[brake] = in_vee;
-        return planOnBrake(part, used, brake, asked);
-    };
-    BrakeResult best = planIn(uses.front(), options);
+BrakeResult planOverSetups(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
+                           const PlanOptions& options) {
+    BrakeResult best = planOnBrake(part, shop, setups.front(), options);
     PlanOptions quick = options;
     quick.verdict_only = true;
     quick.tell_reasons = false;
     std::string lesser;  // Vs that do less, in the order in which they were tried
-    for (std::size_t i = 1; i < uses.size() && best.verdict != Verdict::kFeasible; ++i) {
-        BrakeResult other = planIn(uses[i], quick);
+    for (std::size_t i = 1; i < setups.size() && best.verdict != Verdict::kFeasible; ++i) {
+        BrakeResult other = planOnBrake(part, shop, setups[i], quick);
         SearchWork work = best.work;
         addWork(work, other.work);
         const bool is_better = rankOf(other.verdict) > rankOf(best.verdict);
         if (is_better && !(options.verdict_only && other.verdict == Verdict::kFeasible)) {
-            other = planIn(uses[i], options);
+            other = planOnBrake(part, shop, setups[i], options);
             addWork(work, other.work);
         }
         const BrakeResult& less = is_better ? best : other;
-        lesser += fmt::format("{}{}: {}", lesser.empty() ? "" : ", ", nameOf(*less.vee), toText(less.verdict));
+        lesser += fmt::format("{}{}: {}", lesser.empty() ? "" : ", ", nameOf(*less.brake.vee()), toText(less.verdict));
         if (is_better) best = std::move(other);
         work.proven_best = best.work.proven_best;
         work.least_ms = best.work.least_ms;
@@ -55,13 +51,11 @@ BrakeResult planOverVees(const Part& part, const Shop& shop, std::size_t brake, 
     return best;
 }
 
-TryResult tryOverVees(const Part& part, const Shop& shop, std::size_t brake,
-                      const std::vector<std::vector<BendId>>& order, BendMask formed) {
+TryResult tryOverSetups(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
+                        const std::vector<std::vector<BendId>>& order, BendMask formed) {
     std::optional<TryResult> best;
-    Shop used = shop;
-    for (const Brake& in_vee : inEachVee(part, shop.brakes[brake])) {
-        used.brakes[brake] = in_vee;
-        TryResult result = tryOrder(part, used, brake, order, formed);
+    for (const BrakeInSetup& brake : setups) {
+        TryResult result = tryOrder(part, shop, brake, order, formed);
         const bool is_better = !best || std::pair(rankOf(result.verdict), result.steps.size()) >
                                             std::pair(rankOf(best->verdict), best->steps.size());
         if (is_better) best = std::move(result);

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/brake/machines/brake_in_setup.h>
+
+#include <algorithm>
+#include <limits>
+
+namespace tinwright {
+
+std::vector<ToolId> BrakeInSetup::tools(ToolRow row) const {
+    std::vector<ToolId> some;
+    std::copy_if(tools_.begin(), tools_.end(), std::back_inserter(some),
+                 [&](ToolId id) { return brake_->rowOf(id) == row; });
+    return some;
+}
+
+bool BrakeInSetup::uses(ToolId tool) const { return std::binary_search(tools_.begin(), tools_.end(), tool); }
+
+BrakeInSetup BrakeInSetup::with(Brake changed) const {
+    if (vee_) return inVee(changed, *vee_, inside_radius_mm_);
+    BrakeInSetup other = inSetup(changed, 0);
+    other.setback_mm_ = setback_mm_;
+    return other;
+}
+
+BrakeInSetup inSetup(const Brake& brake, double thickness_mm) {
+    const LeafBrake& leaf = brake.leaf();
+    BrakeInSetup setup;
+    setup.brake_ = std::make_shared<const Brake>(brake);
+    setup.inside_radius_mm_ = leaf.nose_radius_mm;
+    setup.setback_mm_ = leaf.setback_mm < 0 ? thickness_mm : leaf.setback_mm;
+    for (std::size_t i = 0; i < leaf.bars.size(); ++i) {
+        if (leaf.bars[i].count > 0) setup.tools_.push_back(idAt<ToolId>(i));
+    }
+    return setup;
+}
+
+BrakeInSetup inVee(const Brake& brake, const Vee& vee, double radius_mm) {
+    const PressBrake& press = brake.press();
+    double sharpest_mm = std::numeric_limits<double>::infinity();
+    for (const Punch& punch : press.punches) sharpest_mm = std::min(sharpest_mm, punch.tip_radius_mm);
+    BrakeInSetup setup;
+    setup.brake_ = std::make_shared<const Brake>(brake);
+    setup.inside_radius_mm_ = std::max(radius_mm, sharpest_mm);
+    setup.vee_ = vee;
+    for (std::size_t i = 0; i < brake.toolCount(); ++i) {
+        const auto id = idAt<ToolId>(i);
+        const Die* die = brake.die(id);
+        const bool of_use =
+            die != nullptr ? die->vee == vee : brake.punch(id)->tip_radius_mm <= setup.inside_radius_mm_;
+        if (of_use && brake.tool(id).count > 0) setup.tools_.push_back(id);
+    }
+    return setup;
+}
+
+}  // namespace tinwright
