@@ -20,7 +20,7 @@ std::vector<std::string> cautions(const std::vector<MachineKind>& kinds) {
             "bystanders.");
     if (has(MachineKind::kPressBrake)) {
         list.emplace_back(
-            "PressBrake brake: work with its guards; where they cannot be used, only by a written procedure and with "
+            "Press brake: work with its guards; where they cannot be used, only by a written procedure and with "
             "training. Keep hands out of the space between "
             "punch and die, and fingers off the back gauge as it moves.");
         list.emplace_back(
