@@ -22,8 +22,8 @@ namespace {
 struct Fold {
     BendMask formed = 0;
     BendId bend;
-    int hold = 0;
-    [[nodiscard]] Stroke stroke() const { return {{bend}, hold, false}; }
+    Side hold = Side::kParent;
+    [[nodiscard]] Stroke stroke() const { return {bit(bend), hold}; }
 };
 
 // Every bend either way round in states on the way from flat to formed: tabs, then lips, then walls.
@@ -32,7 +32,7 @@ std::vector<Fold> folds(const Part& part) {
     BendMask formed = 0;
     for (std::size_t i = part.bends.size(); i-- > 0;) {
         for (std::size_t k = 0; k <= i; ++k) {
-            for (int hold = 0; hold < 2; ++hold) result.push_back({formed, idAt<BendId>(k), hold});
+            for (const Side hold : kBothSides) result.push_back({formed, idAt<BendId>(k), hold});
         }
         formed |= bit(idAt<BendId>(i));
     }
@@ -90,7 +90,9 @@ BENCHMARK(warmChecks)->Unit(benchmark::kMillisecond);
 // Swing alone, against bar, bed and leaf, and panel against panel: what the library's check does too.
 class SwingChecks {
 public:
-    SwingChecks() : table_(std::make_unique<ContactCache>(instance().part, instance().shop, instance().brake())) {}
+    SwingChecks()
+        : folded_(partOnBrake(instance().part, instance().shop, instance().brake())),
+          table_(std::make_unique<ContactCache>(folded_, instance().shop, instance().brake())) {}
     int run(const Fold& fold) {
         const std::size_t bodies[] = {table_->machine().bed(), table_->machine().leaf(0),
                                       table_->machine().families()[0].high};
@@ -109,6 +111,7 @@ public:
     }
 
 private:
+    PartOnBrake folded_;
     std::unique_ptr<ContactCache> table_;
 };
 

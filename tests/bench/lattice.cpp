@@ -69,7 +69,8 @@ template <class Take>
 void eachFold(BendMask formed, std::size_t bends, Take take) {
     for (std::size_t i = 0; i < bends; ++i) {
         const auto bend = idAt<BendId>(i);
-        for (int hold = 0; hold < 2 && !contains(formed, bend); ++hold) take(Question{formed, bend, hold});
+        if (contains(formed, bend)) continue;
+        for (const Side hold : kBothSides) take(Question{formed, bend, hold});
     }
 }
 
@@ -190,7 +191,7 @@ private:
         const double engine_s = seconds([&] {
             FoldEngine engine(part_, shop_, brake_);
             for (const Question& question : questions_)
-                results.push_back(engine.check(question.formed, {{question.bend}, question.hold, false}));
+                results.push_back(engine.check(question.formed, {bit(question.bend), question.hold}));
             work = engine.work();
         });
         std::vector<bool> met(questions_.size());
@@ -245,7 +246,7 @@ private:
             for (std::size_t i = 0; i < kForgetfulStates; ++i) {
                 FoldEngine engine(part_, shop_, brake_);
                 eachFold(states_[dice() % states_.size()], part_.bends.size(), [&](const Question& question) {
-                    static_cast<void>(engine.check(question.formed, {{question.bend}, question.hold, false}));
+                    static_cast<void>(engine.check(question.formed, {bit(question.bend), question.hold}));
                     ++folds;
                 });
             }

@@ -37,14 +37,14 @@ struct LibraryCheck::Scene {
     std::vector<Object> moving, still, held, leaf;
     fcl::DynamicAABBTreeCollisionManager<double> movers, standers, holders, leaves;
     double set_rad = 0, setback_mm = 0, hinge_mm = 0;
-    std::unique_ptr<oracle::Stroke> stroke;
+    std::unique_ptr<oracle::LeafModel> stroke;
 };
 
 LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, const BrakeInSetup& brake,
-                           double overbend_deg, BendMask formed, BendId bend, int hold)
+                           double overbend_deg, BendMask formed, BendId bend, Side hold)
     : scene_(std::make_shared<Scene>()) {
     Scene& scene = *scene_;
-    scene.stroke = std::make_unique<oracle::Stroke>(part, outlines, brake, overbend_deg, formed, bend, hold);
+    scene.stroke = std::make_unique<oracle::LeafModel>(part, outlines, brake, overbend_deg, formed, bend, hold);
     scene.set_rad = scene.stroke->set_rad();
     scene.setback_mm = brake.setbackFor_mm(part.thickness_mm);
     scene.hinge_mm = brake->leaf().hinge_height_mm;

@@ -18,7 +18,7 @@ class LibraryCheck {
 public:
     /// Bars fill the bend; the part is in the middle of the machine.
     LibraryCheck(const Part& part, const oracle::Outlines& outlines, const BrakeInSetup& brake, double overbend_deg,
-                 BendMask formed, BendId bend, int hold);
+                 BendMask formed, BendId bend, Side hold);
     /// The whole swing; stops at the first contact when `to_first` is set. Returns the number of contacts found.
     int run(bool to_first);
 

@@ -123,9 +123,9 @@ public:
             flat_.push_back(groupOf(oracle::stripPiece(part, bend, false, brake.inside_radius_mm())));
             formed_.push_back(groupOf(oracle::stripPiece(part, bend, true, brake.inside_radius_mm())));
             beyond_.push_back(beyond(part, bend));
-            for (int hold = 0; hold < 2; ++hold) {
+            for (const Side hold : kBothSides) {
                 strokes_.push_back(
-                    std::make_unique<oracle::Stroke>(part, outlines, brake, overbend_deg, 0, bend, hold));
+                    std::make_unique<oracle::LeafModel>(part, outlines, brake, overbend_deg, 0, bend, hold));
                 own_strips_.push_back(bodiesOf(strokes_.back()->ownStrip()));
             }
         }
@@ -139,8 +139,8 @@ public:
                swingMeets(swing(question, machine_state, forming, fit, step_deg), machine_state);
     }
 
-    [[nodiscard]] const oracle::Stroke& stroke(BendId bend, int hold) const {
-        return *strokes_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+    [[nodiscard]] const oracle::LeafModel& stroke(BendId bend, Side hold) const {
+        return *strokes_[slotOf(bend, hold)];
     }
     [[nodiscard]] const Part& part() const { return part_; }
     [[nodiscard]] double step_deg() const { return step_deg_; }
@@ -154,7 +154,7 @@ private:
     void layOut(const Question& question, Fit fit) {
         const std::vector<Rigid> poses = baseFromPanels(part_, question.formed, brake_.inside_radius_mm());
         const Bend& own = part_.bend(question.bend);
-        const PanelId held = question.hold == 0 ? own.parent : own.child;
+        const PanelId held = question.hold == Side::kParent ? own.parent : own.child;
         const Isometry3d frame = stroke(question.bend, question.hold).frame() * poses[held.index()].inverse();
         for (Bodies* bodies : {&moving_, &held_, &held_for_moving_}) bodies->clear();
         for (std::size_t i = 0; i < flat_.size(); ++i) {
@@ -162,7 +162,7 @@ private:
             const bool is_strip = i >= part_.panels.size();
             if (is_strip && bend == question.bend.index()) continue;
             const Group& group = is_strip && contains(question.formed, idAt<BendId>(bend)) ? formed_[bend] : flat_[i];
-            const bool moves = beyond_[question.bend.index()][group.frame.index()] == (question.hold == 0);
+            const bool moves = beyond_[question.bend.index()][group.frame.index()] == (question.hold == Side::kParent);
             const Isometry3d pose = frame * poses[group.frame.index()];
             for (const Body& body : group.whole) (moves ? moving_ : held_).emplace_back(body).moveTo(pose);
             if (moves) continue;
@@ -229,7 +229,7 @@ private:
                                         static_cast<double>(machine_state.leaf_face)};
         const auto [entry, is_new] = swings_.try_emplace(key);
         if (!is_new) return entry->second;
-        const oracle::Stroke& how = stroke(question.bend, question.hold);
+        const oracle::LeafModel& how = stroke(question.bend, question.hold);
         const LeafFace& face = brake_->leaf().leaf_faces[machine_state.leaf_face];
         const int steps = static_cast<int>(std::ceil(how.set_rad() * 180.0 / std::numbers::pi / step_deg));
         for (int i = 0; i <= steps; ++i) {
@@ -276,7 +276,7 @@ private:
     const Part& part_;
     BrakeInSetup brake_;
     double step_deg_;
-    std::vector<std::unique_ptr<oracle::Stroke>> strokes_;  // [bend * 2 + hold]
+    std::vector<std::unique_ptr<oracle::LeafModel>> strokes_;  // [bend * 2 + hold]
     std::vector<Bodies> own_strips_;
     std::vector<std::vector<bool>> beyond_;  // by bend, by panel
     std::vector<Group> flat_;                // panels, then strips
@@ -294,9 +294,9 @@ LibraryLattice::LibraryLattice(const Part& part, const BrakeInSetup& brake, doub
     : scene_(std::make_unique<Scene>(part, brake, overbend_deg, step_deg)) {}
 LibraryLattice::~LibraryLattice() = default;
 
-const oracle::Stroke& LibraryLattice::stroke(BendId bend, int hold) const { return scene_->stroke(bend, hold); }
+const oracle::LeafModel& LibraryLattice::stroke(BendId bend, Side hold) const { return scene_->stroke(bend, hold); }
 
-MachineState LibraryLattice::barOverBend(BendId bend, int hold) const {
+MachineState LibraryLattice::barOverBend(BendId bend, Side hold) const {
     const std::vector<StripSpan>& spans = scene_->part().bend(bend).spans;
     const double from = stroke(bend, hold).leastStrip_mm();
     double least = spans[0].from_mm, most = spans[0].to_mm;

@@ -19,7 +19,7 @@ namespace tinwright::bench {
 struct Question {
     BendMask formed = 0;
     BendId bend;
-    int hold = 0;
+    Side hold = Side::kParent;
 };
 
 /// What stands, in the frame of the bend (x = 0 at Bend::origin).
@@ -42,9 +42,9 @@ public:
     LibraryLattice(const LibraryLattice&) = delete;
     LibraryLattice& operator=(const LibraryLattice&) = delete;
 
-    [[nodiscard]] const oracle::Stroke& stroke(BendId bend, int hold) const;
+    [[nodiscard]] const oracle::LeafModel& stroke(BendId bend, Side hold) const;
     /// A bar of the brake's first section over all of the bend, on a machine without ends.
-    [[nodiscard]] MachineState barOverBend(BendId bend, int hold) const;
+    [[nodiscard]] MachineState barOverBend(BendId bend, Side hold) const;
     /// Whether anything goes deeper into anything than the contact tolerance at a sampled angle: the held side and
     /// bars, bed, beam, swinging leaf; the moving side and these, the leaf as it bears on it; the moving and the held
     /// side; at the end the bent strip and the held side.

@@ -64,15 +64,16 @@ std::vector<Pattern> reduced(std::vector<Pattern> patterns) {
     return result;
 }
 
-SwingTables::SwingTables(const Part& part, const Shop& shop, const BrakeInSetup& brake) : table_(part, shop, brake) {
+SwingTables::SwingTables(const Part& part, const Shop& shop, const BrakeInSetup& brake)
+    : folded_(partOnBrake(part, shop, brake)), table_(folded_, shop, brake) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        for (int hold = 0; hold < 2; ++hold) fill(folds_.emplace_back(), idAt<BendId>(i), hold);
+        for (const Side hold : kBothSides) fill(folds_.emplace_back(), idAt<BendId>(i), hold);
     }
 }
 
 std::uint32_t SwingTables::Member::record(BendMask formed) const { return records[packed(formed, path)]; }
 
-std::vector<SwingTables::Member> SwingTables::members(BendId bend, int hold) {
+std::vector<SwingTables::Member> SwingTables::members(BendId bend, Side hold) {
     const PartBodies& bodies = table_.bodies();
     const PanelId held = heldPanel(bodies.part().bend(bend), hold);
     std::vector<Member> result;
@@ -94,7 +95,7 @@ void SwingTables::addStates(Fold& fold, BendMask mask, const std::function<Answe
     });
 }
 
-void SwingTables::fill(Fold& fold, BendId bend, int hold) {
+void SwingTables::fill(Fold& fold, BendId bend, Side hold) {
     const std::vector<Member> all = members(bend, hold);
     const Interval bar = barAt(bend, hold);
     for (const Member& member : all) {
@@ -113,7 +114,7 @@ void SwingTables::fill(Fold& fold, BendId bend, int hold) {
     fold.unclear = reduced(std::move(fold.unclear));
 }
 
-Interval SwingTables::barAt(BendId bend, int hold) const {
+Interval SwingTables::barAt(BendId bend, Side hold) const {
     const PartBodies& bodies = table_.bodies();
     const Bend& line = bodies.part().bend(bend);
     const Rigid frame = foldFromBlank(line, hold, bodies.part().thickness_mm, bodies.nose_radius_mm());
@@ -127,7 +128,7 @@ Interval SwingTables::barAt(BendId bend, int hold) const {
     return {micronNearest(lo), micronNearest(hi)};
 }
 
-Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, int hold, Interval bar) {
+Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, Side hold, Interval bar) {
     const auto ask = [&](std::size_t body, Interval at) {
         const Shadow& shadow = table_.touch(record, body).shadow;
         if (shadow.inner.meets(at)) return Answer::kHit;

@@ -61,13 +61,14 @@ private:
         std::vector<std::uint32_t> records;
         [[nodiscard]] std::uint32_t record(BendMask formed) const;
     };
-    void fill(Fold& fold, BendId bend, int hold);
-    [[nodiscard]] std::vector<Member> members(BendId bend, int hold);
+    void fill(Fold& fold, BendId bend, Side hold);
+    [[nodiscard]] std::vector<Member> members(BendId bend, Side hold);
     static void addStates(Fold& fold, BendMask mask, const std::function<Answer(BendMask)>& answer);
-    Answer toolAnswer(std::uint32_t record, BendId bend, int hold, Interval bar);
+    Answer toolAnswer(std::uint32_t record, BendId bend, Side hold, Interval bar);
     Answer pairAnswer(std::uint32_t a, std::uint32_t b);
-    [[nodiscard]] Interval barAt(BendId bend, int hold) const;
+    [[nodiscard]] Interval barAt(BendId bend, Side hold) const;
 
+    PartOnBrake folded_;
     ContactCache table_;
     std::vector<Fold> folds_;
 };

@@ -26,13 +26,13 @@ struct Answered {
 
 void askState(FoldEngine& engine, BendMask formed, std::vector<Answered>& answers) {
     bool all = true;
-    for (const Stroke& stroke : engine.strokes(formed, all))
-        answers.push_back({formed, stroke, engine.check(formed, stroke).answer});
+    for (const ListedStroke& listed : engine.strokes(formed, all))
+        answers.push_back({formed, listed.stroke, engine.check(formed, listed.stroke).answer});
 }
 
 // Which side of another bend of a stroke is held is known for the first one alone.
 bool sameHold(const ForbiddenStroke& fact, const Stroke& stroke) {
-    return fact.hold == stroke.hold && bit(stroke.bends[0]) == (fact.bends & -fact.bends);
+    return fact.hold == stroke.hold && stroke.first() == fact.first();
 }
 
 struct Tally {
@@ -48,18 +48,18 @@ void compare(const Part& part, FoldEngine& engine, const std::vector<Answered>& 
         if (one.answer != StrokeAnswer::kImpossible) continue;
         const ForbiddenStroke fact = engine.conflictSet(one.formed, one.stroke);
         REQUIRE(fact.holdsIn(one.formed));
-        REQUIRE(fact.means(one.stroke.mask()));
+        REQUIRE(fact.means(one.stroke.bends));
         REQUIRE((fact.formed & ~fact.mask) == 0);
-        REQUIRE((fact.mask & (one.stroke.mask() | fact.bends | fact.not_with)) == 0);
+        REQUIRE((fact.mask & (one.stroke.bends | fact.bends | fact.not_with)) == 0);
         ++tally.facts;
-        tally.general += (fact.mask | one.stroke.mask()) != all ? 1 : 0;
+        tally.general += (fact.mask | one.stroke.bends) != all ? 1 : 0;
         if (std::find(facts.begin(), facts.end(), fact) == facts.end()) facts.push_back(fact);
     }
     for (const ForbiddenStroke& fact : facts) {
         for (const Answered& one : answers) {
-            if (!fact.holdsIn(one.formed) || !fact.means(one.stroke.mask()) || !sameHold(fact, one.stroke)) continue;
-            INFO("bends " << fact.bends << " hold " << int{fact.hold} << " mask " << fact.mask << " formed "
-                          << fact.formed << " in state " << one.formed << " stroke " << one.stroke.mask());
+            if (!fact.holdsIn(one.formed) || !fact.means(one.stroke.bends) || !sameHold(fact, one.stroke)) continue;
+            INFO("bends " << fact.bends << " hold " << static_cast<int>(fact.hold) << " mask " << fact.mask
+                          << " formed " << fact.formed << " in state " << one.formed << " stroke " << one.stroke.bends);
             REQUIRE(one.answer != StrokeAnswer::kPossible);
             ++tally.applied;
         }
@@ -140,7 +140,7 @@ TEST_CASE("bends that are kept off one line are so wherever it says") {
             const BendMask other = (static_cast<BendMask>(dice.below(1 << 12)) & others & ~fact->mask) | fact->formed;
             CHECK(engine.conflictSetOfLine(other, {a, b}, 0).has_value());
             bool all = true;
-            for (const Stroke& stroke : engine.strokes(other, all)) CHECK(stroke.mask() != fact->bends);
+            for (const ListedStroke& listed : engine.strokes(other, all)) CHECK(listed.stroke.bends != fact->bends);
         }
     }
     CHECK(apart > 100);

@@ -48,7 +48,7 @@ ToleranceBox randomBox(const Part& part, const Most& most, random_states::Dice& 
     return box;
 }
 
-Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, int hold, bool after, bool extreme,
+Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, Side hold, bool after, bool extreme,
                 random_states::Dice& dice) {
     Draw draw(dice, extreme);
     Sample sample{part, draw(box.thickness_mm), draw(box.bend_line_mm), 0};
@@ -69,7 +69,7 @@ Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, int hold
         }
         // Whichever side was held: the tangent line of that side was set off by the line's tolerance, the strip went on
         // from it.
-        const int held = in_hand ? hold : dice.below(2);
+        const Side held = in_hand ? hold : kBothSides[static_cast<std::size_t>(dice.below(2))];
         const double line_mm = in_hand ? sample.line_off_mm : draw(box.bend_line_mm);
         made.origin += (held == 0 ? 1.0 : -1.0) * (line_mm + 0.5 * strip_more_mm) * drawn.toward_child;
         const double cut_mm = box.cutting_mm[drawn.parent.index()];

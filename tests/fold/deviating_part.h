@@ -31,7 +31,7 @@ struct Sample {
 /// Deviations anywhere in the box, or (`extreme`) at its corners. Bends of `formed` are as they came out; that of
 /// `bend` has its angle still as drawn, so that the leaf's swing deviates by `overbend_more_deg` alone, unless `after`
 /// tells that it is formed.
-[[nodiscard]] Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, int hold, bool after,
+[[nodiscard]] Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, Side hold, bool after,
                               bool extreme, random_states::Dice& dice);
 
 }  // namespace tinwright::deviating

@@ -75,15 +75,15 @@ BendId named(const Part& part, const std::string& name) {
     return {};
 }
 
-constexpr int kBaseSide = 0;  // the parent at the back
-constexpr int kFlangeSide = 1;
+constexpr Side kBaseSide = Side::kParent;  // the parent at the back
+constexpr Side kFlangeSide = Side::kChild;
 
 FoldStep fold(const Part& part, const Shop& shop, const std::vector<std::string>& formed, const std::string& bend,
-              int back) {
+              Side back) {
     FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
     BendMask state = 0;
     for (const std::string& name : formed) state |= bit(named(part, name));
-    const Stroke stroke{{named(part, bend)}, back, true};
+    const Stroke stroke{bit(named(part, bend)), back};
     const StrokeResult result = engine.check(state, stroke);
     INFO(bend << " " << result.code);
     REQUIRE(result.answer == StrokeAnswer::kPossible);
@@ -208,7 +208,7 @@ TEST_CASE("A flange bent past a right angle is gauged where its bend reaches fur
     StrokeResult in_the_middle;  // the shipped dies open to 85 degrees: the state alone is asked about
     in_the_middle.part_x_um = 500'000;
     const GaugeChoice choice =
-        engine.gauge(bit(named(part, "left")), {{named(part, "right")}, kBaseSide, true}, in_the_middle);
+        engine.gauge(bit(named(part, "left")), {bit(named(part, "right")), kBaseSide}, in_the_middle);
     REQUIRE(choice.stop);
     CHECK(choice.stop->touch == GaugeStop::Touch::kBend);
     const double web_mm = part.panels[0].region.outline[2].y() - part.panels[0].region.outline[0].y();
@@ -278,7 +278,7 @@ struct AtRest {
     AtRest(const Part& whole, const random_states::State& state, double radius) : part(whole), radius_mm(radius) {
         const Bend& bend = part.bend(state.bend);
         const std::vector<Rigid> base_from = baseFromPanels(part, state.formed, radius_mm);
-        const Vec2 back = state.hold == 0 ? Vec2(-bend.toward_child) : bend.toward_child;
+        const Vec2 back = state.hold == Side::kParent ? Vec2(-bend.toward_child) : bend.toward_child;
         const Vec3 y(back.x(), back.y(), 0);
         const Vec3 z(0, 0, bend.up ? 1 : -1);
         const Vec3 x = y.cross(z);
@@ -295,7 +295,7 @@ struct AtRest {
         place.linear().row(2) = z.transpose();
         const double over = bend.up ? 0 : part.thickness_mm;
         place.translation() = Vec3(-left, -back.dot(bend.origin), over);
-        const PanelId held = state.hold == 0 ? bend.parent : bend.child;
+        const PanelId held = state.hold == Side::kParent ? bend.parent : bend.child;
         for (const Rigid& panel : base_from)
             place_from_panel.push_back(place * base_from[held.index()].inverse() * panel);
     }
@@ -344,7 +344,7 @@ Drawn drawn(std::uint64_t seed) {
 }
 
 StrokeResult standing(const Drawn& drawn, FoldEngine& engine, BendMask formed) {
-    const StrokeResult result = engine.check(formed, {{drawn.state.bend}, drawn.state.hold, true});
+    const StrokeResult result = engine.check(formed, {bit(drawn.state.bend), drawn.state.hold});
     if (result.answer == StrokeAnswer::kPossible) return result;
     StrokeResult alone;  // what stands before a stroke that is not possible: nothing
     alone.part_x_um = micronNearest(0.5 * drawn.what.brake()->length_mm);
@@ -363,7 +363,7 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
         CAPTURE(seed);
         Drawn one = drawn(seed);
         FoldEngine engine(one.what.part, one.what.shop, one.what.brake());
-        const Stroke stroke{{one.state.bend}, one.state.hold, true};
+        const Stroke stroke{bit(one.state.bend), one.state.hold};
         one.choice = engine.gauge(one.state.formed, stroke, standing(one, engine, one.state.formed));
         if (!one.choice.stop) {
             ++none;
@@ -438,16 +438,17 @@ TEST_CASE("Bends on the other side of the bend line do not change the stop") {
             hangs[part.bends[b].child.index()] = true;
             beyond |= bit(idAt<BendId>(b));
         }
-        const BendMask front = one.state.hold == 0 ? beyond : allFormed(part) & ~beyond & ~bit(one.state.bend);
+        const BendMask front =
+            one.state.hold == Side::kParent ? beyond : allFormed(part) & ~beyond & ~bit(one.state.bend);
         if (front == 0) continue;
         FoldEngine engine(part, one.what.shop, one.what.brake());
-        const Stroke stroke{{one.state.bend}, one.state.hold, true};
+        const Stroke stroke{bit(one.state.bend), one.state.hold};
         const StrokeResult where = standing(one, engine, one.state.formed);
         const GaugeChoice a = engine.gauge(one.state.formed & ~front, stroke, where);
         const GaugeChoice b = engine.gauge(one.state.formed | front, stroke, where);
         // But a wall that leans over to the back may be in the fingers' way.
         const double nearest = std::min(a.stop ? a.stop->distance_mm : 1e9, b.stop ? b.stop->distance_mm : 1e9);
-        const bool base_in_front = one.state.hold == 1;
+        const bool base_in_front = one.state.hold == Side::kChild;
         const AtRest atRest(part, {one.state.formed | front, one.state.bend, one.state.hold},
                             one.what.brake().inside_radius_mm());
         bool leans_over = false;
@@ -483,7 +484,7 @@ TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances
         const Part& part = one.what.part;
         const double radius_mm = one.what.brake().inside_radius_mm();
         FoldEngine engine(part, one.what.shop, one.what.brake());
-        const GaugeChoice choice = engine.gauge(one.state.formed, {{one.state.bend}, one.state.hold, true},
+        const GaugeChoice choice = engine.gauge(one.state.formed, {bit(one.state.bend), one.state.hold},
                                                 standing(one, engine, one.state.formed));
         if (!choice.stop || choice.stop->touch == GaugeStop::Touch::kBend) continue;
         const GaugeStop& stop = *choice.stop;

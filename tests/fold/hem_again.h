@@ -14,7 +14,7 @@
 namespace tinwright::oracle {
 
 /// What goes deep into what while the hem of `step`, of one bend, is closed; empty when nothing does. `folded`:
-/// withFirstFolds().
+/// of a PartOnBrake.
 [[nodiscard]] std::string hitOnClosing(const Part& folded, const Outlines& outlines, const BrakeInSetup& brake,
                                        BendMask formed, const FoldStep& step);
 

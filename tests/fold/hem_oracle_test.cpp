@@ -35,16 +35,17 @@ struct Tally {
 void askStates(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId hem, random_states::Dice& dice,
                const std::string& what, Tally& tally) {
     FoldEngine engine(part, shop, brake);
-    const Part folded = withFirstFolds(part, shop, brake);
+    const PartOnBrake folded_on_brake = partOnBrake(part, shop, brake);
+    const Part& folded = folded_on_brake.part();
     const oracle::Outlines outlines(folded);
     for (int i = 0; i < 4; ++i) {
         BendMask formed = 0;
         for (std::size_t b = 0; b < part.bends.size(); ++b) {
             if (b != hem.index() && dice.chance(0.4)) formed |= bit(idAt<BendId>(b));
         }
-        const int hold = dice.below(2);
-        INFO(fmt::format("{}, formed {:#x}, bend {}, hold {}", what, formed, hem.value, hold));
-        const Stroke stroke{{hem}, hold, true};
+        const Side hold = kBothSides[static_cast<std::size_t>(dice.below(2))];
+        INFO(fmt::format("{}, formed {:#x}, bend {}, hold {}", what, formed, hem.value, static_cast<int>(hold)));
+        const Stroke stroke{bit(hem), hold};
         const StrokeResult result = engine.check(formed, stroke);
         if (result.code == "not-closed") ++tally.not_closed;
         if (result.answer != StrokeAnswer::kPossible) {
@@ -88,7 +89,8 @@ TEST_CASE("What the engine calls possible beside a closed hem is swung again by 
         random_states::Dice dice(seed);
         const auto hem = random_states::makeHem(what.part, dice);
         if (!hem || what.part.bends.size() < 2) continue;
-        const Part folded = withFirstFolds(what.part, what.shop, what.brake());
+        const PartOnBrake folded_on_brake = partOnBrake(what.part, what.shop, what.brake());
+        const Part& folded = folded_on_brake.part();
         FoldEngine engine(what.part, what.shop, what.brake());
         const oracle::Outlines outlines(folded);
         for (int i = 0; i < 4; ++i) {
@@ -97,13 +99,13 @@ TEST_CASE("What the engine calls possible beside a closed hem is swung again by 
             state.formed |= bit(*hem);
             INFO(fmt::format("randomCase({}) with hem {}, formed {:#x}, bend {}, hold {}", seed, hem->value,
                              state.formed, state.bend.value, state.hold));
-            const StrokeResult result = engine.check(state.formed, {{state.bend}, state.hold, true});
+            const StrokeResult result = engine.check(state.formed, {bit(state.bend), state.hold});
             if (result.answer == StrokeAnswer::kImpossible) ++impossible;
             if (result.answer != StrokeAnswer::kPossible) continue;
             ++possible;
-            const oracle::Stroke stroke(folded, outlines, what.brake(),
-                                        what.shop.overbendFor_deg(what.part.material, *what.brake()), state.formed,
-                                        state.bend, state.hold);
+            const oracle::LeafModel stroke(folded, outlines, what.brake(),
+                                           what.shop.overbendFor_deg(what.part.material, *what.brake()), state.formed,
+                                           state.bend, state.hold);
             CHECK(
                 oracle::firstHit(
                     {folded, what.brake(), stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) ==

@@ -68,9 +68,10 @@ TEST_CASE("a return on its way down stays within the prisms that are asked about
         const Result<Part> part = develop(hemRecipe(dice));
         REQUIRE(part);
         const BrakeInSetup brake = inSetup(machine, part.value().thickness_mm);
-        const Part folded = withFirstFolds(part.value(), shop.value(), brake);
+        const PartOnBrake folded_on_brake = partOnBrake(part.value(), shop.value(), brake);
+        const Part& folded = folded_on_brake.part();
         REQUIRE(whyNoHem(folded, shop.value(), brake, BendId{0}) == "");
-        const ContactCache table(folded, shop.value(), brake);
+        const ContactCache table(folded_on_brake, shop.value(), brake);
         const HemSweep sweep = sweepOfHem(table, BendId{0});
         const Bend& bend = folded.bends[0];
         const Bend closed = finished(bend);
@@ -116,8 +117,9 @@ TEST_CASE("the return of a hem ends a gap over its parent, as deep as it is told
         const Result<Part> part = develop(recipe);
         REQUIRE(part);
         const BrakeInSetup brake = inSetup(machine, part.value().thickness_mm);
-        const Part folded = withFirstFolds(part.value(), shop.value(), brake);
-        const ContactCache table(folded, shop.value(), brake);
+        const PartOnBrake folded_on_brake = partOnBrake(part.value(), shop.value(), brake);
+        const Part& folded = folded_on_brake.part();
+        const ContactCache table(folded_on_brake, shop.value(), brake);
         const HemSweep sweep = sweepOfHem(table, BendId{0});
         double low = 1e9, high = -1e9, front = 1e9;
         for (const Solid& solid : sweep.closed) {

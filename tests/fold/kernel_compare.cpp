@@ -62,7 +62,8 @@ private:
 
 void compareCase(std::uint64_t seed, int states, Tally& tally) {
     const Case what = random_states::randomCase(seed);
-    ContactCache table(what.part, what.shop, what.brake());
+    const PartOnBrake folded = partOnBrake(what.part, what.shop, what.brake());
+    ContactCache table(folded, what.shop, what.brake());
     const Outlines outlines(what.part);
     const std::vector<Tool> tools = toolsOf(what, table.machine());
     Dice dice(seed ^ 0x5deece66dULL);

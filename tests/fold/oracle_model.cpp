@@ -29,8 +29,8 @@ Region beamSectionOf(const BrakeInSetup& brake, double thickness_mm) {
     return {{Vec2(y, z), Vec2(y + kBeyond_mm, z), Vec2(y + kBeyond_mm, z + kBeyond_mm), Vec2(y, z + kBeyond_mm)}, {}};
 }
 
-Stroke::Stroke(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, double overbend_deg,
-               BendMask formed, BendId bend, int hold)
+LeafModel::LeafModel(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, double overbend_deg,
+                     BendMask formed, BendId bend, Side hold)
     : at_rest_{&part, formed, bend, hold, brake.inside_radius_mm()},
       t_(part.thickness_mm),
       rn_(brake.inside_radius_mm()),
@@ -42,26 +42,27 @@ Stroke::Stroke(const Part& part, const Outlines& outlines, const BrakeInSetup& b
       frame_(at_rest_.frame(part.bend(bend).origin + 0.5 * allowance_ * at_rest_.back(), rn_)),
       pieces_(at_rest_.pieces(outlines, frame_)) {}
 
-std::vector<ConvexPoints> Stroke::ownStrip() const {
+std::vector<ConvexPoints> LeafModel::ownStrip() const {
     return bentStrip(at_rest_.part->bend(at_rest_.bend), at_rest_.along(frame_), t_, rn_, set_, 0, centre_);
 }
 
-Isometry3d Stroke::swing(double a, Forming forming) const {
+Isometry3d LeafModel::swing(double a, Forming forming) const {
     return swungAbout(centre_, a, formingShift(a, allowance_, set_, forming));
 }
 
-double Stroke::drawnBack_mm(double a, Forming forming) const {
+double LeafModel::drawnBack_mm(double a, Forming forming) const {
     const double d = a < 1e-6 ? 0 : allowance_ / a - allowance_ / set_;
     const double underside = t_ + rn_ + forming.uniform_share * d * (1 - std::cos(a));
     return std::max(0.0, underside - h_ - (rn_ + s_) * std::sin(a) - (t_ + rn_ - h_) * std::cos(a));
 }
 
-ConvexPoints Stroke::leafBearing(double a, const LeafFace& face, Fit fit, double x0, double x1, Forming forming) const {
+ConvexPoints LeafModel::leafBearing(double a, const LeafFace& face, Fit fit, double x0, double x1,
+                                    Forming forming) const {
     return leafAt(a, face, fit, x0, x1, drawnBack_mm(a, forming));
 }
 
 // Its back stays where it is.
-ConvexPoints Stroke::leafAt(double a, const LeafFace& face, Fit fit, double x0, double x1, double drawn_back) const {
+ConvexPoints LeafModel::leafAt(double a, const LeafFace& face, Fit fit, double x0, double x1, double drawn_back) const {
     const double out = fit == Fit::kShrunk ? -kDeep_mm : fit == Fit::kGrown ? kGrown_mm : 0;
     const double top = -drawn_back + out;
     if (top <= -face.thickness_mm - out) return {};
@@ -73,8 +74,8 @@ ConvexPoints Stroke::leafAt(double a, const LeafFace& face, Fit fit, double x0, 
     return fclPrism(section, x0, x1, turn * fclAlongX());
 }
 
-double Stroke::meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoints& still, Forming forming,
-                         double step_rad) const {
+double LeafModel::meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoints& still, Forming forming,
+                            double step_rad) const {
     if (!moves) return Slabs(moving).gapTo(Slabs(still)) <= 0 && fclHit(moving, still) ? 0 : -1;
     Hull turning(moving);
     Hull standing(still);
@@ -85,8 +86,8 @@ double Stroke::meetAlone(const ConvexPoints& moving, bool moves, const ConvexPoi
                         [&](double) -> const ConvexPoints& { return still; }, 0, set_, step_rad, hit);
 }
 
-double Stroke::meetsStill(const SheetPiece& sheet, bool shrunk, const Section& tool, double x0, double x1,
-                          Forming forming, double step_rad) const {
+double LeafModel::meetsStill(const SheetPiece& sheet, bool shrunk, const Section& tool, double x0, double x1,
+                             Forming forming, double step_rad) const {
     double first = -1;
     for (const Polygon& section : tool) {
         const ConvexPoints prism = fclPrism(section, x0, x1, fclAlongX());
@@ -97,8 +98,8 @@ double Stroke::meetsStill(const SheetPiece& sheet, bool shrunk, const Section& t
     return first;
 }
 
-double Stroke::meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit, double x0, double x1, Forming forming,
-                         double step_rad) const {
+double LeafModel::meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit, double x0, double x1,
+                            Forming forming, double step_rad) const {
     const auto leaf = [&](double a) {
         return sheet.moving ? leafBearing(a, face, fit, x0, x1, forming) : leafAt(a, face, fit, x0, x1, 0);
     };
@@ -118,8 +119,8 @@ double Stroke::meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit fit,
     return first;
 }
 
-double Stroke::meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming,
-                         double step_rad) const {
+double LeafModel::meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming,
+                            double step_rad) const {
     double first = -1;
     for (const ConvexPoints& still : held.whole) {
         for (const ConvexPoints& points : shrunk ? moving.shrunk : moving.whole) {
@@ -129,6 +130,6 @@ double Stroke::meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece
     return first;
 }
 
-bool Stroke::meetsOwnStrip(const SheetPiece& held) const { return anyMeet(ownStrip(), held.whole); }
+bool LeafModel::meetsOwnStrip(const SheetPiece& held) const { return anyMeet(ownStrip(), held.whole); }
 
 }  // namespace tinwright::oracle

@@ -17,10 +17,10 @@ namespace tinwright::oracle {
 [[nodiscard]] Region beamSectionOf(const BrakeInSetup& brake, double thickness_mm);
 
 /// One bend's stroke on one brake.
-class Stroke {
+class LeafModel {
 public:
-    Stroke(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, double overbend_deg, BendMask formed,
-           BendId bend, int hold);
+    LeafModel(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, double overbend_deg,
+              BendMask formed, BendId bend, Side hold);
 
     [[nodiscard]] double set_rad() const { return set_; }
     [[nodiscard]] double leastStrip_mm() const { return at_rest_.leastStrip_mm(frame_); }  ///< x of the fold's zero

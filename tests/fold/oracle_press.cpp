@@ -41,8 +41,8 @@ Region frameSectionOf(const BrakeInSetup& brake) {
     return {{Vec2(y, -kFar_mm), Vec2(y + kFar_mm, -kFar_mm), Vec2(y + kFar_mm, kFar_mm), Vec2(y, kFar_mm)}, {}};
 }
 
-PressStroke::PressStroke(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, const Vee& vee,
-                         double overbend_deg, BendMask formed, BendId bend, int hold)
+PressModel::PressModel(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, const Vee& vee,
+                       double overbend_deg, BendMask formed, BendId bend, Side hold)
     : at_rest_{&part, formed, bend, hold, brake.inside_radius_mm()},
       t_(part.thickness_mm),
       r_(brake.inside_radius_mm()),
@@ -55,7 +55,7 @@ PressStroke::PressStroke(const Part& part, const Outlines& outlines, const Brake
       frame_(at_rest_.frame(part.bend(bend).origin, 0)),
       pieces_(at_rest_.pieces(outlines, frame_)) {}
 
-Isometry3d PressStroke::side(double h, bool front, Forming forming) const {
+Isometry3d PressModel::side(double h, bool front, Forming forming) const {
     const Isometry3d pose = swungAbout(centre_, h, formingShift(h, 0.5 * allowance_, end_, forming));
     if (front) return pose;
     const Eigen::Matrix3d mirror = Eigen::Vector3d(1, -1, 1).asDiagonal();
@@ -66,24 +66,24 @@ Isometry3d PressStroke::side(double h, bool front, Forming forming) const {
 }
 
 // By how much the lower face is further from C than when rolling: D (1 - cos h), D = A' / h - 2 A' / S.
-double PressStroke::sink_mm(double h, Forming forming) const {
+double PressModel::sink_mm(double h, Forming forming) const {
     if (h < 1e-6) return 0;
     const double half_strip = 0.5 * allowance_;
     return forming.uniform_share * (half_strip / h - half_strip / end_) * (1 - std::cos(h));
 }
 
-double PressStroke::rise_mm(double h, Forming forming) const {
+double PressModel::rise_mm(double h, Forming forming) const {
     const double u = t_ + r_ + sink_mm(h, forming);
     return shoulder_ + t_ + r_ - (u + shoulder_ - shoulder_out_ * std::sin(h)) / std::cos(h);
 }
 
 // |d'| <= (u' + c) / cos + (u + s + c) / cos², with |u'| <= A + A / S.
-double PressStroke::riseSpeed() const {
+double PressModel::riseSpeed() const {
     const double cosine = std::max(1e-3, std::cos(end_));
     return (2 * shoulder_out_ + t_ + r_ + shoulder_ + 2 * allowance_ + allowance_ / end_) / (cosine * cosine);
 }
 
-bool PressStroke::veeTakesIt() const {
+bool PressModel::veeTakesIt() const {
     if (end_ > steepest_) return false;
     for (int i = 0; i <= kLooks; ++i) {
         const double h = end_ * i / kLooks;
@@ -100,8 +100,8 @@ bool PressStroke::veeTakesIt() const {
     return true;
 }
 
-double PressStroke::meets(const SheetPiece& sheet, const Section& tool, bool rises, double x0, double x1,
-                          Forming forming, double step_rad) const {
+double PressModel::meets(const SheetPiece& sheet, const Section& tool, bool rises, double x0, double x1,
+                         Forming forming, double step_rad) const {
     double first = -1;
     const auto sheet_pose = [&](double h) { return side(h, sheet.moving, forming); };
     const auto tool_pose = [&](double h) { return raised(rises ? rise_mm(h, forming) : 0); };
@@ -115,8 +115,8 @@ double PressStroke::meets(const SheetPiece& sheet, const Section& tool, bool ris
     return first;
 }
 
-double PressStroke::meetsBack(const SheetPiece& front, bool shrunk, const SheetPiece& back, Forming forming,
-                              double step_rad) const {
+double PressModel::meetsBack(const SheetPiece& front, bool shrunk, const SheetPiece& back, Forming forming,
+                             double step_rad) const {
     double first = -1;
     const auto front_pose = [&](double h) { return side(h, true, forming); };
     const auto back_pose = [&](double h) { return side(h, false, forming); };
@@ -129,14 +129,14 @@ double PressStroke::meetsBack(const SheetPiece& front, bool shrunk, const SheetP
     return first;
 }
 
-bool PressStroke::stripMeets(const SheetPiece& sheet) const {
+bool PressModel::stripMeets(const SheetPiece& sheet) const {
     std::vector<ConvexPoints> there;
     for (const ConvexPoints& points : sheet.whole) there.push_back(fclMoved(points, side(end_, sheet.moving, {0})));
     return anyMeet(
         bentStrip(at_rest_.part->bend(at_rest_.bend), at_rest_.along(frame_), t_, r_, 2 * end_, -end_, centre_), there);
 }
 
-bool PressStroke::stripMeets(const Section& tool, bool rises, double x0, double x1) const {
+bool PressModel::stripMeets(const Section& tool, bool rises, double x0, double x1) const {
     std::vector<ConvexPoints> there;
     for (const Polygon& section : tool)
         there.push_back(fclMoved(fclPrism(section, x0, x1, fclAlongX()), raised(rises ? rise_mm(end_, {0}) : 0)));
@@ -144,7 +144,7 @@ bool PressStroke::stripMeets(const Section& tool, bool rises, double x0, double 
         bentStrip(at_rest_.part->bend(at_rest_.bend), at_rest_.along(frame_), t_, r_, 2 * end_, -end_, centre_), there);
 }
 
-bool PressStroke::punchMeetsDie(const Section& punch, const Section& die) const {
+bool PressModel::punchMeetsDie(const Section& punch, const Section& die) const {
     for (const Polygon& above : punch) {
         const ConvexPoints one = fclPrism(above, 0, 10, fclAlongX());
         for (const Polygon& below : die) {

@@ -19,10 +19,10 @@ namespace tinwright::oracle {
 [[nodiscard]] Region frameSectionOf(const BrakeInSetup& brake);  ///< there is one: throat_mm > 0
 
 /// One bend's stroke in the V of a brake's dies.
-class PressStroke {
+class PressModel {
 public:
-    PressStroke(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, const Vee& vee,
-                double overbend_deg, BendMask formed, BendId bend, int hold);
+    PressModel(const Part& part, const Outlines& outlines, const BrakeInSetup& brake, const Vee& vee,
+               double overbend_deg, BendMask formed, BendId bend, Side hold);
 
     [[nodiscard]] double end_rad() const { return end_; }
     [[nodiscard]] double leastStrip_mm() const { return at_rest_.leastStrip_mm(frame_); }  ///< x of the fold's zero

@@ -267,7 +267,7 @@ double sheetSpeed(const ConvexPoints& points, const Vec2& centre, double allowan
 
 Vec2 AtRest::back() const {
     const Bend& line = part->bend(bend);
-    return hold == 0 ? Vec2(-line.toward_child) : line.toward_child;
+    return hold == Side::kParent ? Vec2(-line.toward_child) : line.toward_child;
 }
 
 Isometry3d AtRest::frame(const Vec2& line, double line_y_mm) const {
@@ -287,11 +287,11 @@ std::vector<SheetPiece> AtRest::pieces(const Outlines& outlines, const Isometry3
     const Bend& own = part->bend(bend);
     const std::vector<Rigid> poses = baseFromPanels(*part, formed, radius_mm);
     const std::vector<bool> past = beyond(*part, bend);
-    const PanelId held = hold == 0 ? own.parent : own.child;
+    const PanelId held = hold == Side::kParent ? own.parent : own.child;
     const auto place = [&](PanelId panel) -> Isometry3d {
         return frame * poses[held.index()].inverse() * poses[panel.index()];
     };
-    const auto moves = [&](PanelId panel) { return past[panel.index()] == (hold == 0); };
+    const auto moves = [&](PanelId panel) { return past[panel.index()] == (hold == Side::kParent); };
     std::vector<SheetPiece> result;
     const auto add = [&](const LocalPiece& local, bool moving, bool is_arc) {
         SheetPiece piece{moving, is_arc, local.whole, local.shrunk};

@@ -10,6 +10,7 @@
 
 #include <Eigen/Geometry>
 
+#include <tinwright/base/stroke.h>
 #include <tinwright/brake/machines/brake.h>
 #include <tinwright/part/model/part.h>
 
@@ -80,7 +81,7 @@ struct AtRest {
     const Part* part;
     BendMask formed;
     BendId bend;
-    int hold;
+    Side hold;
     double radius_mm;                 ///< of formed bends
     [[nodiscard]] Vec2 back() const;  ///< towards the held side, in the blank
     /// From the held panel's blank frame; `line` is a point of the blank.

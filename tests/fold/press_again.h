@@ -20,7 +20,7 @@ enum class Pretend { kNothing, kNoHorns, kNoHollows };
 struct PressAgain {
     const Part& part;
     BrakeInSetup brake;
-    const PressStroke& stroke;
+    const PressModel& stroke;
     const StrokeResult& result;
     std::vector<Forming> formings;
     double step_rad;  ///< of half the bend

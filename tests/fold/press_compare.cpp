@@ -98,7 +98,7 @@ private:
 
 class AirBend : public AskedStroke {
 public:
-    AirBend(const PressStroke& stroke, bool vee_takes_it) : stroke_(stroke), vee_takes_it_(vee_takes_it) {}
+    AirBend(const PressModel& stroke, bool vee_takes_it) : stroke_(stroke), vee_takes_it_(vee_takes_it) {}
 
     [[nodiscard]] const std::vector<SheetPiece>& pieces() const override { return stroke_.pieces(); }
     [[nodiscard]] bool moves(const SheetPiece& /*sheet*/) const override { return true; }
@@ -116,7 +116,7 @@ public:
 
 private:
     static double whole(double h_rad) { return h_rad < 0 ? -1 : 2 * h_rad; }
-    const PressStroke& stroke_;
+    const PressModel& stroke_;
     bool vee_takes_it_;
 };
 
@@ -132,9 +132,9 @@ public:
           vee_(*what.brake().vee()) {}
 
     void run(std::uint64_t seed, const State& state, Dice& dice) {
-        const PressStroke stroke(what_.part, outlines_, what_.brake(), vee_,
-                                 what_.shop.overbendFor_deg(what_.part.material, *what_.brake()), state.formed,
-                                 state.bend, state.hold);
+        const PressModel stroke(what_.part, outlines_, what_.brake(), vee_,
+                                what_.shop.overbendFor_deg(what_.part.material, *what_.brake()), state.formed,
+                                state.bend, state.hold);
         const bool vee_takes_it = stroke.veeTakesIt();
         const AskedState asked{"randomPressCase", seed, state, tools_.all};
         if (!vee_takes_it) ++tally_.more["bends that the V does not take"];
@@ -148,7 +148,7 @@ public:
 
 private:
     // The strip alone with a punch or die, and punches with dies.
-    void fits(const AskedState& asked, const PressStroke& stroke, bool vee_takes_it, const Kind& kind) {
+    void fits(const AskedState& asked, const PressModel& stroke, bool vee_takes_it, const Kind& kind) {
         const char* name = kind.is_die ? "dies" : "punches";
         bool fits = false;
         for (std::size_t face = 0; face < table_.machine().faceCount() && !fits; ++face) {
@@ -166,7 +166,7 @@ private:
             ++tally_.more[fmt::format("{} that do not suit the bend, though the library finds nothing", name)];
     }
 
-    [[nodiscard]] std::string misfit(const PressStroke& stroke, bool vee_takes_it, const Kind& kind, Fit fit) const {
+    [[nodiscard]] std::string misfit(const PressModel& stroke, bool vee_takes_it, const Kind& kind, Fit fit) const {
         if (kind.is_die && !vee_takes_it) return "the V does not take it";
         for (const Tool& tool : kind.tools) {
             if (stroke.stripMeets(tool.section(fit), kind.is_die, -1000, 1000)) return "the strip meets it";
@@ -180,7 +180,7 @@ private:
     }
 
     // A piece beside one group, where the kernel lets it stand with its horn and its hollow.
-    void standing(const AskedState& asked, const PressStroke& stroke, const Kind& kind, Dice& dice) {
+    void standing(const AskedState& asked, const PressModel& stroke, const Kind& kind, Dice& dice) {
         if (!kind.horn && kind.filled.empty()) return;
         const BarFamily& family = table_.machine().families()[kind.family];
         for (std::size_t group = 0; group < stroke.pieces().size(); ++group) {
@@ -195,7 +195,7 @@ private:
         }
     }
 
-    void standsBeside(const AskedState& asked, const PressStroke& stroke, const Kind& kind, std::size_t group,
+    void standsBeside(const AskedState& asked, const PressModel& stroke, const Kind& kind, std::size_t group,
                       const IntervalSet& barred, Dice& dice) {
         const GroupContact& touch =
             table_.at(table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed));
@@ -226,8 +226,8 @@ private:
         if (!kind.filled.empty() && hit(kind.filled, whole, 0)) ++tally_.more["pieces free for their hollow"];
     }
 
-    void wholeStroke(const AskedState& asked, const PressStroke& stroke) {
-        const StrokeResult result = engine_.check(asked.state.formed, {{asked.state.bend}, asked.state.hold, true});
+    void wholeStroke(const AskedState& asked, const PressModel& stroke) {
+        const StrokeResult result = engine_.check(asked.state.formed, {bit(asked.state.bend), asked.state.hold});
         if (result.answer != StrokeAnswer::kPossible) {
             const char* answer = result.answer == StrokeAnswer::kImpossible ? "impossible" : "undecided";
             ++tally_.more[fmt::format("whole strokes {}: {}", answer, result.code)];
@@ -265,7 +265,8 @@ private:
 
 void comparePressCase(std::uint64_t seed, int states, Tally& tally) {
     const Case what = random_states::randomPressCase(seed);
-    ContactCache table(what.part, what.shop, what.brake());
+    const PartOnBrake folded = partOnBrake(what.part, what.shop, what.brake());
+    ContactCache table(folded, what.shop, what.brake());
     const PressTools tools(what, table.machine());
     FoldEngine engine(what.part, what.shop, what.brake());
     PressCheck check(what, tools, table, engine, tally);

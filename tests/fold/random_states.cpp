@@ -365,7 +365,7 @@ State randomState(const Part& part, Dice& dice) {
     const int count = static_cast<int>(part.bends.size());
     State state;
     state.bend = idAt<BendId>(static_cast<std::size_t>(dice.below(count)));
-    state.hold = dice.below(2);
+    state.hold = kBothSides[static_cast<std::size_t>(dice.below(2))];
     for (int i = 0; i < count; ++i) {
         const auto other = idAt<BendId>(static_cast<std::size_t>(i));
         if (other != state.bend && dice.chance(0.5)) state.formed |= bit(other);

@@ -8,6 +8,7 @@
 #include <optional>
 #include <random>
 
+#include <tinwright/base/stroke.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
@@ -56,7 +57,7 @@ void letCloseHems(Brake& brake);
 struct State {
     BendMask formed = 0;
     BendId bend;
-    int hold = 0;
+    Side hold = Side::kParent;
 };
 [[nodiscard]] State randomState(const Part& part, Dice& dice);
 

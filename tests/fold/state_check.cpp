@@ -206,7 +206,7 @@ Tool toolOf(std::size_t body, const std::vector<Region>& regions) {
 
 std::string nameOf(const AskedState& what) {
     return fmt::format("{}({}), formed {:#x}, bend {}, hold {}", what.kind, what.seed, what.state.formed,
-                       what.state.bend.value, what.state.hold);
+                       what.state.bend.value, static_cast<int>(what.state.hold));
 }
 
 void checkState(const AskedState& what, const AskedStroke& stroke, ContactCache& table, Dice& dice, Tally& tally) {

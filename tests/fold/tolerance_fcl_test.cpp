@@ -82,7 +82,7 @@ std::vector<std::string> swingSamples(const random_states::Case& what, const Sho
     const double overbend_deg = shop.overbendFor_deg(what.part.material, *what.brake());
     const oracle::Outlines drawn(what.part);
     const double least_strip_mm =
-        oracle::Stroke(what.part, drawn, brake, overbend_deg, state.formed, state.bend, state.hold).leastStrip_mm();
+        oracle::LeafModel(what.part, drawn, brake, overbend_deg, state.formed, state.bend, state.hold).leastStrip_mm();
     const std::vector<std::string> names = groupNames(what.part);
     const std::vector<bool> flat = flatWithSheet(what.part, state);
     std::set<std::pair<std::string, std::string>> may_touch;
@@ -95,8 +95,8 @@ std::vector<std::string> swingSamples(const random_states::Case& what, const Sho
         const deviating::Sample sample =
             deviating::sampleOf(what.part, box, state.bend, state.hold, false, dice.chance(0.7), dice);
         const oracle::Outlines outlines(sample.part);
-        const oracle::Stroke stroke(sample.part, outlines, brake, overbend_deg + sample.overbend_more_deg, state.formed,
-                                    state.bend, state.hold);
+        const oracle::LeafModel stroke(sample.part, outlines, brake, overbend_deg + sample.overbend_more_deg,
+                                       state.formed, state.bend, state.hold);
         const auto skip = [&](std::size_t moving, std::size_t held) {
             return may_touch.contains({names[moving], names[held]}) || (!cut_true && flat[moving] && flat[held]);
         };
@@ -125,8 +125,8 @@ TEST_CASE("What is said to hold over the tolerances is swung again with deviatin
         for (int i = 0; i < 3; ++i) {
             const random_states::State state = random_states::randomState(what.part, dice);
             INFO(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}", seed, state.formed, state.bend.value,
-                             state.hold));
-            const Stroke stroke{{state.bend}, state.hold, true};
+                             static_cast<int>(state.hold)));
+            const Stroke stroke{bit(state.bend), state.hold};
             const StrokeResult drawn = as_drawn.check(state.formed, stroke);
             const StrokeResult held = over_box.check(state.formed, stroke);
             const bool possible = drawn.answer == StrokeAnswer::kPossible;
@@ -176,7 +176,7 @@ TEST_CASE("With a tolerance box of nothing a stroke holds where it is possible")
         FoldEngine engine(what.part, shop, test::inUse(what.part, shop.brakes[0]));
         for (int i = 0; i < 3; ++i) {
             const random_states::State state = random_states::randomState(what.part, dice);
-            const Stroke stroke{{state.bend}, state.hold, true};
+            const Stroke stroke{bit(state.bend), state.hold};
             const StrokeResult drawn = engine.check(state.formed, stroke);
             if (drawn.answer != StrokeAnswer::kPossible) continue;
             const Holding holds = engine.holding(state.formed, stroke, drawn);
@@ -184,7 +184,7 @@ TEST_CASE("With a tolerance box of nothing a stroke holds where it is possible")
             holding += holds.holds ? 1 : 0;
             if (!holds.holds)
                 WARN(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}: {}", seed, state.formed,
-                                 state.bend.value, state.hold, toText(holds)));
+                                 state.bend.value, static_cast<int>(state.hold), toText(holds)));
         }
     }
     INFO(possible << " possible, " << holding << " hold");

@@ -131,7 +131,7 @@ TEST_CASE("tolerances: what lacks is told, and what it is between") {
     tolerances.bend_angle = Angle::degrees(1);
     const Shop shop = shopWith(96.5, tolerances);
     FoldEngine engine(part, shop, inSetup(shop.brakes[0], part.thickness_mm));
-    const Stroke stroke{{BendId{2}}, 0, true};
+    const Stroke stroke{bit(BendId{2}), Side::kParent};
     const BendMask formed = bit(BendId{0}) | bit(BendId{1});
     const StrokeResult result = engine.check(formed, stroke);
     REQUIRE(result.answer == StrokeAnswer::kPossible);

@@ -151,7 +151,8 @@ void compareAtRest(std::uint64_t seed, Tally& tally) {
                     tally.take(
                         outside_mm(place * point - raised, solids),
                         fmt::format("randomCase({}), state {}, formed {:#x}, bend {}, hold {}, after {}, group {}",
-                                    seed, i, at.state.formed, at.state.bend.value, at.state.hold, at.after, of.name));
+                                    seed, i, at.state.formed, at.state.bend.value, static_cast<int>(at.state.hold),
+                                    at.after, of.name));
                 }
             }
         }
@@ -179,7 +180,7 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
         const Bend& line = what.part.bend(at.state.bend);
         const ToleranceBox box = deviating::randomBox(what.part, {}, dice);
         const double set_rad = line.angle.rad() + 0.05;
-        const ToleranceTable::Stroke told(machine, line, set_rad, box);
+        const ToleranceTable::SwingBounds told(machine, line, set_rad, box);
         for (int i = 0; i < 6; ++i) {
             const Sample sample =
                 deviating::sampleOf(what.part, box, at.state.bend, at.state.hold, false, dice.chance(0.5), dice);
@@ -220,7 +221,8 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
                     tally.take(
                         outside,
                         fmt::format("randomCase({}), sample {}, formed {:#x}, bend {}, hold {}, group {}, at {} rad",
-                                    seed, i, at.state.formed, at.state.bend.value, at.state.hold, of.name, angle));
+                                    seed, i, at.state.formed, at.state.bend.value, static_cast<int>(at.state.hold),
+                                    of.name, angle));
                 }
             }
         }

@@ -17,7 +17,7 @@ namespace {
 
 struct Ask {
     BendId bend;
-    int hold = 0;
+    Side hold = Side::kParent;
     std::size_t group = 0;
     BendMask formed = 0;
 };
@@ -27,7 +27,7 @@ std::vector<Ask> asksOf(const Part& part, const PartBodies& bodies) {
     std::vector<Ask> asks;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const auto bend = idAt<BendId>(i);
-        for (int hold = 0; hold < 2; ++hold) {
+        for (const Side hold : kBothSides) {
             for (std::size_t group = 0; group < bodies.groups().size(); ++group) {
                 if (group == bodies.stripGroup(bend)) continue;
                 const BendMask path =
@@ -50,21 +50,23 @@ bool within1um(const IntervalSet& a, const IntervalSet& b) {
 void compare(const std::string& family, std::size_t bends, std::size_t least_shared) {
     const Part part = bench::familyPart(family, bends);
     const Shop shop = random_states::randomCase(7).shop;  // some leaf brake
-    ContactCache sharing(part, shop, test::inUse(part, shop.brakes[0]));
+    const BrakeInSetup brake = test::inUse(part, shop.brakes[0]);
+    const PartOnBrake folded = partOnBrake(part, shop, brake);
+    ContactCache sharing(folded, shop, brake);
     std::size_t shared = 0;
     std::size_t met = 0;
     for (const Ask& ask : asksOf(part, sharing.bodies())) {
         const std::uint32_t record = sharing.record(ask.bend, ask.hold, ask.group, ask.formed);
         if (sharing.at(record).congruent == record) continue;
         ++shared;
-        ContactCache alone(part, shop, test::inUse(part, shop.brakes[0]));
+        ContactCache alone(folded, shop, brake);
         const std::uint32_t same = alone.record(ask.bend, ask.hold, ask.group, ask.formed);
         REQUIRE(alone.at(same).congruent == same);
         for (std::size_t body = 0; body < sharing.machine().bodies().size(); ++body) {
             const BodyContact& ours = sharing.contactAndNear(record, body);
             const BodyContact& theirs = alone.contactAndNear(same, body);
-            INFO(family << ", bend " << ask.bend.value << ", hold " << ask.hold << ", group " << ask.group
-                        << ", formed " << ask.formed << ", body " << body);
+            INFO(family << ", bend " << ask.bend.value << ", hold " << static_cast<int>(ask.hold) << ", group "
+                        << ask.group << ", formed " << ask.formed << ", body " << body);
             CHECK(ours.intended == theirs.intended);
             CHECK(within1um(ours.near, theirs.near));
             CHECK(within1um(ours.shadow.outer, theirs.shadow.outer));

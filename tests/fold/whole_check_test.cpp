@@ -39,16 +39,16 @@ TEST_CASE("What the engine calls possible is swung again by libfcl without a hit
         for (int i = 0; i < 3; ++i) {
             const random_states::State state = random_states::randomState(what.part, dice);
             INFO(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}", seed, state.formed, state.bend.value,
-                             state.hold));
-            const StrokeResult result = engine.check(state.formed, {{state.bend}, state.hold, true});
+                             static_cast<int>(state.hold)));
+            const StrokeResult result = engine.check(state.formed, {bit(state.bend), state.hold});
             if (result.answer == StrokeAnswer::kUndecided) ++undecided;
             if (result.answer == StrokeAnswer::kImpossible) ++impossible;
             if (result.answer != StrokeAnswer::kPossible) continue;
             ++possible;
             CHECK(apart(result.setup.pieces));
-            const oracle::Stroke stroke(what.part, outlines, what.brake(),
-                                        what.shop.overbendFor_deg(what.part.material, *what.brake()), state.formed,
-                                        state.bend, state.hold);
+            const oracle::LeafModel stroke(what.part, outlines, what.brake(),
+                                           what.shop.overbendFor_deg(what.part.material, *what.brake()), state.formed,
+                                           state.bend, state.hold);
             CHECK(oracle::firstHit({what.part,
                                     what.brake(),
                                     stroke,

@@ -42,9 +42,10 @@ NamedCutOut hole(double x, double y, double diameter_mm, std::size_t panel) {
 TEST_CASE("a plain angle of mild steel has no fault and no warning") {
     const Part part = angle();
     const Material steel = shipped("mild-steel");
-    for (const std::vector<Finding>& findings :
-         {partFindings(part, &steel), brakeFindings(part, &steel, kShop, brakeOf(ClampKind::kOnBeam)),
-          webFindings(part, &steel)}) {
+    for (const std::vector<Finding>& findings : {partFindings(part, &steel),
+                                                 brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)),
+                                                               &steel, kShop, brakeOf(ClampKind::kOnBeam)),
+                                                 webFindings(part, &steel)}) {
         for (const Finding& finding : findings) {
             INFO(finding.id << " " << finding.words);
             CHECK(finding.severity == Severity::kNote);
@@ -58,7 +59,8 @@ TEST_CASE("findings are sorted, known by their rules, and name their brake") {
     part.thickness_mm = 2.5;
     const Material steel = shipped("s355jr");
     std::vector<Finding> all = partFindings(part, &steel);
-    const std::vector<Finding> of_brake = brakeFindings(part, &steel, kShop, brakeOf(ClampKind::kOnBeam));
+    const std::vector<Finding> of_brake = brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)), &steel,
+                                                        kShop, brakeOf(ClampKind::kOnBeam));
     for (const Finding& finding : of_brake) CHECK(finding.brake == "brake");
     all.insert(all.end(), of_brake.begin(), of_brake.end());
     sortFindings(all);
@@ -167,9 +169,13 @@ TEST_CASE("a nose too sharp for the metal, whatever is drawn") {
     section.inside_radius_mm = 8;  // the table wants 6 for 2024-T3 of 1.5 mm
     const Part part = sectionPart(section);
     const Material hard = shipped("2024-t3");
-    REQUIRE(findingOf(brakeFindings(part, &hard, kShop, brakeOf(ClampKind::kOnBeam)), "radius.nose"));
+    REQUIRE(findingOf(
+        brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)), &hard, kShop, brakeOf(ClampKind::kOnBeam)),
+        "radius.nose"));
     const Material soft = shipped("dc01");
-    CHECK_FALSE(findingOf(brakeFindings(part, &soft, kShop, brakeOf(ClampKind::kOnBeam)), "radius.nose"));
+    CHECK_FALSE(findingOf(
+        brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)), &soft, kShop, brakeOf(ClampKind::kOnBeam)),
+        "radius.nose"));
 }
 
 TEST_CASE(
@@ -179,13 +185,14 @@ TEST_CASE(
     Brake brake = brakeOf(ClampKind::kOnBeam);
     Shop shop = kShop;
     section.angles_deg = {136};
-    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->severity ==
-          Severity::kFault);
+    CHECK(findingOf(brakeFindings(partOnBrake(sectionPart(section), shop, brake), nullptr, shop, brake), "angle.leaf")
+              ->severity == Severity::kFault);
     section.angles_deg = {133};
-    CHECK(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf")->severity ==
-          Severity::kWarning);
+    CHECK(findingOf(brakeFindings(partOnBrake(sectionPart(section), shop, brake), nullptr, shop, brake), "angle.leaf")
+              ->severity == Severity::kWarning);
     shop.overbend.by_material_deg["mild-steel"] = 1;
-    CHECK_FALSE(findingOf(brakeFindings(sectionPart(section), nullptr, shop, brake), "angle.leaf"));
+    CHECK_FALSE(
+        findingOf(brakeFindings(partOnBrake(sectionPart(section), shop, brake), nullptr, shop, brake), "angle.leaf"));
 }
 
 TEST_CASE("a default overbend is held against the table, a measured one is not") {
@@ -195,9 +202,13 @@ TEST_CASE("a default overbend is held against the table, a measured one is not")
     const Part part = sectionPart(section);
     const Material stainless = shipped("1.4301");
     Shop shop = kShop;
-    CHECK(findingOf(brakeFindings(part, &stainless, shop, brakeOf(ClampKind::kOnBeam)), "angle.overbend"));
+    CHECK(findingOf(brakeFindings(partOnBrake(part, shop, brakeOf(ClampKind::kOnBeam)), &stainless, shop,
+                                  brakeOf(ClampKind::kOnBeam)),
+                    "angle.overbend"));
     shop.overbend.by_material_deg["1.4301"] = 6;
-    CHECK_FALSE(findingOf(brakeFindings(part, &stainless, shop, brakeOf(ClampKind::kOnBeam)), "angle.overbend"));
+    CHECK_FALSE(findingOf(brakeFindings(partOnBrake(part, shop, brakeOf(ClampKind::kOnBeam)), &stainless, shop,
+                                        brakeOf(ClampKind::kOnBeam)),
+                          "angle.overbend"));
 }
 
 TEST_CASE(
@@ -206,7 +217,8 @@ TEST_CASE(
     const Material stainless = shipped("1.4301");
     const Brake brake = brakeOf(ClampKind::kOnBeam);
     Section section = angleSection(60, 40, 100);
-    const std::vector<Finding> within = brakeFindings(sectionPart(section), &steel, kShop, brake);
+    const std::vector<Finding> within =
+        brakeFindings(partOnBrake(sectionPart(section), kShop, brake), &steel, kShop, brake);
     REQUIRE(findingOf(within, "force.moment"));
     const Finding& heaviest = *findingOf(within, "force.moment");
     CHECK(heaviest.figures[2].value == Approx(1.5 * 1.5 / (1.6 * 1.6)));
@@ -214,15 +226,18 @@ TEST_CASE(
     CHECK(heaviest.figures[0].value == Approx(1.1547005 * 410 * 100 * 1.5 * 1.5 / 4 / 1000).epsilon(1e-6));
     CHECK(heaviest.figures[1].value == Approx(heaviest.figures[0].value * 1000 / 25));
     section.material = "1.4301";
-    const std::vector<Finding> shorter = brakeFindings(sectionPart(section), &stainless, kShop, brake);
+    const std::vector<Finding> shorter =
+        brakeFindings(partOnBrake(sectionPart(section), kShop, brake), &stainless, kShop, brake);
     CHECK(findingOf(shorter, "force.rating")->severity == Severity::kWarning);
     CHECK(findingOf(shorter, "force.rating")->figures[0].value == Approx(750.0 / 410 * 2.25 / 2.56));
     section.length_mm = 1200;
-    CHECK(findingOf(brakeFindings(sectionPart(section), &stainless, kShop, brake), "force.rating")->severity ==
-          Severity::kFault);
+    CHECK(findingOf(brakeFindings(partOnBrake(sectionPart(section), kShop, brake), &stainless, kShop, brake),
+                    "force.rating")
+              ->severity == Severity::kFault);
     section.material = "mild-steel";
     section.length_mm = 1251;
-    const std::vector<Finding> longer = brakeFindings(sectionPart(section), &steel, kShop, brake);
+    const std::vector<Finding> longer =
+        brakeFindings(partOnBrake(sectionPart(section), kShop, brake), &steel, kShop, brake);
     REQUIRE(findingOf(longer, "force.rating"));
     CHECK(findingOf(longer, "force.rating")->severity == Severity::kWarning);
     CHECK(findingOf(longer, "force.rating")->words.find("longer than the 1250 mm") != std::string::npos);
@@ -234,25 +249,30 @@ TEST_CASE("without numbers of the metal nothing is guessed, and it is said once"
     CHECK(std::count_if(findings.begin(), findings.end(),
                         [](const Finding& f) { return f.id == "material.unknown"; }) == 1);
     CHECK_FALSE(findingOf(findings, "angle.springback"));
-    CHECK(findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "force.unknown"));
+    CHECK(findingOf(brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)), nullptr, kShop,
+                                  brakeOf(ClampKind::kOnBeam)),
+                    "force.unknown"));
 }
 
 TEST_CASE("a short flange and a small step") {
     const Brake brake = brakeOf(ClampKind::kOnBeam);
     Section section = angleSection(60, 3, 100);  // 3 + r + t = 6 outside; wanted 4 t + 1 = 7
     section.inside_radius_mm = 1.5;
-    const std::vector<Finding> flange = brakeFindings(sectionPart(section), nullptr, kShop, brake);
+    const std::vector<Finding> flange =
+        brakeFindings(partOnBrake(sectionPart(section), kShop, brake), nullptr, kShop, brake);
     REQUIRE(findingOf(flange, "flange.short"));
     CHECK(findingOf(flange, "flange.short")->figures[0].value == Approx(6));
     CHECK(*findingOf(flange, "flange.short")->figures[0].limit == Approx(7));
     section.flats_mm = {30, 9, 30};
     section.angles_deg = {90, -90};
-    const std::vector<Finding> step = brakeFindings(sectionPart(section), nullptr, kShop, brake);
+    const std::vector<Finding> step =
+        brakeFindings(partOnBrake(sectionPart(section), kShop, brake), nullptr, kShop, brake);
     REQUIRE(findingOf(step, "bend.near-bend"));
     CHECK(findingOf(step, "bend.near-bend")->figures[0].value == Approx(9 + 3 + 1.5));
     CHECK(*findingOf(step, "bend.near-bend")->figures[0].limit == Approx(12 + 1.5 + 1));
     section.angles_deg = {90, 90};
-    CHECK_FALSE(findingOf(brakeFindings(sectionPart(section), nullptr, kShop, brake), "bend.near-bend"));
+    CHECK_FALSE(findingOf(brakeFindings(partOnBrake(sectionPart(section), kShop, brake), nullptr, kShop, brake),
+                          "bend.near-bend"));
 }
 
 TEST_CASE("a Z whose step is the base is the same Z") {
@@ -264,18 +284,22 @@ TEST_CASE("a Z whose step is the base is the same Z") {
         section.angles_deg = {90, -90};
         return section;
     }());
-    const Finding chain =
-        *findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "bend.near-bend");
+    const Finding chain = *findingOf(brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)), nullptr,
+                                                   kShop, brakeOf(ClampKind::kOnBeam)),
+                                     "bend.near-bend");
     std::swap(part.bends[0].parent, part.bends[0].child);
     part.bends[0].toward_child = -part.bends[0].toward_child;
     part.bends[0].along = -part.bends[0].along;
     for (StripSpan& span : part.bends[0].spans) span = {-span.to_mm, -span.from_mm};
-    const std::vector<Finding> based = brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam));
+    const std::vector<Finding> based = brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)), nullptr,
+                                                     kShop, brakeOf(ClampKind::kOnBeam));
     REQUIRE(findingOf(based, "bend.near-bend"));
     CHECK(findingOf(based, "bend.near-bend")->figures[0].value == Approx(chain.figures[0].value));
     CHECK(std::count_if(based.begin(), based.end(), [](const Finding& f) { return f.id == "bend.near-bend"; }) == 1);
     part.bends[0].up = part.bends[1].up;  // a U
-    CHECK_FALSE(findingOf(brakeFindings(part, nullptr, kShop, brakeOf(ClampKind::kOnBeam)), "bend.near-bend"));
+    CHECK_FALSE(findingOf(brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)), nullptr, kShop,
+                                        brakeOf(ClampKind::kOnBeam)),
+                          "bend.near-bend"));
 }
 
 TEST_CASE("springback that no fold reaches is said without an angle over 180 degrees") {
@@ -348,9 +372,9 @@ TEST_CASE("a plan that swings the weak side is told so, one that holds it is not
     step.bends = {idAt<BendId>(0)};
     step.leaf_face = "full";
     step.held = {idAt<PanelId>(0)};
-    const std::vector<Finding> swung = foldFindings(part, &steel, kShop, brake, step);
+    const std::vector<Finding> swung = foldFindings(partOnBrake(part, kShop, brake), &steel, kShop, brake, step);
     REQUIRE(findingOf(swung, "web.folds"));
     CHECK(findingOf(swung, "web.folds")->remedies.front().find("hold p1") == 0);
     step.held = {idAt<PanelId>(1)};
-    CHECK(foldFindings(part, &steel, kShop, brake, step).empty());
+    CHECK(foldFindings(partOnBrake(part, kShop, brake), &steel, kShop, brake, step).empty());
 }

@@ -33,13 +33,15 @@ Brake folder(double depth_mm, double deepest_mm) {
 TEST_CASE("full bars on sheet within the rating hold") {
     const Part part = sectionPart(angleSection(60, 40, 100));
     const Material steel = shipped("mild-steel");
-    CHECK(foldFindings(part, &steel, kShop, folder(50, 50), stepWith(100, 0)).empty());
+    CHECK(foldFindings(partOnBrake(part, kShop, folder(50, 50)), &steel, kShop, folder(50, 50), stepWith(100, 0))
+              .empty());
 }
 
 TEST_CASE("a narrow bar holds by the square of its depth: it lifts, and deeper bars cure it") {
     const Part part = sectionPart(angleSection(60, 40, 100));
     const Material steel = shipped("mild-steel");
-    const std::vector<Finding> findings = foldFindings(part, &steel, kShop, folder(50, 60), stepWith(100, 0));
+    const std::vector<Finding> findings =
+        foldFindings(partOnBrake(part, kShop, folder(50, 60)), &steel, kShop, folder(50, 60), stepWith(100, 0));
     REQUIRE(findingOf(findings, "hold.lifts"));
     CHECK(findingOf(findings, "hold.lifts")->figures[0].value == Approx(2.25 / 2.56 * 36 / 25));
     CHECK(hasText(findingOf(findings, "hold.lifts")->remedies, "60 mm deep"));
@@ -49,7 +51,8 @@ TEST_CASE("a narrow bar holds by the square of its depth: it lifts, and deeper b
 TEST_CASE("short bars hold less; longer ones cure it, or a clamp, or two passes") {
     const Part part = sectionPart(angleSection(60, 40, 100));
     const Material steel = shipped("mild-steel");
-    const std::vector<Finding> findings = foldFindings(part, &steel, kShop, folder(50, 50), stepWith(70, 0));
+    const std::vector<Finding> findings =
+        foldFindings(partOnBrake(part, kShop, folder(50, 50)), &steel, kShop, folder(50, 50), stepWith(70, 0));
     REQUIRE(findingOf(findings, "hold.lifts"));
     const Finding& lifts = *findingOf(findings, "hold.lifts");
     CHECK(lifts.figures[0].value == Approx(2.25 / 2.56 / 0.7));
@@ -61,8 +64,11 @@ TEST_CASE("short bars hold less; longer ones cure it, or a clamp, or two passes"
 TEST_CASE("a part shallower than the bar wants packing of the same sheet under its back (common practice)") {
     const Part part = sectionPart(angleSection(60, 40, 100));
     const Material steel = shipped("mild-steel");
-    CHECK_FALSE(findingOf(foldFindings(part, &steel, kShop, folder(50, 50), stepWith(100, 0)), "hold.pack"));
-    const std::vector<Finding> findings = foldFindings(part, &steel, kShop, folder(50, 50), stepWith(100, 1));
+    CHECK_FALSE(findingOf(
+        foldFindings(partOnBrake(part, kShop, folder(50, 50)), &steel, kShop, folder(50, 50), stepWith(100, 0)),
+        "hold.pack"));
+    const std::vector<Finding> findings =
+        foldFindings(partOnBrake(part, kShop, folder(50, 50)), &steel, kShop, folder(50, 50), stepWith(100, 1));
     REQUIRE(findingOf(findings, "hold.pack"));
     CHECK(findingOf(findings, "hold.pack")->figures[0].value == Approx(40));
     CHECK(hasText(findingOf(findings, "hold.pack")->remedies, "1.5 mm sheet"));
@@ -74,8 +80,12 @@ TEST_CASE("a panel that is still flat lies under the bar with its neighbour") {
     section.angles_deg = {90, 90};
     const Part part = sectionPart(section);
     const Material steel = shipped("mild-steel");
-    CHECK(findingOf(foldFindings(part, &steel, kShop, folder(50, 50), stepWith(100, 1)), "hold.pack"));
-    CHECK_FALSE(findingOf(foldFindings(part, &steel, kShop, folder(50, 50), stepWith(100, 1), 0), "hold.pack"));
+    CHECK(findingOf(
+        foldFindings(partOnBrake(part, kShop, folder(50, 50)), &steel, kShop, folder(50, 50), stepWith(100, 1)),
+        "hold.pack"));
+    CHECK_FALSE(findingOf(
+        foldFindings(partOnBrake(part, kShop, folder(50, 50)), &steel, kShop, folder(50, 50), stepWith(100, 1), 0),
+        "hold.pack"));
 }
 
 TEST_CASE("sheet that is not magnetic counts as gap; on a beam nothing of this is said") {
@@ -83,8 +93,10 @@ TEST_CASE("sheet that is not magnetic counts as gap; on a beam nothing of this i
     section.material = "1050a-h14";
     const Part part = sectionPart(section);
     const Material aluminium = shipped("1050a-h14");
-    CHECK(findingOf(foldFindings(part, &aluminium, kShop, folder(50, 50), stepWith(100, 0)), "hold.gap"));
+    CHECK(findingOf(
+        foldFindings(partOnBrake(part, kShop, folder(50, 50)), &aluminium, kShop, folder(50, 50), stepWith(100, 0)),
+        "hold.gap"));
     Brake beam = folder(50, 60);
     beam.leaf().clamp = ClampKind::kOnBeam;
-    CHECK(foldFindings(part, &aluminium, kShop, beam, stepWith(100, 1)).empty());
+    CHECK(foldFindings(partOnBrake(part, kShop, beam), &aluminium, kShop, beam, stepWith(100, 1)).empty());
 }

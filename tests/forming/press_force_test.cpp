@@ -73,7 +73,8 @@ TEST_CASE("a metre of mild steel asks what a published air-bend chart says (Rm 4
     for (const Cell& cell : cells) {
         CAPTURE(cell.thickness_mm, cell.opening_mm);
         const std::vector<Finding> findings =
-            brakeFindings(angleOf(cell.thickness_mm, 1000), &steel, kShop, usedIn(press, cell.opening_mm));
+            brakeFindings(partOnBrake(angleOf(cell.thickness_mm, 1000), kShop, usedIn(press, cell.opening_mm)), &steel,
+                          kShop, usedIn(press, cell.opening_mm));
         REQUIRE(findingOf(findings, "force.stroke"));
         const Finding& stroke = *findingOf(findings, "force.stroke");
         CHECK(std::abs(figureOf(stroke, "force_kn_per_m") - cell.kn_per_m) <=
@@ -87,7 +88,7 @@ TEST_CASE("over the press is a fault, over 80 % of it a warning, on either side 
     const Material steel = shipped("mild-steel");
     const BrakeInSetup press = usedIn(shippedPress(R"("length": 3000)"), 12);
     const auto found = [&](double share) {
-        return brakeFindings(angleOf(2, lengthFor_mm(steel, share)), &steel, kShop, press);
+        return brakeFindings(partOnBrake(angleOf(2, lengthFor_mm(steel, share)), kShop, press), &steel, kShop, press);
     };
     CHECK_FALSE(findingOf(found(0.799), "force.press"));
     CHECK(findingOf(found(0.799), "force.stroke"));
@@ -107,7 +108,9 @@ TEST_CASE("the V that is proposed is the narrowest that will do, and none is whe
     const Material steel = shipped("mild-steel");
     const BrakeInSetup press = usedIn(shippedPress(R"("length": 3000)"), 12);
     const auto remedies = [&](double share) {
-        return findingOf(brakeFindings(angleOf(2, lengthFor_mm(steel, share)), &steel, kShop, press), "force.press")
+        return findingOf(brakeFindings(partOnBrake(angleOf(2, lengthFor_mm(steel, share)), kShop, press), &steel, kShop,
+                                       press),
+                         "force.press")
             ->remedies;
     };
     CHECK(hasText(remedies(0.8 * 16 / 12 - 0.001), "a V of 16"));
@@ -122,7 +125,9 @@ TEST_CASE("punches and dies have limits of their own for each metre") {
         shippedPress(
             R"("dies": [{"id": "D", "width": 500, "height": 60, "opening": 12, "angle_deg": 85, "shoulder_radius": 1, "body_width": 28, "max_kn_per_m": 221}])"),
         12);
-    const auto found = [&](const BrakeInSetup& brake) { return brakeFindings(angleOf(2, 100), &steel, kShop, brake); };
+    const auto found = [&](const BrakeInSetup& brake) {
+        return brakeFindings(partOnBrake(angleOf(2, 100), kShop, brake), &steel, kShop, brake);
+    };
     REQUIRE(findingOf(found(weak), "force.tool"));
     CHECK(findingOf(found(weak), "force.tool")->severity == Severity::kFault);  // 222 kN/m
     CHECK(findingOf(found(weak), "force.tool")->words.find("die") != std::string::npos);
@@ -140,17 +145,20 @@ TEST_CASE("what stands is held against its own limit, over the share of the bend
     const Material steel = metalOf(450);  // 222 kN/m in a V of 12
     const BrakeInSetup press = usedIn(shippedPress(), 12);
     const Part part = angleOf(2, 100);
-    CHECK_FALSE(
-        findingOf(foldFindings(part, &steel, kShop, press, stepOn(press, "S100L", "V12-100", 1)), "force.tool"));
-    CHECK_FALSE(
-        findingOf(foldFindings(part, &steel, kShop, press, stepOn(press, "G100L", "V12-100", 1)), "force.tool"));
-    const std::vector<Finding> near =
-        foldFindings(part, &steel, kShop, press, stepOn(press, "G100L", "V12-100", 0.6));  // 370 of 400
+    CHECK_FALSE(findingOf(
+        foldFindings(partOnBrake(part, kShop, press), &steel, kShop, press, stepOn(press, "S100L", "V12-100", 1)),
+        "force.tool"));
+    CHECK_FALSE(findingOf(
+        foldFindings(partOnBrake(part, kShop, press), &steel, kShop, press, stepOn(press, "G100L", "V12-100", 1)),
+        "force.tool"));
+    const std::vector<Finding> near = foldFindings(partOnBrake(part, kShop, press), &steel, kShop, press,
+                                                   stepOn(press, "G100L", "V12-100", 0.6));  // 370 of 400
     REQUIRE(findingOf(near, "force.tool"));
     CHECK(findingOf(near, "force.tool")->severity == Severity::kWarning);
     CHECK(findingOf(near, "force.tool")->words.find("punch G100L") != std::string::npos);
     CHECK(hasText(findingOf(near, "force.tool")->remedies, "a punch that may take 800 kN/m, as S"));
-    const std::vector<Finding> over = foldFindings(part, &steel, kShop, press, stepOn(press, "G100L", "V12-100", 0.55));
+    const std::vector<Finding> over =
+        foldFindings(partOnBrake(part, kShop, press), &steel, kShop, press, stepOn(press, "G100L", "V12-100", 0.55));
     REQUIRE(findingOf(over, "force.tool"));
     CHECK(findingOf(over, "force.tool")->severity == Severity::kFault);
     CHECK(findingOf(over, "force.tool")->figures[0].value == Approx(1.48 * 450 * 4 / 12 / 0.55));
@@ -167,10 +175,10 @@ TEST_CASE("a stroke of several bends asks the sum of them") {
     part.bends[1].child = idAt<PanelId>(2);
     const Material steel = metalOf(450);
     const BrakeInSetup press = usedIn(shippedPress(R"("force_kn": 44)"), 12);
-    CHECK_FALSE(findingOf(brakeFindings(part, &steel, kShop, press), "force.press"));
+    CHECK_FALSE(findingOf(brakeFindings(partOnBrake(part, kShop, press), &steel, kShop, press), "force.press"));
     FoldStep step = stepOn(press, "S100L", "V12-100", 1);
     step.bends.push_back(idAt<BendId>(1));
-    const std::vector<Finding> findings = foldFindings(part, &steel, kShop, press, step);
+    const std::vector<Finding> findings = foldFindings(partOnBrake(part, kShop, press), &steel, kShop, press, step);
     REQUIRE(findingOf(findings, "force.press"));
     CHECK(findingOf(findings, "force.press")->severity == Severity::kFault);
     CHECK(findingOf(findings, "force.press")->figures[0].value == Approx(44.4));
@@ -181,7 +189,9 @@ TEST_CASE("bottoming asks the press's factor times the air bend; common practice
     const Material steel = metalOf(450);
     const Part part = angleOf(1, 500);
     const auto kn = [&](const std::string& fields) {
-        return figureOf(*findingOf(brakeFindings(part, &steel, kShop, usedIn(shippedPress(fields), 8)), "force.stroke"),
+        return figureOf(*findingOf(brakeFindings(partOnBrake(part, kShop, usedIn(shippedPress(fields), 8)), &steel,
+                                                 kShop, usedIn(shippedPress(fields), 8)),
+                                   "force.stroke"),
                         "force_kn");
     };
     const double air = kn("");
@@ -190,7 +200,7 @@ TEST_CASE("bottoming asks the press's factor times the air bend; common practice
     CHECK(kn(R"("bending": "bottoming")") == Approx(5 * air));
     CHECK(kn(R"("bending": "bottoming", "bottoming_factor": 3)") == Approx(3 * air));
     const BrakeInSetup weak = usedIn(shippedPress(R"("bending": "bottoming", "force_kn": 200)"), 8);
-    const std::vector<Finding> over = brakeFindings(part, &steel, kShop, weak);
+    const std::vector<Finding> over = brakeFindings(partOnBrake(part, kShop, weak), &steel, kShop, weak);
     REQUIRE(findingOf(over, "force.press"));
     CHECK(findingOf(over, "force.press")->severity == Severity::kFault);
     CHECK(hasText(findingOf(over, "force.press")->remedies, "air bend"));
@@ -199,14 +209,17 @@ TEST_CASE("bottoming asks the press's factor times the air bend; common practice
 TEST_CASE("a bend longer than ram and bed, and a metal of which nothing is known") {
     const Material steel = shipped("mild-steel");
     const BrakeInSetup press = usedIn(shippedPress(), 12);
-    CHECK_FALSE(findingOf(brakeFindings(angleOf(1, 1500), &steel, kShop, press), "force.length"));
-    REQUIRE(findingOf(brakeFindings(angleOf(1, 1501), &steel, kShop, press), "force.length"));
-    const std::vector<Finding> unknown = brakeFindings(angleOf(1, 100), nullptr, kShop, press);
+    CHECK_FALSE(
+        findingOf(brakeFindings(partOnBrake(angleOf(1, 1500), kShop, press), &steel, kShop, press), "force.length"));
+    REQUIRE(
+        findingOf(brakeFindings(partOnBrake(angleOf(1, 1501), kShop, press), &steel, kShop, press), "force.length"));
+    const std::vector<Finding> unknown =
+        brakeFindings(partOnBrake(angleOf(1, 100), kShop, press), nullptr, kShop, press);
     REQUIRE(findingOf(unknown, "force.unknown"));
     CHECK(findingOf(unknown, "force.unknown")->severity == Severity::kNote);
     CHECK_FALSE(findingOf(unknown, "force.stroke"));
     const BrakeInSetup rated =
         usedIn(shippedPress(R"("ratings": [{"material": "mild-steel", "thickness": 0.9, "length": 1500}])"), 12);
-    CHECK(findingOf(brakeFindings(angleOf(1, 100), nullptr, kShop, rated), "force.unknown")->severity ==
-          Severity::kWarning);
+    CHECK(findingOf(brakeFindings(partOnBrake(angleOf(1, 100), kShop, rated), nullptr, kShop, rated), "force.unknown")
+              ->severity == Severity::kWarning);
 }

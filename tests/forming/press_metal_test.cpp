@@ -54,7 +54,7 @@ NamedCutOut holeAt(double x, double y, double diameter_mm) {
 
 std::vector<Finding> on(const BrakeInSetup& brake, const Part& part, const char* material = "mild-steel") {
     const Material metal = shipped(material);
-    std::vector<Finding> findings = brakeFindings(part, &metal, kShop, brake);
+    std::vector<Finding> findings = brakeFindings(partOnBrake(part, kShop, brake), &metal, kShop, brake);
     for (const Finding& finding : findings) {
         INFO(finding.id << " " << finding.words);
         CHECK(findRule(finding.id));
@@ -232,7 +232,8 @@ TEST_CASE("a window inside the shoulder weakens the leg, past it not at all: the
     cut(outside, 1, "window", rectangle(5, start + 15, 195, start + 30));
     CHECK_FALSE(findingOf(on(used, outside), "web.folds"));
     CHECK_FALSE(findingOf(on(used, outside), "web.bows"));
-    CHECK(findingOf(brakeFindings(outside, nullptr, kShop, brakeOf(ClampKind::kOnBeam)),
+    CHECK(findingOf(brakeFindings(partOnBrake(outside, kShop, brakeOf(ClampKind::kOnBeam)), nullptr, kShop,
+                                  brakeOf(ClampKind::kOnBeam)),
                     "web.hold"));  // a leaf reaches further
 }
 
@@ -273,13 +274,13 @@ TEST_CASE("hands near the tools, and an edge that whips up, by what stands out i
     step.set_angle = Angle::degrees(93);
     step.covered_share = 1;
     step.held = {idAt<PanelId>(1)};  // 300 at the back, 95 in front
-    const std::vector<Finding> small = foldFindings(part, nullptr, kShop, used, step);
+    const std::vector<Finding> small = foldFindings(partOnBrake(part, kShop, used), nullptr, kShop, used, step);
     REQUIRE(findingOf(small, "hold.hands"));
     CHECK(findingOf(small, "hold.hands")->figures[0].value == Approx(95 + part.bends[0].allowance_mm / 2));
     CHECK(hasText(findingOf(small, "hold.hands")->remedies, "the other side in front"));
     CHECK_FALSE(findingOf(small, "hold.rise"));
     step.held = {idAt<PanelId>(0)};
-    const std::vector<Finding> large = foldFindings(part, nullptr, kShop, used, step);
+    const std::vector<Finding> large = foldFindings(partOnBrake(part, kShop, used), nullptr, kShop, used, step);
     CHECK_FALSE(findingOf(large, "hold.hands"));
     REQUIRE(findingOf(large, "hold.rise"));
     CHECK(findingOf(large, "hold.rise")->figures[0].value ==
@@ -292,5 +293,6 @@ TEST_CASE("a press brake without bends is no trouble") {
     Part flat = plain();
     flat.bends.clear();
     const Material steel = shipped("mild-steel");
-    CHECK(brakeFindings(flat, &steel, kShop, usedIn(shippedPress(), 10)).empty());
+    CHECK(brakeFindings(partOnBrake(flat, kShop, usedIn(shippedPress(), 10)), &steel, kShop, usedIn(shippedPress(), 10))
+              .empty());
 }

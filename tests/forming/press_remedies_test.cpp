@@ -74,7 +74,8 @@ TEST_CASE("a V that is proposed leaves nothing to warn of where it was proposed"
             const Part part = randomPart(dice);
             const Material metal = shipped(part.material);
             for (const Vee& vee : veesOf(press)) {
-                for (const Finding& finding : brakeFindings(part, &metal, kShop, usedIn(press, vee.opening_mm))) {
+                for (const Finding& finding : brakeFindings(partOnBrake(part, kShop, usedIn(press, vee.opening_mm)),
+                                                            &metal, kShop, usedIn(press, vee.opening_mm))) {
                     INFO("part " << i << ", V " << vee.opening_mm << ": " << finding.id << ": " << finding.words);
                     CHECK(findRule(finding.id));
                     for (const Figure& figure : finding.figures) CHECK(std::isfinite(figure.value));
@@ -83,7 +84,9 @@ TEST_CASE("a V that is proposed leaves nothing to warn of where it was proposed"
                         const std::optional<double> other_mm = veeNamed(remedy);
                         if (!other_mm) continue;
                         INFO(remedy);
-                        const std::vector<Finding> again = brakeFindings(part, &metal, kShop, usedIn(press, *other_mm));
+                        const std::vector<Finding> again =
+                            brakeFindings(partOnBrake(part, kShop, usedIn(press, *other_mm)), &metal, kShop,
+                                          usedIn(press, *other_mm));
                         const Finding* left = same(again, finding);
                         CHECK((!left || (finding.severity != Severity::kNote && left->severity == Severity::kNote)));
                         ++proposed;

@@ -111,7 +111,8 @@ TEST_CASE("the first fold of a hem takes more sheet, and no sheet is lost") {
     shop.overbend.default_deg = 3;
     const BrakeInSetup brake = inSetup(leafBrake(), kThickness_mm);
     const Part part = hemmed(0);
-    const Part folded = withFirstFolds(part, shop, brake);
+    const PartOnBrake folded_on_brake = partOnBrake(part, shop, brake);
+    const Part& folded = folded_on_brake.part();
     const Bend& first = folded.bends[0];
     CHECK(first.angle.deg() == Approx(131));
     CHECK(first.inside_radius_mm == 1);
@@ -123,7 +124,8 @@ TEST_CASE("the first fold of a hem takes more sheet, and no sheet is lost") {
     CHECK(whyNoHem(folded, shop, brake, BendId{0}) == "");
     // An open hem wider than the nose gives sheet back to the panels.
     const Part open = hemmed(8);
-    const Part open_folded = withFirstFolds(open, shop, brake);
+    const PartOnBrake open_folded_on_brake = partOnBrake(open, shop, brake);
+    const Part& open_folded = open_folded_on_brake.part();
     CHECK(open_folded.bends[0].allowance_mm < open.bends[0].allowance_mm);
     CHECK(area_mm2(open_folded) == Approx(area_mm2(open)));
 }
@@ -132,7 +134,8 @@ TEST_CASE("a return that the first fold would swallow is refused") {
     Shop shop;
     const BrakeInSetup brake = inSetup(leafBrake(), kThickness_mm);
     const Part part = hemmed(0, true, 2);
-    const Part folded = withFirstFolds(part, shop, brake);
+    const PartOnBrake folded_on_brake = partOnBrake(part, shop, brake);
+    const Part& folded = folded_on_brake.part();
     CHECK(whyNoHem(folded, shop, brake, BendId{0}).find("no longer than what its first fold takes") !=
           std::string::npos);
 }

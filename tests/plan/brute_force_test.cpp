@@ -23,7 +23,7 @@ void compare(const Part& part, const Shop& shop, std::size_t brake) {
     const SearchResult found = searchOrders(searched, 0, options);
 
     ShopOracle walked(part, shop, test::inUse(part, shop.brakes[brake]));
-    walked.share(searched.shared());
+    walked.prices().share(searched.prices().shared());
     const std::vector<BruteOrder> all = firstOfEachLike(walked, allOrders(walked, 0, false));
     CHECK((found.end == SearchEnd::kFound) == !all.empty());
     CHECK(found.orders.size() == std::min<std::size_t>(3, all.size()));

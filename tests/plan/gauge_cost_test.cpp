@@ -82,14 +82,14 @@ TEST_CASE("a fold on a press brake takes longer for each bend between, by what h
         ShopOracle with(part, priced, test::inUse(part, priced.brakes[0]));
         ShopOracle without(part, free, test::inUse(part, free.brakes[0]));
         for (BendMask state = 0; state < allFormed(part); ++state) {
-            const std::vector<FoldMove>& moves = with.moves(state);
-            const std::vector<FoldMove>& same = without.moves(state);
-            REQUIRE(moves.size() == same.size());
-            for (std::size_t i = 0; i < moves.size(); ++i) {
-                if (moves[i].answer != FoldAnswer::kPossible) continue;
-                const StepCost cost = with.cost(state, kNothingSetUp, moves[i]);
-                const FoldStep step =
-                    with.engine().describe(state, with.strokeOf(moves[i]), with.made(moves[i], cost.after));
+            const std::vector<CandidateStroke>& candidates = with.candidates(state);
+            const std::vector<CandidateStroke>& same = without.candidates(state);
+            REQUIRE(candidates.size() == same.size());
+            for (std::size_t i = 0; i < candidates.size(); ++i) {
+                if (candidates[i].answer != StrokeAnswer::kPossible) continue;
+                const StepCost cost = with.cost(state, kNothingSetUp, candidates[i]);
+                const FoldStep step = with.engine().describe(
+                    state, candidates[i], with.prices().made(with.answers().of(candidates[i]), cost.after));
                 CHECK(cost.time_ms - without.cost(state, kNothingSetUp, same[i]).time_ms ==
                       expected_ms(step, priced.times));
                 formed += step.gauge_stop && !step.gauge_stop->isFlat() ? 1 : 0;

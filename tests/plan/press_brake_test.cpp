@@ -46,8 +46,8 @@ StrokeAnswer fold(const Part& part, const Shop& shop, const std::vector<std::str
     BendMask state = 0;
     for (const std::string& name : formed) state |= bit(bendNamed(part, name));
     StrokeAnswer best = StrokeAnswer::kImpossible;
-    for (const int hold : {0, 1}) {
-        const StrokeResult result = engine.check(state, {{bendNamed(part, bend)}, hold, true});
+    for (const Side hold : kBothSides) {
+        const StrokeResult result = engine.check(state, {bit(bendNamed(part, bend)), hold});
         if (code != nullptr) *code += result.code + " ";
         if (result.answer == StrokeAnswer::kPossible) return result.answer;
         if (result.answer == StrokeAnswer::kUndecided) best = result.answer;
@@ -101,7 +101,7 @@ TEST_CASE("how far the punch goes into the V is what the sheet on its shoulders 
     shop.overbend.by_material_deg.clear();
     const Part part = channel(80, 20, 20);
     FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
-    const Stroke stroke{{bendNamed(part, "left")}, 0, true};
+    const Stroke stroke{bit(bendNamed(part, "left")), Side::kParent};
     const StrokeResult result = engine.check(0, stroke);
     REQUIRE(result.answer == StrokeAnswer::kPossible);
     CHECK(engine.describe(0, stroke, result).depth_mm == Approx(4.622).margin(0.002));
@@ -115,15 +115,15 @@ TEST_CASE("contacts with tools of a press brake are told at the angle of the who
     const Part part = channel(100, 80, 40);
     FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
     const BendMask formed = bit(bendNamed(part, "left"));
-    for (const int hold : {0, 1}) {
-        const std::vector<Reason> reasons = engine.explain(formed, {{bendNamed(part, "right")}, hold, true});
+    for (const Side hold : kBothSides) {
+        const std::vector<Reason> reasons = engine.explain(formed, {bit(bendNamed(part, "right")), hold});
         REQUIRE(reasons.size() == 1);
         INFO(reasons[0].words);
         CHECK(reasons[0].code == "hit");
         CHECK(reasons[0].panel == "left");
         CHECK(reasons[0].body == "ram");
         CHECK(reasons[0].at_deg == Approx(83.6).margin(3));
-        CHECK(reasons[0].side == (hold == 0 ? "web at the back" : "right at the back"));
+        CHECK(reasons[0].side == (hold == Side::kParent ? "web at the back" : "right at the back"));
         CHECK(reasons[0].words.find(", " + reasons[0].side + ": ") != std::string::npos);
     }
 }
@@ -140,7 +140,7 @@ TEST_CASE("when too few pieces cover a bend it is told of which row") {
             if (row == ToolRow::kLower && die.width_mm != 50) die.count = 0;
         }
         FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
-        const std::vector<Reason> reasons = engine.explain(0, {{bendNamed(part, "left")}, 0, true});
+        const std::vector<Reason> reasons = engine.explain(0, {bit(bendNamed(part, "left")), Side::kParent});
         REQUIRE(reasons.size() == 1);
         INFO(reasons[0].words);
         CHECK(reasons[0].code == "no-bars");
@@ -162,7 +162,7 @@ TEST_CASE("a V does not press further than its own angle allows, and no order he
             R"("base":{{"name":"web","width":200,"depth":60}},"flanges":[{{"name":"left","on":"web.front","length":40,"angle":{}}}]}})",
             angle_deg));
         FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
-        const Stroke stroke{{bendNamed(part, "left")}, 0, true};
+        const Stroke stroke{bit(bendNamed(part, "left")), Side::kParent};
         const StrokeResult result = engine.check(0, stroke);
         if (angle_deg + 3 < 95) {
             CHECK(result.answer == StrokeAnswer::kPossible);

@@ -267,8 +267,8 @@ TEST_CASE("a gooseneck with its hollow to the wrong side is found") {
     const auto text = whenChanged(part, pressShop("gooseneck"), [&](Plan& plan) {
         FoldStep& last = plan.folds.back();
         const Bend& bend = part.bend(last.bends.front());
-        last.hold = last.hold == Hold::kChild ? Hold::kParent : Hold::kChild;
-        last.held = {last.hold == Hold::kChild ? bend.child : bend.parent};
+        last.hold = last.hold == Side::kChild ? Side::kParent : Side::kChild;
+        last.held = {last.hold == Side::kChild ? bend.child : bend.parent};
     });
     CHECK_THAT(text, Contains("meets punch G200 at"));
 }

@@ -68,11 +68,11 @@ std::int64_t leastOverAll_ms(SplitOracle& oracle, BendMask all) {
     for (auto at = comfortable.begin(); at != comfortable.end(); ++at) {  // states grow, so what is added comes later
         const auto [formed, machine_state] = at->first;
         if (formed == all) best = std::min(best, at->second);
-        for (const FoldMove& move : oracle.moves(formed)) {
-            if (move.answer != FoldAnswer::kPossible) continue;
-            for (const StepCost& cost : oracle.costs(formed, machine_state, move, kNever_ms)) {
+        for (const CandidateStroke& candidate : oracle.candidates(formed)) {
+            if (candidate.answer != StrokeAnswer::kPossible) continue;
+            for (const StepCost& cost : oracle.costs(formed, machine_state, candidate, kNever_ms)) {
                 if (cost.tight) continue;
-                const auto [to, is_new] = comfortable.try_emplace({formed | move.bends, cost.after}, kNever_ms);
+                const auto [to, is_new] = comfortable.try_emplace({formed | candidate.bends, cost.after}, kNever_ms);
                 to->second = std::min(to->second, at->second + cost.time_ms);
             }
         }
@@ -137,7 +137,7 @@ TEST_CASE("two brakes: radii that are all the brake's own change nothing") {
         random_states::Dice dice(seed);
         for (int i = 0; i < 5; ++i) {
             const random_states::State state = random_states::randomState(one.part, dice);
-            const Stroke stroke{{state.bend}, state.hold, true};
+            const Stroke stroke{bit(state.bend), state.hold};
             CHECK(plain.check(state.formed, stroke).answer == given.check(state.formed, stroke).answer);
         }
     }

@@ -55,7 +55,8 @@ void check(const Part& part, const Shop& shop, const BrakeInSetup& brake, Tally&
     const search::Bounds quick(oracle, co_foldable);
     search::Bounds sharp(oracle, co_foldable);
     REQUIRE(sharp.sharpen());
-    for (const Setup& setup : oracle.shared()) tally.stations += brake->isPress() && setup.pieces.size() > 3 ? 1 : 0;
+    for (const Setup& setup : oracle.prices().shared())
+        tally.stations += brake->isPress() && setup.pieces.size() > 3 ? 1 : 0;
 
     using Node = std::pair<BendMask, MachineState>;
     std::vector<std::set<Node>> by_count(part.bends.size() + 1);
@@ -67,15 +68,15 @@ void check(const Part& part, const Shop& shop, const BrakeInSetup& brake, Tally&
             const search::Remaining here = sharp.of(from.first, from.second);
             const search::Remaining plain = quick.of(from.first, from.second);
             REQUIRE(here.time_ms >= plain.time_ms);
-            for (const FoldMove& move : oracle.moves(from.first)) {
-                undecided = undecided || move.answer == FoldAnswer::kUndecided;
-                if (move.answer != FoldAnswer::kPossible) continue;
-                const search::Remaining by = sharp.by(from.first, from.second, move);
-                for (const StepCost& cost : oracle.costs(from.first, from.second, move, kNever_ms)) {
-                    const Node to{from.first | move.bends, cost.after};
+            for (const CandidateStroke& candidate : oracle.candidates(from.first)) {
+                undecided = undecided || candidate.answer == StrokeAnswer::kUndecided;
+                if (candidate.answer != StrokeAnswer::kPossible) continue;
+                const search::Remaining by = sharp.by(from.first, from.second, candidate);
+                for (const StepCost& cost : oracle.costs(from.first, from.second, candidate, kNever_ms)) {
+                    const Node to{from.first | candidate.bends, cost.after};
                     const search::Remaining after = sharp.of(to.first, to.second);
-                    INFO("state " << from.first << " stands " << from.second << " folds " << move.bends << " hold "
-                                  << int{move.hold});
+                    INFO("state " << from.first << " stands " << from.second << " folds " << candidate.bends << " hold "
+                                  << static_cast<int>(candidate.hold));
                     if (after.finishes) {
                         REQUIRE(here.finishes);
                         REQUIRE(by.finishes);

@@ -79,11 +79,12 @@ TEST_CASE("what is shown of random parts is what rays to the viewer say") {
     long differing = 0;
     for (unsigned seed = 1; seed <= 25; ++seed) {
         const Part part = sample::randomPart(seed);
-        const PartShapes shapes(part);
+        const PartOnBrake folded = partOnBrake(part, shop, sample::inUse(shop.brakes[0], part.thickness_mm));
+        const PartShapes shapes(folded);
         const BendMask all = allFormed(part);
         const BendId last = idAt<BendId>(part.bends.size() - 1);
         const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
-                              {all & ~bit(last), {last}, Hold::kParent, part.bend(last).angle});
+                              {all & ~bit(last), {last}, Side::kParent, part.bend(last).angle});
         const PartLines lines = partLines(scene, scene.after());
         for (const Edge3& edge : lines.edges) {
             const std::vector<FlatEdge> seen = visibleEdges({{edge}, lines.faces}, sight);
@@ -114,11 +115,12 @@ TEST_CASE("the scene of a fold ends where the part's poses have it") {
     for (unsigned seed = 1; seed <= 60; ++seed) {
         CAPTURE(seed);
         const Part part = sample::randomPart(seed);
-        const PartShapes shapes(part);
+        const PartOnBrake folded = partOnBrake(part, shop, sample::inUse(shop.brakes[0], part.thickness_mm));
+        const PartShapes shapes(folded);
         BendMask formed = 0;
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
             const BendId id = idAt<BendId>(i);
-            const Hold hold = i % 2 == 0 ? Hold::kParent : Hold::kChild;
+            const Side hold = i % 2 == 0 ? Side::kParent : Side::kChild;
             const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
                                   {formed, {id}, hold, part.bend(id).angle + Angle::degrees(3)});
             const std::vector<PartBody> before = scene.at(Angle());
@@ -131,7 +133,7 @@ TEST_CASE("the scene of a fold ends where the part's poses have it") {
                 CHECK((after[0].pose.inverse() * after[p].pose).isApprox(bent[p], 1e-9));
             }
             // The held side lies on the bed.
-            const PanelId held = hold == Hold::kParent ? part.bend(id).parent : part.bend(id).child;
+            const PanelId held = hold == Side::kParent ? part.bend(id).parent : part.bend(id).child;
             for (const Vec2& point : part.panel(held).region.outline) {
                 const double z0 = (after[held.index()].pose * Vec3(point.x(), point.y(), 0)).z();
                 const double z1 = (after[held.index()].pose * Vec3(point.x(), point.y(), part.thickness_mm)).z();

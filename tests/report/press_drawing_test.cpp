@@ -22,13 +22,13 @@ using namespace tinwright::report;
 
 namespace {
 
-struct Side {
+struct SidePlane {
     Vec3 normal;       ///< of the sheet, out of its lower face
     double offset_mm;  ///< normal . p on the lower face
 };
 
 /// The panel of one side of a bend, at one moment; the lower face is the one away from the punch.
-Side sideOf(const FoldScene& scene, const std::vector<PartBody>& bodies, const Bend& bend, PanelId panel) {
+SidePlane planeOf(const FoldScene& scene, const std::vector<PartBody>& bodies, const Bend& bend, PanelId panel) {
     const auto body =
         std::find_if(bodies.begin(), bodies.end(), [&](const PartBody& b) { return !b.is_strip && b.panel == panel; });
     REQUIRE(body != bodies.end());
@@ -63,18 +63,19 @@ TEST_CASE("on a press brake both sides rise by half and bear on the shoulders of
     for (unsigned seed = 1; seed <= 40; ++seed) {
         CAPTURE(seed);
         const Part part = sample::randomPart(seed);
-        const PartShapes shapes(part);
+        const PartOnBrake folded = partOnBrake(part, shop, sample::inUse(shop.brakes[0], part.thickness_mm));
+        const PartShapes shapes(folded);
         BendMask formed = 0;
         for (const FoldStep& step : sample::anyPlan(part, shop.brakes[0]).folds) {
             const Bend& bend = part.bend(step.bends[0]);
             const FoldScene scene(shapes, brake, {formed, step.bends, step.hold, step.set_angle});
-            const PanelId back = step.hold == Hold::kParent ? bend.parent : bend.child;
-            const PanelId front = step.hold == Hold::kParent ? bend.child : bend.parent;
+            const PanelId back = heldPanel(bend, step.hold);
+            const PanelId front = movingPanel(bend, step.hold);
             for (const double share : {0.0, 0.2, 0.6, 1.0}) {
                 const Angle angle = Angle::radians(share * step.set_angle.rad());
                 const std::vector<PartBody> bodies = scene.at(angle);
                 for (const double y : {1.0, -1.0}) {
-                    const Side side = sideOf(scene, bodies, bend, y > 0 ? back : front);
+                    const SidePlane side = planeOf(scene, bodies, bend, y > 0 ? back : front);
                     const double half = 0.5 * angle.rad();
                     CHECK((side.normal - Vec3(0, y * std::sin(half), -std::cos(half))).norm() < 1e-9);
                     const double from_centre =
@@ -105,7 +106,8 @@ TEST_CASE(
     "told") {
     const Shop shop = sample::pressShop();
     const Part part = sample::randomPart(3);
-    const PartShapes shapes(part);
+    const PartOnBrake folded = partOnBrake(part, shop, sample::inUse(shop.brakes[0], part.thickness_mm));
+    const PartShapes shapes(folded);
     const ToolShapes tools(sample::inUse(shop.brakes[0]));
     const FoldStep step = sample::anyPlan(part, shop.brakes[0]).folds[0];
     const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),

@@ -64,7 +64,7 @@ struct PressSample {
     }
 
     /// The part held so is stopped by the ram, as the engine says it.
-    [[nodiscard]] Reason rammed(Hold hold, const std::string& at_the_back) const {
+    [[nodiscard]] Reason rammed(Side hold, const std::string& at_the_back) const {
         Reason reason;
         reason.bends = {BendId{1}};
         reason.hold = hold;
@@ -97,7 +97,7 @@ TEST_CASE_METHOD(PressSample,
 }
 
 TEST_CASE_METHOD(PressSample, "what fails alike whichever side is at the back is told once") {
-    const std::vector<Reason> alike{rammed(Hold::kParent, "base"), rammed(Hold::kChild, "back")};
+    const std::vector<Reason> alike{rammed(Side::kParent, "base"), rammed(Side::kChild, "back")};
     const auto sentences = report::sentencesOf(alike);
     REQUIRE(sentences.size() == 1);
     CHECK(sentences[0].words ==
@@ -109,12 +109,12 @@ TEST_CASE_METHOD(PressSample, "what fails alike whichever side is at the back is
 }
 
 TEST_CASE_METHOD(PressSample, "what differs in anything but the side is told twice, and so is the same side") {
-    std::vector<Reason> reasons{rammed(Hold::kParent, "base"), rammed(Hold::kChild, "back")};
+    std::vector<Reason> reasons{rammed(Side::kParent, "base"), rammed(Side::kChild, "back")};
     reasons[1].words += " or so";
     CHECK(report::sentencesOf(reasons).size() == 2);
-    reasons = {rammed(Hold::kParent, "base"), rammed(Hold::kParent, "base")};
+    reasons = {rammed(Side::kParent, "base"), rammed(Side::kParent, "base")};
     CHECK(report::sentencesOf(reasons).size() == 2);
-    reasons = {rammed(Hold::kParent, "base"), rammed(Hold::kChild, "back")};
+    reasons = {rammed(Side::kParent, "base"), rammed(Side::kChild, "back")};
     reasons[1].bends = {BendId{0}};
     CHECK(report::sentencesOf(reasons).size() == 2);
 }
@@ -122,7 +122,7 @@ TEST_CASE_METHOD(PressSample, "what differs in anything but the side is told twi
 TEST_CASE_METHOD(PressSample, "reasons of leaf brakes are told one by one") {
     std::vector<Reason> reasons{sample::frontHitsBar("back-bend, holding base: front hits the bar"),
                                 sample::frontHitsBar("back-bend, holding base: front hits the bar")};
-    reasons[1].hold = Hold::kChild;
+    reasons[1].hold = Side::kChild;
     CHECK(report::sentencesOf(reasons).size() == 2);
 }
 
@@ -131,7 +131,7 @@ TEST_CASE_METHOD(PressSample, "another order of the same bends says what else is
     plans[1].rank = 2;
     CHECK(has(report::nextBestText(part, sample::inUse(shop.brakes[0]), plans, 1),
               "same order and sides at the back, other punches, dies or places"));
-    plans[1].folds[0].hold = Hold::kChild;
+    plans[1].folds[0].hold = Side::kChild;
     CHECK(has(report::nextBestText(part, sample::inUse(shop.brakes[0]), plans, 1),
               "same order, but fold 1 has front at the back"));
 }
@@ -191,7 +191,7 @@ TEST_CASE_METHOD(PressSample, "what suits a press brake is told of punches, in i
     BrakeSuit brake;
     brake.brake = sample::inUse(shop.brakes[0]);
     brake.result.as_drawn.verdict = Verdict::kInfeasible;
-    brake.result.as_drawn.reasons = {rammed(Hold::kParent, "base"), rammed(Hold::kChild, "back")};
+    brake.result.as_drawn.reasons = {rammed(Side::kParent, "base"), rammed(Side::kChild, "back")};
     suit.brakes = {brake};
     const std::string text = suitText(suit);
     CAPTURE(text);

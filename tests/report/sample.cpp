@@ -121,7 +121,7 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
     hit.depth_mm = 2.5;
     Reason no_land;
     no_land.bends = {BendId{1}};
-    no_land.hold = Hold::kChild;
+    no_land.hold = Side::kChild;
     no_land.code = "no-land";
     brake.result.reasons = {hit, no_land};
     report.brakes = {brake};

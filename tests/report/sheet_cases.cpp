@@ -214,7 +214,7 @@ Plan anyPlan(const Part& part, const Brake& brake) {
         const Bend& bend = part.bends[i];
         FoldStep step;
         step.bends = {idAt<BendId>(i)};
-        step.hold = i % 2 == 0 ? Hold::kParent : Hold::kChild;
+        step.hold = i % 2 == 0 ? Side::kParent : Side::kChild;
         step.held = {i % 2 == 0 ? bend.parent : bend.child};
         step.drawn_face_up = bend.up;
         step.turn_deg = i % 3 == 1 ? 90 : 0;

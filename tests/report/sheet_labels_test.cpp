@@ -61,8 +61,9 @@ void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& too
     checkLabels(handlingDrawing(step));
 }
 
-void checkPlan(const Part& part, const BrakeInSetup& brake, const Plan& plan) {
-    const PartShapes shapes(part);
+void checkPlan(const Part& part, const Shop& shop, const BrakeInSetup& brake, const Plan& plan) {
+    const PartOnBrake folded = partOnBrake(part, shop, brake);
+    const PartShapes shapes(folded);
     const ToolShapes tools(brake);
     const std::vector<BendMark> marks = bendMarks(part, brake, &plan);
     checkLabels(blankDrawing(part, marks));
@@ -74,8 +75,10 @@ void checkPlan(const Part& part, const BrakeInSetup& brake, const Plan& plan) {
     }
 }
 
-std::size_t checkContacts(const Part& part, const BrakeInSetup& brake, const std::vector<Reason>& reasons) {
-    const PartShapes shapes(part);
+std::size_t checkContacts(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                          const std::vector<Reason>& reasons) {
+    const PartOnBrake folded = partOnBrake(part, shop, brake);
+    const PartShapes shapes(folded);
     const ToolShapes tools(brake);
     for (const Reason& reason : reasons) {
         const FoldScene scene(shapes, brake,
@@ -104,8 +107,8 @@ TEST_CASE("labels of every shipped example, planned or stuck, neither overlap no
             for (std::size_t brake = 0; brake < shop.brakes.size(); ++brake) {
                 INFO(path << file << " on " << shop.brakes[brake].name);
                 const BrakeResult result = planOnBrake(part, shop, brake, {});
-                for (const Plan& plan : result.plans) checkPlan(part, result.brake, plan);
-                contacts += checkContacts(part, result.brake, result.reasons);
+                for (const Plan& plan : result.plans) checkPlan(part, shop, result.brake, plan);
+                contacts += checkContacts(part, shop, result.brake, result.reasons);
             }
         }
     }
@@ -119,7 +122,8 @@ TEST_CASE("labels of 200 random parts neither overlap nor leave the frame") {
         CAPTURE(seed);
         const Part part = sample::randomPart(seed);
         const Plan plan = sample::anyPlan(part, shop.brakes[0]);
-        const PartShapes shapes(part);
+        const PartOnBrake folded = partOnBrake(part, shop, sample::inUse(shop.brakes[0], part.thickness_mm));
+        const PartShapes shapes(folded);
         const std::vector<BendMark> marks = bendMarks(part, sample::inUse(shop.brakes[0], part.thickness_mm), &plan);
         checkLabels(blankDrawing(part, marks));
         checkLabels(otherFaceDrawing(part, marks));
@@ -140,9 +144,9 @@ TEST_CASE("labels of parts on a press brake, planned or stuck, neither overlap n
         const Part part = examplePart(file);
         const BrakeResult result = planOnBrake(part, shop, 0, {});
         const BrakeInSetup& brake = result.brake;
-        for (const Plan& plan : result.plans) checkPlan(part, brake, plan);
+        for (const Plan& plan : result.plans) checkPlan(part, shop, brake, plan);
         plans += result.plans.size();
-        contacts += checkContacts(part, brake, report::toldReasons(result));
+        contacts += checkContacts(part, shop, brake, report::toldReasons(result));
     }
     CHECK(plans > 2);
     CHECK(contacts > 2);
@@ -154,7 +158,8 @@ TEST_CASE("labels of 200 random parts on a press brake neither overlap nor leave
     for (unsigned seed = 1; seed <= 200; ++seed) {
         CAPTURE(seed);
         const Part part = sample::randomPart(seed);
-        const PartShapes shapes(part);
+        const PartOnBrake folded = partOnBrake(part, shop, sample::inUse(shop.brakes[0], part.thickness_mm));
+        const PartShapes shapes(folded);
         BendMask formed = 0;
         for (const FoldStep& step : sample::anyPlan(part, shop.brakes[0]).folds) {
             checkFold(part, shapes, tools, step, formed);

@@ -22,17 +22,16 @@ struct Walked {
     std::int64_t time_ms = 0;
 };
 
-Walked walk(ScriptedOracle& oracle, const std::vector<FoldMove>& steps) {
+Walked walk(ScriptedOracle& oracle, const std::vector<CandidateStroke>& steps) {
     Walked result;
     BendMask formed = 0;
     MachineState machine_state = kNothingSetUp;
-    for (const FoldMove& step : steps) {
-        const std::vector<FoldMove>& moves = oracle.moves(formed);
-        const auto move = std::find_if(moves.begin(), moves.end(), [&](const FoldMove& one) {
-            return one.bends == step.bends && one.hold == step.hold;
-        });
-        if (move == moves.end() || move->answer != FoldAnswer::kPossible) return {false, false, 0};
-        const StepCost cost = oracle.cost(formed, machine_state, *move);
+    for (const CandidateStroke& step : steps) {
+        const std::vector<CandidateStroke>& candidates = oracle.candidates(formed);
+        const auto candidate =
+            std::find_if(candidates.begin(), candidates.end(), [&](const CandidateStroke& one) { return one == step; });
+        if (candidate == candidates.end() || candidate->answer != StrokeAnswer::kPossible) return {false, false, 0};
+        const StepCost cost = oracle.cost(formed, machine_state, *candidate);
         result.time_ms += cost.time_ms;
         result.tight = result.tight || cost.tight;
         machine_state = cost.after;
@@ -42,14 +41,15 @@ Walked walk(ScriptedOracle& oracle, const std::vector<FoldMove>& steps) {
 }
 
 // Every order that the runs admit.
-void eachOrder(const std::vector<FoldMove>& steps, const std::vector<int>& runs,
-               const std::function<void(const std::vector<FoldMove>&)>& visit) {
-    const auto from = [&](const auto& self, std::size_t run, std::size_t at, std::vector<FoldMove> so_far) -> void {
+void eachOrder(const std::vector<CandidateStroke>& steps, const std::vector<int>& runs,
+               const std::function<void(const std::vector<CandidateStroke>&)>& visit) {
+    const auto from = [&](const auto& self, std::size_t run, std::size_t at,
+                          std::vector<CandidateStroke> so_far) -> void {
         if (run == runs.size()) return visit(so_far);
         std::vector<std::size_t> order(static_cast<std::size_t>(runs[run]));
         std::iota(order.begin(), order.end(), at);
         do {
-            std::vector<FoldMove> next = so_far;
+            std::vector<CandidateStroke> next = so_far;
             for (const std::size_t i : order) next.push_back(steps[i]);
             self(self, run + 1, at + order.size(), std::move(next));
         } while (std::next_permutation(order.begin(), order.end()));
@@ -73,9 +73,9 @@ TEST_CASE("every order that runs admit is possible and takes as long") {
             if (runs.empty()) continue;
             REQUIRE(std::accumulate(runs.begin(), runs.end(), 0) == static_cast<int>(order.steps.size()));
             with_runs += runs.size() < order.steps.size() ? 1 : 0;
-            std::vector<FoldMove> steps;
-            for (const OrderStep& step : order.steps) steps.push_back(step.move);
-            eachOrder(steps, runs, [&](const std::vector<FoldMove>& one) {
+            std::vector<CandidateStroke> steps;
+            for (const OrderStep& step : order.steps) steps.push_back(step.stroke);
+            eachOrder(steps, runs, [&](const std::vector<CandidateStroke>& one) {
                 const Walked walked = walk(*oracle, one);
                 REQUIRE(walked.possible);
                 REQUIRE(walked.time_ms == order.time_ms);

@@ -19,18 +19,18 @@ struct Walk {
 
     void from(BendMask formed, MachineState machine_state, const BruteOrder& so_far) {
         if (formed == everyBend(oracle)) return found.push_back(so_far);
-        for (const FoldMove& move : oracle.moves(formed)) {
-            const bool undecided = move.answer == FoldAnswer::kUndecided;
-            if (move.answer != FoldAnswer::kPossible && !(undecided && with_undecided)) continue;
-            for (const StepCost& cost : oracle.costs(formed, machine_state, move, kNever_ms)) {
+        for (const CandidateStroke& candidate : oracle.candidates(formed)) {
+            const bool undecided = candidate.answer == StrokeAnswer::kUndecided;
+            if (candidate.answer != StrokeAnswer::kPossible && !(undecided && with_undecided)) continue;
+            for (const StepCost& cost : oracle.costs(formed, machine_state, candidate, kNever_ms)) {
                 BruteOrder next = so_far;
                 next.tight |= cost.tight;
                 next.time_ms += cost.time_ms;
                 next.pieces += cost.pieces;
                 next.clearance_um = std::min(next.clearance_um, cost.clearance_um);
-                next.sequence.emplace_back(move.bends, move.hold);
+                next.sequence.push_back(candidate);
                 next.uses_undecided |= undecided;
-                from(formed | move.bends, cost.after, next);
+                from(formed | candidate.bends, cost.after, next);
             }
         }
     }
@@ -39,8 +39,9 @@ struct Walk {
 /// Possible sets of the line with no possible proper superset.
 std::set<BendMask> countable(FoldOracle& oracle, BendMask formed, BendMask line) {
     std::set<BendMask> possible;
-    for (const FoldMove& move : oracle.moves(formed)) {
-        if ((move.bends & line) == move.bends && move.answer == FoldAnswer::kPossible) possible.insert(move.bends);
+    for (const CandidateStroke& candidate : oracle.candidates(formed)) {
+        if ((candidate.bends & line) == candidate.bends && candidate.answer == StrokeAnswer::kPossible)
+            possible.insert(candidate.bends);
     }
     std::set<BendMask> largest;
     for (const BendMask a : possible) {
@@ -85,9 +86,9 @@ BendMask bruteDeepestDeadEnd(FoldOracle& oracle, BendMask formed) {
     std::vector<BendMask> dead_end;
     for (auto state = reached.begin(); state != reached.end(); ++state) {  // a step makes the mask larger: comes later
         bool goes_on = false;
-        for (const FoldMove& move : oracle.moves(*state)) {
-            if (move.answer != FoldAnswer::kPossible) continue;
-            reached.insert(*state | move.bends);
+        for (const CandidateStroke& candidate : oracle.candidates(*state)) {
+            if (candidate.answer != StrokeAnswer::kPossible) continue;
+            reached.insert(*state | candidate.bends);
             goes_on = true;
         }
         if (!goes_on) dead_end.push_back(*state);
@@ -98,10 +99,10 @@ BendMask bruteDeepestDeadEnd(FoldOracle& oracle, BendMask formed) {
 }
 
 std::vector<BruteOrder> firstOfEachLike(const FoldOracle& oracle, const std::vector<BruteOrder>& orders) {
-    std::set<std::vector<std::pair<std::multiset<std::uint32_t>, int>>> seen;
+    std::set<std::vector<std::pair<std::multiset<std::uint32_t>, Side>>> seen;
     std::vector<BruteOrder> result;
     for (const BruteOrder& order : orders) {
-        std::vector<std::pair<std::multiset<std::uint32_t>, int>> likeness;
+        std::vector<std::pair<std::multiset<std::uint32_t>, Side>> likeness;
         for (const auto& [bends, hold] : order.sequence) {
             std::multiset<std::uint32_t> kinds;
             for (std::size_t b = 0; b < oracle.bendCount(); ++b) {
@@ -119,20 +120,22 @@ bool bruteAdmits(FoldOracle& oracle, BendMask formed, const std::vector<Forbidde
     const auto from = [&](const auto& self, BendMask state) -> bool {
         if (state == everyBend(oracle)) return true;
         if (dead.contains(state)) return false;
-        for (const FoldMove& move : oracle.moves(state)) {
-            bool forbidden = false;
+        for (const CandidateStroke& candidate : oracle.candidates(state)) {
+            bool is_forbidden = false;
             bool neither[64][2] = {};
             for (const ForbiddenStroke& forbidden : forbidden_strokes) {
                 if ((state & forbidden.mask) != forbidden.formed) continue;
-                const bool company = forbidden.any_company && (move.bends & forbidden.bends) != 0 &&
-                                     (move.bends & (forbidden.mask | forbidden.not_with)) == 0;
-                const bool first = (forbidden.bends & -forbidden.bends) == (move.bends & -move.bends);
-                forbidden = forbidden || (first && forbidden.hold == move.hold &&
-                                          (company || (!forbidden.any_company && forbidden.bends == move.bends)));
-                if (company) neither[std::countr_zero(forbidden.bends)][forbidden.hold] = true;
+                const bool company = forbidden.any_company && (candidate.bends & forbidden.bends) != 0 &&
+                                     (candidate.bends & (forbidden.mask | forbidden.not_with)) == 0;
+                const bool first = forbidden.first() == candidate.first();
+                is_forbidden =
+                    is_forbidden || (first && forbidden.hold == candidate.hold &&
+                                     (company || (!forbidden.any_company && forbidden.bends == candidate.bends)));
+                if (company)
+                    neither[std::countr_zero(forbidden.bends)][static_cast<std::size_t>(forbidden.hold)] = true;
             }
-            for (const auto& bend : neither) forbidden = forbidden || (bend[0] && bend[1]);
-            if (!forbidden && self(self, state | move.bends)) return true;
+            for (const auto& bend : neither) is_forbidden = is_forbidden || (bend[0] && bend[1]);
+            if (!is_forbidden && self(self, state | candidate.bends)) return true;
         }
         dead.insert(state);
         return false;

@@ -16,7 +16,7 @@ struct BruteOrder {
     std::int64_t time_ms = 0;
     std::int64_t pieces = 0;
     std::int64_t clearance_um = 0;
-    std::vector<std::pair<BendMask, int>> sequence;
+    std::vector<Stroke> sequence;
     bool uses_undecided = false;
 
     [[nodiscard]] auto key() const { return std::tuple(tight, time_ms, pieces, -clearance_um, sequence); }

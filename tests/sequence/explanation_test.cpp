@@ -17,9 +17,9 @@ namespace {
 void checkTrue(ScriptedOracle& oracle, const ForbiddenStroke& forbidden) {
     for (BendMask formed = 0; formed <= oracle.all(); ++formed) {
         if (!forbidden.holdsIn(formed)) continue;
-        for (const FoldMove& move : oracle.moves(formed)) {
-            if (move.hold == forbidden.hold && forbidden.means(move.bends))
-                REQUIRE(move.answer == FoldAnswer::kImpossible);
+        for (const CandidateStroke& candidate : oracle.candidates(formed)) {
+            if (candidate.hold == forbidden.hold && forbidden.means(candidate.bends))
+                REQUIRE(candidate.answer == StrokeAnswer::kImpossible);
         }
     }
 }

@@ -23,12 +23,12 @@ std::uint64_t mix(std::initializer_list<std::uint64_t> words) {
 /// "This bend, held so, cannot be folded when these bends are formed and those are not."
 struct PartialState {
     BendMask bend = 0;
-    int hold = 0;
+    Side hold = Side::kParent;
     BendMask care = 0;
     BendMask formed = 0;
 
-    [[nodiscard]] bool meets(BendMask state, BendMask bends, int held) const {
-        return (bends & bend) != 0 && hold == held && (state & care) == formed;
+    [[nodiscard]] bool meets(BendMask state, const Stroke& stroke) const {
+        return (stroke.bends & bend) != 0 && hold == stroke.hold && (state & care) == formed;
     }
 };
 
@@ -39,15 +39,13 @@ std::vector<PartialState> randomPartialStates(const RandomInstance& in, std::uin
         const BendMask all = (BendMask{1} << in.bends) - 1;
         const BendMask bend = BendMask{1} << (h % in.bends);
         const BendMask care = (i % 3 == 0 ? (h >> 8) & (h >> 24) : (h >> 8) | (h >> 24)) & all & ~bend;  // few or many
-        states.push_back(
-            {bend, static_cast<int>((h >> 40) % static_cast<std::uint64_t>(in.holds)), care, (h >> 44) & care});
+        states.push_back({bend, kBothSides[(h >> 40) % static_cast<std::uint64_t>(in.holds)], care, (h >> 44) & care});
     }
     return states;
 }
 
-bool anyMeets(const std::vector<PartialState>& states, BendMask formed, BendMask bends, int hold) {
-    return std::any_of(states.begin(), states.end(),
-                       [&](const PartialState& s) { return s.meets(formed, bends, hold); });
+bool anyMeets(const std::vector<PartialState>& states, BendMask formed, const Stroke& stroke) {
+    return std::any_of(states.begin(), states.end(), [&](const PartialState& s) { return s.meets(formed, stroke); });
 }
 
 /// Bends i of one family (i / 2 or i / 3, or each alone) lie on one line in some states and not in others.
@@ -71,22 +69,23 @@ std::vector<BendMask> randomLines(std::uint64_t seed, const ScriptedOracle& orac
 /// As general as the partial states allow; no more than "in this state" for what is undecided or no stroke of the
 /// state.
 ForbiddenStroke whyForbidden(ScriptedOracle& oracle, const std::vector<PartialState>& states, BendMask formed,
-                             BendMask bends, std::uint8_t hold) {
-    const std::vector<FoldMove>& moves = oracle.moves(formed);
-    const bool is_move = std::any_of(moves.begin(), moves.end(),
-                                     [&](const FoldMove& move) { return move.bends == bends && move.hold == hold; });
+                             const Stroke& stroke) {
+    const std::vector<CandidateStroke>& candidates = oracle.candidates(formed);
+    const bool is_candidate = std::any_of(candidates.begin(), candidates.end(),
+                                          [&](const CandidateStroke& candidate) { return candidate == stroke; });
     for (const PartialState& s : states) {
-        if (!is_move || !s.meets(formed, bends, hold)) continue;
-        if ((s.care & bends) == 0) return {s.bend, hold, true, s.care, s.formed, 0};
-        return {bends, hold, false, s.care & ~bends, s.formed, 0};
+        if (!is_candidate || !s.meets(formed, stroke)) continue;
+        if ((s.care & stroke.bends) == 0) return {Stroke{s.bend, stroke.hold}, true, s.care, s.formed, 0};
+        return {stroke, false, s.care & ~stroke.bends, s.formed, 0};
     }
-    return oracle.FoldOracle::why(formed, bends, hold);
+    return oracle.FoldOracle::why(formed, stroke);
 }
 
-StepCost randomCost(std::uint64_t seed, BendMask formed, MachineState before, const FoldMove& move,
+StepCost randomCost(std::uint64_t seed, BendMask formed, MachineState before, const CandidateStroke& candidate,
                     std::int64_t least_ms) {
     const bool state_matters = mix({seed, 21}) % 2 == 0;
-    const std::uint64_t h = mix({seed, 22, state_matters ? formed : 0, before, move.bends, move.hold});
+    const std::uint64_t h = mix(
+        {seed, 22, state_matters ? formed : 0, before, candidate.bends, static_cast<std::uint64_t>(candidate.hold)});
     const std::uint64_t spread = 1 + mix({seed, 23}) % 4;  // 1: all times tie
     StepCost cost;
     cost.time_ms = least_ms + static_cast<std::int64_t>(1000 * (h % spread));
@@ -119,17 +118,17 @@ std::unique_ptr<ScriptedOracle> makeOracle(const RandomInstance& in) {
     }
     const auto forbidden = randomPartialStates(in, 41, in.forbidden);
     const auto undecided = randomPartialStates(in, 42, in.undecided);
-    oracle->script_answer = [=](BendMask formed, BendMask bends, int hold) {
-        if (anyMeets(forbidden, formed, bends, hold)) return FoldAnswer::kImpossible;
-        if (!anyMeets(undecided, formed, bends, hold)) return FoldAnswer::kPossible;
-        if (in.truth == 0) return FoldAnswer::kUndecided;
+    oracle->script_answer = [=](BendMask formed, const Stroke& stroke) {
+        if (anyMeets(forbidden, formed, stroke)) return StrokeAnswer::kImpossible;
+        if (!anyMeets(undecided, formed, stroke)) return StrokeAnswer::kPossible;
+        if (in.truth == 0) return StrokeAnswer::kUndecided;
         const bool possible =
-            in.truth == 1 || mix({in.truth, formed, bends, static_cast<std::uint64_t>(hold)}) % 2 == 0;
-        return possible ? FoldAnswer::kPossible : FoldAnswer::kImpossible;
+            in.truth == 1 || mix({in.truth, formed, stroke.bends, static_cast<std::uint64_t>(stroke.hold)}) % 2 == 0;
+        return possible ? StrokeAnswer::kPossible : StrokeAnswer::kImpossible;
     };
     if (mix({in.seed, 35}) % 4 != 0) {
-        oracle->script_why = [=](BendMask formed, BendMask bends, std::uint8_t hold) {
-            return whyForbidden(*self, forbidden, formed, bends, hold);
+        oracle->script_why = [=](BendMask formed, const Stroke& stroke) {
+            return whyForbidden(*self, forbidden, formed, stroke);
         };
     }
     if (mix({in.seed, 36}) % 2 == 0) {
@@ -137,12 +136,12 @@ std::unique_ptr<ScriptedOracle> makeOracle(const RandomInstance& in) {
             return static_cast<std::uint32_t>(b % (1 + mix({in.seed, 37}) % in.bends));
         };
     }
-    oracle->script_cost = [=](BendMask formed, MachineState before, const FoldMove& move) {
+    oracle->script_cost = [=](BendMask formed, MachineState before, const CandidateStroke& candidate) {
         std::int64_t least = 0;
         for (std::size_t b = 0; b < in.bends; ++b) {
-            if (contains(move.bends, idAt<BendId>(b))) least = std::max(least, least_ms(b));
+            if (contains(candidate.bends, idAt<BendId>(b))) least = std::max(least, least_ms(b));
         }
-        return randomCost(in.seed, formed, before, move, least);
+        return randomCost(in.seed, formed, before, candidate, least);
     };
     return oracle;
 }

@@ -13,23 +13,23 @@ std::vector<BendMask> ScriptedOracle::singles(BendMask formed) const {
     return lines;
 }
 
-const std::vector<FoldMove>& ScriptedOracle::moves(BendMask formed) {
+const std::vector<CandidateStroke>& ScriptedOracle::candidates(BendMask formed) {
     ++asked[formed];
-    const auto [place, added] = moves_.try_emplace(formed);
+    const auto [place, added] = candidates_.try_emplace(formed);
     if (!added) return place->second;
-    std::vector<FoldMove>& moves = place->second;
+    std::vector<CandidateStroke>& candidates = place->second;
     for (const BendMask line : script_lines ? script_lines(formed) : singles(formed)) {
         for (BendMask bends = line; bends != 0; bends = (bends - 1) & line) {
-            for (int hold = 0; hold < holds; ++hold) {
-                moves.push_back({bends, static_cast<std::uint8_t>(hold), bends == line,
-                                 script_answer(formed, bends, hold), static_cast<std::uint32_t>(moves.size())});
+            for (const Side hold : kBothSides) {
+                if (static_cast<int>(hold) >= holds) break;
+                const Stroke stroke{bends, hold};
+                candidates.push_back({stroke, bends == line, script_answer(formed, stroke),
+                                      static_cast<std::uint32_t>(candidates.size())});
             }
         }
     }
-    std::sort(moves.begin(), moves.end(), [](const FoldMove& a, const FoldMove& b) {
-        return a.bends != b.bends ? a.bends < b.bends : a.hold < b.hold;
-    });
-    return moves;
+    std::sort(candidates.begin(), candidates.end());
+    return candidates;
 }
 
 }  // namespace tinwright::test

@@ -16,38 +16,37 @@ public:
     explicit ScriptedOracle(std::size_t bends) : bends_(bends) {}
 
     std::function<std::vector<BendMask>(BendMask formed)> script_lines;  ///< empty: every bend alone
-    std::function<FoldAnswer(BendMask formed, BendMask bends, int hold)> script_answer = [](BendMask, BendMask, int) {
-        return FoldAnswer::kPossible;
+    std::function<StrokeAnswer(BendMask formed, const Stroke& stroke)> script_answer = [](BendMask, const Stroke&) {
+        return StrokeAnswer::kPossible;
     };
-    std::function<StepCost(BendMask formed, MachineState before, const FoldMove& move)> script_cost =
-        [](BendMask, MachineState, const FoldMove&) {
+    std::function<StepCost(BendMask formed, MachineState before, const CandidateStroke& candidate)> script_cost =
+        [](BendMask, MachineState, const CandidateStroke&) {
             return StepCost{1000, 1, false, 1000, 1};
         };
     std::function<std::int64_t(std::size_t bend)> script_least_ms = [](std::size_t) { return 0; };
     std::function<BendMask(std::size_t bend)> script_may_share_stroke;  ///< empty: what the interface has by default
-    std::function<ForbiddenStroke(BendMask formed, BendMask bends, std::uint8_t hold)> script_why;  ///< empty: what the
-                                                                                                    ///< interface has
-                                                                                                    ///< by default
+    std::function<ForbiddenStroke(BendMask formed, const Stroke& stroke)> script_why;  ///< empty: what the interface
+                                                                                       ///< has by default
     std::function<std::uint32_t(std::size_t bend)> script_kind;  ///< empty: every bend of its own kind
     int holds = 1;
     std::int32_t least_pieces = 0;
     bool never_coincide = false;
 
-    std::map<BendMask, int> asked;  ///< how often moves() was asked, by state
+    std::map<BendMask, int> asked;  ///< how often strokes() was asked, by state
     std::uint64_t costs_asked = 0;
     std::uint64_t lines_asked = 0;
 
     [[nodiscard]] std::size_t bendCount() const override { return bends_; }
-    [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
-    [[nodiscard]] const FoldMove& answered(BendMask formed, std::size_t index) override {
-        return moves_.at(formed)[index];
+    [[nodiscard]] const std::vector<CandidateStroke>& candidates(BendMask formed) override;
+    [[nodiscard]] const CandidateStroke& answered(BendMask formed, std::size_t index) override {
+        return candidates_.at(formed)[index];
     }
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override {
         ++lines_asked;
         return script_lines ? script_lines(formed) : singles(formed);
     }
-    [[nodiscard]] StepCost cost(BendMask formed, MachineState before, const FoldMove& move) override {
-        return ++costs_asked, script_cost(formed, before, move);
+    [[nodiscard]] StepCost cost(BendMask formed, MachineState before, const CandidateStroke& candidate) override {
+        return ++costs_asked, script_cost(formed, before, candidate);
     }
     [[nodiscard]] std::int64_t timeLowerBound_ms(BendId bend) const override { return script_least_ms(bend.index()); }
     [[nodiscard]] std::int32_t piecesLowerBound(BendId) const override { return least_pieces; }
@@ -56,8 +55,8 @@ public:
         return script_may_share_stroke ? script_may_share_stroke(bend.index()) : FoldOracle::mayShareStroke(bend);
     }
 
-    [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold) override {
-        return script_why ? script_why(formed, bends, hold) : FoldOracle::why(formed, bends, hold);
+    [[nodiscard]] ForbiddenStroke why(BendMask formed, const Stroke& stroke) override {
+        return script_why ? script_why(formed, stroke) : FoldOracle::why(formed, stroke);
     }
     [[nodiscard]] std::uint32_t kind(BendId bend) const override {
         return script_kind ? script_kind(bend.index()) : bend.value;
@@ -68,7 +67,7 @@ public:
 
 private:
     std::size_t bends_;
-    std::map<BendMask, std::vector<FoldMove>> moves_;
+    std::map<BendMask, std::vector<CandidateStroke>> candidates_;
 };
 
 }  // namespace tinwright::test

@@ -16,9 +16,9 @@ struct Tally {
     int found = 0, none = 0, undecided = 0, tight = 0, short_lists = 0, uncounted = 0, grouped = 0;
 };
 
-std::vector<std::pair<BendMask, int>> sequenceOf(const Order& order) {
-    std::vector<std::pair<BendMask, int>> sequence;
-    for (const OrderStep& step : order.steps) sequence.emplace_back(step.move.bends, step.move.hold);
+std::vector<Stroke> sequenceOf(const Order& order) {
+    std::vector<Stroke> sequence;
+    for (const OrderStep& step : order.steps) sequence.push_back(step.stroke);
     return sequence;
 }
 
@@ -28,12 +28,12 @@ void checkSteps(ScriptedOracle& oracle, const Order& order) {
     for (const OrderStep& step : order.steps) {
         REQUIRE(step.formed == formed);
         REQUIRE(step.before == machine_state);
-        REQUIRE(step.move.answer == FoldAnswer::kPossible);
-        const StepCost again = oracle.cost(formed, machine_state, step.move);
+        REQUIRE(step.stroke.answer == StrokeAnswer::kPossible);
+        const StepCost again = oracle.cost(formed, machine_state, step.stroke);
         REQUIRE(
             std::tuple(step.cost.time_ms, step.cost.pieces, step.cost.tight, step.cost.clearance_um, step.cost.after) ==
             std::tuple(again.time_ms, again.pieces, again.tight, again.clearance_um, again.after));
-        formed |= step.move.bends;
+        formed |= step.stroke.bends;
         machine_state = step.cost.after;
     }
     REQUIRE(formed == oracle.all());
@@ -89,7 +89,7 @@ void check(const RandomInstance& in, std::size_t wanted, Tally& tally) {
     SearchOptions options;
     options.plans = wanted;
     const SearchResult result = searchOrders(*oracle, 0, options);
-    if (!oracle->script_why) {  // which looks at moves as well
+    if (!oracle->script_why) {  // which looks at strokes as well
         for (const auto& [state, times] : oracle->asked) REQUIRE(times == 1);
     }
     REQUIRE(result.states_opened == oracle->asked.size());

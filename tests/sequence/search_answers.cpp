@@ -25,7 +25,7 @@ std::string told(const SearchResult& result) {
         text += "\n" + std::to_string(order.time_ms) + " " + std::to_string(order.pieces) + " " +
                 std::to_string(order.clearance_um);
         for (const OrderStep& step : order.steps)
-            text += " " + std::to_string(step.move.bends) + "h" + std::to_string(step.move.hold);
+            text += " " + std::to_string(step.stroke.bends) + "h" + std::to_string(static_cast<int>(step.stroke.hold));
     }
     return text;
 }
@@ -33,9 +33,9 @@ std::string told(const SearchResult& result) {
 /// Only bend 1 could go first, and whether it can is not decided.
 ScriptedOracle undecidedFirst() {
     ScriptedOracle oracle(3);
-    oracle.script_answer = [](BendMask formed, BendMask bends, int) {
-        if (formed == 0) return bends == 0b010 ? FoldAnswer::kUndecided : FoldAnswer::kImpossible;
-        return FoldAnswer::kPossible;
+    oracle.script_answer = [](BendMask formed, const Stroke& stroke) {
+        if (formed == 0) return stroke.bends == 0b010 ? StrokeAnswer::kUndecided : StrokeAnswer::kImpossible;
+        return StrokeAnswer::kPossible;
     };
     return oracle;
 }
@@ -63,7 +63,7 @@ TEST_CASE("bends that are formed already are left out") {
     REQUIRE(result.orders.size() == 2);
     CHECK(result.orders[0].steps.size() == 2);
     CHECK(result.orders[0].steps[0].formed == 0b0101);
-    CHECK(result.orders[0].steps[0].move.bends == 0b0010);
+    CHECK(result.orders[0].steps[0].stroke.bends == 0b0010);
 }
 
 TEST_CASE("twenty bends on lines of their own: 20! orders, as a decimal string") {
@@ -91,8 +91,8 @@ TEST_CASE("a count over 64 bits is exact") {
 
 TEST_CASE("comfortable orders come before tight ones, however long they take") {
     ScriptedOracle oracle(2);
-    oracle.script_cost = [](BendMask formed, MachineState, const FoldMove& move) {
-        const bool first_is_0 = (formed | move.bends) == 1 || formed == 1;
+    oracle.script_cost = [](BendMask formed, MachineState, const CandidateStroke& candidate) {
+        const bool first_is_0 = (formed | candidate.bends) == 1 || formed == 1;
         return StepCost{first_is_0 ? 1000 : 9000, 1, first_is_0 && formed == 0, first_is_0 ? 10 : 1000, 1};
     };
     const SearchResult result = searchOrders(oracle, 0, {});
@@ -109,11 +109,12 @@ TEST_CASE("comfortable orders come before tight ones, however long they take") {
 // it.
 TEST_CASE("a bottleneck further on lets the smaller sequence win") {
     ScriptedOracle oracle(3);
-    oracle.script_answer = [](BendMask formed, BendMask bends, int) {
-        return bends == 0b100 && formed != 0b011 ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+    oracle.script_answer = [](BendMask formed, const Stroke& stroke) {
+        return stroke.bends == 0b100 && formed != 0b011 ? StrokeAnswer::kImpossible : StrokeAnswer::kPossible;
     };
-    oracle.script_cost = [](BendMask formed, MachineState, const FoldMove& move) {
-        const std::int64_t clearance_um = move.bends == 0b100 ? 100 : (formed == 0 && move.bends == 0b010 ? 900 : 500);
+    oracle.script_cost = [](BendMask formed, MachineState, const CandidateStroke& candidate) {
+        const std::int64_t clearance_um =
+            candidate.bends == 0b100 ? 100 : (formed == 0 && candidate.bends == 0b010 ? 900 : 500);
         return StepCost{1000, 1, false, clearance_um, 1};
     };
     SearchOptions options;
@@ -121,7 +122,7 @@ TEST_CASE("a bottleneck further on lets the smaller sequence win") {
     const SearchResult result = searchOrders(oracle, 0, options);
     REQUIRE(result.orders.size() == 1);
     CHECK(result.orders[0].clearance_um == 100);
-    CHECK(result.orders[0].steps[0].move.bends == 0b001);
+    CHECK(result.orders[0].steps[0].stroke.bends == 0b001);
 }
 
 TEST_CASE("undecided folds: not a no, not a yes") {
@@ -136,9 +137,9 @@ TEST_CASE("undecided folds: not a no, not a yes") {
 
 TEST_CASE("an undecided fold that leads nowhere does not hide a proven none") {
     ScriptedOracle oracle(3);
-    oracle.script_answer = [](BendMask formed, BendMask bends, int) {
-        if (bends == 0b001) return FoldAnswer::kImpossible;
-        return formed == 0 ? FoldAnswer::kUndecided : FoldAnswer::kPossible;
+    oracle.script_answer = [](BendMask formed, const Stroke& stroke) {
+        if (stroke.bends == 0b001) return StrokeAnswer::kImpossible;
+        return formed == 0 ? StrokeAnswer::kUndecided : StrokeAnswer::kPossible;
     };
     const SearchResult result = searchOrders(oracle, 0, {});
     CHECK(result.end == SearchEnd::kProvenNone);
@@ -149,12 +150,12 @@ TEST_CASE("an undecided fold spoils the proof only if it could be quicker") {
     for (const bool quicker : {true, false}) {
         ScriptedOracle oracle(3);
         oracle.script_least_ms = [=](std::size_t b) { return std::int64_t{b == 2 && !quicker ? 5000 : 1000}; };
-        oracle.script_cost = [=](BendMask formed, MachineState, const FoldMove& move) {
-            const std::int64_t least = move.bends == 0b100 && !quicker ? 5000 : 1000;
+        oracle.script_cost = [=](BendMask formed, MachineState, const CandidateStroke& candidate) {
+            const std::int64_t least = candidate.bends == 0b100 && !quicker ? 5000 : 1000;
             return StepCost{least + (quicker && formed == 0 ? 500 : 0), 1, false, 1000, 1};
         };
-        oracle.script_answer = [](BendMask formed, BendMask bends, int) {
-            return formed == 0 && bends == 0b010 ? FoldAnswer::kUndecided : FoldAnswer::kPossible;
+        oracle.script_answer = [](BendMask formed, const Stroke& stroke) {
+            return formed == 0 && stroke.bends == 0b010 ? StrokeAnswer::kUndecided : StrokeAnswer::kPossible;
         };
         const SearchResult result = searchOrders(oracle, 0, {});
         CHECK(result.end == SearchEnd::kFound);
@@ -166,8 +167,8 @@ TEST_CASE("an undecided fold spoils the proof only if it could be quicker") {
 
 TEST_CASE("the deepest stuck state is the smallest of those with the most bends formed") {
     ScriptedOracle oracle(4);
-    oracle.script_answer = [](BendMask formed, BendMask, int) {
-        return std::popcount(formed) < 2 ? FoldAnswer::kPossible : FoldAnswer::kImpossible;
+    oracle.script_answer = [](BendMask formed, const Stroke&) {
+        return std::popcount(formed) < 2 ? StrokeAnswer::kPossible : StrokeAnswer::kImpossible;
     };
     const SearchResult result = searchOrders(oracle, 0, {});
     CHECK(result.end == SearchEnd::kProvenNone);
@@ -189,17 +190,17 @@ TEST_CASE("bends of one line together: one step, where they can be") {
         CHECK(result.orders_total == "2");
         REQUIRE(result.orders.size() == 3);
         CHECK(result.orders[0].steps.size() == 2);
-        CHECK(result.orders[0].steps[0].move.bends == 0b011);
+        CHECK(result.orders[0].steps[0].stroke.bends == 0b011);
     }
     SECTION("only apart") {
-        oracle.script_answer = [](BendMask, BendMask bends, int) {
-            return bends == 0b011 ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+        oracle.script_answer = [](BendMask, const Stroke& stroke) {
+            return stroke.bends == 0b011 ? StrokeAnswer::kImpossible : StrokeAnswer::kPossible;
         };
         CHECK(searchOrders(oracle, 0, {}).orders_feasible == "6");
     }
     SECTION("together, but finished only when made apart") {
-        oracle.script_answer = [](BendMask formed, BendMask bends, int) {
-            return bends == 0b100 && formed != 0b001 ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+        oracle.script_answer = [](BendMask formed, const Stroke& stroke) {
+            return stroke.bends == 0b100 && formed != 0b001 ? StrokeAnswer::kImpossible : StrokeAnswer::kPossible;
         };
         const SearchResult result = searchOrders(oracle, 0, {});
         CHECK(result.end == SearchEnd::kFound);
@@ -231,9 +232,9 @@ TEST_CASE("the budget is counted in work and never turns into a no") {
 
 TEST_CASE("the seconds guard is told") {
     ScriptedOracle oracle(6);
-    oracle.script_answer = [](BendMask, BendMask, int) {
+    oracle.script_answer = [](BendMask, const Stroke&) {
         std::this_thread::sleep_for(std::chrono::milliseconds(1));
-        return FoldAnswer::kPossible;
+        return StrokeAnswer::kPossible;
     };
     SearchOptions options;
     options.time_limit_s = 1e-3;

@@ -23,14 +23,14 @@ namespace {
 void checkConsistent(ScriptedOracle& oracle, const CoFoldable& co_foldable) {
     const Bounds bounds(oracle, co_foldable);
     for (BendMask formed = 0; formed < oracle.all(); ++formed) {
-        for (const FoldMove& move : oracle.moves(formed)) {
+        for (const CandidateStroke& candidate : oracle.candidates(formed)) {
             for (MachineState before = 0; before < 4; ++before) {
-                const StepCost cost = oracle.cost(formed, before, move);
+                const StepCost cost = oracle.cost(formed, before, candidate);
                 const Remaining here = bounds.of(formed, before);
-                const Remaining after = bounds.of(formed | move.bends, cost.after);
+                const Remaining after = bounds.of(formed | candidate.bends, cost.after);
                 REQUIRE(here.time_ms <= cost.time_ms + after.time_ms);
                 REQUIRE(here.pieces <= cost.pieces + after.pieces);
-                const Remaining by = bounds.by(formed, before, move);
+                const Remaining by = bounds.by(formed, before, candidate);
                 REQUIRE(by.time_ms <= cost.time_ms + after.time_ms);
                 REQUIRE(by.pieces <= cost.pieces + after.pieces);
             }
@@ -44,10 +44,10 @@ void checkConsistent(ScriptedOracle& oracle, const CoFoldable& co_foldable) {
 Finish bruteFinish(ScriptedOracle& oracle, BendMask formed) {
     if (formed == oracle.all()) return Finish::kYes;
     Finish best = Finish::kNo;
-    for (const FoldMove& move : oracle.moves(formed)) {
-        if (move.answer == FoldAnswer::kImpossible) continue;
-        const Finish after = bruteFinish(oracle, formed | move.bends);
-        best = std::max(best, move.answer == FoldAnswer::kUndecided ? std::min(after, Finish::kMaybe) : after);
+    for (const CandidateStroke& candidate : oracle.candidates(formed)) {
+        if (candidate.answer == StrokeAnswer::kImpossible) continue;
+        const Finish after = bruteFinish(oracle, formed | candidate.bends);
+        best = std::max(best, candidate.answer == StrokeAnswer::kUndecided ? std::min(after, Finish::kMaybe) : after);
     }
     return best;
 }
@@ -138,8 +138,8 @@ TEST_CASE("a barren level does not end the way backwards where a step can leap o
         }
         return lines;
     };
-    oracle.script_answer = [](BendMask, BendMask bends, int) {
-        return std::popcount(bends) == 2 ? FoldAnswer::kPossible : FoldAnswer::kImpossible;
+    oracle.script_answer = [](BendMask, const Stroke& stroke) {
+        return std::popcount(stroke.bends) == 2 ? StrokeAnswer::kPossible : StrokeAnswer::kImpossible;
     };
     const SearchOptions options;
     WorkBudget budget(options);

@@ -19,20 +19,20 @@ ScriptedOracle enclosure(std::size_t walls) {
     ScriptedOracle oracle(2 * walls);
     oracle.holds = 2;
     oracle.never_coincide = true;
-    oracle.script_answer = [walls](BendMask formed, BendMask bends, int hold) {
-        const auto bend = static_cast<std::size_t>(std::countr_zero(bends));
+    oracle.script_answer = [walls](BendMask formed, const Stroke& stroke) {
+        const auto bend = stroke.first().index();
         const bool lip = bend >= walls;
-        if (lip && contains(formed, idAt<BendId>(bend - walls))) return FoldAnswer::kImpossible;
-        if (!lip && !contains(formed, idAt<BendId>(bend + walls))) return FoldAnswer::kImpossible;
-        return hold == 1 && !lip ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+        if (lip && contains(formed, idAt<BendId>(bend - walls))) return StrokeAnswer::kImpossible;
+        if (!lip && !contains(formed, idAt<BendId>(bend + walls))) return StrokeAnswer::kImpossible;
+        return stroke.hold == Side::kChild && !lip ? StrokeAnswer::kImpossible : StrokeAnswer::kPossible;
     };
     oracle.script_least_ms = [](std::size_t) { return 35'000; };
     oracle.least_pieces = 1;
-    oracle.script_cost = [walls](BendMask, MachineState before, const FoldMove& move) {
-        const auto bend = static_cast<std::size_t>(std::countr_zero(move.bends));
+    oracle.script_cost = [walls](BendMask, MachineState before, const CandidateStroke& candidate) {
+        const auto bend = static_cast<std::size_t>(std::countr_zero(candidate.bends));
         const auto length = static_cast<MachineState>(1 + bend % walls % 2);  // two lengths of wall: two strings of
                                                                               // bars
-        const MachineState after = length + 2 * (bend >= walls ? move.hold : 2u);
+        const MachineState after = length + 2 * (bend >= walls ? static_cast<unsigned>(candidate.hold) : 2u);
         const std::int64_t setup_ms = before == kNothingSetUp ? 40'000 : (before % 2 == after % 2 ? 0 : 40'000);
         const std::int64_t turn_ms = before == after ? 8'000 : 12'000;
         return StepCost{35'000 + setup_ms + turn_ms, static_cast<std::int32_t>(1 + length), false, 800, after};
@@ -44,8 +44,9 @@ ScriptedOracle enclosure(std::size_t walls) {
 ScriptedOracle blockedAtTheEnd(std::size_t bends) {
     ScriptedOracle oracle(bends);
     oracle.never_coincide = true;
-    oracle.script_answer = [bends](BendMask formed, BendMask, int) {
-        return std::popcount(formed) + 1 == static_cast<int>(bends) ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+    oracle.script_answer = [bends](BendMask formed, const Stroke&) {
+        return std::popcount(formed) + 1 == static_cast<int>(bends) ? StrokeAnswer::kImpossible
+                                                                    : StrokeAnswer::kPossible;
     };
     return oracle;
 }
@@ -61,14 +62,14 @@ ScriptedOracle pairs(std::size_t count) {
         }
         return lines;
     };
-    oracle.script_answer = [](BendMask formed, BendMask bends, int) {
+    oracle.script_answer = [](BendMask formed, const Stroke& stroke) {
         const BendMask both = formed & (formed >> 1) & 0x5555;
-        const bool together = std::popcount(bends) == 2;
-        return together && std::popcount(both) % 2 != 0 ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+        const bool together = std::popcount(stroke.bends) == 2;
+        return together && std::popcount(both) % 2 != 0 ? StrokeAnswer::kImpossible : StrokeAnswer::kPossible;
     };
     oracle.script_least_ms = [](std::size_t b) { return 1000 + 10 * static_cast<std::int64_t>(b); };
-    oracle.script_cost = [](BendMask, MachineState before, const FoldMove& move) {
-        const auto last = static_cast<std::int64_t>(std::bit_width(move.bends)) - 1;
+    oracle.script_cost = [](BendMask, MachineState before, const CandidateStroke& candidate) {
+        const auto last = static_cast<std::int64_t>(std::bit_width(candidate.bends)) - 1;
         const auto after = static_cast<MachineState>(1 + last / 2 % 3);
         return StepCost{1000 + 10 * last + (before == after ? 0 : 100), 1, false, 500, after};
     };
@@ -134,7 +135,7 @@ TEST_CASE("knowing less of the lines changes the work, not the answer") {
         CHECK(result.orders_total == "5040");  // 7!, a pair being one step
         for (const Order& order : result.orders) {
             orders[told] += std::to_string(order.time_ms) + ":";
-            for (const OrderStep& step : order.steps) orders[told] += " " + std::to_string(step.move.bends);
+            for (const OrderStep& step : order.steps) orders[told] += " " + std::to_string(step.stroke.bends);
         }
         labels[told] = result.labels_opened;
     }
@@ -147,16 +148,16 @@ TEST_CASE("knowing less of the lines changes the work, not the answer") {
 TEST_CASE("a trap at the first step of 16 bends is left by working backwards") {
     ScriptedOracle oracle(16);
     oracle.never_coincide = true;
-    oracle.script_answer = [](BendMask formed, BendMask bends, int) {
+    oracle.script_answer = [](BendMask formed, const Stroke& stroke) {
         const BendMask last_two = 0xC000;
-        const bool early = contains(formed, idAt<BendId>(0)) && (bends & last_two) != 0;
-        return early ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+        const bool early = contains(formed, idAt<BendId>(0)) && (stroke.bends & last_two) != 0;
+        return early ? StrokeAnswer::kImpossible : StrokeAnswer::kPossible;
     };
     const auto least_ms = [](std::size_t bend) { return std::int64_t{bend == 0 ? 1000 : 1100}; };
     oracle.script_least_ms = least_ms;
     oracle.least_pieces = 1;
-    oracle.script_cost = [=](BendMask, MachineState, const FoldMove& move) {
-        return StepCost{least_ms(static_cast<std::size_t>(std::countr_zero(move.bends))), 1, false, 1000, 1};
+    oracle.script_cost = [=](BendMask, MachineState, const CandidateStroke& candidate) {
+        return StepCost{least_ms(static_cast<std::size_t>(std::countr_zero(candidate.bends))), 1, false, 1000, 1};
     };
     SearchOptions options;
     options.max_counted_states = 0;

@@ -40,9 +40,10 @@ void checkBans(FoldOracle& oracle, const ConstraintProblem& problem, BendMask st
             banned = banned || (holds && std::find(ban.strokes.begin(), ban.strokes.end(), s) != ban.strokes.end());
         }
         bool possible = false;
-        for (const FoldMove& move : oracle.moves(state)) {
-            possible = possible || (move.bends == problem.strokes[s].bends && move.hold == problem.strokes[s].hold &&
-                                    move.answer == FoldAnswer::kPossible);
+        for (const CandidateStroke& candidate : oracle.candidates(state)) {
+            possible =
+                possible || (candidate.bends == problem.strokes[s].bends && candidate.hold == problem.strokes[s].hold &&
+                             candidate.answer == StrokeAnswer::kPossible);
         }
         if (possible) REQUIRE_FALSE(banned);
     }

@@ -73,11 +73,11 @@ inline ExitMove offLeft() { return {ExitMove::Kind::kPartAlong, -1, {{-900, 0, 0
 /// One bend folded with its child at the back (so what it is folded from hangs in front), the ram up by 60, the part
 /// lifted out of the V and drawn forward.
 inline FoldStep pressFold(const Part& part, std::uint32_t bend, std::vector<PlacedBar> pieces,
-                          Hold at_back = Hold::kChild) {
+                          Side at_back = Side::kChild) {
     FoldStep step;
     step.bends = {BendId{bend}};
     step.hold = at_back;
-    step.held = {at_back == Hold::kChild ? part.bends[bend].child : part.bends[bend].parent};
+    step.held = {at_back == Side::kChild ? part.bends[bend].child : part.bends[bend].parent};
     step.drawn_face_up = part.bends[bend].up;
     step.part_x_mm = 200;
     step.bars = std::move(pieces);

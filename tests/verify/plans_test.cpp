@@ -34,7 +34,7 @@ TEST_CASE("an L folded under one full bar is sound") {
 TEST_CASE("an L folded with its flange held is sound") {
     const Part part = lPart();
     Plan plan = lPlan();
-    plan.folds[0].hold = Hold::kChild;
+    plan.folds[0].hold = Side::kChild;
     plan.folds[0].held = {PanelId{1}};
     const auto findings = verified(part, fullBrake(), plan);
     INFO(textOf(findings));

@@ -69,7 +69,7 @@ TEST_CASE("folding in space agrees with poses down the tree to 1e-9 mm") {
 }
 
 TEST_CASE("both motions start flat and end where the bend ends") {
-    const replay::Stroke stroke{1.5, 1.0, 3.0, 1.6, 1.0, 0.0};
+    const replay::Bending stroke{1.5, 1.0, 3.0, 1.6, 1.0, 0.0};
     for (const replay::Motion& motion : replay::kMotions) {
         CHECK(replay::movingAt(stroke, motion, 0).matrix().isApprox(Eigen::Matrix4d::Identity(), 1e-12));
         CHECK(replay::movingAt(stroke, motion, 1e-9).matrix().isApprox(Eigen::Matrix4d::Identity(), 1e-8));
@@ -78,7 +78,7 @@ TEST_CASE("both motions start flat and end where the bend ends") {
 }
 
 TEST_CASE("no point of the moving side is faster than its bound") {
-    const replay::Stroke stroke{1.5, 1.0, 3.0, 0.4, 1.0, 0.0};
+    const replay::Bending stroke{1.5, 1.0, 3.0, 0.4, 1.0, 0.0};
     for (const replay::Motion& motion : replay::kMotions) {
         for (double a = 0; a < stroke.set_rad; a += 0.001) {
             for (const Vec3& point : {Vec3(0, -30, 4), Vec3(0, 0, 1), Vec3(0, -3, 60)}) {
@@ -95,7 +95,7 @@ TEST_CASE("no point of the moving side is faster than its bound") {
 TEST_CASE("the leaf bears on the sheet without entering it") {
     // With the hinge where the sheet bends the ideal leaf would press into it past 90°, whatever the height.
     for (const double hinge : {-2.0, 0.0, 2.0}) {
-        const replay::Stroke stroke{1.5, 1.0, 3.0, 2.2, 0.5, hinge};
+        const replay::Bending stroke{1.5, 1.0, 3.0, 2.2, 0.5, hinge};
         for (const replay::Motion& motion : replay::kMotions) {
             for (double a = 0; a <= stroke.set_rad; a += 0.01) {
                 const Vec3 sheet = replay::movingAt(stroke, motion, a) * Vec3(0, -20, 0);

@@ -10,9 +10,9 @@
 #include "solids/motion.h"
 
 using namespace tinwright;
+using replay::Bending;
 using replay::Motion;
 using replay::Rigid;
-using replay::Stroke;
 
 namespace {
 
@@ -20,8 +20,8 @@ double uniform(std::mt19937& random, double lo, double hi) {
     return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0);
 }
 
-Stroke randomStroke(std::mt19937& random) {
-    Stroke stroke;
+Bending randomBending(std::mt19937& random) {
+    Bending stroke;
     stroke.thickness_mm = uniform(random, 0.5, 3);
     stroke.nose_radius_mm = uniform(random, 0.5, 4);
     stroke.allowance_mm = uniform(random, 0.5, 8);
@@ -38,7 +38,7 @@ Vec2 place(const Rigid& pose, const Vec2& point) {
 
 // Where a point of the front lies that is `out` in front of the strip's middle and `z` over the sheet's lower face,
 // laid off along the sheet.
-Vec2 laidOff(const Stroke& stroke, double share, double angle_rad, double out, double z) {
+Vec2 laidOff(const Bending& stroke, double share, double angle_rad, double out, double z) {
     const double h = 0.5 * angle_rad;
     const double strip = 0.5 * stroke.allowance_mm;
     const double outer = stroke.nose_radius_mm + stroke.thickness_mm;
@@ -59,7 +59,7 @@ Vec2 laidOff(const Stroke& stroke, double share, double angle_rad, double out, d
 TEST_CASE("both halves of an air bend lie where arc and flat sheet laid off put them") {
     std::mt19937 random(11);
     for (int round = 0; round < 2000; ++round) {
-        const Stroke stroke = randomStroke(random);
+        const Bending stroke = randomBending(random);
         const double a = uniform(random, 0.01, stroke.set_rad);
         const double out = 0.5 * stroke.allowance_mm + uniform(random, 0, 80);
         const double z = uniform(random, -30, 30);
@@ -76,7 +76,7 @@ TEST_CASE("both halves of an air bend lie where arc and flat sheet laid off put 
 TEST_CASE("an air bend starts flat and ends the same whichever way it formed") {
     std::mt19937 random(12);
     for (int round = 0; round < 200; ++round) {
-        const Stroke stroke = randomStroke(random);
+        const Bending stroke = randomBending(random);
         for (const Motion& motion : replay::kMotions) {
             CHECK(replay::movingAt(stroke, motion, 0).matrix().isApprox(Eigen::Matrix4d::Identity(), 1e-12));
             CHECK(std::abs(replay::dieRise_mm(stroke, motion, 0)) < 1e-9);
@@ -92,7 +92,7 @@ TEST_CASE("an air bend starts flat and ends the same whichever way it formed") {
 TEST_CASE("the sheet bears on the shoulders of the V, where it is said to") {
     std::mt19937 random(13);
     for (int round = 0; round < 2000; ++round) {
-        const Stroke stroke = randomStroke(random);
+        const Bending stroke = randomBending(random);
         const double a = uniform(random, 0.01, stroke.set_rad);
         const double s = stroke.vee->shoulder_radius_mm;
         // The arc touches the top and the flank, which leaves the corner half the V's angle from upright.
@@ -119,7 +119,7 @@ TEST_CASE("the sheet bears on the shoulders of the V, where it is said to") {
 TEST_CASE("no point of a half is faster than its bound") {
     std::mt19937 random(14);
     for (int round = 0; round < 50; ++round) {
-        const Stroke stroke = randomStroke(random);
+        const Bending stroke = randomBending(random);
         for (const Motion& motion : replay::kMotions) {
             for (double a = 0; a + 0.001 < stroke.set_rad; a += 0.01) {
                 for (const Vec2& point : {Vec2(-30, 4), Vec2(0, 1), Vec2(-3, 60)}) {

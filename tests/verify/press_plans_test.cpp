@@ -49,7 +49,7 @@ constexpr BendMask kSideWalls = 0b011;
 
 TEST_CASE("press brake: an L is sound with either side at the back") {
     CHECK(found(fullPress(), lPlan()) == "");
-    CHECK(found(fullPress(), planOf({pressFold(lPart(), 0, full(), Hold::kParent)})) == "");
+    CHECK(found(fullPress(), planOf({pressFold(lPart(), 0, full(), Side::kParent)})) == "");
 }
 
 TEST_CASE("press brake: a downward L is folded with the other face up") {
@@ -66,7 +66,7 @@ TEST_CASE("press brake: what the step says of angle and held side must be so") {
     plan.folds[0].set_angle = Angle::degrees(90);
     CHECK_THAT(found(fullPress(), plan), Contains("set angle is 90.000"));
     plan = lPlan();
-    plan.folds[0].hold = Hold::kParent;
+    plan.folds[0].hold = Side::kParent;
     CHECK_THAT(found(fullPress(), plan), Contains("held are not those"));
 }
 
@@ -136,15 +136,15 @@ TEST_CASE("press brake: each row is held to inventory, width, machine and cover 
 // begins half of the allowance from that line.
 TEST_CASE("press brake: a flange that leaves the shoulders is found, on either side") {
     const double least_mm = 4 + std::tan(23.75 * std::numbers::pi / 180) - 0.5 * lPart().bends[0].allowance_mm;
-    const auto textFor = [&](double length_mm, Hold hold) {
+    const auto textFor = [&](double length_mm, Side hold) {
         const Part part = flangeOf(length_mm);
         return found(fullPress(), planOf({pressFold(part, 0, full(), hold)}), part);
     };
-    CHECK(textFor(least_mm + 0.1, Hold::kChild) == "");
-    CHECK(textFor(least_mm + 0.1, Hold::kParent) == "");
-    CHECK_THAT(textFor(least_mm - 0.1, Hold::kChild),
+    CHECK(textFor(least_mm + 0.1, Side::kChild) == "");
+    CHECK(textFor(least_mm + 0.1, Side::kParent) == "");
+    CHECK_THAT(textFor(least_mm - 0.1, Side::kChild),
                Contains("only 0.0 of 100.0 mm of the bend lie on the back shoulder"));
-    CHECK_THAT(textFor(least_mm - 0.1, Hold::kParent),
+    CHECK_THAT(textFor(least_mm - 0.1, Side::kParent),
                Contains("only 0.0 of 100.0 mm of the bend lie on the front shoulder"));
 }
 
@@ -184,7 +184,7 @@ TEST_CASE("press brake: the leg of a deep channel meets a straight punch, not a 
     const Brake gooseneck_press = pressWith({gooseneck("G", 100), die("V8", 100)});
     CHECK(found(gooseneck_press, plan, part, kNear) == "");
     CHECK_THAT(found(fullPress(), plan, part, kNear), Contains("panel near meets punch S at"));
-    plan.folds[0].hold = Hold::kParent;
+    plan.folds[0].hold = Side::kParent;
     plan.folds[0].held = {PanelId{0}};
     CHECK_THAT(found(gooseneck_press, plan, part, kNear), Contains("panel near meets punch G at"));
 }
@@ -227,7 +227,7 @@ TEST_CASE("press brake: side frames bar what reaches behind them") {
     brake.press().throat_mm = 150;
     brake.press().frames_left_mm = 100;
     brake.press().frames_right_mm = 500;
-    Plan plan = planOf({pressFold(part, 0, full(), Hold::kParent)});
+    Plan plan = planOf({pressFold(part, 0, full(), Side::kParent)});
     plan.folds[0].lift_out_mm = 60;
     plan.folds[0].way_out = {
         {ExitMove::Kind::kPartTilted, -1, {{0, 0, 8, 0}, {0, 0, 8, -45}, {0, -700, 8, -45}}, "tilted"}};
@@ -282,7 +282,7 @@ TEST_CASE("press brake: collinear bends go together, with the middle of their st
     addFlange(part, 0, "a", Vec2(0, 0), Vec2(40, 0), 30);
     addFlange(part, 0, "b", Vec2(60, 0), Vec2(100, 0), 30);
     FoldStep step =
-        pressFold(part, 0, {{kPunch, 0, 40}, {kPunch, 60, 100}, {kDie, 0, 40}, {kDie, 60, 100}}, Hold::kParent);
+        pressFold(part, 0, {{kPunch, 0, 40}, {kPunch, 60, 100}, {kDie, 0, 40}, {kDie, 60, 100}}, Side::kParent);
     step.bends = {BendId{0}, BendId{1}};
     Brake brake = pressWith({punch("S", 40), die("V8", 40)});
     brake.press().punches[0].count = brake.press().dies[0].count = 2;

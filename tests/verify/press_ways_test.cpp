@@ -75,7 +75,7 @@ TEST_CASE("press brake: punches and dies stay where they stand") {
 
 TEST_CASE("press brake: a part that wraps the punch does not come out forward, but slides off the end") {
     const Part part = lippedChannel();
-    FoldStep step = pressFold(part, 0, {{ToolId{0}, 0, 100}, {ToolId{1}, 0, 100}}, Hold::kParent);
+    FoldStep step = pressFold(part, 0, {{ToolId{0}, 0, 100}, {ToolId{1}, 0, 100}}, Side::kParent);
     const Brake brake = pressWith({gooseneck("G", 100), die("V8", 100)});
     step.lift_out_mm = 2;
     step.way_in = step.way_out = {offLeft()};

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <bit>
 #include <compare>
 #include <cstddef>
 #include <cstdint>
+#include <vector>
 
 namespace tinwright {
 
@@ -40,6 +42,54 @@ template <class Bends>
     BendMask mask = 0;
     for (const BendId bend : bends) mask |= bit(bend);
     return mask;
+}
+
+/// The bend of a set that comes first. Precondition: the set is not empty.
+[[nodiscard]] constexpr BendId firstBend(BendMask mask) {
+    return BendId{static_cast<std::uint32_t>(std::countr_zero(mask))};
+}
+
+[[nodiscard]] constexpr std::size_t countBends(BendMask mask) { return static_cast<std::size_t>(std::popcount(mask)); }
+
+/// The bends of a set, ascending, for a range-based loop: `for (const BendId bend : bendsIn(mask))`.
+class BendsIn {
+public:
+    class Iterator {
+    public:
+        using value_type = BendId;
+        using difference_type = std::ptrdiff_t;
+        constexpr Iterator() = default;
+        constexpr explicit Iterator(BendMask rest) : rest_(rest) {}
+        constexpr BendId operator*() const { return firstBend(rest_); }
+        constexpr Iterator& operator++() {
+            rest_ &= rest_ - 1;
+            return *this;
+        }
+        constexpr Iterator operator++(int) {
+            const Iterator before = *this;
+            ++*this;
+            return before;
+        }
+        friend constexpr bool operator==(Iterator, Iterator) = default;
+
+    private:
+        BendMask rest_ = 0;
+    };
+    constexpr explicit BendsIn(BendMask mask) : mask_(mask) {}
+    [[nodiscard]] constexpr Iterator begin() const { return Iterator(mask_); }
+    [[nodiscard]] constexpr Iterator end() const { return Iterator(); }
+
+private:
+    BendMask mask_;
+};
+[[nodiscard]] constexpr BendsIn bendsIn(BendMask mask) { return BendsIn(mask); }
+
+/// The same as a list.
+[[nodiscard]] inline std::vector<BendId> bendList(BendMask mask) {
+    std::vector<BendId> list;
+    list.reserve(countBends(mask));
+    for (const BendId bend : bendsIn(mask)) list.push_back(bend);
+    return list;
 }
 
 }  // namespace tinwright

@@ -32,7 +32,7 @@ CheckReport reportOf(const Inputs& inputs, const Material* material) {
         const BrakeInSetup brake = setupsFor(part, inputs.shop.brakes[index]).front();  // the usual one
         report.brakes.push_back(brake->name);
         report.kinds.push_back(kindOf(*brake));
-        add(brakeFindings(part, material, inputs.shop, brake));
+        add(brakeFindings(partOnBrake(part, inputs.shop, brake), material, inputs.shop, brake));
     }
     if (inputs.shop.cutting) add(cutPlan(part, *inputs.shop.cutting).findings);
     if (inputs.brakes.empty()) add(webFindings(part, material));

@@ -17,7 +17,8 @@ namespace {
 /// Faults and warnings of one brake; the rest is for `check`.
 void warnOfMetal(const Inputs& inputs, const BrakeInSetup& brake, const Material* material,
                  std::vector<std::string>& warnings) {
-    for (const Finding& finding : brakeFindings(inputs.part, material, inputs.shop, brake)) {
+    const PartOnBrake part = partOnBrake(inputs.part, inputs.shop, brake);
+    for (const Finding& finding : brakeFindings(part, material, inputs.shop, brake)) {
         if (finding.severity != Severity::kNote)
             warnings.push_back(finding.brake + ", " + finding.feature + ": " + finding.words);
     }

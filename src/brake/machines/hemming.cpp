@@ -190,15 +190,14 @@ Angle firstFoldAngle(const BrakeInSetup& brake, double overbend_deg) {
         std::max(0.0, std::floor(std::min(kMostFirstFold_deg, most_deg - overbend_deg - kUnder_deg))));
 }
 
-Part withFirstFolds(const Part& part, const Shop& shop, const BrakeInSetup& brake) {
-    Part folded = part;
-    if (!hasHems(part)) return folded;
-    const Angle angle = firstFoldAngle(brake, shop.overbendFor_deg(part.material, *brake));
-    if (!(angle.deg() > 0)) return folded;
+PartOnBrake partOnBrake(const Part& drawn, const Shop& shop, const BrakeInSetup& brake) {
+    Part folded = drawn;
+    const Angle angle = firstFoldAngle(brake, shop.overbendFor_deg(drawn.material, *brake));
+    if (!hasHems(drawn) || !(angle.deg() > 0)) return PartOnBrake(std::move(folded));
     for (Bend& bend : folded.bends) {
         if (bend.hem) foldFirst(folded, bend, angle, brake.inside_radius_mm());
     }
-    return folded;
+    return PartOnBrake(std::move(folded));
 }
 
 std::string whyNoHem(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId id) {

@@ -7,13 +7,13 @@
 
 namespace tinwright {
 
-const IntervalSet& ContactCache::clampedWidth(BendId bend, int hold) {
-    auto& slot = clamped_widths_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+const IntervalSet& ContactCache::clampedWidth(BendId bend, Side hold) {
+    auto& slot = clamped_widths_[slotOf(bend, hold)];
     if (slot) return *slot;
     if (machine_.isPress()) {
         const double depth_mm = bearingWidth_mm(bend);
         slot = std::make_unique<IntervalSet>(
-            clampedWidthOf(bend, hold, hold, depth_mm).intersect(clampedWidthOf(bend, hold, 1 - hold, depth_mm)));
+            clampedWidthOf(bend, hold, hold, depth_mm).intersect(clampedWidthOf(bend, hold, opposite(hold), depth_mm)));
     } else {
         const double depth_mm = std::max(0.01, limits_->clamped_land_mm - bodies_.nose_radius_mm());
         slot = std::make_unique<IntervalSet>(clampedWidthOf(bend, hold, hold, depth_mm));
@@ -21,11 +21,11 @@ const IntervalSet& ContactCache::clampedWidth(BendId bend, int hold) {
     return *slot;
 }
 
-// Where the panel on one side (0 parent, 1 child) of the bend is as deep as that behind the strip, along x of the
+// Where the panel on one side of the bend is as deep as that behind the strip, along x of the
 // bend's frame.
-IntervalSet ContactCache::clampedWidthOf(BendId bend, int hold, int side, double depth_mm) const {
+IntervalSet ContactCache::clampedWidthOf(BendId bend, Side hold, Side side, double depth_mm) const {
     const Bend& line = bodies_.part().bend(bend);
-    const Vec2 away = side == 0 ? Vec2(-line.toward_child) : line.toward_child;
+    const Vec2 away = towards(line, side);
     const Vec2 start = line.origin + 0.5 * line.allowance_mm * away;
     const Rigid frame = bendFrame(bend, hold);
     IntervalSet missing;
@@ -46,7 +46,7 @@ IntervalSet ContactCache::clampedWidthOf(BendId bend, int hold, int side, double
         };
         const auto [lo, hi] = extent(band);
         spans.add(Interval{micronCeil(lo), micronFloor(hi)});
-        for (const Region& piece : outside(Region{band, {}}, bodies_.part().panel(heldPanel(line, side)).region)) {
+        for (const Region& piece : outside(Region{band, {}}, bodies_.part().panel(panelAt(line, side)).region)) {
             if (area_mm2(piece) < 1e-3) continue;
             const auto [from, to] = extent(piece.outline);
             missing.add(Interval{micronFloor(from), micronCeil(to)});

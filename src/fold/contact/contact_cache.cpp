@@ -71,12 +71,13 @@ BendMotions::BendMotions(const Machine& machine, double allowance_mm, double ang
         rise_mm = machine.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
 }
 
-ContactCache::ContactCache(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+ContactCache::ContactCache(const PartOnBrake& folded, const Shop& shop, const BrakeInSetup& brake,
                            const std::vector<double>& radii_mm)
-    : bodies_(part, brake.inside_radius_mm(), radii_mm),
-      machine_(brake, part.thickness_mm),
+    : bodies_(folded.part(), brake.inside_radius_mm(), radii_mm),
+      machine_(brake, folded.part().thickness_mm),
       plain_exits_(machine_),
       limits_(&shop.limits) {
+    const Part& part = folded.part();
     for (const Body& body : machine_.bodies()) {
         if (body.kind != BodyKind::kLeaf) continue;
         for (const ToolPiece& piece : body.strict) leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);
@@ -288,7 +289,7 @@ double ContactCache::firstContact_rad(std::uint32_t record, std::size_t body, do
     return first;
 }
 
-bool ContactCache::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
+bool ContactCache::familyFits(BendId bend, Side hold, std::size_t family, std::size_t leaf_face) {
     const BarFamily& bars = machine_.families()[family];
     const auto [entry, is_new] =
         fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
@@ -318,7 +319,7 @@ bool ContactCache::leafClearsBeam(BendId bend, std::size_t leaf_face) {
     return entry->second;
 }
 
-StripContact ContactCache::ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
+StripContact ContactCache::ownStrip(BendId bend, Side hold, std::uint32_t record, Micron shift_um) {
     const GroupContact& contact = *records_[record];
     // The strip stays within this distance of the nose centre.
     const double reach = motions(bend).swing.centre().y() + kRounding_mm;
@@ -390,21 +391,21 @@ PairContact ContactCache::computePair(std::uint32_t moving, std::uint32_t held, 
     return result;
 }
 
-Rigid ContactCache::bendFrame(BendId bend, int hold) const {
+Rigid ContactCache::bendFrame(BendId bend, Side hold) const {
     return foldFromBlank(bodies_.part().bend(bend), hold, bodies_.part().thickness_mm, motions(bend).strip_back_mm);
 }
 
-const std::vector<Solid>& ContactCache::ownSlices(BendId bend, int hold) {
-    auto& slot = own_strips_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+const std::vector<Solid>& ContactCache::ownSlices(BendId bend, Side hold) {
+    auto& slot = own_strips_[slotOf(bend, hold)];
     if (!slot) slot = std::make_unique<std::vector<Solid>>(slicesAt(bend, hold, Angle::radians(set_rad(bend)), 0));
     return *slot;
 }
 
-std::vector<Solid> ContactCache::slicesAt(BendId bend, int hold, Angle angle, double longer_mm,
+std::vector<Solid> ContactCache::slicesAt(BendId bend, Side hold, Angle angle, double longer_mm,
                                           const Rigid& then) const {
     const Bend& line = bodies_.part().bend(bend);
     Rigid pose = then * bendFrame(bend, hold);
-    if (hold == 1)
+    if (hold == Side::kChild)
         pose = pose * parentFromChild(line, bodies_.part().thickness_mm, angle, bodies_.nose_radius_mm()).inverse();
     std::vector<Solid> slices;
     const Vec3 by(longer_mm * line.along.x(), longer_mm * line.along.y(), 0);

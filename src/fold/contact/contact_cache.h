@@ -11,6 +11,7 @@
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/machines/shop.h>
 
 #include "contact/part_bodies.h"
@@ -88,7 +89,7 @@ enum class Phase { kBefore, kAfter };  ///< of the stroke
 /// when they are first asked for: most groups keep away from most things as a whole.
 struct GroupContact {
     BendId bend;  ///< that is folded
-    int hold = 0;
+    Side hold = Side::kParent;
     BendMask formed = 0;          ///< bends on the path to the group, its own strip's included
     std::uint32_t congruent = 0;  ///< the first record that looks just like it, but for where it lies along x; itself
                                   ///< if none does
@@ -128,7 +129,8 @@ struct PairContact {
 /// held, the group and the formed bends on the path from the bend to the group, and of nothing else.
 class ContactCache {
 public:
-    ContactCache(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+    /// Refers to the part, which must stay where it is.
+    ContactCache(const PartOnBrake& part, const Shop& shop, const BrakeInSetup& brake,
                  const std::vector<double>& radii_mm = {});
 
     [[nodiscard]] const PartBodies& bodies() const { return bodies_; }
@@ -139,7 +141,7 @@ public:
 
     /// Index of the record of a group in a state; the group's frame panel must not lie beyond an unformed bend of
     /// the same fold.
-    std::uint32_t record(BendId bend, int hold, std::size_t group, BendMask formed);
+    std::uint32_t record(BendId bend, Side hold, std::size_t group, BendMask formed);
     [[nodiscard]] const GroupContact& at(std::uint32_t record) const { return *records_[record]; }
     [[nodiscard]] BendId bendOf(std::uint32_t record) const { return bend_of_record_[record]; }
     /// The same with its solids.
@@ -177,20 +179,20 @@ public:
     /// True when all of the bend's stroke can be made with this die: its V is no flatter than the sheet gets, nor so
     /// narrow that the sheet leaves its shoulders, nor so shallow that it bottoms; and ram and punches on this face
     /// come down so far, and rise again.
-    bool dieFits(BendId bend, int hold, std::size_t family, std::size_t face);
+    bool dieFits(BendId bend, Side hold, std::size_t family, std::size_t face);
     /// True when bars of this family fit the bend: their nose keeps out of the bent strip and the leaf, swung with the
     /// sheet on it, out of them.
-    bool familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face);
+    bool familyFits(BendId bend, Side hold, std::size_t family, std::size_t leaf_face);
     /// True when the leaf, swung with the sheet on it, keeps out of the beam.
     bool leafClearsBeam(BendId bend, std::size_t leaf_face);
     /// Whether the fold's own strip, bent, keeps out of a group: a held one, or a moving one at the end of the stroke.
-    StripContact ownStrip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
+    StripContact ownStrip(BendId bend, Side hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
-    const std::vector<Solid>& ownSlices(BendId bend, int hold);
+    const std::vector<Solid>& ownSlices(BendId bend, Side hold);
     /// The same when the part has sprung back, where it then is.
-    const std::vector<Solid>& sprungSlices(BendId bend, int hold);
+    const std::vector<Solid>& sprungSlices(BendId bend, Side hold);
     /// The same at any angle, longer at each end, and moved by `then`.
-    [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, int hold, Angle angle, double longer_mm,
+    [[nodiscard]] std::vector<Solid> slicesAt(BendId bend, Side hold, Angle angle, double longer_mm,
                                               const Rigid& then = Rigid::Identity()) const;
     /// True when two groups of the finished part lie closer than the wanted clearance: what is so drawn is meant to be.
     bool drawnClose(std::size_t a, std::size_t b);
@@ -198,21 +200,21 @@ public:
     /// stroke that are found by them too; kClearanceCap_mm when it is more.
     [[nodiscard]] double drawnGap_mm(std::size_t a, std::size_t b) const;
     /// From the blank frame of the held panel to the frame of the bend.
-    [[nodiscard]] Rigid bendFrame(BendId bend, int hold) const;
+    [[nodiscard]] Rigid bendFrame(BendId bend, Side hold) const;
     /// The prisms of a record's group in its blank frame, and the pose that takes them to the bend's frame in a phase.
     [[nodiscard]] const std::vector<PrismRings>& ringsOf(const GroupContact& contact) const;
     [[nodiscard]] Rigid poseIn(std::uint32_t record, Phase phase) const;
     [[nodiscard]] static std::vector<Solid> shifted(const std::vector<Solid>& solids, Micron shift_um);
     /// Where along x (bend frame) the held panel gives at least the wanted clamped land behind the nose line; on a
     /// press brake, where both panels reach past the shoulders of the V throughout the stroke.
-    const IntervalSet& clampedWidth(BendId bend, int hold);
+    const IntervalSet& clampedWidth(BendId bend, Side hold);
 
     [[nodiscard]] std::size_t recordCount() const { return records_.size(); }
     [[nodiscard]] std::size_t pairCount() const { return pairs_.size(); }
 
 private:
-    std::uint32_t makeRecord(BendId bend, int hold, std::size_t group, BendMask formed);
-    void placeGroup(GroupContact& contact, BendId bend, int hold, BendMask formed) const;
+    std::uint32_t makeRecord(BendId bend, Side hold, std::size_t group, BendMask formed);
+    void placeGroup(GroupContact& contact, BendId bend, Side hold, BendMask formed) const;
     [[nodiscard]] std::size_t firstThatGoesAs(std::size_t bend) const;
     static void boundAlong(GroupContact& contact, const std::vector<Vec3>& corners);
     void boundAround(GroupContact& contact, const std::vector<Vec3>& corners) const;
@@ -225,8 +227,8 @@ private:
     const std::vector<SeenSolid>& pairedSeen(std::uint32_t moving);
     /// False for what a stroke leaves where it is.
     [[nodiscard]] bool moves(const GroupContact& contact) const;
-    [[nodiscard]] bool punchFits(BendId bend, int hold, std::size_t family);
-    [[nodiscard]] IntervalSet clampedWidthOf(BendId bend, int hold, int side, double depth_mm) const;
+    [[nodiscard]] bool punchFits(BendId bend, Side hold, std::size_t family);
+    [[nodiscard]] IntervalSet clampedWidthOf(BendId bend, Side hold, Side side, double depth_mm) const;
     [[nodiscard]] double bearingWidth_mm(BendId bend) const;
     [[nodiscard]] bool leafComesNear(const GroupContact& contact, const BendMotions& motions) const;
     struct View {  // a record as a body sees it

@@ -60,18 +60,18 @@ bool sameRings(const std::vector<PrismRings>& a, const std::vector<PrismRings>& 
 
 }  // namespace
 
-std::uint32_t ContactCache::record(BendId bend, int hold, std::size_t group, BendMask formed) {
+std::uint32_t ContactCache::record(BendId bend, Side hold, std::size_t group, BendMask formed) {
     const Group& what = bodies_.groups()[group];
     const Bend& line = bodies_.part().bend(bend);
     BendMask path = bodies_.path(heldPanel(line, hold), what.frame);
     if (what.is_strip) path |= bit(what.bend);
-    const std::size_t slot = (bend.index() * 2 + static_cast<std::size_t>(hold)) * bodies_.groups().size() + group;
+    const std::size_t slot = (slotOf(bend, hold)) * bodies_.groups().size() + group;
     const auto [entry, is_new] = index_[slot].try_emplace(formed & path & ~bit(bend), 0);
     if (is_new) entry->second = makeRecord(bend, hold, group, formed & path & ~bit(bend));
     return entry->second;
 }
 
-std::uint32_t ContactCache::makeRecord(BendId bend, int hold, std::size_t group, BendMask formed) {
+std::uint32_t ContactCache::makeRecord(BendId bend, Side hold, std::size_t group, BendMask formed) {
     auto contact = std::make_unique<GroupContact>();
     contact->bend = bend;
     contact->hold = hold;
@@ -138,7 +138,7 @@ const std::vector<PrismRings>& ContactCache::ringsOf(const GroupContact& contact
     return contact.is_arc ? group.formed : group.flat;
 }
 
-void ContactCache::placeGroup(GroupContact& contact, BendId bend, int hold, BendMask formed) const {
+void ContactCache::placeGroup(GroupContact& contact, BendId bend, Side hold, BendMask formed) const {
     const Group& group = bodies_.groups()[contact.group];
     const Bend& line = bodies_.part().bend(bend);
     const PanelId held = heldPanel(line, hold);

@@ -139,19 +139,4 @@ Rigid PartBodies::pose(PanelId a, PanelId b, BendMask formed) const {
     return from_a * to_b;
 }
 
-Rigid foldFromBlank(const Bend& bend, int hold, double thickness_mm, double strip_back_mm) {
-    const Vec2 back = hold == 0 ? Vec2(-bend.toward_child) : bend.toward_child;
-    const Vec3 y(back.x(), back.y(), 0);
-    const Vec3 z = bend.up ? Vec3(0, 0, 1) : Vec3(0, 0, -1);
-    const Vec3 x = y.cross(z);
-    Rigid pose = Rigid::Identity();
-    pose.linear().row(0) = x.transpose();
-    pose.linear().row(1) = y.transpose();
-    pose.linear().row(2) = z.transpose();
-    const Vec2 tangent = bend.origin + 0.5 * bend.allowance_mm * back;
-    const Vec3 lower(tangent.x(), tangent.y(), bend.up ? 0 : thickness_mm);
-    pose.translation() = Vec3(0, strip_back_mm, 0) - pose.linear() * lower;
-    return pose;
-}
-
 }  // namespace tinwright

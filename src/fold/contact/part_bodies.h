@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/part/model/bend_frame.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/part/model/pose.h>
 
@@ -24,7 +25,7 @@ struct Group {
     std::vector<PrismRings> formed;  ///< slices of the arc, circumscribed: a strip that is formed
 };
 
-/// The part as bodies for one brake, as withFirstFolds() makes it: every formed bend but hems, which are closed, has
+/// The part as bodies for one brake, as partOnBrake() makes it: every formed bend but hems, which are closed, has
 /// the brake's nose radius, or that of the brake that makes it (`radii_mm`, by bend; empty: all are made on this one).
 /// Groups 0..panels-1 are the panels, then come the strips in the order of the bends.
 class PartBodies {
@@ -56,14 +57,5 @@ private:
     std::vector<Rigid> parent_from_child_;  // of each bend, formed
     std::vector<Rigid> child_from_parent_;
 };
-
-/// The panel of a bend that is held, and the one that moves.
-[[nodiscard]] inline PanelId heldPanel(const Bend& bend, int hold) { return hold == 0 ? bend.parent : bend.child; }
-[[nodiscard]] inline PanelId movingPanel(const Bend& bend, int hold) { return hold == 0 ? bend.child : bend.parent; }
-
-/// From the blank frame of the held panel to the frame of a fold of this bend: x along the machine with 0 at
-/// Bend::origin, y back from the nose line, z up from the bed (NOTES.md); the flat strip of the bend ends at y =
-/// `strip_back_mm` on the held side. Before the stroke it holds for the moving panel too.
-[[nodiscard]] Rigid foldFromBlank(const Bend& bend, int hold, double thickness_mm, double strip_back_mm);
 
 }  // namespace tinwright

@@ -80,8 +80,8 @@ double ContactCache::overDies_mm(const GroupContact& contact, const BendMotions&
                      kRough_mm);
 }
 
-const std::vector<Solid>& ContactCache::sprungSlices(BendId bend, int hold) {
-    auto& slot = sprung_strips_[bend.index() * 2 + static_cast<std::size_t>(hold)];
+const std::vector<Solid>& ContactCache::sprungSlices(BendId bend, Side hold) {
+    auto& slot = sprung_strips_[slotOf(bend, hold)];
     if (!slot) {
         const Angle angle = bodies_.part().bend(bend).angle;
         slot = std::make_unique<std::vector<Solid>>(
@@ -90,7 +90,7 @@ const std::vector<Solid>& ContactCache::sprungSlices(BendId bend, int hold) {
     return *slot;
 }
 
-bool ContactCache::dieFits(BendId bend, int hold, std::size_t family, std::size_t face) {
+bool ContactCache::dieFits(BendId bend, Side hold, std::size_t family, std::size_t face) {
     const BendMotions& how = motions(bend);
     const VeeBearing& bearing = machine_.bearing();
     if (how.half.set_rad() > bearing.steepest_rad() - kOffFlanks_rad) return false;
@@ -107,7 +107,7 @@ bool ContactCache::dieFits(BendId bend, int hold, std::size_t family, std::size_
 }
 
 // The strip at the end of the stroke: before it, it is rounder. And no die that the punch goes into is met by it.
-bool ContactCache::punchFits(BendId bend, int hold, std::size_t family) {
+bool ContactCache::punchFits(BendId bend, Side hold, std::size_t family) {
     const BendMotions& how = motions(bend);
     const Rigid pose = sideSwungBy(machine_, how, false, how.set_rad);
     const BarFamily& punch = machine_.families()[family];

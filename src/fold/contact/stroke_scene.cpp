@@ -23,7 +23,7 @@ bool alike(const Bend& a, const Bend& b) {
 }
 
 // Stretches of a bend's strip in its own frame.
-std::vector<Interval> spansOf(const ContactCache& table, BendId id, int hold) {
+std::vector<Interval> spansOf(const ContactCache& table, BendId id, Side hold) {
     const Bend& bend = table.bodies().part().bend(id);
     const Rigid frame = table.bendFrame(id, hold);
     std::vector<Interval> spans;
@@ -40,7 +40,7 @@ std::vector<Interval> spansOf(const ContactCache& table, BendId id, int hold) {
 
 }  // namespace
 
-SceneBuilder::Relation SceneBuilder::relation(BendId bend, int hold, BendId other, BendMask formed) {
+SceneBuilder::Relation SceneBuilder::relation(BendId bend, Side hold, BendId other, BendMask formed) {
     const Part& part = table_.bodies().part();
     const Bend& line = part.bend(bend);
     const Bend& second = part.bend(other);
@@ -49,7 +49,8 @@ SceneBuilder::Relation SceneBuilder::relation(BendId bend, int hold, BendId othe
     Relation& result = entry->second;
     if (!is_new || !alike(line, second)) return result;
     const Rigid here = table_.bendFrame(bend, hold);
-    for (int other_hold = 0; other_hold < 2 && !result.on_line; ++other_hold) {
+    for (const Side other_hold : kBothSides) {
+        if (result.on_line) break;
         const Rigid there = table_.bendFrame(other, other_hold);
         const Rigid step =
             here * table_.bodies().pose(heldPanel(line, hold), heldPanel(second, other_hold), formed) * there.inverse();
@@ -61,23 +62,22 @@ SceneBuilder::Relation SceneBuilder::relation(BendId bend, int hold, BendId othe
     return result;
 }
 
-std::vector<std::vector<BendId>> SceneBuilder::lines(BendMask formed) {
+std::vector<BendMask> SceneBuilder::lines(BendMask formed) {
     const std::size_t count = table_.bodies().part().bends.size();
-    std::vector<std::vector<BendId>> lines;
+    std::vector<BendMask> lines;
     BendMask done = formed;
     for (std::size_t i = 0; i < count; ++i) {
         const auto bend = idAt<BendId>(i);
         if (contains(done, bend)) continue;
-        std::vector<BendId> line{bend};
+        BendMask line = bit(bend);
         for (std::size_t k = i + 1; k < count; ++k) {
             const auto other = idAt<BendId>(k);
-            if (contains(done, other) || !relation(bend, 0, other, formed).on_line) continue;
-            line.push_back(other);
+            if (!contains(done, other) && relation(bend, Side::kParent, other, formed).on_line) line |= bit(other);
         }
         // Bends that cannot be pressed together (a panel would be held and moved at once) are lines of their own.
-        if (line.size() > 1 && arrange(formed, line, 0).empty()) line = {bend};
-        done |= maskOf(line);
-        lines.push_back(std::move(line));
+        if (!std::has_single_bit(line) && arrange(formed, {line, Side::kParent}).empty()) line = bit(bend);
+        done |= line;
+        lines.push_back(line);
     }
     return lines;
 }
@@ -88,54 +88,44 @@ bool SceneBuilder::mayShareStroke(BendId a, BendId b) {
     const BendMask path = table_.bodies().path(part.bend(a).parent, part.bend(b).parent);
     if (std::popcount(path) > kPathsUpTo) return true;
     for (BendMask formed = path;; formed = (formed - 1) & path) {  // every subset of the path, the empty one last
-        if (!contains(formed, a) && !contains(formed, b) && relation(a, 0, b, formed).on_line) return true;
+        if (!contains(formed, a) && !contains(formed, b) && relation(a, Side::kParent, b, formed).on_line) return true;
         if (formed == 0) return false;
     }
 }
 
-std::vector<std::vector<BendId>> SceneBuilder::subsets(const std::vector<BendId>& line, BendMask formed, bool& all) {
-    std::vector<std::vector<BendId>> result;
-    if (line.size() <= kAllSubsetsUpTo) {
-        for (unsigned pick = 1; pick < (1U << line.size()); ++pick) {
-            std::vector<BendId> subset;
-            for (std::size_t i = 0; i < line.size(); ++i) {
-                if ((pick >> i) & 1U) subset.push_back(line[i]);
-            }
-            result.push_back(std::move(subset));
-        }
+std::vector<BendMask> SceneBuilder::subsets(BendMask line, BendMask formed, bool& all) {
+    std::vector<BendMask> result;
+    if (countBends(line) <= kAllSubsetsUpTo) {
+        for (BendMask subset = line; subset != 0; subset = (subset - 1) & line) result.push_back(subset);
         return result;
     }
     all = false;
-    std::vector<StrokeBend> along = arrange(formed, line, 0);
+    std::vector<StrokeBend> along = arrange(formed, {line, Side::kParent});
     std::sort(along.begin(), along.end(),
               [](const StrokeBend& a, const StrokeBend& b) { return a.shift_um < b.shift_um; });
     for (std::size_t from = 0; from < along.size(); ++from) {
-        std::vector<BendId> run;
+        BendMask run = 0;
         for (std::size_t to = from; to < along.size(); ++to) {
-            run.push_back(along[to].bend);
-            std::vector<BendId> sorted = run;
-            std::sort(sorted.begin(), sorted.end());
-            result.push_back(std::move(sorted));
+            run |= bit(along[to].bend);
+            result.push_back(run);
         }
     }
     return result;
 }
 
-std::vector<Stroke> SceneBuilder::strokes(BendMask formed, bool& all) {
-    std::vector<Stroke> strokes;
+std::vector<ListedStroke> SceneBuilder::strokes(BendMask formed, bool& all) {
+    std::vector<ListedStroke> strokes;
     all = true;
-    for (const std::vector<BendId>& line : lines(formed)) {
-        for (std::vector<BendId>& subset : subsets(line, formed, all)) {
-            const bool whole = subset.size() == line.size();
-            for (int hold = 0; hold < 2; ++hold) {
-                if (subset.size() > 1 && arrange(formed, subset, hold).empty()) continue;
-                strokes.push_back({subset, hold, whole});
+    for (const BendMask line : lines(formed)) {
+        for (const BendMask subset : subsets(line, formed, all)) {
+            for (const Side hold : kBothSides) {
+                if (!std::has_single_bit(subset) && arrange(formed, {subset, hold}).empty()) continue;
+                strokes.push_back({{subset, hold}, subset == line});
             }
         }
     }
-    std::sort(strokes.begin(), strokes.end(), [](const Stroke& a, const Stroke& b) {
-        return std::pair(a.mask(), a.hold) < std::pair(b.mask(), b.hold);
-    });
+    std::sort(strokes.begin(), strokes.end(),
+              [](const ListedStroke& a, const ListedStroke& b) { return a.stroke < b.stroke; });
     return strokes;
 }
 
@@ -150,15 +140,15 @@ std::vector<int> SceneBuilder::components(BendMask without) const {
     return component;
 }
 
-std::vector<StrokeBend> SceneBuilder::arrange(BendMask formed, const std::vector<BendId>& bends, int hold) {
+std::vector<StrokeBend> SceneBuilder::arrange(BendMask formed, const Stroke& stroke) {
     const Part& part = table_.bodies().part();
-    std::vector<StrokeBend> result{{bends[0], hold, 0}};
-    for (std::size_t i = 1; i < bends.size(); ++i) {
-        const Relation other = relation(bends[0], hold, bends[i], formed);
+    std::vector<StrokeBend> result{{stroke.first(), stroke.hold, 0}};
+    for (const BendId bend : bendsIn(stroke.bends & ~bit(stroke.first()))) {
+        const Relation other = relation(stroke.first(), stroke.hold, bend, formed);
         if (!other.on_line) return {};
-        result.push_back({bends[i], other.hold, micronNearest(other.shift_mm)});
+        result.push_back({bend, other.hold, micronNearest(other.shift_mm)});
     }
-    const std::vector<int> component = components(maskOf(bends));
+    const std::vector<int> component = components(stroke.bends);
     for (const StrokeBend& one : result) {
         const int held = component[heldPanel(part.bend(one.bend), one.hold).index()];
         for (const StrokeBend& other : result) {
@@ -168,29 +158,30 @@ std::vector<StrokeBend> SceneBuilder::arrange(BendMask formed, const std::vector
     return result;
 }
 
-BendMask SceneBuilder::between(const std::vector<BendId>& bends) const {
+BendMask SceneBuilder::between(BendMask bends) const {
     const Part& part = table_.bodies().part();
+    const PanelId first = part.bend(firstBend(bends)).parent;
     BendMask mask = 0;
-    for (const BendId bend : bends) mask |= table_.bodies().path(part.bend(bends[0]).parent, part.bend(bend).parent);
-    return mask & ~maskOf(bends);
+    for (const BendId bend : bendsIn(bends)) mask |= table_.bodies().path(first, part.bend(bend).parent);
+    return mask & ~bends;
 }
 
-std::optional<BendMask> SceneBuilder::keptApartBy(BendMask formed, const std::vector<BendId>& bends, int hold) {
-    for (const BendId bend : bends) {
-        if (bend != bends[0] && !relation(bends[0], 0, bend, formed).on_line)
-            return between({bends[0], bend}) & ~maskOf(bends);
+std::optional<BendMask> SceneBuilder::keptApartBy(BendMask formed, const Stroke& stroke) {
+    const BendId first = stroke.first();
+    for (const BendId bend : bendsIn(stroke.bends)) {
+        if (bend != first && !relation(first, Side::kParent, bend, formed).on_line)
+            return between(bit(first) | bit(bend)) & ~stroke.bends;
     }
-    if (bends.size() > 1 && arrange(formed, bends, hold).empty()) return between(bends);
+    if (!std::has_single_bit(stroke.bends) && arrange(formed, stroke).empty()) return between(stroke.bends);
     return std::nullopt;
 }
 
 std::shared_ptr<const StrokeScene> SceneBuilder::scene(BendMask formed, const Stroke& stroke) {
-    const BendMask bends = stroke.mask();
-    const std::uint64_t hash =
-        (formed * 0x9e3779b97f4a7c15ULL) ^ (bends * 0xc2b2ae3d27d4eb4fULL) ^ static_cast<std::uint64_t>(stroke.hold);
+    const std::uint64_t hash = (formed * 0x9e3779b97f4a7c15ULL) ^ (stroke.bends * 0xc2b2ae3d27d4eb4fULL) ^
+                               static_cast<std::uint64_t>(stroke.hold);
     KeptScene& kept = kept_[(hash >> 32) % kKeptScenes];
-    if (!kept.scene || kept.formed != formed || kept.bends != bends || kept.hold != stroke.hold) {
-        kept = {formed, bends, stroke.hold, std::make_shared<const StrokeScene>(layOut(formed, stroke, ~BendMask{0}))};
+    if (!kept.scene || kept.formed != formed || kept.stroke != stroke) {
+        kept = {formed, stroke, std::make_shared<const StrokeScene>(layOut(formed, stroke, ~BendMask{0}))};
     }
     return kept.scene;
 }
@@ -199,14 +190,14 @@ StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke, BendMask
     const Part& part = table_.bodies().part();
     StrokeScene scene;
     scene.formed = formed;
-    scene.bends = arrange(formed, stroke.bends, stroke.hold);
+    scene.bends = arrange(formed, stroke);
     TINWRIGHT_REQUIRE(!scene.bends.empty(), "a stroke's bends lie on one line");
     Micron least = std::numeric_limits<Micron>::max();
     for (const StrokeBend& bend : scene.bends) {
         for (const Interval& span : spansOf(table_, bend.bend, bend.hold))
             least = std::min(least, span.lo + bend.shift_um);
     }
-    const std::vector<int> component = components(stroke.mask());
+    const std::vector<int> component = components(stroke.bends);
     std::vector<const StrokeBend*> anchor(part.panels.size(), nullptr);  // by component
     for (StrokeBend& bend : scene.bends) {
         bend.shift_um -= least;
@@ -224,12 +215,12 @@ StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke, BendMask
     scene.extent = {std::numeric_limits<Micron>::max(), std::numeric_limits<Micron>::min()};
     const std::vector<Group>& groups = table_.bodies().groups();
     for (std::size_t g = 0; g < groups.size(); ++g) {
-        if (groups[g].is_strip && contains(stroke.mask(), groups[g].bend)) continue;
+        if (groups[g].is_strip && contains(stroke.bends, groups[g].bend)) continue;
         const StrokeBend& bend = *anchor[static_cast<std::size_t>(component[groups[g].frame.index()])];
         if (known != ~BendMask{0}) {
             BendMask path = table_.bodies().path(heldPanel(part.bend(bend.bend), bend.hold), groups[g].frame);
             if (groups[g].is_strip) path |= bit(groups[g].bend);
-            if ((path & ~known & ~stroke.mask()) != 0) continue;
+            if ((path & ~known & ~stroke.bends) != 0) continue;
         }
         const std::uint32_t record = table_.record(bend.bend, bend.hold, g, formed);
         const GroupContact& contact = table_.at(record);

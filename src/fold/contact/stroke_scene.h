@@ -24,7 +24,7 @@ struct GroupUse {
 /// A bend of a stroke.
 struct StrokeBend {
     BendId bend;
-    int hold = 0;
+    Side hold = Side::kParent;
     Micron shift_um = 0;  ///< bend frame to fold frame
 };
 
@@ -43,8 +43,8 @@ class SceneBuilder {
 public:
     explicit SceneBuilder(ContactCache& table) : table_(table) {}
 
-    [[nodiscard]] std::vector<std::vector<BendId>> lines(BendMask formed);
-    [[nodiscard]] std::vector<Stroke> strokes(BendMask formed, bool& all);
+    [[nodiscard]] std::vector<BendMask> lines(BendMask formed);
+    [[nodiscard]] std::vector<ListedStroke> strokes(BendMask formed, bool& all);
     /// Kept for a while: check, clearance and description of a stroke ask for the same scene.
     [[nodiscard]] std::shared_ptr<const StrokeScene> scene(BendMask formed, const Stroke& stroke);
 
@@ -55,10 +55,10 @@ public:
 
     [[nodiscard]] bool mayShareStroke(BendId a, BendId b);
     /// Bends whose state decides how these lie to one another.
-    [[nodiscard]] BendMask between(const std::vector<BendId>& bends) const;
+    [[nodiscard]] BendMask between(BendMask bends) const;
     /// Nothing when the bends can be pressed together in this state; else the bends whose state sees to it that they
     /// cannot.
-    [[nodiscard]] std::optional<BendMask> keptApartBy(BendMask formed, const std::vector<BendId>& bends, int hold);
+    [[nodiscard]] std::optional<BendMask> keptApartBy(BendMask formed, const Stroke& stroke);
 
     static constexpr std::size_t kAllSubsetsUpTo = 6;
     static constexpr int kPathsUpTo = 10;
@@ -67,26 +67,25 @@ private:
     static constexpr std::size_t kKeptScenes = 1024;
     struct KeptScene {
         BendMask formed = 0;
-        BendMask bends = 0;
-        int hold = 0;
+        Stroke stroke;
         std::shared_ptr<const StrokeScene> scene;
     };
     [[nodiscard]] StrokeScene layOut(BendMask formed, const Stroke& stroke, BendMask known);
     struct Relation {
         bool on_line = false;
-        int hold = 0;         // of the other bend
-        double shift_mm = 0;  // the other bend's frame to this one's
+        Side hold = Side::kParent;  // of the other bend
+        double shift_mm = 0;        // the other bend's frame to this one's
     };
-    Relation relation(BendId bend, int hold, BendId other, BendMask formed);
-    [[nodiscard]] std::vector<std::vector<BendId>> subsets(const std::vector<BendId>& line, BendMask formed, bool& all);
+    Relation relation(BendId bend, Side hold, BendId other, BendMask formed);
+    [[nodiscard]] std::vector<BendMask> subsets(BendMask line, BendMask formed, bool& all);
     [[nodiscard]] std::vector<int> components(BendMask without) const;
     /// The bends with their holds and shifts; empty when some component would have to be held and moved at once.
-    [[nodiscard]] std::vector<StrokeBend> arrange(BendMask formed, const std::vector<BendId>& bends, int hold);
+    [[nodiscard]] std::vector<StrokeBend> arrange(BendMask formed, const Stroke& stroke);
 
     ContactCache& table_;
     std::vector<KeptScene> kept_ = std::vector<KeptScene>(kKeptScenes);  // by hash; a newer one takes an older one's
                                                                          // place
-    std::map<std::tuple<BendId, int, BendId, BendMask>, Relation> relations_;
+    std::map<std::tuple<BendId, Side, BendId, BendMask>, Relation> relations_;
 };
 
 }  // namespace tinwright

@@ -27,7 +27,7 @@ public:
         if (const auto angle = overAngle()) return *angle;
         if (const auto one = oneOfThem()) return *one;
         ForbiddenStroke result = exact();
-        if (!engine_.placer.enoughClamped(*scene_)) return result;
+        if (!enoughClamped(*scene_)) return result;
         if (isTrapped()) {
             result.mask |= neededForNoGood();
             result.formed = formed_ & result.mask;
@@ -35,12 +35,12 @@ public:
         }
         if (!impossible(formed_, everyBend())) {  // but for points under an end relief, which more of the part may
                                                   // move: of this very state
-            const BendMask others = allFormed(engine_.table.bodies().part()) & ~stroke_.mask();
-            return {stroke_.mask(), static_cast<std::uint8_t>(stroke_.hold), false, others, formed_ & others, 0};
+            const BendMask others = allFormed(engine_.table.bodies().part()) & ~stroke_.bends;
+            return {stroke_, false, others, formed_ & others, 0};
         }
-        result.any_company = stroke_.bends.size() == 1;
+        result.any_company = std::has_single_bit(stroke_.bends);
         result.mask |= needed();
-        result.not_with = turnable(result.mask) & ~stroke_.mask();
+        result.not_with = turnable(result.mask) & ~stroke_.bends;
         result.mask &= ~result.not_with;
         result.formed = formed_ & result.mask;
         return result;
@@ -50,32 +50,31 @@ private:
     /// This very stroke, as far as its bends' line goes.
     [[nodiscard]] ForbiddenStroke exact() const {
         const BendMask line = engine_.scenes.between(stroke_.bends);
-        return {stroke_.mask(), static_cast<std::uint8_t>(stroke_.hold), false, line, formed_ & line, 0};
+        return {stroke_, false, line, formed_ & line, 0};
     }
 
     [[nodiscard]] ForbiddenStroke overHem(BendId bend) const {
         const auto own = std::find_if(scene_->bends.begin(), scene_->bends.end(),
                                       [&](const StrokeBend& one) { return one.bend == bend; });
-        return {bit(bend), static_cast<std::uint8_t>(own->hold), true, 0, 0, 0};
+        return {bit(bend), own->hold, true, 0, 0, 0};
     }
 
     [[nodiscard]] std::optional<ForbiddenStroke> overAngle() const {
         for (const StrokeBend& bend : scene_->bends) {
-            const Stroke alone{{bend.bend}, bend.hold, false};
-            if (!engine_.reachesAngle(alone))
-                return ForbiddenStroke{bit(bend.bend), static_cast<std::uint8_t>(bend.hold), true, 0, 0, 0};
+            const Stroke alone{bit(bend.bend), bend.hold};
+            if (!engine_.reachesAngle(alone)) return ForbiddenStroke{bit(bend.bend), bend.hold, true, 0, 0, 0};
         }
         return std::nullopt;
     }
 
     /// A bend that is impossible alone, for reasons that its company does not change.
     [[nodiscard]] std::optional<ForbiddenStroke> oneOfThem() const {
-        if (stroke_.bends.size() < 2) return std::nullopt;
+        if (std::has_single_bit(stroke_.bends)) return std::nullopt;
         for (const StrokeBend& bend : scene_->bends) {
-            const Stroke alone{{bend.bend}, bend.hold, false};
+            const Stroke alone{bit(bend.bend), bend.hold};
             if (engine_.check(formed_, alone).answer != StrokeAnswer::kImpossible) continue;
             const ForbiddenStroke one = ConflictSet(engine_, formed_, alone).run();
-            if (one.any_company && one.means(stroke_.mask())) return one;
+            if (one.any_company && one.means(stroke_.bends)) return one;
         }
         return std::nullopt;
     }
@@ -88,21 +87,17 @@ private:
     [[nodiscard]] bool impossible(BendMask formed, BendMask known) const {
         const StrokeScene scene = settledBy(formed, known);
         if (engine_.pairs(scene).hit) return true;
-        const Growing growing(engine_.placer);
-        NoPlace why = NoPlace::kNone;
-        bool cut_short = false;
         // What is caught on straight ways may have another: that it has none is asked by trapped().
-        return !engine_.placer.place(scene, Certainty::kInner, why, cut_short, WaysTried::kStraight) &&
-               why != NoPlace::kTrapped && !cut_short;
+        const PlaceAnswer answer = engine_.placer.place(FoldEngine::Impl::askGrowing(scene));
+        return !answer.placed && answer.why != NoPlace::kTrapped && !answer.cut_short;
     }
 
     [[nodiscard]] bool isTrapped() const { return !engine_.pairs(*scene_).hit && trapped(everyBend()); }
 
     [[nodiscard]] bool trapped(BendMask known) const {
-        NoPlace why = NoPlace::kNone;
-        bool cut_short = false;
-        return !engine_.placer.place(settledBy(formed_, known), Certainty::kInner, why, cut_short) &&
-               why == NoPlace::kTrapped && !cut_short;
+        const StrokeScene scene = settledBy(formed_, known);
+        const PlaceAnswer answer = engine_.placer.place(engine_.ask(scene, Certainty::kInner));
+        return !answer.placed && answer.why == NoPlace::kTrapped && !answer.cut_short;
     }
 
     [[nodiscard]] BendMask everyBend() const {
@@ -264,15 +259,14 @@ StrokeScene FoldEngine::Impl::settledBy(StrokeScene scene, BendMask known) const
 ForbiddenStroke FoldEngine::conflictSet(BendMask formed, const Stroke& stroke) {
     if (impl_->demand == Demand::kPossible) return ConflictSet(*impl_, formed, stroke).run();
     // What holds over the tolerances hangs on how far every group may lie off, so on all bends.
-    const BendMask others = allFormed(impl_->table.bodies().part()) & ~stroke.mask();
-    return {stroke.mask(), static_cast<std::uint8_t>(stroke.hold), false, others, formed & others, 0};
+    const BendMask others = allFormed(impl_->table.bodies().part()) & ~stroke.bends;
+    return {stroke, false, others, formed & others, 0};
 }
 
-std::optional<ForbiddenStroke> FoldEngine::conflictSetOfLine(BendMask formed, const std::vector<BendId>& bends,
-                                                             int hold) {
-    const std::optional<BendMask> mask = impl_->scenes.keptApartBy(formed, bends, hold);
+std::optional<ForbiddenStroke> FoldEngine::conflictSetOfLine(BendMask formed, const Stroke& stroke) {
+    const std::optional<BendMask> mask = impl_->scenes.keptApartBy(formed, stroke);
     if (!mask) return std::nullopt;
-    return ForbiddenStroke{maskOf(bends), static_cast<std::uint8_t>(hold), false, *mask, formed & *mask, 0};
+    return ForbiddenStroke{stroke, false, *mask, formed & *mask, 0};
 }
 
 }  // namespace tinwright

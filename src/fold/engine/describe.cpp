@@ -149,8 +149,8 @@ struct Sight {
 
 // The nearest straight edge, parallel to the bend, of one of the two panels that the bend joins; else of any panel.
 // `strip_back_mm`: from the sight line to where the strip ends on the held side.
-Sight sightFrom(const Part& part, const Bend& bend, int hold, double strip_back_mm) {
-    const Vec2 back = hold == 0 ? Vec2(-bend.toward_child) : bend.toward_child;
+Sight sightFrom(const Part& part, const Bend& bend, Side hold, double strip_back_mm) {
+    const Vec2 back = towards(bend, hold);
     const Vec2 sight = bend.origin + (0.5 * bend.allowance_mm - strip_back_mm) * back;
     Sight best;
     double best_rank = std::numeric_limits<double>::infinity();
@@ -206,10 +206,10 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     const Placed placed = impl_->placedOf(result);
     const Part& part = impl_->table.bodies().part();
     const Machine& machine = impl_->table.machine();
-    const Bend& first = part.bend(stroke.bends[0]);
+    const Bend& first = part.bend(stroke.first());
     FoldStep step;
-    step.bends = stroke.bends;
-    step.hold = stroke.hold == 0 ? Hold::kParent : Hold::kChild;
+    step.bends = bendList(stroke.bends);
+    step.hold = stroke.hold;
     for (const StrokeBend& bend : scene.bends) step.held.push_back(heldPanel(part.bend(bend.bend), bend.hold));
     std::sort(step.held.begin(), step.held.end());
     step.held.erase(std::unique(step.held.begin(), step.held.end()), step.held.end());
@@ -238,7 +238,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.lift_out_mm = out.lift_mm;
     step.covered_share = impl_->placer.along().coveredShare(scene, placed.bars);
     step.angle = first.angle;
-    step.set_angle = Angle::radians(impl_->table.set_rad(stroke.bends[0]));
+    step.set_angle = Angle::radians(impl_->table.set_rad(stroke.first()));
     if (machine.isPress()) step.depth_mm = impl_->table.dieRiseAt_mm(step.set_angle);
     const Sight sight = sightFrom(part, first, stroke.hold, machine.stripBack_mm(first.allowance_mm));
     step.sight_mm = sight.distance_mm;

@@ -14,9 +14,9 @@ namespace tinwright {
 
 namespace {
 
-std::string bendNames(const Part& part, const std::vector<BendId>& bends) {
+std::string bendNames(const Part& part, BendMask bends) {
     std::string names;
-    for (const BendId bend : bends) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
+    for (const BendId bend : bendsIn(bends)) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
     return names;
 }
 
@@ -49,17 +49,19 @@ private:
         Reason reason;
         reason.formed = formed_;
         reason.flat = flat_;
-        reason.bends = stroke_.bends;
-        reason.hold = stroke_.hold == 0 ? Hold::kParent : Hold::kChild;
+        reason.bends = bendList(stroke_.bends);
+        reason.hold = stroke_.hold;
         reason.code = code;
         if (isPress()) reason.side = sideWords();
         return reason;
     }
 
+    /// Where part and bars go, as far as nothing is witnessed to be in the way.
+    [[nodiscard]] PlaceQuestion ask() { return engine_.ask(scene_, Certainty::kInner); }
     [[nodiscard]] bool isPress() const { return engine_.table.machine().isPress(); }
     [[nodiscard]] ReasonWords words() const { return {engine_.table.machine().brake()}; }
-    [[nodiscard]] double bend_deg() const { return part_.bend(stroke_.bends[0]).angle.deg(); }
-    [[nodiscard]] double set_deg() const { return Angle::radians(engine_.table.set_rad(stroke_.bends[0])).deg(); }
+    [[nodiscard]] double bend_deg() const { return part_.bend(stroke_.first()).angle.deg(); }
+    [[nodiscard]] double set_deg() const { return Angle::radians(engine_.table.set_rad(stroke_.first())).deg(); }
     [[nodiscard]] std::string sideWords() const {
         return isPress() ? held_name_ + " at the back" : "holding " + held_name_;
     }
@@ -96,11 +98,10 @@ private:
     // The first fold goes; what its pieces do not do is told of those that are tried first.
     void notClosed() {
         Reason reason = make("not-closed");
-        reason.panel = part_.panel(part_.bend(stroke_.bends[0]).child).name;
-        const FirstFoldAlone first_fold(engine_.placer);
-        NoPlace why = NoPlace::kNone;
-        bool cut_short = false;
-        const auto placed = engine_.placer.place(scene_, Certainty::kInner, why, cut_short);
+        reason.panel = part_.panel(part_.bend(stroke_.first()).child).name;
+        PlaceQuestion first_fold = ask();
+        first_fold.hems = nullptr;
+        const std::optional<Placed> placed = engine_.placer.place(first_fold).placed;
         reason.words = fmt::format("{}it can be folded, but the hem is not closed: {}", start(),
                                    placed ? engine_.closer.trouble(scene_, *placed) : "no pieces close it");
         reasons_.push_back(reason);
@@ -120,9 +121,7 @@ private:
     }
 
     bool clampedWidthMissing() {
-        Micron all = 0;
-        for (const Interval& need : scene_.needs) all += need.length();
-        if (static_cast<double>(scene_.clamped.length()) >= kLeastClampedShare * static_cast<double>(all)) return false;
+        if (enoughClamped(scene_)) return false;
         Reason reason = make("no-land");
         reason.panel = held_name_;
         reason.words = start() + words().noLand(held_name_, engine_.table.limits());
@@ -177,7 +176,7 @@ private:
     // with bars where the bend is.
     void bodyHits() {
         const Machine& machine = engine_.table.machine();
-        const Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, 0);
+        const Obstacles blocked = engine_.placer.obstacles(ask(), 0);
         if (engine_.placer.along().partRoom(scene_, blocked, 0).empty()) {
             for (const std::size_t body : machine.longBodies(0)) firstHit(body, machine.bodies()[body].name, nullptr);
         }
@@ -234,9 +233,8 @@ private:
     }
 
     void whatIsLeft() {
-        NoPlace why = NoPlace::kNone;
-        bool cut_short = false;
-        if (const auto placed = engine_.placer.place(scene_, Certainty::kInner, why, cut_short)) {
+        const PlaceAnswer answer = engine_.placer.place(ask());
+        if (const std::optional<Placed>& placed = answer.placed) {
             Reason reason = make("undecided");
             const bool open = engine_.closer.concerns(scene_) &&
                               !engine_.closer.close(engine_.placer.along(), scene_, *placed, Certainty::kOuter);
@@ -248,13 +246,13 @@ private:
             reasons_.push_back(reason);
             return;
         }
-        if (why == NoPlace::kTrapped) {
+        if (answer.why == NoPlace::kTrapped) {
             Reason reason = make("trapped");
             reason.words = start() + words().trapped();
             reasons_.push_back(reason);
-        } else if (why == NoPlace::kNotClosed) {
+        } else if (answer.why == NoPlace::kNotClosed) {
             notClosed();
-        } else if (why == NoPlace::kNowhere) {
+        } else if (answer.why == NoPlace::kNowhere) {
             Reason reason = make("overhang");
             reason.words = start() + words().nowhere();
             reasons_.push_back(reason);
@@ -307,7 +305,7 @@ private:
 
     void noBars() {
         if (noToolSuits()) return;
-        const Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, 0);
+        const Obstacles blocked = engine_.placer.obstacles(ask(), 0);
         const Interval need{scene_.needs.front().lo, scene_.needs.back().hi};
         const IntervalSet free = blocked.bars.front().gapsIn(Interval{need.lo - kFar / 8, need.hi + kFar / 8});
         const Micron middle = (need.lo + need.hi) / 2;
@@ -341,17 +339,12 @@ std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) {
     const auto asDrawn = [&] { return Explainer(*impl_, formed, stroke, *impl_->scenes.scene(formed, stroke)).run(); };
     if (impl_->demand == Demand::kPossible) return asDrawn();
     if (auto reason = impl_->whyNotHeld(formed, stroke)) return {std::move(*reason)};
-    const AsDrawn nominal(impl_->placer, &impl_->tolerances);
     return asDrawn();
 }
 
 // A fact may leave bends out since it is so both with them flat and with them folded: then either is told.
 std::vector<Reason> FoldEngine::explain(const ForbiddenStroke& forbidden) {
-    Stroke stroke{{}, forbidden.hold, false};
-    const Part& part = impl_->table.bodies().part();
-    for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        if (contains(forbidden.bends, idAt<BendId>(i))) stroke.bends.push_back(idAt<BendId>(i));
-    }
+    const Stroke stroke = forbidden;
     if (impl_->demand != Demand::kPossible) return explain(forbidden.formed, stroke);
     const auto told = [&](BendMask formed, BendMask known) {
         Explainer explainer(*impl_, formed, stroke, impl_->settledBy(*impl_->scenes.scene(formed, stroke), known));

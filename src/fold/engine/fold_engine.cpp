@@ -52,8 +52,8 @@ FoldEngine::FoldEngine(const Part& part, const Shop& shop, const BrakeInSetup& b
 }
 FoldEngine::~FoldEngine() = default;
 
-std::vector<std::vector<BendId>> FoldEngine::lines(BendMask formed) { return impl_->scenes.lines(formed); }
-std::vector<Stroke> FoldEngine::strokes(BendMask formed, bool& all) { return impl_->scenes.strokes(formed, all); }
+std::vector<BendMask> FoldEngine::lines(BendMask formed) { return impl_->scenes.lines(formed); }
+std::vector<ListedStroke> FoldEngine::strokes(BendMask formed, bool& all) { return impl_->scenes.strokes(formed, all); }
 
 bool FoldEngine::Impl::couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const {
     const GroupContact& a = table.at(moving.record);
@@ -94,14 +94,17 @@ bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
     const Machine& machine = table.machine();
     const double most_rad = machine.isPress() ? 2 * (machine.bearing().steepest_rad() - kOffFlanks_rad)
                                               : machine.brake()->leaf().max_leaf_angle.rad() + 1e-9;
-    return std::all_of(stroke.bends.begin(), stroke.bends.end(),
-                       [&](BendId bend) { return table.set_rad(bend) <= most_rad; });
+    for (const BendId bend : bendsIn(stroke.bends)) {
+        if (table.set_rad(bend) > most_rad) return false;
+    }
+    return true;
 }
 
 std::optional<BendId> FoldEngine::Impl::noHem(const Stroke& stroke) const {
-    const auto found = std::find_if(stroke.bends.begin(), stroke.bends.end(),
-                                    [&](BendId bend) { return !closer.whyNot({bend}).empty(); });
-    return found == stroke.bends.end() ? std::nullopt : std::optional(*found);
+    for (const BendId bend : bendsIn(stroke.bends)) {
+        if (!closer.whyNot({bend}).empty()) return bend;
+    }
+    return std::nullopt;
 }
 
 StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
@@ -116,25 +119,25 @@ std::optional<StrokeResult> FoldEngine::Impl::checkWith(BendMask formed, const S
     const StrokeScene& scene = *kept;
     const PairAnswer between = pairs(scene);
     if (between.hit) return impossible("panel-hit");
-    NoPlace why = NoPlace::kNone;
-    bool cut_short = false;
-    const auto leftOpen = [&] { return tried == WaysTried::kStraight && why == NoPlace::kTrapped; };
+    const auto leftOpen = [&](const PlaceAnswer& answer) {
+        return tried == WaysTried::kStraight && answer.why == NoPlace::kTrapped;
+    };
     if (!between.unclear && !between.near) {
-        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short, tried))
-            return resultOf(*placed, false);
-        if (leftOpen()) return std::nullopt;
+        const PlaceAnswer wanted = placer.place(ask(scene, Certainty::kWanted, tried));
+        if (wanted.placed) return resultOf(*wanted.placed, false);
+        if (leftOpen(wanted)) return std::nullopt;
     }
+    bool cut_short = false;
     if (!between.unclear) {
-        cut_short = false;
-        if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short, tried))
-            return resultOf(*placed, true);
-        if (leftOpen()) return std::nullopt;
+        const PlaceAnswer tight = placer.place(ask(scene, Certainty::kOuter, tried));
+        if (tight.placed) return resultOf(*tight.placed, true);
+        if (leftOpen(tight)) return std::nullopt;
+        cut_short = tight.cut_short;
     }
-    bool inner_cut_short = false;
-    const bool perhaps = placer.place(scene, Certainty::kInner, why, inner_cut_short, tried).has_value();
-    if (!perhaps && leftOpen()) return std::nullopt;
-    StrokeResult result = impossible(codeOf(why));
-    if (perhaps || cut_short || inner_cut_short) result.answer = StrokeAnswer::kUndecided;
+    const PlaceAnswer perhaps = placer.place(ask(scene, Certainty::kInner, tried));
+    if (!perhaps.placed && leftOpen(perhaps)) return std::nullopt;
+    StrokeResult result = impossible(codeOf(perhaps.why));
+    if (perhaps.placed || cut_short || perhaps.cut_short) result.answer = StrokeAnswer::kUndecided;
     return result;
 }
 
@@ -142,17 +145,17 @@ bool FoldEngine::mayShareStroke(BendId a, BendId b) { return a == b || impl_->sc
 
 Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& stroke, bool after) const {
     const PartBodies& bodies = impl_->table.bodies();
-    const BendId first = stroke.bends[0];
+    const BendId first = stroke.first();
     const Bend& line = bodies.part().bend(first);
     const bool closed = after && line.hem;  // then the parent lies in front, as it does for a fold that holds the child
-    const int hold = closed ? 1 : stroke.hold;
+    const Side hold = closed ? Side::kChild : stroke.hold;
     const PanelId held = heldPanel(line, hold);
     const Rigid frame = impl_->table.bendFrame(first, hold);
-    const BendMask state = after && !closed ? formed | stroke.mask() : formed;
+    const BendMask state = after && !closed ? formed | stroke.bends : formed;
     return (frame * bodies.pose(held, idAt<PanelId>(0), state)).linear();
 }
 
-BendMask FoldEngine::lieHangsOn(BendId bend, int hold) const {
+BendMask FoldEngine::lieHangsOn(BendId bend, Side hold) const {
     const PartBodies& bodies = impl_->table.bodies();
     return bodies.path(heldPanel(bodies.part().bend(bend), hold), idAt<PanelId>(0));
 }
@@ -175,11 +178,12 @@ StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, c
     if (between.hit || between.unclear) return impossible("panel-hit");
     if (impl_->demand == Demand::kHolds && !impl_->tolerances.membersHold(scene)) return impossible("not-held");
     if (!between.near) {
-        if (const auto placed = impl_->placer.placeAt(scene, Certainty::kWanted, setup))
+        if (const auto placed = impl_->placer.placeAt(impl_->askDemanded(scene, Certainty::kWanted), setup))
             return resultOf(*placed, false);
     }
     if (tight_too) {
-        if (const auto placed = impl_->placer.placeAt(scene, Certainty::kOuter, setup)) return resultOf(*placed, true);
+        if (const auto placed = impl_->placer.placeAt(impl_->askDemanded(scene, Certainty::kOuter), setup))
+            return resultOf(*placed, true);
     }
     return impossible("no-bars");
 }

@@ -21,7 +21,7 @@ class FoldEngine::Impl {
 public:
     Impl(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand asked,
          const std::vector<double>& radii_mm)
-        : folded(withFirstFolds(part, shop, brake)),
+        : folded(partOnBrake(part, shop, brake)),
           table(folded, shop, brake, radii_mm),
           scenes(table),
           strings(brake, shop.limits),
@@ -30,11 +30,23 @@ public:
           gauging(table),
           closer(table, scenes, shop),
           demand(asked),
-          tolerances_known(radii_mm.empty() && !hasHems(part)) {
-        placer.closing(&closer);
-        if (demand == Demand::kHolds) placer.demand(&tolerances);
-    }
+          tolerances_known(radii_mm.empty() && !hasHems(part)) {}
 
+    /// Of the part as drawn, hems closed.
+    [[nodiscard]] PlaceQuestion ask(const StrokeScene& scene, Certainty certainty,
+                                    WaysTried ways = WaysTried::kPlanarToo) {
+        return {.scene = scene, .certainty = certainty, .ways = ways, .hems = &closer};
+    }
+    /// What is in the way no less with more of the part: of the part as drawn, hems in their first fold alone.
+    [[nodiscard]] static PlaceQuestion askGrowing(const StrokeScene& scene, WaysTried ways = WaysTried::kStraight) {
+        return {.scene = scene, .certainty = Certainty::kInner, .ways = ways, .keep_points = false};
+    }
+    /// Of every part within the tolerances, where that is what is wanted of strokes.
+    [[nodiscard]] PlaceQuestion askDemanded(const StrokeScene& scene, Certainty certainty) {
+        PlaceQuestion question = ask(scene, certainty);
+        if (demand == Demand::kHolds) question.tolerances = &tolerances;
+        return question;
+    }
     /// Whether the moving side passes the held side.
     struct PairAnswer {
         bool hit = false;
@@ -73,14 +85,14 @@ public:
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
     [[nodiscard]] std::string groupName(std::uint32_t record) const;
     /// FoldEngine::least of one bend.
-    [[nodiscard]] StrokeLowerBound lowerBoundOf(BendMask formed, BendMask known, BendId bend, int hold);
-    [[nodiscard]] StrokeLowerBound findLowerBound(BendMask formed, BendMask known, BendId bend, int hold);
+    [[nodiscard]] StrokeLowerBound lowerBoundOf(BendMask formed, BendMask known, BendId bend, Side hold);
+    [[nodiscard]] StrokeLowerBound findLowerBound(BendMask formed, BendMask known, BendId bend, Side hold);
     /// So much of a bend has to lie under bars at least.
     [[nodiscard]] Micron mustCover_um(BendId bend) const;
     /// False when a group is in the way of nothing.
     [[nodiscard]] bool matters(std::uint32_t record);
 
-    const Part folded;
+    const PartOnBrake folded;
     ContactCache table;
     SceneBuilder scenes;
     BarStrings strings;
@@ -92,9 +104,9 @@ public:
     bool tolerances_known;  // neither of parts made on two machines nor of hems
     std::uint64_t checks = 0;
     std::map<std::vector<Micron>, StrokeLowerBound> lower_bounds;  // by the bend, how it is held and what is in its way
-    std::map<std::tuple<BendMask, BendMask, std::uint32_t>, StrokeLowerBound> lower_bounds_at;  // by state, what is
-                                                                                                // known of it, bend and
-                                                                                                // hold
+    std::map<std::tuple<BendMask, BendMask, Stroke>, StrokeLowerBound> lower_bounds_at;  // by state, what is
+                                                                                         // known of it, bend and
+                                                                                         // hold
 
 private:
     static constexpr std::uint8_t kNotAsked = 2;

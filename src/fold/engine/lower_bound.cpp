@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What folding a bend takes at least: FoldEngine::least.
 //
-// More of the part only ever adds to what is in the way of bars and of their ways in and out (Growing). So what holds
-// for those groups alone whose place is settled by a set of bends holds in every state that agrees on these bends, and
-// for strokes of more bends too: those press this bend as well, and have the same groups about it. Of the swing only
-// witnessed contact counts, so that it holds for undecided folds also, but for those of which nothing more is known
-// than that so many strings were tried and none came out.
+// More of the part only ever adds to what is in the way of bars and of their ways in and out (askGrowing). So what
+// holds for those groups alone whose place is settled by a set of bends holds in every state that agrees on these
+// bends, and for strokes of more bends too: those press this bend as well, and have the same groups about it. Of the
+// swing only witnessed contact counts, so that it holds for undecided folds also, but for those of which nothing more
+// is known than that so many strings were tried and none came out.
 #include <algorithm>
 #include <limits>
 
@@ -78,7 +78,7 @@ private:
 
     void addFace(std::size_t face, StrokeLowerBound& lower_bound) {
         if (!engine_.table.leafClearsBeam(scene_.bends.front().bend, face)) return;
-        Obstacles blocked = engine_.placer.obstacles(scene_, Certainty::kInner, face);
+        Obstacles blocked = engine_.placer.obstacles(FoldEngine::Impl::askGrowing(scene_), face);
         if (engine_.placer.along().partRoom(scene_, blocked, 0).empty()) return;
         const Use any = cover(blocked, face);
         if (any.pieces == 0) return;
@@ -147,7 +147,7 @@ private:
     /// lifted; or drawn out to the back.
     Micron widestOut(Interval must, std::size_t family, Phase phase) {
         auto& shadows = at_rest_[phase == Phase::kAfter ? 1 : 0];
-        if (!shadows) shadows = engine_.placer.atRest(scene_, phase);
+        if (!shadows) shadows = engine_.placer.atRest(scene_, phase, false);
         Micron widest = 0;
         const IntervalSet rooms = shadows->bars(family, Vec2::Zero(), Vec2::Zero()).gapsIn({-kFar_um, kFar_um});
         for (const Interval& room : rooms.items()) {
@@ -192,15 +192,14 @@ bool FoldEngine::Impl::matters(std::uint32_t record) {
     return some;
 }
 
-StrokeLowerBound FoldEngine::Impl::lowerBoundOf(BendMask formed, BendMask known, BendId bend, int hold) {
-    const auto [entry, is_new] =
-        lower_bounds_at.try_emplace({formed, known, 2 * bend.value + static_cast<std::uint32_t>(hold)});
+StrokeLowerBound FoldEngine::Impl::lowerBoundOf(BendMask formed, BendMask known, BendId bend, Side hold) {
+    const auto [entry, is_new] = lower_bounds_at.try_emplace({formed, known, Stroke{bit(bend), hold}});
     if (is_new) entry->second = findLowerBound(formed, known, bend, hold);
     return entry->second;
 }
 
-StrokeLowerBound FoldEngine::Impl::findLowerBound(BendMask formed, BendMask known, BendId bend, int hold) {
-    const Stroke stroke{{bend}, hold, false};
+StrokeLowerBound FoldEngine::Impl::findLowerBound(BendMask formed, BendMask known, BendId bend, Side hold) {
+    const Stroke stroke{bit(bend), hold};
     if (!reachesAngle(stroke)) return {false, false, 0, 0};
     StrokeScene scene = scenes.settledScene(formed, stroke, known);
     if (pairs(scene).hit) return {false, false, 0, 0};
@@ -208,10 +207,9 @@ StrokeLowerBound FoldEngine::Impl::findLowerBound(BendMask formed, BendMask know
     const BrakeInSetup& brake = table.machine().brake();
     if (brake->overhang_left && brake->overhang_right)
         scene.extent = {};  // how far the part reaches out does not count
-    std::vector<Micron> key{static_cast<Micron>(bend.value), hold, scene.extent.lo, scene.extent.hi};
+    std::vector<Micron> key{static_cast<Micron>(bend.value), static_cast<Micron>(hold), scene.extent.lo,
+                            scene.extent.hi};
     for (const GroupUse& use : scene.uses) key.insert(key.end(), {static_cast<Micron>(use.record), use.shift_um});
-    const Growing growing(placer);
-    const AsDrawn drawn(placer, demand == Demand::kHolds ? &tolerances : nullptr);
     const auto found = lower_bounds.find(key);
     if (found != lower_bounds.end()) return found->second;
     return lower_bounds.emplace(std::move(key), Least(*this, std::move(scene)).run()).first->second;
@@ -227,15 +225,15 @@ Micron FoldEngine::Impl::mustCover_um(BendId bend) const {
     return length;
 }
 
-StrokeLowerBound FoldEngine::lowerBound(BendMask formed, BendMask known, const std::vector<BendId>& bends, int hold) {
+StrokeLowerBound FoldEngine::lowerBound(BendMask formed, BendMask known, const Stroke& stroke) {
     StrokeLowerBound lower_bound{true, true, 1, 0};
     Micron all_um = 0;
     Micron widest_um = 0;
-    for (const BendId bend : bends) {
+    for (const BendId bend : bendsIn(stroke.bends)) {
         // How a bend is held in company hangs on the state, but for the first.
         StrokeLowerBound one{false, false, std::numeric_limits<int>::max(), 0};
-        for (int held = 0; held < 2; ++held) {
-            if (bend == bends.front() && held != hold) continue;
+        for (const Side held : kBothSides) {
+            if (bend == stroke.first() && held != stroke.hold) continue;
             const StrokeLowerBound way = impl_->lowerBoundOf(formed, known, bend, held);
             if (way.possible)
                 one = {true, one.plain || way.plain, std::min(one.pieces, way.pieces),
@@ -248,7 +246,7 @@ StrokeLowerBound FoldEngine::lowerBound(BendMask formed, BendMask known, const s
         all_um += impl_->mustCover_um(bend);
         widest_um = std::max(widest_um, one.widest_um);
     }
-    if (bends.size() == 1) return lower_bound;
+    if (std::has_single_bit(stroke.bends)) return lower_bound;
     // One string covers all of them: none of its bars is wider than the widest that may stand on any.
     const int pieces = fewestBars(impl_->table.machine(), impl_->table.limits(), all_um, false,
                                   std::vector<Micron>(impl_->table.machine().families().size(), widest_um));

@@ -15,11 +15,7 @@ Holding FoldEngine::Impl::judged(const StrokeScene& scene, const Placed& placed)
 // What does not go as drawn need not be asked over the tolerances; what is not proven to go as drawn cannot be shown to
 // hold.
 StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& stroke) {
-    StrokeResult nominal;
-    {
-        const AsDrawn drawn(placer, &tolerances);
-        nominal = checkPossible(formed, stroke);
-    }
+    const StrokeResult nominal = checkPossible(formed, stroke);
     if (nominal.answer == StrokeAnswer::kImpossible) return nominal;
     if (nominal.answer == StrokeAnswer::kUndecided || table.machine().isPress() || !tolerances_known)
         return impossible("not-held");
@@ -27,18 +23,15 @@ StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& strok
     const StrokeScene& scene = *kept;
     if (!tolerances.membersHold(scene)) return impossible("not-held");
     if (judged(scene, placedOf(nominal)).holds) return nominal;
-    NoPlace why = NoPlace::kNone;
-    bool cut_short = false;
     if (!pairs(scene).near) {
-        if (const auto placed = placer.place(scene, Certainty::kWanted, why, cut_short))
+        if (const auto placed = placer.place(askDemanded(scene, Certainty::kWanted)).placed)
             return resultOf(*placed, false);
     }
-    if (const auto placed = placer.place(scene, Certainty::kOuter, why, cut_short)) return resultOf(*placed, true);
+    if (const auto placed = placer.place(askDemanded(scene, Certainty::kOuter)).placed) return resultOf(*placed, true);
     return impossible("not-held");
 }
 
 std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke& stroke) {
-    const AsDrawn drawn(placer, &tolerances);
     const StrokeResult nominal = checkPossible(formed, stroke);
     if (nominal.answer != StrokeAnswer::kPossible) return std::nullopt;
     const auto kept = scenes.scene(formed, stroke);
@@ -46,11 +39,11 @@ std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke
     holding.looked_at = tolerances_known;
     if (tolerances_known) holding = judged(*kept, placedOf(nominal));
     const Part& part = table.bodies().part();
-    const Bend& first = part.bend(stroke.bends[0]);
+    const Bend& first = part.bend(stroke.first());
     Reason reason;
     reason.formed = formed;
-    reason.bends = stroke.bends;
-    reason.hold = stroke.hold == 0 ? Hold::kParent : Hold::kChild;
+    reason.bends = bendList(stroke.bends);
+    reason.hold = stroke.hold;
     reason.code = "not-held";
     reason.panel = holding.between[0];
     reason.body = holding.between[1];
@@ -58,7 +51,7 @@ std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke
     const std::string& held = part.panel(heldPanel(first, stroke.hold)).name;
     if (table.machine().isPress()) reason.side = held + " at the back";
     std::string names;
-    for (const BendId bend : stroke.bends) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
+    for (const BendId bend : bendsIn(stroke.bends)) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
     if (holding.looked_at) {
         reason.words = fmt::format(
             "{}, holding {}: goes as drawn, but is not shown to hold over the tolerances with any bars tried; with the "

@@ -38,12 +38,12 @@ std::string HemCloser::whyNot(const std::vector<BendId>& bends) const {
 }
 
 const HemCloser::AtRest& HemCloser::atRest(const StrokeScene& fold) {
-    std::vector<BendId> bends;
-    for (const StrokeBend& bend : fold.bends) bends.push_back(bend.bend);
-    const auto [entry, is_new] = at_rest_.try_emplace({fold.formed, maskOf(bends)});
+    BendMask bends = 0;
+    for (const StrokeBend& bend : fold.bends) bends |= bit(bend.bend);
+    const auto [entry, is_new] = at_rest_.try_emplace({fold.formed, bends});
     AtRest& at_rest = entry->second;
     if (!is_new) return at_rest;
-    at_rest.scene = *scenes_.scene(fold.formed, {bends, 1, false});
+    at_rest.scene = *scenes_.scene(fold.formed, {bends, Side::kChild});
     for (const GroupUse& use : at_rest.scene.uses) {
         if (!isReturn(at_rest.scene, part(), table_.at(use.record))) at_rest.others.push_back(use);
     }
@@ -164,7 +164,7 @@ std::optional<HemClosing> HemCloser::close(const AlongMachine& along, const Stro
         const std::optional<Micron> part_x = place(along, now, placed, *tools, up);
         if (!part_x) continue;
         return HemClosing{toMm(*part_x),
-                          fold.bends.front().hold == 0,
+                          fold.bends.front().hold == Side::kParent,
                           tools->front_mm(),
                           tools->inserted_mm(),
                           now.size.stands_mm,

@@ -104,9 +104,7 @@ public:
     /// Centre of the arc that bends take, about which the sheet turns; and the y at which the flat strip of a bend ends
     /// on the held side.
     [[nodiscard]] const Vec2& centre() const { return nose_centre_; }
-    [[nodiscard]] double stripBack_mm(double allowance_mm) const {
-        return isPress() ? 0.5 * allowance_mm : brake_.inside_radius_mm();
-    }
+    [[nodiscard]] double stripBack_mm(double allowance_mm) const { return brake_.stripBack_mm(allowance_mm); }
     /// Of a press brake.
     [[nodiscard]] const VeeBearing& bearing() const { return *bearing_; }
     [[nodiscard]] const Vee& vee() const { return vee_; }

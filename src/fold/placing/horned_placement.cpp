@@ -35,33 +35,33 @@ std::vector<ToolId> Placer::hornedLike(std::size_t plain, bool at_left, std::siz
     return bars;
 }
 
-void Placer::chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
-                          bool& cut_short, const std::function<bool(const BarString&)>& accept) {
+void Placer::chooseHorned(Trial& trial, const Site& site, const std::function<bool(const BarString&)>& accept) {
     const Machine& machine = table_.machine();
-    const Interval window{-part_x, micronFloor(machine.brake()->length_mm) - part_x};
+    const Interval window{-site.part_x, micronFloor(machine.brake()->length_mm) - site.part_x};
+    const StrokeScene& scene = trial.scene();
     const Interval need{scene.needs.front().lo, scene.needs.back().hi};
     int offered = 0;
     const auto offer = [&](const BarString& bars) {
-        cut_short = cut_short || offered == BarStrings::kMaxCandidates;
+        trial.cut_short = trial.cut_short || offered == BarStrings::kMaxCandidates;
         return offered++ == BarStrings::kMaxCandidates || accept(bars);
     };
     using End = std::optional<HornedRequest::End>;
     const auto endsOf = [&](std::size_t plain, bool at_left) {
         std::vector<End> ends;
-        for (const ToolId bar : hornedLike(plain, at_left, face)) {
+        for (const ToolId bar : hornedLike(plain, at_left, site.face)) {
             const std::size_t family = machine.familyOf(bar);
-            if (familyFits(scene, family, face))
-                ends.push_back(HornedRequest::End{bar, roomAbout(need, obstacles.bars[family], window)});
+            if (familyFits(trial.question, family, site.face))
+                ends.push_back(HornedRequest::End{bar, roomAbout(need, site.obstacles.bars[family], window)});
         }
         ends.emplace_back();
         return ends;
     };
     for (std::size_t plain = 0; plain < machine.families().size(); ++plain) {
         const BarFamily& family = machine.families()[plain];
-        if (family.row != ToolRow::kUpper || family.low >= 0 || !machine.standsOn(plain, face) ||
-            !familyFits(scene, plain, face))
+        if (family.row != ToolRow::kUpper || family.low >= 0 || !machine.standsOn(plain, site.face) ||
+            !familyFits(trial.question, plain, site.face))
             continue;
-        HornedRequest request{&scene.needs, {}, {}, roomAbout(need, obstacles.bars[plain], window), {}};
+        HornedRequest request{&scene.needs, {}, {}, roomAbout(need, site.obstacles.bars[plain], window), {}};
         request.allowed.assign(machine.brake()->toolCount(), false);
         for (const ToolId tool : machine.brake().tools())
             request.allowed[tool.index()] = machine.familyOf(tool) == plain;

@@ -24,7 +24,9 @@ void addContact(IntervalSet& to, ContactCache& table, const GroupUse& use, std::
 
 }  // namespace
 
-Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face) {
+Obstacles Placer::obstacles(const PlaceQuestion& question, std::size_t leaf_face) {
+    const StrokeScene& scene = question.scene;
+    const Certainty certainty = question.certainty;
     const Machine& machine = table_.machine();
     Obstacles result;
     result.bars.resize(machine.families().size());
@@ -45,13 +47,14 @@ Obstacles Placer::obstacles(const StrokeScene& scene, Certainty certainty, std::
     }
     for (std::size_t f = 0; f < lows.size(); ++f) {
         const Relief& relief = machine.families()[f].relief;
-        result.bars[f].add(keeps_points_ ? withRelief(lows[f], relief, result.bars[f]) : insideRelief(lows[f], relief));
+        result.bars[f].add(question.keep_points ? withRelief(lows[f], relief, result.bars[f])
+                                                : insideRelief(lows[f], relief));
     }
     // Room at the ends of a string: half the plus side between walls at least, the clearance where it is wanted.
     Micron room = micronCeil(0.5 * table_.limits().plus_side_mm);
     if (certainty == Certainty::kWanted) room = std::max(room, micronCeil(table_.limits().clearance_mm));
     for (IntervalSet& bars : result.bars) bars = bars.grown(room);
-    if (tolerances_ != nullptr) tolerances_->addObstacles(scene, leaf_face, result);
+    if (question.tolerances != nullptr) question.tolerances->addObstacles(scene, leaf_face, result);
     return result;
 }
 
@@ -71,67 +74,66 @@ std::vector<Micron> Placer::partPlaces(const StrokeScene& scene, const IntervalS
     return places;
 }
 
-bool Placer::enoughClamped(const StrokeScene& scene) const {
+bool enoughClamped(const StrokeScene& scene) {
     Micron all = 0;
     for (const Interval& need : scene.needs) all += need.length();
     return static_cast<double>(scene.clamped.length()) >= kLeastClampedShare * static_cast<double>(all);
 }
 
+Micron Placer::marginOf(Certainty certainty) const {
+    return certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
+}
+
 // Straight ways out are tried for every string before the planar search is tried, for the first string alone: the
 // search takes a thousand times as long.
-std::optional<Placed> Placer::place(const StrokeScene& scene, Certainty certainty, NoPlace& why, bool& cut_short,
-                                    WaysTried tried) {
-    why = NoPlace::kTooLittleClamped;
-    if (!enoughClamped(scene)) return std::nullopt;
-    why = NoPlace::kNowhere;
-    Ways ways;
+PlaceAnswer Placer::place(const PlaceQuestion& question) {
+    if (!enoughClamped(question.scene)) return {std::nullopt, NoPlace::kTooLittleClamped, false};
+    Trial trial{question, {}, {}, {}, true, false};
+    NoPlace why = NoPlace::kNowhere;
     for (const bool straight_only : {true, false}) {
-        if (!straight_only && (why != NoPlace::kTrapped || tried == WaysTried::kStraight)) break;
-        ways.straight_only = straight_only;
+        if (!straight_only && (why != NoPlace::kTrapped || question.ways == WaysTried::kStraight)) break;
+        trial.straight_only = straight_only;
         for (std::size_t face = 0; face < table_.machine().faceCount(); ++face) {
             NoPlace reason = NoPlace::kNowhere;
-            auto placed = placeWithFace(scene, certainty, face, ways, reason, cut_short);
-            if (placed) return placed;
+            if (auto placed = placeWithFace(trial, face, reason)) return {std::move(placed), why, trial.cut_short};
             why = std::max(why, reason);
         }
     }
-    return std::nullopt;
+    return {std::nullopt, why, trial.cut_short};
 }
 
-std::optional<Placed> Placer::placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways,
-                                            NoPlace& why, bool& cut_short) {
-    if (!leafClearsBeam(scene, face)) return std::nullopt;
-    const Obstacles blocked = obstacles(scene, certainty, face);
-    const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
-    for (const Micron part_x : partPlaces(scene, along_.partRoom(scene, blocked, margin))) {
+std::optional<Placed> Placer::placeWithFace(Trial& trial, std::size_t face, NoPlace& why) {
+    if (!leafClearsBeam(trial.question, face)) return std::nullopt;
+    const Obstacles blocked = obstacles(trial.question, face);
+    const IntervalSet room = along_.partRoom(trial.scene(), blocked, marginOf(trial.question.certainty));
+    for (const Micron part_x : partPlaces(trial.scene(), room)) {
         NoPlace reason = NoPlace::kNoBars;
-        auto placed = placeBars(scene, certainty, blocked, part_x, face, ways, reason, cut_short);
+        auto placed = placeBars(trial, {blocked, part_x, face}, reason);
         if (placed) return placed;
         why = std::max(why, reason);
     }
     return std::nullopt;
 }
 
-std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles,
-                                        Micron part_x, std::size_t face, Ways& ways, NoPlace& why, bool& cut_short) {
-    Placed placed{face, part_x, {}, true};
+std::optional<Placed> Placer::placeBars(Trial& trial, const Site& site, NoPlace& why) {
+    Placed placed{site.face, site.part_x, {}, true};
     bool found = false;
     const auto accept = [&](const BarString& bars) {
         placed.bars = bars;
-        const bool out = waysFree(scene, ways, placed);
-        if (out && closesHems(scene, certainty, placed)) return found = true;
+        const bool out = waysFree(trial, placed);
+        if (out && closesHems(trial.question, placed)) return found = true;
         why = std::max(why, out ? NoPlace::kNotClosed : NoPlace::kTrapped);
-        return !ways.straight_only;  // of the planar search one string is enough
+        return !trial.straight_only;  // of the planar search one string is enough
     };
     const auto withDies = [&](const BarString& punches) {
         placed.bars = punches;
-        if (ways.straight_only && !waysFree(scene, ways, placed)) {  // what is caught without dies is caught with any
+        if (trial.straight_only && !waysFree(trial, placed)) {  // what is caught without dies is caught with any
             why = std::max(why, NoPlace::kTrapped);
             return false;
         }
         bool stop = true;  // dies stand as they do whatever the punches: where there are none for one string, there are
                            // for no other
-        chooseRow(scene, obstacles, ToolRow::kLower, part_x, face, found, cut_short, [&](const BarString& dies) {
+        chooseRow(trial, site, ToolRow::kLower, found, [&](const BarString& dies) {
             BarString both = punches;
             both.insert(both.end(), dies.begin(), dies.end());
             return stop = accept(both);
@@ -139,30 +141,29 @@ std::optional<Placed> Placer::placeBars(const StrokeScene& scene, Certainty cert
         return stop;
     };
     const bool press = table_.machine().isPress();
-    chooseRow(scene, obstacles, ToolRow::kUpper, part_x, face, found, cut_short,
+    chooseRow(trial, site, ToolRow::kUpper, found,
               [&](const BarString& bars) { return press ? withDies(bars) : accept(bars); });
     return found ? std::optional(placed) : std::nullopt;
 }
 
 // All kinds of bar together where none of them is hit, then each kind alone.
-void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x,
-                       std::size_t face, const bool& found, bool& cut_short,
+void Placer::chooseRow(Trial& trial, const Site& site, ToolRow row, const bool& found,
                        const std::function<bool(const BarString&)>& accept) {
     const Machine& machine = table_.machine();
-    const Interval window{-part_x, micronFloor(machine.brake()->length_mm) - part_x};
+    const Interval window{-site.part_x, micronFloor(machine.brake()->length_mm) - site.part_x};
     std::vector<std::size_t> kinds;
     for (std::size_t f = 0; f < machine.families().size(); ++f) {
-        if (machine.families()[f].row == row && machine.standsOn(f, face)) kinds.push_back(f);
+        if (machine.families()[f].row == row && machine.standsOn(f, site.face)) kinds.push_back(f);
     }
     for (std::size_t pick = kinds.size() > 1 ? 0 : 1; pick <= kinds.size() && !found; ++pick) {
-        BarRequest request{scene.needs, {}, {}};
+        BarRequest request{trial.scene().needs, {}, {}};
         IntervalSet barred;
         bool fits = true;
         std::vector<bool> wanted(machine.families().size(), false);
         for (std::size_t k = 0; k < kinds.size(); ++k) {
             if (pick != 0 && pick != k + 1) continue;
-            barred.add(obstacles.bars[kinds[k]]);
-            fits = fits && familyFits(scene, kinds[k], face);
+            barred.add(site.obstacles.bars[kinds[k]]);
+            fits = fits && familyFits(trial.question, kinds[k], site.face);
             wanted[kinds[k]] = true;
         }
         if (!fits) continue;
@@ -171,21 +172,20 @@ void Placer::chooseRow(const StrokeScene& scene, const Obstacles& obstacles, Too
         for (const ToolId tool : machine.brake().tools())
             request.allowed[tool.index()] = wanted[machine.familyOf(tool)];
         int offered = 0;
-        strings_.choose(request, accept, offered, cut_short);
+        strings_.choose(request, accept, offered, trial.cut_short);
     }
-    if (row == ToolRow::kUpper && machine.isPress() && !found)
-        chooseHorned(scene, obstacles, part_x, face, cut_short, accept);
+    if (row == ToolRow::kUpper && machine.isPress() && !found) chooseHorned(trial, site, accept);
 }
 
-std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup) {
+std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup& setup) {
+    const StrokeScene& scene = question.scene;
     if (setup.pieces.empty() || !enoughClamped(scene)) return std::nullopt;
-    if (!leafClearsBeam(scene, setup.leaf_face)) return std::nullopt;
+    if (!leafClearsBeam(question, setup.leaf_face)) return std::nullopt;
     for (const SetupPiece& piece : setup.pieces) {
-        if (!familyFits(scene, table_.machine().familyOf(piece.bar), setup.leaf_face)) return std::nullopt;
+        if (!familyFits(question, table_.machine().familyOf(piece.bar), setup.leaf_face)) return std::nullopt;
     }
-    const Obstacles blocked = obstacles(scene, certainty, setup.leaf_face);
-    const Micron margin = certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
-    IntervalSet room = along_.partRoom(scene, blocked, margin);
+    const Obstacles blocked = obstacles(question, setup.leaf_face);
+    IntervalSet room = along_.partRoom(scene, blocked, marginOf(question.certainty));
     IntervalSet barred;  // part x at which a standing piece would be hit
     for (const SetupPiece& piece : setup.pieces) {
         for (const Interval& item : blocked.bars[table_.machine().familyOf(piece.bar)].items()) {
@@ -193,7 +193,7 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
         }
     }
     room.subtract(barred);
-    Ways ways;
+    Trial trial{question, {}, {}, {}, true, false};
     for (const Interval& station : along_.stationsOf(setup)) {
         const Micron wanted = (station.lo + station.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
         for (const Interval& item : room.items()) {
@@ -201,8 +201,7 @@ std::optional<Placed> Placer::placeAt(const StrokeScene& scene, Certainty certai
             for (const SetupPiece& piece : setup.pieces) {
                 placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
             }
-            if (along_.covered(scene, placed.bars) && waysFree(scene, ways, placed) &&
-                closesHems(scene, certainty, placed))
+            if (along_.covered(scene, placed.bars) && waysFree(trial, placed) && closesHems(question, placed))
                 return placed;
         }
     }
@@ -213,54 +212,56 @@ bool Placer::foldsHems(const StrokeScene& scene) const {
     return table_.bodies().part().bend(scene.bends.front().bend).hem.has_value();
 }
 
-bool Placer::closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const {
-    return closer_ == nullptr || !closer_->concerns(scene) ||
-           closer_->close(along_, scene, placed, certainty).has_value();
+bool Placer::closesHems(const PlaceQuestion& question, const Placed& placed) const {
+    return question.hems == nullptr || !question.hems->concerns(question.scene) ||
+           question.hems->close(along_, question.scene, placed, question.certainty).has_value();
 }
 
-bool Placer::leafClearsBeam(const StrokeScene& scene, std::size_t face) {
-    return table_.leafClearsBeam(scene.bends.front().bend, face) &&
-           (tolerances_ == nullptr || tolerances_->leafClearsBeam(scene, face));
+bool Placer::leafClearsBeam(const PlaceQuestion& question, std::size_t face) {
+    return table_.leafClearsBeam(question.scene.bends.front().bend, face) &&
+           (question.tolerances == nullptr || question.tolerances->leafClearsBeam(question.scene, face));
 }
 
-bool Placer::familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face) {
-    if (tolerances_ != nullptr && !tolerances_->familyFits(scene, family, leaf_face)) return false;
+bool Placer::familyFits(const PlaceQuestion& question, std::size_t family, std::size_t leaf_face) {
+    const StrokeScene& scene = question.scene;
+    if (question.tolerances != nullptr && !question.tolerances->familyFits(scene, family, leaf_face)) return false;
     return std::all_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
         return table_.familyFits(bend.bend, bend.hold, family, leaf_face);
     });
 }
 
-bool Placer::waysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
-    if (table_.machine().isPress()) return pressWaysFree(scene, ways, placed);
-    const bool after = !foldsHems(scene) && plainWay(scene, placed, Phase::kAfter);
-    const bool before = plainWay(scene, placed, Phase::kBefore);
+std::optional<RestShadows>& Placer::atRest(Trial& trial, Phase phase) {
+    std::optional<RestShadows>& part = phase == Phase::kAfter ? trial.after : trial.before;
+    if (!part) part = atRest(trial.scene(), phase, trial.question.keep_points);
+    return part;
+}
+
+bool Placer::waysFree(Trial& trial, Placed& placed) {
+    if (table_.machine().isPress()) return pressWaysFree(trial, placed);
+    const bool after = !foldsHems(trial.scene()) && plainWay(trial.scene(), placed, Phase::kAfter);
+    const bool before = plainWay(trial.scene(), placed, Phase::kBefore);
     placed.plain_ways = after && before;
-    if (!after && !ways.after) ways.after = atRest(scene, Phase::kAfter);
-    if (!before && !ways.before) ways.before = atRest(scene, Phase::kBefore);
-    return (after || wayOut(*ways.after, placed, ways.straight_only).found) &&
-           (before || wayOut(*ways.before, placed, ways.straight_only).found) &&
-           (tolerances_ == nullptr || waysHold(scene, ways, placed));
+    const auto out = [&](Phase phase) { return wayOut(*atRest(trial, phase), placed, trial.straight_only).found; };
+    return (after || out(Phase::kAfter)) && (before || out(Phase::kBefore)) &&
+           (trial.question.tolerances == nullptr || waysHold(trial, placed));
 }
 
 // A press brake has no way so plain that it is known without looking: the part is lifted out of the V first.
-bool Placer::pressWaysFree(const StrokeScene& scene, Ways& ways, Placed& placed) {
+bool Placer::pressWaysFree(Trial& trial, Placed& placed) {
     placed.plain_ways = true;
     for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
-        auto& lies = phase == Phase::kAfter ? ways.after : ways.before;
-        if (!lies) lies = atRest(scene, phase);
-        const WayOut way = wayOut(*lies, placed, ways.straight_only);
+        const WayOut way = wayOut(*atRest(trial, phase), placed, trial.straight_only);
         if (!way.found) return false;
         placed.plain_ways = placed.plain_ways && way.plain;
     }
     return true;
 }
 
-bool Placer::waysHold(const StrokeScene& scene, Ways& ways, Placed& placed) {
+bool Placer::waysHold(Trial& trial, Placed& placed) {
     for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
-        auto& nominal = phase == Phase::kAfter ? ways.after : ways.before;
-        if (!nominal) nominal = atRest(scene, phase);
-        const WayOut told = wayOut(*nominal, placed, ways.straight_only);
-        if (!tolerances_->wayHolds(scene, phase, placed, ways.tolerant, ways.straight_only, told, placed.plain_ways))
+        const WayOut told = wayOut(*atRest(trial, phase), placed, trial.straight_only);
+        if (!trial.question.tolerances->wayHolds(trial.scene(), phase, placed, trial.tolerant, trial.straight_only,
+                                                 told, placed.plain_ways))
             return false;
     }
     return true;
@@ -279,7 +280,7 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
     return true;
 }
 
-RestShadows Placer::atRest(const StrokeScene& scene, Phase phase) {
+RestShadows Placer::atRest(const StrokeScene& scene, Phase phase, bool keep_points) {
     std::vector<RestGroup> part;
     for (const GroupUse& use : scene.uses) {
         const GroupContact& contact = table_.at(use.record);
@@ -296,7 +297,7 @@ RestShadows Placer::atRest(const StrokeScene& scene, Phase phase) {
     }
     RestShadows shadows(table_.machine(), std::move(part), groups_, escapes_);
     if (in_vee) shadows.raiseUnder(table_.dieRiseAfter_mm(scene.bends.front().bend));
-    if (!keeps_points_) shadows.leavePointsOut();
+    if (!keep_points) shadows.leavePointsOut();
     return shadows;
 }
 

@@ -22,116 +22,91 @@ enum class WaysTried { kStraight, kPlanarToo };
 /// Why nothing could be put.
 enum class NoPlace { kNone, kNowhere, kNoBars, kTooLittleClamped, kTrapped, kNotClosed };
 
-/// Places part and bars for a stroke: x is solved on intervals, not on a grid.
+/// Where are part and bars put for a stroke? All that the answer hangs on.
+struct PlaceQuestion {
+    const StrokeScene& scene;
+    Certainty certainty = Certainty::kOuter;
+    WaysTried ways = WaysTried::kPlanarToo;
+    /// Only what holds over these is placed; null: what goes as drawn will do.
+    ToleranceCheck* tolerances = nullptr;
+    /// Closes the hems that the stroke makes; null: what is placed is their first fold alone.
+    HemCloser* hems = nullptr;
+    /// Narrow obstacles under an end relief keep a point that no bar may span. Without, more of the part can only add
+    /// to what is in the way.
+    bool keep_points = true;
+};
+
+struct PlaceAnswer {
+    std::optional<Placed> placed;
+    NoPlace why = NoPlace::kNone;  ///< of what was tried it got furthest, when nothing passed
+    bool cut_short = false;        ///< more candidates existed than were tried
+};
+
+/// Places part and bars for a stroke: x is solved on intervals, not on a grid. What it keeps are facts alone, so that a
+/// question has one answer whatever was asked before.
 class Placer {
 public:
     Placer(ContactCache& table, BarStrings& strings)
         : table_(table), strings_(strings), along_(table, strings), groups_(table.machine()) {}
 
-    /// From here on only what holds over the tolerances (null: whatever goes) is placed.
-    void demand(ToleranceCheck* tolerances) { tolerances_ = tolerances; }
-
-    /// From here on what makes hems has to close them too (null: it need not).
-    void closing(HemCloser* closer) { closer_ = closer; }
-    [[nodiscard]] HemCloser* closer() const { return closer_; }
-
-    /// Whether narrow obstacles under an end relief keep a point that no bar may span. Without, more of the part can
-    /// only add to what is in the way.
-    void keepPoints(bool keep) { keeps_points_ = keep; }
-
-    [[nodiscard]] Obstacles obstacles(const StrokeScene& scene, Certainty certainty, std::size_t leaf_face);
-    /// The first placement that passes, or none and why. `cut_short`: more candidates existed than were tried.
-    [[nodiscard]] std::optional<Placed> place(const StrokeScene& scene, Certainty certainty, NoPlace& why,
-                                              bool& cut_short, WaysTried tried = WaysTried::kPlanarToo);
+    [[nodiscard]] Obstacles obstacles(const PlaceQuestion& question, std::size_t leaf_face);
+    /// The first placement that passes, or none and why.
+    [[nodiscard]] PlaceAnswer place(const PlaceQuestion& question);
     /// The same with bars that stand already, at machine x; the part may be put anywhere.
-    [[nodiscard]] std::optional<Placed> placeAt(const StrokeScene& scene, Certainty certainty, const Setup& setup);
+    [[nodiscard]] std::optional<Placed> placeAt(const PlaceQuestion& question, const Setup& setup);
 
     [[nodiscard]] const AlongMachine& along() const { return along_; }
 
-    [[nodiscard]] bool enoughClamped(const StrokeScene& scene) const;
-
-    /// The part as it lies in a phase, for wayOut.
-    [[nodiscard]] RestShadows atRest(const StrokeScene& scene, Phase phase);
+    /// The part as it lies in a phase, for wayOut. `keep_points`: as in PlaceQuestion.
+    [[nodiscard]] RestShadows atRest(const StrokeScene& scene, Phase phase, bool keep_points = true);
     [[nodiscard]] WayOut wayOut(RestShadows& part, const Placed& placed, bool straight_only) const;
 
 private:
-    struct Ways {  // of one scene, over all the strings that are tried; made when first needed
-        std::optional<RestShadows> before;
+    /// A question, and what is worked out on the way to its answer.
+    struct Trial {
+        const PlaceQuestion& question;
+        std::optional<RestShadows> before;  // over all the strings that are tried; made when first needed
         std::optional<RestShadows> after;
         TolerantWays tolerant;
         bool straight_only = true;
+        bool cut_short = false;
+        [[nodiscard]] const StrokeScene& scene() const { return question.scene; }
     };
-    [[nodiscard]] bool leafClearsBeam(const StrokeScene& scene, std::size_t face);
-    std::optional<Placed> placeWithFace(const StrokeScene& scene, Certainty certainty, std::size_t face, Ways& ways,
-                                        NoPlace& why, bool& cut_short);
-    std::optional<Placed> placeBars(const StrokeScene& scene, Certainty certainty, const Obstacles& obstacles,
-                                    Micron part_x, std::size_t face, Ways& ways, NoPlace& why, bool& cut_short);
+    /// Where the part lies for strings that are tried.
+    struct Site {
+        const Obstacles& obstacles;
+        Micron part_x = 0;
+        std::size_t face = 0;
+    };
+    [[nodiscard]] std::optional<RestShadows>& atRest(Trial& trial, Phase phase);
+    [[nodiscard]] bool leafClearsBeam(const PlaceQuestion& question, std::size_t face);
+    std::optional<Placed> placeWithFace(Trial& trial, std::size_t face, NoPlace& why);
+    std::optional<Placed> placeBars(Trial& trial, const Site& site, NoPlace& why);
     /// Offers strings of one row's pieces until one is accepted and `found`.
-    void chooseRow(const StrokeScene& scene, const Obstacles& obstacles, ToolRow row, Micron part_x, std::size_t face,
-                   const bool& found, bool& cut_short, const std::function<bool(const BarString&)>& accept);
+    void chooseRow(Trial& trial, const Site& site, ToolRow row, const bool& found,
+                   const std::function<bool(const BarString&)>& accept);
     /// The same of a press brake's punches, for strings that begin or end with a horn.
-    void chooseHorned(const StrokeScene& scene, const Obstacles& obstacles, Micron part_x, std::size_t face,
-                      bool& cut_short, const std::function<bool(const BarString&)>& accept);
+    void chooseHorned(Trial& trial, const Site& site, const std::function<bool(const BarString&)>& accept);
     [[nodiscard]] std::vector<ToolId> hornedLike(std::size_t plain, bool at_left, std::size_t face) const;
     [[nodiscard]] bool foldsHems(const StrokeScene& scene) const;
-    [[nodiscard]] bool closesHems(const StrokeScene& scene, Certainty certainty, const Placed& placed) const;
-    bool waysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
-    bool pressWaysFree(const StrokeScene& scene, Ways& ways, Placed& placed);
-    bool waysHold(const StrokeScene& scene, Ways& ways, Placed& placed);
-    bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
+    [[nodiscard]] bool closesHems(const PlaceQuestion& question, const Placed& placed) const;
+    bool waysFree(Trial& trial, Placed& placed);
+    bool pressWaysFree(Trial& trial, Placed& placed);
+    bool waysHold(Trial& trial, Placed& placed);
+    bool familyFits(const PlaceQuestion& question, std::size_t family, std::size_t leaf_face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
     [[nodiscard]] std::vector<Micron> partPlaces(const StrokeScene& scene, const IntervalSet& room) const;
+    [[nodiscard]] Micron marginOf(Certainty certainty) const;
 
     ContactCache& table_;
     BarStrings& strings_;
     AlongMachine along_;
     GroupShadows groups_;
     EscapeMemo escapes_;
-    ToleranceCheck* tolerances_ = nullptr;
-    HemCloser* closer_ = nullptr;
-    bool keeps_points_ = true;
-};
-
-/// While it lives, hems are not asked to be closed: what is placed is the first fold alone.
-class FirstFoldAlone {
-public:
-    explicit FirstFoldAlone(Placer& placer) : placer_(placer), after_(placer.closer()) { placer_.closing(nullptr); }
-    ~FirstFoldAlone() { placer_.closing(after_); }
-    FirstFoldAlone(const FirstFoldAlone&) = delete;
-    FirstFoldAlone& operator=(const FirstFoldAlone&) = delete;
-
-private:
-    Placer& placer_;
-    HemCloser* after_;
-};
-
-/// While it lives, what is in the way is no less with more of the part.
-class Growing {
-public:
-    explicit Growing(Placer& placer) : placer_(placer), alone_(placer) { placer_.keepPoints(false); }
-    ~Growing() { placer_.keepPoints(true); }
-    Growing(const Growing&) = delete;
-    Growing& operator=(const Growing&) = delete;
-
-private:
-    Placer& placer_;
-    FirstFoldAlone alone_;
-};
-
-/// While it lives, what is placed need not hold over the tolerances.
-class AsDrawn {
-public:
-    AsDrawn(Placer& placer, ToleranceCheck* after) : placer_(placer), after_(after) { placer_.demand(nullptr); }
-    ~AsDrawn() { placer_.demand(after_); }
-    AsDrawn(const AsDrawn&) = delete;
-    AsDrawn& operator=(const AsDrawn&) = delete;
-
-private:
-    Placer& placer_;
-    ToleranceCheck* after_;
 };
 
 /// Least share of the bend that must lie before enough clamped land.
 inline constexpr double kLeastClampedShare = 0.5;
+[[nodiscard]] bool enoughClamped(const StrokeScene& scene);
 
 }  // namespace tinwright

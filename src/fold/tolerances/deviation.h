@@ -16,7 +16,7 @@ enum class SeenFrom { kBed, kBars };
 /// Which bend is folded from which state, and whether the group is looked at before the stroke or after it.
 struct DeviationState {
     BendId bend;
-    int hold = 0;
+    Side hold = Side::kParent;
     BendMask formed = 0;  ///< with `bend` itself: after the stroke
 };
 

@@ -72,7 +72,7 @@ bool ToleranceTable::leavesTheNose(std::uint32_t record) const {
                        [&](const Vec2& p) { return p.x() < swing.centre().x() - swing.allowance_mm() + kFlat_mm; });
 }
 
-bool ToleranceTable::oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const {
+bool ToleranceTable::oneSheet(BendId a, Side hold_a, BendId b, Side hold_b, BendMask formed) const {
     const Part& part = table_.bodies().part();
     return (table_.bodies().path(heldPanel(part.bend(a), hold_a), heldPanel(part.bend(b), hold_b)) & formed) == 0;
 }

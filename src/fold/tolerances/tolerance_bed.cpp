@@ -18,7 +18,7 @@ std::optional<double> ToleranceTable::overBedLack_mm(std::uint32_t record) {
     if (leavesTheNose(record)) return 0;
     const Inflated& group = inflated(record, SeenFrom::kBed, true);
     if (formed > 1 && group.z_lo_mm < -kFlat_mm) return std::nullopt;
-    const Stroke& how = stroke(contact.bend);
+    const SwingBounds& how = swingBounds(contact.bend);
     double least_mm = 0;
     for (const Solid& solid : group.solids) {
         least_mm = std::min(least_mm, leastRising_mm(solid, how.motions.swing));

@@ -206,7 +206,8 @@ Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, co
         return holding;
     }
     std::vector<Micron> key{static_cast<Micron>(scene.formed), static_cast<Micron>(placed.leaf_face), placed.part_x_um};
-    for (const StrokeBend& bend : scene.bends) key.insert(key.end(), {static_cast<Micron>(bend.bend.value), bend.hold});
+    for (const StrokeBend& bend : scene.bends)
+        key.insert(key.end(), {static_cast<Micron>(bend.bend.value), static_cast<Micron>(bend.hold)});
     key.push_back(-1);
     for (const StandingBar& bar : placed.bars)
         key.insert(key.end(), {static_cast<Micron>(bar.bar.value), bar.at.lo, bar.at.hi});

@@ -28,7 +28,7 @@ double ToleranceTable::drawnGap_mm(std::size_t a, std::size_t b) {
 ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
     const GroupContact& a = table_.at(moving);
     const GroupContact& b = table_.at(held);
-    const Motion& motion = stroke(a.bend).motions.moving;
+    const Motion& motion = swingBounds(a.bend).motions.moving;
     const double reach_mm = most_mm(moving, Phase::kBefore) + most_mm(held, Phase::kBefore);
     const double shift_mm = toMm(shift_um);
     if (a.x_lo_mm + shift_mm > b.x_hi_mm + reach_mm || b.x_lo_mm > a.x_hi_mm + shift_mm + reach_mm) return {};
@@ -56,9 +56,9 @@ ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std
 }
 
 // The strip lies round the nose whatever the sheet; it may be thicker, and go on to a greater angle.
-ToleranceTable::MemberLack ToleranceTable::strip(BendId bend, int hold, std::uint32_t record, Micron shift_um) {
+ToleranceTable::MemberLack ToleranceTable::strip(BendId bend, Side hold, std::uint32_t record, Micron shift_um) {
     const GroupContact& contact = table_.at(record);
-    const BendMotions& motions = stroke(contact.bend).motions;
+    const BendMotions& motions = swingBounds(contact.bend).motions;
     const double cut_mm = box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()];
     const double reach_mm = box_.thickness_mm + cut_mm + most_mm(record, Phase::kBefore);
     if (contact.ring.least_mm - motions.moving.shiftBound_mm() > motions.swing.centre().y() + reach_mm) return {};
@@ -67,8 +67,8 @@ ToleranceTable::MemberLack ToleranceTable::strip(BendId bend, int hold, std::uin
     const Rigid pose = contact.moving ? Rigid(swungBy(motions, motions.swing.set_rad()) * contact.pose) : contact.pose;
     std::vector<Solid>& slices = strips_[{bend.index(), static_cast<std::size_t>(hold), one_sheet ? 0U : 1U}];
     if (slices.empty())
-        slices =
-            table_.slicesAt(bend, hold, Angle::radians(stroke(bend).motions.swing.set_rad()), one_sheet ? 0.0 : cut_mm);
+        slices = table_.slicesAt(bend, hold, Angle::radians(swingBounds(bend).motions.swing.set_rad()),
+                                 one_sheet ? 0.0 : cut_mm);
     const std::vector<Solid> own = ContactCache::shifted(slices, shift_um);
     MemberLack result;
     for (const PrismRings& rings : inflated(record, SeenFrom::kBars, !one_sheet).rings) {

@@ -17,7 +17,8 @@ constexpr int kCloseDepth = 8;                                 // so often a str
 }  // namespace
 
 // What rolls and what bends evenly: the strip by A' over S' where it was to be by A over S (NOTES.md has the bounds).
-ToleranceTable::Stroke::Stroke(const Machine& machine, const Bend& bend, double set_rad, const ToleranceBox& box)
+ToleranceTable::SwingBounds::SwingBounds(const Machine& machine, const Bend& bend, double set_rad,
+                                         const ToleranceBox& box)
     : motions(machine, bend.allowance_mm, std::min(set_rad + box.bend_angle.rad(), kLongestSwing_rad)) {
     const double swing_rad = motions.swing.set_rad();
     const double strip_mm = stripDeviation_mm(bend, machine.thickness_mm(), box);
@@ -28,7 +29,7 @@ ToleranceTable::Stroke::Stroke(const Machine& machine, const Bend& bend, double 
 }
 
 ToleranceTable::ToleranceTable(ContactCache& table, const ToleranceBox& box)
-    : table_(table), box_(box), strokes_(table.bodies().part().bends.size()) {
+    : table_(table), box_(box), swings_(table.bodies().part().bends.size()) {
     for (const Convex2& piece : table.machine().bodies()[table.machine().bed()].section) {
         for (const Vec2& corner : piece.points())
             bed_back_mm_ = std::max(bed_back_mm_, corner.x() + 2 * box.thickness_mm);
@@ -45,11 +46,11 @@ ToleranceTable::Kept& ToleranceTable::kept(std::uint32_t record) {
     return *slot;
 }
 
-const ToleranceTable::Stroke& ToleranceTable::stroke(BendId bend) {
-    auto& slot = strokes_[bend.index()];
+const ToleranceTable::SwingBounds& ToleranceTable::swingBounds(BendId bend) {
+    auto& slot = swings_[bend.index()];
     if (!slot)
-        slot =
-            std::make_unique<Stroke>(table_.machine(), table_.bodies().part().bend(bend), table_.set_rad(bend), box_);
+        slot = std::make_unique<SwingBounds>(table_.machine(), table_.bodies().part().bend(bend), table_.set_rad(bend),
+                                             box_);
     return *slot;
 }
 
@@ -85,7 +86,7 @@ double ToleranceTable::most_mm(std::uint32_t record, Phase phase) {
                 most = std::max(most, how.most_mm(pose * Vec3(corner.x(), corner.y(), z)));
         }
     }
-    if (contact.moving && !after) most += std::sqrt(2.0) * stroke(contact.bend).flat_motion_mm;
+    if (contact.moving && !after) most += std::sqrt(2.0) * swingBounds(contact.bend).flat_motion_mm;
     return most;
 }
 
@@ -113,7 +114,7 @@ ToleranceTable::Inflated& ToleranceTable::inflated(std::uint32_t record, SeenFro
     auto& slot = kept(record).inflated[from == SeenFrom::kBars ? 1 : 0][cut ? 1 : 0];
     if (slot) return *slot;
     const GroupContact& contact = table_.at(record);
-    const Stroke& by_stroke = stroke(contact.bend);
+    const SwingBounds& by_stroke = swingBounds(contact.bend);
     const Swelling how{from, cut, contact.moving ? by_stroke.motion_mm : 0.0,
                        contact.moving ? by_stroke.flat_motion_mm : 0.0};
     auto made = std::make_unique<Inflated>();
@@ -123,7 +124,7 @@ ToleranceTable::Inflated& ToleranceTable::inflated(std::uint32_t record, SeenFro
         made->solids.emplace_back(one, contact.pose);
         for (const Vec3& corner : made->solids.back().corners()) made->z_lo_mm = std::min(made->z_lo_mm, corner.z());
     }
-    const BendMotions& motions = stroke(contact.bend).motions;
+    const BendMotions& motions = swingBounds(contact.bend).motions;
     for (const Solid& solid : made->solids)
         made->seen.emplace_back(solid, contact.moving ? motions.moving : motions.held);
     return *(slot = std::move(made));
@@ -131,7 +132,7 @@ ToleranceTable::Inflated& ToleranceTable::inflated(std::uint32_t record, SeenFro
 
 ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t body) {
     const GroupContact& contact = table_.at(record);
-    const Stroke& how = stroke(contact.bend);
+    const SwingBounds& how = swingBounds(contact.bend);
     const Body& tool = table_.machine().bodies()[body];
     const Motion* motion = contact.moving ? &how.motions.moving : &how.motions.held;
     switch (tool.kind) {
@@ -246,12 +247,12 @@ double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval 
     return over_bed ? std::min(*over_bed, lack_mm) : lack_mm;
 }
 
-bool ToleranceTable::familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face) {
+bool ToleranceTable::familyFits(BendId bend, Side hold, std::size_t family, std::size_t leaf_face) {
     const BarFamily& bars = table_.machine().families()[family];
     const auto [entry, is_new] =
         fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
     if (!is_new) return entry->second;
-    const Stroke& how = stroke(bend);
+    const SwingBounds& how = swingBounds(bend);
     const std::vector<Solid> slices = table_.slicesAt(bend, hold, Angle::radians(how.motions.swing.set_rad()), 0);
     std::vector<std::size_t> parts{bars.high};
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
@@ -273,7 +274,7 @@ bool ToleranceTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
     if (machine.beam() < 0) return true;
     const auto beam = static_cast<std::size_t>(machine.beam());
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
-    const Stroke& how = stroke(bend);
+    const SwingBounds& how = swingBounds(bend);
     if (is_new)
         entry->second = machine.leafClears(machine.leaf(leaf_face), beam, how.motions.standing_from_leaf, how.leaf_mm);
     return entry->second;

@@ -19,8 +19,8 @@ public:
     ToleranceTable(ContactCache& table, const ToleranceBox& box);
 
     /// What the stroke of a bend may be.
-    struct Stroke {
-        Stroke(const Machine& machine, const Bend& bend, double set_rad, const ToleranceBox& box);
+    struct SwingBounds {
+        SwingBounds(const Machine& machine, const Bend& bend, double set_rad, const ToleranceBox& box);
         BendMotions motions;  ///< as far as it may swing
         double motion_mm;     ///< what it may be off by before turning; Swelling
         double flat_motion_mm;
@@ -44,9 +44,9 @@ public:
     /// Of a moving and a held group; `shift_um` takes the moving one's bend frame to the held one's.
     const MemberLack& pair(std::uint32_t moving, std::uint32_t held, Micron shift_um);
     /// Of a bend's own strip, at the end of the stroke, and a group that it does not join.
-    MemberLack strip(BendId bend, int hold, std::uint32_t record, Micron shift_um);
+    MemberLack strip(BendId bend, Side hold, std::uint32_t record, Micron shift_um);
     /// ContactCache::familyFits and leafClearsBeam.
-    bool familyFits(BendId bend, int hold, std::size_t family, std::size_t leaf_face);
+    bool familyFits(BendId bend, Side hold, std::size_t family, std::size_t leaf_face);
     bool leafClearsBeam(BendId bend, std::size_t leaf_face);
 
     /// The solids of a record as they may lie in a phase.
@@ -62,7 +62,7 @@ public:
     [[nodiscard]] double most_mm(std::uint32_t record, Phase phase);
     /// True when the way between the held panels of two bends has no formed bend, so that their lines agree in every
     /// part.
-    [[nodiscard]] bool oneSheet(BendId a, int hold_a, BendId b, int hold_b, BendMask formed) const;
+    [[nodiscard]] bool oneSheet(BendId a, Side hold_a, BendId b, Side hold_b, BendMask formed) const;
 
 private:
     struct Inflated {
@@ -93,7 +93,7 @@ private:
         double y_hi_mm;
     };
     [[nodiscard]] Bounds boundsOf(std::uint32_t record, Phase phase) const;
-    const Stroke& stroke(BendId bend);
+    const SwingBounds& swingBounds(BendId bend);
     const Deviation& deviation(std::uint32_t record, Phase phase);
     Inflated& inflated(std::uint32_t record, SeenFrom from, bool cut);
     const std::vector<SeenSolid>& seenBy(std::uint32_t record, const View& view, std::size_t body);
@@ -119,7 +119,7 @@ private:
     ContactCache& table_;
     ToleranceBox box_;
     double bed_back_mm_ = 0;
-    std::vector<std::unique_ptr<Stroke>> strokes_;  // by bend
+    std::vector<std::unique_ptr<SwingBounds>> swings_;  // by bend
     std::vector<std::unique_ptr<Kept>> records_;
     struct PairKey {
         std::uint32_t moving;

@@ -63,11 +63,11 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
     });
 }
 
-std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop,
+std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                    const BrakeInSetup& brake) {
-    const Part folded = withFirstFolds(part, shop, brake);
+    const Part& folded = part.part();
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
-        addHemsOnBrake(folded, shop, brake, all);
+        addHemsOnBrake(part, shop, brake, all);
         if (brake->isPress()) {
             addPressBrake(folded, material, shop, brake, all);
         } else {
@@ -78,16 +78,15 @@ std::vector<Finding> brakeFindings(const Part& part, const Material* material, c
     return findings;
 }
 
-std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                   const BrakeInSetup& brake, const FoldStep& step) {
-    return foldFindings(part, material, shop, brake, step, allFormed(part) & ~maskOf(step.bends));
+    return foldFindings(part, material, shop, brake, step, allFormed(part.part()) & ~maskOf(step.bends));
 }
 
-std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                   const BrakeInSetup& brake, const FoldStep& step, BendMask formed) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
-        const Part folded = withFirstFolds(part, shop, brake);
-        const FoldAsked asked{folded, material, shop, brake, step, formed};
+        const FoldAsked asked{part.part(), material, shop, brake, step, formed};
         if (brake->isPress()) {
             addStrokeForce(asked, all);
             addInHands(asked, all);

@@ -17,8 +17,9 @@ void addLeastRadii(const Part& part, const Material* material, std::vector<Findi
 void addSpringback(const Part& part, const Material* material, std::vector<Finding>& findings);
 void addHemReturns(const Part& part, std::vector<Finding>& findings);
 
-/// What follows is of parts as their brake folds them (withFirstFolds).
-void addHemsOnBrake(const Part& folded, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
+/// What follows is of parts as their brake folds them.
+void addHemsOnBrake(const PartOnBrake& part, const Shop& shop, const BrakeInSetup& brake,
+                    std::vector<Finding>& findings);
 
 void addRating(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,

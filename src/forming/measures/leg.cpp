@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include <tinwright/part/model/bend_frame.h>
+
 namespace tinwright::forming {
 
 namespace {
@@ -77,7 +79,7 @@ Leg legOf(const Part& part, BendId id, Side side) {
     const Bend& bend = part.bend(id);
     const double sign = side == Side::kChild ? 1 : -1;
     Leg leg;
-    leg.panel = side == Side::kChild ? bend.child : bend.parent;
+    leg.panel = panelAt(bend, side);
     leg.strip_mm = 0.5 * bend.allowance_mm;
     leg.origin = bend.origin;
     leg.y_axis = sign * bend.toward_child;

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include <tinwright/base/stroke.h>
 #include <tinwright/geometry/box.h>
 #include <tinwright/part/model/part.h>
 
@@ -37,7 +38,6 @@ struct Leg {
     [[nodiscard]] Vec2 toBlank(const Vec2& point) const { return origin + point.x() * x_axis + point.y() * y_axis; }
 };
 
-enum class Side { kParent, kChild };
 [[nodiscard]] Leg legOf(const Part& part, BendId bend, Side side);
 
 }  // namespace tinwright::forming

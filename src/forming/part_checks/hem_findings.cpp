@@ -40,7 +40,9 @@ void addHemReturns(const Part& part, std::vector<Finding>& findings) {
     }
 }
 
-void addHemsOnBrake(const Part& folded, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+void addHemsOnBrake(const PartOnBrake& part, const Shop& shop, const BrakeInSetup& brake,
+                    std::vector<Finding>& findings) {
+    const Part& folded = part.part();
     for (std::size_t i = 0; i < folded.bends.size(); ++i) {
         const BendId id = idAt<BendId>(i);
         const std::string why = folded.bends[i].hem ? whyNoHem(folded, shop, brake, id) : std::string();

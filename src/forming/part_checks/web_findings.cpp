@@ -6,6 +6,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 
+#include "measures/flat_depth.h"
 #include "rules/wording.h"
 #include "webs/web_trouble.h"
 
@@ -40,7 +41,7 @@ Way wayOf(const Part& part, const std::optional<Strength>& strength, const WebTo
     const HeldLoad clamp{part.bend(bend).inside_radius_mm, tools.land_mm, hardening, part.thickness_mm};
     Way way{.bend = bend,
             .swung = legOf(part, bend, swung),
-            .held = legOf(part, bend, swung == Side::kChild ? Side::kParent : Side::kChild),
+            .held = legOf(part, bend, opposite(swung)),
             .when_swung = {},
             .when_held = {},
             .swing_again = {},
@@ -166,11 +167,9 @@ void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings) {
         if (face.name == asked.step.leaf_face) tools.leaf_mm = asked.brake.setback_mm() + face.reach_mm;
     }
     for (const BendId bend : asked.step.bends) {
-        const PanelId parent = asked.part.bend(bend).parent;
-        const bool holds_parent =
-            std::find(asked.step.held.begin(), asked.step.held.end(), parent) != asked.step.held.end();
-        const Way way = wayOf(asked.part, strength, tools, bend, holds_parent ? Side::kChild : Side::kParent);
-        const Way other = wayOf(asked.part, strength, tools, bend, holds_parent ? Side::kParent : Side::kChild);
+        const Side held = heldSide(asked, bend);
+        const Way way = wayOf(asked.part, strength, tools, bend, opposite(held));
+        const Way other = wayOf(asked.part, strength, tools, bend, held);
         if (way.badness() < kBad || other.badness() >= kBad) continue;  // said for the brake, or nothing to say
         std::vector<Finding> found;
         addWay(asked.part, way, strength, tools, found);

@@ -21,7 +21,7 @@ double reach_mm(const FoldAsked& asked, bool in_front) {
     for (const BendId bend : asked.step.bends) {
         const Side held = heldSide(asked, bend);
         reach = std::max(reach, 0.5 * asked.part.bend(bend).allowance_mm +
-                                    flatDepth_mm(asked, bend, in_front ? otherSide(held) : held));
+                                    flatDepth_mm(asked, bend, in_front ? opposite(held) : held));
     }
     return reach;
 }

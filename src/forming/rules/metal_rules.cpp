@@ -165,7 +165,7 @@ constexpr std::array kMetalRules{
          "Limit analysis (yield-line method); flow stress as the mean of yield and tensile strength: common practice",
          "Move or narrow the window, widen the webs, bridge it with tabs, cut it after folding, or hold that side "
          "under the bars; on a press brake also a narrower V."},
-    Rule{"web.hold", "Hold the side with the window",
+    Rule{"web.hold", "Side the side with the window",
          "Swung by the leaf this side would fold or bow at the window, held under the bars it does not.",
          "as web.folds and web.land, for both ways of making the bend", "as web.folds",
          "Choose the order that holds it."},

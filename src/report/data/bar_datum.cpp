@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/part/model/bend_frame.h>
 #include <tinwright/report/data/bar_datum.h>
 
 #include <algorithm>
@@ -27,8 +28,6 @@ struct FoldAxis {
     [[nodiscard]] double at(const Vec3& point) const { return (point - origin).dot(x) - left_mm; }
 };
 
-PanelId heldSide(const Bend& bend, Hold hold) { return hold == Hold::kParent ? bend.parent : bend.child; }
-
 bool isHeld(const FoldStep& step, PanelId panel) {
     return std::find(step.held.begin(), step.held.end(), panel) != step.held.end();
 }
@@ -50,12 +49,10 @@ double leastStrip(const Part& part, const std::vector<Rigid>& poses, const FoldS
 
 FoldAxis foldAxis(const Part& part, const std::vector<Rigid>& poses, const FoldStep& step) {
     const Bend& bend = part.bend(step.bends.front());
-    const Rigid& base_from_held = poses[heldSide(bend, step.hold).index()];
-    const Vec3 y = onSheet(step.hold == Hold::kParent ? Vec2(-bend.toward_child) : bend.toward_child);
-    const Vec3 z = bend.up ? Vec3(Vec3::UnitZ()) : Vec3(-Vec3::UnitZ());
+    const Rigid& base_from_held = poses[heldPanel(bend, step.hold).index()];
     FoldAxis axis;
     axis.origin = base_from_held * onSheet(bend.origin);
-    axis.x = base_from_held.linear() * y.cross(z);
+    axis.x = base_from_held.linear() * foldAxes(bend, step.hold).row(0).transpose();
     axis.left_mm = leastStrip(part, poses, step, axis);
     return axis;
 }
@@ -92,7 +89,7 @@ std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, doubl
     TINWRIGHT_REQUIRE(!step.bends.empty(), "a fold forms at least one bend");
     const std::vector<Rigid> poses = baseFromPanels(part, formed_before, nose_radius_mm);
     const FoldAxis axis = foldAxis(part, poses, step);
-    const Rigid& held = poses[heldSide(part.bend(step.bends.front()), step.hold).index()];
+    const Rigid& held = poses[heldPanel(part.bend(step.bends.front()), step.hold).index()];
     std::optional<Candidate> best;
     for (const NamedEdge& edge : part.edges) {
         const Rigid& pose = poses[edge.panel.index()];

@@ -13,11 +13,12 @@ namespace {
 
 void addBrakeFindings(const PlanReport& report, BrakeReport& brake, const Material* material) {
     const BrakeInSetup& machine = brake.result.brake;
-    brake.findings = brakeFindings(report.part, material, report.shop, machine);
+    const PartOnBrake folded = partOnBrake(report.part, report.shop, machine);
+    brake.findings = brakeFindings(folded, material, report.shop, machine);
     if (brake.result.plans.empty()) return;
     BendMask formed = report.formed;
     for (const FoldStep& step : brake.result.plans.front().folds) {
-        brake.fold_findings.push_back(foldFindings(report.part, material, report.shop, machine, step, formed));
+        brake.fold_findings.push_back(foldFindings(folded, material, report.shop, machine, step, formed));
         formed |= maskOf(step.bends);
     }
 }

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/part/model/bend_frame.h>
 
 #include "paper/paper_view.h"
 #include "words/words.h"
@@ -42,7 +43,7 @@ void addEdge(BendMark& mark, const Part& part, const FoldStep& step) {
 void addSight(BendMark& mark, const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
     const Bend& bend = part.bend(mark.bend);
     // Under the nose: one nose radius from the held side's tangent line into the strip (src/fold/NOTES.md, Frames).
-    const Vec2 out = parentHeld(step, bend) ? bend.toward_child : Vec2(-bend.toward_child);
+    const Vec2 out = towards(bend, parentHeld(step, bend) ? Side::kChild : Side::kParent);
     const Vec2 shift = (brake.inside_radius_mm() - 0.5 * bend.allowance_mm) * out;
     mark.has_sight = true;
     mark.sight_from = mark.from + shift;

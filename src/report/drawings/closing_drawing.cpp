@@ -189,8 +189,9 @@ private:
 
 }  // namespace
 
-Drawing closingDrawing(const Part& folded, const BrakeInSetup& brake, const FoldStep& step, const std::string& title) {
-    return ClosingPainter(folded, brake, step, title).run();
+Drawing closingDrawing(const PartOnBrake& folded, const BrakeInSetup& brake, const FoldStep& step,
+                       const std::string& title) {
+    return ClosingPainter(folded.part(), brake, step, title).run();
 }
 
 }  // namespace tinwright::report

@@ -4,6 +4,7 @@
 #include <string>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
 
@@ -11,9 +12,9 @@
 
 namespace tinwright::report {
 
-/// Cross-section of hems between the tools that close them, closed, and dashed as the first fold left them. `folded`:
-/// withFirstFolds(). Precondition: the step has a closing.
-[[nodiscard]] Drawing closingDrawing(const Part& folded, const BrakeInSetup& brake, const FoldStep& step,
+/// Cross-section of hems between the tools that close them, closed, and dashed as the first fold left them.
+/// Precondition: the step has a closing.
+[[nodiscard]] Drawing closingDrawing(const PartOnBrake& folded, const BrakeInSetup& brake, const FoldStep& step,
                                      const std::string& title);
 
 }  // namespace tinwright::report

@@ -38,9 +38,10 @@ public:
     PlanScene(const PlanReport& report, const BrakeReport& brake_report)
         : report_(report),
           brake_(brake_report.result.brake),
-          part_(withFirstFolds(report.part, report.shop, brake_)),
+          folded_(partOnBrake(report.part, report.shop, brake_)),
+          part_(folded_.part()),
           plan_(brake_report.result.plans.front()),
-          shapes_(part_),
+          shapes_(folded_),
           tools_(brake_),
           part_nodes_(shapes_, brake_),
           writer_(printable(report.part.name)) {}
@@ -148,7 +149,8 @@ private:
 
     const PlanReport& report_;
     const BrakeInSetup& brake_;
-    const Part part_;
+    const PartOnBrake folded_;
+    const Part& part_;
     const Plan& plan_;
     PartShapes shapes_;
     ToolShapes tools_;

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/part/model/bend_frame.h>
 #include <tinwright/report/json/constraints_json.h>
 
 #include <bit>
@@ -15,10 +16,10 @@ using report::Json;
 
 Json strokesJson(const Part& part, const ConstraintProblem& problem) {
     Json list = Json::array();
-    for (const ConstraintProblem::Stroke& stroke : problem.strokes) {
+    for (const Stroke& stroke : problem.strokes) {
         const std::vector<std::string> bends = bendNames(part, stroke.bends);
         const Bend& first = part.bends[static_cast<std::size_t>(std::countr_zero(stroke.bends))];
-        list.push_back({{"bends", bends}, {"held", part.panel(stroke.hold == 0 ? first.parent : first.child).name}});
+        list.push_back({{"bends", bends}, {"held", part.panel(heldPanel(first, stroke.hold)).name}});
     }
     return list;
 }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <tinwright/part/model/bend_frame.h>
 #include <tinwright/report/json/plan_json.h>
 
 #include <cmath>
@@ -202,7 +203,7 @@ Json reasons(const Part& part, const std::vector<Reason>& reasons) {
         Json held = nullptr;
         if (!reason.bends.empty()) {
             const Bend& bend = part.bend(reason.bends.front());
-            held = part.panel(reason.hold == Hold::kParent ? bend.parent : bend.child).name;
+            held = part.panel(heldPanel(bend, reason.hold)).name;
         }
         list.push_back({{"formed", bendNames(part, reason.formed)},
                         {"flat", reason.flat ? Json(bendNames(part, *reason.flat)) : Json(nullptr)},

@@ -87,7 +87,7 @@ const char* drawingStyle() {
 Drawing::Drawing(std::string title, double width_mm, double height_mm)
     : title_(std::move(title)), size_(width_mm, height_mm), clip_{Vec2::Zero(), Vec2(width_mm, height_mm)} {}
 
-void Drawing::keep(const Vec2& from, const Vec2& to) { strokes_.push_back({from, to}); }
+void Drawing::keep(const Vec2& from, const Vec2& to) { lines_.push_back({from, to}); }
 
 void Drawing::strokes(const std::vector<Vec2>& points, bool closed, Pen pen, const std::string& attributes) {
     if (pen == Pen::kNone) return;
@@ -192,7 +192,7 @@ void Drawing::cutEmptyPaper() {
         least = std::min(least, y);
         most = std::max(most, y);
     };
-    for (const Stroke& stroke : strokes_) {
+    for (const Line& stroke : lines_) {
         see(stroke.from.y());
         see(stroke.to.y());
     }

@@ -91,7 +91,7 @@ public:
 
 private:
     friend class LabelPlacing;
-    struct Stroke {
+    struct Line {
         Vec2 from;
         Vec2 to;
     };
@@ -107,7 +107,7 @@ private:
     Box clip_;
     std::string attributes_;
     std::string body_;
-    std::vector<Stroke> strokes_;  ///< what labels keep clear of
+    std::vector<Line> lines_;  ///< what labels keep clear of
     std::vector<LabelWish> wishes_;
     std::vector<PlacedLabel> labels_;
 };

@@ -31,7 +31,7 @@ bool crosses(const Vec2& from, const Vec2& to, const Box& box) { return !clipped
 }  // namespace
 
 LabelPlacing::LabelPlacing(Drawing& drawing) : drawing_(drawing), ink_(drawing.size()) {
-    for (const Drawing::Stroke& stroke : drawing.strokes_) ink_.add(stroke.from, stroke.to);
+    for (const Drawing::Line& stroke : drawing.lines_) ink_.add(stroke.from, stroke.to);
     ink_.sum();
 }
 
@@ -44,7 +44,7 @@ void LabelPlacing::run() {
 bool LabelPlacing::allowed(const Box& box, const Vec2& at) const {
     if (!Box{Vec2::Zero(), drawing_.size_}.holds(box)) return false;
     const Box apart{box.least - Vec2::Constant(kApart_mm), box.most + Vec2::Constant(kApart_mm)};
-    const auto crossed = [&](const Drawing::Stroke& leader) { return crosses(leader.from, leader.to, box); };
+    const auto crossed = [&](const Drawing::Line& leader) { return crosses(leader.from, leader.to, box); };
     if (std::any_of(leaders_.begin(), leaders_.end(), crossed)) return false;
     const Vec2 end = nearestIn(box, at);
     const bool has_leader = (end - at).norm() > kNeedsLeader_mm;

@@ -31,7 +31,7 @@ private:
 
     Drawing& drawing_;
     InkMap ink_;
-    std::vector<Drawing::Stroke> leaders_;
+    std::vector<Drawing::Line> leaders_;
 };
 
 }  // namespace tinwright::report

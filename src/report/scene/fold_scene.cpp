@@ -6,6 +6,7 @@
 #include <limits>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/part/model/bend_frame.h>
 
 #include "scene/strip_slabs.h"
 
@@ -13,22 +14,6 @@ namespace tinwright::report {
 namespace {
 
 Vec3 lift(const Vec2& point, double z = 0) { return {point.x(), point.y(), z}; }
-
-/// The frame of a fold from the blank (src/fold/NOTES.md, Frames): the held side's tangent line under the nose, or the
-/// middle of the strip under the punch's tip.
-Rigid foldFromBlank(const Bend& bend, Hold hold, double thickness_mm, const BrakeInSetup& brake) {
-    const Vec2 back = hold == Hold::kParent ? Vec2(-bend.toward_child) : bend.toward_child;
-    const Vec3 y = lift(back);
-    const Vec3 z = bend.up ? Vec3(0, 0, 1) : Vec3(0, 0, -1);
-    Rigid pose = Rigid::Identity();
-    pose.linear().row(0) = y.cross(z).transpose();
-    pose.linear().row(1) = y.transpose();
-    pose.linear().row(2) = z.transpose();
-    const double from_middle = brake->isPress() ? 0.0 : 0.5 * bend.allowance_mm;
-    const Vec3 under_nose = lift(bend.origin + from_middle * back, bend.up ? 0 : thickness_mm);
-    pose.translation() = Vec3(0, brake->isPress() ? 0.0 : brake.inside_radius_mm(), 0) - pose.linear() * under_nose;
-    return pose;
-}
 
 Slab prism(const Polygon& ring, double thickness_mm, const Rigid& pose) {
     Slab slab;
@@ -91,7 +76,7 @@ std::vector<Slab> extruded(const std::vector<Polygon>& sections, const Vec2& by,
     return slabs;
 }
 
-PartShapes::PartShapes(const Part& whole) : part(whole) {
+PartShapes::PartShapes(const PartOnBrake& folded) : on_brake(folded), part(folded.part()) {
     for (const Panel& panel : part.panels)
         panel_pieces.push_back(panel.region.outline.empty() ? std::vector<Polygon>{} : convexPieces(panel.region));
 }
@@ -149,15 +134,16 @@ void FoldScene::findSides() {
         moving_[bend.child.index()] = moving_[bend.parent.index()] != isNew(idAt<BendId>(i));
     }
     const Bend& first = part().bend(fold_.bends.front());
-    const PanelId held = fold_.hold == Hold::kParent ? first.parent : first.child;
+    const PanelId held = heldPanel(first, fold_.hold);
     if (moving_[held.index()]) moving_.flip();
 }
 
 void FoldScene::findFrame() {
     const Bend& first = part().bend(fold_.bends.front());
-    const PanelId held = fold_.hold == Hold::kParent ? first.parent : first.child;
+    const PanelId held = heldPanel(first, fold_.hold);
     poses_ = baseFromPanels(part(), fold_.formed, brake_.inside_radius_mm());
-    Rigid fold_from_base = foldFromBlank(first, fold_.hold, thickness_mm(), brake_) * poses_[held.index()].inverse();
+    Rigid fold_from_base = foldFromBlank(first, fold_.hold, thickness_mm(), brake_.stripBack_mm(first.allowance_mm)) *
+                           poses_[held.index()].inverse();
     double least = std::numeric_limits<double>::infinity();
     double most = -least;
     for (const BendId id : fold_.bends) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/fold/kernel/vee_bearing.h>
 #include <tinwright/part/model/part.h>
@@ -27,8 +28,9 @@ struct Slab {
 
 /// The flat geometry of a part that every drawing starts from, worked out once.
 struct PartShapes {
-    explicit PartShapes(const Part& part);
-    const Part& part;
+    explicit PartShapes(const PartOnBrake& folded);
+    const PartOnBrake& on_brake;
+    const Part& part;                                ///< of it
     std::vector<std::vector<Polygon>> panel_pieces;  ///< convex, by panel
 };
 
@@ -55,7 +57,7 @@ private:
 struct FoldCase {
     BendMask formed = 0;  ///< before it
     std::vector<BendId> bends;
-    Hold hold = Hold::kParent;  ///< of bends[0]
+    Side hold = Side::kParent;  ///< of bends[0]
     Angle set_angle;            ///< the swing's end
 };
 

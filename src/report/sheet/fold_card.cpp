@@ -109,7 +109,7 @@ std::string closingCard(const SheetWork& work, const FoldStep& step, const FoldW
                         const std::string& file) {
     const std::string title = wrap("h3", tickBox() + xmlText("Then close " + strokeName(work.part(), step.bends)));
     const std::string picture =
-        work.keep(file + "closing", closingDrawing(work.shapes.part, work.brake, step, name + ", closing"));
+        work.keep(file + "closing", closingDrawing(work.shapes.on_brake, work.brake, step, name + ", closing"));
     return wrap("div", title + wrap("div", picture + wrap("div", element("p", words.closing + "."), "beside"), "pics"),
                 "card");
 }

@@ -121,7 +121,7 @@ BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
         body += wrap("div", element("h3", "Before you start") + list(report.warnings), "keep warn");
     body += splitSection(report, extras, sheet.drawings);
     for (const BrakeReport& brake : report.brakes) {
-        const Part folded = withFirstFolds(report.part, report.shop, brake.result.brake);
+        const PartOnBrake folded = partOnBrake(report.part, report.shop, brake.result.brake);
         const PartShapes shapes(folded);
         const ToolShapes tools(brake.result.brake);
         const std::string prefix = report.brakes.size() > 1 ? brake.result.brake->name + "-" : "";

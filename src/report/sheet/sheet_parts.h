@@ -22,7 +22,7 @@ struct SheetWork {
     const PlanReport& report;
     const BrakeReport& brake_report;
     const BrakeInSetup& brake;
-    const PartShapes& shapes;  ///< of withFirstFolds(part, shop, brake)
+    const PartShapes& shapes;  ///< of the part on this brake
     const ToolShapes& tools;
     const SheetExtras& extras;
     std::string file_prefix;  ///< of the drawings' names

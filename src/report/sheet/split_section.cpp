@@ -15,10 +15,10 @@ namespace {
 /// One of the two brakes, with its drawings of the part.
 struct OnBrake {
     OnBrake(const PlanReport& report, std::size_t brake)
-        : folded(withFirstFolds(report.part, report.shop, report.split->setupOf(brake))),
+        : folded(partOnBrake(report.part, report.shop, report.split->setupOf(brake))),
           shapes(folded),
           tools(report.split->setupOf(brake)) {}
-    const Part folded;
+    const PartOnBrake folded;
     PartShapes shapes;
     ToolShapes tools;
     BrakeReport nothing_more{};  // of its own folds nothing is known but what the plan says

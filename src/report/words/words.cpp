@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/part/model/bend_frame.h>
 
 namespace tinwright::report {
 namespace {
@@ -93,13 +94,11 @@ std::string bodyName(const BrakeInSetup& brake, const std::string& body) {
     return (tool && brake->rowOf(*tool) == ToolRow::kLower ? "die " : "punch ") + id;
 }
 
-std::string heldName(const Part& part, BendId bend, Hold hold) {
+std::string heldName(const Part& part, BendId bend, Side hold) {
     const Bend& line = part.bend(bend);
-    return part.panel(hold == Hold::kParent ? line.parent : line.child).name;
+    return part.panel(heldPanel(line, hold)).name;
 }
 
-std::string swungName(const Part& part, BendId bend, Hold hold) {
-    return heldName(part, bend, hold == Hold::kParent ? Hold::kChild : Hold::kParent);
-}
+std::string swungName(const Part& part, BendId bend, Side hold) { return heldName(part, bend, opposite(hold)); }
 
 }  // namespace tinwright::report

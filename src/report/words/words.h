@@ -40,7 +40,7 @@ namespace tinwright::report {
 [[nodiscard]] std::string bodyName(const BrakeInSetup& brake, const std::string& body);
 /// The panel of a bend that lies under the bar, and the one that the leaf swings; of a press brake at the back and in
 /// front.
-[[nodiscard]] std::string heldName(const Part& part, BendId bend, Hold hold);
-[[nodiscard]] std::string swungName(const Part& part, BendId bend, Hold hold);
+[[nodiscard]] std::string heldName(const Part& part, BendId bend, Side hold);
+[[nodiscard]] std::string swungName(const Part& part, BendId bend, Side hold);
 
 }  // namespace tinwright::report

@@ -37,7 +37,7 @@ void addForcedOrders(ShopOracle& oracle, BendMask formed, const std::vector<Orde
     std::vector<std::vector<BendMask>> known;
     for (const Order& order : orders) {
         std::vector<BendMask>& steps = known.emplace_back();
-        for (const OrderStep& step : order.steps) steps.push_back(step.move.bends);
+        for (const OrderStep& step : order.steps) steps.push_back(step.stroke.bends);
     }
     const Precedences found = forcedPrecedences(oracle, formed, known, PrecedenceOptions{});
     result.forced_all_known = found.all_pairs;

@@ -2,6 +2,7 @@
 #include <tinwright/sequence/plan/planner.h>
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 #include <tuple>
 
@@ -46,12 +47,7 @@ const char* const kHoldingModel =
     "a fold that is not shown to may hold all the same";
 
 FoldStep stepOf(ShopOracle& oracle, const OrderStep& step) {
-    FoldStep fold =
-        oracle.engine().describe(step.formed, oracle.strokeOf(step.move), oracle.made(step.move, step.cost.after));
-    const Handling how = oracle.handling(step.formed, step.before, step.move);
-    fold.turn_deg = how.turn_deg;
-    fold.flip = how.flip;
-    return fold;
+    return oracle.describe(step.stroke, step.before, step.cost.after);
 }
 
 Plan planOf(ShopOracle& oracle, const Order& order, int rank) {
@@ -68,9 +64,9 @@ Plan planOf(ShopOracle& oracle, const Order& order, int rank) {
 // In the state where everything got stuck: what blocks each bend that is left, with either side held.
 std::vector<Reason> reasonsAt(ShopOracle& oracle, BendMask formed) {
     std::vector<Reason> reasons;
-    for (const FoldMove& move : oracle.moves(formed)) {
-        const Stroke stroke = oracle.strokeOf(move);
-        if (move.answer == FoldAnswer::kPossible || stroke.bends.size() > 1) continue;
+    for (const CandidateStroke& candidate : oracle.candidates(formed)) {
+        const Stroke stroke = candidate;
+        if (candidate.answer == StrokeAnswer::kPossible || !std::has_single_bit(stroke.bends)) continue;
         for (Reason& reason : oracle.engine().explain(formed, stroke)) reasons.push_back(std::move(reason));
     }
     // What no order can help is said first.
@@ -128,7 +124,7 @@ SearchWork workOf(const SearchResult& found, ShopOracle& oracle) {
             folds.checks,      folds.records,  folds.pairs};
 }
 
-void addNotes(BrakeResult& result, const SearchResult& found, const ShopOracle& oracle) {
+void addNotes(BrakeResult& result, const SearchResult& found, ShopOracle& oracle) {
     if (found.out_of_time) result.notes.push_back("the time limit ended the search: another run may differ");
     if (found.out_of_memory) result.notes.push_back("the memory limit ended the search");
     if (found.end == SearchEnd::kFound && !found.proven_best && !found.orders.empty())
@@ -137,7 +133,7 @@ void addNotes(BrakeResult& result, const SearchResult& found, const ShopOracle& 
         result.notes.push_back("a limit was reached before it was known whether an order works");
     if (found.end == SearchEnd::kUndecidedFolds)
         result.notes.push_back("some folds are neither proven clear nor proven to hit");
-    if (!oracle.allStrokesListed())
+    if (!oracle.answers().allListed())
         result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
 }
 
@@ -185,7 +181,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
 
     BrakeResult result;
     result.brake = brake;
-    result.verdict = verdictOf(found, oracle.allStrokesListed());
+    result.verdict = verdictOf(found, oracle.answers().allListed());
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
     result.model = brake->isPress() ? kPressModel : kModel;
@@ -234,24 +230,24 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
         const BendMask mask = maskOf(bends);
         TriedStep tried;
         tried.bends = bends;
-        const FoldMove* best = nullptr;
+        const CandidateStroke* best = nullptr;
         StepCost least;
-        for (const FoldMove& move : oracle.moves(formed)) {
-            if (move.bends != mask) continue;
-            tried.undecided = tried.undecided || move.answer == FoldAnswer::kUndecided;
-            if (move.answer != FoldAnswer::kPossible) continue;
-            const StepCost cost = oracle.cost(formed, machine_state, move);
+        for (const CandidateStroke& candidate : oracle.candidates(formed)) {
+            if (candidate.bends != mask) continue;
+            tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
+            if (candidate.answer != StrokeAnswer::kPossible) continue;
+            const StepCost cost = oracle.cost(formed, machine_state, candidate);
             if (best == nullptr || std::tuple(cost.tight, cost.time_ms, cost.pieces) <
                                        std::tuple(least.tight, least.time_ms, least.pieces)) {
-                best = &move;
+                best = &candidate;
                 least = cost;
             }
         }
         if (best == nullptr) {
-            for (int hold = 0; hold < 2; ++hold) {
-                for (const FoldMove& move : oracle.moves(formed)) {
-                    if (move.bends != mask || move.hold != hold) continue;
-                    for (Reason& reason : oracle.engine().explain(formed, oracle.strokeOf(move)))
+            for (const Side hold : kBothSides) {
+                for (const CandidateStroke& candidate : oracle.candidates(formed)) {
+                    if (candidate.bends != mask || candidate.hold != hold) continue;
+                    for (Reason& reason : oracle.engine().explain(formed, candidate))
                         tried.reasons.push_back(std::move(reason));
                 }
             }

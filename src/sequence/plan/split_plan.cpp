@@ -31,7 +31,7 @@ Assignment assignmentOf(const Part& part, const SplitOracle& oracle, const Order
     Assignment assignment(part.bends.size(), 0);
     for (const OrderStep& step : order.steps) {
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
-            if (contains(step.move.bends, idAt<BendId>(i))) assignment[i] = oracle.brakeOf(step.cost.after);
+            if (contains(step.stroke.bends, idAt<BendId>(i))) assignment[i] = oracle.brakeOf(step.cost.after);
         }
     }
     return assignment;
@@ -47,13 +47,8 @@ BendMask madeOn(const Assignment& assignment, std::size_t brake) {
 FoldStep stepOf(SplitOracle& oracle, const OrderStep& step) {
     const std::size_t brake = oracle.brakeOf(step.cost.after);
     ShopOracle& own = oracle.on(brake);
-    const FoldMove& move = oracle.moveOn(brake, step.move);
-    FoldStep fold = own.engine().describe(step.formed, own.strokeOf(move),
-                                          own.made(move, oracle.standingOn(brake, step.cost.after)));
-    const Handling how = own.handling(step.formed, oracle.standingOn(brake, step.before), move);
-    fold.turn_deg = how.turn_deg;
-    fold.flip = how.flip;
-    return fold;
+    const CandidateStroke& candidate = oracle.candidateOn(brake, step.stroke);
+    return own.describe(candidate, oracle.standingOn(brake, step.before), oracle.standingOn(brake, step.cost.after));
 }
 
 SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t, 2> brakes,

@@ -21,7 +21,7 @@ public:
     Runs(FoldOracle& oracle, BendMask formed, const Order& order, int longest)
         : oracle_(oracle), order_(order), longest_(longest) {
         states_.push_back(formed);
-        for (const OrderStep& step : order.steps) states_.push_back(states_.back() | step.move.bends);
+        for (const OrderStep& step : order.steps) states_.push_back(states_.back() | step.stroke.bends);
     }
 
     std::vector<int> find() {
@@ -67,21 +67,20 @@ private:
     [[nodiscard]] BendMask bendsOf(unsigned done, std::size_t at) const {
         BendMask bends = 0;
         for (std::size_t i = 0; (done >> i) != 0; ++i)
-            bends |= (done >> i & 1U) != 0 ? order_.steps[at + i].move.bends : 0;
+            bends |= (done >> i & 1U) != 0 ? order_.steps[at + i].stroke.bends : 0;
         return bends;
     }
 
     [[nodiscard]] std::optional<Front> after(const Front& front, BendMask formed, const OrderStep& step) {
-        const std::vector<FoldMove>& listed = oracle_.listed(formed);
-        const auto place = std::find_if(listed.begin(), listed.end(), [&](const FoldMove& one) {
-            return one.bends == step.move.bends && one.hold == step.move.hold;
-        });
+        const std::vector<CandidateStroke>& listed = oracle_.listed(formed);
+        const auto place =
+            std::find_if(listed.begin(), listed.end(), [&](const CandidateStroke& one) { return one == step.stroke; });
         if (place == listed.end()) return std::nullopt;
-        const FoldMove& move = oracle_.answered(formed, static_cast<std::size_t>(place - listed.begin()));
-        if (move.answer != FoldAnswer::kPossible) return std::nullopt;
+        const CandidateStroke& candidate = oracle_.answered(formed, static_cast<std::size_t>(place - listed.begin()));
+        if (candidate.answer != StrokeAnswer::kPossible) return std::nullopt;
         std::optional<Front> next;
         for (const MachineState machine_state : front.machine_state) {
-            const StepCost cost = costLike(formed, machine_state, move, step.cost.after);
+            const StepCost cost = costLike(formed, machine_state, candidate, step.cost.after);
             if (cost.tight && !order_.tight) return std::nullopt;
             if (!next) next = Front{{}, front.time_ms + cost.time_ms};
             if (next->time_ms != front.time_ms + cost.time_ms) return std::nullopt;
@@ -91,9 +90,9 @@ private:
     }
 
     /// With the set-up that the order has for this step, if it is one of those to choose from.
-    [[nodiscard]] StepCost costLike(BendMask formed, MachineState machine_state, const FoldMove& move,
+    [[nodiscard]] StepCost costLike(BendMask formed, MachineState machine_state, const CandidateStroke& candidate,
                                     MachineState after) {
-        const std::vector<StepCost> costs = oracle_.costs(formed, machine_state, move, kNever_ms);
+        const std::vector<StepCost> costs = oracle_.costs(formed, machine_state, candidate, kNever_ms);
         const auto like = std::find_if(costs.begin(), costs.end(), [&](const StepCost& cost) {
             return oracle_.setUp(cost.after) == oracle_.setUp(after);
         });

@@ -39,9 +39,9 @@ private:
         states_.push_back(problem_.formed);
         for (std::size_t i = 0; i < states_.size(); ++i) {
             if (states_.size() > limits_.max_states) return false;
-            for (const FoldMove& move : oracle_.moves(states_[i])) {
-                if (move.answer != FoldAnswer::kPossible) continue;
-                const BendMask next = states_[i] | move.bends;
+            for (const CandidateStroke& candidate : oracle_.candidates(states_[i])) {
+                if (candidate.answer != StrokeAnswer::kPossible) continue;
+                const BendMask next = states_[i] | candidate.bends;
                 if (seen.insert(next).second) states_.push_back(next);
             }
         }
@@ -49,26 +49,26 @@ private:
     }
 
     void listStrokes() {
-        std::set<std::pair<BendMask, std::uint8_t>> strokes;
+        std::set<Stroke> strokes;
         for (const BendMask state : states_) {
-            for (const FoldMove& move : oracle_.moves(state)) strokes.emplace(move.bends, move.hold);
+            for (const CandidateStroke& candidate : oracle_.candidates(state)) strokes.insert(candidate);
         }
-        for (const auto& [bends, hold] : strokes) problem_.strokes.push_back({bends, hold});
+        problem_.strokes.assign(strokes.begin(), strokes.end());
     }
 
-    [[nodiscard]] bool possible(BendMask state, const ConstraintProblem::Stroke& stroke) {
-        const std::vector<FoldMove>& moves = oracle_.moves(state);
-        return std::any_of(moves.begin(), moves.end(), [&](const FoldMove& move) {
-            return move.bends == stroke.bends && move.hold == stroke.hold && move.answer == FoldAnswer::kPossible;
+    [[nodiscard]] bool possible(BendMask state, const Stroke& stroke) {
+        const std::vector<CandidateStroke>& candidates = oracle_.candidates(state);
+        return std::any_of(candidates.begin(), candidates.end(), [&](const CandidateStroke& candidate) {
+            return candidate == stroke && candidate.answer == StrokeAnswer::kPossible;
         });
     }
 
     /// A ban for every stroke that the state does not allow and no ban in hand forbids.
     void banIn(BendMask state) {
         for (std::uint32_t i = 0; i < problem_.strokes.size(); ++i) {
-            const ConstraintProblem::Stroke& stroke = problem_.strokes[i];
+            const Stroke& stroke = problem_.strokes[i];
             if ((stroke.bends & state) != 0 || banned(state, i) || possible(state, stroke)) continue;
-            add(i, oracle_.why(state, stroke.bends, stroke.hold));
+            add(i, oracle_.why(state, stroke));
         }
     }
 
@@ -85,10 +85,7 @@ private:
         ban.formed = place.first;
         ban.flat = place.second;
         for (std::uint32_t i = 0; i < problem_.strokes.size(); ++i) {
-            const ConstraintProblem::Stroke& stroke = problem_.strokes[i];
-            const bool first = forbidden.hold == stroke.hold &&
-                               (forbidden.bends & -forbidden.bends) == (stroke.bends & -stroke.bends) &&
-                               forbidden.means(stroke.bends);
+            const bool first = forbidden.forbids(forbidden.formed, problem_.strokes[i]);
             if ((i != asked && !first) || std::binary_search(ban.strokes.begin(), ban.strokes.end(), i)) continue;
             ban.strokes.insert(std::lower_bound(ban.strokes.begin(), ban.strokes.end(), i), i);
             bans_of_[i].push_back(place);
@@ -101,10 +98,11 @@ private:
         std::sort(states.begin(), states.end(),
                   [](BendMask a, BendMask b) { return std::popcount(a) > std::popcount(b); });
         for (const BendMask state : states) {
-            const std::vector<FoldMove>& moves = oracle_.moves(state);
+            const std::vector<CandidateStroke>& candidates = oracle_.candidates(state);
             const bool finishes =
-                state == allBends(problem_.bends) || std::any_of(moves.begin(), moves.end(), [&](const FoldMove& move) {
-                    return move.answer == FoldAnswer::kPossible && finishing_.contains(state | move.bends);
+                state == allBends(problem_.bends) ||
+                std::any_of(candidates.begin(), candidates.end(), [&](const CandidateStroke& candidate) {
+                    return candidate.answer == StrokeAnswer::kPossible && finishing_.contains(state | candidate.bends);
                 });
             if (finishes) finishing_.insert(state);
         }
@@ -130,20 +128,19 @@ private:
                 return;
             }
             const ConstraintProblem::Node from = problem_.nodes[i];
-            for (const FoldMove& move : oracle_.moves(from.formed)) {
-                if (move.answer != FoldAnswer::kPossible || !finishing_.contains(from.formed | move.bends)) continue;
-                for (const StepCost& cost : oracle_.costs(from.formed, from.machine_state, move, kNever_ms)) {
-                    problem_.arcs.push_back({i, node(from.formed | move.bends, cost.after), strokeOf(move), cost});
+            for (const CandidateStroke& candidate : oracle_.candidates(from.formed)) {
+                if (candidate.answer != StrokeAnswer::kPossible || !finishing_.contains(from.formed | candidate.bends))
+                    continue;
+                for (const StepCost& cost : oracle_.costs(from.formed, from.machine_state, candidate, kNever_ms)) {
+                    problem_.arcs.push_back(
+                        {i, node(from.formed | candidate.bends, cost.after), strokeOf(candidate), cost});
                 }
             }
         }
     }
 
-    [[nodiscard]] std::uint32_t strokeOf(const FoldMove& move) const {
-        const auto place = std::lower_bound(problem_.strokes.begin(), problem_.strokes.end(), move,
-                                            [](const ConstraintProblem::Stroke& a, const FoldMove& b) {
-                                                return std::pair(a.bends, a.hold) < std::pair(b.bends, b.hold);
-                                            });
+    [[nodiscard]] std::uint32_t strokeOf(const CandidateStroke& candidate) const {
+        const auto place = std::lower_bound(problem_.strokes.begin(), problem_.strokes.end(), Stroke{candidate});
         return static_cast<std::uint32_t>(place - problem_.strokes.begin());
     }
 

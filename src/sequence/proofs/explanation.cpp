@@ -19,12 +19,6 @@ namespace {
 
 using ForbiddenStrokes = std::vector<ForbiddenStroke>;
 
-/// Does the fact forbid this stroke in this state, as far as is known without asking how its other bends are held?
-bool forbids(const ForbiddenStroke& forbidden, BendMask formed, const FoldMove& move) {
-    return forbidden.hold == move.hold && (forbidden.bends & -forbidden.bends) == (move.bends & -move.bends) &&
-           forbidden.holdsIn(formed) && forbidden.means(move.bends);
-}
-
 class Explainer {
 public:
     Explainer(FoldOracle& oracle, BendMask formed, const ExplainOptions& options)
@@ -64,25 +58,25 @@ private:
 
     /// Folds that are impossible alone at the start, either side held: said first if they stay so.
     void single(ForbiddenStrokes& forbidden_strokes) {
-        eachMove(
+        eachStroke(
             co_foldable_.start, [](BendMask bends) { return std::has_single_bit(bends); },
-            [&](const FoldMove& move) {
-                if (!passes(co_foldable_.start, move))
-                    forbidden_strokes.push_back(forbiddenOf(co_foldable_.start, move));
+            [&](const CandidateStroke& candidate) {
+                if (!passes(co_foldable_.start, candidate))
+                    forbidden_strokes.push_back(forbiddenOf(co_foldable_.start, candidate));
             });
     }
 
     /// False when the order works.
-    bool learnFrom(const std::vector<FoldMove>& order, ForbiddenStrokes& forbidden_strokes) {
+    bool learnFrom(const std::vector<CandidateStroke>& order, ForbiddenStrokes& forbidden_strokes) {
         BendMask formed = co_foldable_.start;
-        for (const FoldMove& step : order) {
+        for (const CandidateStroke& step : order) {
             bool stopped = false;
-            eachMove(
+            eachStroke(
                 formed, [&](BendMask bends) { return bends == step.bends; },
-                [&](const FoldMove& move) {
-                    if (passes(formed, move)) return;
-                    stopped = stopped || move.hold == step.hold;
-                    forbidden_strokes.push_back(forbiddenOf(formed, move));
+                [&](const CandidateStroke& candidate) {
+                    if (passes(formed, candidate)) return;
+                    stopped = stopped || candidate.hold == step.hold;
+                    forbidden_strokes.push_back(forbiddenOf(formed, candidate));
                 });
             if (stopped) return true;
             formed |= step.bends;
@@ -90,10 +84,10 @@ private:
         return false;
     }
 
-    /// The moves of bends that are wanted, answered: no others are asked.
+    /// The strokes of bends that are wanted, answered: no others are asked.
     template <class Wanted, class Take>
-    void eachMove(BendMask formed, Wanted wanted, Take take) {
-        const std::vector<FoldMove>& listed = oracle_.listed(formed);
+    void eachStroke(BendMask formed, Wanted wanted, Take take) {
+        const std::vector<CandidateStroke>& listed = oracle_.listed(formed);
         for (std::size_t i = 0; i < listed.size(); ++i) {
             if (wanted(listed[i].bends)) take(oracle_.answered(formed, i));
         }
@@ -101,16 +95,17 @@ private:
 
     /// A fact that is seen to forbid the stroke by itself: how bends but the first are held is not known without
     /// asking.
-    [[nodiscard]] ForbiddenStroke forbiddenOf(BendMask formed, const FoldMove& move) const {
-        const ForbiddenStroke forbidden = oracle_.why(formed, move.bends, move.hold);
-        return forbids(forbidden, formed, move) ? forbidden : ForbiddenStroke{move.bends,     move.hold,        false,
-                                                                              forbidden.mask, forbidden.formed, 0};
+    [[nodiscard]] ForbiddenStroke forbiddenOf(BendMask formed, const CandidateStroke& candidate) const {
+        const ForbiddenStroke forbidden = oracle_.why(formed, candidate);
+        return forbidden.forbids(formed, candidate)
+                   ? forbidden
+                   : ForbiddenStroke{Stroke{candidate}, false, forbidden.mask, forbidden.formed, 0};
     }
 
-    [[nodiscard]] bool passes(BendMask formed, const FoldMove& move) const {
-        return move.answer != FoldAnswer::kImpossible ||
+    [[nodiscard]] bool passes(BendMask formed, const CandidateStroke& candidate) const {
+        return candidate.answer != StrokeAnswer::kImpossible ||
                std::any_of(lifted_.begin(), lifted_.end(),
-                           [&](const ForbiddenStroke& forbidden) { return forbids(forbidden, formed, move); });
+                           [&](const ForbiddenStroke& forbidden) { return forbidden.forbids(formed, candidate); });
     }
 
     /// Facts about many bends are left out first: what stays is simple.

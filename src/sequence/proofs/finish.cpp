@@ -14,16 +14,16 @@ FinishQuestion::FinishQuestion(FoldOracle& oracle, const CoFoldable& co_foldable
     budget_.allow(max_states);
 }
 
-std::vector<FoldMove> FinishQuestion::order() {
-    std::vector<FoldMove> steps;
+std::vector<CandidateStroke> FinishQuestion::order() {
+    std::vector<CandidateStroke> steps;
     BendMask formed = co_foldable_.start;
     while (formed != co_foldable_.all) {
-        const FoldMove* next = nullptr;
-        const std::vector<FoldMove>& listed = *table_.listed(formed);
+        const CandidateStroke* next = nullptr;
+        const std::vector<CandidateStroke>& listed = *table_.listed(formed);
         for (std::size_t i = 0; i < listed.size() && next == nullptr; ++i) {
             if (reach_.known(formed | listed[i].bends) != true) continue;
-            const FoldMove& move = table_.answered(formed, i);
-            if (move.answer != FoldAnswer::kImpossible) next = &move;
+            const CandidateStroke& candidate = table_.answered(formed, i);
+            if (candidate.answer != StrokeAnswer::kImpossible) next = &candidate;
         }
         TINWRIGHT_REQUIRE(next != nullptr, "a state that finishes has a step towards it");
         steps.push_back(*next);

@@ -16,7 +16,7 @@ public:
     /// Nothing when the limit was reached.
     [[nodiscard]] std::optional<bool> answer() { return reach_.finishes(co_foldable_.start); }
     /// After a yes: the steps of an order.
-    [[nodiscard]] std::vector<FoldMove> order();
+    [[nodiscard]] std::vector<CandidateStroke> order();
     /// After a no: what forbids every order, unless a part of the proof rests on nothing that can be told.
     [[nodiscard]] std::optional<std::vector<ForbiddenStroke>> forbidden_strokes() const;
     [[nodiscard]] std::uint64_t statesOpened() const { return budget_.states(); }

@@ -57,7 +57,7 @@ private:
             result.all_pairs = false;
         } else if (*other_way) {
             std::vector<BendMask> order;
-            for (const FoldMove& move : question.order()) order.push_back(move.bends);
+            for (const CandidateStroke& candidate : question.order()) order.push_back(candidate.bends);
             witness(order);
         } else {
             before_[then.index()] |= bit(first);

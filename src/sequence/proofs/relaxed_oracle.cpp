@@ -7,82 +7,80 @@
 
 namespace tinwright::search {
 
-const std::vector<FoldMove>& StrokeLists::of(BendMask formed) {
+const std::vector<CandidateStroke>& StrokeLists::of(BendMask formed) {
     auto& slot = lists_[formed];
-    if (!slot) slot = std::make_unique<std::vector<FoldMove>>(oracle_.strokes(formed));
+    if (!slot) slot = std::make_unique<std::vector<CandidateStroke>>(oracle_.strokes(formed));
     return *slot;
 }
 
-const std::vector<FoldMove>& RelaxedOracle::moves(BendMask formed) {
-    auto& slot = moves_[formed];
+const std::vector<CandidateStroke>& RelaxedOracle::candidates(BendMask formed) {
+    auto& slot = candidates_[formed];
     if (slot) return *slot;
-    slot = std::make_unique<std::vector<FoldMove>>(strokes_.of(formed));
-    for (FoldMove& move : *slot) {
-        const bool no =
-            forbids(formed, move.bends, move.hold) != nullptr || heldNeitherWay(formed, move.bends, move.hold);
-        move.answer = no ? FoldAnswer::kImpossible : FoldAnswer::kPossible;
+    slot = std::make_unique<std::vector<CandidateStroke>>(strokes_.of(formed));
+    for (CandidateStroke& candidate : *slot) {
+        const bool no = forbids(formed, candidate) != nullptr || heldNeitherWay(formed, candidate);
+        candidate.answer = no ? StrokeAnswer::kImpossible : StrokeAnswer::kPossible;
     }
     return *slot;
 }
 
 /// A fact about this very stroke, or about its first bend in company.
-const ForbiddenStroke* RelaxedOracle::forbids(BendMask formed, BendMask bends, std::uint8_t hold) const {
+const ForbiddenStroke* RelaxedOracle::forbids(BendMask formed, const Stroke& stroke) const {
     const auto found = std::find_if(forbidden_.begin(), forbidden_.end(), [&](const ForbiddenStroke& forbidden) {
-        return forbidden.hold == hold && (forbidden.bends & -forbidden.bends) == (bends & -bends) &&
-               forbidden.holdsIn(formed) && forbidden.means(bends);
+        return forbidden.forbids(formed, stroke);
     });
     return found == forbidden_.end() ? nullptr : &*found;
 }
 
 /// How the other bends of a stroke are held is not known here; one that can be held neither way stops it all the same.
-std::optional<ForbiddenStroke> RelaxedOracle::heldNeitherWay(BendMask formed, BendMask bends, std::uint8_t hold) const {
+std::optional<ForbiddenStroke> RelaxedOracle::heldNeitherWay(BendMask formed, const Stroke& stroke) const {
     std::optional<ForbiddenStroke> result;
-    forEachBend(bends, [&](std::size_t b) {
+    forEachBend(stroke.bends, [&](std::size_t b) {
         const ForbiddenStroke* held[2] = {nullptr, nullptr};
         for (const ForbiddenStroke& forbidden : forbidden_) {
             if (forbidden.any_company && forbidden.bends == bit(idAt<BendId>(b)) && forbidden.holdsIn(formed) &&
-                forbidden.means(bends))
-                held[forbidden.hold] = &forbidden;
+                forbidden.means(stroke.bends))
+                held[static_cast<std::size_t>(forbidden.hold)] = &forbidden;
         }
         if (held[0] == nullptr || held[1] == nullptr || result) return;
         const BendMask mask = held[0]->mask | held[1]->mask;
-        result = ForbiddenStroke{bends, hold, false, mask, formed & mask, 0};
+        result = ForbiddenStroke{stroke, false, mask, formed & mask, 0};
     });
     return result;
 }
 
-ForbiddenStroke RelaxedOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
-    if (const ForbiddenStroke* forbidden = forbids(formed, bends, hold)) return *forbidden;
-    if (const auto both = heldNeitherWay(formed, bends, hold)) return *both;
-    return strokes_.oracle().why(formed, bends, hold);  // no stroke of this state
+ForbiddenStroke RelaxedOracle::why(BendMask formed, const Stroke& stroke) {
+    if (const ForbiddenStroke* forbidden = forbids(formed, stroke)) return *forbidden;
+    if (const auto both = heldNeitherWay(formed, stroke)) return *both;
+    return strokes_.oracle().why(formed, stroke);  // no stroke of this state
 }
 
-const std::vector<FoldMove>& LateOracle::moves(BendMask formed) {
-    const std::vector<FoldMove>& list = listed(formed);
+const std::vector<CandidateStroke>& LateOracle::candidates(BendMask formed) {
+    const std::vector<CandidateStroke>& list = listed(formed);
     for (std::size_t i = 0; i < list.size(); ++i) static_cast<void>(answered(formed, i));
     return list;
 }
 
-const std::vector<FoldMove>& LateOracle::listed(BendMask formed) {
-    auto& slot = moves_[formed];
-    if (!slot) slot = std::make_unique<std::vector<FoldMove>>(real_.listed(formed));
+const std::vector<CandidateStroke>& LateOracle::listed(BendMask formed) {
+    auto& slot = candidates_[formed];
+    if (!slot) slot = std::make_unique<std::vector<CandidateStroke>>(real_.listed(formed));
     return *slot;
 }
 
-const FoldMove& LateOracle::answered(BendMask formed, std::size_t index) {
-    FoldMove& move = moves_.at(formed)->at(index);
-    if (tooEarly(formed, move.bends)) {
-        move.answer = FoldAnswer::kImpossible;
+const CandidateStroke& LateOracle::answered(BendMask formed, std::size_t index) {
+    CandidateStroke& candidate = candidates_.at(formed)->at(index);
+    if (tooEarly(formed, candidate.bends)) {
+        candidate.answer = StrokeAnswer::kImpossible;
     } else {
-        move = real_.answered(formed, index);
+        candidate = real_.answered(formed, index);
     }
-    return move;
+    return candidate;
 }
 
-ForbiddenStroke LateOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
-    if (!tooEarly(formed, bends)) return real_.why(formed, bends, hold);
-    const BendMask mask = bit(early_) & ~bends;
-    return {bends, hold, false, mask, 0, 0};
+ForbiddenStroke LateOracle::why(BendMask formed, const Stroke& stroke) {
+    if (!tooEarly(formed, stroke.bends)) return real_.why(formed, stroke);
+    const BendMask mask = bit(early_) & ~stroke.bends;
+    return {stroke, false, mask, 0, 0};
 }
 
 }  // namespace tinwright::search

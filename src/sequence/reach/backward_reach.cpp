@@ -33,9 +33,9 @@ bool forEachSubset(BendMask bends, int size, BendMask chosen, Visit& visit) {
     return true;
 }
 
-Finish throughMove(const FoldMove& move, Finish after) {
-    if (move.answer == FoldAnswer::kImpossible) return Finish::kNo;
-    return move.answer == FoldAnswer::kUndecided ? std::min(after, Finish::kMaybe) : after;
+Finish throughMove(const CandidateStroke& candidate, Finish after) {
+    if (candidate.answer == StrokeAnswer::kImpossible) return Finish::kNo;
+    return candidate.answer == StrokeAnswer::kUndecided ? std::min(after, Finish::kMaybe) : after;
 }
 
 }  // namespace
@@ -72,11 +72,11 @@ bool BackwardReach::nextLayer() {
 
 bool BackwardReach::settle(BendMask formed) {
     if (!hasHopefulSuccessor(formed)) return true;
-    const std::vector<FoldMove>* moves = table_.moves(formed);
-    if (!moves) return false;
+    const std::vector<CandidateStroke>* candidates = table_.candidates(formed);
+    if (!candidates) return false;
     Finish best = Finish::kNo;
-    for (const FoldMove& move : *moves) {
-        best = std::max(best, throughMove(move, known(formed | move.bends).value_or(Finish::kNo)));
+    for (const CandidateStroke& candidate : *candidates) {
+        best = std::max(best, throughMove(candidate, known(formed | candidate.bends).value_or(Finish::kNo)));
     }
     if (best == Finish::kNo) return true;
     finish_[formed] = best;

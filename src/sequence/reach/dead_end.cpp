@@ -24,14 +24,16 @@ BendMask deepestDeadEnd(StateTable& table) {
     while (!open.empty()) {
         const BendMask formed = open.back();
         open.pop_back();
-        const std::vector<FoldMove>* moves = formed == table.all() ? nullptr : table.listed(formed);
-        if (!moves) continue;
-        const auto possible = [&](std::size_t i) { return table.answered(formed, i).answer == FoldAnswer::kPossible; };
+        const std::vector<CandidateStroke>* candidates = formed == table.all() ? nullptr : table.listed(formed);
+        if (!candidates) continue;
+        const auto possible = [&](std::size_t i) {
+            return table.answered(formed, i).answer == StrokeAnswer::kPossible;
+        };
         std::vector<std::size_t> left;  // what leads to no new state, or takes long to answer
         bool dead_end = true;
         bool takes_long = false;
-        for (std::size_t i = 0; i < moves->size(); ++i) {
-            const BendMask after = formed | (*moves)[i].bends;
+        for (std::size_t i = 0; i < candidates->size(); ++i) {
+            const BendMask after = formed | (*candidates)[i].bends;
             if (seen.contains(after)) {
                 left.push_back(i);
             } else if (!table.answersQuickly(formed, i)) {
@@ -48,7 +50,7 @@ BendMask deepestDeadEnd(StateTable& table) {
         const auto way = std::find_if(left.begin(), left.end(), possible);
         if (way == left.end()) {
             deepest = formed;
-        } else if (const BendMask after = formed | (*moves)[*way].bends; seen.insert(after).second) {
+        } else if (const BendMask after = formed | (*candidates)[*way].bends; seen.insert(after).second) {
             open.push_back(after);
         }
     }

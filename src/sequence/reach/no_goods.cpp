@@ -49,7 +49,7 @@ NoGoods::NoGoods(StateTable& table, Undecided undecided) : table_(table), undeci
 }
 
 std::optional<std::uint32_t> NoGoods::caught(BendMask formed) const {
-    for (const std::uint32_t index : machine_state_) {
+    for (const std::uint32_t index : current_) {
         if (no_goods_[index].holds(formed)) return index;
     }
     return std::nullopt;
@@ -127,7 +127,7 @@ bool NoGoods::closeBend(Closure& closure, std::size_t bend) {
     const BendMask company = table_.coFoldable().with[bend] & ~one;
     closure.alone[0] = closure.alone[1] = false;
     closure.company_barred = 0;
-    for (const std::uint8_t hold : {std::uint8_t{0}, std::uint8_t{1}}) closeStroke(closure, one, hold);
+    for (const Side hold : kBothSides) closeStroke(closure, {one, hold});
     const bool both_alone = closure.alone[0] && closure.alone[1];
     if (both_alone && (closure.company_barred & company) == 0) return true;
     if (std::popcount(company) > kMostCompany) return false;
@@ -137,24 +137,24 @@ bool NoGoods::closeBend(Closure& closure, std::size_t bend) {
         if ((others & closure.no_good.formed) != 0 || !table_.coFoldable().mayFoldTogether(one | others)) continue;
         if (both_alone && (closure.company_barred & others) == 0) continue;
         TINWRIGHT_REQUIRE((others & closure.state) == 0, "company that matters and is formed is settled");
-        for (const std::uint8_t hold : {std::uint8_t{0}, std::uint8_t{1}}) closeStroke(closure, one | others, hold);
+        for (const Side hold : kBothSides) closeStroke(closure, {one | others, hold});
     }
     return true;
 }
 
-void NoGoods::closeStroke(Closure& closure, BendMask bends, std::uint8_t hold) {
-    if (takeForbidden(closure, bends, hold)) return;
+void NoGoods::closeStroke(Closure& closure, const Stroke& stroke) {
+    if (takeForbidden(closure, stroke)) return;
     // Where the step leads into a trap it is not asked for whether it is possible: that is what costs.
-    const std::optional<std::size_t> index = indexOf(closure.state, bends, hold);
-    if (index && !table_.isAnswered(closure.state, *index) && takeNoGood(closure, bends)) return;
+    const std::optional<std::size_t> index = indexOf(closure.state, stroke);
+    if (index && !table_.isAnswered(closure.state, *index) && takeNoGood(closure, stroke.bends)) return;
     if (index && mayPass(table_.answered(closure.state, *index))) {
-        const bool taken = takeNoGood(closure, bends);
+        const bool taken = takeNoGood(closure, stroke.bends);
         TINWRIGHT_REQUIRE(taken, "what a dead state leads to is in some trap");
         return;
     }
-    const std::uint32_t forbidden = forbiddenFor(closure.state, bends, hold);
+    const std::uint32_t forbidden = forbiddenFor(closure.state, stroke);
     TINWRIGHT_REQUIRE(forbidden_[forbidden].holdsIn(closure.state), "what forbids a stroke holds where it was asked");
-    static_cast<void>(takeForbidden(closure, bends, hold));
+    static_cast<void>(takeForbidden(closure, stroke));
 }
 
 /// An older trap that catches the state after these bends; of several the one that settles least.
@@ -162,7 +162,7 @@ bool NoGoods::takeNoGood(Closure& closure, BendMask bends) {
     const BendMask after = closure.state | bends;
     std::optional<std::uint32_t> best;
     int least = 0;
-    for (const std::uint32_t index : machine_state_) {
+    for (const std::uint32_t index : current_) {
         const NoGood& no_good = no_goods_[index];
         if (!no_good.holds(after)) continue;
         const int price = priceOf(closure.no_good.mask, no_good.mask & ~bends, no_good.formed);
@@ -175,58 +175,54 @@ bool NoGoods::takeNoGood(Closure& closure, BendMask bends) {
 }
 
 /// A fact that forbids the stroke in the state; of several the one that settles least.
-bool NoGoods::takeForbidden(Closure& closure, BendMask bends, std::uint8_t hold) {
+bool NoGoods::takeForbidden(Closure& closure, const Stroke& stroke) {
     std::optional<std::uint32_t> best;
     int least = 0;
     const auto offer = [&](std::uint32_t index) {
         const ForbiddenStroke& forbidden = forbidden_[index];
         if (!forbidden.holdsIn(closure.state)) return;
-        if (!forbidden.means(bends)) return;
+        if (!forbidden.means(stroke.bends)) return;
         const int price =
             priceOf(closure.no_good.mask, forbidden.mask, forbidden.formed) * 2 + (forbidden.any_company ? 0 : 1);
         if (!best || price < least) best = index, least = price;
     };
-    const auto first = static_cast<std::size_t>(std::countr_zero(bends));
     // How bends in company are held is settled by the state; only what is told for this very stroke, or for one bend
     // alone, is sure.
-    for (const std::uint32_t index : forbidden_by_bend_[2 * first + hold]) {
-        if (!forbidden_[index].any_company || bends == forbidden_[index].bends) offer(index);
+    for (const std::uint32_t index : forbidden_by_bend_[slotOf(stroke.first(), stroke.hold)]) {
+        if (!forbidden_[index].any_company || stroke.bends == forbidden_[index].bends) offer(index);
     }
     if (!best) return false;
     const ForbiddenStroke& forbidden = forbidden_[*best];
     closure.no_good.forbidden_strokes.push_back(*best);
     closure.settle(forbidden.mask);
-    if (forbidden.any_company && std::has_single_bit(bends)) {
-        closure.alone[hold] = true;
+    if (forbidden.any_company && std::has_single_bit(stroke.bends)) {
+        closure.alone[static_cast<std::size_t>(stroke.hold)] = true;
         closure.company_barred |= forbidden.mask | forbidden.not_with;
     }
     return true;
 }
 
-std::uint32_t NoGoods::forbiddenFor(BendMask formed, BendMask bends, std::uint8_t hold) {
-    ForbiddenStroke forbidden = table_.why(formed, bends, hold);
+std::uint32_t NoGoods::forbiddenFor(BendMask formed, const Stroke& stroke) {
+    ForbiddenStroke forbidden = table_.why(formed, stroke);
     // In company a bend's own hold is that of the stroke only when it is the first.
-    if (forbidden.any_company && forbidden.bends != bends)
-        forbidden = {bends, hold, false, forbidden.mask, forbidden.formed, 0};
+    if (forbidden.any_company && forbidden.bends != stroke.bends)
+        forbidden = {stroke, false, forbidden.mask, forbidden.formed, 0};
     forbidden_.push_back(forbidden);
     const auto index = static_cast<std::uint32_t>(forbidden_.size() - 1);
-    forbidden_by_bend_[2 * static_cast<std::size_t>(std::countr_zero(forbidden.bends)) + forbidden.hold].push_back(
-        index);
+    forbidden_by_bend_[slotOf(forbidden.first(), forbidden.hold)].push_back(index);
     return index;
 }
 
-bool NoGoods::mayPass(const FoldMove& move) const {
-    return move.answer == FoldAnswer::kPossible ||
-           (move.answer == FoldAnswer::kUndecided && undecided_ == Undecided::kPossible);
+bool NoGoods::mayPass(const CandidateStroke& candidate) const {
+    return candidate.answer == StrokeAnswer::kPossible ||
+           (candidate.answer == StrokeAnswer::kUndecided && undecided_ == Undecided::kPossible);
 }
 
-std::optional<std::size_t> NoGoods::indexOf(BendMask formed, BendMask bends, std::uint8_t hold) {
-    const std::vector<FoldMove>* listed = table_.listed(formed);
+std::optional<std::size_t> NoGoods::indexOf(BendMask formed, const Stroke& stroke) {
+    const std::vector<CandidateStroke>* listed = table_.listed(formed);
     TINWRIGHT_REQUIRE(listed != nullptr, "a dead state was opened");
-    const auto found =
-        std::lower_bound(listed->begin(), listed->end(), std::pair(bends, hold),
-                         [](const FoldMove& move, const auto& key) { return std::pair(move.bends, move.hold) < key; });
-    if (found == listed->end() || found->bends != bends || found->hold != hold) return std::nullopt;
+    const auto found = std::lower_bound(listed->begin(), listed->end(), stroke);
+    if (found == listed->end() || *found != stroke) return std::nullopt;
     return static_cast<std::size_t>(found - listed->begin());
 }
 
@@ -236,8 +232,8 @@ void NoGoods::add(NoGood no_good) {
         return within(no_good.mask, no_goods_[index].mask) &&
                (no_goods_[index].formed & no_good.mask) == no_good.formed;
     };
-    std::erase_if(machine_state_, includes);
-    machine_state_.push_back(static_cast<std::uint32_t>(no_goods_.size()));
+    std::erase_if(current_, includes);
+    current_.push_back(static_cast<std::uint32_t>(no_goods_.size()));
     no_goods_.push_back(std::move(no_good));
 }
 

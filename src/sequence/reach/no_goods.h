@@ -54,18 +54,18 @@ private:
     struct Closure;
     [[nodiscard]] std::optional<Closure> closure(BendMask formed, std::size_t seed, int fewer_than);
     [[nodiscard]] bool closeBend(Closure& closure, std::size_t bend);
-    void closeStroke(Closure& closure, BendMask bends, std::uint8_t hold);
+    void closeStroke(Closure& closure, const Stroke& stroke);
     [[nodiscard]] bool takeNoGood(Closure& closure, BendMask bends);
-    [[nodiscard]] bool takeForbidden(Closure& closure, BendMask bends, std::uint8_t hold);
-    [[nodiscard]] std::uint32_t forbiddenFor(BendMask formed, BendMask bends, std::uint8_t hold);
-    [[nodiscard]] bool mayPass(const FoldMove& move) const;
-    [[nodiscard]] std::optional<std::size_t> indexOf(BendMask formed, BendMask bends, std::uint8_t hold);
+    [[nodiscard]] bool takeForbidden(Closure& closure, const Stroke& stroke);
+    [[nodiscard]] std::uint32_t forbiddenFor(BendMask formed, const Stroke& stroke);
+    [[nodiscard]] bool mayPass(const CandidateStroke& candidate) const;
+    [[nodiscard]] std::optional<std::size_t> indexOf(BendMask formed, const Stroke& stroke);
     void add(NoGood no_good);
 
     StateTable& table_;
     Undecided undecided_;
     std::vector<NoGood> no_goods_;
-    std::vector<std::uint32_t> machine_state_;  // traps that no other one includes
+    std::vector<std::uint32_t> current_;  // traps that no other one includes
     std::vector<ForbiddenStroke> forbidden_;
     std::vector<std::vector<std::uint32_t>> forbidden_by_bend_;  // by bend and hold: those that mean any company
 };

@@ -10,11 +10,11 @@ namespace tinwright::search {
 namespace {
 
 /// Steps that form most bends come to an end soonest; ties stay as listed.
-std::vector<std::size_t> largestFirst(const std::vector<FoldMove>& moves) {
-    std::vector<std::size_t> order(moves.size());
+std::vector<std::size_t> largestFirst(const std::vector<CandidateStroke>& candidates) {
+    std::vector<std::size_t> order(candidates.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-        return std::popcount(moves[a].bends) > std::popcount(moves[b].bends);
+        return std::popcount(candidates[a].bends) > std::popcount(candidates[b].bends);
     });
     return order;
 }
@@ -36,8 +36,9 @@ std::optional<bool> Reach::known(BendMask formed) const {
     return *level == Finish::kYes || (*level == Finish::kMaybe && with_ == With::kUndecided);
 }
 
-bool Reach::counts(const FoldMove& move) const {
-    return move.answer == FoldAnswer::kPossible || (move.answer == FoldAnswer::kUndecided && with_ == With::kUndecided);
+bool Reach::counts(const CandidateStroke& candidate) const {
+    return candidate.answer == StrokeAnswer::kPossible ||
+           (candidate.answer == StrokeAnswer::kUndecided && with_ == With::kUndecided);
 }
 
 /// Recursive: no deeper than there are bends.
@@ -46,13 +47,13 @@ std::optional<bool> Reach::finishes(BendMask formed) {
         if (!*before && !no_goods_.caught(formed)) no_goods_.addState(formed);  // known from working backwards
         return before;
     }
-    const std::vector<FoldMove>* moves = table_.listed(formed);
-    if (!moves) return std::nullopt;
-    std::vector<std::size_t> left = largestFirst(*moves);
+    const std::vector<CandidateStroke>* candidates = table_.listed(formed);
+    if (!candidates) return std::nullopt;
+    std::vector<std::size_t> left = largestFirst(*candidates);
     for (const bool quickly : {true, false}) {
         std::vector<std::size_t> take_long;
         for (const std::size_t index : left) {
-            const BendMask next = formed | (*moves)[index].bends;
+            const BendMask next = formed | (*candidates)[index].bends;
             if (!table_.isAnswered(formed, index) && no_goods_.caught(next)) continue;  // possible or not
             if (quickly && !table_.answersQuickly(formed, index)) {
                 take_long.push_back(index);  // what is learned meanwhile may spare the answer

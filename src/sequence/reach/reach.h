@@ -27,7 +27,7 @@ public:
     [[nodiscard]] const NoGoods& no_goods() const { return no_goods_; }
 
 private:
-    [[nodiscard]] bool counts(const FoldMove& move) const;
+    [[nodiscard]] bool counts(const CandidateStroke& candidate) const;
     bool settle(BendMask formed, bool finishes);
 
     StateTable& table_;

@@ -101,11 +101,11 @@ Remaining Bounds::of(BendMask formed, MachineState machine_state) const {
     return rest_ ? plus(quick(formed), rest_->least(formed, machine_state)) : quick(formed);
 }
 
-Remaining Bounds::by(BendMask formed, MachineState machine_state, const FoldMove& move) const {
-    Remaining remaining = quick(formed | move.bends);
-    remaining.time_ms += time_ms_.ofStep(move.bends);
-    remaining.pieces += pieces_.ofStep(move.bends);
-    return rest_ ? plus(remaining, rest_->leastBy(formed, machine_state, move)) : remaining;
+Remaining Bounds::by(BendMask formed, MachineState machine_state, const CandidateStroke& candidate) const {
+    Remaining remaining = quick(formed | candidate.bends);
+    remaining.time_ms += time_ms_.ofStep(candidate.bends);
+    remaining.pieces += pieces_.ofStep(candidate.bends);
+    return rest_ ? plus(remaining, rest_->leastBy(formed, machine_state, candidate)) : remaining;
 }
 
 }  // namespace tinwright::search

@@ -50,8 +50,8 @@ public:
     Bounds(FoldOracle& oracle, const CoFoldable& co_foldable);
 
     [[nodiscard]] Remaining of(BendMask formed, MachineState machine_state) const;
-    /// What a move and the steps after it take at least.
-    [[nodiscard]] Remaining by(BendMask formed, MachineState machine_state, const FoldMove& move) const;
+    /// What a stroke and the steps after it take at least.
+    [[nodiscard]] Remaining by(BendMask formed, MachineState machine_state, const CandidateStroke& candidate) const;
     /// What each step takes by itself, of all steps and of one.
     [[nodiscard]] std::int64_t quickTime_ms(BendMask unformed) const { return time_ms_.of(unformed); }
     [[nodiscard]] std::int64_t stepTime_ms(BendMask bends) const { return time_ms_.ofStep(bends); }

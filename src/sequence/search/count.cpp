@@ -30,7 +30,7 @@ bool containedInOne(BendMask bends, const std::vector<BendMask>& sets) {
 }
 
 /// Asks for the larger sets first: what lies within a possible one does not count.
-LineSteps stepsOn(StateTable& table, BendMask formed, BendMask line, const std::vector<FoldMove>& listed) {
+LineSteps stepsOn(StateTable& table, BendMask formed, BendMask line, const std::vector<CandidateStroke>& listed) {
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < listed.size(); ++i) {
         if (within(listed[i].bends, line)) order.push_back(i);
@@ -42,9 +42,9 @@ LineSteps stepsOn(StateTable& table, BendMask formed, BendMask line, const std::
     for (const std::size_t index : order) {
         const BendMask bends = listed[index].bends;
         if (containedInOne(bends, steps.possible)) continue;
-        const FoldMove& move = table.answered(formed, index);
-        if (move.answer == FoldAnswer::kPossible) steps.possible.push_back(bends);
-        if (move.answer == FoldAnswer::kUndecided) steps.undecided.push_back(bends);
+        const CandidateStroke& candidate = table.answered(formed, index);
+        if (candidate.answer == StrokeAnswer::kPossible) steps.possible.push_back(bends);
+        if (candidate.answer == StrokeAnswer::kUndecided) steps.undecided.push_back(bends);
     }
     std::erase_if(steps.undecided, [&](BendMask bends) { return containedInOne(bends, steps.possible); });
     return steps;
@@ -60,7 +60,7 @@ public:
         if (formed == table_.all()) return Count(1);
         if (const auto known = counts_.find(formed); known != counts_.end()) return known->second;
         if (hopeless(formed)) return Count(0);
-        const std::vector<FoldMove>* listed = table_.listed(formed);
+        const std::vector<CandidateStroke>* listed = table_.listed(formed);
         if (!listed) return std::nullopt;
         Count count = 0;
         for (const BendMask line : table_.lines(formed)) {

@@ -15,10 +15,10 @@ constexpr std::size_t kOffersPerWanted = 4;
 constexpr std::int64_t kNoCutoff_ms = std::numeric_limits<std::int64_t>::max();
 constexpr std::size_t kStatesWithin = 400;  // entered by descendWithin
 
-/// The steps out of a state, what promises least first. Moves are asked only when their turn comes.
+/// The steps out of a state, what promises least first. Strokes are asked only when their turn comes.
 class Choices {
 public:
-    Choices(StateTable& table, const Bounds& bounds, const std::vector<FoldMove>& listed, BendMask formed,
+    Choices(StateTable& table, const Bounds& bounds, const std::vector<CandidateStroke>& listed, BendMask formed,
             MachineState machine_state, const Rank& rank)
         : table_(table), bounds_(bounds), formed_(formed), machine_state_(machine_state), rank_(rank) {
         for (std::size_t i = 0; i < listed.size(); ++i) addUnasked(listed[i], i);
@@ -33,13 +33,13 @@ public:
                 over_ms = std::min(over_ms, choice.rank.time_ms);
                 continue;
             }
-            if (choice.asked) return OrderStep{*choice.move, machine_state_, formed_, choice.cost};
-            const FoldMove& move = table_.answered(formed_, choice.index);
-            if (move.answer != FoldAnswer::kPossible) continue;
+            if (choice.asked) return OrderStep{*choice.candidate, machine_state_, formed_, choice.cost};
+            const CandidateStroke& candidate = table_.answered(formed_, choice.index);
+            if (candidate.answer != StrokeAnswer::kPossible) continue;
             std::size_t option = 0;
-            for (const StepCost& cost : table_.costs(formed_, machine_state_, move)) {
-                Choice asked{rank_.with(cost), &move, choice.index, option++, 0, true, cost};
-                if (add(asked, bounds_.of(formed_ | move.bends, cost.after))) open_.push(asked);
+            for (const StepCost& cost : table_.costs(formed_, machine_state_, candidate)) {
+                Choice asked{rank_.with(cost), &candidate, choice.index, option++, 0, true, cost};
+                if (add(asked, bounds_.of(formed_ | candidate.bends, cost.after))) open_.push(asked);
             }
         }
         return std::nullopt;
@@ -48,7 +48,7 @@ public:
 private:
     struct Choice {
         Rank rank;  // with the bound
-        const FoldMove* move = nullptr;
+        const CandidateStroke* candidate = nullptr;
         std::size_t index = 0;
         std::size_t option = 0;
         std::int64_t rest_ms = 0;
@@ -59,15 +59,15 @@ private:
         /// Of what promises the same: more bends first, then what has more of its time behind it, since less of that is
         /// a guess.
         static auto key(const Choice& choice) {
-            return std::tuple(choice.rank.tight, choice.rank.time_ms, -std::popcount(choice.move->bends),
+            return std::tuple(choice.rank.tight, choice.rank.time_ms, -std::popcount(choice.candidate->bends),
                               choice.rest_ms, choice.rank.key(), choice.index, choice.option);
         }
         bool operator()(const Choice& a, const Choice& b) const { return key(a) > key(b); }
     };
 
-    void addUnasked(const FoldMove& move, std::size_t index) {
-        Choice choice{rank_, &move, index, 0, 0, false, {}};
-        if (add(choice, bounds_.by(formed_, machine_state_, move))) open_.push(choice);
+    void addUnasked(const CandidateStroke& candidate, std::size_t index) {
+        Choice choice{rank_, &candidate, index, 0, 0, false, {}};
+        if (add(choice, bounds_.by(formed_, machine_state_, candidate))) open_.push(choice);
     }
 
     static bool add(Choice& choice, const Remaining& rest) {
@@ -97,11 +97,11 @@ public:
         if (formed == table_.all()) return take(rank);
         if (cutoff_ms_ != kNoCutoff_ms && !entered_.insert({formed, machine_state}).second) return DescentEnd::kAll;
         if (cutoff_ms_ != kNoCutoff_ms && entered_.size() > kStatesWithin) return DescentEnd::kEnough;
-        const std::vector<FoldMove>* listed = table_.listed(formed);
+        const std::vector<CandidateStroke>* listed = table_.listed(formed);
         if (!listed) return DescentEnd::kStopped;
         Choices choices(table_, bounds_, *listed, formed, machine_state, rank);
         while (const std::optional<OrderStep> step = choices.next(cutoff_ms_, over_ms_)) {
-            const BendMask after = formed | step->move.bends;
+            const BendMask after = formed | step->stroke.bends;
             const std::optional<bool> finishes = reach_.finishes(after);
             if (!finishes) return DescentEnd::kStopped;
             if (!*finishes) continue;
@@ -149,18 +149,19 @@ void offerKnown(StateTable& table, Reach& reach, BestOrders& best) {
     MachineState machine_state = kNothingSetUp;
     Rank rank;
     while (formed != table.all()) {
-        const std::vector<FoldMove>* listed = table.listed(formed);
+        const std::vector<CandidateStroke>* listed = table.listed(formed);
         std::optional<OrderStep> next;
         for (std::size_t i = 0; listed != nullptr && i < listed->size() && !next; ++i) {
             if (reach.known(formed | (*listed)[i].bends) != true) continue;
-            const FoldMove& move = table.answered(formed, i);
-            if (move.answer == FoldAnswer::kPossible)
-                next = OrderStep{move, machine_state, formed, table.costs(formed, machine_state, move).front()};
+            const CandidateStroke& candidate = table.answered(formed, i);
+            if (candidate.answer == StrokeAnswer::kPossible)
+                next =
+                    OrderStep{candidate, machine_state, formed, table.costs(formed, machine_state, candidate).front()};
         }
         if (!next) return;
         steps.push_back(*next);
         rank = rank.with(next->cost);
-        formed |= next->move.bends;
+        formed |= next->stroke.bends;
         machine_state = next->cost.after;
     }
     best.offer(rank, std::move(steps));

@@ -51,7 +51,7 @@ bool LabelSearch::tooLate(const Rank& bounded, const Label& label) const {
     const std::strong_ordering order = best_.compareWithLast(bounded);
     if (std::is_neq(order)) return std::is_gt(order);
     Sequence sequence;
-    for (const FoldMove* move : movesOf(label)) sequence.emplace_back(move->bends, move->hold);
+    for (const CandidateStroke* candidate : candidatesOf(label)) sequence.push_back(*candidate);
     return best_.comesAfterLast(sequence);
 }
 
@@ -69,7 +69,7 @@ bool LabelSearch::open(const Open& next) {
         least_dead_end_ms_ = std::min(least_dead_end_ms_, next.rank.time_ms);
         return true;
     }
-    const std::vector<FoldMove>* listed = table_.listed(formed);
+    const std::vector<CandidateStroke>* listed = table_.listed(formed);
     if (!listed) return false;
     return expand(next.label, *listed);
 }
@@ -81,24 +81,24 @@ std::optional<bool> LabelSearch::mayFinish(BendMask formed) {
     return reach_.known(formed).value_or(true);
 }
 
-bool LabelSearch::expand(std::uint32_t parent, const std::vector<FoldMove>& listed) {
+bool LabelSearch::expand(std::uint32_t parent, const std::vector<CandidateStroke>& listed) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
     bool any = false;
     for (std::size_t i = 0; i < listed.size(); ++i) {
         if (notWorthAsking(parent, listed[i])) continue;
-        const FoldMove& move = table_.answered(formed, i);
-        any = any || move.answer != FoldAnswer::kImpossible;
-        if (move.answer == FoldAnswer::kPossible && !follow(parent, move)) return false;
-        if (move.answer == FoldAnswer::kUndecided) noteUndecided(parent, move);
+        const CandidateStroke& candidate = table_.answered(formed, i);
+        any = any || candidate.answer != StrokeAnswer::kImpossible;
+        if (candidate.answer == StrokeAnswer::kPossible && !follow(parent, candidate)) return false;
+        if (candidate.answer == StrokeAnswer::kUndecided) noteUndecided(parent, candidate);
     }
     dead_ends_ += any ? 0 : 1;
     return true;
 }
 
 /// Even if it were possible and took the least that it can, and whatever stood after it.
-bool LabelSearch::notWorthAsking(std::uint32_t parent, const FoldMove& move) {
+bool LabelSearch::notWorthAsking(std::uint32_t parent, const CandidateStroke& candidate) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
-    const Remaining rest = bounds_.by(formed, nodes_[labels_[parent].node].machine_state, move);
+    const Remaining rest = bounds_.by(formed, nodes_[labels_[parent].node].machine_state, candidate);
     if (!rest.finishes) return true;
     Rank rank = labels_[parent].rank;
     const Rank least = bounded(labels_[parent]);
@@ -107,31 +107,31 @@ bool LabelSearch::notWorthAsking(std::uint32_t parent, const FoldMove& move) {
     return std::is_gt(best_.compareWithLast(rank));
 }
 
-bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move) {
+bool LabelSearch::follow(std::uint32_t parent, const CandidateStroke& candidate) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
     const std::int64_t most_ms = best_.last() == nullptr || best_.last()->tight
                                      ? kNever_ms
                                      : best_.last()->time_ms - labels_[parent].rank.time_ms;
-    for (const StepCost& cost : table_.costs(formed, nodes_[labels_[parent].node].machine_state, move, most_ms)) {
-        if (!follow(parent, move, cost)) return false;
+    for (const StepCost& cost : table_.costs(formed, nodes_[labels_[parent].node].machine_state, candidate, most_ms)) {
+        if (!follow(parent, candidate, cost)) return false;
     }
     return true;
 }
 
-bool LabelSearch::follow(std::uint32_t parent, const FoldMove& move, const StepCost& cost) {
+bool LabelSearch::follow(std::uint32_t parent, const CandidateStroke& candidate, const StepCost& cost) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
-    const std::uint32_t node = nodeAt(formed | move.bends, cost.after);
+    const std::uint32_t node = nodeAt(formed | candidate.bends, cost.after);
     if (!nodes_[node].rest.finishes) return true;
     const Label label{
-        labels_[parent].rank.with(cost), &move, parent, node, likeAfter(labels_[parent].like, move), false,
+        labels_[parent].rank.with(cost), &candidate, parent, node, likeAfter(labels_[parent].like, candidate), false,
         labels_[parent].depth + 1,       cost};
     const Rank rank = bounded(label);
-    if (reach_.known(formed | move.bends) == false) {
+    if (reach_.known(formed | candidate.bends) == false) {
         least_dead_end_ms_ = std::min(least_dead_end_ms_, rank.time_ms);
         return true;
     }
     if (tooLate(rank, label)) return true;
-    if ((formed | move.bends) != table_.all()) return push(label);
+    if ((formed | candidate.bends) != table_.all()) return push(label);
     offer(label);
     return true;
 }
@@ -151,9 +151,10 @@ bool LabelSearch::push(const Label& label) {
 }
 
 /// The step takes at least what its dearest bend takes, and so on: the bound told for the states before and after.
-void LabelSearch::noteUndecided(std::uint32_t parent, const FoldMove& move) {
+void LabelSearch::noteUndecided(std::uint32_t parent, const CandidateStroke& candidate) {
     const BendMask unformed = table_.all() & ~nodes_[labels_[parent].node].formed;
-    const std::int64_t rest_ms = bounds_.quickTime_ms(unformed & ~move.bends) + bounds_.stepTime_ms(move.bends);
+    const std::int64_t rest_ms =
+        bounds_.quickTime_ms(unformed & ~candidate.bends) + bounds_.stepTime_ms(candidate.bends);
     least_undecided_ms_ = std::min(least_undecided_ms_, labels_[parent].rank.time_ms + rest_ms);
 }
 
@@ -162,7 +163,7 @@ void LabelSearch::offer(const Label& last) {
     const Label* label = &last;
     for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
         const Label& parent = labels_[label->parent];
-        *step = {*label->move, nodes_[parent.node].machine_state, nodes_[parent.node].formed, label->cost};
+        *step = {*label->candidate, nodes_[parent.node].machine_state, nodes_[parent.node].formed, label->cost};
         label = &parent;
     }
     best_.offer(last.rank, std::move(steps));
@@ -199,9 +200,9 @@ void LabelSearch::addDominator(std::uint32_t label, std::uint32_t like) {
     labels_[label].dropped = labels_[label].dropped || like == labels_[label].like || likes.size() >= best_.wanted();
 }
 
-std::uint32_t LabelSearch::likeAfter(std::uint32_t like, const FoldMove& move) {
+std::uint32_t LabelSearch::likeAfter(std::uint32_t like, const CandidateStroke& candidate) {
     const auto next = static_cast<std::uint32_t>(likes_.size() + 1);
-    return likes_.try_emplace({like, BestOrders::likenessOf(move, table_.oracle())}, next).first->second;
+    return likes_.try_emplace({like, BestOrders::likenessOf(candidate, table_.oracle())}, next).first->second;
 }
 
 /// Labels are opened comfortable ones first: when one of those is still open, a comfortable order may come of it
@@ -242,8 +243,7 @@ std::strong_ordering LabelSearch::compareSequences(const Label& a, const Label& 
     for (; y->depth > x->depth; y = &labels_[y->parent]) longer = std::strong_ordering::less;
     std::strong_ordering order = longer;
     for (; x != y; x = &labels_[x->parent], y = &labels_[y->parent]) {
-        const std::strong_ordering step =
-            std::pair(x->move->bends, x->move->hold) <=> std::pair(y->move->bends, y->move->hold);
+        const std::strong_ordering step = Stroke{*x->candidate} <=> Stroke{*y->candidate};
         if (std::is_neq(step)) order = step;
     }
     return order;
@@ -256,12 +256,12 @@ Rank LabelSearch::bounded(const Label& label) const {
     return rank;
 }
 
-std::vector<const FoldMove*> LabelSearch::movesOf(const Label& last) const {
-    std::vector<const FoldMove*> moves(last.depth);
+std::vector<const CandidateStroke*> LabelSearch::candidatesOf(const Label& last) const {
+    std::vector<const CandidateStroke*> candidates(last.depth);
     const Label* label = &last;
-    for (auto place = moves.rbegin(); place != moves.rend(); ++place, label = &labels_[label->parent])
-        *place = label->move;
-    return moves;
+    for (auto place = candidates.rbegin(); place != candidates.rend(); ++place, label = &labels_[label->parent])
+        *place = label->candidate;
+    return candidates;
 }
 
 bool LabelSearch::Later::operator()(const Open& a, const Open& b) const {

@@ -23,7 +23,7 @@ enum class LabelEnd {
 };
 
 /// A* over labels. A label is a partial order: one sequence of (bends, hold) from the start, which fixes its state
-/// (formed, standing) and its costs, since cost() depends on (formed, before, move) alone. Labels are opened in
+/// (formed, standing) and its costs, since cost() depends on (formed, before, stroke) alone. Labels are opened in
 /// ascending order of (rank with the bound added, sequence); a label's successors come after it in that order, as
 /// no part of a rank improves by a step (the bound is consistent) and a beginning comes before what it begins.
 ///
@@ -60,8 +60,8 @@ public:
 
 private:
     struct Label {
-        Rank rank;                       // without the bound
-        const FoldMove* move = nullptr;  // the last; none for the first label
+        Rank rank;                                   // without the bound
+        const CandidateStroke* candidate = nullptr;  // the last; none for the first label
         std::uint32_t parent = 0;
         std::uint32_t node = 0;
         std::uint32_t like = 0;  // equal for labels that are alike
@@ -95,23 +95,23 @@ private:
 
     [[nodiscard]] bool tooLate(const Rank& bounded, const Label& label) const;
     [[nodiscard]] std::optional<bool> mayFinish(BendMask formed);
-    [[nodiscard]] bool notWorthAsking(std::uint32_t parent, const FoldMove& move);
+    [[nodiscard]] bool notWorthAsking(std::uint32_t parent, const CandidateStroke& candidate);
     [[nodiscard]] bool open(const Open& next);
-    [[nodiscard]] bool expand(std::uint32_t parent, const std::vector<FoldMove>& listed);
-    [[nodiscard]] bool follow(std::uint32_t parent, const FoldMove& move);
-    [[nodiscard]] bool follow(std::uint32_t parent, const FoldMove& move, const StepCost& cost);
+    [[nodiscard]] bool expand(std::uint32_t parent, const std::vector<CandidateStroke>& listed);
+    [[nodiscard]] bool follow(std::uint32_t parent, const CandidateStroke& candidate);
+    [[nodiscard]] bool follow(std::uint32_t parent, const CandidateStroke& candidate, const StepCost& cost);
     [[nodiscard]] bool push(const Label& label);
-    void noteUndecided(std::uint32_t parent, const FoldMove& move);
+    void noteUndecided(std::uint32_t parent, const CandidateStroke& candidate);
     void offer(const Label& last);
     [[nodiscard]] std::uint32_t nodeAt(BendMask formed, MachineState machine_state);
     [[nodiscard]] bool keep(std::uint32_t label);
     void addDominator(std::uint32_t label, std::uint32_t like);
-    [[nodiscard]] std::uint32_t likeAfter(std::uint32_t like, const FoldMove& move);
+    [[nodiscard]] std::uint32_t likeAfter(std::uint32_t like, const CandidateStroke& candidate);
     [[nodiscard]] bool dominates(std::uint32_t a, std::uint32_t b) const;
     [[nodiscard]] std::strong_ordering compareSequences(const Label& a, const Label& b) const;
     [[nodiscard]] bool before(std::uint32_t a, std::uint32_t b) const;
     [[nodiscard]] Rank bounded(const Label& label) const;
-    [[nodiscard]] std::vector<const FoldMove*> movesOf(const Label& last) const;
+    [[nodiscard]] std::vector<const CandidateStroke*> candidatesOf(const Label& last) const;
 
     StateTable& table_;
     Bounds& bounds_;
@@ -125,7 +125,7 @@ private:
     std::map<std::pair<std::uint32_t, Likeness::value_type>, std::uint32_t> likes_;
     std::optional<Rank> opening_;  // with the bound: of the label being opened
     std::uint64_t opened_ = 0;
-    std::uint64_t dead_ends_ = 0;  // opened, with no move that might do
+    std::uint64_t dead_ends_ = 0;  // opened, with no stroke that might do
     std::int64_t least_undecided_ms_;
     std::int64_t least_dead_end_ms_;
 };

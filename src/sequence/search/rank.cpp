@@ -15,7 +15,7 @@ Rank Rank::with(const StepCost& step) const {
 
 Sequence sequenceOf(const std::vector<OrderStep>& steps) {
     Sequence sequence;
-    for (const OrderStep& step : steps) sequence.emplace_back(step.move.bends, step.move.hold);
+    for (const OrderStep& step : steps) sequence.push_back(step.stroke);
     return sequence;
 }
 
@@ -23,17 +23,17 @@ std::strong_ordering BestOrders::compareWithLast(const Rank& rank) const {
     return full() ? rank <=> orders_.back().rank : std::strong_ordering::less;
 }
 
-Likeness::value_type BestOrders::likenessOf(const FoldMove& move, const FoldOracle& oracle) {
+Likeness::value_type BestOrders::likenessOf(const CandidateStroke& candidate, const FoldOracle& oracle) {
     std::vector<std::uint32_t> kinds;
-    forEachBend(move.bends, [&](std::size_t b) { kinds.push_back(oracle.kind(idAt<BendId>(b))); });
+    forEachBend(candidate.bends, [&](std::size_t b) { kinds.push_back(oracle.kind(idAt<BendId>(b))); });
     std::sort(kinds.begin(), kinds.end());
-    return {std::move(kinds), move.hold};
+    return {std::move(kinds), candidate.hold};
 }
 
 void BestOrders::offer(Rank rank, std::vector<OrderStep> steps) {
     if (!first_found_) first_found_ = steps;
     Likeness likeness;
-    for (const OrderStep& step : steps) likeness.push_back(likenessOf(step.move, oracle_));
+    for (const OrderStep& step : steps) likeness.push_back(likenessOf(step.stroke, oracle_));
     Entry entry{rank, sequenceOf(steps), std::move(likeness), std::move(steps)};
     const auto comesBefore = [](const Entry& a, const Entry& b) {
         return a.rank == b.rank ? a.sequence < b.sequence : a.rank < b.rank;

@@ -13,7 +13,7 @@
 
 namespace tinwright::search {
 
-/// What orders are ranked by, but for the sequence of (bends, hold) that settles ties. Less is better.
+/// What orders are ranked by, but for the sequence of strokes that settles ties. Less is better.
 struct Rank {
     bool tight = false;
     std::int64_t time_ms = 0;
@@ -28,12 +28,12 @@ struct Rank {
     friend bool operator==(const Rank& a, const Rank& b) { return a.key() == b.key(); }
 };
 
-/// The (bends, hold) of an order, compared as a dictionary orders words.
-using Sequence = std::vector<std::pair<BendMask, std::uint8_t>>;
+/// The strokes of an order, compared as a dictionary orders words.
+using Sequence = std::vector<Stroke>;
 [[nodiscard]] Sequence sequenceOf(const std::vector<OrderStep>& steps);
 
 /// What orders that are alike have in common: step for step the kinds of bends that it folds, ascending, and the hold.
-using Likeness = std::vector<std::pair<std::vector<std::uint32_t>, std::uint8_t>>;
+using Likeness = std::vector<std::pair<std::vector<std::uint32_t>, Side>>;
 
 /// The best orders met so far, at most K, no two alike.
 class BestOrders {
@@ -43,7 +43,7 @@ public:
     void offer(Rank rank, std::vector<OrderStep> steps);
     [[nodiscard]] bool full() const { return orders_.size() == wanted_; }
     [[nodiscard]] std::size_t wanted() const { return wanted_; }
-    [[nodiscard]] static Likeness::value_type likenessOf(const FoldMove& move, const FoldOracle& oracle);
+    [[nodiscard]] static Likeness::value_type likenessOf(const CandidateStroke& candidate, const FoldOracle& oracle);
     /// How this rank compares with that of the last of K orders; less while there are fewer.
     [[nodiscard]] std::strong_ordering compareWithLast(const Rank& rank) const;
     /// The same for a tie in rank.

@@ -109,12 +109,13 @@ private:
 
     void addLast(BendMask bends, std::vector<MachineState>& after) {
         const BendMask formed = co_foldable_.all & ~bends;
-        const std::vector<FoldMove>* listed = table_.listed(formed);
+        const std::vector<CandidateStroke>* listed = table_.listed(formed);
         for (std::size_t i = 0; listed != nullptr && i < listed->size(); ++i) {
             if ((*listed)[i].bends != bends) continue;
-            const FoldMove& move = table_.oracle().answered(formed, i);  // perhaps of a state that no order comes to
-            if (move.answer == FoldAnswer::kPossible)
-                after.push_back(table_.costs(formed, kNothingSetUp, move).front().after);
+            const CandidateStroke& candidate = table_.oracle().answered(formed, i);  // perhaps of a state that no order
+                                                                                     // comes to
+            if (candidate.answer == StrokeAnswer::kPossible)
+                after.push_back(table_.costs(formed, kNothingSetUp, candidate).front().after);
         }
     }
 

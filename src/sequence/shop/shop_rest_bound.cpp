@@ -29,12 +29,12 @@ std::vector<Micron> widthsOf(const Setup& setup) {
 
 }  // namespace
 
-ShopRestBound::ShopRestBound(ShopOracle& oracle, const std::vector<StepFamily>& families, BendMask start)
-    : oracle_(oracle), start_(start) {
+ShopRestBound::ShopRestBound(const BoundQuestions& asked, const std::vector<StepFamily>& families, BendMask start)
+    : asked_(asked), start_(start) {
     BendMask bends = 0;
     for (const StepFamily& family : families) bends |= family.bends;
     search::forEachBend(bends, [&](std::size_t b) {
-        for (int hold = 0; hold < 2; ++hold) addFold(idAt<BendId>(b), hold);
+        for (const Side hold : kBothSides) addFold(idAt<BendId>(b), hold);
     });
     for (const StepFamily& family : families) turns_known_ = turns_known_ && liesAgree(family.bends);
     if (!turns_known_) nodes_.clear();
@@ -45,38 +45,47 @@ ShopRestBound::ShopRestBound(ShopOracle& oracle, const std::vector<StepFamily>& 
 
 RestLowerBound ShopRestBound::least(BendMask formed, MachineState machine_state) {
     if (machine_state == kNothingSetUp) return restOf(formed, machine_state, nullptr);
-    const ShopOracle::Lie lie = oracle_.lieAfter(machine_state);
+    const Orientation lie = asked_.states.orientationIn(machine_state);
     return restOf(formed, machine_state, &lie);
 }
 
 /// Turning to it; and after it, with the bars of before, which are no dearer to change later by way of others.
-RestLowerBound ShopRestBound::leastBy(BendMask formed, MachineState machine_state, const FoldMove& move) {
-    const ShopOracle::Lie* lie = turns_known_ ? &nodes_[nodeOf(formed, move)] : nullptr;
-    RestLowerBound rest = restOf(formed | move.bends, machine_state, lie);
+RestLowerBound ShopRestBound::leastBy(BendMask formed, MachineState machine_state, const CandidateStroke& candidate) {
+    const Orientation* lie = turns_known_ ? &nodes_[nodeOf(formed, candidate)] : nullptr;
+    RestLowerBound rest = restOf(formed | candidate.bends, machine_state, lie);
     const bool turns = lie != nullptr && machine_state != kNothingSetUp && rest.time_ms < kNever_ms;
-    if (turns) rest.time_ms += oracle_.handlingTime_ms(oracle_.lieAfter(machine_state), *lie);
+    if (turns) rest.time_ms += handlingTime_ms(asked_.states.orientationIn(machine_state), *lie);
     return rest;
 }
 
 /// With these bars standing and the part left so (null: anyhow).
-RestLowerBound ShopRestBound::restOf(BendMask formed, MachineState machine_state, const ShopOracle::Lie* left) {
+RestLowerBound ShopRestBound::restOf(BendMask formed, MachineState machine_state, const Orientation* left) {
     const Done done = doneIn(formed);
     const Done touched = touchedIn(formed);
     Table& here = table(machine_state, touched);
-    const auto [entry, is_new] = least_from_.try_emplace({&here, done, left == nullptr ? ShopOracle::Lie{} : *left}, 0);
+    const auto [entry, is_new] = least_from_.try_emplace({&here, done, left == nullptr ? Orientation{} : *left}, 0);
     if (is_new) entry->second = leastFrom(here, done, left);
     return {entry->second, entry->second >= kNever_ms ? 0 : piecesFrom(done, touched)};
 }
 
 // ---- how the part lies ----
 
-void ShopRestBound::addFold(BendId bend, int hold) {
-    Fold fold{bend, hold, oracle_.engine().lieHangsOn(bend, hold) & ~bit(bend), {}};
+Orientation ShopRestBound::orientationFor(BendMask formed, BendId bend, Side hold) const {
+    return orientationOf(asked_.engine.machineFromBase(formed, {bit(bend), hold}, false), asked_.part.bend(bend).up);
+}
+
+std::int64_t ShopRestBound::handlingTime_ms(const Orientation& from, const Orientation& to) const {
+    return (from.nose != to.nose ? asked_.times.turn_ms : 0) +
+           (from.drawn_face_up != to.drawn_face_up ? asked_.times.flip_ms : 0);
+}
+
+void ShopRestBound::addFold(BendId bend, Side hold) {
+    Fold fold{bend, hold, asked_.engine.lieHangsOn(bend, hold) & ~bit(bend), {}};
     const BendMask open = fold.path & ~start_;
     turns_known_ = turns_known_ && std::popcount(open) <= kLongestPath && nodes_.size() <= kMostNodes;
     if (turns_known_) {
         for (BendMask formed = open;; formed = (formed - 1) & open) {
-            const ShopOracle::Lie lie = oracle_.lieOf(start_ | formed, bend, hold);
+            const Orientation lie = orientationFor(start_ | formed, bend, hold);
             const auto [entry, is_new] = node_of_.try_emplace(lie, static_cast<Node>(nodes_.size()));
             if (is_new) nodes_.push_back(lie);
             fold.lies.emplace_back(formed, entry->second);
@@ -93,16 +102,16 @@ bool ShopRestBound::liesAgree(BendMask family) const {
     bool apart = true;
     for (const Fold& fold : folds_) {
         if (!contains(family, fold.bend)) continue;
-        up[oracle_.part().bend(fold.bend).up ? 1 : 0] = true;
+        up[asked_.part.bend(fold.bend).up ? 1 : 0] = true;
         apart = apart && (fold.path & family) == 0;
     }
     return apart && up[0] != up[1];
 }
 
-ShopRestBound::Node ShopRestBound::nodeOf(BendMask formed, const FoldMove& move) const {
-    const auto first = static_cast<std::uint32_t>(std::countr_zero(move.bends));
-    const auto fold = std::find_if(folds_.begin(), folds_.end(),
-                                   [&](const Fold& one) { return one.bend.value == first && one.hold == move.hold; });
+ShopRestBound::Node ShopRestBound::nodeOf(BendMask formed, const CandidateStroke& candidate) const {
+    const auto fold = std::find_if(folds_.begin(), folds_.end(), [&](const Fold& one) {
+        return one.bend == candidate.first() && one.hold == candidate.hold;
+    });
     const BendMask lies = fold->path & formed & ~start_;
     return std::find_if(fold->lies.begin(), fold->lies.end(), [&](const auto& lie) { return lie.first == lies; })
         ->second;
@@ -142,11 +151,11 @@ void ShopRestBound::chooseFamilies(const std::vector<StepFamily>& families) {
 std::int64_t ShopRestBound::interest(BendMask family, BendMask others) {
     std::int64_t least_ms = kNever_ms;
     search::forEachBend(family, [&](std::size_t b) {
-        for (int hold = 0; hold < 2; ++hold) {
-            const StrokeLowerBound one = oracle_.engine().lowerBound(others, others, {idAt<BendId>(b)}, hold);
+        for (const Side hold : kBothSides) {
+            const StrokeLowerBound one = asked_.engine.lowerBound(others, others, {bit(idAt<BendId>(b)), hold});
             if (!one.possible) continue;
             least_ms = std::min<std::int64_t>(
-                least_ms, (one.plain ? 0 : oracle_.times().way_out_ms) + one.pieces * oracle_.times().piece_ms);
+                least_ms, (one.plain ? 0 : asked_.times.way_out_ms) + one.pieces * asked_.times.piece_ms);
         }
     });
     return least_ms;
@@ -191,7 +200,7 @@ void ShopRestBound::addOptions(Done done, std::uint32_t family, std::vector<Opti
     const BendMask formed = formedBy(done);
     const auto add = [&](const Fold& fold, const StrokeLowerBound& least, bool whole, std::int64_t before_ms) {
         if (!least.possible) return;
-        const std::int64_t way_out_ms = least.plain ? 0 : oracle_.times().way_out_ms;
+        const std::int64_t way_out_ms = least.plain ? 0 : asked_.times.way_out_ms;
         Option option{family,
                       whole,
                       turns_known_ ? nodesOf(fold, formed) : std::vector<Node>{0},
@@ -201,17 +210,15 @@ void ShopRestBound::addOptions(Done done, std::uint32_t family, std::vector<Opti
         if (std::find(options.begin(), options.end(), option) == options.end()) options.push_back(std::move(option));
     };
     const bool alone = std::has_single_bit(families_[family]);
-    std::vector<BendId> bends;
     for (const Fold& fold : folds_) {
         if (!contains(families_[family], fold.bend)) continue;
-        if (bends.empty() || bends.back() != fold.bend) bends.push_back(fold.bend);
-        const std::int64_t before_ms = alone || !one_step_[family] ? 0 : oracle_.timeLowerBound_ms(fold.bend);
-        add(fold, oracle_.engine().lowerBound(formed, formed, {fold.bend}, fold.hold), alone, before_ms);
+        const std::int64_t before_ms = alone || !one_step_[family] ? 0 : stepTime_ms();
+        add(fold, asked_.engine.lowerBound(formed, formed, {bit(fold.bend), fold.hold}), alone, before_ms);
     }
     if (alone || !one_step_[family]) return;
     for (const Fold& fold : folds_) {  // all at once, of which the first is held as the stroke is
-        if (fold.bend == bends.front())
-            add(fold, oracle_.engine().lowerBound(formed, formed, bends, fold.hold), true, 0);
+        if (fold.bend == firstBend(families_[family]))
+            add(fold, asked_.engine.lowerBound(formed, formed, {families_[family], fold.hold}), true, 0);
     }
 }
 
@@ -227,7 +234,7 @@ ShopRestBound::Table& ShopRestBound::table(MachineState machine_state, Done touc
     }
     Table*& known = table_of_[{machine_state, touched}];
     if (known == nullptr) {
-        std::vector<Micron> widths = widthsOf(oracle_.setupOf(machine_state));
+        std::vector<Micron> widths = widthsOf(asked_.states.setup(asked_.states.setupIn(machine_state)));
         known = &tables_.try_emplace({widths, touched}, Table{widths, touched, {}}).first->second;
     }
     return *known;
@@ -255,16 +262,15 @@ const std::vector<std::int64_t>& ShopRestBound::timesFrom(Table& table, Done don
 }
 
 /// The least over the steps that come next, by pieces handled at most, from where the part was left (null: anyhow).
-std::vector<std::int64_t> ShopRestBound::through(Table& table, Done done, const ShopOracle::Lie* left) {
+std::vector<std::int64_t> ShopRestBound::through(Table& table, Done done, const Orientation* left) {
     std::vector<std::int64_t> least_ms(kMostPieces + 1, kNever_ms);
     for (const Option& option : options(done)) {
         if (!mayBe(option, table.touched)) continue;
         const std::vector<std::int64_t>& after = timesFrom(table, done | Done{1} << option.family);
         const bool begun = (table.touched >> option.family & 1U) != 0;
-        const std::int64_t extra_ms = option.extra_ms - (begun ? oracle_.timeLowerBound_ms(BendId{0}) : 0);
+        const std::int64_t extra_ms = option.extra_ms - (begun ? stepTime_ms() : 0);
         for (const Node node : option.nodes) {
-            const std::int64_t turn_ms =
-                left == nullptr || !turns_known_ ? 0 : oracle_.handlingTime_ms(*left, nodes_[node]);
+            const std::int64_t turn_ms = left == nullptr || !turns_known_ ? 0 : handlingTime_ms(*left, nodes_[node]);
             for (int pieces = handled(table, option); pieces <= kMostPieces; ++pieces) {
                 std::int64_t& best_ms = least_ms[static_cast<std::size_t>(pieces)];
                 best_ms = std::min(
@@ -275,14 +281,14 @@ std::vector<std::int64_t> ShopRestBound::through(Table& table, Done done, const 
     return least_ms;
 }
 
-std::int64_t ShopRestBound::leastFrom(Table& table, Done done, const ShopOracle::Lie* left) {
+std::int64_t ShopRestBound::leastFrom(Table& table, Done done, const Orientation* left) {
     if (done == all_) return 0;
     const std::vector<std::int64_t> times_ms = through(table, done, left);
     std::int64_t least_ms = kNever_ms;
     for (std::size_t pieces = 0; pieces < times_ms.size(); ++pieces) {
         if (times_ms[pieces] < kNever_ms)
             least_ms = std::min<std::int64_t>(
-                least_ms, times_ms[pieces] + static_cast<std::int64_t>(pieces) * oracle_.times().piece_ms);
+                least_ms, times_ms[pieces] + static_cast<std::int64_t>(pieces) * asked_.times.piece_ms);
     }
     return least_ms;
 }

@@ -8,9 +8,20 @@
 #include <utility>
 #include <vector>
 
-#include "shop/shop_oracle.h"
+#include <tinwright/fold/engine/fold_engine.h>
+#include <tinwright/sequence/states/oracle.h>
+
+#include "shop/machine_states.h"
 
 namespace tinwright {
+
+/// What the bound asks, and whom.
+struct BoundQuestions {
+    const Part& part;
+    const Times& times;
+    FoldEngine& engine;
+    const MachineStates& states;
+};
 
 /// What is left to do on a leaf brake beyond folding and gauging: turns, flips, bars to handle, part and bars that do
 /// not simply come out.
@@ -32,10 +43,11 @@ namespace tinwright {
 /// nothing.
 class ShopRestBound final : public RestBound {
 public:
-    ShopRestBound(ShopOracle& oracle, const std::vector<StepFamily>& families, BendMask start);
+    ShopRestBound(const BoundQuestions& asked, const std::vector<StepFamily>& families, BendMask start);
 
     [[nodiscard]] RestLowerBound least(BendMask formed, MachineState machine_state) override;
-    [[nodiscard]] RestLowerBound leastBy(BendMask formed, MachineState machine_state, const FoldMove& move) override;
+    [[nodiscard]] RestLowerBound leastBy(BendMask formed, MachineState machine_state,
+                                         const CandidateStroke& candidate) override;
 
 private:
     using Done = std::uint32_t;            // families, by bit
@@ -54,7 +66,7 @@ private:
     };
     struct Fold {  // a bend held one way
         BendId bend;
-        int hold = 0;
+        Side hold = Side::kParent;
         BendMask path = 0;                            // bends that decide how the part lies for it
         std::vector<std::pair<BendMask, Node>> lies;  // by which of them are formed
     };
@@ -66,8 +78,8 @@ private:
         std::vector<std::vector<std::int64_t>> times_ms;
     };
 
-    [[nodiscard]] RestLowerBound restOf(BendMask formed, MachineState machine_state, const ShopOracle::Lie* left);
-    void addFold(BendId bend, int hold);
+    [[nodiscard]] RestLowerBound restOf(BendMask formed, MachineState machine_state, const Orientation* left);
+    void addFold(BendId bend, Side hold);
     [[nodiscard]] bool liesAgree(BendMask family) const;
     void chooseFamilies(const std::vector<StepFamily>& families);
     [[nodiscard]] std::int64_t interest(BendMask family, BendMask others);
@@ -76,32 +88,37 @@ private:
     [[nodiscard]] BendMask formedBy(Done done) const;
     [[nodiscard]] const std::vector<Option>& options(Done done);
     void addOptions(Done done, std::uint32_t family, std::vector<Option>& options);
-    [[nodiscard]] Node nodeOf(BendMask formed, const FoldMove& move) const;
+    /// How a part lies for a bend, held so.
+    [[nodiscard]] Orientation orientationFor(BendMask formed, BendId bend, Side hold) const;
+    /// Turning and flipping from one to the other. No less by way of a third.
+    [[nodiscard]] std::int64_t handlingTime_ms(const Orientation& from, const Orientation& to) const;
+    [[nodiscard]] std::int64_t stepTime_ms() const { return asked_.times.fold_ms + asked_.times.gauge_ms; }
+    [[nodiscard]] Node nodeOf(BendMask formed, const CandidateStroke& candidate) const;
     [[nodiscard]] std::vector<Node> nodesOf(const Fold& fold, BendMask formed) const;
     [[nodiscard]] Table& table(MachineState machine_state, Done touched);
     [[nodiscard]] const std::vector<std::int64_t>& timesFrom(Table& table, Done done);
-    [[nodiscard]] std::int64_t leastFrom(Table& table, Done done, const ShopOracle::Lie* left);
-    [[nodiscard]] std::vector<std::int64_t> through(Table& table, Done done, const ShopOracle::Lie* left);
+    [[nodiscard]] std::int64_t leastFrom(Table& table, Done done, const Orientation* left);
+    [[nodiscard]] std::vector<std::int64_t> through(Table& table, Done done, const Orientation* left);
     [[nodiscard]] std::int64_t piecesFrom(Done done, Done touched);
     [[nodiscard]] int handled(const Table& table, const Option& option) const;
     [[nodiscard]] bool mayBe(const Option& option, Done touched) const {
         return !option.whole || (touched >> option.family & 1U) == 0;
     }
 
-    ShopOracle& oracle_;
+    BoundQuestions asked_;
     BendMask start_;
     std::vector<BendMask> families_;
     std::vector<bool> one_step_;  // by family
     Done all_ = 0;
     std::vector<Fold> folds_;
-    std::vector<ShopOracle::Lie> nodes_;  // empty when turns are not known
-    std::map<ShopOracle::Lie, Node> node_of_;
+    std::vector<Orientation> nodes_;  // empty when turns are not known
+    std::map<Orientation, Node> node_of_;
     bool turns_known_ = true;                                  // else the part may lie anyhow
     std::vector<std::optional<std::vector<Option>>> options_;  // by completed families
     std::map<std::pair<std::vector<Micron>, Done>, Table> tables_;
     std::map<std::pair<MachineState, Done>, Table*> table_of_;
     std::size_t bytes_ = 0;  // of their times
-    std::map<std::tuple<const Table*, Done, ShopOracle::Lie>, std::int64_t> least_from_;
+    std::map<std::tuple<const Table*, Done, Orientation>, std::int64_t> least_from_;
     std::map<std::pair<Done, Done>, std::int64_t> pieces_from_;
 };
 

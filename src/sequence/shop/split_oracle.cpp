@@ -8,10 +8,10 @@ namespace tinwright {
 namespace {
 
 // A fold is possible when it is on any brake, and impossible only when it is on none.
-FoldAnswer better(FoldAnswer a, FoldAnswer b) {
-    if (a == FoldAnswer::kPossible || b == FoldAnswer::kPossible) return FoldAnswer::kPossible;
-    return a == FoldAnswer::kUndecided || b == FoldAnswer::kUndecided ? FoldAnswer::kUndecided
-                                                                      : FoldAnswer::kImpossible;
+StrokeAnswer better(StrokeAnswer a, StrokeAnswer b) {
+    if (a == StrokeAnswer::kPossible || b == StrokeAnswer::kPossible) return StrokeAnswer::kPossible;
+    return a == StrokeAnswer::kUndecided || b == StrokeAnswer::kUndecided ? StrokeAnswer::kUndecided
+                                                                          : StrokeAnswer::kImpossible;
 }
 
 }  // namespace
@@ -26,36 +26,36 @@ SplitOracle::SplitOracle(const Part& part, const Shop& shop, const std::array<On
     stand_ids_.emplace(Stand{}, kNothingSetUp);
 }
 
-const std::vector<FoldMove>& SplitOracle::moves(BendMask formed) {
-    const auto [entry, is_new] = moves_.try_emplace(formed);
+const std::vector<CandidateStroke>& SplitOracle::candidates(BendMask formed) {
+    const auto [entry, is_new] = candidates_.try_emplace(formed);
     if (!is_new) return entry->second;
-    std::map<std::pair<BendMask, std::uint8_t>, FoldMove> merged;  // in the order in which moves are listed
+    std::map<Stroke, CandidateStroke> merged;  // in the order in which strokes are listed
     for (std::size_t i = 0; i < kBrakes; ++i) {
-        for (const FoldMove& move : oracles_[i]->moves(formed)) {
-            if (!mayMake(i, move.bends)) continue;
-            const auto [of, is_first] = merged.try_emplace({move.bends, move.hold}, move);
+        for (const CandidateStroke& candidate : oracles_[i]->candidates(formed)) {
+            if (!mayMake(i, candidate.bends)) continue;
+            const auto [of, is_first] = merged.try_emplace(candidate, candidate);
             if (is_first) {
                 of->second.handle = static_cast<std::uint32_t>(known_.size());
                 known_.emplace_back();
             }
-            of->second.answer = is_first ? move.answer : better(of->second.answer, move.answer);
-            known_[of->second.handle].on[i] = move;
+            of->second.answer = is_first ? candidate.answer : better(of->second.answer, candidate.answer);
+            known_[of->second.handle].on[i] = candidate;
         }
     }
-    for (const auto& [key, move] : merged) entry->second.push_back(move);
+    for (const auto& [key, candidate] : merged) entry->second.push_back(candidate);
     return entry->second;
 }
 
-StepCost SplitOracle::cost(BendMask formed, MachineState before, const FoldMove& move) {
-    return costs(formed, before, move, kNever_ms).front();
+StepCost SplitOracle::cost(BendMask formed, MachineState before, const CandidateStroke& candidate) {
+    return costs(formed, before, candidate, kNever_ms).front();
 }
 
-std::vector<StepCost> SplitOracle::costs(BendMask formed, MachineState before, const FoldMove& move,
+std::vector<StepCost> SplitOracle::costs(BendMask formed, MachineState before, const CandidateStroke& candidate,
                                          std::int64_t most_ms) {
     std::vector<StepCost> all;
     for (std::size_t i = 0; i < kBrakes; ++i) {
-        const std::optional<FoldMove> own = known_[move.handle].on[i];
-        if (!own || own->answer != FoldAnswer::kPossible) continue;
+        const std::optional<CandidateStroke> own = known_[candidate.handle].on[i];
+        if (!own || own->answer != StrokeAnswer::kPossible) continue;
         const Stand from = stands_[before];
         const std::int64_t carry_ms = from.on == kBrakes || from.on == i ? 0 : carry_ms_;
         for (StepCost cost : oracles_[i]->costs(formed, from.each[i], *own, most_ms)) {
@@ -75,23 +75,23 @@ std::vector<StepCost> SplitOracle::costs(BendMask formed, MachineState before, c
 
 // What one brake alone may make is forbidden by what forbids it there. Where both may, both facts must hold, and be of
 // the same strokes.
-ForbiddenStroke SplitOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
+ForbiddenStroke SplitOracle::why(BendMask formed, const Stroke& stroke) {
     std::optional<ForbiddenStroke> all;
     for (std::size_t i = 0; i < kBrakes; ++i) {
-        if (!mayMake(i, bends)) continue;
-        const ForbiddenStroke own = oracles_[i]->why(formed, bends, hold);
+        if (!mayMake(i, stroke.bends)) continue;
+        const ForbiddenStroke own = oracles_[i]->why(formed, stroke);
         if (!all) {
             all = own;
             continue;
         }
         if (all->bends != own.bends || all->hold != own.hold || all->any_company != own.any_company)
-            return FoldOracle::why(formed, bends, hold);
+            return FoldOracle::why(formed, stroke);
         all->mask |= own.mask;
         all->formed |= own.formed;
         all->not_with |= own.not_with;
     }
     // Of company it speaks for its own brake: with bends of the other nothing is made in one stroke anyway.
-    return all ? *all : FoldOracle::why(formed, bends, hold);
+    return all ? *all : FoldOracle::why(formed, stroke);
 }
 
 MachineState SplitOracle::intern(const Stand& stand) {

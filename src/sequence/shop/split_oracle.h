@@ -32,10 +32,10 @@ public:
                 const std::vector<double>& radii_mm);
 
     [[nodiscard]] std::size_t bendCount() const override { return oracles_[0]->bendCount(); }
-    [[nodiscard]] const std::vector<FoldMove>& moves(BendMask formed) override;
+    [[nodiscard]] const std::vector<CandidateStroke>& candidates(BendMask formed) override;
     [[nodiscard]] std::vector<BendMask> lines(BendMask formed) override { return oracles_[0]->lines(formed); }
-    [[nodiscard]] StepCost cost(BendMask formed, MachineState before, const FoldMove& move) override;
-    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, MachineState before, const FoldMove& move,
+    [[nodiscard]] StepCost cost(BendMask formed, MachineState before, const CandidateStroke& candidate) override;
+    [[nodiscard]] std::vector<StepCost> costs(BendMask formed, MachineState before, const CandidateStroke& candidate,
                                               std::int64_t most_ms) override;
     [[nodiscard]] std::uint64_t heldBytes() const override {
         return oracles_[0]->heldBytes() + oracles_[1]->heldBytes();
@@ -46,7 +46,7 @@ public:
     [[nodiscard]] bool linesNeverCoincide() const override { return oracles_[0]->linesNeverCoincide(); }
     [[nodiscard]] BendMask mayShareStroke(BendId bend) const override { return oracles_[0]->mayShareStroke(bend); }
     [[nodiscard]] std::uint32_t kind(BendId bend) const override { return oracles_[0]->kind(bend); }
-    [[nodiscard]] ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold) override;
+    [[nodiscard]] ForbiddenStroke why(BendMask formed, const Stroke& stroke) override;
 
     /// The brake on which a step was made that leaves `after`, and how it stands there.
     [[nodiscard]] std::size_t brakeOf(MachineState after) const { return stands_[after].on; }
@@ -54,14 +54,14 @@ public:
         return stands_[machine_state].each[brake];
     }
     [[nodiscard]] ShopOracle& on(std::size_t brake) { return *oracles_[brake]; }
-    [[nodiscard]] const FoldMove& moveOn(std::size_t brake, const FoldMove& move) const {
-        return *known_[move.handle].on[brake];
+    [[nodiscard]] const CandidateStroke& candidateOn(std::size_t brake, const CandidateStroke& candidate) const {
+        return *known_[candidate.handle].on[brake];
     }
 
 private:
-    // A move, with what it is to each brake that may make it.
+    // A stroke, with what it is to each brake that may make it.
     struct Known {
-        std::array<std::optional<FoldMove>, kBrakes> on;
+        std::array<std::optional<CandidateStroke>, kBrakes> on;
     };
     struct Stand {
         std::size_t on = kBrakes;  // none yet
@@ -74,7 +74,7 @@ private:
     std::array<std::unique_ptr<ShopOracle>, kBrakes> oracles_;
     std::array<BendMask, kBrakes> may_{};
     std::int64_t carry_ms_;
-    std::map<BendMask, std::vector<FoldMove>> moves_;
+    std::map<BendMask, std::vector<CandidateStroke>> candidates_;
     std::deque<Known> known_;    // by handle
     std::vector<Stand> stands_;  // 0: nothing stands anywhere
     std::map<Stand, MachineState> stand_ids_;

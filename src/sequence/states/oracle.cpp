@@ -5,9 +5,9 @@
 
 namespace tinwright {
 
-ForbiddenStroke FoldOracle::why(BendMask formed, BendMask bends, std::uint8_t hold) {
-    const BendMask others = search::allBends(bendCount()) & ~bends;
-    return {bends, hold, false, others, formed & others, 0};
+ForbiddenStroke FoldOracle::why(BendMask formed, const Stroke& stroke) {
+    const BendMask others = search::allBends(bendCount()) & ~stroke.bends;
+    return {stroke, false, others, formed & others, 0};
 }
 
 }  // namespace tinwright

@@ -6,7 +6,7 @@ namespace tinwright::search {
 namespace {
 
 constexpr std::uint64_t kUnitsPerProgress = 64;
-// A move as it is listed.
+// A stroke as it is listed.
 constexpr std::uint64_t kBytesPerMove = 64;
 
 }  // namespace
@@ -23,9 +23,9 @@ bool WorkBudget::take() {
     return true;
 }
 
-void WorkBudget::countState(std::size_t moves) {
+void WorkBudget::countState(std::size_t candidates) {
     ++progress_.states;
-    bytes_ += moves * kBytesPerMove;
+    bytes_ += candidates * kBytesPerMove;
 }
 
 bool WorkBudget::keep(std::uint64_t bytes) {

@@ -17,8 +17,8 @@ public:
     void allow(std::uint64_t units) { left_ = units; }
     /// One unit of work. False when the allowance is used up or the time is over: the caller stops.
     [[nodiscard]] bool take();
-    /// A state's moves were asked, so many of them.
-    void countState(std::size_t moves);
+    /// A state's strokes were asked, so many of them.
+    void countState(std::size_t candidates);
     /// Memory that is kept until the end. False when that is too much: the caller stops.
     [[nodiscard]] bool keep(std::uint64_t bytes);
     /// What the oracle keeps in all.

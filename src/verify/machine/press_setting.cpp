@@ -56,7 +56,7 @@ void checkVee(const BrakeInSetup& brake, const std::vector<PlacedBar>& dies, con
 
 // The ram is lowest at the end of the stroke.
 void checkStrokeEnd(const PressBrake& press, const Setting& setting, std::vector<std::string>& wrong) {
-    const Stroke& stroke = setting.stroke;
+    const Bending& stroke = setting.stroke;
     const double seats_mm = stroke.thickness_mm + setting.heights.punch_mm + setting.heights.die_mm -
                             dieRise_mm(stroke, kMotions[0], stroke.set_rad);
     const double least_mm = press.open_height_mm - press.stroke_mm;

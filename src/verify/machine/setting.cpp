@@ -28,7 +28,7 @@ bool inFold(const FoldStep& step, std::size_t bend) {
 std::vector<bool> movingSide(const Part& part, const FoldStep& step) {
     const Bend& first = part.bend(step.bends.front());
     std::vector<int> colour(part.panels.size(), -1);
-    colour[(step.hold == Hold::kParent ? first.parent : first.child).index()] = 0;
+    colour[(step.hold == Side::kParent ? first.parent : first.child).index()] = 0;
     for (std::size_t round = 0; round < part.panels.size(); ++round) {
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
             int& parent = colour[part.bends[i].parent.index()];
@@ -110,9 +110,9 @@ void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& 
     if (step.drawn_face_up != part.bend(step.bends.front()).up) wrong.push_back("the wrong face is up for this bend");
 }
 
-Stroke strokeOf(const Sheet& sheet, const BrakeInSetup& brake, const FoldStep& step) {
+Bending bendingOf(const Sheet& sheet, const BrakeInSetup& brake, const FoldStep& step) {
     const Part& part = sheet.part();
-    Stroke stroke;
+    Bending stroke;
     stroke.nose_radius_mm = brake.inside_radius_mm();
     stroke.thickness_mm = part.thickness_mm;
     stroke.allowance_mm = part.bend(step.bends.front()).allowance_mm;
@@ -170,7 +170,7 @@ bool setUp(const Sheet& sheet, const Shop& shop, const BrakeInSetup& brake, cons
     setting.moving = movingSide(part, step);
     checkAngles(part, shop, brake, step, wrong);
     checkHeld(part, step, setting.moving, wrong);
-    setting.stroke = strokeOf(sheet, brake, step);
+    setting.stroke = bendingOf(sheet, brake, step);
     for (const BendId id : step.bends) {
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];

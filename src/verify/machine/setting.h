@@ -34,7 +34,7 @@ struct Setting {
     Rigid fold_from_space = Rigid::Identity();
     std::vector<bool> moving;  ///< by panel
     std::vector<Span> spans;   ///< ascending in x
-    Stroke stroke;
+    Bending stroke;
     const LeafFace* face = nullptr;  ///< of a leaf brake
     PressHeights heights;            ///< of a press brake
 };

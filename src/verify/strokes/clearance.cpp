@@ -74,7 +74,7 @@ std::vector<Prism> otherHalf(const Body& tool, bool at_back) {
     return half;
 }
 
-bool touchesInPress(const Body& part_body, const Body& tool, const Stroke& stroke) {
+bool touchesInPress(const Body& part_body, const Body& tool, const Bending& stroke) {
     switch (tool.kind) {
         case BodyKind::kBar: return part_body.lie == Lie::kInPlane;
         case BodyKind::kDie: return overOwnSheet(part_body, 0.5 * stroke.allowance_mm - 1e-3);

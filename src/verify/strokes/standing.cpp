@@ -28,7 +28,7 @@ std::unique_ptr<const Part> partWith(const Part& part, const Shop& shop, const B
         closed.bends[i] = finished(closed.bends[i]);
         closed.bends[i].hem.reset();
     }
-    return std::make_unique<const Part>(withFirstFolds(closed, shop, brake));
+    return std::make_unique<const Part>(partOnBrake(closed, shop, brake).part());
 }
 
 std::vector<double> radiiWith(const Part& part, std::vector<double> radii_mm, const std::vector<BendId>& formed) {

@@ -11,7 +11,7 @@ namespace {
 
 Rigid raisedBy(double by_mm) { return Rigid(Eigen::Translation3d(0, 0, by_mm)); }
 
-Course courseAt(const Stroke& stroke, const Rigid& moving, double angle_rad) {
+Course courseAt(const Bending& stroke, const Rigid& moving, double angle_rad) {
     const double rise_mm = stroke.isPress() ? dieRise_mm(stroke, kMotions[0], angle_rad) : 0;
     return {still(heldBeside(stroke, moving)), still(moving), still(), still(raisedBy(rise_mm))};
 }
@@ -28,7 +28,7 @@ Steps::Steps(const Scene& scene) {
 double Steps::deg(std::size_t i) const { return rad(i) * 180.0 / std::numbers::pi; }
 
 Track movingTrack(const Scene& scene, const Motion& motion, const Steps& steps) {
-    const Stroke& stroke = scene.setting.stroke;
+    const Bending& stroke = scene.setting.stroke;
     Track track{
         {}, stroke.centre().x(), stroke.centre().y(), steps.step_rad, steps.step_rad * movingRate_mm(stroke, 0)};
     for (std::size_t i = 0; i <= steps.last; ++i) track.poses.push_back(movingAt(stroke, motion, steps.rad(i)));
@@ -43,7 +43,7 @@ Track leafTrack(const Scene& scene, const Steps& steps) {
 }
 
 Course courseOf(const Scene& scene, const Motion& motion, const Steps& steps) {
-    const Stroke& stroke = scene.setting.stroke;
+    const Bending& stroke = scene.setting.stroke;
     Course course{still(), movingTrack(scene, motion, steps), still(), still()};
     if (!stroke.isPress()) return course;
     course.held = course.moving;  // as fast, and about the same centre
@@ -60,12 +60,12 @@ Course courseOf(const Scene& scene, const Motion& motion, const Steps& steps) {
 }
 
 Course courseAtEnd(const Scene& scene) {
-    const Stroke& stroke = scene.setting.stroke;
+    const Bending& stroke = scene.setting.stroke;
     return courseAt(stroke, movingAt(stroke, kMotions[0], stroke.set_rad), stroke.set_rad);
 }
 
 Course courseSprung(const Scene& scene) {
-    const Stroke& stroke = scene.setting.stroke;
+    const Bending& stroke = scene.setting.stroke;
     return courseAt(stroke, sprungTo(stroke, scene.step->angle.rad()), scene.step->angle.rad());
 }
 

@@ -4,6 +4,7 @@
 #include <string>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 
@@ -24,15 +25,9 @@ inline constexpr double kMostFirstFold_deg = 150;
 /// bars or punches; no more than kMostFirstFold_deg. Not negative.
 [[nodiscard]] Angle firstFoldAngle(const BrakeInSetup& brake, double overbend_deg);
 
-/// The part as a brake folds it: the hems at the angle, the inside radius (that of the brake in its set-up) and the
-/// allowance of their first fold, by the rule of their bend, the strip about the same line; panels give or take what
-/// the strips differ by. `finished` tells what becomes of them. A return that the wider strip would swallow keeps its
-/// panel (whyNoHem).
-[[nodiscard]] Part withFirstFolds(const Part& part, const Shop& shop, const BrakeInSetup& brake);
-
 /// Why a brake cannot make the hem, whatever else is folded, in words that go on from the bend's name; empty when
-/// nothing speaks against it. `bend`: of withFirstFolds(part, shop, brake).
-[[nodiscard]] std::string whyNoHem(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId bend);
+/// nothing speaks against it. `folded`: of a PartOnBrake.
+[[nodiscard]] std::string whyNoHem(const Part& folded, const Shop& shop, const BrakeInSetup& brake, BendId bend);
 
 /// Two flats between which hems are closed, y as in profiles: from the front over the depth.
 struct HemFlats {

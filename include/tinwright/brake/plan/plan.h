@@ -9,6 +9,7 @@
 
 #include <tinwright/base/angle.h>
 #include <tinwright/base/ids.h>
+#include <tinwright/base/stroke.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/shop/tolerances.h>
 
@@ -16,10 +17,6 @@ namespace tinwright {
 
 enum class Verdict { kFeasible, kInfeasible, kUndecided };
 [[nodiscard]] const char* toText(Verdict verdict);  ///< "feasible", "infeasible", "undecided"
-
-/// Which side of its bend lies under the bar, or at the back of a press brake, towards the gauge. For a fold of several
-/// bends it is told for its first bend; the tree then settles it for the others.
-enum class Hold { kParent, kChild };
 
 /// One piece standing on the machine during a fold. x is the fold's own axis: along the machine from left to
 /// right as the operator stands in front of the leaf, 0 at the fold's left end (the least x of its bend strips).
@@ -113,7 +110,7 @@ struct HemClosing {
 struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its
                    // array
     std::vector<BendId> bends;  ///< ascending
-    Hold hold = Hold::kParent;  ///< of bends[0]
+    Side hold = Side::kParent;  ///< of bends[0]
     std::vector<PanelId> held;  ///< panels of bends that lie clamped, or at the back of a press brake, ascending
     bool drawn_face_up = true;
     double turn_deg = 0;   ///< turn in the plane of the bed since the fold before, -180 < turn <= 180
@@ -164,7 +161,7 @@ struct Reason {
     /// may be either.
     std::optional<BendMask> flat;
     std::vector<BendId> bends;
-    Hold hold = Hold::kParent;
+    Side hold = Side::kParent;
     std::string code;   ///< "hit", "panel-hit", "no-bars", "no-land", "trapped", "leaf-angle", "vee-angle", "no-tools",
                         ///< "overhang", ...
     std::string panel;  ///< what meets

@@ -39,10 +39,10 @@ public:
     FoldEngine& operator=(const FoldEngine&) = delete;
 
     /// The unformed bends, grouped by the line on which they lie in this state.
-    [[nodiscard]] std::vector<std::vector<BendId>> lines(BendMask formed);
-    /// All strokes of a state, in ascending (mask, hold). Of a line of more than six bends only the whole, single bends
+    [[nodiscard]] std::vector<BendMask> lines(BendMask formed);
+    /// All strokes of a state, ascending. Of a line of more than six bends only the whole, single bends
     /// and runs of neighbours are listed; `all` gets false then.
-    [[nodiscard]] std::vector<Stroke> strokes(BendMask formed, bool& all);
+    [[nodiscard]] std::vector<ListedStroke> strokes(BendMask formed, bool& all);
 
     /// True when two bends lie on one line in some state. Exact for bends up to ten apart in the tree, else assumed.
     [[nodiscard]] bool mayShareStroke(BendId a, BendId b);
@@ -51,7 +51,7 @@ public:
     [[nodiscard]] Eigen::Matrix3d machineFromBase(BendMask formed, const Stroke& stroke, bool after) const;
 
     /// The bends whose state decides how the part lies for a bend, held so.
-    [[nodiscard]] BendMask lieHangsOn(BendId bend, int hold) const;
+    [[nodiscard]] BendMask lieHangsOn(BendId bend, Side hold) const;
 
     /// The stroke with bars chosen for it: fewest pieces, comfortable clearance before tight.
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
@@ -64,8 +64,7 @@ public:
 
     /// What any stroke that folds these bends, the first of them held so, takes at least in every state that agrees
     /// with `formed` on `known`.
-    [[nodiscard]] StrokeLowerBound lowerBound(BendMask formed, BendMask known, const std::vector<BendId>& bends,
-                                              int hold);
+    [[nodiscard]] StrokeLowerBound lowerBound(BendMask formed, BendMask known, const Stroke& stroke);
 
     /// Worst proven clearance of a possible stroke.
     struct Clearance {
@@ -96,8 +95,7 @@ public:
     [[nodiscard]] ForbiddenStroke conflictSet(BendMask formed, const Stroke& stroke);
     /// The same for bends that do not lie on one line in this state, or cannot be pressed together; nothing when they
     /// can.
-    [[nodiscard]] std::optional<ForbiddenStroke> conflictSetOfLine(BendMask formed, const std::vector<BendId>& bends,
-                                                                   int hold);
+    [[nodiscard]] std::optional<ForbiddenStroke> conflictSetOfLine(BendMask formed, const Stroke& stroke);
 
     /// The same on another thread's behalf would give the same; these count the work done here.
     struct Work {

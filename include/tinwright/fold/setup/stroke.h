@@ -5,19 +5,16 @@
 #include <vector>
 
 #include <tinwright/base/ids.h>
+#include <tinwright/base/stroke.h>
 #include <tinwright/geometry/interval_set.h>
 
 namespace tinwright {
 
-/// One stroke of the machine in one state: bends that lie on one line there, and which side of the first is held.
-struct Stroke {
-    std::vector<BendId> bends;  ///< ascending
-    int hold = 0;               ///< of bends[0]: 0 parent, 1 child
-    bool whole_line = true;     ///< all unformed bends of the line
-    [[nodiscard]] BendMask mask() const;
+/// A stroke of a state as it is listed.
+struct ListedStroke {
+    Stroke stroke;
+    bool whole_line = true;  ///< it folds all unformed bends of the line
 };
-
-enum class StrokeAnswer { kPossible, kImpossible, kUndecided };
 
 /// A piece standing on the machine, in micrometres of machine x.
 struct SetupPiece {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/brake/shop/material.h>
@@ -14,7 +15,8 @@
 /// of the webs beside windows; ids and their sources are in rules.h, the model is in src/forming/NOTES.md.
 ///
 ///     std::vector<Finding> findings = partFindings(part, material);
-///     append brakeFindings(part, material, shop, brake) for each brake, or webFindings(...) when there is none
+///     append brakeFindings(partOnBrake(part, shop, brake), material, shop, brake) for each brake, or webFindings(...)
+///     when there is none
 ///
 /// Everywhere: `material` may be nullptr (the materials file does not know it), then what needs its numbers is left out
 /// and said once. Findings never change a verdict of the planner. The same input gives the same findings, sorted by
@@ -28,16 +30,16 @@ namespace tinwright {
 /// radius of its nose, and webs beside cut-outs with the usual face of its leaf. A press brake comes as it is used with
 /// one V (inVee). Of it: force on press and tools, angle and opening of the V, tip of the punch, the radius that bends
 /// get, short flanges, bends near one another, cut-outs over the V, and webs between bend and shoulder.
-[[nodiscard]] std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop,
+[[nodiscard]] std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                                  const BrakeInSetup& brake);
 
 /// Holding and force of one fold with the bars that its plan uses; and whether it swings a side that should be held. On
 /// a press brake: force of the stroke on press and tools that stand, and what the sheet in front asks of hands.
 /// `formed` are the bends that are folded before it: a panel that is still flat lies under the bars with its neighbour.
 /// Without it all others are taken as folded.
-[[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+[[nodiscard]] std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                                 const BrakeInSetup& brake, const FoldStep& step);
-[[nodiscard]] std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+[[nodiscard]] std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                                 const BrakeInSetup& brake, const FoldStep& step, BendMask formed);
 
 /// Webs beside cut-outs when no brake is known: for a leaf face of `leaf_reach_mm` (generic leaf brakes have about 25)

@@ -49,7 +49,7 @@ struct Bend {
     Vec2 origin = Vec2::Zero();         ///< a point of the bend line
     Vec2 along = Vec2::UnitX();         ///< unit vector along the line
     Vec2 toward_child = Vec2::UnitY();  ///< unit vector square to it, from parent to child
-    Angle angle;  ///< turned from flat, 0 < angle < 180°; of a hem 180°, or less in its first fold (withFirstFolds)
+    Angle angle;  ///< turned from flat, 0 < angle < 180°; of a hem 180°, or less in its first fold (PartOnBrake)
     bool up = true;
     double inside_radius_mm = 0;
     double allowance_mm = 0;  ///< width of the strip

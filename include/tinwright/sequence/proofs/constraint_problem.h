@@ -11,10 +11,6 @@ namespace tinwright {
 
 /// The order problem of one part on one brake without any geometry: what other solvers can be asked.
 struct ConstraintProblem {
-    struct Stroke {
-        BendMask bends = 0;
-        std::uint8_t hold = 0;  ///< of its first bend: 0 parent, 1 child
-    };
     /// Strokes that cannot be made while `formed` are formed and `flat` are not.
     struct Ban {
         std::vector<std::uint32_t> strokes;  ///< into `strokes`, ascending

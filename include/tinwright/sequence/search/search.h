@@ -18,8 +18,9 @@ enum class SearchEnd {
     kUndecidedFolds,  ///< there is none of possible folds, but one if some undecided folds were possible
 };
 
+/// A stroke with its set-up, in an order.
 struct OrderStep {
-    FoldMove move;
+    CandidateStroke stroke;
     MachineState before = kNothingSetUp;
     BendMask formed = 0;  ///< before the step
     StepCost cost;
@@ -52,7 +53,7 @@ struct SearchResult {
     /// bends formed, then the smallest mask. Exact unless `max_dead_ends` or a limit ended the look for it, or
     /// states are reached only by folds that take long to answer for (FoldOracle::answersQuickly).
     BendMask deepest = 0;
-    std::uint64_t states_opened = 0;  ///< states whose moves were asked, each once
+    std::uint64_t states_opened = 0;  ///< states whose strokes were asked, each once
     std::uint64_t labels_opened = 0;  ///< partial orders taken further
 };
 

@@ -14,18 +14,15 @@ namespace tinwright {
 using MachineState = std::uint32_t;
 inline constexpr MachineState kNothingSetUp = 0;
 
-enum class FoldAnswer : std::uint8_t { kPossible, kImpossible, kUndecided };
-
-/// One way to make one fold in one state.
-struct FoldMove {
-    BendMask bends = 0;        ///< what it forms; never empty, never formed before
-    std::uint8_t hold = 0;     ///< which side is held; moves are listed in ascending (bends, hold)
-    bool whole_group = false;  ///< `bends` is all of the bends that lie on this line in this state
-    FoldAnswer answer = FoldAnswer::kImpossible;
+/// A stroke of a state, with its answer once it is asked for. Candidates are listed in ascending order; what they form
+/// is never empty, and never formed before.
+struct CandidateStroke : Stroke {
+    bool whole_line = false;  ///< `bends` is all of the bends that lie on this line in this state
+    StrokeAnswer answer = StrokeAnswer::kImpossible;
     std::uint32_t handle = 0;  ///< the oracle's own
 };
 
-/// What taking a move costs, coming from `before`.
+/// What taking a stroke costs, coming from `before`.
 struct StepCost {
     std::int64_t time_ms = 0;       ///< >= 0: setting up, turning, flipping, gauging, folding
     std::int32_t pieces = 0;        ///< bars standing for it
@@ -56,9 +53,10 @@ public:
     /// From a state with `standing` on the machine. Consistent: no step takes less than the bound falls by. Undecided
     /// folds count as possible ones.
     [[nodiscard]] virtual RestLowerBound least(BendMask formed, MachineState machine_state) = 0;
-    /// What a move and the steps after it take at least, with what stands before the move: no more than the move and
-    /// the bound after it.
-    [[nodiscard]] virtual RestLowerBound leastBy(BendMask formed, MachineState machine_state, const FoldMove& move) = 0;
+    /// What a stroke and the steps after it take at least, with what stands before the stroke: no more than the stroke
+    /// and the bound after it.
+    [[nodiscard]] virtual RestLowerBound leastBy(BendMask formed, MachineState machine_state,
+                                                 const CandidateStroke& candidate) = 0;
 };
 
 /// Answers for single states; the search sees nothing else of the part or the machine. Whether a fold is
@@ -67,13 +65,15 @@ class FoldOracle {
 public:
     virtual ~FoldOracle() = default;
     [[nodiscard]] virtual std::size_t bendCount() const = 0;
-    /// All moves of a state, possible or not, in ascending (bends, hold). The reference stays valid for good.
-    [[nodiscard]] virtual const std::vector<FoldMove>& moves(BendMask formed) = 0;
-    /// The same list, in which some moves may not be answered yet: asking is what costs. Of those `answer` and `handle`
-    /// mean nothing until `answered` is called.
-    [[nodiscard]] virtual const std::vector<FoldMove>& listed(BendMask formed) { return moves(formed); }
+    /// All strokes of a state, possible or not, in ascending (bends, hold). The reference stays valid for good.
+    [[nodiscard]] virtual const std::vector<CandidateStroke>& candidates(BendMask formed) = 0;
+    /// The same list, in which some strokes may not be answered yet: asking is what costs. Of those `answer` and
+    /// `handle` mean nothing until `answered` is called.
+    [[nodiscard]] virtual const std::vector<CandidateStroke>& listed(BendMask formed) { return candidates(formed); }
     /// One of them with its answer.
-    [[nodiscard]] virtual const FoldMove& answered(BendMask formed, std::size_t index) { return moves(formed)[index]; }
+    [[nodiscard]] virtual const CandidateStroke& answered(BendMask formed, std::size_t index) {
+        return candidates(formed)[index];
+    }
     /// The same, unless it takes long: then false, and it is not answered yet.
     [[nodiscard]] virtual bool answersQuickly(BendMask formed, std::size_t index) {
         static_cast<void>(answered(formed, index));
@@ -81,20 +81,20 @@ public:
     }
     /// Whether asking costs nothing more.
     [[nodiscard]] virtual bool isAnswered(BendMask /*formed*/, std::size_t /*index*/) { return true; }
-    /// The strokes that `moves` lists, in its order, with `bends`, `hold` and `whole_group` alone.
-    [[nodiscard]] virtual std::vector<FoldMove> strokes(BendMask formed) { return moves(formed); }
+    /// The strokes that `strokes` lists, in its order, with `bends`, `hold` and `whole_line` alone.
+    [[nodiscard]] virtual std::vector<CandidateStroke> strokes(BendMask formed) { return candidates(formed); }
     /// The lines of a state: each a set of unformed bends that lie on one line there; they do not overlap and
     /// together are all unformed bends. Needs no collision test.
     [[nodiscard]] virtual std::vector<BendMask> lines(BendMask formed) = 0;
-    [[nodiscard]] virtual StepCost cost(BendMask formed, MachineState before, const FoldMove& move) = 0;
-    /// All ways to make the move that are worth a look, each with another set-up; the first is that of `cost`. Those
+    [[nodiscard]] virtual StepCost cost(BendMask formed, MachineState before, const CandidateStroke& candidate) = 0;
+    /// All ways to make the stroke that are worth a look, each with another set-up; the first is that of `cost`. Those
     /// that take more than `most_ms` may be left out.
-    [[nodiscard]] virtual std::vector<StepCost> costs(BendMask formed, MachineState before, const FoldMove& move,
-                                                      std::int64_t /*most_ms*/) {
-        return {cost(formed, before, move)};
+    [[nodiscard]] virtual std::vector<StepCost> costs(BendMask formed, MachineState before,
+                                                      const CandidateStroke& candidate, std::int64_t /*most_ms*/) {
+        return {cost(formed, before, candidate)};
     }
-    /// From here on what stands after these (of many the first) may also be set up for any other move that it does for.
-    /// False when that adds nothing.
+    /// From here on what stands after these (of many the first) may also be set up for any other stroke that it does
+    /// for. False when that adds nothing.
     virtual bool share(const std::vector<MachineState>& /*after*/) { return false; }
     /// Equal for the same set-up, however the part was left.
     [[nodiscard]] virtual std::uint32_t setUp(MachineState machine_state) const { return machine_state; }
@@ -119,9 +119,9 @@ public:
     /// them are told once.
     [[nodiscard]] virtual std::uint32_t kind(BendId bend) const { return bend.value; }
     /// Why bends cannot be folded by one stroke in a state, held so: a forbidden stroke that holds in the state and
-    /// means theirs. They are an impossible move of the state, or none at all. The answer may say no more than that it
-    /// is so in this very state.
-    [[nodiscard]] virtual ForbiddenStroke why(BendMask formed, BendMask bends, std::uint8_t hold);
+    /// means theirs. They are an impossible stroke of the state, or none at all. The answer may say no more than that
+    /// it is so in this very state.
+    [[nodiscard]] virtual ForbiddenStroke why(BendMask formed, const Stroke& stroke);
 };
 
 }  // namespace tinwright

@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <unordered_map>
+#include <vector>
+
+#include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
+
+#include "shop/machine_states.h"
+#include "shop/stroke_answers.h"
+
+namespace tinwright {
+
+/// What strokes cost, by the shop's times. For every stroke some set-ups are weighed: what stands already, if it does;
+/// the string of fewest pieces; and what is shared, since what a later stroke needs anyway may do from the start.
+class StrokePrices {
+public:
+    StrokePrices(const Part& part, const Shop& shop, const BrakeInSetup& brake, FoldEngine& engine,
+                 MachineStates& states)
+        : part_(part), times_(shop.times), brake_(brake), engine_(engine), states_(states) {}
+
+    [[nodiscard]] StepCost cost(MachineState before, AnsweredStroke& stroke);
+    /// What stands already where it does and costs no more than a set-up of its own; else that, or one that is shared.
+    [[nodiscard]] std::vector<StepCost> costs(MachineState before, AnsweredStroke& stroke, std::int64_t most_ms);
+    /// The result with which a step is made that leaves `after`.
+    [[nodiscard]] const StrokeResult& made(AnsweredStroke& stroke, MachineState after);
+    [[nodiscard]] Handling handling(MachineState before, AnsweredStroke& stroke);
+    /// A lower bound of the time of any stroke.
+    [[nodiscard]] std::int64_t timeLowerBound_ms() const { return times_.fold_ms + times_.gauge_ms; }
+
+    /// From here on what stands after these may also be set up for any stroke. False when that adds nothing.
+    bool share(const std::vector<MachineState>& after);
+    [[nodiscard]] std::vector<Setup> shared() const;
+    void share(const std::vector<Setup>& setups);
+
+    /// Strokes that were looked at with what stood already.
+    [[nodiscard]] std::size_t keptCount() const { return kept_.size(); }
+
+private:
+    using SetupId = MachineStates::SetupId;
+    // A stroke made with what stands already.
+    struct Kept {
+        StrokeResult result;
+        std::int64_t clearance_um = -1;
+    };
+    // One set-up to make a stroke with.
+    struct Choice {
+        const StrokeResult* result = nullptr;
+        SetupId setup = 0;
+        std::int64_t* clearance_um = nullptr;  // where it is remembered
+        StepCost cost;
+    };
+    void lay(AnsweredStroke& stroke);
+    [[nodiscard]] Choice choose(MachineState before, AnsweredStroke& stroke, std::int64_t most_ms);
+    [[nodiscard]] Choice freshChoice(MachineState before, AnsweredStroke& stroke);
+    [[nodiscard]] std::optional<Choice> keptChoice(MachineState before, AnsweredStroke& stroke, SetupId setup,
+                                                   std::int64_t most_ms);
+    [[nodiscard]] std::int64_t priceLowerBound_ms(MachineState before, AnsweredStroke& stroke, SetupId setup);
+    [[nodiscard]] std::int64_t hemTime_ms(const AnsweredStroke& stroke) const;
+    [[nodiscard]] std::int64_t gaugeTime_ms(AnsweredStroke& stroke);
+    [[nodiscard]] StepCost finished(const Choice& choice, const AnsweredStroke& stroke);
+    [[nodiscard]] StepCost price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result,
+                                 SetupId setup);
+    [[nodiscard]] Kept& kept(const AnsweredStroke& stroke, SetupId setup);
+    [[nodiscard]] bool drawnFaceUp(const AnsweredStroke& stroke) const { return part_.bend(stroke.stroke.first()).up; }
+    void shareStations(const std::vector<MachineState>& after);
+
+    const Part& part_;
+    const Times& times_;
+    BrakeInSetup brake_;
+    FoldEngine& engine_;
+    MachineStates& states_;
+    std::vector<SetupId> shared_;                   // may be set up for any stroke
+    std::unordered_map<std::uint64_t, Kept> kept_;  // by handle and set-up; looked up only
+};
+
+}  // namespace tinwright
