@@ -1,2 +1,3 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Nothing of its own: the build makes the headers that all tests share (tests/CMakeLists.txt) for a source that uses them.
+// Nothing of its own: the build makes the headers that all tests share (tests/CMakeLists.txt) for a source that uses
+// them.

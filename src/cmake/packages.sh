@@ -6,11 +6,12 @@
 # What the program needs to be built.
 TINWRIGHT_BUILD_PACKAGES=(
   g++ cmake ninja-build
-  libeigen3-dev libboost-dev nlohmann-json3-dev libfmt-dev libspdlog-dev libgeos-dev libvalijson-dev libcli11-dev
-  libdxflib-dev libtbb-dev
+  libeigen3-dev nlohmann-json3-dev libfmt-dev libspdlog-dev libgeos-dev libcli11-dev libdxflib-dev libtbb-dev
 )
-# What the tests and the plan verifier need besides.
-TINWRIGHT_TEST_PACKAGES=(catch2 libfcl-dev libglpk-dev libpugixml-dev python3-gdal gringo)
+# What the tests and the plan verifier need besides; dpkg-dev makes the package that one of them tries.
+TINWRIGHT_TEST_PACKAGES=(
+  catch2 libfcl-dev libglpk-dev libpugixml-dev libvalijson-dev python3-gdal gringo clang-format clang-tidy dpkg-dev file
+)
 
 tinwright_is_installed() {
   [ "$(dpkg-query -W -f='${db:Status-Status}' "$1" 2>/dev/null)" = installed ]

@@ -65,14 +65,3 @@ TEST_CASE("slips of the keyboard get a hint") {
     CHECK(nearestWord("thicknes", {"material", "thickness"}) == "thickness");
     CHECK(nearestWord("zzzz", {"material", "thickness"}).empty());
 }
-
-TEST_CASE("schema issues are left out where the reader has spoken, and added where not") {
-    const auto document = nlohmann::json::parse(R"({"a": "x", "b": "y"})");
-    const char* schema = R"({"type":"object","properties":{"a":{"type":"number"},"b":{"type":"number"}}})";
-    ReadContext context{.file = "f", .code = "t", .mm_per_unit = 1, .issues = {}};
-    context.report("/a", "type", "text", "a number");
-    addSchemaIssues(document, schema, context);
-    REQUIRE(context.issues.size() == 2);
-    CHECK(context.issues[1].place == "/b");
-    CHECK(context.issues[1].code == "t.schema");
-}

@@ -6,9 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json/json_cursor.h>
-#include <tinwright/io/json/json_reading.h>
-
+#include "../schema/schema_check.h"
 #include "checks.h"
 
 using namespace tinwright;
@@ -68,7 +66,6 @@ TEST_CASE("example: check of an angle that folds at its windows whichever side i
 }
 
 TEST_CASE("check holds to its schema") {
-    const std::string schema = contents(projectFile("src/io/schema/check.schema.json"));
     for (const auto& part : {example("roaster-pod", "part-suited.json"),
                              example("deep-housing", "part.json"),
                              {dataFile("two-windows.json")}}) {
@@ -77,12 +74,7 @@ TEST_CASE("check holds to its schema") {
         std::vector<std::string> arguments{"check", "--json", file};
         arguments.insert(arguments.end(), part.begin(), part.end());
         CHECK(runProgram(arguments).code < 2);
-        ReadContext context;
-        context.file = "check";
-        context.code = "check";
-        addSchemaIssues(nlohmann::json::parse(contents(file)), schema, context);
-        for (const Issue& issue : context.issues) UNSCOPED_INFO(toText(issue));
-        CHECK(context.issues.empty());
+        CHECK(test::schemaComplaints(nlohmann::json::parse(contents(file)), "check") == "");
     }
 }
 

@@ -7,9 +7,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json/json_cursor.h>
-#include <tinwright/io/json/json_reading.h>
-
+#include "../schema/schema_check.h"
 #include "run_program.h"
 
 using namespace tinwright;
@@ -23,16 +21,6 @@ Outcome plan(const std::string& part, std::vector<std::string> more = {}) {
     std::vector<std::string> arguments{"plan", dataFile(part), "--shop", kShop};
     arguments.insert(arguments.end(), more.begin(), more.end());
     return runProgram(arguments);
-}
-
-std::string schemaIssues(const nlohmann::json& document) {
-    ReadContext context;
-    context.file = "plan";
-    context.code = "plan";
-    addSchemaIssues(document, contents(projectFile("src/io/schema/plan.schema.json")), context);
-    std::string text;
-    for (const Issue& issue : context.issues) text += toText(issue) + "\n";
-    return text;
 }
 
 }  // namespace
@@ -74,7 +62,7 @@ TEST_CASE("JSON on standard output takes the place of the text and holds to the 
         INFO(outcome.err);
         REQUIRE(outcome.code == 0);
         const nlohmann::json document = nlohmann::json::parse(outcome.out);
-        CHECK(schemaIssues(document).empty());
+        CHECK(test::schemaComplaints(document, "plan").empty());
         CHECK(document["verdict"] == "feasible");
         CHECK(document["brakes"].size() == 2);
     }
@@ -170,7 +158,7 @@ TEST_CASE("a search that the time limit ends before it knows is undecided: exit 
     CHECK(document["brakes"][0]["orders_feasible"].is_null());
     CHECK(document["brakes"][0]["plans"].empty());
     CHECK(document["brakes"][0]["notes"].dump().find("time limit") != std::string::npos);
-    CHECK(schemaIssues(document).empty());
+    CHECK(test::schemaComplaints(document, "plan").empty());
 }
 
 TEST_CASE("what would lift it is planned and told for an infeasible part, unless it is not wanted") {
@@ -185,7 +173,7 @@ TEST_CASE("what would lift it is planned and told for an infeasible part, unless
 
     const Outcome machine = runProgram({"plan", pod, "--shop", shop, "--json", "-"});
     const nlohmann::json document = nlohmann::json::parse(machine.out);
-    CHECK(schemaIssues(document).empty());
+    CHECK(test::schemaComplaints(document, "plan").empty());
     std::vector<std::string> kinds;
     for (const nlohmann::json& remedy : document["brakes"][0]["remedies"]["list"]) {
         CHECK(remedy["result"]["verdict"] == "feasible");

@@ -4,9 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json/json_cursor.h>
-#include <tinwright/io/json/json_reading.h>
-
+#include "../schema/schema_check.h"
 #include "checks.h"
 
 using namespace tinwright;
@@ -93,11 +91,7 @@ TEST_CASE("a hem is closed on the bench sheet, with a drawing, and in a plan as 
         CHECK(has(text, words));
     }
     const nlohmann::json document = nlohmann::json::parse(contents(file));
-    ReadContext context;
-    context.file = "plan";
-    context.code = "plan";
-    addSchemaIssues(document, contents(projectFile("src/io/schema/plan.schema.json")), context);
-    CHECK(context.issues.empty());
+    CHECK(test::schemaComplaints(document, "plan") == "");
     int closed = 0;
     for (const nlohmann::json& fold : document["brakes"][0]["plans"][0]["folds"])
         closed += fold.contains("closing") ? 1 : 0;
@@ -106,16 +100,10 @@ TEST_CASE("a hem is closed on the bench sheet, with a drawing, and in a plan as 
 
 TEST_CASE("documents of press brakes and of two brakes are as the schema of plans says") {
     const ScratchFolder folder;
-    const std::string schema = contents(projectFile("src/io/schema/plan.schema.json"));
     for (const auto& [part, shop] :
          {std::pair{kHat, kPress}, {kHousing, kPress}, {dataFile("shelf.json"), kFolderAndPress}}) {
         const std::string file = folder.file("plan.json");
         static_cast<void>(runProgram({"plan", part, "--shop", shop, "--json", file}));
-        ReadContext context;
-        context.file = "plan";
-        context.code = "plan";
-        addSchemaIssues(nlohmann::json::parse(contents(file)), schema, context);
-        INFO((context.issues.empty() ? "" : toText(context.issues.front())));
-        CHECK(context.issues.empty());
+        CHECK(test::schemaComplaints(nlohmann::json::parse(contents(file)), "plan") == "");
     }
 }

@@ -4,9 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json/json_cursor.h>
-#include <tinwright/io/json/json_reading.h>
-
+#include "../schema/schema_check.h"
 #include "checks.h"
 #include "run_program.h"
 
@@ -15,16 +13,6 @@ using namespace tinwright::program_test;
 using nlohmann::json;
 
 namespace {
-
-std::string schemaIssues(const json& document) {
-    ReadContext context;
-    context.file = "plan";
-    context.code = "plan";
-    addSchemaIssues(document, contents(projectFile("src/io/schema/plan.schema.json")), context);
-    std::string text;
-    for (const Issue& issue : context.issues) text += toText(issue) + "\n";
-    return text;
-}
 
 struct Planned {
     int code = -1;
@@ -45,7 +33,7 @@ Planned planned(const std::string& part, const std::string& shop, std::vector<st
     REQUIRE(outcome.code >= 0);
     REQUIRE(outcome.code != 2);
     Planned result{outcome.code, json::parse(outcome.out)};
-    CHECK(schemaIssues(result.document).empty());
+    CHECK(test::schemaComplaints(result.document, "plan").empty());
     return result;
 }
 

@@ -2,15 +2,11 @@
 // What a fold on a press brake says of its back gauge: one line for the bench, and the plan's JSON.
 #include <catch2/catch.hpp>
 
-#include <fstream>
-#include <sstream>
-
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json/json_cursor.h>
-#include <tinwright/io/json/json_reading.h>
 #include <tinwright/report/json/plan_json.h>
 
+#include "../schema/schema_check.h"
 #include "sample.h"
 #include "sentences/gauge_text.h"
 
@@ -31,19 +27,6 @@ FoldStep against(GaugeStop::Touch touch, const std::string& edge, int bends_betw
     FoldStep step;
     step.gauge_stop = stop;
     return step;
-}
-
-std::string schemaIssues(const nlohmann::json& document) {
-    std::ifstream file(TINWRIGHT_SOURCE_DIR "/src/io/schema/plan.schema.json");
-    std::stringstream schema;
-    schema << file.rdbuf();
-    ReadContext context;
-    context.file = "plan";
-    context.code = "plan";
-    addSchemaIssues(document, schema.str(), context);
-    std::string text;
-    for (const Issue& issue : context.issues) text += toText(issue) + "\n";
-    return text;
 }
 
 }  // namespace
@@ -84,7 +67,7 @@ TEST_CASE("the plan of a press brake has its stops, and holds to the published s
     folds[0].gauge_stop = against(GaugeStop::Touch::kFace, "", 1, -8.5).gauge_stop;
     folds[1].gauge_trouble = "the brake has no back gauge: set by a sight line";
     const nlohmann::json document = nlohmann::json::parse(planJson(report));
-    CHECK(schemaIssues(document).empty());
+    CHECK(test::schemaComplaints(document, "plan").empty());
     const nlohmann::json& written = document["brakes"][0]["plans"][0]["folds"];
     CHECK(written[0]["gauge"]["trouble"].is_null());
     CHECK(written[0]["gauge"]["stop"] ==
@@ -95,5 +78,5 @@ TEST_CASE("the plan of a press brake has its stops, and holds to the published s
     CHECK(written[1]["gauge"]["trouble"] == "the brake has no back gauge: set by a sight line");
     nlohmann::json bad = document;
     bad["brakes"][0]["plans"][0]["folds"][0]["gauge"]["stop"]["touch"] = "guess";
-    CHECK_FALSE(schemaIssues(bad).empty());
+    CHECK_FALSE(test::schemaComplaints(bad, "plan").empty());
 }

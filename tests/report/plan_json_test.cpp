@@ -2,39 +2,18 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
-#include <fstream>
 #include <limits>
-#include <sstream>
 
 #include <nlohmann/json.hpp>
 
-#include <tinwright/io/json/json_cursor.h>
-#include <tinwright/io/json/json_reading.h>
 #include <tinwright/report/json/plan_json.h>
 
+#include "../schema/schema_check.h"
 #include "sample.h"
 
 using namespace tinwright;
 
 namespace {
-
-std::string schema() {
-    std::ifstream file(TINWRIGHT_SOURCE_DIR "/src/io/schema/plan.schema.json");
-    std::stringstream text;
-    text << file.rdbuf();
-    return text.str();
-}
-
-/// What the published schema says against a document, one issue a line.
-std::string schemaIssues(const nlohmann::json& document) {
-    ReadContext context;
-    context.file = "plan";
-    context.code = "plan";
-    addSchemaIssues(document, schema(), context);
-    std::string text;
-    for (const Issue& issue : context.issues) text += toText(issue) + "\n";
-    return text;
-}
 
 nlohmann::json written(const PlanReport& report) { return nlohmann::json::parse(planJson(report)); }
 
@@ -43,8 +22,8 @@ nlohmann::json written(const PlanReport& report) { return nlohmann::json::parse(
 TEST_CASE("a plan holds to the published schema") {
     const Part part = sample::channel();
     const Shop shop = sample::shop();
-    CHECK(schemaIssues(written(sample::feasible(part, shop))).empty());
-    CHECK(schemaIssues(written(sample::infeasible(part, shop))).empty());
+    CHECK(test::schemaComplaints(written(sample::feasible(part, shop)), "plan").empty());
+    CHECK(test::schemaComplaints(written(sample::infeasible(part, shop)), "plan").empty());
 }
 
 TEST_CASE("the schema is not one that accepts anything") {
@@ -55,14 +34,14 @@ TEST_CASE("the schema is not one that accepts anything") {
         nlohmann::json bad = good;
         bad.erase(field);
         INFO(field);
-        CHECK_FALSE(schemaIssues(bad).empty());
+        CHECK_FALSE(test::schemaComplaints(bad, "plan").empty());
     }
     nlohmann::json bad = good;
     bad["brakes"][0]["plans"][0]["folds"][0]["face_up"] = "left";
-    CHECK_FALSE(schemaIssues(bad).empty());
+    CHECK_FALSE(test::schemaComplaints(bad, "plan").empty());
     bad = good;
     bad["brakes"][0]["plans"][0]["folds"][0]["more"] = 1;
-    CHECK_FALSE(schemaIssues(bad).empty());
+    CHECK_FALSE(test::schemaComplaints(bad, "plan").empty());
 }
 
 TEST_CASE("fields say what the plan says") {
@@ -121,7 +100,7 @@ TEST_CASE("what is not finite is null and no zero is negative") {
     CHECK(text.find("inf,") == std::string::npos);
     CHECK(text.find("-0.0") == std::string::npos);
     CHECK(nlohmann::json::parse(text)["brakes"][0]["plans"][0]["folds"][0]["clearance_mm"].is_null());
-    CHECK(schemaIssues(nlohmann::json::parse(text)).empty());
+    CHECK(test::schemaComplaints(nlohmann::json::parse(text), "plan").empty());
 }
 
 TEST_CASE("bytes that are not UTF-8 do not stop the writing") {

@@ -3,12 +3,10 @@
 #include <exception>
 #include <new>
 
-#include <spdlog/sinks/stdout_sinks.h>
-#include <spdlog/spdlog.h>
-
 #include "commands/commands.h"
 #include "console/complain.h"
 #include "console/exit_code.h"
+#include "console/log.h"
 #include "files/inputs.h"
 #include "options/command_line.h"
 
@@ -16,12 +14,6 @@ namespace {
 
 using namespace tinwright;
 using namespace tinwright::app;
-
-void setUpLog(const std::string& level) {
-    spdlog::set_default_logger(spdlog::stderr_logger_st("tinwright"));
-    spdlog::set_pattern("tinwright %l: %v");
-    spdlog::set_level(spdlog::level::from_str(level));
-}
 
 int carryOut(const CommandLine& line) {
     if (line.command == Command::kBlank) return runBlank(line);

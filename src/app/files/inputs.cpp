@@ -3,12 +3,13 @@
 
 #include <algorithm>
 
-#include <spdlog/spdlog.h>
+#include <fmt/format.h>
 
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/io/json/json_cursor.h>
 #include <tinwright/report/words/brake_warnings.h>
 
+#include "console/log.h"
 #include "files/part_file.h"
 #include "files/shop_file.h"
 #include "options/order_list.h"
@@ -108,8 +109,8 @@ Result<Inputs> readInputs(const CommandLine& line) {
     }
     if (!issues.empty()) return issues;
     inputs.warnings = warningsOf(inputs);
-    spdlog::info("read {} ({} bends) and {} ({} brakes)", line.part_path, inputs.part.bends.size(), line.shop_path,
-                 inputs.shop.brakes.size());
+    logInfo(fmt::format("read {} ({} bends) and {} ({} brakes)", line.part_path, inputs.part.bends.size(),
+                        line.shop_path, inputs.shop.brakes.size()));
     return inputs;
 }
 

@@ -4,11 +4,12 @@
 #include <algorithm>
 #include <filesystem>
 
-#include <spdlog/spdlog.h>
+#include <fmt/format.h>
 
 #include <tinwright/report/gltf/glb.h>
 #include <tinwright/report/sheet/sheet.h>
 
+#include "console/log.h"
 #include "files/output_file.h"
 #include "files/part_file.h"
 
@@ -34,7 +35,7 @@ Issues writeMoving(const std::string& path, const PlanReport& report, const std:
         return !brake.result.plans.empty() && !brake.result.plans.front().folds.empty();
     });
     if (planned != report.brakes.end()) return writeFile(path, planGlb(report, *planned), inputs);
-    spdlog::warn("--glb: there is no order to show; {} is not written", path);
+    logWarning(fmt::format("--glb: there is no order to show; {} is not written", path));
     return {};
 }
 

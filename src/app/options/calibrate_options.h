@@ -5,7 +5,9 @@
 #include <string>
 #include <vector>
 
-#include <CLI/App.hpp>
+namespace CLI {
+class App;
+}
 
 namespace tinwright::app {
 

@@ -7,10 +7,11 @@
 #include <mutex>
 #include <optional>
 
-#include <spdlog/spdlog.h>
+#include <fmt/format.h>
 
 #include <tinwright/sequence/plan/planner.h>
 
+#include "console/log.h"
 #include "console/progress.h"
 #include "files/material_of.h"
 #include "work/for_each.h"
@@ -48,8 +49,8 @@ std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& input
         });
     });
     for (const BrakeReport& report : reports)
-        spdlog::info("{}: {}, {} plans", report.result.brake->name, toText(report.result.verdict),
-                     report.result.plans.size());
+        logInfo(fmt::format("{}: {}, {} plans", report.result.brake->name, toText(report.result.verdict),
+                            report.result.plans.size()));
     return reports;
 }
 

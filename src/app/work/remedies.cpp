@@ -3,8 +3,9 @@
 
 #include <algorithm>
 
-#include <spdlog/spdlog.h>
+#include <fmt/format.h>
 
+#include "console/log.h"
 #include "work/for_each.h"
 #include "work/suit_subject.h"
 
@@ -58,8 +59,8 @@ void addRemedies(const CommandLine& line, const Inputs& inputs, PlanReport& repo
     });
     for (const BrakeReport* brake : asking) {
         const Remedies& found = brake->remedies->found;
-        spdlog::info("{}: {} remedies, {} plans made, work {}", brake->result.brake->name, found.list.size(),
-                     found.plans_made, found.work);
+        logInfo(fmt::format("{}: {} remedies, {} plans made, work {}", brake->result.brake->name, found.list.size(),
+                            found.plans_made, found.work));
     }
 }
 

@@ -8,10 +8,11 @@
 #include <utility>
 #include <vector>
 
-#include <spdlog/spdlog.h>
+#include <fmt/format.h>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 
+#include "console/log.h"
 #include "work/for_each.h"
 #include "work/verifier_module.h"
 
@@ -29,7 +30,7 @@ VerifyPlanFunction loadVerifier() {
         if (!fs::exists(file, error)) continue;
         void* const module = dlopen(file.c_str(), RTLD_NOW | RTLD_LOCAL);
         if (module != nullptr) return reinterpret_cast<VerifyPlanFunction>(dlsym(module, kVerifyPlanSymbol));
-        spdlog::warn("the verifier cannot be loaded: {}", dlerror());
+        logWarning(fmt::format("the verifier cannot be loaded: {}", dlerror()));
     }
     return nullptr;
 }
@@ -50,10 +51,10 @@ PlanCheck replay(VerifyPlanFunction verify, const PlanReport& report, const std:
 void takeChecks(BrakeReport& brake) {
     for (std::size_t i = 0; i < brake.checks.size(); ++i) {
         const int rank = brake.result.plans[i].rank;
-        spdlog::info("{}: replayed plan {}, {} findings", brake.result.brake->name, rank,
-                     brake.checks[i].findings.size());
+        logInfo(fmt::format("{}: replayed plan {}, {} findings", brake.result.brake->name, rank,
+                            brake.checks[i].findings.size()));
         if (brake.checks[i].findings.empty()) continue;
-        spdlog::error("{}: plan {} FAILED its independent replay", brake.result.brake->name, rank);
+        logError(fmt::format("{}: plan {} FAILED its independent replay", brake.result.brake->name, rank));
         if (brake.result.verdict == Verdict::kFeasible) brake.result.verdict = Verdict::kUndecided;
     }
 }
@@ -62,7 +63,7 @@ void replaySplit(VerifyPlanFunction verify, PlanReport& report) {
     std::vector<BrakeInSetup> brakes;
     for (const std::size_t brake : report.split->brake_of_fold) brakes.push_back(report.split->setupOf(brake));
     report.split_check = replay(verify, report, brakes, report.split->plan);
-    if (!report.split_check->findings.empty()) spdlog::error("the plan over two brakes FAILED its independent replay");
+    if (!report.split_check->findings.empty()) logError("the plan over two brakes FAILED its independent replay");
 }
 
 }  // namespace
@@ -73,7 +74,7 @@ void replayPlans(PlanReport& report, int threads) {
         const char* kWords =
             "--verify: there is no verifier beside this program (it was built with TINWRIGHT_VERIFY off); the plans "
             "were not replayed";
-        spdlog::warn(kWords);
+        logWarning(kWords);
         report.warnings.emplace_back(kWords);
         return;
     }

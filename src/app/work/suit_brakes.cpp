@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "work/suit_brakes.h"
 
-#include <spdlog/spdlog.h>
+#include <fmt/format.h>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 
+#include "console/log.h"
 #include "work/for_each.h"
 #include "work/used_setup.h"
 
@@ -28,8 +29,8 @@ SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitS
         report.brakes[i] = std::move(found);
     });
     for (const BrakeSuit& found : report.brakes) {
-        spdlog::info("{}: {} suggestions, {} plans made", found.brake->name, found.result.suggestions.size(),
-                     found.result.plans_made);
+        logInfo(fmt::format("{}: {} suggestions, {} plans made", found.brake->name, found.result.suggestions.size(),
+                            found.result.plans_made));
     }
     return report;
 }

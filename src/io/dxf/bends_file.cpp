@@ -2,8 +2,10 @@
 #include "dxf/bends_file.h"
 
 #include <tinwright/base/units.h>
+
 #include <tinwright/io/dxf/dxf_io.h>
 #include <tinwright/io/json/json_reading.h>
+#include <nlohmann/json.hpp>
 
 #include "recipe/recipe_fields.h"
 
@@ -126,7 +128,6 @@ Result<BendsFile> readBendsFile(std::string_view text, const std::string& file) 
     if (!document) return document.issues();
     ReadContext context{.file = file, .code = "bends", .mm_per_unit = 1.0, .issues = {}};
     BendsFile bends = readBendsFields(JsonCursor(document.value(), "", context), file);
-    addSchemaIssues(document.value(), schemaText("bends"), context);
     if (!context.issues.empty()) return std::move(context.issues);
     return bends;
 }

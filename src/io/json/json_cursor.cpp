@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <nlohmann/json.hpp>
+
 #include <tinwright/base/units.h>
 #include <tinwright/io/json/json_reading.h>
 

@@ -5,6 +5,8 @@
 
 #include <algorithm>
 
+#include <nlohmann/json.hpp>
+
 namespace tinwright {
 
 namespace {

@@ -6,6 +6,8 @@
 #include <filesystem>
 #include <fstream>
 
+#include <nlohmann/json.hpp>
+
 namespace tinwright {
 
 namespace {

@@ -32,7 +32,7 @@ void dropRepeats(Issues& issues) {
 
 }  // namespace
 
-ShopFile* ShopFiles::add(std::string_view text, std::string name, const std::string& key, std::string schema) {
+ShopFile* ShopFiles::add(std::string_view text, std::string name, const std::string& key, const std::string& format) {
     Result<nlohmann::json> parsed = parseJson(text, name);
     if (!parsed) {
         parse_issues_.insert(parse_issues_.end(), parsed.issues().begin(), parsed.issues().end());
@@ -40,11 +40,10 @@ ShopFile* ShopFiles::add(std::string_view text, std::string name, const std::str
     }
     auto file = std::make_unique<ShopFile>();
     file->context.file = std::move(name);
-    file->context.code = schema;
+    file->context.code = format;
     file->document = std::move(parsed).value();
-    file->schema = std::move(schema);
     file->key = key;
-    readHeader(file->cursor(), "tinwright-" + file->schema + "/1");
+    readHeader(file->cursor(), "tinwright-" + format + "/1");
     files_.push_back(std::move(file));
     return by_key_[key] = files_.back().get();
 }
@@ -103,10 +102,6 @@ ShopFile* ShopFiles::enter(const JsonCursor& reference, std::string_view kind) {
 void ShopFiles::leave() {
     dropRepeats(stack_.back()->context.issues);
     stack_.pop_back();
-}
-
-void ShopFiles::checkSchemas() {
-    for (const auto& file : files_) addSchemaIssues(file->document, schemaText(file->schema), file->context);
 }
 
 Issues ShopFiles::takeIssues() {

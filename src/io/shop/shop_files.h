@@ -20,13 +20,12 @@ struct ShopFile {
     ShopFile(const ShopFile&) = delete;
     ShopFile& operator=(const ShopFile&) = delete;
     std::string key;
-    std::string schema;  ///< its name
     nlohmann::json document;
     ReadContext context;
     [[nodiscard]] JsonCursor cursor() { return JsonCursor(document, "", context); }
 };
 
-/// The documents of a shop: each is opened, parsed and checked against its schema once.
+/// The documents of a shop: each is opened and parsed once.
 class ShopFiles {
 public:
     explicit ShopFiles(const OpenReference& open) : open_(open) {}
@@ -40,13 +39,11 @@ public:
     [[nodiscard]] ShopFile* enter(const JsonCursor& reference, std::string_view kind);
     void leave();
 
-    /// Adds what the schemas say and the readers did not.
-    void checkSchemas();
     /// Everything found, file by file in the order they were opened, nothing twice.
     [[nodiscard]] Issues takeIssues();
 
 private:
-    ShopFile* add(std::string_view text, std::string name, const std::string& key, std::string schema);
+    ShopFile* add(std::string_view text, std::string name, const std::string& key, const std::string& format);
     ShopFile* find(const JsonCursor& reference, const std::string& text);
     bool mayEnter(const JsonCursor& reference);
 

@@ -97,8 +97,13 @@ std::string keyOnDisk(const std::string& path) { return resolved(path).string();
 std::vector<fs::path> knownToolingDirectories() {
     std::vector<fs::path> folders;
     std::error_code error;
-    for (const char* folder : {TINWRIGHT_SOURCE_TOOLING, TINWRIGHT_INSTALLED_TOOLING}) {
-        if (fs::is_directory(folder, error)) folders.emplace_back(folder);
+    const fs::path program = fs::read_symlink("/proc/self/exe", error);
+    const fs::path beside_program =
+        error ? fs::path{} : (program.parent_path() / TINWRIGHT_TOOLING_FROM_PROGRAM).lexically_normal();
+    for (const fs::path& folder :
+         {beside_program, fs::path(TINWRIGHT_SOURCE_TOOLING), fs::path(TINWRIGHT_INSTALLED_TOOLING)}) {
+        const bool known = std::find(folders.begin(), folders.end(), folder) != folders.end();
+        if (!known && fs::is_directory(folder, error)) folders.push_back(folder);
     }
     return folders;
 }

@@ -78,7 +78,7 @@ void checkNames(const std::vector<BrakeDraft>& drafts) {
     }
 }
 
-// Typed reading first, since it words things best; then the schemas; then what takes a whole brake to see.
+// Typed reading first, then what takes a whole brake to see.
 Shop readDocument(const JsonCursor& document, ShopFiles& files) {
     Shop shop;
     if (!document.object({"format", "units", "name", "note", "brakes", "limits", "times", "tolerances", "overbend",
@@ -93,7 +93,6 @@ Shop readDocument(const JsonCursor& document, ShopFiles& files) {
     shop.measured_bends = readMeasuredBends(document);
     shop.cutting = readCutting(document);
     const std::vector<BrakeDraft> drafts = readBrakes(document, files);
-    files.checkSchemas();
     for (const BrakeDraft& draft : drafts) {
         // An entry that is not even an object has been reported.
         if (draft.given.whole().json().is_object()) shop.brakes.push_back(finishBrake(draft));

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <nlohmann/json.hpp>
+
 #include <tinwright/io/json/json_cursor.h>
 #include <tinwright/io/json/json_reading.h>
 #include <tinwright/io/shop/strips_io.h>
@@ -76,7 +78,6 @@ Result<StripsFile> readStrips(std::string_view text, const std::string& file) {
     if (!document) return document.issues();
     ReadContext context{.file = file, .code = "strips", .mm_per_unit = 1.0, .issues = {}};
     StripsFile strips = readFields(JsonCursor(document.value(), "", context));
-    addSchemaIssues(document.value(), schemaText("strips"), context);
     if (!context.issues.empty()) return std::move(context.issues);
     return strips;
 }

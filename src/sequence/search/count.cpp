@@ -8,15 +8,14 @@
 #include <utility>
 #include <vector>
 
-#include <boost/multiprecision/cpp_int.hpp>
-
+#include "search/whole_number.h"
 #include "states/bits.h"
 
 namespace tinwright::search {
 
 namespace {
 
-using Count = boost::multiprecision::cpp_int;  // 21! does not fit 64 bits
+using Count = WholeNumber;
 using MaybeCount = std::optional<Count>;
 
 /// Bend sets that can be formed in one stroke on one line of a state, with either side held.
@@ -59,10 +58,10 @@ public:
     MaybeCount from(BendMask formed) {
         if (formed == table_.all()) return Count(1);
         if (const auto known = counts_.find(formed); known != counts_.end()) return known->second;
-        if (hopeless(formed)) return Count(0);
+        if (hopeless(formed)) return Count();
         const std::vector<CandidateStroke>* listed = table_.listed(formed);
         if (!listed) return std::nullopt;
-        Count count = 0;
+        Count count;
         for (const BendMask line : table_.lines(formed)) {
             const MaybeCount added = through(formed, stepsOn(table_, formed, line, *listed));
             if (!added) return std::nullopt;
@@ -79,12 +78,12 @@ private:
     }
 
     MaybeCount through(BendMask formed, const LineSteps& steps) {
-        Count sum = 0;
+        Count sum;
         std::vector<BendMask> counted;
         for (const BendMask bends : steps.possible) {
             const MaybeCount after = from(formed | bends);
             if (!after) return std::nullopt;
-            if (*after != 0) counted.push_back(bends);
+            if (!after->isZero()) counted.push_back(bends);
             sum += *after;
         }
         for (const BendMask bends : steps.undecided) {
@@ -115,7 +114,7 @@ public:
         if (const auto known = counts_.find(formed); known != counts_.end()) return known->second;
         if (left_ == 0) return std::nullopt;
         --left_;
-        Count count = 0;
+        Count count;
         for (const BendMask line : table_.lines(formed)) {
             const MaybeCount after = from(formed | line);
             if (!after) return std::nullopt;
@@ -131,12 +130,12 @@ private:
 };
 
 Count factorial(int n) {
-    Count product = 1;
-    for (int factor = 2; factor <= n; ++factor) product *= factor;
+    Count product(1);
+    for (int factor = 2; factor <= n; ++factor) product *= static_cast<std::uint32_t>(factor);
     return product;
 }
 
-std::string text(const MaybeCount& count) { return count ? count->str() : std::string(); }
+std::string text(const MaybeCount& count) { return count ? count->text() : std::string(); }
 
 }  // namespace
 
@@ -145,7 +144,7 @@ std::string countFeasible(StateTable& table, Reach& possible, Reach& undecided) 
 }
 
 std::string countTotal(StateTable& table, std::uint64_t max_states) {
-    if (table.coFoldable().never()) return factorial(std::popcount(table.coFoldable().free())).str();
+    if (table.coFoldable().never()) return factorial(std::popcount(table.coFoldable().free())).text();
     return text(Total(table, max_states).from(table.coFoldable().start));
 }
 

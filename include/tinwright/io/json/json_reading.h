@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 
 #include <tinwright/base/result.h>
 
@@ -16,10 +16,7 @@
 ///     Result<nlohmann::json> document = parseJson(text.value(), "part.json");
 ///     ReadContext context{.file = "part.json", .code = "recipe"};       // json_cursor.h
 ///     ... read through a JsonCursor, which collects issues in context ...
-///     addSchemaIssues(document.value(), schemaText("part"), context);   // what the reader did not say already
 namespace tinwright {
-
-struct ReadContext;
 
 /// Limits of one JSON input.
 struct JsonLimits {
@@ -35,14 +32,6 @@ struct JsonLimits {
 /// "json.number" (does not fit a double), "json.duplicate-key" (place: JSON pointer; all of them at once).
 [[nodiscard]] Result<nlohmann::json> parseJson(std::string_view text, const std::string& file,
                                                const JsonLimits& limits = {});
-
-/// The published schema of a format ("part", "shop", ...: the file name under src/io/schema without
-/// ".schema.json"), built into the library. A programmer's error when there is none of that name.
-[[nodiscard]] std::string_view schemaText(std::string_view name);
-
-/// Checks against a JSON Schema and adds what is wrong as issues "<code>.schema", leaving out what is at, above or
-/// below a place that already has an issue: the typed reader words it better. The schema must be valid itself.
-void addSchemaIssues(const nlohmann::json& document, std::string_view schema, ReadContext& context);
 
 /// One step further down a JSON pointer (RFC 6901), with ~ and / escaped.
 [[nodiscard]] std::string pointerTo(const std::string& place, std::string_view key);

@@ -20,8 +20,8 @@
 /// of files, of references and of how deep they nest; a file that leads back to itself is an issue.
 namespace tinwright {
 
-/// Folders of generic tooling that this build of the program knows: the source tree's and the installed one, those
-/// that exist.
+/// Folders of generic tooling that this build of the program knows: that of the installation which the running program
+/// belongs to, wherever that was unpacked; the source tree's; and the installed one. Those that exist.
 [[nodiscard]] std::vector<std::filesystem::path> knownToolingDirectories();
 
 struct ShopReadOptions {
