@@ -40,13 +40,13 @@ std::string oneText(const Calibration& calibration) {
     return text;
 }
 
-Json number(double value) { return rounded(value, 1e4); }
+Json plainNumber(double value) { return rounded(value, 1e4); }
 
 Json spreadJson(const Spread& spread) {
-    return {{"mean", number(spread.mean)},
-            {"least", number(spread.least)},
-            {"most", number(spread.most)},
-            {"deviation", spread.deviation ? number(*spread.deviation) : Json(nullptr)}};
+    return {{"mean", plainNumber(spread.mean)},
+            {"least", plainNumber(spread.least)},
+            {"most", plainNumber(spread.most)},
+            {"deviation", spread.deviation ? plainNumber(*spread.deviation) : Json(nullptr)}};
 }
 
 }  // namespace
@@ -65,9 +65,9 @@ std::string calibrationJson(const std::vector<Calibration>& calibrations) {
         const MeasuredBend& bend = calibration.bend;
         list.push_back({{"material", bend.material},
                         {"tool", textOrNull(bend.tool)},
-                        {"thickness_mm", number(bend.thickness_mm)},
-                        {"inside_radius_mm", number(bend.inside_radius_mm)},
-                        {"angle_deg", number(bend.angle.deg())},
+                        {"thickness_mm", plainNumber(bend.thickness_mm)},
+                        {"inside_radius_mm", plainNumber(bend.inside_radius_mm)},
+                        {"angle_deg", plainNumber(bend.angle.deg())},
                         {"strips", calibration.strips},
                         {"k", spreadJson(calibration.k)},
                         {"deduction_mm", spreadJson(calibration.deduction_mm)},
