@@ -10,6 +10,8 @@
 #include <map>
 #include <random>
 #include <regex>
+#include <set>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -105,7 +107,7 @@ const std::map<std::string, Table>& allowedRooms() {
         {"app",
          {{"console", {}},
           {"options", {"console"}},
-          {"files", {"options"}},
+          {"files", {"console", "options"}},
           {"work", {"console", "files", "options"}},
           {"commands", {"console", "files", "options", "work"}}}}};
     return kAllowed;
@@ -214,6 +216,29 @@ Checked checkFloors(const fs::path& floors) {
     return checked;
 }
 
+/// Names of the files of a folder, without their endings.
+void addFiles(const fs::path& folder, std::set<std::string>& names) {
+    if (!fs::exists(folder)) return;
+    for (const fs::directory_entry& file : fs::directory_iterator(folder)) {
+        const fs::path extension = file.path().extension();
+        if (extension == ".h" || extension == ".cpp") names.insert(file.path().stem().string());
+    }
+}
+
+/// What is wrong with the note at a room's door; empty when nothing is.
+std::string wrongWithNote(const std::string& note, std::set<std::string> files, const Names& seen) {
+    std::string rooms;
+    for (const std::string& room : seen) rooms += (rooms.empty() ? "" : ", ") + room;
+    const std::string line = "\nSees of this floor: " + (rooms.empty() ? "no other room" : rooms) + ".\n";
+    std::string wrong = note.find(line) == std::string::npos ? "it does not say" + line : "";
+    static const std::regex kRow(R"(\n\| `(\w+)` \|)");
+    for (std::sregex_iterator row(note.begin(), note.end(), kRow), end; row != end; ++row) {
+        if (files.erase((*row)[1]) == 0) wrong += "there is no " + (*row)[1].str() + "\n";
+    }
+    for (const std::string& file : files) wrong += "it lacks " + file + "\n";
+    return wrong;
+}
+
 /// A folder that is gone after the test.
 class ScratchFolder {
 public:
@@ -292,4 +317,25 @@ TEST_CASE("the check finds what it is there to find") {
     SECTION("a floor that the table does not know") { scratch.write("attic/b.cpp", ""); }
     SECTION("a room that the table does not know") { scratch.write("part/attic/b.cpp", ""); }
     CHECK(checkFloors(scratch.path()).wrong.size() == 1);
+}
+
+TEST_CASE("the note at a room's door tells its files and the rooms that it sees") {
+    for (const auto& [floor, rooms] : allowedRooms()) {
+        for (const auto& [room, seen] : rooms) {
+            const fs::path inside = fs::path(floor) / room;
+            const fs::path source = fs::path(TINWRIGHT_SOURCE_DIR) / "src" / inside;
+            std::set<std::string> files;
+            addFiles(source, files);
+            addFiles(fs::path(TINWRIGHT_SOURCE_DIR) / "include/tinwright" / inside, files);
+            std::stringstream note;
+            note << std::ifstream(source / "NOTES.md").rdbuf();
+            INFO(inside);
+            CHECK(wrongWithNote(note.str(), files, seen) == "");
+        }
+    }
+    const std::string note = "# a room\n\nSees of this floor: b, c.\n\n| file | what |\n|---|---|\n| `one` | first |\n";
+    CHECK(wrongWithNote(note, {"one"}, {"b", "c"}) == "");
+    CHECK(wrongWithNote(note, {"one", "two"}, {"b", "c"}) == "it lacks two\n");
+    CHECK(wrongWithNote(note, {}, {"b", "c"}) == "there is no one\n");
+    CHECK(wrongWithNote(note, {"one"}, {}) == "it does not say\nSees of this floor: no other room.\n");
 }

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include <tinwright/base/words.h>
 #include <tinwright/io/json/json_cursor.h>
 #include <tinwright/io/json/json_reading.h>
 

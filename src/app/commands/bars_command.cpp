@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/base/units.h>
+#include <tinwright/base/words.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/vee_choice.h>
@@ -16,11 +17,37 @@
 #include "commands/commands.h"
 #include "console/complain.h"
 #include "console/exit_code.h"
+#include "files/inputs.h"
 #include "files/output_file.h"
 #include "files/shop_file.h"
 
 namespace tinwright::app {
 namespace {
+
+constexpr const char* kBarsHelp =
+    "Examples:\n"
+    "  tinwright bars 74 --shop shop.json\n"
+    "  tinwright bars 2.9in --shop shop.json --brake finger\n"
+    "  tinwright bars 74 --shop shop.json --brake press --vee 10\n"
+    "      punches; walls that were bent in another V have another inside radius\n"
+    "Exit codes: 0 a string comes under it on some brake, 1 none does, 2 bad input or usage.\n";
+
+struct BarsArguments {
+    std::string width;  ///< "74", "74mm", "2.9in"
+    ShopChoice shop;
+    std::optional<double> vee_mm;     ///< opening of the only V asked about
+    std::optional<std::string> json;  ///< file, or "-"
+};
+
+std::vector<Option> barsOptions(BarsArguments& arguments) {
+    std::vector<Option> options{{.name = "WIDTH",
+                                 .target = &arguments.width,
+                                 .meaning = "the inside width: 74, 74mm or 2.9in",
+                                 .required = true}};
+    append(options, shopOptions(arguments.shop));
+    append(options, {numberOption(kVeeOption, arguments.vee_mm), jsonOption("answer", arguments.json)});
+    return options;
+}
 
 constexpr double kWidest_mm = 20'000;
 constexpr double kSameVee_mm = 0.05;  // an opening in inches is told to a tenth
@@ -43,15 +70,6 @@ Result<double> widthOf_mm(const std::string& text) {
     return width_mm;
 }
 
-Issues writeAll(const CommandLine& line, const std::vector<BarsAnswer>& answers, const Limits& limits) {
-    if (line.json && *line.json == "-") return writeStandardOutput(barsJson(answers));
-    if (line.json) {
-        Issues issues = writeFile(*line.json, barsJson(answers), {line.shop_path});
-        if (!issues.empty()) return issues;
-    }
-    return writeStandardOutput(barsText(answers, limits));
-}
-
 /// A press brake in each of its Vs: what stands beside the walls is their inside radius, and that is the V's.
 std::vector<BrakeInSetup> usesOf(const Brake& brake, const std::optional<double>& vee_mm) {
     if (!brake.isPress()) return {inSetup(brake, 0)};  // of no sheet: widths alone are asked about
@@ -63,43 +81,52 @@ std::vector<BrakeInSetup> usesOf(const Brake& brake, const std::optional<double>
 }
 
 /// No press brake that is asked about has a V of that opening.
-Issues checkVee(const CommandLine& line, const Shop& shop, const std::vector<std::size_t>& brakes) {
-    if (!line.vee_mm) return {};
+Issues checkVee(const std::optional<double>& vee_mm, const Shop& shop, const std::vector<std::size_t>& brakes) {
+    if (!vee_mm) return {};
     std::set<double> openings_mm;
     for (const std::size_t brake : brakes) {
         for (const Vee& vee : veesOf(shop.brakes[brake])) openings_mm.insert(vee.opening_mm);
     }
-    const bool found = std::any_of(openings_mm.begin(), openings_mm.end(), [&](double opening_mm) {
-        return std::abs(opening_mm - *line.vee_mm) < kSameVee_mm;
-    });
+    const bool found = std::any_of(openings_mm.begin(), openings_mm.end(),
+                                   [&](double opening_mm) { return std::abs(opening_mm - *vee_mm) < kSameVee_mm; });
     if (found) return {};
-    std::string known;
-    for (const double opening_mm : openings_mm) known += fmt::format("{}{:.4g}", known.empty() ? "" : ", ", opening_mm);
-    return {{"bars.vee", "command line", "--vee", fmt::format("{:.4g}", *line.vee_mm),
+    const std::string known =
+        joined(openings_mm, ", ", [](double opening_mm) { return fmt::format("{:.4g}", opening_mm); });
+    return {{"bars.vee", "command line", "--vee", fmt::format("{:.4g}", *vee_mm),
              known.empty() ? "a press brake among the brakes asked about" : "one of the Vs that there are: " + known,
              ""}};
 }
 
-}  // namespace
-
-int runBars(const CommandLine& line) {
-    const Result<double> width_mm = widthOf_mm(line.width);
+int runBars(const BarsArguments& arguments) {
+    const Result<double> width_mm = widthOf_mm(arguments.width);
     if (!width_mm) return complain(width_mm.issues());
-    const Result<Shop> shop = readShopFile(line.shop_path);
+    const Result<Shop> shop = readShopFile(arguments.shop.path);
     if (!shop) return complain(shop.issues());
-    const auto brakes = chosenBrakes(line, shop.value());
+    const auto brakes = chosenBrakes(arguments.shop, shop.value());
     if (!brakes) return complain(brakes.issues());
-    if (const Issues issues = checkVee(line, shop.value(), brakes.value()); !issues.empty()) return complain(issues);
+    if (const Issues issues = checkVee(arguments.vee_mm, shop.value(), brakes.value()); !issues.empty())
+        return complain(issues);
     std::vector<BarsAnswer> answers;
     for (const std::size_t brake : brakes.value()) {
-        for (const BrakeInSetup& use : usesOf(shop.value().brakes[brake], line.vee_mm))
+        for (const BrakeInSetup& use : usesOf(shop.value().brakes[brake], arguments.vee_mm))
             answers.push_back(barsAnswer(use, shop.value().limits, width_mm.value()));
     }
-    const Issues issues = writeAll(line, answers, shop.value().limits);
+    const Issues issues = writeAnswer(
+        arguments.json, {arguments.shop.path}, [&] { return barsJson(answers); },
+        [&] { return barsText(answers, shop.value().limits); });
     if (!issues.empty()) return complain(issues);
     const bool any =
         std::any_of(answers.begin(), answers.end(), [](const BarsAnswer& answer) { return !answer.fits.empty(); });
     return any ? kFeasibleExit : kInfeasibleExit;
+}
+
+}  // namespace
+
+Command barsCommand() {
+    return makeCommand(
+        "bars",
+        "Which strings of bars, or of punches, come under an inside width, and which widths next to it suit them.",
+        kBarsHelp, barsOptions, runBars);
 }
 
 }  // namespace tinwright::app

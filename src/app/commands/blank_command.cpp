@@ -15,11 +15,69 @@
 #include "console/complain.h"
 #include "console/exit_code.h"
 #include "files/blank_cut.h"
+#include "files/inputs.h"
 #include "files/output_file.h"
 #include "files/part_file.h"
 
 namespace tinwright::app {
 namespace {
+
+constexpr const char* kBlankHelp =
+    "Examples:\n"
+    "  tinwright blank part.json -o part.dxf\n"
+    "      outline and cut-outs, and nicks at the ends of the bend lines\n"
+    "  tinwright blank part.json -o part.dxf --shop shop.json --brake finger\n"
+    "      nicks at the sight lines of the best order on that brake\n"
+    "  tinwright blank part.json -o part.dxf --bend-lines --bends-out part.bends.json\n"
+    "      for reading back: tinwright plan part.dxf --shop shop.json\n"
+    "  tinwright blank part.json -o part.dxf --shop shop.json --kerf\n"
+    "      paths moved by half the kerf, for a table that follows the lines as they are\n"
+    "Layers: CUT; DRILL, centres of the holes that the shop's way of cutting is too coarse for; MARK, nicks of 2 mm "
+    "from the edge, to be cut through so that both faces show them;\n"
+    "with --bend-lines BEND_UP, to be scribed on the drawn face only, and BEND_DOWN, on the other face only: a line "
+    "scribed\n"
+    "on the outside of a bend starts a crack.\n";
+
+struct BlankArguments {
+    JobChoice job;         ///< with a shop: sight lines of its best order, and cut as it cuts
+    std::string out_path;  ///< the drawing
+    std::optional<std::string> bends_out;
+    bool bend_lines = false;
+    bool bend_marks = false;  ///< bend lines, whatever the shop
+    KerfChoice kerf;
+    EffortChoice effort;
+};
+
+std::vector<Option> outputOptions(BlankArguments& arguments) {
+    return {{.name = "-o,--output",
+             .target = &arguments.out_path,
+             .meaning = "the drawing; its ending says which: .dxf or .svg",
+             .type = "FILE",
+             .required = true},
+            {.name = "--bends-out",
+             .target = &arguments.bends_out,
+             .meaning = "write also how the lines are bent, for reading the drawing back",
+             .type = "FILE"},
+            {.name = "--bend-lines",
+             .target = &arguments.bend_lines,
+             .meaning = "draw whole bend lines, each for the inside face of its bend"}};
+}
+
+std::vector<Option> blankOptions(BlankArguments& arguments) {
+    std::vector<Option> options = partOptions(arguments.job.part);
+    append(options, outputOptions(arguments));
+    append(options, optionalShopOptions(arguments.job.shop,
+                                        "mark the sight lines of the best order in this shop, and cut as it cuts"));
+    append(
+        options,
+        {{.name = "--bend-marks", .target = &arguments.bend_marks, .meaning = "mark the bend lines even with a shop"},
+         {.name = "--kerf",
+          .target = &arguments.kerf.shops_kerf,
+          .meaning = "move outlines by half the shop's kerf (default: the cutting program does)"},
+         numberOption(kKerfWidthOption, arguments.kerf.width_mm),
+         numberOption(kTimeLimitOption, arguments.effort.time_limit_s)});
+    return options;
+}
 
 bool endsIn(const std::string& path, std::string_view ending) {
     if (path.size() < ending.size()) return false;
@@ -45,11 +103,11 @@ struct Marks {
 };
 
 /// Sight lines of the best order on the first brake that has one.
-Result<Marks> sightLines(const CommandLine& line, const Inputs& inputs) {
+Result<Marks> sightLines(const BlankArguments& arguments, const Inputs& inputs) {
     for (const std::size_t index : inputs.brakes) {
         PlanOptions options;
         options.plans = 1;
-        options.time_limit_s = line.time_limit_s;
+        options.time_limit_s = arguments.effort.time_limit_s;
         const BrakeResult result = planOnBrake(inputs.part, inputs.shop, index, options);
         if (result.plans.empty()) continue;
         const BrakeInSetup& brake = result.brake;
@@ -64,51 +122,51 @@ Result<Marks> sightLines(const CommandLine& line, const Inputs& inputs) {
         return marks;
     }
     return Issue{"blank.no-plan",
-                 line.part_path,
+                 arguments.job.part.path,
                  "",
                  "no order of folds that works on the brakes asked about",
                  "a part that can be folded, for its sight lines",
                  "tinwright plan says why; --bend-marks marks the bend lines instead"};
 }
 
-Result<Marks> marksFor(const CommandLine& line, const Inputs& inputs) {
-    if (!line.shop_path.empty() && !line.bend_marks) return sightLines(line, inputs);
+Result<Marks> marksFor(const BlankArguments& arguments, const Inputs& inputs) {
+    if (!arguments.job.shop.path.empty() && !arguments.bend_marks) return sightLines(arguments, inputs);
     return Marks{bendLineMarks(inputs.part), "bend lines"};
 }
 
 /// Drawing first: a bends file without it says nothing. What can be refused is refused before either is written.
-Issues writeOutputs(const CommandLine& line, const std::string& drawing, const Part& part) {
-    const std::vector<std::string> inputs = inputFiles(line);
-    if (line.bends_out) {
-        if (Issues refused = refuseInput(*line.bends_out, inputs); !refused.empty()) return refused;
-        if (*line.bends_out == line.out_path)
-            return {{"output.twice", line.out_path, "", "one file for drawing and bends", "a file for each", ""}};
+Issues writeOutputs(const BlankArguments& arguments, const std::string& drawing, const Part& part) {
+    const std::vector<std::string> inputs = inputFiles(arguments.job.part, arguments.job.shop);
+    if (arguments.bends_out) {
+        if (Issues refused = refuseInput(*arguments.bends_out, inputs); !refused.empty()) return refused;
+        if (*arguments.bends_out == arguments.out_path)
+            return {{"output.twice", arguments.out_path, "", "one file for drawing and bends", "a file for each", ""}};
     }
-    Issues issues = writeFile(line.out_path, drawing, inputs);
-    if (issues.empty() && line.bends_out) issues = writeFile(*line.bends_out, bendsJson(part), inputs);
+    Issues issues = writeFile(arguments.out_path, drawing, inputs);
+    if (issues.empty() && arguments.bends_out) issues = writeFile(*arguments.bends_out, bendsJson(part), inputs);
     return issues;
 }
 
-std::string textFor(const CommandLine& line, const Part& part, const BlankDrawing& drawing, const Marks& marks,
+std::string textFor(const BlankArguments& arguments, const Part& part, const BlankDrawing& drawing, const Marks& marks,
                     const BlankCut& cut) {
     const Vec2 size = boxOf(part.blank.outline).sizes();
     std::string text = fmt::format("Blank of {}: {:.2f} x {:.2f} mm, {:.1f} cm2, {}, {} -> {}\n", part.name, size.x(),
                                    size.y(), area_mm2(part.blank) / 100, counted(part.blank.holes.size(), "cut-out"),
-                                   counted(part.bends.size(), "bend"), line.out_path);
+                                   counted(part.bends.size(), "bend"), arguments.out_path);
     if (!part.bends.empty()) text += "  Allowance  " + allowanceText(part) + "\n";
     text += cutText(cut);
     text += fmt::format("  MARK       {}, cut through, at the ends of the {}\n", counted(drawing.mark.size(), "nick"),
                         marks.words);
     if (drawing.unmarked > 0)
         text += fmt::format("             {} ends lie within the sheet and have none\n", drawing.unmarked);
-    if (line.bend_lines) {
+    if (arguments.bend_lines) {
         text += fmt::format("  BEND_UP    {}, to be scribed on the drawn face only (inside of bends up)\n",
                             counted(drawing.bend_up.size(), "line"));
         text += fmt::format("  BEND_DOWN  {}, to be scribed on the other face only (inside of bends down)\n",
                             counted(drawing.bend_down.size(), "line"));
     }
-    if (line.bends_out) {
-        text += "  Bends      " + *line.bends_out + "\n";
+    if (arguments.bends_out) {
+        text += "  Bends      " + *arguments.bends_out + "\n";
         if (cut.cut)
             text += "             The drawing lacks the holes of the drill list: read back, the part lacks them too.\n";
     }
@@ -116,26 +174,39 @@ std::string textFor(const CommandLine& line, const Part& part, const BlankDrawin
     return text;
 }
 
-}  // namespace
+/// Paths moved by the kerf are not the edges of the part.
+Issues checkKerf(const BlankArguments& arguments) {
+    if (!arguments.kerf.asked() || !arguments.bends_out) return {};
+    return {{"blank.kerf", "command line", "--kerf", "--bends-out beside it", "one of the two",
+             "a drawing moved by the kerf is not the part, and would be read back as another one"}};
+}
 
-int runBlank(const CommandLine& line) {
-    const bool is_dxf = endsIn(line.out_path, ".dxf");
-    if (!is_dxf && !endsIn(line.out_path, ".svg")) {
-        return complain(
-            {{"output.kind", "command line", "-o", '"' + line.out_path + '"', "a file that ends in .dxf or .svg", ""}});
+int runBlank(const BlankArguments& arguments) {
+    const bool is_dxf = endsIn(arguments.out_path, ".dxf");
+    if (!is_dxf && !endsIn(arguments.out_path, ".svg")) {
+        return complain({{"output.kind", "command line", "-o", '"' + arguments.out_path + '"',
+                          "a file that ends in .dxf or .svg", ""}});
     }
-    const Result<Inputs> inputs = readInputs(line);
+    const Result<Inputs> inputs = readInputs(arguments.job);
     if (!inputs) return complain(inputs.issues());
     const Part& part = inputs.value().part;
-    const Result<Marks> marks = marksFor(line, inputs.value());
+    const Result<Marks> marks = marksFor(arguments, inputs.value());
     if (!marks) return complain(marks.issues());
-    const Result<BlankCut> cut = blankCut(line, part, inputs.value().shop.cutting);
+    if (const Issues issues = checkKerf(arguments); !issues.empty()) return complain(issues);
+    const Result<BlankCut> cut = blankCut(arguments.kerf, arguments.job, part, inputs.value().shop.cutting);
     if (!cut) return complain(cut.issues());
-    const BlankDrawing drawing = drawBlank(part, {marks.value().lines, line.bend_lines, cut.value().cut,
+    const BlankDrawing drawing = drawBlank(part, {marks.value().lines, arguments.bend_lines, cut.value().cut,
                                                   drillCentres(cut.value()), cutComments(part, cut.value())});
-    Issues issues = writeOutputs(line, is_dxf ? blankDxf(drawing) : blankSvg(drawing), part);
-    if (issues.empty()) issues = writeStandardOutput(textFor(line, part, drawing, marks.value(), cut.value()));
+    Issues issues = writeOutputs(arguments, is_dxf ? blankDxf(drawing) : blankSvg(drawing), part);
+    if (issues.empty()) issues = writeStandardOutput(textFor(arguments, part, drawing, marks.value(), cut.value()));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
+}
+
+}  // namespace
+
+Command blankCommand() {
+    return makeCommand("blank", "Write the flat blank as a drawing for the cutting table.",
+                       std::string(kBlankHelp) + kWrittenExitCodes, blankOptions, runBlank);
 }
 
 }  // namespace tinwright::app

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <optional>
+#include <vector>
 
 #include <tinwright/base/units.h>
+#include <tinwright/base/words.h>
 #include <tinwright/io/json/json_reading.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/io/shop/strips_io.h>
@@ -16,73 +19,155 @@
 namespace tinwright::app {
 namespace {
 
+constexpr const char* kCalibrateHelp =
+    "Examples:\n"
+    "  tinwright calibrate --flat 100 --legs 51.2 51.5 --thickness 1.5 --radius 1.5 --material dc01\n"
+    "      one strip, bent square across its middle\n"
+    "  tinwright calibrate strips.json --into shop.json\n"
+    "      several strips; parts with the allowance rule \"measured\" then use them\n"
+    "Cut a strip, measure it, bend it once, measure both legs from their ends to the outside of the bend.\n"
+    "Three strips tell how far the shop repeats itself.\n";
+
+/// As typed; the strip's lengths in its units.
+struct CalibrateArguments {
+    std::string strips_path;          ///< empty: one strip by options
+    std::optional<std::string> into;  ///< shop file to write into
+    std::string material;
+    std::string tool;
+    std::string units = "mm";
+    std::string measured = "outside";
+    std::string date;
+    std::optional<double> thickness, radius, flat;
+    std::vector<double> legs;
+    double angle_deg = 90;
+    std::optional<double> measuring_error;
+    bool any_of_strip = false;        ///< some option of a single strip was given
+    std::optional<std::string> json;  ///< file, or "-"
+};
+
+std::vector<Option> stripOptions(CalibrateArguments& arguments) {
+    std::vector<Option> options{
+        {.name = "--flat",
+         .target = &arguments.flat,
+         .meaning = "length of the strip before it was bent",
+         .type = "L",
+         .range = &kStripLength},
+        {.name = "--legs",
+         .target = &arguments.legs,
+         .meaning = "both legs after it",
+         .type = "L L",
+         .range = &kStripLength,
+         .numbers = 2},
+        {.name = "--thickness",
+         .target = &arguments.thickness,
+         .meaning = "of the sheet, measured",
+         .type = "L",
+         .range = &kStripThickness},
+        {.name = "--radius",
+         .target = &arguments.radius,
+         .meaning = "inside radius of the bend",
+         .type = "L",
+         .range = &kStripRadius},
+        {.name = "--angle",
+         .target = &arguments.angle_deg,
+         .meaning = "turned from flat, measured (default 90)",
+         .type = "DEG",
+         .range = &kStripAngle_deg},
+        {.name = "--material", .target = &arguments.material, .meaning = "id in the materials file", .type = "ID"},
+        {.name = "--tool", .target = &arguments.tool, .meaning = "bar or brake it was bent with", .type = "ID"},
+        {.name = "--measured",
+         .target = &arguments.measured,
+         .meaning = "over which faces the legs are: outside (default) or inside",
+         .type = "FACES",
+         .words = {"outside", "inside"}},
+        {.name = "--units",
+         .target = &arguments.units,
+         .meaning = "mm (default) or in",
+         .type = "UNITS",
+         .words = {"mm", "in"}},
+        {.name = "--date", .target = &arguments.date, .meaning = "for the shop file", .type = "TEXT"}};
+    for (Option& option : options) {
+        option.group = "One strip without a file";
+        option.given = &arguments.any_of_strip;
+    }
+    return options;
+}
+
+std::vector<Option> calibrateOptions(CalibrateArguments& arguments) {
+    std::vector<Option> options{
+        {.name = "STRIPS", .target = &arguments.strips_path, .meaning = "measured test strips (JSON)"},
+        {.name = "--into",
+         .target = &arguments.into,
+         .meaning = "write the result into \"measured_bends\" of this shop file",
+         .type = "SHOP"},
+        {.name = "--measuring-error",
+         .target = &arguments.measuring_error,
+         .meaning = "that one measured length may be off by (default 0.1 mm)",
+         .type = "L",
+         .range = &kStripError}};
+    append(options, stripOptions(arguments));
+    options.push_back(jsonOption("result", arguments.json));
+    return options;
+}
+
 Issue usage(const char* option, std::string found, std::string expected) {
     return {"usage", "command line", option, std::move(found), std::move(expected), ""};
 }
 
-Issues missingOptions(const CalibrateOptions& options) {
+Issues missingOptions(const CalibrateArguments& arguments) {
     Issues issues;
     const auto need = [&](const char* option, bool given) {
         if (!given)
             issues.push_back(usage(option, "nothing", "this option for a strip without a file, or a file of strips"));
     };
-    need("--flat", options.flat.has_value());
-    need("--legs", options.legs.size() == 2);
-    need("--thickness", options.thickness.has_value());
-    need("--radius", options.radius.has_value());
-    need("--material", !options.material.empty());
+    need("--flat", arguments.flat.has_value());
+    need("--legs", arguments.legs.size() == 2);
+    need("--thickness", arguments.thickness.has_value());
+    need("--radius", arguments.radius.has_value());
+    need("--material", !arguments.material.empty());
     return issues;
 }
 
-/// A name as files have it, or the shop file could not be read again.
-bool isName(const std::string& text) {
-    return !text.empty() && text.size() <= 64 && text.front() != '-' &&
-           std::all_of(text.begin(), text.end(), [](char c) {
-               return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' ||
-                      c == '-' || c == '.' || c == '+';
-           });
-}
-
-Result<StripsFile> stripByOptions(const CalibrateOptions& options) {
-    Issues issues = missingOptions(options);
-    if (!options.material.empty() && !isName(options.material))
-        issues.push_back(usage("--material", '"' + options.material + '"', "letters, digits, _ - . +"));
-    if (!options.tool.empty() && !isName(options.tool))
-        issues.push_back(usage("--tool", '"' + options.tool + '"', "letters, digits, _ - . +"));
-    if (options.date.size() > 40 ||
-        std::any_of(options.date.begin(), options.date.end(), [](char c) { return c < 0x20 || c > 0x7e; })) {
+Result<StripsFile> stripByOptions(const CalibrateArguments& arguments) {
+    Issues issues = missingOptions(arguments);
+    if (!arguments.material.empty() && !isName(arguments.material))
+        issues.push_back(usage("--material", '"' + arguments.material + '"', "letters, digits, _ - . +"));
+    if (!arguments.tool.empty() && !isName(arguments.tool))
+        issues.push_back(usage("--tool", '"' + arguments.tool + '"', "letters, digits, _ - . +"));
+    if (arguments.date.size() > 40 ||
+        std::any_of(arguments.date.begin(), arguments.date.end(), [](char c) { return c < 0x20 || c > 0x7e; })) {
         issues.push_back(usage("--date", "more than plain text", "at most 40 plain characters"));
     }
     if (!issues.empty()) return issues;
-    const double mm = options.units == "in" ? kMmPerInch : 1.0;
+    const double mm = arguments.units == "in" ? kMmPerInch : 1.0;
     TestStrip strip;
-    strip.material = options.material;
-    strip.tool = options.tool;
-    strip.thickness_mm = mm * *options.thickness;
-    strip.inside_radius_mm = mm * *options.radius;
-    strip.angle = Angle::degrees(options.angle_deg);
-    strip.flat_mm = mm * *options.flat;
-    strip.legs_mm = {mm * options.legs[0], mm * options.legs[1]};
-    strip.legs_to = options.measured == "inside" ? Face::kInside : Face::kOutside;
-    strip.date = options.date;
+    strip.material = arguments.material;
+    strip.tool = arguments.tool;
+    strip.thickness_mm = mm * *arguments.thickness;
+    strip.inside_radius_mm = mm * *arguments.radius;
+    strip.angle = Angle::degrees(arguments.angle_deg);
+    strip.flat_mm = mm * *arguments.flat;
+    strip.legs_mm = {mm * arguments.legs[0], mm * arguments.legs[1]};
+    strip.legs_to = arguments.measured == "inside" ? Face::kInside : Face::kOutside;
+    strip.date = arguments.date;
     for (Issue& issue : checkStrip(strip)) {
         issue.file = "command line";
         issues.push_back(std::move(issue));
     }
     if (!issues.empty()) return issues;
-    return StripsFile{{strip}, options.measuring_error ? mm * *options.measuring_error : kMeasuringError_mm};
+    return StripsFile{{strip}, arguments.measuring_error ? mm * *arguments.measuring_error : kMeasuringError_mm};
 }
 
-Result<StripsFile> stripsOf(const CalibrateOptions& options) {
-    if (options.strips_path.empty()) return stripByOptions(options);
-    if (options.any_of_strip)
+Result<StripsFile> stripsOf(const CalibrateArguments& arguments) {
+    if (arguments.strips_path.empty()) return stripByOptions(arguments);
+    if (arguments.any_of_strip)
         return usage("STRIPS", "a file of strips and options of a single strip", "one of the two");
-    if (options.measuring_error)
+    if (arguments.measuring_error)
         return usage("--measuring-error", "an option that a file of strips says itself",
-                     "\"measuring_error\" in " + options.strips_path);
-    const Result<std::string> text = readTextFile(options.strips_path);
+                     "\"measuring_error\" in " + arguments.strips_path);
+    const Result<std::string> text = readTextFile(arguments.strips_path);
     if (!text) return text.issues();
-    return readStrips(text.value(), options.strips_path);
+    return readStrips(text.value(), arguments.strips_path);
 }
 
 /// The shop file must be a good one before it is written, and is the one file that may be written over.
@@ -97,31 +182,34 @@ Result<std::string> shopWith(const std::string& path, const std::vector<Calibrat
 }
 
 /// What is told goes before the shop: when it is refused the shop stays as it was.
-Issues writeJson(const CommandLine& line, const std::string& json) {
-    const CalibrateOptions& options = line.calibrate;
+Issues writeJson(const CalibrateArguments& arguments, const std::string& json) {
     std::vector<std::string> inputs;
-    if (!options.strips_path.empty()) inputs.push_back(options.strips_path);
-    if (options.into) inputs.push_back(*options.into);
-    return line.json && *line.json != "-" ? writeFile(*line.json, json, inputs) : Issues{};
+    if (!arguments.strips_path.empty()) inputs.push_back(arguments.strips_path);
+    if (arguments.into) inputs.push_back(*arguments.into);
+    return arguments.json && *arguments.json != "-" ? writeFile(*arguments.json, json, inputs) : Issues{};
+}
+
+int runCalibrate(const CalibrateArguments& arguments) {
+    const Result<StripsFile> strips = stripsOf(arguments);
+    if (!strips) return complain(strips.issues());
+    const std::vector<Calibration> calibrations = calibrate(strips.value().strips, strips.value().measuring_error_mm);
+    const std::string json = arguments.json ? calibrationJson(calibrations) : "";
+    const Result<std::string> shop =
+        arguments.into ? shopWith(*arguments.into, calibrations) : Result<std::string>(std::string());
+    if (!shop) return complain(shop.issues());
+    Issues issues = writeJson(arguments, json);
+    if (issues.empty() && arguments.into) issues = writeFile(*arguments.into, shop.value(), {});
+    const bool to_output = arguments.json && *arguments.json == "-";
+    if (issues.empty())
+        issues = writeStandardOutput(to_output ? json : calibrationText(calibrations, arguments.into.value_or("")));
+    return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
 }
 
 }  // namespace
 
-int runCalibrate(const CommandLine& line) {
-    const CalibrateOptions& options = line.calibrate;
-    const Result<StripsFile> strips = stripsOf(options);
-    if (!strips) return complain(strips.issues());
-    const std::vector<Calibration> calibrations = calibrate(strips.value().strips, strips.value().measuring_error_mm);
-    const std::string json = line.json ? calibrationJson(calibrations) : "";
-    const Result<std::string> shop =
-        options.into ? shopWith(*options.into, calibrations) : Result<std::string>(std::string());
-    if (!shop) return complain(shop.issues());
-    Issues issues = writeJson(line, json);
-    if (issues.empty() && options.into) issues = writeFile(*options.into, shop.value(), {});
-    const bool to_output = line.json && *line.json == "-";
-    if (issues.empty())
-        issues = writeStandardOutput(to_output ? json : calibrationText(calibrations, options.into.value_or("")));
-    return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
+Command calibrateCommand() {
+    return makeCommand("calibrate", "From measured test strips to k-factor and deduction, for the shop file.",
+                       std::string(kCalibrateHelp) + kWrittenExitCodes, calibrateOptions, runCalibrate);
 }
 
 }  // namespace tinwright::app

@@ -17,6 +17,30 @@
 namespace tinwright::app {
 namespace {
 
+constexpr const char* kCheckHelp =
+    "Examples:\n"
+    "  tinwright check part.json\n"
+    "      whatever the brake; webs beside windows for a leaf face of 25 mm\n"
+    "  tinwright check part.json --shop shop.json --brake finger\n"
+    "      with the load, the leaf and the nose of that brake\n"
+    "  tinwright check part.json --json findings.json\n"
+    "      for another program\n"
+    "  tinwright explain web.folds\n"
+    "      formula and source of a finding\n"
+    "Exit codes: 0 no fault (there may be warnings), 1 at least one fault, 2 bad input or usage.\n";
+
+struct CheckArguments {
+    JobChoice job;                    ///< with no shop: whatever the brake
+    std::optional<std::string> json;  ///< file, or "-"
+};
+
+std::vector<Option> checkOptions(CheckArguments& arguments) {
+    std::vector<Option> options = partOptions(arguments.job.part);
+    append(options, optionalShopOptions(arguments.job.shop, "the shop file (JSON): check its brakes too"));
+    options.push_back(jsonOption("findings", arguments.json));
+    return options;
+}
+
 CheckReport reportOf(const Inputs& inputs, const Material* material) {
     const Part& part = inputs.part;
     CheckReport report{.part = part,
@@ -40,30 +64,29 @@ CheckReport reportOf(const Inputs& inputs, const Material* material) {
     return report;
 }
 
-Issues writeAll(const CommandLine& line, const CheckReport& report) {
-    if (line.json && *line.json == "-") return writeStandardOutput(checkJson(report));
-    if (line.json) {
-        Issues issues = writeFile(*line.json, checkJson(report), inputFiles(line));
-        if (!issues.empty()) return issues;
-    }
-    return writeStandardOutput(checkText(report));
-}
-
-}  // namespace
-
-int runCheck(const CommandLine& line) {
-    const Result<Inputs> inputs = readInputs(line);
+int runCheck(const CheckArguments& arguments) {
+    const Result<Inputs> inputs = readInputs(arguments.job);
     const Result<Materials> materials = readShippedMaterials();
     Issues issues;
     if (!inputs) append(issues, inputs.issues());
     if (!materials) append(issues, materials.issues());
     if (!issues.empty()) return complain(issues);
     const CheckReport report = reportOf(inputs.value(), materials.value().find(inputs.value().part.material));
-    const Issues written = writeAll(line, report);
+    const Issues written = writeAnswer(
+        arguments.json, inputFiles(arguments.job.part, arguments.job.shop), [&] { return checkJson(report); },
+        [&] { return checkText(report); });
     if (!written.empty()) return complain(written);
     const bool fault = std::any_of(report.findings.begin(), report.findings.end(),
                                    [](const Finding& finding) { return finding.severity == Severity::kFault; });
     return fault ? kInfeasibleExit : kFeasibleExit;
+}
+
+}  // namespace
+
+Command checkCommand() {
+    return makeCommand("check",
+                       "What the metal does when the part is folded: faults, warnings and notes before any is cut.",
+                       kCheckHelp, checkOptions, runCheck);
 }
 
 }  // namespace tinwright::app

@@ -2,38 +2,29 @@
 #include <cstdio>
 #include <exception>
 #include <new>
+#include <vector>
 
 #include "commands/commands.h"
-#include "console/complain.h"
 #include "console/exit_code.h"
 #include "console/log.h"
-#include "files/inputs.h"
-#include "options/command_line.h"
+#include "options/parse.h"
 
 namespace {
 
 using namespace tinwright;
 using namespace tinwright::app;
 
-int carryOut(const CommandLine& line) {
-    if (line.command == Command::kBlank) return runBlank(line);
-    if (line.command == Command::kBars) return runBars(line);
-    if (line.command == Command::kStart) return runStart(line);
-    if (line.command == Command::kCalibrate) return runCalibrate(line);
-    if (line.command == Command::kCheck) return runCheck(line);
-    if (line.command == Command::kExplain) return runExplain(line);
-    if (line.command == Command::kScreen) return runScreen(line);
-    const Result<Inputs> inputs = readInputs(line);
-    if (!inputs) return complain(inputs.issues());
-    if (line.command == Command::kSuit) return runSuit(line, inputs.value());
-    return line.command == Command::kPlan ? runPlan(line, inputs.value()) : runTry(line, inputs.value());
+/// In the order of the help.
+std::vector<Command> allCommands() {
+    return {planCommand(),  tryCommand(),       blankCommand(),  barsCommand(),  suitCommand(),
+            startCommand(), calibrateCommand(), screenCommand(), checkCommand(), explainCommand()};
 }
 
 int run(int argc, char** argv) {
-    const ParsedCommandLine parsed = parseCommandLine(argc, argv);
-    if (!parsed.command) return parsed.exit_code;
-    setUpLog(parsed.command->log_level);
-    return carryOut(*parsed.command);
+    setUpLog();
+    const std::vector<Command> commands = allCommands();
+    const ParsedCommandLine parsed = parseCommandLine(argc, argv, commands);
+    return parsed.command != nullptr ? parsed.command->run() : parsed.exit_code;
 }
 
 }  // namespace

@@ -7,49 +7,62 @@
 #include "commands/commands.h"
 #include "console/complain.h"
 #include "console/exit_code.h"
-#include "files/material_of.h"
+#include "files/inputs.h"
 #include "files/output_file.h"
-#include "work/plan_brakes.h"
-#include "work/remedies.h"
+#include "work/plan_part.h"
 
 namespace tinwright::app {
 namespace {
 
+constexpr const char* kScreenHelp =
+    "Examples:\n"
+    "  tinwright screen housing.json bracket.json tray.json --shop shop.json\n"
+    "  tinwright screen parts/*.json --shop shop.json --json table.json\n"
+    "Exit codes: 0 every part goes on some brake, 1 one of them goes on none, 2 bad input or usage, 3 of one it is not "
+    "decided.\n";
+
+struct ScreenArguments {
+    std::vector<std::string> part_paths;
+    ShopChoice shop;
+    EffortChoice effort;
+    bool no_remedies = false;
+    std::optional<std::string> json;  ///< file, or "-"
+};
+
+std::vector<Option> screenOptions(ScreenArguments& arguments) {
+    std::vector<Option> options{{.name = "PART",
+                                 .target = &arguments.part_paths,
+                                 .meaning = "the parts: recipes (JSON), or flat blanks (.dxf)",
+                                 .required = true}};
+    append(options, shopOptions(arguments.shop));
+    append(options,
+           {numberOption(kThreadsOption, arguments.effort.threads),
+            numberOption(kTimeLimitOption, arguments.effort.time_limit_s),
+            numberOption(kWorkOption, arguments.effort.work),
+            {.name = "--no-remedies", .target = &arguments.no_remedies, .meaning = "the table and what blocks only"},
+            jsonOption("table", arguments.json),
+            logOption()});
+    return options;
+}
+
 struct Screened {
-    CommandLine line;
+    PartChoice part;
     Inputs inputs;
 };
 
 // All of them before any is planned: what is wrong with the last file is told at once.
-Issues readParts(const CommandLine& line, std::deque<Screened>& parts) {
+Issues readParts(const ScreenArguments& arguments, std::deque<Screened>& parts) {
     Issues issues;
-    for (const std::string& path : line.part_paths) {
-        Screened part{line, {}};
-        part.line.part_path = path;
-        Result<Inputs> inputs = readInputs(part.line);
-        if (!inputs) {
+    for (const std::string& path : arguments.part_paths) {
+        const PartChoice part{path, {}};
+        Result<Inputs> inputs = readInputs({part, arguments.shop, ""});
+        if (inputs) {
+            parts.push_back({part, std::move(inputs).value()});
+        } else {
             append(issues, inputs.issues());
-            continue;
         }
-        part.inputs = std::move(inputs).value();
-        parts.push_back(std::move(part));
     }
     return issues;
-}
-
-PlanReport planOf(const Screened& screened) {
-    const Inputs& inputs = screened.inputs;
-    PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
-    report.brakes = planBrakes(screened.line, inputs, inputs.part.name);
-    report.verdict = overallVerdict(report.brakes);
-    if (!screened.line.no_remedies) {
-        addRemedies(screened.line, inputs, report);
-        addSplit(screened.line, inputs, report);
-        addNeeds(screened.line, inputs, report);
-    }
-    const std::optional<Material> material = materialOf(inputs.part);
-    addFindings(report, material ? &*material : nullptr);
-    return report;
 }
 
 Verdict worstOf(const std::vector<ScreenedPart>& parts) {
@@ -61,28 +74,28 @@ Verdict worstOf(const std::vector<ScreenedPart>& parts) {
     return worst;
 }
 
-Issues writeAll(const CommandLine& line, const std::vector<ScreenedPart>& parts) {
-    if (line.json && *line.json == "-") return writeStandardOutput(screenJson(parts));
-    if (line.json) {
-        std::vector<std::string> read = line.part_paths;
-        read.push_back(line.shop_path);
-        Issues issues = writeFile(*line.json, screenJson(parts), read);
-        if (!issues.empty()) return issues;
-    }
-    return writeStandardOutput(screenText(parts));
+int runScreen(const ScreenArguments& arguments) {
+    std::deque<Screened> read;
+    if (const Issues issues = readParts(arguments, read); !issues.empty()) return complain(issues);
+    EffortChoice effort = arguments.effort;
+    effort.plans = 1;
+    std::vector<ScreenedPart> parts;
+    for (const auto& [part, inputs] : read)
+        parts.push_back({part.path, planPart(part, effort, !arguments.no_remedies, inputs.part.name, inputs)});
+    std::vector<std::string> files = arguments.part_paths;
+    files.push_back(arguments.shop.path);
+    const Issues issues = writeAnswer(
+        arguments.json, files, [&] { return screenJson(parts); }, [&] { return screenText(parts); });
+    return issues.empty() ? exitCode(worstOf(parts)) : complain(issues);
 }
 
 }  // namespace
 
-int runScreen(const CommandLine& read) {
-    CommandLine line = read;
-    line.plans = 1;
-    std::deque<Screened> inputs;
-    if (const Issues issues = readParts(line, inputs); !issues.empty()) return complain(issues);
-    std::vector<ScreenedPart> parts;
-    for (const Screened& screened : inputs) parts.push_back({screened.line.part_path, planOf(screened)});
-    const Issues issues = writeAll(line, parts);
-    return issues.empty() ? exitCode(worstOf(parts)) : complain(issues);
+Command screenCommand() {
+    return makeCommand(
+        "screen",
+        "Which brakes of the shop make which parts: one table, what blocks, and what would help least dearly.",
+        kScreenHelp, screenOptions, runScreen);
 }
 
 }  // namespace tinwright::app

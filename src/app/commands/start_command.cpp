@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include <tinwright/base/units.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/io/recipe/recipe_io.h>
@@ -12,8 +11,10 @@
 #include <tinwright/sequence/remedies/suit.h>
 
 #include "commands/commands.h"
+#include "commands/start_arguments.h"
 #include "console/complain.h"
 #include "console/exit_code.h"
+#include "files/inputs.h"
 #include "files/output_file.h"
 #include "files/shop_file.h"
 #include "work/used_setup.h"
@@ -21,87 +22,24 @@
 namespace tinwright::app {
 namespace {
 
-constexpr double kUsualInchGap = 0.02;
-
-class ChoiceReader {
-public:
-    explicit ChoiceReader(const StartOptions& options)
-        : options_(options), mm_per_unit_(options.units == "in" ? kMmPerInch : 1.0) {}
-
-    Result<StartChoice> read() {
-        choice_.shape = startShapeNamed(options_.shape).value_or(StartShape::kTray);
-        choice_.name = options_.name;
-        choice_.inches = options_.units == "in";
-        choice_.material = options_.material;
-        component();
-        openings();
-        shape();
-        if (!issues_.empty()) return issues_;
-        return choice_;
-    }
-
-private:
-    [[nodiscard]] double mm(double value) const { return value * mm_per_unit_; }
-    [[nodiscard]] std::optional<double> mm(const std::optional<double>& value) const {
-        return value ? std::optional(mm(*value)) : std::nullopt;
-    }
-    [[nodiscard]] std::optional<FacePoint> point(const std::vector<double>& pair) const {
-        return pair.empty() ? std::nullopt : std::optional(FacePoint{mm(pair[0]), mm(pair[1])});
-    }
-    void wrong(const char* option, std::string found, std::string expected) {
-        issues_.push_back({"usage", "command line", option, std::move(found), std::move(expected), ""});
-    }
-
-    void component() {
-        for (std::size_t axis = 0; axis < 3; ++axis) choice_.component_mm[axis] = mm(options_.component[axis]);
-        const double gap = options_.units == "in" && !options_.gap_given ? kUsualInchGap : options_.gap;
-        choice_.gap_mm = {mm(options_.gap_width.value_or(gap)), mm(options_.gap_depth.value_or(gap)),
-                          mm(options_.gap_height.value_or(gap))};
-        choice_.thickness_mm = mm(options_.thickness);
-        choice_.inside_radius_mm = mm(options_.radius);
-        choice_.k = options_.k;
-    }
-
-    void openings() {
-        if (!options_.window.empty())
-            choice_.window = StartWindow{mm(options_.window[0]), mm(options_.window[1]), point(options_.window_at)};
-        else if (!options_.window_at.empty())
-            wrong("--window-at", "a place and no window", "--window W H beside it");
-        if (options_.boss)
-            choice_.boss = StartBoss{mm(*options_.boss), point(options_.boss_at)};
-        else if (!options_.boss_at.empty())
-            wrong("--boss-at", "a place and no boss", "--boss DIAMETER beside it");
-    }
-
-    void shape() {
-        if (options_.open) choice_.open = componentSideNamed(*options_.open);
-        choice_.inside_height_mm = mm(options_.inside_height);
-        fix();
-        choice_.fixings = options_.fixings;
-        choice_.tab_length_mm = mm(options_.tab_length);
-        choice_.tab_width_mm = mm(options_.tab_width);
-        choice_.screw_mm = mm(options_.screw);
-        choice_.lip_mm = mm(options_.lip);
-        choice_.foot_mm = mm(options_.foot);
-        choice_.upright_mm = mm(options_.upright);
-    }
-
-    void fix() {
-        if (options_.fix.empty()) return;
-        choice_.fix.emplace();
-        for (const std::string& word : options_.fix) {
-            if (const auto side = componentSideNamed(word))
-                choice_.fix->push_back(*side);
-            else if (options_.fix.size() > 1)
-                wrong("--fix", "\"none\" beside sides", "either sides or none");
-        }
-    }
-
-    const StartOptions& options_;
-    double mm_per_unit_;
-    StartChoice choice_;
-    Issues issues_;
-};
+constexpr const char* kStartHelp =
+    "Examples:\n"
+    "  tinwright start housing --component 60 40 25 --fix left,right -o housing.json\n"
+    "      a cover with four walls, tabs turned out on two of them\n"
+    "  tinwright start tray --component 120 80 30 --gap 1 -o tray.json\n"
+    "      a floor and four walls, open at the top\n"
+    "  tinwright start channel --component 50 200 30 --lip 10 -o channel.json\n"
+    "      web and two legs as long as the component is deep, lips turned in over it\n"
+    "  tinwright start hat --component 50 120 20 --fixings 3 -o hat.json\n"
+    "      a web over the component, two feet with three holes each\n"
+    "  tinwright start bracket --component 40 40 30 --boss 22 -o bracket.json\n"
+    "      a seat with the hole of a boss, and an upright behind\n"
+    "  tinwright start window-face --component 72 57 20 --window 38 22 --window-at 14 20 -o face.json\n"
+    "      a face with a window and four walls behind it\n"
+    "Inside dimensions that mate with the component are named and locked; wall heights, tabs and corner gaps are named "
+    "and\n"
+    "may be changed. The file's notes say what each came from, and which side of the component lies where.\n"
+    "Left and lower are as seen from outside, the component's front (of an upright face: its bottom) towards you.\n";
 
 /// What the library says of a choice, in the words of the command line.
 Issues asOptions(Issues issues) {
@@ -113,11 +51,11 @@ Issues asOptions(Issues issues) {
     return issues;
 }
 
-Issues refuseExisting(const CommandLine& line) {
+Issues refuseExisting(const StartArguments& arguments) {
     std::error_code none;
-    if (line.start.force || !std::filesystem::exists(line.out_path, none)) return {};
-    return {
-        {"output.exists", line.out_path, "", "a file that is there already", "a new name", "--force writes over it"}};
+    if (arguments.force || !std::filesystem::exists(arguments.out_path, none)) return {};
+    return {{"output.exists", arguments.out_path, "", "a file that is there already", "a new name",
+             "--force writes over it"}};
 }
 
 // Gaps of the sides across and of front and back: what may grow so that bars come between the walls.
@@ -138,10 +76,10 @@ struct Started {
 };
 
 /// The component must go in, so a gap may only grow: the least growth with which an order works on some brake.
-Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
-    const Result<Shop> shop = readShopFile(line.shop_path);
+Result<Started> suited(const StartChoice& choice, const StartArguments& arguments) {
+    const Result<Shop> shop = readShopFile(arguments.shop.path);
     if (!shop) return shop.issues();
-    const auto brakes = chosenBrakes(line, shop.value());
+    const auto brakes = chosenBrakes(arguments.shop, shop.value());
     if (!brakes) return brakes.issues();
     const Result<Part> part = partOf(choice);
     if (!part) return part.issues();
@@ -171,33 +109,39 @@ Result<Started> suited(const StartChoice& choice, const CommandLine& line) {
     return Started{choice, "No brake of the shop folds it, with gaps of up to 15 mm more; tinwright plan says why."};
 }
 
-std::string textFor(const CommandLine& line, const std::string& recipe, const std::string& words) {
+std::string textFor(const StartArguments& arguments, const std::string& recipe, const std::string& words) {
     const nlohmann::json file = nlohmann::json::parse(recipe);
-    const std::string shop = line.shop_path.empty() ? "SHOP" : line.shop_path;
-    return fmt::format("{} -> {}\n{}\n{}Next: tinwright plan {} --shop {}\n", line.start.shape, line.out_path,
-                       file.at("notes").get<std::string>(), words.empty() ? "" : words + "\n", line.out_path, shop);
+    const std::string shop = arguments.shop.path.empty() ? "SHOP" : arguments.shop.path;
+    return fmt::format("{} -> {}\n{}\n{}Next: tinwright plan {} --shop {}\n", arguments.shape, arguments.out_path,
+                       file.at("notes").get<std::string>(), words.empty() ? "" : words + "\n", arguments.out_path,
+                       shop);
 }
 
-}  // namespace
-
-int runStart(const CommandLine& line) {
-    const Result<StartChoice> choice = ChoiceReader(line.start).read();
+int runStart(const StartArguments& arguments) {
+    const Result<StartChoice> choice = startChoice(arguments);
     if (!choice) return complain(choice.issues());
     Result<std::string> recipe = startPart(choice.value());
     if (!recipe) return complain(asOptions(recipe.issues()));
-    Issues issues = refuseExisting(line);
+    Issues issues = refuseExisting(arguments);
     if (!issues.empty()) return complain(issues);
     std::string words;
-    if (!line.shop_path.empty()) {
-        const Result<Started> started = suited(choice.value(), line);
+    if (!arguments.shop.path.empty()) {
+        const Result<Started> started = suited(choice.value(), arguments);
         if (!started) return complain(started.issues());
         words = started.value().words;
         recipe = startPart(started.value().choice);
         if (!recipe) return complain(asOptions(recipe.issues()));
     }
-    issues = writeFile(line.out_path, recipe.value(), {});
-    if (issues.empty()) issues = writeStandardOutput(textFor(line, recipe.value(), words));
+    issues = writeFile(arguments.out_path, recipe.value(), {});
+    if (issues.empty()) issues = writeStandardOutput(textFor(arguments, recipe.value(), words));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
+}
+
+}  // namespace
+
+Command startCommand() {
+    return makeCommand("start", "Write the recipe of a part that holds a component.",
+                       std::string(kStartHelp) + kWrittenExitCodes, startOptions, runStart);
 }
 
 }  // namespace tinwright::app

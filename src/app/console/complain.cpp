@@ -3,9 +3,16 @@
 
 #include <cstdio>
 
+#include <tinwright/base/words.h>
+
 #include "console/exit_code.h"
 
 namespace tinwright::app {
+
+std::string didYouMean(std::string_view word, const std::vector<std::string>& known) {
+    const std::string near = nearestWord(word, known);
+    return near.empty() ? "" : "did you mean \"" + near + "\"?";
+}
 
 int complain(const Issues& issues) {
     for (const Issue& issue : issues) {

@@ -6,11 +6,13 @@
 
 namespace tinwright::app {
 
-void setUpLog(const std::string& level) {
+void setUpLog() {
     spdlog::set_default_logger(spdlog::stderr_logger_st("tinwright"));
     spdlog::set_pattern("tinwright %l: %v");
-    spdlog::set_level(spdlog::level::from_str(level));
+    setLogLevel("warn");
 }
+
+void setLogLevel(const std::string& level) { spdlog::set_level(spdlog::level::from_str(level)); }
 
 void logInfo(const std::string& line) { spdlog::info("{}", line); }
 void logWarning(const std::string& line) { spdlog::warn("{}", line); }

@@ -6,8 +6,11 @@
 /// What the program says on the side, on standard error: "tinwright LEVEL: LINE". The one door to the log library.
 namespace tinwright::app {
 
-/// Says nothing below `level`: "trace", "debug", "info", "warning", "error", "critical" or "off".
-void setUpLog(const std::string& level);
+/// Messages go to standard error from now on, warnings and worse.
+void setUpLog();
+
+/// "trace", "debug", "info", "warn", "error" or "off".
+void setLogLevel(const std::string& level);
 
 void logInfo(const std::string& line);
 void logWarning(const std::string& line);

@@ -14,25 +14,26 @@ Issue kerfIssue(const char* found, std::string expected, const char* hint) {
     return {"blank.kerf", "command line", "--kerf", found, std::move(expected), hint};
 }
 
-Result<double> wantedKerf_mm(const CommandLine& line, const Part& part, const std::optional<Cutting>& cutting) {
-    if (line.kerf_width_mm) return *line.kerf_width_mm;
-    if (line.shop_path.empty())
+Result<double> wantedKerf_mm(const KerfChoice& choice, const ShopChoice& shop, const Part& part,
+                             const std::optional<Cutting>& cutting) {
+    if (choice.width_mm) return *choice.width_mm;
+    if (shop.path.empty())
         return kerfIssue("a kerf and no shop", "--shop FILE whose \"cutting\" has \"kerfs\", or --kerf-width MM", "");
     if (!cutting)
         return kerfIssue("a shop that does not say how it cuts",
-                         "\"cutting\" with \"kerfs\" in " + line.shop_path + ", or --kerf-width MM", "");
+                         "\"cutting\" with \"kerfs\" in " + shop.path + ", or --kerf-width MM", "");
     if (const auto kerf = cutting->kerf_mm(part.thickness_mm)) return *kerf;
-    return kerfIssue("no kerf for this sheet",
-                     fmt::format("\"kerfs\" in {} that reach {:.4g} mm sheet, or --kerf-width MM", line.shop_path,
-                                 part.thickness_mm),
-                     "measure it: the width of a test cut");
+    return kerfIssue(
+        "no kerf for this sheet",
+        fmt::format("\"kerfs\" in {} that reach {:.4g} mm sheet, or --kerf-width MM", shop.path, part.thickness_mm),
+        "measure it: the width of a test cut");
 }
 
 std::string fromText(const DrilledHole& hole) {
-    std::string text;
-    for (const EdgeDistance& from : hole.from)
-        text += fmt::format("{}{:.1f} mm from {}", text.empty() ? "" : ", ", from.distance_mm, from.edge);
-    return text.empty() ? "no straight edge to measure from" : text;
+    if (hole.from.empty()) return "no straight edge to measure from";
+    return joined(hole.from, ", ", [](const EdgeDistance& from) {
+        return fmt::format("{:.1f} mm from {}", from.distance_mm, from.edge);
+    });
 }
 
 std::string drillLine(const DrilledHole& hole) {
@@ -51,23 +52,21 @@ std::string kerfText(const BlankCut& cut) {
 
 }  // namespace
 
-Result<BlankCut> blankCut(const CommandLine& line, const Part& part, const std::optional<Cutting>& cutting) {
+Result<BlankCut> blankCut(const KerfChoice& kerf, const JobChoice& job, const Part& part,
+                          const std::optional<Cutting>& cutting) {
     BlankCut cut;
     if (cutting) {
         cut.plan = cutPlan(part, *cutting);
         if (!cut.plan->drilled.empty()) cut.cut = cutRegion(part, *cut.plan);
     }
-    if (!line.kerf && !line.kerf_width_mm) return cut;
-    if (line.bends_out)
-        return kerfIssue("--bends-out beside it", "one of the two",
-                         "a drawing moved by the kerf is not the part, and would be read back as another one");
-    const Result<double> kerf_mm = wantedKerf_mm(line, part, cutting);
+    if (!kerf.asked()) return cut;
+    const Result<double> kerf_mm = wantedKerf_mm(kerf, job.shop, part, cutting);
     if (!kerf_mm) return kerf_mm.issues();
     cut.kerf_mm = kerf_mm.value();
     Result<KerfPath> path = kerfPath(cut.cut.value_or(part.blank), kerf_mm.value());
     if (!path) {
         Issues issues = path.issues();
-        for (Issue& issue : issues) issue.file = line.part_path;
+        for (Issue& issue : issues) issue.file = job.part.path;
         return issues;
     }
     cut.cut = std::move(path.value().path);

@@ -9,9 +9,16 @@
 #include <tinwright/brake/shop/cutting.h>
 #include <tinwright/forming/cutting/cut_plan.h>
 
-#include "options/command_line.h"
+#include "options/choices.h"
 
 namespace tinwright::app {
+
+/// What is asked for of the kerf.
+struct KerfChoice {
+    bool shops_kerf = false;         ///< move outlines by half the shop's kerf
+    std::optional<double> width_mm;  ///< or by half of this one
+    [[nodiscard]] bool asked() const { return shops_kerf || width_mm; }
+};
 
 /// What a shop's way of cutting makes of the drawing of a blank.
 struct BlankCut {
@@ -22,8 +29,8 @@ struct BlankCut {
 };
 
 /// `cutting`: of the shop, when there is one that says it. Issues: "blank.kerf" when outlines are to be moved and
-/// nothing says by how much, or when the bends file is asked for beside them; those of kerfPath().
-[[nodiscard]] Result<BlankCut> blankCut(const CommandLine& line, const Part& part,
+/// nothing says by how much; those of kerfPath().
+[[nodiscard]] Result<BlankCut> blankCut(const KerfChoice& kerf, const JobChoice& job, const Part& part,
                                         const std::optional<Cutting>& cutting);
 
 /// Centres for layer DRILL.

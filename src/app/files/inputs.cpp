@@ -5,10 +5,11 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/words.h>
 #include <tinwright/brake/machines/shop.h>
-#include <tinwright/io/json/json_cursor.h>
 #include <tinwright/report/words/brake_warnings.h>
 
+#include "console/complain.h"
 #include "console/log.h"
 #include "files/part_file.h"
 #include "files/shop_file.h"
@@ -17,26 +18,24 @@
 namespace tinwright::app {
 namespace {
 
-Issue unknownBrake(const CommandLine& line, const Shop& shop) {
+Issue unknownBrake(const ShopChoice& choice, const Shop& shop) {
     std::vector<std::string> names;
-    std::string expected = "a brake of " + line.shop_path + ":";
+    std::string expected = "a brake of " + choice.path + ":";
     for (const Brake& brake : shop.brakes) {
         names.push_back(brake.name);
         expected += (names.size() == 1 ? " \"" : ", \"") + brake.name + '"';
     }
-    const std::string nearest = nearestWord(*line.brake, names);
-    return {"brake.name", "command line",
-            "--brake",    '"' + *line.brake + '"',
-            expected,     nearest.empty() ? "" : "did you mean \"" + nearest + "\"?"};
+    return {
+        "brake.name", "command line", "--brake", '"' + *choice.brake + '"', expected, didYouMean(*choice.brake, names)};
 }
 
 /// Names of bends on the command line mean something only once the part is known.
-Issues lookUpBends(const CommandLine& line, Inputs& inputs) {
-    Result<BendMask> formed = parseFormed(inputs.part, line.formed);
+Issues lookUpBends(const JobChoice& job, const std::string* order_text, Inputs& inputs) {
+    Result<BendMask> formed = parseFormed(inputs.part, job.formed);
     if (!formed) return formed.issues();
     inputs.formed = formed.value();
-    if (line.command != Command::kTry) return {};
-    auto order = parseOrder(inputs.part, line.order, "--order", inputs.formed);
+    if (order_text == nullptr) return {};
+    auto order = parseOrder(inputs.part, *order_text, "--order", inputs.formed);
     if (!order) return order.issues();
     inputs.order = std::move(order).value();
     return {};
@@ -59,10 +58,10 @@ Issues withoutMeasured(Issues issues) {
     return issues;
 }
 
-Result<Inputs> readPartAlone(const CommandLine& line) {
-    if (line.brake)
+Result<Inputs> readPartAlone(const JobChoice& job) {
+    if (job.shop.brake)
         return Issue{"usage", "command line", "--brake", "a brake and no shop", "--shop FILE beside it", ""};
-    Result<Part> part = readPart(line);
+    Result<Part> part = readPart(job.part);
     if (!part) return part.issues();
     Inputs inputs;
     inputs.part = std::move(part).value();
@@ -72,33 +71,33 @@ Result<Inputs> readPartAlone(const CommandLine& line) {
 
 }  // namespace
 
-Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop) {
+Result<std::vector<std::size_t>> chosenBrakes(const ShopChoice& choice, const Shop& shop) {
     std::vector<std::size_t> chosen;
     for (std::size_t i = 0; i < shop.brakes.size(); ++i) {
-        if (!line.brake || shop.brakes[i].name == *line.brake) chosen.push_back(i);
+        if (!choice.brake || shop.brakes[i].name == *choice.brake) chosen.push_back(i);
     }
-    if (chosen.empty()) return unknownBrake(line, shop);
+    if (chosen.empty()) return unknownBrake(choice, shop);
     return chosen;
 }
 
-Result<Inputs> readInputs(const CommandLine& line) {
-    if (line.shop_path.empty()) return readPartAlone(line);
-    Result<Shop> shop = readShopFile(line.shop_path);
+Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
+    if (job.shop.path.empty()) return readPartAlone(job);
+    Result<Shop> shop = readShopFile(job.shop.path);
     Issues issues;
     Inputs inputs;
     if (shop) {
         inputs.shop = std::move(shop).value();
         inputs.measured = std::make_shared<const MeasuredBends>(inputs.shop.measured_bends);
     }
-    Result<Part> part = readPart(line, inputs.measured);
+    Result<Part> part = readPart(job.part, inputs.measured);
     if (part) {
         inputs.part = std::move(part).value();
-        append(issues, lookUpBends(line, inputs));
+        append(issues, lookUpBends(job, order, inputs));
     } else {
         append(issues, shop.ok() ? part.issues() : withoutMeasured(part.issues()));
     }
     if (shop.ok()) {
-        Result<std::vector<std::size_t>> brakes = chosenBrakes(line, inputs.shop);
+        Result<std::vector<std::size_t>> brakes = chosenBrakes(job.shop, inputs.shop);
         if (brakes) {
             inputs.brakes = std::move(brakes).value();
         } else {
@@ -109,8 +108,8 @@ Result<Inputs> readInputs(const CommandLine& line) {
     }
     if (!issues.empty()) return issues;
     inputs.warnings = warningsOf(inputs);
-    logInfo(fmt::format("read {} ({} bends) and {} ({} brakes)", line.part_path, inputs.part.bends.size(),
-                        line.shop_path, inputs.shop.brakes.size()));
+    logInfo(fmt::format("read {} ({} bends) and {} ({} brakes)", job.part.path, inputs.part.bends.size(),
+                        job.shop.path, inputs.shop.brakes.size()));
     return inputs;
 }
 

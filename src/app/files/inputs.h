@@ -9,7 +9,7 @@
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 
-#include "options/command_line.h"
+#include "options/choices.h"
 
 namespace tinwright::app {
 
@@ -25,10 +25,10 @@ struct Inputs {
 };
 
 /// The brakes asked about, of a shop that is read.
-[[nodiscard]] Result<std::vector<std::size_t>> chosenBrakes(const CommandLine& line, const Shop& shop);
+[[nodiscard]] Result<std::vector<std::size_t>> chosenBrakes(const ShopChoice& choice, const Shop& shop);
 
 /// Reads part and shop; the issues of both come at once. Where no shop is named, as some commands may: the part alone,
-/// and no brakes.
-[[nodiscard]] Result<Inputs> readInputs(const CommandLine& line);
+/// and no brakes. `order`: "a,b+c" to be looked up in the part, or null.
+[[nodiscard]] Result<Inputs> readInputs(const JobChoice& job, const std::string* order = nullptr);
 
 }  // namespace tinwright::app

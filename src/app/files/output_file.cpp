@@ -92,4 +92,14 @@ Issues writeStandardOutput(const std::string& text) {
     return code == 0 ? Issues{} : Issues{failed("standard output", code)};
 }
 
+Issues writeAnswer(const std::optional<std::string>& json_path, const std::vector<std::string>& inputs,
+                   const std::function<std::string()>& json, const std::function<std::string()>& text) {
+    if (json_path && *json_path == "-") return writeStandardOutput(json());
+    if (json_path) {
+        Issues issues = writeFile(*json_path, json(), inputs);
+        if (!issues.empty()) return issues;
+    }
+    return writeStandardOutput(text());
+}
+
 }  // namespace tinwright::app

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,5 +20,10 @@ namespace tinwright::app {
 
 /// Issue "output.write" when standard output does not take it all.
 [[nodiscard]] Issues writeStandardOutput(const std::string& text);
+
+/// What a command answers: `text` on standard output, and `json` in its file, if one is named, before it: when that
+/// cannot be written no text claims that all went well. "-" as name is standard output, with `json` alone.
+[[nodiscard]] Issues writeAnswer(const std::optional<std::string>& json_path, const std::vector<std::string>& inputs,
+                                 const std::function<std::string()>& json, const std::function<std::string()>& text);
 
 }  // namespace tinwright::app

@@ -8,9 +8,7 @@
 namespace tinwright::app {
 namespace {
 
-std::string bendsPath(const CommandLine& line) {
-    return line.drawing.bends_path.value_or(bendsPathFor(line.part_path));
-}
+std::string bendsPath(const PartChoice& part) { return part.drawing.bends_path.value_or(bendsPathFor(part.path)); }
 
 bool saysDrawing(const DrawingChoice& drawing) {
     return drawing.bends_path || drawing.units || !drawing.cut_layers.empty() || !drawing.bend_layers.empty() ||
@@ -19,9 +17,9 @@ bool saysDrawing(const DrawingChoice& drawing) {
 
 }  // namespace
 
-Result<Part> readPart(const CommandLine& line, const std::shared_ptr<const MeasuredBends>& measured) {
-    const DrawingChoice& drawing = line.drawing;
-    if (isDxfPath(line.part_path)) {
+Result<Part> readPart(const PartChoice& choice, const std::shared_ptr<const MeasuredBends>& measured) {
+    const DrawingChoice& drawing = choice.drawing;
+    if (isDxfPath(choice.path)) {
         DxfOptions options;
         if (drawing.units) options.mm_per_unit = *drawing.units == "in" ? kMmPerInch : 1.0;
         options.measured = measured;
@@ -29,23 +27,23 @@ Result<Part> readPart(const CommandLine& line, const std::shared_ptr<const Measu
         options.bend_layers = drawing.bend_layers;
         options.ignored_layers = drawing.ignored_layers;
         options.bend_line_types = drawing.bend_line_types;
-        return readDxfBlank(line.part_path, bendsPath(line), options);
+        return readDxfBlank(choice.path, bendsPath(choice), options);
     }
     if (saysDrawing(drawing)) {
         return Issue{"part.kind",
                      "command line",
                      "",
-                     "options for a drawing beside " + line.part_path,
+                     "options for a drawing beside " + choice.path,
                      "a part in a .dxf file",
                      "a recipe says all of this itself"};
     }
-    return readPartFile(line.part_path, measured);
+    return readPartFile(choice.path, measured);
 }
 
-std::vector<std::string> inputFiles(const CommandLine& line) {
-    std::vector<std::string> files{line.part_path};
-    if (isDxfPath(line.part_path)) files.push_back(bendsPath(line));
-    if (!line.shop_path.empty()) files.push_back(line.shop_path);
+std::vector<std::string> inputFiles(const PartChoice& part, const ShopChoice& shop) {
+    std::vector<std::string> files{part.path};
+    if (isDxfPath(part.path)) files.push_back(bendsPath(part));
+    if (!shop.path.empty()) files.push_back(shop.path);
     return files;
 }
 

@@ -9,17 +9,17 @@
 #include <tinwright/part/allowance/measured_bends.h>
 #include <tinwright/part/model/part.h>
 
-#include "options/command_line.h"
+#include "options/choices.h"
 
 namespace tinwright::app {
 
 /// The part that was asked about: a recipe, or a blank in DXF with its bends file when the name ends in ".dxf".
 /// Issue "part.kind" when options for drawings are given for a recipe.
 /// `measured`: the shop's measured bends, when there is a shop.
-[[nodiscard]] Result<Part> readPart(const CommandLine& line,
+[[nodiscard]] Result<Part> readPart(const PartChoice& choice,
                                     const std::shared_ptr<const MeasuredBends>& measured = nullptr);
 
 /// Files that are read, which no output may replace.
-[[nodiscard]] std::vector<std::string> inputFiles(const CommandLine& line);
+[[nodiscard]] std::vector<std::string> inputFiles(const PartChoice& part, const ShopChoice& shop);
 
 }  // namespace tinwright::app

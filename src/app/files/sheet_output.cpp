@@ -11,7 +11,6 @@
 
 #include "console/log.h"
 #include "files/output_file.h"
-#include "files/part_file.h"
 
 namespace tinwright::app {
 namespace {
@@ -41,19 +40,19 @@ Issues writeMoving(const std::string& path, const PlanReport& report, const std:
 
 }  // namespace
 
-Issues writeSheet(const CommandLine& line, const PlanReport& report, const std::optional<Material>& material) {
-    const std::vector<std::string> files = inputFiles(line);
-    if (line.glb) {
-        Issues issues = writeMoving(*line.glb, report, files);
+Issues writeSheet(const SheetChoice& choice, const std::vector<std::string>& inputs, const PlanReport& report,
+                  const std::optional<Material>& material) {
+    if (choice.glb) {
+        Issues issues = writeMoving(*choice.glb, report, inputs);
         if (!issues.empty()) return issues;
     }
-    if (!line.sheet && !line.svg) return {};
+    if (!choice.sheet && !choice.svg) return {};
     const BenchSheet sheet = benchSheet(report, {material});
-    if (line.sheet) {
-        Issues issues = writeFile(*line.sheet, sheet.html, files);
+    if (choice.sheet) {
+        Issues issues = writeFile(*choice.sheet, sheet.html, inputs);
         if (!issues.empty()) return issues;
     }
-    return line.svg ? writeDrawings(*line.svg, sheet.drawings, files) : Issues{};
+    return choice.svg ? writeDrawings(*choice.svg, sheet.drawings, inputs) : Issues{};
 }
 
 }  // namespace tinwright::app

@@ -2,17 +2,24 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <vector>
 
 #include <tinwright/base/issue.h>
 #include <tinwright/brake/shop/material.h>
 #include <tinwright/report/data/plan_report.h>
 
-#include "options/command_line.h"
-
 namespace tinwright::app {
 
-/// Writes what was asked for of --sheet, --svg and --glb; each file whole or not at all.
-[[nodiscard]] Issues writeSheet(const CommandLine& line, const PlanReport& report,
-                                const std::optional<Material>& material);
+/// Drawings that are asked for beside a plan.
+struct SheetChoice {
+    std::optional<std::string> sheet;  ///< file for the bench sheet
+    std::optional<std::string> svg;    ///< folder for its drawings
+    std::optional<std::string> glb;    ///< file for the folds as moving bodies
+};
+
+/// Writes what was asked for; each file whole or not at all. `inputs`: files read, which none may replace.
+[[nodiscard]] Issues writeSheet(const SheetChoice& choice, const std::vector<std::string>& inputs,
+                                const PlanReport& report, const std::optional<Material>& material);
 
 }  // namespace tinwright::app

@@ -9,15 +9,15 @@
 
 namespace tinwright::app {
 
-std::string numberComplaint(const NumberOption& option, const std::string& text) {
+std::string numberComplaint(const NumberRange& range, const std::string& text) {
     double value = 0;
     const char* end = text.data() + text.size();
     const auto [rest, error] = std::from_chars(text.data(), end, value);
     const bool is_number = error == std::errc{} && rest == end && std::isfinite(value);
-    const bool in_range = is_number && value >= option.least && value <= option.most;
-    if (in_range && (!option.whole || value == std::floor(value))) return {};
-    return fmt::format("found \"{}\", expected a {}number from {} to {}", text, option.whole ? "whole " : "",
-                       option.least, option.most);
+    const bool in_range = is_number && value >= range.least && value <= range.most;
+    if (in_range && (!range.whole || value == std::floor(value))) return {};
+    return fmt::format("found \"{}\", expected a {}number from {} to {}", text, range.whole ? "whole " : "",
+                       range.least, range.most);
 }
 
 }  // namespace tinwright::app

@@ -4,7 +4,7 @@
 #include <optional>
 #include <string_view>
 
-#include <tinwright/io/json/json_cursor.h>
+#include <tinwright/base/words.h>
 
 namespace tinwright::app {
 namespace {

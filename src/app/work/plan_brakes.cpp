@@ -21,14 +21,14 @@ namespace {
 
 using OnProgress = std::function<void(const SearchProgress&)>;
 
-BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t brake, OnProgress progress) {
+BrakeReport planOne(const EffortChoice& effort, const Inputs& inputs, std::size_t brake, OnProgress progress) {
     PlanOptions options;
-    options.plans = static_cast<std::size_t>(line.plans);
-    options.time_limit_s = line.time_limit_s;
-    options.max_states = static_cast<std::uint64_t>(line.work);
-    options.max_bytes = static_cast<std::uint64_t>(line.memory_mb) << 20;
+    options.plans = static_cast<std::size_t>(effort.plans);
+    options.time_limit_s = effort.time_limit_s;
+    options.max_states = static_cast<std::uint64_t>(effort.work);
+    options.max_bytes = static_cast<std::uint64_t>(effort.memory_mb) << 20;
     options.formed = inputs.formed;
-    options.robust = line.robust;
+    options.robust = effort.robust;
     options.progress = std::move(progress);
     BrakeReport report;
     report.brake = brake;
@@ -38,12 +38,12 @@ BrakeReport planOne(const CommandLine& line, const Inputs& inputs, std::size_t b
 
 }  // namespace
 
-std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& inputs, const std::string& title) {
+std::vector<BrakeReport> planBrakes(const EffortChoice& effort, const Inputs& inputs, const std::string& title) {
     std::vector<BrakeReport> reports(inputs.brakes.size());
     std::mutex showing;
     Progress progress(title);
-    forEach(reports.size(), static_cast<int>(line.threads), [&](std::size_t i) {
-        reports[i] = planOne(line, inputs, inputs.brakes[i], [&](const SearchProgress& search) {
+    forEach(reports.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
+        reports[i] = planOne(effort, inputs, inputs.brakes[i], [&](const SearchProgress& search) {
             const std::lock_guard lock(showing);
             progress.show(search);
         });
@@ -54,19 +54,19 @@ std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& input
     return reports;
 }
 
-void addSplit(const CommandLine& line, const Inputs& inputs, PlanReport& report) {
-    if (report.verdict == Verdict::kFeasible || line.robust) return;
+void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& report) {
+    if (report.verdict == Verdict::kFeasible || effort.robust) return;
     std::vector<std::array<const BrakeReport*, 2>> pairs;
     for (std::size_t i = 0; i < report.brakes.size(); ++i) {
         for (std::size_t k = i + 1; k < report.brakes.size(); ++k)
             pairs.push_back({&report.brakes[i], &report.brakes[k]});
     }
     PlanOptions options;
-    options.time_limit_s = line.time_limit_s;
-    options.max_states = static_cast<std::uint64_t>(line.work) / std::max<std::size_t>(pairs.size(), 1);
+    options.time_limit_s = effort.time_limit_s;
+    options.max_states = static_cast<std::uint64_t>(effort.work) / std::max<std::size_t>(pairs.size(), 1);
     options.formed = inputs.formed;
     std::vector<std::optional<SplitPlan>> found(pairs.size());
-    forEach(pairs.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+    forEach(pairs.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         const auto& [a, b] = pairs[i];
         found[i] =
             planOnTwo(inputs.part, inputs.shop, {a->brake, b->brake}, {a->result.brake, b->result.brake}, options);
@@ -78,14 +78,14 @@ void addSplit(const CommandLine& line, const Inputs& inputs, PlanReport& report)
     report.split_tried = !pairs.empty();
 }
 
-void addNeeds(const CommandLine& line, const Inputs& inputs, PlanReport& report) {
+void addNeeds(const EffortChoice& effort, const Inputs& inputs, PlanReport& report) {
     if (report.verdict != Verdict::kInfeasible) return;
     NeedsOptions options;
     options.formed = inputs.formed;
     options.max_work /= report.brakes.size();
     const std::optional<Material> material = materialOf(inputs.part);
     options.material = material ? &*material : nullptr;
-    forEach(report.brakes.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+    forEach(report.brakes.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         report.brakes[i].needs = machineNeeds(inputs.part, inputs.shop, report.brakes[i].result.brake, options);
     });
 }

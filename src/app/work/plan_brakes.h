@@ -11,13 +11,13 @@
 namespace tinwright::app {
 
 /// Plans on every brake asked about. Brakes share nothing, so the reports do not depend on how many threads there are.
-[[nodiscard]] std::vector<BrakeReport> planBrakes(const CommandLine& line, const Inputs& inputs,
+[[nodiscard]] std::vector<BrakeReport> planBrakes(const EffortChoice& effort, const Inputs& inputs,
                                                   const std::string& title);
 
 /// When the part goes on none of them: orders over two brakes, of all pairs the quickest.
-void addSplit(const CommandLine& line, const Inputs& inputs, PlanReport& report);
+void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& report);
 
 /// What a machine would need, brake by brake, when the part goes on none of them.
-void addNeeds(const CommandLine& line, const Inputs& inputs, PlanReport& report);
+void addNeeds(const EffortChoice& effort, const Inputs& inputs, PlanReport& report);
 
 }  // namespace tinwright::app

@@ -35,7 +35,7 @@ RemedyReport remediesFor(const Inputs& inputs, const SuitSubject& subject, const
 
 }  // namespace
 
-void addRemedies(const CommandLine& line, const Inputs& inputs, PlanReport& report) {
+void addRemedies(const PartChoice& part, const EffortChoice& effort, const Inputs& inputs, PlanReport& report) {
     std::vector<BrakeReport*> asking;
     int best = 0;
     for (BrakeReport& brake : report.brakes) {
@@ -44,13 +44,13 @@ void addRemedies(const CommandLine& line, const Inputs& inputs, PlanReport& repo
         if (wantsRemedy(drawn)) asking.push_back(&brake);
     }
     if (asking.empty()) return;
-    const Result<SuitSubject> subject = SuitSubject::read(line, inputs);
+    const Result<SuitSubject> subject = SuitSubject::read(part, {}, inputs);
     if (!subject) return;
     RemedyOptions options;
-    options.robust = line.robust;
+    options.robust = effort.robust;
     options.formed = inputs.formed;
     options.known = knownResults(report);
-    forEach(asking.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+    forEach(asking.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         BrakeReport& brake = *asking[i];
         const bool goes_better_elsewhere = best > suitabilityOf(brake.result).level();
         RemedyOptions own = options;

@@ -11,17 +11,17 @@
 
 namespace tinwright::app {
 
-SuitReport suitBrakes(const CommandLine& line, const Inputs& inputs, const SuitSubject& subject,
+SuitReport suitBrakes(const EffortChoice& effort, const Inputs& inputs, const SuitSubject& subject,
                       const std::vector<std::size_t>& brakes) {
     SuitReport report{inputs.part.name, subject.tweaks().dimensions, subject.locked(), {}, inputs.warnings};
     SuitOptions options;
-    options.time_limit_s = line.time_limit_s;
+    options.time_limit_s = effort.time_limit_s;
     options.formed = inputs.formed;
     PlanOptions plan;  // what is suggested is for one set-up
-    plan.time_limit_s = line.time_limit_s;
+    plan.time_limit_s = effort.time_limit_s;
     plan.formed = inputs.formed;
     report.brakes.resize(brakes.size());
-    forEach(brakes.size(), static_cast<int>(line.threads), [&](std::size_t i) {
+    forEach(brakes.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         const BrakeInSetup brake = setupAsDrawn(inputs.part, inputs.shop, brakes[i], plan);
         BrakeSuit found{brake, suit(inputs.part, subject.tweaks(), inputs.shop, brake, options), {}};
         for (const Suggestion& suggestion : found.result.suggestions)

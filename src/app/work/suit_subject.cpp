@@ -6,13 +6,15 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/holds.h>
+#include <tinwright/base/words.h>
 #include <tinwright/io/blank/blank_io.h>
 #include <tinwright/io/dxf/dxf_io.h>
-#include <tinwright/io/json/json_cursor.h>
 #include <tinwright/io/json/json_reading.h>
 #include <tinwright/io/recipe/recipe_edit.h>
 #include <tinwright/io/recipe/recipe_io.h>
 
+#include "console/complain.h"
 #include "files/output_file.h"
 #include "files/part_file.h"
 
@@ -23,12 +25,8 @@ constexpr double kReachShare = 0.25;
 constexpr double kLeastReach_mm = 3;
 constexpr double kMostReach_mm = 25;
 
-bool holds(const std::vector<std::string>& names, const std::string& name) {
-    return std::find(names.begin(), names.end(), name) != names.end();
-}
-
-double reach_mm(const CommandLine& line, double value_mm) {
-    return line.suit.reach_mm.value_or(std::clamp(kReachShare * std::abs(value_mm), kLeastReach_mm, kMostReach_mm));
+double reach_mm(const DimensionChoice& choice, double value_mm) {
+    return choice.reach_mm.value_or(std::clamp(kReachShare * std::abs(value_mm), kLeastReach_mm, kMostReach_mm));
 }
 
 Result<Part> developed(Recipe recipe, const std::vector<Tweakable>& dimensions,
@@ -56,29 +54,30 @@ Result<Part> stretchedTo(Part part, const std::vector<StretchSpan>& spans, const
 
 }  // namespace
 
-Result<SuitSubject> SuitSubject::read(const CommandLine& line, const Inputs& inputs) {
+Result<SuitSubject> SuitSubject::read(const PartChoice& part, const DimensionChoice& choice, const Inputs& inputs) {
     SuitSubject subject;
-    if (isDxfPath(line.part_path)) {
-        subject.takeDrawing(line, inputs.part);
+    subject.part_path_ = part.path;
+    if (isDxfPath(part.path)) {
+        subject.takeDrawing(choice, inputs.part);
     } else {
-        Result<Recipe> recipe = readRecipeFile(line.part_path);
+        Result<Recipe> recipe = readRecipeFile(part.path);
         if (!recipe) return recipe.issues();
         recipe.value().allowance.measured = inputs.measured;
-        subject.takeRecipe(line, std::move(recipe).value());
+        subject.takeRecipe(choice, std::move(recipe).value());
     }
-    Issues issues = subject.checkNames(line);
+    Issues issues = subject.checkNames(choice);
     if (!issues.empty()) return issues;
     return subject;
 }
 
-void SuitSubject::allow(const CommandLine& line, const std::string& name, double value_mm) {
+void SuitSubject::allow(const DimensionChoice& choice, const std::string& name, double value_mm) {
     known_.push_back(name);
-    if (holds(line.suit.keep, name) || (!line.suit.only.empty() && !holds(line.suit.only, name))) return;
-    const double reach = reach_mm(line, value_mm);
+    if (holds(choice.keep, name) || (!choice.only.empty() && !holds(choice.only, name))) return;
+    const double reach = reach_mm(choice, value_mm);
     tweaks_.dimensions.push_back({name, value_mm, value_mm - reach, value_mm + reach});
 }
 
-void SuitSubject::takeRecipe(const CommandLine& line, Recipe recipe) {
+void SuitSubject::takeRecipe(const DimensionChoice& choice, Recipe recipe) {
     static_cast<void>(resolveDimensions(recipe));  // readInputs has developed it: there is nothing wrong
     recipe_ = std::move(recipe);
     forEachDimension(static_cast<const Recipe&>(recipe_), [&](const Dimension& dimension) {
@@ -86,7 +85,7 @@ void SuitSubject::takeRecipe(const CommandLine& line, Recipe recipe) {
         if (dimension.locked) {
             locked_.push_back(dimension.name);
         } else {
-            allow(line, dimension.name, dimension.value_mm);
+            allow(choice, dimension.name, dimension.value_mm);
         }
     });
     tweaks_.with = [recipe = recipe_, dimensions = tweaks_.dimensions](const std::vector<DimensionValue>& values) {
@@ -94,12 +93,12 @@ void SuitSubject::takeRecipe(const CommandLine& line, Recipe recipe) {
     };
 }
 
-void SuitSubject::takeDrawing(const CommandLine& line, const Part& part) {
+void SuitSubject::takeDrawing(const DimensionChoice& choice, const Part& part) {
     is_drawing_ = true;
     std::vector<StretchSpan> spans;
     for (const StretchSpan& span : stretchSpans(part)) {
         const std::size_t before = tweaks_.dimensions.size();
-        allow(line, fmt::format("{}..{}", part.bend(span.from).name, part.bend(span.to).name), span.lines_mm);
+        allow(choice, fmt::format("{}..{}", part.bend(span.from).name, part.bend(span.to).name), span.lines_mm);
         if (tweaks_.dimensions.size() > before) spans.push_back(span);
     }
     tweaks_.with = [part, spans](const std::vector<DimensionValue>& values) {
@@ -107,7 +106,7 @@ void SuitSubject::takeDrawing(const CommandLine& line, const Part& part) {
     };
 }
 
-Issues SuitSubject::checkNames(const CommandLine& line) const {
+Issues SuitSubject::checkNames(const DimensionChoice& choice) const {
     Issues issues;
     std::vector<std::string> every = known_;
     every.insert(every.end(), locked_.begin(), locked_.end());
@@ -117,15 +116,14 @@ Issues SuitSubject::checkNames(const CommandLine& line) const {
         for (const std::string& name : names) {
             if (holds(known_, name)) continue;
             const bool locked = holds(locked_, name);
-            const std::string near = locked ? "" : nearestWord(name, every);
+            const std::string hint = locked ? "" : didYouMean(name, every);
             issues.push_back({"suit.name", "command line", option,
                               '"' + name + '"' + (locked ? ", which is locked" : ""),
-                              known_.empty() ? "nothing: no dimension of the part may change" : expected,
-                              near.empty() ? "" : "did you mean \"" + near + "\"?"});
+                              known_.empty() ? "nothing: no dimension of the part may change" : expected, hint});
         }
     };
-    check("--only", line.suit.only);
-    check("--keep", line.suit.keep);
+    check("--only", choice.only);
+    check("--keep", choice.keep);
     return issues;
 }
 
@@ -142,30 +140,32 @@ std::vector<DimensionChange> SuitSubject::changes(const std::vector<DimensionVal
     return dimensionChanges(recipe_, changed);
 }
 
-Issues SuitSubject::write(const CommandLine& line, const Suggestion& suggestion) const {
-    return is_drawing_ ? writeDrawing(line, suggestion) : writeRecipe(line, suggestion);
+Issues SuitSubject::write(const Suggestion& suggestion, const std::string& path,
+                          const std::vector<std::string>& inputs) const {
+    return is_drawing_ ? writeDrawing(suggestion, path, inputs) : writeRecipe(suggestion, path, inputs);
 }
 
-Issues SuitSubject::writeRecipe(const CommandLine& line, const Suggestion& suggestion) const {
-    const Result<std::string> text = readTextFile(line.part_path);
+Issues SuitSubject::writeRecipe(const Suggestion& suggestion, const std::string& path,
+                                const std::vector<std::string>& inputs) const {
+    const Result<std::string> text = readTextFile(part_path_);
     if (!text) return text.issues();
     Recipe recipe = recipe_;
     const Dimension& dimension = *findDimension(recipe, tweaks_.dimensions[suggestion.dimension].name);
-    const Result<std::string> changed = recipeTextWith(text.value(), line.part_path, dimension, suggestion.to_mm);
+    const Result<std::string> changed = recipeTextWith(text.value(), part_path_, dimension, suggestion.to_mm);
     if (!changed) return changed.issues();
-    return writeFile(line.out_path, changed.value(), inputFiles(line));
+    return writeFile(path, changed.value(), inputs);
 }
 
-Issues SuitSubject::writeDrawing(const CommandLine& line, const Suggestion& suggestion) const {
-    if (!isDxfPath(line.out_path))
-        return {{"suit.output", "command line", "--output", '"' + line.out_path + '"',
+Issues SuitSubject::writeDrawing(const Suggestion& suggestion, const std::string& path,
+                                 const std::vector<std::string>& inputs) const {
+    if (!isDxfPath(path))
+        return {{"suit.output", "command line", "--output", '"' + path + '"',
                  "a name that ends in .dxf: the part is a drawing", ""}};
     const Result<Part> part = tweaks_.with({{suggestion.dimension, suggestion.to_mm}});
     if (!part) return part.issues();
-    Issues issues = writeFile(bendsPathFor(line.out_path), bendsJson(part.value()), inputFiles(line));
+    Issues issues = writeFile(bendsPathFor(path), bendsJson(part.value()), inputs);
     if (!issues.empty()) return issues;
-    return writeFile(line.out_path, blankDxf(drawBlank(part.value(), {bendLineMarks(part.value()), false})),
-                     inputFiles(line));
+    return writeFile(path, blankDxf(drawBlank(part.value(), {bendLineMarks(part.value()), false})), inputs);
 }
 
 }  // namespace tinwright::app

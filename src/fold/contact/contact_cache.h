@@ -10,6 +10,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include <tinwright/base/hash.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/machines/shop.h>
@@ -276,8 +277,7 @@ private:
     struct PairHash {
         std::size_t operator()(const PairKey& key) const {
             const std::uint64_t ids = (std::uint64_t{key.moving} << 32) | key.held;
-            return static_cast<std::size_t>((ids ^ static_cast<std::uint64_t>(key.shift_um)) * 0x9e3779b97f4a7c15ULL >>
-                                            7);
+            return static_cast<std::size_t>(hashed(ids, static_cast<std::uint64_t>(key.shift_um)));
         }
     };
     /// The pair of twins that tells what a pair meets.

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include <tinwright/base/hash.h>
+
 #include "contact/contact_cache.h"
 
 namespace tinwright {
@@ -35,10 +37,7 @@ void cornersOf(const std::vector<PrismRings>& solids, const Rigid& pose, std::ve
 
 class Mixer {
 public:
-    void add(std::uint64_t value) {
-        value_ = (value_ ^ value) * 0x9e3779b97f4a7c15ULL;
-        value_ ^= value_ >> 29;
-    }
+    void add(std::uint64_t value) { value_ = hashed(value_, value); }
     // Lengths of some kilometres, in steps of 10 nm. Values that fall on both sides of a step are taken for different,
     // which only costs a shadow.
     void addLength(double length_mm) {

@@ -6,14 +6,13 @@
 #include <utility>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/geometry/polygons.h>
 
 namespace tinwright {
 
 namespace {
 
 constexpr double kSharp_mm = 1e-6;
-
-Vec3 lift(const Vec2& p, double z) { return Vec3(p.x(), p.y(), z); }
 
 // A slice of an arc between two angles, extruded along the span. (u, z) as in pose.h.
 PrismRings slice(const Bend& bend, const StripSpan& span, double thickness_mm, double radius_mm, double from,
@@ -24,7 +23,7 @@ PrismRings slice(const Bend& bend, const StripSpan& span, double thickness_mm, d
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
     const auto point = [&](double along, double radius, double angle) {
         const Vec2 p = tangent + along * bend.along + radius * std::sin(angle) * bend.toward_child;
-        return lift(p, centre_z + down * radius * std::cos(angle));
+        return lifted(p, centre_z + down * radius * std::cos(angle));
     };
     const auto ring = [&](double along) {
         std::vector<Vec3> corners{point(along, outer, from), point(along, outer, to), point(along, radius_mm, to)};

@@ -2,6 +2,7 @@
 #include "contact/stroke_scene.h"
 
 #include <tinwright/base/contract.h>
+#include <tinwright/base/hash.h>
 
 #include <algorithm>
 #include <bit>
@@ -177,8 +178,7 @@ std::optional<BendMask> SceneBuilder::keptApartBy(BendMask formed, const Stroke&
 }
 
 std::shared_ptr<const StrokeScene> SceneBuilder::scene(BendMask formed, const Stroke& stroke) {
-    const std::uint64_t hash = (formed * 0x9e3779b97f4a7c15ULL) ^ (stroke.bends * 0xc2b2ae3d27d4eb4fULL) ^
-                               static_cast<std::uint64_t>(stroke.hold);
+    const std::uint64_t hash = hashed(hashed(formed, stroke.bends), static_cast<std::uint64_t>(stroke.hold));
     KeptScene& kept = kept_[(hash >> 32) % kKeptScenes];
     if (!kept.scene || kept.formed != formed || kept.stroke != stroke) {
         kept = {formed, stroke, std::make_shared<const StrokeScene>(layOut(formed, stroke, ~BendMask{0}))};

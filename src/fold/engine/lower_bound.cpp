@@ -219,7 +219,7 @@ Micron FoldEngine::Impl::mustCover_um(BendId bend) const {
     const Micron end = micronFloor(table.limits().uncovered_end_mm);
     Micron length = 0;
     for (const StripSpan& span : table.bodies().part().bend(bend).spans) {
-        const Micron must = micronFloor(span.to_mm - span.from_mm) - 2 * end;
+        const Micron must = micronFloor(span.length_mm()) - 2 * end;
         if (must > micronFloor(table.limits().bar_gap_mm)) length += must;  // else a gap does
     }
     return length;

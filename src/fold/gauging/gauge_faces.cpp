@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include <tinwright/geometry/cross.h>
+#include <tinwright/geometry/polygons.h>
 
 namespace tinwright {
 
@@ -70,8 +71,6 @@ IntervalSet sheetAt(const std::vector<Polygon>& rings, double z_mm) {
         sheet.add({micronCeil(crossings[i]), micronFloor(crossings[i + 1])});
     return sheet;
 }
-
-Vec3 lifted(const Vec2& p, double z) { return Vec3(p.x(), p.y(), z); }
 
 }  // namespace
 

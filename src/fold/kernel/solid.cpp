@@ -10,8 +10,6 @@ namespace tinwright {
 
 namespace {
 
-Vec2 yz(const Vec3& p) { return Vec2(p.y(), p.z()); }
-
 // The half-planes of a window that a point lies outside of, by bit: of the first 64.
 std::uint64_t outsideOf(const ClipWindow& window, const Vec2& p) {
     std::uint64_t outside = 0;

@@ -13,6 +13,9 @@
 
 namespace tinwright {
 
+/// The point or vector as the machine's sections see it.
+[[nodiscard]] inline Vec2 yz(const Vec3& v) { return {v.y(), v.z()}; }
+
 /// A convex prism: two matching rings of corners. Panels' convex pieces and slices of bend arcs are such.
 struct PrismRings {
     std::vector<Vec3> bottom;  ///< counter-clockwise seen from the top ring

@@ -16,8 +16,6 @@ constexpr double kResolution_rad = 2e-4;
 constexpr int kMaxGapSpans = 2000;
 constexpr double kClearByFaces_mm = 1.0;
 
-Vec2 yzOf(const Vec3& v) { return Vec2(v.y(), v.z()); }
-
 // Gaps of two prisms along the axes of the separating axis theorem, over a span of angles.
 class PrismGaps {
 public:
@@ -43,14 +41,14 @@ private:
         if (moving_faces_.empty()) prepare();
         turned_.start(placing.turn);
         for (const Vec3& corner : moving_.solid->corners())
-            turned_.add(yzOf(corner) - centre_ + placing.shift, corner.x());
+            turned_.add(yz(corner) - centre_ + placing.shift, corner.x());
         for (std::size_t i = 0; i < held_faces_.size() && best <= enough; ++i) {
             const Vec3& normal = held_faces_[i].normal;
-            best = std::max(best, alongStill(normal, held_faces_[i].offset - yzOf(normal).dot(centre_), placing, best));
+            best = std::max(best, alongStill(normal, held_faces_[i].offset - yz(normal).dot(centre_), placing, best));
         }
         if (best > enough) return best;
         turned_back_.start(placing.turn.reversed());
-        for (const Vec3& corner : held_.corners()) turned_back_.add(yzOf(corner) - centre_, corner.x());
+        for (const Vec3& corner : held_.corners()) turned_back_.add(yz(corner) - centre_, corner.x());
         for (std::size_t i = 0; i < moving_faces_.size() && best <= enough; ++i) {
             best = std::max(best, alongTurning(moving_faces_[i], placing, best));
         }
@@ -68,18 +66,18 @@ private:
     [[nodiscard]] double heldReach(const Vec3& normal) const {
         double reach = -kNeverMeets;
         for (const Vec3& q : held_.corners()) reach = std::max(reach, normal.dot(q));
-        return reach - yzOf(normal).dot(centre_);
+        return reach - yz(normal).dot(centre_);
     }
 
     // An axis that stands still: any such axis may be used for a whole span. Not told exactly when it is no more than
     // `beat`.
     [[nodiscard]] double alongStill(const Vec3& n, double reach, const Placing& placing, double beat) const {
-        const double most = reach + placing.stray.radius_mm * yzOf(n).norm();
-        return turned_.least(yzOf(n), beat + most, n.x()) - most;
+        const double most = reach + placing.stray.radius_mm * yz(n).norm();
+        return turned_.least(yz(n), beat + most, n.x()) - most;
     }
 
     [[nodiscard]] double alongTurning(const Solid::Face& face, const Placing& placing, double beat) const {
-        const Vec2 m = yzOf(face.normal);
+        const Vec2 m = yz(face.normal);
         const double most = face.offset - m.dot(centre_) + m.dot(placing.shift) + placing.stray.along(m);
         return turned_back_.least(m, beat + most, face.normal.x()) - most;
     }
@@ -90,7 +88,7 @@ private:
         const double sin_mid = placing.turn.sin_from + placing.turn.sin_to;
         const double length_mid = std::hypot(cos_mid, sin_mid);
         for (const Vec3& direction : moving_edges_) {
-            const Vec2 turned = turnedUp(yzOf(direction), cos_mid / length_mid, sin_mid / length_mid);
+            const Vec2 turned = turnedUp(yz(direction), cos_mid / length_mid, sin_mid / length_mid);
             for (const Vec3& other : held_edges_) {
                 Vec3 axis = Vec3(direction.x(), turned.x(), turned.y()).cross(other);
                 const double length = axis.norm();

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/geometry/polygons.h>
 
 #include "machine/machine_sections.h"
 
@@ -55,7 +56,7 @@ void Machine::addLeafBrake() {
     const LeafBrake& leaf = brake_->leaf();
     exits_ = {leaf.clamp == ClampKind::kLooseBars, leaf.opening_mm, leaf.pieces_out_in_place};
     hinge_ = Vec2(-brake_.setback_mm(), leaf.hinge_height_mm);
-    addBody("bed", BodyKind::kBed, {shiftedBy(leaf.bed, Vec2(hinge_.x(), 0))});
+    addBody("bed", BodyKind::kBed, {shifted(leaf.bed, Vec2(hinge_.x(), 0))});
     if (leaf.beam) {
         const double under = leaf.beam->height_mm + thickness_mm_;
         const double front = leaf.beam->front_y_mm;
@@ -132,7 +133,7 @@ BarFamily Machine::familyOfTool(const Tool& tool, ToolRow row) const {
     BarFamily family;
     family.row = row;
     family.height_mm = tool.height_mm;
-    family.section = row == ToolRow::kLower ? tool.profile : shiftedBy(tool.profile, Vec2(0, thickness_mm_));
+    family.section = row == ToolRow::kLower ? tool.profile : shifted(tool.profile, Vec2(0, thickness_mm_));
     return family;
 }
 

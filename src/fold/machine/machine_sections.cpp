@@ -3,16 +3,9 @@
 
 #include <utility>
 
+#include <tinwright/geometry/polygons.h>
+
 namespace tinwright {
-
-Polygon rectangle(double y_lo, double y_hi, double z_lo, double z_hi) {
-    return {Vec2(y_lo, z_lo), Vec2(y_hi, z_lo), Vec2(y_hi, z_hi), Vec2(y_lo, z_hi)};
-}
-
-Polygon shiftedBy(Polygon polygon, const Vec2& by) {
-    for (Vec2& point : polygon) point += by;
-    return polygon;
-}
 
 std::vector<Polygon> between(const Polygon& profile, double z_lo, double z_hi) {
     std::vector<Polygon> pieces;

@@ -9,8 +9,6 @@ namespace tinwright {
 
 inline constexpr double kBeyond_mm = 2000;  ///< stands for "without end" over and behind a machine
 
-[[nodiscard]] Polygon rectangle(double y_lo, double y_hi, double z_lo, double z_hi);
-[[nodiscard]] Polygon shiftedBy(Polygon polygon, const Vec2& by);
 /// The profile between two heights; a section cut by a level line may fall into several pieces.
 [[nodiscard]] std::vector<Polygon> between(const Polygon& profile, double z_lo, double z_hi);
 

@@ -5,6 +5,7 @@
 
 #include <tinwright/brake/machines/hemming.h>
 #include <tinwright/brake/tooling/die_profile.h>
+#include <tinwright/geometry/polygons.h>
 
 #include "machine/machine.h"
 #include "machine/machine_sections.h"
@@ -52,12 +53,11 @@ void Machine::addFaces() {
         return heights_mm;
     };
     for (const double die_mm : heightsOf(ToolRow::kLower)) {
-        const std::size_t bed =
-            addBody("bed", BodyKind::kBed, {shiftedBy(brake_->press().bed, Vec2(0, -die_mm))}, true);
+        const std::size_t bed = addBody("bed", BodyKind::kBed, {shifted(brake_->press().bed, Vec2(0, -die_mm))}, true);
         for (const double punch_mm : heightsOf(ToolRow::kUpper)) {
             under_.push_back({bed});
             over_.push_back(
-                {addBody("ram", BodyKind::kBeam, {shiftedBy(brake_->press().ram, Vec2(0, thickness_mm_ + punch_mm))})});
+                {addBody("ram", BodyKind::kBeam, {shifted(brake_->press().ram, Vec2(0, thickness_mm_ + punch_mm))})});
             heights_.push_back({punch_mm, die_mm});
         }
     }
@@ -90,7 +90,7 @@ void Machine::addDieBodies(const Die& die, BarFamily& family) {
 
 void Machine::addJawBodies(const Die& die, BarFamily& family) {
     const Jaw& jaw = *die.jaw;
-    const Polygon section = shiftedBy(family.section, Vec2(0, die.height_mm - jaw.floor_mm));
+    const Polygon section = shifted(family.section, Vec2(0, die.height_mm - jaw.floor_mm));
     const HemFlats flats = jawFlats(die);
     std::vector<Polygon> below = between(section, -kBeyond_mm, 0);
     below.push_back(

@@ -42,7 +42,7 @@ Holding holdingOf(const FoldAsked& asked) {
         holding.deepest_mm = std::max(holding.deepest_mm, bar.clamp_depth_mm);
     double bend_mm = 0;
     for (const BendId bend : asked.step.bends) {
-        for (const StripSpan& span : asked.part.bend(bend).spans) bend_mm += span.to_mm - span.from_mm;
+        bend_mm += stripLength_mm(asked.part.bend(bend));
         holding.under_mm = std::min(holding.under_mm, flatDepth_mm(asked, bend, heldSide(asked, bend)));
     }
     holding.covered = std::clamp(covered_mm / bend_mm, kLeastBarCover, 1.0);

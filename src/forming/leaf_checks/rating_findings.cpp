@@ -15,12 +15,6 @@ namespace {
 
 constexpr double kNearRating = 0.8;
 
-double bentLength_mm(const Bend& bend) {
-    double length = 0;
-    for (const StripSpan& span : bend.spans) length += span.to_mm - span.from_mm;
-    return length;
-}
-
 struct Asked {
     BendId bend;
     double length_mm = 0;
@@ -104,7 +98,7 @@ void addHeaviest(const Part& part, const BrakeInSetup& brake, const Asked& asked
 void addRating(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     std::vector<Asked> all;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        const double bend_mm = bentLength_mm(part.bends[i]);
+        const double bend_mm = stripLength_mm(part.bends[i]);
         const auto share = ratedShare(brake, material, part.thickness_mm, bend_mm);
         if (!share) return addUnrated(part, brake, findings);
         all.push_back({idAt<BendId>(i), bend_mm, *share});

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/geometry/polygons.h>
+
 #include "rules/wording.h"
 
 namespace tinwright::forming {
@@ -10,11 +12,6 @@ namespace tinwright::forming {
 namespace {
 
 constexpr double kDistanceRounding_mm = 1e-6;
-
-Polygon movedBy(Polygon polygon, const Vec2& by) {
-    for (Vec2& point : polygon) point += by;
-    return polygon;
-}
 
 Box boxIn(const Leg& leg, const Polygon& on_blank) {
     Polygon seen;
@@ -25,7 +22,7 @@ Box boxIn(const Leg& leg, const Polygon& on_blank) {
 std::optional<Nearness> nearnessMoved(const Part& part, const std::array<Leg, 2>& legs, std::size_t cut_out,
                                       const WantedDistance& wanted, const Vec2& by) {
     std::optional<Nearness> nearest;
-    const Polygon outline = movedBy(part.cut_outs[cut_out].outline, by);
+    const Polygon outline = shifted(part.cut_outs[cut_out].outline, by);
     for (const Leg& leg : legs) {
         for (const LegCutOut& of_leg : leg.cut_outs) {
             if (of_leg.index != cut_out) continue;
@@ -48,7 +45,7 @@ bool isClear(const Part& part, const Legs& legs, std::size_t cut_out, const Want
         if (there && there->isNear()) return false;
         for (const Leg& leg : both) {
             if (leg.panel != part.cut_outs[cut_out].panel) continue;
-            if (boxIn(leg, movedBy(part.cut_outs[cut_out].outline, by)).max().y() > leg.depth_mm - part.thickness_mm)
+            if (boxIn(leg, shifted(part.cut_outs[cut_out].outline, by)).max().y() > leg.depth_mm - part.thickness_mm)
                 return false;
         }
     }

@@ -84,7 +84,7 @@ Leg legOf(const Part& part, BendId id, Side side) {
     leg.origin = bend.origin;
     leg.y_axis = sign * bend.toward_child;
     leg.x_axis = sign * bend.along;
-    for (const StripSpan& span : bend.spans) leg.bend_mm += span.to_mm - span.from_mm;
+    leg.bend_mm = stripLength_mm(bend);
     const double first = sign * bend.spans.front().from_mm;
     const double last = sign * bend.spans.back().to_mm;
     leg.from_mm = std::min(first, last);

@@ -29,14 +29,6 @@ struct PressLoad {
     [[nodiscard]] double kn_per_m() const { return force.n_per_mm; }
 };
 
-double length_mm(const Bend& bend) {
-    double length = 0;
-    for (const StripSpan& span : bend.spans) length += span.to_mm - span.from_mm;
-    return length;
-}
-
-double extent_mm(const Bend& bend) { return bend.spans.back().to_mm - bend.spans.front().from_mm; }
-
 bool isNear(double share) { return share > kNear + kRounding; }
 bool isOver(double share) { return share > 1 + kRounding; }
 Severity severityOf(double share) { return isOver(share) ? Severity::kFault : Severity::kWarning; }
@@ -160,7 +152,7 @@ void addOverTool(const Part& part, const Material* material, const BrakeInSetup&
 }
 
 void addLong(const Part& part, const BrakeInSetup& brake, BendId bend, std::vector<Finding>& findings) {
-    const double extent = extent_mm(part.bend(bend));
+    const double extent = stripExtent_mm(part.bend(bend));
     if (extent <= brake->length_mm + kRounding) return;
     Finding finding = startFinding("force.length", Severity::kFault, part.bend(bend).name, {bend});
     finding.words = fmt::format("bend {} is {} mm long, longer than the {} mm of ram and bed", part.bend(bend).name,
@@ -211,7 +203,7 @@ void addPressForce(const Part& part, const Material* material, const BrakeInSetu
     PressLoad all{{}, 0, *vee, *force};
     PressLoad heaviest = all;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        const PressLoad load{{idAt<BendId>(i)}, length_mm(part.bends[i]), *vee, *force};
+        const PressLoad load{{idAt<BendId>(i)}, stripLength_mm(part.bends[i]), *vee, *force};
         all.bends.push_back(idAt<BendId>(i));
         addOverPress(part, material, brake, load, findings);
         if (load.length_mm > heaviest.length_mm) heaviest = load;
@@ -227,7 +219,7 @@ void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings) {
         vee ? pressForce(asked.brake->press(), *vee, asked.material, asked.part.thickness_mm) : std::nullopt;
     if (!force) return;  // said for the brake
     PressLoad load{asked.step.bends, 0, *vee, *force};
-    for (const BendId bend : load.bends) load.length_mm += length_mm(asked.part.bend(bend));
+    for (const BendId bend : load.bends) load.length_mm += stripLength_mm(asked.part.bend(bend));
     if (load.bends.size() > 1)
         addOverPress(asked.part, asked.material, asked.brake, load, findings);  // one bend: said for the brake
     const double kn_per_m = load.kn_per_m() / std::clamp(asked.step.covered_share, kLeastPunchCover, 1.0);

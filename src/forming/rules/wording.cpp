@@ -5,7 +5,6 @@
 
 namespace tinwright::forming {
 
-std::string millimetres(double length_mm) { return shortNumber(length_mm); }
 std::string roundedUp(double length_mm) { return shortNumber(std::ceil(length_mm * 10 - 1e-6) / 10); }
 std::string degrees(Angle angle) { return shortNumber(angle.deg()) + "°"; }
 

@@ -12,9 +12,7 @@
 /// Measures and names as a person at the bench reads them.
 namespace tinwright::forming {
 
-/// "12.3", "60": at most one decimal.
-[[nodiscard]] std::string millimetres(double length_mm);
-/// The same rounded up, for what is the least that will do.
+/// millimetres() rounded up, for what is the least that will do.
 [[nodiscard]] std::string roundedUp(double length_mm);
 /// "90°", "92.5°".
 [[nodiscard]] std::string degrees(Angle angle);

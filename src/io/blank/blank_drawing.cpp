@@ -37,7 +37,7 @@ std::vector<StripSpan> sheetOn(const Part& part, const Bend& bend, double toward
     for (std::size_t i = 0; i + 1 < edges.size(); i += 2) {
         for (const StripSpan& span : bend.spans) {
             const StripSpan common{std::max(edges[i], span.from_mm), std::min(edges[i + 1], span.to_mm)};
-            if (common.to_mm - common.from_mm > kAtEdge_mm) spans.push_back(common);
+            if (common.length_mm() > kAtEdge_mm) spans.push_back(common);
         }
     }
     return spans;
@@ -53,7 +53,7 @@ void addNicks(const Part& part, const MarkLine& mark, BlankDrawing& drawing) {
                                [&](double edge) { return std::abs(edge - at) < kAtEdge_mm; });
         };
         const Vec2 origin = bend.origin + mark.toward_child_mm * bend.toward_child;
-        const double nick = std::min(kNick_mm, kLargestShare * (span.to_mm - span.from_mm));
+        const double nick = std::min(kNick_mm, kLargestShare * span.length_mm());
         const auto add = [&](double from, double to) {
             if (isEdge(from))
                 drawing.mark.push_back({origin + from * bend.along, origin + to * bend.along});

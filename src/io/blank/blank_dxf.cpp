@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include <tinwright/base/words.h>
 #include <tinwright/io/blank/blank_io.h>
 
 namespace tinwright {
@@ -15,10 +16,8 @@ constexpr double kCross_mm = 1.5;  // half the width of a cross
 
 // Blanks lie on a grid of 1e-7 mm.
 std::string dxfNumber(double value) {
-    std::string text = fmt::format("{:.7f}", value);
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text += '0';
-    return text == "-0.0" ? "0.0" : text;
+    const std::string text = trimmedNumber(value, 7);
+    return text.find('.') == std::string::npos ? text + ".0" : text;
 }
 
 // Group 999 is a comment, which readers pass over. They may not stand before the header for all of them.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include <tinwright/base/words.h>
 #include <tinwright/io/blank/blank_io.h>
 
 namespace tinwright {
@@ -13,12 +14,7 @@ namespace {
 constexpr double kMargin_mm = 5;
 
 // To the nanometre, without idle zeros.
-std::string svgNumber(double value) {
-    std::string text = fmt::format("{:.6f}", value);
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
-    return text == "-0" ? "0" : text;
-}
+std::string svgNumber(double value) { return trimmedNumber(value, 6); }
 
 std::string escaped(const std::string& text) {
     std::string out;

@@ -8,6 +8,7 @@
 #include <filesystem>
 
 #include <tinwright/base/units.h>
+#include <tinwright/base/words.h>
 #include <tinwright/io/json/json_reading.h>
 #include <tinwright/part/flat/flat_blank.h>
 
@@ -82,9 +83,9 @@ private:
 
 void BlankReader::noteDrawing(const DxfDrawing& drawing, const DxfCurves& curves) {
     if (!drawing.left_out.empty()) {
-        std::string list;
-        for (const auto& [type, count] : drawing.left_out)
-            list += fmt::format("{}{} {}", list.empty() ? "" : ", ", count, type);
+        const std::string list = joined(drawing.left_out, ", ", [](const auto& type_and_count) {
+            return fmt::format("{} {}", type_and_count.second, type_and_count.first);
+        });
         notices_.push_back("drawing: left out, as neither cut nor bend lines: " + list);
     }
     const std::size_t hidden = drawing.hidden + curves.hidden;

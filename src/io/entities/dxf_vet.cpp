@@ -9,6 +9,8 @@
 #include <optional>
 #include <vector>
 
+#include <tinwright/base/holds.h>
+
 #include "entities/dxf_groups.h"
 #include "entities/dxf_limits.h"
 
@@ -52,8 +54,6 @@ const Kind* kindOf(std::string_view type) {
         std::find_if(kinds().begin(), kinds().end(), [&](const Kind& kind) { return kind.type == type; });
     return found == kinds().end() ? nullptr : &*found;
 }
-
-bool has(const std::vector<int>& codes, int code) { return std::find(codes.begin(), codes.end(), code) != codes.end(); }
 
 /// A record: group 0 and what follows up to the next.
 struct Record {
@@ -191,9 +191,9 @@ void Vetter::takeEntity(const Record& record) {
         put(74, std::to_string(record.count(11)));
     }
     for (const DxfGroup& group : record.groups) {
-        if (group.code == 8 || group.code == 6 || has(kind.texts, group.code))
+        if (group.code == 8 || group.code == 6 || holds(kind.texts, group.code))
             put(group.code, group.value);
-        else if (has(kind.numbers, group.code))
+        else if (holds(kind.numbers, group.code))
             putNumber(group);
     }
 }

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include <tinwright/base/units.h>
+#include <tinwright/base/words.h>
 #include <tinwright/io/json/json_reading.h>
 
 namespace tinwright {
@@ -22,30 +23,8 @@ std::string rangeText(const Range& range, double scale, std::string_view unit) {
                        range.below_most ? "under" : "up to", range.most / scale, unit.empty() ? "" : " ", unit);
 }
 
-std::size_t editDistance(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-    for (std::size_t i = 1; i <= a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i;
-        for (std::size_t j = 1; j <= b.size(); ++j) {
-            const std::size_t change = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-            diagonal = row[j];
-            row[j] = std::min({row[j] + 1, row[j - 1] + 1, change});
-        }
-    }
-    return row.back();
-}
-
-bool isNameByte(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-' ||
-           c == '.' || c == '+';
-}
-
 std::string quoted(const std::vector<std::string_view>& words) {
-    std::string text;
-    for (const std::string_view word : words) text += fmt::format("{}\"{}\"", text.empty() ? "" : ", ", word);
-    return text;
+    return joined(words, ", ", [](std::string_view word) { return fmt::format("\"{}\"", word); });
 }
 
 std::optional<double> finite(const nlohmann::json& value) {
@@ -178,8 +157,7 @@ std::optional<std::string> JsonCursor::name() const {
         return std::nullopt;
     }
     const std::string& text = value_->get_ref<const std::string&>();
-    const bool fits = !text.empty() && text.size() <= 64 && text.front() != '-';
-    if (fits && std::all_of(text.begin(), text.end(), isNameByte)) return text;
+    if (isName(text)) return text;
     wrong("name", expected);
     return std::nullopt;
 }
@@ -249,20 +227,6 @@ void readHeader(const JsonCursor& document, std::string_view format) {
     if (const auto units = document.need("units", "\"mm\" or \"in\"")) {
         document.context().mm_per_unit = units->choice({"mm", "in"}).value_or(0) == 1 ? kMmPerInch : 1.0;
     }
-}
-
-std::string nearestWord(std::string_view word, const std::vector<std::string>& words) {
-    if (word.size() > 64) return {};
-    std::string best;
-    std::size_t best_distance = 1 + std::max<std::size_t>(1, word.size() / 3);
-    for (const std::string& candidate : words) {
-        const std::size_t distance = editDistance(word, candidate);
-        if (distance < best_distance) {
-            best = candidate;
-            best_distance = distance;
-        }
-    }
-    return best;
 }
 
 }  // namespace tinwright

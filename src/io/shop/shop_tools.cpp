@@ -9,6 +9,7 @@
 #include <cmath>
 #include <set>
 
+#include <tinwright/base/words.h>
 #include <tinwright/io/json/json_reading.h>
 
 namespace tinwright {

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/words.h>
 #include <tinwright/part/recipe/recipe.h>
 
 #include "start/start_sizes.h"
@@ -60,8 +61,7 @@ private:
     }
     void only(bool given, const char* word, const Shapes& shapes) {
         if (!given || std::find(shapes.begin(), shapes.end(), choice_.shape) != shapes.end()) return;
-        std::string words;
-        for (const StartShape shape : shapes) words += (words.empty() ? "" : ", ") + std::string(toText(shape));
+        const std::string words = joined(shapes, ", ", [](StartShape shape) { return toText(shape); });
         report("unused", word, fmt::format("it given for a {}", toText(choice_.shape)),
                "it for one of these shapes only: " + words);
     }
@@ -155,8 +155,7 @@ void StartChecker::openingRanges() {
 void StartChecker::fixedSides() {
     if (!choice_.fix || !mayHaveTabs(choice_.shape)) return;
     const BaseView view = baseView(openSide(choice_));
-    std::string walls;
-    for (const ComponentSide side : view.at) walls += (walls.empty() ? "" : ", ") + std::string(toText(side));
+    const std::string walls = joined(view.at, ", ", [](ComponentSide side) { return toText(side); });
     for (auto side = choice_.fix->begin(); side != choice_.fix->end(); ++side) {
         if (std::find(view.at.begin(), view.at.end(), *side) == view.at.end()) {
             report("fix", "fix", std::string(toText(*side)), "sides with a wall: " + walls,

@@ -184,9 +184,7 @@ std::string measuredRange(const MeasuredBends& table, const MeasuredQuery& query
     std::set<std::string> measured;
     for (const MeasuredBend& bend : table.bends)
         measured.insert(bend.material + (bend.tool.empty() ? "" : " with " + bend.tool));
-    std::string text;
-    for (const std::string& name : measured) text += (text.empty() ? "" : ", ") + name;
-    return text.empty() ? "nothing" : text;
+    return measured.empty() ? "nothing" : joined(measured, ", ");
 }
 
 }  // namespace tinwright

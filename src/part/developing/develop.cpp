@@ -104,7 +104,7 @@ std::vector<StripSpan> PartMaker::spans(std::size_t flange) {
             const double at = layout_.panels[flange + 1].u.dot(point - bend.origin);
             span = {std::min(span.from_mm, at), std::max(span.to_mm, at)};
         }
-        if (span.to_mm - span.from_mm < 1e-6) continue;
+        if (span.length_mm() < 1e-6) continue;
         spans.push_back(span);
         sheet_.push_back(piece);
     }

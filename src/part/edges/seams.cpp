@@ -140,7 +140,7 @@ void SeamFinder::meetEdges(FoldedEdge& a, FoldedEdge& b) {
     if (std::abs(along.dot(b.along())) < kSeamParallel) return;
     const double b_from = along.dot(b.from - a.from), b_to = along.dot(b.to - a.from);
     const StripSpan span{std::max(0.0, std::min(b_from, b_to)), std::min(a.length_mm(), std::max(b_from, b_to))};
-    if (span.to_mm - span.from_mm < kShortestSeam_mm) return;
+    if (span.length_mm() < kShortestSeam_mm) return;
     const auto gapAt = [&](double at) {
         const Vec3 place = a.from + at * along;
         return gap_mm(endAt(a, place, a), endAt(b, place, a));
@@ -172,7 +172,7 @@ void SeamFinder::keepCorner(FoldedEdge& a, FoldedEdge& b, const StripSpan& span,
     seam.a = b_runs_on ? b.panel : a.panel;
     seam.b = b_runs_on ? a.panel : b.panel;
     seam.edges = {nameOf(b_runs_on ? b : a), nameOf(b_runs_on ? a : b)};
-    seam.length_mm = span.to_mm - span.from_mm;
+    seam.length_mm = span.length_mm();
     seam.least_gap_mm = std::min(gap_from, gap_to);
     seam.most_gap_mm = std::max(gap_from, gap_to);
     if (seam.kind == SeamKind::kLap && seam.most_gap_mm > face_mm_) return;
@@ -208,7 +208,7 @@ void SeamFinder::meetFace(const FoldedEdge& edge, PanelId face) {
             const double at = (flat_to - flat_from).normalized().dot(p - flat_from);
             span = {std::min(span.from_mm, at), std::max(span.to_mm, at)};
         }
-        length_mm += span.to_mm - span.from_mm;
+        length_mm += span.length_mm();
     }
     if (length_mm < kShortestSeam_mm) return;
     const double lean = std::abs(poses_[face.index()].linear().col(2).dot(edge.across));

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/geometry/polygons.h>
 #include <tinwright/part/allowance/allowance.h>
 
 namespace tinwright {
@@ -11,8 +12,6 @@ namespace tinwright {
 namespace {
 
 constexpr double kUsualK = 0.44;
-
-Polygon rectangle(double length, double from, double to) { return {{0, from}, {length, from}, {length, to}, {0, to}}; }
 
 void check(const Section& section) {
     TINWRIGHT_REQUIRE(section.flats_mm.size() == section.angles_deg.size() + 1, "one flat more than bends");
@@ -70,14 +69,14 @@ Part sectionPart(const Section& section) {
     double y = 0;
     for (std::size_t i = 0; i < section.flats_mm.size(); ++i) {
         const double end = y + section.flats_mm[i];
-        part.panels.push_back({"p" + std::to_string(i), {rectangle(section.length_mm, y, end), {}}});
+        part.panels.push_back({"p" + std::to_string(i), {rectangle(0, section.length_mm, y, end), {}}});
         addEdges(part, i, section.angles_deg.size());
         y = end;
         if (i == section.angles_deg.size()) break;
         part.bends.push_back(makeBend(section, i, y));
         y += part.bends.back().allowance_mm;
     }
-    part.blank = {rectangle(section.length_mm, 0, y), {}};
+    part.blank = {rectangle(0, section.length_mm, 0, y), {}};
     return part;
 }
 

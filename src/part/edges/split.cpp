@@ -118,19 +118,13 @@ bool cutBend(Bend& bend, const Cut& cut) {
         if (std::abs(std::abs(slope) - 1) > kSplitParallel) return false;
         if (from_mm < 0 && to_mm < 0) continue;
         (from_mm < 0 ? span.from_mm : span.to_mm) -= (from_mm < 0 ? from_mm : to_mm) / slope;
-        if (span.to_mm - span.from_mm >= kLeastStrip_mm) spans.push_back(span);
+        if (span.length_mm() >= kLeastStrip_mm) spans.push_back(span);
     }
     bend.spans = std::move(spans);
     return !bend.spans.empty();
 }
 
 }  // namespace
-
-double stripLength_mm(const Bend& bend) {
-    double length = 0;
-    for (const StripSpan& span : bend.spans) length += span.to_mm - span.from_mm;
-    return length;
-}
 
 SplitPart splitAt(const Part& part, BendId bend) {
     std::vector<bool> takes = beyond(part, bend);

@@ -117,7 +117,7 @@ std::vector<StripSpan> common(const std::vector<StripSpan>& a, const std::vector
     std::vector<StripSpan> both;
     for (std::size_t i = 0, j = 0; i < a.size() && j < b.size();) {
         const StripSpan span{std::max(a[i].from_mm, b[j].from_mm), std::min(a[i].to_mm, b[j].to_mm)};
-        if (span.to_mm - span.from_mm > kNothing_mm) both.push_back(span);
+        if (span.length_mm() > kNothing_mm) both.push_back(span);
         a[i].to_mm < b[j].to_mm ? ++i : ++j;
     }
     return both;
@@ -204,7 +204,7 @@ void JointFinder::addStrips(const Course& course) {
     for (const StripSpan& span : sheet) {
         double covered = 0;
         for (const StripSpan& drawn : course.drawn) covered += std::max(0.0, shared_mm(drawn, span));
-        if (covered <= std::min(FlatTolerance::kReach_mm, 0.5 * (span.to_mm - span.from_mm))) continue;
+        if (covered <= std::min(FlatTolerance::kReach_mm, 0.5 * span.length_mm())) continue;
         checkReach(course, span);
         strips_.push_back({course.origin, course.along, span, kThin_mm,
                            static_cast<std::size_t>(&course - courses_.data()), course.place});

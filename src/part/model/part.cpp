@@ -16,6 +16,14 @@ Bend finished(const Bend& bend) {
     return closed;
 }
 
+double stripLength_mm(const Bend& bend) {
+    double length_mm = 0;
+    for (const StripSpan& span : bend.spans) length_mm += span.length_mm();
+    return length_mm;
+}
+
+double stripExtent_mm(const Bend& bend) { return bend.spans.back().to_mm - bend.spans.front().from_mm; }
+
 bool hasHems(const Part& part) {
     return std::any_of(part.bends.begin(), part.bends.end(), [](const Bend& bend) { return bend.hem.has_value(); });
 }

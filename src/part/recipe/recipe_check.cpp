@@ -5,6 +5,8 @@
 #include <cmath>
 #include <set>
 
+#include <tinwright/base/words.h>
+
 #include "recipe/recipe_tree.h"
 
 namespace tinwright {
@@ -19,12 +21,6 @@ bool isPlainName(const std::string& name) {
                return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' ||
                       c == '-';
            });
-}
-
-std::string listed(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-    return text;
 }
 
 class Checker {
@@ -156,7 +152,7 @@ void Checker::check(const Flange& flange) {
         const std::string panel = flange.on.substr(0, flange.on.find('.'));
         const auto known = findPanel(recipe_, panel);
         report(at + "/on", "flange.on", "\"" + flange.on + "\"", "PANEL.EDGE of this recipe",
-               known ? "edges of " + panel + ": " + listed(edgeNames(recipe_, *known))
+               known ? "edges of " + panel + ": " + joined(edgeNames(recipe_, *known), ", ")
                      : "there is no panel named \"" + panel + "\"");
     } else if (edge->panel != kBasePanel && edge->edge == kNearEdge) {
         report(at + "/on", "flange.on", "\"" + flange.on + "\", which is the bend of that panel",
@@ -241,7 +237,7 @@ void Checker::check(const CutOut& cut, std::size_t panel, const CutOutPlace& at)
     const std::string place = at.place.empty() ? cut.place + "/at" : at.place;
     if (!findEdge(recipe_, panel, at.edge)) {
         report(place + "/from", "cut-out.from", "\"" + at.edge + "\"",
-               "an edge of " + cut.on + ": " + listed(edgeNames(recipe_, panel)));
+               "an edge of " + cut.on + ": " + joined(edgeNames(recipe_, panel), ", "));
     }
     if (!at.distance.given) report(place + "/distance", "missing", "nothing", "a length");
 }

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/geometry/polygons.h>
 #include <tinwright/part/model/pose.h>
 
 namespace tinwright {
@@ -16,8 +17,6 @@ constexpr double kDatumParallel = 1e-6;  // sine of the angle under which an edg
 constexpr double kSamePlace_mm = 1e-6;
 constexpr double kFlat_mm = 1e-3;
 constexpr double kLeastEdge_mm = 5.0;  // shorter than that, nobody lays a rule against it
-
-Vec3 onSheet(const Vec2& point) { return {point.x(), point.y(), 0.0}; }
 
 /// The machine's x axis at a fold, in the frame of the base panel (see src/fold/NOTES.md, "Frames").
 struct FoldAxis {
@@ -39,7 +38,7 @@ double leastStrip(const Part& part, const std::vector<Rigid>& poses, const FoldS
         const PanelId side = isHeld(step, bend.parent) ? bend.parent : bend.child;
         for (const StripSpan& span : bend.spans) {
             for (const double along_mm : {span.from_mm, span.to_mm}) {
-                const Vec3 point = poses[side.index()] * onSheet(bend.origin + along_mm * bend.along);
+                const Vec3 point = poses[side.index()] * lifted(bend.origin + along_mm * bend.along);
                 least = std::min(least, (point - axis.origin).dot(axis.x));
             }
         }
@@ -51,7 +50,7 @@ FoldAxis foldAxis(const Part& part, const std::vector<Rigid>& poses, const FoldS
     const Bend& bend = part.bend(step.bends.front());
     const Rigid& base_from_held = poses[heldPanel(bend, step.hold).index()];
     FoldAxis axis;
-    axis.origin = base_from_held * onSheet(bend.origin);
+    axis.origin = base_from_held * lifted(bend.origin);
     axis.x = base_from_held.linear() * foldAxes(bend, step.hold).row(0).transpose();
     axis.left_mm = leastStrip(part, poses, step, axis);
     return axis;
@@ -93,8 +92,8 @@ std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, doubl
     std::optional<Candidate> best;
     for (const NamedEdge& edge : part.edges) {
         const Rigid& pose = poses[edge.panel.index()];
-        const Vec3 from = pose * onSheet(edge.from);
-        const Vec3 along = pose * onSheet(edge.to) - from;
+        const Vec3 from = pose * lifted(edge.from);
+        const Vec3 along = pose * lifted(edge.to) - from;
         if (along.norm() < kLeastEdge_mm || !liesFlatWith(held, pose)) continue;
         if (std::abs(along.dot(axis.x)) > kDatumParallel * along.norm()) continue;
         const Candidate candidate{!isJoined(part, step, edge.panel), {edge.name, axis.at(from)}};

@@ -8,6 +8,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/geometry/polygons.h>
 
 #include "paper/paper_view.h"
 #include "words/words.h"
@@ -22,15 +23,6 @@ constexpr double kClosingBorder_mm = 1;
 constexpr double kAll_mm = 1e4;
 constexpr double kAside_mm = 9;  // of tools and sheet, drawn beside the hem
 constexpr double kArcStep_rad = 0.1;
-
-Polygon shiftedRing(Polygon ring, const Vec2& by) {
-    for (Vec2& point : ring) point += by;
-    return ring;
-}
-
-Polygon rectangle(double y_lo, double y_hi, double z_lo, double z_hi) {
-    return {{y_lo, z_lo}, {y_hi, z_lo}, {y_hi, z_hi}, {y_lo, z_hi}};
-}
 
 /// The sheet in section: level up to the start of the arc, the arc, and the return past it.
 struct FoldedSheet {
@@ -102,20 +94,20 @@ private:
 
     void clamp() {
         const double setback = brake_.setback_mm();
-        tool(shiftedRing(brake_->leaf().bed, Vec2(-setback, 0)), Fill::kHatch, "bed");
+        tool(shifted(brake_->leaf().bed, Vec2(-setback, 0)), Fill::kHatch, "bed");
         for (const LeafFace& face : brake_->leaf().leaf_faces) {
             if (face.name == step_.leaf_face)
                 tool(rectangle(-setback - face.reach_mm, -setback, -face.thickness_mm, 0), Fill::kHatch, "leaf");
         }
         if (const Bar* bar = first(&Brake::bar))
-            tool(shiftedRing(bar->profile, Vec2(0, closing_.height_mm)), Fill::kCross, "bar " + bar->id);
+            tool(shifted(bar->profile, Vec2(0, closing_.height_mm)), Fill::kCross, "bar " + bar->id);
     }
 
     /// The die's halves with the jaw shut on the hem.
     void jaw() {
         const Die* die = first(&Brake::die);
         if (die == nullptr || !die->jaw) return;
-        const Polygon section = shiftedRing(die->profile, Vec2(0, die->height_mm - die->jaw->floor_mm));
+        const Polygon section = shifted(die->profile, Vec2(0, die->height_mm - die->jaw->floor_mm));
         const double back = closing_.front_mm + die->jaw->depth_mm;
         for (const Region& piece : intersection({section, {}}, rectangle(-kAll_mm, kAll_mm, -kAll_mm, 0)))
             tool(piece.outline, Fill::kCross, "die " + die->id);
@@ -124,7 +116,7 @@ private:
         const double sinks = die->jaw->opening_mm - closing_.height_mm;
         for (const Region& piece :
              intersection({section, {}}, rectangle(-kAll_mm, kAll_mm, die->jaw->opening_mm, kAll_mm))) {
-            tool(shiftedRing(piece.outline, Vec2(0, -sinks)), Fill::kCross, "its upper half, pressed down");
+            tool(shifted(piece.outline, Vec2(0, -sinks)), Fill::kCross, "its upper half, pressed down");
         }
     }
 

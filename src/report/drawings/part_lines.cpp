@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <cmath>
 
+#include <tinwright/geometry/polygons.h>
+
 #include "drawings/blank_marks.h"
 #include "drawings/line_view.h"
 
@@ -8,8 +10,6 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kOnStrip_mm = 0.02;
-
-Vec3 liftedTo(const Vec2& p, double z) { return {p.x(), p.y(), z}; }
 
 /// Adds a panel in its own frame (blank coordinates, `pose` to the scene).
 class PanelLines {
@@ -52,16 +52,16 @@ private:
             const Vec2& b = points[(i + 1) % points.size()];
             const bool strip = outline && onStrip(a, b);
             const int kind = strip ? kBendEdge : kPartEdge;
-            const Vec3 a0 = body_.pose * liftedTo(a, 0);
-            const Vec3 b0 = body_.pose * liftedTo(b, 0);
-            const Vec3 a1 = body_.pose * liftedTo(a, t);
-            const Vec3 b1 = body_.pose * liftedTo(b, t);
+            const Vec3 a0 = body_.pose * lifted(a, 0);
+            const Vec3 b0 = body_.pose * lifted(b, 0);
+            const Vec3 a1 = body_.pose * lifted(a, t);
+            const Vec3 b1 = body_.pose * lifted(b, t);
             lines_.edges.push_back({a0, b0, kind});
             lines_.edges.push_back({a1, b1, kind});
             if (!strip) lines_.faces.push_back({{a0, b0, b1, a1}});
         }
         for (const Vec2& corner : sharpCorners(points)) {
-            lines_.edges.push_back({body_.pose * liftedTo(corner, 0), body_.pose * liftedTo(corner, t), kPartEdge});
+            lines_.edges.push_back({body_.pose * lifted(corner, 0), body_.pose * lifted(corner, t), kPartEdge});
         }
     }
 

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/base/words.h>
+
 #include "paper/clipping.h"
 #include "paper/label_placing.h"
 #include "words/text_width.h"
@@ -32,12 +34,7 @@ const char* penClass(Pen pen) {
 }
 
 /// Hundredths of a millimetre are below what a printer shows.
-std::string number(double value) {
-    std::string text = fmt::format("{:.2f}", value);
-    while (text.back() == '0') text.pop_back();
-    if (text.back() == '.') text.pop_back();
-    return text == "-0" ? "0" : text;
-}
+std::string number(double value) { return trimmedNumber(value, 2); }
 
 std::string pathData(const std::vector<Vec2>& points, bool closed) {
     std::string data;

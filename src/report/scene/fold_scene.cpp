@@ -7,19 +7,19 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/model/bend_frame.h>
+#include <tinwright/geometry/polygons.h>
 
 #include "scene/strip_slabs.h"
 
 namespace tinwright::report {
 namespace {
 
-Vec3 lift(const Vec2& point, double z = 0) { return {point.x(), point.y(), z}; }
 
 Slab prism(const Polygon& ring, double thickness_mm, const Rigid& pose) {
     Slab slab;
     for (const Vec2& point : ring) {
-        slab.lower.push_back(pose * lift(point));
-        slab.upper.push_back(pose * lift(point, thickness_mm));
+        slab.lower.push_back(pose * lifted(point));
+        slab.upper.push_back(pose * lifted(point, thickness_mm));
     }
     return slab;
 }
@@ -28,11 +28,6 @@ Slab prism(const Polygon& ring, double thickness_mm, const Rigid& pose) {
 Vec2 turnedUp(const Vec2& p, Angle angle) {
     const SinCos turn = sinCos(angle);
     return {p.x() * turn.cos + p.y() * turn.sin, -p.x() * turn.sin + p.y() * turn.cos};
-}
-
-Polygon shifted(Polygon ring, const Vec2& by) {
-    for (Vec2& point : ring) point += by;
-    return ring;
 }
 
 /// Front and back exchanged.
@@ -151,7 +146,7 @@ void FoldScene::findFrame() {
         for (const StripSpan& span : bend.spans) {
             for (const double along : {span.from_mm, span.to_mm}) {
                 const double x =
-                    (fold_from_base * (poses_[bend.parent.index()] * lift(bend.origin + along * bend.along))).x();
+                    (fold_from_base * (poses_[bend.parent.index()] * lifted(bend.origin + along * bend.along))).x();
                 least = std::min(least, x);
                 most = std::max(most, x);
             }

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/geometry/polygons.h>
 
 namespace tinwright::report {
 namespace {
@@ -12,11 +13,6 @@ constexpr double kNoEnd_mm = 1e4;      // stands for a machine's length where th
 constexpr double kFrameThick_mm = 40;  // of what is shown of a side frame
 constexpr double kFrameDeep_mm = 400;
 constexpr double kFrameHigh_mm = 600;
-
-Polygon moved(Polygon section, const Vec2& by) {
-    for (Vec2& point : section) point += by;
-    return section;
-}
 
 class Gathering {
 public:
@@ -44,7 +40,7 @@ private:
         const Tool* die = firstOf(*brake_, view_.bars, ToolRow::kLower);
         if (brake_->press().bed.empty()) return;
         const Vec2 by(0, die == nullptr ? 0 : -die->height_mm);
-        tools_.push_back({PressTool::Kind::kBed, "bed", moved(brake_->press().bed, by), left_mm_, right_mm_,
+        tools_.push_back({PressTool::Kind::kBed, "bed", shifted(brake_->press().bed, by), left_mm_, right_mm_,
                           extruded(view_.tools.bed_pieces, by, left_mm_, right_mm_)});
     }
 
@@ -52,7 +48,7 @@ private:
         const Tool* punch = firstOf(*brake_, view_.bars, ToolRow::kUpper);
         if (brake_->press().ram.empty()) return;
         const Vec2 by(0, tip_mm_ + (punch == nullptr ? 0 : punch->height_mm));
-        tools_.push_back({PressTool::Kind::kRam, "ram", moved(brake_->press().ram, by), left_mm_, right_mm_,
+        tools_.push_back({PressTool::Kind::kRam, "ram", shifted(brake_->press().ram, by), left_mm_, right_mm_,
                           extruded(view_.tools.ram_pieces, by, left_mm_, right_mm_)});
     }
 
@@ -75,7 +71,7 @@ private:
         const bool is_die = brake_->rowOf(piece.bar) == ToolRow::kLower;
         const Vec2 by(0, is_die ? 0 : tip_mm_);
         tools_.push_back({is_die ? PressTool::Kind::kDie : PressTool::Kind::kPunch,
-                          (is_die ? "die " : "punch ") + bar.id, moved(bar.profile, by), piece.from_mm, piece.to_mm,
+                          (is_die ? "die " : "punch ") + bar.id, shifted(bar.profile, by), piece.from_mm, piece.to_mm,
                           view_.tools.piece(piece.bar, by, piece.from_mm, piece.to_mm)});
     }
 

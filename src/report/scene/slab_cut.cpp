@@ -5,14 +5,12 @@
 #include <array>
 #include <cmath>
 
+#include <tinwright/geometry/cross.h>
+
 namespace tinwright::report {
 namespace {
 
 constexpr double kSpeck_mm2 = 1e-6;
-
-double cross(const Vec2& o, const Vec2& a, const Vec2& b) {
-    return (a.x() - o.x()) * (b.y() - o.y()) - (a.y() - o.y()) * (b.x() - o.x());
-}
 
 /// Convex hull, counter-clockwise (Andrew's monotone chain).
 Polygon hull(std::vector<Vec2> points) {
@@ -23,7 +21,8 @@ Polygon hull(std::vector<Vec2> points) {
     for (int pass = 0; pass < 2; ++pass) {
         const std::size_t start = ring.size();
         for (const Vec2& point : points) {
-            while (ring.size() >= start + 2 && cross(ring[ring.size() - 2], ring.back(), point) <= 1e-12)
+            while (ring.size() >= start + 2 &&
+                   cross(ring.back() - ring[ring.size() - 2], point - ring[ring.size() - 2]) <= 1e-12)
                 ring.pop_back();
             ring.push_back(point);
         }

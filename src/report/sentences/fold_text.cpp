@@ -99,7 +99,7 @@ struct RowOfTools {
 
 RowOfTools rowOf(const Part& part, const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
     const Bend& bend = part.bend(step.bends.front());
-    const double length_mm = bend.spans.back().to_mm - bend.spans.front().from_mm;
+    const double length_mm = stripExtent_mm(bend);
     RowOfTools tools;
     for (const PlacedBar& bar : step.bars) {
         if (brake->rowOf(bar.bar) != row) continue;

@@ -64,11 +64,7 @@ std::string sentence(const MachineNeeds& needs) {
 // What bends ask of any machine.
 std::string anyMachine(const Part& part) {
     double longest_mm = 0;
-    for (const Bend& bend : part.bends) {
-        double length_mm = 0;
-        for (const StripSpan& span : bend.spans) length_mm += span.to_mm - span.from_mm;
-        longest_mm = std::max(longest_mm, length_mm);
-    }
+    for (const Bend& bend : part.bends) longest_mm = std::max(longest_mm, stripLength_mm(bend));
     return fmt::format("any: rated for bends {} mm long in {} mm {}", millimetres(longest_mm),
                        millimetres(part.thickness_mm), printable(part.material));
 }

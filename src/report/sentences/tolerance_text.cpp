@@ -12,14 +12,6 @@ namespace {
 
 constexpr std::size_t kPairsTold = 3;
 
-/// To the hundredth, without zeros at the end.
-std::string hundredths(double value) {
-    std::string text = fmt::format("{:.2f}", value);
-    while (text.back() == '0') text.pop_back();
-    if (text.back() == '.') text.pop_back();
-    return text;
-}
-
 std::string mayTouch(const Holding& holding) {
     if (holding.may_touch.empty()) return {};
     std::vector<std::string> pairs;
@@ -34,11 +26,11 @@ std::string mayTouch(const Holding& holding) {
 }  // namespace
 
 std::string toleranceText(const ToleranceBox& box) {
-    const std::string least = hundredths(box.leastCutting_mm());
-    const std::string most = hundredths(box.mostCutting_mm());
-    return fmt::format("±{} mm sheet, ±{} mm cutting, ±{} mm bend lines, ±{}° bends", hundredths(box.thickness_mm),
-                       least == most ? most : fmt::format("{} to {}", least, most), hundredths(box.bend_line_mm),
-                       hundredths(box.bend_angle.deg()));
+    const std::string least = trimmedNumber(box.leastCutting_mm(), 2);
+    const std::string most = trimmedNumber(box.mostCutting_mm(), 2);
+    return fmt::format("±{} mm sheet, ±{} mm cutting, ±{} mm bend lines, ±{}° bends",
+                       trimmedNumber(box.thickness_mm, 2), least == most ? most : fmt::format("{} to {}", least, most),
+                       trimmedNumber(box.bend_line_mm, 2), trimmedNumber(box.bend_angle.deg(), 2));
 }
 
 std::string holdingText(const Holding& holding) {

@@ -11,18 +11,6 @@
 #include <tinwright/part/model/bend_frame.h>
 
 namespace tinwright::report {
-namespace {
-
-template <class Thing, class Name>
-std::string joined(const std::vector<Thing>& things, const char* between, Name name) {
-    std::string text;
-    for (const Thing& thing : things) text += (text.empty() ? "" : between) + name(thing);
-    return text;
-}
-
-}  // namespace
-
-std::string millimetres(double length_mm) { return shortNumber(length_mm); }
 
 std::string atLeastMillimetres(double length_mm) {
     // The little extra keeps 1.3, which is not exact in binary, from being said as 1.2.

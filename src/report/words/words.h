@@ -11,8 +11,6 @@
 
 namespace tinwright::report {
 
-/// "12.3", "-0.5", "60": at most one decimal, what a rule can show. Not finite: "?".
-[[nodiscard]] std::string millimetres(double length_mm);
 /// The same rounded down: a clearance is never said to be more than it is.
 [[nodiscard]] std::string atLeastMillimetres(double length_mm);
 /// "93°", "93.5°".

@@ -32,8 +32,7 @@ std::vector<BarMeasure> barMeasures(const Part& part, double radius_mm) {
         if (a.up == b.up)
             measures.push_back({BarMeasure::Kind::kBetweenWalls, betweenWalls_mm(a, b, span.lines_mm, radius_mm)});
     }
-    for (const Bend& bend : part.bends)
-        measures.push_back({BarMeasure::Kind::kBend, bend.spans.back().to_mm - bend.spans.front().from_mm});
+    for (const Bend& bend : part.bends) measures.push_back({BarMeasure::Kind::kBend, stripExtent_mm(bend)});
     return measures;
 }
 

@@ -135,11 +135,7 @@ private:
             pressForce(brake->press(), *brake.vee(), options_.material, part_.thickness_mm);
         if (!force) return std::nullopt;
         double longest_mm = 0;
-        for (const Bend& bend : part_.bends) {
-            double length_mm = 0;
-            for (const StripSpan& span : bend.spans) length_mm += span.to_mm - span.from_mm;
-            longest_mm = std::max(longest_mm, length_mm);
-        }
+        for (const Bend& bend : part_.bends) longest_mm = std::max(longest_mm, stripLength_mm(bend));
         return force->n_per_mm * longest_mm / 1000;
     }
 

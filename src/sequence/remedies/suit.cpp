@@ -6,6 +6,7 @@
 #include <map>
 #include <tuple>
 
+#include <tinwright/base/holds.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 
@@ -32,10 +33,6 @@ std::vector<Gain> gainsOf(const Suitability& before, const Suitability& after) {
     return gains;
 }
 
-bool has(const std::vector<Gain>& gains, Gain gain) {
-    return std::find(gains.begin(), gains.end(), gain) != gains.end();
-}
-
 // One dimension, one direction.
 class Walk {
 public:
@@ -58,7 +55,7 @@ private:
     [[nodiscard]] std::vector<Gain> gainsAt(int step) {
         return gainsOf(trials_.asDrawn(), trials_.at(dimension_, way_ * step));
     }
-    [[nodiscard]] bool gains(int step, Gain gain) { return has(gainsAt(step), gain); }
+    [[nodiscard]] bool gains(int step, Gain gain) { return holds(gainsAt(step), gain); }
 
     // `good` gains, `bad` does not (or is where it was drawn). Most often the step before `good` does not either.
     int closeIn(int bad, int good, Gain gain) {
@@ -150,9 +147,9 @@ private:
 
     // What makes it go comes first, and comfortably before tight: a suggestion is taken to be folded from.
     static int rank(const Suggestion& suggestion) {
-        if (has(suggestion.gains, Gain::kComfortable)) return 0;
-        if (has(suggestion.gains, Gain::kGoes)) return 1;
-        return has(suggestion.gains, Gain::kFewerBars) ? 2 : 3;
+        if (holds(suggestion.gains, Gain::kComfortable)) return 0;
+        if (holds(suggestion.gains, Gain::kGoes)) return 1;
+        return holds(suggestion.gains, Gain::kFewerBars) ? 2 : 3;
     }
 
     [[nodiscard]] std::vector<Gain> wanted() {

@@ -10,6 +10,8 @@
 #include <utility>
 #include <vector>
 
+#include <tinwright/base/hash.h>
+
 #include "reach/reach.h"
 #include "search/bound.h"
 #include "search/rank.h"
@@ -81,7 +83,7 @@ private:
     using State = std::pair<BendMask, MachineState>;
     struct StateHash {
         std::size_t operator()(const State& state) const {
-            return static_cast<std::size_t>((state.first * 0x9E3779B97F4A7C15u) ^ (state.second * 0xC2B2AE3D27D4EB4Fu));
+            return static_cast<std::size_t>(hashed(hashed(0, state.first), state.second));
         }
     };
     struct Open {

@@ -42,12 +42,9 @@ void append(Shape& shape, const BendFrame& frame, const Polygon& outline) {
 Shape shapeOf(const Part& part, std::size_t index, const std::vector<std::uint32_t>& kinds, bool mirrored) {
     const Bend& bend = part.bends[index];
     const BendFrame frame(bend, mirrored);
-    Shape shape{hundredths(bend.angle.deg()),
-                bend.up ? 1 : 0,
-                hundredths(bend.allowance_mm),
-                hundredths(bend.inside_radius_mm),
-                hundredths(bend.spans.back().to_mm - bend.spans.front().from_mm),
-                static_cast<long long>(bend.spans.size())};
+    Shape shape{hundredths(bend.angle.deg()),     bend.up ? 1 : 0,
+                hundredths(bend.allowance_mm),    hundredths(bend.inside_radius_mm),
+                hundredths(stripExtent_mm(bend)), static_cast<long long>(bend.spans.size())};
     const Panel& child = part.panel(bend.child);
     append(shape, frame, child.region.outline);
     std::vector<Shape> more;

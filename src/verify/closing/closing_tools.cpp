@@ -8,6 +8,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/geometry/polygons.h>
 
 #include "machine/press_setting.h"
 #include "machine/tools.h"
@@ -43,17 +44,9 @@ ClosingTools underClamp(const BrakeInSetup& brake, const FoldStep& step, const S
 
 double veeDepth_mm(const Vee& vee) { return 0.5 * vee.opening_mm / std::tan(0.5 * vee.angle.rad()); }
 
-Region raised(const Polygon& section, double by_mm) {
-    Region region{section, {}};
-    for (Vec2& point : region.outline) point.y() += by_mm;
-    return region;
-}
+Region raised(const Polygon& section, double by_mm) { return {shifted(section, Vec2(0, by_mm)), {}}; }
 
 constexpr double kOut_mm = 5000.0;
-
-Polygon window(double y0, double y1, double z0, double z1) {
-    return {Vec2(y0, z0), Vec2(y1, z0), Vec2(y1, z1), Vec2(y0, z1)};
-}
 
 Body dieBody(const Die& die, const PlacedBar& placed, const std::vector<Region>& sections, const char* half) {
     Shape shape;
@@ -70,15 +63,15 @@ void addJaw(ClosingTools& tools, const Die& die, const PlacedBar& placed, const 
     const double from_top_mm = die.height_mm - die.jaw->floor_mm;
     const double opening_mm = die.jaw->opening_mm;
     const Region section = raised(die.profile, from_top_mm);
-    std::vector<Region> lower = intersection(section, window(-kOut_mm, kOut_mm, -kOut_mm, 0));
+    std::vector<Region> lower = intersection(section, rectangle(-kOut_mm, kOut_mm, -kOut_mm, 0));
     const double back_mm = flats.front_mm + flats.depth_mm;
-    for (Region& behind : intersection(section, window(back_mm, kOut_mm, 0, opening_mm)))
+    for (Region& behind : intersection(section, rectangle(back_mm, kOut_mm, 0, opening_mm)))
         lower.push_back(std::move(behind));
     tools.lower.push_back(dieBody(die, placed, lower, "lower half"));
     const double sinks_mm = opening_mm - height_mm;
     const Region sunk = raised(die.profile, from_top_mm - sinks_mm);
     addUpper(tools,
-             dieBody(die, placed, intersection(sunk, window(-kOut_mm, kOut_mm, height_mm, kOut_mm)), "upper half"),
+             dieBody(die, placed, intersection(sunk, rectangle(-kOut_mm, kOut_mm, height_mm, kOut_mm)), "upper half"),
              sinks_mm);
 }
 

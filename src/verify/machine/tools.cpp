@@ -5,6 +5,7 @@
 #include <optional>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/geometry/polygons.h>
 
 #include "solids/inset.h"
 
@@ -20,15 +21,6 @@ Rigid alongMachine() {
     Rigid frame = Rigid::Identity();
     frame.linear() << 0, 0, 1, 1, 0, 0, 0, 1, 0;
     return frame;
-}
-
-Polygon shifted(Polygon polygon, const Vec2& by) {
-    for (Vec2& point : polygon) point += by;
-    return polygon;
-}
-
-Polygon box(double y0, double y1, double z0, double z1) {
-    return {Vec2(y0, z0), Vec2(y1, z0), Vec2(y1, z1), Vec2(y0, z1)};
 }
 
 void addWhole(Shape& shape, const Region& section, double lo, double hi) {
@@ -77,7 +69,7 @@ Shape barShape(const Brake& brake, const PlacedBar& placed, double raised_mm) {
         addShrunk(shape, section, lo, hi);
     }
     for (const Region& full : intersection(
-             section, box(-kFarOut_mm, kFarOut_mm, raised_mm + cut->full_from_mm, raised_mm + cut->full_to_mm))) {
+             section, rectangle(-kFarOut_mm, kFarOut_mm, raised_mm + cut->full_from_mm, raised_mm + cut->full_to_mm))) {
         addWhole(shape, full, placed.from_mm, placed.to_mm);
         addShrunk(shape, full, placed.from_mm, placed.to_mm);
     }
@@ -122,9 +114,9 @@ std::vector<Body> barBodies(const BrakeInSetup& brake, const FoldStep& step, dou
 Body beamBody(const BrakeInSetup& brake, const FoldStep& step, double thickness_mm) {
     const double y = brake->leaf().beam->front_y_mm;
     const double z = brake->leaf().beam->height_mm + thickness_mm;
-    return carried(
-        makeBody("beam", BodyKind::kBeam, machineLong(brake, step, box(y, y + kBeamSize_mm, z, z + kBeamSize_mm))),
-        Carrier::kUpper);
+    return carried(makeBody("beam", BodyKind::kBeam,
+                            machineLong(brake, step, rectangle(y, y + kBeamSize_mm, z, z + kBeamSize_mm))),
+                   Carrier::kUpper);
 }
 
 Body bedBody(const BrakeInSetup& brake, const FoldStep& step) {
@@ -134,7 +126,7 @@ Body bedBody(const BrakeInSetup& brake, const FoldStep& step) {
 
 Body leafBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
     const double front = -setting.stroke.setback_mm - setting.face->reach_mm;
-    const Polygon section = box(front, -setting.stroke.setback_mm, -setting.face->thickness_mm, 0);
+    const Polygon section = rectangle(front, -setting.stroke.setback_mm, -setting.face->thickness_mm, 0);
     return makeBody("leaf", BodyKind::kLeaf, machineLong(brake, step, section));
 }
 
@@ -144,7 +136,7 @@ std::vector<Prism> leafPrisms(const BrakeInSetup& brake, const FoldStep& step, c
     const double thickness = setting.face->thickness_mm;
     const double reach = setting.face->reach_mm;
     if (thickness - back_mm <= 2 * off_mm || reach <= 2 * off_mm) return {};
-    const Polygon section = box(-s - reach + off_mm, -s - off_mm, off_mm - thickness, -back_mm - off_mm);
+    const Polygon section = rectangle(-s - reach + off_mm, -s - off_mm, off_mm - thickness, -back_mm - off_mm);
     return {{section, off_mm - step.part_x_mm, brake->length_mm - step.part_x_mm - off_mm, alongMachine()}};
 }
 
@@ -162,7 +154,7 @@ Body pressBedBody(const BrakeInSetup& brake, const FoldStep& step, const Setting
 std::vector<Body> sideFrameBodies(const BrakeInSetup& brake, const FoldStep& step) {
     const PressBrake& press = brake->press();
     if (press.throat_mm <= 0) return {};
-    const Polygon section = box(press.throat_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
+    const Polygon section = rectangle(press.throat_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
     const double left = press.frames_left_mm - step.part_x_mm;
     const double right = press.frames_right_mm - step.part_x_mm;
     return {makeBody("left side frame", BodyKind::kSideFrame, extruded(section, left - kFarOut_mm, left)),
@@ -171,7 +163,7 @@ std::vector<Body> sideFrameBodies(const BrakeInSetup& brake, const FoldStep& ste
 
 std::vector<Body> frameBodies(const BrakeInSetup& brake, const FoldStep& step) {
     std::vector<Body> bodies;
-    const Polygon section = box(-kFarOut_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
+    const Polygon section = rectangle(-kFarOut_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
     const double left = -step.part_x_mm;
     const double right = left + brake->length_mm;
     if (!brake->overhang_left) {

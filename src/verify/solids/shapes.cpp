@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/geometry/polygons.h>
+
 #include "solids/inset.h"
 
 namespace tinwright::replay {
@@ -14,10 +16,6 @@ constexpr double kSagitta_mm = 0.005;
 
 // A sheet thinner than the tolerance twice over would vanish; a quarter a side leaves half of it.
 double shrinkWithin(double extent_mm) { return std::min(kShrink_mm, 0.25 * extent_mm); }
-
-Polygon rectangle(double x0, double x1, double y0, double y1) {
-    return {Vec2(x0, y0), Vec2(x1, y0), Vec2(x1, y1), Vec2(x0, y1)};
-}
 
 Shape panelShape(const Region& region, double thickness_mm) {
     Shape shape;
@@ -77,7 +75,7 @@ Shape flatStrip(const Part& part, const Bend& bend) {
     const double off_z = shrinkWithin(part.thickness_mm);
     Shape shape;
     for (const StripSpan& span : bend.spans) {
-        const double off_x = shrinkWithin(span.to_mm - span.from_mm);
+        const double off_x = shrinkWithin(span.length_mm());
         shape.whole.push_back({rectangle(span.from_mm, span.to_mm, -half, half), 0, part.thickness_mm, frame});
         shape.shrunk.push_back({rectangle(span.from_mm + off_x, span.to_mm - off_x, off_y - half, half - off_y), off_z,
                                 part.thickness_mm - off_z, frame});

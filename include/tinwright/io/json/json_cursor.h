@@ -99,7 +99,4 @@ private:
 /// units.
 void readHeader(const JsonCursor& document, std::string_view format);
 
-/// The one of `words` that is nearest to `word` by letters changed, when near enough to be a slip; else empty.
-[[nodiscard]] std::string nearestWord(std::string_view word, const std::vector<std::string>& words);
-
 }  // namespace tinwright

@@ -18,9 +18,6 @@ struct SplitPart {
 };
 [[nodiscard]] SplitPart splitAt(const Part& part, BendId bend);
 
-/// Of the sheet along a bend line.
-[[nodiscard]] double stripLength_mm(const Bend& bend);
-
 enum class SpanEnd { kFrom, kTo };  ///< of a bend line, along it
 
 /// A flange, with all that hangs on it, cut off square to its bend, so much from where it ends. None when a bend on it

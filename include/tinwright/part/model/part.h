@@ -29,6 +29,7 @@ enum class AllowanceRule {
 struct StripSpan {
     double from_mm = 0;
     double to_mm = 0;
+    [[nodiscard]] double length_mm() const { return to_mm - from_mm; }
 };
 
 /// A bend whose two sides end up side by side: it is folded as far as its brake goes and then flattened
@@ -105,6 +106,12 @@ struct Part {
 
 /// The bend as it ends up: a hem closed, any other as it is.
 [[nodiscard]] Bend finished(const Bend& bend);
+
+/// How much of the bend line has sheet: its spans together.
+[[nodiscard]] double stripLength_mm(const Bend& bend);
+
+/// From the first sheet on the bend line to the last, gaps between them included.
+[[nodiscard]] double stripExtent_mm(const Bend& bend);
 
 [[nodiscard]] bool hasHems(const Part& part);
 

@@ -5,14 +5,15 @@
 #include <string>
 #include <vector>
 
-namespace CLI {
-class App;
-}
+#include <tinwright/base/result.h>
+#include <tinwright/io/start/start_part.h>
+
+#include "options/choices.h"
 
 namespace tinwright::app {
 
 /// What `start` was told, as it was typed: lengths in the units of the file to be written.
-struct StartOptions {
+struct StartArguments {
     std::string shape;
     std::string name;
     std::string units = "mm";
@@ -30,13 +31,14 @@ struct StartOptions {
     std::optional<int> fixings;
     std::optional<double> tab_length, tab_width, screw, lip, foot, upright;
     bool gap_given = false;
-    bool force = false;
+    bool force = false;  ///< write over a file that is there already
+    std::string out_path;
+    ShopChoice shop;  ///< whose bars are to come between the walls; may have no path
 };
 
-/// The options of `start` but for its output.
-void addStartOptions(CLI::App& app, StartOptions& options);
+[[nodiscard]] std::vector<Option> startOptions(StartArguments& arguments);
 
-/// Examples, one for each shape.
-[[nodiscard]] std::string startHelp();
+/// Issues: "usage", of options that do not go together.
+[[nodiscard]] Result<StartChoice> startChoice(const StartArguments& arguments);
 
 }  // namespace tinwright::app

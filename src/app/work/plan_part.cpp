@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "work/plan_part.h"
+
+#include <optional>
+
+#include "files/material_of.h"
+#include "work/plan_brakes.h"
+#include "work/remedies.h"
+
+namespace tinwright::app {
+
+PlanReport planPart(const PartChoice& part, const EffortChoice& effort, bool remedies, const std::string& title,
+                    const Inputs& inputs) {
+    PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
+    report.brakes = planBrakes(effort, inputs, title);
+    report.verdict = overallVerdict(report.brakes);
+    if (remedies) {
+        addRemedies(part, effort, inputs, report);
+        addSplit(effort, inputs, report);
+        addNeeds(effort, inputs, report);
+    }
+    const std::optional<Material> material = materialOf(inputs.part);
+    addFindings(report, material ? &*material : nullptr);
+    return report;
+}
+
+}  // namespace tinwright::app
