@@ -35,7 +35,7 @@ BarStrings::BarStrings(const BrakeInSetup& brake, const Limits& limits)
 
 const BarSums& BarStrings::sumsFor(const Counts& available, int pieces) {
     if (last_sums_ == sums_.end() || last_sums_->first != available) last_sums_ = sums_.find(available);
-    if (last_sums_ == sums_.end() || last_sums_->second.most_pieces() < pieces) {
+    if (last_sums_ == sums_.end() || last_sums_->second.mostPieces() < pieces) {
         const int most_pieces = pieces <= kFewPieces ? kFewPieces : kMaxPieces;
         last_sums_ = sums_.insert_or_assign(available, BarSums(width_um_, available, most_pieces)).first;
     }

@@ -32,13 +32,13 @@ std::vector<CandidateStroke> FinishQuestion::order() {
     return steps;
 }
 
-std::optional<std::vector<ForbiddenStroke>> FinishQuestion::forbidden_strokes() const {
-    const NoGoods& no_goods = reach_.no_goods();
+std::optional<std::vector<ForbiddenStroke>> FinishQuestion::forbiddenStrokes() const {
+    const NoGoods& no_goods = reach_.noGoods();
     const std::optional<std::uint32_t> root = no_goods.caught(co_foldable_.start);
     if (!root || !no_goods.isProven(*root)) return std::nullopt;
     std::vector<ForbiddenStroke> forbidden_strokes;
     for (const std::uint32_t forbidden : no_goods.forbiddenUnder(*root))
-        forbidden_strokes.push_back(no_goods.forbidden_strokes()[forbidden]);
+        forbidden_strokes.push_back(no_goods.forbiddenStrokes()[forbidden]);
     return forbidden_strokes;
 }
 

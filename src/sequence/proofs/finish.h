@@ -18,7 +18,7 @@ public:
     /// After a yes: the steps of an order.
     [[nodiscard]] std::vector<CandidateStroke> order();
     /// After a no: what forbids every order, unless a part of the proof rests on nothing that can be told.
-    [[nodiscard]] std::optional<std::vector<ForbiddenStroke>> forbidden_strokes() const;
+    [[nodiscard]] std::optional<std::vector<ForbiddenStroke>> forbiddenStrokes() const;
     [[nodiscard]] std::uint64_t statesOpened() const { return budget_.states(); }
 
 private:

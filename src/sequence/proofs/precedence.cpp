@@ -67,7 +67,7 @@ private:
 
     std::vector<ForbiddenStroke> reasonOf(const LateOracle& late, const FinishQuestion& question, BendId first,
                                           BendId then) {
-        std::optional<std::vector<ForbiddenStroke>> forbidden_strokes = question.forbidden_strokes();
+        std::optional<std::vector<ForbiddenStroke>> forbidden_strokes = question.forbiddenStrokes();
         if (!forbidden_strokes) return {};
         std::erase_if(*forbidden_strokes, [&](const ForbiddenStroke& forbidden) { return late.isWish(forbidden); });
         for (std::size_t i = 0; i < forbidden_strokes->size();) {

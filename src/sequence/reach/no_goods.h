@@ -42,8 +42,8 @@ public:
     /// Enters a state that is known to be dead from elsewhere; it rests on nothing.
     void addState(BendMask formed);
 
-    [[nodiscard]] const std::vector<NoGood>& no_goods() const { return no_goods_; }
-    [[nodiscard]] const std::vector<ForbiddenStroke>& forbidden_strokes() const { return forbidden_; }
+    [[nodiscard]] const std::vector<NoGood>& noGoods() const { return no_goods_; }
+    [[nodiscard]] const std::vector<ForbiddenStroke>& forbiddenStrokes() const { return forbidden_; }
     /// The forbidden strokes that a trap and all that it rests on rest on, ascending.
     [[nodiscard]] std::vector<std::uint32_t> forbiddenUnder(std::uint32_t no_good) const;
     /// False when it rests on a state that was entered by addState.

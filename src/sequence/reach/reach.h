@@ -24,7 +24,7 @@ public:
     [[nodiscard]] std::optional<bool> finishes(BendMask formed);
     /// What is known already; asks nothing.
     [[nodiscard]] std::optional<bool> known(BendMask formed) const;
-    [[nodiscard]] const NoGoods& no_goods() const { return no_goods_; }
+    [[nodiscard]] const NoGoods& noGoods() const { return no_goods_; }
 
 private:
     [[nodiscard]] bool counts(const CandidateStroke& candidate) const;

@@ -23,8 +23,8 @@ public:
     /// `available` pieces of each width; of strings of `most_pieces` at most.
     BarSums(const std::vector<Micron>& widths_um, const ToolCounts& available, int most_pieces = kMaxPieces);
 
-    [[nodiscard]] int most_pieces() const { return static_cast<int>(sums_.size()) - 1; }
-    /// Total widths of strings of so many pieces (0 to most_pieces()), each with one choice that has it.
+    [[nodiscard]] int mostPieces() const { return static_cast<int>(sums_.size()) - 1; }
+    /// Total widths of strings of so many pieces (0 to mostPieces()), each with one choice that has it.
     [[nodiscard]] const std::map<Micron, ToolCounts>& of(int pieces) const {
         return sums_[static_cast<std::size_t>(pieces)];
     }
