@@ -108,8 +108,8 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
     }
     if (!issues.empty()) return issues;
     inputs.warnings = warningsOf(inputs);
-    logInfo(fmt::format("read {} ({} bends) and {} ({} brakes)", job.part.path, inputs.part.bends.size(),
-                        job.shop.path, inputs.shop.brakes.size()));
+    logInfo(fmt::format("read {} ({} bends) and {} ({} brakes)", job.part.path, inputs.part.bends.size(), job.shop.path,
+                        inputs.shop.brakes.size()));
     return inputs;
 }
 

@@ -6,14 +6,13 @@
 #include <limits>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
-#include <tinwright/part/model/bend_frame.h>
 #include <tinwright/geometry/polygons.h>
+#include <tinwright/part/model/bend_frame.h>
 
 #include "scene/strip_slabs.h"
 
 namespace tinwright::report {
 namespace {
-
 
 Slab prism(const Polygon& ring, double thickness_mm, const Rigid& pose) {
     Slab slab;
