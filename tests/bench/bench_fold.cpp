@@ -101,7 +101,7 @@ public:
         for (std::size_t group = 0; group < table_->bodies().groups().size(); ++group) {
             if (group == table_->bodies().stripGroup(fold.bend)) continue;
             const std::uint32_t record = table_->record(fold.bend, fold.hold, group, fold.formed);
-            for (const std::size_t body : bodies) met += table_->touch(record, body).shadow.outer.empty() ? 0 : 1;
+            for (const std::size_t body : bodies) met += table_->contact(record, body).shadow.outer.empty() ? 0 : 1;
             (table_->at(record).moving ? moving : held).push_back(record);
         }
         for (const std::uint32_t a : moving) {

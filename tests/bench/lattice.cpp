@@ -235,7 +235,7 @@ private:
 
     void tellDangerous(const Question& question) const {
         fmt::print("  DANGEROUS {}, formed {:#x}, bend {}, hold {}\n", name_, question.formed, question.bend.value,
-                   question.hold);
+                   static_cast<int>(question.hold));
     }
 
     // The same checks with nothing remembered from one state to the next.

@@ -130,7 +130,7 @@ Interval SwingTables::barAt(BendId bend, Side hold) const {
 
 Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, Side hold, Interval bar) {
     const auto ask = [&](std::size_t body, Interval at) {
-        const Shadow& shadow = table_.touch(record, body).shadow;
+        const Shadow& shadow = table_.contact(record, body).shadow;
         if (shadow.inner.meets(at)) return Answer::kHit;
         return shadow.outer.meets(at) ? Answer::kUnclear : Answer::kClear;
     };

@@ -133,12 +133,12 @@ TEST_CASE("bends that are kept off one line are so wherever it says") {
             idAt<BendId>(a.index() + 1 + static_cast<std::size_t>(dice.below(static_cast<int>(11 - a.index()))));
         const BendMask others = (allFormed(part) & ~bit(a)) & ~bit(b);
         const BendMask formed = static_cast<BendMask>(dice.below(1 << 12)) & others;
-        const auto fact = engine.conflictSetOfLine(formed, {a, b}, 0);
+        const auto fact = engine.conflictSetOfLine(formed, {bit(a) | bit(b), Side::kParent});
         if (!fact) continue;
         ++apart;
         for (int k = 0; k < 20; ++k) {
             const BendMask other = (static_cast<BendMask>(dice.below(1 << 12)) & others & ~fact->mask) | fact->formed;
-            CHECK(engine.conflictSetOfLine(other, {a, b}, 0).has_value());
+            CHECK(engine.conflictSetOfLine(other, {bit(a) | bit(b), Side::kParent}).has_value());
             bool all = true;
             for (const ListedStroke& listed : engine.strokes(other, all)) CHECK(listed.stroke.bends != fact->bends);
         }

@@ -71,7 +71,7 @@ Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, Side hol
         // from it.
         const Side held = in_hand ? hold : kBothSides[static_cast<std::size_t>(dice.below(2))];
         const double line_mm = in_hand ? sample.line_off_mm : draw(box.bend_line_mm);
-        made.origin += (held == 0 ? 1.0 : -1.0) * (line_mm + 0.5 * strip_more_mm) * drawn.toward_child;
+        made.origin += (held == Side::kParent ? 1.0 : -1.0) * (line_mm + 0.5 * strip_more_mm) * drawn.toward_child;
         const double cut_mm = box.cutting_mm[drawn.parent.index()];
         for (StripSpan& span : made.spans) {
             span.from_mm += draw(cut_mm);

@@ -378,7 +378,7 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
         bends += stop.touch == GaugeStop::Touch::kBend ? 1 : 0;
         CHECK(stop.distance_mm >= gauge.nearest_mm);
         CHECK(stop.distance_mm <= gauge.furthest_mm);
-        const AtRest atRest(one.what.part, one.state, one.what.brake().inside_radius_mm());
+        const AtRest at_rest(one.what.part, one.state, one.what.brake().inside_radius_mm());
         Dice dice(seed + 77);
         for (const PlacedFinger& finger : stop.fingers) {
             CHECK(finger.to_mm - finger.from_mm == Approx(gauge.finger_width_mm).margin(0.002));
@@ -449,8 +449,8 @@ TEST_CASE("Bends on the other side of the bend line do not change the stop") {
         // But a wall that leans over to the back may be in the fingers' way.
         const double nearest = std::min(a.stop ? a.stop->distance_mm : 1e9, b.stop ? b.stop->distance_mm : 1e9);
         const bool base_in_front = one.state.hold == Side::kChild;
-        const AtRest atRest(part, {one.state.formed | front, one.state.bend, one.state.hold},
-                            one.what.brake().inside_radius_mm());
+        const AtRest at_rest(part, {one.state.formed | front, one.state.bend, one.state.hold},
+                             one.what.brake().inside_radius_mm());
         bool leans_over = false;
         for (std::size_t p = 0; p < part.panels.size(); ++p) {
             if (hangs[p] == base_in_front) continue;

@@ -98,7 +98,7 @@ TEST_CASE("What the engine calls possible beside a closed hem is swung again by 
             if (state.bend == *hem) continue;
             state.formed |= bit(*hem);
             INFO(fmt::format("randomCase({}) with hem {}, formed {:#x}, bend {}, hold {}", seed, hem->value,
-                             state.formed, state.bend.value, state.hold));
+                             state.formed, state.bend.value, static_cast<int>(state.hold)));
             const StrokeResult result = engine.check(state.formed, {bit(state.bend), state.hold});
             if (result.answer == StrokeAnswer::kImpossible) ++impossible;
             if (result.answer != StrokeAnswer::kPossible) continue;

@@ -55,7 +55,7 @@ public:
     }
 
 private:
-    Stroke stroke_;
+    LeafModel stroke_;
 };
 
 }  // namespace

@@ -186,9 +186,9 @@ private:
         for (std::size_t group = 0; group < stroke.pieces().size(); ++group) {
             if (group == table_.bodies().stripGroup(asked.state.bend)) continue;
             const std::uint32_t record = table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed);
-            IntervalSet barred = table_.touch(record, family.high).shadow.outer;
+            IntervalSet barred = table_.contact(record, family.high).shadow.outer;
             if (family.low >= 0) {
-                const IntervalSet& body = table_.touch(record, static_cast<std::size_t>(family.low)).shadow.outer;
+                const IntervalSet& body = table_.contact(record, static_cast<std::size_t>(family.low)).shadow.outer;
                 if (!body.empty()) barred.add(withRelief(body, family.relief, barred));
             }
             standsBeside(asked, stroke, kind, group, barred, dice);

@@ -51,7 +51,7 @@ private:
     }
 
     void againstTool(std::uint32_t record, const Tool& tool, const SheetPiece& sheet) {
-        const BodyContact& touch = table_.touch(record, tool.body);
+        const BodyContact& touch = table_.contact(record, tool.body);
         const GroupContact& group = table_.laidOut(record);
         const Interval extent{micronFloor(group.x_lo_mm), micronCeil(group.x_hi_mm)};
         randomPlace(record, tool, sheet, touch, extent);

@@ -51,7 +51,7 @@ std::string firstHit(const SwingAgain& again) {
                                                                                    // bend
     const std::vector<Standing> bodies = standing(again, bend_x_mm);
     const LeafFace& face = again.brake->leaf().leaf_faces[again.result.setup.leaf_face];
-    const Stroke& stroke = again.stroke;
+    const LeafModel& stroke = again.stroke;
     const auto& pieces = stroke.pieces();
     for (const Forming forming : again.formings) {
         for (std::size_t g = 0; g < pieces.size(); ++g) {

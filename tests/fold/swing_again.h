@@ -17,7 +17,7 @@ namespace tinwright::oracle {
 struct SwingAgain {
     const Part& part;
     BrakeInSetup brake;
-    const Stroke& stroke;
+    const LeafModel& stroke;
     const StrokeResult& result;
     double least_strip_mm;  ///< of the part for which bars were placed
     std::vector<Forming> formings;

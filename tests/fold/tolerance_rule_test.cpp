@@ -82,7 +82,8 @@ Shop shopWith(double bar_mm, const Tolerances& tolerances) {
 bool holds(const Part& part, double bar_mm, const Tolerances& tolerances) {
     const Shop shop = shopWith(bar_mm, tolerances);
     FoldEngine engine(part, shop, inSetup(shop.brakes[0], part.thickness_mm), Demand::kHolds);
-    return engine.check(bit(BendId{0}) | bit(BendId{1}), {{BendId{2}}, 0, true}).answer == StrokeAnswer::kPossible;
+    return engine.check(bit(BendId{0}) | bit(BendId{1}), {bit(BendId{2}), Side::kParent}).answer ==
+           StrokeAnswer::kPossible;
 }
 
 double widestBar_mm(const Part& part, const Tolerances& tolerances) {
