@@ -94,7 +94,7 @@ public:
         : folded_(partOnBrake(instance().part, instance().shop, instance().brake())),
           table_(std::make_unique<ContactCache>(folded_, instance().shop, instance().brake())) {}
     int run(const Fold& fold) {
-        const std::size_t bodies[] = {table_->machine().bed(), table_->machine().leaf(0),
+        const std::size_t bodies[] = {table_->machine().bed(), table_->machine().driven(0),
                                       table_->machine().families()[0].high};
         std::vector<std::uint32_t> moving, held;
         int met = 0;
@@ -155,7 +155,8 @@ BENCHMARK(againstLibrary)->ArgName("to_first")->Arg(0)->Arg(1)->Unit(benchmark::
 
 void oneShadow(benchmark::State& state) {
     const Instance& the = instance();
-    const Machine machine(the.brake(), the.part.thickness_mm);
+    const auto model = makeMachine(the.brake(), the.part.thickness_mm);
+    const Machine& machine = *model;
     const Bend& bend = the.part.bends[0];
     const BendMotions motions(machine, bend.allowance_mm, bend.angle.rad() + 0.05);
     const double turn = 0.01 * static_cast<double>(state.range(0));  // 0: a prism along the bend

@@ -136,7 +136,7 @@ Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, Side hold, Int
     };
     const Machine& machine = table_.machine();
     const Interval everywhere{-kFar, kFar};
-    Answer answer = worse(ask(machine.bed(), everywhere), ask(machine.leaf(0), everywhere));
+    Answer answer = worse(ask(machine.bed(), everywhere), ask(machine.driven(0), everywhere));
     if (machine.beam() >= 0) answer = worse(answer, ask(static_cast<std::size_t>(machine.beam()), everywhere));
     const BarFamily& family = machine.families()[0];
     answer = worse(answer, ask(family.high, bar));

@@ -20,7 +20,7 @@ std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
     if (brake->leaf().beam)
         tools.push_back(toolOf(static_cast<std::size_t>(machine.beam()), {beamSectionOf(brake, t)}));
     for (std::size_t i = 0; i < brake->leaf().leaf_faces.size(); ++i)
-        tools.push_back({machine.leaf(i), &brake->leaf().leaf_faces[i], false, {}});
+        tools.push_back({machine.driven(i), &brake->leaf().leaf_faces[i], false, {}});
     const Region bar = barSectionOf(brake->leaf().bars[0], t);
     const BarFamily& family = machine.families()[0];
     const double far = 1000;

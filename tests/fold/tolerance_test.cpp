@@ -174,7 +174,8 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
     for (std::uint64_t seed = 710'000; seed < 710'500; ++seed) {
         const random_states::Case what = random_states::randomCase(seed);
         Dice dice(seed);
-        const Machine machine(what.brake(), what.part.thickness_mm);
+        const auto model = makeMachine(what.brake(), what.part.thickness_mm);
+        const Machine& machine = *model;
         const PartBodies drawn(what.part, what.brake().inside_radius_mm());
         const Placed at{&what, random_states::randomState(what.part, dice), false};
         const Bend& line = what.part.bend(at.state.bend);

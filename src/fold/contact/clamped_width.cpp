@@ -10,14 +10,9 @@ namespace tinwright {
 const IntervalSet& ContactCache::clampedWidth(BendId bend, Side hold) {
     auto& slot = clamped_widths_[slotOf(bend, hold)];
     if (slot) return *slot;
-    if (machine_.isPress()) {
-        const double depth_mm = bearingWidth_mm(bend);
-        slot = std::make_unique<IntervalSet>(
-            clampedWidthOf(bend, hold, hold, depth_mm).intersect(clampedWidthOf(bend, hold, opposite(hold), depth_mm)));
-    } else {
-        const double depth_mm = std::max(0.01, limits_->clamped_land_mm - bodies_.nose_radius_mm());
-        slot = std::make_unique<IntervalSet>(clampedWidthOf(bend, hold, hold, depth_mm));
-    }
+    const FlatDepth depth = machine_.flatDepth(motions(bend), limits_->clamped_land_mm);
+    slot = std::make_unique<IntervalSet>(clampedWidthOf(bend, hold, hold, depth.held_mm));
+    if (depth.moving_mm) *slot = slot->intersect(clampedWidthOf(bend, hold, opposite(hold), *depth.moving_mm));
     return *slot;
 }
 

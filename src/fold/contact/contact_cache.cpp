@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 #include <numeric>
+#include <utility>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
@@ -17,76 +18,36 @@ namespace {
 
 constexpr double kPi = std::numbers::pi;
 
-}  // namespace
+/// Slices of a bend's strip as the cache makes them.
+class OwnStrip final : public StripSlices {
+public:
+    OwnStrip(ContactCache& cache, BendId bend, Side hold) : cache_(cache), bend_(bend), hold_(hold) {}
+    [[nodiscard]] std::vector<Solid> at(Angle angle, const Rigid& then) const override {
+        return cache_.slicesAt(bend_, hold_, angle, 0, then);
+    }
+    [[nodiscard]] const std::vector<Solid>& bent() const override { return cache_.ownSlices(bend_, hold_); }
 
-namespace {
-
-// The whole strip is on the arc, and so it stays when the part springs back: the side that began at C + (-strip) starts
-// where the arc ends.
-Rigid swungAbout(const Swing& swing, double angle_rad) {
-    const Vec3 centre(0, swing.centre().x(), swing.centre().y());
-    Rigid pose = Rigid::Identity();
-    pose.linear() = frontUp(Angle::radians(angle_rad));
-    pose.translation() = centre + pose.linear() * (Vec3(0, swing.allowance_mm(), 0) - centre);
-    return pose;
-}
-
-// The pose of the back, whose mirror image in y is the front.
-Rigid mirrored(const Rigid& front) {
-    const Eigen::Matrix3d flip = Eigen::Vector3d(1, -1, 1).asDiagonal();
-    Rigid back = Rigid::Identity();
-    back.linear() = flip * front.linear() * flip;
-    back.translation() = flip * front.translation();
-    return back;
-}
+private:
+    ContactCache& cache_;
+    BendId bend_;
+    Side hold_;
+};
 
 }  // namespace
 
-Rigid swungBy(const BendMotions& motions, double angle_rad) { return swungAbout(motions.swing, angle_rad); }
-
-Rigid sideSwungBy(const Machine& machine, const BendMotions& motions, bool moving, double angle_rad) {
-    if (!machine.isPress()) return moving ? swungBy(motions, angle_rad) : Rigid::Identity();
-    const Rigid front = swungAbout(motions.half, 0.5 * angle_rad);
-    return moving ? front : mirrored(front);
-}
-
-BendMotions::BendMotions(const Machine& machine, double allowance_mm, double angle_rad)
-    : set_rad(angle_rad),
-      strip_front_mm(machine.stripBack_mm(allowance_mm) - allowance_mm),
-      strip_back_mm(machine.stripBack_mm(allowance_mm)),
-      swing(Vec2(strip_back_mm, machine.centre().y()), allowance_mm, angle_rad,
-            machine.isPress() ? StripStart::kInMiddle : StripStart::kAtHeld),
-      half(machine.isPress() ? Swing(machine.centre(), 0.5 * allowance_mm, 0.5 * angle_rad) : swing),
-      pair(Motion::swing(swing)),
-      held(machine.isPress() ? Motion::back(half) : Motion::still()),
-      moving(Motion::swing(half)),
-      held_from_driven(machine.isPress() ? Motion::backFromDie(half, machine.bearing())
-                                         : Motion::heldFromLeaf(machine.hinge(), angle_rad)),
-      moving_from_driven(machine.isPress() ? Motion::frontFromDie(half, machine.bearing())
-                                           : Motion::movingFromLeaf(swing, machine.hinge())),
-      standing_from_leaf(Motion::standingFromLeaf(swing, machine.hinge())) {
-    const double half_rad = half.set_rad();
-    if (!machine.isPress() && angle_rad > 0.5 * std::numbers::pi) late = moving.late();
-    if (machine.isPress() && half_rad < machine.bearing().steepest_rad())
-        rise_mm = machine.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
-}
-
-ContactCache::ContactCache(const PartOnBrake& folded, const Shop& shop, const BrakeInSetup& brake,
+ContactCache::ContactCache(const PartOnBrake& folded, const Shop& shop, std::unique_ptr<const Machine> machine,
                            const std::vector<double>& radii_mm)
-    : bodies_(folded.part(), brake.inside_radius_mm(), radii_mm),
-      machine_(brake, folded.part().thickness_mm),
+    : bodies_(folded.part(), machine->brake().inside_radius_mm(), radii_mm),
+      owned_machine_(std::move(machine)),
+      machine_(*owned_machine_),
       plain_exits_(machine_),
       limits_(&shop.limits) {
     const Part& part = folded.part();
-    for (const Body& body : machine_.bodies()) {
-        if (body.kind != BodyKind::kLeaf) continue;
-        for (const ToolPiece& piece : body.strict) leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);
-    }
     for (const Bend& bend : part.bends) {
-        // An angle past the leaf's limit is refused before its motion is asked for; the cap keeps spans under half a
+        // An angle past what the machine folds is refused before its motion is asked for; the cap keeps spans under half a
         // turn.
         const double set_rad =
-            std::min(bend.angle.rad() + shop.overbendFor_deg(part.material, *brake) * kPi / 180.0, kPi - 1e-3);
+            std::min(bend.angle.rad() + shop.overbendFor_deg(part.material, *machine_.brake()) * kPi / 180.0, kPi - 1e-3);
         motions_.push_back(std::make_unique<BendMotions>(machine_, bend.allowance_mm, set_rad));
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) motion_class_.push_back(firstThatGoesAs(i));
@@ -207,7 +168,7 @@ std::vector<const ToolPiece*> ContactCache::piecesWithin(const GroupContact& con
 // arcs that rise from it touch the bed or the leaf where they begin. What is driven bears on the sheet, and follows it
 // so that it only touches (motion.cpp): what is above that is clear.
 bool ContactCache::isIntended(const GroupContact& contact, const Body& tool) const {
-    if (tool.driven) return machine_.isPress() ? !contact.driven_sees : contact.rises && contact.moving;
+    if (tool.driven) return contact.driven_bears;
     if (tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh) return contact.lies_flat;
     return tool.kind == BodyKind::kBed &&
            (contact.moving ? contact.lies_flat || (contact.is_arc && contact.rises && !isLate(contact, tool))
@@ -251,7 +212,7 @@ void ContactCache::witnessOnFront(std::uint32_t record, std::size_t body, Shadow
         double low_mm = kBeyond_mm;
         for (const Vec2& corner : piece.section.points()) low_mm = std::min(low_mm, corner.y());
         for (const Polygon& left : between(piece.section.points(), low_mm + back_mm, kBeyond_mm)) {
-            const ToolPiece rest(Convex2(left), machine_.hinge());
+            const ToolPiece rest(Convex2(left), machine_.drivenCentre());
             for (const SeenSolid& seen : seenBy(record, body)) castShadow(seen, how.moving_from_driven, rest, 0, front);
         }
     }
@@ -294,29 +255,27 @@ bool ContactCache::familyFits(BendId bend, Side hold, std::size_t family, std::s
     const auto [entry, is_new] =
         fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
     if (!is_new) return entry->second;
-    if (machine_.isPress())
-        return entry->second =
-                   bars.row == ToolRow::kLower ? dieFits(bend, hold, family, leaf_face) : punchFits(bend, hold, family);
-    std::vector<std::size_t> parts{bars.high};
-    if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
-    for (const std::size_t part : parts) {
-        for (const Solid& slice : ownSlices(bend, hold)) {
-            for (const Convex2& piece : machine_.bodies()[part].section) {
-                if (!apart(slice.section(), piece)) return entry->second = false;
-            }
-        }
-        if (!machine_.leafClears(machine_.leaf(leaf_face), part, motions(bend).standing_from_leaf))
-            return entry->second = false;
-    }
-    return true;
+    return entry->second = machine_.fits(family, leaf_face, motions(bend), OwnStrip(*this, bend, hold));
 }
 
-bool ContactCache::leafClearsBeam(BendId bend, std::size_t leaf_face) {
-    if (machine_.beam() < 0) return true;  // nor does a press brake have one
+bool ContactCache::drivenClearsBeam(BendId bend, std::size_t leaf_face) {
+    if (machine_.beam() < 0) return true;
     const auto beam = static_cast<std::size_t>(machine_.beam());
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
-    if (is_new) entry->second = machine_.leafClears(machine_.leaf(leaf_face), beam, motions(bend).standing_from_leaf);
+    if (is_new)
+        entry->second =
+            machine_.drivenClears(machine_.driven(leaf_face), beam, motions(bend).standing_from_driven);
     return entry->second;
+}
+
+const std::vector<Solid>& ContactCache::sprungSlices(BendId bend, Side hold) {
+    auto& slot = sprung_strips_[slotOf(bend, hold)];
+    if (!slot) {
+        const Angle angle = bodies_.part().bend(bend).angle;
+        slot = std::make_unique<std::vector<Solid>>(
+            slicesAt(bend, hold, angle, 0, sideSwungBy(machine_, motions(bend), false, angle.rad())));
+    }
+    return *slot;
 }
 
 StripContact ContactCache::ownStrip(BendId bend, Side hold, std::uint32_t record, Micron shift_um) {

@@ -22,31 +22,6 @@
 
 namespace tinwright {
 
-/// Heights above the sheet that differ by no more are the same.
-inline constexpr double kFlat_mm = 1e-6;
-/// Half a bend that comes so near to the flanks of its V counts as lying on them.
-inline constexpr double kOffFlanks_rad = 1e-6;
-
-/// The motions of one bend's stroke, in the bend's frame. Not movable: motions point at the swings.
-struct BendMotions {
-    BendMotions(const Machine& machine, double allowance_mm, double set_rad);
-    BendMotions(const BendMotions&) = delete;
-    BendMotions& operator=(const BendMotions&) = delete;
-    double set_rad;
-    double strip_front_mm;  ///< y of the flat strip's ends
-    double strip_back_mm;
-    Swing swing;  ///< of the moving side, seen from the held one
-    Swing half;   ///< of a press brake's front, seen from the punch; else the same as `swing`
-    Motion pair;  ///< moving side against held side
-    Motion held;  ///< sides against what stands still
-    Motion moving;
-    Motion held_from_driven;  ///< and against what is driven
-    Motion moving_from_driven;
-    Motion standing_from_leaf;   ///< leaf brakes only
-    std::optional<Motion> late;  ///< of the moving side of a leaf brake past a right angle: what has left the bed may
-                                 ///< come down on it again
-    double rise_mm = 0;          ///< of a press brake's dies at the end of the stroke, at most
-};
 
 /// A clearance as far as it was asked for.
 struct KnownGap {
@@ -71,8 +46,6 @@ struct BodyContact {
 /// A quick proof halves the stroke this often.
 inline constexpr int kQuickDepth = 3;
 
-/// Clearances above this are not told apart.
-inline constexpr double kClearanceCap_mm = 5.0;
 
 /// What is in the way of the plain exits: bars that lift off and a part that lifts after them, or a beam that rises and
 /// a part that is drawn out forward.
@@ -100,9 +73,9 @@ struct GroupContact {
     bool is_arc = false;       ///< the strip of a formed bend
     bool lies_flat = false;    ///< before the stroke all of it lies in the sheet on the bed
     bool rises = false;        ///< before the stroke nothing of it is under the sheet's lower face
+    bool driven_bears = false;  ///< what is driven bears on the group: contact is part of the job
     bool driven_sees = false;  ///< false where what is driven is never near or bears on the group
-    double over_dies_mm = 0;  ///< of a press brake, where it is false: how far it keeps from the other half of the dies
-                              ///< at least
+    double over_driven_mm = 0;  ///< where it is false: how far it keeps from what is driven at the least; infinite: always
     Rigid pose = Rigid::Identity();       ///< before the stroke
     std::shared_ptr<const Convex2> hull;  ///< holds all sections, before the stroke; twins have one
     double x_lo_mm = 0, x_hi_mm = 0;
@@ -131,8 +104,11 @@ struct PairContact {
 class ContactCache {
 public:
     /// Refers to the part, which must stay where it is.
-    ContactCache(const PartOnBrake& part, const Shop& shop, const BrakeInSetup& brake,
+    ContactCache(const PartOnBrake& part, const Shop& shop, std::unique_ptr<const Machine> machine,
                  const std::vector<double>& radii_mm = {});
+    ContactCache(const PartOnBrake& part, const Shop& shop, const BrakeInSetup& brake,
+                 const std::vector<double>& radii_mm = {})
+        : ContactCache(part, shop, makeMachine(brake, part.part().thickness_mm), radii_mm) {}
 
     [[nodiscard]] const PartBodies& bodies() const { return bodies_; }
     [[nodiscard]] const Machine& machine() const { return machine_; }
@@ -172,20 +148,14 @@ public:
     /// First witnessed contact of a record with a body; negative angle when there is none.
     [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm);
     const PlainExit& plainExit(std::uint32_t record, Phase phase);
-    /// Where the dies of a press brake lie when the part has sprung back and still bears on them, over where the stroke
-    /// began.
-    [[nodiscard]] double dieRiseAfter_mm(BendId bend) const { return dieRiseAt_mm(bodies_.part().bend(bend).angle); }
-    /// How far the dies have risen when the sheet is bent so far: as far as the punch goes into them.
-    [[nodiscard]] double dieRiseAt_mm(Angle angle) const;
-    /// True when all of the bend's stroke can be made with this die: its V is no flatter than the sheet gets, nor so
-    /// narrow that the sheet leaves its shoulders, nor so shallow that it bottoms; and ram and punches on this face
-    /// come down so far, and rise again.
-    bool dieFits(BendId bend, Side hold, std::size_t family, std::size_t face);
-    /// True when bars of this family fit the bend: their nose keeps out of the bent strip and the leaf, swung with the
-    /// sheet on it, out of them.
+    /// Where lower tools lie when the part has sprung back and still bears on them, over where the stroke began.
+    [[nodiscard]] double riseAfter_mm(BendId bend) const {
+        return machine_.rise_mm(0.5 * bodies_.part().bend(bend).angle.rad());
+    }
+    /// Machine::fits.
     bool familyFits(BendId bend, Side hold, std::size_t family, std::size_t leaf_face);
-    /// True when the leaf, swung with the sheet on it, keeps out of the beam.
-    bool leafClearsBeam(BendId bend, std::size_t leaf_face);
+    /// True when what is driven, with the sheet on it, keeps out of what stands over the pieces.
+    bool drivenClearsBeam(BendId bend, std::size_t leaf_face);
     /// Whether the fold's own strip, bent, keeps out of a group: a held one, or a moving one at the end of the stroke.
     StripContact ownStrip(BendId bend, Side hold, std::uint32_t record, Micron shift_um);
     /// Slices of the fold's own strip at the end of the stroke, in the bend's frame.
@@ -222,16 +192,10 @@ private:
     [[nodiscard]] bool findCongruent(GroupContact& contact, const std::vector<Vec3>& corners);
     [[nodiscard]] bool areCongruent(const GroupContact& a, const std::vector<Vec3>& corners, const GroupContact& b,
                                     Micron from_b_um) const;
-    [[nodiscard]] bool drivenSees(const GroupContact& contact, const BendMotions& motions) const;
-    [[nodiscard]] double overDies_mm(const GroupContact& contact, const BendMotions& motions,
-                                     const std::vector<Vec3>& corners) const;
     const std::vector<SeenSolid>& pairedSeen(std::uint32_t moving);
     /// False for what a stroke leaves where it is.
     [[nodiscard]] bool moves(const GroupContact& contact) const;
-    [[nodiscard]] bool punchFits(BendId bend, Side hold, std::size_t family);
     [[nodiscard]] IntervalSet clampedWidthOf(BendId bend, Side hold, Side side, double depth_mm) const;
-    [[nodiscard]] double bearingWidth_mm(BendId bend) const;
-    [[nodiscard]] bool leafComesNear(const GroupContact& contact, const BendMotions& motions) const;
     struct View {  // a record as a body sees it
         const Motion* motion;
         const ToolPieces* pieces;
@@ -255,9 +219,9 @@ private:
                                            const Motion& motion);
 
     PartBodies bodies_;
-    Machine machine_;
+    std::unique_ptr<const Machine> owned_machine_;
+    const Machine& machine_;
     PlainExits plain_exits_;
-    double leaf_reach_mm_ = 0;  // from the hinge
     const Limits* limits_;
     std::vector<std::unique_ptr<BendMotions>> motions_;
     std::vector<std::unique_ptr<GroupContact>> records_;
@@ -291,11 +255,5 @@ private:
     std::unordered_map<std::uint64_t, bool> drawn_close_;
     std::vector<std::vector<Solid>> finished_;  // groups of the finished part in the base's frame
 };
-
-/// Where the moving side lies, seen from the held one, when the whole strip is bent to an angle: at the end of the
-/// stroke, and when the part has sprung back.
-[[nodiscard]] Rigid swungBy(const BendMotions& motions, double angle_rad);
-/// The same of either side, seen from what stands still.
-[[nodiscard]] Rigid sideSwungBy(const Machine& machine, const BendMotions& motions, bool moving, double angle_rad);
 
 }  // namespace tinwright

@@ -51,7 +51,7 @@ std::optional<GapBound> knownUnder(double cap_mm, KnownGap& known, Beyond beyond
 bool ContactCache::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) {
     const GroupContact& contact = *records_[records_[record]->congruent];
     if (machine_.bodies()[body].driven && !contact.driven_sees)
-        return !machine_.isPress() || contact.over_dies_mm >= cap_mm;
+        return contact.over_driven_mm >= cap_mm;
     BodyContact& proofs = known(contact.congruent, body);
     if (cap_mm <= proofs.beyond_mm) return true;
     if (cap_mm >= proofs.not_beyond_mm) return false;
@@ -68,8 +68,8 @@ std::optional<GapBound> ContactCache::gapUnder(double cap_mm, std::uint32_t reco
     const std::vector<SeenSolid>& solids = seenBy(record, body);
     const GroupContact& group = *records_[record];
     if (solids.empty()) {  // what is driven is never near, or bears on the group
-        const bool near = machine_.isPress() && group.over_dies_mm < cap_mm;
-        return near ? std::optional(GapBound{group.over_dies_mm, motions(bend_of_record_[record]).set_rad})
+        const bool near = group.over_driven_mm < cap_mm;
+        return near ? std::optional(GapBound{group.over_driven_mm, motions(bend_of_record_[record]).set_rad})
                     : std::nullopt;
     }
     const View view = viewOf(group, motions(bend_of_record_[record]), body, true);

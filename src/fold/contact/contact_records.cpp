@@ -112,7 +112,8 @@ bool ContactCache::findCongruent(GroupContact& contact, const std::vector<Vec3>&
         contact.lies_flat = congruent.lies_flat;
         contact.rises = congruent.rises;
         contact.driven_sees = congruent.driven_sees;
-        contact.over_dies_mm = congruent.over_dies_mm;
+        contact.driven_bears = congruent.driven_bears;
+        contact.over_driven_mm = congruent.over_driven_mm;
         return true;
     }
     contact.congruent = static_cast<std::uint32_t>(records_.size());
@@ -170,19 +171,10 @@ void ContactCache::boundAround(GroupContact& contact, const std::vector<Vec3>& c
     contact.hull = std::make_shared<const Convex2>(cornerHull(corners));
     contact.ring = radiusRange(contact.hull->points(), how.swing.centre());
     contact.reach_mm = contact.moving ? how.pair.shiftBound_mm() : 0.0;
-    if (machine_.isPress() && contact.rises) contact.over_dies_mm = overDies_mm(contact, how, corners);
-    contact.driven_sees = drivenSees(contact, how);
-}
-
-bool ContactCache::drivenSees(const GroupContact& contact, const BendMotions& motions) const {
-    if (machine_.isPress()) return !contact.rises || contact.over_dies_mm < limits_->clearance_mm;
-    return contact.moving ? !contact.rises : leafComesNear(contact, motions);
-}
-
-bool ContactCache::leafComesNear(const GroupContact& contact, const BendMotions& motions) const {
-    const double reach =
-        leaf_reach_mm_ + (machine_.hinge() - motions.swing.centre()).norm() + kClearanceCap_mm + limits_->clearance_mm;
-    return contact.ring.least_mm <= reach;
+    const DrivenView view{contact.moving, contact.rises, contact.ring};
+    contact.over_driven_mm = machine_.overDriven_mm(view, how, corners);
+    contact.driven_sees = machine_.drivenSees(view, how, contact.over_driven_mm, limits_->clearance_mm);
+    contact.driven_bears = machine_.drivenBears(view, contact.driven_sees);
 }
 
 const GroupContact& ContactCache::laidOut(std::uint32_t record) {
@@ -201,11 +193,11 @@ const GroupContact& ContactCache::laidOut(std::uint32_t record) {
     return contact;
 }
 
-// Seen from what stands still the moving side goes as the held side sees it, on a leaf brake.
+// Where the held side lies still, the moving one goes as seen from what stands still.
 const std::vector<SeenSolid>& ContactCache::pairedSeen(std::uint32_t moving) {
     laidOut(moving);
     GroupContact& contact = *records_[moving];
-    if (!machine_.isPress()) return contact.seen;
+    if (!machine_.movesBothSides()) return contact.seen;
     if (contact.paired.empty()) {
         for (const Solid& solid : contact.solids)
             contact.paired.emplace_back(solid, motions(bend_of_record_[moving]).pair);
@@ -213,7 +205,7 @@ const std::vector<SeenSolid>& ContactCache::pairedSeen(std::uint32_t moving) {
     return contact.paired;
 }
 
-bool ContactCache::moves(const GroupContact& contact) const { return contact.moving || machine_.isPress(); }
+bool ContactCache::moves(const GroupContact& contact) const { return contact.moving || machine_.movesBothSides(); }
 
 Rigid ContactCache::poseIn(std::uint32_t record, Phase phase) const {
     const GroupContact& contact = *records_[record];

@@ -12,9 +12,6 @@
 
 namespace tinwright {
 
-/// How far a slice of a bend's arc may stand out from the arc itself.
-inline constexpr double kArcSagitta_mm = 0.02;
-
 /// A rigid piece of the part: a panel, or the strip of a bend.
 struct Group {
     std::string name;

@@ -45,11 +45,9 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
         return gapBetween(lo + shift, hi + shift, toMm(where.lo), toMm(where.hi));
     };
     if (beside(contact.x_lo_mm, contact.x_hi_mm) >= nearest.gap_mm) return;
-    const bool bears = engine.table.machine().isPress() && engine.table.machine().bodies()[body].driven;  // on one half
-                                                                                                          // of the
-                                                                                                          // dies: the
-                                                                                                          // other
-                                                                                                          // counts
+    const bool both_sides = engine.table.machine().movesBothSides();
+    // Where it bears on one half of a driven body, the other half counts.
+    const bool bears = both_sides && engine.table.machine().bodies()[body].driven;
     if (!bears && engine.table.isIntended(use.record, body)) return;
     if (engine.table.groupBeyond(nearest.gap_mm, use.record, body)) return;
     const std::vector<Solid>& solids = engine.table.laidOut(use.record).solids;
@@ -62,7 +60,7 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
         // Beside a wall that leans or swings past its end a die is placed by that group's shadow: told from the section
         // alone it would be tight.
         const bool ask_beside =
-            gap <= 0 || (engine.table.machine().isPress() && gap < engine.table.limits().clearance_mm);
+            gap <= 0 || (both_sides && gap < engine.table.limits().clearance_mm);
         if (ask_beside) gap = std::max({gap, 0.0, besideShadow_mm(engine, use, body, where)});
         if (gap < nearest.gap_mm) nearest = {gap, lower_bound->at_rad, &use, nullptr, body, bar};
     }
@@ -95,9 +93,8 @@ void takeSideFrames(FoldEngine::Impl& engine, const StrokeScene& scene, const Pl
     const Machine& machine = engine.table.machine();
     if (machine.frames() < 0) return;
     constexpr Micron kBeyond_um = 20'000'000;  // further than any part reaches
-    const PressBrake& press = machine.brake()->press();
-    const Micron left = micronCeil(press.frames_left_mm) - placed.part_x_um;
-    const Micron right = micronFloor(press.frames_right_mm) - placed.part_x_um;
+    const Micron left = machine.betweenFrames().lo - placed.part_x_um;
+    const Micron right = machine.betweenFrames().hi - placed.part_x_um;
     for (const GroupUse& use : scene.uses) {
         for (const Interval frame : {Interval{left - kBeyond_um, left}, Interval{right, right + kBeyond_um}}) {
             takeBody(engine, use, static_cast<std::size_t>(machine.frames()), frame, std::nullopt, nearest);
@@ -125,8 +122,8 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
     clearance.gap_mm = std::max(0.0, std::floor(nearest.gap_mm * 1000) / 1000);  // still a lower bound
     if (nearest.use == nullptr) return clearance;
     const Machine& machine = engine.table.machine();
-    // A side of a press brake moves by half of what is bent, against tools; between both sides all of it is counted.
-    const bool by_half = machine.isPress() && nearest.other == nullptr;
+    // Where both sides move each does by half of what is bent, against tools; between both sides all of it is counted.
+    const bool by_half = machine.movesBothSides() && nearest.other == nullptr;
     clearance.at_deg = Angle::radians(by_half ? 2 * nearest.at_rad : nearest.at_rad).deg();
     clearance.between[0] = engine.groupName(nearest.use->record);
     if (nearest.other != nullptr) {
@@ -195,7 +192,7 @@ FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& strok
 }
 
 GaugeChoice FoldEngine::gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
-    TINWRIGHT_REQUIRE(impl_->table.machine().isPress(), "only press brakes have a back gauge");
+    TINWRIGHT_REQUIRE(impl_->table.machine().isGauged(), "the sheet is set by a back gauge on this machine");
     return impl_->gauging.choose(*impl_->scenes.scene(formed, stroke), impl_->placedOf(result),
                                  impl_->tolerances.box());
 }
@@ -221,7 +218,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     RestShadows after = impl_->placer.atRest(scene, Phase::kAfter);
     WayOut in = impl_->placer.wayOut(before, placed, false);
     WayOut out = impl_->placer.wayOut(after, placed, false);
-    if (impl_->demand == Demand::kHolds && machine.exits().loose) {
+    if (impl_->demand == Demand::kHolds && machine.exits().loose()) {
         in = impl_->tolerances.toldWay(scene, Phase::kBefore, placed, std::move(in));
         out = impl_->tolerances.toldWay(scene, Phase::kAfter, placed, std::move(out));
     }
@@ -239,11 +236,11 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.covered_share = impl_->placer.along().coveredShare(scene, placed.bars);
     step.angle = first.angle;
     step.set_angle = Angle::radians(impl_->table.set_rad(stroke.first()));
-    if (machine.isPress()) step.depth_mm = impl_->table.dieRiseAt_mm(step.set_angle);
+    step.depth_mm = machine.rise_mm(0.5 * step.set_angle.rad());
     const Sight sight = sightFrom(part, first, stroke.hold, machine.stripBack_mm(first.allowance_mm));
     step.sight_mm = sight.distance_mm;
     step.sight_from_edge = sight.edge;
-    if (machine.isPress()) {
+    if (machine.isGauged()) {
         GaugeChoice choice = gauge(formed, stroke, result);
         step.gauge_stop = std::move(choice.stop);
         step.gauge_trouble = std::move(choice.trouble);

@@ -58,7 +58,7 @@ private:
 
     /// Where part and bars go, as far as nothing is witnessed to be in the way.
     [[nodiscard]] PlaceQuestion ask() { return engine_.ask(scene_, Certainty::kInner); }
-    [[nodiscard]] bool isPress() const { return engine_.table.machine().isPress(); }
+    [[nodiscard]] bool isPress() const { return engine_.table.machine().brake()->isPress(); }
     [[nodiscard]] ReasonWords words() const { return {engine_.table.machine().brake()}; }
     [[nodiscard]] double bend_deg() const { return part_.bend(stroke_.first()).angle.deg(); }
     [[nodiscard]] double set_deg() const { return Angle::radians(engine_.table.set_rad(stroke_.first())).deg(); }
@@ -110,8 +110,7 @@ private:
     bool overAngle() {
         if (engine_.reachesAngle(stroke_)) return false;
         const Machine& machine = engine_.table.machine();
-        const double most = isPress() ? 2 * Angle::radians(machine.bearing().steepest_rad()).deg()
-                                      : machine.brake()->leaf().max_leaf_angle.deg();
+        const double most = Angle::radians(machine.mostAngle_rad()).deg();
         Reason reason = make(engine_.angleCode());
         reason.at_deg = most;
         reason.body = isPress() ? "die" : "leaf";
@@ -203,7 +202,7 @@ private:
             depth = use_depth;
         }
         // On a press brake a side moves by half of what is bent.
-        const double bent = engine_.table.machine().isPress() ? 2 * first : first;
+        const double bent = engine_.table.machine().movesBothSides() ? 2 * first : first;
         if (worst != nullptr) reasons_.push_back(hit(*worst, name, Angle::radians(bent).deg(), depth));
     }
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <utility>
 
 #include <tinwright/base/contract.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
@@ -46,7 +47,11 @@ const char* codeOf(NoPlace why) {
 
 FoldEngine::FoldEngine(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand,
                        const std::vector<double>& radii_mm)
-    : impl_(std::make_unique<Impl>(part, shop, brake, demand, radii_mm)) {
+    : FoldEngine(part, shop, makeMachine(brake, part.thickness_mm), demand, radii_mm) {}
+
+FoldEngine::FoldEngine(const Part& part, const Shop& shop, std::unique_ptr<const Machine> machine, Demand demand,
+                       const std::vector<double>& radii_mm)
+    : impl_(std::make_unique<Impl>(part, shop, std::move(machine), demand, radii_mm)) {
     TINWRIGHT_REQUIRE(demand == Demand::kPossible || radii_mm.empty(),
                       "of parts that are made on two machines tolerances are not known");
 }
@@ -92,10 +97,8 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
 
 bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
     const Machine& machine = table.machine();
-    const double most_rad = machine.isPress() ? 2 * (machine.bearing().steepest_rad() - kOffFlanks_rad)
-                                              : machine.brake()->leaf().max_leaf_angle.rad() + 1e-9;
     for (const BendId bend : bendsIn(stroke.bends)) {
-        if (table.set_rad(bend) > most_rad) return false;
+        if (!machine.reaches(table.set_rad(bend))) return false;
     }
     return true;
 }

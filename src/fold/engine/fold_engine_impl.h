@@ -19,12 +19,12 @@ namespace tinwright {
 
 class FoldEngine::Impl {
 public:
-    Impl(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand asked,
+    Impl(const Part& part, const Shop& shop, std::unique_ptr<const Machine> machine, Demand asked,
          const std::vector<double>& radii_mm)
-        : folded(partOnBrake(part, shop, brake)),
-          table(folded, shop, brake, radii_mm),
+        : folded(partOnBrake(part, shop, machine->brake())),
+          table(folded, shop, std::move(machine), radii_mm),
           scenes(table),
-          strings(brake, shop.limits),
+          strings(table.machine().brake(), shop.limits),
           placer(table, strings),
           tolerances(table, shop.tolerancesFor(part)),
           gauging(table),
@@ -65,7 +65,7 @@ public:
     /// Bends of the stroke that the brake makes no hems of, whatever else is folded.
     [[nodiscard]] std::optional<BendId> noHem(const Stroke& stroke) const;
     /// Of a stroke that does not reach its angle: "leaf-angle" or "vee-angle".
-    [[nodiscard]] const char* angleCode() const { return table.machine().isPress() ? "vee-angle" : "leaf-angle"; }
+    [[nodiscard]] const char* angleCode() const { return table.machine().hasLowerRow() ? "vee-angle" : "leaf-angle"; }
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     /// Bends, none of the stroke's own, whose state settles how a group lies.
     [[nodiscard]] BendMask bendsOf(const StrokeScene& scene, const GroupUse& use) const;

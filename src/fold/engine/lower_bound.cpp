@@ -77,7 +77,7 @@ private:
     }
 
     void addFace(std::size_t face, StrokeLowerBound& lower_bound) {
-        if (!engine_.table.leafClearsBeam(scene_.bends.front().bend, face)) return;
+        if (!engine_.table.drivenClearsBeam(scene_.bends.front().bend, face)) return;
         Obstacles blocked = engine_.placer.obstacles(FoldEngine::Impl::askGrowing(scene_), face);
         if (engine_.placer.along().partRoom(scene_, blocked, 0).empty()) return;
         const Use any = cover(blocked, face);
@@ -136,7 +136,7 @@ private:
         for (const Interval& gap : gaps.items()) {
             if (gap.lo < must.hi && must.lo < gap.hi) widest = std::max(widest, gap.length());
         }
-        const bool by_hand = machine_.exits().loose && machine_.beam() < 0;
+        const bool by_hand = machine_.exits().loose() && machine_.beam() < 0;
         if (widest == 0 || !by_hand) return widest;
         for (const Phase phase : {Phase::kBefore, Phase::kAfter})
             widest = std::min(widest, widestOut(must, family, phase));

@@ -17,7 +17,7 @@ Holding FoldEngine::Impl::judged(const StrokeScene& scene, const Placed& placed)
 StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& stroke) {
     const StrokeResult nominal = checkPossible(formed, stroke);
     if (nominal.answer == StrokeAnswer::kImpossible) return nominal;
-    if (nominal.answer == StrokeAnswer::kUndecided || table.machine().isPress() || !tolerances_known)
+    if (nominal.answer == StrokeAnswer::kUndecided || !table.machine().knowsTolerances() || !tolerances_known)
         return impossible("not-held");
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
@@ -49,7 +49,7 @@ std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke
     reason.body = holding.between[1];
     reason.depth_mm = holding.lacks_mm;
     const std::string& held = part.panel(heldPanel(first, stroke.hold)).name;
-    if (table.machine().isPress()) reason.side = held + " at the back";
+    if (table.machine().brake()->isPress()) reason.side = held + " at the back";
     std::string names;
     for (const BendId bend : bendsIn(stroke.bends)) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
     if (holding.looked_at) {

@@ -135,8 +135,8 @@ const IntervalSet& RestShadows::body(std::size_t body, const Vec2& from, const V
 }
 
 PlainExits::PlainExits(const Machine& machine) : machine_(&machine), bars_(machine.families().size()) {
-    if (machine.isPress()) return;
-    const bool loose = machine.exits().loose;
+    if (!machine.exits().plain_known) return;
+    const bool loose = machine.exits().loose();
     bars_stay_ = loose && machine.beam() >= 0;
     const Vec2 raised = kLiftWay * machine.exits().opening_mm;
     for (std::size_t family = 0; family < bars_.size() && !bars_stay_; ++family) {

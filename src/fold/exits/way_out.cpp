@@ -78,10 +78,11 @@ public:
     }
 
     WayOut run() {
-        const bool done = machine_.isPress()       ? raisePunches() && partLeavesDie()
-                          : machine_.exits().loose ? takeLooseBars() && partLeaves()
-                                                   : raiseBeam() && partLeavesUnderBeam();
-        result_.found = done;
+        switch (machine_.exits().order) {
+            case Exits::Order::kPiecesFirst: result_.found = takeLooseBars() && partLeaves(); break;
+            case Exits::Order::kRaisedPieces: result_.found = raisePieces() && partLeavesUnderBeam(); break;
+            case Exits::Order::kOverLower: result_.found = raisePieces() && partLeavesDie(); break;
+        }
         return std::move(result_);
     }
 
@@ -102,7 +103,7 @@ private:
     bool pieceFollows(const ExitMove& move) {
         const auto at = std::find(standing_.begin(), standing_.end(), move.piece);
         const bool out =
-            at != standing_.end() && (machine_.exits().loose ? looseFollows(move) : outInPlace(move.piece));
+            at != standing_.end() && (machine_.exits().loose() ? looseFollows(move) : outInPlace(move.piece));
         return out && sameSide(move) && took(static_cast<std::size_t>(at - standing_.begin()));
     }
 
@@ -122,7 +123,7 @@ private:
     }
 
     bool partFollows(const ExitMove& move) {
-        const bool loose = machine_.exits().loose;
+        const bool loose = machine_.exits().loose();
         switch (move.kind) {
             case ExitMove::Kind::kPartUp: return partLifts();
             case ExitMove::Kind::kPartForward: return loose ? partDrawsOut() : partDrawsForward(raised_);
@@ -281,7 +282,7 @@ private:
 
     // ---- bars on a beam ----
 
-    bool raiseBeam() { return raiseBy(machine_.exits().opening_mm); }
+    bool raisePieces() { return raiseBy(machine_.lift_mm(request_.leaf_face, request_.part->rise_mm())); }
 
     bool raiseBy(double opening) {
         for (const double lift : {opening, 0.5 * opening, 0.25 * opening, std::min(2.0, opening)}) {
@@ -356,8 +357,6 @@ private:
     }
 
     // ---- punches on a ram ----
-
-    bool raisePunches() { return raiseBy(machine_.lift_mm(request_.leaf_face, request_.part->rise_mm())); }
 
     // Out of the V first, as high as it takes, then forward; or as it lies along the machine.
     bool partLeavesDie() {
@@ -453,7 +452,7 @@ private:
             addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
         escape.tiltAbout(Vec2(back_mm, 0));
         std::vector<Vec2> ways{kForward};
-        if (machine_.beam() < 0 && !machine_.isPress()) ways.push_back(kUp);
+        if (machine_.exits().part_up) ways.push_back(kUp);
         const auto way = escape.search(ways, request_.part->escapes());
         if (!way) {
             if (result_.trapped.empty()) result_.trapped = "the part is caught on bed or leaf";

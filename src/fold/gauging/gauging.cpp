@@ -146,10 +146,9 @@ std::optional<Gauging::Stand> Gauging::standAt(const GaugeFace& face, const Stro
     const double die_mm = dieHeight_mm(table_.machine(), placed);
     const Micron width = micronNearest(gauge().finger_width_mm);
     // They hang between the side frames, or else over the bed's length.
-    const bool has_frames = brake->press().throat_mm > 0;
-    const Interval within{
-        micronCeil(has_frames ? brake->press().frames_left_mm : 0) - placed.part_x_um,
-        micronFloor(has_frames ? brake->press().frames_right_mm : brake->length_mm) - placed.part_x_um};
+    const Machine& machine = table_.machine();
+    const Interval all = machine.frames() >= 0 ? machine.betweenFrames() : Interval{0, micronFloor(brake->length_mm)};
+    const Interval within{all.lo - placed.part_x_um, all.hi - placed.part_x_um};
     for (const double z_mm :
          heights_mm(face, gauge().finger_height_mm, gauge().lowest_mm - die_mm, gauge().highest_mm - die_mm)) {
         const IntervalSet touched =
@@ -208,7 +207,7 @@ GaugeStop Gauging::stopOf(const GaugeFace& face, const Stand& stand, const Strok
 
 // Fewest bends between, then two fingers before one, then the nearest.
 GaugeChoice Gauging::choose(const StrokeScene& scene, const Placed& placed, const ToleranceBox& box) {
-    if (!table_.machine().brake()->press().gauge)
+    if (table_.machine().gauge() == nullptr)
         return {std::nullopt, "the brake has no back gauge: set by a sight line"};
     std::vector<GaugeFace> faces = faces_.behind(table_, scene);
     const auto out = [&](const GaugeFace& face) {

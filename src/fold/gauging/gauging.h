@@ -35,7 +35,7 @@ private:
                                    const ToleranceBox& box) const;
     [[nodiscard]] double tolerance_mm(const GaugeFace& face, const Stand& stand, const StrokeScene& scene,
                                       const ToleranceBox& box) const;
-    [[nodiscard]] const BackGauge& gauge() const { return *table_.machine().brake()->press().gauge; }
+    [[nodiscard]] const BackGauge& gauge() const { return *table_.machine().gauge(); }
 
     ContactCache& table_;
     GaugeFaces faces_;

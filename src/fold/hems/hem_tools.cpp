@@ -29,7 +29,7 @@ std::optional<HemTools> HemTools::of(const Machine& machine, const Placed& place
                                      std::string& why) {
     HemTools tools(machine, placed.leaf_face);
     if (!tools.takeFlats(placed, hem, why)) return std::nullopt;
-    if (!machine.isPress()) {
+    if (!machine.hasLowerRow()) {
         tools.takeClamp(hem);
         return tools;
     }
@@ -51,7 +51,7 @@ bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, std::string& 
         back_mm = std::min(back_mm, flats.front_mm + flats.depth_mm);
         opens_mm = std::min(opens_mm, flats.opens_mm);
     }
-    if (!machine_->isPress()) opens_mm += machine_->thickness_mm();  // from where it lies on one sheet
+    if (!machine_->hasLowerRow()) opens_mm += machine_->thickness_mm();  // from where it lies on one sheet
     inserted_mm_ = hem.depth_mm + kPastReturn_mm;
     shift_y_mm_ = hem.crest_mm - front_mm_ - inserted_mm_;
     if (!(back_mm - front_mm_ >= inserted_mm_ + kBehindFold_mm)) {
@@ -69,7 +69,7 @@ bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, std::string& 
 }
 
 void HemTools::takeClamp(const HemSize& hem) {
-    loose_ = machine_->exits().loose;
+    loose_ = machine_->exits().loose();
     upper_ = {hem.height_mm - machine_->thickness_mm(), loose_ ? kOut_mm : machine_->exits().opening_mm};
 }
 

@@ -16,6 +16,9 @@ namespace tinwright {
 /// The point or vector as the machine's sections see it.
 [[nodiscard]] inline Vec2 yz(const Vec3& v) { return {v.y(), v.z()}; }
 
+/// How far a slice of a bend's arc may stand out from the arc itself.
+inline constexpr double kArcSagitta_mm = 0.02;
+
 /// A convex prism: two matching rings of corners. Panels' convex pieces and slices of bend arcs are such.
 struct PrismRings {
     std::vector<Vec3> bottom;  ///< counter-clockwise seen from the top ring

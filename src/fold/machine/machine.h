@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
-#include <tinwright/fold/kernel/vee_bearing.h>
 #include <tinwright/geometry/interval_set.h>
 
 #include "kernel/shadow.h"
+#include "machine/bend_motions.h"
 
 namespace tinwright {
 
@@ -59,101 +60,196 @@ struct BarFamily {
 /// The same without those points: so it only grows with `low`.
 [[nodiscard]] IntervalSet insideRelief(const IntervalSet& low, const Relief& relief);
 
-/// The tools of one brake as bodies, for one sheet thickness.
+/// Heights above the sheet that differ by no more are the same.
+inline constexpr double kFlat_mm = 1e-6;
+
+/// Clearances above this are not told apart.
+inline constexpr double kClearanceCap_mm = 5.0;
+
+/// How upper pieces and the part get out.
+struct Exits {
+    enum class Order {
+        kPiecesFirst,   ///< pieces are taken out one after the other, then the part
+        kRaisedPieces,  ///< all pieces are raised together, the part is drawn out under them
+        kOverLower,     ///< the same, and the part is lifted out of what it lies in first
+    };
+    Order order = Order::kPiecesFirst;
+    double opening_mm = 0;    ///< kRaisedPieces: what holds the pieces lifts by so much
+    bool in_place = false;    ///< kRaisedPieces: pieces can be loosened and taken out singly
+    bool part_up = true;      ///< nothing stands over the part once the pieces are out
+    bool plain_known = true;  ///< whether all simply lifts away is known from each group by itself
+    [[nodiscard]] bool loose() const { return order == Order::kPiecesFirst; }
+};
+
+/// How deep a panel must lie flat behind the strip of its bend, on the held side and on the moving one; none: no matter.
+struct FlatDepth {
+    double held_mm = 0;
+    std::optional<double> moving_mm;
+};
+
+/// A group as what is driven sees it, before a stroke.
+struct DrivenView {
+    bool moving = false;  ///< the side it is on
+    bool rises = false;   ///< nothing of it is under the sheet's lower face
+    RadiusRange ring;     ///< about the centre of the swing
+};
+
+/// Slices of the strip of the bend that is made, at an angle and moved by a pose: what tools that fit keep out of.
+class StripSlices {
+public:
+    virtual ~StripSlices() = default;
+    [[nodiscard]] virtual std::vector<Solid> at(Angle angle, const Rigid& then) const = 0;
+    /// At the end of the stroke, seen from the held side.
+    [[nodiscard]] virtual const std::vector<Solid>& bent() const = 0;
+};
+
+/// One brake in its set-up as bodies, motions and exits, for one sheet thickness: all that the rest of this floor knows of
+/// the kind of machine. A kind has an implementation of its own (leaf_machine.h, press_machine.h); the constructor of
+/// that fills in what is protected here, and nothing changes afterwards. What is asked of every group or solid is data;
+/// what is virtual is asked once for a bend, a group or a placing.
 ///
 /// What stands over the sheet along the whole machine, and under it, depends on the *face*: of a leaf brake the face of
 /// the leaf, of a press brake the heights of punches and dies.
 class Machine {
 public:
-    Machine(const BrakeInSetup& brake, double thickness_mm);
+    Machine(const BrakeInSetup& brake, double thickness_mm, const Vec2& centre)
+        : brake_(brake), thickness_mm_(thickness_mm), centre_(centre), driven_centre_(centre) {}
+    virtual ~Machine() = default;
+    Machine(const Machine&) = delete;
+    Machine& operator=(const Machine&) = delete;
 
     [[nodiscard]] const BrakeInSetup& brake() const { return brake_; }
-    [[nodiscard]] bool isPress() const { return bearing_.has_value(); }
     [[nodiscard]] double thickness_mm() const { return thickness_mm_; }
-    [[nodiscard]] const std::vector<Body>& bodies() const { return bodies_; }
 
+    // ---- bodies ----
+    [[nodiscard]] const std::vector<Body>& bodies() const { return bodies_; }
     [[nodiscard]] std::size_t faceCount() const { return under_.size(); }
-    [[nodiscard]] std::string faceName(std::size_t face) const;
+    /// As plans name it; empty where faces have no names.
+    [[nodiscard]] const std::string& faceName(std::size_t face) const { return face_names_[face]; }
     /// Bodies as long as the machine: under the sheet, over it, and both.
     [[nodiscard]] const std::vector<std::size_t>& under(std::size_t face) const { return under_[face]; }
     [[nodiscard]] const std::vector<std::size_t>& over(std::size_t face) const { return over_[face]; }
     [[nodiscard]] std::vector<std::size_t> longBodies(std::size_t face) const;
-    /// What stands behind both ends of a press brake; -1: nothing.
+    /// The first and the last of those under the sheet, and what stands over the pieces whatever the face; -1: nothing.
+    [[nodiscard]] std::size_t bed() const { return under_.front().front(); }
+    [[nodiscard]] std::size_t driven(std::size_t face) const { return under_[face].back(); }
+    [[nodiscard]] int beam() const { return beam_; }
+    /// What stands behind both ends, with its inside faces in machine x; -1: nothing.
     [[nodiscard]] int frames() const { return frames_; }
-    /// How upper pieces and the part get out.
-    struct Exits {
-        bool loose = false;     ///< pieces are lifted off by hand, one after the other
-        double opening_mm = 0;  ///< what holds the pieces lifts by so much
-        bool in_place = false;  ///< pieces can be loosened and taken out singly
-    };
-    [[nodiscard]] const Exits& exits() const { return exits_; }
-    /// Of a leaf brake.
-    [[nodiscard]] std::size_t bed() const { return 0; }
-    [[nodiscard]] int beam() const { return beam_; }  ///< -1: nothing stands over the bars
-    [[nodiscard]] std::size_t leaf(std::size_t face) const { return first_leaf_ + face; }
-    [[nodiscard]] const Vec2& hinge() const { return hinge_; }
+    [[nodiscard]] Interval betweenFrames() const { return between_frames_; }
 
+    // ---- rows of tools ----
     [[nodiscard]] const std::vector<BarFamily>& families() const { return families_; }
     /// Of a tool that is of use in the set-up.
     [[nodiscard]] std::size_t familyOf(ToolId tool) const { return family_of_[tool.index()]; }
-    /// The first bar of a family.
+    /// The first tool of a family.
     [[nodiscard]] ToolId barOf(std::size_t family) const;
-    /// False for punches and dies of other heights.
-    [[nodiscard]] bool standsOn(std::size_t family, std::size_t face) const;
+    /// True when tools stand under the sheet too: they are chosen after the upper ones, and the part lies in them.
+    [[nodiscard]] bool hasLowerRow() const { return has_lower_row_; }
+    /// True when some upper tools have horns: strings may end in them.
+    [[nodiscard]] bool hasHorns() const { return has_horns_; }
+    /// True when the part may be laid under one string among several; else all that stands is one.
+    [[nodiscard]] bool hasStations() const { return has_stations_; }
+    /// False for tools of other heights.
+    [[nodiscard]] virtual bool standsOn(std::size_t family, std::size_t face) const;
 
-    /// Centre of the arc that bends take, about which the sheet turns; and the y at which the flat strip of a bend ends
-    /// on the held side.
-    [[nodiscard]] const Vec2& centre() const { return nose_centre_; }
-    [[nodiscard]] double stripBack_mm(double allowance_mm) const { return brake_.stripBack_mm(allowance_mm); }
-    /// Of a press brake.
-    [[nodiscard]] const VeeBearing& bearing() const { return *bearing_; }
-    [[nodiscard]] const Vee& vee() const { return vee_; }
-    /// How far under their top all dies leave that V free.
-    [[nodiscard]] double veeFree_mm() const { return vee_free_mm_; }
-    /// How far punches and ram can be raised after a stroke that brought the dies up by `rise_mm`; 0: the ram does not
-    /// come down that far.
-    [[nodiscard]] double lift_mm(std::size_t face, double rise_mm) const;
-    /// Seat to seat with the ram as far up as it is counted on to go.
-    [[nodiscard]] double openHeight_mm() const;
+    // ---- motion ----
+    /// Centre of the arc that bends take, about which the sheet turns; and that about which rings of driven bodies are told.
+    [[nodiscard]] const Vec2& centre() const { return centre_; }
+    [[nodiscard]] const Vec2& drivenCentre() const { return driven_centre_; }
+    /// True when both sides rise, each by half of the bend; else the held side lies still.
+    [[nodiscard]] bool movesBothSides() const { return moves_both_sides_; }
+    /// y at which the flat strip of a bend ends on the held side.
+    [[nodiscard]] virtual double stripBack_mm(double allowance_mm) const { return brake_.stripBack_mm(allowance_mm); }
+    /// What is driven, against either side of the sheet. `swing` is of the moving side seen from the held one, `half` of the
+    /// front (both sides move) or the same.
+    [[nodiscard]] virtual Motion heldFromDriven(const Swing& swing, const Swing& half) const = 0;
+    [[nodiscard]] virtual Motion movingFromDriven(const Swing& swing, const Swing& half) const = 0;
+    [[nodiscard]] virtual Motion standingFromDriven(const Swing& swing, const Swing& half) const = 0;
+    /// When what has left the bed may come down on it again late in the stroke.
+    [[nodiscard]] virtual bool comesDownLate(double set_rad) const = 0;
+    /// The greatest angle that is folded, and whether one that is set is within it.
+    [[nodiscard]] virtual double mostAngle_rad() const = 0;
+    [[nodiscard]] virtual bool reaches(double set_rad) const = 0;
+    /// How far the lower tools have risen when the sheet is bent so far: as far as the upper ones go into them.
+    [[nodiscard]] virtual double rise_mm(double half_rad) const;
 
-    /// True when the leaf, swung to the angle with the sheet on it, keeps clear of this body by the margin.
-    [[nodiscard]] bool leafClears(std::size_t leaf, std::size_t body, const Motion& body_from_leaf,
-                                  double margin_mm = 0) const;
+    // ---- contact that is meant ----
+    /// How far a group keeps, at the least, from what is driven where that does not see it; infinite: always clear.
+    [[nodiscard]] virtual double overDriven_mm(const DrivenView& group, const BendMotions& motions,
+                                               const std::vector<Vec3>& corners) const = 0;
+    /// Whether what is driven may come near a group otherwise than by bearing on it.
+    [[nodiscard]] virtual bool drivenSees(const DrivenView& group, const BendMotions& motions, double over_driven_mm,
+                                          double clearance_mm) const = 0;
+    /// Whether what is driven bears on the group: contact is part of the job.
+    [[nodiscard]] virtual bool drivenBears(const DrivenView& group, bool driven_sees) const = 0;
 
-private:
-    struct Heights {  // of a press brake's face
-        double punch_mm = 0;
-        double die_mm = 0;
-    };
-    void addLeafBrake();
-    void addPressBrake();
-    void addFrames();
-    void addFaces();
+    // ---- what fits ----
+    /// Whether tools of a family can make all of a bend's stroke.
+    [[nodiscard]] virtual bool fits(std::size_t family, std::size_t face, const BendMotions& motions,
+                                    const StripSlices& strip) const = 0;
+    /// True when a driven body, with the sheet on it, keeps clear of another one by the margin.
+    [[nodiscard]] bool drivenClears(std::size_t driven, std::size_t body, const Motion& body_from_driven,
+                                    double margin_mm = 0) const;
+    [[nodiscard]] virtual FlatDepth flatDepth(const BendMotions& motions, double clamped_land_mm) const = 0;
+
+    // ---- exits ----
+    [[nodiscard]] const Exits& exits() const { return exits_; }
+    /// How far all upper pieces rise after a stroke that brought the lower ones up by `rise_mm`; 0: they do not get there.
+    [[nodiscard]] virtual double lift_mm(std::size_t face, double rise_mm) const;
+    /// Seat to seat with the upper tools as far up as is counted on.
+    [[nodiscard]] virtual double openHeight_mm() const;
+
+    // ---- besides ----
+    /// None: the sheet is set by a sight line, and no stop is looked for.
+    [[nodiscard]] bool isGauged() const { return is_gauged_; }
+    [[nodiscard]] const BackGauge* gauge() const { return gauge_; }
+    /// Whether it is worked out here if a stroke holds over the shop's tolerances.
+    [[nodiscard]] bool knowsTolerances() const { return knows_tolerances_; }
+
+protected:
     std::size_t addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections, bool driven = false);
-    void addFamily(ToolId tool);
-    [[nodiscard]] BarFamily familyOfTool(const Tool& tool, ToolRow row) const;
-    void addBarBodies(const Bar& bar, BarFamily& family);
-    void addPunchBodies(const Punch& punch, BarFamily& family);
-    void addDieBodies(const Die& die, BarFamily& family);
-    void addJawBodies(const Die& die, BarFamily& family);
+    /// One family for each section of the tools of use: `add` makes its bodies.
+    template <class Add>
+    void addFamilies(Add add) {
+        family_of_.resize(brake_->toolCount());
+        for (const ToolId tool : brake_.tools()) {
+            if (joinsFamily(tool)) continue;
+            BarFamily family = newFamily(tool);
+            add(tool, family);
+            family_of_[tool.index()] = families_.size();
+            families_.push_back(std::move(family));
+        }
+    }
 
     BrakeInSetup brake_;
-    Exits exits_;
     double thickness_mm_;
-    Vec2 nose_centre_;
-    Vec2 hinge_ = Vec2::Zero();
+    Vec2 centre_;
+    Vec2 driven_centre_;
+    Exits exits_;
     std::vector<Body> bodies_;
     std::vector<std::vector<std::size_t>> under_;
     std::vector<std::vector<std::size_t>> over_;
+    std::vector<std::string> face_names_;
     int beam_ = -1;
     int frames_ = -1;
-    std::size_t first_leaf_ = 0;
+    Interval between_frames_;
     std::vector<BarFamily> families_;
     std::vector<std::size_t> family_of_;
-    std::vector<Heights> heights_;
-    std::optional<VeeBearing> bearing_;
-    Vee vee_;
-    double vee_free_mm_ = 0;
+    bool has_lower_row_ = false;
+    bool has_horns_ = false;
+    bool has_stations_ = false;
+    bool moves_both_sides_ = false;
+    bool is_gauged_ = false;
+    bool knows_tolerances_ = false;
+    const BackGauge* gauge_ = nullptr;
+
+private:
+    bool joinsFamily(ToolId tool);
+    [[nodiscard]] BarFamily newFamily(ToolId tool) const;
 };
+
+/// The model of a brake's kind.
+[[nodiscard]] std::unique_ptr<const Machine> makeMachine(const BrakeInSetup& brake, double thickness_mm);
 
 }  // namespace tinwright

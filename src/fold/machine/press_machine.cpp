@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The tools of a press brake as bodies: Machine, for punches and dies.
+#include "machine/press_machine.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -7,7 +8,6 @@
 #include <tinwright/brake/tooling/die_profile.h>
 #include <tinwright/geometry/polygons.h>
 
-#include "machine/machine.h"
 #include "machine/machine_sections.h"
 
 namespace tinwright {
@@ -16,32 +16,42 @@ namespace {
 
 constexpr double kSameHeight_mm = 0.01;
 constexpr double kShortOfTop_mm = 1;  // the ram is not counted on to go up to the very end of its stroke
+/// Half a bend that comes so near to the flanks of its V counts as lying on them.
+constexpr double kOffFlanks_rad = 1e-6;
 
 }  // namespace
 
-// The bodies of a face: the ram on punches of one height, the bed under dies of one height.
-void Machine::addPressBrake() {
-    vee_ = *brake_.vee();
-    bearing_.emplace(vee_, nose_centre_.y());  // without dies nothing can be bent: no face, no family
+PressMachine::PressMachine(const BrakeInSetup& brake, double thickness_mm)
+    : Machine(brake, thickness_mm, Vec2(0, thickness_mm + brake.inside_radius_mm())),
+      bearing_(*brake.vee(), centre_.y()) {
+    exits_ = {Exits::Order::kOverLower, 0, false, false, false};
+    has_lower_row_ = has_stations_ = moves_both_sides_ = is_gauged_ = true;
+    if (brake_->press().gauge) gauge_ = &*brake_->press().gauge;
     addFrames();
-    family_of_.resize(brake_->toolCount());
-    for (const ToolId tool : brake_.tools()) addFamily(tool);
+    addFamilies([&](ToolId tool, BarFamily& family) {
+        const Punch* punch = brake_->punch(tool);
+        has_horns_ = has_horns_ || (punch != nullptr && punch->horn);
+        punch != nullptr ? addPunch(*punch, family) : addDie(*brake_->die(tool), family);
+    });
     addFaces();
     vee_free_mm_ = kBeyond_mm;
     for (const BarFamily& family : families_) {
-        if (family.row == ToolRow::kLower) vee_free_mm_ = std::min(vee_free_mm_, freeDepth_mm(family.section, vee_));
+        if (family.row == ToolRow::kLower)
+            vee_free_mm_ = std::min(vee_free_mm_, freeDepth_mm(family.section, *brake_.vee()));
     }
 }
 
-void Machine::addFrames() {
+void PressMachine::addFrames() {
     const PressBrake& press = brake_->press();
     if (press.throat_mm <= 0) return;
+    between_frames_ = {micronCeil(press.frames_left_mm), micronFloor(press.frames_right_mm)};
     frames_ =
         static_cast<int>(addBody("side frame", BodyKind::kFrame,
                                  {rectangle(press.throat_mm, press.throat_mm + kBeyond_mm, -kBeyond_mm, kBeyond_mm)}));
 }
 
-void Machine::addFaces() {
+// The bodies of a face: the ram on punches of one height, the bed under dies of one height.
+void PressMachine::addFaces() {
     const auto heightsOf = [&](ToolRow row) {
         std::vector<double> heights_mm;
         for (const BarFamily& family : families_) {
@@ -59,19 +69,19 @@ void Machine::addFaces() {
             over_.push_back(
                 {addBody("ram", BodyKind::kBeam, {shifted(brake_->press().ram, Vec2(0, thickness_mm_ + punch_mm))})});
             heights_.push_back({punch_mm, die_mm});
+            face_names_.emplace_back();
         }
     }
 }
 
-bool Machine::standsOn(std::size_t family, std::size_t face) const {
-    if (!isPress()) return true;
+bool PressMachine::standsOn(std::size_t family, std::size_t face) const {
     const BarFamily& bars = families_[family];
     const double height_mm = bars.row == ToolRow::kLower ? heights_[face].die_mm : heights_[face].punch_mm;
     return std::abs(bars.height_mm - height_mm) < kSameHeight_mm;
 }
 
 // The horn is full wide up to its height; all over it is cut back at its end.
-void Machine::addPunchBodies(const Punch& punch, BarFamily& family) {
+void PressMachine::addPunch(const Punch& punch, BarFamily& family) {
     if (!punch.horn) {
         family.high = addBody("punch", BodyKind::kBarHigh, {family.section});
         return;
@@ -83,12 +93,12 @@ void Machine::addPunchBodies(const Punch& punch, BarFamily& family) {
     family.low = static_cast<int>(addBody("punch", BodyKind::kBarLow, between(family.section, cut, kBeyond_mm)));
 }
 
-void Machine::addDieBodies(const Die& die, BarFamily& family) {
+void PressMachine::addDie(const Die& die, BarFamily& family) {
     family.high = addBody("die", BodyKind::kDie, {family.section}, true);
-    if (die.jaw) addJawBodies(die, family);
+    if (die.jaw) addJaw(die, family);
 }
 
-void Machine::addJawBodies(const Die& die, BarFamily& family) {
+void PressMachine::addJaw(const Die& die, BarFamily& family) {
     const Jaw& jaw = *die.jaw;
     const Polygon section = shifted(family.section, Vec2(0, die.height_mm - jaw.floor_mm));
     const HemFlats flats = jawFlats(die);
@@ -99,9 +109,33 @@ void Machine::addJawBodies(const Die& die, BarFamily& family) {
     family.jaw_floor = static_cast<int>(addBody("jaw", BodyKind::kJaw, below));
 }
 
-double Machine::openHeight_mm() const { return brake_->press().open_height_mm - kShortOfTop_mm; }
+Motion PressMachine::heldFromDriven(const Swing&, const Swing& half) const {
+    return Motion::backFromDie(half, bearing_);
+}
 
-double Machine::lift_mm(std::size_t face, double rise_mm) const {
+Motion PressMachine::movingFromDriven(const Swing&, const Swing& half) const {
+    return Motion::frontFromDie(half, bearing_);
+}
+
+Motion PressMachine::standingFromDriven(const Swing&, const Swing&) const { return Motion::still(); }
+
+bool PressMachine::reaches(double set_rad) const { return set_rad <= 2 * (bearing_.steepest_rad() - kOffFlanks_rad); }
+
+double PressMachine::rise_mm(double half_rad) const {
+    if (half_rad >= bearing_.steepest_rad()) return 0;
+    return bearing_.rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
+}
+
+bool PressMachine::drivenSees(const DrivenView& group, const BendMotions&, double over_driven_mm,
+                              double clearance_mm) const {
+    return !group.rises || over_driven_mm < clearance_mm;
+}
+
+bool PressMachine::drivenBears(const DrivenView&, bool driven_sees) const { return !driven_sees; }
+
+double PressMachine::openHeight_mm() const { return brake_->press().open_height_mm - kShortOfTop_mm; }
+
+double PressMachine::lift_mm(std::size_t face, double rise_mm) const {
     const PressBrake& press = brake_->press();
     const Heights& heights = heights_[face];
     // Seat to seat with the tools closed on the sheet, less than with the ram up.

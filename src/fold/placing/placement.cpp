@@ -103,7 +103,7 @@ PlaceAnswer Placer::place(const PlaceQuestion& question) {
 }
 
 std::optional<Placed> Placer::placeWithFace(Trial& trial, std::size_t face, NoPlace& why) {
-    if (!leafClearsBeam(trial.question, face)) return std::nullopt;
+    if (!drivenClearsBeam(trial.question, face)) return std::nullopt;
     const Obstacles blocked = obstacles(trial.question, face);
     const IntervalSet room = along_.partRoom(trial.scene(), blocked, marginOf(trial.question.certainty));
     for (const Micron part_x : partPlaces(trial.scene(), room)) {
@@ -140,9 +140,9 @@ std::optional<Placed> Placer::placeBars(Trial& trial, const Site& site, NoPlace&
         });
         return stop;
     };
-    const bool press = table_.machine().isPress();
+    const bool both_rows = table_.machine().hasLowerRow();
     chooseRow(trial, site, ToolRow::kUpper, found,
-              [&](const BarString& bars) { return press ? withDies(bars) : accept(bars); });
+              [&](const BarString& bars) { return both_rows ? withDies(bars) : accept(bars); });
     return found ? std::optional(placed) : std::nullopt;
 }
 
@@ -174,13 +174,13 @@ void Placer::chooseRow(Trial& trial, const Site& site, ToolRow row, const bool& 
         int offered = 0;
         strings_.choose(request, accept, offered, trial.cut_short);
     }
-    if (row == ToolRow::kUpper && machine.isPress() && !found) chooseHorned(trial, site, accept);
+    if (row == ToolRow::kUpper && machine.hasHorns() && !found) chooseHorned(trial, site, accept);
 }
 
 std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup& setup) {
     const StrokeScene& scene = question.scene;
     if (setup.pieces.empty() || !enoughClamped(scene)) return std::nullopt;
-    if (!leafClearsBeam(question, setup.leaf_face)) return std::nullopt;
+    if (!drivenClearsBeam(question, setup.leaf_face)) return std::nullopt;
     for (const SetupPiece& piece : setup.pieces) {
         if (!familyFits(question, table_.machine().familyOf(piece.bar), setup.leaf_face)) return std::nullopt;
     }
@@ -217,9 +217,9 @@ bool Placer::closesHems(const PlaceQuestion& question, const Placed& placed) con
            question.hems->close(along_, question.scene, placed, question.certainty).has_value();
 }
 
-bool Placer::leafClearsBeam(const PlaceQuestion& question, std::size_t face) {
-    return table_.leafClearsBeam(question.scene.bends.front().bend, face) &&
-           (question.tolerances == nullptr || question.tolerances->leafClearsBeam(question.scene, face));
+bool Placer::drivenClearsBeam(const PlaceQuestion& question, std::size_t face) {
+    return table_.drivenClearsBeam(question.scene.bends.front().bend, face) &&
+           (question.tolerances == nullptr || question.tolerances->drivenClearsBeam(question.scene, face));
 }
 
 bool Placer::familyFits(const PlaceQuestion& question, std::size_t family, std::size_t leaf_face) {
@@ -237,7 +237,7 @@ std::optional<RestShadows>& Placer::atRest(Trial& trial, Phase phase) {
 }
 
 bool Placer::waysFree(Trial& trial, Placed& placed) {
-    if (table_.machine().isPress()) return pressWaysFree(trial, placed);
+    if (!table_.machine().exits().plain_known) return longWaysFree(trial, placed);
     const bool after = !foldsHems(trial.scene()) && plainWay(trial.scene(), placed, Phase::kAfter);
     const bool before = plainWay(trial.scene(), placed, Phase::kBefore);
     placed.plain_ways = after && before;
@@ -246,8 +246,8 @@ bool Placer::waysFree(Trial& trial, Placed& placed) {
            (trial.question.tolerances == nullptr || waysHold(trial, placed));
 }
 
-// A press brake has no way so plain that it is known without looking: the part is lifted out of the V first.
-bool Placer::pressWaysFree(Trial& trial, Placed& placed) {
+// No way is so plain that it is known without looking: the part is lifted out of the lower tools first.
+bool Placer::longWaysFree(Trial& trial, Placed& placed) {
     placed.plain_ways = true;
     for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
         const WayOut way = wayOut(*atRest(trial, phase), placed, trial.straight_only);
@@ -287,7 +287,7 @@ RestShadows Placer::atRest(const StrokeScene& scene, Phase phase, bool keep_poin
         part.push_back({&table_.atRest(contact.congruent, phase), use.shift_um + contact.from_congruent_um,
                         contact.is_arc, nullptr, -1, false});
     }
-    const bool in_vee = table_.machine().isPress() && phase == Phase::kAfter;
+    const bool in_vee = table_.machine().hasLowerRow() && phase == Phase::kAfter;
     // What stands out at the bend catches on the shoulders of a V first. And of a hem the return may be narrower than
     // its strip, which leans over the nose.
     const bool with_own = phase == Phase::kAfter && (in_vee || foldsHems(scene));
@@ -296,7 +296,7 @@ RestShadows Placer::atRest(const StrokeScene& scene, Phase phase, bool keep_poin
         part.push_back({&table_.sprungSlices(own.bend, own.hold), own.shift_um, true, nullptr, -1, false});
     }
     RestShadows shadows(table_.machine(), std::move(part), groups_, escapes_);
-    if (in_vee) shadows.raiseUnder(table_.dieRiseAfter_mm(scene.bends.front().bend));
+    if (in_vee) shadows.raiseUnder(table_.riseAfter_mm(scene.bends.front().bend));
     if (!keep_points) shadows.leavePointsOut();
     return shadows;
 }

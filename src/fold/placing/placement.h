@@ -79,7 +79,7 @@ private:
         std::size_t face = 0;
     };
     [[nodiscard]] std::optional<RestShadows>& atRest(Trial& trial, Phase phase);
-    [[nodiscard]] bool leafClearsBeam(const PlaceQuestion& question, std::size_t face);
+    [[nodiscard]] bool drivenClearsBeam(const PlaceQuestion& question, std::size_t face);
     std::optional<Placed> placeWithFace(Trial& trial, std::size_t face, NoPlace& why);
     std::optional<Placed> placeBars(Trial& trial, const Site& site, NoPlace& why);
     /// Offers strings of one row's pieces until one is accepted and `found`.
@@ -91,7 +91,7 @@ private:
     [[nodiscard]] bool foldsHems(const StrokeScene& scene) const;
     [[nodiscard]] bool closesHems(const PlaceQuestion& question, const Placed& placed) const;
     bool waysFree(Trial& trial, Placed& placed);
-    bool pressWaysFree(Trial& trial, Placed& placed);
+    bool longWaysFree(Trial& trial, Placed& placed);
     bool waysHold(Trial& trial, Placed& placed);
     bool familyFits(const PlaceQuestion& question, std::size_t family, std::size_t leaf_face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);

@@ -15,11 +15,9 @@ IntervalSet AlongMachine::partRoom(const StrokeScene& scene, const Obstacles& ob
     if (!brake->overhang_left) range.lo = std::max(range.lo, -scene.extent.lo - 1);
     if (!brake->overhang_right) range.hi = std::min(range.hi, length - scene.extent.hi + 1);
     if (!obstacles.frames.empty()) {
-        const PressBrake& press = brake->press();
-        range.lo =
-            std::max(range.lo, micronCeil(press.frames_left_mm) + margin - obstacles.frames.items().front().lo - 1);
-        range.hi =
-            std::min(range.hi, micronFloor(press.frames_right_mm) - margin - obstacles.frames.items().back().hi + 1);
+        const Interval within = table_.machine().betweenFrames();
+        range.lo = std::max(range.lo, within.lo + margin - obstacles.frames.items().front().lo - 1);
+        range.hi = std::min(range.hi, within.hi - margin - obstacles.frames.items().back().hi + 1);
     }
     if (range.empty()) return {};
     IntervalSet barred;
@@ -28,8 +26,7 @@ IntervalSet AlongMachine::partRoom(const StrokeScene& scene, const Obstacles& ob
     return barred.gapsIn(range);
 }
 
-// Where what holds the sheet stands: of a leaf brake all of it, of a press brake each string of punches, since the part
-// may be laid under any one.
+// Where what holds the sheet stands: all of it, or each string by itself where the part may be laid under any one.
 std::vector<Interval> AlongMachine::stationsOf(const Placed& placed) const {
     Setup setup{placed.leaf_face, {}};
     for (const StandingBar& bar : placed.bars)
@@ -39,7 +36,7 @@ std::vector<Interval> AlongMachine::stationsOf(const Placed& placed) const {
 
 std::vector<Interval> AlongMachine::stationsOf(const Setup& setup) const {
     const Machine& machine = table_.machine();
-    const Micron apart = machine.isPress() ? micronFloor(table_.limits().bar_gap_mm) : kFar;
+    const Micron apart = machine.hasStations() ? micronFloor(table_.limits().bar_gap_mm) : kFar;
     std::vector<Interval> stations;
     for (const SetupPiece& piece : setup.pieces) {
         if (machine.families()[machine.familyOf(piece.bar)].row != ToolRow::kUpper) continue;
@@ -59,7 +56,7 @@ BarString AlongMachine::ofRow(const BarString& bars, ToolRow row) const {
 
 bool AlongMachine::covered(const StrokeScene& scene, const BarString& bars) const {
     return strings_.covers(scene.needs, ofRow(bars, ToolRow::kUpper)) &&
-           (!table_.machine().isPress() || strings_.covers(scene.needs, ofRow(bars, ToolRow::kLower)));
+           (!table_.machine().hasLowerRow() || strings_.covers(scene.needs, ofRow(bars, ToolRow::kLower)));
 }
 
 double AlongMachine::coveredShare(const StrokeScene& scene, const BarString& bars) const {

@@ -69,8 +69,8 @@ bool ToleranceCheck::familyFits(const StrokeScene& scene, std::size_t family, st
     });
 }
 
-bool ToleranceCheck::leafClearsBeam(const StrokeScene& scene, std::size_t leaf_face) {
-    return table_.leafClearsBeam(scene.bends.front().bend, leaf_face);
+bool ToleranceCheck::drivenClearsBeam(const StrokeScene& scene, std::size_t leaf_face) {
+    return table_.drivenClearsBeam(scene.bends.front().bend, leaf_face);
 }
 
 bool ToleranceCheck::linesAgree(const StrokeScene& scene) const {
@@ -146,7 +146,7 @@ bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Wo
         worst.between[1] = "bar " + machine.brake()->tool(bar.bar).id;
         return false;
     }
-    if (leafClearsBeam(scene, placed.leaf_face)) return true;
+    if (drivenClearsBeam(scene, placed.leaf_face)) return true;
     worst.between[0] = "leaf";
     worst.between[1] = "beam";
     return false;
@@ -175,7 +175,7 @@ bool ToleranceCheck::wayHolds(const StrokeScene& scene, Phase phase, const Place
     auto& shadows = phase == Phase::kAfter ? ways.after : ways.before;
     if (!shadows) shadows = atRest(scene, phase);
     if (wayServes(machine, *shadows, placed, told)) return true;
-    if (!machine.exits().loose) return false;
+    if (!machine.exits().loose()) return false;
     const WayOut way = findWayOut(machine, *shadows, placed, straight_only);
     plain = plain && way.plain;
     return way.found;
@@ -199,7 +199,7 @@ bool ToleranceCheck::servesAll(const StrokeScene& scene, Phase phase, const Plac
 
 Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, const WayOut& way_in,
                               const WayOut& way_out) {
-    if (table_.nominal().machine().isPress()) {
+    if (!table_.nominal().machine().knowsTolerances()) {
         Holding holding;
         holding.over = table_.box();
         holding.looked_at = false;

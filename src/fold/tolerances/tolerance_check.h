@@ -29,7 +29,7 @@ public:
     /// Adds where along x (fold frame) machine-length bodies and bars must not be.
     void addObstacles(const StrokeScene& scene, std::size_t leaf_face, Obstacles& obstacles);
     [[nodiscard]] bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
-    [[nodiscard]] bool leafClearsBeam(const StrokeScene& scene, std::size_t leaf_face);
+    [[nodiscard]] bool drivenClearsBeam(const StrokeScene& scene, std::size_t leaf_face);
     /// What does not depend on where bars stand: the part's members keep apart, but for those drawn too near for it.
     [[nodiscard]] bool membersHold(const StrokeScene& scene);
     /// A way in or out for all of them. Loose bars may go another way than is told for the nominal part; a beam rises

@@ -262,21 +262,21 @@ bool ToleranceTable::familyFits(BendId bend, Side hold, std::size_t family, std:
                                            [&](const Solid& slice) { return apart(slice.section(), piece); });
             if (!clear) return entry->second = false;
         }
-        if (!table_.machine().leafClears(table_.machine().leaf(leaf_face), part, how.motions.standing_from_leaf,
+        if (!table_.machine().drivenClears(table_.machine().driven(leaf_face), part, how.motions.standing_from_driven,
                                          how.leaf_mm))
             return entry->second = false;
     }
     return true;
 }
 
-bool ToleranceTable::leafClearsBeam(BendId bend, std::size_t leaf_face) {
+bool ToleranceTable::drivenClearsBeam(BendId bend, std::size_t leaf_face) {
     const Machine& machine = table_.machine();
     if (machine.beam() < 0) return true;
     const auto beam = static_cast<std::size_t>(machine.beam());
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
     const SwingBounds& how = swingBounds(bend);
     if (is_new)
-        entry->second = machine.leafClears(machine.leaf(leaf_face), beam, how.motions.standing_from_leaf, how.leaf_mm);
+        entry->second = machine.drivenClears(machine.driven(leaf_face), beam, how.motions.standing_from_driven, how.leaf_mm);
     return entry->second;
 }
 

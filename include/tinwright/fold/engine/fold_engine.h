@@ -19,6 +19,8 @@
 
 namespace tinwright {
 
+class Machine;
+
 /// Simulates single folds of one part on one brake. Every geometric fact is computed once and kept, so an engine
 /// is for one thread; two engines give the same answers.
 ///
@@ -30,10 +32,13 @@ namespace tinwright {
 /// string of bars, no place of the part, no exit among those tried will do; else it is undecided.
 class FoldEngine {
 public:
-    /// `radii_mm`: inside radii of all bends, when some are made on another machine (Demand::kPossible only); those
-    /// made here have the brake's.
+    /// `radii_mm`: inside radii of all bends, when some are made on another machine (Demand::kPossible only); those made
+    /// here have the brake's.
     FoldEngine(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand = Demand::kPossible,
                const std::vector<double>& radii_mm = {});
+    /// The same on a machine whose model is given (src/fold/machine/machine.h): any kind.
+    FoldEngine(const Part& part, const Shop& shop, std::unique_ptr<const Machine> machine,
+               Demand demand = Demand::kPossible, const std::vector<double>& radii_mm = {});
     ~FoldEngine();
     FoldEngine(const FoldEngine&) = delete;
     FoldEngine& operator=(const FoldEngine&) = delete;

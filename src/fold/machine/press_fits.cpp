@@ -1,17 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Whether punches and dies of a press brake suit a bend, by itself: ContactCache::dieFits, punchFits and
-// bearingWidth_mm; its strip after the stroke; and what keeps over the dies.
+// Whether punches and dies suit a bend, by itself, and what keeps over the dies: PressMachine::fits, flatDepth and
+// overDriven_mm.
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "contact/contact_cache.h"
+#include "machine/press_machine.h"
 #include "machine/vee_lap.h"
 
 namespace tinwright {
 
 namespace {
 
+constexpr double kSteepest_rad = 1e-6;     // so near to the flanks of the V the sheet counts as lying on them
 constexpr int kFitSpans = 512;            // of the stroke, each bounded as a whole
 constexpr double kLeastLift_mm = 3;       // to get the sheet in at all
 constexpr double kBearingWidth_mm = 0.3;  // of sheet past where it bears on a shoulder
@@ -42,13 +43,14 @@ Bearing bearingOf(const VeeBearing& bearing, const Swing& half) {
 
 }  // namespace
 
-double ContactCache::bearingWidth_mm(BendId bend) const {
-    return bearingOf(machine_.bearing(), motions(bend).half).land_mm + kBearingWidth_mm;
+FlatDepth PressMachine::flatDepth(const BendMotions& motions, double) const {
+    const double depth_mm = bearingOf(bearing_, motions.half).land_mm + kBearingWidth_mm;
+    return {depth_mm, depth_mm};
 }
 
-double ContactCache::dieRiseAt_mm(Angle angle) const {
-    const double half_rad = 0.5 * angle.rad();
-    return machine_.bearing().rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
+double PressMachine::overDriven_mm(const DrivenView& group, const BendMotions& motions,
+                                   const std::vector<Vec3>& corners) const {
+    return group.rises ? overDies_mm(group.moving, motions, corners) : 0.0;
 }
 
 // Dies bear on either side of the sheet: what is over its lower face keeps over its own side's half of them, and off
@@ -57,15 +59,14 @@ double ContactCache::dieRiseAt_mm(Angle angle) const {
 // more from the middle. Up to a right angle that is not under 0 where f is not; past it a point no higher than C_z
 // stays C_z over it, and what is higher comes down all the time. What laps (f < 0) and is no higher than C_z is dealt
 // with by lapClearance_mm.
-double ContactCache::overDies_mm(const GroupContact& contact, const BendMotions& motions,
-                                 const std::vector<Vec3>& corners) const {
+double PressMachine::overDies_mm(bool moving, const BendMotions& motions, const std::vector<Vec3>& corners) const {
     const double angle_rad = motions.set_rad;
-    const double centre_mm = machine_.centre().y();
+    const double centre_mm = centre_.y();
     double over_mm = kClearanceCap_mm;
     double lap_mm = 0;
     for (const Vec3& corner : corners) {
         const double past_mm =
-            contact.moving ? motions.strip_front_mm - corner.y() : corner.y() - motions.strip_back_mm;
+            moving ? motions.strip_front_mm - corner.y() : corner.y() - motions.strip_back_mm;
         lap_mm = std::max(lap_mm, -past_mm);
         if (corner.z() <= centre_mm || (past_mm >= 0 && angle_rad <= 0.5 * std::numbers::pi)) continue;
         over_mm = std::min(over_mm, centre_mm + (corner.z() - centre_mm) * std::cos(angle_rad) +
@@ -76,30 +77,24 @@ double ContactCache::overDies_mm(const GroupContact& contact, const BendMotions&
     // than its V (whyNoDie).
     constexpr double kRough_mm = 2 * kContactTolerance_mm + kArcSagitta_mm;
     return std::min(
-        over_mm, lapClearance_mm({machine_.vee(), machine_.veeFree_mm(), centre_mm, motions.half.set_rad()}, lap_mm) -
+        over_mm, lapClearance_mm({*brake_.vee(), vee_free_mm_, centre_mm, motions.half.set_rad()}, lap_mm) -
                      kRough_mm);
 }
 
-const std::vector<Solid>& ContactCache::sprungSlices(BendId bend, Side hold) {
-    auto& slot = sprung_strips_[slotOf(bend, hold)];
-    if (!slot) {
-        const Angle angle = bodies_.part().bend(bend).angle;
-        slot = std::make_unique<std::vector<Solid>>(
-            slicesAt(bend, hold, angle, 0, sideSwungBy(machine_, motions(bend), false, angle.rad())));
-    }
-    return *slot;
+bool PressMachine::fits(std::size_t family, std::size_t face, const BendMotions& motions,
+                        const StripSlices& strip) const {
+    return families_[family].row == ToolRow::kLower ? dieFits(family, face, motions, strip)
+                                                    : punchFits(family, motions, strip);
 }
 
-bool ContactCache::dieFits(BendId bend, Side hold, std::size_t family, std::size_t face) {
-    const BendMotions& how = motions(bend);
-    const VeeBearing& bearing = machine_.bearing();
-    if (how.half.set_rad() > bearing.steepest_rad() - kOffFlanks_rad) return false;
-    if (bearingOf(bearing, how.half).least_mm <= 0) return false;
-    if (machine_.lift_mm(face, how.rise_mm) < kLeastLift_mm) return false;
+bool PressMachine::dieFits(std::size_t family, std::size_t face, const BendMotions& how, const StripSlices& strip) const {
+    if (how.half.set_rad() > bearing_.steepest_rad() - kSteepest_rad) return false;
+    if (bearingOf(bearing_, how.half).least_mm <= 0) return false;
+    if (lift_mm(face, how.rise_mm) < kLeastLift_mm) return false;
     // The die comes up all through the stroke while the strip's lowest stays where it is: they are nearest at the end.
-    const Rigid pose = sideSwungBy(machine_, how, false, how.set_rad);
-    for (const Solid& slice : slicesAt(bend, hold, Angle::radians(how.set_rad), 0, pose)) {
-        for (const Convex2& piece : machine_.bodies()[machine_.families()[family].high].section) {
+    const Rigid pose = sideSwungBy(*this, how, false, how.set_rad);
+    for (const Solid& slice : strip.at(Angle::radians(how.set_rad), pose)) {
+        for (const Convex2& piece : bodies_[families_[family].high].section) {
             if (!apart(slice.section(), piece.moved(Vec2(0, how.rise_mm)))) return false;
         }
     }
@@ -107,23 +102,22 @@ bool ContactCache::dieFits(BendId bend, Side hold, std::size_t family, std::size
 }
 
 // The strip at the end of the stroke: before it, it is rounder. And no die that the punch goes into is met by it.
-bool ContactCache::punchFits(BendId bend, Side hold, std::size_t family) {
-    const BendMotions& how = motions(bend);
-    const Rigid pose = sideSwungBy(machine_, how, false, how.set_rad);
-    const BarFamily& punch = machine_.families()[family];
-    std::vector<Convex2> sections = machine_.bodies()[punch.high].section;
+bool PressMachine::punchFits(std::size_t family, const BendMotions& how, const StripSlices& strip) const {
+    const Rigid pose = sideSwungBy(*this, how, false, how.set_rad);
+    const BarFamily& punch = families_[family];
+    std::vector<Convex2> sections = bodies_[punch.high].section;
     if (punch.low >= 0) {
-        for (const Convex2& piece : machine_.bodies()[static_cast<std::size_t>(punch.low)].section)
+        for (const Convex2& piece : bodies_[static_cast<std::size_t>(punch.low)].section)
             sections.push_back(piece);
     }
-    for (const Solid& slice : slicesAt(bend, hold, Angle::radians(how.set_rad), 0, pose)) {
+    for (const Solid& slice : strip.at(Angle::radians(how.set_rad), pose)) {
         if (std::any_of(sections.begin(), sections.end(),
                         [&](const Convex2& piece) { return !apart(slice.section(), piece); }))
             return false;
     }
-    for (const BarFamily& die : machine_.families()) {
+    for (const BarFamily& die : families_) {
         if (die.row != ToolRow::kLower) continue;
-        for (const Convex2& piece : machine_.bodies()[die.high].section) {
+        for (const Convex2& piece : bodies_[die.high].section) {
             const Convex2 risen = sweptBy(piece.points(), Vec2(0, how.rise_mm));
             if (std::any_of(sections.begin(), sections.end(),
                             [&](const Convex2& section) { return !apart(section, risen); }))

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "machine/machine.h"
+
+namespace tinwright {
+
+/// A leaf brake: bed, beam, the leaf in each of its faces, bars over the sheet. The held side lies still, the leaf swings
+/// the other up.
+class LeafMachine final : public Machine {
+public:
+    LeafMachine(const BrakeInSetup& brake, double thickness_mm);
+
+    [[nodiscard]] Motion heldFromDriven(const Swing& swing, const Swing& half) const override;
+    [[nodiscard]] Motion movingFromDriven(const Swing& swing, const Swing& half) const override;
+    [[nodiscard]] Motion standingFromDriven(const Swing& swing, const Swing& half) const override;
+    [[nodiscard]] bool comesDownLate(double set_rad) const override;
+    [[nodiscard]] double mostAngle_rad() const override { return brake_->leaf().max_leaf_angle.rad(); }
+    [[nodiscard]] bool reaches(double set_rad) const override;
+    [[nodiscard]] double overDriven_mm(const DrivenView& group, const BendMotions& motions,
+                                       const std::vector<Vec3>& corners) const override;
+    [[nodiscard]] bool drivenSees(const DrivenView& group, const BendMotions& motions, double over_driven_mm,
+                                  double clearance_mm) const override;
+    [[nodiscard]] bool drivenBears(const DrivenView& group, bool driven_sees) const override;
+    [[nodiscard]] bool fits(std::size_t family, std::size_t face, const BendMotions& motions,
+                            const StripSlices& strip) const override;
+    [[nodiscard]] FlatDepth flatDepth(const BendMotions& motions, double clamped_land_mm) const override;
+
+private:
+    void addBar(const Bar& bar, BarFamily& family);
+    double leaf_reach_mm_ = 0;  // from the hinge
+};
+
+}  // namespace tinwright
