@@ -5,6 +5,8 @@
 #include <limits>
 #include <numbers>
 
+#include <tinwright/geometry/polygons.h>
+
 #include "machine/machine_sections.h"
 
 namespace tinwright {
