@@ -7,6 +7,7 @@
 #include <cstdio>
 #include <cstdlib>
 
+#include <tinwright/report/sentences/reason_words.h>
 #include <tinwright/sequence/plan/planner.h>
 
 #include "families.h"
@@ -43,7 +44,8 @@ void planOne(const std::string& family, std::size_t bends) {
     std::printf("\n");
     std::fflush(stdout);
     if (std::getenv("GROWTH_REASONS") != nullptr) {
-        for (const Reason& reason : result.reasons) std::printf("   %s\n", reason.words.c_str());
+        for (const Reason& reason : result.reasons)
+            std::printf("   %s\n", reasonWords({part, shop, result.brake}, reason).c_str());
         for (const Plan& plan : result.plans) {
             for (const FoldStep& fold : plan.folds) {
                 std::printf("   ");

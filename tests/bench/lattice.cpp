@@ -223,7 +223,9 @@ private:
                 if (met[i]) ++dangerous, tellDangerous(questions_[i]);
                 continue;
             }
-            Kind& kind = kinds[results[i].answer == StrokeAnswer::kUndecided ? "undecided" : results[i].code];
+            const StrokeResult& result = results[i];
+            const bool undecided = result.answer == StrokeAnswer::kUndecided;
+            Kind& kind = kinds[undecided ? "undecided" : (result.code ? toText(*result.code) : "")];
             ++kind.folds;
             kind.clear += met[i] ? 0 : 1;
         }

@@ -22,7 +22,6 @@
 #include "random_states.h"
 
 using namespace tinwright;
-using Catch::Matchers::Contains;
 using random_states::Dice;
 
 namespace {
@@ -85,15 +84,14 @@ FoldStep fold(const Part& part, const Shop& shop, const std::vector<std::string>
     for (const std::string& name : formed) state |= bit(named(part, name));
     const Stroke stroke{bit(named(part, bend)), back};
     const StrokeResult result = engine.check(state, stroke);
-    INFO(bend << " " << result.code);
+    INFO(bend << " " << (result.code ? toText(*result.code) : ""));
     REQUIRE(result.answer == StrokeAnswer::kPossible);
     return engine.describe(state, stroke, result);
 }
 
 GaugeStop stopOf(const FoldStep& step) {
-    INFO(step.gauge_trouble);
     REQUIRE(step.gauge_stop);
-    CHECK(step.gauge_trouble.empty());
+    CHECK_FALSE(step.gauge_trouble);
     return *step.gauge_stop;
 }
 
@@ -196,7 +194,7 @@ TEST_CASE("A flange turned down behind the V is gauged on its outside, with the 
     high.brakes[0].press().gauge->lowest_mm = 60;  // dies are 60 high
     const FoldStep none = fold(part, high, {"down"}, "up", kBaseSide);
     CHECK_FALSE(none.gauge_stop);
-    CHECK_THAT(none.gauge_trouble, Contains("get at no edge"));
+    CHECK(none.gauge_trouble == GaugeTrouble::kOutOfReach);
 }
 
 TEST_CASE("A flange bent past a right angle is gauged where its bend reaches furthest back") {
@@ -223,7 +221,7 @@ TEST_CASE("No stop is told, with the reason, where no edge is parallel, within r
     shallow.brakes[0].press().gauge->furthest_mm = 98;
     const FoldStep far = fold(deep, shallow, {}, "lip", kBaseSide);
     CHECK_FALSE(far.gauge_stop);
-    CHECK(far.gauge_trouble == "no edge parallel to the bend within 5 to 98 mm: set by a sight line");
+    CHECK(far.gauge_trouble == GaugeTrouble::kNoEdge);
     // The sight line is the bend line itself, which comes under the punch's tip.
     CHECK(far.sight_from_edge == "lip.far");
     CHECK(far.sight_mm == Approx(30 - kCorner_mm + 0.5 * kStrip_mm).margin(1e-9));
@@ -236,11 +234,11 @@ TEST_CASE("No stop is told, with the reason, where no edge is parallel, within r
     corner->y() -= 10;
     const FoldStep slanted = fold(skew, shop, {}, "lip", kBaseSide);
     CHECK_FALSE(slanted.gauge_stop);
-    CHECK_THAT(slanted.gauge_trouble, Contains("no edge parallel"));
+    CHECK(slanted.gauge_trouble == GaugeTrouble::kNoEdge);
 
     Shop without = shop;
     without.brakes[0].press().gauge.reset();
-    CHECK_THAT(fold(deep, without, {}, "lip", kBaseSide).gauge_trouble, Contains("no back gauge"));
+    CHECK(fold(deep, without, {}, "lip", kBaseSide).gauge_trouble == GaugeTrouble::kNoGauge);
 }
 
 TEST_CASE("An edge narrower than a finger is touched all along by one") {
@@ -367,7 +365,7 @@ TEST_CASE("The stop is where the folded part, measured again, ends against the f
         one.choice = engine.gauge(one.state.formed, stroke, standing(one, engine, one.state.formed));
         if (!one.choice.stop) {
             ++none;
-            CHECK_FALSE(one.choice.trouble.empty());
+            CHECK(one.choice.trouble);
             continue;
         }
         const GaugeStop& stop = *one.choice.stop;

@@ -47,9 +47,9 @@ void askStates(const Part& part, const Shop& shop, const BrakeInSetup& brake, Be
         INFO(fmt::format("{}, formed {:#x}, bend {}, hold {}", what, formed, hem.value, static_cast<int>(hold)));
         const Stroke stroke{bit(hem), hold};
         const StrokeResult result = engine.check(formed, stroke);
-        if (result.code == "not-closed") ++tally.not_closed;
+        if (result.code == ReasonCode::kNotClosed) ++tally.not_closed;
         if (result.answer != StrokeAnswer::kPossible) {
-            tally.other += result.code == "not-closed" ? 0 : 1;
+            tally.other += result.code == ReasonCode::kNotClosed ? 0 : 1;
             continue;
         }
         ++tally.closed;

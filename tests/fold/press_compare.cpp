@@ -230,7 +230,7 @@ private:
         const StrokeResult result = engine_.check(asked.state.formed, {bit(asked.state.bend), asked.state.hold});
         if (result.answer != StrokeAnswer::kPossible) {
             const char* answer = result.answer == StrokeAnswer::kImpossible ? "impossible" : "undecided";
-            ++tally_.more[fmt::format("whole strokes {}: {}", answer, result.code)];
+            ++tally_.more[fmt::format("whole strokes {}: {}", answer, result.code ? toText(*result.code) : "")];
             return;
         }
         ++tally_.more["whole strokes possible"];

@@ -115,7 +115,7 @@ private:
             if (angle < 0) continue;
             tally_.dangerous.push_back(
                 fmt::format("{}: group {} with body {} at x {} to {} um: hit at {:.3f} deg, uniform share {}", name(),
-                            table_.at(record).group, table_.machine().bodies()[tool.body].name, at.lo, at.hi,
+                            table_.at(record).group, toText(table_.machine().bodies()[tool.body].what), at.lo, at.hi,
                             angle / kDegree, forming.uniform_share));
             return;
         }
@@ -137,7 +137,7 @@ private:
             if (meets(sheet, tool, fit, {lo, lo + width}, forming, kFine_rad) >= 0) continue;
             tally_.unconfirmed.push_back(fmt::format(
                 "{}: group {} with body {} at x {} to {} um, uniform share {}", name(), table_.at(record).group,
-                table_.machine().bodies()[tool.body].name, lo, lo + width, forming.uniform_share));
+                toText(table_.machine().bodies()[tool.body].what), lo, lo + width, forming.uniform_share));
         }
     }
 

@@ -26,12 +26,12 @@ class HandClamp final : public Machine {
 public:
     HandClamp(const BrakeInSetup& brake, double thickness_mm)
         : Machine(brake, thickness_mm, Vec2(brake.inside_radius_mm(), thickness_mm + brake.inside_radius_mm())) {
-        under_ = {{addBody("bed", BodyKind::kBed, {shiftedBy(brake_->leaf().bed, Vec2(-brake_.setback_mm(), 0))})}};
+        under_ = {{addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shiftedBy(brake_->leaf().bed, Vec2(-brake_.setback_mm(), 0))})}};
         over_ = {{}};
         face_names_ = {""};
         addFamilies([&](ToolId tool, BarFamily& family) {
             family.depth_mm = brake_->bar(tool)->clamp_depth_mm;
-            family.high = addBody("bar", BodyKind::kBarHigh, {family.section});
+            family.high = addBody(BodyRef::Kind::kBar, BodyKind::kBarHigh, {family.section});
         });
     }
 

@@ -30,11 +30,12 @@ constexpr double kStep_rad = std::numbers::pi / 180.0;
 constexpr int kSamples = 4;
 constexpr int kSamplesToHit = 16;
 
-std::vector<std::string> groupNames(const Part& part) {
-    std::vector<std::string> names;
-    for (const Panel& panel : part.panels) names.push_back(panel.name);
-    for (const Bend& bend : part.bends) names.push_back("bend " + bend.name);
-    return names;
+// In the order of groups: panels, then strips.
+std::vector<BodyRef> groupsOf(const Part& part) {
+    std::vector<BodyRef> groups;
+    for (std::size_t i = 0; i < part.panels.size(); ++i) groups.emplace_back(idAt<PanelId>(i));
+    for (std::size_t i = 0; i < part.bends.size(); ++i) groups.emplace_back(idAt<BendId>(i));
+    return groups;
 }
 
 // What lies flat with the panels of the bend that is folded.
@@ -83,9 +84,9 @@ std::vector<std::string> swingSamples(const random_states::Case& what, const Sho
     const oracle::Outlines drawn(what.part);
     const double least_strip_mm =
         oracle::LeafModel(what.part, drawn, brake, overbend_deg, state.formed, state.bend, state.hold).leastStrip_mm();
-    const std::vector<std::string> names = groupNames(what.part);
+    const std::vector<BodyRef> groups = groupsOf(what.part);
     const std::vector<bool> flat = flatWithSheet(what.part, state);
-    std::set<std::pair<std::string, std::string>> may_touch;
+    std::set<std::pair<BodyRef, BodyRef>> may_touch;
     for (const auto& pair : holding.may_touch) may_touch.insert({pair[0], pair[1]});
     for (int i = 0; i < samples; ++i) {
         // One cut makes the edges of sheet that is flat side by side: looked at only where cuts are true.
@@ -98,7 +99,7 @@ std::vector<std::string> swingSamples(const random_states::Case& what, const Sho
         const oracle::LeafModel stroke(sample.part, outlines, brake, overbend_deg + sample.overbend_more_deg,
                                        state.formed, state.bend, state.hold);
         const auto skip = [&](std::size_t moving, std::size_t held) {
-            return may_touch.contains({names[moving], names[held]}) || (!cut_true && flat[moving] && flat[held]);
+            return may_touch.contains({groups[moving], groups[held]}) || (!cut_true && flat[moving] && flat[held]);
         };
         hits.push_back(oracle::firstHit({sample.part,
                                          brake,
@@ -144,8 +145,8 @@ TEST_CASE("What is said to hold over the tolerances is swung again with deviatin
             if (!possible) continue;
             // Where the bars of the drawn part are not shown to do, some samples hit: the bound is about something.
             const Holding holding = as_drawn.holding(state.formed, stroke, drawn);
-            CHECK(holding.open.empty() == holding.holds);
-            if (holding.open != "stroke") continue;
+            CHECK((holding.open == Holding::Open::kNothing) == holding.holds);
+            if (holding.open != Holding::Open::kStroke) continue;
             ++tally.not_holding;
             const auto hits = swingSamples(what, shop, state, drawn, holding, kSamplesToHit, dice);
             tally.confirmed +=

@@ -31,7 +31,7 @@ TEST_CASE("the roaster pod as first drawn suits no bars, and the reason names th
     const Example pod = example("roaster-pod");
     const BrakeResult result = planVerified(pod.part, pod.shop, 0);
     CHECK(result.verdict == Verdict::kInfeasible);
-    CHECK(hasReason(result, "no-bars"));
+    CHECK(hasReason(result, ReasonCode::kNoBars));
 }
 
 TEST_CASE("the roaster pod with suited dimensions plans, its tabs before the sides that close it") {

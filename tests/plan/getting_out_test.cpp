@@ -35,7 +35,7 @@ TryResult tryNames(const Part& part, const Shop& shop, const std::vector<std::st
 
 std::string allReasons(const TryResult& result) {
     std::string text;
-    for (const TriedStep& step : result.steps) text += wordsOf(step.reasons);
+    for (const TriedStep& step : result.steps) text += codesOf(step.reasons);
     return text;
 }
 
@@ -65,7 +65,7 @@ TEST_CASE("under four lips a string comes out piece by piece, the middle piece f
     CHECK(locked.verdict == Verdict::kInfeasible);
     REQUIRE_FALSE(locked.steps.empty());
     CHECK(std::any_of(locked.steps.back().reasons.begin(), locked.steps.back().reasons.end(),
-                      [](const Reason& reason) { return reason.code == "trapped"; }));
+                      [](const Reason& reason) { return reason.code == ReasonCode::kTrapped; }));
 }
 
 // A box on a finger brake whose back wall is taller than the fingers lift: it cannot be drawn straight out, its pieces

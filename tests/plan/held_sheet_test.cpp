@@ -56,15 +56,15 @@ Shop shopWith(const char* overhang) {
 
 TEST_CASE("a tab inset between two arms of held sheet cannot be folded: the leaf lifts the arms") {
     const BrakeResult result = planVerified(partFrom(insetTab(60, 60)), shopWith("both"), 0);
-    CAPTURE(wordsOf(result.reasons));
+    CAPTURE(codesOf(result.reasons));
     CHECK(result.verdict == Verdict::kInfeasible);
-    CHECK(hasReason(result, "leaf-lifts-held"));
+    CHECK(hasReason(result, ReasonCode::kLeafLiftsHeld));
 }
 
 TEST_CASE("the same tab with sheet beside it on one side only is folded hanging off the end of the machine") {
     const Part part = partFrom(insetTab(0, 60));
     const BrakeResult result = planVerified(part, shopWith("both"), 0);
-    CAPTURE(wordsOf(result.reasons));
+    CAPTURE(codesOf(result.reasons));
     REQUIRE(result.verdict == Verdict::kFeasible);
     CHECK(result.plans.front().folds.front().overhang_mm != 0);
     // and not where end frames keep parts from hanging out
@@ -76,7 +76,7 @@ TEST_CASE("the same tab with sheet beside it on one side only is folded hanging 
 TEST_CASE(
     "the same tab with the notch cut so deep that no sheet is left in front of the nose line beside it is folded") {
     const BrakeResult result = planVerified(partFrom(insetTab(0, 0)), shopWith("none"), 0);
-    CAPTURE(wordsOf(result.reasons));
+    CAPTURE(codesOf(result.reasons));
     REQUIRE(result.verdict == Verdict::kFeasible);
     CHECK(result.plans.front().folds.front().overhang_mm == 0);
 }

@@ -100,7 +100,7 @@ std::string replayed(const Part& part, const Shops& on, const Plan& plan) {
 
 Plan firstPlan(const Part& part, const Shops& on) {
     const BrakeResult result = planVerified(part, on.shop, on.brake, 1);
-    INFO(wordsOf(result.reasons));
+    INFO(codesOf(result.reasons));
     REQUIRE(!result.plans.empty());
     return result.plans.front();
 }
@@ -120,7 +120,7 @@ void checkRims(const char* shop, std::size_t plans, const std::function<Part(boo
             const Part part = partWith(inwards, gap_mm);
             const Shops on = shopWith(shop, part);
             const BrakeResult result = planVerified(part, on.shop, on.brake, plans);
-            INFO(wordsOf(result.reasons));
+            INFO(codesOf(result.reasons));
             CHECK(result.verdict == Verdict::kFeasible);
         }
     }

@@ -117,10 +117,11 @@ TEST_CASE("a tray with a hemmed rim goes on a press brake whose dies close hems,
     REQUIRE(hem.closing);
     CHECK(hem.closing->front_mm == Approx(-20));  // the die is 40 thick
 
-    const BrakeResult without = planVerified(part, inFirstVee(press("press-acute"), part), 0);
+    const Shop acute = inFirstVee(press("press-acute"), part);
+    const BrakeResult without = planVerified(part, acute, 0);
     CHECK(without.verdict == Verdict::kInfeasible);
-    CHECK(hasReason(without, "no-hem"));
-    CHECK_THAT(wordsOf(without.reasons), Contains("no die of this brake has a jaw"));
+    CHECK(hasReason(without, ReasonCode::kNoHem));
+    CHECK_THAT(wordsOf(part, acute, without.brake, without.reasons), Contains("no die of this brake has a jaw"));
 }
 
 // The first fold of a hem takes a wider strip than the closed hem has: the sheet beside a hem that is narrower than its
@@ -151,13 +152,16 @@ TEST_CASE("a hem narrower than its edge goes on a press brake, with dies under t
 
 TEST_CASE("hems are refused where the shop file does not say that the clamp closes them, or only in thinner sheet") {
     const Part part = tray();
-    const BrakeResult unsaid = planVerified(part, leafShop("M100", 0), 0);
+    const Shop unsaid_shop = leafShop("M100", 0);
+    const BrakeResult unsaid = planVerified(part, unsaid_shop, 0);
     CHECK(unsaid.verdict == Verdict::kInfeasible);
-    CHECK(hasReason(unsaid, "no-hem"));
-    CHECK_THAT(wordsOf(unsaid.reasons), Contains("does not say that this brake's clamp closes hems"));
-    const BrakeResult thin = planVerified(part, leafShop("M100", 0.9), 0);
+    CHECK(hasReason(unsaid, ReasonCode::kNoHem));
+    CHECK_THAT(wordsOf(part, unsaid_shop, unsaid.brake, unsaid.reasons),
+               Contains("does not say that this brake's clamp closes hems"));
+    const Shop thin_shop = leafShop("M100", 0.9);
+    const BrakeResult thin = planVerified(part, thin_shop, 0);
     CHECK(thin.verdict == Verdict::kInfeasible);
-    CHECK_THAT(wordsOf(thin.reasons), Contains("closes hems in sheet up to 0.9 mm"));
+    CHECK_THAT(wordsOf(part, thin_shop, thin.brake, thin.reasons), Contains("closes hems in sheet up to 0.9 mm"));
     CHECK(planVerified(part, leafShop("M100", 1.0), 0).verdict == Verdict::kFeasible);
 }
 
@@ -171,7 +175,7 @@ TEST_CASE("a leaf that does not go far enough folds no hem that can be pressed f
         Angle::degrees(kLeastFirstFold_deg + shop.overbendFor_deg("mild-steel", shop.brakes[0]) - 0.1);
     const BrakeResult result = planVerified(part, shop, 0);
     CHECK(result.verdict == Verdict::kInfeasible);
-    CHECK_THAT(wordsOf(result.reasons), Contains("folds it to 119° at most"));
+    CHECK_THAT(wordsOf(part, shop, result.brake, result.reasons), Contains("folds it to 119° at most"));
 }
 
 // Half a millimetre over the return is wanted.
@@ -185,8 +189,8 @@ TEST_CASE("a beam opens far enough for the return to get under, or does not") {
     shop.brakes[0].leaf().opening_mm = wanted_mm - 0.05;
     const BrakeResult result = planVerified(part, shop, 0);
     CHECK(result.verdict == Verdict::kInfeasible);
-    CHECK(hasReason(result, "not-closed"));
-    CHECK_THAT(wordsOf(result.reasons), Contains("what would close it opens to"));
+    CHECK(hasReason(result, ReasonCode::kNotClosed));
+    CHECK_THAT(wordsOf(part, shop, result.brake, result.reasons), Contains("what would close it opens to"));
 }
 
 // The return within the flats by 1 mm, and 1 mm behind the fold.
@@ -203,16 +207,17 @@ TEST_CASE("a jaw is deep enough for a hem, or is not") {
     deep(12 + 2 - 0.05);
     const BrakeResult result = planVerified(part, shop, 0);
     CHECK(result.verdict == Verdict::kInfeasible);
-    CHECK_THAT(wordsOf(result.reasons), Contains("the hem is 12.0 mm deep"));
+    CHECK_THAT(wordsOf(part, shop, result.brake, result.reasons), Contains("the hem is 12.0 mm deep"));
 }
 
 // On its other face the part no longer lies flat under a bar as long as the machine: the hem is in the way.
 TEST_CASE("a closed hem stands off the bed when the part is turned over") {
     const Part part =
         partFrom(recipe(1, rim(10) + R"(,{"name":"side","on":"floor.left","length":30,"direction":"down"})"));
-    const BrakeResult solid = planVerified(part, leafShop("L", 1), 0);
+    const Shop solid_shop = leafShop("L", 1);
+    const BrakeResult solid = planVerified(part, solid_shop, 0);
     CHECK(solid.verdict == Verdict::kInfeasible);
-    CHECK_THAT(wordsOf(solid.reasons), Contains("rim hits the"));
+    CHECK_THAT(wordsOf(part, solid_shop, solid.brake, solid.reasons), Contains("rim hits the"));
     // With ends to hang past, the hem lies beside the bed.
     CHECK(planVerified(part, leafShop("M100", 1), 0).verdict == Verdict::kFeasible);
 }

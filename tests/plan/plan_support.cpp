@@ -9,6 +9,7 @@
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/part/developing/develop.h>
+#include <tinwright/report/sentences/reason_words.h>
 #include <tinwright/verify/replay/verify.h>
 
 namespace tinwright::test {
@@ -103,14 +104,20 @@ BrakeResult planVerified(const Part& part, const Shop& shop, std::size_t brake, 
     return result;
 }
 
-bool hasReason(const BrakeResult& result, const std::string& code) {
+bool hasReason(const BrakeResult& result, ReasonCode code) {
     return std::any_of(result.reasons.begin(), result.reasons.end(),
                        [&](const Reason& reason) { return reason.code == code; });
 }
 
-std::string wordsOf(const std::vector<Reason>& reasons) {
+std::string codesOf(const std::vector<Reason>& reasons) {
     std::string text;
-    for (const Reason& reason : reasons) text += reason.code + ": " + reason.words + "\n";
+    for (const Reason& reason : reasons) text += std::string(toText(reason.code)) + " ";
+    return text;
+}
+
+std::string wordsOf(const Part& part, const Shop& shop, const BrakeInSetup& brake, const std::vector<Reason>& reasons) {
+    std::string text;
+    for (const Reason& reason : reasons) text += reasonWords({part, shop, brake}, reason) + "\n";
     return text;
 }
 

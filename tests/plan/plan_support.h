@@ -27,7 +27,11 @@ namespace tinwright::test {
 /// Plans and replays every plan; the test fails when the replay finds anything.
 [[nodiscard]] BrakeResult planVerified(const Part& part, const Shop& shop, std::size_t brake, std::size_t plans = 3);
 
-[[nodiscard]] bool hasReason(const BrakeResult& result, const std::string& code);
-[[nodiscard]] std::string wordsOf(const std::vector<Reason>& reasons);
+[[nodiscard]] bool hasReason(const BrakeResult& result, ReasonCode code);
+/// "hit no-bars ", for what a test captures.
+[[nodiscard]] std::string codesOf(const std::vector<Reason>& reasons);
+/// Their sentences, a line each.
+[[nodiscard]] std::string wordsOf(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                                  const std::vector<Reason>& reasons);
 
 }  // namespace tinwright::test

@@ -6,6 +6,8 @@
 #include <tinwright/fold/engine/fold_engine.h>
 #include <tinwright/io/shop/shop_io.h>
 
+#include <tinwright/report/sentences/reason_words.h>
+
 #include "../one_vee.h"
 #include "plan_support.h"
 
@@ -48,7 +50,7 @@ StrokeAnswer fold(const Part& part, const Shop& shop, const std::vector<std::str
     StrokeAnswer best = StrokeAnswer::kImpossible;
     for (const Side hold : kBothSides) {
         const StrokeResult result = engine.check(state, {bit(bendNamed(part, bend)), hold});
-        if (code != nullptr) *code += result.code + " ";
+        if (code != nullptr && result.code) *code += std::string(toText(*result.code)) + " ";
         if (result.answer == StrokeAnswer::kPossible) return result.answer;
         if (result.answer == StrokeAnswer::kUndecided) best = result.answer;
     }
@@ -118,13 +120,12 @@ TEST_CASE("contacts with tools of a press brake are told at the angle of the who
     for (const Side hold : kBothSides) {
         const std::vector<Reason> reasons = engine.explain(formed, {bit(bendNamed(part, "right")), hold});
         REQUIRE(reasons.size() == 1);
-        INFO(reasons[0].words);
-        CHECK(reasons[0].code == "hit");
-        CHECK(reasons[0].panel == "left");
-        CHECK(reasons[0].body == "ram");
+        CHECK(reasons[0].code == ReasonCode::kHit);
+        CHECK(reasons[0].panel == part.bend(bendNamed(part, "left")).child);
+        CHECK(reasons[0].body == BodyRef::Kind::kRam);
         CHECK(reasons[0].at_deg == Approx(83.6).margin(3));
-        CHECK(reasons[0].side == (hold == Side::kParent ? "web at the back" : "right at the back"));
-        CHECK(reasons[0].words.find(", " + reasons[0].side + ": ") != std::string::npos);
+        const std::string words = reasonWords({part, shop, test::inUse(part, shop.brakes[0])}, reasons[0]);
+        CHECK(words.starts_with(hold == Side::kParent ? "right, web at the back: " : "right, right at the back: "));
     }
 }
 
@@ -142,12 +143,12 @@ TEST_CASE("when too few pieces cover a bend it is told of which row") {
         FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
         const std::vector<Reason> reasons = engine.explain(0, {bit(bendNamed(part, "left")), Side::kParent});
         REQUIRE(reasons.size() == 1);
-        INFO(reasons[0].words);
-        CHECK(reasons[0].code == "no-bars");
-        CHECK(reasons[0].body == (row == ToolRow::kLower ? "die" : "punch"));
-        CHECK(reasons[0].words.find(row == ToolRow::kLower
-                                        ? "no combination of the dies covers 200.0 mm"
-                                        : "no combination of the punches covers 200.0 mm") != std::string::npos);
+        CHECK(reasons[0].code == ReasonCode::kNoBars);
+        CHECK(reasons[0].body == (row == ToolRow::kLower ? BodyRef::Kind::kDie : BodyRef::Kind::kPunch));
+        const std::string words = reasonWords({part, shop, test::inUse(part, shop.brakes[0])}, reasons[0]);
+        CHECK(words.find(row == ToolRow::kLower
+                             ? "no combination of the dies covers 200.0 mm"
+                             : "no combination of the punches covers 200.0 mm") != std::string::npos);
     }
 }
 
@@ -169,15 +170,16 @@ TEST_CASE("a V does not press further than its own angle allows, and no order he
             continue;
         }
         CHECK(result.answer == StrokeAnswer::kImpossible);
-        CHECK(result.code == "vee-angle");
+        CHECK(result.code == ReasonCode::kVeeAngle);
         const ForbiddenStroke forbidden = engine.conflictSet(0, stroke);
         CHECK(forbidden.mask == 0);
         CHECK(forbidden.any_company);
         const std::vector<Reason> reasons = engine.explain(forbidden);
         REQUIRE(reasons.size() == 1);
-        CHECK(reasons[0].words == fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}°: past 95° the "
-                                              "sheet lies on its flanks; it takes a sharper V",
-                                              angle_deg + 3));
+        CHECK(reasonWords({part, shop, test::inUse(part, shop.brakes[0])}, reasons[0]) ==
+              fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}°: past 95° the "
+                          "sheet lies on its flanks; it takes a sharper V",
+                          angle_deg + 3));
         const BrakeResult planned = planOnBrake(part, shop, 0, PlanOptions{});
         CHECK(planned.verdict == Verdict::kInfeasible);
         REQUIRE(planned.causes.size() == 1);

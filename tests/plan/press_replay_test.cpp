@@ -97,7 +97,7 @@ std::string replayed(const Part& part, const Shop& shop, const Plan& plan) {
 
 Plan firstPlan(const Part& part, const Shop& shop) {
     const BrakeResult result = planVerified(part, shop, 0, 1);
-    INFO(wordsOf(result.reasons));
+    INFO(codesOf(result.reasons));
     REQUIRE(!result.plans.empty());
     return result.plans.front();
 }
@@ -186,7 +186,7 @@ TEST_CASE("sheet that goes in between the side frames is told to be as near to t
     const Part part = sheetOf("wide", 1192, 260, flange("side", "web.front", 260));
     const Shop shop = pressShop("straight");
     Plan plan = firstPlan(part, shop);
-    CHECK(plan.folds[0].clearance_between[1] == "side frame");
+    CHECK(plan.folds[0].clearance_between[1] == BodyRef::Kind::kFrame);
     CHECK(plan.folds[0].clearance_mm == Approx(4).margin(0.01));
     plan.folds[0].clearance_mm += 0.1;
     CHECK_THAT(replayed(part, shop, plan), Contains("comes nearer to left side frame than the clearance") &&

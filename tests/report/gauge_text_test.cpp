@@ -29,32 +29,43 @@ FoldStep against(GaugeStop::Touch touch, const std::string& edge, int bends_betw
     return step;
 }
 
+BrakeInSetup gauged() {
+    Brake brake = sample::shop().brakes[0];
+    PressBrake press;
+    press.gauge.emplace();
+    press.gauge->nearest_mm = 5;
+    press.gauge->furthest_mm = 500;
+    brake.kind = press;
+    return inVee(brake, Vee{}, 1);
+}
+
 }  // namespace
 
 TEST_CASE("a stop says how far behind the punch, what lies against it, and how true, rounded up") {
     const Part part = sample::channel();
     const std::string panel = part.panels[1].name;
     using Touch = GaugeStop::Touch;
-    CHECK(report::gaugeText(part, against(Touch::kEdge, "front.edge", 0, -7)) ==
+    CHECK(report::gaugeText(part, gauged(), against(Touch::kEdge, "front.edge", 0, -7)) ==
           "stop 38.4 mm behind the punch, edge front.edge, flat, ±0.3 mm");
-    CHECK(report::gaugeText(part, against(Touch::kEdge, "", 2, 12)) ==
+    CHECK(report::gaugeText(part, gauged(), against(Touch::kEdge, "", 2, 12)) ==
           "stop 38.4 mm behind the punch, an edge of " + panel +
               ", 2 bends between, fingers 12 mm over the die's top, ±0.3 mm");
-    CHECK(report::gaugeText(part, against(Touch::kFace, "", 1, -8.5)) ==
+    CHECK(report::gaugeText(part, gauged(), against(Touch::kFace, "", 1, -8.5)) ==
           "stop 38.4 mm behind the punch, outside of " + panel +
               ", 1 bend between, fingers 8.5 mm under the die's top, ±0.3 mm");
-    CHECK(report::gaugeText(part, against(Touch::kBend, "", 1, 0)) ==
+    CHECK(report::gaugeText(part, gauged(), against(Touch::kBend, "", 1, 0)) ==
           "stop 38.4 mm behind the punch, outside of the bend of " + panel +
               ", 1 bend between, fingers 0 mm over the die's top, ±0.3 mm");
 }
 
 TEST_CASE("without a stop the reason is told, and where to scribe the sight line") {
     FoldStep step;
-    step.gauge_trouble = "no edge parallel to the bend within 5 to 500 mm: set by a sight line";
-    CHECK(report::gaugeText(sample::channel(), step) == step.gauge_trouble);
+    step.gauge_trouble = GaugeTrouble::kNoEdge;
+    const std::string trouble = "no edge parallel to the bend within 5 to 500 mm: set by a sight line";
+    CHECK(report::gaugeText(sample::channel(), gauged(), step) == trouble);
     step.sight_mm = 28.24;
     step.sight_from_edge = "front.edge";
-    CHECK(report::gaugeText(sample::channel(), step) == step.gauge_trouble + ", 28.2 mm from edge front.edge");
+    CHECK(report::gaugeText(sample::channel(), gauged(), step) == trouble + ", 28.2 mm from edge front.edge");
 }
 
 TEST_CASE("the plan of a press brake has its stops, and holds to the published schema") {
@@ -64,8 +75,12 @@ TEST_CASE("the plan of a press brake has its stops, and holds to the published s
     shop.brakes[0].kind = PressBrake{};
     report.brakes[0].result.brake = inVee(shop.brakes[0], Vee{}, 1);
     std::vector<FoldStep>& folds = report.brakes[0].result.plans[0].folds;
+    for (FoldStep& fold : folds) {  // it has no tools
+        fold.bars.clear();
+        fold.clearance_between[1] = BodyRef::Kind::kRam;
+    }
     folds[0].gauge_stop = against(GaugeStop::Touch::kFace, "", 1, -8.5).gauge_stop;
-    folds[1].gauge_trouble = "the brake has no back gauge: set by a sight line";
+    folds[1].gauge_trouble = GaugeTrouble::kNoGauge;
     const nlohmann::json document = nlohmann::json::parse(planJson(report));
     CHECK(test::schemaComplaints(document, "plan").empty());
     const nlohmann::json& written = document["brakes"][0]["plans"][0]["folds"];

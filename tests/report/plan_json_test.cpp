@@ -75,7 +75,9 @@ TEST_CASE("reasons name the fold, the side held and the words; unknown counts ar
     CHECK(brake["model"] == "rigid flat panels, one stroke a bend");
     CHECK(brake["reasons"][0]["held"] == "base");
     CHECK(brake["reasons"][1]["held"] == "back");
-    CHECK(brake["reasons"][1]["panel"].is_null());
+    CHECK(brake["reasons"][1]["panel"] == "back");
+    CHECK(brake["reasons"][1]["body"].is_null());
+    CHECK(brake["reasons"][1]["code"] == "no-land");
 }
 
 TEST_CASE("a plan that fails its replay says so") {

@@ -57,10 +57,10 @@ TEST_CASE_METHOD(Sample, "the way out is told when it is not plain") {
     PlanReport report = sample::feasible(part, shop);
     std::vector<ExitMove>& way = report.brakes[0].result.plans[0].folds[1].way_out;
     way[0].kind = ExitMove::Kind::kPieceAlong;
-    way[0].words = "slide 20 mm left, then lift";
+    way[0].path = {{-20, 0, 0, 0}, {-20, 0, 60, 0}};
     const std::string text = planText(report);
     CAPTURE(text);
-    CHECK(has(text, "bar B60 (1 from left): slide 20 mm left, then lift"));
+    CHECK(has(text, "bar B60 (1 from left): slide 20 mm to the left, then lift out"));
 }
 
 TEST_CASE_METHOD(Sample, "a clearance under what the shop wants is marked tight") {
@@ -88,8 +88,8 @@ TEST_CASE_METHOD(Sample, "none: the reason for either side held, and what was lo
     const std::string text = planText(sample::infeasible(part, shop));
     CAPTURE(text);
     CHECK(text.starts_with("INFEASIBLE: channel cannot be folded on finger: no order works."));
-    CHECK(has(text, "back-bend, holding base: front hits the bar B60 at about 66°"));
-    CHECK(has(text, "back-bend, holding back: cannot be made (no-land)"));
+    CHECK(has(text, "back-bend, holding base: front hits the bar at about 66° and would go 2.5 mm into it"));
+    CHECK(has(text, "back-bend, holding back: back gives less than"));
     CHECK(has(text, "rigid flat panels, one stroke a bend"));
     CHECK(longestLine(text) <= kReportColumns);
 }

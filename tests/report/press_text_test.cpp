@@ -40,11 +40,11 @@ FoldStep pressed(FoldStep step) {
     step.leaf_face.clear();
     step.bars = {{ToolId{2}, 0, 100}, {ToolId{6}, -12, 88}};
     step.bars_in = step.bars_out = {};
-    step.way_out = {{ExitMove::Kind::kPartForward, -1, {{0, -400, 0, 0}}, "draw it out in front"}};
+    step.way_out = {{ExitMove::Kind::kPartForward, -1, {{0, -400, 0, 0}}}};
     step.covered_share = 0.79;
     step.depth_mm = 4.609;
-    step.gauge_trouble = "no finger reaches an edge";
-    step.clearance_between[1] = "bar P100";
+    step.gauge_trouble = GaugeTrouble::kOutOfReach;
+    step.clearance_between[1] = BodyRef(BodyRef::Kind::kPunch, ToolId{2});
     step.over_tolerances.looked_at = false;
     return step;
 }
@@ -63,19 +63,21 @@ struct PressSample {
         return made_here;
     }
 
-    /// The part held so is stopped by the ram, as the engine says it.
-    [[nodiscard]] Reason rammed(Side hold, const std::string& at_the_back) const {
+    /// The part held so is stopped by the ram.
+    [[nodiscard]] static Reason rammed(Side hold) {
         Reason reason;
         reason.bends = {BendId{1}};
         reason.hold = hold;
-        reason.code = "hit";
-        reason.panel = "front";
-        reason.body = "ram";
+        reason.code = ReasonCode::kHit;
+        reason.panel = PanelId{1};
+        reason.body = BodyRef::Kind::kRam;
         reason.at_deg = 76;
-        reason.side = at_the_back + " at the back";
-        reason.words = "back-bend, " + reason.side + ": front hits the ram at about 76° and would go 4.9 mm into it";
+        reason.depth_mm = 4.9;
         return reason;
     }
+
+    BrakeInSetup in_use = sample::inUse(shop.brakes[0]);
+    [[nodiscard]] FoldContext on() const { return {part, shop, in_use}; }
 };
 
 }  // namespace
@@ -97,43 +99,44 @@ TEST_CASE_METHOD(PressSample,
 }
 
 TEST_CASE_METHOD(PressSample, "what fails alike whichever side is at the back is told once") {
-    const std::vector<Reason> alike{rammed(Side::kParent, "base"), rammed(Side::kChild, "back")};
-    const auto sentences = report::sentencesOf(alike);
+    const std::vector<Reason> alike{rammed(Side::kParent), rammed(Side::kChild)};
+    const auto sentences = report::sentencesOf(on(), alike);
     REQUIRE(sentences.size() == 1);
     CHECK(sentences[0].words ==
           "back-bend, whichever side is at the back: front hits the ram at about 76° and would go 4.9 mm into it");
     CHECK(sentences[0].reason == &alike[0]);
     BrakeResult result;
     result.causes = {{alike}};
-    CHECK(report::causesWords(result) == "This alone rules out every order.");
+    CHECK(report::causesWords(on(), result) == "This alone rules out every order.");
 }
 
 TEST_CASE_METHOD(PressSample, "what differs in anything but the side is told twice, and so is the same side") {
-    std::vector<Reason> reasons{rammed(Side::kParent, "base"), rammed(Side::kChild, "back")};
-    reasons[1].words += " or so";
-    CHECK(report::sentencesOf(reasons).size() == 2);
-    reasons = {rammed(Side::kParent, "base"), rammed(Side::kParent, "base")};
-    CHECK(report::sentencesOf(reasons).size() == 2);
-    reasons = {rammed(Side::kParent, "base"), rammed(Side::kChild, "back")};
+    std::vector<Reason> reasons{rammed(Side::kParent), rammed(Side::kChild)};
+    reasons[1].depth_mm += 0.1;
+    CHECK(report::sentencesOf(on(), reasons).size() == 2);
+    reasons = {rammed(Side::kParent), rammed(Side::kParent)};
+    CHECK(report::sentencesOf(on(), reasons).size() == 2);
+    reasons = {rammed(Side::kParent), rammed(Side::kChild)};
     reasons[1].bends = {BendId{0}};
-    CHECK(report::sentencesOf(reasons).size() == 2);
+    CHECK(report::sentencesOf(on(), reasons).size() == 2);
 }
 
 TEST_CASE_METHOD(PressSample, "reasons of leaf brakes are told one by one") {
-    std::vector<Reason> reasons{sample::frontHitsBar("back-bend, holding base: front hits the bar"),
-                                sample::frontHitsBar("back-bend, holding base: front hits the bar")};
+    std::vector<Reason> reasons{sample::frontHitsBar(), sample::frontHitsBar()};
     reasons[1].hold = Side::kChild;
-    CHECK(report::sentencesOf(reasons).size() == 2);
+    const Shop leaf_shop = sample::shop();
+    const BrakeInSetup folder = sample::inUse(leaf_shop.brakes[0]);
+    CHECK(report::sentencesOf({part, leaf_shop, folder}, reasons).size() == 2);
 }
 
 TEST_CASE_METHOD(PressSample, "another order of the same bends says what else is at the back") {
     std::vector<Plan> plans{report.brakes[0].result.plans[0], report.brakes[0].result.plans[0]};
     plans[1].rank = 2;
-    CHECK(has(report::nextBestText(part, sample::inUse(shop.brakes[0]), plans, 1),
+    const BrakeInSetup in_use = sample::inUse(shop.brakes[0]);
+    CHECK(has(report::nextBestLine(part, in_use, plans, 1),
               "same order and sides at the back, other punches, dies or places"));
     plans[1].folds[0].hold = Side::kChild;
-    CHECK(has(report::nextBestText(part, sample::inUse(shop.brakes[0]), plans, 1),
-              "same order, but fold 1 has front at the back"));
+    CHECK(has(report::nextBestLine(part, in_use, plans, 1), "same order, but fold 1 has front at the back"));
 }
 
 // Points of the published guidance on press brakes (practice.md, section 6), each by its word.
@@ -186,12 +189,11 @@ TEST_CASE_METHOD(PressSample, "punches of other heights are not mixed in one str
 }
 
 TEST_CASE_METHOD(PressSample, "what suits a press brake is told of punches, in its V") {
-    SuitReport suit;
-    suit.part = "channel";
+    SuitReport suit{part, shop};
     BrakeSuit brake;
     brake.brake = sample::inUse(shop.brakes[0]);
     brake.result.as_drawn.verdict = Verdict::kInfeasible;
-    brake.result.as_drawn.reasons = {rammed(Side::kParent, "base"), rammed(Side::kChild, "back")};
+    brake.result.as_drawn.reasons = {rammed(Side::kParent), rammed(Side::kChild)};
     suit.brakes = {brake};
     const std::string text = suitText(suit);
     CAPTURE(text);

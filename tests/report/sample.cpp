@@ -28,17 +28,16 @@ FoldStep fold(std::uint32_t bend) {
     step.bars = {{ToolId{0}, 0, 60}, {ToolId{1}, 60, 100}};
     step.bars_in = {0, 1};
     step.bars_out = {0, 1};
-    step.way_out = {{ExitMove::Kind::kPieceUp, 0, {{0, 0, 60, 0}}, "lifts straight off"},
-                    {ExitMove::Kind::kPieceUp, 1, {{0, 0, 60, 0}}, "lifts straight off"},
-                    {ExitMove::Kind::kPartUp, -1, {{0, 0, 100, 0}}, "lifts straight off"}};
+    step.way_out = {{ExitMove::Kind::kPieceUp, 0, {{0, 0, 60, 0}}},
+                    {ExitMove::Kind::kPieceUp, 1, {{0, 0, 60, 0}}},
+                    {ExitMove::Kind::kPartUp, -1, {{0, 0, 100, 0}}}};
     step.covered_share = 1;
     step.angle = Angle::degrees(90);
     step.set_angle = Angle::degrees(93);
     step.sight_mm = 28.24;
     step.sight_from_edge = bend == 0 ? "front.edge" : "back.edge";
     step.clearance_mm = 1.23456;
-    step.clearance_between[0] = "front";
-    step.clearance_between[1] = "bar B60";
+    step.clearance_between = {PanelId{1}, BodyRef(BodyRef::Kind::kBar, ToolId{0})};
     step.clearance_at_deg = 66;
     return step;
 }
@@ -117,25 +116,28 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
     brake.result.orders_feasible = "0";
     brake.result.orders_total = "2";
     brake.result.model = "rigid flat panels, one stroke a bend";
-    Reason hit = frontHitsBar("back-bend, holding base: front hits the bar B60 at about 66°");
-    hit.depth_mm = 2.5;
+    const Reason hit = frontHitsBar();
     Reason no_land;
     no_land.bends = {BendId{1}};
     no_land.hold = Side::kChild;
-    no_land.code = "no-land";
+    no_land.code = ReasonCode::kTooLittleClamped;
+    no_land.panel = PanelId{2};
     brake.result.reasons = {hit, no_land};
     report.brakes = {brake};
     return report;
 }
 
-Reason frontHitsBar(const std::string& words) {
+Reason frontHitsBar() {
     Reason hit;
     hit.bends = {BendId{1}};
-    hit.code = "hit";
-    hit.panel = "front";
-    hit.body = "bar B60";
+    hit.code = ReasonCode::kHit;
+    hit.panel = PanelId{1};
+    hit.body = BodyRef::Kind::kBar;
+    hit.bar = ToolId{0};
+    hit.angle = Angle::degrees(90);
+    hit.set_angle = Angle::degrees(93);
     hit.at_deg = 66;
-    hit.words = words;
+    hit.depth_mm = 2.5;
     return hit;
 }
 

@@ -22,6 +22,6 @@ PlanReport feasible(const Part& part, const Shop& shop);
 PlanReport infeasible(const Part& part, const Shop& shop);
 
 /// The front runs into bar B60 at 66 degrees when the back is folded with the base held; told in these words.
-Reason frontHitsBar(const std::string& words);
+Reason frontHitsBar();
 
 }  // namespace tinwright::sample

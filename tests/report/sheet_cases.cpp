@@ -143,8 +143,7 @@ void standUp(FoldStep& step, const Brake& brake, double length_mm) {
         step.bars.push_back({ToolId{kWideDie}, x - 12, x + 88});
     }
     step.lift_in_mm = step.lift_out_mm = 60;
-    step.way_out = {
-        {ExitMove::Kind::kPartTilted, -1, {{0, 0, 12, 0}, {0, -20, 25, -35}, {0, -400, 30, -20}}, "tilt it out"}};
+    step.way_out = {{ExitMove::Kind::kPartTilted, -1, {{0, 0, 12, 0}, {0, -20, 25, -35}, {0, -400, 30, -20}}}};
 }
 
 std::string edgeAlong(const Part& part, const Bend& bend, double& distance_mm) {
@@ -229,8 +228,8 @@ Plan anyPlan(const Part& part, const Brake& brake) {
         step.sight_from_edge = edgeAlong(part, bend, line_mm);
         step.sight_mm = line_mm;
         step.clearance_mm = 0.7;
-        step.clearance_between[0] = part.panel(bend.child).name;
-        step.clearance_between[1] = brake.isPress() ? "ram" : "leaf";
+        step.clearance_between[0] = bend.child;
+        step.clearance_between[1] = brake.isPress() ? BodyRef::Kind::kRam : BodyRef::Kind::kLeaf;
         step.clearance_at_deg = 45;
         plan.folds.push_back(step);
     }

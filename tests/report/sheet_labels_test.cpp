@@ -76,11 +76,12 @@ void checkPlan(const Part& part, const Shop& shop, const BrakeInSetup& brake, co
 }
 
 std::size_t checkContacts(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                          const std::vector<Reason>& reasons) {
+                          const std::vector<const Reason*>& reasons) {
     const PartOnBrake folded = partOnBrake(part, shop, brake);
     const PartShapes shapes(folded);
     const ToolShapes tools(brake);
-    for (const Reason& reason : reasons) {
+    for (const Reason* told : reasons) {
+        const Reason& reason = *told;
         const FoldScene scene(shapes, brake,
                               {reason.formed, reason.bends, reason.hold, part.bend(reason.bends.front()).angle});
         const FoldView view = viewOf(scene, tools, reason);
@@ -108,7 +109,7 @@ TEST_CASE("labels of every shipped example, planned or stuck, neither overlap no
                 INFO(path << file << " on " << shop.brakes[brake].name);
                 const BrakeResult result = planOnBrake(part, shop, brake, {});
                 for (const Plan& plan : result.plans) checkPlan(part, shop, result.brake, plan);
-                contacts += checkContacts(part, shop, result.brake, result.reasons);
+                contacts += checkContacts(part, shop, result.brake, report::toldReasons(result));
             }
         }
     }

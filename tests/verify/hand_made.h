@@ -92,11 +92,9 @@ inline Brake brakeWith(std::vector<Bar> bars) {
     return brake;
 }
 
-inline ExitMove pieceUp(int piece, double z_mm = 100) {
-    return {ExitMove::Kind::kPieceUp, piece, {{0, 0, z_mm, 0}}, "up"};
-}
-inline ExitMove partUp() { return {ExitMove::Kind::kPartUp, -1, {{0, 0, 150, 0}}, "up"}; }
-inline ExitMove partForward() { return {ExitMove::Kind::kPartForward, -1, {{0, -250, 0, 0}}, "forward"}; }
+inline ExitMove pieceUp(int piece, double z_mm = 100) { return {ExitMove::Kind::kPieceUp, piece, {{0, 0, z_mm, 0}}}; }
+inline ExitMove partUp() { return {ExitMove::Kind::kPartUp, -1, {{0, 0, 150, 0}}}; }
+inline ExitMove partForward() { return {ExitMove::Kind::kPartForward, -1, {{0, -250, 0, 0}}}; }
 
 /// One bend folded to 90°, parent held; pieces out upwards, then the part.
 inline FoldStep foldOf(const Part& part, std::uint32_t bend, std::vector<PlacedBar> bars) {

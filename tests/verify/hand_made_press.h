@@ -66,9 +66,9 @@ inline Brake pressWith(const std::vector<std::variant<Punch, Die>>& pieces) {
 }
 
 inline ExitMove outOfVee(double up_mm = 8) {
-    return {ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}, "out of the V and forward"};
+    return {ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}};
 }
-inline ExitMove offLeft() { return {ExitMove::Kind::kPartAlong, -1, {{-900, 0, 0, 0}}, "off the left end"}; }
+inline ExitMove offLeft() { return {ExitMove::Kind::kPartAlong, -1, {{-900, 0, 0, 0}}}; }
 
 /// One bend folded with its child at the back (so what it is folded from hangs in front), the ram up by 60, the part
 /// lifted out of the V and drawn forward.

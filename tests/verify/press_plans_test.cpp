@@ -229,8 +229,7 @@ TEST_CASE("press brake: side frames bar what reaches behind them") {
     brake.press().frames_right_mm = 500;
     Plan plan = planOf({pressFold(part, 0, full(), Side::kParent)});
     plan.folds[0].lift_out_mm = 60;
-    plan.folds[0].way_out = {
-        {ExitMove::Kind::kPartTilted, -1, {{0, 0, 8, 0}, {0, 0, 8, -45}, {0, -700, 8, -45}}, "tilted"}};
+    plan.folds[0].way_out = {{ExitMove::Kind::kPartTilted, -1, {{0, 0, 8, 0}, {0, 0, 8, -45}, {0, -700, 8, -45}}}};
     const auto at = [&](double part_x_mm) {
         plan.folds[0].part_x_mm = part_x_mm;
         return found(brake, plan, part);

@@ -43,7 +43,7 @@ TEST_CASE("press brake: the ram rises no farther than it opens") {
 
 TEST_CASE("press brake: a part that is not lifted out of the V, or lifted into the punch, is found") {
     Plan plan = lPlan();
-    plan.folds[0].way_out = {{ExitMove::Kind::kPartForward, -1, {{0, -400, 0, 0}}, "forward"}};
+    plan.folds[0].way_out = {{ExitMove::Kind::kPartForward, -1, {{0, -400, 0, 0}}}};
     CHECK_THAT(found(plan), Contains("way out: the part meets die V8 on its way") && !Contains("way in"));
     plan.folds[0].way_out = {outOfVee(70)};
     CHECK_THAT(found(plan), Contains("way out: the part meets punch S on its way"));
@@ -58,7 +58,7 @@ TEST_CASE("press brake: a part comes out once, in front or past an end") {
     CHECK_THAT(found(plan), Contains("way out: the part does not come out"));
     plan.folds[0].way_out = {outOfVee(), outOfVee()};
     CHECK_THAT(found(plan), Contains("after the part has left"));
-    plan.folds[0].way_out = {{ExitMove::Kind::kPartForward, -1, {{0, 0, 8, 0}, {0, 400, 8, 0}}, "to the back"}};
+    plan.folds[0].way_out = {{ExitMove::Kind::kPartForward, -1, {{0, 0, 8, 0}, {0, 400, 8, 0}}}};
     CHECK_THAT(found(plan), Contains("comes out at the back"));
     plan.folds[0].way_out = {offLeft()};
     CHECK(found(plan) == "");
@@ -89,8 +89,7 @@ TEST_CASE("press brake: dies and bed have come up when the part leaves") {
     // Lifted by what the die has come up less a millimetre, the strip's outside still catches on the shoulder in front.
     Plan plan = lPlan();
     const auto textFor = [&](double up_mm) {
-        plan.folds[0].way_out = {
-            {ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}, "forward"}};
+        plan.folds[0].way_out = {{ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -400, up_mm, 0}}}};
         return found(plan);
     };
     CHECK(textFor(3.5) == "");

@@ -24,7 +24,7 @@ Part lippedTray() {
 constexpr BendMask kLipped = 0b01111;
 
 ExitMove alongThenUp(int piece, double x_mm) {
-    return {ExitMove::Kind::kPieceAlong, piece, {{x_mm, 0, 0, 0}, {x_mm, 0, 120, 0}}, "along, then up"};
+    return {ExitMove::Kind::kPieceAlong, piece, {{x_mm, 0, 0, 0}, {x_mm, 0, 120, 0}}};
 }
 
 // Outer pieces under the lips, a middle one that comes out first.
@@ -162,7 +162,7 @@ TEST_CASE("pieces leave in place only where the brake allows it") {
     Plan plan = lUnderBeam();
     FoldStep& step = plan.folds[0];
     step.bars_out = {0};
-    step.way_out = {{ExitMove::Kind::kPieceBack, 0, {{0, -100, 35, 0}}, "forward"}, partForward()};
+    step.way_out = {{ExitMove::Kind::kPieceBack, 0, {{0, -100, 35, 0}}}, partForward()};
     CHECK(textOf(verified(lPart(), brake, plan)) == "");
     brake.leaf().pieces_out_in_place = false;
     CHECK_THAT(textOf(verified(lPart(), brake, plan)), Contains("cannot be taken out in place"));
@@ -171,7 +171,7 @@ TEST_CASE("pieces leave in place only where the brake allows it") {
 TEST_CASE("a part leaves tilted along a path with turns") {
     // A standing flange under a beam close above: out forward it goes, level or tilted; tilted into the bed not.
     Plan plan = lUnderBeam();
-    plan.folds[0].way_out[0] = {ExitMove::Kind::kPartTilted, -1, {{0, -20, 5, 5}, {0, -250, 40, 15}}, "tilted"};
+    plan.folds[0].way_out[0] = {ExitMove::Kind::kPartTilted, -1, {{0, -20, 5, 5}, {0, -250, 40, 15}}};
     CHECK(textOf(verified(lPart(), onBeam(), plan)) == "");
     plan.folds[0].way_out[0].path = {{0, 0, 0, -20}, {0, -250, 0, -20}};
     CHECK_THAT(textOf(verified(lPart(), onBeam(), plan)), Contains("the part meets bed on its way"));

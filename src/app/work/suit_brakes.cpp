@@ -13,7 +13,7 @@ namespace tinwright::app {
 
 SuitReport suitBrakes(const EffortChoice& effort, const Inputs& inputs, const SuitSubject& subject,
                       const std::vector<std::size_t>& brakes) {
-    SuitReport report{inputs.part.name, subject.tweaks().dimensions, subject.locked(), {}, inputs.warnings};
+    SuitReport report{inputs.part, inputs.shop, subject.tweaks().dimensions, subject.locked(), {}, inputs.warnings};
     SuitOptions options;
     options.time_limit_s = effort.time_limit_s;
     options.formed = inputs.formed;

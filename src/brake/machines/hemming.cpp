@@ -200,35 +200,42 @@ PartOnBrake partOnBrake(const Part& drawn, const Shop& shop, const BrakeInSetup&
     return PartOnBrake(std::move(folded));
 }
 
-std::string whyNoHem(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId id) {
+std::optional<NoHem> whyNoHem(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId id) {
+    using Why = NoHem::Why;
     const double thickest_mm = hemThickness_mm(brake);
-    if (thickest_mm <= 0) {
-        return brake->isPress()
-                   ? "is a hem, and no die of this brake has a jaw that would close it (the shop file's \"jaw\")"
-                   : "is a hem, and the shop file does not say that this brake's clamp closes hems (\"hem_thickness\")";
-    }
-    if (part.thickness_mm > thickest_mm + 1e-9)
-        return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", thickest_mm);
-    const double first_deg = firstFoldAngle(brake, shop.overbendFor_deg(part.material, *brake)).deg();
-    if (first_deg < kLeastFirstFold_deg - 1e-6) {
-        return fmt::format(
-            "is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is pressed "
-            "flat",
-            first_deg, kLeastFirstFold_deg);
-    }
+    if (thickest_mm <= 0) return NoHem{brake->isPress() ? Why::kNoJaw : Why::kClampUnsaid, id, 0, {}, {}};
+    if (part.thickness_mm > thickest_mm + 1e-9) return NoHem{Why::kThickness, id, thickest_mm, {}, {}};
+    const Angle first = firstFoldAngle(brake, shop.overbendFor_deg(part.material, *brake));
+    if (first.deg() < kLeastFirstFold_deg - 1e-6) return NoHem{Why::kFirstFold, id, 0, first, {}};
     const Bend& bend = part.bend(id);
     for (const PanelId panel : {bend.child, bend.parent}) {
         double swallowed_mm2 = 0;
         for (const Polygon& strip : alongBend(bend, -0.5 * bend.allowance_mm, 0.5 * bend.allowance_mm)) {
             for (const Region& piece : intersection(part.panel(panel).region, strip)) swallowed_mm2 += area_mm2(piece);
         }
-        if (swallowed_mm2 > kSomething_mm2) {
-            return fmt::format(
-                "is a hem, and {} is no longer than what its first fold takes: {:.1f} mm either side of the line",
-                part.panel(panel).name, 0.5 * bend.allowance_mm);
-        }
+        if (swallowed_mm2 > kSomething_mm2) return NoHem{Why::kSwallowed, id, 0.5 * bend.allowance_mm, {}, panel};
     }
-    return {};
+    return std::nullopt;
+}
+
+std::string toText(const NoHem& no_hem, const Part& part) {
+    switch (no_hem.why) {
+        case NoHem::Why::kNoJaw:
+            return "is a hem, and no die of this brake has a jaw that would close it (the shop file's \"jaw\")";
+        case NoHem::Why::kClampUnsaid:
+            return "is a hem, and the shop file does not say that this brake's clamp closes hems (\"hem_thickness\")";
+        case NoHem::Why::kThickness:
+            return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", no_hem.limit_mm);
+        case NoHem::Why::kFirstFold:
+            return fmt::format(
+                "is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is "
+                "pressed flat",
+                no_hem.first_fold.deg(), kLeastFirstFold_deg);
+        case NoHem::Why::kSwallowed: break;
+    }
+    return fmt::format(
+        "is a hem, and {} is no longer than what its first fold takes: {:.1f} mm either side of the line",
+        part.panel(no_hem.panel).name, no_hem.limit_mm);
 }
 
 HemFlats clampFlats(const BrakeInSetup& brake, const Bar& bar) {

@@ -1,10 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <tinwright/brake/plan/plan.h>
 
-#include <cmath>
-
-#include <fmt/format.h>
-
 namespace tinwright {
 
 const char* toText(Verdict verdict) {
@@ -16,14 +12,53 @@ const char* toText(Verdict verdict) {
     return "undecided";
 }
 
-std::string toText(const Holding& holding) {
-    if (holding.open == "line") return "rests on lines that agree only as far as the folds between them are true";
-    if (holding.open == "way-in") return "is not shown to let part and bars in as told";
-    if (holding.open == "way-out") return "is not shown to let part and bars out as told";
-    const std::string between =
-        holding.between[0].empty() ? "" : fmt::format(" between {} and {}", holding.between[0], holding.between[1]);
-    if (holding.lacks_mm <= 0) return "lacks room" + between;
-    return fmt::format("lacks {:.1f} mm{}", std::ceil(holding.lacks_mm * 10 - 1e-6) / 10, between);
+const char* toText(BodyRef::Kind kind) {
+    switch (kind) {
+        case BodyRef::Kind::kNone: break;
+        case BodyRef::Kind::kPanel: return "panel";
+        case BodyRef::Kind::kStrip: return "bend";
+        case BodyRef::Kind::kBar: return "bar";
+        case BodyRef::Kind::kPunch: return "punch";
+        case BodyRef::Kind::kDie: return "die";
+        case BodyRef::Kind::kJaw: return "jaw";
+        case BodyRef::Kind::kBed: return "bed";
+        case BodyRef::Kind::kLeaf: return "leaf";
+        case BodyRef::Kind::kBeam: return "beam";
+        case BodyRef::Kind::kRam: return "ram";
+        case BodyRef::Kind::kFrame: return "side frame";
+    }
+    return "";
+}
+
+const char* toText(Holding::Open open) {
+    switch (open) {
+        case Holding::Open::kNothing: break;
+        case Holding::Open::kStroke: return "stroke";
+        case Holding::Open::kWayIn: return "way-in";
+        case Holding::Open::kWayOut: return "way-out";
+        case Holding::Open::kLine: return "line";
+    }
+    return "";
+}
+
+const char* toText(ReasonCode code) {
+    switch (code) {
+        case ReasonCode::kHit: return "hit";
+        case ReasonCode::kLeafLiftsHeld: return "leaf-lifts-held";
+        case ReasonCode::kPanelHit: return "panel-hit";
+        case ReasonCode::kNoBars: return "no-bars";
+        case ReasonCode::kTooLittleClamped: return "no-land";
+        case ReasonCode::kTrapped: return "trapped";
+        case ReasonCode::kLeafAngle: return "leaf-angle";
+        case ReasonCode::kVeeAngle: return "vee-angle";
+        case ReasonCode::kNoTools: return "no-tools";
+        case ReasonCode::kNowhere: return "overhang";
+        case ReasonCode::kNoHem: return "no-hem";
+        case ReasonCode::kNotClosed: return "not-closed";
+        case ReasonCode::kNotHeld: return "not-held";
+        case ReasonCode::kUndecided: break;
+    }
+    return "undecided";
 }
 
 }  // namespace tinwright

@@ -71,7 +71,7 @@ PartBodies::PartBodies(const Part& part, double nose_radius_mm, std::vector<doub
     if (radii_mm_.empty()) radii_mm_.assign(part.bends.size(), nose_radius_mm);
     TINWRIGHT_REQUIRE(radii_mm_.size() == part.bends.size(), "a radius for each bend");
     for (std::size_t i = 0; i < part.panels.size(); ++i) {
-        Group group{part.panels[i].name, false, {}, idAt<PanelId>(i), {}, {}};
+        Group group{false, {}, idAt<PanelId>(i), {}, {}};
         for (const Polygon& piece : convexPieces(part.panels[i].region)) {
             group.flat.push_back(prismOf(piece, 0, part.thickness_mm));
         }
@@ -91,8 +91,8 @@ void PartBodies::addStrips() {
         parent_from_child_.push_back(
             parentFromChild(made, part_->thickness_mm, made.angle, bend.hem ? made.inside_radius_mm : radii_mm_[i]));
         child_from_parent_.push_back(parent_from_child_.back().inverse());
-        Group group{"bend " + bend.name, true, idAt<BendId>(i),
-                    bend.parent,         {},   bend.hem ? closedHem(bend) : arcOf(idAt<BendId>(i), bend.angle)};
+        Group group{
+            true, idAt<BendId>(i), bend.parent, {}, bend.hem ? closedHem(bend) : arcOf(idAt<BendId>(i), bend.angle)};
         for (const StripSpan& span : bend.spans) group.flat.push_back(flatStrip(bend, span, part_->thickness_mm));
         groups_.push_back(std::move(group));
     }

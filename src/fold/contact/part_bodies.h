@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <string>
 #include <vector>
 
+#include <tinwright/brake/plan/body_ref.h>
 #include <tinwright/part/model/bend_frame.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/part/model/pose.h>
@@ -14,12 +14,12 @@ namespace tinwright {
 
 /// A rigid piece of the part: a panel, or the strip of a bend.
 struct Group {
-    std::string name;
     bool is_strip = false;
     BendId bend;                     ///< of a strip
     PanelId frame;                   ///< the panel in whose blank frame the rings are: itself, or the strip's parent
     std::vector<PrismRings> flat;    ///< the panel, or the strip not yet formed
     std::vector<PrismRings> formed;  ///< slices of the arc, circumscribed: a strip that is formed
+    [[nodiscard]] BodyRef ref() const { return is_strip ? BodyRef(bend) : BodyRef(frame); }
 };
 
 /// The part as bodies for one brake, as partOnBrake() makes it: every formed bend but hems, which are closed, has

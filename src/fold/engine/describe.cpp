@@ -125,12 +125,12 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
     // Where both sides move each does by half of what is bent, against tools; between both sides all of it is counted.
     const bool by_half = machine.movesBothSides() && nearest.other == nullptr;
     clearance.at_deg = Angle::radians(by_half ? 2 * nearest.at_rad : nearest.at_rad).deg();
-    clearance.between[0] = engine.groupName(nearest.use->record);
+    clearance.between[0] = engine.bodyOf(nearest.use->record);
     if (nearest.other != nullptr) {
-        clearance.between[1] = engine.groupName(nearest.other->record);
+        clearance.between[1] = engine.bodyOf(nearest.other->record);
     } else {
         clearance.between[1] =
-            nearest.bar ? "bar " + machine.brake()->tool(*nearest.bar).id : machine.bodies()[nearest.body].name;
+            nearest.bar ? machine.bodyOf(*nearest.bar) : BodyRef(machine.bodies()[nearest.body].what);
     }
     return clearance;
 }
@@ -243,13 +243,12 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     if (machine.isGauged()) {
         GaugeChoice choice = gauge(formed, stroke, result);
         step.gauge_stop = std::move(choice.stop);
-        step.gauge_trouble = std::move(choice.trouble);
+        step.gauge_trouble = choice.trouble;
     }
     if (first.hem) step.closing = impl_->closer.close(impl_->placer.along(), scene, placed, Certainty::kOuter);
     const Clearance worst = clearance(formed, stroke, result);
     step.clearance_mm = worst.gap_mm;
-    step.clearance_between[0] = worst.between[0];
-    step.clearance_between[1] = worst.between[1];
+    step.clearance_between = worst.between;
     step.clearance_at_deg = worst.at_deg;
     step.overhang_mm = overhang_mm(scene, placed.part_x_um, micronFloor(machine.brake()->length_mm));
     return step;

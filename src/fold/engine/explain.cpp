@@ -1,24 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Why a stroke is not possible: FoldEngine::explain.
 #include <algorithm>
-#include <numbers>
-
-#include <fmt/format.h>
-
-#include <tinwright/base/words.h>
+#include <limits>
 
 #include "engine/fold_engine_impl.h"
-#include "engine/reason_words.h"
+#include "engine/tools_asked.h"
 
 namespace tinwright {
 
 namespace {
-
-std::string bendNames(const Part& part, BendMask bends) {
-    std::string names;
-    for (const BendId bend : bendsIn(bends)) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
-    return names;
-}
 
 class Explainer {
 public:
@@ -27,10 +17,10 @@ public:
           part_(engine.table.bodies().part()),
           formed_(formed),
           stroke_(stroke),
-          scene_(std::move(scene)) {
-        const StrokeBend& first = scene_.bends.front();
-        held_name_ = part_.panel(heldPanel(part_.bend(first.bend), first.hold)).name;
-    }
+          scene_(std::move(scene)),
+          asked_(engine, scene_) {}
+    Explainer(const Explainer&) = delete;  // what is asked about tools refers to the scene
+    Explainer& operator=(const Explainer&) = delete;
 
     /// What is told holds wherever these bends are flat and those of the state folded.
     void holdsWith(BendMask flat) { flat_ = flat; }
@@ -45,65 +35,34 @@ public:
     }
 
 private:
-    Reason make(const char* code) const {
-        Reason reason;
-        reason.formed = formed_;
+    Reason make(ReasonCode code) const {
+        Reason reason = engine_.reasonFor(code, formed_, stroke_);
         reason.flat = flat_;
-        reason.bends = bendList(stroke_.bends);
-        reason.hold = stroke_.hold;
-        reason.code = code;
-        if (isPress()) reason.side = sideWords();
         return reason;
     }
 
     /// Where part and bars go, as far as nothing is witnessed to be in the way.
     [[nodiscard]] PlaceQuestion ask() { return engine_.ask(scene_, Certainty::kInner); }
     [[nodiscard]] bool isPress() const { return engine_.table.machine().brake()->isPress(); }
-    [[nodiscard]] ReasonWords words() const { return {engine_.table.machine().brake()}; }
-    [[nodiscard]] double bend_deg() const { return part_.bend(stroke_.first()).angle.deg(); }
-    [[nodiscard]] double set_deg() const { return Angle::radians(engine_.table.set_rad(stroke_.first())).deg(); }
-    [[nodiscard]] std::string sideWords() const {
-        return isPress() ? held_name_ + " at the back" : "holding " + held_name_;
-    }
-    [[nodiscard]] std::string start() const {
-        return fmt::format("{}, {}{}: ", bendNames(part_, stroke_.bends), sideWords(), when());
-    }
-
-    /// "once a and b are folded, while c is flat", of what holds in many states.
-    [[nodiscard]] std::string when() const {
-        if (!flat_) return {};
-        const auto names = [&](BendMask mask) {
-            std::vector<std::string> list;
-            for (std::size_t i = 0; i < part_.bends.size(); ++i) {
-                if (contains(mask, idAt<BendId>(i))) list.push_back(part_.bends[i].name);
-            }
-            return listed(list) + (list.size() == 1 ? " is" : " are");
-        };
-        std::string text;
-        if (formed_ != 0) text += ", once " + names(formed_) + " folded";
-        if (*flat_ != 0) text += ", while " + names(*flat_) + " flat";
-        return text;
-    }
 
     bool noHem() {
         const auto hem = engine_.noHem(stroke_);
         if (!hem) return false;
-        Reason reason = make("no-hem");
-        reason.panel = part_.panel(part_.bend(*hem).child).name;
-        reason.words = start() + part_.bend(*hem).name + " " + engine_.closer.whyNot({*hem});
+        Reason reason = make(ReasonCode::kNoHem);
+        reason.panel = part_.bend(*hem).child;
+        reason.no_hem = engine_.closer.whyNot({*hem});
         reasons_.push_back(reason);
         return true;
     }
 
     // The first fold goes; what its pieces do not do is told of those that are tried first.
     void notClosed() {
-        Reason reason = make("not-closed");
-        reason.panel = part_.panel(part_.bend(stroke_.first()).child).name;
+        Reason reason = make(ReasonCode::kNotClosed);
+        reason.panel = part_.bend(stroke_.first()).child;
         PlaceQuestion first_fold = ask();
         first_fold.hems = nullptr;
         const std::optional<Placed> placed = engine_.placer.place(first_fold).placed;
-        reason.words = fmt::format("{}it can be folded, but the hem is not closed: {}", start(),
-                                   placed ? engine_.closer.trouble(scene_, *placed) : "no pieces close it");
+        reason.closing = placed ? engine_.closer.trouble(scene_, *placed) : ClosingTrouble{};
         reasons_.push_back(reason);
     }
 
@@ -113,17 +72,15 @@ private:
         const double most = Angle::radians(machine.mostAngle_rad()).deg();
         Reason reason = make(engine_.angleCode());
         reason.at_deg = most;
-        reason.body = isPress() ? "die" : "leaf";
-        reason.words = start() + words().overAngle(bend_deg(), set_deg(), most);
+        reason.body = isPress() ? BodyRef::Kind::kDie : BodyRef::Kind::kLeaf;
         reasons_.push_back(reason);
         return true;
     }
 
     bool clampedWidthMissing() {
         if (enoughClamped(scene_)) return false;
-        Reason reason = make("no-land");
-        reason.panel = held_name_;
-        reason.words = start() + words().noLand(held_name_, engine_.table.limits());
+        Reason reason = make(ReasonCode::kTooLittleClamped);
+        reason.panel = heldPanel(part_.bend(stroke_.first()), stroke_.hold);
         reasons_.push_back(reason);
         return true;
     }
@@ -136,15 +93,11 @@ private:
                 const PairVerdict& verdict =
                     engine_.table.pair(moving.record, held.record, moving.shift_um - held.shift_um).verdict;
                 if (!verdict.hit) continue;
-                Reason reason = make("panel-hit");
-                reason.panel = engine_.groupName(moving.record);
-                reason.body = engine_.groupName(held.record);
+                Reason reason = make(ReasonCode::kPanelHit);
+                reason.panel = engine_.bodyOf(moving.record);
+                reason.body = engine_.bodyOf(held.record);
                 reason.at_deg = Angle::radians(verdict.at_rad).deg();
                 reason.depth_mm = verdict.depth_mm;
-                const bool overbend = reason.at_deg > bend_deg();
-                reason.words = fmt::format(
-                    "{}{} runs into {} at about {:.0f}°{}", start(), reason.panel, reason.body, reason.at_deg,
-                    overbend ? " (overbend alone makes the contact: open the corner a little)" : "");
                 reasons_.push_back(reason);
                 return;
             }
@@ -158,13 +111,10 @@ private:
                 if (engine_.table.ownStrip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um) !=
                     StripContact::kHit)
                     continue;
-                Reason reason = make("panel-hit");
-                reason.panel = "bend " + part_.bend(bend.bend).name;
-                reason.body = engine_.groupName(use.record);
+                Reason reason = make(ReasonCode::kPanelHit);
+                reason.panel = bend.bend;
+                reason.body = engine_.bodyOf(use.record);
                 reason.at_deg = Angle::radians(engine_.table.set_rad(bend.bend)).deg();
-                reason.words =
-                    fmt::format("{}the sheet in the bend itself runs into {}: cut a relief at the end of the bend",
-                                start(), reason.body);
                 reasons_.push_back(reason);
                 return;
             }
@@ -174,20 +124,63 @@ private:
     // Witnessed contacts that stand in the way where they are: with machine-length bodies when the part fits nowhere,
     // with bars where the bend is.
     void bodyHits() {
+        longBodyHits();
+        if (reasons_.empty()) barHits();
+    }
+
+    // Of several faces the one is told with which it gets furthest: it fits nowhere with any.
+    void longBodyHits() {
         const Machine& machine = engine_.table.machine();
-        const Obstacles blocked = engine_.placer.obstacles(ask(), 0);
-        if (engine_.placer.along().partRoom(scene_, blocked, 0).empty()) {
-            for (const std::size_t body : machine.longBodies(0)) firstHit(body, machine.bodies()[body].name, nullptr);
+        double furthest_deg = -1;
+        std::vector<Reason> told;
+        for (const std::size_t face : asked_.faces()) {
+            const Obstacles blocked = engine_.placer.obstacles(ask(), face);
+            if (!engine_.placer.along().partRoom(scene_, blocked, 0).empty()) return;
+            std::vector<Reason> hits;
+            double first_deg = std::numeric_limits<double>::infinity();
+            for (const std::size_t body : machine.longBodies(face)) {
+                auto hit = firstHit(body, nullptr);
+                if (!hit) continue;
+                first_deg = std::min(first_deg, hit->at_deg);
+                hits.push_back(std::move(*hit));
+            }
+            if (first_deg <= furthest_deg) continue;
+            furthest_deg = first_deg;
+            told = std::move(hits);
         }
-        const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
-        for (std::size_t f = 0; f < machine.families().size() && reasons_.empty(); ++f) {
-            firstHit(machine.families()[f].high, isPress() ? machine.bodies()[machine.families()[f].high].name : "bar",
-                     &bend);
-            for (Reason& reason : reasons_) reason.bar = machine.barOf(f);
+        reasons_ = std::move(told);
+    }
+
+    // What is hit is no reason while other bars that would do are not; of several the one is told that gets furthest.
+    void barHits() {
+        for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
+            std::optional<Reason> furthest;
+            for (const std::size_t family : asked_.ofRow(row)) {
+                std::optional<Reason> hit = barHit(family);
+                if (!hit) {
+                    furthest.reset();
+                    break;
+                }
+                const auto before = [](const Reason& a, const Reason& b) {
+                    return a.at_deg != b.at_deg ? a.at_deg < b.at_deg : a.depth_mm > b.depth_mm;
+                };
+                if (!furthest || before(*furthest, *hit)) furthest = std::move(hit);
+            }
+            if (furthest) reasons_.push_back(std::move(*furthest));
+            if (furthest) return;
         }
     }
 
-    void firstHit(std::size_t body, const std::string& name, const Interval* where) {
+    std::optional<Reason> barHit(std::size_t family) {
+        const Machine& machine = engine_.table.machine();
+        const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
+        const std::size_t body = machine.families()[family].high;
+        auto reason = firstHit(body, &bend);
+        if (reason) reason->bar = machine.barOf(family);
+        return reason;
+    }
+
+    std::optional<Reason> firstHit(std::size_t body, const Interval* where) {
         const GroupUse* worst = nullptr;
         double first = 0;
         double depth = 0;
@@ -201,9 +194,17 @@ private:
             first = angle;
             depth = use_depth;
         }
+        if (worst == nullptr) return std::nullopt;
         // On a press brake a side moves by half of what is bent.
         const double bent = engine_.table.machine().movesBothSides() ? 2 * first : first;
-        if (worst != nullptr) reasons_.push_back(hit(*worst, name, Angle::radians(bent).deg(), depth));
+        const BodyRef::Kind what = engine_.table.machine().bodies()[body].what;
+        const bool lifts = !worst->moving && what == BodyRef::Kind::kLeaf;
+        Reason reason = make(lifts ? ReasonCode::kLeafLiftsHeld : ReasonCode::kHit);
+        reason.panel = engine_.bodyOf(worst->record);
+        reason.body = what;
+        reason.at_deg = Angle::radians(bent).deg();
+        reason.depth_mm = depth;
+        return reason;
     }
 
     // A contact that leaves no bar over the middle of any stretch of bend.
@@ -215,46 +216,22 @@ private:
         });
     }
 
-    [[nodiscard]] Reason hit(const GroupUse& use, const std::string& body, double at_deg, double depth) const {
-        Reason reason = make("hit");
-        reason.panel = engine_.groupName(use.record);
-        reason.body = body;
-        reason.at_deg = at_deg;
-        reason.depth_mm = depth;
-        if (!use.moving && body == "leaf") {
-            reason.code = "leaf-lifts-held";
-            reason.words = start() + words().leafMeets(reason.panel, at_deg, bend_deg());
-        } else {
-            reason.words = fmt::format("{}{} hits the {} at about {:.0f}° and would go {:.1f} mm into it", start(),
-                                       reason.panel, body, at_deg, depth);
-        }
-        return reason;
-    }
-
     void whatIsLeft() {
         const PlaceAnswer answer = engine_.placer.place(ask());
         if (const std::optional<Placed>& placed = answer.placed) {
-            Reason reason = make("undecided");
+            Reason reason = make(ReasonCode::kUndecided);
             const bool open = engine_.closer.concerns(scene_) &&
                               !engine_.closer.close(engine_.placer.along(), scene_, *placed, Certainty::kOuter);
-            reason.words =
-                start() +
-                (open
-                     ? "whether the hem closes is not decided: " + engine_.closer.trouble(scene_, *placed)
-                     : "neither proven clear nor proven to hit: something passes within a tenth of a millimetre or so");
+            if (open) reason.closing = engine_.closer.trouble(scene_, *placed);
             reasons_.push_back(reason);
             return;
         }
         if (answer.why == NoPlace::kTrapped) {
-            Reason reason = make("trapped");
-            reason.words = start() + words().trapped();
-            reasons_.push_back(reason);
+            reasons_.push_back(make(ReasonCode::kTrapped));
         } else if (answer.why == NoPlace::kNotClosed) {
             notClosed();
         } else if (answer.why == NoPlace::kNowhere) {
-            Reason reason = make("overhang");
-            reason.words = start() + words().nowhere();
-            reasons_.push_back(reason);
+            reasons_.push_back(make(ReasonCode::kNowhere));
         } else {
             noBars();
         }
@@ -277,9 +254,8 @@ private:
         if (!isPress()) return false;
         const bool no_die = !anySuits(ToolRow::kLower);
         if (!no_die && anySuits(ToolRow::kUpper)) return false;
-        Reason reason = make("no-tools");
-        reason.body = no_die ? "die" : "punch";
-        reason.words = start() + words().noTool(no_die ? ToolRow::kLower : ToolRow::kUpper, set_deg());
+        Reason reason = make(ReasonCode::kNoTools);
+        reason.body = no_die ? BodyRef::Kind::kDie : BodyRef::Kind::kPunch;
         reasons_.push_back(reason);
         return true;
     }
@@ -302,23 +278,29 @@ private:
         return std::nullopt;
     }
 
+    // The section that is told, where there are others: the widest bar of it.
+    std::optional<ToolId> like(const ToolsAsked::Room& room, std::optional<ToolRow> lacks) const {
+        return !lacks && asked_.isOneOfSeveral(room.family) ? std::optional(asked_.named(room.family)) : std::nullopt;
+    }
+
     void noBars() {
         if (noToolSuits()) return;
+        // What bars meet does not hang on the leaf's face.
         const Obstacles blocked = engine_.placer.obstacles(ask(), 0);
-        const Interval need{scene_.needs.front().lo, scene_.needs.back().hi};
-        const IntervalSet free = blocked.bars.front().gapsIn(Interval{need.lo - kFar / 8, need.hi + kFar / 8});
-        const Micron middle = (need.lo + need.hi) / 2;
-        const auto room = std::find_if(free.items().begin(), free.items().end(),
-                                       [&](const Interval& item) { return item.lo < middle && middle < item.hi; });
-        const bool walled = room == free.items().end() || room->length() <= kFar / 16;
-        Reason reason = make("no-bars");
         const std::optional<ToolRow> lacks = isPress() ? lackingRow() : std::nullopt;
-        reason.body = !isPress() ? "bar" : (lacks == ToolRow::kLower ? "die" : "punch");
-        if (walled && room != free.items().end()) reason.room_mm = {toMm(room->lo), toMm(room->hi)};
-        const double free_mm = reason.room_mm ? (*reason.room_mm)[1] - (*reason.room_mm)[0] : 0;
-        const std::string space =
-            walled ? fmt::format("{:.1f} mm are free between what stands", free_mm) : "there is room";
-        reason.words = start() + words().noString(lacks, toMm(need.length()), space, engine_.table.limits());
+        std::vector<ToolRow> rows{lacks.value_or(ToolRow::kUpper)};
+        if (isPress() && !lacks) rows.push_back(ToolRow::kLower);
+        const ToolsAsked::Room room = asked_.room(rows, blocked);
+        const Micron bend_um = scene_.needs.back().hi - scene_.needs.front().lo;
+        Reason reason = make(ReasonCode::kNoBars);
+        using Tool = BodyRef::Kind;
+        reason.body = !isPress() ? Tool::kBar : (lacks == ToolRow::kLower ? Tool::kDie : Tool::kPunch);
+        if (room.walled && room.at) reason.room_mm = {toMm(room.at->lo), toMm(room.at->hi)};
+        Uncovered& uncovered = reason.uncovered.emplace();
+        uncovered.bend_mm = toMm(bend_um);
+        if (room.walled) uncovered.free_mm = room.at ? toMm(room.at->hi) - toMm(room.at->lo) : 0;
+        uncovered.lacks = lacks;
+        uncovered.like = like(room, lacks);
         reasons_.push_back(reason);
     }
 
@@ -328,11 +310,22 @@ private:
     const Stroke& stroke_;
     std::optional<BendMask> flat_;
     StrokeScene scene_;
-    std::string held_name_;
+    ToolsAsked asked_;
     std::vector<Reason> reasons_;
 };
 
 }  // namespace
+
+Reason FoldEngine::Impl::reasonFor(ReasonCode code, BendMask formed, const Stroke& stroke) const {
+    Reason reason;
+    reason.code = code;
+    reason.formed = formed;
+    reason.bends = bendList(stroke.bends);
+    reason.hold = stroke.hold;
+    reason.angle = table.bodies().part().bend(stroke.first()).angle;
+    reason.set_angle = Angle::radians(table.set_rad(stroke.first()));
+    return reason;
+}
 
 std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) {
     const auto asDrawn = [&] { return Explainer(*impl_, formed, stroke, *impl_->scenes.scene(formed, stroke)).run(); };
@@ -353,7 +346,7 @@ std::vector<Reason> FoldEngine::explain(const ForbiddenStroke& forbidden) {
         return reasons;
     };
     std::vector<Reason> reasons = told(forbidden.formed, forbidden.mask);
-    if (forbidden.not_with == 0 || (!reasons.empty() && reasons.front().code != "undecided")) return reasons;
+    if (forbidden.not_with == 0 || (!reasons.empty() && reasons.front().code != ReasonCode::kUndecided)) return reasons;
     reasons = told(forbidden.formed, forbidden.mask | forbidden.not_with);
     for (Reason& other : told(forbidden.formed | forbidden.not_with, forbidden.mask | forbidden.not_with))
         reasons.push_back(std::move(other));

@@ -23,7 +23,7 @@ StrokeResult resultOf(const Placed& placed, bool tight) {
     return result;
 }
 
-StrokeResult impossible(const char* code) {
+StrokeResult impossible(ReasonCode code) {
     StrokeResult result;
     result.code = code;
     return result;
@@ -31,16 +31,16 @@ StrokeResult impossible(const char* code) {
 
 namespace {
 
-const char* codeOf(NoPlace why) {
+ReasonCode codeOf(NoPlace why) {
     switch (why) {
-        case NoPlace::kTooLittleClamped: return "no-land";
-        case NoPlace::kNoBars: return "no-bars";
-        case NoPlace::kTrapped: return "trapped";
-        case NoPlace::kNotClosed: return "not-closed";
+        case NoPlace::kTooLittleClamped: return ReasonCode::kTooLittleClamped;
+        case NoPlace::kNoBars: return ReasonCode::kNoBars;
+        case NoPlace::kTrapped: return ReasonCode::kTrapped;
+        case NoPlace::kNotClosed: return ReasonCode::kNotClosed;
         case NoPlace::kNone:
         case NoPlace::kNowhere: break;
     }
-    return "hit";
+    return ReasonCode::kHit;
 }
 
 }  // namespace
@@ -105,7 +105,7 @@ bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
 
 std::optional<BendId> FoldEngine::Impl::noHem(const Stroke& stroke) const {
     for (const BendId bend : bendsIn(stroke.bends)) {
-        if (!closer.whyNot({bend}).empty()) return bend;
+        if (closer.whyNot({bend})) return bend;
     }
     return std::nullopt;
 }
@@ -116,12 +116,12 @@ StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
 }
 
 std::optional<StrokeResult> FoldEngine::Impl::checkWith(BendMask formed, const Stroke& stroke, WaysTried tried) {
-    if (noHem(stroke)) return impossible("no-hem");
+    if (noHem(stroke)) return impossible(ReasonCode::kNoHem);
     if (!reachesAngle(stroke)) return impossible(angleCode());
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const PairAnswer between = pairs(scene);
-    if (between.hit) return impossible("panel-hit");
+    if (between.hit) return impossible(ReasonCode::kPanelHit);
     const auto leftOpen = [&](const PlaceAnswer& answer) {
         return tried == WaysTried::kStraight && answer.why == NoPlace::kTrapped;
     };
@@ -173,13 +173,14 @@ std::optional<StrokeResult> FoldEngine::checkQuickly(BendMask formed, const Stro
 
 StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too) {
     ++impl_->checks;
-    if (impl_->noHem(stroke)) return impossible("no-hem");
+    if (impl_->noHem(stroke)) return impossible(ReasonCode::kNoHem);
     if (!impl_->reachesAngle(stroke)) return impossible(impl_->angleCode());
     const auto kept = impl_->scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const Impl::PairAnswer between = impl_->pairs(scene);
-    if (between.hit || between.unclear) return impossible("panel-hit");
-    if (impl_->demand == Demand::kHolds && !impl_->tolerances.membersHold(scene)) return impossible("not-held");
+    if (between.hit || between.unclear) return impossible(ReasonCode::kPanelHit);
+    if (impl_->demand == Demand::kHolds && !impl_->tolerances.membersHold(scene))
+        return impossible(ReasonCode::kNotHeld);
     if (!between.near) {
         if (const auto placed = impl_->placer.placeAt(impl_->askDemanded(scene, Certainty::kWanted), setup))
             return resultOf(*placed, false);
@@ -188,7 +189,7 @@ StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, c
         if (const auto placed = impl_->placer.placeAt(impl_->askDemanded(scene, Certainty::kOuter), setup))
             return resultOf(*placed, true);
     }
-    return impossible("no-bars");
+    return impossible(ReasonCode::kNoBars);
 }
 
 Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {
@@ -199,8 +200,8 @@ Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {
     return placed;
 }
 
-std::string FoldEngine::Impl::groupName(std::uint32_t record) const {
-    return table.bodies().groups()[table.at(record).group].name;
+BodyRef FoldEngine::Impl::bodyOf(std::uint32_t record) const {
+    return table.bodies().groups()[table.at(record).group].ref();
 }
 
 FoldEngine::Work FoldEngine::work() const {

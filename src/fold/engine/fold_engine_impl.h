@@ -64,8 +64,10 @@ public:
     [[nodiscard]] bool reachesAngle(const Stroke& stroke) const;
     /// Bends of the stroke that the brake makes no hems of, whatever else is folded.
     [[nodiscard]] std::optional<BendId> noHem(const Stroke& stroke) const;
-    /// Of a stroke that does not reach its angle: "leaf-angle" or "vee-angle".
-    [[nodiscard]] const char* angleCode() const { return table.machine().hasLowerRow() ? "vee-angle" : "leaf-angle"; }
+    /// Of a stroke that does not reach its angle.
+    [[nodiscard]] ReasonCode angleCode() const {
+        return table.machine().hasLowerRow() ? ReasonCode::kVeeAngle : ReasonCode::kLeafAngle;
+    }
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     /// Bends, none of the stroke's own, whose state settles how a group lies.
     [[nodiscard]] BendMask bendsOf(const StrokeScene& scene, const GroupUse& use) const;
@@ -80,10 +82,12 @@ public:
     [[nodiscard]] std::optional<StrokeResult> checkWith(BendMask formed, const Stroke& stroke, WaysTried tried);
     /// Over the tolerances, with the ways of the nominal part.
     [[nodiscard]] Holding judged(const StrokeScene& scene, const Placed& placed);
+    /// What every reason for a stroke tells.
+    [[nodiscard]] Reason reasonFor(ReasonCode code, BendMask formed, const Stroke& stroke) const;
     /// Why a stroke is not shown to hold that goes as drawn; none when it does not even go.
     [[nodiscard]] std::optional<Reason> whyNotHeld(BendMask formed, const Stroke& stroke);
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
-    [[nodiscard]] std::string groupName(std::uint32_t record) const;
+    [[nodiscard]] BodyRef bodyOf(std::uint32_t record) const;
     /// FoldEngine::least of one bend.
     [[nodiscard]] StrokeLowerBound lowerBoundOf(BendMask formed, BendMask known, BendId bend, Side hold);
     [[nodiscard]] StrokeLowerBound findLowerBound(BendMask formed, BendMask known, BendId bend, Side hold);
@@ -114,6 +118,6 @@ private:
 };
 
 [[nodiscard]] StrokeResult resultOf(const Placed& placed, bool tight);
-[[nodiscard]] StrokeResult impossible(const char* code);
+[[nodiscard]] StrokeResult impossible(ReasonCode code);
 
 }  // namespace tinwright

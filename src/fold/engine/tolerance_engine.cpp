@@ -1,7 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Strokes over the tolerance box: FoldEngine::holding, and what Demand::kHolds makes of a check.
-#include <fmt/format.h>
-
 #include "engine/fold_engine_impl.h"
 
 namespace tinwright {
@@ -18,17 +16,17 @@ StrokeResult FoldEngine::Impl::checkHolding(BendMask formed, const Stroke& strok
     const StrokeResult nominal = checkPossible(formed, stroke);
     if (nominal.answer == StrokeAnswer::kImpossible) return nominal;
     if (nominal.answer == StrokeAnswer::kUndecided || !table.machine().knowsTolerances() || !tolerances_known)
-        return impossible("not-held");
+        return impossible(ReasonCode::kNotHeld);
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
-    if (!tolerances.membersHold(scene)) return impossible("not-held");
+    if (!tolerances.membersHold(scene)) return impossible(ReasonCode::kNotHeld);
     if (judged(scene, placedOf(nominal)).holds) return nominal;
     if (!pairs(scene).near) {
         if (const auto placed = placer.place(askDemanded(scene, Certainty::kWanted)).placed)
             return resultOf(*placed, false);
     }
     if (const auto placed = placer.place(askDemanded(scene, Certainty::kOuter)).placed) return resultOf(*placed, true);
-    return impossible("not-held");
+    return impossible(ReasonCode::kNotHeld);
 }
 
 std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke& stroke) {
@@ -38,31 +36,11 @@ std::optional<Reason> FoldEngine::Impl::whyNotHeld(BendMask formed, const Stroke
     Holding holding;
     holding.looked_at = tolerances_known;
     if (tolerances_known) holding = judged(*kept, placedOf(nominal));
-    const Part& part = table.bodies().part();
-    const Bend& first = part.bend(stroke.first());
-    Reason reason;
-    reason.formed = formed;
-    reason.bends = bendList(stroke.bends);
-    reason.hold = stroke.hold;
-    reason.code = "not-held";
+    Reason reason = reasonFor(ReasonCode::kNotHeld, formed, stroke);
     reason.panel = holding.between[0];
     reason.body = holding.between[1];
     reason.depth_mm = holding.lacks_mm;
-    const std::string& held = part.panel(heldPanel(first, stroke.hold)).name;
-    if (table.machine().brake()->isPress()) reason.side = held + " at the back";
-    std::string names;
-    for (const BendId bend : bendsIn(stroke.bends)) names += (names.empty() ? "" : " + ") + part.bend(bend).name;
-    if (holding.looked_at) {
-        reason.words = fmt::format(
-            "{}, holding {}: goes as drawn, but is not shown to hold over the tolerances with any bars tried; with the "
-            "first that go it {}",
-            names, held, toText(holding));
-    } else {
-        reason.words = fmt::format(
-            "{}, {}: goes as drawn; whether it holds over the tolerances is not worked out for press brakes and parts "
-            "with hems",
-            names, reason.side.empty() ? "holding " + held : reason.side);
-    }
+    reason.holding = std::move(holding);
     return reason;
 }
 

@@ -5,8 +5,6 @@
 #include <limits>
 #include <optional>
 
-#include <fmt/format.h>
-
 #include <tinwright/brake/machines/brake_in_setup.h>
 
 #include "exits/planar_escape.h"
@@ -136,10 +134,7 @@ private:
 
     bool takeLooseBars() {
         while (!standing_.empty()) {
-            if (!takeOne()) {
-                result_.trapped = "a bar is locked inside the part";
-                return false;
-            }
+            if (!takeOne()) return false;
         }
         return true;
     }
@@ -186,8 +181,8 @@ private:
             if (noLift(piece, back_step, give).meets(barAt(piece).at)) continue;
             const double back_mm = RestShadows::kBackSteps_mm[back_step];
             add(back_mm > 0 ? ExitMove::Kind::kPieceBack : ExitMove::Kind::kPieceUp, piece,
-                liftPath(0, back_mm + gives_mm()[give]),
-                back_mm > 0 ? fmt::format("draw back {:.0f} mm, then lift out", back_mm) : "lift out");
+                liftPath(0, back_mm + gives_mm()[give]))
+                .drawn_back_mm = back_mm;
             return true;
         }
         return false;
@@ -195,7 +190,7 @@ private:
 
     bool drawsBack(int piece) {
         if (blocked(piece, kBack * kWayOut_mm).meets(barAt(piece).at)) return false;
-        add(ExitMove::Kind::kPieceBack, piece, {{0, kWayOut_mm, 0, 0}}, "draw out to the back");
+        add(ExitMove::Kind::kPieceBack, piece, {{0, kWayOut_mm, 0, 0}});
         return true;
     }
 
@@ -204,11 +199,8 @@ private:
         for (std::size_t give = 0; give < gives_mm().size(); ++give) {
             const bool out = slides(piece, Vec2::Zero(), noLift(piece, back_step, give), [&](double by_mm) {
                 const double back_mm = RestShadows::kBackSteps_mm[back_step];
-                const std::string then =
-                    back_mm > 0 ? fmt::format(", draw back {:.0f} mm and lift out", back_mm) : ", then lift out";
-                add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm + gives_mm()[give]),
-                    fmt::format("slide {:.{}f} mm to the {}{}", std::abs(by_mm), std::abs(by_mm) < 1 ? 1 : 0,
-                                by_mm < 0 ? "left" : "right", then));
+                add(ExitMove::Kind::kPieceAlong, piece, liftPath(by_mm, back_mm + gives_mm()[give])).drawn_back_mm =
+                    back_mm;
             });
             if (out) return true;
         }
@@ -269,14 +261,14 @@ private:
 
     bool partLifts() {
         if (machine_.beam() >= 0 || !bodiesFree(-kUp * kWayOut_mm)) return false;
-        add(ExitMove::Kind::kPartUp, -1, {{0, 0, kWayOut_mm, 0}}, "lift the part off");
+        add(ExitMove::Kind::kPartUp, -1, {{0, 0, kWayOut_mm, 0}});
         return true;
     }
 
     bool partDrawsOut() {
         if (!beamFree(Vec2::Zero(), kBack * kWayOut_mm, request_.machine) || !bodiesFree(kBack * kWayOut_mm))
             return false;
-        add(ExitMove::Kind::kPartForward, -1, {{0, -kWayOut_mm, 0, 0}}, "draw the part out forward");
+        add(ExitMove::Kind::kPartForward, -1, {{0, -kWayOut_mm, 0, 0}});
         return true;
     }
 
@@ -316,9 +308,7 @@ private:
         result_.plain = false;
         if (partSlides(raised_)) return true;
         if (machine_.exits().in_place && takeInPlace() && partDrawsForward(raised_)) return true;
-        if (partTilts(raised_)) return true;
-        result_.trapped = "the part cannot be drawn out from under the raised bars";
-        return false;
+        return partTilts(raised_);
     }
 
     bool partDrawsForward(const Vec2& raised) {
@@ -326,7 +316,7 @@ private:
         for (const int piece : standing_) {
             if (barBlocked(piece, raised, raised + kBack * kWayOut_mm).meets(barAt(piece).at)) return false;
         }
-        add(ExitMove::Kind::kPartForward, -1, {{0, -kWayOut_mm, 0, 0}}, "draw the part out forward");
+        add(ExitMove::Kind::kPartForward, -1, {{0, -kWayOut_mm, 0, 0}});
         return true;
     }
 
@@ -351,8 +341,7 @@ private:
             std::vector<ExitMove::Point> path{{0, 0, lift, 0}};
             if (by_mm != 0) path.push_back({by_mm, 0, lift, 0});
             path.push_back({by_mm, -kWayOut_mm, lift, 0});
-            add(ExitMove::Kind::kPieceAlong, piece, std::move(path),
-                by_mm == 0 ? "loosen and take out to the front" : "loosen, slide along and take out to the front");
+            add(ExitMove::Kind::kPieceAlong, piece, std::move(path));
         });
     }
 
@@ -364,9 +353,7 @@ private:
             if (liftsAndDrawsForward(up_mm)) return true;
         }
         result_.plain = false;
-        if (partSlides(raised_) || partTilts(raised_)) return true;
-        result_.trapped = "the part cannot be taken out from between punch and die";
-        return false;
+        return partSlides(raised_) || partTilts(raised_);
     }
 
     // Part heights worth a try: just out of the V, and shares of the room under the raised punches.
@@ -393,9 +380,8 @@ private:
                 barBlocked(piece, over, over + kBack * kWayOut_mm).meets(at))
                 return false;
         }
-        add(ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -kWayOut_mm, up_mm, 0}},
-            request_.part->rise_mm() > 0 ? "lift the part out of the V and draw it out forward"
-                                         : "draw the part out forward");
+        add(ExitMove::Kind::kPartForward, -1, {{0, 0, up_mm, 0}, {0, -kWayOut_mm, up_mm, 0}}).out_of_vee_mm =
+            request_.part->rise_mm() > 0 ? up_mm : 0;
         return true;
     }
 
@@ -407,8 +393,7 @@ private:
     bool partSlides(int way, const Vec2& raised) {
         const bool open = way < 0 ? machine_.brake()->overhang_left : machine_.brake()->overhang_right;
         if (!open || !clearsAlong(way, raised)) return false;
-        add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kWayOut_mm, 0, 0, 0}},
-            way < 0 ? "slide the part off the left end" : "slide the part off the right end");
+        add(ExitMove::Kind::kPartAlong, -1, {{way * 2 * kWayOut_mm, 0, 0, 0}});
         return true;
     }
 
@@ -454,11 +439,8 @@ private:
         std::vector<Vec2> ways{kForward};
         if (machine_.exits().part_up) ways.push_back(kUp);
         const auto way = escape.search(ways, request_.part->escapes());
-        if (!way) {
-            if (result_.trapped.empty()) result_.trapped = "the part is caught on bed or leaf";
-            return false;
-        }
-        addPlanar(*way, "lift and tilt the part to draw it out");
+        if (!way) return false;
+        addPlanar(*way);
         return true;
     }
 
@@ -527,19 +509,14 @@ private:
         }
     }
 
-    void add(ExitMove::Kind kind, int piece, std::vector<ExitMove::Point> path, std::string words) {
-        result_.moves.push_back({kind, piece, std::move(path), std::move(words)});
+    ExitMove& add(ExitMove::Kind kind, int piece, std::vector<ExitMove::Point> path) {
+        return result_.moves.emplace_back(ExitMove{kind, piece, std::move(path)});
     }
 
-    void addPlanar(const std::vector<PlanarPose>& way, std::string words) {
+    void addPlanar(const std::vector<PlanarPose>& way) {
         std::vector<ExitMove::Point> path;
-        bool tilted = false;
-        for (const PlanarPose& pose : way) {
-            path.push_back({0, pose.y_mm, pose.z_mm, pose.tilt_deg});
-            tilted = tilted || pose.tilt_deg != 0;
-        }
-        if (!tilted) words = "lift the part a little, then draw it out forward";
-        add(ExitMove::Kind::kPartTilted, -1, std::move(path), std::move(words));
+        for (const PlanarPose& pose : way) path.push_back({0, pose.y_mm, pose.z_mm, pose.tilt_deg});
+        add(ExitMove::Kind::kPartTilted, -1, std::move(path));
     }
 
     static constexpr double kOverDie_mm = 1;  // lifted out of the V, the part is this much over where it lay at the

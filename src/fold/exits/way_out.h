@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include <tinwright/brake/plan/plan.h>
@@ -27,7 +26,6 @@ struct WayOut {
     double lift_mm = 0;
     std::vector<int> order;  ///< pieces in the order in which they leave; those not listed stay
     std::vector<ExitMove> moves;
-    std::string trapped;  ///< when not found: what is caught
 };
 
 /// Straight exits (up, back, back and up, along and up, forward), and for the part a planar search with tilt when none

@@ -4,8 +4,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include <tinwright/brake/machines/brake_in_setup.h>
 
 #include "exits/planar_escape.h"
@@ -84,11 +82,6 @@ double dieHeight_mm(const Machine& machine, const Placed& placed) {
 bool meets(const Body& body, const Convex2& room) {
     return std::any_of(body.section.begin(), body.section.end(),
                        [&](const Convex2& piece) { return !apart(piece, room); });
-}
-
-std::string noneWithin(const BackGauge& gauge) {
-    return fmt::format("no edge parallel to the bend within {:g} to {:g} mm: set by a sight line", gauge.nearest_mm,
-                       gauge.furthest_mm);
 }
 
 }  // namespace
@@ -207,14 +200,13 @@ GaugeStop Gauging::stopOf(const GaugeFace& face, const Stand& stand, const Strok
 
 // Fewest bends between, then two fingers before one, then the nearest.
 GaugeChoice Gauging::choose(const StrokeScene& scene, const Placed& placed, const ToleranceBox& box) {
-    if (table_.machine().gauge() == nullptr)
-        return {std::nullopt, "the brake has no back gauge: set by a sight line"};
+    if (table_.machine().gauge() == nullptr) return {std::nullopt, GaugeTrouble::kNoGauge};
     std::vector<GaugeFace> faces = faces_.behind(table_, scene);
     const auto out = [&](const GaugeFace& face) {
         return face.y_mm < gauge().nearest_mm || face.y_mm > gauge().furthest_mm;
     };
     faces.erase(std::remove_if(faces.begin(), faces.end(), out), faces.end());
-    if (faces.empty()) return {std::nullopt, noneWithin(gauge())};
+    if (faces.empty()) return {std::nullopt, GaugeTrouble::kNoEdge};
     std::stable_sort(faces.begin(), faces.end(), [](const GaugeFace& a, const GaugeFace& b) {
         return a.bends_between != b.bends_between ? a.bends_between < b.bends_between : a.y_mm < b.y_mm - 1e-6;
     });
@@ -227,8 +219,8 @@ GaugeChoice Gauging::choose(const StrokeScene& scene, const Placed& placed, cons
         best = &face;
         best_stand = std::move(stand);
     }
-    if (best == nullptr) return {std::nullopt, "the fingers get at no edge parallel to the bend: set by a sight line"};
-    return {stopOf(*best, *best_stand, scene, box), {}};
+    if (best == nullptr) return {std::nullopt, GaugeTrouble::kOutOfReach};
+    return {stopOf(*best, *best_stand, scene, box), std::nullopt};
 }
 
 }  // namespace tinwright

@@ -3,8 +3,6 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include <tinwright/brake/machines/hemming.h>
 #include <tinwright/brake/machines/shop.h>
 
@@ -29,12 +27,12 @@ bool allBeyond(const std::vector<Solid>& some, const std::vector<Solid>& others)
 HemCloser::HemCloser(ContactCache& table, SceneBuilder& scenes, const Shop& shop)
     : table_(table), scenes_(scenes), shop_(&shop), groups_(table.machine()) {}
 
-std::string HemCloser::whyNot(const std::vector<BendId>& bends) const {
+std::optional<NoHem> HemCloser::whyNot(const std::vector<BendId>& bends) const {
     for (const BendId bend : bends) {
         if (!part().bend(bend).hem) continue;
-        if (std::string why = whyNoHem(part(), *shop_, table_.machine().brake(), bend); !why.empty()) return why;
+        if (auto why = whyNoHem(part(), *shop_, table_.machine().brake(), bend)) return why;
     }
-    return {};
+    return std::nullopt;
 }
 
 const HemCloser::AtRest& HemCloser::atRest(const StrokeScene& fold) {
@@ -76,8 +74,7 @@ void HemCloser::lookAtReturns(AtRest& at_rest) {
                 allBeyond(sweeps_.at(own.bend).swept, ContactCache::shifted(sweeps_.at(other.bend).swept, shift)))
                 continue;
             at_rest.meets = true;
-            at_rest.between[0] = part().panel(part().bend(own.bend).child).name;
-            at_rest.between[1] = part().panel(part().bend(other.bend).child).name;
+            at_rest.between = {part().bend(own.bend).child, part().bend(other.bend).child};
         }
     }
 }
@@ -93,8 +90,7 @@ void HemCloser::lookAt(const StrokeBend& own, const GroupUse& use, AtRest& at_re
     if (allBeyond(sweep.swept, there)) return;
     at_rest.meets = true;
     at_rest.surely_meets = at_rest.surely_meets || !allBeyond(sweep.first, there) || !allBeyond(sweep.closed, there);
-    at_rest.between[0] = part().panel(bend.child).name;
-    at_rest.between[1] = table_.bodies().groups()[group].name;
+    at_rest.between = {bend.child, table_.bodies().groups()[group].ref()};
 }
 
 IntervalSet HemCloser::met(const AtRest& at_rest, const std::vector<ToolMove>& moves) {
@@ -156,7 +152,7 @@ std::optional<HemClosing> HemCloser::close(const AlongMachine& along, const Stro
                                            Certainty certainty) {
     const AtRest& now = atRest(fold);
     if (certainty == Certainty::kInner ? now.surely_meets : now.meets) return std::nullopt;
-    std::string why;
+    ClosingTrouble why;
     const std::optional<HemTools> tools = HemTools::of(table_.machine(), placed, now.size, why);
     if (!tools) return std::nullopt;
     for (const bool up : {false, true}) {
@@ -174,12 +170,16 @@ std::optional<HemClosing> HemCloser::close(const AlongMachine& along, const Stro
     return std::nullopt;
 }
 
-std::string HemCloser::trouble(const StrokeScene& fold, const Placed& placed) {
+ClosingTrouble HemCloser::trouble(const StrokeScene& fold, const Placed& placed) {
     const AtRest& now = atRest(fold);
-    if (now.meets) return fmt::format("{} meets {} on its way down, or may meet it", now.between[0], now.between[1]);
-    std::string why;
-    if (!HemTools::of(table_.machine(), placed, now.size, why)) return why;
-    return "with its edge between the tools that close it the rest of the part is in their way";
+    ClosingTrouble why;
+    if (now.meets) {
+        why.why = ClosingTrouble::Why::kMeets;
+        why.between = now.between;
+    } else if (HemTools::of(table_.machine(), placed, now.size, why)) {
+        why.why = ClosingTrouble::Why::kRestInTheWay;
+    }
+    return why;
 }
 
 }  // namespace tinwright

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <map>
 #include <optional>
-#include <string>
 #include <utility>
 #include <vector>
 
@@ -27,17 +27,17 @@ public:
         return part().bend(fold.bends.front().bend).hem.has_value();
     }
 
-    /// Why the brake cannot make one of the hems of these bends, whatever else is folded; empty when nothing speaks
+    /// Why the brake cannot make one of the hems of these bends, whatever else is folded; none when nothing speaks
     /// against it.
-    [[nodiscard]] std::string whyNot(const std::vector<BendId>& bends) const;
+    [[nodiscard]] std::optional<NoHem> whyNot(const std::vector<BendId>& bends) const;
 
     /// Where the part lies then; none when the pieces as placed do not close the hems, or it is not shown that they do.
     /// With Certainty::kInner it is none only when that is proven. Precondition: concerns(fold).
     [[nodiscard]] std::optional<HemClosing> close(const AlongMachine& along, const StrokeScene& fold,
                                                   const Placed& placed, Certainty certainty);
 
-    /// Why close() with Certainty::kOuter gives none, in words that go on from "the hem is not closed: ".
-    [[nodiscard]] std::string trouble(const StrokeScene& fold, const Placed& placed);
+    /// Why close() with Certainty::kOuter gives none.
+    [[nodiscard]] ClosingTrouble trouble(const StrokeScene& fold, const Placed& placed);
 
 private:
     /// What is closed in one state, whatever stands.
@@ -47,7 +47,7 @@ private:
         HemSize size;
         bool meets = false;  // a return something on its way, or perhaps
         bool surely_meets = false;
-        std::string between[2];
+        std::array<BodyRef, 2> between;
     };
     [[nodiscard]] const AtRest& atRest(const StrokeScene& fold);
     void measure(AtRest& at_rest);

@@ -5,8 +5,6 @@
 #include <cmath>
 #include <limits>
 
-#include <fmt/format.h>
-
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
 
@@ -26,7 +24,7 @@ double cornerOfVee_mm(const Vee& vee) { return 0.5 * vee.opening_mm / std::tan(0
 }  // namespace
 
 std::optional<HemTools> HemTools::of(const Machine& machine, const Placed& placed, const HemSize& hem,
-                                     std::string& why) {
+                                     ClosingTrouble& why) {
     HemTools tools(machine, placed.leaf_face);
     if (!tools.takeFlats(placed, hem, why)) return std::nullopt;
     if (!machine.hasLowerRow()) {
@@ -37,7 +35,7 @@ std::optional<HemTools> HemTools::of(const Machine& machine, const Placed& place
 }
 
 // What all pieces that bear on the hem have in common.
-bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, std::string& why) {
+bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, ClosingTrouble& why) {
     const BrakeInSetup& brake = machine_->brake();
     front_mm_ = -std::numeric_limits<double>::infinity();
     double back_mm = std::numeric_limits<double>::infinity();
@@ -55,14 +53,15 @@ bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, std::string& 
     inserted_mm_ = hem.depth_mm + kPastReturn_mm;
     shift_y_mm_ = hem.crest_mm - front_mm_ - inserted_mm_;
     if (!(back_mm - front_mm_ >= inserted_mm_ + kBehindFold_mm)) {
-        why = fmt::format("the hem is {:.1f} mm deep, the flats that would close it are level over {:.1f} mm",
-                          hem.depth_mm, std::max(0.0, back_mm - front_mm_));
+        why.why = ClosingTrouble::Why::kTooDeep;
+        why.has_mm = std::max(0.0, back_mm - front_mm_);
+        why.needs_mm = hem.depth_mm;
         return false;
     }
     if (opens_mm < hem.stands_mm + kOverReturn_mm) {
-        why = fmt::format(
-            "after its first fold the return stands {:.1f} mm high, and what would close it opens to {:.1f} mm",
-            hem.stands_mm, opens_mm);
+        why.why = ClosingTrouble::Why::kStandsHigh;
+        why.has_mm = opens_mm;
+        why.needs_mm = hem.stands_mm;
         return false;
     }
     return true;
@@ -74,7 +73,7 @@ void HemTools::takeClamp(const HemSize& hem) {
 }
 
 // z = 0 is the floor of the jaw. Closed the die's upper half has sunk, and the punch stands in the corner of its V.
-bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, std::string& why) {
+bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, ClosingTrouble& why) {
     const BrakeInSetup& brake = machine_->brake();
     const Die* die = nullptr;
     double punch_mm = 0;
@@ -84,8 +83,8 @@ bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, std::string& wh
         if (under == nullptr) continue;
         const bool has_jaw = under->jaw && under->jaw->hem_thickness_mm >= machine_->thickness_mm() - 1e-9;
         if (!has_jaw || (die != nullptr && die->jaw != under->jaw)) {
-            why = has_jaw ? "the dies' jaws are not alike"
-                          : fmt::format("die {} has no jaw that closes this sheet", under->id);
+            why.why = has_jaw ? ClosingTrouble::Why::kJawsDiffer : ClosingTrouble::Why::kNoJaw;
+            why.die = standing.bar;
             return false;
         }
         die = under;
@@ -99,9 +98,9 @@ bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, std::string& wh
     upper_.open_mm = machine_->openHeight_mm() - punch_mm - die->jaw->floor_mm - thickness_mm;
     const double travel_mm = upper_.open_mm - upper_.closed_mm;
     if (sinks_mm >= 0 && travel_mm >= 0 && travel_mm <= brake->press().stroke_mm) return true;
-    why = sinks_mm < 0 ? fmt::format("the hem is {:.1f} mm high when it is closed, the jaw opens to {:.1f} mm",
-                                     hem.height_mm, die->jaw->opening_mm)
-                       : "the ram does not come down far enough to close the jaw, or does not open over it";
+    why.why = sinks_mm < 0 ? ClosingTrouble::Why::kJawLow : ClosingTrouble::Why::kRamReach;
+    why.has_mm = die->jaw->opening_mm;
+    why.needs_mm = hem.height_mm;
     return false;
 }
 

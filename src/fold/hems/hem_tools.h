@@ -2,9 +2,10 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <utility>
 #include <vector>
+
+#include <tinwright/brake/plan/reason.h>
 
 #include "machine/machine.h"
 #include "setup/placed.h"
@@ -29,9 +30,9 @@ struct HemSize {
 /// The tools that close a hem, and where they go (NOTES.md, "Hems").
 class HemTools {
 public:
-    /// None when the pieces do not close it, whatever else there is of the part; `why` then has it in words.
+    /// None when the pieces do not close it, whatever else there is of the part; `why` then tells it.
     [[nodiscard]] static std::optional<HemTools> of(const Machine& machine, const Placed& placed, const HemSize& hem,
-                                                    std::string& why);
+                                                    ClosingTrouble& why);
 
     [[nodiscard]] double front_mm() const { return front_mm_; }
     [[nodiscard]] double inserted_mm() const { return inserted_mm_; }
@@ -51,9 +52,9 @@ private:
         double open_mm = 0;
     };
     HemTools(const Machine& machine, std::size_t face) : machine_(&machine), face_(face) {}
-    [[nodiscard]] bool takeFlats(const Placed& placed, const HemSize& hem, std::string& why);
+    [[nodiscard]] bool takeFlats(const Placed& placed, const HemSize& hem, ClosingTrouble& why);
     void takeClamp(const HemSize& hem);
-    [[nodiscard]] bool takeJaw(const Placed& placed, const HemSize& hem, std::string& why);
+    [[nodiscard]] bool takeJaw(const Placed& placed, const HemSize& hem, ClosingTrouble& why);
     [[nodiscard]] ToolMove above(std::size_t body, const Lift& lift) const;
     [[nodiscard]] ToolMove below(std::size_t body, double shift_mm, bool up) const;
 

@@ -19,15 +19,15 @@ LeafMachine::LeafMachine(const BrakeInSetup& brake, double thickness_mm)
               leaf.pieces_out_in_place, !leaf.beam, true};
     knows_tolerances_ = true;
     driven_centre_ = Vec2(-brake_.setback_mm(), leaf.hinge_height_mm);
-    const std::size_t bed = addBody("bed", BodyKind::kBed, {shifted(leaf.bed, Vec2(driven_centre_.x(), 0))});
+    const std::size_t bed = addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shifted(leaf.bed, Vec2(driven_centre_.x(), 0))});
     if (leaf.beam) {
         const double under = leaf.beam->height_mm + thickness_mm_;
         const double front = leaf.beam->front_y_mm;
         beam_ = static_cast<int>(
-            addBody("beam", BodyKind::kBeam, {rectangle(front, front + kBeyond_mm, under, under + kBeyond_mm)}));
+            addBody(BodyRef::Kind::kBeam, BodyKind::kBeam, {rectangle(front, front + kBeyond_mm, under, under + kBeyond_mm)}));
     }
     for (const LeafFace& face : leaf.leaf_faces) {
-        under_.push_back({bed, addBody("leaf", BodyKind::kLeaf,
+        under_.push_back({bed, addBody(BodyRef::Kind::kLeaf, BodyKind::kLeaf,
                                        {rectangle(driven_centre_.x() - face.reach_mm, driven_centre_.x(),
                                                   -face.thickness_mm, 0)},
                                        true)});
@@ -43,14 +43,14 @@ LeafMachine::LeafMachine(const BrakeInSetup& brake, double thickness_mm)
 void LeafMachine::addBar(const Bar& bar, BarFamily& family) {
     family.depth_mm = bar.clamp_depth_mm;
     if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) {
-        family.high = addBody("bar", BodyKind::kBarHigh, {family.section});
+        family.high = addBody(BodyRef::Kind::kBar, BodyKind::kBarHigh, {family.section});
         return;
     }
     const double cut = thickness_mm_ + bar.end_relief_height_mm;
     const Micron relief_um = micronFloor(bar.end_relief_mm);
     family.relief = {relief_um, relief_um};
-    family.low = static_cast<int>(addBody("bar", BodyKind::kBarLow, between(family.section, -kBeyond_mm, cut)));
-    family.high = addBody("bar", BodyKind::kBarHigh, between(family.section, cut, kBeyond_mm));
+    family.low = static_cast<int>(addBody(BodyRef::Kind::kBar, BodyKind::kBarLow, between(family.section, -kBeyond_mm, cut)));
+    family.high = addBody(BodyRef::Kind::kBar, BodyKind::kBarHigh, between(family.section, cut, kBeyond_mm));
 }
 
 Motion LeafMachine::heldFromDriven(const Swing& swing, const Swing&) const {

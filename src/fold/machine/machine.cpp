@@ -72,8 +72,8 @@ double Machine::lift_mm(std::size_t, double) const { return exits_.opening_mm; }
 
 double Machine::openHeight_mm() const { return 0; }
 
-std::size_t Machine::addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections, bool driven) {
-    Body body{std::move(name), kind, driven, {}, {}, {}};
+std::size_t Machine::addBody(BodyRef::Kind what, BodyKind kind, const std::vector<Polygon>& sections, bool driven) {
+    Body body{what, kind, driven, {}, {}, {}};
     const Vec2& centre = driven && kind == BodyKind::kLeaf ? driven_centre_ : centre_;
     for (const Polygon& section : sections) {
         for (Convex2& piece : profilePieces(section, kContactTolerance_mm)) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/plan/body_ref.h>
 #include <tinwright/geometry/interval_set.h>
 
 #include "kernel/shadow.h"
@@ -19,7 +20,7 @@ enum class BodyKind { kBed, kBeam, kLeaf, kBarLow, kBarHigh, kDie, kFrame, kJaw 
 /// A section that runs along x, in the frame of a fold, moved in by the contact tolerance. Rings are about the hinge
 /// for a leaf, about the centre of the swing for all else.
 struct Body {
-    std::string name;
+    BodyRef::Kind what = BodyRef::Kind::kNone;  ///< as it is told
     BodyKind kind = BodyKind::kBed;
     bool driven = false;  ///< moves in the frame of a fold: the leaf; dies and bed of a press brake
     std::vector<Convex2> section;
@@ -142,6 +143,8 @@ public:
     [[nodiscard]] const std::vector<BarFamily>& families() const { return families_; }
     /// Of a tool that is of use in the set-up.
     [[nodiscard]] std::size_t familyOf(ToolId tool) const { return family_of_[tool.index()]; }
+    /// A piece as a body.
+    [[nodiscard]] BodyRef bodyOf(ToolId tool) const { return {bodies_[families_[familyOf(tool)].high].what, tool}; }
     /// The first tool of a family.
     [[nodiscard]] ToolId barOf(std::size_t family) const;
     /// True when tools stand under the sheet too: they are chosen after the upper ones, and the part lies in them.
@@ -208,7 +211,7 @@ public:
     [[nodiscard]] bool knowsTolerances() const { return knows_tolerances_; }
 
 protected:
-    std::size_t addBody(std::string name, BodyKind kind, const std::vector<Polygon>& sections, bool driven = false);
+    std::size_t addBody(BodyRef::Kind what, BodyKind kind, const std::vector<Polygon>& sections, bool driven = false);
     /// One family for each section of the tools of use: `add` makes its bodies.
     template <class Add>
     void addFamilies(Add add) {

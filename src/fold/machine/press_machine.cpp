@@ -46,7 +46,7 @@ void PressMachine::addFrames() {
     if (press.throat_mm <= 0) return;
     between_frames_ = {micronCeil(press.frames_left_mm), micronFloor(press.frames_right_mm)};
     frames_ =
-        static_cast<int>(addBody("side frame", BodyKind::kFrame,
+        static_cast<int>(addBody(BodyRef::Kind::kFrame, BodyKind::kFrame,
                                  {rectangle(press.throat_mm, press.throat_mm + kBeyond_mm, -kBeyond_mm, kBeyond_mm)}));
 }
 
@@ -63,11 +63,12 @@ void PressMachine::addFaces() {
         return heights_mm;
     };
     for (const double die_mm : heightsOf(ToolRow::kLower)) {
-        const std::size_t bed = addBody("bed", BodyKind::kBed, {shifted(brake_->press().bed, Vec2(0, -die_mm))}, true);
+        const std::size_t bed =
+            addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shifted(brake_->press().bed, Vec2(0, -die_mm))}, true);
         for (const double punch_mm : heightsOf(ToolRow::kUpper)) {
             under_.push_back({bed});
-            over_.push_back(
-                {addBody("ram", BodyKind::kBeam, {shifted(brake_->press().ram, Vec2(0, thickness_mm_ + punch_mm))})});
+            over_.push_back({addBody(BodyRef::Kind::kRam, BodyKind::kBeam,
+                                     {shifted(brake_->press().ram, Vec2(0, thickness_mm_ + punch_mm))})});
             heights_.push_back({punch_mm, die_mm});
             face_names_.emplace_back();
         }
@@ -83,18 +84,19 @@ bool PressMachine::standsOn(std::size_t family, std::size_t face) const {
 // The horn is full wide up to its height; all over it is cut back at its end.
 void PressMachine::addPunch(const Punch& punch, BarFamily& family) {
     if (!punch.horn) {
-        family.high = addBody("punch", BodyKind::kBarHigh, {family.section});
+        family.high = addBody(BodyRef::Kind::kPunch, BodyKind::kBarHigh, {family.section});
         return;
     }
     const double cut = thickness_mm_ + punch.horn->height_mm;
     const Micron reach_um = micronFloor(punch.horn->reach_mm);
     family.relief = punch.horn->at_left ? Relief{reach_um, 0} : Relief{0, reach_um};
-    family.high = addBody("punch", BodyKind::kBarHigh, between(family.section, -kBeyond_mm, cut));
-    family.low = static_cast<int>(addBody("punch", BodyKind::kBarLow, between(family.section, cut, kBeyond_mm)));
+    family.high = addBody(BodyRef::Kind::kPunch, BodyKind::kBarHigh, between(family.section, -kBeyond_mm, cut));
+    family.low =
+        static_cast<int>(addBody(BodyRef::Kind::kPunch, BodyKind::kBarLow, between(family.section, cut, kBeyond_mm)));
 }
 
 void PressMachine::addDie(const Die& die, BarFamily& family) {
-    family.high = addBody("die", BodyKind::kDie, {family.section}, true);
+    family.high = addBody(BodyRef::Kind::kDie, BodyKind::kDie, {family.section}, true);
     if (die.jaw) addJaw(die, family);
 }
 
@@ -105,8 +107,9 @@ void PressMachine::addJaw(const Die& die, BarFamily& family) {
     std::vector<Polygon> below = between(section, -kBeyond_mm, 0);
     below.push_back(
         rectangle(flats.front_mm + flats.depth_mm, flats.front_mm + flats.depth_mm + kBeyond_mm, 0, jaw.opening_mm));
-    family.jaw_roof = static_cast<int>(addBody("jaw", BodyKind::kJaw, between(section, jaw.opening_mm, kBeyond_mm)));
-    family.jaw_floor = static_cast<int>(addBody("jaw", BodyKind::kJaw, below));
+    family.jaw_roof =
+        static_cast<int>(addBody(BodyRef::Kind::kJaw, BodyKind::kJaw, between(section, jaw.opening_mm, kBeyond_mm)));
+    family.jaw_floor = static_cast<int>(addBody(BodyRef::Kind::kJaw, BodyKind::kJaw, below));
 }
 
 Motion PressMachine::heldFromDriven(const Swing&, const Swing& half) const {

@@ -34,15 +34,14 @@ bool strokeJoins(const ContactCache& table, const StrokeScene& scene, const Grou
     });
 }
 
-void ToleranceCheck::Worst::take(double lack, const std::string& a, const std::string& b) {
+void ToleranceCheck::Worst::take(double lack, BodyRef a, BodyRef b) {
     if (lack <= lack_mm) return;
     lack_mm = lack;
-    between[0] = a;
-    between[1] = b;
+    between = {a, b};
 }
 
-std::string ToleranceCheck::nameOf(std::uint32_t record) {
-    return table_.nominal().bodies().groups()[table_.nominal().at(record).group].name;
+BodyRef ToleranceCheck::bodyOf(std::uint32_t record) {
+    return table_.nominal().bodies().groups()[table_.nominal().at(record).group].ref();
 }
 
 void ToleranceCheck::addObstacles(const StrokeScene& scene, std::size_t leaf_face, Obstacles& obstacles) {
@@ -81,17 +80,17 @@ bool ToleranceCheck::linesAgree(const StrokeScene& scene) const {
 }
 
 void ToleranceCheck::takeMembers(const StrokeScene& scene, Worst& worst,
-                                 std::vector<std::array<std::string, 2>>& may_touch) {
-    const auto take = [&](const ToleranceTable::MemberLack& lack, const auto& nameA, const auto& nameB) {
-        if (lack.may_touch) may_touch.push_back({nameA(), nameB()});
-        if (lack.lack_mm > worst.lack_mm) worst.take(lack.lack_mm, nameA(), nameB());
+                                 std::vector<std::array<BodyRef, 2>>& may_touch) {
+    const auto take = [&](const ToleranceTable::MemberLack& lack, BodyRef a, BodyRef b) {
+        if (lack.may_touch) may_touch.push_back({a, b});
+        worst.take(lack.lack_mm, a, b);
     };
-    const auto named = [&](const GroupUse& use) { return [this, &use] { return nameOf(use.record); }; };
     for (const GroupUse& moving : scene.uses) {
         if (!moving.moving) continue;
         for (const GroupUse& held : scene.uses) {
             if (held.moving || strokeJoins(table_.nominal(), scene, moving, held)) continue;
-            take(table_.pair(moving.record, held.record, moving.shift_um - held.shift_um), named(moving), named(held));
+            take(table_.pair(moving.record, held.record, moving.shift_um - held.shift_um), bodyOf(moving.record),
+                 bodyOf(held.record));
         }
     }
     const Part& part = table_.nominal().bodies().part();
@@ -100,24 +99,22 @@ void ToleranceCheck::takeMembers(const StrokeScene& scene, Worst& worst,
         for (const GroupUse& use : scene.uses) {
             const std::size_t group = table_.nominal().at(use.record).group;
             if (group == line.parent.index() || group == line.child.index()) continue;
-            take(
-                table_.strip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um),
-                [&] { return "bend " + line.name; }, named(use));
+            take(table_.strip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um), bend.bend,
+                 bodyOf(use.record));
         }
     }
 }
 
 bool ToleranceCheck::membersHold(const StrokeScene& scene) {
     Worst worst;
-    std::vector<std::array<std::string, 2>> may_touch;
+    std::vector<std::array<BodyRef, 2>> may_touch;
     if (!linesAgree(scene)) return false;
     takeMembers(scene, worst, may_touch);
     return worst.lack_mm == 0;
 }
 
-void ToleranceCheck::takeBody(const GroupUse& use, std::size_t body, Interval at, const std::string& name,
-                              Worst& worst) {
-    if (const double lack = table_.lack_mm(use.record, body, at); lack > 0) worst.take(lack, nameOf(use.record), name);
+void ToleranceCheck::takeBody(const GroupUse& use, std::size_t body, Interval at, BodyRef what, Worst& worst) {
+    if (const double lack = table_.lack_mm(use.record, body, at); lack > 0) worst.take(lack, bodyOf(use.record), what);
 }
 
 void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, Worst& worst) {
@@ -125,15 +122,15 @@ void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, 
     const Interval window = machineOf(machine, placed);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : longBodies(machine, placed.leaf_face)) {
-            takeBody(use, body, back(window, use.shift_um), machine.bodies()[body].name, worst);
+            takeBody(use, body, back(window, use.shift_um), machine.bodies()[body].what, worst);
         }
         for (const StandingBar& bar : placed.bars) {
-            const std::string name = "bar " + machine.brake()->tool(bar.bar).id;
+            const BodyRef tool = machine.bodyOf(bar.bar);
             const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
-            takeBody(use, family.high, back(bar.at, use.shift_um), name, worst);
+            takeBody(use, family.high, back(bar.at, use.shift_um), tool, worst);
             if (family.low < 0) continue;
             const Interval low = family.relief.shortened(bar.at);
-            if (!low.empty()) takeBody(use, static_cast<std::size_t>(family.low), back(low, use.shift_um), name, worst);
+            if (!low.empty()) takeBody(use, static_cast<std::size_t>(family.low), back(low, use.shift_um), tool, worst);
         }
     }
 }
@@ -142,13 +139,11 @@ bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Wo
     const Machine& machine = table_.nominal().machine();
     for (const StandingBar& bar : placed.bars) {
         if (familyFits(scene, machine.familyOf(bar.bar), placed.leaf_face)) continue;
-        worst.between[0] = "leaf";
-        worst.between[1] = "bar " + machine.brake()->tool(bar.bar).id;
+        worst.between = {BodyRef::Kind::kLeaf, machine.bodyOf(bar.bar)};
         return false;
     }
     if (drivenClearsBeam(scene, placed.leaf_face)) return true;
-    worst.between[0] = "leaf";
-    worst.between[1] = "beam";
+    worst.between = {BodyRef::Kind::kLeaf, BodyRef::Kind::kBeam};
     return false;
 }
 
@@ -230,22 +225,21 @@ Holding ToleranceCheck::computeHolding(const StrokeScene& scene, const Placed& p
     holding.over = table_.box();
     Worst worst;
     if (!linesAgree(scene)) {
-        holding.open = "line";
+        holding.open = Holding::Open::kLine;
         return holding;
     }
     takeBodies(scene, placed, worst);
     takeMembers(scene, worst, holding.may_touch);
     if (worst.lack_mm > 0 || !toolsFit(scene, placed, worst)) {
-        holding.open = "stroke";
+        holding.open = Holding::Open::kStroke;
     } else if (!servesAll(scene, Phase::kBefore, placed, way_in)) {
-        holding.open = "way-in";
+        holding.open = Holding::Open::kWayIn;
     } else if (!servesAll(scene, Phase::kAfter, placed, way_out)) {
-        holding.open = "way-out";
+        holding.open = Holding::Open::kWayOut;
     }
-    holding.holds = holding.open.empty();
+    holding.holds = holding.open == Holding::Open::kNothing;
     holding.lacks_mm = worst.lack_mm;
-    holding.between[0] = worst.between[0];
-    holding.between[1] = worst.between[1];
+    holding.between = worst.between;
     return holding;
 }
 

@@ -46,18 +46,18 @@ public:
 private:
     struct Worst {
         double lack_mm = 0;
-        std::string between[2];
-        void take(double lack, const std::string& a, const std::string& b);
+        std::array<BodyRef, 2> between;
+        void take(double lack, BodyRef a, BodyRef b);
     };
     [[nodiscard]] bool servesAll(const StrokeScene& scene, Phase phase, const Placed& placed, const WayOut& told);
     /// `plainly`: for ways on which bars only rise and the part only rises or goes forward.
     [[nodiscard]] RestShadows atRest(const StrokeScene& scene, Phase phase, bool plainly = false);
     [[nodiscard]] bool linesAgree(const StrokeScene& scene) const;
-    void takeBody(const GroupUse& use, std::size_t body, Interval at, const std::string& name, Worst& worst);
+    void takeBody(const GroupUse& use, std::size_t body, Interval at, BodyRef what, Worst& worst);
     void takeBodies(const StrokeScene& scene, const Placed& placed, Worst& worst);
-    void takeMembers(const StrokeScene& scene, Worst& worst, std::vector<std::array<std::string, 2>>& may_touch);
+    void takeMembers(const StrokeScene& scene, Worst& worst, std::vector<std::array<BodyRef, 2>>& may_touch);
     [[nodiscard]] bool toolsFit(const StrokeScene& scene, const Placed& placed, Worst& worst);
-    [[nodiscard]] std::string nameOf(std::uint32_t record);
+    [[nodiscard]] BodyRef bodyOf(std::uint32_t record);
 
     [[nodiscard]] Holding computeHolding(const StrokeScene& scene, const Placed& placed, const WayOut& way_in,
                                          const WayOut& way_out);

@@ -45,11 +45,11 @@ void addHemsOnBrake(const PartOnBrake& part, const Shop& shop, const BrakeInSetu
     const Part& folded = part.part();
     for (std::size_t i = 0; i < folded.bends.size(); ++i) {
         const BendId id = idAt<BendId>(i);
-        const std::string why = folded.bends[i].hem ? whyNoHem(folded, shop, brake, id) : std::string();
-        if (why.empty()) continue;
+        const std::optional<NoHem> why = folded.bends[i].hem ? whyNoHem(folded, shop, brake, id) : std::nullopt;
+        if (!why) continue;
         Finding finding = startFinding("hem.brake", Severity::kFault, folded.bends[i].name, {id});
         finding.figures = {{"thickness_mm", folded.thickness_mm, hemThickness_mm(brake)}};
-        finding.words = "this bend " + why;
+        finding.words = "this bend " + toText(*why, folded);
         finding.remedies = {"a brake that closes hems in this sheet",
                             "an edge without a hem: a flange folded back as far as it goes, or a welded wire"};
         findings.push_back(std::move(finding));

@@ -8,6 +8,8 @@
 #include <tinwright/forming/checks/check.h>
 #include <tinwright/forming/cutting/cut_plan.h>
 
+#include "data/fold_place.h"
+
 namespace tinwright {
 namespace {
 
@@ -16,10 +18,10 @@ void addBrakeFindings(const PlanReport& report, BrakeReport& brake, const Materi
     const PartOnBrake folded = partOnBrake(report.part, report.shop, machine);
     brake.findings = brakeFindings(folded, material, report.shop, machine);
     if (brake.result.plans.empty()) return;
-    BendMask formed = report.formed;
-    for (const FoldStep& step : brake.result.plans.front().folds) {
-        brake.fold_findings.push_back(foldFindings(folded, material, report.shop, machine, step, formed));
-        formed |= maskOf(step.bends);
+    const std::vector<FoldStep>& folds = brake.result.plans.front().folds;
+    for (const report::FoldPlace& place : report::foldPlaces(folds, report.formed)) {
+        brake.fold_findings.push_back(
+            foldFindings(folded, material, report.shop, machine, folds[place.number - 1], place.formed_before));
     }
 }
 

@@ -18,6 +18,10 @@ Verdict best(const Brakes& brakes) {
 
 }  // namespace
 
+FoldContext contextOf(const PlanReport& report, const BrakeReport& brake) {
+    return {report.part, report.shop, brake.result.brake};
+}
+
 Verdict overallVerdict(const std::vector<BrakeReport>& brakes) { return best(brakes); }
 Verdict overallVerdict(const std::vector<BrakeTry>& brakes) { return best(brakes); }
 

@@ -52,9 +52,9 @@ public:
             if (tool.section.size() < 3) continue;
             if (isCut(tool)) {
                 cut(tool);
-            } else if (tool.kind == PressTool::Kind::kFrame || isNextToCut(tool, tools)) {
+            } else if (tool.body.kind == BodyRef::Kind::kFrame || isNextToCut(tool, tools)) {
                 drawing_.polygon(paper_(tool.section), Pen::kThin, Fill::kNone);
-                name(tool.section, tool.name);
+                name(tool.section, bodyName(scene_.part(), scene_.brake(), tool.body));
             }
         }
     }
@@ -135,19 +135,19 @@ private:
     /// Of a row with none where it is cut, the piece that is seen there.
     [[nodiscard]] bool isNextToCut(const PressTool& tool, const std::vector<PressTool>& tools) const {
         return std::none_of(tools.begin(), tools.end(), [&](const PressTool& other) {
-            return other.kind == tool.kind &&
+            return other.body.kind == tool.body.kind &&
                    (fromCut_mm(other) < fromCut_mm(tool) || (fromCut_mm(other) == fromCut_mm(tool) && &other < &tool));
         });
     }
 
     void cut(const PressTool& tool) {
-        const bool is_piece = tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
+        const bool is_piece = tool.body.kind == BodyRef::Kind::kPunch || tool.body.kind == BodyRef::Kind::kDie;
         for (const Slab& slab : tool.slabs) {
             const Polygon piece = cutAcross(slab, view_.cut_x_mm);
             if (piece.size() >= 3) fill(piece, is_piece ? Fill::kCross : Fill::kHatch);
         }
         drawing_.polygon(paper_(tool.section), Pen::kOutline, Fill::kNone);
-        name(tool.section, tool.name);
+        name(tool.section, bodyName(scene_.part(), scene_.brake(), tool.body));
     }
 
     /// Where a place of the sheet, so far from the bend line, gets to.
@@ -185,10 +185,10 @@ private:
         gather(bent_, points);
         for (const PressTool& tool : pressTools(view_, scene_.punchDown_mm(drawn_))) {
             const Box box = boxAround(tool.section);
-            if (tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie)
+            if (tool.body.kind == BodyRef::Kind::kPunch || tool.body.kind == BodyRef::Kind::kDie)
                 points.insert(points.end(), {box.least, box.most});
-            if (tool.kind == PressTool::Kind::kRam) points.emplace_back(0, box.least.y() + kSeatShown_mm);
-            if (tool.kind == PressTool::Kind::kBed) points.emplace_back(0, box.most.y() - kSeatShown_mm);
+            if (tool.body.kind == BodyRef::Kind::kRam) points.emplace_back(0, box.least.y() + kSeatShown_mm);
+            if (tool.body.kind == BodyRef::Kind::kBed) points.emplace_back(0, box.most.y() - kSeatShown_mm);
         }
         if (view_.tight) {
             for (const Vec3& p : {view_.tight->a, view_.tight->b}) points.emplace_back(p.y(), p.z());

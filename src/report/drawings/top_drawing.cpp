@@ -80,7 +80,7 @@ public:
     /// What a press brake has at the back.
     void back() {
         for (const PressTool& tool : pressTools(view_, 0)) {
-            if (tool.kind != PressTool::Kind::kFrame) continue;
+            if (tool.body.kind != BodyRef::Kind::kFrame) continue;
             const Box section = boxAround(tool.section);
             const Vec2 a = paper_(Vec2(tool.from_mm, section.most.x()));
             const Vec2 b = paper_(Vec2(tool.to_mm, section.least.x()));
@@ -96,8 +96,8 @@ public:
     /// Dies lie under the sheet; of punches, over it, the outline alone.
     void dies() {
         for (const PressTool& tool : pressTools(view_, 0)) {
-            const bool is_die = tool.kind == PressTool::Kind::kDie;
-            if (!is_die && tool.kind != PressTool::Kind::kPunch) continue;
+            const bool is_die = tool.body.kind == BodyRef::Kind::kDie;
+            if (!is_die && tool.body.kind != BodyRef::Kind::kPunch) continue;
             const Box section = boxAround(tool.section);
             const Vec2 a = paper_(Vec2(tool.from_mm, section.most.x()));
             const Vec2 b = paper_(Vec2(tool.to_mm, section.least.x()));

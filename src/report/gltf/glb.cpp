@@ -9,6 +9,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
 
+#include "data/fold_place.h"
 #include "gltf/glb_part.h"
 #include "gltf/glb_press.h"
 #include "gltf/glb_writer.h"
@@ -74,10 +75,9 @@ public:
 private:
     [[nodiscard]] std::vector<FoldScene> foldScenes() const {
         std::vector<FoldScene> scenes;
-        BendMask formed = report_.formed;
-        for (const FoldStep& step : plan_.folds) {
-            scenes.emplace_back(shapes_, brake_, FoldCase{formed, step.bends, step.hold, step.set_angle});
-            formed |= maskOf(step.bends);
+        for (const FoldPlace& place : foldPlaces(plan_.folds, report_.formed)) {
+            const FoldStep& step = plan_.folds[place.number - 1];
+            scenes.emplace_back(shapes_, brake_, FoldCase{place.formed_before, step.bends, step.hold, step.set_angle});
         }
         return scenes;
     }

@@ -17,7 +17,7 @@ constexpr double kOpen_s = 1.0;
 constexpr double kLeave_s = 0.5;  // of each stretch of the part's way out
 
 bool isPiece(const PressTool& tool) {
-    return tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
+    return tool.body.kind == BodyRef::Kind::kPunch || tool.body.kind == BodyRef::Kind::kDie;
 }
 
 }  // namespace
@@ -35,12 +35,13 @@ void GlbPress::addMachine(GlbWriter& writer, std::size_t colour, const FoldScene
     const FoldStep& step = plan_.folds.front();
     for (const PressTool& tool : toolsOf(first, step)) {
         if (isPiece(tool)) continue;
-        const char* const side = tool.kind != PressTool::Kind::kFrame                      ? ""
+        const char* const side = tool.body.kind != BodyRef::Kind::kFrame                   ? ""
                                  : tool.from_mm + step.part_x_mm < 0.5 * brake_->length_mm ? "left "
                                                                                            : "right ";
-        const std::size_t node = writer.addNode(side + tool.name, tool.slabs, colour, alongMachine(step.part_x_mm));
-        if (tool.kind == PressTool::Kind::kRam) ram_ = node;
-        if (tool.kind == PressTool::Kind::kBed) bed_ = node;
+        const std::size_t node = writer.addNode(side + bodyName(first.part(), brake_, tool.body), tool.slabs, colour,
+                                                alongMachine(step.part_x_mm));
+        if (tool.body.kind == BodyRef::Kind::kRam) ram_ = node;
+        if (tool.body.kind == BodyRef::Kind::kBed) bed_ = node;
     }
 }
 
@@ -48,7 +49,8 @@ void GlbPress::addPieces(GlbWriter& writer, std::size_t colour, const FoldScene&
     const FoldStep& step = plan_.folds[fold];
     for (const PressTool& tool : toolsOf(scene, step)) {
         if (!isPiece(tool)) continue;
-        const std::string name = fmt::format("fold {} {}", fold + 1, printable(tool.name));
+        const std::string name =
+            fmt::format("fold {} {}", fold + 1, printable(bodyName(scene.part(), brake_, tool.body)));
         pieces_.push_back({writer.addNode(name, tool.slabs, colour, alongMachine(step.part_x_mm), fold == 0 ? 1 : 0),
                            fold, tool.comesDown()});
     }

@@ -10,10 +10,13 @@
 #include <tinwright/report/data/bar_datum.h>
 #include <tinwright/report/sentences/allowance_text.h>
 
+#include "document/document.h"
 #include "json/finding_json.h"
 #include "json/remedy_json.h"
+#include "sentences/gauge_text.h"
 #include "sentences/needs_text.h"
 #include "sentences/search_words.h"
+#include "words/way_words.h"
 #include "words/words.h"
 
 namespace tinwright {
@@ -59,7 +62,7 @@ Json moves(const std::vector<ExitMove>& way) {
         }
         list.push_back({{"move", kindName(move.kind)},
                         {"bar", move.piece < 0 ? Json(nullptr) : Json(move.piece)},
-                        {"words", move.words},
+                        {"words", report::wayOutWords(move)},
                         {"path", path}});
     }
     return list;
@@ -76,26 +79,23 @@ Json bars(const BrakeInSetup& brake, const FoldStep& step) {
 }
 
 /// Where the rule lies: the fold's x of a named edge of the part.
-Json barsEdge(const Part& part, const BrakeInSetup& brake, BendMask formed_before, const FoldStep& step) {
-    const auto datum = barDatum(part, formed_before, brake.inside_radius_mm(), step);
+Json barsEdge(const std::optional<BarDatum>& datum) {
     if (!datum) return nullptr;
     return {{"edge", datum->edge}, {"x_mm", length(datum->x_mm)}};
 }
 
-Json clearanceBetween(const BrakeInSetup& brake, const FoldStep& step) {
-    if (step.clearance_between[0].empty()) return Json::array();
-    return Json::array({step.clearance_between[0], report::bodyName(brake, step.clearance_between[1])});
+Json between(const Part& part, const BrakeInSetup& brake, const std::array<BodyRef, 2>& pair) {
+    return Json::array({report::bodyName(part, brake, pair[0]), report::bodyName(part, brake, pair[1])});
 }
 
-Json holding(const Holding& holding) {
+Json holding(const Part& part, const BrakeInSetup& brake, const Holding& holding) {
     Json touch = Json::array();
-    for (const auto& pair : holding.may_touch) touch.push_back({pair[0], pair[1]});
-    Json between = Json::array();
-    if (!holding.holds && !holding.between[0].empty()) between = {holding.between[0], holding.between[1]};
+    for (const auto& pair : holding.may_touch) touch.push_back(between(part, brake, pair));
+    const bool told = !holding.holds && holding.between[0].known();
     return {{"holds", holding.holds},
-            {"open", textOrNull(holding.open)},
+            {"open", textOrNull(toText(holding.open))},
             {"lacks_mm", holding.lacks_mm > 0 ? length(holding.lacks_mm) : Json(nullptr)},
-            {"between", between},
+            {"between", told ? between(part, brake, holding.between) : Json::array()},
             {"may_touch", touch}};
 }
 
@@ -130,9 +130,9 @@ Json gaugeStop(const Part& part, const GaugeStop& stop) {
             {"tolerance_mm", length(stop.tolerance_mm)}};
 }
 
-Json gauge(const Part& part, const FoldStep& step) {
+Json gauge(const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
     return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)},
-            {"trouble", textOrNull(step.gauge_trouble)}};
+            {"trouble", textOrNull(report::gaugeTroubleWords(brake, step))}};
 }
 
 Json closing(const HemClosing& closing) {
@@ -142,7 +142,10 @@ Json closing(const HemClosing& closing) {
             {"out", closing.lifted_out ? "up" : "forward"}};
 }
 
-Json fold(const Part& part, const BrakeInSetup& brake, BendMask formed_before, const FoldStep& step) {
+Json fold(const report::FoldEntry& entry) {
+    const Part& part = entry.on.part;
+    const BrakeInSetup& brake = entry.on.brake;
+    const FoldStep& step = entry.step;
     Json json = {{"bends", bendNames(part, maskOf(step.bends))},
                  {"held", panelNames(part, step.held)},
                  {"face_up", step.drawn_face_up ? "drawn" : "back"},
@@ -151,7 +154,7 @@ Json fold(const Part& part, const BrakeInSetup& brake, BendMask formed_before, c
                  {"part_x_mm", length(step.part_x_mm)},
                  {"leaf_face", textOrNull(step.leaf_face)},
                  {"bars", bars(brake, step)},
-                 {"bars_edge", barsEdge(part, brake, formed_before, step)},
+                 {"bars_edge", barsEdge(entry.datum)},
                  {"bars_in", step.bars_in},
                  {"bars_out", step.bars_out},
                  {"lift_in_mm", length(step.lift_in_mm)},
@@ -165,60 +168,69 @@ Json fold(const Part& part, const BrakeInSetup& brake, BendMask formed_before, c
                  {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
                  {"sight_from_edge", textOrNull(step.sight_from_edge)},
                  {"clearance_mm", length(step.clearance_mm)},
-                 {"clearance_between", clearanceBetween(brake, step)},
+                 {"clearance_between",
+                  step.clearance_between[0].known() ? between(part, brake, step.clearance_between) : Json::array()},
                  {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
-                 {"tolerances", holding(step.over_tolerances)},
+                 {"tolerances", holding(part, brake, step.over_tolerances)},
                  {"overhang_mm", length(step.overhang_mm)}};
-    if (brake->isPress()) json["gauge"] = gauge(part, step);
+    if (brake->isPress()) json["gauge"] = gauge(part, brake, step);
     if (step.closing) json["closing"] = closing(*step.closing);
     return json;
 }
 
-Json plan(const PlanReport& report, const BrakeReport& brake, std::size_t index) {
-    const Plan& plan = brake.result.plans[index];
+Json foldsOf(const report::PlanEntry& plan) {
     Json folds = Json::array();
-    BendMask formed = report.formed;
-    for (const FoldStep& step : plan.folds) {
-        folds.push_back(fold(report.part, brake.result.brake, formed, step));
-        formed |= maskOf(step.bends);
-    }
-    Json json = {{"rank", plan.rank},
-                 {"cost_s", rounded(static_cast<double>(plan.cost_ms) / 1000.0, 1000.0)},
-                 {"worst_clearance_mm", length(plan.worst_clearance_mm)},
-                 {"tight", plan.tight},
-                 {"any_order", plan.any_order},
-                 {"verified", nullptr},
-                 {"findings", Json::array()},
-                 {"folds", folds}};
-    if (index < brake.checks.size() && brake.checks[index].checked) {
-        json["verified"] = brake.checks[index].findings.empty();
-        json["findings"] = brake.checks[index].findings;
-    }
-    return json;
+    for (const report::FoldEntry& entry : plan.folds) folds.push_back(fold(entry));
+    return folds;
 }
 
-Json reasons(const Part& part, const std::vector<Reason>& reasons) {
+Json verified(const report::ReplayEntry& replay) { return replay.checked ? Json(!replay.failed()) : Json(nullptr); }
+
+Json findingsOf(const report::ReplayEntry& replay) { return replay.checked ? Json(replay.findings) : Json::array(); }
+
+Json plan(const report::PlanEntry& entry) {
+    const Plan& plan = entry.plan;
+    return {{"rank", plan.rank},
+            {"cost_s", rounded(static_cast<double>(plan.cost_ms) / 1000.0, 1000.0)},
+            {"worst_clearance_mm", length(plan.worst_clearance_mm)},
+            {"tight", plan.tight},
+            {"any_order", plan.any_order},
+            {"verified", verified(entry.replay)},
+            {"findings", findingsOf(entry.replay)},
+            {"folds", foldsOf(entry)}};
+}
+
+Json nameOrNull(const FoldContext& on, BodyRef body) { return textOrNull(report::bodyName(on.part, on.brake, body)); }
+
+Json reasons(const FoldContext& on, const std::vector<const Reason*>& reasons) {
     Json list = Json::array();
-    for (const Reason& reason : reasons) {
+    for (const Reason* told : reasons) {
+        const Reason& reason = *told;
         Json held = nullptr;
         if (!reason.bends.empty()) {
-            const Bend& bend = part.bend(reason.bends.front());
-            held = part.panel(heldPanel(bend, reason.hold)).name;
+            const Bend& bend = on.part.bend(reason.bends.front());
+            held = on.part.panel(heldPanel(bend, reason.hold)).name;
         }
-        list.push_back({{"formed", bendNames(part, reason.formed)},
-                        {"flat", reason.flat ? Json(bendNames(part, *reason.flat)) : Json(nullptr)},
-                        {"bends", bendNames(part, maskOf(reason.bends))},
+        list.push_back({{"formed", bendNames(on.part, reason.formed)},
+                        {"flat", reason.flat ? Json(bendNames(on.part, *reason.flat)) : Json(nullptr)},
+                        {"bends", bendNames(on.part, maskOf(reason.bends))},
                         {"held", held},
-                        {"code", reason.code},
-                        {"panel", textOrNull(reason.panel)},
-                        {"body", textOrNull(reason.body)},
+                        {"code", toText(reason.code)},
+                        {"panel", nameOrNull(on, reason.panel)},
+                        {"body", nameOrNull(on, reason.body)},
                         {"at_deg", rounded(reason.at_deg, 1000.0)},
                         {"depth_mm", length(reason.depth_mm)},
                         {"room_mm", reason.room_mm ? Json{length((*reason.room_mm)[0]), length((*reason.room_mm)[1])}
                                                    : Json(nullptr)},
-                        {"words", reason.words}});
+                        {"words", reasonWords(on, reason)}});
     }
     return list;
+}
+
+std::vector<const Reason*> pointers(const std::vector<Reason>& reasons) {
+    std::vector<const Reason*> all;
+    for (const Reason& reason : reasons) all.push_back(&reason);
+    return all;
 }
 
 /// Places in `reasons[]`, which has the reasons of all causes one after the other.
@@ -233,12 +245,12 @@ Json causes(const BrakeResult& result) {
     return list;
 }
 
-Json forced(const Part& part, const BrakeResult& result) {
+Json forced(const FoldContext& on, const BrakeResult& result) {
     Json list = Json::array();
     for (const ForcedOrder& one : result.forced) {
-        list.push_back({{"first", part.bend(one.first).name},
-                        {"then", part.bend(one.then).name},
-                        {"reasons", reasons(part, one.reasons)}});
+        list.push_back({{"first", on.part.bend(one.first).name},
+                        {"then", on.part.bend(one.then).name},
+                        {"reasons", reasons(on, pointers(one.reasons))}});
     }
     return list;
 }
@@ -251,18 +263,19 @@ Json search(const BrakeResult& result) {
         {"partial_orders", result.work.partial_orders}};
 }
 
-Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
+Json brakeJson(const PlanReport& report, const report::BrakeEntry& entry) {
+    const BrakeReport& brake = entry.report;
     const BrakeResult& result = brake.result;
     Json plans = Json::array();
-    for (std::size_t i = 0; i < result.plans.size(); ++i) plans.push_back(plan(report, brake, i));
+    for (const report::PlanEntry& one : entry.plans) plans.push_back(plan(one));
     return {{"name", result.brake->name},
             {"verdict", toText(result.verdict)},
             {"orders_feasible", textOrNull(result.orders_feasible)},
             {"orders_total", textOrNull(result.orders_total)},
             {"plans", plans},
             {"causes", causes(result)},
-            {"reasons", reasons(report.part, report::toldReasons(result))},
-            {"forced", forced(report.part, result)},
+            {"reasons", reasons(entry.on, entry.why_not.told)},
+            {"forced", forced(entry.on, result)},
             {"forced_all_known", result.forced_all_known},
             {"search", search(result)},
             {"only_holding", result.only_holding},
@@ -273,24 +286,20 @@ Json brakeJson(const PlanReport& report, const BrakeReport& brake) {
             {"machine_needs", report::needsJson(brake)}};
 }
 
-Json splitJson(const PlanReport& report) {
-    if (!report.split) return nullptr;
-    const SplitPlan& split = *report.split;
+Json splitJson(const report::PlanDocument& document) {
+    if (!document.split) return nullptr;
+    const report::PlanEntry& plan = document.split->plan;
     Json folds = Json::array();
-    BendMask formed = report.formed;
-    for (std::size_t i = 0; i < split.plan.folds.size(); ++i) {
-        const BrakeInSetup& brake = split.setupOf(split.brake_of_fold[i]);
-        folds.push_back({{"brake", brake->name}, {"fold", fold(report.part, brake, formed, split.plan.folds[i])}});
-        formed |= maskOf(split.plan.folds[i].bends);
+    for (const report::FoldEntry& entry : plan.folds) {
+        folds.push_back({{"brake", entry.on.brake->name}, {"fold", fold(entry)}});
     }
-    const bool checked = report.split_check && report.split_check->checked;
-    return {{"cost_s", rounded(static_cast<double>(split.plan.cost_ms) / 1000.0, 1000.0)},
-            {"worst_clearance_mm", length(split.plan.worst_clearance_mm)},
-            {"tight", split.plan.tight},
-            {"times_carried", split.times_carried},
-            {"proven_best", split.proven_best},
-            {"verified", checked ? Json(report.split_check->findings.empty()) : Json(nullptr)},
-            {"findings", checked ? Json(report.split_check->findings) : Json::array()},
+    return {{"cost_s", rounded(static_cast<double>(plan.plan.cost_ms) / 1000.0, 1000.0)},
+            {"worst_clearance_mm", length(plan.plan.worst_clearance_mm)},
+            {"tight", plan.plan.tight},
+            {"times_carried", document.split->split.times_carried},
+            {"proven_best", document.split->split.proven_best},
+            {"verified", verified(plan.replay)},
+            {"findings", findingsOf(plan.replay)},
             {"folds", folds}};
 }
 
@@ -310,8 +319,9 @@ Json allowances(const Part& part) {
 }  // namespace
 
 std::string planJson(const PlanReport& report) {
+    const report::PlanDocument told = report::planDocument(report);
     Json brakes = Json::array();
-    for (const BrakeReport& brake : report.brakes) brakes.push_back(brakeJson(report, brake));
+    for (const report::BrakeEntry& brake : told.brakes) brakes.push_back(brakeJson(report, brake));
     const Json document = {{"format", kPlanFormat},
                            {"part", report.part.name},
                            {"shop", report.shop.name},
@@ -320,9 +330,9 @@ std::string planJson(const PlanReport& report) {
                            {"brakes", brakes},
                            {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
                            {"allowance", allowances(report.part)},
-                           {"findings", findingsJson(report.part, allFindings(report))},
+                           {"findings", findingsJson(report.part, told.findings)},
                            {"warnings", report.warnings},
-                           {"over_two_brakes", splitJson(report)}};
+                           {"over_two_brakes", splitJson(told)}};
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -6,7 +6,7 @@
 #include "sentences/remedy_text.h"
 #include "sentences/screen_words.h"
 #include "sentences/search_words.h"
-#include "sentences/split_text.h"
+#include "sentences/split_words.h"
 
 namespace tinwright {
 
@@ -18,7 +18,8 @@ Json screenedBrakeJson(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     Json blocks = Json::array();
     if (result.verdict != Verdict::kFeasible) {
-        for (const Reason& reason : toldReasons(result)) blocks.push_back(reason.words);
+        for (const Reason* reason : toldReasons(result))
+            blocks.push_back(reasonWords(contextOf(report, brake), *reason));
     }
     const bool goes = !result.plans.empty();
     return {

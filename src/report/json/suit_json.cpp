@@ -65,7 +65,7 @@ Json report::suitability(const Suitability& what) {
 
 std::string suitJson(const SuitReport& report) {
     Json document{{"format", "tinwright-suit/1"},
-                  {"part", report.part},
+                  {"part", report.part.name},
                   {"locked", report.locked},
                   {"brakes", Json::array()},
                   {"warnings", report.warnings}};

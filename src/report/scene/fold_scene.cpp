@@ -206,7 +206,6 @@ std::vector<PartBody> FoldScene::bodies(const Moment& moment) const {
 
 PartBody FoldScene::panelBody(std::size_t panel, const Moment& moment) const {
     PartBody body;
-    body.name = part().panels[panel].name;
     body.moving = moving_[panel];
     body.panel = idAt<PanelId>(panel);
     body.pose = (body.moving ? moment.swing : moment.held) * poses_[panel];
@@ -219,7 +218,6 @@ PartBody FoldScene::stripBody(std::size_t index, const Moment& moment) const {
     const BendId id = idAt<BendId>(index);
     const Bend& bend = part().bends[index];
     PartBody body;
-    body.name = "bend " + bend.name;
     body.is_strip = true;
     body.bend = id;
     body.is_new = isNew(id);

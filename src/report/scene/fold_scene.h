@@ -63,7 +63,7 @@ struct FoldCase {
 
 /// A panel or a strip of the part at one moment, in the frame of the fold (src/fold/NOTES.md).
 struct PartBody {
-    std::string name;  ///< of the panel, or "bend NAME"
+    [[nodiscard]] BodyRef ref() const { return is_strip ? BodyRef(bend) : BodyRef(panel); }
     bool moving = false;
     bool is_strip = false;
     bool is_new = false;             ///< strip of this stroke

@@ -72,8 +72,8 @@ void findNearest(FoldView& view) {
     for (int step = 0; step <= kSwingSteps; ++step) {
         const Angle angle = Angle::degrees(set_deg * step / kSwingSteps);
         const std::vector<PartBody> bodies = view.scene.at(angle);
-        const std::optional<NearestPoints> near = nearestPoints(bodyNamed(view, bodies, view.tight_between[0], angle),
-                                                                bodyNamed(view, bodies, view.tight_between[1], angle));
+        const std::optional<NearestPoints> near = nearestPoints(slabsOf(view, bodies, view.tight_between[0], angle),
+                                                                slabsOf(view, bodies, view.tight_between[1], angle));
         if (!near || (view.tight && near->gap_mm >= view.tight->gap_mm)) continue;
         view.tight = near;
         view.tight_at = angle;
@@ -84,7 +84,7 @@ void findNearest(FoldView& view) {
 /// A cut along the end of a body would show it or not by chance: it is taken just inside both.
 void findTightest(FoldView& view) {
     view.cut_x_mm = middleOfBend(view.scene);
-    if (view.tight_between[0].empty() || !std::isfinite(view.tight_mm)) return;
+    if (!view.tight_between[0].known() || !std::isfinite(view.tight_mm)) return;
     findNearest(view);
     if (!view.tight) return;
     const double there = 0.5 * (view.tight->a.x() + view.tight->b.x());
@@ -106,12 +106,12 @@ std::optional<NearestPoints> sharedPlace(const std::vector<Slab>& a, const std::
 /// A contact is told at an angle where the two are in touch or a little in one another; just before it they are apart.
 void findContact(FoldView& view) {
     view.cut_x_mm = middleOfBend(view.scene);
-    if (view.tight_between[0].empty() || view.tight_between[1].empty()) return;
+    if (!view.tight_between[0].known() || !view.tight_between[1].known()) return;
     for (const double before_deg : {0.0, 0.5, 1.0, 2.0, 4.0}) {
         const Angle angle = Angle::degrees(std::max(0.0, view.tight_at.deg() - before_deg));
         const std::vector<PartBody> bodies = view.scene.at(angle);
-        const std::vector<Slab> a = bodyNamed(view, bodies, view.tight_between[0], angle);
-        const std::vector<Slab> b = bodyNamed(view, bodies, view.tight_between[1], angle);
+        const std::vector<Slab> a = slabsOf(view, bodies, view.tight_between[0], angle);
+        const std::vector<Slab> b = slabsOf(view, bodies, view.tight_between[1], angle);
         view.tight = nearestPoints(a, b);
         if (!view.tight && angle == Angle()) view.tight = sharedPlace(a, b);
         if (view.tight) break;
@@ -127,18 +127,26 @@ void findContact(FoldView& view) {
     if (!in_a_wall) view.cut_x_mm = there;
 }
 
-/// Any piece of a row goes by the row's name, and may be called a bar.
-bool goesBy(const PressTool& tool, const std::string& name) {
-    const bool is_piece = tool.kind == PressTool::Kind::kPunch || tool.kind == PressTool::Kind::kDie;
-    const std::string row = tool.name.substr(0, tool.name.find(' '));
-    return name == tool.name ||
-           (is_piece && (name == row || name == "bar" || name == "bar" + tool.name.substr(row.size())));
+/// One piece, or any of its kind.
+bool isMeant(BodyRef one, BodyRef meant) {
+    return one == meant || (meant.id == BodyRef::kAny && one.kind == meant.kind);
 }
 
-std::vector<Slab> pressBodyNamed(const FoldView& view, const std::string& name, Angle angle) {
+std::vector<Slab> pressSlabsOf(const FoldView& view, BodyRef body, Angle angle) {
     std::vector<Slab> slabs;
     for (const PressTool& tool : pressTools(view, view.scene.punchDown_mm(angle))) {
-        if (goesBy(tool, name)) slabs.insert(slabs.end(), tool.slabs.begin(), tool.slabs.end());
+        if (isMeant(tool.body, body)) slabs.insert(slabs.end(), tool.slabs.begin(), tool.slabs.end());
+    }
+    return slabs;
+}
+
+std::vector<Slab> barSlabsOf(const FoldView& view, BodyRef body) {
+    std::vector<Slab> slabs;
+    for (const PlacedBar& bar : view.bars) {
+        if (!isMeant(BodyRef(BodyRef::Kind::kBar, bar.bar), body)) continue;
+        const auto pieces = extruded(view.tools.bar_pieces[bar.bar.index()], Vec2(0, view.scene.thickness_mm()),
+                                     bar.from_mm, bar.to_mm);
+        slabs.insert(slabs.end(), pieces.begin(), pieces.end());
     }
     return slabs;
 }
@@ -157,30 +165,23 @@ const LeafFace* faceCalled(const Brake& brake, const std::string& name) {
 
 }  // namespace
 
-std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& bodies, const std::string& name,
-                            Angle angle) {
-    std::vector<Slab> slabs;
-    for (const PartBody& body : bodies) {
-        if (body.name == name) slabs.insert(slabs.end(), body.slabs.begin(), body.slabs.end());
+std::vector<Slab> slabsOf(const FoldView& view, const std::vector<PartBody>& bodies, BodyRef body, Angle angle) {
+    if (body.kind == BodyRef::Kind::kPanel || body.kind == BodyRef::Kind::kStrip) {
+        const auto own =
+            std::find_if(bodies.begin(), bodies.end(), [&](const PartBody& one) { return one.ref() == body; });
+        return own == bodies.end() ? std::vector<Slab>() : own->slabs;
     }
     const BrakeInSetup& brake = view.scene.brake();
+    if (brake->isPress()) return pressSlabsOf(view, body, angle);
     const double left = view.place_known ? -view.part_x_mm : -kMachineEnds_mm;
     const double right = view.place_known ? brake->length_mm - view.part_x_mm : kMachineEnds_mm;
     const double setback = brake.setback_mm();
-    if (!slabs.empty()) return slabs;
-    if (brake->isPress()) return pressBodyNamed(view, name, angle);
-    if (name == "leaf" && view.leaf_face != nullptr)
+    if (body.kind == BodyRef::Kind::kLeaf && view.leaf_face != nullptr)
         return {extruded(view.scene.leafSection(*view.leaf_face, angle), left, right)};
-    if (name == "bed") return extruded(view.tools.bed_pieces, Vec2(-setback, 0), left, right);
-    if (name == "beam" && brake->leaf().beam.has_value()) return {extruded(view.scene.beamSection(2000), left, right)};
-    if (!name.starts_with("bar")) return slabs;
-    for (const PlacedBar& bar : view.bars) {
-        if (name != "bar" && name != "bar " + brake->tool(bar.bar).id) continue;
-        const auto pieces = extruded(view.tools.bar_pieces[bar.bar.index()], Vec2(0, view.scene.thickness_mm()),
-                                     bar.from_mm, bar.to_mm);
-        slabs.insert(slabs.end(), pieces.begin(), pieces.end());
-    }
-    return slabs;
+    if (body.kind == BodyRef::Kind::kBed) return extruded(view.tools.bed_pieces, Vec2(-setback, 0), left, right);
+    if (body.kind == BodyRef::Kind::kBeam && brake->leaf().beam.has_value())
+        return {extruded(view.scene.beamSection(2000), left, right)};
+    return barSlabsOf(view, body);
 }
 
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep& step) {
@@ -192,7 +193,7 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep&
                   faceCalled(*scene.brake(), step.leaf_face),
                   step.clearance_mm,
                   Angle::degrees(step.clearance_at_deg),
-                  {step.clearance_between[0], step.clearance_between[1]},
+                  step.clearance_between,
                   {},
                   {},
                   step.gauge_stop,

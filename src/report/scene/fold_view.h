@@ -3,7 +3,6 @@
 
 #include <array>
 #include <optional>
-#include <string>
 #include <vector>
 
 #include <tinwright/brake/plan/plan.h>
@@ -23,7 +22,7 @@ struct FoldView {
     const LeafFace* leaf_face = nullptr;
     double tight_mm = 0;  ///< as the plan says it: proven, at least this
     Angle tight_at;       ///< of the swing, where `tight` is
-    std::string tight_between[2];
+    std::array<BodyRef, 2> tight_between;
     std::optional<NearestPoints> tight;  ///< where the two come nearest as drawn; none when they do not, or that
                                          ///< contradicts the figure
     std::optional<std::array<double, 2>> room_mm;  ///< along the machine, between which no string of bars stands
@@ -38,7 +37,7 @@ struct FoldView {
 [[nodiscard]] FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& reason);
 
 /// The swing's angle in a reason is rounded to a witness; the part is drawn there.
-[[nodiscard]] std::vector<Slab> bodyNamed(const FoldView& view, const std::vector<PartBody>& bodies,
-                                          const std::string& name, Angle angle);
+[[nodiscard]] std::vector<Slab> slabsOf(const FoldView& view, const std::vector<PartBody>& bodies, BodyRef body,
+                                        Angle angle);
 
 }  // namespace tinwright::report

@@ -40,7 +40,7 @@ private:
         const Tool* die = firstOf(*brake_, view_.bars, ToolRow::kLower);
         if (brake_->press().bed.empty()) return;
         const Vec2 by(0, die == nullptr ? 0 : -die->height_mm);
-        tools_.push_back({PressTool::Kind::kBed, "bed", shifted(brake_->press().bed, by), left_mm_, right_mm_,
+        tools_.push_back({BodyRef::Kind::kBed, shifted(brake_->press().bed, by), left_mm_, right_mm_,
                           extruded(view_.tools.bed_pieces, by, left_mm_, right_mm_)});
     }
 
@@ -48,7 +48,7 @@ private:
         const Tool* punch = firstOf(*brake_, view_.bars, ToolRow::kUpper);
         if (brake_->press().ram.empty()) return;
         const Vec2 by(0, tip_mm_ + (punch == nullptr ? 0 : punch->height_mm));
-        tools_.push_back({PressTool::Kind::kRam, "ram", shifted(brake_->press().ram, by), left_mm_, right_mm_,
+        tools_.push_back({BodyRef::Kind::kRam, shifted(brake_->press().ram, by), left_mm_, right_mm_,
                           extruded(view_.tools.ram_pieces, by, left_mm_, right_mm_)});
     }
 
@@ -62,7 +62,7 @@ private:
         const double right = press.frames_right_mm - view_.part_x_mm;
         for (const auto& [from, to] :
              {std::pair(left - kFrameThick_mm, left), std::pair(right, right + kFrameThick_mm)}) {
-            tools_.push_back({PressTool::Kind::kFrame, "side frame", section, from, to, {extruded(section, from, to)}});
+            tools_.push_back({BodyRef::Kind::kFrame, section, from, to, {extruded(section, from, to)}});
         }
     }
 
@@ -70,8 +70,8 @@ private:
         const Tool& bar = brake_->tool(piece.bar);
         const bool is_die = brake_->rowOf(piece.bar) == ToolRow::kLower;
         const Vec2 by(0, is_die ? 0 : tip_mm_);
-        tools_.push_back({is_die ? PressTool::Kind::kDie : PressTool::Kind::kPunch,
-                          (is_die ? "die " : "punch ") + bar.id, shifted(bar.profile, by), piece.from_mm, piece.to_mm,
+        tools_.push_back({BodyRef(is_die ? BodyRef::Kind::kDie : BodyRef::Kind::kPunch, piece.bar),
+                          shifted(bar.profile, by), piece.from_mm, piece.to_mm,
                           view_.tools.piece(piece.bar, by, piece.from_mm, piece.to_mm)});
     }
 

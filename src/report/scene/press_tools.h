@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include <tinwright/brake/machines/brake.h>
@@ -13,15 +12,15 @@ namespace tinwright::report {
 
 /// Something of a press brake as it stands in the frame of a FoldScene (dies and bed stand still).
 struct PressTool {
-    enum class Kind { kPunch, kDie, kRam, kBed, kFrame };
-    Kind kind = Kind::kPunch;
-    std::string name;    ///< "punch G30", "die 12/88", "ram", "bed", "side frame"
+    BodyRef body;        ///< punch, die, ram, bed or side frame
     Polygon section;     ///< in (y, z), whole
     double from_mm = 0;  ///< along the machine, x of the fold
     double to_mm = 0;
     std::vector<Slab> slabs;
 
-    [[nodiscard]] bool comesDown() const { return kind == Kind::kPunch || kind == Kind::kRam; }
+    [[nodiscard]] bool comesDown() const {
+        return body.kind == BodyRef::Kind::kPunch || body.kind == BodyRef::Kind::kRam;
+    }
 };
 
 /// Where the punch's tip is, over the die's top, when it has gone down by so much from where it touched the flat sheet.

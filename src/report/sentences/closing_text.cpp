@@ -46,4 +46,30 @@ std::string closingText(const Part& part, const BrakeInSetup& brake, const FoldS
                                     : ". Hands off the clamp");
 }
 
+std::string closingTroubleWords(const Part& part, const BrakeInSetup& brake, const ClosingTrouble& trouble) {
+    using Why = ClosingTrouble::Why;
+    switch (trouble.why) {
+        case Why::kNoPieces: break;
+        case Why::kMeets:
+            return fmt::format("{} meets {} on its way down, or may meet it", bodyName(part, brake, trouble.between[0]),
+                               bodyName(part, brake, trouble.between[1]));
+        case Why::kTooDeep:
+            return fmt::format("the hem is {:.1f} mm deep, the flats that would close it are level over {:.1f} mm",
+                               trouble.needs_mm, trouble.has_mm);
+        case Why::kStandsHigh:
+            return fmt::format(
+                "after its first fold the return stands {:.1f} mm high, and what would close it opens to {:.1f} mm",
+                trouble.needs_mm, trouble.has_mm);
+        case Why::kNoJaw: return fmt::format("die {} has no jaw that closes this sheet", brake->tool(*trouble.die).id);
+        case Why::kJawsDiffer: return "the dies' jaws are not alike";
+        case Why::kJawLow:
+            return fmt::format("the hem is {:.1f} mm high when it is closed, the jaw opens to {:.1f} mm",
+                               trouble.needs_mm, trouble.has_mm);
+        case Why::kRamReach: return "the ram does not come down far enough to close the jaw, or does not open over it";
+        case Why::kRestInTheWay:
+            return "with its edge between the tools that close it the rest of the part is in their way";
+    }
+    return "no pieces close it";
+}
+
 }  // namespace tinwright::report

@@ -8,14 +8,12 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/data/bar_datum.h>
-#include <tinwright/report/data/columns.h>
 
 #include "sentences/closing_text.h"
 #include "sentences/gauge_text.h"
 #include "sentences/tolerance_text.h"
-#include "words/way_in_words.h"
+#include "words/way_words.h"
 #include "words/words.h"
-#include "words/wrap.h"
 
 namespace tinwright::report {
 namespace {
@@ -110,11 +108,11 @@ RowOfTools rowOf(const Part& part, const BrakeInSetup& brake, const FoldStep& st
     return tools;
 }
 
-std::string toolsText(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place,
-                      ToolRow row) {
-    const std::optional<BarDatum> datum = barDatum(part, place.formed_before, brake.inside_radius_mm(), step);
+std::string toolsText(const FoldContext& on, const FoldStep& step, const FoldPlace& place,
+                      const std::optional<BarDatum>& datum, ToolRow row) {
+    const BrakeInSetup& brake = on.brake;
     const double zero_mm = datum ? datum->x_mm : 0.0;
-    const RowOfTools tools = rowOf(part, brake, step, row);
+    const RowOfTools tools = rowOf(on.part, brake, step, row);
     const auto toTheLeft = [&](const std::vector<PlacedBar>& pieces) {
         return !pieces.empty() && pieces.front().from_mm - zero_mm < -kSamePlace_mm;
     };
@@ -122,7 +120,7 @@ std::string toolsText(const Part& part, const BrakeInSetup& brake, const FoldSte
                        datumText(datum, toTheLeft(tools.here) || toTheLeft(tools.besides));
     if (row == ToolRow::kUpper) text += "; " + coverText(brake, step);
     if (!tools.besides.empty()) text += "; besides, for other folds: " + piecesText(brake, tools.besides, zero_mm);
-    if (barsStay(step, place) && row == ToolRow::kUpper)
+    if (toolsStay(step, place) && row == ToolRow::kUpper)
         text += brake->isPress() ? "; punches and dies as for the fold before"
                                  : "; bars at the same places as for the fold before";
     return text;
@@ -143,12 +141,12 @@ std::string sightText(const FoldStep& step) {
                        step.sight_from_edge);
 }
 
-std::string clearanceText(const BrakeInSetup& brake, const FoldStep& step) {
+std::string clearanceText(const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
     if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
     const std::string least = atLeastMillimetres(step.clearance_mm);
-    if (step.clearance_between[0].empty()) return "nothing comes within " + least + " mm";
-    return fmt::format("at least {} mm, {} to {}", least, step.clearance_between[0],
-                       bodyName(brake, step.clearance_between[1]));
+    if (!step.clearance_between[0].known()) return "nothing comes within " + least + " mm";
+    return fmt::format("at least {} mm, {} to {}", least, bodyName(part, brake, step.clearance_between[0]),
+                       bodyName(part, brake, step.clearance_between[1]));
 }
 
 std::string swingText(const BrakeInSetup& brake, const FoldStep& step) {
@@ -167,9 +165,9 @@ std::string mover(const BrakeInSetup& brake, const FoldStep& step, const ExitMov
 }
 
 /// One sentence for each move, in order; words are the planner's, the piece is named in front of them.
-std::vector<std::string> wayOutWords(const BrakeInSetup& brake, const FoldStep& step) {
+std::vector<std::string> waysOutWords(const BrakeInSetup& brake, const FoldStep& step) {
     std::vector<std::string> words;
-    for (const ExitMove& move : step.way_out) words.push_back(mover(brake, step, move) + move.words);
+    for (const ExitMove& move : step.way_out) words.push_back(mover(brake, step, move) + wayOutWords(move));
     return words;
 }
 
@@ -181,12 +179,6 @@ std::vector<std::string> waysInWords(const BrakeInSetup& brake, const FoldStep& 
     return words;
 }
 
-std::string movesText(const std::vector<std::string>& moves) {
-    std::string text;
-    for (const std::string& words : moves) text += labelled("", words);
-    return text;
-}
-
 bool isPlain(const ExitMove& move) {
     return move.kind == ExitMove::Kind::kPieceUp || move.kind == ExitMove::Kind::kPartUp ||
            move.kind == ExitMove::Kind::kPartForward;
@@ -196,7 +188,7 @@ bool allPlain(const std::vector<ExitMove>& moves) { return std::all_of(moves.beg
 
 }  // namespace
 
-bool barsStay(const FoldStep& step, const FoldPlace& place) {
+bool toolsStay(const FoldStep& step, const FoldPlace& place) {
     if (place.before == nullptr) return false;
     const FoldStep& a = step;
     const FoldStep& b = *place.before;
@@ -207,19 +199,22 @@ bool barsStay(const FoldStep& step, const FoldPlace& place) {
                       });
 }
 
-FoldWords foldWords(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place) {
+FoldWords foldWords(const FoldContext& on, const FoldStep& step, const FoldPlace& place,
+                    const std::optional<BarDatum>& datum) {
+    const Part& part = on.part;
+    const BrakeInSetup& brake = on.brake;
     FoldWords words;
     words.hold = holdText(part, brake, step, place);
-    words.sight = brake->isPress() ? gaugeText(part, step) : sightText(step);
-    words.bars = toolsText(part, brake, step, place, ToolRow::kUpper);
-    if (brake->isPress()) words.dies = toolsText(part, brake, step, place, ToolRow::kLower);
+    words.sight = brake->isPress() ? gaugeText(part, brake, step) : sightText(step);
+    words.bars = toolsText(on, step, place, datum, ToolRow::kUpper);
+    if (brake->isPress()) words.dies = toolsText(on, step, place, datum, ToolRow::kLower);
     words.stand = standWords(step);
     words.swing = swingText(brake, step);
-    words.clearance = clearanceText(brake, step);
-    words.tolerances = holdingText(step.over_tolerances);
+    words.clearance = clearanceText(part, brake, step);
+    words.tolerances = holdingText(part, brake, step.over_tolerances);
     if (step.closing) words.closing = closingText(part, brake, step);
     if (!allPlain(step.way_in)) words.way_in = waysInWords(brake, step);
-    if (!leavesPlainly(step)) words.way_out = wayOutWords(brake, step);
+    if (!leavesPlainly(step)) words.way_out = waysOutWords(brake, step);
     return words;
 }
 
@@ -227,25 +222,6 @@ bool leavesPlainly(const FoldStep& step) {
     // Under a raised beam no piece moves; loose bars lifted straight off leave in any order.
     const bool singly_under_beam = step.lift_out_mm > 0 && !step.bars_out.empty();
     return allPlain(step.way_out) && !singly_under_beam;
-}
-
-std::string foldText(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place) {
-    std::string title = fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(part, step.bends));
-    if (step.bends.size() > 1) title += fmt::format(" ({} bends in one stroke)", step.bends.size());
-    const FoldWords words = foldWords(part, brake, step, place);
-    std::string text = wrapped("", "    ", title, kReportColumns);
-    text += labelled(brake->isPress() ? "Lay" : "Hold", words.hold);
-    text += labelled(brake->isPress() ? "Back gauge" : "Sight line", words.sight);
-    text += labelled(brake->isPress() ? "Punches" : "Bars", words.bars);
-    if (!words.dies.empty()) text += labelled("Dies", words.dies);
-    if (!words.stand.empty()) text += labelled("Overhang", words.stand);
-    text += labelled(brake->isPress() ? "Stroke" : "Swing", words.swing);
-    text += labelled("Clearance", words.clearance);
-    text += labelled("Tolerances", words.tolerances);
-    if (!words.way_in.empty()) text += labelled("Way in", "in this order:") + movesText(words.way_in);
-    if (!words.way_out.empty()) text += labelled("Way out", "in this order:") + movesText(words.way_out);
-    if (!words.closing.empty()) text += labelled("Close it", words.closing);
-    return text;
 }
 
 }  // namespace tinwright::report

@@ -1,28 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
+#include <tinwright/report/data/bar_datum.h>
+#include <tinwright/report/data/fold_context.h>
+
+#include "data/fold_place.h"
 
 namespace tinwright::report {
 
-/// Where a fold stands in its order.
-struct FoldPlace {
-    std::size_t number = 1;  ///< from 1
-    std::size_t count = 1;   ///< folds of the order
-    BendMask formed_before = 0;
-    const FoldStep* before = nullptr;  ///< the fold before it, if any
-};
-
-/// One fold as a card: which bends, how to hold, bars, sight line, swing, clearance, what comes out and how.
-[[nodiscard]] std::string foldText(const Part& part, const BrakeInSetup& brake, const FoldStep& step,
-                                   const FoldPlace& place);
-
-/// The same sentence by sentence, for pages that set them in their own way. Empty: nothing to say.
+/// What is said of one fold. Empty: nothing to say.
 struct FoldWords {
     std::string hold;
     std::string sight;
@@ -36,12 +29,13 @@ struct FoldWords {
     std::vector<std::string> way_in;  ///< in order, empty when it is nothing special
     std::vector<std::string> way_out;
 };
-[[nodiscard]] FoldWords foldWords(const Part& part, const BrakeInSetup& brake, const FoldStep& step,
-                                  const FoldPlace& place);
+/// `datum`: where the rule lies that its bars are put by.
+[[nodiscard]] FoldWords foldWords(const FoldContext& on, const FoldStep& step, const FoldPlace& place,
+                                  const std::optional<BarDatum>& datum);
 
 /// True when the same pieces stand at the same places on the machine as for the fold before, though the part may lie
 /// elsewhere.
-[[nodiscard]] bool barsStay(const FoldStep& step, const FoldPlace& place);
+[[nodiscard]] bool toolsStay(const FoldStep& step, const FoldPlace& place);
 
 /// True when bars and part simply lift away, so that nothing needs to be said about it.
 [[nodiscard]] bool leavesPlainly(const FoldStep& step);

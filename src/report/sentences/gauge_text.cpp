@@ -37,15 +37,28 @@ std::string offText(double tolerance_mm) { return fmt::format("±{:g} mm", std::
 
 }  // namespace
 
-std::string gaugeText(const Part& part, const FoldStep& step) {
+std::string gaugeTroubleWords(const BrakeInSetup& brake, const FoldStep& step) {
+    if (!step.gauge_trouble) return {};
+    switch (*step.gauge_trouble) {
+        case GaugeTrouble::kNoGauge: return "the brake has no back gauge: set by a sight line";
+        case GaugeTrouble::kNoEdge:
+            return fmt::format("no edge parallel to the bend within {:g} to {:g} mm: set by a sight line",
+                               brake->press().gauge->nearest_mm, brake->press().gauge->furthest_mm);
+        case GaugeTrouble::kOutOfReach: break;
+    }
+    return "the fingers get at no edge parallel to the bend: set by a sight line";
+}
+
+std::string gaugeText(const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
     if (step.gauge_stop) {
         const GaugeStop& stop = *step.gauge_stop;
         return fmt::format("stop {} mm behind the punch, {}, {}{}, {}", millimetres(stop.distance_mm),
                            touchedText(part, stop), betweenText(stop.bends_between), heightText(stop),
                            offText(stop.tolerance_mm));
     }
-    if (step.sight_from_edge.empty()) return step.gauge_trouble;
-    return fmt::format("{}, {} mm from edge {}", step.gauge_trouble, millimetres(step.sight_mm), step.sight_from_edge);
+    const std::string trouble = gaugeTroubleWords(brake, step);
+    if (step.sight_from_edge.empty()) return trouble;
+    return fmt::format("{}, {} mm from edge {}", trouble, millimetres(step.sight_mm), step.sight_from_edge);
 }
 
 }  // namespace tinwright::report

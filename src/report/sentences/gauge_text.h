@@ -10,6 +10,9 @@ namespace tinwright::report {
 
 /// How a sheet is gauged on a press brake: "stop 38.4 mm behind the punch, edge left.front, flat, ±0.3 mm"; without a
 /// stop why, and the sight line.
-[[nodiscard]] std::string gaugeText(const Part& part, const FoldStep& step);
+[[nodiscard]] std::string gaugeText(const Part& part, const BrakeInSetup& brake, const FoldStep& step);
+
+/// Why there is no stop; empty when there is one, or nobody looked.
+[[nodiscard]] std::string gaugeTroubleWords(const BrakeInSetup& brake, const FoldStep& step);
 
 }  // namespace tinwright::report

@@ -5,11 +5,7 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/brake/machines/brake_in_setup.h>
-#include <tinwright/report/data/columns.h>
-
 #include "words/words.h"
-#include "words/wrap.h"
 
 namespace tinwright::report {
 namespace {
@@ -62,12 +58,12 @@ std::string orderList(const Part& part, const Plan& plan, std::size_t first) {
     return text;
 }
 
-std::string nextBestText(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans,
+std::string nextBestLine(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans,
                          std::size_t index) {
     const Plan& plan = plans[index];
     const std::string head = fmt::format("{}. {}{}, clearance {} mm: ", plan.rank, duration(plan.cost_ms),
                                          plan.tight ? ", tight" : "", atLeastMillimetres(plan.worst_clearance_mm));
-    return wrapped("  ", "     ", head + difference(part, brake, plans, index), kReportColumns);
+    return head + difference(part, brake, plans, index);
 }
 
 }  // namespace tinwright::report

@@ -11,7 +11,7 @@
 namespace tinwright::report {
 
 /// An order in one line: its rank, time, worst clearance and in what it differs from one that is listed before it.
-[[nodiscard]] std::string nextBestText(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans,
+[[nodiscard]] std::string nextBestLine(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans,
                                        std::size_t index);
 
 /// "a, b+c, d": the folds of an order from `first` on, as `tinwright try --order` takes them.

@@ -2,62 +2,71 @@
 #include "sentences/reason_text.h"
 
 #include <algorithm>
-
-#include <fmt/format.h>
-
-#include "words/words.h"
-#include "words/wrap.h"
+#include <cmath>
 
 namespace tinwright::report {
 namespace {
 
-/// For a reason that came without a sentence.
-std::string plainWords(const Part& part, const Reason& reason) {
-    std::string words;
-    if (!reason.bends.empty()) {
-        const std::string held = heldName(part, reason.bends.front(), reason.hold);
-        words = fmt::format("{}, {}: ", strokeName(part, reason.bends),
-                            reason.side.empty() ? "holding " + held : reason.side);
-    }
-    if (reason.panel.empty() || reason.body.empty()) return words + "cannot be made (" + reason.code + ")";
-    return words + fmt::format("{} meets {} at {}", reason.panel, reason.body, degrees(reason.at_deg));
+/// Lengths are told to the tenth, angles of contacts to the degree.
+bool sameTenths(double a, double b) { return std::nearbyint(a * 10) == std::nearbyint(b * 10); }
+bool sameDegrees(double a, double b) { return std::nearbyint(a) == std::nearbyint(b); }
+
+bool sameUncovered(const std::optional<Uncovered>& a, const std::optional<Uncovered>& b) {
+    if (!a || !b) return a.has_value() == b.has_value();
+    if (a->free_mm.has_value() != b->free_mm.has_value()) return false;
+    return sameTenths(a->bend_mm, b->bend_mm) && (!a->free_mm || sameTenths(*a->free_mm, *b->free_mm)) &&
+           a->lacks == b->lacks && a->like == b->like;
 }
 
-/// The same of either side; empty when it does not name the side.
-std::string eitherSide(const Reason& reason) {
-    if (reason.side.empty()) return {};
-    const std::string side = ", " + reason.side;
-    const std::size_t at = reason.words.find(side);
-    if (at == std::string::npos) return {};
-    return reason.words.substr(0, at) + ", whichever side is at the back" + reason.words.substr(at + side.size());
+bool sameClosing(const std::optional<ClosingTrouble>& a, const std::optional<ClosingTrouble>& b) {
+    if (!a || !b) return a.has_value() == b.has_value();
+    return a->why == b->why && a->between == b->between && sameTenths(a->has_mm, b->has_mm) &&
+           sameTenths(a->needs_mm, b->needs_mm) && a->die == b->die;
 }
 
-bool tellsTheSame(const Reason& a, const Reason& b) {
-    const std::string words = eitherSide(a);
-    return a.bends == b.bends && a.hold != b.hold && !words.empty() && words == eitherSide(b);
+/// What lies at the back is no part of what is told there.
+bool samePanel(const Reason& a, const Reason& b) {
+    return a.code == ReasonCode::kTooLittleClamped || a.panel == b.panel;
 }
+
+bool sameState(const Reason& a, const Reason& b) { return a.flat == b.flat && (!a.flat || a.formed == b.formed); }
 
 }  // namespace
 
-std::vector<ReasonSentence> sentencesOf(const std::vector<Reason>& reasons, const Part* part) {
+bool ownStripMeets(const Reason& reason) {
+    return reason.panel.kind == BodyRef::Kind::kStrip &&
+           std::find(reason.bends.begin(), reason.bends.end(), reason.panel.bend()) != reason.bends.end();
+}
+
+bool overbendAlone(const Reason& reason) { return reason.at_deg > reason.angle.deg(); }
+
+bool toldAlike(const Reason& a, const Reason& b) {
+    return a.code == b.code && a.bends == b.bends && sameState(a, b) && samePanel(a, b) && a.body == b.body &&
+           sameDegrees(a.at_deg, b.at_deg) && overbendAlone(a) == overbendAlone(b) &&
+           sameTenths(a.depth_mm, b.depth_mm) && sameUncovered(a.uncovered, b.uncovered) &&
+           sameClosing(a.closing, b.closing);
+}
+
+std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<const Reason*>& reasons) {
     std::vector<ReasonSentence> sentences;
-    for (const Reason& reason : reasons) {
-        const auto twin = std::find_if(sentences.begin(), sentences.end(),
-                                       [&](const ReasonSentence& one) { return tellsTheSame(*one.reason, reason); });
-        if (twin != sentences.end()) {
-            twin->words = eitherSide(reason);
+    for (const Reason* one_more : reasons) {
+        const Reason& reason = *one_more;
+        const auto other_side = std::find_if(sentences.begin(), sentences.end(), [&](const ReasonSentence& one) {
+            return on.brake->isPress() && one.reason->hold != reason.hold && toldAlike(*one.reason, reason);
+        });
+        if (other_side != sentences.end()) {
+            other_side->words = reasonWordsOfSide(on, reason, "whichever side is at the back");
         } else {
-            sentences.push_back(
-                {&reason, reason.words.empty() && part != nullptr ? plainWords(*part, reason) : reason.words});
+            sentences.push_back({&reason, reasonWords(on, reason)});
         }
     }
     return sentences;
 }
 
-std::string reasonsText(const Part& part, const std::vector<Reason>& reasons) {
-    std::string text;
-    for (const ReasonSentence& sentence : sentencesOf(reasons, &part)) text += bullet(sentence.words);
-    return text;
+std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<Reason>& reasons) {
+    std::vector<const Reason*> all;
+    for (const Reason& reason : reasons) all.push_back(&reason);
+    return sentencesOf(on, all);
 }
 
 }  // namespace tinwright::report

@@ -4,8 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <tinwright/brake/plan/plan.h>
-#include <tinwright/part/model/part.h>
+#include <tinwright/report/sentences/reason_words.h>
 
 namespace tinwright::report {
 
@@ -16,11 +15,20 @@ struct ReasonSentence {
 };
 
 /// Reasons in their order, a sentence each. Two that say the same of either side of a bend at the back of a press brake
-/// are told once. Those without words are told with the part's names, when there is a part. The reasons must outlive
-/// what is returned.
-[[nodiscard]] std::vector<ReasonSentence> sentencesOf(const std::vector<Reason>& reasons, const Part* part = nullptr);
+/// are told once. The reasons must outlive what is returned.
+[[nodiscard]] std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<const Reason*>& reasons);
+[[nodiscard]] std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<Reason>& reasons);
 
-/// Why folds cannot be made, as a list. The sentence of a reason names fold and side held itself.
-[[nodiscard]] std::string reasonsText(const Part& part, const std::vector<Reason>& reasons);
+/// "holding base"; of a press brake "base at the back".
+[[nodiscard]] std::string sideWords(const FoldContext& on, const Reason& reason);
+/// reasonWords() with another word for the side.
+[[nodiscard]] std::string reasonWordsOfSide(const FoldContext& on, const Reason& reason, const std::string& side);
+
+/// The strip that is bent meets what lies beside it.
+[[nodiscard]] bool ownStripMeets(const Reason& reason);
+/// The contact lies past the angle that is wanted: only springback takes the fold there.
+[[nodiscard]] bool overbendAlone(const Reason& reason);
+/// A sentence says the same of both, but for the side held.
+[[nodiscard]] bool toldAlike(const Reason& a, const Reason& b);
 
 }  // namespace tinwright::report

@@ -35,11 +35,11 @@ std::vector<std::string> faultWords(const BrakeReport& brake) {
     return faults;
 }
 
-std::string blockWords(const BrakeReport& brake) {
+std::string blockWords(const PlanReport& report, const BrakeReport& brake) {
     if (brake.result.verdict == Verdict::kFeasible) return {};
-    const std::vector<Reason> reasons = toldReasons(brake.result);
+    const std::vector<const Reason*> reasons = toldReasons(brake.result);
     if (reasons.empty()) return "why is not known";
-    const std::vector<ReasonSentence> sentences = sentencesOf(reasons);
+    const std::vector<ReasonSentence> sentences = sentencesOf(contextOf(report, brake), reasons);
     if (sentences.size() == 1) return sentences.front().words;
     return fmt::format("{}; and {}", sentences.front().words, counted(sentences.size() - 1, "reason") + " more");
 }
@@ -55,7 +55,7 @@ std::vector<std::string> sideBySide(const PlanReport& report) {
     if (report.brakes.size() < 2) return lines;
     for (const BrakeReport& brake : report.brakes) {
         std::string line = fmt::format("{}: {}", printable(brake.result.brake->name), verdictWords(brake));
-        if (const std::string blocks = blockWords(brake); !blocks.empty()) line += "; " + blocks;
+        if (const std::string blocks = blockWords(report, brake); !blocks.empty()) line += "; " + blocks;
         lines.push_back(std::move(line));
     }
     return lines;

@@ -12,7 +12,7 @@ namespace tinwright::report {
 /// metal or the machine does not bear it), "no", "not decided".
 [[nodiscard]] std::string verdictWords(const BrakeReport& brake);
 /// What blocks the part on this brake: the first reason, and how many more there are. Empty when it goes.
-[[nodiscard]] std::string blockWords(const BrakeReport& brake);
+[[nodiscard]] std::string blockWords(const PlanReport& report, const BrakeReport& brake);
 /// What the metal or the machine does not bear on this brake, a sentence each; empty as well when nobody looked.
 [[nodiscard]] std::vector<std::string> faultWords(const BrakeReport& brake);
 /// The remedy that costs least: another brake as it is drawn, then the first of the others. Empty: none is known or

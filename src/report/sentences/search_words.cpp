@@ -25,24 +25,27 @@ std::string freeRuns(const Plan& plan) {
     return listed(runs);
 }
 
-std::vector<std::string> forcedWords(const Part& part, const BrakeResult& result) {
+std::vector<std::string> forcedWords(const FoldContext& on, const BrakeResult& result) {
     std::vector<std::string> sentences;
     for (const ForcedOrder& one : result.forced) {
-        std::string text = part.bend(one.first).name + " before " + part.bend(one.then).name;
-        if (!one.reasons.empty()) text += "; afterwards " + sentencesOf(one.reasons).front().words;
+        std::string text = on.part.bend(one.first).name + " before " + on.part.bend(one.then).name;
+        if (!one.reasons.empty()) text += "; afterwards " + sentencesOf(on, one.reasons).front().words;
         sentences.push_back(std::move(text));
     }
     return sentences;
 }
 
-std::vector<Reason> toldReasons(const BrakeResult& result) {
-    if (result.causes.empty()) return result.reasons;
-    std::vector<Reason> reasons;
-    for (const Cause& cause : result.causes) reasons.insert(reasons.end(), cause.reasons.begin(), cause.reasons.end());
-    return reasons;
+std::vector<const Reason*> toldReasons(const BrakeResult& result) {
+    std::vector<const Reason*> told;
+    const auto add = [&](const std::vector<Reason>& reasons) {
+        for (const Reason& reason : reasons) told.push_back(&reason);
+    };
+    if (result.causes.empty()) add(result.reasons);
+    for (const Cause& cause : result.causes) add(cause.reasons);
+    return told;
 }
 
-std::string causesWords(const BrakeResult& result) {
+std::string causesWords(const FoldContext& on, const BrakeResult& result) {
     if (result.causes.empty()) return {};
     if (result.causes.size() > 1) {
         return fmt::format(
@@ -50,7 +53,7 @@ std::string causesWords(const BrakeResult& result) {
             "lift one point.",
             result.causes.size());
     }
-    if (sentencesOf(result.causes.front().reasons).size() == 1) return "This alone rules out every order.";
+    if (sentencesOf(on, result.causes.front().reasons).size() == 1) return "This alone rules out every order.";
     return "Together these rule out every order; with any one of them lifted, the others would leave one.";
 }
 

@@ -6,6 +6,7 @@
 
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/part/model/part.h>
+#include <tinwright/report/sentences/reason_words.h>
 
 namespace tinwright::report {
 
@@ -16,13 +17,13 @@ namespace tinwright::report {
 [[nodiscard]] std::string freeRuns(const Plan& plan);
 
 /// What must be folded before what, and what stops it afterwards: one sentence each.
-[[nodiscard]] std::vector<std::string> forcedWords(const Part& part, const BrakeResult& result);
+[[nodiscard]] std::vector<std::string> forcedWords(const FoldContext& on, const BrakeResult& result);
 
 /// What is told of why no order works: the reasons of all causes one after the other, or, when no cause is known, of
 /// the state in which the search got furthest.
-[[nodiscard]] std::vector<Reason> toldReasons(const BrakeResult& result);
+[[nodiscard]] std::vector<const Reason*> toldReasons(const BrakeResult& result);
 
 /// What is said of several causes, and of one.
-[[nodiscard]] std::string causesWords(const BrakeResult& result);
+[[nodiscard]] std::string causesWords(const FoldContext& on, const BrakeResult& result);
 
 }  // namespace tinwright::report

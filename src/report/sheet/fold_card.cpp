@@ -20,16 +20,13 @@
 namespace tinwright::report {
 namespace {
 
-std::string firstThings(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words) {
-    std::string text = element("span", "First: " + words.hold);
-    const Drawing arrows = handlingDrawing(step);
-    if (place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
-    const bool stay = barsStay(step, place);
-    text += element(
-        "span",
-        stay ? (work.brake->isPress() ? "same punches and dies at the same places" : "same bars at the same places")
-             : barChange(work, step, place),
-        stay ? "" : "big");
+std::string firstThings(const FoldEntry& fold) {
+    std::string text = element("span", "First: " + fold.words.hold);
+    const Drawing arrows = handlingDrawing(fold.step);
+    if (fold.place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
+    const char* stays =
+        fold.on.brake->isPress() ? "same punches and dies at the same places" : "same bars at the same places";
+    text += element("span", fold.tools_stay ? stays : barChange(fold), fold.tools_stay ? "" : "big");
     return wrap("div", text, "first");
 }
 
@@ -42,13 +39,13 @@ std::string angleText(const Bend& bend, const std::vector<CheckSize>& sizes, boo
                        degrees(bend.angle.deg()), minutes(*tolerance));
 }
 
-std::string sizesText(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
+std::string sizesText(const SheetWork& work, const FoldEntry& fold) {
     std::string text;
-    for (const BendId bend : step.bends) {
-        const std::vector<CheckSize> sizes = checkSizes(work.part(), bend, place.formed_before | maskOf(step.bends),
-                                                        work.brake.inside_radius_mm(), cutProcess(work));
+    for (const BendId bend : fold.step.bends) {
+        const std::vector<CheckSize> sizes =
+            checkSizes(work.part(), bend, fold.place.formed_after, work.brake.inside_radius_mm(), cutProcess(work));
         for (const CheckSize& size : sizes) text += (text.empty() ? "" : "; ") + size.words;
-        text += angleText(work.part().bend(bend), sizes, step.bends.size() > 1);
+        text += angleText(work.part().bend(bend), sizes, fold.step.bends.size() > 1);
     }
     return text;
 }
@@ -65,8 +62,8 @@ std::string clearanceNote(const FoldView& view, const SheetWork& work, const Fol
     return text;
 }
 
-std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& place, const FoldWords& words,
-                  const FoldView& view) {
+std::string facts(const SheetWork& work, const FoldEntry& fold, const FoldView& view) {
+    const FoldWords& words = fold.words;
     const bool is_press = work.brake->isPress();
     std::string rows =
         row(is_press ? "Back gauge" : "Sight line", {words.sight}) + row(is_press ? "Punches" : "Bars", {words.bars});
@@ -75,7 +72,7 @@ std::string facts(const SheetWork& work, const FoldStep& step, const FoldPlace& 
     rows += wrap("tr", element("th", work.brake->isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
     rows += row("Tolerances", {words.tolerances});
-    const std::string sizes = sizesText(work, step, place);
+    const std::string sizes = sizesText(work, fold);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
     return wrap("table", rows, "facts");
 }
@@ -91,11 +88,9 @@ std::string ways(const FoldWords& words, bool is_press) {
 }
 
 /// In few lines: a card has to stay on one page.
-std::string metalNotes(const SheetWork& work, const FoldPlace& place) {
-    const auto& findings = work.brake_report.fold_findings;
-    if (place.number > findings.size()) return {};
+std::string metalNotes(const std::vector<Finding>& findings) {
     std::string text;
-    for (const Finding& finding : findings[place.number - 1]) {
+    for (const Finding& finding : findings) {
         std::string cure;
         for (const std::string& remedy : finding.remedies) cure += (cure.empty() ? " To do: " : "; or ") + remedy;
         text += wrap("p", "<b>Metal:</b> " + xmlText(finding.words + "." + cure) + " <small>" + xmlText(finding.id) +
@@ -105,12 +100,12 @@ std::string metalNotes(const SheetWork& work, const FoldPlace& place) {
 }
 
 /// A card of its own: it is done on its own, with its own picture.
-std::string closingCard(const SheetWork& work, const FoldStep& step, const FoldWords& words, const std::string& name,
-                        const std::string& file) {
-    const std::string title = wrap("h3", tickBox() + xmlText("Then close " + strokeName(work.part(), step.bends)));
-    const std::string picture =
-        work.keep(file + "closing", closingDrawing(work.shapes.on_brake, work.brake, step, name + ", closing"));
-    return wrap("div", title + wrap("div", picture + wrap("div", element("p", words.closing + "."), "beside"), "pics"),
+std::string closingCard(const SheetWork& work, const FoldEntry& fold, const std::string& file) {
+    const std::string title = wrap("h3", tickBox() + xmlText("Then close " + strokeName(work.part(), fold.step.bends)));
+    const std::string picture = work.keep(
+        file + "closing", closingDrawing(work.shapes.on_brake, work.brake, fold.step, fold.name + ", closing"));
+    return wrap("div",
+                title + wrap("div", picture + wrap("div", element("p", fold.words.closing + "."), "beside"), "pics"),
                 "card");
 }
 
@@ -121,31 +116,22 @@ std::string SheetWork::keep(const std::string& name, const Drawing& drawing) con
     return drawing.svg(false);
 }
 
-std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
-    const FoldScene scene(work.shapes, work.brake, {place.formed_before, step.bends, step.hold, step.set_angle});
+std::string foldCard(const SheetWork& work, const FoldEntry& fold) {
+    const FoldStep& step = fold.step;
+    const FoldScene scene(work.shapes, work.brake, {fold.place.formed_before, step.bends, step.hold, step.set_angle});
     const FoldView view = viewOf(scene, work.tools, step);
-    const FoldWords words = foldWords(work.part(), work.brake, step, place);
-    const auto datum = barDatum(work.part(), place.formed_before, work.brake.inside_radius_mm(), step);
-    const std::string name =
-        fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(work.part(), step.bends));
-    const std::string file = fmt::format("fold-{:02}-", place.number);
-    std::string pictures = work.keep(file + "section", sectionDrawing(view, name + ", cross-section"));
-    pictures +=
-        work.keep(file + "bars",
-                  topDrawing(view, datum,
-                             name + (work.brake->isPress() ? ", punches and dies from above" : ", bars from above")));
-    const std::string picture = work.keep(file + "part", partPicture(scene, name + ", part before and after"));
-    const std::string title = wrap(
-        "h3",
-        tickBox() +
-            xmlText(name + (step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : "")));
+    const std::string file = fmt::format("fold-{:02}-", fold.place.number);
+    const std::string above = work.brake->isPress() ? ", punches and dies from above" : ", bars from above";
+    std::string pictures = work.keep(file + "section", sectionDrawing(view, fold.name + ", cross-section"));
+    pictures += work.keep(file + "bars", topDrawing(view, fold.datum, fold.name + above));
+    const std::string picture = work.keep(file + "part", partPicture(scene, fold.name + ", part before and after"));
     const std::string card =
         wrap("div",
-             title + firstThings(work, step, place, words) + wrap("div", pictures, "pics") +
-                 wrap("div", picture + wrap("div", facts(work, step, place, words, view), "beside"), "pics") +
-                 metalNotes(work, place) + ways(words, work.brake->isPress()),
+             wrap("h3", tickBox() + xmlText(fold.title)) + firstThings(fold) + wrap("div", pictures, "pics") +
+                 wrap("div", picture + wrap("div", facts(work, fold, view), "beside"), "pics") +
+                 metalNotes(fold.findings) + ways(fold.words, work.brake->isPress()),
              "card");
-    return step.closing ? card + closingCard(work, step, words, name, file) : card;
+    return step.closing ? card + closingCard(work, fold, file) : card;
 }
 
 }  // namespace tinwright::report

@@ -79,39 +79,37 @@ std::string heads(bool is_press) {
 
 }  // namespace
 
-std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place) {
-    const BrakeInSetup& brake = work.brake;
-    if (place.before == nullptr) return "put in " + named(brake, countOf(step));
+std::string barChange(const FoldEntry& fold) {
+    const BrakeInSetup& brake = fold.on.brake;
+    const FoldStep* before = fold.place.before;
+    if (before == nullptr) return "put in " + named(brake, countOf(fold.step));
     const std::string pieces = brake->isPress() ? "punches and dies" : "bars";
-    if (barsStay(step, place)) return "same " + pieces + ", same places";
-    const Count out = more(countOf(*place.before), countOf(step));
-    const Count in = more(countOf(step), countOf(*place.before));
+    if (fold.tools_stay) return "same " + pieces + ", same places";
+    const Count out = more(countOf(*before), countOf(fold.step));
+    const Count in = more(countOf(fold.step), countOf(*before));
     std::vector<std::string> words;
     if (!out.empty()) words.push_back("take out " + named(brake, out));
     if (!in.empty()) words.push_back("put in " + named(brake, in));
     return words.empty() ? "the same " + pieces + " at other places" : listed(words);
 }
 
-std::string setUpSection(const SheetWork& work, const Plan& plan) {
+std::string setUpSection(const SheetWork& work, const PlanEntry& plan) {
     const bool is_press = work.brake->isPress();
     std::string rows = heads(is_press);
-    FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
-    for (const FoldStep& step : plan.folds) {
-        std::string cells = element("th", std::to_string(place.number)) + wrap("td", tickBox()) +
+    for (const FoldEntry& fold : plan.folds) {
+        const FoldStep& step = fold.step;
+        std::string cells = element("th", std::to_string(fold.place.number)) + wrap("td", tickBox()) +
                             element("td", strokeName(work.part(), step.bends));
         cells += element("td", standing(work.brake, step, ToolRow::kUpper));
         if (is_press) cells += element("td", standing(work.brake, step, ToolRow::kLower));
-        cells += element("td", barChange(work, step, place));
+        cells += element("td", barChange(fold));
         if (!is_press) cells += element("td", step.leaf_face);
         cells += element("td", degrees(step.set_angle.deg()));
         rows += wrap("tr", cells);
-        place.before = &step;
-        place.formed_before |= maskOf(step.bends);
-        ++place.number;
     }
     std::string text = wrap("p",
                             tickBox() + xmlText((is_press ? "Punches and dies to lay out: " : "Bars to lay out: ") +
-                                                named(work.brake, neededAtOnce(plan))),
+                                                named(work.brake, neededAtOnce(plan.plan))),
                             "big");
     text += checklist(work);
     text += wrap("div", wrap("table", rows), "scroll");

@@ -4,33 +4,28 @@
 #include <fmt/format.h>
 
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/report/data/columns.h>
 
 #include "paper/html.h"
-#include "sentences/order_text.h"
-#include "sentences/search_words.h"
 #include "sheet/sheet_parts.h"
-#include "words/safety_text.h"
 #include "words/text_width.h"
 #include "words/words.h"
+#include "words/wrap.h"
 
 namespace tinwright {
 namespace {
 
 using namespace report;
 
-bool failedCheck(const BrakeReport& brake) {
-    return !brake.checks.empty() && brake.checks.front().checked && !brake.checks.front().findings.empty();
-}
-
-std::string planHead(const SheetWork& work, const Plan& plan) {
-    std::string text = element("p", "Best order: " + orderList(work.part(), plan), "big");
+std::string planHead(const BrakeEntry& brake) {
+    const PlanEntry& plan = brake.plans.front();
+    std::string text = element("p", "Best order: " + plan.order, "big");
     text += element(
         "p", fmt::format("About {} by the shop's own figures, {}; nothing nearer than {} mm over the whole plan{}.",
-                         duration(plan.cost_ms), provenWords(work.brake_report.result),
-                         atLeastMillimetres(plan.worst_clearance_mm), plan.tight ? ", TIGHT" : ""));
-    if (const std::string runs = freeRuns(plan); !runs.empty()) {
+                         plan.time, brake.proven, plan.clearance, plan.plan.tight ? ", TIGHT" : ""));
+    if (!brake.free_runs.empty()) {
         text += element(
-            "p", "In any order: " + runs +
+            "p", "In any order: " + brake.free_runs +
                      ". Each such order works and takes as long; bars and turns are told for the order as listed.");
     }
     return text;
@@ -59,73 +54,58 @@ std::string legend(bool is_press) {
         "the cut holds by ISO 9013 where that is more: off by more, stop and find out why before the next fold.");
 }
 
-std::string otherPlans(const SheetWork& work) {
-    const std::vector<Plan>& plans = work.brake_report.result.plans;
-    std::vector<std::string> lines;
-    for (std::size_t i = 1; i < plans.size(); ++i)
-        lines.push_back(unwrapped(nextBestText(work.part(), work.brake, plans, i)));
-    return lines.empty() ? "" : wrap("div", element("h3", "Other orders") + list(lines), "keep");
+std::string otherPlans(const BrakeEntry& brake) {
+    Section others{"Other orders", {}, {}};
+    for (std::size_t i = 1; i < brake.plans.size(); ++i)
+        others.lines.push_back(unwrapped(wrapped("  ", "     ", brake.plans[i].difference, kReportColumns)));
+    return others.lines.empty() ? "" : sectionHtml(others);
 }
 
-std::string planSections(const SheetWork& work) {
-    const Plan& plan = work.brake_report.result.plans.front();
-    std::string text = planHead(work, plan);
-    if (failedCheck(work.brake_report)) {
-        text += element("p", "NOT VERIFIED: an independent replay disagrees. Do not fold from this sheet.", "no big");
-        text += list(work.brake_report.checks.front().findings);
-    }
-    text += metalSection(work) + blankSection(work, &plan) + cutSection(work) + setUpSection(work, plan) +
+std::string planSections(const SheetWork& work, const BrakeEntry& brake) {
+    const PlanEntry& plan = brake.plans.front();
+    std::string text = planHead(brake) + replayWarning(plan.replay);
+    text += metalSection(work) + blankSection(work, &plan.plan) + cutSection(work) + setUpSection(work, plan) +
             element("h3", "Folds") + legend(work.brake->isPress());
-    FoldPlace place{1, plan.folds.size(), work.report.formed, nullptr};
-    for (const FoldStep& step : plan.folds) {
-        text += foldCard(work, step, place);
-        place.formed_before |= maskOf(step.bends);
-        place.before = &step;
-        ++place.number;
-    }
-    const std::vector<std::string> forced = forcedWords(work.part(), work.brake_report.result);
-    if (!forced.empty()) text += wrap("div", element("h3", "In every order that works") + list(forced), "keep");
-    return text + weldSection(work) + otherPlans(work);
+    for (const FoldEntry& fold : plan.folds) text += foldCard(work, fold);
+    for (const Section& section : brake.of_plans) text += sectionHtml(section);
+    return text + weldSection(work) + otherPlans(brake);
 }
 
-std::string brakeSection(const SheetWork& work) {
-    const BrakeResult& result = work.brake_report.result;
+std::string brakeSection(const SheetWork& work, const BrakeEntry& brake) {
+    const BrakeResult& result = brake.result();
     std::string text = element("h2", result.brake->name + ": " + toText(result.verdict));
     if (!result.notes.empty()) text += wrap("div", list(result.notes), "warn");
-    text +=
-        result.plans.empty() ? metalSection(work) + blankSection(work, nullptr) + cutSection(work) : planSections(work);
-    text += reasonSection(work) + remedySection(work);
-    return text +
-           wrap("div", element("h3", "Cautions for this machine") + list(cautions({kindOf(*work.brake)})), "keep");
-}
-
-std::string verdictText(const PlanReport& report) {
-    if (report.split) return "goes on no single brake, but over two";
-    switch (report.verdict) {
-        case Verdict::kFeasible: return "can be folded";
-        case Verdict::kInfeasible: return "cannot be folded: no order works";
-        case Verdict::kUndecided: return "is undecided: no order is proven";
-    }
-    return {};
+    text += brake.plans.empty() ? metalSection(work) + blankSection(work, nullptr) + cutSection(work)
+                                : planSections(work, brake);
+    text += reasonSection(work, brake);
+    for (const Section& section : brake.of_brake) text += sectionHtml(section);
+    return text + sectionHtml({"Cautions for this machine", brake.cautions, {}});
 }
 
 }  // namespace
 
+std::string report::replayWarning(const ReplayEntry& replay) {
+    if (!replay.failed()) return {};
+    return element("p", "NOT VERIFIED: an independent replay disagrees. Do not fold from this sheet.", "no big") +
+           list(replay.findings);
+}
+
 BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
+    const PlanDocument document = planDocument(report);
     BenchSheet sheet;
     std::string body = element("h1", "Bench sheet: " + report.part.name);
     body +=
-        element("p", fmt::format("{}; {:.4g} mm {}, {}; this part {}.", report.shop.name, report.part.thickness_mm,
-                                 report.part.material, counted(report.part.bends.size(), "bend"), verdictText(report)));
+        element("p", fmt::format("{}; {}; this part {}.", report.shop.name, document.sheet, document.verdict_of_it));
     if (!report.warnings.empty())
         body += wrap("div", element("h3", "Before you start") + list(report.warnings), "keep warn");
-    body += splitSection(report, extras, sheet.drawings);
-    for (const BrakeReport& brake : report.brakes) {
-        const PartOnBrake folded = partOnBrake(report.part, report.shop, brake.result.brake);
+    body += splitSection(document, extras, sheet.drawings);
+    for (const BrakeEntry& brake : document.brakes) {
+        const PartOnBrake folded = partOnBrake(report.part, report.shop, brake.on.brake);
         const PartShapes shapes(folded);
-        const ToolShapes tools(brake.result.brake);
-        const std::string prefix = report.brakes.size() > 1 ? brake.result.brake->name + "-" : "";
-        body += brakeSection({report, brake, brake.result.brake, shapes, tools, extras, prefix, sheet.drawings});
+        const ToolShapes tools(brake.on.brake);
+        const std::string prefix = report.brakes.size() > 1 ? brake.result().brake->name + "-" : "";
+        body +=
+            brakeSection({report, brake.report, brake.on.brake, shapes, tools, extras, prefix, sheet.drawings}, brake);
     }
     sheet.html = pageHead(report.part.name) + wrap("body", body) + "</html>\n";
     return sheet;

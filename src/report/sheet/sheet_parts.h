@@ -9,11 +9,12 @@
 #include <tinwright/brake/shop/cutting.h>
 #include <tinwright/forming/rules/finding.h>
 #include <tinwright/report/data/plan_report.h>
+#include <tinwright/report/sentences/reason_words.h>
 #include <tinwright/report/sheet/sheet.h>
 
+#include "document/document.h"
 #include "paper/drawing.h"
 #include "scene/fold_scene.h"
-#include "sentences/fold_text.h"
 
 namespace tinwright::report {
 
@@ -29,6 +30,7 @@ struct SheetWork {
     std::vector<DrawingFile>& drawings;
 
     [[nodiscard]] const Part& part() const { return report.part; }
+    [[nodiscard]] FoldContext on() const { return {report.part, report.shop, brake}; }
     /// The drawing as part of the page; it is kept as a file too.
     std::string keep(const std::string& name, const Drawing& drawing) const;
 };
@@ -51,17 +53,19 @@ struct SheetWork {
 /// The blank with its table of bends; `plan` may be null.
 [[nodiscard]] std::string blankSection(const SheetWork& work, const Plan* plan);
 /// Which bars are needed, what changes from fold to fold, room for the test strip.
-[[nodiscard]] std::string setUpSection(const SheetWork& work, const Plan& plan);
+[[nodiscard]] std::string setUpSection(const SheetWork& work, const PlanEntry& plan);
 /// "take out B60 and put in B30": from the fold before to this one.
-[[nodiscard]] std::string barChange(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
+[[nodiscard]] std::string barChange(const FoldEntry& fold);
 /// One fold.
-[[nodiscard]] std::string foldCard(const SheetWork& work, const FoldStep& step, const FoldPlace& place);
+[[nodiscard]] std::string foldCard(const SheetWork& work, const FoldEntry& fold);
 /// A plan over two brakes; nothing without one.
-[[nodiscard]] std::string splitSection(const PlanReport& report, const SheetExtras& extras,
+[[nodiscard]] std::string splitSection(const PlanDocument& document, const SheetExtras& extras,
                                        std::vector<DrawingFile>& drawings);
 /// Why no order works, with the first contacts drawn.
-[[nodiscard]] std::string reasonSection(const SheetWork& work);
-/// What would lift it, when somebody looked for it.
-[[nodiscard]] std::string remedySection(const SheetWork& work);
+[[nodiscard]] std::string reasonSection(const SheetWork& work, const BrakeEntry& brake);
+/// What an independent replay found wrong; nothing when it agrees or nobody asked.
+[[nodiscard]] std::string replayWarning(const ReplayEntry& replay);
+/// A title with sentences under it, kept together.
+[[nodiscard]] std::string sectionHtml(const Section& section);
 
 }  // namespace tinwright::report

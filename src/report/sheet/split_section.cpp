@@ -4,8 +4,6 @@
 #include <tinwright/brake/machines/hemming.h>
 
 #include "paper/html.h"
-#include "sentences/search_words.h"
-#include "sentences/split_text.h"
 #include "sheet/sheet_parts.h"
 #include "words/words.h"
 
@@ -26,31 +24,26 @@ struct OnBrake {
 
 class SplitSheet {
 public:
-    SplitSheet(const PlanReport& report, const SheetExtras& extras, std::vector<DrawingFile>& drawings)
-        : report_(report),
-          split_(*report.split),
+    SplitSheet(const PlanDocument& document, const SheetExtras& extras, std::vector<DrawingFile>& drawings)
+        : document_(document),
+          report_(document.report),
+          split_(document.split->split),
           extras_(extras),
           drawings_(drawings),
-          first_(report, split_.brakes[0]),
-          second_(report, split_.brakes[1]) {
+          first_(report_, split_.brakes[0]),
+          second_(report_, split_.brakes[1]) {
         first_.nothing_more.brake = split_.brakes[0];
         second_.nothing_more.brake = split_.brakes[1];
     }
 
     std::string section() {
-        std::string text = element("h2", "Over two brakes: " + splitWords(report_));
+        const PlanEntry& plan = document_.split->plan;
+        std::string text = element("h2", "Over two brakes: " + document_.split->words);
         text += element(
             "p", fmt::format("About {} by the shop's own figures, {} of it to carry the part; nothing nearer than {} "
                              "mm over the whole plan{}.",
-                             duration(split_.plan.cost_ms),
-                             duration(static_cast<long long>(split_.times_carried) * report_.shop.times.carry_ms),
-                             atLeastMillimetres(split_.plan.worst_clearance_mm), split_.plan.tight ? ", TIGHT" : ""));
-        if (report_.split_check && report_.split_check->checked && !report_.split_check->findings.empty()) {
-            text +=
-                element("p", "NOT VERIFIED: an independent replay disagrees. Do not fold from this sheet.", "no big") +
-                list(report_.split_check->findings);
-        }
-        return text + folds();
+                             plan.time, document_.split->carrying, plan.clearance, plan.plan.tight ? ", TIGHT" : ""));
+        return text + replayWarning(plan.replay) + folds(plan.folds);
     }
 
 private:
@@ -61,29 +54,24 @@ private:
     }
 
     /// Fold by fold, a heading wherever the part is taken to the other brake: set-ups begin anew there.
-    std::string folds() {
+    std::string folds(const std::vector<FoldEntry>& folds) {
         std::string rows = wrap("tr", element("th", "Fold") + element("th", "Done") + element("th", "Brake") +
                                           element("th", "Bends") + element("th", "Tools") + element("th", "Set"));
         std::string cards;
-        FoldPlace place{1, split_.plan.folds.size(), report_.formed, nullptr};
-        for (std::size_t i = 0; i < split_.plan.folds.size(); ++i) {
-            const FoldStep& step = split_.plan.folds[i];
+        for (std::size_t i = 0; i < folds.size(); ++i) {
+            const FoldEntry& fold = folds[i];
             const SheetWork work = workOn(split_.brake_of_fold[i]);
-            const bool carried = i == 0 || split_.brake_of_fold[i] != split_.brake_of_fold[i - 1];
-            if (carried) place.before = nullptr;
-            if (carried) cards += element("h3", (i == 0 ? "On " : "Carry it to ") + work.brake->name);
-            rows += wrap(
-                "tr", element("th", std::to_string(place.number)) + wrap("td", tickBox()) +
-                          element("td", work.brake->name) + element("td", strokeName(report_.part, step.bends)) +
-                          element("td", barChange(work, step, place)) + element("td", degrees(step.set_angle.deg())));
-            cards += foldCard(work, step, place);
-            place.before = &step;
-            place.formed_before |= maskOf(step.bends);
-            ++place.number;
+            if (fold.is_carried_to) cards += element("h3", (i == 0 ? "On " : "Carry it to ") + work.brake->name);
+            rows += wrap("tr", element("th", std::to_string(fold.place.number)) + wrap("td", tickBox()) +
+                                   element("td", work.brake->name) +
+                                   element("td", strokeName(report_.part, fold.step.bends)) +
+                                   element("td", barChange(fold)) + element("td", degrees(fold.step.set_angle.deg())));
+            cards += foldCard(work, fold);
         }
         return wrap("div", wrap("table", rows), "scroll") + cards;
     }
 
+    const PlanDocument& document_;
     const PlanReport& report_;
     const SplitPlan& split_;
     const SheetExtras& extras_;
@@ -94,8 +82,8 @@ private:
 
 }  // namespace
 
-std::string splitSection(const PlanReport& report, const SheetExtras& extras, std::vector<DrawingFile>& drawings) {
-    return report.split ? SplitSheet(report, extras, drawings).section() : std::string();
+std::string splitSection(const PlanDocument& document, const SheetExtras& extras, std::vector<DrawingFile>& drawings) {
+    return document.split ? SplitSheet(document, extras, drawings).section() : std::string();
 }
 
 }  // namespace tinwright::report

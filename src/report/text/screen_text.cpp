@@ -9,7 +9,7 @@
 #include "sentences/needs_text.h"
 #include "sentences/remedy_text.h"
 #include "sentences/screen_words.h"
-#include "sentences/split_text.h"
+#include "sentences/split_words.h"
 #include "words/words.h"
 #include "words/wrap.h"
 
@@ -65,7 +65,7 @@ std::string tableText(const std::vector<std::vector<std::string>>& rows) {
 }
 
 std::string brakeLines(const ScreenedPart& part, const BrakeReport& brake) {
-    const std::string blocks = blockWords(brake);
+    const std::string blocks = blockWords(part.report, brake);
     std::string text;
     const std::string name = printable(brake.result.brake->name) + ": ";
     if (!blocks.empty()) text += bullet(name + blocks);

@@ -94,13 +94,14 @@ std::string suitText(const SuitReport& report) {
     int number = 0;
     for (const BrakeSuit& brake : report.brakes) {
         if (!text.empty()) text += "\n";
-        text += heading(fmt::format("{} on {}", report.part, brake.brake->name), '-');
+        text += heading(fmt::format("{} on {}", report.part.name, brake.brake->name), '-');
         if (brake.brake.vee() != nullptr)
             text += labelled("V", fmt::format("{} mm, {}", millimetres(brake.brake.vee()->opening_mm),
                                               degrees(brake.brake.vee()->angle.deg())));
         text += labelled("As drawn", asDrawn(brake));
         if (brake.result.as_drawn.level() == 0) {
-            for (const ReasonSentence& sentence : sentencesOf(brake.result.as_drawn.reasons))
+            for (const ReasonSentence& sentence :
+                 sentencesOf({report.part, report.shop, brake.brake}, brake.result.as_drawn.reasons))
                 text += bullet(sentence.words);
         }
         if (brake.result.suggestions.empty()) text += nothing(report, brake);

@@ -5,10 +5,9 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/brake/machines/brake_in_setup.h>
-
-#include "sentences/fold_text.h"
+#include "document/fold_entry.h"
 #include "sentences/reason_text.h"
+#include "text/fold_block.h"
 #include "words/safety_text.h"
 #include "words/words.h"
 #include "words/wrap.h"
@@ -38,23 +37,23 @@ std::string verdictLine(const TryReport& report, const BrakeTry& tried) {
     return wrapped("", "  ", text, kReportColumns);
 }
 
-std::string failedText(const TryReport& report, const TriedStep& step, const FoldPlace& place) {
+std::string failedText(const FoldContext& on, const TriedStep& step, const FoldPlace& place) {
     const std::string title =
-        fmt::format("Fold {} of {}: {} {}", place.number, place.count, strokeName(report.part, step.bends),
+        fmt::format("Fold {} of {}: {} {}", place.number, place.count, strokeName(on.part, step.bends),
                     step.undecided ? "could not be decided" : "cannot be made");
-    return wrapped("", "    ", title, kReportColumns) + reasonsText(report.part, step.reasons);
+    std::string text = wrapped("", "    ", title, kReportColumns);
+    for (const ReasonSentence& sentence : sentencesOf(on, step.reasons)) text += bullet(sentence.words);
+    return text;
 }
 
 std::string stepsText(const TryReport& report, const BrakeTry& tried) {
-    FoldPlace place{1, report.order.size(), report.formed, nullptr};
-    const BrakeInSetup& brake = tried.result.brake;
+    const FoldContext on{report.part, report.shop, tried.result.brake};
+    const std::vector<TriedStep>& steps = tried.result.steps;
+    const std::vector<FoldPlace> places = foldPlaces(steps, report.order.size(), report.formed);
     std::string text;
-    for (const TriedStep& step : tried.result.steps) {
-        text +=
-            "\n" + (step.possible ? foldText(report.part, brake, step.step, place) : failedText(report, step, place));
-        place.formed_before |= maskOf(step.bends);
-        place.before = step.possible ? &step.step : nullptr;
-        ++place.number;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        text += "\n" + (steps[i].possible ? foldText(foldEntry(on, steps[i].step, places[i]))
+                                          : failedText(on, steps[i], places[i]));
     }
     return text;
 }

@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string_view>
 
 #include <fmt/format.h>
 
@@ -74,12 +73,11 @@ std::string panelNames(const Part& part, const std::vector<PanelId>& panels) {
 
 const char* upperTools(const Brake& brake) { return brake.isPress() ? "punches" : "bars"; }
 
-std::string bodyName(const BrakeInSetup& brake, const std::string& body) {
-    constexpr std::string_view kBar = "bar ";
-    if (!brake->isPress() || !body.starts_with(kBar)) return body;
-    const std::string id = body.substr(kBar.size());
-    const std::optional<ToolId> tool = brake->toolCalled(id);
-    return (tool && brake->rowOf(*tool) == ToolRow::kLower ? "die " : "punch ") + id;
+std::string bodyName(const Part& part, const BrakeInSetup& brake, BodyRef body) {
+    if (body.kind == BodyRef::Kind::kPanel) return part.panel(body.panel()).name;
+    const std::string kind = toText(body.kind);
+    if (body.kind == BodyRef::Kind::kStrip) return kind + " " + part.bend(body.bend()).name;
+    return body.isTool() && body.id != BodyRef::kAny ? kind + " " + brake->tool(body.bar()).id : kind;
 }
 
 std::string heldName(const Part& part, BendId bend, Side hold) {

@@ -34,8 +34,8 @@ namespace tinwright::report {
 [[nodiscard]] std::string panelNames(const Part& part, const std::vector<PanelId>& panels);
 /// What stands over the sheet: "bars", "punches".
 [[nodiscard]] const char* upperTools(const Brake& brake);
-/// A body as plans name it, "bar G200"; of a press brake "punch G200" or "die V10-50".
-[[nodiscard]] std::string bodyName(const BrakeInSetup& brake, const std::string& body);
+/// A body as plans name it: "left", "bend left", "leaf", "bar G200", "die V10-50".
+[[nodiscard]] std::string bodyName(const Part& part, const BrakeInSetup& brake, BodyRef body);
 /// The panel of a bend that lies under the bar, and the one that the leaf swings; of a press brake at the back and in
 /// front.
 [[nodiscard]] std::string heldName(const Part& part, BendId bend, Side hold);

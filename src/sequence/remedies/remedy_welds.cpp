@@ -23,13 +23,9 @@ BendMask mapped(BendMask formed, const std::vector<BendId>& bends) {
 }
 
 // A strip belongs to the flange that it bends.
-std::optional<PanelId> panelNamed(const Part& part, const std::string& name) {
-    for (std::size_t i = 0; i < part.panels.size(); ++i) {
-        if (part.panels[i].name == name) return idAt<PanelId>(i);
-    }
-    for (const Bend& bend : part.bends) {
-        if ("bend " + bend.name == name) return bend.child;
-    }
+std::optional<PanelId> panelOf(const Part& part, BodyRef body) {
+    if (body.kind == BodyRef::Kind::kPanel) return body.panel();
+    if (body.kind == BodyRef::Kind::kStrip) return part.bend(body.bend()).child;
     return std::nullopt;
 }
 
@@ -121,9 +117,9 @@ private:
     bool addCorners(const std::vector<Reason>& reasons) {
         const std::size_t before = corners_.size();
         for (const Reason& reason : reasons) {
-            if (reason.code != "panel-hit") continue;
-            const auto panel = panelNamed(trials_.part(), reason.panel);
-            const auto body = panelNamed(trials_.part(), reason.body);
+            if (reason.code != ReasonCode::kPanelHit) continue;
+            const auto panel = panelOf(trials_.part(), reason.panel);
+            const auto body = panelOf(trials_.part(), reason.body);
             if (!panel || !body || corners_.size() == kMostCorners) continue;
             // The one that comes later in the part is the less of the two: a lip rather than a wall.
             const PanelId trimmed = std::max(*panel, *body);

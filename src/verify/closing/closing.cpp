@@ -109,8 +109,8 @@ bool hemsAgree(const HemStep& hems, const Scene& scene, std::vector<std::string>
 // What the brake can make at all, with the pieces of this step.
 void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
     for (const BendId id : hems.bends) {
-        const std::string why = whyNoHem(scene.sheet->part(), shop, scene.brake, id);
-        if (!why.empty()) wrong.push_back(fmt::format("{} {}", hems.part->bend(id).name, why));
+        const std::optional<NoHem> why = whyNoHem(scene.sheet->part(), shop, scene.brake, id);
+        if (why) wrong.push_back(fmt::format("{} {}", hems.part->bend(id).name, toText(*why, *hems.part)));
     }
     if (scene.step->angle.deg() < kLeastFirstFold_deg - 1e-6)
         wrong.push_back(fmt::format("a first fold of {:.3f}° buckles", scene.step->angle.deg()));

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstdint>
+#include <optional>
 #include <string>
 
+#include <tinwright/base/angle.h>
+#include <tinwright/base/ids.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/machines/shop.h>
@@ -25,9 +29,28 @@ inline constexpr double kMostFirstFold_deg = 150;
 /// bars or punches; no more than kMostFirstFold_deg. Not negative.
 [[nodiscard]] Angle firstFoldAngle(const BrakeInSetup& brake, double overbend_deg);
 
-/// Why a brake cannot make the hem, whatever else is folded, in words that go on from the bend's name; empty when
-/// nothing speaks against it. `folded`: of a PartOnBrake.
-[[nodiscard]] std::string whyNoHem(const Part& folded, const Shop& shop, const BrakeInSetup& brake, BendId bend);
+/// Why a brake cannot make a hem, whatever else is folded.
+struct NoHem {
+    enum class Why : std::uint8_t {
+        kNoJaw,        ///< no die of a press brake closes hems
+        kClampUnsaid,  ///< the shop file does not say that the clamp of a leaf brake does
+        kThickness,    ///< the sheet is thicker than limit_mm
+        kFirstFold,    ///< folded first to no more than `first_fold`, the return buckles
+        kSwallowed,    ///< `panel` is no longer than what the first fold takes, limit_mm to either side of the line
+    };
+    Why why = Why::kNoJaw;
+    BendId bend;
+    double limit_mm = 0;
+    Angle first_fold;
+    PanelId panel;
+};
+
+/// Nothing when nothing speaks against it. `folded`: of a PartOnBrake.
+[[nodiscard]] std::optional<NoHem> whyNoHem(const Part& folded, const Shop& shop, const BrakeInSetup& brake,
+                                            BendId bend);
+
+/// In words that go on from the bend's name: findings, replays and reasons say it alike.
+[[nodiscard]] std::string toText(const NoHem& why, const Part& part);
 
 /// Two flats between which hems are closed, y as in profiles: from the front over the depth.
 struct HemFlats {

@@ -11,7 +11,9 @@
 #include <tinwright/base/ids.h>
 #include <tinwright/base/stroke.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
-#include <tinwright/brake/shop/tolerances.h>
+#include <tinwright/brake/plan/body_ref.h>
+#include <tinwright/brake/plan/holding.h>
+#include <tinwright/brake/plan/reason.h>
 
 namespace tinwright {
 
@@ -26,7 +28,7 @@ struct PlacedBar {
     double to_mm = 0;
 };
 
-/// How a piece, or the part, leaves: the words for the bench and the motion for the verifier.
+/// How a piece, or the part, leaves: what kind of move it is, for the bench, and the motion, for the verifier.
 struct ExitMove {
     enum class Kind { kPieceUp, kPieceAlong, kPieceBack, kPartUp, kPartForward, kPartAlong, kPartTilted };
     Kind kind = Kind::kPartUp;
@@ -37,29 +39,12 @@ struct ExitMove {
         double x_mm = 0, y_mm = 0, z_mm = 0, tilt_deg = 0;
     };
     std::vector<Point> path;
-    std::string words;
+    /// Of a piece: how far it is drawn back before it is lifted, by hand; its path has on top of it what the part may
+    /// have to give way.
+    double drawn_back_mm = 0;
+    double out_of_vee_mm = 0;  ///< of the part: how far it is lifted out of the V in which it lies, before it goes
+                               ///< forward
 };
-
-/// Whether a fold still goes, with the bars where they stand and the ways as they are told, whichever part within the
-/// tolerances comes out. Shown by a bound: what is not shown may go all the same.
-struct Holding {
-    ToleranceBox over;
-    bool looked_at = true;  ///< false: not worked out (press brakes and parts with hems are not); then it does not
-                            ///< hold, and nothing else is told
-    bool holds = false;
-    /// When it is not shown: "stroke" (what meets), "way-in", "way-out", or "line" (bends of one stroke whose lines
-    /// agree only as far as the folds between them are true).
-    std::string open;
-    double lacks_mm = 0;     ///< by how much it fails; 0: not known
-    std::string between[2];  ///< what meets: panel or bend, and body as in FoldStep::clearance_between; empty: not
-                             ///< known
-    /// Members drawn nearer to each other than the tolerances: in some parts they touch, whatever the order of folds.
-    std::vector<std::array<std::string, 2>> may_touch;
-};
-
-/// What is not shown of a fold that does not hold: "lacks 0.8 mm between lip_front and bar B60". Precondition: it does
-/// not hold.
-[[nodiscard]] std::string toText(const Holding& holding);
 
 /// A finger of a back gauge. x is the fold's own axis, as for bars.
 struct PlacedFinger {
@@ -86,10 +71,17 @@ struct GaugeStop {
     [[nodiscard]] bool isFlat() const { return bends_between == 0; }
 };
 
+/// Why a fold is set by a sight line where a back gauge would set it.
+enum class GaugeTrouble {
+    kNoGauge,     ///< the brake has none
+    kNoEdge,      ///< parallel to the bend within its travel
+    kOutOfReach,  ///< there are edges, and the fingers get at none
+};
+
 /// What came of looking for a stop.
 struct GaugeChoice {
     std::optional<GaugeStop> stop;
-    std::string trouble;  ///< without a stop: why, in words
+    std::optional<GaugeTrouble> trouble;  ///< without a stop
 };
 
 /// How a hem is closed after its fold, between flats that come together: clamp bars and bed of a leaf brake, or the jaw
@@ -131,12 +123,11 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     double depth_mm = 0;            ///< of a press brake: how far the punch goes from where it touches the flat sheet
     double sight_mm = 0;            ///< distance of the sight line from the edge below
     std::string sight_from_edge;    ///< NamedEdge; empty when no straight edge is parallel
-    std::optional<GaugeStop> gauge_stop;  ///< of a press brake; never a reason for a fold to be impossible
-    std::string gauge_trouble;            ///< of a press brake without a stop: why, in words
-    double clearance_mm = 0;              ///< proven lower bound over the swing
-    std::string clearance_between[2];  ///< panel or bend, and body ("bar B60", "leaf", "bed", panel); punches and dies
-                                       ///< are "bar" too
-    double clearance_at_deg = 0;       ///< of the bend, on a press brake too, whose sides rise by half of it each
+    std::optional<GaugeStop> gauge_stop;        ///< of a press brake; never a reason for a fold to be impossible
+    std::optional<GaugeTrouble> gauge_trouble;  ///< of a press brake without a stop
+    double clearance_mm = 0;                    ///< proven lower bound over the swing
+    std::array<BodyRef, 2> clearance_between;   ///< of the part, and what it comes near to; unknown: nothing does
+    double clearance_at_deg = 0;  ///< of the bend, on a press brake too, whose sides rise by half of it each
     Holding over_tolerances;
     double overhang_mm = 0;             ///< of the part past a machine end; negative: past the left end
     std::optional<HemClosing> closing;  ///< of hems, as soon as they are folded
@@ -152,27 +143,6 @@ struct Plan {
     /// Sizes of runs of folds, together all of them: within a run the folds may be made in any order, each such order
     /// was looked at and takes the same time. Empty: not worked out.
     std::vector<int> any_order;
-};
-
-/// Why one fold cannot be made.
-struct Reason {
-    BendMask formed = 0;  ///< bends that are folded before it
-    /// When it holds in many states: bends that are still flat; `formed` then has those alone that matter, and the rest
-    /// may be either.
-    std::optional<BendMask> flat;
-    std::vector<BendId> bends;
-    Side hold = Side::kParent;
-    std::string code;   ///< "hit", "panel-hit", "no-bars", "no-land", "trapped", "leaf-angle", "vee-angle", "no-tools",
-                        ///< "overhang", ...
-    std::string panel;  ///< what meets
-    std::string body;   ///< what it meets
-    std::string side;   ///< of a press brake: how `words` name what lies at the back, "floor at the back"
-    std::optional<ToolId> bar;                     ///< a bar of the section that it meets, when that is a bar
-    double at_deg = 0;                             ///< of the bend
-    double depth_mm = 0;                           ///< by how much at least, 0 when unknown
-    std::optional<std::array<double, 2>> room_mm;  ///< "no-bars": x of the fold between which bars might stand, when
-                                                   ///< both ends are known
-    std::string words;                             ///< a fabricator's sentence
 };
 
 /// Facts that together exclude every order; without any one of them the others admit one.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <string>
@@ -25,7 +26,7 @@ class Machine;
 /// is for one thread; two engines give the same answers.
 ///
 /// With Demand::kHolds a stroke is called possible when it is shown to hold, with the bars and the place chosen for
-/// that; all else is called impossible, with the code "not-held" where the part as drawn goes or may go.
+/// that; all else is called impossible, with ReasonCode::kNotHeld where the part as drawn goes or may go.
 ///
 /// A stroke is possible only if proven free of contact over its whole swing for every way in which the strip may form,
 /// with bars that cover the bend, and with a proven way in and out. It is impossible when contact is witnessed or no
@@ -75,7 +76,7 @@ public:
     struct Clearance {
         double gap_mm = 0;
         double at_deg = 0;
-        std::string between[2];
+        std::array<BodyRef, 2> between;  ///< as FoldStep::clearance_between
     };
     [[nodiscard]] Clearance clearance(BendMask formed, const Stroke& stroke, const StrokeResult& result);
 
@@ -88,7 +89,7 @@ public:
     /// Everything for the bench, but turns, flips and what changed since the fold before.
     [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result);
 
-    /// Why a stroke is not possible: the first contacts, in a fabricator's words.
+    /// Why a stroke is not possible: the first contacts.
     [[nodiscard]] std::vector<Reason> explain(BendMask formed, const Stroke& stroke);
     /// The same of what `fact` forbids, with that much of the part alone whose place it settles; told as "once these
     /// are folded".

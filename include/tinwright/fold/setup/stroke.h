@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <string>
+#include <optional>
 #include <vector>
 
 #include <tinwright/base/ids.h>
 #include <tinwright/base/stroke.h>
+#include <tinwright/brake/plan/reason.h>
 #include <tinwright/geometry/interval_set.h>
 
 namespace tinwright {
@@ -35,9 +36,9 @@ struct StrokeResult {
     StrokeAnswer answer = StrokeAnswer::kImpossible;
     bool tight = false;  ///< possible, but nearer somewhere than the shop wants
     Setup setup;
-    Micron part_x_um = 0;    ///< machine x of the fold's x = 0
-    bool plain_ways = true;  ///< loading and unloading are nothing special
-    std::string code;        ///< why not: see Reason::code
+    Micron part_x_um = 0;            ///< machine x of the fold's x = 0
+    bool plain_ways = true;          ///< loading and unloading are nothing special
+    std::optional<ReasonCode> code;  ///< why not; none when it is possible
 };
 
 /// What any stroke that folds a bend takes at least.

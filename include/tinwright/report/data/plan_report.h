@@ -12,6 +12,7 @@
 #include <tinwright/forming/rules/finding.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/part/recipe/recipe_changes.h>
+#include <tinwright/report/data/fold_context.h>
 #include <tinwright/sequence/plan/planner.h>
 #include <tinwright/sequence/plan/split_plan.h>
 #include <tinwright/sequence/remedies/machine_needs.h>
@@ -59,6 +60,9 @@ struct PlanReport {
                                                     ///< single brakes
     std::optional<PlanCheck> split_check = std::nullopt;
 };
+
+/// The part on one of the brakes of its report.
+[[nodiscard]] FoldContext contextOf(const PlanReport& report, const BrakeReport& brake);
 
 /// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as
 /// partFindings().

@@ -18,13 +18,14 @@ struct BrakeSuit {
     std::vector<std::vector<DimensionChange>> changes;  ///< of each suggestion: everything that it changes
 };
 
-/// Suggestions are numbered through all brakes, from 1, in this order.
+/// Suggestions are numbered through all brakes, from 1, in this order. Refers to part and shop, which outlive it.
 struct SuitReport {
-    std::string part;
-    std::vector<Tweakable> dimensions;  ///< that might change
-    std::vector<std::string> locked;    ///< names of those that must not
-    std::vector<BrakeSuit> brakes;
-    std::vector<std::string> warnings;
+    const Part& part;
+    const Shop& shop;
+    std::vector<Tweakable> dimensions = {};  ///< that might change
+    std::vector<std::string> locked = {};    ///< names of those that must not
+    std::vector<BrakeSuit> brakes = {};
+    std::vector<std::string> warnings = {};
 };
 
 /// Fits kReportColumns columns.

@@ -7,6 +7,9 @@
 
 namespace tinwright::report {
 
+/// How a bar or the part leaves.
+[[nodiscard]] std::string wayOutWords(const ExitMove& move);
+
 /// How a bar or the part goes in, from the motion by which it would come out: that motion told backwards.
 [[nodiscard]] std::string wayInWords(const ExitMove& move);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "words/way_in_words.h"
+#include "words/way_words.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -41,22 +42,61 @@ std::string pieceIn(const ExitMove::Point& last) {
                                 : fmt::format("slide it in from the {}", side(last.x_mm));
 }
 
+/// A piece that leaves in front was loosened on its beam; one that does not rise goes out to the back.
+std::string pieceOut(const ExitMove& move) {
+    const ExitMove::Point& last = move.path.back();
+    const bool back = move.drawn_back_mm > 0;
+    if (move.kind == ExitMove::Kind::kPieceAlong) {
+        if (last.y_mm < 0)
+            return last.x_mm == 0 ? "loosen and take out to the front" : "loosen, slide along and take out to the front";
+        const double by_mm = std::abs(last.x_mm);
+        const std::string then =
+            back ? fmt::format(", draw back {:.0f} mm and lift out", move.drawn_back_mm) : ", then lift out";
+        return fmt::format("slide {:.{}f} mm to the {}{}", by_mm, by_mm < 1 ? 1 : 0, side(last.x_mm), then);
+    }
+    if (move.kind == ExitMove::Kind::kPieceUp) return "lift out";
+    return back ? fmt::format("draw back {:.0f} mm, then lift out", move.drawn_back_mm) : "draw out to the back";
+}
+
+bool tilts(const ExitMove& move) {
+    return std::any_of(move.path.begin(), move.path.end(),
+                       [](const ExitMove::Point& point) { return point.tilt_deg != 0; });
+}
+
 }  // namespace
 
+std::string wayOutWords(const ExitMove& move) {
+    if (move.path.empty()) return {};
+    switch (move.kind) {
+        case ExitMove::Kind::kPartUp: return "lift the part off";
+        case ExitMove::Kind::kPartForward:
+            return move.out_of_vee_mm > 0 ? "lift the part out of the V and draw it out forward"
+                                          : "draw the part out forward";
+        case ExitMove::Kind::kPartAlong: return fmt::format("slide the part off the {} end", side(move.path.back().x_mm));
+        case ExitMove::Kind::kPartTilted:
+            return tilts(move) ? "lift and tilt the part to draw it out"
+                               : "lift the part a little, then draw it out forward";
+        case ExitMove::Kind::kPieceUp:
+        case ExitMove::Kind::kPieceAlong:
+        case ExitMove::Kind::kPieceBack: break;
+    }
+    return pieceOut(move);
+}
+
 std::string wayInWords(const ExitMove& move) {
-    if (move.path.empty()) return move.words;
+    if (move.path.empty()) return {};
     const ExitMove::Point& last = move.path.back();
     switch (move.kind) {
         case ExitMove::Kind::kPartUp: return "lower it into its place";
         case ExitMove::Kind::kPartForward: return "slide it in from the front";
         case ExitMove::Kind::kPartAlong:
             return fmt::format("slide it in along the machine from the {}", side(last.x_mm));
-        case ExitMove::Kind::kPartTilted: return "bring it in from the front, the reverse of: " + move.words;
+        case ExitMove::Kind::kPartTilted: return "bring it in from the front, the reverse of: " + wayOutWords(move);
         case ExitMove::Kind::kPieceUp:
         case ExitMove::Kind::kPieceAlong:
-        case ExitMove::Kind::kPieceBack: return pieceIn(last);
+        case ExitMove::Kind::kPieceBack: break;
     }
-    return move.words;
+    return pieceIn(last);
 }
 
 }  // namespace tinwright::report

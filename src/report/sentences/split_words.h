@@ -10,7 +10,5 @@ namespace tinwright::report {
 /// In a few words: which brakes, how often the part is carried, how long it takes. Empty: there is no plan over two
 /// brakes.
 [[nodiscard]] std::string splitWords(const PlanReport& report);
-/// The plan over two brakes, fold by fold; or that none was found. Empty: nobody looked.
-[[nodiscard]] std::string splitText(const PlanReport& report);
 
 }  // namespace tinwright::report

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "engine/tools_asked.h"
+
+#include <algorithm>
+#include <tuple>
+
+namespace tinwright {
+
+namespace {
+
+constexpr Micron kLookedAt_um = kFar / 8;  // to either side of the bend
+constexpr Micron kNoWalls_um = kFar / 16;  // room that is longer than this is not told
+
+Micron lengthOf(const ToolsAsked::Room& room) { return room.at ? room.at->length() : 0; }
+
+std::vector<std::size_t> kept(const std::vector<std::size_t>& families, auto wanted) {
+    std::vector<std::size_t> some;
+    std::copy_if(families.begin(), families.end(), std::back_inserter(some), wanted);
+    return some.empty() ? families : some;
+}
+
+}  // namespace
+
+ToolsAsked::ToolsAsked(FoldEngine::Impl& engine, const StrokeScene& scene) : engine_(engine), scene_(scene) {
+    std::vector<std::size_t> all;
+    for (std::size_t face = 0; face < engine.table.machine().faceCount(); ++face) all.push_back(face);
+    const BendId bend = scene.bends.front().bend;
+    faces_ = kept(all, [&](std::size_t face) { return engine.table.leafClearsBeam(bend, face); });
+}
+
+bool ToolsAsked::isOf(ToolId tool, std::size_t family) const {
+    return engine_.table.machine().familyOf(tool) == family;
+}
+
+bool ToolsAsked::suits(std::size_t family) const {
+    return std::any_of(faces_.begin(), faces_.end(), [&](std::size_t face) {
+        return engine_.table.machine().standsOn(family, face) &&
+               std::all_of(scene_.bends.begin(), scene_.bends.end(), [&](const StrokeBend& bend) {
+                   return engine_.table.familyFits(bend.bend, bend.hold, family, face);
+               });
+    });
+}
+
+bool ToolsAsked::wouldCover(std::size_t family) const {
+    const Machine& machine = engine_.table.machine();
+    BarRequest request{scene_.needs, {}, {}};
+    request.free.add(Interval{scene_.needs.front().lo - kFar, scene_.needs.back().hi + kFar});
+    request.allowed.assign(machine.brake()->toolCount(), false);
+    for (const ToolId tool : machine.brake().tools()) request.allowed[tool.index()] = isOf(tool, family);
+    int offered = 0;
+    bool cut_short = false;
+    const auto any = [](const BarString&) { return true; };
+    return engine_.strings.choose(request, any, offered, cut_short) || cut_short;
+}
+
+std::vector<std::size_t> ToolsAsked::ofRow(ToolRow row) const {
+    const Machine& machine = engine_.table.machine();
+    std::vector<std::size_t> families;
+    for (std::size_t f = 0; f < machine.families().size(); ++f) {
+        if (machine.families()[f].row == row) families.push_back(f);
+    }
+    families = kept(families, [&](std::size_t family) { return suits(family); });
+    return kept(families, [&](std::size_t family) { return wouldCover(family); });
+}
+
+ToolsAsked::Room ToolsAsked::roomOf(std::size_t family, const Obstacles& blocked) const {
+    const Interval need{scene_.needs.front().lo, scene_.needs.back().hi};
+    const Interval window{need.lo - kLookedAt_um, need.hi + kLookedAt_um};
+    const Micron middle = (need.lo + need.hi) / 2;
+    const IntervalSet free = blocked.bars[family].gapsIn(window);
+    for (const Interval& item : free.items()) {
+        if (item.lo < middle && middle < item.hi) return {family, item, item.length() <= kNoWalls_um};
+    }
+    return {family, std::nullopt, true};
+}
+
+ToolsAsked::Room ToolsAsked::room(const std::vector<ToolRow>& rows, const Obstacles& blocked) const {
+    std::optional<Room> lower_bound;
+    for (const ToolRow row : rows) {
+        std::optional<Room> most;
+        for (const std::size_t family : ofRow(row)) {
+            const Room room = roomOf(family, blocked);
+            if (!most || lengthOf(room) > lengthOf(*most)) most = room;
+        }
+        if (most && (!lower_bound || lengthOf(*most) < lengthOf(*lower_bound))) lower_bound = most;
+    }
+    return lower_bound.value_or(Room{});
+}
+
+bool ToolsAsked::isOneOfSeveral(std::size_t family) const {
+    const std::vector<BarFamily>& all = engine_.table.machine().families();
+    const auto of_row = [&](const BarFamily& other) { return other.row == all[family].row; };
+    return std::count_if(all.begin(), all.end(), of_row) > 1 && wouldCover(family);
+}
+
+ToolId ToolsAsked::named(std::size_t family) const {
+    const BrakeInSetup& brake = engine_.table.machine().brake();
+    ToolId best = engine_.table.machine().barOf(family);
+    for (const ToolId tool : brake.tools()) {
+        if (!isOf(tool, family)) continue;
+        const Tool& one = brake->tool(tool);
+        const Tool& known = brake->tool(best);
+        if (std::tuple(-one.width_mm, one.id) < std::tuple(-known.width_mm, known.id)) best = tool;
+    }
+    return best;
+}
+
+}  // namespace tinwright

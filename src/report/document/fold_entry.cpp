@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "document/fold_entry.h"
+
+#include <fmt/format.h>
+
+#include "words/words.h"
+
+namespace tinwright::report {
+
+FoldEntry foldEntry(const FoldContext& on, const FoldStep& step, const FoldPlace& place) {
+    const std::string name =
+        fmt::format("Fold {} of {}: {}", place.number, place.count, strokeName(on.part, step.bends));
+    const std::string several =
+        step.bends.size() > 1 ? fmt::format(" ({} bends in one stroke)", step.bends.size()) : std::string();
+    const std::optional<BarDatum> datum = barDatum(on.part, place.formed_before, on.brake.inside_radius_mm(), step);
+    return {on, step, place, name, name + several, datum, toolsStay(step, place), foldWords(on, step, place, datum)};
+}
+
+}  // namespace tinwright::report
