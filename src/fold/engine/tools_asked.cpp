@@ -25,7 +25,7 @@ ToolsAsked::ToolsAsked(FoldEngine::Impl& engine, const StrokeScene& scene) : eng
     std::vector<std::size_t> all;
     for (std::size_t face = 0; face < engine.table.machine().faceCount(); ++face) all.push_back(face);
     const BendId bend = scene.bends.front().bend;
-    faces_ = kept(all, [&](std::size_t face) { return engine.table.leafClearsBeam(bend, face); });
+    faces_ = kept(all, [&](std::size_t face) { return engine.table.drivenClearsBeam(bend, face); });
 }
 
 bool ToolsAsked::isOf(ToolId tool, std::size_t family) const {
