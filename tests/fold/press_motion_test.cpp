@@ -51,10 +51,10 @@ Vec2 frontPoint(const Air& air, double h, double share, const Vec2& p) {
     };
     // Rolling: the arc has the bend's radius all the time, what it does not take of the strip goes on flat.
     const double outer = air.radius_mm + air.thickness_mm;
-    const Vec2 rolled = atRest(Vec2(0, outer) - outer * up, strip * (1 - h / end));
+    const Vec2 rolled = at_rest(Vec2(0, outer) - outer * up, strip * (1 - h / end));
     // Uniform: the whole strip is an arc whose neutral radius falls as the angle grows.
     const double grown = outer + strip / h - strip / end;
-    const Vec2 curved = atRest(Vec2(0, grown) - grown * up, 0);
+    const Vec2 curved = at_rest(Vec2(0, grown) - grown * up, 0);
     return (1 - share) * rolled + share * curved;
 }
 

@@ -10,6 +10,7 @@
 #include <numbers>
 
 #include <tinwright/fold/engine/fold_engine.h>
+#include <tinwright/geometry/polygons.h>
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/part/developing/develop.h>
@@ -26,7 +27,8 @@ class HandClamp final : public Machine {
 public:
     HandClamp(const BrakeInSetup& brake, double thickness_mm)
         : Machine(brake, thickness_mm, Vec2(brake.inside_radius_mm(), thickness_mm + brake.inside_radius_mm())) {
-        under_ = {{addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shiftedBy(brake_->leaf().bed, Vec2(-brake_.setback_mm(), 0))})}};
+        under_ = {{addBody(BodyRef::Kind::kBed, BodyKind::kBed,
+                           {shifted(brake_->leaf().bed, Vec2(-brake_.setback_mm(), 0))})}};
         over_ = {{}};
         face_names_ = {""};
         addFamilies([&](ToolId tool, BarFamily& family) {
@@ -94,9 +96,9 @@ constexpr const char* kOffset = R"({"format":"tinwright-part/1","units":"mm","na
 bool foldsAll(FoldEngine& engine, BendMask formed, BendMask all) {
     if (formed == all) return true;
     bool listed = true;
-    for (const Stroke& stroke : engine.strokes(formed, listed)) {
-        if (engine.check(formed, stroke).answer != StrokeAnswer::kPossible) continue;
-        if (foldsAll(engine, formed | stroke.mask(), all)) return true;
+    for (const ListedStroke& each : engine.strokes(formed, listed)) {
+        if (engine.check(formed, each.stroke).answer != StrokeAnswer::kPossible) continue;
+        if (foldsAll(engine, formed | each.stroke.bends, all)) return true;
     }
     return false;
 }
@@ -117,7 +119,7 @@ TEST_CASE("a third kind of machine: a small part is folded on a hand clamp") {
     // The lip, folded first, hangs down in front of the edge: where the leaf would be.
     const BendId wall = part.value().bends[0].name == "wall" ? BendId{0} : BendId{1};
     const BendId lip = wall == BendId{0} ? BendId{1} : BendId{0};
-    const Stroke stroke{{wall}, 0, true};
+    const Stroke stroke{bit(wall), Side::kParent};
     CHECK(on.leaf.check(bit(lip), stroke).answer == StrokeAnswer::kImpossible);
     const StrokeResult result = on.clamp.check(bit(lip), stroke);
     REQUIRE(result.answer == StrokeAnswer::kPossible);
@@ -131,11 +133,11 @@ TEST_CASE("a third kind of machine: a small part is folded on a hand clamp") {
     int refused = 0;
     for (BendMask formed = 0; formed < 0b11; ++formed) {
         bool listed = true;
-        for (const Stroke& each : on.clamp.strokes(formed, listed)) {
-            if (on.clamp.check(formed, each).answer != StrokeAnswer::kImpossible) continue;
+        for (const ListedStroke& each : on.clamp.strokes(formed, listed)) {
+            if (on.clamp.check(formed, each.stroke).answer != StrokeAnswer::kImpossible) continue;
             ++refused;
-            CHECK_FALSE(on.clamp.explain(formed, each).empty());
-            CHECK((on.clamp.conflictSet(formed, each).formed & ~formed) == 0);
+            CHECK_FALSE(on.clamp.explain(formed, each.stroke).empty());
+            CHECK((on.clamp.conflictSet(formed, each.stroke).formed & ~formed) == 0);
         }
     }
     INFO(refused << " strokes refused");
@@ -151,7 +153,7 @@ TEST_CASE("a third kind of machine: what a leaf brake folds, a clamp on the same
         OnBoth on(what.part, what.shop, what.brake());
         for (int i = 0; i < 4; ++i) {
             const random_states::State state = random_states::randomState(what.part, dice);
-            const Stroke stroke{{state.bend}, state.hold, false};
+            const Stroke stroke{bit(state.bend), state.hold};
             const bool leaf = on.leaf.check(state.formed, stroke).answer == StrokeAnswer::kPossible;
             const bool clamp = on.clamp.check(state.formed, stroke).answer == StrokeAnswer::kPossible;
             CAPTURE(seed, state.formed, state.bend.index(), state.hold);

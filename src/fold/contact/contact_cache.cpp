@@ -44,10 +44,10 @@ ContactCache::ContactCache(const PartOnBrake& folded, const Shop& shop, std::uni
       limits_(&shop.limits) {
     const Part& part = folded.part();
     for (const Bend& bend : part.bends) {
-        // An angle past what the machine folds is refused before its motion is asked for; the cap keeps spans under half a
-        // turn.
-        const double set_rad =
-            std::min(bend.angle.rad() + shop.overbendFor_deg(part.material, *machine_.brake()) * kPi / 180.0, kPi - 1e-3);
+        // An angle past what the machine folds is refused before its motion is asked for; the cap keeps spans under
+        // half a turn.
+        const double set_rad = std::min(
+            bend.angle.rad() + shop.overbendFor_deg(part.material, *machine_.brake()) * kPi / 180.0, kPi - 1e-3);
         motions_.push_back(std::make_unique<BendMotions>(machine_, bend.allowance_mm, set_rad));
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) motion_class_.push_back(firstThatGoesAs(i));
@@ -263,8 +263,7 @@ bool ContactCache::drivenClearsBeam(BendId bend, std::size_t leaf_face) {
     const auto beam = static_cast<std::size_t>(machine_.beam());
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
     if (is_new)
-        entry->second =
-            machine_.drivenClears(machine_.driven(leaf_face), beam, motions(bend).standing_from_driven);
+        entry->second = machine_.drivenClears(machine_.driven(leaf_face), beam, motions(bend).standing_from_driven);
     return entry->second;
 }
 

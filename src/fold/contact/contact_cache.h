@@ -22,7 +22,6 @@
 
 namespace tinwright {
 
-
 /// A clearance as far as it was asked for.
 struct KnownGap {
     double beyond_mm = -1;  ///< proven to be at least this
@@ -45,7 +44,6 @@ struct BodyContact {
 
 /// A quick proof halves the stroke this often.
 inline constexpr int kQuickDepth = 3;
-
 
 /// What is in the way of the plain exits: bars that lift off and a part that lifts after them, or a beam that rises and
 /// a part that is drawn out forward.
@@ -70,12 +68,13 @@ struct GroupContact {
     Micron from_congruent_um = 0;
     std::size_t group = 0;
     bool moving = false;
-    bool is_arc = false;       ///< the strip of a formed bend
-    bool lies_flat = false;    ///< before the stroke all of it lies in the sheet on the bed
-    bool rises = false;        ///< before the stroke nothing of it is under the sheet's lower face
+    bool is_arc = false;        ///< the strip of a formed bend
+    bool lies_flat = false;     ///< before the stroke all of it lies in the sheet on the bed
+    bool rises = false;         ///< before the stroke nothing of it is under the sheet's lower face
     bool driven_bears = false;  ///< what is driven bears on the group: contact is part of the job
-    bool driven_sees = false;  ///< false where what is driven is never near or bears on the group
-    double over_driven_mm = 0;  ///< where it is false: how far it keeps from what is driven at the least; infinite: always
+    bool driven_sees = false;   ///< false where what is driven is never near or bears on the group
+    double over_driven_mm = 0;  ///< where it is false: how far it keeps from what is driven at the least; infinite:
+                                ///< always
     Rigid pose = Rigid::Identity();       ///< before the stroke
     std::shared_ptr<const Convex2> hull;  ///< holds all sections, before the stroke; twins have one
     double x_lo_mm = 0, x_hi_mm = 0;

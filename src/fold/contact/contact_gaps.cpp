@@ -50,8 +50,7 @@ std::optional<GapBound> knownUnder(double cap_mm, KnownGap& known, Beyond beyond
 
 bool ContactCache::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) {
     const GroupContact& contact = *records_[records_[record]->congruent];
-    if (machine_.bodies()[body].driven && !contact.driven_sees)
-        return contact.over_driven_mm >= cap_mm;
+    if (machine_.bodies()[body].driven && !contact.driven_sees) return contact.over_driven_mm >= cap_mm;
     BodyContact& proofs = known(contact.congruent, body);
     if (cap_mm <= proofs.beyond_mm) return true;
     if (cap_mm >= proofs.not_beyond_mm) return false;

@@ -59,8 +59,7 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
         double gap = std::max(lower_bound->gap_mm, apart);
         // Beside a wall that leans or swings past its end a die is placed by that group's shadow: told from the section
         // alone it would be tight.
-        const bool ask_beside =
-            gap <= 0 || (both_sides && gap < engine.table.limits().clearance_mm);
+        const bool ask_beside = gap <= 0 || (both_sides && gap < engine.table.limits().clearance_mm);
         if (ask_beside) gap = std::max({gap, 0.0, besideShadow_mm(engine, use, body, where)});
         if (gap < nearest.gap_mm) nearest = {gap, lower_bound->at_rad, &use, nullptr, body, bar};
     }

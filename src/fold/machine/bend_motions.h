@@ -5,6 +5,7 @@
 
 #include <tinwright/geometry/planar.h>
 #include <tinwright/part/model/part.h>
+#include <tinwright/part/model/pose.h>
 
 #include "kernel/motion.h"
 
@@ -32,8 +33,8 @@ struct BendMotions {
     double rise_mm = 0;           ///< of lower tools at the end of the stroke, at most
 };
 
-/// Where the moving side lies, seen from the held one, when the whole strip is bent to an angle: at the end of the stroke,
-/// and when the part has sprung back.
+/// Where the moving side lies, seen from the held one, when the whole strip is bent to an angle: at the end of the
+/// stroke, and when the part has sprung back.
 [[nodiscard]] Rigid swungBy(const BendMotions& motions, double angle_rad);
 /// The same of either side, seen from what stands still.
 [[nodiscard]] Rigid sideSwungBy(const Machine& machine, const BendMotions& motions, bool moving, double angle_rad);

@@ -19,18 +19,19 @@ LeafMachine::LeafMachine(const BrakeInSetup& brake, double thickness_mm)
               leaf.pieces_out_in_place, !leaf.beam, true};
     knows_tolerances_ = true;
     driven_centre_ = Vec2(-brake_.setback_mm(), leaf.hinge_height_mm);
-    const std::size_t bed = addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shifted(leaf.bed, Vec2(driven_centre_.x(), 0))});
+    const std::size_t bed =
+        addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shifted(leaf.bed, Vec2(driven_centre_.x(), 0))});
     if (leaf.beam) {
         const double under = leaf.beam->height_mm + thickness_mm_;
         const double front = leaf.beam->front_y_mm;
-        beam_ = static_cast<int>(
-            addBody(BodyRef::Kind::kBeam, BodyKind::kBeam, {rectangle(front, front + kBeyond_mm, under, under + kBeyond_mm)}));
+        beam_ = static_cast<int>(addBody(BodyRef::Kind::kBeam, BodyKind::kBeam,
+                                         {rectangle(front, front + kBeyond_mm, under, under + kBeyond_mm)}));
     }
     for (const LeafFace& face : leaf.leaf_faces) {
-        under_.push_back({bed, addBody(BodyRef::Kind::kLeaf, BodyKind::kLeaf,
-                                       {rectangle(driven_centre_.x() - face.reach_mm, driven_centre_.x(),
-                                                  -face.thickness_mm, 0)},
-                                       true)});
+        under_.push_back(
+            {bed, addBody(BodyRef::Kind::kLeaf, BodyKind::kLeaf,
+                          {rectangle(driven_centre_.x() - face.reach_mm, driven_centre_.x(), -face.thickness_mm, 0)},
+                          true)});
         over_.emplace_back();
         if (beam_ >= 0) over_.back().push_back(static_cast<std::size_t>(beam_));
         face_names_.push_back(face.name);
@@ -49,7 +50,8 @@ void LeafMachine::addBar(const Bar& bar, BarFamily& family) {
     const double cut = thickness_mm_ + bar.end_relief_height_mm;
     const Micron relief_um = micronFloor(bar.end_relief_mm);
     family.relief = {relief_um, relief_um};
-    family.low = static_cast<int>(addBody(BodyRef::Kind::kBar, BodyKind::kBarLow, between(family.section, -kBeyond_mm, cut)));
+    family.low =
+        static_cast<int>(addBody(BodyRef::Kind::kBar, BodyKind::kBarLow, between(family.section, -kBeyond_mm, cut)));
     family.high = addBody(BodyRef::Kind::kBar, BodyKind::kBarHigh, between(family.section, cut, kBeyond_mm));
 }
 

@@ -5,8 +5,8 @@
 
 namespace tinwright {
 
-/// A leaf brake: bed, beam, the leaf in each of its faces, bars over the sheet. The held side lies still, the leaf swings
-/// the other up.
+/// A leaf brake: bed, beam, the leaf in each of its faces, bars over the sheet. The held side lies still, the leaf
+/// swings the other up.
 class LeafMachine final : public Machine {
 public:
     LeafMachine(const BrakeInSetup& brake, double thickness_mm);

@@ -54,7 +54,8 @@ ToolId Machine::barOf(std::size_t family) const {
     return *std::find_if(tools.begin(), tools.end(), [&](ToolId tool) { return familyOf(tool) == family; });
 }
 
-bool Machine::drivenClears(std::size_t driven, std::size_t body, const Motion& body_from_driven, double margin_mm) const {
+bool Machine::drivenClears(std::size_t driven, std::size_t body, const Motion& body_from_driven,
+                           double margin_mm) const {
     for (const Convex2& piece : bodies_[body].section) {
         const SeenSection seen(piece, body_from_driven);
         for (const ToolPiece& face : bodies_[driven].pieces) {
@@ -101,8 +102,7 @@ BarFamily Machine::newFamily(ToolId id) const {
     BarFamily family;
     family.row = brake_->rowOf(id);
     family.height_mm = tool.height_mm;
-    family.section =
-        family.row == ToolRow::kLower ? tool.profile : shifted(tool.profile, Vec2(0, thickness_mm_));
+    family.section = family.row == ToolRow::kLower ? tool.profile : shifted(tool.profile, Vec2(0, thickness_mm_));
     return family;
 }
 

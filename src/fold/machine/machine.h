@@ -82,7 +82,8 @@ struct Exits {
     [[nodiscard]] bool loose() const { return order == Order::kPiecesFirst; }
 };
 
-/// How deep a panel must lie flat behind the strip of its bend, on the held side and on the moving one; none: no matter.
+/// How deep a panel must lie flat behind the strip of its bend, on the held side and on the moving one; none: no
+/// matter.
 struct FlatDepth {
     double held_mm = 0;
     std::optional<double> moving_mm;
@@ -104,10 +105,10 @@ public:
     [[nodiscard]] virtual const std::vector<Solid>& bent() const = 0;
 };
 
-/// One brake in its set-up as bodies, motions and exits, for one sheet thickness: all that the rest of this floor knows of
-/// the kind of machine. A kind has an implementation of its own (leaf_machine.h, press_machine.h); the constructor of
-/// that fills in what is protected here, and nothing changes afterwards. What is asked of every group or solid is data;
-/// what is virtual is asked once for a bend, a group or a placing.
+/// One brake in its set-up as bodies, motions and exits, for one sheet thickness: all that the rest of this floor knows
+/// of the kind of machine. A kind has an implementation of its own (leaf_machine.h, press_machine.h); the constructor
+/// of that fills in what is protected here, and nothing changes afterwards. What is asked of every group or solid is
+/// data; what is virtual is asked once for a bend, a group or a placing.
 ///
 /// What stands over the sheet along the whole machine, and under it, depends on the *face*: of a leaf brake the face of
 /// the leaf, of a press brake the heights of punches and dies.
@@ -157,15 +158,16 @@ public:
     [[nodiscard]] virtual bool standsOn(std::size_t family, std::size_t face) const;
 
     // ---- motion ----
-    /// Centre of the arc that bends take, about which the sheet turns; and that about which rings of driven bodies are told.
+    /// Centre of the arc that bends take, about which the sheet turns; and that about which rings of driven bodies are
+    /// told.
     [[nodiscard]] const Vec2& centre() const { return centre_; }
     [[nodiscard]] const Vec2& drivenCentre() const { return driven_centre_; }
     /// True when both sides rise, each by half of the bend; else the held side lies still.
     [[nodiscard]] bool movesBothSides() const { return moves_both_sides_; }
     /// y at which the flat strip of a bend ends on the held side.
     [[nodiscard]] virtual double stripBack_mm(double allowance_mm) const { return brake_.stripBack_mm(allowance_mm); }
-    /// What is driven, against either side of the sheet. `swing` is of the moving side seen from the held one, `half` of the
-    /// front (both sides move) or the same.
+    /// What is driven, against either side of the sheet. `swing` is of the moving side seen from the held one, `half`
+    /// of the front (both sides move) or the same.
     [[nodiscard]] virtual Motion heldFromDriven(const Swing& swing, const Swing& half) const = 0;
     [[nodiscard]] virtual Motion movingFromDriven(const Swing& swing, const Swing& half) const = 0;
     [[nodiscard]] virtual Motion standingFromDriven(const Swing& swing, const Swing& half) const = 0;
@@ -198,7 +200,8 @@ public:
 
     // ---- exits ----
     [[nodiscard]] const Exits& exits() const { return exits_; }
-    /// How far all upper pieces rise after a stroke that brought the lower ones up by `rise_mm`; 0: they do not get there.
+    /// How far all upper pieces rise after a stroke that brought the lower ones up by `rise_mm`; 0: they do not get
+    /// there.
     [[nodiscard]] virtual double lift_mm(std::size_t face, double rise_mm) const;
     /// Seat to seat with the upper tools as far up as is counted on.
     [[nodiscard]] virtual double openHeight_mm() const;

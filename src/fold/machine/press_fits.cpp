@@ -12,7 +12,7 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kSteepest_rad = 1e-6;     // so near to the flanks of the V the sheet counts as lying on them
+constexpr double kSteepest_rad = 1e-6;    // so near to the flanks of the V the sheet counts as lying on them
 constexpr int kFitSpans = 512;            // of the stroke, each bounded as a whole
 constexpr double kLeastLift_mm = 3;       // to get the sheet in at all
 constexpr double kBearingWidth_mm = 0.3;  // of sheet past where it bears on a shoulder
@@ -65,8 +65,7 @@ double PressMachine::overDies_mm(bool moving, const BendMotions& motions, const 
     double over_mm = kClearanceCap_mm;
     double lap_mm = 0;
     for (const Vec3& corner : corners) {
-        const double past_mm =
-            moving ? motions.strip_front_mm - corner.y() : corner.y() - motions.strip_back_mm;
+        const double past_mm = moving ? motions.strip_front_mm - corner.y() : corner.y() - motions.strip_back_mm;
         lap_mm = std::max(lap_mm, -past_mm);
         if (corner.z() <= centre_mm || (past_mm >= 0 && angle_rad <= 0.5 * std::numbers::pi)) continue;
         over_mm = std::min(over_mm, centre_mm + (corner.z() - centre_mm) * std::cos(angle_rad) +
@@ -77,8 +76,7 @@ double PressMachine::overDies_mm(bool moving, const BendMotions& motions, const 
     // than its V (whyNoDie).
     constexpr double kRough_mm = 2 * kContactTolerance_mm + kArcSagitta_mm;
     return std::min(
-        over_mm, lapClearance_mm({*brake_.vee(), vee_free_mm_, centre_mm, motions.half.set_rad()}, lap_mm) -
-                     kRough_mm);
+        over_mm, lapClearance_mm({*brake_.vee(), vee_free_mm_, centre_mm, motions.half.set_rad()}, lap_mm) - kRough_mm);
 }
 
 bool PressMachine::fits(std::size_t family, std::size_t face, const BendMotions& motions,
@@ -87,7 +85,8 @@ bool PressMachine::fits(std::size_t family, std::size_t face, const BendMotions&
                                                     : punchFits(family, motions, strip);
 }
 
-bool PressMachine::dieFits(std::size_t family, std::size_t face, const BendMotions& how, const StripSlices& strip) const {
+bool PressMachine::dieFits(std::size_t family, std::size_t face, const BendMotions& how,
+                           const StripSlices& strip) const {
     if (how.half.set_rad() > bearing_.steepest_rad() - kSteepest_rad) return false;
     if (bearingOf(bearing_, how.half).least_mm <= 0) return false;
     if (lift_mm(face, how.rise_mm) < kLeastLift_mm) return false;
@@ -107,8 +106,7 @@ bool PressMachine::punchFits(std::size_t family, const BendMotions& how, const S
     const BarFamily& punch = families_[family];
     std::vector<Convex2> sections = bodies_[punch.high].section;
     if (punch.low >= 0) {
-        for (const Convex2& piece : bodies_[static_cast<std::size_t>(punch.low)].section)
-            sections.push_back(piece);
+        for (const Convex2& piece : bodies_[static_cast<std::size_t>(punch.low)].section) sections.push_back(piece);
     }
     for (const Solid& slice : strip.at(Angle::radians(how.set_rad), pose)) {
         if (std::any_of(sections.begin(), sections.end(),

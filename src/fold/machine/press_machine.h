@@ -7,8 +7,8 @@
 
 namespace tinwright {
 
-/// A press brake in one V: ram and punches stand, dies and bed come up to them; the back and the front of the sheet rise
-/// by half of the bend each, and bear on the shoulders.
+/// A press brake in one V: ram and punches stand, dies and bed come up to them; the back and the front of the sheet
+/// rise by half of the bend each, and bear on the shoulders.
 class PressMachine final : public Machine {
 public:
     PressMachine(const BrakeInSetup& brake, double thickness_mm);

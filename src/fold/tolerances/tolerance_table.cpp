@@ -263,7 +263,7 @@ bool ToleranceTable::familyFits(BendId bend, Side hold, std::size_t family, std:
             if (!clear) return entry->second = false;
         }
         if (!table_.machine().drivenClears(table_.machine().driven(leaf_face), part, how.motions.standing_from_driven,
-                                         how.leaf_mm))
+                                           how.leaf_mm))
             return entry->second = false;
     }
     return true;
@@ -276,7 +276,8 @@ bool ToleranceTable::drivenClearsBeam(BendId bend, std::size_t leaf_face) {
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
     const SwingBounds& how = swingBounds(bend);
     if (is_new)
-        entry->second = machine.drivenClears(machine.driven(leaf_face), beam, how.motions.standing_from_driven, how.leaf_mm);
+        entry->second =
+            machine.drivenClears(machine.driven(leaf_face), beam, how.motions.standing_from_driven, how.leaf_mm);
     return entry->second;
 }
 

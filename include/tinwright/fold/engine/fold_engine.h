@@ -33,8 +33,8 @@ class Machine;
 /// string of bars, no place of the part, no exit among those tried will do; else it is undecided.
 class FoldEngine {
 public:
-    /// `radii_mm`: inside radii of all bends, when some are made on another machine (Demand::kPossible only); those made
-    /// here have the brake's.
+    /// `radii_mm`: inside radii of all bends, when some are made on another machine (Demand::kPossible only); those
+    /// made here have the brake's.
     FoldEngine(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand = Demand::kPossible,
                const std::vector<double>& radii_mm = {});
     /// The same on a machine whose model is given (src/fold/machine/machine.h): any kind.
