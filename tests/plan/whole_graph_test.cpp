@@ -38,91 +38,132 @@ struct Tally {
 
 constexpr std::size_t kMostNodes = 20'000;
 
+using Node = std::pair<BendMask, MachineState>;
+
 struct Step {
     std::int64_t time_ms = 0;
     bool tight = false;
-    std::pair<BendMask, MachineState> to;
+    Node to;
 };
 
-/// All states with what may stand there, forwards; then least times backwards.
-void check(const Part& part, const Shop& shop, const BrakeInSetup& brake, Tally& tally) {
-    ShopOracle oracle(part, shop, brake);
+SearchOptions bestAlone() {
     SearchOptions options;
     options.plans = 1;
     options.max_counted_states = 0;
-    const SearchResult found = searchOrders(oracle, 0, options);  // from here on the oracle shares what it shared last
-    const search::CoFoldable co_foldable = search::findCoFoldable(oracle, 0);
-    const search::Bounds quick(oracle, co_foldable);
-    search::Bounds sharp(oracle, co_foldable);
-    REQUIRE(sharp.sharpen());
-    for (const Setup& setup : oracle.prices().shared())
-        tally.stations += brake->isPress() && setup.pieces.size() > 3 ? 1 : 0;
+    return options;
+}
 
-    using Node = std::pair<BendMask, MachineState>;
-    std::vector<std::set<Node>> by_count(part.bends.size() + 1);
-    by_count[0].insert({0, kNothingSetUp});
-    std::map<Node, std::vector<Step>> steps;
-    bool undecided = false;
-    for (std::size_t count = 0; count < part.bends.size(); ++count) {
-        for (const Node& from : by_count[count]) {
-            const search::Remaining here = sharp.of(from.first, from.second);
-            const search::Remaining plain = quick.of(from.first, from.second);
-            REQUIRE(here.time_ms >= plain.time_ms);
-            for (const CandidateStroke& candidate : oracle.candidates(from.first)) {
-                undecided = undecided || candidate.answer == StrokeAnswer::kUndecided;
-                if (candidate.answer != StrokeAnswer::kPossible) continue;
-                const search::Remaining by = sharp.by(from.first, from.second, candidate);
-                for (const StepCost& cost : oracle.costs(from.first, from.second, candidate, kNever_ms)) {
-                    const Node to{from.first | candidate.bends, cost.after};
-                    const search::Remaining after = sharp.of(to.first, to.second);
-                    INFO("state " << from.first << " stands " << from.second << " folds " << candidate.bends << " hold "
-                                  << static_cast<int>(candidate.hold));
-                    if (after.finishes) {
-                        REQUIRE(here.finishes);
-                        REQUIRE(by.finishes);
-                        REQUIRE(here.time_ms <= cost.time_ms + after.time_ms);
-                        REQUIRE(here.pieces <= cost.pieces + after.pieces);
-                        REQUIRE(by.time_ms <= cost.time_ms + after.time_ms);
-                        REQUIRE(by.pieces <= cost.pieces + after.pieces);
-                    }
-                    steps[from].push_back({cost.time_ms, cost.tight, to});
-                    by_count[static_cast<std::size_t>(std::popcount(to.first))].insert(to);
-                    ++tally.steps;
-                    tally.sharper += here.time_ms > plain.time_ms ? 1 : 0;
-                }
+/// All states with what may stand there, forwards; then least times backwards.
+class WholeGraph {
+public:
+    WholeGraph(const Part& part, const Shop& shop, const BrakeInSetup& brake, Tally& tally)
+        : oracle_(part, shop, brake),
+          found_(searchOrders(oracle_, 0, bestAlone())),  // from here on the oracle shares what it shared last
+          co_foldable_(search::findCoFoldable(oracle_, 0)),
+          quick_(oracle_, co_foldable_),
+          sharp_(oracle_, co_foldable_),
+          by_count_(part.bends.size() + 1),
+          tally_(tally) {
+        REQUIRE(sharp_.sharpen());
+        for (const Setup& setup : oracle_.prices().shared())
+            tally_.stations += brake->isPress() && setup.pieces.size() > 3 ? 1 : 0;
+    }
+
+    void check() {
+        by_count_[0].insert({0, kNothingSetUp});
+        for (std::size_t count = 0; count + 1 < by_count_.size(); ++count) {
+            for (const Node& from : by_count_[count]) {
+                stepsFrom(from);
+                if (steps_.size() > kMostNodes) return;
             }
-            if (steps.size() > kMostNodes) return;
+        }
+        for (const Node& last : by_count_.back()) least_ms_[last] = comfortable_ms_[last] = 0;
+        for (std::size_t count = by_count_.size() - 1; count-- > 0;) {
+            for (const Node& from : by_count_[count]) leastFrom(from);
+        }
+        compareBest();
+    }
+
+private:
+    void stepsFrom(const Node& from) {
+        const search::Remaining here = sharp_.of(from.first, from.second);
+        const search::Remaining plain = quick_.of(from.first, from.second);
+        REQUIRE(here.time_ms >= plain.time_ms);
+        for (const CandidateStroke& candidate : oracle_.candidates(from.first)) {
+            undecided_ = undecided_ || candidate.answer == StrokeAnswer::kUndecided;
+            if (candidate.answer != StrokeAnswer::kPossible) continue;
+            for (const StepCost& cost : oracle_.costs(from.first, from.second, candidate, kNever_ms)) {
+                const Node to{from.first | candidate.bends, cost.after};
+                checkStep(from, candidate, cost, sharp_.of(to.first, to.second));
+                steps_[from].push_back({cost.time_ms, cost.tight, to});
+                by_count_[static_cast<std::size_t>(std::popcount(to.first))].insert(to);
+                ++tally_.steps;
+                tally_.sharper += here.time_ms > plain.time_ms ? 1 : 0;
+            }
         }
     }
-    std::map<Node, std::int64_t> least_ms;        // over all orders
-    std::map<Node, std::int64_t> comfortable_ms;  // over those without a tight step
-    for (const Node& last : by_count.back()) least_ms[last] = comfortable_ms[last] = 0;
-    for (std::size_t count = part.bends.size(); count-- > 0;) {
-        for (const Node& from : by_count[count]) {
-            std::int64_t least = kNever_ms;
-            std::int64_t comfortable = kNever_ms;
-            for (const Step& step : steps[from]) {
-                least = std::min(least, step.time_ms + least_ms.at(step.to));
-                if (!step.tight) comfortable = std::min(comfortable, step.time_ms + comfortable_ms.at(step.to));
-            }
-            least_ms[from] = least;
-            comfortable_ms[from] = comfortable;
-            const search::Remaining bound = sharp.of(from.first, from.second);
-            tally.without += bound.finishes ? 0 : 1;
-            if (least < kNever_ms) REQUIRE(bound.finishes);
-            if (least < kNever_ms) REQUIRE(bound.time_ms <= least);
-        }
+
+    /// The bound falls by no more than the step takes.
+    void checkStep(const Node& from, const CandidateStroke& candidate, const StepCost& cost,
+                   const search::Remaining& after) {
+        INFO("state " << from.first << " stands " << from.second << " folds " << candidate.bends << " hold "
+                      << static_cast<int>(candidate.hold));
+        if (!after.finishes) return;
+        const search::Remaining here = sharp_.of(from.first, from.second);
+        const search::Remaining by = sharp_.by(from.first, from.second, candidate);
+        REQUIRE(here.finishes);
+        REQUIRE(by.finishes);
+        REQUIRE(here.time_ms <= cost.time_ms + after.time_ms);
+        REQUIRE(here.pieces <= cost.pieces + after.pieces);
+        REQUIRE(by.time_ms <= cost.time_ms + after.time_ms);
+        REQUIRE(by.pieces <= cost.pieces + after.pieces);
     }
-    const Node start{0, kNothingSetUp};
-    const std::int64_t best_ms = comfortable_ms.at(start) < kNever_ms ? comfortable_ms.at(start) : least_ms.at(start);
-    if (!undecided) CHECK((found.end == SearchEnd::kFound) == (best_ms < kNever_ms));
-    if (best_ms >= kNever_ms) return;
-    ++tally.priced;
-    tally.exact += sharp.of(0, kNothingSetUp).time_ms == best_ms ? 1 : 0;
-    if (!found.proven_best) return;
-    ++tally.searched;
-    CHECK(found.orders.front().tight == (comfortable_ms.at(start) >= kNever_ms));
-    CHECK(found.orders.front().time_ms == best_ms);
+
+    void leastFrom(const Node& from) {
+        std::int64_t least = kNever_ms;
+        std::int64_t comfortable = kNever_ms;
+        for (const Step& step : steps_[from]) {
+            least = std::min(least, step.time_ms + least_ms_.at(step.to));
+            if (!step.tight) comfortable = std::min(comfortable, step.time_ms + comfortable_ms_.at(step.to));
+        }
+        least_ms_[from] = least;
+        comfortable_ms_[from] = comfortable;
+        const search::Remaining bound = sharp_.of(from.first, from.second);
+        tally_.without += bound.finishes ? 0 : 1;
+        if (least < kNever_ms) REQUIRE(bound.finishes);
+        if (least < kNever_ms) REQUIRE(bound.time_ms <= least);
+    }
+
+    /// The search against all orders.
+    void compareBest() {
+        const Node start{0, kNothingSetUp};
+        const bool tight = comfortable_ms_.at(start) >= kNever_ms;
+        const std::int64_t best_ms = tight ? least_ms_.at(start) : comfortable_ms_.at(start);
+        if (!undecided_) CHECK((found_.end == SearchEnd::kFound) == (best_ms < kNever_ms));
+        if (best_ms >= kNever_ms) return;
+        ++tally_.priced;
+        tally_.exact += sharp_.of(0, kNothingSetUp).time_ms == best_ms ? 1 : 0;
+        if (!found_.proven_best) return;
+        ++tally_.searched;
+        CHECK(found_.orders.front().tight == tight);
+        CHECK(found_.orders.front().time_ms == best_ms);
+    }
+
+    ShopOracle oracle_;
+    SearchResult found_;
+    search::CoFoldable co_foldable_;
+    search::Bounds quick_;
+    search::Bounds sharp_;
+    std::vector<std::set<Node>> by_count_;  // by the number of bends formed
+    std::map<Node, std::vector<Step>> steps_;
+    std::map<Node, std::int64_t> least_ms_;        // over all orders
+    std::map<Node, std::int64_t> comfortable_ms_;  // over those without a tight step
+    bool undecided_ = false;
+    Tally& tally_;
+};
+
+void check(const Part& part, const Shop& shop, const BrakeInSetup& brake, Tally& tally) {
+    WholeGraph(part, shop, brake, tally).check();
 }
 
 }  // namespace

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where the panels give land to be clamped, or to bear on the die.
+// Where the panels give sheet to be clamped, or to bear on the die.
 #include <algorithm>
 #include <limits>
 

@@ -76,7 +76,7 @@ struct GroupContact {
     double over_driven_mm = 0;  ///< where it is false: how far it keeps from what is driven at the least; infinite:
                                 ///< always
     Rigid pose = Rigid::Identity();       ///< before the stroke
-    std::shared_ptr<const Convex2> hull;  ///< holds all sections, before the stroke; twins have one
+    std::shared_ptr<const Convex2> hull;  ///< holds all sections, before the stroke; congruent records share one
     double x_lo_mm = 0, x_hi_mm = 0;
     RadiusRange ring;                                         ///< about the centre of the swing between the sides
     double reach_mm = 0;                                      ///< how far the stroke may take it out of the ring
@@ -175,7 +175,7 @@ public:
     [[nodiscard]] const std::vector<PrismRings>& ringsOf(const GroupContact& contact) const;
     [[nodiscard]] Rigid poseIn(std::uint32_t record, Phase phase) const;
     [[nodiscard]] static std::vector<Solid> shifted(const std::vector<Solid>& solids, Micron shift_um);
-    /// Where along x (bend frame) the held panel gives at least the wanted clamped land behind the nose line; on a
+    /// Where along x (bend frame) the held panel gives at least the wanted clamped width behind the nose line; on a
     /// press brake, where both panels reach past the shoulders of the V throughout the stroke.
     const IntervalSet& clampedWidth(BendId bend, Side hold);
 
@@ -227,9 +227,9 @@ private:
     std::vector<BendId> bend_of_record_;
     std::vector<std::unordered_map<BendMask, std::uint32_t>> index_;  // [(bend * 2 + hold) * groups + group]
     std::vector<std::size_t> motion_class_;                           // by bend: the first that goes just the same
-    std::unordered_map<std::uint64_t, std::vector<std::uint32_t>> congruents_;  // records without an elder twin, by
-                                                                                // what is alike in twins
-    std::unordered_map<std::uint32_t, std::vector<Vec3>> corners_;              // of those
+    /// Records without an older congruent one, by what is alike in such.
+    std::unordered_map<std::uint64_t, std::vector<std::uint32_t>> congruents_;
+    std::unordered_map<std::uint32_t, std::vector<Vec3>> corners_;  // of those
     std::vector<Vec3> scratch_;
     struct PairKey {
         std::uint32_t moving;
@@ -243,9 +243,9 @@ private:
             return static_cast<std::size_t>(hashed(ids, static_cast<std::uint64_t>(key.shift_um)));
         }
     };
-    /// The pair of twins that tells what a pair meets.
+    /// The pair of congruent records that tells what a pair meets.
     [[nodiscard]] PairKey congruentOf(std::uint32_t moving, std::uint32_t held, Micron shift_um) const;
-    std::unordered_map<PairKey, PairContact, PairHash> pairs_;        // of twins
+    std::unordered_map<PairKey, PairContact, PairHash> pairs_;        // of congruent records
     std::vector<std::unique_ptr<std::vector<Solid>>> own_strips_;     // [bend * 2 + hold]
     std::vector<std::unique_ptr<std::vector<Solid>>> sprung_strips_;  // the same
     std::vector<std::unique_ptr<IntervalSet>> clamped_widths_;

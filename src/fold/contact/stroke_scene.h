@@ -34,7 +34,7 @@ struct StrokeScene {
     std::vector<StrokeBend> bends;
     std::vector<GroupUse> uses;
     std::vector<Interval> needs;  ///< stretches of bend, ascending
-    IntervalSet clamped;          ///< where the held side gives enough land
+    IntervalSet clamped;          ///< where the held side gives enough to be clamped
     Interval extent;              ///< of the whole part
 };
 

@@ -13,7 +13,7 @@ constexpr double kOutside_mm = PlanarEscape::kOut_mm;
 const Vec2 kLiftWay(0, 1);
 const Vec2 kBackWay(1, 0);
 
-// x at which the lying part meets sections that run along x.
+// x at which the part at rest meets sections that run along x.
 IntervalSet groupShadow(const std::vector<Solid>& solids, const SweptSections& sections) {
     IntervalSet met;
     for (const Solid& solid : solids) {

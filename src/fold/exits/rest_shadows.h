@@ -72,7 +72,7 @@ private:
     std::deque<IntervalSet> shadows_ = std::deque<IntervalSet>(2);  // most groups meet nothing: they share kNone
 };
 
-/// Shadows of the lying part on moved tools, each computed once: many strings of bars are tried against one part.
+/// Shadows of the part at rest on moved tools, each computed once: many strings of bars are tried against one part.
 class RestShadows {
 public:
     RestShadows(const Machine& machine, std::vector<RestGroup> part, GroupShadows& groups, EscapeMemo& escapes);
@@ -119,7 +119,7 @@ private:
 };
 
 /// The plain exits of a machine: bars that lift off and a part that lifts after them, or a beam that rises and a part
-/// that is drawn out forward under it. Where along x groups of the lying part are in the way.
+/// that is drawn out forward under it. Where along x groups of the part at rest are in the way.
 class PlainExits {
 public:
     explicit PlainExits(const Machine& machine);

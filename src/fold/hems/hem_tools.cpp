@@ -7,6 +7,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/tooling/die_profile.h>
 
 #include "exits/planar_escape.h"
 
@@ -18,8 +19,6 @@ constexpr double kOut_mm = PlanarEscape::kOut_mm;
 constexpr double kPastReturn_mm = 1.0;  // the return lies this far within the flats
 constexpr double kBehindFold_mm = 1.0;  // and the fold this far before their end
 constexpr double kOverReturn_mm = 0.5;  // the flats open so much more than it stands
-
-double cornerOfVee_mm(const Vee& vee) { return 0.5 * vee.opening_mm / std::tan(0.5 * vee.angle.rad()); }
 
 }  // namespace
 
@@ -94,7 +93,7 @@ bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, ClosingTrouble&
     const double thickness_mm = machine_->thickness_mm();  // bodies of punches and ram are told with the tip so high
     roof_ = {-sinks_mm, 0};
     bed_mm_ = floor_to_top_mm;
-    upper_.closed_mm = floor_to_top_mm - sinks_mm - cornerOfVee_mm(die->vee) - thickness_mm;
+    upper_.closed_mm = floor_to_top_mm - sinks_mm - veeDepth_mm(die->vee) - thickness_mm;
     upper_.open_mm = machine_->openHeight_mm() - punch_mm - die->jaw->floor_mm - thickness_mm;
     const double travel_mm = upper_.open_mm - upper_.closed_mm;
     if (sinks_mm >= 0 && travel_mm >= 0 && travel_mm <= brake->press().stroke_mm) return true;

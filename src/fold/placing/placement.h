@@ -105,7 +105,7 @@ private:
     EscapeMemo escapes_;
 };
 
-/// Least share of the bend that must lie before enough clamped land.
+/// Least share of the bend that must lie before enough clamped width.
 inline constexpr double kLeastClampedShare = 0.5;
 [[nodiscard]] bool enoughClamped(const StrokeScene& scene);
 

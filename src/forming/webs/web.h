@@ -52,7 +52,7 @@ inline constexpr double kWideOver = 8;
 /// to the bend, summed over the cut-out. 0 without a modulus.
 [[nodiscard]] Angle residualBow(const Leg& leg, const LegLoad& load, const Strength& strength, std::size_t cut_out);
 
-/// Longest window behind a strip of land of some depth that cannot be clamped: the land carries the moment to the
+/// Longest window behind a strip of sheet of some depth that cannot be clamped: the strip carries the moment to the
 /// window's ends by torsion, at most sigma/√3 · t² (3 d - t) / 6 (plastic torsion of a rectangle, Nadai's sand heap).
 [[nodiscard]] double longestWindow_mm(double land_mm, double thickness_mm, double hardening);
 

@@ -36,7 +36,7 @@ std::optional<WebTrouble> heldTrouble(const Leg& leg, const HeldLoad& load) {
     for (std::size_t i = 0; i < leg.cut_outs.size(); ++i) {
         const Box box = boxOf(leg.cut_outs[i].outline);
         const double ahead_mm = box.min().y() - leg.strip_mm;
-        if (ahead_mm <= 0) continue;  // it runs into the bend: there is no land to twist, and less bend to make
+        if (ahead_mm <= 0) continue;  // it runs into the bend: there is no strip to twist, and less bend to make
         const double window_mm = std::min(box.max().x(), leg.to_mm) - std::max(box.min().x(), leg.from_mm);
         const double land_mm = ahead_mm + load.nose_mm;
         if (land_mm >= load.land_mm || window_mm <= longestWindow_mm(land_mm, load.thickness_mm, load.hardening))

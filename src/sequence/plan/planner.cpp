@@ -61,7 +61,7 @@ Plan planOf(ShopOracle& oracle, const Order& order, int rank) {
     return plan;
 }
 
-// In the state where everything got stuck: what blocks each bend that is left, with either side held.
+// In the state from which nothing goes on: what blocks each bend that is left, with either side held.
 std::vector<Reason> reasonsAt(ShopOracle& oracle, BendMask formed) {
     std::vector<Reason> reasons;
     for (const CandidateStroke& candidate : oracle.candidates(formed)) {

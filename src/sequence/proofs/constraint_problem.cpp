@@ -78,7 +78,7 @@ private:
             [&](const std::pair<BendMask, BendMask>& ban) { return (state & (ban.first | ban.second)) == ban.first; });
     }
 
-    /// The stroke that was asked for, and those whose first bend the fact means in any company.
+    /// The stroke that was asked for, and those whose first bend it means in any company.
     void add(std::uint32_t asked, const ForbiddenStroke& forbidden) {
         const std::pair<BendMask, BendMask> place{forbidden.formed, forbidden.mask & ~forbidden.formed};
         ConstraintProblem::Ban& ban = bans_[place];

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Why there is no order. Facts are gathered by asking for an order that respects those in hand, and adding what in
-// truth forbids its first step that is not possible, until none is left; then each fact is left out to see whether the
+// truth forbids its first step that is not possible, until none is left; then each is left out to see whether the
 // others do without it.
 #include <tinwright/sequence/proofs/explanation.h>
 
@@ -93,7 +93,7 @@ private:
         }
     }
 
-    /// A fact that is seen to forbid the stroke by itself: how bends but the first are held is not known without
+    /// One that is seen to forbid the stroke by itself: how bends but the first are held is not known without
     /// asking.
     [[nodiscard]] ForbiddenStroke forbiddenOf(BendMask formed, const CandidateStroke& candidate) const {
         const ForbiddenStroke forbidden = oracle_.why(formed, candidate);

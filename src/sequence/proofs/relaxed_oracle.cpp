@@ -24,7 +24,7 @@ const std::vector<CandidateStroke>& RelaxedOracle::candidates(BendMask formed) {
     return *slot;
 }
 
-/// A fact about this very stroke, or about its first bend in company.
+/// What forbids this very stroke, or its first bend in any company.
 const ForbiddenStroke* RelaxedOracle::forbids(BendMask formed, const Stroke& stroke) const {
     const auto found = std::find_if(forbidden_.begin(), forbidden_.end(), [&](const ForbiddenStroke& forbidden) {
         return forbidden.forbids(formed, stroke);

@@ -10,7 +10,7 @@
 
 namespace tinwright::search {
 
-/// The strokes of states, asked once for many oracles of facts.
+/// The strokes of states, asked once for many oracles.
 class StrokeLists {
 public:
     explicit StrokeLists(FoldOracle& oracle) : oracle_(oracle) {}
@@ -22,7 +22,7 @@ private:
     std::unordered_map<BendMask, std::unique_ptr<std::vector<CandidateStroke>>> lists_;  // looked up only, never walked
 };
 
-/// A part on which nothing is forbidden but what the facts say. Costs are not told.
+/// A part on which nothing is forbidden but certain strokes. Costs are not told.
 class RelaxedOracle : public FoldOracle {
 public:
     RelaxedOracle(StrokeLists& strokes, std::vector<ForbiddenStroke> forbidden_strokes)

@@ -28,13 +28,13 @@ int priceOf(BendMask settled, BendMask mask, BendMask formed) {
 
 }  // namespace
 
-/// A trap as it grows.
+/// A no-good as it grows.
 struct NoGoods::Closure {
     BendMask state = 0;  ///< that it is learned from
     NoGood no_good;
-    BendMask closed = 0;             ///< unformed bends of the trap whose strokes are all seen to
-    bool alone[2] = {false, false};  ///< of the bend being closed: the fact in hand means any company that is not in
-                                     ///< `company_barred`
+    BendMask closed = 0;             ///< unformed bends of the no-good whose strokes are all seen to
+    bool alone[2] = {false, false};  ///< of the bend being closed: the forbidden stroke in hand means any company that
+                                     ///< is not in `company_barred`
     BendMask company_barred = 0;
 
     void settle(BendMask mask) {
@@ -72,7 +72,7 @@ bool NoGoods::learn(BendMask formed) {
     return general;
 }
 
-/// The trap itself and all that it rests on.
+/// The no-good itself and all that it rests on.
 std::vector<std::uint32_t> NoGoods::noGoodsUnder(std::uint32_t no_good) const {
     std::vector<bool> seen(no_goods_.size(), false);
     std::vector<std::uint32_t> open{no_good};
@@ -104,7 +104,7 @@ bool NoGoods::isProven(std::uint32_t no_good) const {
     });
 }
 
-/// The trap that comes of one unformed bend and all that its strokes need; nothing when it gets as large as the best
+/// The no-good that comes of one unformed bend and all that its strokes need; nothing when it gets as large as the best
 /// one known.
 std::optional<NoGoods::Closure> NoGoods::closure(BendMask formed, std::size_t seed, int fewer_than) {
     Closure result;
@@ -131,7 +131,7 @@ bool NoGoods::closeBend(Closure& closure, std::size_t bend) {
     const bool both_alone = closure.alone[0] && closure.alone[1];
     if (both_alone && (closure.company_barred & company) == 0) return true;
     if (std::popcount(company) > kMostCompany) return false;
-    // Company that is formed here may be unformed in other states of the trap: so it is settled that it is formed.
+    // Company that is formed here may be unformed in other states of the no-good: so it is settled that it is formed.
     closure.settle(company & closure.state);
     for (BendMask others = company; others != 0; others = (others - 1) & company) {
         if ((others & closure.no_good.formed) != 0 || !table_.coFoldable().mayFoldTogether(one | others)) continue;
@@ -144,7 +144,7 @@ bool NoGoods::closeBend(Closure& closure, std::size_t bend) {
 
 void NoGoods::closeStroke(Closure& closure, const Stroke& stroke) {
     if (takeForbidden(closure, stroke)) return;
-    // Where the step leads into a trap it is not asked for whether it is possible: that is what costs.
+    // Where the step leads into a no-good it is not asked for whether it is possible: that is what costs.
     const std::optional<std::size_t> index = indexOf(closure.state, stroke);
     if (index && !table_.isAnswered(closure.state, *index) && takeNoGood(closure, stroke.bends)) return;
     if (index && mayPass(table_.answered(closure.state, *index))) {
@@ -157,7 +157,7 @@ void NoGoods::closeStroke(Closure& closure, const Stroke& stroke) {
     static_cast<void>(takeForbidden(closure, stroke));
 }
 
-/// An older trap that catches the state after these bends; of several the one that settles least.
+/// An older no-good that catches the state after these bends; of several the one that settles least.
 bool NoGoods::takeNoGood(Closure& closure, BendMask bends) {
     const BendMask after = closure.state | bends;
     std::optional<std::uint32_t> best;
@@ -174,7 +174,7 @@ bool NoGoods::takeNoGood(Closure& closure, BendMask bends) {
     return true;
 }
 
-/// A fact that forbids the stroke in the state; of several the one that settles least.
+/// What forbids the stroke in the state; of several the one that settles least.
 bool NoGoods::takeForbidden(Closure& closure, const Stroke& stroke) {
     std::optional<std::uint32_t> best;
     int least = 0;
@@ -226,7 +226,7 @@ std::optional<std::size_t> NoGoods::indexOf(BendMask formed, const Stroke& strok
     return static_cast<std::size_t>(found - listed->begin());
 }
 
-/// Enters a trap; those that it includes need not be looked at any more.
+/// Enters a no-good; those that it includes need not be looked at any more.
 void NoGoods::add(NoGood no_good) {
     const auto includes = [&](std::uint32_t index) {
         return within(no_good.mask, no_goods_[index].mask) &&

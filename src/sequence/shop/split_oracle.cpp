@@ -73,7 +73,7 @@ std::vector<StepCost> SplitOracle::costs(BendMask formed, MachineState before, c
     return all;
 }
 
-// What one brake alone may make is forbidden by what forbids it there. Where both may, both facts must hold, and be of
+// What one brake alone may make is forbidden by what forbids it there. Where both may, both must hold, and be of
 // the same strokes.
 ForbiddenStroke SplitOracle::why(BendMask formed, const Stroke& stroke) {
     std::optional<ForbiddenStroke> all;

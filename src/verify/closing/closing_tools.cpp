@@ -8,6 +8,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
+#include <tinwright/brake/tooling/die_profile.h>
 #include <tinwright/geometry/polygons.h>
 
 #include "machine/press_setting.h"
@@ -41,8 +42,6 @@ ClosingTools underClamp(const BrakeInSetup& brake, const FoldStep& step, const S
     tools.lower.push_back(leafBody(brake, step, setting));
     return tools;
 }
-
-double veeDepth_mm(const Vee& vee) { return 0.5 * vee.opening_mm / std::tan(0.5 * vee.angle.rad()); }
 
 Region raised(const Polygon& section, double by_mm) { return {shifted(section, Vec2(0, by_mm)), {}}; }
 

@@ -9,6 +9,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 
 #include "closing/closing_scene.h"
+#include "solids/motion.h"
 #include "solids/shapes.h"
 #include "strokes/steps.h"
 
@@ -25,8 +26,6 @@ Track straight(const Vec3& way, double step_mm) {
     for (double i = 0; i <= count; ++i) track.poses.push_back(Rigid(Eigen::Translation3d(way * (i / count))));
     return track;
 }
-
-Rigid raised(double by_mm) { return Rigid(Eigen::Translation3d(0, 0, by_mm)); }
 
 void toolsMove(const ClosingScene& scene, std::vector<std::string>& wrong) {
     for (const UpperTool& tool : scene.tools.upper) {

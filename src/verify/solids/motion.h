@@ -27,6 +27,9 @@ struct Bending {
     [[nodiscard]] Vec2 centre() const { return Vec2(isPress() ? 0.0 : nose_radius_mm, thickness_mm + nose_radius_mm); }
 };
 
+/// A move straight up.
+[[nodiscard]] inline Rigid raised(double by_mm) { return Rigid(Eigen::Translation3d(0, 0, by_mm)); }
+
 /// A turn in the y-z plane about a point: the front (-y) goes up (+z).
 [[nodiscard]] Rigid turnUp(const Vec2& about, double angle_rad);
 

@@ -12,7 +12,7 @@ namespace tinwright::replay {
 /// so that no bodies can be made.
 [[nodiscard]] bool checkBars(const BrakeInSetup& brake, const FoldStep& step, std::vector<std::string>& wrong);
 
-/// What the shop allows: gaps, uncovered ends, clamped land, covered share; and overhang past the machine's ends.
+/// What the shop allows: gaps, uncovered ends, clamped width, covered share; and overhang past the machine's ends.
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong);
 
 /// Whether the pieces of a step leave no more of these stretches open than the shop allows, on a press brake those of

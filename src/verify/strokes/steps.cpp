@@ -5,15 +5,15 @@
 #include <cmath>
 #include <numbers>
 
+#include "solids/motion.h"
+
 namespace tinwright::replay {
 
 namespace {
 
-Rigid raisedBy(double by_mm) { return Rigid(Eigen::Translation3d(0, 0, by_mm)); }
-
 Course courseAt(const Bending& stroke, const Rigid& moving, double angle_rad) {
     const double rise_mm = stroke.isPress() ? dieRise_mm(stroke, kMotions[0], angle_rad) : 0;
-    return {still(heldBeside(stroke, moving)), still(moving), still(), still(raisedBy(rise_mm))};
+    return {still(heldBeside(stroke, moving)), still(moving), still(), still(raised(rise_mm))};
 }
 
 }  // namespace
@@ -52,7 +52,7 @@ Course courseOf(const Scene& scene, const Motion& motion, const Steps& steps) {
     double before_mm = 0;
     for (std::size_t i = 0; i <= steps.last; ++i) {
         const double rise_mm = dieRise_mm(stroke, motion, steps.rad(i));
-        course.lower.poses.push_back(raisedBy(rise_mm));
+        course.lower.poses.push_back(raised(rise_mm));
         course.lower.constant_mm = std::max(course.lower.constant_mm, std::abs(rise_mm - before_mm));
         before_mm = rise_mm;
     }
