@@ -48,7 +48,8 @@ std::string pieceOut(const ExitMove& move) {
     const bool back = move.drawn_back_mm > 0;
     if (move.kind == ExitMove::Kind::kPieceAlong) {
         if (last.y_mm < 0)
-            return last.x_mm == 0 ? "loosen and take out to the front" : "loosen, slide along and take out to the front";
+            return last.x_mm == 0 ? "loosen and take out to the front"
+                                  : "loosen, slide along and take out to the front";
         const double by_mm = std::abs(last.x_mm);
         const std::string then =
             back ? fmt::format(", draw back {:.0f} mm and lift out", move.drawn_back_mm) : ", then lift out";
@@ -72,7 +73,8 @@ std::string wayOutWords(const ExitMove& move) {
         case ExitMove::Kind::kPartForward:
             return move.out_of_vee_mm > 0 ? "lift the part out of the V and draw it out forward"
                                           : "draw the part out forward";
-        case ExitMove::Kind::kPartAlong: return fmt::format("slide the part off the {} end", side(move.path.back().x_mm));
+        case ExitMove::Kind::kPartAlong:
+            return fmt::format("slide the part off the {} end", side(move.path.back().x_mm));
         case ExitMove::Kind::kPartTilted:
             return tilts(move) ? "lift and tilt the part to draw it out"
                                : "lift the part a little, then draw it out forward";
