@@ -128,6 +128,21 @@ private:
         if (reasons_.empty()) barHits();
     }
 
+    // A tool of each row that stands on a face, where there are rows of several heights.
+    [[nodiscard]] std::vector<ToolId> toolsOn(std::size_t face) const {
+        const Machine& machine = engine_.table.machine();
+        std::vector<ToolId> tools;
+        if (!machine.hasLowerRow()) return tools;
+        for (const ToolRow row : {ToolRow::kLower, ToolRow::kUpper}) {
+            for (std::size_t family = 0; family < machine.families().size(); ++family) {
+                if (machine.families()[family].row != row || !machine.standsOn(family, face)) continue;
+                tools.push_back(machine.barOf(family));
+                break;
+            }
+        }
+        return tools;
+    }
+
     // Of several faces the one is told with which it gets furthest: it fits nowhere with any.
     void longBodyHits() {
         const Machine& machine = engine_.table.machine();
@@ -142,6 +157,7 @@ private:
                 auto hit = firstHit(body, nullptr);
                 if (!hit) continue;
                 first_deg = std::min(first_deg, hit->at_deg);
+                hit->heights_of = toolsOn(face);
                 hits.push_back(std::move(*hit));
             }
             if (first_deg <= furthest_deg) continue;

@@ -218,7 +218,9 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& r
                   {},
                   0};
     if (brake->isPress()) {
-        if (!reason.room_mm) view.bars = likelyPieces(scene, reason.bar);
+        std::vector<ToolId> told = reason.heights_of;
+        if (reason.bar) told.insert(told.begin(), *reason.bar);
+        if (!reason.room_mm) view.bars = likelyPieces(scene, told);
     } else if (brake->toolCount() > 0 && !reason.room_mm) {
         const ToolId kind = reason.bar.value_or(ToolId{0});
         const double middle = 0.5 * scene.length_mm();

@@ -83,9 +83,9 @@ private:
     std::vector<PressTool> tools_;
 };
 
-/// The section that comes first in the shop, as wide as there is.
-std::optional<ToolId> firstWidest(const BrakeInSetup& brake, ToolRow row) {
-    std::optional<ToolId> widest;
+/// The widest piece of a section: that of `like`, else that which comes first in the shop.
+std::optional<ToolId> widestLike(const BrakeInSetup& brake, ToolRow row, std::optional<ToolId> like) {
+    std::optional<ToolId> widest = like;
     for (const ToolId tool : brake.tools(row)) {
         const bool wider =
             widest && sameSection(*brake, tool, *widest) && brake->tool(tool).width_mm > brake->tool(*widest).width_mm;
@@ -106,11 +106,13 @@ const Tool* firstOf(const Brake& brake, const std::vector<PlacedBar>& pieces, To
 
 std::vector<PressTool> pressTools(const FoldView& view, double down_mm) { return Gathering(view, down_mm).run(); }
 
-std::vector<PlacedBar> likelyPieces(const FoldScene& scene, std::optional<ToolId> met) {
+std::vector<PlacedBar> likelyPieces(const FoldScene& scene, const std::vector<ToolId>& told) {
     const BrakeInSetup& brake = scene.brake();
     std::vector<PlacedBar> pieces;
     for (const ToolRow row : {ToolRow::kLower, ToolRow::kUpper}) {
-        const std::optional<ToolId> kind = met && brake->rowOf(*met) == row ? met : firstWidest(brake, row);
+        const auto one = std::find_if(told.begin(), told.end(), [&](ToolId tool) { return brake->rowOf(tool) == row; });
+        const std::optional<ToolId> kind =
+            widestLike(brake, row, one == told.end() ? std::nullopt : std::optional<ToolId>(*one));
         if (!kind) continue;
         const double middle = 0.5 * scene.length_mm();
         const double half = 0.5 * std::min(brake->tool(*kind).width_mm, std::max(1.0, scene.length_mm()));

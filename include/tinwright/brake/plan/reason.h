@@ -76,10 +76,12 @@ struct Reason {
     BodyRef panel;              ///< what meets: a panel or a strip
     BodyRef body;               ///< what it meets
     std::optional<ToolId> bar;  ///< a bar of the section that it meets, when that is a bar
-    Angle angle;                ///< that the bends are to have after the stroke: of hems that of their first fold
-    Angle set_angle;            ///< to which leaf or punch would be set for it
-    double at_deg = 0;          ///< of the bend; of kLeafAngle and kVeeAngle how far it goes
-    double depth_mm = 0;        ///< by how much at least, 0 when unknown
+    /// Where heights of tools settle where ram and bed are: a tool of each row with the heights that this is told for.
+    std::vector<ToolId> heights_of;
+    Angle angle;          ///< that the bends are to have after the stroke: of hems that of their first fold
+    Angle set_angle;      ///< to which leaf or punch would be set for it
+    double at_deg = 0;    ///< of the bend; of kLeafAngle and kVeeAngle how far it goes
+    double depth_mm = 0;  ///< by how much at least, 0 when unknown
     std::optional<std::array<double, 2>> room_mm;  ///< kNoBars: x of the fold between which bars might stand, when both
                                                    ///< ends are known
     std::optional<Uncovered> uncovered;            ///< kNoBars
