@@ -43,7 +43,7 @@ ClosingTools underClamp(const BrakeInSetup& brake, const FoldStep& step, const S
     return tools;
 }
 
-Region raised(const Polygon& section, double by_mm) { return {shifted(section, Vec2(0, by_mm)), {}}; }
+Region raisedSection(const Polygon& section, double by_mm) { return {shifted(section, Vec2(0, by_mm)), {}}; }
 
 constexpr double kOut_mm = 5000.0;
 
@@ -61,14 +61,14 @@ Body dieBody(const Die& die, const PlacedBar& placed, const std::vector<Region>&
 void addJaw(ClosingTools& tools, const Die& die, const PlacedBar& placed, const HemFlats& flats, double height_mm) {
     const double from_top_mm = die.height_mm - die.jaw->floor_mm;
     const double opening_mm = die.jaw->opening_mm;
-    const Region section = raised(die.profile, from_top_mm);
+    const Region section = raisedSection(die.profile, from_top_mm);
     std::vector<Region> lower = intersection(section, rectangle(-kOut_mm, kOut_mm, -kOut_mm, 0));
     const double back_mm = flats.front_mm + flats.depth_mm;
     for (Region& behind : intersection(section, rectangle(back_mm, kOut_mm, 0, opening_mm)))
         lower.push_back(std::move(behind));
     tools.lower.push_back(dieBody(die, placed, lower, "lower half"));
     const double sinks_mm = opening_mm - height_mm;
-    const Region sunk = raised(die.profile, from_top_mm - sinks_mm);
+    const Region sunk = raisedSection(die.profile, from_top_mm - sinks_mm);
     addUpper(tools,
              dieBody(die, placed, intersection(sunk, rectangle(-kOut_mm, kOut_mm, height_mm, kOut_mm)), "upper half"),
              sinks_mm);
