@@ -73,12 +73,6 @@ void append(EscapeMemo::Key& key, const Vec2& p) {
 
 }  // namespace
 
-Convex2 sweptBy(const Polygon& polygon, const Vec2& by) {
-    std::vector<Vec2> points = polygon;
-    for (const Vec2& p : polygon) points.push_back(p + by);
-    return Convex2(hullOf(std::move(points)));
-}
-
 namespace {
 
 // Turns y towards z.
@@ -90,20 +84,7 @@ double leastAlong(const Vec2& n, const Polygon& points) {
     return least;
 }
 
-// Along some edge normal of the first.
-bool apartAcrossEdge(const Convex2& a, const Convex2& b, double margin_mm) {
-    for (std::size_t i = 0; i < a.size(); ++i) {
-        const auto isBeyond = [&](const Vec2& p) { return a.normal(i).dot(p) - a.offset(i) > margin_mm; };
-        if (std::all_of(b.points().begin(), b.points().end(), isBeyond)) return true;
-    }
-    return false;
-}
-
 }  // namespace
-
-bool apart(const Convex2& a, const Convex2& b, double margin_mm) {
-    return apartAcrossEdge(a, b, margin_mm) || apartAcrossEdge(b, a, margin_mm);
-}
 
 // All pairs at one tilt. Along every edge normal of both polygons: how far the body has to be, n . offset >= from, for
 // the two to be apart. So a place costs one product an axis.

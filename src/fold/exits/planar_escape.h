@@ -89,10 +89,4 @@ private:
     mutable std::vector<std::unique_ptr<AtTilt>> tilts_;  // made when asked for
 };
 
-/// A convex polygon and itself moved by `by`, with all between.
-[[nodiscard]] Convex2 sweptBy(const Polygon& polygon, const Vec2& by);
-
-/// True when two convex polygons have no point in common but, at most, on their boundaries.
-[[nodiscard]] bool apart(const Convex2& a, const Convex2& b, double margin_mm = 0);
-
 }  // namespace tinwright

@@ -192,4 +192,27 @@ RadiusRange radiusRange(const std::vector<Vec2>& corners, const Vec2& centre) {
     return range;
 }
 
+namespace {
+
+// Along some edge normal of the first.
+bool apartAcrossEdge(const Convex2& a, const Convex2& b, double margin_mm) {
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        const auto isBeyond = [&](const Vec2& p) { return a.normal(i).dot(p) - a.offset(i) > margin_mm; };
+        if (std::all_of(b.points().begin(), b.points().end(), isBeyond)) return true;
+    }
+    return false;
+}
+
+}  // namespace
+
+bool apart(const Convex2& a, const Convex2& b, double margin_mm) {
+    return apartAcrossEdge(a, b, margin_mm) || apartAcrossEdge(b, a, margin_mm);
+}
+
+Convex2 sweptBy(const Polygon& polygon, const Vec2& by) {
+    std::vector<Vec2> points = polygon;
+    for (const Vec2& p : polygon) points.push_back(p + by);
+    return Convex2(hullOf(std::move(points)));
+}
+
 }  // namespace tinwright
