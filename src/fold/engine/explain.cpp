@@ -148,9 +148,11 @@ private:
         const Machine& machine = engine_.table.machine();
         double furthest_deg = -1;
         std::vector<Reason> told;
+        std::vector<std::size_t> with_room;
         for (const std::size_t face : asked_.faces()) {
             const Obstacles blocked = engine_.placer.obstacles(ask(), face);
-            if (!engine_.placer.along().partRoom(scene_, blocked, 0).empty()) return;
+            if (!engine_.placer.along().partRoom(scene_, blocked, 0).empty()) with_room.push_back(face);
+            if (!with_room.empty()) continue;
             std::vector<Reason> hits;
             double first_deg = std::numeric_limits<double>::infinity();
             for (const std::size_t body : machine.longBodies(face)) {
@@ -164,7 +166,11 @@ private:
             furthest_deg = first_deg;
             told = std::move(hits);
         }
-        reasons_ = std::move(told);
+        if (with_room.empty()) {
+            reasons_ = std::move(told);
+        } else {
+            asked_.keepFaces(std::move(with_room));
+        }
     }
 
     // What is hit is no reason while other bars that would do are not; of several the one is told that gets furthest.

@@ -13,6 +13,7 @@ constexpr Micron kNoWalls_um = kFar / 16;  // room that is longer than this is n
 
 Micron lengthOf(const ToolsAsked::Room& room) { return room.at ? room.at->length() : 0; }
 
+/// Those that are wanted; all of them when none is.
 std::vector<std::size_t> kept(const std::vector<std::size_t>& families, auto wanted) {
     std::vector<std::size_t> some;
     std::copy_if(families.begin(), families.end(), std::back_inserter(some), wanted);
@@ -26,19 +27,28 @@ ToolsAsked::ToolsAsked(FoldEngine::Impl& engine, const StrokeScene& scene) : eng
     for (std::size_t face = 0; face < engine.table.machine().faceCount(); ++face) all.push_back(face);
     const BendId bend = scene.bends.front().bend;
     faces_ = kept(all, [&](std::size_t face) { return engine.table.drivenClearsBeam(bend, face); });
+    // Tools of other heights stand on other faces: one on which none of a row would do says nothing.
+    for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
+        const std::vector<std::size_t> families = ofRow(row);
+        faces_ = kept(faces_, [&](std::size_t face) {
+            return std::any_of(families.begin(), families.end(), [&](std::size_t f) { return suitsOn(f, face); });
+        });
+    }
 }
 
 bool ToolsAsked::isOf(ToolId tool, std::size_t family) const {
     return engine_.table.machine().familyOf(tool) == family;
 }
 
+bool ToolsAsked::suitsOn(std::size_t family, std::size_t face) const {
+    return engine_.table.machine().standsOn(family, face) &&
+           std::all_of(scene_.bends.begin(), scene_.bends.end(), [&](const StrokeBend& bend) {
+               return engine_.table.familyFits(bend.bend, bend.hold, family, face);
+           });
+}
+
 bool ToolsAsked::suits(std::size_t family) const {
-    return std::any_of(faces_.begin(), faces_.end(), [&](std::size_t face) {
-        return engine_.table.machine().standsOn(family, face) &&
-               std::all_of(scene_.bends.begin(), scene_.bends.end(), [&](const StrokeBend& bend) {
-                   return engine_.table.familyFits(bend.bend, bend.hold, family, face);
-               });
-    });
+    return std::any_of(faces_.begin(), faces_.end(), [&](std::size_t face) { return suitsOn(family, face); });
 }
 
 bool ToolsAsked::wouldCover(std::size_t family) const {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "engine/fold_engine_impl.h"
@@ -16,8 +17,11 @@ public:
     /// Both outlive it.
     ToolsAsked(FoldEngine::Impl& engine, const StrokeScene& scene);
 
-    /// Faces with which the leaf passes the beam; all of them when it passes with none.
+    /// Faces with which the leaf passes the beam, and on which tools of each row stand that would do; all of them when
+    /// there are none such.
     [[nodiscard]] const std::vector<std::size_t>& faces() const { return faces_; }
+    /// From here on only these are asked about: some of faces(), on which the part has room.
+    void keepFaces(std::vector<std::size_t> faces) { faces_ = std::move(faces); }
     /// Sections of a row, by family: some, unless the brake has none.
     [[nodiscard]] std::vector<std::size_t> ofRow(ToolRow row) const;
 
@@ -37,6 +41,7 @@ public:
 
 private:
     [[nodiscard]] bool isOf(ToolId tool, std::size_t family) const;
+    [[nodiscard]] bool suitsOn(std::size_t family, std::size_t face) const;
     [[nodiscard]] bool suits(std::size_t family) const;
     [[nodiscard]] bool wouldCover(std::size_t family) const;
     [[nodiscard]] Room roomOf(std::size_t family, const Obstacles& blocked) const;
