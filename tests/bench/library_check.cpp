@@ -66,7 +66,7 @@ LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, c
             add(scene.still, scene.standers, fclPrism(section, x0, x1, fclAlongX()));
     };
     addTool(oracle::barSectionOf(brake->leaf().bars[0], t), from, from + length);
-    addTool(oracle::bedSectionOf(brake, t), from - 300, from + 700);
+    addTool(oracle::bedSectionOf(brake), from - 300, from + 700);
     if (brake->leaf().beam) addTool(oracle::beamSectionOf(brake, t), from - 300, from + 700);
     const LeafFace& face = brake->leaf().leaf_faces[0];
     const Polygon leaf{Vec2(-face.reach_mm, -face.thickness_mm), Vec2(0, -face.thickness_mm),

@@ -193,7 +193,7 @@ private:
                     bodyOf(fclPrism(section, machine_state.machine_from_mm, machine_state.machine_to_mm, fclAlongX())));
             }
         };
-        add(oracle::bedSectionOf(brake_, part_.thickness_mm));
+        add(oracle::bedSectionOf(brake_));
         if (brake_->leaf().beam) add(oracle::beamSectionOf(brake_, part_.thickness_mm));
         return entry->second;
     }

@@ -81,7 +81,7 @@ private:
         const bool loose = brake_->leaf().clamp == ClampKind::kLooseBars;
         const double open = loose ? kFar_mm : brake_->leaf().opening_mm;
         tools_.push_back(
-            {"bed", bedSectionOf(brake_, part_.thickness_mm), -along_x_, brake_->length_mm - along_x_, 0, 0, false});
+            {"bed", bedSectionOf(brake_), -along_x_, brake_->length_mm - along_x_, 0, 0, false});
         const double s = brake_.setback_mm < 0 ? part_.thickness_mm : brake_.setback_mm;
         for (const LeafFace& face : brake_->leaf().leaf_faces) {
             if (face.name != step_.leaf_face) continue;

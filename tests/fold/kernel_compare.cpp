@@ -16,7 +16,7 @@ using random_states::State;
 std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
     const BrakeInSetup& brake = what.brake();
     const double t = what.part.thickness_mm;
-    std::vector<Tool> tools{toolOf(machine.bed(), {bedSectionOf(brake, t)})};
+    std::vector<Tool> tools{toolOf(machine.bed(), {bedSectionOf(brake)})};
     if (brake->leaf().beam)
         tools.push_back(toolOf(static_cast<std::size_t>(machine.beam()), {beamSectionOf(brake, t)}));
     for (std::size_t i = 0; i < brake->leaf().leaf_faces.size(); ++i)

@@ -19,7 +19,7 @@ constexpr double kBeyond_mm = 2000;
 
 }  // namespace
 
-Region bedSectionOf(const BrakeInSetup& brake, double thickness_mm) {
+Region bedSectionOf(const BrakeInSetup& brake) {
     return movedBy(brake->leaf().bed, Vec2(-brake.setback_mm(), 0));
 }
 

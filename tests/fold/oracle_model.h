@@ -13,7 +13,7 @@
 namespace tinwright::oracle {
 
 /// Sections of the tools of a brake for a sheet thickness, in the frame of a fold. Not fitted yet.
-[[nodiscard]] Region bedSectionOf(const BrakeInSetup& brake, double thickness_mm);
+[[nodiscard]] Region bedSectionOf(const BrakeInSetup& brake);
 [[nodiscard]] Region beamSectionOf(const BrakeInSetup& brake, double thickness_mm);
 
 /// One bend's stroke on one brake.

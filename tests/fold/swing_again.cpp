@@ -29,7 +29,7 @@ std::vector<Standing> standing(const SwingAgain& again, double bend_x_mm) {
     const BrakeInSetup& brake = again.brake;
     const double t = again.part.thickness_mm;
     const double end = brake->length_mm + bend_x_mm;
-    std::vector<Standing> bodies{{shrunk({bedSectionOf(brake, t)}), bend_x_mm, end}};
+    std::vector<Standing> bodies{{shrunk({bedSectionOf(brake)}), bend_x_mm, end}};
     if (brake->leaf().beam) bodies.push_back({shrunk({beamSectionOf(brake, t)}), bend_x_mm, end});
     for (const SetupPiece& piece : again.result.setup.pieces) {
         const Bar& bar = *brake->bar(piece.bar);

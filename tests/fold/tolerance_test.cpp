@@ -152,7 +152,7 @@ void compareAtRest(std::uint64_t seed, Tally& tally) {
                         outside_mm(place * point - raised, solids),
                         fmt::format("randomCase({}), state {}, formed {:#x}, bend {}, hold {}, after {}, group {}",
                                     seed, i, at.state.formed, at.state.bend.value, static_cast<int>(at.state.hold),
-                                    at.after, of.name));
+                                    at.after, group));
                 }
             }
         }
@@ -223,7 +223,7 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
                         outside,
                         fmt::format("randomCase({}), sample {}, formed {:#x}, bend {}, hold {}, group {}, at {} rad",
                                     seed, i, at.state.formed, at.state.bend.value, static_cast<int>(at.state.hold),
-                                    of.name, angle));
+                                    group, angle));
                 }
             }
         }
