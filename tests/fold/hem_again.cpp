@@ -46,7 +46,7 @@ public:
           id_(step.bends.front()),
           bend_(folded.bend(id_)),
           made_(finished(bend_)),
-          at_rest_{&folded, formed, id_, 1, brake.inside_radius_mm()} {
+          at_rest_{&folded, formed, id_, Side::kChild, brake.inside_radius_mm()} {
         const double t = part_.thickness_mm;
         const double crest_y = closing_.front_mm + closing_.inserted_mm;
         const double line_y = crest_y - 0.5 * bend_.hem->gap_mm - t + 0.5 * bend_.hem->allowance_mm;
@@ -80,9 +80,8 @@ private:
         const double up = closing_.height_mm - part_.thickness_mm;  // over where it lies on one sheet
         const bool loose = brake_->leaf().clamp == ClampKind::kLooseBars;
         const double open = loose ? kFar_mm : brake_->leaf().opening_mm;
-        tools_.push_back(
-            {"bed", bedSectionOf(brake_), -along_x_, brake_->length_mm - along_x_, 0, 0, false});
-        const double s = brake_.setback_mm < 0 ? part_.thickness_mm : brake_.setback_mm;
+        tools_.push_back({"bed", bedSectionOf(brake_), -along_x_, brake_->length_mm - along_x_, 0, 0, false});
+        const double s = brake_.setback_mm();
         for (const LeafFace& face : brake_->leaf().leaf_faces) {
             if (face.name != step_.leaf_face) continue;
             tools_.push_back({"leaf",

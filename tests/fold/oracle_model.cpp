@@ -19,9 +19,7 @@ constexpr double kBeyond_mm = 2000;
 
 }  // namespace
 
-Region bedSectionOf(const BrakeInSetup& brake) {
-    return movedBy(brake->leaf().bed, Vec2(-brake.setback_mm(), 0));
-}
+Region bedSectionOf(const BrakeInSetup& brake) { return movedBy(brake->leaf().bed, Vec2(-brake.setback_mm(), 0)); }
 
 Region beamSectionOf(const BrakeInSetup& brake, double thickness_mm) {
     const double y = brake->leaf().beam->front_y_mm;

@@ -185,7 +185,7 @@ TEST_CASE("With a tolerance box of nothing a stroke holds where it is possible")
             holding += holds.holds ? 1 : 0;
             if (!holds.holds)
                 WARN(fmt::format("randomCase({}), formed {:#x}, bend {}, hold {}: {}", seed, state.formed,
-                                 state.bend.value, static_cast<int>(state.hold), toText(holds)));
+                                 state.bend.value, static_cast<int>(state.hold), toText(holds.open)));
         }
     }
     INFO(possible << " possible, " << holding << " hold");
