@@ -10,6 +10,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/part/model/bend_frame.h>
 
 #include "drawings/section_drawing.h"
 #include "drawings/top_drawing.h"
