@@ -8,6 +8,7 @@
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/checks/check.h>
 #include <tinwright/io/shop/materials_io.h>
@@ -62,17 +63,20 @@ inline Brake brakeOf(ClampKind clamp, double bar_depth_mm = 50) {
 }
 
 /// Of a leaf brake set up for the part's sheet.
-inline std::vector<Finding> brakeFindings(const Part& part, const Material* material, const Shop& shop,
+inline PartOnBrake partOnBrake(const Part& drawn, const Shop& shop, const Brake& leaf) {
+    return tinwright::partOnBrake(drawn, shop, inSetup(leaf, drawn.thickness_mm));
+}
+inline std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                           const Brake& leaf) {
-    return tinwright::brakeFindings(part, material, shop, inSetup(leaf, part.thickness_mm));
+    return tinwright::brakeFindings(part, material, shop, inSetup(leaf, part.part().thickness_mm));
 }
-inline std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+inline std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                          const Brake& leaf, const FoldStep& step) {
-    return tinwright::foldFindings(part, material, shop, inSetup(leaf, part.thickness_mm), step);
+    return tinwright::foldFindings(part, material, shop, inSetup(leaf, part.part().thickness_mm), step);
 }
-inline std::vector<Finding> foldFindings(const Part& part, const Material* material, const Shop& shop,
+inline std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                          const Brake& leaf, const FoldStep& step, BendMask formed) {
-    return tinwright::foldFindings(part, material, shop, inSetup(leaf, part.thickness_mm), step, formed);
+    return tinwright::foldFindings(part, material, shop, inSetup(leaf, part.part().thickness_mm), step, formed);
 }
 
 inline const Finding* findingOf(const std::vector<Finding>& findings, const std::string& id) {
