@@ -20,7 +20,7 @@ std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
     if (brake->leaf().beam)
         tools.push_back(toolOf(static_cast<std::size_t>(machine.beam()), {beamSectionOf(brake, t)}));
     for (std::size_t i = 0; i < brake->leaf().leaf_faces.size(); ++i)
-        tools.push_back({machine.driven(i), &brake->leaf().leaf_faces[i], false, {}});
+        tools.push_back({machine.driven(i), brake->leaf().leaf_faces[i], false, {}});
     const Region bar = barSectionOf(brake->leaf().bars[0], t);
     const BarFamily& family = machine.families()[0];
     const double far = 1000;
@@ -43,7 +43,7 @@ public:
     [[nodiscard]] bool takes(const Tool& /*tool*/) const override { return true; }
     [[nodiscard]] double meets(const SheetPiece& sheet, const Tool& tool, Fit fit, double x0, double x1,
                                Forming forming, double step_rad) const override {
-        if (tool.face != nullptr) return stroke_.meetsLeaf(sheet, *tool.face, fit, x0, x1, forming, step_rad);
+        if (tool.face) return stroke_.meetsLeaf(sheet, *tool.face, fit, x0, x1, forming, step_rad);
         return stroke_.meetsStill(sheet, false, tool.section(fit), x0, x1, forming, step_rad);
     }
     [[nodiscard]] double meetsHeld(const SheetPiece& moving, bool shrunk, const SheetPiece& held, Forming forming,

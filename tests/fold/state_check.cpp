@@ -94,7 +94,7 @@ private:
         // Slices of arcs stand out a little, and so does what they witness.
         if (!sheet.is_arc && touch.shadow.inner.intersect(IntervalSet(at)).length() > 10)
             return "witnessed: the inner set is wrong";
-        if (tool.face != nullptr && stroke_.moves(sheet)) return "leaf drawn back as a whole";
+        if (tool.face && stroke_.moves(sheet)) return "leaf drawn back as a whole";
         for (int i = 1; i < 8 && stroke_.moves(sheet); ++i) {
             if (meets(sheet, tool, Fit::kGrown, at, {i / 8.0}, kCoarse_rad) >= 0)
                 return "a motion between the two extremes hits";

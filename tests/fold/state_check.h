@@ -3,6 +3,7 @@
 
 // A random state asked of the kernel and of its oracle, whatever the kind of brake.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -15,10 +16,10 @@ namespace tinwright::oracle {
 
 /// A tool as the oracle sees it, in three fits.
 struct Tool {
-    std::size_t body = 0;            ///< of the machine
-    const LeafFace* face = nullptr;  ///< of a leaf
-    bool rises = false;              ///< dies and bed of a press brake
-    Section sections[3];             ///< by Fit
+    std::size_t body = 0;          ///< of the machine
+    std::optional<LeafFace> face;  ///< of a leaf
+    bool rises = false;            ///< dies and bed of a press brake
+    Section sections[3];           ///< by Fit
     [[nodiscard]] const Section& section(Fit fit) const { return sections[static_cast<int>(fit)]; }
 };
 [[nodiscard]] Tool toolOf(std::size_t body, const std::vector<Region>& regions);

@@ -90,7 +90,7 @@ constexpr const char* kOffset = R"({"format":"tinwright-part/1","units":"mm","na
   "sheet":{"material":"mild-steel","thickness":1},"allowance":{"rule":"k-factor","k":0.42},"inside_radius":1,
   "measured":"outside","base":{"name":"plate","width":60,"depth":120},
   "flanges":[{"name":"wall","on":"plate.front","length":25},
-             {"name":"lip","on":"wall.end","length":20,"direction":"down"}]})";
+             {"name":"lip","on":"wall.far","length":20,"direction":"down"}]})";
 
 // Every stroke of every state, till one way through all of them ends with all folded.
 bool foldsAll(FoldEngine& engine, BendMask formed, BendMask all) {

@@ -147,7 +147,7 @@ Body ramBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& set
 }
 
 Body pressBedBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
-    const Polygon section = shifted(brake->leaf().bed, Vec2(0, -setting.heights.die_mm));
+    const Polygon section = shifted(brake->press().bed, Vec2(0, -setting.heights.die_mm));
     return carried(makeBody("bed", BodyKind::kBed, machineLong(brake, step, section)), Carrier::kLower);
 }
 
