@@ -195,7 +195,7 @@ private:
 }  // namespace
 
 Tool toolOf(std::size_t body, const std::vector<Region>& regions) {
-    Tool tool{body, nullptr, false, {}};
+    Tool tool{body, {}, false, {}};
     for (const Fit fit : {Fit::kShrunk, Fit::kPlain, Fit::kGrown}) {
         for (const Region& region : regions) {
             for (Polygon& piece : fitted(region, fit)) tool.sections[static_cast<int>(fit)].push_back(std::move(piece));
