@@ -73,7 +73,7 @@ TEST_CASE("the plan of a press brake has its stops, and holds to the published s
     Shop shop = sample::shop();
     PlanReport report = sample::feasible(part, shop);
     shop.brakes[0].kind = PressBrake{};
-    report.brakes[0].result.brake = inVee(shop.brakes[0], Vee{}, 1);
+    report.brakes[0].result.brake = inVee(shop.brakes[0], Vee{8, Angle::degrees(85), 1}, 1.28);
     std::vector<FoldStep>& folds = report.brakes[0].result.plans[0].folds;
     for (FoldStep& fold : folds) {  // it has no tools
         fold.bars.clear();

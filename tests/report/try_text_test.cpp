@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <catch2/catch.hpp>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/text/text.h>
 
 #include "sample.h"
@@ -17,6 +18,7 @@ TryReport tried(const Part& part, const Shop& shop) {
     first.bends = {BendId{0}};
     first.possible = true;
     first.step = sample::channelPlan().folds[0];
+    report.brakes[0].result.brake = inSetup(shop.brakes[0], part.thickness_mm);
     report.brakes[0].result.steps = {first};
     return report;
 }
