@@ -314,9 +314,13 @@ TEST_CASE("the replay finds what is wrong with the closing of a hem") {
         CHECK_THAT(wordsOf(verifyPlan(part, shop, test::inUse(part, shop.brakes[0]), other, 0)),
                    Contains("something is to be closed that is no hem"));
         Shop thin = shop;
-        thin.brakes[0].leaf().hem_thickness_mm = 0.9;
-        for (Die& die : thin.brakes[0].press().dies) {
-            if (die.jaw) die.jaw->hem_thickness_mm = 0.9;
+        Brake& brake = thin.brakes[0];
+        if (brake.isPress()) {
+            for (Die& die : brake.press().dies) {
+                if (die.jaw) die.jaw->hem_thickness_mm = 0.9;
+            }
+        } else {
+            brake.leaf().hem_thickness_mm = 0.9;
         }
         CHECK_THAT(wordsOf(verifyPlan(part, thin, test::inUse(part, thin.brakes[0]), sound, 0)),
                    Contains("closes hems in sheet up to 0.9 mm"));
