@@ -72,13 +72,12 @@ TEST_CASE("the plan of a press brake has its stops, and holds to the published s
     const Part part = sample::channel();
     Shop shop = sample::shop();
     PlanReport report = sample::feasible(part, shop);
-    shop.brakes[0].kind = PressBrake{};
+    PressBrake press;
+    for (const Bar& bar : shop.brakes[0].leaf().bars) press.punches.push_back({bar, 0.8, {}, 0});
+    shop.brakes[0].kind = press;
     report.brakes[0].result.brake = inVee(shop.brakes[0], Vee{8, Angle::degrees(85), 1}, 1.28);
     std::vector<FoldStep>& folds = report.brakes[0].result.plans[0].folds;
-    for (FoldStep& fold : folds) {  // it has no tools
-        fold.bars.clear();
-        fold.clearance_between[1] = BodyRef::Kind::kRam;
-    }
+    for (FoldStep& fold : folds) fold.clearance_between[1] = BodyRef::Kind::kRam;
     folds[0].gauge_stop = against(GaugeStop::Touch::kFace, "", 1, -8.5).gauge_stop;
     folds[1].gauge_trouble = GaugeTrouble::kNoGauge;
     const nlohmann::json document = nlohmann::json::parse(planJson(report));
