@@ -81,7 +81,9 @@ TEST_CASE("the plan of a press brake has its stops, and holds to the published s
     folds[0].gauge_stop = against(GaugeStop::Touch::kFace, "", 1, -8.5).gauge_stop;
     folds[1].gauge_trouble = GaugeTrouble::kNoGauge;
     const nlohmann::json document = nlohmann::json::parse(planJson(report));
-    CHECK(test::schemaComplaints(document, "plan") == "");
+    const std::string complaints = test::schemaComplaints(document, "plan");
+    CAPTURE(complaints);
+    CHECK(complaints.empty());
     const nlohmann::json& written = document["brakes"][0]["plans"][0]["folds"];
     CHECK(written[0]["gauge"]["trouble"].is_null());
     CHECK(written[0]["gauge"]["stop"] ==

@@ -56,8 +56,9 @@ class BendsIn {
 public:
     class Iterator {
     public:
-        using value_type = BendId;
-        using difference_type = std::ptrdiff_t;
+        // Names that the standard library asks for.
+        using value_type = BendId;               // NOLINT(readability-identifier-naming)
+        using difference_type = std::ptrdiff_t;  // NOLINT(readability-identifier-naming)
         constexpr Iterator() = default;
         constexpr explicit Iterator(BendMask rest) : rest_(rest) {}
         constexpr BendId operator*() const { return firstBend(rest_); }
