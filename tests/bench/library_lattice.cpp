@@ -226,11 +226,11 @@ private:
                                         step_deg,
                                         forming.uniform_share,
                                         static_cast<double>(fit),
-                                        static_cast<double>(machine_state.leaf_face)};
+                                        static_cast<double>(machine_state.face)};
         const auto [entry, is_new] = swings_.try_emplace(key);
         if (!is_new) return entry->second;
         const oracle::LeafModel& how = stroke(question.bend, question.hold);
-        const LeafFace& face = brake_->leaf().leaf_faces[machine_state.leaf_face];
+        const LeafFace& face = brake_->leaf().leaf_faces[machine_state.face];
         const int steps = static_cast<int>(std::ceil(how.set_rad() * 180.0 / std::numbers::pi / step_deg));
         for (int i = 0; i <= steps; ++i) {
             const double angle = how.set_rad() * i / steps;

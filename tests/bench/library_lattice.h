@@ -30,7 +30,7 @@ struct MachineState {
         double to_mm = 0;
     };
     std::vector<Piece> bars;
-    std::size_t leaf_face = 0;
+    std::size_t face = 0;
     double machine_from_mm = 0;  ///< bed, leaf and beam
     double machine_to_mm = 0;
 };

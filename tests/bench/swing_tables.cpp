@@ -82,7 +82,7 @@ std::vector<SwingTables::Member> SwingTables::members(BendId bend, Side hold) {
         const Group& what = bodies.groups()[group];
         Member member{group, (bodies.path(held, what.frame) | (what.is_strip ? bit(what.bend) : 0)) & ~bit(bend), {}};
         eachSubset(member.path,
-                   [&](BendMask formed) { member.records.push_back(table_.record(bend, hold, group, formed)); });
+                   [&](BendMask formed) { member.records.push_back(table_.records().of(bend, hold, group, formed)); });
         result.push_back(std::move(member));
     }
     return result;
@@ -130,7 +130,7 @@ Interval SwingTables::barAt(BendId bend, Side hold) const {
 
 Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, Side hold, Interval bar) {
     const auto ask = [&](std::size_t body, Interval at) {
-        const Shadow& shadow = table_.contact(record, body).shadow;
+        const Shadow& shadow = table_.contacts().contact(record, body).shadow;
         if (shadow.inner.meets(at)) return Answer::kHit;
         return shadow.outer.meets(at) ? Answer::kUnclear : Answer::kClear;
     };
@@ -138,12 +138,12 @@ Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, Side hold, Int
     const Interval everywhere{-kFar, kFar};
     Answer answer = worse(ask(machine.bed(), everywhere), ask(machine.driven(0), everywhere));
     if (machine.beam() >= 0) answer = worse(answer, ask(static_cast<std::size_t>(machine.beam()), everywhere));
-    const BarFamily& family = machine.families()[0];
+    const ToolFamily& family = machine.families()[0];
     answer = worse(answer, ask(family.high, bar));
     if (family.low >= 0)
         answer = worse(answer, ask(static_cast<std::size_t>(family.low), family.relief.shortened(bar)));
     if (table_.at(record).moving) return answer;
-    const StripContact strip = table_.ownStrip(bend, hold, record, 0);
+    const StripContact strip = table_.strips().contact(bend, hold, record, 0);
     return worse(answer, strip == StripContact::kHit       ? Answer::kHit
                          : strip == StripContact::kUnclear ? Answer::kUnclear
                                                            : Answer::kClear);
@@ -152,13 +152,13 @@ Answer SwingTables::toolAnswer(std::uint32_t record, BendId bend, Side hold, Int
 // Groups that keep apart by x, or by the rings about the swing's centre in which they stay, are not swept; so the
 // engine does.
 Answer SwingTables::pairAnswer(std::uint32_t a, std::uint32_t b) {
-    const GroupContact& moving = table_.at(a);
-    const GroupContact& held = table_.at(b);
+    const GroupRecord& moving = table_.at(a);
+    const GroupRecord& held = table_.at(b);
     if (moving.x_lo_mm > held.x_hi_mm || held.x_lo_mm > moving.x_hi_mm) return Answer::kClear;
     if (moving.ring.least_mm - moving.reach_mm > held.ring.most_mm ||
         held.ring.least_mm - moving.reach_mm > moving.ring.most_mm)
         return Answer::kClear;
-    const PairVerdict& verdict = table_.pair(a, b, 0).verdict;
+    const PairVerdict& verdict = table_.pairs().of(a, b, 0).verdict;
     return verdict.hit ? Answer::kHit : verdict.clear ? Answer::kClear : Answer::kUnclear;
 }
 

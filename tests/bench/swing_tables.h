@@ -47,8 +47,8 @@ public:
     }
 
     [[nodiscard]] std::size_t patterns() const;
-    [[nodiscard]] std::size_t records() const { return table_.recordCount(); }
-    [[nodiscard]] std::size_t pairs() const { return table_.pairCount(); }
+    [[nodiscard]] std::size_t records() const { return table_.records().count(); }
+    [[nodiscard]] std::size_t pairs() const { return table_.pairs().count(); }
 
 private:
     struct Fold {

@@ -99,7 +99,7 @@ void requireSound(const Question& question, const BarString& bars) {
     const Micron gap = micronNearest(question.limits.bar_gap_mm);
     const Micron end = micronNearest(question.limits.uncovered_end_mm);
     std::vector<int> used(question.brake.leaf().bars.size(), 0);
-    for (const StandingBar& bar : bars) {
+    for (const StandingTool& bar : bars) {
         ++used[bar.bar.index()];
         REQUIRE(bar.at.length() == micronNearest(question.brake.leaf().bars[bar.bar.index()].width_mm));
         REQUIRE(std::any_of(question.stretches.begin(), question.stretches.end(), [&](const auto& stretch) {
@@ -109,7 +109,7 @@ void requireSound(const Question& question, const BarString& bars) {
     for (std::size_t i = 0; i < used.size(); ++i) REQUIRE(used[i] <= question.brake.leaf().bars[i].count);
     for (const auto& stretch : question.stretches) {
         std::vector<Interval> here;
-        for (const StandingBar& bar : bars) {
+        for (const StandingTool& bar : bars) {
             if (stretch.second.lo <= bar.at.lo && bar.at.hi <= stretch.second.hi) here.push_back(bar.at);
         }
         std::sort(here.begin(), here.end(), [](Interval a, Interval b) { return a.lo < b.lo; });
@@ -195,7 +195,7 @@ TEST_CASE("Bars never stand outside the free stretch: gaps that cover the bend m
     const Question question = ask({{45, 2}}, 3, 0, {{{0, 93'000}, {0, 90'000}}});
     BarString chosen;
     CHECK_FALSE(found(question, chosen));
-    for (const StandingBar& bar : chosen) CHECK(IntervalSet(Interval{0, 90'000}).covers(bar.at));
+    for (const StandingTool& bar : chosen) CHECK(IntervalSet(Interval{0, 90'000}).covers(bar.at));
 }
 
 TEST_CASE("A stretch takes a wider bar than it needs when another stretch needs the narrow one") {

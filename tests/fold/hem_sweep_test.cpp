@@ -75,7 +75,7 @@ TEST_CASE("a return on its way down stays within the prisms that are asked about
         const HemSweep sweep = sweepOfHem(table, BendId{0});
         const Bend& bend = folded.bends[0];
         const Bend closed = finished(bend);
-        const Rigid frame = table.bendFrame(BendId{0}, Side::kChild);
+        const Rigid frame = table.geometry().bendFrame(BendId{0}, Side::kChild);
         const Rigid first = frame * parentFromChild(bend, folded.thickness_mm, bend.angle, bend.inside_radius_mm);
         const Rigid last = frame * parentFromChild(closed, folded.thickness_mm, closed.angle, closed.inside_radius_mm);
         const Vec2 edge = bend.origin + 0.5 * bend.allowance_mm * bend.toward_child;
@@ -135,9 +135,9 @@ TEST_CASE("the return of a hem ends a gap over its parent, as deep as it is told
         CHECK(high == Approx(2 * t + gap_mm));
         // The recipe measures it outside, from the outside of the fold.
         CHECK(hemDepth_mm(folded, BendId{0}) == Approx(recipe.flanges[0].length.value_mm));
-        const double line_y =
-            (table.bendFrame(BendId{0}, Side::kChild) * Vec3(folded.bends[0].origin.x(), folded.bends[0].origin.y(), 0))
-                .y();
+        const double line_y = (table.geometry().bendFrame(BendId{0}, Side::kChild) *
+                               Vec3(folded.bends[0].origin.x(), folded.bends[0].origin.y(), 0))
+                                  .y();
         const double crest = line_y - 0.5 * folded.bends[0].hem->allowance_mm + 0.5 * gap_mm + t;
         CHECK(crest - front == Approx(recipe.flanges[0].length.value_mm));
     }

@@ -22,7 +22,7 @@ std::vector<Tool> toolsOf(const Case& what, const Machine& machine) {
     for (std::size_t i = 0; i < brake->leaf().leaf_faces.size(); ++i)
         tools.push_back({machine.driven(i), brake->leaf().leaf_faces[i], false, {}});
     const Region bar = barSectionOf(brake->leaf().bars[0], t);
-    const BarFamily& family = machine.families()[0];
+    const ToolFamily& family = machine.families()[0];
     const double far = 1000;
     const double at = family.low >= 0 ? t + brake->leaf().bars[0].end_relief_height_mm : -far;
     tools.push_back(toolOf(family.high, cut(bar, at, far)));

@@ -61,8 +61,8 @@ public:
 
 private:
     Kind kindOf(std::size_t index) const {
-        const BarFamily& family = machine_.families()[index];
-        const ToolId tool = machine_.barOf(index);
+        const ToolFamily& family = machine_.families()[index];
+        const ToolId tool = machine_.toolOf(index);
         const tinwright::Tool& bar = brake_->tool(tool);
         const Punch* punch = brake_->punch(tool);
         if (punch == nullptr)
@@ -83,7 +83,7 @@ private:
         double punch_mm = 0, die_mm = 0;
         for (const Kind& kind : kinds) {
             if (machine_.standsOn(kind.family, face))
-                (kind.is_die ? die_mm : punch_mm) = brake_->tool(machine_.barOf(kind.family)).height_mm;
+                (kind.is_die ? die_mm : punch_mm) = brake_->tool(machine_.toolOf(kind.family)).height_mm;
         }
         for (const std::size_t body : machine_.over(face))
             all.push_back(toolOf(body, {ramSectionOf(brake_, thickness_mm_, punch_mm)}));
@@ -153,7 +153,7 @@ private:
         bool fits = false;
         for (std::size_t face = 0; face < table_.machine().faceCount() && !fits; ++face) {
             fits = table_.machine().standsOn(kind.family, face) &&
-                   table_.familyFits(asked.state.bend, asked.state.hold, kind.family, face);
+                   table_.tools().fits(asked.state.bend, asked.state.hold, kind.family, face);
         }
         if (fits) ++tally_.more[fmt::format("{} that suit the bend", name)];
         const std::string fault = misfit(stroke, vee_takes_it, kind, fits ? Fit::kShrunk : Fit::kGrown);
@@ -182,13 +182,15 @@ private:
     // A piece beside one group, where the kernel lets it stand with its horn and its hollow.
     void standing(const AskedState& asked, const PressModel& stroke, const Kind& kind, Dice& dice) {
         if (!kind.horn && kind.filled.empty()) return;
-        const BarFamily& family = table_.machine().families()[kind.family];
+        const ToolFamily& family = table_.machine().families()[kind.family];
         for (std::size_t group = 0; group < stroke.pieces().size(); ++group) {
             if (group == table_.bodies().stripGroup(asked.state.bend)) continue;
-            const std::uint32_t record = table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed);
-            IntervalSet barred = table_.contact(record, family.high).shadow.outer;
+            const std::uint32_t record =
+                table_.records().of(asked.state.bend, asked.state.hold, group, asked.state.formed);
+            IntervalSet barred = table_.contacts().contact(record, family.high).shadow.outer;
             if (family.low >= 0) {
-                const IntervalSet& body = table_.contact(record, static_cast<std::size_t>(family.low)).shadow.outer;
+                const IntervalSet& body =
+                    table_.contacts().contact(record, static_cast<std::size_t>(family.low)).shadow.outer;
                 if (!body.empty()) barred.add(withRelief(body, family.relief, barred));
             }
             standsBeside(asked, stroke, kind, group, barred, dice);
@@ -197,8 +199,8 @@ private:
 
     void standsBeside(const AskedState& asked, const PressModel& stroke, const Kind& kind, std::size_t group,
                       const IntervalSet& barred, Dice& dice) {
-        const GroupContact& touch =
-            table_.at(table_.record(asked.state.bend, asked.state.hold, group, asked.state.formed));
+        const GroupRecord& touch =
+            table_.at(table_.records().of(asked.state.bend, asked.state.hold, group, asked.state.formed));
         const Micron width = micronNearest(dice.between(40, 120));
         Interval at{micronNearest(dice.between(touch.x_lo_mm - toMm(width), touch.x_hi_mm)), 0};
         if (!barred.empty() && dice.chance(0.7))

@@ -32,7 +32,7 @@ public:
         const std::size_t own = table_.bodies().stripGroup(state_.bend);
         for (std::size_t group = 0; group < stroke_.pieces().size(); ++group) {
             if (group == own) continue;
-            records_.push_back(table_.record(state_.bend, state_.hold, group, state_.formed));
+            records_.push_back(table_.records().of(state_.bend, state_.hold, group, state_.formed));
             groups_.push_back(group);
             for (const Tool& tool : what_.tools) {
                 if (stroke_.takes(tool)) againstTool(records_.back(), tool, stroke_.pieces()[group]);
@@ -51,8 +51,8 @@ private:
     }
 
     void againstTool(std::uint32_t record, const Tool& tool, const SheetPiece& sheet) {
-        const BodyContact& touch = table_.contact(record, tool.body);
-        const GroupContact& group = table_.laidOut(record);
+        const BodyContact& touch = table_.contacts().contact(record, tool.body);
+        const GroupRecord& group = table_.records().laidOut(record);
         const Interval extent{micronFloor(group.x_lo_mm), micronCeil(group.x_hi_mm)};
         randomPlace(record, tool, sheet, touch, extent);
         const auto& items = touch.shadow.outer.items();
@@ -84,11 +84,11 @@ private:
             if (meets(sheet, tool, Fit::kGrown, at, forming, kFine_rad) >= 0) return;
         }
         ++tally_.clear_after_all;
-        ++tally_.kinds[kindOf(table_.laidOut(record), tool, touch, sheet, at)];
+        ++tally_.kinds[kindOf(table_.records().laidOut(record), tool, touch, sheet, at)];
     }
 
     // Why the kernel may be careful there.
-    std::string kindOf(const GroupContact& group, const Tool& tool, const BodyContact& touch, const SheetPiece& sheet,
+    std::string kindOf(const GroupRecord& group, const Tool& tool, const BodyContact& touch, const SheetPiece& sheet,
                        Interval at) const {
         const Micron meeting = touch.shadow.outer.intersect(IntervalSet(at)).length();
         // Slices of arcs stand out a little, and so does what they witness.
@@ -146,7 +146,7 @@ private:
         const SheetPiece& held = stroke_.pieces()[groups_[b]];
         if (!moving.moving || held.moving) return;
         ++tally_.pairs;
-        const PairVerdict verdict = table_.pair(records_[a], records_[b], 0).verdict;
+        const PairVerdict verdict = table_.pairs().of(records_[a], records_[b], 0).verdict;
         for (const Forming forming : formings_) {
             if (!verdict.clear) break;
             const double angle = stroke_.meetsHeld(moving, true, held, forming, kCoarse_rad);
@@ -172,7 +172,7 @@ private:
     void ownStrips() {
         for (std::size_t b = 0; b < records_.size(); ++b) {
             const SheetPiece& piece = stroke_.pieces()[groups_[b]];
-            if (table_.ownStrip(state_.bend, state_.hold, records_[b], 0) != StripContact::kClear ||
+            if (table_.strips().contact(state_.bend, state_.hold, records_[b], 0) != StripContact::kClear ||
                 !stroke_.meetsOwnStrip(piece))
                 continue;
             tally_.dangerous.push_back(fmt::format("{}: own strip and group {}", name(), groups_[b]));

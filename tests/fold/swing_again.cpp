@@ -50,7 +50,7 @@ std::string firstHit(const SwingAgain& again) {
     const double bend_x_mm = again.least_strip_mm - toMm(again.result.part_x_um);  // machine x = 0 in the frame of the
                                                                                    // bend
     const std::vector<Standing> bodies = standing(again, bend_x_mm);
-    const LeafFace& face = again.brake->leaf().leaf_faces[again.result.setup.leaf_face];
+    const LeafFace& face = again.brake->leaf().leaf_faces[again.result.setup.face];
     const LeafModel& stroke = again.stroke;
     const auto& pieces = stroke.pieces();
     for (const Forming forming : again.formings) {

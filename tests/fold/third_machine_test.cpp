@@ -31,7 +31,7 @@ public:
                            {shifted(brake_->leaf().bed, Vec2(-brake_.setback_mm(), 0))})}};
         over_ = {{}};
         face_names_ = {""};
-        addFamilies([&](ToolId tool, BarFamily& family) {
+        addFamilies([&](ToolId tool, ToolFamily& family) {
             family.depth_mm = brake_->bar(tool)->clamp_depth_mm;
             family.high = addBody(BodyRef::Kind::kBar, BodyKind::kBarHigh, {family.section});
         });

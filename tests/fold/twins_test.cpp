@@ -56,15 +56,15 @@ void compare(const std::string& family, std::size_t bends, std::size_t least_sha
     std::size_t shared = 0;
     std::size_t met = 0;
     for (const Ask& ask : asksOf(part, sharing.bodies())) {
-        const std::uint32_t record = sharing.record(ask.bend, ask.hold, ask.group, ask.formed);
+        const std::uint32_t record = sharing.records().of(ask.bend, ask.hold, ask.group, ask.formed);
         if (sharing.at(record).congruent == record) continue;
         ++shared;
         ContactCache alone(folded, shop, brake);
-        const std::uint32_t same = alone.record(ask.bend, ask.hold, ask.group, ask.formed);
+        const std::uint32_t same = alone.records().of(ask.bend, ask.hold, ask.group, ask.formed);
         REQUIRE(alone.at(same).congruent == same);
         for (std::size_t body = 0; body < sharing.machine().bodies().size(); ++body) {
-            const BodyContact& ours = sharing.contactAndNear(record, body);
-            const BodyContact& theirs = alone.contactAndNear(same, body);
+            const BodyContact& ours = sharing.contacts().contactAndNear(record, body);
+            const BodyContact& theirs = alone.contacts().contactAndNear(same, body);
             INFO(family << ", bend " << ask.bend.value << ", hold " << static_cast<int>(ask.hold) << ", group "
                         << ask.group << ", formed " << ask.formed << ", body " << body);
             CHECK(ours.intended == theirs.intended);
@@ -74,8 +74,8 @@ void compare(const std::string& family, std::size_t bends, std::size_t least_sha
             met += theirs.shadow.outer.empty() ? 0 : 1;
         }
         for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
-            const PlainExit& ours = sharing.plainExit(record, phase);
-            const PlainExit& theirs = alone.plainExit(same, phase);
+            const PlainExit& ours = sharing.ways().of(record, phase);
+            const PlainExit& theirs = alone.ways().of(same, phase);
             CHECK(within1um(ours.bodies, theirs.bodies));
             for (std::size_t i = 0; i < ours.bars.size(); ++i) CHECK(within1um(ours.bars[i], theirs.bars[i]));
         }

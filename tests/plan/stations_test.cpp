@@ -107,7 +107,7 @@ TEST_CASE("stations: within the machine, apart, of the shop's pieces, and each s
             CHECK(std::is_sorted(all.pieces.begin(), all.pieces.end(),
                                  [](const SetupPiece& a, const SetupPiece& b) { return a.at.lo < b.at.lo; }));
             const auto whole = std::count_if(setups.begin(), setups.end(), [&](const Setup& setup) {
-                return setup.leaf_face == all.leaf_face && hasStation(all, setup);
+                return setup.face == all.face && hasStation(all, setup);
             });
             CHECK(whole >= 2);
         }

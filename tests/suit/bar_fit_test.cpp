@@ -16,7 +16,7 @@ using namespace tinwright;
 
 namespace {
 
-Bar barOf(std::string id, double width_mm, double depth_mm, double relief_mm, int count) {
+Bar toolOf(std::string id, double width_mm, double depth_mm, double relief_mm, int count) {
     Bar bar;
     bar.id = std::move(id);
     bar.width_mm = width_mm;
@@ -37,7 +37,7 @@ Brake randomBrake(std::mt19937& dice) {
     brake.leaf().nose_radius_mm = 0.5 * roll(5);
     const int kinds = 1 + roll(5);
     for (int i = 0; i < kinds; ++i) {
-        brake.leaf().bars.push_back(barOf("B" + std::to_string(i), 12 + roll(60) + 0.25 * roll(4),
+        brake.leaf().bars.push_back(toolOf("B" + std::to_string(i), 12 + roll(60) + 0.25 * roll(4),
                                           roll(2) == 0 ? 50 : 100, roll(3) == 0 ? 2 : 0, 1 + roll(3)));
     }
     return brake;
@@ -82,10 +82,10 @@ double roomOf(const Brake& brake, const Choice& choice) {
 }  // namespace
 
 TEST_CASE("a square corner stays a wall's inside radius away; relief as deep and as high takes that away") {
-    CHECK(endRoom_mm(barOf("square", 30, 50, 0, 1), 1.5) == 1.5);
-    CHECK(endRoom_mm(barOf("relieved", 30, 50, 2, 1), 1.5) == 0);
-    CHECK(endRoom_mm(barOf("a little", 30, 50, 1, 1), 1.5) == Approx(0.5));
-    Bar low = barOf("low relief", 30, 50, 2, 1);
+    CHECK(endRoom_mm(toolOf("square", 30, 50, 0, 1), 1.5) == 1.5);
+    CHECK(endRoom_mm(toolOf("relieved", 30, 50, 2, 1), 1.5) == 0);
+    CHECK(endRoom_mm(toolOf("a little", 30, 50, 1, 1), 1.5) == Approx(0.5));
+    Bar low = toolOf("low relief", 30, 50, 2, 1);
     low.end_relief_height_mm = 0.5;  // over it the fillet is still r - sqrt(r^2 - (r - h)^2) from the wall
     CHECK(endRoom_mm(low, 1.5) == Approx(1.5 - std::sqrt(1.5 * 1.5 - 1.0)));
 }

@@ -26,7 +26,7 @@ bool alike(const Bend& a, const Bend& b) {
 // Stretches of a bend's strip in its own frame.
 std::vector<Interval> spansOf(const ContactCache& table, BendId id, Side hold) {
     const Bend& bend = table.bodies().part().bend(id);
-    const Rigid frame = table.bendFrame(id, hold);
+    const Rigid frame = table.geometry().bendFrame(id, hold);
     std::vector<Interval> spans;
     for (const StripSpan& span : bend.spans) {
         const auto xAt = [&](double along) {
@@ -49,10 +49,10 @@ SceneBuilder::Relation SceneBuilder::relation(BendId bend, Side hold, BendId oth
     const auto [entry, is_new] = relations_.try_emplace({bend, hold, other, formed & path});
     Relation& result = entry->second;
     if (!is_new || !alike(line, second)) return result;
-    const Rigid here = table_.bendFrame(bend, hold);
+    const Rigid here = table_.geometry().bendFrame(bend, hold);
     for (const Side other_hold : kBothSides) {
         if (result.on_line) break;
-        const Rigid there = table_.bendFrame(other, other_hold);
+        const Rigid there = table_.geometry().bendFrame(other, other_hold);
         const Rigid step =
             here * table_.bodies().pose(heldPanel(line, hold), heldPanel(second, other_hold), formed) * there.inverse();
         const bool turned = (step.linear() - Eigen::Matrix3d::Identity()).cwiseAbs().maxCoeff() > kSameDirection;
@@ -204,7 +204,7 @@ StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke, BendMask
         for (const Interval& span : spansOf(table_, bend.bend, bend.hold)) {
             scene.needs.push_back({span.lo + bend.shift_um, span.hi + bend.shift_um});
         }
-        scene.clamped.addShifted(table_.clampedWidth(bend.bend, bend.hold), bend.shift_um);
+        scene.clamped.addShifted(table_.clamped().of(bend.bend, bend.hold), bend.shift_um);
         const Bend& line = part.bend(bend.bend);
         for (const PanelId side : {line.parent, line.child}) {
             const StrokeBend*& slot = anchor[static_cast<std::size_t>(component[side.index()])];
@@ -222,8 +222,8 @@ StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke, BendMask
             if (groups[g].is_strip) path |= bit(groups[g].bend);
             if ((path & ~known & ~stroke.bends) != 0) continue;
         }
-        const std::uint32_t record = table_.record(bend.bend, bend.hold, g, formed);
-        const GroupContact& contact = table_.at(record);
+        const std::uint32_t record = table_.records().of(bend.bend, bend.hold, g, formed);
+        const GroupRecord& contact = table_.at(record);
         scene.uses.push_back({record, bend.shift_um, contact.moving});
         scene.extent.lo = std::min(scene.extent.lo, micronFloor(contact.x_lo_mm) + bend.shift_um);
         scene.extent.hi = std::max(scene.extent.hi, micronCeil(contact.x_hi_mm) + bend.shift_um);

@@ -133,7 +133,7 @@ private:
 
     [[nodiscard]] bool meetsSomething(const GroupUse& use) const {
         for (std::size_t body = 0; body < engine_.table.machine().bodies().size(); ++body) {
-            const BodyContact& contact = engine_.table.contactAndNear(use.record, body);
+            const BodyContact& contact = engine_.table.contacts().contactAndNear(use.record, body);
             if (!contact.shadow.outer.empty() || !contact.shadow.inner.empty() || !contact.near.empty()) return true;
         }
         return false;
@@ -160,12 +160,13 @@ private:
             if (standsInSomeWay(use)) touching |= bends;
             for (const StrokeBend& bend : scene_->bends) {
                 const Micron shift = bend.shift_um - use.shift_um;
-                if (engine_.table.ownStrip(bend.bend, bend.hold, use.record, shift) == StripContact::kHit) offer(bends);
+                if (engine_.table.strips().contact(bend.bend, bend.hold, use.record, shift) == StripContact::kHit)
+                    offer(bends);
             }
             if (!use.moving) continue;
             for (const GroupUse& held : scene_->uses) {
                 if (held.moving || !engine_.couldMeet(use, held, 0)) continue;
-                if (engine_.table.pair(use.record, held.record, use.shift_um - held.shift_um).verdict.hit)
+                if (engine_.table.pairs().of(use.record, held.record, use.shift_um - held.shift_um).verdict.hit)
                     offer(bends | bendsOf(held));
             }
         }
@@ -175,10 +176,10 @@ private:
 
     [[nodiscard]] bool standsInSomeWay(const GroupUse& use) const {
         for (std::size_t body = 0; body < engine_.table.machine().bodies().size(); ++body) {
-            if (!engine_.table.contact(use.record, body).shadow.inner.empty()) return true;
+            if (!engine_.table.contacts().contact(use.record, body).shadow.inner.empty()) return true;
         }
         for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
-            const PlainExit& exit = engine_.table.plainExit(use.record, phase);
+            const PlainExit& exit = engine_.table.ways().of(use.record, phase);
             if (!exit.bodies.empty()) return true;
             if (std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); }))
                 return true;
@@ -235,7 +236,7 @@ private:
 
 BendMask FoldEngine::Impl::bendsOf(const StrokeScene& scene, const GroupUse& use) const {
     const PartBodies& bodies = table.bodies();
-    const BendId anchor = table.bendOf(use.record);
+    const BendId anchor = table.at(use.record).bend;
     const auto bend =
         std::find_if(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& one) { return one.bend == anchor; });
     const Group& group = bodies.groups()[table.at(use.record).group];
@@ -249,7 +250,7 @@ StrokeScene FoldEngine::Impl::settledBy(StrokeScene scene, BendMask known) const
     std::erase_if(scene.uses, [&](const GroupUse& use) { return (bendsOf(scene, use) & ~known) != 0; });
     scene.extent = {scene.needs.front().lo, scene.needs.back().hi};
     for (const GroupUse& use : scene.uses) {
-        const GroupContact& contact = table.at(use.record);
+        const GroupRecord& contact = table.at(use.record);
         scene.extent.lo = std::min(scene.extent.lo, micronFloor(contact.x_lo_mm) + use.shift_um);
         scene.extent.hi = std::max(scene.extent.hi, micronCeil(contact.x_hi_mm) + use.shift_um);
     }

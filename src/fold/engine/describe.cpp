@@ -31,7 +31,8 @@ double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_
     for (const double margin : kMargins_mm) {
         const Micron reach = micronCeil(margin);
         const Interval wider{where.lo - reach, where.hi + reach};
-        if (!engine.table.nearerThan(use.record, body, margin).shifted(use.shift_um).meets(wider)) return margin;
+        if (!engine.table.contacts().nearerThan(use.record, body, margin).shifted(use.shift_um).meets(wider))
+            return margin;
     }
     return 0;
 }
@@ -39,7 +40,7 @@ double besideShadow_mm(FoldEngine::Impl& engine, const GroupUse& use, std::size_
 // Clearance of a group from a body over one stretch of x: what is apart along x need not be apart in the section.
 void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, Interval where,
               std::optional<ToolId> bar, Nearest& nearest) {
-    const GroupContact& contact = engine.table.at(use.record);
+    const GroupRecord& contact = engine.table.at(use.record);
     const double shift = toMm(use.shift_um);
     const auto beside = [&](double lo, double hi) {
         return gapBetween(lo + shift, hi + shift, toMm(where.lo), toMm(where.hi));
@@ -48,13 +49,14 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
     const bool both_sides = engine.table.machine().movesBothSides();
     // Where it bears on one half of a driven body, the other half counts.
     const bool bears = both_sides && engine.table.machine().bodies()[body].driven;
-    if (!bears && engine.table.isIntended(use.record, body)) return;
-    if (engine.table.groupBeyond(nearest.gap_mm, use.record, body)) return;
-    const std::vector<Solid>& solids = engine.table.laidOut(use.record).solids;
+    if (!bears && engine.table.contacts().isIntended(use.record, body)) return;
+    if (engine.table.contacts().groupBeyond(nearest.gap_mm, use.record, body)) return;
+    const std::vector<Solid>& solids = engine.table.records().laidOut(use.record).solids;
     for (std::size_t i = 0; i < solids.size(); ++i) {
         const double apart = beside(solids[i].x_lo_mm(), solids[i].x_hi_mm());
         if (apart >= nearest.gap_mm) continue;
-        const std::optional<GapBound> lower_bound = engine.table.gapUnder(nearest.gap_mm, use.record, body, i);
+        const std::optional<GapBound> lower_bound =
+            engine.table.contacts().gapUnder(nearest.gap_mm, use.record, body, i);
         if (!lower_bound) continue;
         double gap = std::max(lower_bound->gap_mm, apart);
         // Beside a wall that leans or swings past its end a die is placed by that group's shadow: told from the section
@@ -68,8 +70,8 @@ void takeBody(FoldEngine::Impl& engine, const GroupUse& use, std::size_t body, I
 void takeBars(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
     const Machine& machine = engine.table.machine();
     for (const GroupUse& use : scene.uses) {
-        for (const StandingBar& bar : placed.bars) {
-            const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
+        for (const StandingTool& bar : placed.bars) {
+            const ToolFamily& family = machine.families()[machine.familyOf(bar.bar)];
             takeBody(engine, use, family.high, bar.at, bar.bar, nearest);
             if (family.low < 0) continue;
             const Interval low = family.relief.shortened(bar.at);
@@ -81,7 +83,7 @@ void takeBars(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& 
 void takeMachine(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& placed, Nearest& nearest) {
     const Machine& machine = engine.table.machine();
     const Interval window{-placed.part_x_um, micronFloor(machine.brake()->length_mm) - placed.part_x_um};
-    const std::vector<std::size_t> bodies = machine.longBodies(placed.leaf_face);
+    const std::vector<std::size_t> bodies = machine.longBodies(placed.face);
     for (const GroupUse& use : scene.uses) {
         for (const std::size_t body : bodies) takeBody(engine, use, body, window, std::nullopt, nearest);
     }
@@ -107,10 +109,10 @@ void takePanels(FoldEngine::Impl& engine, const StrokeScene& scene, Nearest& nea
         for (const GroupUse& held : scene.uses) {
             if (held.moving || !engine.couldMeet(use, held, nearest.gap_mm) || engine.joined(scene, use, held))
                 continue;
-            if (engine.table.drawnClose(engine.table.at(use.record).group, engine.table.at(held.record).group))
+            if (engine.table.drawn().isClose(engine.table.at(use.record).group, engine.table.at(held.record).group))
                 continue;
             const auto gap =
-                engine.table.pairGapUnder(nearest.gap_mm, use.record, held.record, use.shift_um - held.shift_um);
+                engine.table.pairs().gapUnder(nearest.gap_mm, use.record, held.record, use.shift_um - held.shift_um);
             if (gap && gap->gap_mm < nearest.gap_mm) nearest = {gap->gap_mm, gap->at_rad, &use, &held, 0, std::nullopt};
         }
     }
@@ -211,8 +213,8 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.held.erase(std::unique(step.held.begin(), step.held.end()), step.held.end());
     step.drawn_face_up = first.up;
     step.part_x_mm = toMm(placed.part_x_um);
-    step.leaf_face = machine.faceName(placed.leaf_face);
-    for (const StandingBar& bar : placed.bars) step.bars.push_back({bar.bar, toMm(bar.at.lo), toMm(bar.at.hi)});
+    step.leaf_face = machine.faceName(placed.face);
+    for (const StandingTool& bar : placed.bars) step.bars.push_back({bar.bar, toMm(bar.at.lo), toMm(bar.at.hi)});
     RestShadows before = impl_->placer.atRest(scene, Phase::kBefore);
     RestShadows after = impl_->placer.atRest(scene, Phase::kAfter);
     WayOut in = impl_->placer.wayOut(before, placed, false);
@@ -234,7 +236,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.lift_out_mm = out.lift_mm;
     step.covered_share = impl_->placer.along().coveredShare(scene, placed.bars);
     step.angle = first.angle;
-    step.set_angle = Angle::radians(impl_->table.set_rad(stroke.first()));
+    step.set_angle = Angle::radians(impl_->table.geometry().set_rad(stroke.first()));
     step.depth_mm = machine.rise_mm(0.5 * step.set_angle.rad());
     const Sight sight = sightFrom(part, first, stroke.hold, machine.stripBack_mm(first.allowance_mm));
     step.sight_mm = sight.distance_mm;

@@ -29,8 +29,7 @@ public:
         if (noHem() || overAngle() || clampedWidthMissing()) return std::move(reasons_);
         panelHits();
         ownStripHits();
-        bodyHits();
-        if (reasons_.empty()) whatIsLeft();
+        machineHits();
         return std::move(reasons_);
     }
 
@@ -43,7 +42,6 @@ private:
 
     /// Where part and bars go, as far as nothing is witnessed to be in the way.
     [[nodiscard]] PlaceQuestion ask() { return engine_.ask(scene_, Certainty::kInner); }
-    [[nodiscard]] bool isPress() const { return engine_.table.machine().brake()->isPress(); }
 
     bool noHem() {
         const auto hem = engine_.noHem(stroke_);
@@ -69,10 +67,9 @@ private:
     bool overAngle() {
         if (engine_.reachesAngle(stroke_)) return false;
         const Machine& machine = engine_.table.machine();
-        const double most = Angle::radians(machine.mostAngle_rad()).deg();
-        Reason reason = make(engine_.angleCode());
-        reason.at_deg = most;
-        reason.body = isPress() ? BodyRef::Kind::kDie : BodyRef::Kind::kLeaf;
+        Reason reason = make(machine.angleLimit().told_as);
+        reason.at_deg = Angle::radians(machine.mostAngle_rad()).deg();
+        reason.body = machine.angleLimit().body;
         reasons_.push_back(reason);
         return true;
     }
@@ -91,7 +88,7 @@ private:
             for (const GroupUse& held : scene_.uses) {
                 if (held.moving) continue;
                 const PairVerdict& verdict =
-                    engine_.table.pair(moving.record, held.record, moving.shift_um - held.shift_um).verdict;
+                    engine_.table.pairs().of(moving.record, held.record, moving.shift_um - held.shift_um).verdict;
                 if (!verdict.hit) continue;
                 Reason reason = make(ReasonCode::kPanelHit);
                 reason.panel = engine_.bodyOf(moving.record);
@@ -108,24 +105,17 @@ private:
     void ownStripHits() {
         for (const StrokeBend& bend : scene_.bends) {
             for (const GroupUse& use : scene_.uses) {
-                if (engine_.table.ownStrip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um) !=
+                if (engine_.table.strips().contact(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um) !=
                     StripContact::kHit)
                     continue;
                 Reason reason = make(ReasonCode::kPanelHit);
                 reason.panel = bend.bend;
                 reason.body = engine_.bodyOf(use.record);
-                reason.at_deg = Angle::radians(engine_.table.set_rad(bend.bend)).deg();
+                reason.at_deg = Angle::radians(engine_.table.geometry().set_rad(bend.bend)).deg();
                 reasons_.push_back(reason);
                 return;
             }
         }
-    }
-
-    // Witnessed contacts that stand in the way where they are: with machine-length bodies when the part fits nowhere,
-    // with bars where the bend is.
-    void bodyHits() {
-        longBodyHits();
-        if (reasons_.empty()) barHits();
     }
 
     // A tool of each row that stands on a face, where there are rows of several heights.
@@ -136,26 +126,40 @@ private:
         for (const ToolRow row : {ToolRow::kLower, ToolRow::kUpper}) {
             for (std::size_t family = 0; family < machine.families().size(); ++family) {
                 if (machine.families()[family].row != row || !machine.standsOn(family, face)) continue;
-                tools.push_back(machine.barOf(family));
+                tools.push_back(machine.toolOf(family));
                 break;
             }
         }
         return tools;
     }
 
+    // Witnessed contacts that stand in the way where they are: with machine-length bodies when the part fits nowhere,
+    // with bars where the bend is. Then what is left.
+    void machineHits() {
+        const std::vector<std::size_t> with_room = facesWithRoom();
+        if (with_room.empty()) longBodyHits();
+        const std::vector<std::size_t>& faces = with_room.empty() ? asked_.faces() : with_room;
+        if (reasons_.empty()) barHits(faces);
+        if (reasons_.empty()) whatIsLeft(faces);
+    }
+
+    [[nodiscard]] std::vector<std::size_t> facesWithRoom() {
+        std::vector<std::size_t> faces;
+        for (const std::size_t face : asked_.faces()) {
+            const Obstacles blocked = engine_.placer.longObstacles(ask(), face);
+            if (!engine_.placer.along().partRoom(scene_, blocked, 0).empty()) faces.push_back(face);
+        }
+        return faces;
+    }
+
     // Of several faces the one is told with which it gets furthest: it fits nowhere with any.
     void longBodyHits() {
-        const Machine& machine = engine_.table.machine();
         double furthest_deg = -1;
         std::vector<Reason> told;
-        std::vector<std::size_t> with_room;
         for (const std::size_t face : asked_.faces()) {
-            const Obstacles blocked = engine_.placer.obstacles(ask(), face);
-            if (!engine_.placer.along().partRoom(scene_, blocked, 0).empty()) with_room.push_back(face);
-            if (!with_room.empty()) continue;
             std::vector<Reason> hits;
             double first_deg = std::numeric_limits<double>::infinity();
-            for (const std::size_t body : machine.longBodies(face)) {
+            for (const std::size_t body : engine_.table.machine().longBodies(face)) {
                 auto hit = firstHit(body, nullptr);
                 if (!hit) continue;
                 first_deg = std::min(first_deg, hit->at_deg);
@@ -166,18 +170,14 @@ private:
             furthest_deg = first_deg;
             told = std::move(hits);
         }
-        if (with_room.empty()) {
-            reasons_ = std::move(told);
-        } else {
-            asked_.keepFaces(std::move(with_room));
-        }
+        for (Reason& hit : told) reasons_.push_back(std::move(hit));
     }
 
     // What is hit is no reason while other bars that would do are not; of several the one is told that gets furthest.
-    void barHits() {
+    void barHits(const std::vector<std::size_t>& faces) {
         for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
             std::optional<Reason> furthest;
-            for (const std::size_t family : asked_.ofRow(row)) {
+            for (const std::size_t family : asked_.ofRow(row, faces)) {
                 std::optional<Reason> hit = barHit(family);
                 if (!hit) {
                     furthest.reset();
@@ -198,7 +198,7 @@ private:
         const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
         const std::size_t body = machine.families()[family].high;
         auto reason = firstHit(body, &bend);
-        if (reason) reason->bar = machine.barOf(family);
+        if (reason) reason->bar = machine.toolOf(family);
         return reason;
     }
 
@@ -207,10 +207,10 @@ private:
         double first = 0;
         double depth = 0;
         for (const GroupUse& use : scene_.uses) {
-            const IntervalSet& inner = engine_.table.contact(use.record, body).shadow.inner;
+            const IntervalSet& inner = engine_.table.contacts().contact(use.record, body).shadow.inner;
             if (inner.empty() || (where != nullptr && !coversMiddle(inner.shifted(use.shift_um), *where))) continue;
             double use_depth = 0;
-            const double angle = engine_.table.firstContact_rad(use.record, body, use_depth);
+            const double angle = engine_.table.contacts().firstContact_rad(use.record, body, use_depth);
             if (angle < 0 || (worst != nullptr && angle >= first)) continue;
             worst = &use;
             first = angle;
@@ -238,7 +238,7 @@ private:
         });
     }
 
-    void whatIsLeft() {
+    void whatIsLeft(const std::vector<std::size_t>& faces) {
         const PlaceAnswer answer = engine_.placer.place(ask());
         if (const std::optional<Placed>& placed = answer.placed) {
             Reason reason = make(ReasonCode::kUndecided);
@@ -255,7 +255,7 @@ private:
         } else if (answer.why == NoPlace::kNowhere) {
             reasons_.push_back(make(ReasonCode::kNowhere));
         } else {
-            noBars();
+            noBars(faces);
         }
     }
 
@@ -265,24 +265,25 @@ private:
         const StrokeBend& bend = scene_.bends.front();
         for (std::size_t f = 0; f < machine.families().size(); ++f) {
             for (std::size_t face = 0; machine.families()[f].row == row && face < machine.faceCount(); ++face) {
-                if (machine.standsOn(f, face) && engine_.table.familyFits(bend.bend, bend.hold, f, face)) return true;
+                if (machine.standsOn(f, face) && engine_.table.tools().fits(bend.bend, bend.hold, f, face)) return true;
             }
         }
         return false;
     }
 
-    // On a press brake it is told first when no die or no punch suits the bend, wherever it stands.
+    // With tools above and below it is told first when none of a row suits the bend, wherever it stands.
     bool noToolSuits() {
-        if (!isPress()) return false;
+        const Machine& machine = engine_.table.machine();
+        if (!machine.hasLowerRow()) return false;
         const bool no_die = !anySuits(ToolRow::kLower);
         if (!no_die && anySuits(ToolRow::kUpper)) return false;
         Reason reason = make(ReasonCode::kNoTools);
-        reason.body = no_die ? BodyRef::Kind::kDie : BodyRef::Kind::kPunch;
+        reason.body = machine.pieceOf(no_die ? ToolRow::kLower : ToolRow::kUpper);
         reasons_.push_back(reason);
         return true;
     }
 
-    // The row of a press brake that would not cover the bend even if nothing stood in its way.
+    // The row, where there are two, that would not cover the bend even if nothing stood in its way.
     [[nodiscard]] std::optional<ToolRow> lackingRow() const {
         const Machine& machine = engine_.table.machine();
         BarRequest request{scene_.needs, {}, {}};
@@ -305,18 +306,18 @@ private:
         return !lacks && asked_.isOneOfSeveral(room.family) ? std::optional(asked_.named(room.family)) : std::nullopt;
     }
 
-    void noBars() {
+    void noBars(const std::vector<std::size_t>& faces) {
         if (noToolSuits()) return;
         // What bars meet does not hang on the leaf's face.
         const Obstacles blocked = engine_.placer.obstacles(ask(), 0);
-        const std::optional<ToolRow> lacks = isPress() ? lackingRow() : std::nullopt;
+        const Machine& machine = engine_.table.machine();
+        const std::optional<ToolRow> lacks = machine.hasLowerRow() ? lackingRow() : std::nullopt;
         std::vector<ToolRow> rows{lacks.value_or(ToolRow::kUpper)};
-        if (isPress() && !lacks) rows.push_back(ToolRow::kLower);
-        const ToolsAsked::Room room = asked_.room(rows, blocked);
+        if (machine.hasLowerRow() && !lacks) rows.push_back(ToolRow::kLower);
+        const ToolsAsked::Room room = asked_.room(rows, blocked, faces);
         const Micron bend_um = scene_.needs.back().hi - scene_.needs.front().lo;
         Reason reason = make(ReasonCode::kNoBars);
-        using Tool = BodyRef::Kind;
-        reason.body = !isPress() ? Tool::kBar : (lacks == ToolRow::kLower ? Tool::kDie : Tool::kPunch);
+        reason.body = machine.pieceOf(lacks.value_or(ToolRow::kUpper));
         if (room.walled && room.at) reason.room_mm = {toMm(room.at->lo), toMm(room.at->hi)};
         Uncovered& uncovered = reason.uncovered.emplace();
         uncovered.bend_mm = toMm(bend_um);
@@ -345,7 +346,7 @@ Reason FoldEngine::Impl::reasonFor(ReasonCode code, BendMask formed, const Strok
     reason.bends = bendList(stroke.bends);
     reason.hold = stroke.hold;
     reason.angle = table.bodies().part().bend(stroke.first()).angle;
-    reason.set_angle = Angle::radians(table.set_rad(stroke.first()));
+    reason.set_angle = Angle::radians(table.geometry().set_rad(stroke.first()));
     return reason;
 }
 

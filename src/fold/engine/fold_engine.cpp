@@ -14,10 +14,10 @@ StrokeResult resultOf(const Placed& placed, bool tight) {
     StrokeResult result;
     result.answer = StrokeAnswer::kPossible;
     result.tight = tight;
-    result.setup.leaf_face = placed.leaf_face;
+    result.setup.face = placed.face;
     result.part_x_um = placed.part_x_um;
     result.plain_ways = placed.plain_ways;
-    for (const StandingBar& bar : placed.bars) {
+    for (const StandingTool& bar : placed.bars) {
         result.setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
     }
     return result;
@@ -61,8 +61,8 @@ std::vector<BendMask> FoldEngine::lines(BendMask formed) { return impl_->scenes.
 std::vector<ListedStroke> FoldEngine::strokes(BendMask formed, bool& all) { return impl_->scenes.strokes(formed, all); }
 
 bool FoldEngine::Impl::couldMeet(const GroupUse& moving, const GroupUse& held, double margin_mm) const {
-    const GroupContact& a = table.at(moving.record);
-    const GroupContact& b = table.at(held.record);
+    const GroupRecord& a = table.at(moving.record);
+    const GroupRecord& b = table.at(held.record);
     const double shift = toMm(moving.shift_um - held.shift_um);
     if (a.x_lo_mm + shift > b.x_hi_mm + margin_mm || b.x_lo_mm > a.x_hi_mm + shift + margin_mm) return false;
     const double reach = margin_mm + a.reach_mm;
@@ -77,17 +77,18 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
         for (const GroupUse& held : scene.uses) {
             if (held.moving) continue;
             if (!couldMeet(moving, held, reach)) continue;
-            const PairContact& contact = table.pair(moving.record, held.record, moving.shift_um - held.shift_um);
+            const PairContact& contact = table.pairs().of(moving.record, held.record, moving.shift_um - held.shift_um);
             if (contact.verdict.hit) return {true, false, false};
             answer.unclear = answer.unclear || !contact.verdict.clear;
             answer.near =
                 answer.near || (contact.near && !joined(scene, moving, held) &&
-                                !table.drawnClose(table.at(moving.record).group, table.at(held.record).group));
+                                !table.drawn().isClose(table.at(moving.record).group, table.at(held.record).group));
         }
     }
     for (const StrokeBend& bend : scene.bends) {
         for (const GroupUse& use : scene.uses) {
-            const StripContact contact = table.ownStrip(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um);
+            const StripContact contact =
+                table.strips().contact(bend.bend, bend.hold, use.record, bend.shift_um - use.shift_um);
             if (contact == StripContact::kHit) return {true, false, false};
             answer.unclear = answer.unclear || contact == StripContact::kUnclear;
         }
@@ -98,7 +99,7 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
 bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
     const Machine& machine = table.machine();
     for (const BendId bend : bendsIn(stroke.bends)) {
-        if (!machine.reaches(table.set_rad(bend))) return false;
+        if (!machine.reaches(table.geometry().set_rad(bend))) return false;
     }
     return true;
 }
@@ -117,7 +118,7 @@ StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
 
 std::optional<StrokeResult> FoldEngine::Impl::checkWith(BendMask formed, const Stroke& stroke, WaysTried tried) {
     if (noHem(stroke)) return impossible(ReasonCode::kNoHem);
-    if (!reachesAngle(stroke)) return impossible(angleCode());
+    if (!reachesAngle(stroke)) return impossible(table.machine().angleLimit().told_as);
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const PairAnswer between = pairs(scene);
@@ -153,7 +154,7 @@ Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& strok
     const bool closed = after && line.hem;  // then the parent lies in front, as it does for a fold that holds the child
     const Side hold = closed ? Side::kChild : stroke.hold;
     const PanelId held = heldPanel(line, hold);
-    const Rigid frame = impl_->table.bendFrame(first, hold);
+    const Rigid frame = impl_->table.geometry().bendFrame(first, hold);
     const BendMask state = after && !closed ? formed | stroke.bends : formed;
     return (frame * bodies.pose(held, idAt<PanelId>(0), state)).linear();
 }
@@ -174,7 +175,7 @@ std::optional<StrokeResult> FoldEngine::checkQuickly(BendMask formed, const Stro
 StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too) {
     ++impl_->checks;
     if (impl_->noHem(stroke)) return impossible(ReasonCode::kNoHem);
-    if (!impl_->reachesAngle(stroke)) return impossible(impl_->angleCode());
+    if (!impl_->reachesAngle(stroke)) return impossible(impl_->table.machine().angleLimit().told_as);
     const auto kept = impl_->scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const Impl::PairAnswer between = impl_->pairs(scene);
@@ -193,7 +194,7 @@ StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, c
 }
 
 Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {
-    Placed placed{result.setup.leaf_face, result.part_x_um, {}, result.plain_ways};
+    Placed placed{result.setup.face, result.part_x_um, {}, result.plain_ways};
     for (const SetupPiece& piece : result.setup.pieces) {
         placed.bars.push_back({piece.bar, {piece.at.lo - result.part_x_um, piece.at.hi - result.part_x_um}});
     }
@@ -205,7 +206,7 @@ BodyRef FoldEngine::Impl::bodyOf(std::uint32_t record) const {
 }
 
 FoldEngine::Work FoldEngine::work() const {
-    return {impl_->checks, impl_->table.recordCount(), impl_->table.pairCount()};
+    return {impl_->checks, impl_->table.records().count(), impl_->table.pairs().count()};
 }
 
 }  // namespace tinwright

@@ -64,10 +64,6 @@ public:
     [[nodiscard]] bool reachesAngle(const Stroke& stroke) const;
     /// Bends of the stroke that the brake makes no hems of, whatever else is folded.
     [[nodiscard]] std::optional<BendId> noHem(const Stroke& stroke) const;
-    /// Of a stroke that does not reach its angle.
-    [[nodiscard]] ReasonCode angleCode() const {
-        return table.machine().hasLowerRow() ? ReasonCode::kVeeAngle : ReasonCode::kLeafAngle;
-    }
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
     /// Bends, none of the stroke's own, whose state settles how a group lies.
     [[nodiscard]] BendMask bendsOf(const StrokeScene& scene, const GroupUse& use) const;

@@ -68,7 +68,7 @@ private:
         exits_.bars.resize(machine_.families().size());
         for (const GroupUse& use : scene_.uses) {
             for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
-                const PlainExit& exit = engine_.table.plainExit(use.record, phase);
+                const PlainExit& exit = engine_.table.ways().of(use.record, phase);
                 exits_.machine.addShifted(exit.bodies, use.shift_um);
                 for (std::size_t f = 0; f < exits_.bars.size(); ++f)
                     exits_.bars[f].addShifted(exit.bars[f], use.shift_um);
@@ -77,7 +77,7 @@ private:
     }
 
     void addFace(std::size_t face, StrokeLowerBound& lower_bound) {
-        if (!engine_.table.drivenClearsBeam(scene_.bends.front().bend, face)) return;
+        if (!engine_.table.tools().drivenClearsBeam(scene_.bends.front().bend, face)) return;
         Obstacles blocked = engine_.placer.obstacles(FoldEngine::Impl::askGrowing(scene_), face);
         if (engine_.placer.along().partRoom(scene_, blocked, 0).empty()) return;
         const Use any = cover(blocked, face);
@@ -125,7 +125,7 @@ private:
 
     [[nodiscard]] bool fits(std::size_t family, std::size_t face) {
         return std::all_of(scene_.bends.begin(), scene_.bends.end(), [&](const StrokeBend& bend) {
-            return engine_.table.familyFits(bend.bend, bend.hold, family, face);
+            return engine_.table.tools().fits(bend.bend, bend.hold, family, face);
         });
     }
 
@@ -181,10 +181,10 @@ bool FoldEngine::Impl::matters(std::uint32_t record) {
     bool some = std::any_of(hull.begin(), hull.end(),
                             [&](const Vec2& p) { return p.x() > 0 && p.y() > 2 * table.machine().thickness_mm(); });
     for (std::size_t body = 0; body < table.machine().bodies().size() && !some; ++body)
-        some = !table.contact(record, body).shadow.inner.empty();
+        some = !table.contacts().contact(record, body).shadow.inner.empty();
     for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
         if (some) break;
-        const PlainExit& exit = table.plainExit(record, phase);
+        const PlainExit& exit = table.ways().of(record, phase);
         some = !exit.bodies.empty() ||
                std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); });
     }

@@ -26,10 +26,10 @@ ToolsAsked::ToolsAsked(FoldEngine::Impl& engine, const StrokeScene& scene) : eng
     std::vector<std::size_t> all;
     for (std::size_t face = 0; face < engine.table.machine().faceCount(); ++face) all.push_back(face);
     const BendId bend = scene.bends.front().bend;
-    faces_ = kept(all, [&](std::size_t face) { return engine.table.drivenClearsBeam(bend, face); });
+    faces_ = kept(all, [&](std::size_t face) { return engine.table.tools().drivenClearsBeam(bend, face); });
     // Tools of other heights stand on other faces: one on which none of a row would do says nothing.
     for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
-        const std::vector<std::size_t> families = ofRow(row);
+        const std::vector<std::size_t> families = ofRow(row, faces_);
         faces_ = kept(faces_, [&](std::size_t face) {
             return std::any_of(families.begin(), families.end(), [&](std::size_t f) { return suitsOn(f, face); });
         });
@@ -43,12 +43,12 @@ bool ToolsAsked::isOf(ToolId tool, std::size_t family) const {
 bool ToolsAsked::suitsOn(std::size_t family, std::size_t face) const {
     return engine_.table.machine().standsOn(family, face) &&
            std::all_of(scene_.bends.begin(), scene_.bends.end(), [&](const StrokeBend& bend) {
-               return engine_.table.familyFits(bend.bend, bend.hold, family, face);
+               return engine_.table.tools().fits(bend.bend, bend.hold, family, face);
            });
 }
 
-bool ToolsAsked::suits(std::size_t family) const {
-    return std::any_of(faces_.begin(), faces_.end(), [&](std::size_t face) { return suitsOn(family, face); });
+bool ToolsAsked::suits(std::size_t family, const std::vector<std::size_t>& faces) const {
+    return std::any_of(faces.begin(), faces.end(), [&](std::size_t face) { return suitsOn(family, face); });
 }
 
 bool ToolsAsked::wouldCover(std::size_t family) const {
@@ -63,13 +63,13 @@ bool ToolsAsked::wouldCover(std::size_t family) const {
     return engine_.strings.choose(request, any, offered, cut_short) || cut_short;
 }
 
-std::vector<std::size_t> ToolsAsked::ofRow(ToolRow row) const {
+std::vector<std::size_t> ToolsAsked::ofRow(ToolRow row, const std::vector<std::size_t>& faces) const {
     const Machine& machine = engine_.table.machine();
     std::vector<std::size_t> families;
     for (std::size_t f = 0; f < machine.families().size(); ++f) {
         if (machine.families()[f].row == row) families.push_back(f);
     }
-    families = kept(families, [&](std::size_t family) { return suits(family); });
+    families = kept(families, [&](std::size_t family) { return suits(family, faces); });
     return kept(families, [&](std::size_t family) { return wouldCover(family); });
 }
 
@@ -84,28 +84,29 @@ ToolsAsked::Room ToolsAsked::roomOf(std::size_t family, const Obstacles& blocked
     return {family, std::nullopt, true};
 }
 
-ToolsAsked::Room ToolsAsked::room(const std::vector<ToolRow>& rows, const Obstacles& blocked) const {
-    std::optional<Room> lower_bound;
+ToolsAsked::Room ToolsAsked::room(const std::vector<ToolRow>& rows, const Obstacles& blocked,
+                                  const std::vector<std::size_t>& faces) const {
+    std::optional<Room> least;
     for (const ToolRow row : rows) {
         std::optional<Room> most;
-        for (const std::size_t family : ofRow(row)) {
+        for (const std::size_t family : ofRow(row, faces)) {
             const Room room = roomOf(family, blocked);
             if (!most || lengthOf(room) > lengthOf(*most)) most = room;
         }
-        if (most && (!lower_bound || lengthOf(*most) < lengthOf(*lower_bound))) lower_bound = most;
+        if (most && (!least || lengthOf(*most) < lengthOf(*least))) least = most;
     }
-    return lower_bound.value_or(Room{});
+    return least.value_or(Room{});
 }
 
 bool ToolsAsked::isOneOfSeveral(std::size_t family) const {
-    const std::vector<BarFamily>& all = engine_.table.machine().families();
-    const auto of_row = [&](const BarFamily& other) { return other.row == all[family].row; };
+    const std::vector<ToolFamily>& all = engine_.table.machine().families();
+    const auto of_row = [&](const ToolFamily& other) { return other.row == all[family].row; };
     return std::count_if(all.begin(), all.end(), of_row) > 1 && wouldCover(family);
 }
 
 ToolId ToolsAsked::named(std::size_t family) const {
     const BrakeInSetup& brake = engine_.table.machine().brake();
-    ToolId best = engine_.table.machine().barOf(family);
+    ToolId best = engine_.table.machine().toolOf(family);
     for (const ToolId tool : brake.tools()) {
         if (!isOf(tool, family)) continue;
         const Tool& one = brake->tool(tool);

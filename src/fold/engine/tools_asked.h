@@ -9,7 +9,7 @@
 
 namespace tinwright {
 
-/// The tools that a reason speaks of when a stroke finds none: sections (BarFamily) that suit the bend and have pieces
+/// The tools that a reason speaks of when a stroke finds none: sections (ToolFamily) that suit the bend and have pieces
 /// enough to cover it if nothing stood in the way; when none has, all that suit it; when none suits it, all of their
 /// row. What it tells is the same whatever the order of bars in the shop file.
 class ToolsAsked {
@@ -20,10 +20,9 @@ public:
     /// Faces with which the leaf passes the beam, and on which tools of each row stand that would do; all of them when
     /// there are none such.
     [[nodiscard]] const std::vector<std::size_t>& faces() const { return faces_; }
-    /// From here on only these are asked about: some of faces(), on which the part has room.
-    void keepFaces(std::vector<std::size_t> faces) { faces_ = std::move(faces); }
-    /// Sections of a row, by family: some, unless the brake has none.
-    [[nodiscard]] std::vector<std::size_t> ofRow(ToolRow row) const;
+    /// Sections of a row, by family: some, unless the brake has none. `faces`: some of faces(), on which the part has
+    /// room.
+    [[nodiscard]] std::vector<std::size_t> ofRow(ToolRow row, const std::vector<std::size_t>& faces) const;
 
     /// Where pieces of a section may stand over the middle of the bend.
     struct Room {
@@ -32,7 +31,8 @@ public:
         bool walled = true;          ///< something stands at both sides
     };
     /// Of these rows the one that has least, and of its sections the one that has most. `blocked`: of the scene.
-    [[nodiscard]] Room room(const std::vector<ToolRow>& rows, const Obstacles& blocked) const;
+    [[nodiscard]] Room room(const std::vector<ToolRow>& rows, const Obstacles& blocked,
+                            const std::vector<std::size_t>& faces) const;
 
     /// The section covers the bend by itself, where its row has others.
     [[nodiscard]] bool isOneOfSeveral(std::size_t family) const;
@@ -42,7 +42,7 @@ public:
 private:
     [[nodiscard]] bool isOf(ToolId tool, std::size_t family) const;
     [[nodiscard]] bool suitsOn(std::size_t family, std::size_t face) const;
-    [[nodiscard]] bool suits(std::size_t family) const;
+    [[nodiscard]] bool suits(std::size_t family, const std::vector<std::size_t>& faces) const;
     [[nodiscard]] bool wouldCover(std::size_t family) const;
     [[nodiscard]] Room roomOf(std::size_t family, const Obstacles& blocked) const;
 

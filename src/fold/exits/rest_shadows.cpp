@@ -109,7 +109,7 @@ IntervalSet RestShadows::moved(std::size_t body, const Vec2& from, const Vec2& t
 const IntervalSet& RestShadows::bars(std::size_t family, const Vec2& from, const Vec2& to) {
     const auto [entry, is_new] = known_.try_emplace({true, family, from.x(), from.y(), to.x(), to.y()});
     if (!is_new) return entry->second;
-    const BarFamily& bars = machine_->families()[family];
+    const ToolFamily& bars = machine_->families()[family];
     entry->second = moved(bars.high, from, to);
     if (bars.low >= 0) {
         const IntervalSet low = moved(static_cast<std::size_t>(bars.low), from, to);
@@ -152,7 +152,7 @@ PlainExits::PlainExits(const Machine& machine) : machine_(&machine), bars_(machi
 }
 
 void PlainExits::addStep(std::size_t family, const Vec2& from, const Vec2& to) {
-    const BarFamily& bars = machine_->families()[family];
+    const ToolFamily& bars = machine_->families()[family];
     BarStep step{SweptSections(machine_->bodies()[bars.high].section, from, to), {}};
     if (bars.low >= 0)
         step.low = SweptSections(machine_->bodies()[static_cast<std::size_t>(bars.low)].section, from, to);

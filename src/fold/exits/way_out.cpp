@@ -274,7 +274,7 @@ private:
 
     // ---- bars on a beam ----
 
-    bool raisePieces() { return raiseBy(machine_.lift_mm(request_.leaf_face, request_.part->rise_mm())); }
+    bool raisePieces() { return raiseBy(machine_.lift_mm(request_.face, request_.part->rise_mm())); }
 
     bool raiseBy(double opening) {
         for (const double lift : {opening, 0.5 * opening, 0.25 * opening, std::min(2.0, opening)}) {
@@ -403,7 +403,7 @@ private:
         };
         const Interval machine = ahead(request_.machine);
         const Vec2 here = kBack * raised.x();
-        for (const std::size_t under : machine_.under(request_.leaf_face)) {
+        for (const std::size_t under : machine_.under(request_.face)) {
             if (request_.part->body(under, here, here).meets(machine)) return false;
         }
         if (machine_.frames() >= 0 &&
@@ -428,10 +428,10 @@ private:
             });
         };
         const Vec2 back = kBack * raised.x() + kUp * request_.part->rise_mm();
-        for (const std::size_t under : machine_.under(request_.leaf_face))
+        for (const std::size_t under : machine_.under(request_.face))
             addStill(machine_.bodies()[under].kind, moved(body(under), back), request_.machine);
         for (const int die : dies_) addStill(BodyKind::kDie, moved(barSections(die), back), barAt(die).at);
-        for (const std::size_t over : machine_.over(request_.leaf_face))
+        for (const std::size_t over : machine_.over(request_.face))
             addStill(BodyKind::kBeam, moved(body(over), raised), request_.machine);
         for (const int piece : standing_)
             addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
@@ -449,7 +449,7 @@ private:
 
     // What lies under the part, moved against it between two places, does not meet it.
     [[nodiscard]] bool underFree(const Vec2& from, const Vec2& to) const {
-        const std::vector<std::size_t>& under = machine_.under(request_.leaf_face);
+        const std::vector<std::size_t>& under = machine_.under(request_.face);
         return std::none_of(
                    under.begin(), under.end(),
                    [&](std::size_t body) { return request_.part->body(body, from, to).meets(request_.machine); }) &&
@@ -462,7 +462,7 @@ private:
     }
 
     [[nodiscard]] bool overFree(const Vec2& from, const Vec2& to, Interval machine) const {
-        const std::vector<std::size_t>& over = machine_.over(request_.leaf_face);
+        const std::vector<std::size_t>& over = machine_.over(request_.face);
         return std::none_of(over.begin(), over.end(),
                             [&](std::size_t body) { return request_.part->body(body, from, to).meets(machine); });
     }
@@ -476,12 +476,12 @@ private:
         return request_.part->bars(machine_.familyOf(barAt(piece).bar), from, to);
     }
 
-    [[nodiscard]] const StandingBar& barAt(int piece) const { return request_.bars[static_cast<std::size_t>(piece)]; }
+    [[nodiscard]] const StandingTool& barAt(int piece) const { return request_.bars[static_cast<std::size_t>(piece)]; }
     [[nodiscard]] const std::vector<Convex2>& body(std::size_t index) const { return machine_.bodies()[index].section; }
 
     // For a planar search, which knows no x: the whole section over the whole width, as if there were no relief.
     [[nodiscard]] std::vector<Convex2> barSections(int piece) const {
-        const BarFamily& family = machine_.families()[machine_.familyOf(barAt(piece).bar)];
+        const ToolFamily& family = machine_.families()[machine_.familyOf(barAt(piece).bar)];
         std::vector<Convex2> sections = body(family.high);
         if (family.low >= 0) {
             for (const Convex2& low : body(static_cast<std::size_t>(family.low))) sections.push_back(low);
@@ -542,7 +542,7 @@ WayOutRequest requestOf(const Machine& machine, RestShadows& part, const Placed&
     request.straight_only = straight_only;
     request.bars = placed.bars;
     request.machine = {-placed.part_x_um, micronFloor(machine.brake()->length_mm) - placed.part_x_um};
-    request.leaf_face = placed.leaf_face;
+    request.face = placed.face;
     return request;
 }
 

@@ -16,7 +16,7 @@ struct WayOutRequest {
     bool straight_only = false;  ///< leave the planar search out
     BarString bars;
     Interval machine;  ///< the machine's length in fold x
-    std::size_t leaf_face = 0;
+    std::size_t face = 0;
 };
 
 /// How everything comes out, or why it does not.

@@ -114,7 +114,7 @@ void GaugeFaces::addEdge(PanelId panel, const Vec2& from, const Vec2& to) {
 }
 
 // Of a panel that lies level: edges that face back, those on one line together.
-void GaugeFaces::addEdges(const GroupContact& touch, const GaugeFace& like, std::vector<GaugeFace>& faces) const {
+void GaugeFaces::addEdges(const GroupRecord& touch, const GaugeFace& like, std::vector<GaugeFace>& faces) const {
     std::vector<GaugeFace> found;
     for (const FreeEdge& edge : edges_[like.panel.index()]) {
         const Vec2 along = (edge.to - edge.from).normalized();
@@ -143,7 +143,7 @@ void GaugeFaces::addEdges(const GroupContact& touch, const GaugeFace& like, std:
 }
 
 // Of a panel that stands square to the sheet and along the bend: whichever of its faces is further back.
-void GaugeFaces::addFace(const GroupContact& touch, GaugeFace face, std::vector<GaugeFace>& faces) const {
+void GaugeFaces::addFace(const GroupRecord& touch, GaugeFace face, std::vector<GaugeFace>& faces) const {
     const Region& region = part_->panel(face.panel).region;
     const double z_face = touch.pose.linear()(1, 2) > 0 ? part_->thickness_mm : 0;
     const double shift_mm = toMm(face.shift_um);
@@ -168,7 +168,7 @@ void GaugeFaces::addFace(const GroupContact& touch, GaugeFace face, std::vector<
 
 // The outside of a formed strip, radius r + t about the arc's centre (pose.h), where its normal points back: within the
 // arc, not at its ends, which are the faces of its panels.
-void GaugeFaces::addBend(const ContactCache& table, const GroupContact& touch, GaugeFace face,
+void GaugeFaces::addBend(const ContactCache& table, const GroupRecord& touch, GaugeFace face,
                          std::vector<GaugeFace>& faces) const {
     const Bend& bend = part_->bend(table.bodies().groups()[touch.group].bend);
     const double radius_mm = table.bodies().nose_radius_mm();
@@ -197,7 +197,7 @@ std::vector<GaugeFace> GaugeFaces::behind(const ContactCache& table, const Strok
     std::vector<GaugeFace> faces;
     for (const GroupUse& use : scene.uses) {
         if (use.moving) continue;
-        const GroupContact& touch = table.at(use.record);
+        const GroupRecord& touch = table.at(use.record);
         GaugeFace face;
         face.panel = table.bodies().groups()[touch.group].frame;
         face.record = use.record;

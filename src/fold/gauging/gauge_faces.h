@@ -50,9 +50,9 @@ private:
         std::string name;
     };
     void addEdge(PanelId panel, const Vec2& from, const Vec2& to);
-    void addEdges(const GroupContact& touch, const GaugeFace& like, std::vector<GaugeFace>& faces) const;
-    void addFace(const GroupContact& touch, GaugeFace face, std::vector<GaugeFace>& faces) const;
-    void addBend(const ContactCache& table, const GroupContact& touch, GaugeFace face,
+    void addEdges(const GroupRecord& touch, const GaugeFace& like, std::vector<GaugeFace>& faces) const;
+    void addFace(const GroupRecord& touch, GaugeFace face, std::vector<GaugeFace>& faces) const;
+    void addBend(const ContactCache& table, const GroupRecord& touch, GaugeFace face,
                  std::vector<GaugeFace>& faces) const;
 
     const Part* part_;

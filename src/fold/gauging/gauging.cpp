@@ -73,7 +73,7 @@ std::vector<Interval> fingersOn(const Starts& starts, Micron width) {
 }
 
 double dieHeight_mm(const Machine& machine, const Placed& placed) {
-    for (const StandingBar& bar : placed.bars) {
+    for (const StandingTool& bar : placed.bars) {
         if (const Die* die = machine.brake()->die(bar.bar)) return die->height_mm;
     }
     return 0;
@@ -90,11 +90,11 @@ void Gauging::barTools(const Polygon& room, const Placed& placed, IntervalSet& b
     const Machine& machine = table_.machine();
     const Convex2 fingers(room);
     const Interval everywhere{-kFar, kFar};
-    for (const std::size_t body : machine.longBodies(placed.leaf_face)) {
+    for (const std::size_t body : machine.longBodies(placed.face)) {
         if (meets(machine.bodies()[body], fingers)) barred.add(everywhere);
     }
-    for (const StandingBar& bar : placed.bars) {
-        const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
+    for (const StandingTool& bar : placed.bars) {
+        const ToolFamily& family = machine.families()[machine.familyOf(bar.bar)];
         if (meets(machine.bodies()[family.high], fingers)) barred.add(bar.at);
         if (family.low >= 0 && meets(machine.bodies()[static_cast<std::size_t>(family.low)], fingers))
             barred.add(bar.at);
@@ -105,8 +105,8 @@ void Gauging::barPart(const Polygon& room, const StrokeScene& scene, IntervalSet
     const Convex2 fingers(room);
     const ClipWindow window = fingers.window();
     for (const GroupUse& use : scene.uses) {
-        if (const GroupContact& touch = table_.at(use.record); touch.hull && apart(*touch.hull, fingers)) continue;
-        for (const Solid& solid : table_.laidOut(use.record).solids) {
+        if (const GroupRecord& touch = table_.at(use.record); touch.hull && apart(*touch.hull, fingers)) continue;
+        for (const Solid& solid : table_.records().laidOut(use.record).solids) {
             const Interval whole{micronFloor(solid.x_lo_mm()) + use.shift_um,
                                  micronCeil(solid.x_hi_mm()) + use.shift_um};
             if (barred.covers(whole) || apart(solid.section(), fingers)) continue;
@@ -159,7 +159,7 @@ std::optional<Gauging::Stand> Gauging::standAt(const GaugeFace& face, const Stro
 // comes on top. It is told at the corners of what is touched.
 double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const StrokeScene& scene,
                              const ToleranceBox& box) const {
-    const GroupContact& touch = table_.at(face.record);
+    const GroupRecord& touch = table_.at(face.record);
     const PartBodies& bodies = table_.bodies();
     const Deviation deviation(bodies, box, {touch.bend, touch.hold, scene.formed}, touch.group);
     const double strip_mm = table_.machine().stripBack_mm(bodies.part().bend(touch.bend).allowance_mm);

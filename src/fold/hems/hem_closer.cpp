@@ -10,7 +10,7 @@ namespace tinwright {
 
 namespace {
 
-bool isReturn(const StrokeScene& scene, const Part& part, const GroupContact& contact) {
+bool isReturn(const StrokeScene& scene, const Part& part, const GroupRecord& contact) {
     return std::any_of(scene.bends.begin(), scene.bends.end(),
                        [&](const StrokeBend& bend) { return part.bend(bend.bend).child.index() == contact.group; });
 }
@@ -54,7 +54,8 @@ void HemCloser::measure(AtRest& at_rest) {
     const StrokeBend& first = at_rest.scene.bends.front();
     const Bend& line = part().bend(first.bend);
     const double thickness_mm = part().thickness_mm;
-    const double line_y = (table_.bendFrame(first.bend, first.hold) * Vec3(line.origin.x(), line.origin.y(), 0)).y();
+    const double line_y =
+        (table_.geometry().bendFrame(first.bend, first.hold) * Vec3(line.origin.x(), line.origin.y(), 0)).y();
     at_rest.size.crest_mm = line_y - 0.5 * line.hem->allowance_mm + 0.5 * line.hem->gap_mm + thickness_mm;
     at_rest.size.height_mm = 2 * thickness_mm + line.hem->gap_mm;
     for (const StrokeBend& own : at_rest.scene.bends) {
@@ -71,7 +72,7 @@ void HemCloser::lookAtReturns(AtRest& at_rest) {
         for (const StrokeBend& other : at_rest.scene.bends) {
             const Micron shift = other.shift_um - own.shift_um;
             if (other.bend <= own.bend ||
-                allBeyond(sweeps_.at(own.bend).swept, ContactCache::shifted(sweeps_.at(other.bend).swept, shift)))
+                allBeyond(sweeps_.at(own.bend).swept, shiftedAlong(sweeps_.at(other.bend).swept, shift)))
                 continue;
             at_rest.meets = true;
             at_rest.between = {part().bend(own.bend).child, part().bend(other.bend).child};
@@ -86,7 +87,7 @@ void HemCloser::lookAt(const StrokeBend& own, const GroupUse& use, AtRest& at_re
     if (group == bend.parent.index()) return;
     const HemSweep& sweep = sweeps_.at(own.bend);
     const std::vector<Solid> there =
-        ContactCache::shifted(table_.atRest(use.record, Phase::kBefore), use.shift_um - own.shift_um);
+        shiftedAlong(table_.records().atRest(use.record, Phase::kBefore), use.shift_um - own.shift_um);
     if (allBeyond(sweep.swept, there)) return;
     at_rest.meets = true;
     at_rest.surely_meets = at_rest.surely_meets || !allBeyond(sweep.first, there) || !allBeyond(sweep.closed, there);
@@ -99,7 +100,7 @@ IntervalSet HemCloser::met(const AtRest& at_rest, const std::vector<ToolMove>& m
         for (const auto& [from, to] : move.sweeps) {
             GroupShadows::Moved& moved = groups_.moved({move.body, from.x(), from.y(), to.x(), to.y()});
             for (const GroupUse& use : at_rest.others) {
-                result.addShifted(groups_.of(moved, groups_.idOf(table_.atRest(use.record, Phase::kBefore))),
+                result.addShifted(groups_.of(moved, groups_.idOf(table_.records().atRest(use.record, Phase::kBefore))),
                                   use.shift_um);
             }
         }
@@ -124,7 +125,7 @@ std::optional<Micron> HemCloser::place(const AlongMachine& along, const AtRest& 
     if (machine.frames() >= 0) blocked.frames = met(at_rest, {tools.frames()});
     std::vector<bool> asked(blocked.bars.size(), false);
     IntervalSet barred;
-    for (const StandingBar& bar : placed.bars) {
+    for (const StandingTool& bar : placed.bars) {
         const std::size_t family = machine.familyOf(bar.bar);
         if (!asked[family]) blocked.bars[family] = metByPieces(at_rest, tools, family, up);
         asked[family] = true;
@@ -140,7 +141,7 @@ std::optional<Micron> HemCloser::place(const AlongMachine& along, const AtRest& 
         for (const Interval& item : room.items()) {
             const Micron part_x = std::clamp(wanted, item.lo, item.hi);
             BarString bars = placed.bars;
-            for (StandingBar& bar : bars)
+            for (StandingTool& bar : bars)
                 bar.at = {bar.at.lo + placed.part_x_um - part_x, bar.at.hi + placed.part_x_um - part_x};
             if (along.covered(at_rest.scene, bars)) return part_x;
         }

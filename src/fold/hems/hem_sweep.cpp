@@ -24,7 +24,7 @@ public:
           part_(table.bodies().part()),
           bend_(part_.bend(id)),
           closed_(finished(bend_)),
-          frame_(table.bendFrame(id, Side::kChild)),
+          frame_(table.geometry().bendFrame(id, Side::kChild)),
           first_pose_(frame_ * parentFromChild(bend_, part_.thickness_mm, bend_.angle, bend_.inside_radius_mm)),
           closed_pose_(frame_ * parentFromChild(closed_, part_.thickness_mm, closed_.angle, closed_.inside_radius_mm)) {
     }

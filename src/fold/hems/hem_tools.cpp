@@ -24,7 +24,7 @@ constexpr double kOverReturn_mm = 0.5;  // the flats open so much more than it s
 
 std::optional<HemTools> HemTools::of(const Machine& machine, const Placed& placed, const HemSize& hem,
                                      ClosingTrouble& why) {
-    HemTools tools(machine, placed.leaf_face);
+    HemTools tools(machine, placed.face);
     if (!tools.takeFlats(placed, hem, why)) return std::nullopt;
     if (!machine.hasLowerRow()) {
         tools.takeClamp(hem);
@@ -39,7 +39,7 @@ bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, ClosingTroubl
     front_mm_ = -std::numeric_limits<double>::infinity();
     double back_mm = std::numeric_limits<double>::infinity();
     double opens_mm = back_mm;
-    for (const StandingBar& standing : placed.bars) {
+    for (const StandingTool& standing : placed.bars) {
         const Bar* bar = brake->bar(standing.bar);
         const Die* die = brake->die(standing.bar);
         if (bar == nullptr && die == nullptr) continue;
@@ -76,7 +76,7 @@ bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, ClosingTrouble&
     const BrakeInSetup& brake = machine_->brake();
     const Die* die = nullptr;
     double punch_mm = 0;
-    for (const StandingBar& standing : placed.bars) {
+    for (const StandingTool& standing : placed.bars) {
         const Die* under = brake->die(standing.bar);
         if (under == nullptr) punch_mm = brake->tool(standing.bar).height_mm;
         if (under == nullptr) continue;
@@ -124,14 +124,14 @@ std::vector<ToolMove> HemTools::longMoves(bool up) const {
 }
 
 std::vector<ToolMove> HemTools::high(std::size_t family, bool up) const {
-    const BarFamily& pieces = machine_->families()[family];
+    const ToolFamily& pieces = machine_->families()[family];
     if (pieces.row == ToolRow::kUpper) return {above(pieces.high, upper_)};
     return {above(static_cast<std::size_t>(pieces.jaw_roof), roof_),
             below(static_cast<std::size_t>(pieces.jaw_floor), 0, up)};
 }
 
 std::vector<ToolMove> HemTools::low(std::size_t family) const {
-    const BarFamily& pieces = machine_->families()[family];
+    const ToolFamily& pieces = machine_->families()[family];
     if (pieces.low < 0) return {};
     return {above(static_cast<std::size_t>(pieces.low), upper_)};
 }

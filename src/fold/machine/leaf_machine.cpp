@@ -38,10 +38,10 @@ LeafMachine::LeafMachine(const BrakeInSetup& brake, double thickness_mm)
         for (const ToolPiece& piece : bodies_.back().strict)
             leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);
     }
-    addFamilies([&](ToolId tool, BarFamily& family) { addBar(*brake_->bar(tool), family); });
+    addFamilies([&](ToolId tool, ToolFamily& family) { addBar(*brake_->bar(tool), family); });
 }
 
-void LeafMachine::addBar(const Bar& bar, BarFamily& family) {
+void LeafMachine::addBar(const Bar& bar, ToolFamily& family) {
     family.depth_mm = bar.clamp_depth_mm;
     if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) {
         family.high = addBody(BodyRef::Kind::kBar, BodyKind::kBarHigh, {family.section});
@@ -90,7 +90,7 @@ bool LeafMachine::drivenBears(const DrivenView& group, bool) const { return grou
 // The nose keeps out of the bent strip, and the leaf, swung with the sheet on it, out of the bar.
 bool LeafMachine::fits(std::size_t family, std::size_t face, const BendMotions& motions,
                        const StripSlices& strip) const {
-    const BarFamily& bars = families_[family];
+    const ToolFamily& bars = families_[family];
     std::vector<std::size_t> parts{bars.high};
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
     for (const std::size_t part : parts) {

@@ -27,7 +27,7 @@ public:
     [[nodiscard]] FlatDepth flatDepth(const BendMotions& motions, double clamped_land_mm) const override;
 
 private:
-    void addBar(const Bar& bar, BarFamily& family);
+    void addBar(const Bar& bar, ToolFamily& family);
     double leaf_reach_mm_ = 0;  // from the hinge
 };
 

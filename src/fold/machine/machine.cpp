@@ -49,7 +49,7 @@ std::vector<std::size_t> Machine::longBodies(std::size_t face) const {
     return bodies;
 }
 
-ToolId Machine::barOf(std::size_t family) const {
+ToolId Machine::toolOf(std::size_t family) const {
     const std::vector<ToolId>& tools = brake_.tools();
     return *std::find_if(tools.begin(), tools.end(), [&](ToolId tool) { return familyOf(tool) == family; });
 }
@@ -97,9 +97,9 @@ bool Machine::joinsFamily(ToolId tool) {
     return false;
 }
 
-BarFamily Machine::newFamily(ToolId id) const {
+ToolFamily Machine::newFamily(ToolId id) const {
     const Tool& tool = brake_->tool(id);
-    BarFamily family;
+    ToolFamily family;
     family.row = brake_->rowOf(id);
     family.height_mm = tool.height_mm;
     family.section = family.row == ToolRow::kLower ? tool.profile : shifted(tool.profile, Vec2(0, thickness_mm_));
@@ -107,8 +107,17 @@ BarFamily Machine::newFamily(ToolId id) const {
 }
 
 std::unique_ptr<const Machine> makeMachine(const BrakeInSetup& brake, double thickness_mm) {
-    if (brake->isPress()) return std::make_unique<PressMachine>(brake, thickness_mm);
-    return std::make_unique<LeafMachine>(brake, thickness_mm);
+    struct Make {
+        const BrakeInSetup& brake;
+        double thickness_mm;
+        std::unique_ptr<const Machine> operator()(const LeafBrake&) const {
+            return std::make_unique<LeafMachine>(brake, thickness_mm);
+        }
+        std::unique_ptr<const Machine> operator()(const PressBrake&) const {
+            return std::make_unique<PressMachine>(brake, thickness_mm);
+        }
+    };
+    return std::visit(Make{brake, thickness_mm}, brake->kind);
 }
 
 }  // namespace tinwright

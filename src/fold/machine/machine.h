@@ -8,6 +8,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/body_ref.h>
+#include <tinwright/brake/plan/reason.h>
 #include <tinwright/geometry/interval_set.h>
 
 #include "kernel/shadow.h"
@@ -41,7 +42,7 @@ struct Relief {
 };
 
 /// Bars of one section and end relief, whatever their width.
-struct BarFamily {
+struct ToolFamily {
     std::size_t high = 0;  ///< body: what stands over the whole width
     int low = -1;          ///< body: what relief or horn shortens; -1 without
     int jaw_roof = -1;   ///< bodies of a die whose jaw closes hems, open, over the jaw's floor (z = 0): what sinks; -1
@@ -87,6 +88,12 @@ struct Exits {
 struct FlatDepth {
     double held_mm = 0;
     std::optional<double> moving_mm;
+};
+
+/// What keeps a machine from folding further, as it is told.
+struct AngleLimit {
+    ReasonCode told_as = ReasonCode::kLeafAngle;
+    BodyRef::Kind body = BodyRef::Kind::kLeaf;
 };
 
 /// A group as what is driven sees it, before a stroke.
@@ -141,15 +148,19 @@ public:
     [[nodiscard]] Interval betweenFrames() const { return between_frames_; }
 
     // ---- rows of tools ----
-    [[nodiscard]] const std::vector<BarFamily>& families() const { return families_; }
+    [[nodiscard]] const std::vector<ToolFamily>& families() const { return families_; }
     /// Of a tool that is of use in the set-up.
     [[nodiscard]] std::size_t familyOf(ToolId tool) const { return family_of_[tool.index()]; }
     /// A piece as a body.
     [[nodiscard]] BodyRef bodyOf(ToolId tool) const { return {bodies_[families_[familyOf(tool)].high].what, tool}; }
     /// The first tool of a family.
-    [[nodiscard]] ToolId barOf(std::size_t family) const;
+    [[nodiscard]] ToolId toolOf(std::size_t family) const;
     /// True when tools stand under the sheet too: they are chosen after the upper ones, and the part lies in them.
     [[nodiscard]] bool hasLowerRow() const { return has_lower_row_; }
+    /// What pieces of a row are.
+    [[nodiscard]] BodyRef::Kind pieceOf(ToolRow row) const {
+        return row == ToolRow::kUpper ? upper_piece_ : lower_piece_;
+    }
     /// True when some upper tools have horns: strings may end in them.
     [[nodiscard]] bool hasHorns() const { return has_horns_; }
     /// True when the part may be laid under one string among several; else all that stands is one.
@@ -176,6 +187,7 @@ public:
     /// The greatest angle that is folded, and whether one that is set is within it.
     [[nodiscard]] virtual double mostAngle_rad() const = 0;
     [[nodiscard]] virtual bool reaches(double set_rad) const = 0;
+    [[nodiscard]] const AngleLimit& angleLimit() const { return angle_limit_; }
     /// How far the lower tools have risen when the sheet is bent so far: as far as the upper ones go into them.
     [[nodiscard]] virtual double rise_mm(double half_rad) const;
 
@@ -221,7 +233,7 @@ protected:
         family_of_.resize(brake_->toolCount());
         for (const ToolId tool : brake_.tools()) {
             if (joinsFamily(tool)) continue;
-            BarFamily family = newFamily(tool);
+            ToolFamily family = newFamily(tool);
             add(tool, family);
             family_of_[tool.index()] = families_.size();
             families_.push_back(std::move(family));
@@ -240,8 +252,11 @@ protected:
     int beam_ = -1;
     int frames_ = -1;
     Interval between_frames_;
-    std::vector<BarFamily> families_;
+    std::vector<ToolFamily> families_;
     std::vector<std::size_t> family_of_;
+    AngleLimit angle_limit_;
+    BodyRef::Kind upper_piece_ = BodyRef::Kind::kBar;
+    BodyRef::Kind lower_piece_ = BodyRef::Kind::kDie;
     bool has_lower_row_ = false;
     bool has_horns_ = false;
     bool has_stations_ = false;
@@ -252,7 +267,7 @@ protected:
 
 private:
     bool joinsFamily(ToolId tool);
-    [[nodiscard]] BarFamily newFamily(ToolId tool) const;
+    [[nodiscard]] ToolFamily newFamily(ToolId tool) const;
 };
 
 /// The model of a brake's kind.

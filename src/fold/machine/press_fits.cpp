@@ -103,7 +103,7 @@ bool PressMachine::dieFits(std::size_t family, std::size_t face, const BendMotio
 // The strip at the end of the stroke: before it, it is rounder. And no die that the punch goes into is met by it.
 bool PressMachine::punchFits(std::size_t family, const BendMotions& how, const StripSlices& strip) const {
     const Rigid pose = sideSwungBy(*this, how, false, how.set_rad);
-    const BarFamily& punch = families_[family];
+    const ToolFamily& punch = families_[family];
     std::vector<Convex2> sections = bodies_[punch.high].section;
     if (punch.low >= 0) {
         for (const Convex2& piece : bodies_[static_cast<std::size_t>(punch.low)].section) sections.push_back(piece);
@@ -113,7 +113,7 @@ bool PressMachine::punchFits(std::size_t family, const BendMotions& how, const S
                         [&](const Convex2& piece) { return !apart(slice.section(), piece); }))
             return false;
     }
-    for (const BarFamily& die : families_) {
+    for (const ToolFamily& die : families_) {
         if (die.row != ToolRow::kLower) continue;
         for (const Convex2& piece : bodies_[die.high].section) {
             const Convex2 risen = sweptBy(piece.points(), Vec2(0, how.rise_mm));

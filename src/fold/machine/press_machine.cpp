@@ -25,17 +25,19 @@ PressMachine::PressMachine(const BrakeInSetup& brake, double thickness_mm)
     : Machine(brake, thickness_mm, Vec2(0, thickness_mm + brake.inside_radius_mm())),
       bearing_(*brake.vee(), centre_.y()) {
     exits_ = {Exits::Order::kOverLower, 0, false, false, false};
+    upper_piece_ = BodyRef::Kind::kPunch;
+    angle_limit_ = {ReasonCode::kVeeAngle, BodyRef::Kind::kDie};
     has_lower_row_ = has_stations_ = moves_both_sides_ = is_gauged_ = true;
     if (brake_->press().gauge) gauge_ = &*brake_->press().gauge;
     addFrames();
-    addFamilies([&](ToolId tool, BarFamily& family) {
+    addFamilies([&](ToolId tool, ToolFamily& family) {
         const Punch* punch = brake_->punch(tool);
         has_horns_ = has_horns_ || (punch != nullptr && punch->horn);
         punch != nullptr ? addPunch(*punch, family) : addDie(*brake_->die(tool), family);
     });
     addFaces();
     vee_free_mm_ = kBeyond_mm;
-    for (const BarFamily& family : families_) {
+    for (const ToolFamily& family : families_) {
         if (family.row == ToolRow::kLower)
             vee_free_mm_ = std::min(vee_free_mm_, freeDepth_mm(family.section, *brake_.vee()));
     }
@@ -54,7 +56,7 @@ void PressMachine::addFrames() {
 void PressMachine::addFaces() {
     const auto heightsOf = [&](ToolRow row) {
         std::vector<double> heights_mm;
-        for (const BarFamily& family : families_) {
+        for (const ToolFamily& family : families_) {
             const bool known = std::any_of(heights_mm.begin(), heights_mm.end(), [&](double other) {
                 return std::abs(other - family.height_mm) < kSameHeight_mm;
             });
@@ -76,13 +78,13 @@ void PressMachine::addFaces() {
 }
 
 bool PressMachine::standsOn(std::size_t family, std::size_t face) const {
-    const BarFamily& bars = families_[family];
+    const ToolFamily& bars = families_[family];
     const double height_mm = bars.row == ToolRow::kLower ? heights_[face].die_mm : heights_[face].punch_mm;
     return std::abs(bars.height_mm - height_mm) < kSameHeight_mm;
 }
 
 // The horn is full wide up to its height; all over it is cut back at its end.
-void PressMachine::addPunch(const Punch& punch, BarFamily& family) {
+void PressMachine::addPunch(const Punch& punch, ToolFamily& family) {
     if (!punch.horn) {
         family.high = addBody(BodyRef::Kind::kPunch, BodyKind::kBarHigh, {family.section});
         return;
@@ -95,12 +97,12 @@ void PressMachine::addPunch(const Punch& punch, BarFamily& family) {
         static_cast<int>(addBody(BodyRef::Kind::kPunch, BodyKind::kBarLow, between(family.section, cut, kBeyond_mm)));
 }
 
-void PressMachine::addDie(const Die& die, BarFamily& family) {
+void PressMachine::addDie(const Die& die, ToolFamily& family) {
     family.high = addBody(BodyRef::Kind::kDie, BodyKind::kDie, {family.section}, true);
     if (die.jaw) addJaw(die, family);
 }
 
-void PressMachine::addJaw(const Die& die, BarFamily& family) {
+void PressMachine::addJaw(const Die& die, ToolFamily& family) {
     const Jaw& jaw = *die.jaw;
     const Polygon section = shifted(family.section, Vec2(0, die.height_mm - jaw.floor_mm));
     const HemFlats flats = jawFlats(die);

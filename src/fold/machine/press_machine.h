@@ -41,9 +41,9 @@ private:
     };
     void addFrames();
     void addFaces();
-    void addPunch(const Punch& punch, BarFamily& family);
-    void addDie(const Die& die, BarFamily& family);
-    void addJaw(const Die& die, BarFamily& family);
+    void addPunch(const Punch& punch, ToolFamily& family);
+    void addDie(const Die& die, ToolFamily& family);
+    void addJaw(const Die& die, ToolFamily& family);
     [[nodiscard]] double overDies_mm(bool moving, const BendMotions& motions, const std::vector<Vec3>& corners) const;
     [[nodiscard]] bool dieFits(std::size_t family, std::size_t face, const BendMotions& motions,
                                const StripSlices& strip) const;

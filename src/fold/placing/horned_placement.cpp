@@ -24,7 +24,7 @@ Interval roomAbout(const Interval& need, const IntervalSet& barred, Interval win
 // Of each width one.
 std::vector<ToolId> Placer::hornedLike(std::size_t plain, bool at_left, std::size_t face) const {
     const Machine& machine = table_.machine();
-    const BarFamily& like = machine.families()[plain];
+    const ToolFamily& like = machine.families()[plain];
     std::vector<ToolId> bars;
     for (const ToolId tool : machine.brake().tools()) {
         const Punch* punch = machine.brake()->punch(tool);
@@ -57,7 +57,7 @@ void Placer::chooseHorned(Trial& trial, const Site& site, const std::function<bo
         return ends;
     };
     for (std::size_t plain = 0; plain < machine.families().size(); ++plain) {
-        const BarFamily& family = machine.families()[plain];
+        const ToolFamily& family = machine.families()[plain];
         if (family.row != ToolRow::kUpper || family.low >= 0 || !machine.standsOn(plain, site.face) ||
             !familyFits(trial.question, plain, site.face))
             continue;

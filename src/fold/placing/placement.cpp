@@ -12,32 +12,44 @@ namespace {
 void addContact(IntervalSet& to, ContactCache& table, const GroupUse& use, std::size_t body, Certainty certainty) {
     switch (certainty) {
         case Certainty::kWanted: {
-            const BodyContact& contact = table.contactAndNear(use.record, body);
+            const BodyContact& contact = table.contacts().contactAndNear(use.record, body);
             to.addShifted(contact.near, use.shift_um);
             to.addShifted(contact.shadow.outer, use.shift_um);
             break;
         }
-        case Certainty::kOuter: to.addShifted(table.contact(use.record, body).shadow.outer, use.shift_um); break;
-        case Certainty::kInner: to.addShifted(table.contact(use.record, body).shadow.inner, use.shift_um); break;
+        case Certainty::kOuter:
+            to.addShifted(table.contacts().contact(use.record, body).shadow.outer, use.shift_um);
+            break;
+        case Certainty::kInner:
+            to.addShifted(table.contacts().contact(use.record, body).shadow.inner, use.shift_um);
+            break;
     }
 }
 
 }  // namespace
 
-Obstacles Placer::obstacles(const PlaceQuestion& question, std::size_t leaf_face) {
+Obstacles Placer::longObstacles(const PlaceQuestion& question, std::size_t face) {
+    const Machine& machine = table_.machine();
+    Obstacles result;
+    const std::vector<std::size_t> long_bodies = machine.longBodies(face);
+    for (const GroupUse& use : question.scene.uses) {
+        for (const std::size_t body : long_bodies) addContact(result.machine, table_, use, body, question.certainty);
+        if (machine.frames() >= 0)
+            addContact(result.frames, table_, use, static_cast<std::size_t>(machine.frames()), question.certainty);
+    }
+    return result;
+}
+
+Obstacles Placer::obstacles(const PlaceQuestion& question, std::size_t face) {
     const StrokeScene& scene = question.scene;
     const Certainty certainty = question.certainty;
     const Machine& machine = table_.machine();
-    Obstacles result;
+    Obstacles result = longObstacles(question, face);
     result.bars.resize(machine.families().size());
     std::vector<IntervalSet> lows(machine.families().size());
-    const std::vector<std::size_t> long_bodies = machine.longBodies(leaf_face);
     for (const GroupUse& use : scene.uses) {
-        for (const std::size_t body : long_bodies) addContact(result.machine, table_, use, body, certainty);
-        if (machine.frames() >= 0)
-            addContact(result.frames, table_, use, static_cast<std::size_t>(machine.frames()), certainty);
-        for (const std::uint32_t f : table_.familiesMet(use.record, certainty == Certainty::kWanted)) {
-            const BarFamily& family = machine.families()[f];
+        for (const std::uint32_t f : table_.contacts().familiesMet(use.record, certainty == Certainty::kWanted)) {
+            const ToolFamily& family = machine.families()[f];
             addContact(result.bars[f], table_, use, family.high, certainty);
             if (family.low < 0) continue;
             IntervalSet low;
@@ -54,7 +66,7 @@ Obstacles Placer::obstacles(const PlaceQuestion& question, std::size_t leaf_face
     Micron room = micronCeil(0.5 * table_.limits().plus_side_mm);
     if (certainty == Certainty::kWanted) room = std::max(room, micronCeil(table_.limits().clearance_mm));
     for (IntervalSet& bars : result.bars) bars = bars.grown(room);
-    if (question.tolerances != nullptr) question.tolerances->addObstacles(scene, leaf_face, result);
+    if (question.tolerances != nullptr) question.tolerances->addObstacles(scene, face, result);
     return result;
 }
 
@@ -180,11 +192,11 @@ void Placer::chooseRow(Trial& trial, const Site& site, ToolRow row, const bool& 
 std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup& setup) {
     const StrokeScene& scene = question.scene;
     if (setup.pieces.empty() || !enoughClamped(scene)) return std::nullopt;
-    if (!drivenClearsBeam(question, setup.leaf_face)) return std::nullopt;
+    if (!drivenClearsBeam(question, setup.face)) return std::nullopt;
     for (const SetupPiece& piece : setup.pieces) {
-        if (!familyFits(question, table_.machine().familyOf(piece.bar), setup.leaf_face)) return std::nullopt;
+        if (!familyFits(question, table_.machine().familyOf(piece.bar), setup.face)) return std::nullopt;
     }
-    const Obstacles blocked = obstacles(question, setup.leaf_face);
+    const Obstacles blocked = obstacles(question, setup.face);
     IntervalSet room = along_.partRoom(scene, blocked, marginOf(question.certainty));
     IntervalSet barred;  // part x at which a standing piece would be hit
     for (const SetupPiece& piece : setup.pieces) {
@@ -197,7 +209,7 @@ std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup
     for (const Interval& station : along_.stationsOf(setup)) {
         const Micron wanted = (station.lo + station.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
         for (const Interval& item : room.items()) {
-            Placed placed{setup.leaf_face, std::clamp(wanted, item.lo, item.hi), {}, true};
+            Placed placed{setup.face, std::clamp(wanted, item.lo, item.hi), {}, true};
             for (const SetupPiece& piece : setup.pieces) {
                 placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
             }
@@ -218,16 +230,15 @@ bool Placer::closesHems(const PlaceQuestion& question, const Placed& placed) con
 }
 
 bool Placer::drivenClearsBeam(const PlaceQuestion& question, std::size_t face) {
-    return table_.drivenClearsBeam(question.scene.bends.front().bend, face) &&
+    return table_.tools().drivenClearsBeam(question.scene.bends.front().bend, face) &&
            (question.tolerances == nullptr || question.tolerances->drivenClearsBeam(question.scene, face));
 }
 
-bool Placer::familyFits(const PlaceQuestion& question, std::size_t family, std::size_t leaf_face) {
+bool Placer::familyFits(const PlaceQuestion& question, std::size_t family, std::size_t face) {
     const StrokeScene& scene = question.scene;
-    if (question.tolerances != nullptr && !question.tolerances->familyFits(scene, family, leaf_face)) return false;
-    return std::all_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
-        return table_.familyFits(bend.bend, bend.hold, family, leaf_face);
-    });
+    if (question.tolerances != nullptr && !question.tolerances->familyFits(scene, family, face)) return false;
+    return std::all_of(scene.bends.begin(), scene.bends.end(),
+                       [&](const StrokeBend& bend) { return table_.tools().fits(bend.bend, bend.hold, family, face); });
 }
 
 std::optional<RestShadows>& Placer::atRest(Trial& trial, Phase phase) {
@@ -270,10 +281,10 @@ bool Placer::waysHold(Trial& trial, Placed& placed) {
 bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phase) {
     const Interval window{-placed.part_x_um, micronFloor(table_.machine().brake()->length_mm) - placed.part_x_um};
     for (const GroupUse& use : scene.uses) {
-        const PlainExit& exit = table_.plainExit(use.record, phase);
+        const PlainExit& exit = table_.ways().of(use.record, phase);
         const auto before = [&](Interval at) { return Interval{at.lo - use.shift_um, at.hi - use.shift_um}; };
         if (exit.bodies.meets(before(window))) return false;
-        for (const StandingBar& bar : placed.bars) {
+        for (const StandingTool& bar : placed.bars) {
             if (exit.bars[table_.machine().familyOf(bar.bar)].meets(before(bar.at))) return false;
         }
     }
@@ -283,8 +294,8 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
 RestShadows Placer::atRest(const StrokeScene& scene, Phase phase, bool keep_points) {
     std::vector<RestGroup> part;
     for (const GroupUse& use : scene.uses) {
-        const GroupContact& contact = table_.at(use.record);
-        part.push_back({&table_.atRest(contact.congruent, phase), use.shift_um + contact.from_congruent_um,
+        const GroupRecord& contact = table_.at(use.record);
+        part.push_back({&table_.records().atRest(contact.congruent, phase), use.shift_um + contact.from_congruent_um,
                         contact.is_arc, nullptr, -1, false});
     }
     const bool in_vee = table_.machine().hasLowerRow() && phase == Phase::kAfter;
@@ -293,10 +304,10 @@ RestShadows Placer::atRest(const StrokeScene& scene, Phase phase, bool keep_poin
     const bool with_own = phase == Phase::kAfter && (in_vee || foldsHems(scene));
     for (std::size_t i = 0; with_own && i < scene.bends.size(); ++i) {
         const StrokeBend& own = scene.bends[i];
-        part.push_back({&table_.sprungSlices(own.bend, own.hold), own.shift_um, true, nullptr, -1, false});
+        part.push_back({&table_.strips().sprungBack(own.bend, own.hold), own.shift_um, true, nullptr, -1, false});
     }
     RestShadows shadows(table_.machine(), std::move(part), groups_, escapes_);
-    if (in_vee) shadows.raiseUnder(table_.riseAfter_mm(scene.bends.front().bend));
+    if (in_vee) shadows.raiseUnder(table_.geometry().riseAfter_mm(scene.bends.front().bend));
     if (!keep_points) shadows.leavePointsOut();
     return shadows;
 }

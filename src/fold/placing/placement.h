@@ -49,7 +49,9 @@ public:
     Placer(ContactCache& table, BarStrings& strings)
         : table_(table), strings_(strings), along_(table, strings), groups_(table.machine()) {}
 
-    [[nodiscard]] Obstacles obstacles(const PlaceQuestion& question, std::size_t leaf_face);
+    [[nodiscard]] Obstacles obstacles(const PlaceQuestion& question, std::size_t face);
+    /// The same of what is as long as the machine, and of side frames: where the part may stand hangs on these alone.
+    [[nodiscard]] Obstacles longObstacles(const PlaceQuestion& question, std::size_t face);
     /// The first placement that passes, or none and why.
     [[nodiscard]] PlaceAnswer place(const PlaceQuestion& question);
     /// The same with bars that stand already, at machine x; the part may be put anywhere.
@@ -93,7 +95,7 @@ private:
     bool waysFree(Trial& trial, Placed& placed);
     bool longWaysFree(Trial& trial, Placed& placed);
     bool waysHold(Trial& trial, Placed& placed);
-    bool familyFits(const PlaceQuestion& question, std::size_t family, std::size_t leaf_face);
+    bool familyFits(const PlaceQuestion& question, std::size_t family, std::size_t face);
     bool plainWay(const StrokeScene& scene, const Placed& placed, Phase phase);
     [[nodiscard]] std::vector<Micron> partPlaces(const StrokeScene& scene, const IntervalSet& room) const;
     [[nodiscard]] Micron marginOf(Certainty certainty) const;

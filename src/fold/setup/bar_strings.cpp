@@ -100,7 +100,7 @@ BarString BarStrings::place(const Counts& counts, Interval need, Interval free) 
         for (int k = 0; k < counts[bar]; ++k) bars.push_back({idAt<ToolId>(bar), {}}), width += width_um_[bar];
     }
     // Widest first: a fixed order, and the short ones, which are the easiest to take out, end up side by side.
-    std::stable_sort(bars.begin(), bars.end(), [&](const StandingBar& a, const StandingBar& b) {
+    std::stable_sort(bars.begin(), bars.end(), [&](const StandingTool& a, const StandingTool& b) {
         return width_um_[a.bar.index()] > width_um_[b.bar.index()];
     });
     const Micron between = static_cast<Micron>(bars.size()) - 1;
@@ -114,7 +114,7 @@ BarString BarStrings::place(const Counts& counts, Interval need, Interval free) 
     start = std::clamp(start, std::min(need.hi - end_um_ - total, need.lo + end_um_),
                        std::max(need.hi - end_um_ - total, need.lo + end_um_));
     start = std::clamp(start, free.lo, std::max(free.lo, free.hi - total));
-    for (StandingBar& bar : bars) {
+    for (StandingTool& bar : bars) {
         bar.at = {start, start + width_um_[bar.bar.index()]};
         start = bar.at.hi + gap;
     }
@@ -139,7 +139,7 @@ bool BarStrings::chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_
         if (pieces_left != 0) return false;  // met at a smaller number of pieces already
         if (!covers(choosing.request->needs, choosing.bars)) return false;
         TINWRIGHT_REQUIRE(std::all_of(choosing.bars.begin(), choosing.bars.end(),
-                                      [&](const StandingBar& bar) { return choosing.request->free.covers(bar.at); }),
+                                      [&](const StandingTool& bar) { return choosing.request->free.covers(bar.at); }),
                           "bars stand where they are free");
         if (choosing.offered >= kMaxCandidates) {
             choosing.cut_short = true;

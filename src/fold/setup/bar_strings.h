@@ -16,12 +16,12 @@
 namespace tinwright {
 
 /// A piece and where it stands, in micrometres of fold x.
-struct StandingBar {
+struct StandingTool {
     ToolId bar;
     Interval at;
-    friend bool operator==(const StandingBar&, const StandingBar&) = default;
+    friend bool operator==(const StandingTool&, const StandingTool&) = default;
 };
-using BarString = std::vector<StandingBar>;
+using BarString = std::vector<StandingTool>;
 
 /// Where bars are wanted, and where they may stand.
 struct BarRequest {

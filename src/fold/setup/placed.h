@@ -25,7 +25,7 @@ struct Obstacles {
 
 /// A part and bars put on the machine.
 struct Placed {
-    std::size_t leaf_face = 0;
+    std::size_t face = 0;
     Micron part_x_um = 0;
     BarString bars;  ///< fold x
     bool plain_ways = true;

@@ -28,8 +28,8 @@ IntervalSet AlongMachine::partRoom(const StrokeScene& scene, const Obstacles& ob
 
 // Where what holds the sheet stands: all of it, or each string by itself where the part may be laid under any one.
 std::vector<Interval> AlongMachine::stationsOf(const Placed& placed) const {
-    Setup setup{placed.leaf_face, {}};
-    for (const StandingBar& bar : placed.bars)
+    Setup setup{placed.face, {}};
+    for (const StandingTool& bar : placed.bars)
         setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
     return stationsOf(setup);
 }
@@ -48,7 +48,7 @@ std::vector<Interval> AlongMachine::stationsOf(const Setup& setup) const {
 
 BarString AlongMachine::ofRow(const BarString& bars, ToolRow row) const {
     BarString kept;
-    for (const StandingBar& bar : bars) {
+    for (const StandingTool& bar : bars) {
         if (table_.machine().families()[table_.machine().familyOf(bar.bar)].row == row) kept.push_back(bar);
     }
     return kept;
@@ -61,7 +61,7 @@ bool AlongMachine::covered(const StrokeScene& scene, const BarString& bars) cons
 
 double AlongMachine::coveredShare(const StrokeScene& scene, const BarString& bars) const {
     IntervalSet covered;
-    for (const StandingBar& bar : ofRow(bars, ToolRow::kUpper)) covered.add(bar.at);
+    for (const StandingTool& bar : ofRow(bars, ToolRow::kUpper)) covered.add(bar.at);
     IntervalSet need;
     Micron all = 0;
     for (const Interval& item : scene.needs) {

@@ -8,21 +8,21 @@
 namespace tinwright {
 
 const std::vector<Solid>& ToleranceTable::atRest(std::uint32_t record, Phase phase, SeenFrom from) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     if (phase == Phase::kBefore || !contact.moving) return inflated(record, from, true).solids;
     auto& slot = kept(record).after[from == SeenFrom::kBars ? 1 : 0];
     if (slot) return *slot;
-    const Rigid pose = table_.poseIn(record, phase);
+    const Rigid pose = table_.records().poseIn(record, phase);
     slot = std::make_unique<std::vector<Solid>>();
     for (const PrismRings& one : inflatedRings(record, phase, {from, true, 0, 0})) slot->emplace_back(one, pose);
     return *slot;
 }
 
 ToleranceTable::Bounds ToleranceTable::boundsOf(std::uint32_t record, Phase phase) const {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const bool after = phase == Phase::kAfter && contact.moving;
     const Rigid swung =
-        after ? swungBy(table_.motions(contact.bend), table_.bodies().part().bend(contact.bend).angle.rad())
+        after ? swungBy(table_.geometry().motions(contact.bend), table_.bodies().part().bend(contact.bend).angle.rad())
               : Rigid::Identity();
     Bounds bounds{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
     for (const Vec2& corner : contact.hull->points()) {
@@ -42,7 +42,7 @@ bool ToleranceTable::liesOutOfTheWay(std::uint32_t record, Phase phase) {
 }
 
 bool ToleranceTable::liesAboveBed(std::uint32_t record, Phase phase) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     auto& slot = kept(record).above[phase == Phase::kAfter && contact.moving ? 1 : 0];
     if (slot) return *slot;
     const bool before = phase == Phase::kBefore || !contact.moving;
@@ -59,14 +59,14 @@ bool ToleranceTable::liesAboveBed(std::uint32_t record, Phase phase) {
 }
 
 bool ToleranceTable::leavesTheNose(std::uint32_t record) const {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     if (!contact.moving || !contact.lies_flat) return false;
     const PartBodies& bodies = table_.bodies();
     const Group& what = bodies.groups()[contact.group];
     const BendMask path =
         bodies.path(heldPanel(bodies.part().bend(contact.bend), contact.hold), what.frame) & ~bit(contact.bend);
     if ((contact.formed & path) != 0 || contact.is_arc) return false;
-    const Swing& swing = table_.motions(contact.bend).swing;
+    const Swing& swing = table_.geometry().motions(contact.bend).swing;
     const auto& corners = contact.hull->points();
     return std::all_of(corners.begin(), corners.end(),
                        [&](const Vec2& p) { return p.x() < swing.centre().x() - swing.allowance_mm() + kFlat_mm; });

@@ -12,7 +12,7 @@ namespace tinwright {
 // What lies on the moving sheet and nowhere under it: with f its distance in front of the strip's end and g its height
 // over the nose centre, z >= T0 + f sin a + g cos a, T0 = t + rn, g >= -T0 (NOTES.md).
 std::optional<double> ToleranceTable::overBedLack_mm(std::uint32_t record) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const int formed = deviation(record, Phase::kBefore).formedBends();
     if (!contact.moving || !contact.rises) return std::nullopt;
     if (leavesTheNose(record)) return 0;

@@ -12,8 +12,8 @@ namespace {
 const std::vector<double> kGives_mm{0, 4, 1.5, 10};
 
 // The bodies as long as the machine, with a leaf face.
-std::vector<std::size_t> longBodies(const Machine& machine, std::size_t leaf_face) {
-    const std::vector<std::size_t> bodies = machine.longBodies(leaf_face);
+std::vector<std::size_t> longBodies(const Machine& machine, std::size_t face) {
+    const std::vector<std::size_t> bodies = machine.longBodies(face);
     return bodies;
 }
 
@@ -44,14 +44,14 @@ BodyRef ToleranceCheck::bodyOf(std::uint32_t record) {
     return table_.nominal().bodies().groups()[table_.nominal().at(record).group].ref();
 }
 
-void ToleranceCheck::addObstacles(const StrokeScene& scene, std::size_t leaf_face, Obstacles& obstacles) {
+void ToleranceCheck::addObstacles(const StrokeScene& scene, std::size_t face, Obstacles& obstacles) {
     const Machine& machine = table_.nominal().machine();
     std::vector<IntervalSet> lows(machine.families().size());
     for (const GroupUse& use : scene.uses) {
-        for (const std::size_t body : longBodies(machine, leaf_face))
+        for (const std::size_t body : longBodies(machine, face))
             obstacles.machine.addShifted(table_.shadow(use.record, body), use.shift_um);
         for (std::size_t f = 0; f < machine.families().size(); ++f) {
-            const BarFamily& family = machine.families()[f];
+            const ToolFamily& family = machine.families()[f];
             obstacles.bars[f].addShifted(table_.shadow(use.record, family.high), use.shift_um);
             if (family.low >= 0)
                 lows[f].addShifted(table_.shadow(use.record, static_cast<std::size_t>(family.low)), use.shift_um);
@@ -62,14 +62,13 @@ void ToleranceCheck::addObstacles(const StrokeScene& scene, std::size_t leaf_fac
     }
 }
 
-bool ToleranceCheck::familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face) {
-    return std::all_of(scene.bends.begin(), scene.bends.end(), [&](const StrokeBend& bend) {
-        return table_.familyFits(bend.bend, bend.hold, family, leaf_face);
-    });
+bool ToleranceCheck::familyFits(const StrokeScene& scene, std::size_t family, std::size_t face) {
+    return std::all_of(scene.bends.begin(), scene.bends.end(),
+                       [&](const StrokeBend& bend) { return table_.familyFits(bend.bend, bend.hold, family, face); });
 }
 
-bool ToleranceCheck::drivenClearsBeam(const StrokeScene& scene, std::size_t leaf_face) {
-    return table_.drivenClearsBeam(scene.bends.front().bend, leaf_face);
+bool ToleranceCheck::drivenClearsBeam(const StrokeScene& scene, std::size_t face) {
+    return table_.drivenClearsBeam(scene.bends.front().bend, face);
 }
 
 bool ToleranceCheck::linesAgree(const StrokeScene& scene) const {
@@ -121,12 +120,12 @@ void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, 
     const Machine& machine = table_.nominal().machine();
     const Interval window = machineOf(machine, placed);
     for (const GroupUse& use : scene.uses) {
-        for (const std::size_t body : longBodies(machine, placed.leaf_face)) {
+        for (const std::size_t body : longBodies(machine, placed.face)) {
             takeBody(use, body, back(window, use.shift_um), machine.bodies()[body].what, worst);
         }
-        for (const StandingBar& bar : placed.bars) {
+        for (const StandingTool& bar : placed.bars) {
             const BodyRef tool = machine.bodyOf(bar.bar);
-            const BarFamily& family = machine.families()[machine.familyOf(bar.bar)];
+            const ToolFamily& family = machine.families()[machine.familyOf(bar.bar)];
             takeBody(use, family.high, back(bar.at, use.shift_um), tool, worst);
             if (family.low < 0) continue;
             const Interval low = family.relief.shortened(bar.at);
@@ -137,12 +136,12 @@ void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, 
 
 bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Worst& worst) {
     const Machine& machine = table_.nominal().machine();
-    for (const StandingBar& bar : placed.bars) {
-        if (familyFits(scene, machine.familyOf(bar.bar), placed.leaf_face)) continue;
+    for (const StandingTool& bar : placed.bars) {
+        if (familyFits(scene, machine.familyOf(bar.bar), placed.face)) continue;
         worst.between = {BodyRef::Kind::kLeaf, machine.bodyOf(bar.bar)};
         return false;
     }
-    if (drivenClearsBeam(scene, placed.leaf_face)) return true;
+    if (drivenClearsBeam(scene, placed.face)) return true;
     worst.between = {BodyRef::Kind::kLeaf, BodyRef::Kind::kBeam};
     return false;
 }
@@ -200,11 +199,11 @@ Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, co
         holding.looked_at = false;
         return holding;
     }
-    std::vector<Micron> key{static_cast<Micron>(scene.formed), static_cast<Micron>(placed.leaf_face), placed.part_x_um};
+    std::vector<Micron> key{static_cast<Micron>(scene.formed), static_cast<Micron>(placed.face), placed.part_x_um};
     for (const StrokeBend& bend : scene.bends)
         key.insert(key.end(), {static_cast<Micron>(bend.bend.value), static_cast<Micron>(bend.hold)});
     key.push_back(-1);
-    for (const StandingBar& bar : placed.bars)
+    for (const StandingTool& bar : placed.bars)
         key.insert(key.end(), {static_cast<Micron>(bar.bar.value), bar.at.lo, bar.at.hi});
     for (const WayOut* way : {&way_in, &way_out}) {
         key.push_back(micronNearest(way->lift_mm));

@@ -27,9 +27,9 @@ public:
     [[nodiscard]] const ToleranceBox& box() const { return table_.box(); }
 
     /// Adds where along x (fold frame) machine-length bodies and bars must not be.
-    void addObstacles(const StrokeScene& scene, std::size_t leaf_face, Obstacles& obstacles);
-    [[nodiscard]] bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t leaf_face);
-    [[nodiscard]] bool drivenClearsBeam(const StrokeScene& scene, std::size_t leaf_face);
+    void addObstacles(const StrokeScene& scene, std::size_t face, Obstacles& obstacles);
+    [[nodiscard]] bool familyFits(const StrokeScene& scene, std::size_t family, std::size_t face);
+    [[nodiscard]] bool drivenClearsBeam(const StrokeScene& scene, std::size_t face);
     /// What does not depend on where bars stand: the part's members keep apart, but for those drawn too near for it.
     [[nodiscard]] bool membersHold(const StrokeScene& scene);
     /// A way in or out for all of them. Loose bars may go another way than is told for the nominal part; a beam rises

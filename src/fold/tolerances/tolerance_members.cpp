@@ -21,13 +21,13 @@ const ToleranceTable::MemberLack& ToleranceTable::pair(std::uint32_t moving, std
 
 double ToleranceTable::drawnGap_mm(std::size_t a, std::size_t b) {
     const auto [entry, is_new] = drawn_gaps_.try_emplace({std::min(a, b), std::max(a, b)}, kClearanceCap_mm);
-    if (is_new) entry->second = table_.drawnGap_mm(a, b);
+    if (is_new) entry->second = table_.drawn().gap_mm(a, b);
     return entry->second;
 }
 
 ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std::uint32_t held, Micron shift_um) {
-    const GroupContact& a = table_.at(moving);
-    const GroupContact& b = table_.at(held);
+    const GroupRecord& a = table_.at(moving);
+    const GroupRecord& b = table_.at(held);
     const Motion& motion = swingBounds(a.bend).motions.moving;
     const double reach_mm = most_mm(moving, Phase::kBefore) + most_mm(held, Phase::kBefore);
     const double shift_mm = toMm(shift_um);
@@ -39,11 +39,11 @@ ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std
     const std::vector<SeenSolid>& swinging = inflated(moving, SeenFrom::kBars, !one_sheet).seen;
     std::optional<double> room_mm;  // what is left as drawn: in the stroke more than in the finished part
     MemberLack result;
-    for (const Solid& solid : ContactCache::shifted(inflated(held, SeenFrom::kBars, !one_sheet).solids, -shift_um)) {
+    for (const Solid& solid : shiftedAlong(inflated(held, SeenFrom::kBars, !one_sheet).solids, -shift_um)) {
         for (const SeenSolid& seen : swinging) {
             if (staysBeyond(seen, solid, motion, -kContactTolerance_mm)) continue;
             if (!room_mm) {
-                const auto gap = table_.pairGapUnder(kClearanceCap_mm, moving, held, shift_um);
+                const auto gap = table_.pairs().gapUnder(kClearanceCap_mm, moving, held, shift_um);
                 room_mm = drawnGap_mm(a.group, b.group) - std::max(0.0, gap ? gap->gap_mm : kClearanceCap_mm);
             }
             if (*room_mm < kSomeLack_mm) return {0, true};
@@ -57,7 +57,7 @@ ToleranceTable::MemberLack ToleranceTable::computePair(std::uint32_t moving, std
 
 // The strip lies round the nose whatever the sheet; it may be thicker, and go on to a greater angle.
 ToleranceTable::MemberLack ToleranceTable::strip(BendId bend, Side hold, std::uint32_t record, Micron shift_um) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const BendMotions& motions = swingBounds(contact.bend).motions;
     const double cut_mm = box_.cutting_mm[table_.bodies().part().bend(bend).parent.index()];
     const double reach_mm = box_.thickness_mm + cut_mm + most_mm(record, Phase::kBefore);
@@ -67,9 +67,9 @@ ToleranceTable::MemberLack ToleranceTable::strip(BendId bend, Side hold, std::ui
     const Rigid pose = contact.moving ? Rigid(swungBy(motions, motions.swing.set_rad()) * contact.pose) : contact.pose;
     std::vector<Solid>& slices = strips_[{bend.index(), static_cast<std::size_t>(hold), one_sheet ? 0U : 1U}];
     if (slices.empty())
-        slices = table_.slicesAt(bend, hold, Angle::radians(swingBounds(bend).motions.swing.set_rad()),
-                                 one_sheet ? 0.0 : cut_mm);
-    const std::vector<Solid> own = ContactCache::shifted(slices, shift_um);
+        slices = table_.geometry().slicesAt(bend, hold, Angle::radians(swingBounds(bend).motions.swing.set_rad()),
+                                            one_sheet ? 0.0 : cut_mm);
+    const std::vector<Solid> own = shiftedAlong(slices, shift_um);
     MemberLack result;
     for (const PrismRings& rings : inflated(record, SeenFrom::kBars, !one_sheet).rings) {
         const Solid solid(rings, pose);

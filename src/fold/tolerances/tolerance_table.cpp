@@ -49,13 +49,13 @@ ToleranceTable::Kept& ToleranceTable::kept(std::uint32_t record) {
 const ToleranceTable::SwingBounds& ToleranceTable::swingBounds(BendId bend) {
     auto& slot = swings_[bend.index()];
     if (!slot)
-        slot = std::make_unique<SwingBounds>(table_.machine(), table_.bodies().part().bend(bend), table_.set_rad(bend),
-                                             box_);
+        slot = std::make_unique<SwingBounds>(table_.machine(), table_.bodies().part().bend(bend),
+                                             table_.geometry().set_rad(bend), box_);
     return *slot;
 }
 
 const Deviation& ToleranceTable::deviation(std::uint32_t record, Phase phase) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const bool after = phase == Phase::kAfter && contact.moving;
     auto& slot = kept(record).deviation[after ? 1 : 0];
     if (!slot) {
@@ -67,15 +67,15 @@ const Deviation& ToleranceTable::deviation(std::uint32_t record, Phase phase) {
 }
 
 double ToleranceTable::most_mm(std::uint32_t record, Phase phase) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const bool after = phase == Phase::kAfter && contact.moving;
     double& most = kept(record).most_mm[after ? 1 : 0];
     if (most >= 0) return most;
     const Deviation& how = deviation(record, phase);
-    const Rigid pose = table_.poseIn(record, phase);
+    const Rigid pose = table_.records().poseIn(record, phase);
     most = 0;
     if (contact.is_arc) {
-        for (const PrismRings& slice : table_.ringsOf(contact)) {
+        for (const PrismRings& slice : table_.records().ringsOf(contact)) {
             for (const auto* ring : {&slice.bottom, &slice.top}) {
                 for (const Vec3& corner : *ring) most = std::max(most, how.most_mm(pose * corner));
             }
@@ -102,10 +102,10 @@ const Polygon& ToleranceTable::outlineOf(std::size_t group) {
 }
 
 std::vector<PrismRings> ToleranceTable::inflatedRings(std::uint32_t record, Phase phase, const Swelling& how) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const Deviation& by = deviation(record, phase);
-    const Rigid pose = table_.poseIn(record, phase);
-    const auto& rings = table_.ringsOf(contact);
+    const Rigid pose = table_.records().poseIn(record, phase);
+    const auto& rings = table_.records().ringsOf(contact);
     if (!contact.is_arc) return inflatedSheet(rings, outlineOf(contact.group), pose, by, how);
     return inflatedArc(rings, table_.bodies().part().bend(table_.bodies().groups()[contact.group].bend), pose, by, how);
 }
@@ -113,7 +113,7 @@ std::vector<PrismRings> ToleranceTable::inflatedRings(std::uint32_t record, Phas
 ToleranceTable::Inflated& ToleranceTable::inflated(std::uint32_t record, SeenFrom from, bool cut) {
     auto& slot = kept(record).inflated[from == SeenFrom::kBars ? 1 : 0][cut ? 1 : 0];
     if (slot) return *slot;
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const SwingBounds& by_stroke = swingBounds(contact.bend);
     const Swelling how{from, cut, contact.moving ? by_stroke.motion_mm : 0.0,
                        contact.moving ? by_stroke.flat_motion_mm : 0.0};
@@ -131,7 +131,7 @@ ToleranceTable::Inflated& ToleranceTable::inflated(std::uint32_t record, SeenFro
 }
 
 ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t body) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const SwingBounds& how = swingBounds(contact.bend);
     const Body& tool = table_.machine().bodies()[body];
     const Motion* motion = contact.moving ? &how.motions.moving : &how.motions.held;
@@ -160,7 +160,7 @@ const std::vector<SeenSolid>& ToleranceTable::seenBy(std::uint32_t record, const
 }
 
 bool ToleranceTable::apartByDesign(std::uint32_t record, std::size_t body) {
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const int formed = deviation(record, Phase::kBefore).formedBends();
     switch (table_.machine().bodies()[body].kind) {
         case BodyKind::kBarLow:
@@ -209,7 +209,7 @@ IntervalSet ToleranceTable::castShadows(std::uint32_t record, std::size_t body) 
 
 bool ToleranceTable::staysAway(std::uint32_t record, std::size_t body, Interval at) {
     if (kept(record).shadows[body]) return !kept(record).shadows[body]->meets(at);
-    const GroupContact& contact = table_.at(record);
+    const GroupRecord& contact = table_.at(record);
     const double reach_mm = most_mm(record, Phase::kBefore);
     if (contact.x_lo_mm - reach_mm >= toMm(at.hi) || contact.x_hi_mm + reach_mm <= toMm(at.lo) ||
         apartByDesign(record, body))
@@ -247,13 +247,14 @@ double ToleranceTable::lack_mm(std::uint32_t record, std::size_t body, Interval 
     return over_bed ? std::min(*over_bed, lack_mm) : lack_mm;
 }
 
-bool ToleranceTable::familyFits(BendId bend, Side hold, std::size_t family, std::size_t leaf_face) {
-    const BarFamily& bars = table_.machine().families()[family];
+bool ToleranceTable::familyFits(BendId bend, Side hold, std::size_t family, std::size_t face) {
+    const ToolFamily& bars = table_.machine().families()[family];
     const auto [entry, is_new] =
-        fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, leaf_face}, true);
+        fits_.try_emplace({bend.index(), static_cast<std::size_t>(hold), bars.high, face}, true);
     if (!is_new) return entry->second;
     const SwingBounds& how = swingBounds(bend);
-    const std::vector<Solid> slices = table_.slicesAt(bend, hold, Angle::radians(how.motions.swing.set_rad()), 0);
+    const std::vector<Solid> slices =
+        table_.geometry().slicesAt(bend, hold, Angle::radians(how.motions.swing.set_rad()), 0);
     std::vector<std::size_t> parts{bars.high};
     if (bars.low >= 0) parts.push_back(static_cast<std::size_t>(bars.low));
     for (const std::size_t part : parts) {
@@ -262,22 +263,21 @@ bool ToleranceTable::familyFits(BendId bend, Side hold, std::size_t family, std:
                                            [&](const Solid& slice) { return apart(slice.section(), piece); });
             if (!clear) return entry->second = false;
         }
-        if (!table_.machine().drivenClears(table_.machine().driven(leaf_face), part, how.motions.standing_from_driven,
+        if (!table_.machine().drivenClears(table_.machine().driven(face), part, how.motions.standing_from_driven,
                                            how.leaf_mm))
             return entry->second = false;
     }
     return true;
 }
 
-bool ToleranceTable::drivenClearsBeam(BendId bend, std::size_t leaf_face) {
+bool ToleranceTable::drivenClearsBeam(BendId bend, std::size_t face) {
     const Machine& machine = table_.machine();
     if (machine.beam() < 0) return true;
     const auto beam = static_cast<std::size_t>(machine.beam());
-    const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, leaf_face}, true);
+    const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, face}, true);
     const SwingBounds& how = swingBounds(bend);
     if (is_new)
-        entry->second =
-            machine.drivenClears(machine.driven(leaf_face), beam, how.motions.standing_from_driven, how.leaf_mm);
+        entry->second = machine.drivenClears(machine.driven(face), beam, how.motions.standing_from_driven, how.leaf_mm);
     return entry->second;
 }
 

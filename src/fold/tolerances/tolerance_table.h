@@ -46,8 +46,8 @@ public:
     /// Of a bend's own strip, at the end of the stroke, and a group that it does not join.
     MemberLack strip(BendId bend, Side hold, std::uint32_t record, Micron shift_um);
     /// ContactCache::familyFits and drivenClearsBeam.
-    bool familyFits(BendId bend, Side hold, std::size_t family, std::size_t leaf_face);
-    bool drivenClearsBeam(BendId bend, std::size_t leaf_face);
+    bool familyFits(BendId bend, Side hold, std::size_t family, std::size_t face);
+    bool drivenClearsBeam(BendId bend, std::size_t face);
 
     /// The solids of a record as they may lie in a phase.
     const std::vector<Solid>& atRest(std::uint32_t record, Phase phase, SeenFrom from);

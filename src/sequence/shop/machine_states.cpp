@@ -12,7 +12,7 @@ namespace tinwright {
 namespace {
 
 std::vector<long long> keyOf(const Setup& setup) {
-    std::vector<long long> key{static_cast<long long>(setup.leaf_face)};
+    std::vector<long long> key{static_cast<long long>(setup.face)};
     for (const SetupPiece& piece : setup.pieces)
         key.insert(key.end(), {static_cast<long long>(piece.bar.value), piece.at.lo, piece.at.hi});
     return key;

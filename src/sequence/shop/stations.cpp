@@ -22,7 +22,7 @@ Interval hullOf(const Setup& setup) {
 }
 
 bool contains(const Setup& all, const Setup& some) {
-    return all.leaf_face == some.leaf_face &&
+    return all.face == some.face &&
            std::all_of(some.pieces.begin(), some.pieces.end(), [&](const SetupPiece& piece) {
                return std::find(all.pieces.begin(), all.pieces.end(), piece) != all.pieces.end();
            });
@@ -43,7 +43,7 @@ Setup besideOneAnother(const Brake& brake, const std::vector<Setup>& stations, M
     const Micron between = std::min(room_um, (length - tools) / static_cast<Micron>(stations.size() - 1));
     if (between < kApart_um) return {};
     Micron at = (length - tools - between * static_cast<Micron>(stations.size() - 1)) / 2;
-    Setup all{stations.front().leaf_face, {}};
+    Setup all{stations.front().face, {}};
     for (const Setup& station : stations) {
         const Interval hull = hullOf(station);
         for (SetupPiece piece : station.pieces) {
@@ -78,7 +78,7 @@ std::vector<Setup> stationsOf(const Brake& brake, const std::vector<Setup>& setu
     std::vector<Setup> found;
     const auto take = [&](const std::vector<Setup>& some) {
         const bool one_ram = std::all_of(some.begin(), some.end(),
-                                         [&](const Setup& setup) { return setup.leaf_face == some.front().leaf_face; });
+                                         [&](const Setup& setup) { return setup.face == some.front().face; });
         Setup all = one_ram ? besideOneAnother(brake, some, room_um) : Setup{};
         if (!all.pieces.empty()) found.push_back(std::move(all));
     };

@@ -143,7 +143,7 @@ StepCost StrokePrices::finished(const Choice& choice, const AnsweredStroke& stro
 StepCost StrokePrices::price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result, SetupId setup) {
     StepCost cost;
     cost.time_ms = priceLowerBound_ms(before, stroke, setup);
-    if (states_.setup(states_.setupIn(before)).leaf_face != result.setup.leaf_face) cost.time_ms += times_.leaf_face_ms;
+    if (states_.setup(states_.setupIn(before)).face != result.setup.face) cost.time_ms += times_.leaf_face_ms;
     if (!result.plain_ways) cost.time_ms += times_.way_out_ms;
     cost.pieces = static_cast<std::int32_t>(result.setup.pieces.size());
     cost.tight = result.tight;

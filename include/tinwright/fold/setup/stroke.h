@@ -26,7 +26,7 @@ struct SetupPiece {
 
 /// What stands on the machine.
 struct Setup {
-    std::size_t leaf_face = 0;
+    std::size_t face = 0;
     std::vector<SetupPiece> pieces;  ///< ascending in x
     friend bool operator==(const Setup&, const Setup&) = default;
 };

@@ -1,28 +1,29 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Where the panels give sheet to be clamped, or to bear on the die.
+#include "contact/clamped_widths.h"
+
 #include <algorithm>
 #include <limits>
 
-#include "contact/contact_cache.h"
+#include <tinwright/part/model/bend_frame.h>
 
 namespace tinwright {
 
-const IntervalSet& ContactCache::clampedWidth(BendId bend, Side hold) {
-    auto& slot = clamped_widths_[slotOf(bend, hold)];
+const IntervalSet& ClampedWidths::of(BendId bend, Side hold) {
+    auto& slot = known_[slotOf(bend, hold)];
     if (slot) return *slot;
-    const FlatDepth depth = machine_.flatDepth(motions(bend), limits_->clamped_land_mm);
-    slot = std::make_unique<IntervalSet>(clampedWidthOf(bend, hold, hold, depth.held_mm));
-    if (depth.moving_mm) *slot = slot->intersect(clampedWidthOf(bend, hold, opposite(hold), *depth.moving_mm));
+    const FlatDepth depth = geometry_.machine().flatDepth(geometry_.motions(bend), geometry_.limits().clamped_land_mm);
+    slot = std::make_unique<IntervalSet>(deepEnough(bend, hold, hold, depth.held_mm));
+    if (depth.moving_mm) *slot = slot->intersect(deepEnough(bend, hold, opposite(hold), *depth.moving_mm));
     return *slot;
 }
 
 // Where the panel on one side of the bend is as deep as that behind the strip, along x of the
 // bend's frame.
-IntervalSet ContactCache::clampedWidthOf(BendId bend, Side hold, Side side, double depth_mm) const {
-    const Bend& line = bodies_.part().bend(bend);
+IntervalSet ClampedWidths::deepEnough(BendId bend, Side hold, Side side, double depth_mm) const {
+    const Bend& line = geometry_.part().bend(bend);
     const Vec2 away = towards(line, side);
     const Vec2 start = line.origin + 0.5 * line.allowance_mm * away;
-    const Rigid frame = bendFrame(bend, hold);
+    const Rigid frame = geometry_.bendFrame(bend, hold);
     IntervalSet missing;
     IntervalSet spans;
     for (const StripSpan& span : line.spans) {
@@ -41,7 +42,7 @@ IntervalSet ContactCache::clampedWidthOf(BendId bend, Side hold, Side side, doub
         };
         const auto [lo, hi] = extent(band);
         spans.add(Interval{micronCeil(lo), micronFloor(hi)});
-        for (const Region& piece : outside(Region{band, {}}, bodies_.part().panel(panelAt(line, side)).region)) {
+        for (const Region& piece : outside(Region{band, {}}, geometry_.part().panel(panelAt(line, side)).region)) {
             if (area_mm2(piece) < 1e-3) continue;
             const auto [from, to] = extent(piece.outline);
             missing.add(Interval{micronFloor(from), micronCeil(to)});

@@ -1,0 +1,193 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "contact/machine_contacts.h"
+
+#include <algorithm>
+#include <numeric>
+#include <utility>
+
+#include "machine/machine_sections.h"
+
+namespace tinwright {
+
+MachineContacts::OfRecord& MachineContacts::ofRecord(std::uint32_t record) {
+    if (of_record_.size() <= record) of_record_.resize(records_.count());
+    return of_record_[record];
+}
+
+BodyContact& MachineContacts::known(std::uint32_t record, std::size_t body) {
+    std::vector<BodyContact>& bodies = ofRecord(record).bodies;
+    if (bodies.empty()) bodies.resize(geometry_.machine().bodies().size());
+    return bodies[body];
+}
+
+const BodyContact& MachineContacts::contact(std::uint32_t record, std::size_t body) {
+    const GroupRecord& group = records_.at(record);
+    if (group.from_congruent_um == 0 && group.congruent != record) return contact(group.congruent, body);
+    BodyContact& result = known(record, body);
+    if (result.known) return result;
+    if (group.congruent != record) {
+        const BodyContact& congruents = contact(group.congruent, body);
+        result.known = true;
+        result.intended = congruents.intended;
+        result.shadow = {congruents.shadow.outer.shifted(group.from_congruent_um),
+                         congruents.shadow.inner.shifted(group.from_congruent_um)};
+        return result;
+    }
+    std::vector<std::size_t> all(records_.ringsOf(group).size());
+    std::iota(all.begin(), all.end(), std::size_t{0});
+    castContact(record, body, all, result);
+    return result;
+}
+
+// What does not come nearer than wanted does not touch either.
+const BodyContact& MachineContacts::contactAndNear(std::uint32_t record, std::size_t body) {
+    const GroupRecord& group = records_.at(record);
+    if (group.from_congruent_um == 0 && group.congruent != record) return contactAndNear(group.congruent, body);
+    BodyContact& result = known(record, body);
+    if (result.near_known) return result;
+    result.near_known = true;
+    if (group.congruent != record) {
+        result.near = contactAndNear(group.congruent, body).near.shifted(group.from_congruent_um);
+        return contact(record, body);
+    }
+    const Body& tool = geometry_.machine().bodies()[body];
+    if (isIntended(group, tool) || (tool.driven && !group.driven_sees)) return contact(record, body);
+    const std::vector<std::size_t> close = castNear(record, body, result);
+    if (isLate(group, tool)) static_cast<void>(contact(record, body));  // contact is asked over all of the stroke
+    if (!result.known) castContact(record, body, close, result);
+    result.near.add(result.shadow.outer);
+    return result;
+}
+
+const std::vector<std::uint32_t>& MachineContacts::familiesMet(std::uint32_t record, bool wanted) {
+    if (const std::uint32_t congruent = records_.at(record).congruent; congruent != record)
+        return familiesMet(congruent, wanted);
+    std::optional<std::vector<std::uint32_t>>& met =
+        wanted ? ofRecord(record).families_near : ofRecord(record).families_met;
+    if (met) return *met;
+    const auto isMet = [&](std::size_t body) {
+        const BodyContact& found = wanted ? contactAndNear(record, body) : contact(record, body);
+        return !found.shadow.outer.empty() || (wanted && !found.near.empty());
+    };
+    std::vector<std::uint32_t> families;
+    for (std::size_t f = 0; f < geometry_.machine().families().size(); ++f) {
+        const ToolFamily& family = geometry_.machine().families()[f];
+        const bool high = isMet(family.high);
+        if ((family.low >= 0 && isMet(static_cast<std::size_t>(family.low))) || high)
+            families.push_back(static_cast<std::uint32_t>(f));
+    }
+    return *(met = std::move(families));
+}
+
+MachineContacts::View MachineContacts::viewOf(const GroupRecord& group, std::size_t body, bool strict) const {
+    const BendMotions& motions = geometry_.motions(group.bend);
+    const Body& tool = geometry_.machine().bodies()[body];
+    const ToolPieces* pieces = strict ? &tool.strict : &tool.pieces;
+    if (tool.driven) return {group.moving ? &motions.moving_from_driven : &motions.held_from_driven, pieces};
+    if (strict && isLate(group, tool)) return {&*motions.late, pieces};
+    return {group.moving ? &motions.moving : &motions.held, pieces};
+}
+
+const std::vector<SeenSolid>& MachineContacts::seenBy(std::uint32_t record, std::size_t body) {
+    const GroupRecord& group = records_.laidOut(record);
+    return geometry_.machine().bodies()[body].driven ? group.from_driven : group.seen;
+}
+
+// Pieces of a tool that the group, taken as one, is not proven to keep away from; most keep away from most.
+std::vector<const ToolPiece*> MachineContacts::piecesWithin(const GroupRecord& group, const View& view,
+                                                            double margin_mm) {
+    std::vector<const ToolPiece*> result;
+    const SeenSection whole(*group.hull, *view.motion);
+    for (const ToolPiece& piece : *view.pieces) {
+        if (!staysClear(whole, *view.motion, piece.section, piece.ring, margin_mm, kQuickDepth))
+            result.push_back(&piece);
+    }
+    return result;
+}
+
+// The sheet on the bed lies under the bars, and what swings with it starts on the leaf, beside the bed, at the nose;
+// arcs that rise from it touch the bed or the leaf where they begin. What is driven bears on the sheet, and follows it
+// so that it only touches (motion.cpp): what is above that is clear.
+bool MachineContacts::isIntended(const GroupRecord& group, const Body& tool) const {
+    if (tool.driven) return group.driven_bears;
+    if (tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh) return group.lies_flat;
+    return tool.kind == BodyKind::kBed &&
+           (group.moving ? group.lies_flat || (group.is_arc && group.rises && !isLate(group, tool)) : group.rises);
+}
+
+// An arc that begins on the sheet touches the bed as the stroke begins, and past a right angle it may come down on it:
+// clearance is asked from halfway on.
+bool MachineContacts::isLate(const GroupRecord& group, const Body& tool) const {
+    return tool.kind == BodyKind::kBed && group.moving && group.is_arc && group.rises &&
+           geometry_.motions(group.bend).late.has_value();
+}
+
+// `close`: solids that may touch.
+void MachineContacts::castContact(std::uint32_t record, std::size_t body, const std::vector<std::size_t>& close,
+                                  BodyContact& result) {
+    const GroupRecord& group = records_.at(record);
+    const Body& tool = geometry_.machine().bodies()[body];
+    const bool bar = tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh;
+    result.known = true;
+    result.intended = isIntended(group, tool);
+    if (close.empty() || (tool.driven && !group.driven_sees)) return;
+    const View view = viewOf(group, body, bar && group.is_arc);
+    const std::vector<const ToolPiece*> pieces = piecesWithin(group, view, 0);
+    if (pieces.empty()) return;
+    const std::vector<SeenSolid>& solids = seenBy(record, body);
+    for (const std::size_t i : close) {
+        for (const ToolPiece* piece : pieces) castShadow(solids[i], *view.motion, *piece, 0, result.shadow);
+    }
+    if (tool.kind == BodyKind::kLeaf && group.moving && !result.shadow.inner.empty())
+        witnessOnFront(record, body, result.shadow);
+}
+
+// The leaf's face gives way, its back does not: taken as drawn back whole, the leaf reaches further back than it does.
+// What is witnessed has to meet what is left of it when its face has given way as far as it ever does.
+void MachineContacts::witnessOnFront(std::uint32_t record, std::size_t body, Shadow& shadow) {
+    const BendMotions& how = geometry_.motions(records_.at(record).bend);
+    const double back_mm = how.moving_from_driven.mostGiveWay_mm();
+    Shadow front;
+    for (const ToolPiece& piece : geometry_.machine().bodies()[body].pieces) {
+        double low_mm = kBeyond_mm;
+        for (const Vec2& corner : piece.section.points()) low_mm = std::min(low_mm, corner.y());
+        for (const Polygon& left : between(piece.section.points(), low_mm + back_mm, kBeyond_mm)) {
+            const ToolPiece rest(Convex2(left), geometry_.machine().drivenCentre());
+            for (const SeenSolid& seen : seenBy(record, body)) castShadow(seen, how.moving_from_driven, rest, 0, front);
+        }
+    }
+    shadow.inner = shadow.inner.intersect(front.inner);
+}
+
+// Where the group comes nearer than wanted, and which of its solids do.
+std::vector<std::size_t> MachineContacts::castNear(std::uint32_t record, std::size_t body, BodyContact& result) {
+    std::vector<std::size_t> close;
+    const double margin_mm = geometry_.limits().clearance_mm + 2 * kStrictInset_mm;
+    const View view = viewOf(records_.at(record), body, true);
+    const std::vector<const ToolPiece*> pieces = piecesWithin(records_.at(record), view, margin_mm);
+    if (pieces.empty()) return close;
+    const std::vector<SeenSolid>& solids = seenBy(record, body);
+    Shadow near;
+    for (std::size_t i = 0; i < solids.size(); ++i) {
+        bool is_close = false;
+        for (const ToolPiece* piece : pieces)
+            is_close = castShadow(solids[i], *view.motion, *piece, margin_mm, near) || is_close;
+        if (is_close) close.push_back(i);
+    }
+    result.near = std::move(near.outer);
+    return close;
+}
+
+double MachineContacts::firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) {
+    const View view = viewOf(records_.at(record), body, false);
+    double first = -1;
+    for (const SeenSolid& seen : seenBy(record, body)) {
+        for (const ToolPiece& piece : *view.pieces) {
+            const double angle = tinwright::firstContact_rad(seen, *view.motion, piece, depth_mm);
+            if (angle >= 0 && (first < 0 || angle < first)) first = angle;
+        }
+    }
+    return first;
+}
+
+}  // namespace tinwright

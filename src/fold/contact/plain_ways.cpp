@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "contact/plain_ways.h"
+
+namespace tinwright {
+
+const PlainExit& PlainWays::of(std::uint32_t record, Phase phase) {
+    if (known_.size() <= record) known_.resize(records_.count());
+    const GroupRecord& group = records_.at(record);
+    auto& slot = known_[record][records_.moves(group) && phase == Phase::kAfter ? 1 : 0];
+    if (slot) return *slot;
+    slot = std::make_unique<PlainExit>(group.congruent == record ? compute(record, phase) : of(group.congruent, phase));
+    for (IntervalSet& bars : slot->bars) bars = bars.shifted(group.from_congruent_um);
+    slot->bodies = slot->bodies.shifted(group.from_congruent_um);
+    return *slot;
+}
+
+PlainExit PlainWays::compute(std::uint32_t record, Phase phase) {
+    PlainExit exit;
+    exit.bars.resize(geometry_.machine().families().size());
+    cornersOf(records_.ringsOf(records_.at(record)), records_.poseIn(record, phase), scratch_);
+    const Convex2 hull = cornerHull(scratch_);
+    if (exits_.clearOfBars(hull) && exits_.clearOfBodies(hull)) return exit;
+    const std::vector<Solid>& solids = records_.atRest(record, phase);
+    for (std::size_t family = 0; family < exit.bars.size(); ++family) exit.bars[family] = exits_.bars(family, solids);
+    exit.bodies = exits_.bodies(solids);
+    return exit;
+}
+
+}  // namespace tinwright

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <array>
+#include <deque>
+#include <memory>
+#include <vector>
+
+#include <tinwright/geometry/interval_set.h>
+
+#include "contact/group_records.h"
+#include "exits/rest_shadows.h"
+
+namespace tinwright {
+
+/// What is in the way of the plain exits: bars that lift off and a part that lifts after them, or a beam that rises and
+/// a part that is drawn out forward.
+struct PlainExit {
+    std::vector<IntervalSet> bars;  ///< by family: x where a piece's way is barred
+    IntervalSet bodies;             ///< x where bed, leaf or beam bar the part's way
+};
+
+/// What each group of the part has in the way of the plain exits, each computed once.
+class PlainWays {
+public:
+    PlainWays(const StrokeGeometry& geometry, GroupRecords& records)
+        : geometry_(geometry), records_(records), exits_(geometry.machine()) {}
+
+    const PlainExit& of(std::uint32_t record, Phase phase);
+
+private:
+    [[nodiscard]] PlainExit compute(std::uint32_t record, Phase phase);
+
+    const StrokeGeometry& geometry_;
+    GroupRecords& records_;
+    PlainExits exits_;
+    using ByPhase = std::array<std::unique_ptr<PlainExit>, 2>;  // what does not move is the same in both
+    std::deque<ByPhase> known_;                                 // by record
+    std::vector<Vec3> scratch_;
+};
+
+}  // namespace tinwright
