@@ -178,16 +178,20 @@ std::vector<std::size_t> MachineContacts::castNear(std::uint32_t record, std::si
     return close;
 }
 
-double MachineContacts::firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm) {
-    const View view = viewOf(records_.at(record), body, false);
-    double first = -1;
+const FirstContact& MachineContacts::firstContact(std::uint32_t record, std::size_t body) {
+    const GroupRecord& group = records_.at(record);
+    if (group.congruent != record) return firstContact(group.congruent, body);
+    std::optional<FirstContact>& known_first = known(record, body).first;
+    if (known_first) return *known_first;
+    FirstContact first;
+    const View view = viewOf(group, body, false);
     for (const SeenSolid& seen : seenBy(record, body)) {
         for (const ToolPiece& piece : *view.pieces) {
-            const double angle = tinwright::firstContact_rad(seen, *view.motion, piece, depth_mm);
-            if (angle >= 0 && (first < 0 || angle < first)) first = angle;
+            const double angle_rad = firstContact_rad(seen, *view.motion, piece, first.depth_mm);
+            if (angle_rad >= 0 && (first.at_rad < 0 || angle_rad < first.at_rad)) first.at_rad = angle_rad;
         }
     }
-    return first;
+    return *(known_first = first);
 }
 
 }  // namespace tinwright

@@ -15,6 +15,12 @@
 
 namespace tinwright {
 
+/// The first witnessed contact of a stroke; a negative angle when there is none.
+struct FirstContact {
+    double at_rad = -1;
+    double depth_mm = 0;
+};
+
 /// What one group meets of one body during a stroke.
 struct BodyContact {
     bool known = false;
@@ -25,6 +31,7 @@ struct BodyContact {
     Shadow shadow;          ///< contact
     IntervalSet near;       ///< nearer than the wanted clearance (a superset of shadow.outer); empty when intended, and
                             ///< until asked for
+    std::optional<FirstContact> first;                   ///< once asked for
     std::vector<KnownGap> gaps;                          ///< by solid, in (y, z)
     std::vector<std::pair<double, IntervalSet>> nearer;  ///< by margin, as asked for
 };
@@ -44,8 +51,7 @@ public:
     [[nodiscard]] bool isIntended(std::uint32_t record, std::size_t body) const {
         return isIntended(records_.at(record), geometry_.machine().bodies()[body]);
     }
-    /// First witnessed contact of a record with a body; negative angle when there is none.
-    [[nodiscard]] double firstContact_rad(std::uint32_t record, std::size_t body, double& depth_mm);
+    const FirstContact& firstContact(std::uint32_t record, std::size_t body);
 
     // ---- clearances ----
     /// In (y, z), of a solid of the record; none when it is proven to be at least `cap_mm`. What comes back does not

@@ -204,28 +204,25 @@ private:
 
     std::optional<Reason> firstHit(std::size_t body, const Interval* where) {
         const GroupUse* worst = nullptr;
-        double first = 0;
-        double depth = 0;
+        FirstContact first;
         for (const GroupUse& use : scene_.uses) {
             const IntervalSet& inner = engine_.table.contacts().contact(use.record, body).shadow.inner;
             if (inner.empty() || (where != nullptr && !coversMiddle(inner.shifted(use.shift_um), *where))) continue;
-            double use_depth = 0;
-            const double angle = engine_.table.contacts().firstContact_rad(use.record, body, use_depth);
-            if (angle < 0 || (worst != nullptr && angle >= first)) continue;
+            const FirstContact& contact = engine_.table.contacts().firstContact(use.record, body);
+            if (contact.at_rad < 0 || (worst != nullptr && contact.at_rad >= first.at_rad)) continue;
             worst = &use;
-            first = angle;
-            depth = use_depth;
+            first = contact;
         }
         if (worst == nullptr) return std::nullopt;
         // On a press brake a side moves by half of what is bent.
-        const double bent = engine_.table.machine().movesBothSides() ? 2 * first : first;
+        const double bent = engine_.table.machine().movesBothSides() ? 2 * first.at_rad : first.at_rad;
         const BodyRef::Kind what = engine_.table.machine().bodies()[body].what;
         const bool lifts = !worst->moving && what == BodyRef::Kind::kLeaf;
         Reason reason = make(lifts ? ReasonCode::kLeafLiftsHeld : ReasonCode::kHit);
         reason.panel = engine_.bodyOf(worst->record);
         reason.body = what;
         reason.at_deg = Angle::radians(bent).deg();
-        reason.depth_mm = depth;
+        reason.depth_mm = first.depth_mm;
         return reason;
     }
 
