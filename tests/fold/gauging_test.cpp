@@ -17,7 +17,7 @@
 #include <tinwright/part/developing/develop.h>
 #include <tinwright/part/model/pose.h>
 
-#include "contact/part_bodies.h"
+#include "bodies/part_bodies.h"
 #include "deviating_part.h"
 #include "random_states.h"
 

@@ -6,7 +6,7 @@
 
 #include <tinwright/geometry/interval_set.h>
 
-#include "contact/stroke_geometry.h"
+#include "bodies/stroke_geometry.h"
 
 namespace tinwright {
 

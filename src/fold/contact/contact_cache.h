@@ -11,7 +11,7 @@
 #include "contact/own_strips.h"
 #include "contact/pair_contacts.h"
 #include "contact/plain_ways.h"
-#include "contact/stroke_geometry.h"
+#include "bodies/stroke_geometry.h"
 #include "contact/tool_fits.h"
 
 namespace tinwright {

@@ -5,7 +5,7 @@
 #include <unordered_map>
 #include <vector>
 
-#include "contact/stroke_geometry.h"
+#include "bodies/stroke_geometry.h"
 
 namespace tinwright {
 

@@ -8,7 +8,7 @@
 
 #include <tinwright/base/stroke.h>
 
-#include "contact/stroke_geometry.h"
+#include "bodies/stroke_geometry.h"
 
 namespace tinwright {
 

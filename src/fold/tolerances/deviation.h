@@ -5,7 +5,7 @@
 
 #include <tinwright/brake/shop/tolerances.h>
 
-#include "contact/part_bodies.h"
+#include "bodies/part_bodies.h"
 
 namespace tinwright {
 

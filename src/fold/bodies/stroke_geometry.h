@@ -8,7 +8,7 @@
 #include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/machines/shop.h>
 
-#include "contact/part_bodies.h"
+#include "bodies/part_bodies.h"
 #include "machine/machine.h"
 
 namespace tinwright {

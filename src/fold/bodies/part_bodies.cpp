@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "contact/part_bodies.h"
+#include "bodies/part_bodies.h"
 
 #include <algorithm>
 #include <cmath>

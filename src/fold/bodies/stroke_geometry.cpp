@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "contact/stroke_geometry.h"
+#include "bodies/stroke_geometry.h"
 
 #include <algorithm>
 #include <numbers>
