@@ -100,12 +100,13 @@ public:
         int met = 0;
         for (std::size_t group = 0; group < table_->bodies().groups().size(); ++group) {
             if (group == table_->bodies().stripGroup(fold.bend)) continue;
-            const std::uint32_t record = table_->record(fold.bend, fold.hold, group, fold.formed);
-            for (const std::size_t body : bodies) met += table_->contact(record, body).shadow.outer.empty() ? 0 : 1;
+            const std::uint32_t record = table_->records().of(fold.bend, fold.hold, group, fold.formed);
+            for (const std::size_t body : bodies)
+                met += table_->contacts().contact(record, body).shadow.outer.empty() ? 0 : 1;
             (table_->at(record).moving ? moving : held).push_back(record);
         }
         for (const std::uint32_t a : moving) {
-            for (const std::uint32_t b : held) met += table_->pair(a, b, 0).verdict.clear ? 0 : 1;
+            for (const std::uint32_t b : held) met += table_->pairs().of(a, b, 0).verdict.clear ? 0 : 1;
         }
         return met;
     }

@@ -275,7 +275,7 @@ private:
         for (const SetupPiece& piece : result.setup.pieces)
             machine_state.bars.push_back(
                 {piece.bar.index(), toMm(piece.at.lo) + shift_mm, toMm(piece.at.hi) + shift_mm});
-        machine_state.leaf_face = result.setup.face;
+        machine_state.face = result.setup.face;
         machine_state.machine_from_mm = shift_mm;
         machine_state.machine_to_mm = brake_->length_mm + shift_mm;
         return machine_state;

@@ -46,7 +46,7 @@ LibraryCheck::LibraryCheck(const Part& part, const oracle::Outlines& outlines, c
     Scene& scene = *scene_;
     scene.stroke = std::make_unique<oracle::LeafModel>(part, outlines, brake, overbend_deg, formed, bend, hold);
     scene.set_rad = scene.stroke->set_rad();
-    scene.setback_mm = brake.setbackFor_mm(part.thickness_mm);
+    scene.setback_mm = brake.setback_mm();
     scene.hinge_mm = brake->leaf().hinge_height_mm;
     const double t = part.thickness_mm;
     const auto add = [](std::vector<Object>& to, fcl::DynamicAABBTreeCollisionManager<double>& manager,

@@ -203,7 +203,7 @@ private:
         const auto [entry, is_new] =
             bars_.try_emplace({static_cast<double>(which), width_mm, static_cast<double>(fit)});
         if (!is_new) return entry->second;
-        const tinwright::Tool& what = brake_->tool(idAt<ToolId>(which));
+        const tinwright::Bar& what = *brake_->bar(idAt<ToolId>(which));
         const Region region = oracle::barSectionOf(what, part_.thickness_mm);
         const double split = what.end_relief_mm > 0 ? part_.thickness_mm + what.end_relief_height_mm : -kEndless_mm;
         const auto add = [&](double z_lo, double z_hi, double shorter_mm) {

@@ -40,6 +40,7 @@ public:
     [[nodiscard]] const GroupRecord& at(std::uint32_t record) const { return records_.at(record); }
     [[nodiscard]] MachineContacts& contacts() { return contacts_; }
     [[nodiscard]] PairContacts& pairs() { return pairs_; }
+    [[nodiscard]] const PairContacts& pairs() const { return pairs_; }
     [[nodiscard]] DrawnGaps& drawn() { return drawn_; }
     [[nodiscard]] OwnStrips& strips() { return strips_; }
     [[nodiscard]] ToolFits& tools() { return tools_; }
