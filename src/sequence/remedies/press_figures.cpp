@@ -22,7 +22,7 @@ void spread(PressBrake& press, double between_mm) {
     press.frames_right_mm += 0.5 * by_mm;
 }
 
-void open(PressBrake& press, double open_mm) {
+void openTo(PressBrake& press, double open_mm) {
     press.stroke_mm += open_mm - press.open_height_mm;
     press.open_height_mm = open_mm;
 }
@@ -47,7 +47,7 @@ std::vector<FigureOf> figuresOfKind(const PressBrake& press, const Part& part, c
                            [](Brake& changed, double value) { changed.press().throat_mm = value; }});
     }
     figures.push_back({MachineFigure::kOpenHeight, press.open_height_mm, press.open_height_mm + 2 * kMuchMore_mm,
-                       [](Brake& changed, double value) { open(changed.press(), value); }});
+                       [](Brake& changed, double value) { openTo(changed.press(), value); }});
     figures.push_back(
         {MachineFigure::kPunchHeight, punch_mm, punch_mm + kMuchMore_mm, [punch_mm](Brake& changed, double value) {
              for (Punch& punch : changed.press().punches) heighten(punch, value - punch_mm);
