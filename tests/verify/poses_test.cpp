@@ -9,6 +9,7 @@
 #include <tinwright/part/model/pose.h>
 
 #include "hand_made.h"
+#include "machine/leaf_motion.h"
 #include "solids/motion.h"
 #include "solids/sheet.h"
 
@@ -69,7 +70,7 @@ TEST_CASE("folding in space agrees with poses down the tree to 1e-9 mm") {
 }
 
 TEST_CASE("both motions start flat and end where the bend ends") {
-    const replay::Bending stroke{1.5, 1.0, 3.0, 1.6, 1.0, 0.0};
+    const replay::Bending stroke{1.5, 1.0, 3.0, 1.6};
     for (const replay::Motion& motion : replay::kMotions) {
         CHECK(replay::movingAt(stroke, motion, 0).matrix().isApprox(Eigen::Matrix4d::Identity(), 1e-12));
         CHECK(replay::movingAt(stroke, motion, 1e-9).matrix().isApprox(Eigen::Matrix4d::Identity(), 1e-8));
@@ -78,7 +79,7 @@ TEST_CASE("both motions start flat and end where the bend ends") {
 }
 
 TEST_CASE("no point of the moving side is faster than its bound") {
-    const replay::Bending stroke{1.5, 1.0, 3.0, 0.4, 1.0, 0.0};
+    const replay::Bending stroke{1.5, 1.0, 3.0, 0.4};
     for (const replay::Motion& motion : replay::kMotions) {
         for (double a = 0; a < stroke.set_rad; a += 0.001) {
             for (const Vec3& point : {Vec3(0, -30, 4), Vec3(0, 0, 1), Vec3(0, -3, 60)}) {
@@ -94,13 +95,13 @@ TEST_CASE("no point of the moving side is faster than its bound") {
 
 TEST_CASE("the leaf bears on the sheet without entering it") {
     // With the hinge where the sheet bends the ideal leaf would press into it past 90°, whatever the height.
-    for (const double hinge : {-2.0, 0.0, 2.0}) {
-        const replay::Bending stroke{1.5, 1.0, 3.0, 2.2, 0.5, hinge};
+    const replay::Bending stroke{1.5, 1.0, 3.0, 2.2};
+    for (const replay::Hinge& hinge : {replay::Hinge{0.5, -2.0}, replay::Hinge{0.5, 0.0}, replay::Hinge{0.5, 2.0}}) {
         for (const replay::Motion& motion : replay::kMotions) {
             for (double a = 0; a <= stroke.set_rad; a += 0.01) {
                 const Vec3 sheet = replay::movingAt(stroke, motion, a) * Vec3(0, -20, 0);
-                const replay::Rigid leaf = replay::turnUp(Vec2(-stroke.setback_mm, hinge), a);
-                const double over_face = (leaf.inverse() * sheet).z() + replay::leafBack_mm(stroke, motion, a);
+                const replay::Rigid leaf = replay::turnUp(hinge.place(), a);
+                const double over_face = (leaf.inverse() * sheet).z() + replay::leafBack_mm(stroke, hinge, motion, a);
                 CHECK(over_face > -1e-9);
             }
         }

@@ -7,7 +7,7 @@
 #include <numbers>
 #include <random>
 
-#include "solids/motion.h"
+#include "machine/press_motion.h"
 
 using namespace tinwright;
 using replay::Bending;
@@ -20,15 +20,21 @@ double uniform(std::mt19937& random, double lo, double hi) {
     return lo + (hi - lo) * (static_cast<double>(random()) / 4294967296.0);
 }
 
-Bending randomBending(std::mt19937& random) {
+// A stroke in a V that takes it.
+struct PressStroke {
     Bending stroke;
+    Vee vee;
+};
+
+PressStroke randomStroke(std::mt19937& random) {
+    Bending stroke;
+    stroke.both_sides_move = true;
     stroke.thickness_mm = uniform(random, 0.5, 3);
     stroke.nose_radius_mm = uniform(random, 0.5, 4);
     stroke.allowance_mm = uniform(random, 0.5, 8);
     stroke.set_rad = uniform(random, 0.4, 2.2);
     const Angle vee_angle = Angle::radians(uniform(random, 0.2, 0.95 * (std::numbers::pi - stroke.set_rad)));
-    stroke.vee = Vee{uniform(random, 6, 20) * stroke.thickness_mm, vee_angle, uniform(random, 0, 3)};
-    return stroke;
+    return {stroke, {uniform(random, 6, 20) * stroke.thickness_mm, vee_angle, uniform(random, 0, 3)}};
 }
 
 Vec2 place(const Rigid& pose, const Vec2& point) {
@@ -59,7 +65,7 @@ Vec2 laidOff(const Bending& stroke, double share, double angle_rad, double out, 
 TEST_CASE("both halves of an air bend lie where arc and flat sheet laid off put them") {
     std::mt19937 random(11);
     for (int round = 0; round < 2000; ++round) {
-        const Bending stroke = randomBending(random);
+        const Bending stroke = randomStroke(random).stroke;
         const double a = uniform(random, 0.01, stroke.set_rad);
         const double out = 0.5 * stroke.allowance_mm + uniform(random, 0, 80);
         const double z = uniform(random, -30, 30);
@@ -76,15 +82,15 @@ TEST_CASE("both halves of an air bend lie where arc and flat sheet laid off put 
 TEST_CASE("an air bend starts flat and ends the same whichever way it formed") {
     std::mt19937 random(12);
     for (int round = 0; round < 200; ++round) {
-        const Bending stroke = randomBending(random);
+        const auto [stroke, vee] = randomStroke(random);
         for (const Motion& motion : replay::kMotions) {
             CHECK(replay::movingAt(stroke, motion, 0).matrix().isApprox(Eigen::Matrix4d::Identity(), 1e-12));
-            CHECK(std::abs(replay::dieRise_mm(stroke, motion, 0)) < 1e-9);
+            CHECK(std::abs(replay::dieRise_mm(stroke, vee, motion, 0)) < 1e-9);
             CHECK(replay::movingAt(stroke, motion, stroke.set_rad)
                       .matrix()
                       .isApprox(replay::sprungTo(stroke, stroke.set_rad).matrix(), 1e-9));
-            CHECK(replay::dieRise_mm(stroke, motion, stroke.set_rad) ==
-                  Approx(replay::dieRise_mm(stroke, replay::kMotions[0], stroke.set_rad)));
+            CHECK(replay::dieRise_mm(stroke, vee, motion, stroke.set_rad) ==
+                  Approx(replay::dieRise_mm(stroke, vee, replay::kMotions[0], stroke.set_rad)));
         }
     }
 }
@@ -92,14 +98,14 @@ TEST_CASE("an air bend starts flat and ends the same whichever way it formed") {
 TEST_CASE("the sheet bears on the shoulders of the V, where it is said to") {
     std::mt19937 random(13);
     for (int round = 0; round < 2000; ++round) {
-        const Bending stroke = randomBending(random);
+        const auto [stroke, vee] = randomStroke(random);
         const double a = uniform(random, 0.01, stroke.set_rad);
-        const double s = stroke.vee->shoulder_radius_mm;
+        const double s = vee.shoulder_radius_mm;
         // The arc touches the top and the flank, which leaves the corner half the V's angle from upright.
-        const double half_rad = 0.5 * stroke.vee->angle.rad();
+        const double half_rad = 0.5 * vee.angle.rad();
         for (const Motion& motion : replay::kMotions) {
-            const double top = replay::dieRise_mm(stroke, motion, a);
-            const Vec2 corner(-0.5 * stroke.vee->opening_mm, top);
+            const double top = replay::dieRise_mm(stroke, vee, motion, a);
+            const Vec2 corner(-0.5 * vee.opening_mm, top);
             const Vec2 flank(std::sin(half_rad), -std::cos(half_rad));
             const double off = s * std::tan(0.5 * (0.5 * std::numbers::pi - half_rad));
             const Vec2 centre = corner + Vec2(-off, -s);
@@ -107,7 +113,7 @@ TEST_CASE("the sheet bears on the shoulders of the V, where it is said to") {
             REQUIRE(std::abs(from_corner.x() * flank.y() - from_corner.y() * flank.x()) == Approx(s).margin(1e-9));
 
             const Rigid front = replay::movingAt(stroke, motion, a);
-            const Vec2 foot = place(front, Vec2(-replay::bearingPlace_mm(stroke, motion, a), 0));
+            const Vec2 foot = place(front, Vec2(-replay::bearingPlace_mm(stroke, vee, motion, a), 0));
             const Vec2 along = place(front, Vec2(-1, 0)) - place(front, Vec2(0, 0));
             CHECK((foot - centre).norm() == Approx(s).margin(1e-9));
             CHECK(std::abs((foot - centre).dot(along)) < 1e-9);
@@ -119,7 +125,7 @@ TEST_CASE("the sheet bears on the shoulders of the V, where it is said to") {
 TEST_CASE("no point of a half is faster than its bound") {
     std::mt19937 random(14);
     for (int round = 0; round < 50; ++round) {
-        const Bending stroke = randomBending(random);
+        const Bending stroke = randomStroke(random).stroke;
         for (const Motion& motion : replay::kMotions) {
             for (double a = 0; a + 0.001 < stroke.set_rad; a += 0.01) {
                 for (const Vec2& point : {Vec2(-30, 4), Vec2(0, 1), Vec2(-3, 60)}) {

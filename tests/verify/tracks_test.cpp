@@ -37,7 +37,7 @@ TEST_CASE("steps left out lose no meeting") {
     std::mt19937 random(seed);
     int meetings = 0;
     for (int round = 0; round < 2000; ++round) {
-        const Bending stroke{uniform(random, 0, 4), 1.0, uniform(random, 0.1, 6), uniform(random, 0.1, 2.6), 1.0, 0.0};
+        const Bending stroke{uniform(random, 0, 4), 1.0, uniform(random, 0.1, 6), uniform(random, 0.1, 2.6)};
         const Motion& motion = kMotions[random() % 3];
         const std::size_t last = 60;
         const double step = stroke.set_rad / last;

@@ -70,14 +70,22 @@ Result<double> widthOf_mm(const std::string& text) {
     return width_mm;
 }
 
-/// A press brake in each of its Vs: what stands beside the walls is their inside radius, and that is the V's.
-std::vector<BrakeInSetup> usesOf(const Brake& brake, const std::optional<double>& vee_mm) {
-    if (!brake.isPress()) return {inSetup(brake, 0)};  // of no sheet: widths alone are asked about
+/// Of no sheet: widths alone are asked about.
+std::vector<BrakeInSetup> usesOfKind(const LeafBrake&, const Brake& brake, const std::optional<double>& /*vee_mm*/) {
+    return {inSetup(brake, 0)};
+}
+
+/// In each V: what stands beside the walls is their inside radius, and that is the V's.
+std::vector<BrakeInSetup> usesOfKind(const PressBrake&, const Brake& brake, const std::optional<double>& vee_mm) {
     std::vector<BrakeInSetup> uses;
     for (const Vee& vee : veesOf(brake)) {
         if (!vee_mm || std::abs(vee.opening_mm - *vee_mm) < kSameVee_mm) uses.push_back(usingVee(brake, vee));
     }
     return uses;
+}
+
+std::vector<BrakeInSetup> usesOf(const Brake& brake, const std::optional<double>& vee_mm) {
+    return std::visit([&](const auto& kind) { return usesOfKind(kind, brake, vee_mm); }, brake.kind);
 }
 
 /// No press brake that is asked about has a V of that opening.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <optional>
+#include <variant>
 
 #include <fmt/format.h>
 
@@ -102,6 +103,19 @@ struct Marks {
     std::string words;
 };
 
+Marks marksOn(const LeafBrake&, const Part& part, const BrakeInSetup& brake, const Plan& plan) {
+    Marks marks{
+        {},
+        fmt::format("sight lines of the best order on {} (nose radius {} mm)", brake->name, brake.inside_radius_mm())};
+    for (const FoldStep& fold : plan.folds) addSightLines(part, brake.inside_radius_mm(), fold, marks.lines);
+    return marks;
+}
+
+/// The sheet is laid under the punch by its bend lines.
+Marks marksOn(const PressBrake&, const Part& part, const BrakeInSetup& brake, const Plan& /*plan*/) {
+    return {bendLineMarks(part), fmt::format("bend lines, where the punch of {} comes down", brake->name)};
+}
+
 /// Sight lines of the best order on the first brake that has one.
 Result<Marks> sightLines(const BlankArguments& arguments, const Inputs& inputs) {
     for (const std::size_t index : inputs.brakes) {
@@ -110,16 +124,9 @@ Result<Marks> sightLines(const BlankArguments& arguments, const Inputs& inputs) 
         options.time_limit_s = arguments.effort.time_limit_s;
         const BrakeResult result = planOnBrake(inputs.part, inputs.shop, index, options);
         if (result.plans.empty()) continue;
-        const BrakeInSetup& brake = result.brake;
-        if (brake->isPress())
-            return Marks{bendLineMarks(inputs.part),
-                         fmt::format("bend lines, where the punch of {} comes down", brake->name)};
-        Marks marks{{},
-                    fmt::format("sight lines of the best order on {} (nose radius {} mm)", brake->name,
-                                brake.inside_radius_mm())};
-        for (const FoldStep& fold : result.plans.front().folds)
-            addSightLines(inputs.part, brake.inside_radius_mm(), fold, marks.lines);
-        return marks;
+        return std::visit(
+            [&](const auto& kind) { return marksOn(kind, inputs.part, result.brake, result.plans.front()); },
+            result.brake->kind);
     }
     return Issue{"blank.no-plan",
                  arguments.job.part.path,

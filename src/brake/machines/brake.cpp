@@ -7,6 +7,18 @@
 
 namespace tinwright {
 
+namespace {
+
+std::size_t toolCountOf(const LeafBrake& leaf) { return leaf.bars.size(); }
+std::size_t toolCountOf(const PressBrake& press) { return press.punches.size() + press.dies.size(); }
+
+MachineKind machineKindOf(const LeafBrake& leaf) {
+    return leaf.clamp == ClampKind::kLooseBars ? MachineKind::kLooseBarFolder : MachineKind::kBeamFolder;
+}
+MachineKind machineKindOf(const PressBrake&) { return MachineKind::kPressBrake; }
+
+}  // namespace
+
 bool sameSection(const Bar& a, const Bar& b) {
     return a.profile == b.profile && a.end_relief_mm == b.end_relief_mm &&
            a.end_relief_height_mm == b.end_relief_height_mm;
@@ -25,7 +37,7 @@ bool sameSection(const Brake& brake, ToolId a, ToolId b) {
 }
 
 std::size_t Brake::toolCount() const {
-    return isPress() ? press().punches.size() + press().dies.size() : leaf().bars.size();
+    return std::visit([](const auto& of) { return toolCountOf(of); }, kind);
 }
 
 const Tool& Brake::tool(ToolId id) const {
@@ -79,8 +91,7 @@ Brake withPiece(Brake brake, ToolId like, std::string id, double width_mm) {
 }
 
 MachineKind kindOf(const Brake& brake) {
-    if (brake.isPress()) return MachineKind::kPressBrake;
-    return brake.leaf().clamp == ClampKind::kLooseBars ? MachineKind::kLooseBarFolder : MachineKind::kBeamFolder;
+    return std::visit([](const auto& of) { return machineKindOf(of); }, brake.kind);
 }
 
 std::vector<Vee> veesOf(const Brake& brake) {

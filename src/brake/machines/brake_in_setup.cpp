@@ -6,6 +6,21 @@
 
 namespace tinwright {
 
+namespace {
+
+double stripBackOn_mm(const LeafBrake&, const BrakeInSetup& brake, double /*allowance_mm*/) {
+    return brake.inside_radius_mm();
+}
+double stripBackOn_mm(const PressBrake&, const BrakeInSetup& /*brake*/, double allowance_mm) {
+    return 0.5 * allowance_mm;
+}
+
+}  // namespace
+
+double BrakeInSetup::stripBack_mm(double allowance_mm) const {
+    return std::visit([&](const auto& kind) { return stripBackOn_mm(kind, *this, allowance_mm); }, brake_->kind);
+}
+
 std::vector<ToolId> BrakeInSetup::tools(ToolRow row) const {
     std::vector<ToolId> some;
     std::copy_if(tools_.begin(), tools_.end(), std::back_inserter(some),

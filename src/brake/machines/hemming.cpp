@@ -145,6 +145,20 @@ void foldFirst(Part& part, Bend& bend, Angle angle, double inside_radius_mm) {
     reshape(part.panels[bend.parent.index()].region, bend, -far_mm, -near_mm, takes);
 }
 
+double thickestHem_mm(const LeafBrake& leaf, const BrakeInSetup&) { return leaf.hem_thickness_mm; }
+
+double thickestHem_mm(const PressBrake&, const BrakeInSetup& brake) {
+    double thickest_mm = 0;
+    for (const ToolId id : brake.tools(ToolRow::kLower)) {
+        const Die& die = *brake->die(id);
+        if (die.jaw) thickest_mm = std::max(thickest_mm, die.jaw->hem_thickness_mm);
+    }
+    return thickest_mm;
+}
+
+NoHem::Why whyNoneOn(const LeafBrake&) { return NoHem::Why::kClampUnsaid; }
+NoHem::Why whyNoneOn(const PressBrake&) { return NoHem::Why::kNoJaw; }
+
 // The longest level stretch of a section at this height.
 std::optional<HemFlats> levelAt(const Polygon& section, double z_mm) {
     std::optional<HemFlats> longest;
@@ -175,13 +189,7 @@ double frontAt_mm(const Polygon& section, double z_mm) {
 }  // namespace
 
 double hemThickness_mm(const BrakeInSetup& brake) {
-    if (const auto* leaf = std::get_if<LeafBrake>(&brake->kind)) return leaf->hem_thickness_mm;
-    double thickest_mm = 0;
-    for (const ToolId id : brake.tools(ToolRow::kLower)) {
-        const Die& die = *brake->die(id);
-        if (die.jaw) thickest_mm = std::max(thickest_mm, die.jaw->hem_thickness_mm);
-    }
-    return thickest_mm;
+    return std::visit([&](const auto& kind) { return thickestHem_mm(kind, brake); }, brake->kind);
 }
 
 Angle firstFoldAngle(const BrakeInSetup& brake, double overbend_deg) {
@@ -203,7 +211,10 @@ PartOnBrake partOnBrake(const Part& drawn, const Shop& shop, const BrakeInSetup&
 std::optional<NoHem> whyNoHem(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId id) {
     using Why = NoHem::Why;
     const double thickest_mm = hemThickness_mm(brake);
-    if (thickest_mm <= 0) return NoHem{brake->isPress() ? Why::kNoJaw : Why::kClampUnsaid, id, 0, {}, {}};
+    if (thickest_mm <= 0) {
+        const Why why = std::visit([](const auto& kind) { return whyNoneOn(kind); }, brake->kind);
+        return NoHem{why, id, 0, {}, {}};
+    }
     if (part.thickness_mm > thickest_mm + 1e-9) return NoHem{Why::kThickness, id, thickest_mm, {}, {}};
     const Angle first = firstFoldAngle(brake, shop.overbendFor_deg(part.material, *brake));
     if (first.deg() < kLeastFirstFold_deg - 1e-6) return NoHem{Why::kFirstFold, id, 0, first, {}};

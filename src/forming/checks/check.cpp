@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <tuple>
+#include <variant>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
@@ -25,8 +26,8 @@ std::vector<Finding> collected(Add add) {
     return findings;
 }
 
-void addLeafBrake(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
-                  std::vector<Finding>& all) {
+void addOnKind(const LeafBrake&, const Part& part, const Material* material, const Shop& shop,
+               const BrakeInSetup& brake, std::vector<Finding>& all) {
     addRating(part, material, brake, all);
     addLeafAngles(part, material, shop, brake, all);
     addShortFlanges(part, brake, all);
@@ -35,8 +36,8 @@ void addLeafBrake(const Part& part, const Material* material, const Shop& shop, 
     addWebs(part, material, leafOf(shop, brake), all);
 }
 
-void addPressBrake(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
-                   std::vector<Finding>& all) {
+void addOnKind(const PressBrake&, const Part& part, const Material* material, const Shop& shop,
+               const BrakeInSetup& brake, std::vector<Finding>& all) {
     addPressForce(part, material, brake, all);
     addVeeAngles(part, material, shop, brake, all);
     addVeeRadius(part, material, brake, all);
@@ -47,6 +48,16 @@ void addPressBrake(const Part& part, const Material* material, const Shop& shop,
     addVeeNearBends(part, shop, brake, all);
     addVeeHoles(part, brake, all);
     addVeeWebs(part, material, brake, all);
+}
+
+void addOfFold(const LeafBrake&, const FoldAsked& asked, std::vector<Finding>& all) {
+    addHolding(asked, all);
+    addSwungWebs(asked, all);
+}
+
+void addOfFold(const PressBrake&, const FoldAsked& asked, std::vector<Finding>& all) {
+    addStrokeForce(asked, all);
+    addInHands(asked, all);
 }
 
 }  // namespace
@@ -68,11 +79,7 @@ std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* mate
     const Part& folded = part.part();
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         addHemsOnBrake(part, shop, brake, all);
-        if (brake->isPress()) {
-            addPressBrake(folded, material, shop, brake, all);
-        } else {
-            addLeafBrake(folded, material, shop, brake, all);
-        }
+        std::visit([&](const auto& kind) { addOnKind(kind, folded, material, shop, brake, all); }, brake->kind);
     });
     for (Finding& finding : findings) finding.brake = brake->name;
     return findings;
@@ -87,13 +94,7 @@ std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* mater
                                   const BrakeInSetup& brake, const FoldStep& step, BendMask formed) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         const FoldAsked asked{part.part(), material, shop, brake, step, formed};
-        if (brake->isPress()) {
-            addStrokeForce(asked, all);
-            addInHands(asked, all);
-        } else {
-            addHolding(asked, all);
-            addSwungWebs(asked, all);
-        }
+        std::visit([&](const auto& kind) { addOfFold(kind, asked, all); }, brake->kind);
     });
     for (Finding& finding : findings) finding.brake = brake->name;
     return findings;

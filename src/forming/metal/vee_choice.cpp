@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <tuple>
+#include <variant>
 
 #include <tinwright/base/contract.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
@@ -29,8 +30,12 @@ bool isDrawn(const Part& part, double radius_mm) {
     });
 }
 
-// The one to try first at the front.
-std::vector<BrakeInSetup> inEachVee(const Part& part, const Brake& brake) {
+std::vector<BrakeInSetup> setupsOfKind(const LeafBrake&, const Part& part, const Brake& brake) {
+    return {inSetup(brake, part.thickness_mm)};
+}
+
+// In each V, the one to try first at the front.
+std::vector<BrakeInSetup> setupsOfKind(const PressBrake&, const Part& part, const Brake& brake) {
     const std::vector<Vee> all = veesOf(brake);
     TINWRIGHT_REQUIRE(!all.empty(), "a press brake has dies");
     std::vector<Vee> some;
@@ -55,7 +60,7 @@ BrakeInSetup usingVee(const Brake& brake, const Vee& vee) {
 }
 
 std::vector<BrakeInSetup> setupsFor(const Part& part, const Brake& brake) {
-    return brake.isPress() ? inEachVee(part, brake) : std::vector{inSetup(brake, part.thickness_mm)};
+    return std::visit([&](const auto& kind) { return setupsOfKind(kind, part, brake); }, brake.kind);
 }
 
 }  // namespace tinwright

@@ -14,6 +14,7 @@
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/sequence/search/search.h>
 
+#include "plan/kind_models.h"
 #include "plan/plan_reasons.h"
 #include "plan/setup_plans.h"
 #include "proofs/any_order.h"
@@ -22,21 +23,6 @@
 namespace tinwright {
 
 namespace {
-
-const char* const kModel =
-    "rigid flat panels; one stroke a bend to its set angle; no part-way bends, straightening, bowing or cutting; every "
-    "bend takes "
-    "the brake's nose radius; tooling as entered; either side held; ways out tried: pieces up, back, back and up, "
-    "along and up; the "
-    "part up, forward, along, and by a planar search with tilt in steps of 5 mm and 3 degrees";
-
-const char* const kPressModel =
-    "rigid flat panels; one stroke a bend to its set angle, in one V for all bends; no part-way bends, straightening, "
-    "bowing or cutting; every bend takes "
-    "the inside radius of that V; tooling as entered; either side to the back; punches and dies stay where they stand; "
-    "ways out tried: out of the V and forward "
-    "under the raised punch, along the machine off an end, and by a planar search with tilt in steps of 5 mm and 3 "
-    "degrees";
 
 const char* const kHemModel =
     "; hems closed right after their fold, under the clamp or in a die's jaw, with the pieces that folded them";
@@ -77,17 +63,10 @@ std::vector<Reason> reasonsAt(ShopOracle& oracle, BendMask formed) {
 std::string noteOfRadius(const Part& part, const BrakeInSetup& brake) {
     for (const Bend& bend : part.bends) {
         if (bend.hem || std::abs(bend.inside_radius_mm - brake.inside_radius_mm()) <= 0.05) continue;
-        if (brake->isPress()) {
-            return fmt::format(
-                "a V of {:.4g} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for "
-                "the radius that you will get",
-                brake.vee()->opening_mm, brake.inside_radius_mm(), bend.name, bend.inside_radius_mm);
-        }
         return fmt::format(
-            "the nose of this brake gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank "
-            "for "
-            "the radius that you will get",
-            brake.inside_radius_mm(), bend.name, bend.inside_radius_mm);
+            "{} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for the radius that "
+            "you will get",
+            giverOfRadius(brake), brake.inside_radius_mm(), bend.name, bend.inside_radius_mm);
     }
     return {};
 }
@@ -184,7 +163,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     result.verdict = verdictOf(found, oracle.answers().allListed());
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
-    result.model = brake->isPress() ? kPressModel : kModel;
+    result.model = modelOf(*brake);
     if (hasHems(part)) result.model += kHemModel;
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
@@ -9,19 +10,18 @@
 
 namespace tinwright {
 
-/// A figure that a brake has: what it is, how good it can be, and the brake with another.
+/// A figure that a brake has: what it is, how good it can be, and how a machine that is made from that brake gets
+/// another. Pieces of any width are not set: withPieces makes them.
 struct FigureOf {
     MachineFigure figure;
     double has = 0;
     double best = 0;
+    std::function<void(Brake& changed, double value)> set;
 };
 
 /// The figures of this brake that can be better, those that are soonest had first at the end: what stays another is
 /// what costs least.
 [[nodiscard]] std::vector<FigureOf> figuresOf(const Part& part, const BrakeInSetup& brake);
-
-/// Sets one of a machine that is made from `brake`. Never of bars or punches of any width: withPieces does that.
-void setFigure(Brake& changed, const BrakeInSetup& brake, MachineFigure figure, double value);
 
 /// Widths that bars or punches may have to come to: between walls, and along bends.
 [[nodiscard]] std::vector<double> pieceWidths_mm(const Part& part, const Shop& shop, const BrakeInSetup& brake);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <variant>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
@@ -23,6 +24,16 @@ struct Wanted {
     double value = 0;
     [[nodiscard]] bool isOther() const { return value != of.has; }
 };
+
+// A leaf brake is told by the sheet that it is rated for, not by a force.
+std::optional<PressForce> forceOn(const LeafBrake&, const BrakeInSetup&, const Material*, double) {
+    return std::nullopt;
+}
+
+std::optional<PressForce> forceOn(const PressBrake& press, const BrakeInSetup& brake, const Material* material,
+                                  double thickness_mm) {
+    return pressForce(press, *brake.vee(), material, thickness_mm);
+}
 
 class Needs {
 public:
@@ -102,7 +113,7 @@ private:
     [[nodiscard]] BrakeInSetup brakeNow() const {
         Brake changed = *result_.brake;
         for (const Wanted& wanted : wanted_) {
-            if (wanted.isOther()) setFigure(changed, result_.brake, wanted.of.figure, wanted.value);
+            if (wanted.isOther()) wanted.of.set(changed, wanted.value);
         }
         return result_.brake.with(std::move(changed));
     }
@@ -130,9 +141,8 @@ private:
 
     [[nodiscard]] std::optional<double> longestForce_kn() const {
         const BrakeInSetup& brake = result_.brake;
-        if (!brake->isPress()) return std::nullopt;
-        const std::optional<PressForce> force =
-            pressForce(brake->press(), *brake.vee(), options_.material, part_.thickness_mm);
+        const std::optional<PressForce> force = std::visit(
+            [&](const auto& kind) { return forceOn(kind, brake, options_.material, part_.thickness_mm); }, brake->kind);
         if (!force) return std::nullopt;
         double longest_mm = 0;
         for (const Bend& bend : part_.bends) longest_mm = std::max(longest_mm, stripLength_mm(bend));

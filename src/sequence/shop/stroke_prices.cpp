@@ -46,7 +46,7 @@ bool StrokePrices::share(const std::vector<MachineState>& after) {
         const bool known = std::find(shared_.begin(), shared_.end(), setup) != shared_.end();
         if (!known && shared_.size() < before + kMostAdded) shared_.push_back(setup);
     }
-    if (brake_->isPress()) shareStations(after);
+    if (habits_.has_stations) shareStations(after);
     return shared_.size() > before;
 }
 
@@ -117,12 +117,12 @@ std::int64_t StrokePrices::hemTime_ms(const AnsweredStroke& stroke) const {
     return times_.hem_ms + (stroke.stroke.hold == Side::kParent ? times_.turn_ms : 0);
 }
 
-/// On a press brake it is set by its back gauge: from the flat sheet's edge where there is one to be had (common
+/// Where the sheet is set by a back gauge: from the flat sheet's edge where there is one to be had (common
 /// practice: from an unbent edge).
 std::int64_t StrokePrices::gaugeTime_ms(AnsweredStroke& stroke) {
     if (stroke.gauge_ms >= 0) return stroke.gauge_ms;
     stroke.gauge_ms = times_.gauge_ms;
-    if (brake_->isPress() && brake_->press().gauge && stroke.fresh.answer == StrokeAnswer::kPossible) {
+    if (habits_.is_gauged && stroke.fresh.answer == StrokeAnswer::kPossible) {
         const std::optional<GaugeStop> stop = engine_.gauge(stroke.formed, stroke.stroke, stroke.fresh).stop;
         stroke.gauge_ms += stop ? std::min(stop->bends_between * times_.gauge_formed_ms, times_.gauge_sight_ms)
                                 : times_.gauge_sight_ms;

@@ -9,6 +9,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 
+#include "shop/machine_habits.h"
 #include "shop/machine_states.h"
 #include "shop/stroke_answers.h"
 
@@ -20,7 +21,7 @@ class StrokePrices {
 public:
     StrokePrices(const Part& part, const Shop& shop, const BrakeInSetup& brake, FoldEngine& engine,
                  MachineStates& states)
-        : part_(part), times_(shop.times), brake_(brake), engine_(engine), states_(states) {}
+        : part_(part), times_(shop.times), brake_(brake), habits_(habitsOf(*brake)), engine_(engine), states_(states) {}
 
     [[nodiscard]] StepCost cost(MachineState before, AnsweredStroke& stroke);
     /// What stands already where it does and costs no more than a set-up of its own; else that, or one that is shared.
@@ -71,6 +72,7 @@ private:
     const Part& part_;
     const Times& times_;
     BrakeInSetup brake_;
+    MachineHabits habits_;
     FoldEngine& engine_;
     MachineStates& states_;
     std::vector<SetupId> shared_;                   // may be set up for any stroke

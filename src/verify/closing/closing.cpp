@@ -12,7 +12,7 @@
 #include <tinwright/brake/machines/shop.h>
 
 #include "closing/closing_scene.h"
-#include "machine/press_setting.h"
+#include "closing/closing_tools.h"
 #include "strokes/allowed.h"
 
 namespace tinwright::replay {
@@ -106,7 +106,7 @@ bool hemsAgree(const HemStep& hems, const Scene& scene, std::vector<std::string>
     return agree;
 }
 
-// What the brake can make at all, with the pieces of this step.
+// What the brake can make at all.
 void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
     for (const BendId id : hems.bends) {
         const std::optional<NoHem> why = whyNoHem(scene.sheet->part(), shop, scene.brake, id);
@@ -114,19 +114,6 @@ void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::
     }
     if (scene.step->angle.deg() < kLeastFirstFold_deg - 1e-6)
         wrong.push_back(fmt::format("a first fold of {:.3f}° buckles", scene.step->angle.deg()));
-    if (!scene.brake->isPress()) return;
-    for (const PlacedBar& placed : piecesOf(scene.brake, *scene.step, ToolRow::kLower)) {
-        const Die& die = *scene.brake->die(placed.bar);
-        const Die& first = *scene.brake->die(piecesOf(scene.brake, *scene.step, ToolRow::kLower).front().bar);
-        if (!die.jaw) {
-            wrong.push_back(fmt::format("die {} has no jaw", die.id));
-        } else if (die.jaw->hem_thickness_mm < hems.part->thickness_mm - 1e-9) {
-            wrong.push_back(
-                fmt::format("the jaw of {} closes hems in sheet up to {:.3f} mm", die.id, die.jaw->hem_thickness_mm));
-        }
-        if (die.jaw != first.jaw || die.height_mm != first.height_mm)
-            wrong.push_back(fmt::format("the jaw of {} is not that of {}", die.id, first.id));
-    }
 }
 
 void compare(const std::string& what, double found_mm, double told_mm, double within_mm,
@@ -135,40 +122,23 @@ void compare(const std::string& what, double found_mm, double told_mm, double wi
         wrong.push_back(fmt::format("{} is {:.3f} mm, the step says {:.3f} mm", what, found_mm, told_mm));
 }
 
-// Flats of a step's pieces: bars, or dies.
-void checkFlats(const Scene& scene, const HemClosing& closing, std::vector<std::string>& wrong) {
+// Flats of a step's pieces.
+void checkFlats(const Scene& scene, const ClosingMachine& machine, const HemClosing& closing,
+                std::vector<std::string>& wrong) {
     for (const PlacedBar& placed : scene.step->bars) {
-        const Bar* bar = scene.brake->bar(placed.bar);
-        const Die* die = scene.brake->die(placed.bar);
-        if (bar == nullptr && die == nullptr) continue;
-        const HemFlats flats =
-            bar != nullptr ? clampFlats(scene.brake, *bar) : (die->jaw ? jawFlats(*die) : HemFlats{});
+        const std::optional<HemFlats> flats = machine.flatsOf(placed.bar);
+        if (!flats) continue;
         const std::string& id = scene.brake->tool(placed.bar).id;
-        compare(fmt::format("where the flats begin at {}", id), flats.front_mm, closing.front_mm, kSameClosing_mm,
+        compare(fmt::format("where the flats begin at {}", id), flats->front_mm, closing.front_mm, kSameClosing_mm,
                 wrong);
-        if (closing.inserted_mm + kPast_mm > flats.depth_mm + kSameClosing_mm) {
+        if (closing.inserted_mm + kPast_mm > flats->depth_mm + kSameClosing_mm) {
             wrong.push_back(fmt::format("the hem goes {:.3f} mm between flats of {} that are {:.3f} mm deep",
-                                        closing.inserted_mm, id, flats.depth_mm));
+                                        closing.inserted_mm, id, flats->depth_mm));
         }
     }
 }
 
-// How far the flats come apart.
-double opens_mm(const Scene& scene) {
-    if (!scene.brake->isPress()) {
-        return scene.brake->leaf().clamp == ClampKind::kOnBeam
-                   ? scene.brake->leaf().opening_mm + scene.setting.stroke.thickness_mm
-                   : std::numeric_limits<double>::infinity();
-    }
-    double opens_mm = std::numeric_limits<double>::infinity();
-    for (const PlacedBar& placed : piecesOf(scene.brake, *scene.step, ToolRow::kLower)) {
-        const Die& die = *scene.brake->die(placed.bar);
-        if (die.jaw) opens_mm = std::min(opens_mm, die.jaw->opening_mm);
-    }
-    return opens_mm;
-}
-
-void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing& told,
+void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing& told, double opens_mm,
                std::vector<std::string>& wrong) {
     const bool turned = scene.setting.moving[firstHem(closing.hems).child.index()];
     if (told.turned != turned)
@@ -187,9 +157,8 @@ void checkTold(const ClosingScene& closing, const Scene& scene, const HemClosing
     compare("how far it is pushed in", depth_mm + kPast_mm, told.inserted_mm, kSameClosing_mm, wrong);
     compare("how high the return stands", top_mm, told.stands_mm, kStands_mm, wrong);
     compare("the height of the closed hem", closedHeight_mm(closing.hems), told.height_mm, kSameClosing_mm, wrong);
-    if (top_mm + kOver_mm > opens_mm(scene) + kSameClosing_mm) {
-        wrong.push_back(
-            fmt::format("the return stands {:.3f} mm high, the flats open to {:.3f} mm", top_mm, opens_mm(scene)));
+    if (top_mm + kOver_mm > opens_mm + kSameClosing_mm) {
+        wrong.push_back(fmt::format("the return stands {:.3f} mm high, the flats open to {:.3f} mm", top_mm, opens_mm));
     }
 }
 
@@ -208,22 +177,27 @@ void checkEnds(const ClosingScene& closing, const BrakeInSetup& brake, std::vect
 
 void replayClosing(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
     const HemClosing& told = *scene.step->closing;
+    const FoldStep step = stepInFrame(*scene.step, told);
+    const auto machine = closingMachine(scene.brake, step, *scene.setting.machine);
     checkBrake(hems, shop, scene, wrong);
+    machine->checkPieces(wrong);
     if (!hemsAgree(hems, scene, wrong)) return;
-    checkFlats(scene, told, wrong);
+    checkFlats(scene, *machine, told, wrong);
     ClosingScene closing;
     closing.hems = hems;
     closing.options = scene.options;
-    closing.step = stepInFrame(*scene.step, told);
+    closing.step = step;
     closing.setting = scene.setting;
     placeIn(hems, told, closing.setting);
     closing.folded = partAs(hems, *hems.folded, closing.setting);
     closing.closed = partAs(hems, *hems.closed, closing.setting);
-    checkTold(closing, scene, told, wrong);
-    checkSpans(*hems.part, scene.brake, closing.step, closing.setting.spans, shop.limits, wrong);
+    checkTold(closing, scene, told, machine->opens_mm(), wrong);
+    checkSpans(*hems.part, scene.brake, closing.step, closing.setting, shop.limits, wrong);
     checkEnds(closing, scene.brake, wrong);
-    closing.tools = closingTools(scene.brake, closing.step, closing.setting, closedHeight_mm(hems), wrong);
-    checkComings(closing, scene.brake, wrong);
+    closing.tools = machine->tools(closedHeight_mm(hems), wrong);
+    if (told.lifted_out && !machine->liftsOut())
+        wrong.push_back("the part is lifted out, and what is over it stays there");
+    checkComings(closing, wrong);
     checkReturns(closing, wrong);
 }
 

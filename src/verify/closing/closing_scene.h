@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <tinwright/brake/machines/brake_in_setup.h>
-
 #include "closing/closing.h"
 #include "closing/closing_tools.h"
 
@@ -30,6 +28,6 @@ struct ClosingScene {
 void checkReturns(const ClosingScene& scene, std::vector<std::string>& wrong);
 
 /// The tools on their way between open and closed, and the part on its way in and out.
-void checkComings(const ClosingScene& scene, const BrakeInSetup& brake, std::vector<std::string>& wrong);
+void checkComings(const ClosingScene& scene, std::vector<std::string>& wrong);
 
 }  // namespace tinwright::replay

@@ -6,12 +6,10 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/brake/machines/brake_in_setup.h>
-
 #include "closing/closing_scene.h"
 #include "solids/motion.h"
 #include "solids/shapes.h"
-#include "strokes/steps.h"
+#include "strokes/course.h"
 
 namespace tinwright::replay {
 
@@ -197,10 +195,8 @@ void checkReturns(const ClosingScene& scene, std::vector<std::string>& wrong) {
     }
 }
 
-void checkComings(const ClosingScene& scene, const BrakeInSetup& brake, std::vector<std::string>& wrong) {
+void checkComings(const ClosingScene& scene, std::vector<std::string>& wrong) {
     const bool up = scene.step.closing->lifted_out;
-    if (up && (brake->isPress() || brake->leaf().clamp != ClampKind::kLooseBars))
-        wrong.push_back("the part is lifted out, and what is over it stays there");
     const Vec3 way = up ? Vec3(0, 0, kClosingFarOff_mm) : Vec3(0, -kClosingFarOff_mm, 0);
     toolsMove(scene, wrong);
     partMoves(scene, scene.folded, way, "way in, told backwards", wrong);

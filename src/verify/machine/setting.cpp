@@ -11,8 +11,6 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 
-#include "machine/press_setting.h"
-
 namespace tinwright::replay {
 
 namespace {
@@ -91,10 +89,6 @@ void checkAngles(const Part& part, const Shop& shop, const BrakeInSetup& brake, 
         wrong.push_back(
             fmt::format("the set angle is {:.3f}°, target and overbend give {:.3f}°", step.set_angle.deg(), set_deg));
     }
-    if (!brake->isPress() && step.set_angle.deg() > brake->leaf().max_leaf_angle.deg() + kAngle_deg) {
-        wrong.push_back(fmt::format("the set angle {:.3f}° is more than the leaf's {:.3f}°", step.set_angle.deg(),
-                                    brake->leaf().max_leaf_angle.deg()));
-    }
 }
 
 void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& moving,
@@ -108,35 +102,6 @@ void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& 
     held.erase(std::unique(held.begin(), held.end()), held.end());
     if (held != step.held) wrong.push_back("the panels named as held are not those that the hold gives");
     if (step.drawn_face_up != part.bend(step.bends.front()).up) wrong.push_back("the wrong face is up for this bend");
-}
-
-Bending bendingOf(const Sheet& sheet, const BrakeInSetup& brake, const FoldStep& step) {
-    const Part& part = sheet.part();
-    Bending stroke;
-    stroke.nose_radius_mm = brake.inside_radius_mm();
-    stroke.thickness_mm = part.thickness_mm;
-    stroke.allowance_mm = part.bend(step.bends.front()).allowance_mm;
-    stroke.set_rad = step.set_angle.rad();
-    if (brake->isPress()) {
-        stroke.vee = veeOf(brake, step);
-    } else {
-        stroke.setback_mm = brake.setback_mm();
-        stroke.hinge_height_mm = brake->leaf().hinge_height_mm;
-    }
-    return stroke;
-}
-
-const LeafFace* findFace(const BrakeInSetup& brake, const std::string& name) {
-    for (const LeafFace& face : brake->leaf().leaf_faces) {
-        if (face.name == name) return &face;
-    }
-    return nullptr;
-}
-
-bool setUpLeaf(const BrakeInSetup& brake, const FoldStep& step, Setting& setting, std::vector<std::string>& wrong) {
-    setting.face = findFace(brake, step.leaf_face);
-    if (setting.face == nullptr) wrong.push_back(fmt::format("the leaf has no face named \"{}\"", step.leaf_face));
-    return setting.face != nullptr;
 }
 
 void placeAlong(Setting& setting) {
@@ -168,14 +133,15 @@ bool setUp(const Sheet& sheet, const Shop& shop, const BrakeInSetup& brake, cons
     if (!bendsUsable(sheet, step, wrong)) return false;
     const Part& part = sheet.part();
     setting.moving = movingSide(part, step);
+    setting.machine = replayedMachine(brake, step, part.thickness_mm, part.bend(step.bends.front()).allowance_mm);
     checkAngles(part, shop, brake, step, wrong);
+    setting.machine->checkSetAngle(wrong);
     checkHeld(part, step, setting.moving, wrong);
-    setting.stroke = bendingOf(sheet, brake, step);
     for (const BendId id : step.bends) {
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
         const PanelId held = child_held ? bend.child : bend.parent;
-        const double tangent_mm = brake->isPress() ? 0.5 * bend.allowance_mm : brake.inside_radius_mm();
+        const double tangent_mm = setting.stroke().stripBack_mm(bend.allowance_mm);
         const Rigid fold_from_blank = foldFromHeldBlank(part, bend, child_held, tangent_mm);
         const Rigid fold_from_space = fold_from_blank * sheet.spaceFromBlank(held).inverse();
         if (id == step.bends.front()) setting.fold_from_space = fold_from_space;
@@ -189,8 +155,7 @@ bool setUp(const Sheet& sheet, const Shop& shop, const BrakeInSetup& brake, cons
         }
     }
     placeAlong(setting);
-    const bool ready =
-        brake->isPress() ? setUpPress(brake, step, setting, wrong) : setUpLeaf(brake, step, setting, wrong);
+    const bool ready = setting.machine->checkTools(wrong);
     if (!(step.set_angle.rad() > 0)) wrong.push_back("the set angle is not above 0°");
     return ready && step.set_angle.rad() > 0 && step.set_angle.deg() < 180.0;
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -8,7 +9,7 @@
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
 
-#include "solids/motion.h"
+#include "machine/replayed_machine.h"
 #include "solids/sheet.h"
 
 namespace tinwright::replay {
@@ -23,24 +24,18 @@ struct Span {
 /// The stretches of one bend, where the blank of its panel lies so in the fold's frame.
 [[nodiscard]] std::vector<Span> spansOf(const Bend& bend, BendId id, const Rigid& fold_from_blank);
 
-/// What all punches and all dies of a step have in common.
-struct PressHeights {
-    double punch_mm = 0;
-    double die_mm = 0;
-};
-
 /// How the part lies in the brake for one fold.
 struct Setting {
     Rigid fold_from_space = Rigid::Identity();
     std::vector<bool> moving;  ///< by panel
     std::vector<Span> spans;   ///< ascending in x
-    Bending stroke;
-    const LeafFace* face = nullptr;  ///< of a leaf brake
-    PressHeights heights;            ///< of a press brake
+    std::shared_ptr<const ReplayedMachine> machine;
+
+    [[nodiscard]] const Bending& stroke() const { return machine->stroke(); }
 };
 
 /// Works out the setting from the sheet as it is, and says in `wrong` whatever in the step contradicts it.
-/// False when the fold cannot be replayed at all.
+/// False when the fold cannot be replayed at all. The setting keeps `step`.
 [[nodiscard]] bool setUp(const Sheet& sheet, const Shop& shop, const BrakeInSetup& brake, const FoldStep& step,
                          Setting& setting, std::vector<std::string>& wrong);
 

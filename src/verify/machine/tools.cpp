@@ -13,16 +13,6 @@ namespace tinwright::replay {
 
 namespace {
 
-constexpr double kFarOut_mm = 5000.0;
-constexpr double kBeamSize_mm = 2000.0;  // of the machine model
-
-// A section's (x, y) becomes the machine's (y, z); prisms are drawn along the machine's x.
-Rigid alongMachine() {
-    Rigid frame = Rigid::Identity();
-    frame.linear() << 0, 0, 1, 1, 0, 0, 0, 1, 0;
-    return frame;
-}
-
 void addWhole(Shape& shape, const Region& section, double lo, double hi) {
     for (const Polygon& piece : convexPieces(section)) shape.whole.push_back({piece, lo, hi, alongMachine()});
 }
@@ -76,24 +66,21 @@ Shape barShape(const Brake& brake, const PlacedBar& placed, double raised_mm) {
     return shape;
 }
 
-Body pieceBody(const Brake& brake, const PlacedBar& placed, double thickness_mm) {
-    const bool die = brake.rowOf(placed.bar) == ToolRow::kLower;
-    const std::string name = (die ? "die " : brake.isPress() ? "punch " : "bar ") + brake.tool(placed.bar).id;
-    Body body = makeBody(name, die ? BodyKind::kDie : BodyKind::kBar, barShape(brake, placed, die ? 0 : thickness_mm));
-    body.carrier = die ? Carrier::kLower : Carrier::kUpper;
-    return body;
-}
-
-Body carried(Body body, Carrier carrier) {
-    body.carrier = carrier;
-    return body;
-}
-
-Shape machineLong(const BrakeInSetup& brake, const FoldStep& step, const Polygon& section) {
-    return extruded(section, -step.part_x_mm, brake->length_mm - step.part_x_mm);
-}
-
 }  // namespace
+
+std::vector<PlacedBar> piecesOf(const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
+    std::vector<PlacedBar> pieces;
+    for (const PlacedBar& placed : step.bars) {
+        if (placed.bar.index() < brake->toolCount() && brake->rowOf(placed.bar) == row) pieces.push_back(placed);
+    }
+    return pieces;
+}
+
+Rigid alongMachine() {
+    Rigid frame = Rigid::Identity();
+    frame.linear() << 0, 0, 1, 1, 0, 0, 0, 1, 0;
+    return frame;
+}
 
 Shape drawnAlong(const Region& section, double from_mm, double to_mm) {
     Shape shape;
@@ -102,63 +89,20 @@ Shape drawnAlong(const Region& section, double from_mm, double to_mm) {
     return shape;
 }
 
-std::vector<Body> barBodies(const BrakeInSetup& brake, const FoldStep& step, double thickness_mm) {
-    std::vector<Body> bodies;
-    for (std::size_t i = 0; i < step.bars.size(); ++i) {
-        bodies.push_back(pieceBody(*brake, step.bars[i], thickness_mm));
-        bodies.back().piece = static_cast<int>(i);
-    }
-    return bodies;
+Shape machineLong(const BrakeInSetup& brake, const FoldStep& step, const Polygon& section) {
+    return extruded(section, -step.part_x_mm, brake->length_mm - step.part_x_mm);
 }
 
-Body beamBody(const BrakeInSetup& brake, const FoldStep& step, double thickness_mm) {
-    const double y = brake->leaf().beam->front_y_mm;
-    const double z = brake->leaf().beam->height_mm + thickness_mm;
-    return carried(makeBody("beam", BodyKind::kBeam,
-                            machineLong(brake, step, rectangle(y, y + kBeamSize_mm, z, z + kBeamSize_mm))),
-                   Carrier::kUpper);
+Body carried(Body body, Carrier carrier) {
+    body.carrier = carrier;
+    return body;
 }
 
-Body bedBody(const BrakeInSetup& brake, const FoldStep& step) {
-    const Polygon section = shifted(brake->leaf().bed, Vec2(-brake.setback_mm(), 0));
-    return makeBody("bed", BodyKind::kBed, machineLong(brake, step, section));
-}
-
-Body leafBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
-    const double front = -setting.stroke.setback_mm - setting.face->reach_mm;
-    const Polygon section = rectangle(front, -setting.stroke.setback_mm, -setting.face->thickness_mm, 0);
-    return makeBody("leaf", BodyKind::kLeaf, machineLong(brake, step, section));
-}
-
-std::vector<Prism> leafPrisms(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting, double back_mm,
-                              double off_mm) {
-    const double s = setting.stroke.setback_mm;
-    const double thickness = setting.face->thickness_mm;
-    const double reach = setting.face->reach_mm;
-    if (thickness - back_mm <= 2 * off_mm || reach <= 2 * off_mm) return {};
-    const Polygon section = rectangle(-s - reach + off_mm, -s - off_mm, off_mm - thickness, -back_mm - off_mm);
-    return {{section, off_mm - step.part_x_mm, brake->length_mm - step.part_x_mm - off_mm, alongMachine()}};
-}
-
-Body ramBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
-    const Polygon section =
-        shifted(brake->press().ram, Vec2(0, setting.stroke.thickness_mm + setting.heights.punch_mm));
-    return carried(makeBody("ram", BodyKind::kBeam, machineLong(brake, step, section)), Carrier::kUpper);
-}
-
-Body pressBedBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
-    const Polygon section = shifted(brake->press().bed, Vec2(0, -setting.heights.die_mm));
-    return carried(makeBody("bed", BodyKind::kBed, machineLong(brake, step, section)), Carrier::kLower);
-}
-
-std::vector<Body> sideFrameBodies(const BrakeInSetup& brake, const FoldStep& step) {
-    const PressBrake& press = brake->press();
-    if (press.throat_mm <= 0) return {};
-    const Polygon section = rectangle(press.throat_mm, kFarOut_mm, -kFarOut_mm, kFarOut_mm);
-    const double left = press.frames_left_mm - step.part_x_mm;
-    const double right = press.frames_right_mm - step.part_x_mm;
-    return {makeBody("left side frame", BodyKind::kSideFrame, extruded(section, left - kFarOut_mm, left)),
-            makeBody("right side frame", BodyKind::kSideFrame, extruded(section, right, right + kFarOut_mm))};
+Body pieceBody(const Brake& brake, const PlacedBar& placed, const std::string& called, double upper_mm) {
+    const bool lower = brake.rowOf(placed.bar) == ToolRow::kLower;
+    Body body = makeBody(called + " " + brake.tool(placed.bar).id, lower ? BodyKind::kDie : BodyKind::kBar,
+                         barShape(brake, placed, lower ? 0 : upper_mm));
+    return carried(std::move(body), lower ? Carrier::kLower : Carrier::kUpper);
 }
 
 std::vector<Body> frameBodies(const BrakeInSetup& brake, const FoldStep& step) {

@@ -1,38 +1,35 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/plan/plan.h>
 
-#include "machine/setting.h"
 #include "solids/bodies.h"
 
 namespace tinwright::replay {
 
+/// What has no end on a side.
+inline constexpr double kFarOut_mm = 5000.0;
+
+/// The pieces of one row of a step, ascending in x as the step has them; those of unknown kinds are left out.
+[[nodiscard]] std::vector<PlacedBar> piecesOf(const BrakeInSetup& brake, const FoldStep& step, ToolRow row);
+
+/// A section's (x, y) becomes the machine's (y, z); prisms are drawn along the machine's x.
+[[nodiscard]] Rigid alongMachine();
 /// A section in the machine's (y, z) drawn along the machine.
 [[nodiscard]] Shape drawnAlong(const Region& section, double from_mm, double to_mm);
+/// The same over the machine's length, in the frame of a step.
+[[nodiscard]] Shape machineLong(const BrakeInSetup& brake, const FoldStep& step, const Polygon& section);
 
-/// Bodies of the machine in the fold's frame, with the leaf at rest, or punches and dies on the flat sheet.
-[[nodiscard]] std::vector<Body> barBodies(const BrakeInSetup& brake, const FoldStep& step,
-                                          double thickness_mm);  ///< and
-                                                                 ///< punches
-                                                                 ///< and dies
-[[nodiscard]] Body beamBody(const BrakeInSetup& brake, const FoldStep& step, double thickness_mm);
-[[nodiscard]] Body bedBody(const BrakeInSetup& brake, const FoldStep& step);
-[[nodiscard]] Body leafBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting);
-/// The ram over its punches, the bed under its dies.
-[[nodiscard]] Body ramBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting);
-[[nodiscard]] Body pressBedBody(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting);
-/// What stands behind both ends of a press brake, if anything.
-[[nodiscard]] std::vector<Body> sideFrameBodies(const BrakeInSetup& brake, const FoldStep& step);
+[[nodiscard]] Body carried(Body body, Carrier carrier);
+
+/// A piece in the fold's frame, called so. One of the upper row is raised by `upper_mm`.
+[[nodiscard]] Body pieceBody(const Brake& brake, const PlacedBar& placed, const std::string& called, double upper_mm);
+
 /// What stands at the ends that nothing can hang past: blocks without end outside the machine's length.
 [[nodiscard]] std::vector<Body> frameBodies(const BrakeInSetup& brake, const FoldStep& step);
-
-/// The leaf at rest with its face taken back by `back_mm` (what the sheet pushes it back), and less `off_mm` all
-/// round; empty when nothing of it is left.
-[[nodiscard]] std::vector<Prism> leafPrisms(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting,
-                                            double back_mm, double off_mm);
 
 }  // namespace tinwright::replay

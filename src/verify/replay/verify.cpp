@@ -30,12 +30,12 @@ using replay::Standing;
 bool replayFold(const Shop& shop, const BrakeInSetup& brake, const FoldStep& step, const Standing& standing,
                 Scene& scene, std::vector<std::string>& wrong) {
     if (!replay::setUp(standing.sheet(), shop, brake, step, scene.setting, wrong)) return false;
-    if (!replay::checkBars(brake, step, wrong)) return false;
+    if (!replay::checkBars(brake, step, *scene.setting.machine, wrong)) return false;
     scene.sheet = &standing.sheet();
     scene.brake = brake;
     scene.step = &step;
     scene.part = replay::partBodies(standing.sheet(), standing.panels(), step, scene.setting);
-    scene.machine = replay::machineBodies(brake, step, scene.setting);
+    scene.machine = scene.setting.machine->bodies();
     replay::checkLimits(scene, shop.limits, wrong);
     replay::checkStroke(scene, wrong);
     replay::checkClearance(scene, wrong);

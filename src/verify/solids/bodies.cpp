@@ -44,4 +44,6 @@ Box boxOf(const Body& body) {
     return box;
 }
 
+bool standsOnSheet(const Body& body) { return boxOf(body).min().z() > -0.05; }
+
 }  // namespace tinwright::replay

@@ -61,4 +61,7 @@ struct Body {
 /// Box round a whole body.
 [[nodiscard]] Box boxOf(const Body& body);
 
+/// Nothing of it is under the clamped sheet's lower face before the swing: it stands on the sheet, so to speak.
+[[nodiscard]] bool standsOnSheet(const Body& body);
+
 }  // namespace tinwright::replay

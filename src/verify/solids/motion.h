@@ -1,30 +1,29 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <optional>
-
-#include <tinwright/brake/machines/brake.h>
-
 #include "solids/solid.h"
 
 namespace tinwright::replay {
 
-/// What a stroke is made with; see the machine models in src/fold/NOTES.md. A leaf brake swings the moving side alone,
-/// a press brake both, each with half of the strip by half the angle, and then the held side is the one at the back.
+/// What the sheet does in a stroke; see the machine models in src/fold/NOTES.md.
 struct Bending {
     double nose_radius_mm = 0;
     double thickness_mm = 0;
     double allowance_mm = 0;
     double set_rad = 0;
-    double setback_mm = 0;
-    double hinge_height_mm = 0;
-    std::optional<Vee> vee = std::nullopt;  ///< of a press brake; it has no setback and no hinge
+    /// Each with half of the strip by half the angle, the held side at the back; else the moving side swings alone.
+    bool both_sides_move = false;
 
-    [[nodiscard]] bool isPress() const { return vee.has_value(); }
     /// What the moving side takes of the angle and of the strip.
-    [[nodiscard]] double movingShare() const { return isPress() ? 0.5 : 1.0; }
+    [[nodiscard]] double movingShare() const { return both_sides_move ? 0.5 : 1.0; }
     /// Centre of the bend, in (y, z).
-    [[nodiscard]] Vec2 centre() const { return Vec2(isPress() ? 0.0 : nose_radius_mm, thickness_mm + nose_radius_mm); }
+    [[nodiscard]] Vec2 centre() const {
+        return Vec2(both_sides_move ? 0.0 : nose_radius_mm, thickness_mm + nose_radius_mm);
+    }
+    /// y at which the flat strip of a bend ends on the held side.
+    [[nodiscard]] double stripBack_mm(double of_allowance_mm) const {
+        return both_sides_move ? 0.5 * of_allowance_mm : nose_radius_mm;
+    }
 };
 
 /// A move straight up.
@@ -47,19 +46,15 @@ inline constexpr Motion kMotions[] = {{"rolling", 0.0}, {"half-way", 0.5}, {"uni
 /// Where the moving side is when it has sprung back to `angle_rad` with its whole strip formed.
 [[nodiscard]] Rigid sprungTo(const Bending& stroke, double angle_rad);
 
-/// Where the held side is while the moving side is there: it lies still in a leaf brake, and is its mirror image in a
-/// press brake.
+/// Where the held side is while the moving side is there: it lies still, or is the mirror image of the other when both
+/// move.
 [[nodiscard]] Rigid heldBeside(const Bending& stroke, const Rigid& moving);
 
-/// How far the leaf's face must stand back from where an ideal hinge puts it, for the clamped sheet's outer
-/// face to bear on it.
-[[nodiscard]] double leafBack_mm(const Bending& stroke, const Motion& motion, double angle_rad);
+/// How far a point of the moving side has gone, in (y, z), before the side is turned about the bend's centre.
+[[nodiscard]] Vec2 shiftBeforeTurn(const Bending& stroke, const Motion& motion, double angle_rad);
 
-/// How far the die of a press brake has come up when both sheets bear on the shoulders of its V.
-[[nodiscard]] double dieRise_mm(const Bending& stroke, const Motion& motion, double angle_rad);
-
-/// Where they bear on them: how far that place is from the middle of the strip while the sheet is flat.
-[[nodiscard]] double bearingPlace_mm(const Bending& stroke, const Motion& motion, double angle_rad);
+/// How far the moving sheet's outer face is from the bend's centre, along its normal.
+[[nodiscard]] double outerFace_mm(const Bending& stroke, const Motion& motion, double angle_rad);
 
 /// No point of a side at `radius_mm` from the bend's centre moves faster than this, per radian that the sheet is bent
 /// by.

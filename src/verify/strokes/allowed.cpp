@@ -11,8 +11,8 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 
-#include "machine/press_setting.h"
-#include "strokes/steps.h"
+#include "machine/tools.h"
+#include "strokes/course.h"
 
 namespace tinwright::replay {
 
@@ -24,16 +24,9 @@ double overlap(const Span& span, double from, double to) {
     return std::max(0.0, std::min(span.hi_mm, to) - std::max(span.lo_mm, from));
 }
 
-// Pieces that must cover the bend: bars, punches, dies.
-struct Row {
-    const char* between_two;
-    const char* at_an_end;
-    std::vector<PlacedBar> placed;
-};
-
 // Gaps of one span: before the first piece of a row over it, between pieces, after the last. Returns what is covered.
-double checkSpan(const Row& row, const Span& span, const std::string& name, const Limits& limits,
-                 std::vector<std::string>& wrong) {
+double checkSpan(const CoveringRow& row, const std::vector<PlacedBar>& placed, const Span& span,
+                 const std::string& name, const Limits& limits, std::vector<std::string>& wrong) {
     double covered = 0;
     double reached = span.lo_mm;
     bool at_end = true;  // nothing covered yet
@@ -45,7 +38,7 @@ double checkSpan(const Row& row, const Span& span, const std::string& name, cons
                                         end ? row.at_an_end : row.between_two, allowed));
         }
     };
-    for (const PlacedBar& bar : row.placed) {
+    for (const PlacedBar& bar : placed) {
         if (overlap(span, bar.from_mm, bar.to_mm) <= 0) continue;
         covered += overlap(span, std::max(bar.from_mm, reached), bar.to_mm);
         if (bar.from_mm > reached) gap(bar.from_mm, at_end);
@@ -56,19 +49,19 @@ double checkSpan(const Row& row, const Span& span, const std::string& name, cons
     return covered;
 }
 
-double coveredShare(const Part& part, const std::vector<Span>& spans, const Row& row, const Limits& limits,
-                    std::vector<std::string>& wrong) {
+double coveredShare(const Part& part, const std::vector<Span>& spans, const CoveringRow& row,
+                    const std::vector<PlacedBar>& placed, const Limits& limits, std::vector<std::string>& wrong) {
     double covered = 0;
     double length = 0;
     for (const Span& span : spans) {
-        covered += checkSpan(row, span, part.bend(span.bend).name, limits, wrong);
+        covered += checkSpan(row, placed, span, part.bend(span.bend).name, limits, wrong);
         length += span.hi_mm - span.lo_mm;
     }
     return length > 0 ? covered / length : 0;
 }
 
 void checkCover(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
-    const double share = checkSpans(scene.sheet->part(), scene.brake, *scene.step, scene.setting.spans, limits, wrong);
+    const double share = checkSpans(scene.sheet->part(), scene.brake, *scene.step, scene.setting, limits, wrong);
     if (scene.step->covered_share > share + 1e-3) {  // less may be told: bars over a notch clamp nothing
         wrong.push_back(
             fmt::format("the covered share is {:.4f}, the step says {:.4f}", share, scene.step->covered_share));
@@ -131,51 +124,15 @@ bool tooLittle(const Lengths& lengths) {
     return lengths.with_mm < kShare * lengths.whole_mm - 2.0;
 }
 
-// The clamped sheet must reach back from the bend to the wanted depth behind the nose line.
-void checkClampedWidth(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
-    const double from = scene.setting.stroke.nose_radius_mm + 1e-6;
-    const Lengths lengths =
-        lengthWith(scene, [&](double x) { return panelsReach(scene.part.held, x, from, limits.clamped_land_mm); });
-    if (!tooLittle(lengths)) return;
-    wrong.push_back(fmt::format("only {:.1f} of {:.1f} mm of the bend have {:.3f} mm of clamped land", lengths.with_mm,
-                                lengths.whole_mm, limits.clamped_land_mm));
-}
-
-// The places where the sheet bears on a shoulder during the stroke, as far from the middle of the strip as they are in
-// the flat sheet.
-struct Bearing {
-    double nearest_mm = std::numeric_limits<double>::infinity();
-    double furthest_mm = 0;
-};
-
-Bearing bearingOf(const Scene& scene) {
-    const Steps steps(scene);
-    Bearing bearing;
-    for (const Motion& motion : kMotions) {
-        for (std::size_t i = 0; i <= steps.last; ++i) {
-            const double place = bearingPlace_mm(scene.setting.stroke, motion, steps.rad(i));
-            bearing.nearest_mm = std::min(bearing.nearest_mm, place);
-            bearing.furthest_mm = std::max(bearing.furthest_mm, place);
-        }
+void checkFlatLands(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    for (const FlatLand& land : scene.setting.machine->flatLands(limits, stepsOf(scene))) {
+        const std::vector<Body>& side = land.moving ? scene.part.moving : scene.part.held;
+        const Lengths lengths =
+            lengthWith(scene, [&](double x) { return panelsReach(side, x, land.from_mm, land.to_mm); });
+        if (!tooLittle(lengths)) continue;
+        wrong.push_back(
+            fmt::format("only {:.1f} of {:.1f} mm of the bend {}", lengths.with_mm, lengths.whole_mm, land.told));
     }
-    return bearing;
-}
-
-// The sheet must lie on both shoulders of the V to the end of the stroke.
-void checkShoulders(const Scene& scene, std::vector<std::string>& wrong) {
-    const Bearing bearing = bearingOf(scene);
-    const Lengths front = lengthWith(
-        scene, [&](double x) { return panelsReach(scene.part.moving, x, -bearing.furthest_mm, -bearing.nearest_mm); });
-    const Lengths back = lengthWith(
-        scene, [&](double x) { return panelsReach(scene.part.held, x, bearing.nearest_mm, bearing.furthest_mm); });
-    const auto check = [&](const Lengths& lengths, const char* shoulder) {
-        if (!tooLittle(lengths)) return;
-        wrong.push_back(fmt::format(
-            "only {:.1f} of {:.1f} mm of the bend lie on the {} shoulder of the V, {:.3f} mm from the bend line",
-            lengths.with_mm, lengths.whole_mm, shoulder, bearing.furthest_mm));
-    };
-    check(front, "front");
-    check(back, "back");
 }
 
 void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
@@ -203,18 +160,16 @@ void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
 
 }  // namespace
 
-double checkSpans(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const std::vector<Span>& spans,
+double checkSpans(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const Setting& setting,
                   const Limits& limits, std::vector<std::string>& wrong) {
-    if (!brake->isPress())
-        return coveredShare(part, spans, {"between two bars", "at an end", step.bars}, limits, wrong);
-    coveredShare(part, spans, {"between two dies", "at an end of the dies", piecesOf(brake, step, ToolRow::kLower)},
-                 limits, wrong);
-    return coveredShare(part, spans,
-                        {"between two punches", "at an end of the punches", piecesOf(brake, step, ToolRow::kUpper)},
-                        limits, wrong);
+    double share = 0;
+    for (const CoveringRow& row : setting.machine->rows())
+        share = coveredShare(part, setting.spans, row, piecesOf(brake, step, row.row), limits, wrong);
+    return share;
 }
 
-bool checkBars(const BrakeInSetup& brake, const FoldStep& step, std::vector<std::string>& wrong) {
+bool checkBars(const BrakeInSetup& brake, const FoldStep& step, const ReplayedMachine& machine,
+               std::vector<std::string>& wrong) {
     std::map<ToolId, int> used;
     std::map<ToolRow, double> taken_to_mm;
     for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower})
@@ -227,7 +182,7 @@ bool checkBars(const BrakeInSetup& brake, const FoldStep& step, std::vector<std:
         }
         const Tool& bar = brake->tool(placed.bar);
         const ToolRow row = brake->rowOf(placed.bar);
-        const char* piece = row == ToolRow::kLower ? "die" : brake->isPress() ? "punch" : "bar";
+        const char* piece = machine.pieceName(row);
         const int count = brake.uses(placed.bar) ? bar.count : 0;
         if (++used[placed.bar] == count + 1) {
             wrong.push_back(fmt::format("{} {} is used more often than the {} in the shop", piece, bar.id, count));
@@ -251,11 +206,7 @@ bool checkBars(const BrakeInSetup& brake, const FoldStep& step, std::vector<std:
 
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
     checkCover(scene, limits, wrong);
-    if (scene.brake->isPress()) {
-        checkShoulders(scene, wrong);
-    } else {
-        checkClampedWidth(scene, limits, wrong);
-    }
+    checkFlatLands(scene, limits, wrong);
     checkOverhang(scene, wrong);
 }
 

@@ -5,9 +5,8 @@
 
 #include <algorithm>
 
-#include "machine/tools.h"
 #include "solids/inset.h"
-#include "strokes/steps.h"
+#include "strokes/course.h"
 
 namespace tinwright::replay {
 
@@ -50,16 +49,6 @@ std::vector<Solid> inFrontOf(const Body& body, double limit_mm, double thickness
     return solids;
 }
 
-// Nothing of it is under the clamped sheet's lower face before the swing: it stands on the sheet, so to speak.
-bool standsOnSheet(const Body& body) { return boxOf(body).min().z() > -0.05; }
-
-// What of it is over its own sheet alone, on one side of the strip: it cannot come to what the sheet lies on, see the
-// machine model.
-bool overOwnSheet(const Body& body, double half_strip_mm) {
-    const Box box = boxOf(body);
-    return standsOnSheet(body) && (box.max().y() <= -half_strip_mm || box.min().y() >= half_strip_mm);
-}
-
 // The half of a die that is on the other side of the bend than what lies at the back (in front): y <= 0 (y >= 0). Of
 // other tools none.
 std::vector<Prism> otherHalf(const Body& tool, bool at_back) {
@@ -74,55 +63,38 @@ std::vector<Prism> otherHalf(const Body& tool, bool at_back) {
     return half;
 }
 
-bool touchesInPress(const Body& part_body, const Body& tool, const Bending& stroke) {
-    switch (tool.kind) {
-        case BodyKind::kBar: return part_body.lie == Lie::kInPlane;
-        case BodyKind::kDie: return overOwnSheet(part_body, 0.5 * stroke.allowance_mm - 1e-3);
-        case BodyKind::kFrame: return true;  // how close a part may come to a frame is the overhang's matter
-        default: return false;
-    }
-}
-
-bool touchesOnLeafBrake(const Body& part_body, const Body& tool, bool moves) {
-    const bool in_plane = part_body.lie == Lie::kInPlane;
-    if (tool.kind == BodyKind::kBed && !moves && standsOnSheet(part_body))
-        return true;  // as near as the sheet is thick
-    switch (tool.kind) {
-        case BodyKind::kBar: return in_plane || (part_body.lie == Lie::kLeavesDownward && !moves);
-        case BodyKind::kBed: return in_plane || part_body.lie == Lie::kLeavesUpward;
-        case BodyKind::kFrame: return true;  // how close a part may come to a frame is the overhang's matter
-        default: return false;
-    }
-}
-
 class Claim {
 public:
     Claim(const Scene& scene, std::vector<std::string>& wrong)
-        : scene_(scene), wrong_(wrong), steps_(scene), by_(scene.step->clearance_mm - kSlack_mm) {}
+        : scene_(scene),
+          leaf_(scene.machine.leaf ? &*scene.machine.leaf : nullptr),
+          held_moves_(scene.setting.stroke().both_sides_move),
+          wrong_(wrong),
+          steps_(stepsOf(scene)),
+          by_(scene.step->clearance_mm - kSlack_mm) {}
 
     void check() {
         if (by_ <= 0) return;
-        const auto tools = scene_.machine.tools();
-        const bool press = scene_.brake->isPress();
-        if (!press) {
-            for (const Body* tool : tools) heldAgainst(*tool, courseOf(scene_, kMotions[0], steps_));
-            heldAgainstLeaf();
+        if (!held_moves_) {
+            const Course still_held = courseOf(scene_, kMotions[0], steps_);
+            for (const Body* tool : scene_.machine.tools()) heldAgainst(*tool, still_held);
+            if (leaf_) heldAgainstLeaf(still_held.held);
         }
         for (const Motion& motion : kMotions) {
             const Course course = courseOf(scene_, motion, steps_);
-            for (const Body* tool : tools) {
-                if (press) heldAgainst(*tool, course);
+            for (const Body* tool : scene_.machine.tools()) {
+                if (held_moves_) heldAgainst(*tool, course);
                 movingAgainst(*tool, course);
             }
-            if (!press) movingAgainstLeaf(motion, course.moving);
+            if (leaf_ && held_moves_) heldAgainstLeaf(course.held);
+            if (leaf_) movingAgainstLeaf(motion, course.moving);
             movingAgainstHeld(course);
         }
     }
 
 private:
     [[nodiscard]] bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) const {
-        return scene_.brake->isPress() ? touchesInPress(part_body, tool, scene_.setting.stroke)
-                                       : touchesOnLeafBrake(part_body, tool, moves);
+        return scene_.setting.machine->touchesByIntention(part_body, tool, moves);
     }
 
     void say(const Body& a, const Body& b, std::optional<std::size_t> step) {
@@ -136,8 +108,8 @@ private:
 
     // Sheet that laps the strip lies on its own half of a die as all sheet does; from the other half it has to keep
     // away.
-    [[nodiscard]] bool lapsOverDie(const Body& part_body, const Body& tool) const {
-        return scene_.brake->isPress() && tool.kind == BodyKind::kDie && standsOnSheet(part_body);
+    [[nodiscard]] static bool lapsOverDie(const Body& part_body, const Body& tool) {
+        return tool.kind == BodyKind::kDie && standsOnSheet(part_body);
     }
 
     void heldAgainst(const Body& tool, const Course& course) {
@@ -151,15 +123,15 @@ private:
         }
     }
 
-    void heldAgainstLeaf() {
-        const Body& leaf = *scene_.machine.leaf;
+    void heldAgainstLeaf(const Track& held_track) {
+        const Body& leaf = leaf_->body();
         const std::vector<Solid> larger = grownSolids(leaf.shape.whole, by_);
-        const Track track = leafTrack(scene_, steps_);
+        const Track track = leaf_->track(steps_);
         for (const Body& held : scene_.part.held) {
             // The clamped sheet ends next to the hinge; only what of it is in front of the nose line counts.
             const bool flat = held.lie == Lie::kInPlane;
-            const auto solids = flat ? inFrontOf(held, 0, scene_.setting.stroke.thickness_mm) : held.whole;
-            say(held, leaf, firstOf(solids, still(), larger, track, steps_.last));
+            const auto solids = flat ? inFrontOf(held, 0, scene_.setting.stroke().thickness_mm) : held.whole;
+            say(held, leaf, firstOf(solids, held_track, larger, track, steps_.last));
         }
     }
 
@@ -182,15 +154,13 @@ private:
     }
 
     void movingAgainstLeaf(const Motion& motion, const Track& track) {
-        const Body& leaf = *scene_.machine.leaf;
+        const Body& leaf = leaf_->body();
         SolidAtStep solids;
-        for (std::size_t i = 0; i <= steps_.last; ++i) {
-            const double back = leafBack_mm(scene_.setting.stroke, motion, steps_.rad(i));
-            solids.push_back(grownSolids(leafPrisms(scene_.brake, *scene_.step, scene_.setting, back, 0), by_));
-        }
+        for (std::size_t i = 0; i <= steps_.last; ++i)
+            solids.push_back(grownSolids(leaf_->pushedBack(motion, steps_.rad(i), 0), by_));
         const Prism& rest = leaf.shape.whole.front();
         const Solid bound = toSolid({grown(rest.section, 1.1 * by_), rest.lo_mm - by_, rest.hi_mm + by_, rest.frame});
-        const Track leaf_track = leafTrack(scene_, steps_);
+        const Track leaf_track = leaf_->track(steps_);
         for (const Body& body : scene_.part.moving) {
             if (standsOnSheet(body)) continue;  // the leaf bears on the sheet under it
             say(body, leaf, firstOf(body.whole, track, {bound}, leaf_track, steps_.last, &solids));
@@ -209,6 +179,8 @@ private:
     }
 
     const Scene& scene_;
+    const SwungLeaf* leaf_;  // nullptr: the machine has none
+    bool held_moves_;
     std::vector<std::string>& wrong_;
     Steps steps_;
     double by_;

@@ -8,7 +8,7 @@
 #include <numbers>
 
 #include "solids/shapes.h"
-#include "strokes/steps.h"
+#include "strokes/course.h"
 
 namespace tinwright::replay {
 
@@ -94,6 +94,7 @@ class Way {
 public:
     Way(const Scene& scene, const char* name, double lift_mm, AtRest at_rest, std::vector<std::string>& wrong)
         : scene_(scene),
+          rules_(scene.setting.machine->wayRules()),
           name_(name),
           lift_(lift_mm),
           part_(std::move(at_rest.part)),
@@ -121,25 +122,7 @@ private:
     void say(const std::string& what) { wrong_.push_back(fmt::format("{}: {}", name_, what)); }
 
     void checkLift() {
-        if (scene_.brake->isPress()) return checkRamLift();
-        const bool on_beam = scene_.brake->leaf().clamp == ClampKind::kOnBeam;
-        if (lift_ < 0 || (!on_beam && lift_ != 0)) say("bars that lie loose are not lifted by a beam");
-        if (on_beam && lift_ > scene_.brake->leaf().opening_mm + 1e-9) {
-            say(fmt::format("the beam is to rise by {:.3f} mm, it opens {:.3f} mm", lift_,
-                            scene_.brake->leaf().opening_mm));
-        }
-    }
-
-    // The ram opens until the seats of punches and dies are `open_height` apart.
-    void checkRamLift() {
-        constexpr double kSame_mm = 1e-3;
-        const PressHeights& heights = scene_.setting.heights;
-        const double seats_mm = scene_.setting.stroke.thickness_mm + heights.punch_mm + heights.die_mm - rise_ + lift_;
-        const double open_mm = scene_.brake->press().open_height_mm;
-        if (lift_ < 0) say("the ram is to rise by less than nothing");
-        if (seats_mm > open_mm + kSame_mm)
-            say(fmt::format("the ram is to rise until the seats are {:.3f} mm apart, it opens to {:.3f} mm", seats_mm,
-                            open_mm));
+        for (const std::string& fault : scene_.setting.machine->liftFaults(lift_, rise_)) say(fault);
     }
 
     // Beam and pieces go up together, or ram and punches.
@@ -175,13 +158,13 @@ private:
             if (tool->piece < 0 || (tool->piece != but_piece && stands_[static_cast<std::size_t>(tool->piece)]))
                 add(*tool);
         }
-        if (scene_.machine.leaf) add(*scene_.machine.leaf);
+        if (scene_.machine.leaf) add(scene_.machine.leaf->body());
         return obstacles;
     }
 
     void movePart(const ExitMove& move) {
-        if (scene_.brake->isPress() && !move.path.empty() && move.path.back().y_mm > 0)
-            say("the part comes out at the back of a press brake");
+        if (!rules_.at_back && !move.path.empty() && move.path.back().y_mm > 0)
+            say(fmt::format("the part comes out at the back of {}", scene_.setting.machine->name()));
         follow(part_, "the part", {}, move, tools(-1, true));
         part_is_out_ = true;
     }
@@ -193,13 +176,12 @@ private:
             return false;
         }
         const Body& bar = scene_.machine.bars[index];
-        if (scene_.brake->isPress()) {
-            say(fmt::format("{} stays where it stands while the part is in a press brake", bar.name));
+        if (!rules_.pieces) {
+            say(fmt::format("{} stays where it stands while the part is in {}", bar.name,
+                            scene_.setting.machine->name()));
             return false;
         }
-        if (scene_.brake->leaf().clamp == ClampKind::kOnBeam && !scene_.brake->leaf().pieces_out_in_place) {
-            say(fmt::format("{} cannot be taken out in place on this brake", bar.name));
-        }
+        if (!rules_.in_place) say(fmt::format("{} cannot be taken out in place on this brake", bar.name));
         std::vector<Obstacle> obstacles = tools(move.piece, false);
         // A piece hangs in its beam; a section that reaches into it is how it is held, not a collision.
         std::erase_if(obstacles, [&](const Obstacle& o) {
@@ -227,12 +209,11 @@ private:
             say(fmt::format("{} is not free at the end of its way, at {}", name, placeText(at)));
     }
 
-    // Free: from here it can be carried away straight in some direction; not to the back of a press brake, where nobody
-    // stands.
+    // Free: from here it can be carried away straight in some direction; not to a back where nobody stands.
     [[nodiscard]] bool isFree(const std::vector<Solid>& body, const Place& at,
                               const std::vector<Obstacle>& obstacles) const {
         std::vector<Vec3> directions{{0, 0, 1}, {0, -1, 0}, {-1, 0, 0}, {1, 0, 0}};
-        if (!scene_.brake->isPress()) directions.emplace_back(0, 1, 0);
+        if (rules_.at_back) directions.emplace_back(0, 1, 0);
         return std::any_of(directions.begin(), directions.end(), [&](const Vec3& direction) {
             Place far = at;
             far.x_mm += kPathFarOff_mm * direction.x();
@@ -243,6 +224,7 @@ private:
     }
 
     const Scene& scene_;
+    WayRules rules_;
     const char* name_;
     double lift_;
     std::vector<Solid> part_;

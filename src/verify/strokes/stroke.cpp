@@ -6,28 +6,22 @@
 #include <algorithm>
 #include <cmath>
 
-#include <tinwright/brake/machines/brake_in_setup.h>
-
-#include "machine/tools.h"
 #include "solids/inset.h"
-#include "strokes/steps.h"
+#include "strokes/course.h"
 
 namespace tinwright::replay {
 
 namespace {
 
-std::vector<Solid> shrunkLeaf(const Scene& scene, const Motion& motion, double angle_rad) {
-    const double back = leafBack_mm(scene.setting.stroke, motion, angle_rad);
+std::vector<Solid> shrunkLeaf(const SwungLeaf& leaf, const Motion& motion, double angle_rad) {
     std::vector<Solid> solids;
-    for (const Prism& prism : leafPrisms(scene.brake, *scene.step, scene.setting, back, kShrink_mm)) {
-        solids.push_back(toSolid(prism));
-    }
+    for (const Prism& prism : leaf.pushedBack(motion, angle_rad, kShrink_mm)) solids.push_back(toSolid(prism));
     return solids;
 }
 
-SolidAtStep leafUnderSheet(const Scene& scene, const Motion& motion, const Steps& steps) {
+SolidAtStep leafUnderSheet(const SwungLeaf& leaf, const Motion& motion, const Steps& steps) {
     SolidAtStep solids;
-    for (std::size_t i = 0; i <= steps.last; ++i) solids.push_back(shrunkLeaf(scene, motion, steps.rad(i)));
+    for (std::size_t i = 0; i <= steps.last; ++i) solids.push_back(shrunkLeaf(leaf, motion, steps.rad(i)));
     return solids;
 }
 
@@ -61,8 +55,9 @@ void heldSide(const Scene& scene, const Course& course, const Steps& steps, cons
     for (const Body& held : scene.part.held) {
         sideAgainstTools(scene, held, course.held, course, steps, how, report);
         if (!scene.machine.leaf) continue;
-        const Body& leaf = *scene.machine.leaf;
-        report.add(held, leaf, firstOf(held.whole, course.held, leaf.shrunk, leafTrack(scene, steps), steps.last), how);
+        const Body& leaf = scene.machine.leaf->body();
+        const Track track = scene.machine.leaf->track(steps);
+        report.add(held, leaf, firstOf(held.whole, course.held, leaf.shrunk, track, steps.last), how);
     }
 }
 
@@ -78,9 +73,9 @@ void movingSide(const Scene& scene, const Motion& motion, const Course& course, 
 
 // The leaf as it bears on the moving side: it must clear that and, where no sheet is between them, bars and beam.
 void leafItself(const Scene& scene, const Motion& motion, const Course& course, const Steps& steps, Report& report) {
-    const Body& leaf = *scene.machine.leaf;
-    const Track track = leafTrack(scene, steps);
-    const SolidAtStep solids = leafUnderSheet(scene, motion, steps);
+    const Body& leaf = scene.machine.leaf->body();
+    const Track track = scene.machine.leaf->track(steps);
+    const SolidAtStep solids = leafUnderSheet(*scene.machine.leaf, motion, steps);
     for (const Body& body : scene.part.moving) {
         report.add(body, leaf, firstOf(body.whole, course.moving, leaf.whole, track, steps.last, &solids), motion.name);
     }
@@ -91,7 +86,7 @@ void leafItself(const Scene& scene, const Motion& motion, const Course& course, 
     }
 }
 
-// Dies and bed of a press brake come up to punches and ram.
+// What comes up under the sheet against what stands over it.
 void lowerAgainstUpper(const Scene& scene, const Motion& motion, const Course& course, const Steps& steps,
                        Report& report) {
     for (const Body* upper : scene.machine.tools()) {
@@ -119,9 +114,10 @@ void ownStripsAtEnd(const Scene& scene, const Steps& steps, Report& report) {
         for (const Body& body : scene.part.moving)
             atEnd(strip, body, firstOf(strip.shrunk, end.held, body.whole, end.moving, 0));
         if (!scene.machine.leaf) continue;
-        const std::vector<Solid> leaf = shrunkLeaf(scene, kMotions[0], scene.setting.stroke.set_rad);
-        atEnd(strip, *scene.machine.leaf,
-              firstOf(strip.whole, end.held, leaf, still(leafTrack(scene, steps).poses.back()), 0));
+        const SwungLeaf& leaf = *scene.machine.leaf;
+        atEnd(strip, leaf.body(),
+              firstOf(strip.whole, end.held, shrunkLeaf(leaf, kMotions[0], scene.setting.stroke().set_rad),
+                      still(leaf.track(steps).poses.back()), 0));
     }
 }
 
@@ -137,50 +133,19 @@ void sprungBack(const Scene& scene, const Steps& steps, Report& report) {
     }
 }
 
-MachineBodies leafBrakeBodies(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
-    const double thickness = setting.stroke.thickness_mm;
-    MachineBodies bodies{barBodies(brake, step, thickness), {bedBody(brake, step)}, leafBody(brake, step, setting)};
-    if (brake->leaf().beam.has_value()) bodies.standing.push_back(beamBody(brake, step, thickness));
-    return bodies;
-}
-
-MachineBodies pressBodies(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
-    MachineBodies bodies{barBodies(brake, step, setting.stroke.thickness_mm), sideFrameBodies(brake, step),
-                         std::nullopt};
-    bodies.standing.push_back(pressBedBody(brake, step, setting));
-    bodies.standing.push_back(ramBody(brake, step, setting));
-    return bodies;
-}
-
 }  // namespace
 
-std::vector<const Body*> MachineBodies::tools() const {
-    std::vector<const Body*> tools;
-    for (const auto* list : {&bars, &standing}) {
-        for (const Body& body : *list) tools.push_back(&body);
-    }
-    return tools;
-}
-
-MachineBodies machineBodies(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting) {
-    MachineBodies bodies = brake->isPress() ? pressBodies(brake, step, setting) : leafBrakeBodies(brake, step, setting);
-    for (Body& frame : frameBodies(brake, step)) bodies.standing.push_back(std::move(frame));
-    return bodies;
-}
-
 void checkStroke(const Scene& scene, std::vector<std::string>& wrong) {
-    const Steps steps(scene);
+    const Steps steps = stepsOf(scene);
     Report report(wrong, steps);
-    const bool press = scene.brake->isPress();
-    if (!press)
-        heldSide(scene, courseOf(scene, kMotions[0], steps), steps, "held", report);  // it lies still, whatever the
-                                                                                      // motion
+    const bool held_moves = scene.setting.stroke().both_sides_move;
+    if (!held_moves) heldSide(scene, courseOf(scene, kMotions[0], steps), steps, "held", report);
     for (const Motion& motion : kMotions) {
         const Course course = courseOf(scene, motion, steps);
-        if (press) heldSide(scene, course, steps, motion.name, report);
+        if (held_moves) heldSide(scene, course, steps, motion.name, report);
         movingSide(scene, motion, course, steps, report);
-        if (press) lowerAgainstUpper(scene, motion, course, steps, report);
-        if (!press) leafItself(scene, motion, course, steps, report);
+        lowerAgainstUpper(scene, motion, course, steps, report);
+        if (scene.machine.leaf) leafItself(scene, motion, course, steps, report);
     }
     ownStripsAtEnd(scene, steps, report);
     sprungBack(scene, steps, report);

@@ -28,18 +28,6 @@ struct PartBodies {
 [[nodiscard]] std::vector<Body> ownStrips(const Sheet& sheet, const FoldStep& step, const Setting& setting,
                                           Angle angle);
 
-/// The machine's bodies in the fold's frame.
-struct MachineBodies {
-    std::vector<Body> bars;
-    std::vector<Body> standing;  ///< beam or ram, bed, frames
-    std::optional<Body> leaf;
-
-    /// All but the leaf.
-    [[nodiscard]] std::vector<const Body*> tools() const;
-};
-
-[[nodiscard]] MachineBodies machineBodies(const BrakeInSetup& brake, const FoldStep& step, const Setting& setting);
-
 /// Everything a stroke is checked with.
 struct Scene {
     const Sheet* sheet = nullptr;

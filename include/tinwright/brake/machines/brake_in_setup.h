@@ -29,9 +29,7 @@ public:
     [[nodiscard]] double inside_radius_mm() const { return inside_radius_mm_; }
     /// y at which the flat strip of a bend ends on the held side, in the frame of a fold: it lies under the nose from
     /// the held side's tangent line on, or with its middle under the punch's tip.
-    [[nodiscard]] double stripBack_mm(double allowance_mm) const {
-        return (*this)->isPress() ? 0.5 * allowance_mm : inside_radius_mm();
-    }
+    [[nodiscard]] double stripBack_mm(double allowance_mm) const;
     /// Of a leaf brake: nose line to hinge, for the sheet.
     [[nodiscard]] double setback_mm() const { return setback_mm_; }
     /// Of a press brake: the V that it is in; nullptr on machines that have none.

@@ -4,29 +4,21 @@
 #include <optional>
 
 #include "solids/bodies.h"
+#include "solids/steps.h"
 #include "solids/track.h"
 #include "strokes/stroke.h"
 
 namespace tinwright::replay {
 
-/// The angles looked at: 0 to the set angle in equal steps no wider than asked for.
-struct Steps {
-    explicit Steps(const Scene& scene);
-    [[nodiscard]] double rad(std::size_t i) const { return static_cast<double>(i) * step_rad; }
-    [[nodiscard]] double deg(std::size_t i) const;
-    std::size_t last = 0;
-    double step_rad = 0;
-};
-
-[[nodiscard]] Track movingTrack(const Scene& scene, const Motion& motion, const Steps& steps);
-[[nodiscard]] Track leafTrack(const Scene& scene, const Steps& steps);
+/// The angles at which a stroke is looked at.
+[[nodiscard]] Steps stepsOf(const Scene& scene);
 
 /// Where both sides of the sheet and all tools but the leaf are during a stroke, or at one moment of it.
 struct Course {
     Track held;
     Track moving;
     Track ground;
-    Track lower;  ///< what comes up with the dies of a press brake
+    Track lower;  ///< of tools that come up under the sheet
     [[nodiscard]] const Track& of(const Body& tool) const { return tool.carrier == Carrier::kLower ? lower : ground; }
 };
 [[nodiscard]] Course courseOf(const Scene& scene, const Motion& motion, const Steps& steps);

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "solids/motion.h"
+
+namespace tinwright::replay {
+
+/// What a leaf turns about.
+struct Hinge {
+    double setback_mm = 0;  ///< from the nose line to it
+    double height_mm = 0;   ///< over the bed
+    [[nodiscard]] Vec2 place() const { return {-setback_mm, height_mm}; }
+};
+
+/// How far the leaf's face must stand back from where an ideal hinge puts it, for the clamped sheet's outer
+/// face to bear on it.
+[[nodiscard]] double leafBack_mm(const Bending& stroke, const Hinge& hinge, const Motion& motion, double angle_rad);
+
+}  // namespace tinwright::replay

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A leaf brake as it is replayed: bars clamp the held side, a leaf swings the other up.
+#include <fmt/format.h>
+
+#include "machine/leaf_tools.h"
+#include "machine/replayed_kinds.h"
+
+namespace tinwright::replay {
+
+namespace {
+
+class ReplayedLeafBrake final : public ReplayedMachine {
+public:
+    ReplayedLeafBrake(const LeafBrake& leaf, const BrakeInSetup& brake, const FoldStep& step, const Bending& stroke)
+        : ReplayedMachine(brake, step, stroke), leaf_(leaf), face_(faceOf(leaf, step)) {}
+
+    [[nodiscard]] const char* name() const override { return "a leaf brake"; }
+
+    void checkSetAngle(std::vector<std::string>& wrong) const override {
+        constexpr double kSameAngle_deg = 1e-6;
+        const double set_deg = step().set_angle.deg();
+        const double most_deg = leaf_.max_leaf_angle.deg();
+        if (set_deg > most_deg + kSameAngle_deg)
+            wrong.push_back(fmt::format("the set angle {:.3f}° is more than the leaf's {:.3f}°", set_deg, most_deg));
+    }
+
+    [[nodiscard]] bool checkTools(std::vector<std::string>& wrong) const override {
+        if (face_ == nullptr) wrong.push_back(fmt::format("the leaf has no face named \"{}\"", step().leaf_face));
+        return face_ != nullptr;
+    }
+
+    [[nodiscard]] const std::vector<CoveringRow>& rows() const override {
+        static const std::vector<CoveringRow> kRows{{ToolRow::kUpper, "bar", "between two bars", "at an end"}};
+        return kRows;
+    }
+
+    // The clamped sheet must reach back from the bend to the wanted depth behind the nose line.
+    [[nodiscard]] std::vector<FlatLand> flatLands(const Limits& limits, const Steps& /*steps*/) const override {
+        return {{false, stroke().nose_radius_mm + 1e-6, limits.clamped_land_mm,
+                 fmt::format("have {:.3f} mm of clamped land", limits.clamped_land_mm)}};
+    }
+
+    [[nodiscard]] double lowerRise_mm(const Motion& /*motion*/, double /*angle_rad*/) const override { return 0; }
+
+    [[nodiscard]] bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) const override {
+        const bool in_plane = part_body.lie == Lie::kInPlane;
+        if (tool.kind == BodyKind::kBed && !moves && standsOnSheet(part_body))
+            return true;  // as near as the sheet is thick
+        switch (tool.kind) {
+            case BodyKind::kBar: return in_plane || (part_body.lie == Lie::kLeavesDownward && !moves);
+            case BodyKind::kBed: return in_plane || part_body.lie == Lie::kLeavesUpward;
+            case BodyKind::kFrame: return true;  // how close a part may come to a frame is the overhang's matter
+            default: return false;
+        }
+    }
+
+    [[nodiscard]] WayRules wayRules() const override { return {true, true, !onBeam() || leaf_.pieces_out_in_place}; }
+
+    [[nodiscard]] std::vector<std::string> liftFaults(double lift_mm, double /*rise_mm*/) const override {
+        std::vector<std::string> faults;
+        if (lift_mm < 0 || (!onBeam() && lift_mm != 0))
+            faults.push_back("bars that lie loose are not lifted by a beam");
+        if (onBeam() && lift_mm > leaf_.opening_mm + 1e-9)
+            faults.push_back(
+                fmt::format("the beam is to rise by {:.3f} mm, it opens {:.3f} mm", lift_mm, leaf_.opening_mm));
+        return faults;
+    }
+
+protected:
+    [[nodiscard]] MachineBodies ownBodies() const override {
+        const double thickness_mm = stroke().thickness_mm;
+        MachineBodies bodies{pieceBodies(step(), thickness_mm),
+                             {bedBody(brake(), step())},
+                             SwungLeaf(brake(), step(), stroke(), *face_)};
+        if (leaf_.beam.has_value()) bodies.standing.push_back(beamBody(brake(), step(), thickness_mm));
+        return bodies;
+    }
+
+private:
+    [[nodiscard]] bool onBeam() const { return leaf_.clamp == ClampKind::kOnBeam; }
+
+    const LeafBrake& leaf_;
+    const LeafFace* face_;
+};
+
+}  // namespace
+
+std::shared_ptr<const ReplayedMachine> replayedKind(const LeafBrake& leaf, const BrakeInSetup& brake,
+                                                    const FoldStep& step, const Bending& stroke) {
+    return std::make_shared<const ReplayedLeafBrake>(leaf, brake, step, stroke);
+}
+
+}  // namespace tinwright::replay
