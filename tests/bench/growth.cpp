@@ -51,7 +51,7 @@ void planOne(const std::string& family, std::size_t bends) {
                 std::printf("   ");
                 for (const BendId bend : fold.bends) std::printf("%s ", part.bend(bend).name.c_str());
                 std::printf("hold %d turn %.0f flip %d bars", static_cast<int>(fold.hold), fold.turn_deg, fold.flip);
-                for (const PlacedBar& bar : fold.bars)
+                for (const PlacedTool& bar : fold.bars)
                     std::printf(" %s@%.1f", shop.brakes[0].tool(bar.bar).id.c_str(), fold.part_x_mm + bar.from_mm);
                 std::printf(" clear %.2f ways %zu\n", fold.clearance_mm, fold.way_out.size());
             }

@@ -274,7 +274,7 @@ private:
         machine_state.bars.clear();
         for (const SetupPiece& piece : result.setup.pieces)
             machine_state.bars.push_back(
-                {piece.bar.index(), toMm(piece.at.lo) + shift_mm, toMm(piece.at.hi) + shift_mm});
+                {piece.tool.index(), toMm(piece.at.lo) + shift_mm, toMm(piece.at.hi) + shift_mm});
         machine_state.face = result.setup.face;
         machine_state.machine_from_mm = shift_mm;
         machine_state.machine_to_mm = brake_->length_mm + shift_mm;

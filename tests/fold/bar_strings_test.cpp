@@ -100,8 +100,8 @@ void requireSound(const Question& question, const BarString& bars) {
     const Micron end = micronNearest(question.limits.uncovered_end_mm);
     std::vector<int> used(question.brake.leaf().bars.size(), 0);
     for (const StandingTool& bar : bars) {
-        ++used[bar.bar.index()];
-        REQUIRE(bar.at.length() == micronNearest(question.brake.leaf().bars[bar.bar.index()].width_mm));
+        ++used[bar.tool.index()];
+        REQUIRE(bar.at.length() == micronNearest(question.brake.leaf().bars[bar.tool.index()].width_mm));
         REQUIRE(std::any_of(question.stretches.begin(), question.stretches.end(), [&](const auto& stretch) {
             return stretch.second.lo <= bar.at.lo && bar.at.hi <= stretch.second.hi;
         }));

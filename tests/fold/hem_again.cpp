@@ -43,7 +43,7 @@ public:
           brake_(brake),
           step_(step),
           closing_(*step.closing),
-          id_(step.bends.front()),
+          id_(step.stroke.first()),
           bend_(folded.bend(id_)),
           made_(finished(bend_)),
           at_rest_{&folded, formed, id_, Side::kChild, brake.inside_radius_mm()} {
@@ -97,8 +97,8 @@ private:
         if (brake_->leaf().beam)
             tools_.push_back({"beam", beamSectionOf(brake_, part_.thickness_mm), -along_x_,
                               brake_->length_mm - along_x_, up, open, loose});
-        for (const PlacedBar& placed : step_.bars) {
-            const Bar& bar = *brake_->bar(placed.bar);
+        for (const PlacedTool& placed : step_.tools) {
+            const Bar& bar = *brake_->bar(placed.tool);
             const Region section = barSectionOf(bar, part_.thickness_mm);
             const double relief = bar.end_relief_height_mm > 0 ? bar.end_relief_mm : 0;
             const double cut_z = part_.thickness_mm + bar.end_relief_height_mm;
@@ -113,18 +113,18 @@ private:
     void jawTools() {
         double punch_mm = 0;
         const Die* die = nullptr;
-        for (const PlacedBar& placed : step_.bars) {
-            if (const Punch* punch = brake_->punch(placed.bar)) punch_mm = punch->height_mm;
-            if (const Die* lower = brake_->die(placed.bar)) die = lower;
+        for (const PlacedTool& placed : step_.tools) {
+            if (const Punch* punch = brake_->punch(placed.tool)) punch_mm = punch->height_mm;
+            if (const Die* lower = brake_->die(placed.tool)) die = lower;
         }
         const Jaw& jaw = *die->jaw;
         const double top = die->height_mm - jaw.floor_mm;
         const double sinks = jaw.opening_mm - closing_.height_mm;
         const double tip_closed = top - sinks - 0.5 * die->vee.opening_mm / std::tan(0.5 * die->vee.angle.rad());
         const double tip_open = brake_->press().open_height_mm - 1 - punch_mm - jaw.floor_mm;
-        for (const PlacedBar& placed : step_.bars) {
-            const tinwright::Tool& bar = brake_->tool(placed.bar);
-            const Punch* punch = brake_->punch(placed.bar);
+        for (const PlacedTool& placed : step_.tools) {
+            const tinwright::Tool& bar = brake_->tool(placed.tool);
+            const Punch* punch = brake_->punch(placed.tool);
             if (punch == nullptr) {
                 const Region section = movedBy(bar.profile, Vec2(0, top));
                 addPieces("die " + bar.id, cut(section, jaw.opening_mm, kFar_mm), placed, 0, 0, -sinks, 0, false);
@@ -160,7 +160,7 @@ private:
     }
 
     // As they stand for the fold, told from the part as it lies now.
-    void addPieces(const std::string& name, const std::vector<Region>& sections, const PlacedBar& placed,
+    void addPieces(const std::string& name, const std::vector<Region>& sections, const PlacedTool& placed,
                    double less_left, double less_right, double closed_z, double open_z, bool gone) {
         for (const Region& section : sections) {
             tools_.push_back({name, section, placed.from_mm + step_.part_x_mm - along_x_ + less_left,

@@ -58,8 +58,8 @@ Question randomQuestion(Dice& dice) {
 }
 
 Interval roomOf(const Question& question, ToolId bar) {
-    if (question.request.left && question.request.left->bar == bar) return question.request.left->room;
-    if (question.request.right && question.request.right->bar == bar) return question.request.right->room;
+    if (question.request.left && question.request.left->tool == bar) return question.request.left->room;
+    if (question.request.right && question.request.right->tool == bar) return question.request.right->room;
     return question.request.room;
 }
 
@@ -99,8 +99,8 @@ bool anyStands(const Question& question) {
         std::sort(chosen.begin(), chosen.end());
         do {
             std::vector<ToolId> pieces = chosen;
-            if (question.request.left) pieces.insert(pieces.begin(), question.request.left->bar);
-            if (question.request.right) pieces.push_back(question.request.right->bar);
+            if (question.request.left) pieces.insert(pieces.begin(), question.request.left->tool);
+            if (question.request.right) pieces.push_back(question.request.right->tool);
             if (canStand(question, pieces)) return true;
         } while (std::next_permutation(chosen.begin(), chosen.end()));
     }
@@ -112,18 +112,18 @@ void checkString(const Question& question, const BarString& bars) {
     const Micron end = micronNearest(question.limits.uncovered_end_mm);
     std::vector<int> used(question.brake.press().punches.size(), 0);
     for (std::size_t i = 0; i < bars.size(); ++i) {
-        const Interval room = roomOf(question, bars[i].bar);
+        const Interval room = roomOf(question, bars[i].tool);
         CHECK(bars[i].at.lo >= room.lo);
         CHECK(bars[i].at.hi <= room.hi);
-        CHECK(bars[i].at.length() == micronNearest(question.brake.press().punches[bars[i].bar.index()].width_mm));
-        CHECK(++used[bars[i].bar.index()] <= question.brake.press().punches[bars[i].bar.index()].count);
+        CHECK(bars[i].at.length() == micronNearest(question.brake.press().punches[bars[i].tool.index()].width_mm));
+        CHECK(++used[bars[i].tool.index()] <= question.brake.press().punches[bars[i].tool.index()].count);
         if (i > 0) CHECK(bars[i].at.lo >= bars[i - 1].at.hi);
         if (i > 0) CHECK(bars[i].at.lo - bars[i - 1].at.hi <= gap);
     }
     CHECK(bars.front().at.lo <= question.needs.front().lo + end);
     CHECK(bars.back().at.hi >= question.needs.front().hi - end);
-    if (question.request.left) CHECK(bars.front().bar == question.request.left->bar);
-    if (question.request.right) CHECK(bars.back().bar == question.request.right->bar);
+    if (question.request.left) CHECK(bars.front().tool == question.request.left->tool);
+    if (question.request.right) CHECK(bars.back().tool == question.request.right->tool);
 }
 
 }  // namespace

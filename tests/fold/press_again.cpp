@@ -40,7 +40,7 @@ public:
           machine_x_mm_(again.stroke.leastStrip_mm() - toMm(again.result.part_x_um)),
           thickness_mm_(again.part.thickness_mm) {
         for (const SetupPiece& piece : again.result.setup.pieces) {
-            addPiece(piece.bar, toMm(piece.at.lo) + machine_x_mm_, toMm(piece.at.hi) + machine_x_mm_);
+            addPiece(piece.tool, toMm(piece.at.lo) + machine_x_mm_, toMm(piece.at.hi) + machine_x_mm_);
         }
         addMachine();
     }

@@ -242,7 +242,7 @@ private:
         const auto stands = [&](const auto& which) {
             return std::any_of(result.setup.pieces.begin(), result.setup.pieces.end(), [&](const SetupPiece& piece) {
                 return std::any_of(tools_.kinds.begin(), tools_.kinds.end(), [&](const Kind& kind) {
-                    return kind.family == table_.machine().familyOf(piece.bar) && which(kind);
+                    return kind.family == table_.machine().familyOf(piece.tool) && which(kind);
                 });
             });
         };

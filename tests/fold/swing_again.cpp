@@ -32,7 +32,7 @@ std::vector<Standing> standing(const SwingAgain& again, double bend_x_mm) {
     std::vector<Standing> bodies{{shrunk({bedSectionOf(brake)}), bend_x_mm, end}};
     if (brake->leaf().beam) bodies.push_back({shrunk({beamSectionOf(brake, t)}), bend_x_mm, end});
     for (const SetupPiece& piece : again.result.setup.pieces) {
-        const Bar& bar = *brake->bar(piece.bar);
+        const Bar& bar = *brake->bar(piece.tool);
         const Region region = barSectionOf(bar, t);
         const double level = t + (bar.end_relief_mm > 0 ? bar.end_relief_height_mm : -1000.0);
         const double x0 = toMm(piece.at.lo) + bend_x_mm;

@@ -124,7 +124,7 @@ TEST_CASE("a third kind of machine: a small part is folded on a hand clamp") {
     REQUIRE(result.answer == StrokeAnswer::kPossible);
     const FoldStep step = on.clamp.describe(bit(lip), stroke, result);
     CHECK(step.leaf_face.empty());
-    CHECK_FALSE(step.bars.empty());
+    CHECK_FALSE(step.tools.empty());
     CHECK(step.depth_mm == 0);
     CHECK(on.clamp.clearance(bit(lip), stroke, result).gap_mm > 0);
 

@@ -369,7 +369,7 @@ TEST_CASE("a plan that swings the weak side is told so, one that holds it is not
     cut(part, 1, "window", rectangle(5, start + 8, 95, start + 25));
     const Brake brake = brakeOf(ClampKind::kOnBeam);
     FoldStep step;
-    step.bends = {idAt<BendId>(0)};
+    step.stroke.bends = bit(idAt<BendId>(0));
     step.leaf_face = "full";
     step.held = {idAt<PanelId>(0)};
     const std::vector<Finding> swung = foldFindings(partOnBrake(part, kShop, brake), &steel, kShop, brake, step);

@@ -13,10 +13,10 @@ const Shop kShop{};
 
 FoldStep stepWith(double bar_mm, std::size_t held) {
     FoldStep step;
-    step.bends = {idAt<BendId>(0)};
+    step.stroke.bends = bit(idAt<BendId>(0));
     step.held = {idAt<PanelId>(held)};
     step.leaf_face = "full";
-    step.bars = {{idAt<ToolId>(0), 0, bar_mm}};
+    step.tools = {{idAt<ToolId>(0), 0, bar_mm}};
     return step;
 }
 

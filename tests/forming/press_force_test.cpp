@@ -49,12 +49,12 @@ double lengthFor_mm(const Material& metal, double share) {
 
 FoldStep stepOn(const BrakeInSetup& brake, const std::string& punch, const std::string& die, double covered) {
     FoldStep step;
-    step.bends = {idAt<BendId>(0)};
+    step.stroke.bends = bit(idAt<BendId>(0));
     step.held = {idAt<PanelId>(0)};
     step.covered_share = covered;
     for (const std::string& id : {punch, die}) {
         const ToolId tool = *brake->toolCalled(id);
-        step.bars.push_back({tool, 0, brake->tool(tool).width_mm});
+        step.tools.push_back({tool, 0, brake->tool(tool).width_mm});
     }
     return step;
 }
@@ -177,7 +177,7 @@ TEST_CASE("a stroke of several bends asks the sum of them") {
     const BrakeInSetup press = usedIn(shippedPress(R"("force_kn": 44)"), 12);
     CHECK_FALSE(findingOf(brakeFindings(partOnBrake(part, kShop, press), &steel, kShop, press), "force.press"));
     FoldStep step = stepOn(press, "S100L", "V12-100", 1);
-    step.bends.push_back(idAt<BendId>(1));
+    step.stroke.bends |= bit(idAt<BendId>(1));
     const std::vector<Finding> findings = foldFindings(partOnBrake(part, kShop, press), &steel, kShop, press, step);
     REQUIRE(findingOf(findings, "force.press"));
     CHECK(findingOf(findings, "force.press")->severity == Severity::kFault);

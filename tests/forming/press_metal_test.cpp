@@ -269,7 +269,7 @@ TEST_CASE("hands near the tools, and an edge that whips up, by what stands out i
     section.inside_radius_mm = 1.6;
     const Part part = sectionPart(section);
     FoldStep step;
-    step.bends = {idAt<BendId>(0)};
+    step.stroke.bends = bit(idAt<BendId>(0));
     step.angle = Angle::degrees(90);
     step.set_angle = Angle::degrees(93);
     step.covered_share = 1;

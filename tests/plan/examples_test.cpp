@@ -41,7 +41,7 @@ TEST_CASE("the roaster pod with suited dimensions plans, its tabs before the sid
     const auto place = [&](const std::string& name) {
         const std::vector<FoldStep>& folds = result.plans.front().folds;
         for (std::size_t i = 0; i < folds.size(); ++i) {
-            for (const BendId bend : folds[i].bends) {
+            for (const BendId bend : bendsIn(folds[i].stroke.bends)) {
                 if (pod.part.bend(bend).name == name) return i;
             }
         }

@@ -54,10 +54,10 @@ TEST_CASE("under four lips a string comes out piece by piece, the middle piece f
     CAPTURE(allReasons(goes));
     REQUIRE(goes.verdict == Verdict::kFeasible);
     const FoldStep& last = goes.plan.folds.back();
-    REQUIRE(last.bars.size() == 3);
-    REQUIRE(last.bars_out.size() == 3);
-    CHECK(last.bars_out.front() == 1);
-    CHECK(last.bars_in.back() == 1);
+    REQUIRE(last.tools.size() == 3);
+    REQUIRE(last.tools_out.size() == 3);
+    CHECK(last.tools_out.front() == 1);
+    CHECK(last.tools_in.back() == 1);
 
     // one bar of 192 in its place, under the lips of all four walls
     const Shop one = shopFrom(folder(long_bars + "," + bar("B192", 192, 125), "", kLoose));

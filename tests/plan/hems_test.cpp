@@ -81,7 +81,7 @@ std::string wordsOf(const std::vector<ReplayFinding>& findings) {
 
 std::size_t foldOf(const Plan& plan, const Part& part, const std::string& bend) {
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
-        if (plan.folds[i].bends.front() == bendNamed(part, bend)) return i;
+        if (plan.folds[i].stroke.first() == bendNamed(part, bend)) return i;
     }
     return plan.folds.size();
 }
@@ -97,7 +97,7 @@ TEST_CASE("a tray with a hemmed rim goes on folders whose clamp closes hems, the
         for (const Plan& plan : result.plans) {
             CHECK(foldOf(plan, part, "rim") < foldOf(plan, part, "front"));
             for (const FoldStep& step : plan.folds)
-                CHECK(step.closing.has_value() == (step.bends.front() == bendNamed(part, "rim")));
+                CHECK(step.closing.has_value() == (step.stroke.first() == bendNamed(part, "rim")));
         }
         const FoldStep& hem = result.plans[0].folds[foldOf(result.plans[0], part, "rim")];
         // The leaf goes to 135°, 3° of it for springback, and short of that by a hair: 131°.
@@ -133,12 +133,12 @@ TEST_CASE("a hem narrower than its edge goes on a press brake, with dies under t
     const BrakeResult result = planVerified(part, shop, 0, 1);
     REQUIRE(result.verdict == Verdict::kFeasible);
     Plan plan = result.plans[0];
-    const std::vector<StripSpan>& spans = part.bend(plan.folds[0].bends.front()).spans;
+    const std::vector<StripSpan>& spans = part.bend(plan.folds[0].stroke.first()).spans;
     const double length_mm = spans.back().to_mm - spans.front().from_mm;
     double from_mm = 0;
     double to_mm = length_mm;
-    for (const PlacedBar& piece : plan.folds[0].bars) {
-        if (shop.brakes[0].die(piece.bar) == nullptr) continue;
+    for (const PlacedTool& piece : plan.folds[0].tools) {
+        if (shop.brakes[0].die(piece.tool) == nullptr) continue;
         from_mm = std::min(from_mm, piece.from_mm);
         to_mm = std::max(to_mm, piece.to_mm);
     }

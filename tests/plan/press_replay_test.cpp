@@ -111,8 +111,8 @@ std::string whenChanged(const Part& part, const Shop& shop, const std::function<
 
 bool usesHorn(const Plan& plan, const Brake& brake) {
     for (const FoldStep& step : plan.folds) {
-        for (const PlacedBar& piece : step.bars) {
-            const Punch* punch = brake.punch(piece.bar);
+        for (const PlacedTool& piece : step.tools) {
+            const Punch* punch = brake.punch(piece.tool);
             if (punch != nullptr && punch->horn) return true;
         }
     }
@@ -253,9 +253,9 @@ TEST_CASE("a straight punch in place of a gooseneck is found") {
     for (const Punch& punch : straight.brakes[0].press().punches) both.brakes[0].press().punches.push_back(punch);
     Plan plan = firstPlan(part, shop);
     for (FoldStep& step : plan.folds) {
-        for (PlacedBar& piece : step.bars) {
-            const std::string& id = shop.brakes[0].tool(piece.bar).id;
-            piece.bar = pieceNamed(both.brakes[0], id == "G200" ? "S200" : id);
+        for (PlacedTool& piece : step.tools) {
+            const std::string& id = shop.brakes[0].tool(piece.tool).id;
+            piece.tool = pieceNamed(both.brakes[0], id == "G200" ? "S200" : id);
         }
         step.lift_in_mm = std::min(step.lift_in_mm, 100.0);
     }
@@ -266,9 +266,9 @@ TEST_CASE("a gooseneck with its hollow to the wrong side is found") {
     const Part part = channel(50, 45);
     const auto text = whenChanged(part, pressShop("gooseneck"), [&](Plan& plan) {
         FoldStep& last = plan.folds.back();
-        const Bend& bend = part.bend(last.bends.front());
-        last.hold = last.hold == Side::kChild ? Side::kParent : Side::kChild;
-        last.held = {last.hold == Side::kChild ? bend.child : bend.parent};
+        const Bend& bend = part.bend(last.stroke.first());
+        last.stroke.hold = last.stroke.hold == Side::kChild ? Side::kParent : Side::kChild;
+        last.held = {last.stroke.hold == Side::kChild ? bend.child : bend.parent};
     });
     CHECK_THAT(text, Contains("meets punch G200 at"));
 }
@@ -282,29 +282,29 @@ TEST_CASE("a punch that is shifted into a wall, or is wider than the room betwee
     REQUIRE(found != plan.folds.end());
     const auto fold = static_cast<std::size_t>(found - plan.folds.begin());
     // Of this fold: others may stand elsewhere along the machine, for other folds.
-    const std::vector<StripSpan>& spans = part.bend(found->bends.front()).spans;
+    const std::vector<StripSpan>& spans = part.bend(found->stroke.first()).spans;
     const double length_mm = spans.back().to_mm - spans.front().from_mm;
-    const auto isPunch = [&](const PlacedBar& piece) {
-        return shop.brakes[0].punch(piece.bar) != nullptr && piece.to_mm > 0 && piece.from_mm < length_mm;
+    const auto isPunch = [&](const PlacedTool& piece) {
+        return shop.brakes[0].punch(piece.tool) != nullptr && piece.to_mm > 0 && piece.from_mm < length_mm;
     };
     Plan shifted = plan;
-    for (PlacedBar& piece : shifted.folds[fold].bars) {
+    for (PlacedTool& piece : shifted.folds[fold].tools) {
         if (isPunch(piece)) piece.from_mm += 4, piece.to_mm += 4;
     }
     CHECK_THAT(replayed(part, shop, shifted), Contains(fmt::format("{}: ", fold + 1)) && Contains("meets punch G"));
     Plan wider = plan;
-    std::vector<PlacedBar>& bars = wider.folds[fold].bars;
+    std::vector<PlacedTool>& bars = wider.folds[fold].tools;
     double from_mm = 1e9;
     double to_mm = -1e9;
-    for (const PlacedBar& piece : bars) {
+    for (const PlacedTool& piece : bars) {
         if (isPunch(piece)) from_mm = std::min(from_mm, piece.from_mm), to_mm = std::max(to_mm, piece.to_mm);
     }
     const double middle_mm = 0.5 * (from_mm + to_mm);
     std::erase_if(bars, isPunch);
     bars.push_back({pieceNamed(shop.brakes[0], "G300"), middle_mm - 150, middle_mm + 150});
-    std::sort(bars.begin(), bars.end(), [](const PlacedBar& a, const PlacedBar& b) { return a.from_mm < b.from_mm; });
-    const bool is_end = part.bend(wider.folds[fold].bends.front()).name == "wall_left" ||
-                        part.bend(wider.folds[fold].bends.front()).name == "wall_right";
+    std::sort(bars.begin(), bars.end(), [](const PlacedTool& a, const PlacedTool& b) { return a.from_mm < b.from_mm; });
+    const bool is_end = part.bend(wider.folds[fold].stroke.first()).name == "wall_left" ||
+                        part.bend(wider.folds[fold].stroke.first()).name == "wall_right";
     const auto meets = [&](const char* end, const char* side) {
         return fmt::format("panel {} meets punch G300", is_end ? side : end);
     };
@@ -322,11 +322,11 @@ TEST_CASE("a missing die, a second use of one and one of another V are found") {
     const Part part = channel(80, 20);
     const Shop shop = pressShop("straight");
     const ToolId v12 = pieceNamed(shop.brakes[0], "V12-200");
-    const auto changed = [&](const std::function<void(std::vector<PlacedBar>&)>& change) {
-        return whenChanged(part, shop, [&](Plan& plan) { change(plan.folds[0].bars); });
+    const auto changed = [&](const std::function<void(std::vector<PlacedTool>&)>& change) {
+        return whenChanged(part, shop, [&](Plan& plan) { change(plan.folds[0].tools); });
     };
     CHECK_THAT(
-        changed([&](auto& bars) { std::erase_if(bars, [&](const PlacedBar& piece) { return piece.bar == v12; }); }),
+        changed([&](auto& bars) { std::erase_if(bars, [&](const PlacedTool& piece) { return piece.tool == v12; }); }),
         Contains("no die lies under the sheet"));
     CHECK_THAT(changed([&](auto& bars) {
                    bars.push_back({v12, bars.back().to_mm, bars.back().to_mm + 200});
@@ -335,7 +335,7 @@ TEST_CASE("a missing die, a second use of one and one of another V are found") {
     const Shop all = readPress("straight");
     const BrakeInSetup in_v12 = inVee(all.brakes[0], shop.brakes[0].press().dies.front().vee, 0.16 * 12);
     Plan plan = planOnBrake(part, all, in_v12, {}).plans.front();
-    plan.folds[0].bars.back().bar = pieceNamed(*in_v12, "V16-200");
+    plan.folds[0].tools.back().tool = pieceNamed(*in_v12, "V16-200");
     std::string words;
     for (const ReplayFinding& finding : verifyPlan(part, all, in_v12, plan, 0)) words += finding.words + "\n";
     CHECK_THAT(words, Contains("die V16-200 is used more often than the 0 in the shop"));
@@ -354,7 +354,7 @@ TEST_CASE("a flange too short for the V is found") {
     const Shop narrow = pressShop("straight", 8);
     Plan plan = firstPlan(part, narrow);
     Shop wide = pressShop("straight", 16);
-    for (FoldStep& step : plan.folds) step.bars.back().bar = pieceNamed(wide.brakes[0], "V16-200");
+    for (FoldStep& step : plan.folds) step.tools.back().tool = pieceNamed(wide.brakes[0], "V16-200");
     CHECK_THAT(replayed(part, wide, plan),
                Contains("lie on the front shoulder") || Contains("lie on the back shoulder"));
 }

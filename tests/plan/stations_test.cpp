@@ -43,7 +43,7 @@ Part tray(double width_mm, double depth_mm, double height_mm) {
 bool sameTools(const FoldStep& a, const FoldStep& b) {
     const auto at = [](const FoldStep& step) {
         std::vector<std::pair<std::size_t, long long>> places;
-        for (const PlacedBar& bar : step.bars)
+        for (const PlacedTool& bar : step.tools)
             places.emplace_back(bar.bar.index(), std::llround((bar.from_mm + step.part_x_mm) * 1000));
         std::sort(places.begin(), places.end());
         return places;

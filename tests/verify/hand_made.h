@@ -97,19 +97,19 @@ inline ExitMove partUp() { return {ExitMove::Kind::kPartUp, -1, {{0, 0, 150, 0}}
 inline ExitMove partForward() { return {ExitMove::Kind::kPartForward, -1, {{0, -250, 0, 0}}}; }
 
 /// One bend folded to 90°, parent held; pieces out upwards, then the part.
-inline FoldStep foldOf(const Part& part, std::uint32_t bend, std::vector<PlacedBar> bars) {
+inline FoldStep foldOf(const Part& part, std::uint32_t bend, std::vector<PlacedTool> bars) {
     FoldStep step;
-    step.bends = {BendId{bend}};
+    step.stroke.bends = bit(BendId{bend});
     step.held = {part.bends[bend].parent};
     step.drawn_face_up = part.bends[bend].up;
     step.part_x_mm = 100;
     step.leaf_face = "full";
-    step.bars = std::move(bars);
-    for (int i = 0; i < static_cast<int>(step.bars.size()); ++i) {
-        step.bars_out.push_back(i);
+    step.tools = std::move(bars);
+    for (int i = 0; i < static_cast<int>(step.tools.size()); ++i) {
+        step.tools_out.push_back(i);
         step.way_out.push_back(pieceUp(i));
     }
-    step.bars_in.assign(step.bars_out.rbegin(), step.bars_out.rend());
+    step.tools_in.assign(step.tools_out.rbegin(), step.tools_out.rend());
     step.way_in = step.way_out;
     step.way_in.push_back(partUp());
     step.way_out.push_back(partUp());

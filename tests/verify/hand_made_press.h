@@ -72,15 +72,15 @@ inline ExitMove offLeft() { return {ExitMove::Kind::kPartAlong, -1, {{-900, 0, 0
 
 /// One bend folded with its child at the back (so what it is folded from hangs in front), the ram up by 60, the part
 /// lifted out of the V and drawn forward.
-inline FoldStep pressFold(const Part& part, std::uint32_t bend, std::vector<PlacedBar> pieces,
+inline FoldStep pressFold(const Part& part, std::uint32_t bend, std::vector<PlacedTool> pieces,
                           Side at_back = Side::kChild) {
     FoldStep step;
-    step.bends = {BendId{bend}};
-    step.hold = at_back;
+    step.stroke.bends = bit(BendId{bend});
+    step.stroke.hold = at_back;
     step.held = {at_back == Side::kChild ? part.bends[bend].child : part.bends[bend].parent};
     step.drawn_face_up = part.bends[bend].up;
     step.part_x_mm = 200;
-    step.bars = std::move(pieces);
+    step.tools = std::move(pieces);
     step.lift_in_mm = step.lift_out_mm = 60;
     step.way_in = step.way_out = {outOfVee()};
     step.covered_share = 1.0;

@@ -34,7 +34,7 @@ TEST_CASE("an L folded under one full bar is sound") {
 TEST_CASE("an L folded with its flange held is sound") {
     const Part part = lPart();
     Plan plan = lPlan();
-    plan.folds[0].hold = Side::kChild;
+    plan.folds[0].stroke.hold = Side::kChild;
     plan.folds[0].held = {PanelId{1}};
     const auto findings = verified(part, fullBrake(), plan);
     INFO(textOf(findings));
@@ -103,7 +103,7 @@ TEST_CASE("a bar used twice, bars that overlap and a width that is not the bar's
     CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B50", 50, 1)}), plan)),
                Contains("B50 is used more often than the 1"));
     CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B51", 51, 2)}), plan)), Contains("it is 51.000 mm wide"));
-    plan.folds[0].bars[1] = {ToolId{0}, 49, 99};
+    plan.folds[0].tools[1] = {ToolId{0}, 49, 99};
     CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B50", 50, 2)}), plan)), Contains("overlaps"));
 }
 
@@ -112,9 +112,9 @@ TEST_CASE("bar gaps and open ends are held to the shop's limits") {
     plan.folds[0].covered_share = 0.88;
     const Brake brake = brakeWith({bar("B44", 44, 2)});
     CHECK(textOf(verified(lPart(), brake, plan)) == "");
-    plan.folds[0].bars[1] = {ToolId{0}, 52.5, 96.5};
+    plan.folds[0].tools[1] = {ToolId{0}, 52.5, 96.5};
     CHECK_THAT(textOf(verified(lPart(), brake, plan)), Contains("open for 4.500 mm between two bars"));
-    plan.folds[0].bars = {{ToolId{0}, 6, 50}, {ToolId{0}, 54, 98}};
+    plan.folds[0].tools = {{ToolId{0}, 6, 50}, {ToolId{0}, 54, 98}};
     CHECK_THAT(textOf(verified(lPart(), brake, plan)), Contains("open for 6.000 mm at an end"));
     plan.folds[0].covered_share = 1.0;
     CHECK_THAT(textOf(verified(lPart(), brake, plan)), Contains("covered share is 0.88"));
@@ -190,12 +190,12 @@ TEST_CASE("collinear bends go together only while they are on one line") {
     addFlange(part, 0, "b", Vec2(60, 0), Vec2(100, 0), 30);
     addFlange(part, 0, "c", Vec2(0, 60), Vec2(0, 0), 30);
     FoldStep step = foldOf(part, 0, {{ToolId{0}, 0, 40}, {ToolId{0}, 60, 100}});
-    step.bends = {BendId{0}, BendId{1}};
+    step.stroke.bends = bit(BendId{0}) | bit(BendId{1});
     const Brake brake = brakeWith({bar("B40", 40, 2)});
     CHECK(textOf(verified(part, brake, planOf({step}), 0b100)) == "");
-    step.bends = {BendId{0}, BendId{2}};
+    step.stroke.bends = bit(BendId{0}) | bit(BendId{2});
     CHECK_THAT(textOf(verified(part, brake, planOf({step}))), Contains("not on one line"));
-    step.bends = {BendId{0}};
+    step.stroke.bends = bit(BendId{0});
     CHECK_THAT(textOf(verified(part, brake, planOf({step}), 0b101)), Contains("formed already"));
 }
 

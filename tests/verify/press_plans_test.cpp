@@ -15,7 +15,7 @@ constexpr ToolId kDie{1};
 
 // One punch and one die, both as wide as the bend.
 Brake fullPress(double width_mm = 100) { return pressWith({punch("S", width_mm), die("V8", width_mm)}); }
-std::vector<PlacedBar> full(double width_mm = 100) { return {{kPunch, 0, width_mm}, {kDie, 0, width_mm}}; }
+std::vector<PlacedTool> full(double width_mm = 100) { return {{kPunch, 0, width_mm}, {kDie, 0, width_mm}}; }
 Plan lPlan() { return planOf({pressFold(lPart(), 0, full())}); }
 std::string found(const Brake& brake, const Plan& plan, const Part& part = lPart(), BendMask formed = 0) {
     return textOf(verified(part, brake, plan, formed));
@@ -66,7 +66,7 @@ TEST_CASE("press brake: what the step says of angle and held side must be so") {
     plan.folds[0].set_angle = Angle::degrees(90);
     CHECK_THAT(found(fullPress(), plan), Contains("set angle is 90.000"));
     plan = lPlan();
-    plan.folds[0].hold = Side::kParent;
+    plan.folds[0].stroke.hold = Side::kParent;
     CHECK_THAT(found(fullPress(), plan), Contains("held are not those"));
 }
 
@@ -79,18 +79,18 @@ TEST_CASE("press brake: a V that the sheet would bottom in is found") {
 }
 
 TEST_CASE("press brake: punches and dies that do not go together are found") {
-    const std::vector<PlacedBar> two_dies{{kPunch, 0, 100}, {ToolId{1}, 0, 50}, {ToolId{2}, 50, 100}};
+    const std::vector<PlacedTool> two_dies{{kPunch, 0, 100}, {ToolId{1}, 0, 50}, {ToolId{2}, 50, 100}};
     const auto textWith = [&](const Die& second) {
         return found(pressWith({punch("S", 100), die("A", 50), second}), planOf({pressFold(lPart(), 0, two_dies)}));
     };
     CHECK(textWith(die("B", 50)) == "");
     CHECK_THAT(textWith(die("B", 50, {10, Angle::degrees(85), 1})), Contains("die B has another V than A"));
     CHECK_THAT(textWith(die("B", 50, kVee, 70)), Contains("die B is 70.000 mm high, A beside it 60.000 mm"));
-    const std::vector<PlacedBar> blunt{{kPunch, 0, 100}, {ToolId{2}, 0, 100}};
+    const std::vector<PlacedTool> blunt{{kPunch, 0, 100}, {ToolId{2}, 0, 100}};
     CHECK_THAT(found(pressWith({punch("S", 100, 1.5), punch("sharp", 100), die("V8", 100)}),
                      planOf({pressFold(lPart(), 0, blunt)})),
                Contains("tip of punch S has a radius of 1.500 mm, the bend one of 1.000 mm"));
-    const std::vector<PlacedBar> two_punches{{ToolId{0}, 0, 50}, {ToolId{1}, 50, 100}, {ToolId{2}, 0, 100}};
+    const std::vector<PlacedTool> two_punches{{ToolId{0}, 0, 50}, {ToolId{1}, 50, 100}, {ToolId{2}, 0, 100}};
     CHECK_THAT(found(pressWith({punch("S", 50), die("V8", 100), gooseneck("G", 50)}),
                      planOf({pressFold(lPart(), 0, two_punches)})),
                Contains("punch G is 105.000 mm high, S beside it 65.000 mm"));
@@ -98,9 +98,9 @@ TEST_CASE("press brake: punches and dies that do not go together are found") {
 
 TEST_CASE("press brake: without punch or die nothing can be replayed") {
     Plan plan = lPlan();
-    plan.folds[0].bars = {{kPunch, 0, 100}};
+    plan.folds[0].tools = {{kPunch, 0, 100}};
     CHECK_THAT(found(fullPress(), plan), Contains("no die lies under the sheet") && Contains("the replay ends here"));
-    plan.folds[0].bars = {{kDie, 0, 100}};
+    plan.folds[0].tools = {{kDie, 0, 100}};
     CHECK_THAT(found(fullPress(), plan),
                Contains("no punch stands over the sheet") && Contains("the replay ends here"));
 }
@@ -113,17 +113,17 @@ TEST_CASE("press brake: each row is held to inventory, width, machine and cover 
     brake.press().dies[0].count = 1;
     CHECK_THAT(found(brake, plan), Contains("die V8 is used more often than the 1"));
     brake.press().dies[0].count = 2;
-    plan.folds[0].bars[3] = {kDie, 40, 90};
+    plan.folds[0].tools[3] = {kDie, 40, 90};
     CHECK_THAT(found(brake, plan),
                Contains("die V8 overlaps the die before it") && Contains("open for 10.000 mm at an end of the dies"));
-    plan.folds[0].bars[3] = {kDie, 55, 105};
+    plan.folds[0].tools[3] = {kDie, 55, 105};
     CHECK_THAT(found(brake, plan), Contains("open for 5.000 mm between two dies"));
-    plan.folds[0].bars.pop_back();
+    plan.folds[0].tools.pop_back();
     CHECK_THAT(found(brake, plan), Contains("open for 50.000 mm at an end of the dies") && !Contains("punches"));
-    plan.folds[0].bars = {{kPunch, 0, 50}, {kDie, 0, 50}, {kDie, 50, 100}};
+    plan.folds[0].tools = {{kPunch, 0, 50}, {kDie, 0, 50}, {kDie, 50, 100}};
     CHECK_THAT(found(brake, plan), Contains("open for 50.000 mm at an end of the punches") &&
                                        Contains("covered share is 0.5000") && !Contains("dies"));
-    plan.folds[0].bars = {{kPunch, 0, 49}, {kPunch, 50, 100}, {kDie, 0, 50}, {kDie, 50, 100}};
+    plan.folds[0].tools = {{kPunch, 0, 49}, {kPunch, 50, 100}, {kDie, 0, 50}, {kDie, 50, 100}};
     CHECK_THAT(found(brake, plan), Contains("punch S stands on 49.000 mm, it is 50.000 mm wide"));
     plan = planOf({pressFold(lPart(), 0, full())});
     plan.folds[0].part_x_mm = 550;
@@ -184,7 +184,7 @@ TEST_CASE("press brake: the leg of a deep channel meets a straight punch, not a 
     const Brake gooseneck_press = pressWith({gooseneck("G", 100), die("V8", 100)});
     CHECK(found(gooseneck_press, plan, part, kNear) == "");
     CHECK_THAT(found(fullPress(), plan, part, kNear), Contains("panel near meets punch S at"));
-    plan.folds[0].hold = Side::kParent;
+    plan.folds[0].stroke.hold = Side::kParent;
     plan.folds[0].held = {PanelId{0}};
     CHECK_THAT(found(gooseneck_press, plan, part, kNear), Contains("panel near meets punch G at"));
 }
@@ -243,7 +243,7 @@ TEST_CASE("press brake: side frames bar what reaches behind them") {
 
 TEST_CASE("press brake: end frames bound the part, open ends let it hang") {
     Plan plan = lPlan();
-    plan.folds[0].bars = {{kPunch, 0, 100}, {kDie, 0, 100}};
+    plan.folds[0].tools = {{kPunch, 0, 100}, {kDie, 0, 100}};
     Part part = sheetPart(rectangle(-20, 0, 100, 60));
     addFlange(part, 0, "front", Vec2(0, 0), Vec2(100, 0), 30);
     // With the child at the back the part's left is the blank's right.
@@ -282,7 +282,7 @@ TEST_CASE("press brake: collinear bends go together, with the middle of their st
     addFlange(part, 0, "b", Vec2(60, 0), Vec2(100, 0), 30);
     FoldStep step =
         pressFold(part, 0, {{kPunch, 0, 40}, {kPunch, 60, 100}, {kDie, 0, 40}, {kDie, 60, 100}}, Side::kParent);
-    step.bends = {BendId{0}, BendId{1}};
+    step.stroke.bends = bit(BendId{0}) | bit(BendId{1});
     Brake brake = pressWith({punch("S", 40), die("V8", 40)});
     brake.press().punches[0].count = brake.press().dies[0].count = 2;
     CHECK(found(brake, planOf({step}), part) == "");

@@ -67,7 +67,7 @@ TEST_CASE("press brake: a part comes out once, in front or past an end") {
 TEST_CASE("press brake: punches and dies stay where they stand") {
     Plan plan = lPlan();
     plan.folds[0].way_out = {pieceUp(0), outOfVee()};
-    plan.folds[0].bars_out = {0};
+    plan.folds[0].tools_out = {0};
     CHECK_THAT(found(plan), Contains("punch S stays where it stands"));
     plan.folds[0].way_out = {pieceUp(1), outOfVee()};
     CHECK_THAT(found(plan), Contains("die V8 stays where it stands"));

@@ -31,8 +31,8 @@ ExitMove alongThenUp(int piece, double x_mm) {
 Plan threePieces(const Part& part) {
     FoldStep step = foldOf(part, 4, {{ToolId{0}, 0.5, 33.5}, {ToolId{0}, 33.5, 66.5}, {ToolId{0}, 66.5, 99.5}});
     step.covered_share = 0.99;
-    step.bars_out = {1, 0, 2};
-    step.bars_in = {2, 0, 1};
+    step.tools_out = {1, 0, 2};
+    step.tools_in = {2, 0, 1};
     step.way_out = {pieceUp(1), alongThenUp(0, 33), alongThenUp(2, -33), partUp()};
     step.way_in = step.way_out;
     return planOf({step});
@@ -50,7 +50,7 @@ Plan lUnderBeam() {
     FoldStep step = foldOf(lPart(), 0, {{ToolId{0}, 0, 100}});
     step.lift_in_mm = 10;
     step.lift_out_mm = 35;
-    step.bars_out.clear();
+    step.tools_out.clear();
     step.way_in = {partForward()};
     step.way_out = {partForward()};
     return planOf({step});
@@ -102,7 +102,7 @@ TEST_CASE("a way that stops short, takes no part out or goes on after it is foun
 
 TEST_CASE("a part lifted through a standing bar is found") {
     Plan plan = planOf({foldOf(lPart(), 0, {{ToolId{0}, 0, 100}})});
-    plan.folds[0].bars_out.clear();
+    plan.folds[0].tools_out.clear();
     plan.folds[0].way_out = {partUp()};
     CHECK_THAT(textOf(verified(lPart(), brakeWith({bar("B100", 100)}), plan)),
                Contains("the part meets bar B100 on its way"));
@@ -133,7 +133,7 @@ TEST_CASE("a part behind its bar does not come out forward until the bar is abov
     brake.leaf().bars[0].profile = noseProfile(25, 40);
     brake.leaf().beam = Beam{60, 20};
     FoldStep step = foldOf(part, 0, {{ToolId{0}, 0, 100}});
-    step.bars_out.clear();
+    step.tools_out.clear();
     step.lift_in_mm = step.lift_out_mm = 35;
     step.way_in = step.way_out = {partForward()};
     CHECK(textOf(verified(part, brake, planOf({step}), 0b10)) == "");
@@ -149,7 +149,7 @@ TEST_CASE("a beam that rises through a lip is found") {
     brake.leaf().beam = Beam{60, 20};
     FoldStep step = foldOf(part, 4, {{ToolId{0}, 0.5, 99.5}});
     step.covered_share = 0.99;
-    step.bars_out.clear();
+    step.tools_out.clear();
     step.lift_in_mm = step.lift_out_mm = 30;
     step.way_in = step.way_out = {partForward()};
     CHECK_THAT(textOf(verified(part, brake, planOf({step}), kLipped)),
@@ -161,7 +161,7 @@ TEST_CASE("pieces leave in place only where the brake allows it") {
     brake.leaf().beam = Beam{60, 20};
     Plan plan = lUnderBeam();
     FoldStep& step = plan.folds[0];
-    step.bars_out = {0};
+    step.tools_out = {0};
     step.way_out = {{ExitMove::Kind::kPieceBack, 0, {{0, -100, 35, 0}}}, partForward()};
     CHECK(textOf(verified(lPart(), brake, plan)) == "");
     brake.leaf().pieces_out_in_place = false;

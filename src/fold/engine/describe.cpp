@@ -21,7 +21,7 @@ struct Nearest {
     const GroupUse* use = nullptr;
     const GroupUse* other = nullptr;
     std::size_t body = 0;
-    std::optional<ToolId> bar;
+    std::optional<ToolId> tool;
 };
 
 // Margins at which a stretch is tried when the gap in the section alone says nothing (the group's shadow on the body
@@ -71,11 +71,11 @@ void takeBars(FoldEngine::Impl& engine, const StrokeScene& scene, const Placed& 
     const Machine& machine = engine.table.machine();
     for (const GroupUse& use : scene.uses) {
         for (const StandingTool& bar : placed.bars) {
-            const ToolFamily& family = machine.families()[machine.familyOf(bar.bar)];
-            takeBody(engine, use, family.high, bar.at, bar.bar, nearest);
+            const ToolFamily& family = machine.families()[machine.familyOf(bar.tool)];
+            takeBody(engine, use, family.high, bar.at, bar.tool, nearest);
             if (family.low < 0) continue;
             const Interval low = family.relief.shortened(bar.at);
-            if (!low.empty()) takeBody(engine, use, static_cast<std::size_t>(family.low), low, bar.bar, nearest);
+            if (!low.empty()) takeBody(engine, use, static_cast<std::size_t>(family.low), low, bar.tool, nearest);
         }
     }
 }
@@ -131,7 +131,7 @@ FoldEngine::Clearance clearanceOf(const FoldEngine::Impl& engine, const Nearest&
         clearance.between[1] = engine.bodyOf(nearest.other->record);
     } else {
         clearance.between[1] =
-            nearest.bar ? machine.bodyOf(*nearest.bar) : BodyRef(machine.bodies()[nearest.body].what);
+            nearest.tool ? machine.bodyOf(*nearest.tool) : BodyRef(machine.bodies()[nearest.body].what);
     }
     return clearance;
 }
@@ -206,15 +206,14 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     const Machine& machine = impl_->table.machine();
     const Bend& first = part.bend(stroke.first());
     FoldStep step;
-    step.bends = bendList(stroke.bends);
-    step.hold = stroke.hold;
+    step.stroke = stroke;
     for (const StrokeBend& bend : scene.bends) step.held.push_back(heldPanel(part.bend(bend.bend), bend.hold));
     std::sort(step.held.begin(), step.held.end());
     step.held.erase(std::unique(step.held.begin(), step.held.end()), step.held.end());
     step.drawn_face_up = first.up;
     step.part_x_mm = toMm(placed.part_x_um);
     step.leaf_face = machine.faceName(placed.face);
-    for (const StandingTool& bar : placed.bars) step.bars.push_back({bar.bar, toMm(bar.at.lo), toMm(bar.at.hi)});
+    for (const StandingTool& bar : placed.bars) step.tools.push_back({bar.tool, toMm(bar.at.lo), toMm(bar.at.hi)});
     RestShadows before = impl_->placer.atRest(scene, Phase::kBefore);
     RestShadows after = impl_->placer.atRest(scene, Phase::kAfter);
     WayOut in = impl_->placer.wayOut(before, placed, false);
@@ -228,8 +227,8 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     } else {
         step.over_tolerances.looked_at = false;
     }
-    step.bars_in = reversed(in.order);
-    step.bars_out = out.order;
+    step.tools_in = reversed(in.order);
+    step.tools_out = out.order;
     step.way_in = in.moves;
     step.way_out = out.moves;
     step.lift_in_mm = in.lift_mm;

@@ -198,7 +198,7 @@ private:
         const Interval bend{scene_.needs.front().lo, scene_.needs.back().hi};
         const std::size_t body = machine.families()[family].high;
         auto reason = firstHit(body, &bend);
-        if (reason) reason->bar = machine.toolOf(family);
+        if (reason) reason->tool = machine.toolOf(family);
         return reason;
     }
 
@@ -340,8 +340,7 @@ Reason FoldEngine::Impl::reasonFor(ReasonCode code, BendMask formed, const Strok
     Reason reason;
     reason.code = code;
     reason.formed = formed;
-    reason.bends = bendList(stroke.bends);
-    reason.hold = stroke.hold;
+    reason.stroke = stroke;
     reason.angle = table.bodies().part().bend(stroke.first()).angle;
     reason.set_angle = Angle::radians(table.geometry().set_rad(stroke.first()));
     return reason;

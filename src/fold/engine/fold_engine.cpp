@@ -18,7 +18,7 @@ StrokeResult resultOf(const Placed& placed, bool tight) {
     result.part_x_um = placed.part_x_um;
     result.plain_ways = placed.plain_ways;
     for (const StandingTool& bar : placed.bars) {
-        result.setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
+        result.setup.pieces.push_back({bar.tool, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
     }
     return result;
 }
@@ -196,7 +196,7 @@ StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, c
 Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {
     Placed placed{result.setup.face, result.part_x_um, {}, result.plain_ways};
     for (const SetupPiece& piece : result.setup.pieces) {
-        placed.bars.push_back({piece.bar, {piece.at.lo - result.part_x_um, piece.at.hi - result.part_x_um}});
+        placed.bars.push_back({piece.tool, {piece.at.lo - result.part_x_um, piece.at.hi - result.part_x_um}});
     }
     return placed;
 }

@@ -70,7 +70,7 @@ class Finder {
 public:
     Finder(const Machine& machine, const WayOutRequest& request) : machine_(machine), request_(request) {
         for (std::size_t i = 0; i < request.bars.size(); ++i) {
-            const bool die = machine.families()[machine.familyOf(request.bars[i].bar)].row == ToolRow::kLower;
+            const bool die = machine.families()[machine.familyOf(request.bars[i].tool)].row == ToolRow::kLower;
             (die ? dies_ : standing_).push_back(static_cast<int>(i));
         }
     }
@@ -164,7 +164,7 @@ private:
 
     // Where a piece of this family cannot be drawn back by so much and then lifted.
     [[nodiscard]] const IntervalSet& noLift(int piece, std::size_t back_step, std::size_t give) const {
-        return request_.part->noLift(machine_.familyOf(barAt(piece).bar), back_step, give);
+        return request_.part->noLift(machine_.familyOf(barAt(piece).tool), back_step, give);
     }
     [[nodiscard]] const std::vector<double>& gives_mm() const { return request_.part->gives_mm(); }
 
@@ -473,7 +473,7 @@ private:
     }
 
     [[nodiscard]] const IntervalSet& barBlocked(int piece, const Vec2& from, const Vec2& to) const {
-        return request_.part->bars(machine_.familyOf(barAt(piece).bar), from, to);
+        return request_.part->bars(machine_.familyOf(barAt(piece).tool), from, to);
     }
 
     [[nodiscard]] const StandingTool& barAt(int piece) const { return request_.bars[static_cast<std::size_t>(piece)]; }
@@ -481,7 +481,7 @@ private:
 
     // For a planar search, which knows no x: the whole section over the whole width, as if there were no relief.
     [[nodiscard]] std::vector<Convex2> barSections(int piece) const {
-        const ToolFamily& family = machine_.families()[machine_.familyOf(barAt(piece).bar)];
+        const ToolFamily& family = machine_.families()[machine_.familyOf(barAt(piece).tool)];
         std::vector<Convex2> sections = body(family.high);
         if (family.low >= 0) {
             for (const Convex2& low : body(static_cast<std::size_t>(family.low))) sections.push_back(low);

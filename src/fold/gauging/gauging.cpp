@@ -74,7 +74,7 @@ std::vector<Interval> fingersOn(const Starts& starts, Micron width) {
 
 double dieHeight_mm(const Machine& machine, const Placed& placed) {
     for (const StandingTool& bar : placed.bars) {
-        if (const Die* die = machine.brake()->die(bar.bar)) return die->height_mm;
+        if (const Die* die = machine.brake()->die(bar.tool)) return die->height_mm;
     }
     return 0;
 }
@@ -94,7 +94,7 @@ void Gauging::barTools(const Polygon& room, const Placed& placed, IntervalSet& b
         if (meets(machine.bodies()[body], fingers)) barred.add(everywhere);
     }
     for (const StandingTool& bar : placed.bars) {
-        const ToolFamily& family = machine.families()[machine.familyOf(bar.bar)];
+        const ToolFamily& family = machine.families()[machine.familyOf(bar.tool)];
         if (meets(machine.bodies()[family.high], fingers)) barred.add(bar.at);
         if (family.low >= 0 && meets(machine.bodies()[static_cast<std::size_t>(family.low)], fingers))
             barred.add(bar.at);

@@ -126,7 +126,7 @@ std::optional<Micron> HemCloser::place(const AlongMachine& along, const AtRest& 
     std::vector<bool> asked(blocked.bars.size(), false);
     IntervalSet barred;
     for (const StandingTool& bar : placed.bars) {
-        const std::size_t family = machine.familyOf(bar.bar);
+        const std::size_t family = machine.familyOf(bar.tool);
         if (!asked[family]) blocked.bars[family] = metByPieces(at_rest, tools, family, up);
         asked[family] = true;
         const Interval at{bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um};

@@ -40,8 +40,8 @@ bool HemTools::takeFlats(const Placed& placed, const HemSize& hem, ClosingTroubl
     double back_mm = std::numeric_limits<double>::infinity();
     double opens_mm = back_mm;
     for (const StandingTool& standing : placed.bars) {
-        const Bar* bar = brake->bar(standing.bar);
-        const Die* die = brake->die(standing.bar);
+        const Bar* bar = brake->bar(standing.tool);
+        const Die* die = brake->die(standing.tool);
         if (bar == nullptr && die == nullptr) continue;
         const HemFlats flats = bar != nullptr ? clampFlats(brake, *bar) : (die->jaw ? jawFlats(*die) : HemFlats{});
         front_mm_ = std::max(front_mm_, flats.front_mm);
@@ -77,13 +77,13 @@ bool HemTools::takeJaw(const Placed& placed, const HemSize& hem, ClosingTrouble&
     const Die* die = nullptr;
     double punch_mm = 0;
     for (const StandingTool& standing : placed.bars) {
-        const Die* under = brake->die(standing.bar);
-        if (under == nullptr) punch_mm = brake->tool(standing.bar).height_mm;
+        const Die* under = brake->die(standing.tool);
+        if (under == nullptr) punch_mm = brake->tool(standing.tool).height_mm;
         if (under == nullptr) continue;
         const bool has_jaw = under->jaw && under->jaw->hem_thickness_mm >= machine_->thickness_mm() - 1e-9;
         if (!has_jaw || (die != nullptr && die->jaw != under->jaw)) {
             why.why = has_jaw ? ClosingTrouble::Why::kJawsDiffer : ClosingTrouble::Why::kNoJaw;
-            why.die = standing.bar;
+            why.die = standing.tool;
             return false;
         }
         die = under;

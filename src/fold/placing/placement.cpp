@@ -194,13 +194,13 @@ std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup
     if (setup.pieces.empty() || !enoughClamped(scene)) return std::nullopt;
     if (!drivenClearsBeam(question, setup.face)) return std::nullopt;
     for (const SetupPiece& piece : setup.pieces) {
-        if (!familyFits(question, table_.machine().familyOf(piece.bar), setup.face)) return std::nullopt;
+        if (!familyFits(question, table_.machine().familyOf(piece.tool), setup.face)) return std::nullopt;
     }
     const Obstacles blocked = obstacles(question, setup.face);
     IntervalSet room = along_.partRoom(scene, blocked, marginOf(question.certainty));
     IntervalSet barred;  // part x at which a standing piece would be hit
     for (const SetupPiece& piece : setup.pieces) {
-        for (const Interval& item : blocked.bars[table_.machine().familyOf(piece.bar)].items()) {
+        for (const Interval& item : blocked.bars[table_.machine().familyOf(piece.tool)].items()) {
             barred.add(Interval{piece.at.lo - item.hi, piece.at.hi - item.lo});
         }
     }
@@ -211,7 +211,7 @@ std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup
         for (const Interval& item : room.items()) {
             Placed placed{setup.face, std::clamp(wanted, item.lo, item.hi), {}, true};
             for (const SetupPiece& piece : setup.pieces) {
-                placed.bars.push_back({piece.bar, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
+                placed.bars.push_back({piece.tool, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
             }
             if (along_.covered(scene, placed.bars) && waysFree(trial, placed) && closesHems(question, placed))
                 return placed;
@@ -285,7 +285,7 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
         const auto before = [&](Interval at) { return Interval{at.lo - use.shift_um, at.hi - use.shift_um}; };
         if (exit.bodies.meets(before(window))) return false;
         for (const StandingTool& bar : placed.bars) {
-            if (exit.bars[table_.machine().familyOf(bar.bar)].meets(before(bar.at))) return false;
+            if (exit.bars[table_.machine().familyOf(bar.tool)].meets(before(bar.at))) return false;
         }
     }
     return true;

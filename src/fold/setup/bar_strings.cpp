@@ -101,7 +101,7 @@ BarString BarStrings::place(const Counts& counts, Interval need, Interval free) 
     }
     // Widest first: a fixed order, and the short ones, which are the easiest to take out, end up side by side.
     std::stable_sort(bars.begin(), bars.end(), [&](const StandingTool& a, const StandingTool& b) {
-        return width_um_[a.bar.index()] > width_um_[b.bar.index()];
+        return width_um_[a.tool.index()] > width_um_[b.tool.index()];
     });
     const Micron between = static_cast<Micron>(bars.size()) - 1;
     const Micron missing = need.length() - 2 * end_um_ - width;
@@ -115,7 +115,7 @@ BarString BarStrings::place(const Counts& counts, Interval need, Interval free) 
                        std::max(need.hi - end_um_ - total, need.lo + end_um_));
     start = std::clamp(start, free.lo, std::max(free.lo, free.hi - total));
     for (StandingTool& bar : bars) {
-        bar.at = {start, start + width_um_[bar.bar.index()]};
+        bar.at = {start, start + width_um_[bar.tool.index()]};
         start = bar.at.hi + gap;
     }
     return bars;

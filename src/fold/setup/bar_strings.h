@@ -17,7 +17,7 @@ namespace tinwright {
 
 /// A piece and where it stands, in micrometres of fold x.
 struct StandingTool {
-    ToolId bar;
+    ToolId tool;
     Interval at;
     friend bool operator==(const StandingTool&, const StandingTool&) = default;
 };
@@ -33,7 +33,7 @@ struct BarRequest {
 /// A string that has a punch with a horn at one end or at both: the others are plain pieces.
 struct HornedRequest {
     struct End {
-        ToolId bar;
+        ToolId tool;
         Interval room;  ///< where it may stand
     };
     const std::vector<Interval>* needs;  ///< ascending, disjoint; one string covers them all

@@ -25,16 +25,16 @@ std::vector<BarStrings::Counts> BarStrings::plainPicks(const BarSums& strings, i
 // With the gap that the need asks for, every piece keeps its string from starting too far to the left and to the right.
 BarString BarStrings::placeHorned(const HornedRequest& request, const Counts& counts) const {
     struct Piece {
-        ToolId bar;
+        ToolId tool;
         Interval room;
     };
     std::vector<Piece> pieces;
     for (std::size_t bar = 0; bar < counts.size(); ++bar)
         pieces.insert(pieces.end(), counts[bar], Piece{idAt<ToolId>(bar), request.room});
-    const auto width = [&](const Piece& piece) { return width_um_[piece.bar.index()]; };
+    const auto width = [&](const Piece& piece) { return width_um_[piece.tool.index()]; };
     std::stable_sort(pieces.begin(), pieces.end(), [&](const Piece& a, const Piece& b) { return width(a) > width(b); });
-    if (request.left) pieces.insert(pieces.begin(), Piece{request.left->bar, request.left->room});
-    if (request.right) pieces.push_back({request.right->bar, request.right->room});
+    if (request.left) pieces.insert(pieces.begin(), Piece{request.left->tool, request.left->room});
+    if (request.right) pieces.push_back({request.right->tool, request.right->room});
 
     const Interval need{request.needs->front().lo, request.needs->back().hi};
     Micron total = 0;
@@ -54,7 +54,7 @@ BarString BarStrings::placeHorned(const HornedRequest& request, const Counts& co
     BarString bars;
     Micron at = std::clamp((need.lo + need.hi - total) / 2, start.lo, start.hi);
     for (const Piece& piece : pieces) {
-        bars.push_back({piece.bar, {at, at + width(piece)}});
+        bars.push_back({piece.tool, {at, at + width(piece)}});
         at += width(piece) + gap;
     }
     return bars;
@@ -68,8 +68,8 @@ bool BarStrings::chooseHorned(const HornedRequest& request, const std::function<
             available[i] = static_cast<std::uint16_t>(std::clamp(brake_->tool(idAt<ToolId>(i)).count, 0, kMaxPieces));
     }
     const int horns = (request.left ? 1 : 0) + (request.right ? 1 : 0);
-    const Micron ends_um = (request.left ? width_um_[request.left->bar.index()] : 0) +
-                           (request.right ? width_um_[request.right->bar.index()] : 0);
+    const Micron ends_um = (request.left ? width_um_[request.left->tool.index()] : 0) +
+                           (request.right ? width_um_[request.right->tool.index()] : 0);
     for (int pieces = 0; pieces + horns <= kMaxPieces; ++pieces) {
         for (const Counts& counts : plainPicks(sumsFor(available, pieces), pieces, ends_um, horns, need)) {
             const BarString bars = placeHorned(request, counts);

@@ -30,7 +30,7 @@ IntervalSet AlongMachine::partRoom(const StrokeScene& scene, const Obstacles& ob
 std::vector<Interval> AlongMachine::stationsOf(const Placed& placed) const {
     Setup setup{placed.face, {}};
     for (const StandingTool& bar : placed.bars)
-        setup.pieces.push_back({bar.bar, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
+        setup.pieces.push_back({bar.tool, {bar.at.lo + placed.part_x_um, bar.at.hi + placed.part_x_um}});
     return stationsOf(setup);
 }
 
@@ -39,7 +39,7 @@ std::vector<Interval> AlongMachine::stationsOf(const Setup& setup) const {
     const Micron apart = machine.hasStations() ? micronFloor(table_.limits().bar_gap_mm) : kFar;
     std::vector<Interval> stations;
     for (const SetupPiece& piece : setup.pieces) {
-        if (machine.families()[machine.familyOf(piece.bar)].row != ToolRow::kUpper) continue;
+        if (machine.families()[machine.familyOf(piece.tool)].row != ToolRow::kUpper) continue;
         if (stations.empty() || piece.at.lo - stations.back().hi > apart) stations.push_back(piece.at);
         stations.back().hi = std::max(stations.back().hi, piece.at.hi);
     }
@@ -49,7 +49,7 @@ std::vector<Interval> AlongMachine::stationsOf(const Setup& setup) const {
 BarString AlongMachine::ofRow(const BarString& bars, ToolRow row) const {
     BarString kept;
     for (const StandingTool& bar : bars) {
-        if (table_.machine().families()[table_.machine().familyOf(bar.bar)].row == row) kept.push_back(bar);
+        if (table_.machine().families()[table_.machine().familyOf(bar.tool)].row == row) kept.push_back(bar);
     }
     return kept;
 }

@@ -124,8 +124,8 @@ void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, 
             takeBody(use, body, back(window, use.shift_um), machine.bodies()[body].what, worst);
         }
         for (const StandingTool& bar : placed.bars) {
-            const BodyRef tool = machine.bodyOf(bar.bar);
-            const ToolFamily& family = machine.families()[machine.familyOf(bar.bar)];
+            const BodyRef tool = machine.bodyOf(bar.tool);
+            const ToolFamily& family = machine.families()[machine.familyOf(bar.tool)];
             takeBody(use, family.high, back(bar.at, use.shift_um), tool, worst);
             if (family.low < 0) continue;
             const Interval low = family.relief.shortened(bar.at);
@@ -137,8 +137,8 @@ void ToleranceCheck::takeBodies(const StrokeScene& scene, const Placed& placed, 
 bool ToleranceCheck::toolsFit(const StrokeScene& scene, const Placed& placed, Worst& worst) {
     const Machine& machine = table_.nominal().machine();
     for (const StandingTool& bar : placed.bars) {
-        if (familyFits(scene, machine.familyOf(bar.bar), placed.face)) continue;
-        worst.between = {BodyRef::Kind::kLeaf, machine.bodyOf(bar.bar)};
+        if (familyFits(scene, machine.familyOf(bar.tool), placed.face)) continue;
+        worst.between = {BodyRef::Kind::kLeaf, machine.bodyOf(bar.tool)};
         return false;
     }
     if (drivenClearsBeam(scene, placed.face)) return true;
@@ -204,7 +204,7 @@ Holding ToleranceCheck::judge(const StrokeScene& scene, const Placed& placed, co
         key.insert(key.end(), {static_cast<Micron>(bend.bend.value), static_cast<Micron>(bend.hold)});
     key.push_back(-1);
     for (const StandingTool& bar : placed.bars)
-        key.insert(key.end(), {static_cast<Micron>(bar.bar.value), bar.at.lo, bar.at.hi});
+        key.insert(key.end(), {static_cast<Micron>(bar.tool.value), bar.at.lo, bar.at.hi});
     for (const WayOut* way : {&way_in, &way_out}) {
         key.push_back(micronNearest(way->lift_mm));
         for (const ExitMove& move : way->moves) {

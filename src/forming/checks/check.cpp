@@ -87,7 +87,7 @@ std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* mate
 
 std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                   const BrakeInSetup& brake, const FoldStep& step) {
-    return foldFindings(part, material, shop, brake, step, allFormed(part.part()) & ~maskOf(step.bends));
+    return foldFindings(part, material, shop, brake, step, allFormed(part.part()) & ~step.stroke.bends);
 }
 
 std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,

@@ -34,14 +34,14 @@ Holding holdingOf(const FoldAsked& asked) {
     Holding holding;
     holding.depth_mm = holding.under_mm = 1e9;
     double covered_mm = 0;
-    for (const PlacedBar& bar : asked.step.bars) {
-        holding.depth_mm = std::min(holding.depth_mm, asked.brake->bar(bar.bar)->clamp_depth_mm);
+    for (const PlacedTool& bar : asked.step.tools) {
+        holding.depth_mm = std::min(holding.depth_mm, asked.brake->bar(bar.tool)->clamp_depth_mm);
         covered_mm += bar.to_mm - bar.from_mm;
     }
     for (const Bar& bar : asked.brake->leaf().bars)
         holding.deepest_mm = std::max(holding.deepest_mm, bar.clamp_depth_mm);
     double bend_mm = 0;
-    for (const BendId bend : asked.step.bends) {
+    for (const BendId bend : bendsIn(asked.step.stroke.bends)) {
         bend_mm += stripLength_mm(asked.part.bend(bend));
         holding.under_mm = std::min(holding.under_mm, flatDepth_mm(asked, bend, heldSide(asked, bend)));
     }
@@ -54,7 +54,7 @@ Holding holdingOf(const FoldAsked& asked) {
 void addLifts(const FoldAsked& asked, const Holding& holding, std::vector<Finding>& findings) {
     if (holding.lifts() <= 1) return;
     Finding finding =
-        startFinding("hold.lifts", Severity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
+        startFinding("hold.lifts", Severity::kWarning, bendNames(asked.part, asked.step.bends()), asked.step.bends());
     finding.words = fmt::format(
         "the bars will lift or slide back: the fold asks {:.0f} % of the rated moment, and these bars hold about "
         "{:.0f} % ({} mm deep of {}, over {:.0f} % of the bend)",
@@ -76,7 +76,7 @@ void addLifts(const FoldAsked& asked, const Holding& holding, std::vector<Findin
 void addPack(const FoldAsked& asked, const Holding& holding, std::vector<Finding>& findings) {
     if (!holding.isShallow()) return;
     Finding finding =
-        startFinding("hold.pack", Severity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
+        startFinding("hold.pack", Severity::kWarning, bendNames(asked.part, asked.step.bends()), asked.step.bends());
     finding.words = fmt::format(
         "only {} mm of sheet lie under bars {} mm deep: their back drops on the bed, they tip and the part slips",
         millimetres(holding.under_mm), millimetres(holding.depth_mm));
@@ -94,7 +94,7 @@ bool isNotMagnetic(const Material& material) {
 void addGap(const FoldAsked& asked, std::vector<Finding>& findings) {
     if (!asked.material || !isNotMagnetic(*asked.material)) return;
     Finding finding =
-        startFinding("hold.gap", Severity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
+        startFinding("hold.gap", Severity::kWarning, bendNames(asked.part, asked.step.bends()), asked.step.bends());
     finding.words = fmt::format(
         "{} is not magnetic: its whole {} mm count as gap under the bars, and they hold less than on steel, by how "
         "much nobody has published",
@@ -107,7 +107,7 @@ void addGap(const FoldAsked& asked, std::vector<Finding>& findings) {
 }  // namespace
 
 void addHolding(const FoldAsked& asked, std::vector<Finding>& findings) {
-    if (asked.brake->leaf().clamp != ClampKind::kLooseBars || asked.step.bars.empty()) return;
+    if (asked.brake->leaf().clamp != ClampKind::kLooseBars || asked.step.tools.empty()) return;
     const Holding holding = holdingOf(asked);
     addLifts(asked, holding, findings);
     addPack(asked, holding, findings);

@@ -166,7 +166,7 @@ void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings) {
     for (const LeafFace& face : asked.brake->leaf().leaf_faces) {
         if (face.name == asked.step.leaf_face) tools.leaf_mm = asked.brake.setback_mm() + face.reach_mm;
     }
-    for (const BendId bend : asked.step.bends) {
+    for (const BendId bend : bendsIn(asked.step.stroke.bends)) {
         const Side held = heldSide(asked, bend);
         const Way way = wayOf(asked.part, strength, tools, bend, opposite(held));
         const Way other = wayOf(asked.part, strength, tools, bend, held);

@@ -116,11 +116,11 @@ std::optional<ToolLimit> strongestThere(const BrakeInSetup& brake) {
 }
 
 /// Of the tools that stand, the one that takes least.
-std::optional<ToolLimit> weakestStanding(const BrakeInSetup& brake, const std::vector<PlacedBar>& bars) {
+std::optional<ToolLimit> weakestStanding(const BrakeInSetup& brake, const std::vector<PlacedTool>& bars) {
     std::optional<ToolLimit> weakest;
-    for (const PlacedBar& placed : bars) {
-        const ToolRow row = brake->rowOf(placed.bar);
-        const ToolLimit limit{most_kn_per_m(*brake, placed.bar), row, toolWord(row) + " " + brake->tool(placed.bar).id};
+    for (const PlacedTool& placed : bars) {
+        const ToolRow row = brake->rowOf(placed.tool);
+        const ToolLimit limit{most_kn_per_m(*brake, placed.tool), row, toolWord(row) + " " + brake->tool(placed.tool).id};
         if (limit.kn_per_m > 0 && isLess(limit, weakest)) weakest = limit;
     }
     return weakest;
@@ -218,12 +218,12 @@ void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings) {
     const auto force =
         vee ? pressForce(asked.brake->press(), *vee, asked.material, asked.part.thickness_mm) : std::nullopt;
     if (!force) return;  // said for the brake
-    PressLoad load{asked.step.bends, 0, *vee, *force};
+    PressLoad load{asked.step.bends(), 0, *vee, *force};
     for (const BendId bend : load.bends) load.length_mm += stripLength_mm(asked.part.bend(bend));
     if (load.bends.size() > 1)
         addOverPress(asked.part, asked.material, asked.brake, load, findings);  // one bend: said for the brake
     const double kn_per_m = load.kn_per_m() / std::clamp(asked.step.covered_share, kLeastPunchCover, 1.0);
-    const std::optional<ToolLimit> weakest = weakestStanding(asked.brake, asked.step.bars);
+    const std::optional<ToolLimit> weakest = weakestStanding(asked.brake, asked.step.tools);
     if (!weakest) return;
     const std::optional<ToolLimit> strongest = strongestThere(asked.brake);
     const double said = strongest ? load.kn_per_m() / strongest->kn_per_m : 0;

@@ -18,7 +18,7 @@ constexpr double kRise_mm = 200;     // less is held in the hand
 /// Flat sheet from the bend line out on one side, the deepest of the stroke's bends.
 double reach_mm(const FoldAsked& asked, bool in_front) {
     double reach = 0;
-    for (const BendId bend : asked.step.bends) {
+    for (const BendId bend : bendsIn(asked.step.stroke.bends)) {
         const Side held = heldSide(asked, bend);
         reach = std::max(reach, 0.5 * asked.part.bend(bend).allowance_mm +
                                     flatDepth_mm(asked, bend, in_front ? opposite(held) : held));
@@ -31,7 +31,7 @@ void addRise(const FoldAsked& asked, double front_mm, std::vector<Finding>& find
     const double rise_mm = front_mm * sinCos(Angle::radians(0.5 * set.rad())).sin;
     if (rise_mm < kRise_mm) return;
     Finding finding =
-        startFinding("hold.rise", Severity::kNote, bendNames(asked.part, asked.step.bends), asked.step.bends);
+        startFinding("hold.rise", Severity::kNote, bendNames(asked.part, asked.step.bends()), asked.step.bends());
     finding.words = fmt::format(
         "the front edge of the sheet whips up by {:.0f} mm: keep clear of it, carry it up with the bend, and support a "
         "large one, or it bows under its own weight",
@@ -43,7 +43,7 @@ void addRise(const FoldAsked& asked, double front_mm, std::vector<Finding>& find
 void addHands(const FoldAsked& asked, double front_mm, std::vector<Finding>& findings) {
     if (front_mm >= kHands_mm) return;
     Finding finding =
-        startFinding("hold.hands", Severity::kWarning, bendNames(asked.part, asked.step.bends), asked.step.bends);
+        startFinding("hold.hands", Severity::kWarning, bendNames(asked.part, asked.step.bends()), asked.step.bends());
     finding.words = fmt::format(
         "only {} mm of sheet stand out in front: hands that hold it come nearer than {} mm to punch and die",
         millimetres(front_mm), millimetres(kHands_mm));

@@ -17,8 +17,8 @@ namespace {
 // Depths and angles change with every dimension; who meets whom does not.
 bool sameReasons(const std::vector<Reason>& a, const std::vector<Reason>& b) {
     return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const Reason& one, const Reason& other) {
-        return std::tie(one.formed, one.bends, one.hold, one.code, one.panel, one.body) ==
-               std::tie(other.formed, other.bends, other.hold, other.code, other.panel, other.body);
+        return std::tie(one.formed, one.stroke, one.code, one.panel, one.body) ==
+               std::tie(other.formed, other.stroke, other.code, other.panel, other.body);
     });
 }
 
@@ -39,7 +39,7 @@ Suitability suitabilityOf(const BrakeResult& result) {
     suitability.worst_clearance_mm = best.worst_clearance_mm;
     suitability.least_cover = 1;
     for (const FoldStep& fold : best.folds) {
-        suitability.bars += fold.bars.size();
+        suitability.bars += fold.tools.size();
         suitability.least_cover = std::min(suitability.least_cover, fold.covered_share);
     }
     return suitability;

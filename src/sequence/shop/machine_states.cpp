@@ -14,7 +14,7 @@ namespace {
 std::vector<long long> keyOf(const Setup& setup) {
     std::vector<long long> key{static_cast<long long>(setup.face)};
     for (const SetupPiece& piece : setup.pieces)
-        key.insert(key.end(), {static_cast<long long>(piece.bar.value), piece.at.lo, piece.at.hi});
+        key.insert(key.end(), {static_cast<long long>(piece.tool.value), piece.at.lo, piece.at.hi});
     return key;
 }
 
@@ -48,7 +48,7 @@ std::size_t piecesHandled(const Setup& from, const Setup& to) {
     std::size_t shifted = 0;
     for (auto piece = come.begin(); piece != come.end();) {  // a piece that is only shifted is handled once
         const auto same =
-            std::find_if(gone.begin(), gone.end(), [&](const SetupPiece& old) { return old.bar == piece->bar; });
+            std::find_if(gone.begin(), gone.end(), [&](const SetupPiece& old) { return old.tool == piece->tool; });
         if (same == gone.end()) {
             ++piece;
             continue;

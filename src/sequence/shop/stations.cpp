@@ -22,15 +22,14 @@ Interval hullOf(const Setup& setup) {
 }
 
 bool contains(const Setup& all, const Setup& some) {
-    return all.face == some.face &&
-           std::all_of(some.pieces.begin(), some.pieces.end(), [&](const SetupPiece& piece) {
+    return all.face == some.face && std::all_of(some.pieces.begin(), some.pieces.end(), [&](const SetupPiece& piece) {
                return std::find(all.pieces.begin(), all.pieces.end(), piece) != all.pieces.end();
            });
 }
 
 bool enoughPieces(const Brake& brake, const Setup& setup) {
     std::map<std::size_t, int> used;
-    for (const SetupPiece& piece : setup.pieces) ++used[piece.bar.index()];
+    for (const SetupPiece& piece : setup.pieces) ++used[piece.tool.index()];
     return std::all_of(used.begin(), used.end(),
                        [&](const auto& of) { return of.second <= brake.tool(idAt<ToolId>(of.first)).count; });
 }
@@ -77,8 +76,8 @@ std::vector<Setup> stationsOf(const Brake& brake, const std::vector<Setup>& setu
     const std::vector<Setup> stations = distinct(setups);
     std::vector<Setup> found;
     const auto take = [&](const std::vector<Setup>& some) {
-        const bool one_ram = std::all_of(some.begin(), some.end(),
-                                         [&](const Setup& setup) { return setup.face == some.front().face; });
+        const bool one_ram =
+            std::all_of(some.begin(), some.end(), [&](const Setup& setup) { return setup.face == some.front().face; });
         Setup all = one_ram ? besideOneAnother(brake, some, room_um) : Setup{};
         if (!all.pieces.empty()) found.push_back(std::move(all));
     };

@@ -85,7 +85,7 @@ PartClosing partAs(const HemStep& hems, const Standing& standing, const Setting&
 FoldStep stepInFrame(const FoldStep& step, const HemClosing& closing) {
     FoldStep shifted = step;
     shifted.part_x_mm = closing.part_x_mm;
-    for (PlacedBar& bar : shifted.bars) {
+    for (PlacedTool& bar : shifted.tools) {
         bar.from_mm += step.part_x_mm - closing.part_x_mm;
         bar.to_mm += step.part_x_mm - closing.part_x_mm;
     }
@@ -125,10 +125,10 @@ void compare(const std::string& what, double found_mm, double told_mm, double wi
 // Flats of a step's pieces.
 void checkFlats(const Scene& scene, const ClosingMachine& machine, const HemClosing& closing,
                 std::vector<std::string>& wrong) {
-    for (const PlacedBar& placed : scene.step->bars) {
-        const std::optional<HemFlats> flats = machine.flatsOf(placed.bar);
+    for (const PlacedTool& placed : scene.step->tools) {
+        const std::optional<HemFlats> flats = machine.flatsOf(placed.tool);
         if (!flats) continue;
-        const std::string& id = scene.brake->tool(placed.bar).id;
+        const std::string& id = scene.brake->tool(placed.tool).id;
         compare(fmt::format("where the flats begin at {}", id), flats->front_mm, closing.front_mm, kSameClosing_mm,
                 wrong);
         if (closing.inserted_mm + kPast_mm > flats->depth_mm + kSameClosing_mm) {

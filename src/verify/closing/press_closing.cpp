@@ -20,7 +20,7 @@ constexpr double kSameSeat_mm = 1e-3;
 
 Region raisedSection(const Polygon& section, double by_mm) { return {shifted(section, Vec2(0, by_mm)), {}}; }
 
-Body dieBody(const Die& die, const PlacedBar& placed, const std::vector<Region>& sections, const char* half) {
+Body dieBody(const Die& die, const PlacedTool& placed, const std::vector<Region>& sections, const char* half) {
     Shape shape;
     for (const Region& section : sections) {
         Shape piece = drawnAlong(section, placed.from_mm, placed.to_mm);
@@ -31,7 +31,7 @@ Body dieBody(const Die& die, const PlacedBar& placed, const std::vector<Region>&
 }
 
 // The lower half stands, with what is behind the slot; the upper one is lowered on the hem.
-void addJaw(ClosingTools& tools, const Die& die, const PlacedBar& placed, const HemFlats& flats, double height_mm) {
+void addJaw(ClosingTools& tools, const Die& die, const PlacedTool& placed, const HemFlats& flats, double height_mm) {
     const double from_top_mm = die.height_mm - die.jaw->floor_mm;
     const double opening_mm = die.jaw->opening_mm;
     const Region section = raisedSection(die.profile, from_top_mm);
@@ -67,7 +67,7 @@ public:
     // Every die of the step has the same jaw, rated for the sheet.
     void checkPieces(std::vector<std::string>& wrong) const override {
         const Die& first = die(dies_.front());
-        for (const PlacedBar& placed : dies_) {
+        for (const PlacedTool& placed : dies_) {
             const Die& one = die(placed);
             if (!one.jaw) {
                 wrong.push_back(fmt::format("die {} has no jaw", one.id));
@@ -88,7 +88,7 @@ public:
 
     [[nodiscard]] double opens_mm() const override {
         double opens_mm = std::numeric_limits<double>::infinity();
-        for (const PlacedBar& placed : dies_) {
+        for (const PlacedTool& placed : dies_) {
             if (die(placed).jaw) opens_mm = std::min(opens_mm, die(placed).jaw->opening_mm);
         }
         return opens_mm;
@@ -105,7 +105,7 @@ protected:
         if (jaw.opening_mm < height_mm)
             wrong.push_back(fmt::format("the jaw of {} opens to {:.3f} mm, the closed hem is {:.3f} mm high", first.id,
                                         jaw.opening_mm, height_mm));
-        for (const PlacedBar& placed : dies_) {
+        for (const PlacedTool& placed : dies_) {
             if (die(placed).jaw) addJaw(tools, die(placed), placed, jawFlats(die(placed)), height_mm);
         }
         const double sinks_mm = jaw.opening_mm - height_mm;
@@ -115,7 +115,7 @@ protected:
     }
 
 private:
-    [[nodiscard]] const Die& die(const PlacedBar& placed) const { return *brake()->die(placed.bar); }
+    [[nodiscard]] const Die& die(const PlacedTool& placed) const { return *brake()->die(placed.tool); }
 
     // Punches whose tips are at `tip_mm`, what they hang on, and what the dies stand on and between.
     void addOthers(ClosingTools& tools, double tip_mm, double floor_mm, std::vector<std::string>& wrong) const {
@@ -132,7 +132,7 @@ private:
     }
 
     const PressBrake& press_;
-    std::vector<PlacedBar> dies_;  // some: the stroke was replayed with them
+    std::vector<PlacedTool> dies_;  // some: the stroke was replayed with them
 };
 
 }  // namespace

@@ -9,8 +9,8 @@ namespace tinwright::replay {
 
 namespace {
 
-double heightOfFirst_mm(const BrakeInSetup& brake, const std::vector<PlacedBar>& pieces) {
-    return pieces.empty() ? 0 : brake->tool(pieces.front().bar).height_mm;
+double heightOfFirst_mm(const BrakeInSetup& brake, const std::vector<PlacedTool>& pieces) {
+    return pieces.empty() ? 0 : brake->tool(pieces.front().tool).height_mm;
 }
 
 }  // namespace

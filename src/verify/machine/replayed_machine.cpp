@@ -27,8 +27,8 @@ const char* ReplayedMachine::pieceName(ToolRow row) const {
 
 std::vector<Body> ReplayedMachine::pieceBodies(const FoldStep& step, double upper_mm) const {
     std::vector<Body> bodies;
-    for (std::size_t i = 0; i < step.bars.size(); ++i) {
-        bodies.push_back(pieceBody(*brake_, step.bars[i], pieceName(brake_->rowOf(step.bars[i].bar)), upper_mm));
+    for (std::size_t i = 0; i < step.tools.size(); ++i) {
+        bodies.push_back(pieceBody(*brake_, step.tools[i], pieceName(brake_->rowOf(step.tools[i].tool)), upper_mm));
         bodies.back().piece = static_cast<int>(i);
     }
     return bodies;

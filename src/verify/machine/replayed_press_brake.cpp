@@ -119,13 +119,13 @@ protected:
 
 private:
     // That of the step's dies, of which there are some.
-    [[nodiscard]] const Vee& vee() const { return brake()->die(dies_.front().bar)->vee; }
+    [[nodiscard]] const Vee& vee() const { return brake()->die(dies_.front().tool)->vee; }
 
     // All pieces of a row have one height.
-    void checkHeights(const std::vector<PlacedBar>& pieces, const char* row, std::vector<std::string>& wrong) const {
-        const Tool& first = brake()->tool(pieces.front().bar);
-        for (const PlacedBar& placed : pieces) {
-            const Tool& piece = brake()->tool(placed.bar);
+    void checkHeights(const std::vector<PlacedTool>& pieces, const char* row, std::vector<std::string>& wrong) const {
+        const Tool& first = brake()->tool(pieces.front().tool);
+        for (const PlacedTool& placed : pieces) {
+            const Tool& piece = brake()->tool(placed.tool);
             if (std::abs(piece.height_mm - first.height_mm) > kSameHeight_mm) {
                 wrong.push_back(fmt::format("{} {} is {:.3f} mm high, {} beside it {:.3f} mm", row, piece.id,
                                             piece.height_mm, first.id, first.height_mm));
@@ -135,8 +135,8 @@ private:
 
     void checkTips(std::vector<std::string>& wrong) const {
         const double bend_mm = brake().inside_radius_mm();
-        for (const PlacedBar& placed : punches_) {
-            const Punch& punch = *brake()->punch(placed.bar);
+        for (const PlacedTool& placed : punches_) {
+            const Punch& punch = *brake()->punch(placed.tool);
             if (punch.tip_radius_mm > bend_mm + kSameHeight_mm) {
                 wrong.push_back(fmt::format("the tip of punch {} has a radius of {:.3f} mm, the bend one of {:.3f} mm",
                                             punch.id, punch.tip_radius_mm, bend_mm));
@@ -147,11 +147,11 @@ private:
     // As steep as the sheet or steeper: the flanks then never meet it.
     void checkVee(std::vector<std::string>& wrong) const {
         constexpr double kSameAngle_deg = 1e-6;
-        for (const PlacedBar& placed : dies_) {
-            const Die& die = *brake()->die(placed.bar);
+        for (const PlacedTool& placed : dies_) {
+            const Die& die = *brake()->die(placed.tool);
             if (die.vee != vee())
                 wrong.push_back(
-                    fmt::format("die {} has another V than {}", die.id, brake()->tool(dies_.front().bar).id));
+                    fmt::format("die {} has another V than {}", die.id, brake()->tool(dies_.front().tool).id));
         }
         const double set_deg = step().set_angle.deg();
         if (set_deg > 180.0 - vee().angle.deg() + kSameAngle_deg) {
@@ -183,8 +183,8 @@ private:
     }
 
     const PressBrake& press_;
-    std::vector<PlacedBar> punches_;
-    std::vector<PlacedBar> dies_;
+    std::vector<PlacedTool> punches_;
+    std::vector<PlacedTool> dies_;
     PressHeights heights_;
 };
 

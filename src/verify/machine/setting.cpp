@@ -18,15 +18,13 @@ namespace {
 constexpr double kOnLine_mm = 1e-3;  // bends this far off one line are on it: a twentieth of a contact
 constexpr double kAngle_deg = 1e-6;
 
-bool inFold(const FoldStep& step, std::size_t bend) {
-    return std::find(step.bends.begin(), step.bends.end(), idAt<BendId>(bend)) != step.bends.end();
-}
+bool inFold(const FoldStep& step, std::size_t bend) { return contains(step.stroke.bends, idAt<BendId>(bend)); }
 
 // Which panels move: the tree is coloured from the held panel of the first bend, changing at every bend of the fold.
 std::vector<bool> movingSide(const Part& part, const FoldStep& step) {
-    const Bend& first = part.bend(step.bends.front());
+    const Bend& first = part.bend(step.stroke.first());
     std::vector<int> colour(part.panels.size(), -1);
-    colour[(step.hold == Side::kParent ? first.parent : first.child).index()] = 0;
+    colour[(step.stroke.hold == Side::kParent ? first.parent : first.child).index()] = 0;
     for (std::size_t round = 0; round < part.panels.size(); ++round) {
         for (std::size_t i = 0; i < part.bends.size(); ++i) {
             int& parent = colour[part.bends[i].parent.index()];
@@ -60,16 +58,14 @@ bool onOneLine(const Rigid& a, const Rigid& b) {
 
 bool bendsUsable(const Sheet& sheet, const FoldStep& step, std::vector<std::string>& wrong) {
     const Part& part = sheet.part();
-    if (step.bends.empty()) wrong.push_back("the fold names no bend");
-    for (std::size_t i = 0; i < step.bends.size(); ++i) {
-        const BendId id = step.bends[i];
+    if (step.stroke.bends == 0) wrong.push_back("the fold names no bend");
+    for (const BendId id : bendsIn(step.stroke.bends)) {
         if (id.index() >= part.bends.size()) {
             wrong.push_back(fmt::format("there is no bend number {}", id.index()));
             return false;
         }
         if (sheet.formed(id)) wrong.push_back(fmt::format("bend {} is formed already", part.bend(id).name));
-        if (i > 0 && step.bends[i - 1] >= id) wrong.push_back("the bends are not in ascending order");
-        if (part.bend(id).up != part.bend(step.bends.front()).up) {
+        if (part.bend(id).up != part.bend(step.stroke.first()).up) {
             wrong.push_back(fmt::format("bend {} goes the other way", part.bend(id).name));
         }
     }
@@ -78,7 +74,7 @@ bool bendsUsable(const Sheet& sheet, const FoldStep& step, std::vector<std::stri
 
 void checkAngles(const Part& part, const Shop& shop, const BrakeInSetup& brake, const FoldStep& step,
                  std::vector<std::string>& wrong) {
-    for (const BendId id : step.bends) {
+    for (const BendId id : bendsIn(step.stroke.bends)) {
         if (std::abs(part.bend(id).angle.deg() - step.angle.deg()) > kAngle_deg) {
             wrong.push_back(fmt::format("bend {} is to be folded to {:.3f}°, the step says {:.3f}°", part.bend(id).name,
                                         part.bend(id).angle.deg(), step.angle.deg()));
@@ -94,14 +90,14 @@ void checkAngles(const Part& part, const Shop& shop, const BrakeInSetup& brake, 
 void checkHeld(const Part& part, const FoldStep& step, const std::vector<bool>& moving,
                std::vector<std::string>& wrong) {
     std::vector<PanelId> held;
-    for (const BendId id : step.bends) {
+    for (const BendId id : bendsIn(step.stroke.bends)) {
         const Bend& bend = part.bend(id);
         held.push_back(moving[bend.child.index()] ? bend.parent : bend.child);
     }
     std::sort(held.begin(), held.end());
     held.erase(std::unique(held.begin(), held.end()), held.end());
     if (held != step.held) wrong.push_back("the panels named as held are not those that the hold gives");
-    if (step.drawn_face_up != part.bend(step.bends.front()).up) wrong.push_back("the wrong face is up for this bend");
+    if (step.drawn_face_up != part.bend(step.stroke.first()).up) wrong.push_back("the wrong face is up for this bend");
 }
 
 void placeAlong(Setting& setting) {
@@ -133,21 +129,21 @@ bool setUp(const Sheet& sheet, const Shop& shop, const BrakeInSetup& brake, cons
     if (!bendsUsable(sheet, step, wrong)) return false;
     const Part& part = sheet.part();
     setting.moving = movingSide(part, step);
-    setting.machine = replayedMachine(brake, step, part.thickness_mm, part.bend(step.bends.front()).allowance_mm);
+    setting.machine = replayedMachine(brake, step, part.thickness_mm, part.bend(step.stroke.first()).allowance_mm);
     checkAngles(part, shop, brake, step, wrong);
     setting.machine->checkSetAngle(wrong);
     checkHeld(part, step, setting.moving, wrong);
-    for (const BendId id : step.bends) {
+    for (const BendId id : bendsIn(step.stroke.bends)) {
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
         const PanelId held = child_held ? bend.child : bend.parent;
         const double tangent_mm = setting.stroke().stripBack_mm(bend.allowance_mm);
         const Rigid fold_from_blank = foldFromHeldBlank(part, bend, child_held, tangent_mm);
         const Rigid fold_from_space = fold_from_blank * sheet.spaceFromBlank(held).inverse();
-        if (id == step.bends.front()) setting.fold_from_space = fold_from_space;
+        if (id == step.stroke.first()) setting.fold_from_space = fold_from_space;
         if (!onOneLine(setting.fold_from_space, fold_from_space)) {
             wrong.push_back(fmt::format("bend {} is not on one line with {} as the part stands", bend.name,
-                                        part.bend(step.bends.front()).name));
+                                        part.bend(step.stroke.first()).name));
             return false;
         }
         for (Span& span : spansOf(bend, id, setting.fold_from_space * sheet.spaceFromBlank(held))) {

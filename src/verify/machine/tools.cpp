@@ -47,9 +47,9 @@ std::optional<CutBack> cutBackOf(const Brake& brake, ToolId tool) {
 
 // Two prisms that overlap: the whole section as long as what is cut back, and what is not cut back at full
 // length. Shrinking each by itself is then shrinking their union: the step's free side goes back by the tolerance.
-Shape barShape(const Brake& brake, const PlacedBar& placed, double raised_mm) {
-    const Region section{shifted(brake.tool(placed.bar).profile, Vec2(0, raised_mm)), {}};
-    const std::optional<CutBack> cut = cutBackOf(brake, placed.bar);
+Shape barShape(const Brake& brake, const PlacedTool& placed, double raised_mm) {
+    const Region section{shifted(brake.tool(placed.tool).profile, Vec2(0, raised_mm)), {}};
+    const std::optional<CutBack> cut = cutBackOf(brake, placed.tool);
     if (!cut) return extruded(section.outline, placed.from_mm, placed.to_mm);
     Shape shape;
     const double lo = placed.from_mm + cut->left_mm;
@@ -68,10 +68,10 @@ Shape barShape(const Brake& brake, const PlacedBar& placed, double raised_mm) {
 
 }  // namespace
 
-std::vector<PlacedBar> piecesOf(const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
-    std::vector<PlacedBar> pieces;
-    for (const PlacedBar& placed : step.bars) {
-        if (placed.bar.index() < brake->toolCount() && brake->rowOf(placed.bar) == row) pieces.push_back(placed);
+std::vector<PlacedTool> piecesOf(const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
+    std::vector<PlacedTool> pieces;
+    for (const PlacedTool& placed : step.tools) {
+        if (placed.tool.index() < brake->toolCount() && brake->rowOf(placed.tool) == row) pieces.push_back(placed);
     }
     return pieces;
 }
@@ -98,9 +98,9 @@ Body carried(Body body, Carrier carrier) {
     return body;
 }
 
-Body pieceBody(const Brake& brake, const PlacedBar& placed, const std::string& called, double upper_mm) {
-    const bool lower = brake.rowOf(placed.bar) == ToolRow::kLower;
-    Body body = makeBody(called + " " + brake.tool(placed.bar).id, lower ? BodyKind::kDie : BodyKind::kBar,
+Body pieceBody(const Brake& brake, const PlacedTool& placed, const std::string& called, double upper_mm) {
+    const bool lower = brake.rowOf(placed.tool) == ToolRow::kLower;
+    Body body = makeBody(called + " " + brake.tool(placed.tool).id, lower ? BodyKind::kDie : BodyKind::kBar,
                          barShape(brake, placed, lower ? 0 : upper_mm));
     return carried(std::move(body), lower ? Carrier::kLower : Carrier::kUpper);
 }

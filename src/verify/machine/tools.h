@@ -15,7 +15,7 @@ namespace tinwright::replay {
 inline constexpr double kFarOut_mm = 5000.0;
 
 /// The pieces of one row of a step, ascending in x as the step has them; those of unknown kinds are left out.
-[[nodiscard]] std::vector<PlacedBar> piecesOf(const BrakeInSetup& brake, const FoldStep& step, ToolRow row);
+[[nodiscard]] std::vector<PlacedTool> piecesOf(const BrakeInSetup& brake, const FoldStep& step, ToolRow row);
 
 /// A section's (x, y) becomes the machine's (y, z); prisms are drawn along the machine's x.
 [[nodiscard]] Rigid alongMachine();
@@ -27,7 +27,7 @@ inline constexpr double kFarOut_mm = 5000.0;
 [[nodiscard]] Body carried(Body body, Carrier carrier);
 
 /// A piece in the fold's frame, called so. One of the upper row is raised by `upper_mm`.
-[[nodiscard]] Body pieceBody(const Brake& brake, const PlacedBar& placed, const std::string& called, double upper_mm);
+[[nodiscard]] Body pieceBody(const Brake& brake, const PlacedTool& placed, const std::string& called, double upper_mm);
 
 /// What stands at the ends that nothing can hang past: blocks without end outside the machine's length.
 [[nodiscard]] std::vector<Body> frameBodies(const BrakeInSetup& brake, const FoldStep& step);

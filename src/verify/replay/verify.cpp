@@ -67,7 +67,7 @@ void checkWhole(const Part& part, const std::vector<BrakeInSetup>& brakes, const
 std::vector<double> radiiOf(const Part& part, const Plan& plan, const std::vector<BrakeInSetup>& brakes) {
     std::vector<double> radii(part.bends.size(), brakes.empty() ? 0.0 : brakes.front().inside_radius_mm());
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
-        for (const BendId bend : plan.folds[i].bends) {
+        for (const BendId bend : bendsIn(plan.folds[i].stroke.bends)) {
             if (bend.index() < radii.size()) radii[bend.index()] = brakes[i].inside_radius_mm();
         }
     }
@@ -126,7 +126,7 @@ private:
         scene.options = options_;
         if (!replayFold(shop_, brake, step, standing, scene, wrong)) return false;
         const Sheet before = standing.sheet();
-        for (const BendId bend : step.bends) {
+        for (const BendId bend : bendsIn(step.stroke.bends)) {
             standing.form(bend);
             formed_.push_back(bend);
         }
@@ -138,7 +138,7 @@ private:
     void close(const BrakeInSetup& brake, const Scene& scene, Standing& standing,
                std::vector<std::string>& wrong) const {
         replay::HemStep hems{&part_, &standing, nullptr, {}};
-        for (const BendId bend : scene.step->bends) {
+        for (const BendId bend : bendsIn(scene.step->stroke.bends)) {
             if (part_.bend(bend).hem) hems.bends.push_back(bend);
         }
         if (hems.bends.empty()) return replay::checkClosing(hems, shop_, scene, wrong);

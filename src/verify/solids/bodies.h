@@ -51,7 +51,7 @@ struct Body {
     Shape shape;
     std::vector<Solid> whole;
     std::vector<Solid> shrunk;
-    int piece = -1;  ///< of a bar or die: into FoldStep::bars
+    int piece = -1;  ///< of a bar or die: into FoldStep::tools
     Carrier carrier = Carrier::kGround;
     std::size_t member = 0;  ///< of the part: panels first, then strips, in the part's order
 };

@@ -25,7 +25,7 @@ double overlap(const Span& span, double from, double to) {
 }
 
 // Gaps of one span: before the first piece of a row over it, between pieces, after the last. Returns what is covered.
-double checkSpan(const CoveringRow& row, const std::vector<PlacedBar>& placed, const Span& span,
+double checkSpan(const CoveringRow& row, const std::vector<PlacedTool>& placed, const Span& span,
                  const std::string& name, const Limits& limits, std::vector<std::string>& wrong) {
     double covered = 0;
     double reached = span.lo_mm;
@@ -38,7 +38,7 @@ double checkSpan(const CoveringRow& row, const std::vector<PlacedBar>& placed, c
                                         end ? row.at_an_end : row.between_two, allowed));
         }
     };
-    for (const PlacedBar& bar : placed) {
+    for (const PlacedTool& bar : placed) {
         if (overlap(span, bar.from_mm, bar.to_mm) <= 0) continue;
         covered += overlap(span, std::max(bar.from_mm, reached), bar.to_mm);
         if (bar.from_mm > reached) gap(bar.from_mm, at_end);
@@ -50,7 +50,7 @@ double checkSpan(const CoveringRow& row, const std::vector<PlacedBar>& placed, c
 }
 
 double coveredShare(const Part& part, const std::vector<Span>& spans, const CoveringRow& row,
-                    const std::vector<PlacedBar>& placed, const Limits& limits, std::vector<std::string>& wrong) {
+                    const std::vector<PlacedTool>& placed, const Limits& limits, std::vector<std::string>& wrong) {
     double covered = 0;
     double length = 0;
     for (const Span& span : spans) {
@@ -174,17 +174,17 @@ bool checkBars(const BrakeInSetup& brake, const FoldStep& step, const ReplayedMa
     std::map<ToolRow, double> taken_to_mm;
     for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower})
         taken_to_mm[row] = -std::numeric_limits<double>::infinity();
-    for (std::size_t i = 0; i < step.bars.size(); ++i) {
-        const PlacedBar& placed = step.bars[i];
-        if (placed.bar.index() >= brake->toolCount()) {
-            wrong.push_back(fmt::format("there is no bar number {}", placed.bar.index()));
+    for (std::size_t i = 0; i < step.tools.size(); ++i) {
+        const PlacedTool& placed = step.tools[i];
+        if (placed.tool.index() >= brake->toolCount()) {
+            wrong.push_back(fmt::format("there is no bar number {}", placed.tool.index()));
             return false;
         }
-        const Tool& bar = brake->tool(placed.bar);
-        const ToolRow row = brake->rowOf(placed.bar);
+        const Tool& bar = brake->tool(placed.tool);
+        const ToolRow row = brake->rowOf(placed.tool);
         const char* piece = machine.pieceName(row);
-        const int count = brake.uses(placed.bar) ? bar.count : 0;
-        if (++used[placed.bar] == count + 1) {
+        const int count = brake.uses(placed.tool) ? bar.count : 0;
+        if (++used[placed.tool] == count + 1) {
             wrong.push_back(fmt::format("{} {} is used more often than the {} in the shop", piece, bar.id, count));
         }
         if (std::abs(placed.to_mm - placed.from_mm - bar.width_mm) > kSame_mm) {
@@ -200,7 +200,7 @@ bool checkBars(const BrakeInSetup& brake, const FoldStep& step, const ReplayedMa
             wrong.push_back(fmt::format("{} {} overlaps the {} before it", piece, bar.id, piece));
         taken_to = placed.to_mm;
     }
-    if (step.bars.empty()) wrong.push_back("no bar clamps the sheet");
+    if (step.tools.empty()) wrong.push_back("no bar clamps the sheet");
     return true;
 }
 

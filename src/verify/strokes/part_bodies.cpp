@@ -46,7 +46,7 @@ Body stripBody(const Sheet& sheet, BendId id, const Setting& setting) {
 std::vector<Body> ownStrips(const Sheet& sheet, const FoldStep& step, const Setting& setting, Angle angle) {
     const Part& part = sheet.part();
     std::vector<Body> bodies;
-    for (const BendId id : step.bends) {
+    for (const BendId id : bendsIn(step.stroke.bends)) {
         const Bend& bend = part.bend(id);
         const bool child_held = setting.moving[bend.parent.index()];
         const Rigid held = setting.fold_from_space * sheet.spaceFromBlank(child_held ? bend.child : bend.parent);
@@ -69,7 +69,7 @@ PartBodies partBodies(const Sheet& sheet, const std::vector<Shape>& panels, cons
     }
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const auto id = idAt<BendId>(i);
-        if (std::find(step.bends.begin(), step.bends.end(), id) != step.bends.end()) continue;
+        if (contains(step.stroke.bends, id)) continue;
         const bool moves = setting.moving[part.bends[i].parent.index()];
         (moves ? bodies.moving : bodies.held).push_back(stripBody(sheet, id, setting));
     }

@@ -241,7 +241,7 @@ void append(std::vector<Solid>& solids, const Shape& shape) {
 
 std::vector<Body> flatOwnStrips(const Scene& scene) {
     std::vector<Body> bodies;
-    for (const BendId id : scene.step->bends) {
+    for (const BendId id : bendsIn(scene.step->stroke.bends)) {
         const Bend& bend = scene.sheet->part().bend(id);
         const Rigid fold_from_blank = scene.setting.fold_from_space * scene.sheet->spaceFromBlank(bend.parent);
         const Shape shape = flatStrip(scene.sheet->part(), bend);
@@ -279,8 +279,8 @@ bool eachOnce(std::vector<int> order, std::size_t count) {
 // What comes out last on the way told backwards goes in first; pieces put in before the part is there come before.
 void checkOrderIn(const FoldStep& step, const std::vector<int>& out, std::vector<std::string>& wrong) {
     const bool ends_alike =
-        out.size() <= step.bars_in.size() && std::equal(out.begin(), out.end(), step.bars_in.rbegin());
-    if (!ends_alike || !eachOnce(step.bars_in, step.bars.size())) {
+        out.size() <= step.tools_in.size() && std::equal(out.begin(), out.end(), step.tools_in.rbegin());
+    if (!ends_alike || !eachOnce(step.tools_in, step.tools.size())) {
         wrong.push_back("the order in which bars are put in is not that of the way in");
     }
 }
@@ -294,7 +294,7 @@ void checkWays(const Scene& scene, std::vector<std::string>& wrong) {
     checkOrderIn(step, in.piecesOut(), wrong);
     Way out(scene, "way out", step.lift_out_mm, sprungAtRest(scene), wrong);
     out.replay(step.way_out);
-    if (out.piecesOut() != step.bars_out)
+    if (out.piecesOut() != step.tools_out)
         wrong.push_back("the order in which bars come out is not that of the way out");
 }
 

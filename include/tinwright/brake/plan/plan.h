@@ -22,8 +22,8 @@ enum class Verdict { kFeasible, kInfeasible, kUndecided };
 
 /// One piece standing on the machine during a fold. x is the fold's own axis: along the machine from left to
 /// right as the operator stands in front of the leaf, 0 at the fold's left end (the least x of its bend strips).
-struct PlacedBar {
-    ToolId bar;
+struct PlacedTool {
+    ToolId tool;
     double from_mm = 0;
     double to_mm = 0;
 };
@@ -32,7 +32,7 @@ struct PlacedBar {
 struct ExitMove {
     enum class Kind { kPieceUp, kPieceAlong, kPieceBack, kPartUp, kPartForward, kPartAlong, kPartTilted };
     Kind kind = Kind::kPartUp;
-    int piece = -1;  ///< into FoldStep::bars, -1 for the part
+    int piece = -1;  ///< into FoldStep::tools, -1 for the part
     /// Waypoints of the moved body relative to where it stood during the fold, straight between them; the last is
     /// free. A body point p goes to (x, y, z) + tilt(p), the tilt turning y towards z about the line y = z = 0.
     struct Point {
@@ -101,17 +101,16 @@ struct HemClosing {
 /// One fold of a plan.
 struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its
                    // array
-    std::vector<BendId> bends;  ///< ascending
-    Side hold = Side::kParent;  ///< of bends[0]
+    Stroke stroke;              ///< which bends it makes, and how they are held
     std::vector<PanelId> held;  ///< panels of bends that lie clamped, or at the back of a press brake, ascending
     bool drawn_face_up = true;
     double turn_deg = 0;   ///< turn in the plane of the bed since the fold before, -180 < turn <= 180
     bool flip = false;     ///< other face up than at the fold before
     double part_x_mm = 0;  ///< machine x (0 = its left end) of the fold's x = 0
     std::string leaf_face;
-    std::vector<PlacedBar> bars;  ///< ascending in x
-    std::vector<int> bars_in;     ///< order in which `bars` are put in
-    std::vector<int> bars_out;    ///< and taken out; empty when the part leaves with all standing
+    std::vector<PlacedTool> tools;  ///< ascending in x
+    std::vector<int> tools_in;      ///< order in which they are put in
+    std::vector<int> tools_out;     ///< and taken out; empty when the part leaves with all standing
     /// kOnBeam: how far beam and pieces are raised before anything else moves, before the fold and after it.
     double lift_in_mm = 0;
     double lift_out_mm = 0;
@@ -131,6 +130,7 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     Holding over_tolerances;
     double overhang_mm = 0;             ///< of the part past a machine end; negative: past the left end
     std::optional<HemClosing> closing;  ///< of hems, as soon as they are folded
+    [[nodiscard]] std::vector<BendId> bends() const { return bendList(stroke.bends); }
 };
 
 /// An order with all that is needed to fold it.

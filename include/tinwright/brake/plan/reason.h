@@ -71,11 +71,10 @@ struct Reason {
     /// When it holds in many states: bends that are still flat; `formed` then has those alone that matter, and the rest
     /// may be either.
     std::optional<BendMask> flat;
-    std::vector<BendId> bends;
-    Side hold = Side::kParent;
-    BodyRef panel;              ///< what meets: a panel or a strip
-    BodyRef body;               ///< what it meets
-    std::optional<ToolId> bar;  ///< a bar of the section that it meets, when that is a bar
+    Stroke stroke;
+    BodyRef panel;               ///< what meets: a panel or a strip
+    BodyRef body;                ///< what it meets
+    std::optional<ToolId> tool;  ///< one of the section that it meets, when that is a tool
     /// Where heights of tools settle where ram and bed are: a tool of each row with the heights that this is told for.
     std::vector<ToolId> heights_of;
     Angle angle;          ///< that the bends are to have after the stroke: of hems that of their first fold
@@ -88,6 +87,7 @@ struct Reason {
     std::optional<NoHem> no_hem;                   ///< kNoHem
     std::optional<ClosingTrouble> closing;         ///< kNotClosed; kUndecided, when that is all that is open
     std::optional<Holding> holding;                ///< kNotHeld
+    [[nodiscard]] std::vector<BendId> bends() const { return bendList(stroke.bends); }
 };
 
 }  // namespace tinwright

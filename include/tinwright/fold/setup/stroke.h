@@ -19,7 +19,7 @@ struct ListedStroke {
 
 /// A piece standing on the machine, in micrometres of machine x.
 struct SetupPiece {
-    ToolId bar;
+    ToolId tool;
     Interval at;
     friend bool operator==(const SetupPiece&, const SetupPiece&) = default;
 };

@@ -12,7 +12,7 @@ namespace tinwright {
 /// A straight edge of the part, square to the bend, that a rule can be put against to place bars.
 struct BarDatum {
     std::string edge;  ///< NamedEdge::name
-    double x_mm = 0;   ///< where it lies on the fold's axis (0: left end of the bend, see PlacedBar)
+    double x_mm = 0;   ///< where it lies on the fold's axis (0: left end of the bend, see PlacedTool)
 };
 
 /// The edge to measure the bars of a fold from: an edge square to the bend, at least 5 mm long, that lies flat with the
