@@ -9,8 +9,8 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/data/bar_datum.h>
 
+#include "kinds/brake_words.h"
 #include "sentences/closing_text.h"
-#include "sentences/gauge_text.h"
 #include "sentences/tolerance_text.h"
 #include "words/way_words.h"
 #include "words/words.h"
@@ -40,30 +40,13 @@ std::string handling(const FoldStep& step, bool is_first) {
     return "; " + (moves.empty() ? std::string("as it lay") : listed(moves));
 }
 
-/// The sides of the bends that are not held, ascending.
-std::vector<PanelId> otherSides(const Part& part, const FoldStep& step) {
-    std::vector<PanelId> sides;
-    for (const BendId bend : step.bends) {
-        const Bend& line = part.bend(bend);
-        const bool parent_held = std::find(step.held.begin(), step.held.end(), line.parent) != step.held.end();
-        sides.push_back(parent_held ? line.child : line.parent);
-    }
-    std::sort(sides.begin(), sides.end());
-    sides.erase(std::unique(sides.begin(), sides.end()), sides.end());
-    return sides;
-}
-
-std::string holdText(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place) {
-    const std::string held = panelNames(part, step.held);
-    const std::string lies =
-        brake->isPress() ? fmt::format("{} at the back, {} in front", held, panelNames(part, otherSides(part, step)))
-                         : held + " under the bars";
-    return fmt::format("{}, drawn face {}{}", lies, step.drawn_face_up ? "up" : "down",
+std::string holdText(const Part& part, const BrakeWords& kind, const FoldStep& step, const FoldPlace& place) {
+    return fmt::format("{}, drawn face {}{}", kind.lies(part, step), step.drawn_face_up ? "up" : "down",
                        handling(step, place.before == nullptr));
 }
 
 std::string coverText(const BrakeInSetup& brake, const FoldStep& step) {
-    const char* pieces = upperTools(*brake);
+    const char* pieces = wordsFor(*brake).terms.tools.upper;
     return step.covered_share >= kFullyCovered
                ? fmt::format("the whole bend is under {}", pieces)
                : fmt::format("{} of the bend is under {}", percent(step.covered_share), pieces);
@@ -121,8 +104,7 @@ std::string toolsText(const FoldContext& on, const FoldStep& step, const FoldPla
     if (row == ToolRow::kUpper) text += "; " + coverText(brake, step);
     if (!tools.besides.empty()) text += "; besides, for other folds: " + piecesText(brake, tools.besides, zero_mm);
     if (toolsStay(step, place) && row == ToolRow::kUpper)
-        text += brake->isPress() ? "; punches and dies as for the fold before"
-                                 : "; bars at the same places as for the fold before";
+        text += std::string("; ") + wordsFor(*brake).terms.tools.as_before;
     return text;
 }
 
@@ -135,12 +117,6 @@ std::string standWords(const FoldStep& step) {
         millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm));
 }
 
-std::string sightText(const FoldStep& step) {
-    if (step.sight_from_edge.empty()) return "no straight edge is parallel to this bend: set it by its scribed line";
-    return fmt::format("{} mm from edge {}: scribe it there, set it under the nose", millimetres(step.sight_mm),
-                       step.sight_from_edge);
-}
-
 std::string clearanceText(const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
     if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
     const std::string least = atLeastMillimetres(step.clearance_mm);
@@ -149,13 +125,9 @@ std::string clearanceText(const Part& part, const BrakeInSetup& brake, const Fol
                        bodyName(part, brake, step.clearance_between[1]));
 }
 
-std::string swingText(const BrakeInSetup& brake, const FoldStep& step) {
-    std::string text = fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg()));
-    if (brake->isPress())
-        return text + fmt::format("; the punch goes {} mm into the V from where it touches the sheet",
-                                  millimetres(step.depth_mm));
-    if (!brake->isPress() && brake->leaf().leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
-    return text;
+std::string strokeText(const BrakeInSetup& brake, const FoldStep& step) {
+    return fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg())) +
+           wordsFor(*brake).stroke(brake, step);
 }
 
 std::string mover(const BrakeInSetup& brake, const FoldStep& step, const ExitMove& move) {
@@ -204,12 +176,13 @@ FoldWords foldWords(const FoldContext& on, const FoldStep& step, const FoldPlace
     const Part& part = on.part;
     const BrakeInSetup& brake = on.brake;
     FoldWords words;
-    words.hold = holdText(part, brake, step, place);
-    words.sight = brake->isPress() ? gaugeText(part, brake, step) : sightText(step);
-    words.bars = toolsText(on, step, place, datum, ToolRow::kUpper);
-    if (brake->isPress()) words.dies = toolsText(on, step, place, datum, ToolRow::kLower);
+    const BrakeWords& kind = wordsFor(*brake);
+    words.hold = holdText(part, kind, step, place);
+    words.gauging = kind.gauging(part, brake, step);
+    for (const auto& [row, label] : kind.terms.tools.rows)
+        words.tools.push_back({label, toolsText(on, step, place, datum, row)});
     words.stand = standWords(step);
-    words.swing = swingText(brake, step);
+    words.stroke = strokeText(brake, step);
     words.clearance = clearanceText(part, brake, step);
     words.tolerances = holdingText(part, brake, step.over_tolerances);
     if (step.closing) words.closing = closingText(part, brake, step);

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/brake_words.h"
+
 namespace tinwright::report {
 namespace {
 
@@ -48,14 +50,15 @@ bool toldAlike(const Reason& a, const Reason& b) {
 }
 
 std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<const Reason*>& reasons) {
+    const std::string either_side = wordsFor(*on.brake).terms.either_side;
     std::vector<ReasonSentence> sentences;
     for (const Reason* one_more : reasons) {
         const Reason& reason = *one_more;
         const auto other_side = std::find_if(sentences.begin(), sentences.end(), [&](const ReasonSentence& one) {
-            return on.brake->isPress() && one.reason->hold != reason.hold && toldAlike(*one.reason, reason);
+            return !either_side.empty() && one.reason->hold != reason.hold && toldAlike(*one.reason, reason);
         });
         if (other_side != sentences.end()) {
-            other_side->words = reasonWordsOfSide(on, reason, "whichever side is at the back");
+            other_side->words = reasonWordsOfSide(on, reason, either_side);
         } else {
             sentences.push_back({&reason, reasonWords(on, reason)});
         }

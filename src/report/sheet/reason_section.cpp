@@ -5,6 +5,7 @@
 
 #include "drawings/section_drawing.h"
 #include "drawings/top_drawing.h"
+#include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sentences/reason_text.h"
 #include "sheet/sheet_parts.h"
@@ -26,9 +27,9 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
     const FoldScene scene(work.shapes, work.brake, {reason.formed, reason.bends, reason.hold, set});
     const FoldView view = viewOf(scene, work.tools, reason);
     if (!view.tight && !view.room_mm) return {};
-    const std::string name = fmt::format(
-        "{}, {}: {}", strokeName(work.part(), reason.bends), sideWords(work.on(), reason),
-        view.room_mm ? (work.brake->isPress() ? "room for punches and dies" : "room for bars") : "first contact");
+    const std::string name =
+        fmt::format("{}, {}: {}", strokeName(work.part(), reason.bends), sideWords(work.on(), reason),
+                    view.room_mm ? wordsFor(*work.brake).terms.sheet.room : "first contact");
     const std::string file = fmt::format("contact-{:02}", number);
     std::string pictures;
     if (view.tight) pictures = work.keep(file, contactDrawing(view, name, reason.depth_mm));

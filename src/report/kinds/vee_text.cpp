@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "sentences/vee_text.h"
+#include "kinds/vee_text.h"
 
 #include <algorithm>
 
@@ -40,7 +40,7 @@ std::string veeText(const BrakeInSetup& brake, double thickness_mm) {
                        thickness_mm, millimetres(usualDieOpening_mm(thickness_mm)));
 }
 
-std::string toolsOfPlan(const BrakeInSetup& brake, const Plan& plan) {
+std::string punchesAndDies(const BrakeInSetup& brake, const Plan& plan) {
     return fmt::format("punches {}; dies {}", toolNames(*brake, mostAtOnce(brake, plan, ToolRow::kUpper)),
                        toolNames(*brake, mostAtOnce(brake, plan, ToolRow::kLower)));
 }
