@@ -12,8 +12,7 @@
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/bend_frame.h>
 
-#include "drawings/section_drawing.h"
-#include "drawings/top_drawing.h"
+#include "fold_drawings/fold_drawings.h"
 #include "scene/fold_view.h"
 #include "scene/press_tools.h"
 #include "sheet_cases.h"
@@ -114,14 +113,14 @@ TEST_CASE(
     const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
                           {0, step.bends, step.hold, step.set_angle});
     const FoldView view = viewOf(scene, tools, step);
-    const Drawing section = sectionDrawing(view, "section");
+    const Drawing section = drawingsFor(*view.scene.brake()).section(view, "section");
     for (const char* words : {"die V12-100", "ram", "bed", "back gauge"}) {
         INFO(words);
         CHECK(hasLabel(section, words));
     }
     CHECK((hasLabel(section, "punch P100") || hasLabel(section, "punch P100L")));
     CHECK_FALSE(hasLabel(section, "leaf"));
-    const Drawing top = topDrawing(view, std::nullopt, "top");
+    const Drawing top = drawingsFor(*view.scene.brake()).fromAbove(view, std::nullopt, "top");
     for (const char* words : {"punches", "dies", "P100L", "V12-100", "bend line", "back gauge"}) {
         INFO(words);
         CHECK(hasLabel(top, words));

@@ -18,8 +18,7 @@
 #include "drawings/blank_marks.h"
 #include "drawings/handling_drawing.h"
 #include "drawings/part_picture.h"
-#include "drawings/section_drawing.h"
-#include "drawings/top_drawing.h"
+#include "fold_drawings/fold_drawings.h"
 #include "paper/ordinates.h"
 #include "scene/fold_view.h"
 #include "sentences/search_words.h"
@@ -55,8 +54,9 @@ void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& too
                BendMask formed) {
     const FoldScene scene(shapes, tools.brake, {formed, step.bends, step.hold, step.set_angle});
     const FoldView view = viewOf(scene, tools, step);
-    checkLabels(sectionDrawing(view, "section"));
-    checkLabels(topDrawing(view, barDatum(part, formed, tools.brake.inside_radius_mm(), step), "top"));
+    checkLabels(drawingsFor(*view.scene.brake()).section(view, "section"));
+    checkLabels(drawingsFor(*view.scene.brake())
+                    .fromAbove(view, barDatum(part, formed, tools.brake.inside_radius_mm(), step), "top"));
     checkLabels(partPicture(scene, "part"));
     checkLabels(handlingDrawing(step));
 }
@@ -85,8 +85,8 @@ std::size_t checkContacts(const Part& part, const Shop& shop, const BrakeInSetup
         const FoldScene scene(shapes, brake,
                               {reason.formed, reason.bends, reason.hold, part.bend(reason.bends.front()).angle});
         const FoldView view = viewOf(scene, tools, reason);
-        checkLabels(contactDrawing(view, "contact", reason.depth_mm));
-        checkLabels(contactFromAbove(view, "contact from above"));
+        checkLabels(drawingsFor(*view.scene.brake()).contact(view, "contact", reason.depth_mm));
+        checkLabels(drawingsFor(*view.scene.brake()).contactFromAbove(view, "contact from above"));
     }
     return reasons.size();
 }

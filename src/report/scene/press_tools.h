@@ -34,8 +34,4 @@ struct PressTool {
 /// frames.
 [[nodiscard]] std::vector<PressTool> pressTools(const FoldView& view, double down_mm);
 
-/// Punches and dies for a contact of which no more is known than the sections that it is told for, laid over the middle
-/// of the bend as wide as there is; a row of which nothing is told has the shop's first section.
-[[nodiscard]] std::vector<PlacedBar> likelyPieces(const FoldScene& scene, const std::vector<ToolId>& told);
-
 }  // namespace tinwright::report

@@ -6,11 +6,10 @@
 #include <tinwright/base/general_tolerance.h>
 #include <tinwright/report/data/bar_datum.h>
 
-#include "drawings/closing_drawing.h"
 #include "drawings/handling_drawing.h"
 #include "drawings/part_picture.h"
-#include "drawings/section_drawing.h"
-#include "drawings/top_drawing.h"
+#include "fold_drawings/closing_drawing.h"
+#include "fold_drawings/fold_drawings.h"
 #include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sentences/check_size.h"
@@ -121,8 +120,10 @@ std::string foldCard(const SheetWork& work, const FoldEntry& fold) {
     const FoldView view = viewOf(scene, work.tools, step);
     const std::string file = fmt::format("fold-{:02}-", fold.place.number);
     const SheetTerms& terms = wordsFor(*work.brake).terms.sheet;
-    std::string pictures = work.keep(file + "section", sectionDrawing(view, fold.name + ", cross-section"));
-    pictures += work.keep(file + "bars", topDrawing(view, fold.datum, fold.name + ", " + terms.seen_from_above));
+    const FoldDrawings& drawings = drawingsFor(*work.brake);
+    std::string pictures = work.keep(file + "section", drawings.section(view, fold.name + ", cross-section"));
+    pictures +=
+        work.keep(file + "bars", drawings.fromAbove(view, fold.datum, fold.name + ", " + terms.seen_from_above));
     const std::string picture = work.keep(file + "part", partPicture(scene, fold.name + ", part before and after"));
     const std::string card =
         wrap("div",

@@ -3,8 +3,7 @@
 
 #include <tinwright/brake/machines/brake.h>
 
-#include "drawings/section_drawing.h"
-#include "drawings/top_drawing.h"
+#include "fold_drawings/fold_drawings.h"
 #include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sentences/reason_text.h"
@@ -31,9 +30,10 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
         fmt::format("{}, {}: {}", strokeName(work.part(), reason.bends), sideWords(work.on(), reason),
                     view.room_mm ? wordsFor(*work.brake).terms.sheet.room : "first contact");
     const std::string file = fmt::format("contact-{:02}", number);
+    const FoldDrawings& drawings = drawingsFor(*work.brake);
     std::string pictures;
-    if (view.tight) pictures = work.keep(file, contactDrawing(view, name, reason.depth_mm));
-    pictures += work.keep(file + "-above", contactFromAbove(view, name + ", from above"));
+    if (view.tight) pictures = work.keep(file, drawings.contact(view, name, reason.depth_mm));
+    pictures += work.keep(file + "-above", drawings.contactFromAbove(view, name + ", from above"));
     return wrap("div", pictures, "pics");
 }
 

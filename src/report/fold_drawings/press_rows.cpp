@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "drawings/press_rows.h"
+#include "fold_drawings/press_rows.h"
 
 #include <algorithm>
 #include <cmath>
