@@ -30,7 +30,7 @@ TEST_CASE("turned half round, the other end of the part is on the left") {
 TEST_CASE("with the other side held, left and right change places") {
     const Part part = sample::channel();
     FoldStep step = sample::channelPlan().folds[0];
-    step.hold = Side::kChild;
+    step.stroke.hold = Side::kChild;
     step.held = {PanelId{1}};
     const auto datum = barDatum(part, 0, 0, step);
     REQUIRE(datum);

@@ -7,8 +7,8 @@
 #include <tinwright/report/json/plan_json.h>
 
 #include "../schema/schema_check.h"
+#include "kinds/gauge_text.h"
 #include "sample.h"
-#include "sentences/gauge_text.h"
 
 using namespace tinwright;
 

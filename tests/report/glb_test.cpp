@@ -209,7 +209,7 @@ TEST_CASE(
             const std::vector<Rigid> child = posesOver(glb, animation, nodeNamed(glb, part.panel(bend.child).name));
             REQUIRE(parent.size() == punch.size());
             const double half = 0.5 * plan.folds[f].set_angle.rad();
-            const bool parent_back = plan.folds[f].hold == Side::kParent;
+            const bool parent_back = plan.folds[f].stroke.hold == Side::kParent;
             for (const auto& [side, sense] :
                  {std::pair(&parent, parent_back ? -1.0 : 1.0), std::pair(&child, parent_back ? 1.0 : -1.0)}) {
                 Rigid turned = Rigid::Identity();

@@ -84,7 +84,7 @@ TEST_CASE("what is shown of random parts is what rays to the viewer say") {
         const BendMask all = allFormed(part);
         const BendId last = idAt<BendId>(part.bends.size() - 1);
         const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
-                              {all & ~bit(last), {last}, Side::kParent, part.bend(last).angle});
+                              {all & ~bit(last), {bit(last), Side::kParent}, part.bend(last).angle});
         const PartLines lines = partLines(scene, scene.after());
         for (const Edge3& edge : lines.edges) {
             const std::vector<FlatEdge> seen = visibleEdges({{edge}, lines.faces}, sight);
@@ -122,7 +122,7 @@ TEST_CASE("the scene of a fold ends where the part's poses have it") {
             const BendId id = idAt<BendId>(i);
             const Side hold = i % 2 == 0 ? Side::kParent : Side::kChild;
             const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
-                                  {formed, {id}, hold, part.bend(id).angle + Angle::degrees(3)});
+                                  {formed, {bit(id), hold}, part.bend(id).angle + Angle::degrees(3)});
             const std::vector<PartBody> before = scene.at(Angle());
             const std::vector<PartBody> after = scene.after();
             const std::vector<Rigid> flat = baseFromPanels(part, formed, 1);

@@ -12,8 +12,7 @@
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/bend_frame.h>
 
-#include "drawings/section_drawing.h"
-#include "drawings/top_drawing.h"
+#include "fold_drawings/fold_drawings.h"
 #include "scene/fold_view.h"
 #include "scene/press_tools.h"
 #include "sheet_cases.h"
@@ -68,10 +67,10 @@ TEST_CASE("on a press brake both sides rise by half and bear on the shoulders of
         const PartShapes shapes(folded);
         BendMask formed = 0;
         for (const FoldStep& step : sample::anyPlan(part, shop.brakes[0]).folds) {
-            const Bend& bend = part.bend(step.bends[0]);
-            const FoldScene scene(shapes, brake, {formed, step.bends, step.hold, step.set_angle});
-            const PanelId back = heldPanel(bend, step.hold);
-            const PanelId front = movingPanel(bend, step.hold);
+            const Bend& bend = part.bend(step.bends()[0]);
+            const FoldScene scene(shapes, brake, {formed, step.stroke, step.set_angle});
+            const PanelId back = heldPanel(bend, step.stroke.hold);
+            const PanelId front = movingPanel(bend, step.stroke.hold);
             for (const double share : {0.0, 0.2, 0.6, 1.0}) {
                 const Angle angle = Angle::radians(share * step.set_angle.rad());
                 const std::vector<PartBody> bodies = scene.at(angle);
@@ -97,7 +96,7 @@ TEST_CASE("on a press brake both sides rise by half and bear on the shoulders of
                 }
                 CHECK(nearest < 1e-9);
             }
-            formed |= bit(step.bends[0]);
+            formed |= bit(step.bends()[0]);
         }
     }
 }
@@ -111,17 +110,16 @@ TEST_CASE(
     const PartShapes shapes(folded);
     const ToolShapes tools(sample::inUse(shop.brakes[0]));
     const FoldStep step = sample::anyPlan(part, shop.brakes[0]).folds[0];
-    const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm),
-                          {0, step.bends, step.hold, step.set_angle});
+    const FoldScene scene(shapes, sample::inUse(shop.brakes[0], part.thickness_mm), {0, step.stroke, step.set_angle});
     const FoldView view = viewOf(scene, tools, step);
-    const Drawing section = sectionDrawing(view, "section");
+    const Drawing section = drawingsFor(*view.scene.brake()).section(view, "section");
     for (const char* words : {"die V12-100", "ram", "bed", "back gauge"}) {
         INFO(words);
         CHECK(hasLabel(section, words));
     }
     CHECK((hasLabel(section, "punch P100") || hasLabel(section, "punch P100L")));
     CHECK_FALSE(hasLabel(section, "leaf"));
-    const Drawing top = topDrawing(view, std::nullopt, "top");
+    const Drawing top = drawingsFor(*view.scene.brake()).fromAbove(view, std::nullopt, "top");
     for (const char* words : {"punches", "dies", "P100L", "V12-100", "bend line", "back gauge"}) {
         INFO(words);
         CHECK(hasLabel(top, words));

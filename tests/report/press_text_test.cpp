@@ -38,8 +38,8 @@ bool speaksOfLeafBrakes(const std::string& text) {
 
 FoldStep pressed(FoldStep step) {
     step.leaf_face.clear();
-    step.bars = {{ToolId{2}, 0, 100}, {ToolId{6}, -12, 88}};
-    step.bars_in = step.bars_out = {};
+    step.tools = {{ToolId{2}, 0, 100}, {ToolId{6}, -12, 88}};
+    step.tools_in = step.tools_out = {};
     step.way_out = {{ExitMove::Kind::kPartForward, -1, {{0, -400, 0, 0}}}};
     step.covered_share = 0.79;
     step.depth_mm = 4.609;
@@ -66,8 +66,8 @@ struct PressSample {
     /// The part held so is stopped by the ram.
     [[nodiscard]] static Reason rammed(Side hold) {
         Reason reason;
-        reason.bends = {BendId{1}};
-        reason.hold = hold;
+        reason.stroke.bends = bit(BendId{1});
+        reason.stroke.hold = hold;
         reason.code = ReasonCode::kHit;
         reason.panel = PanelId{1};
         reason.body = BodyRef::Kind::kRam;
@@ -117,13 +117,13 @@ TEST_CASE_METHOD(PressSample, "what differs in anything but the side is told twi
     reasons = {rammed(Side::kParent), rammed(Side::kParent)};
     CHECK(report::sentencesOf(on(), reasons).size() == 2);
     reasons = {rammed(Side::kParent), rammed(Side::kChild)};
-    reasons[1].bends = {BendId{0}};
+    reasons[1].stroke.bends = bit(BendId{0});
     CHECK(report::sentencesOf(on(), reasons).size() == 2);
 }
 
 TEST_CASE_METHOD(PressSample, "reasons of leaf brakes are told one by one") {
     std::vector<Reason> reasons{sample::frontHitsBar(), sample::frontHitsBar()};
-    reasons[1].hold = Side::kChild;
+    reasons[1].stroke.hold = Side::kChild;
     const Shop leaf_shop = sample::shop();
     const BrakeInSetup folder = sample::inUse(leaf_shop.brakes[0]);
     CHECK(report::sentencesOf({part, leaf_shop, folder}, reasons).size() == 2);

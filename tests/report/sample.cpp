@@ -21,13 +21,13 @@ Bend flangeBend(const char* name, std::uint32_t child, double y_mm, double towar
 
 FoldStep fold(std::uint32_t bend) {
     FoldStep step;
-    step.bends = {BendId{bend}};
+    step.stroke.bends = bit(BendId{bend});
     step.held = {PanelId{0}};
     step.part_x_mm = 200;
     step.leaf_face = "full";
-    step.bars = {{ToolId{0}, 0, 60}, {ToolId{1}, 60, 100}};
-    step.bars_in = {0, 1};
-    step.bars_out = {0, 1};
+    step.tools = {{ToolId{0}, 0, 60}, {ToolId{1}, 60, 100}};
+    step.tools_in = {0, 1};
+    step.tools_out = {0, 1};
     step.way_out = {{ExitMove::Kind::kPieceUp, 0, {{0, 0, 60, 0}}},
                     {ExitMove::Kind::kPieceUp, 1, {{0, 0, 60, 0}}},
                     {ExitMove::Kind::kPartUp, -1, {{0, 0, 100, 0}}}};
@@ -133,7 +133,7 @@ Reason frontHitsBar() {
     hit.code = ReasonCode::kHit;
     hit.panel = PanelId{1};
     hit.body = BodyRef::Kind::kBar;
-    hit.bar = ToolId{0};
+    hit.tool = ToolId{0};
     hit.angle = Angle::degrees(90);
     hit.set_angle = Angle::degrees(93);
     hit.at_deg = 66;

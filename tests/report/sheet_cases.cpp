@@ -134,13 +134,13 @@ constexpr std::uint32_t kWideDie = 6;
 
 void standUp(FoldStep& step, const Brake& brake, double length_mm) {
     if (!brake.isPress()) {
-        for (double x = 0; x < length_mm && step.bars.size() < 8; x += 100)
-            step.bars.push_back({ToolId{3}, x, x + 100});
+        for (double x = 0; x < length_mm && step.tools.size() < 8; x += 100)
+            step.tools.push_back({ToolId{3}, x, x + 100});
         return;
     }
-    for (double x = 0; x < length_mm && step.bars.size() < 8; x += 100) {
-        step.bars.push_back({ToolId{x > 0 ? kWidePunch : kHornedPunch}, x, x + 100});
-        step.bars.push_back({ToolId{kWideDie}, x - 12, x + 88});
+    for (double x = 0; x < length_mm && step.tools.size() < 8; x += 100) {
+        step.tools.push_back({ToolId{x > 0 ? kWidePunch : kHornedPunch}, x, x + 100});
+        step.tools.push_back({ToolId{kWideDie}, x - 12, x + 88});
     }
     step.lift_in_mm = step.lift_out_mm = 60;
     step.way_out = {{ExitMove::Kind::kPartTilted, -1, {{0, 0, 12, 0}, {0, -20, 25, -35}, {0, -400, 30, -20}}}};
@@ -212,8 +212,8 @@ Plan anyPlan(const Part& part, const Brake& brake) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
         FoldStep step;
-        step.bends = {idAt<BendId>(i)};
-        step.hold = i % 2 == 0 ? Side::kParent : Side::kChild;
+        step.stroke.bends = bit(idAt<BendId>(i));
+        step.stroke.hold = i % 2 == 0 ? Side::kParent : Side::kChild;
         step.held = {i % 2 == 0 ? bend.parent : bend.child};
         step.drawn_face_up = bend.up;
         step.turn_deg = i % 3 == 1 ? 90 : 0;

@@ -18,8 +18,7 @@
 #include "drawings/blank_marks.h"
 #include "drawings/handling_drawing.h"
 #include "drawings/part_picture.h"
-#include "drawings/section_drawing.h"
-#include "drawings/top_drawing.h"
+#include "fold_drawings/fold_drawings.h"
 #include "paper/ordinates.h"
 #include "scene/fold_view.h"
 #include "sentences/search_words.h"
@@ -53,10 +52,11 @@ void checkLabels(const Drawing& drawing) {
 
 void checkFold(const Part& part, const PartShapes& shapes, const ToolShapes& tools, const FoldStep& step,
                BendMask formed) {
-    const FoldScene scene(shapes, tools.brake, {formed, step.bends, step.hold, step.set_angle});
+    const FoldScene scene(shapes, tools.brake, {formed, step.stroke, step.set_angle});
     const FoldView view = viewOf(scene, tools, step);
-    checkLabels(sectionDrawing(view, "section"));
-    checkLabels(topDrawing(view, barDatum(part, formed, tools.brake.inside_radius_mm(), step), "top"));
+    checkLabels(drawingsFor(*view.scene.brake()).section(view, "section"));
+    checkLabels(drawingsFor(*view.scene.brake())
+                    .fromAbove(view, barDatum(part, formed, tools.brake.inside_radius_mm(), step), "top"));
     checkLabels(partPicture(scene, "part"));
     checkLabels(handlingDrawing(step));
 }
@@ -71,7 +71,7 @@ void checkPlan(const Part& part, const Shop& shop, const BrakeInSetup& brake, co
     BendMask formed = 0;
     for (const FoldStep& step : plan.folds) {
         checkFold(part, shapes, tools, step, formed);
-        formed |= maskOf(step.bends);
+        formed |= step.stroke.bends;
     }
 }
 
@@ -82,11 +82,10 @@ std::size_t checkContacts(const Part& part, const Shop& shop, const BrakeInSetup
     const ToolShapes tools(brake);
     for (const Reason* told : reasons) {
         const Reason& reason = *told;
-        const FoldScene scene(shapes, brake,
-                              {reason.formed, reason.bends, reason.hold, part.bend(reason.bends.front()).angle});
+        const FoldScene scene(shapes, brake, {reason.formed, reason.stroke, part.bend(reason.stroke.first()).angle});
         const FoldView view = viewOf(scene, tools, reason);
-        checkLabels(contactDrawing(view, "contact", reason.depth_mm));
-        checkLabels(contactFromAbove(view, "contact from above"));
+        checkLabels(drawingsFor(*view.scene.brake()).contact(view, "contact", reason.depth_mm));
+        checkLabels(drawingsFor(*view.scene.brake()).contactFromAbove(view, "contact from above"));
     }
     return reasons.size();
 }
@@ -131,7 +130,7 @@ TEST_CASE("labels of 200 random parts neither overlap nor leave the frame") {
         BendMask formed = 0;
         for (const FoldStep& step : plan.folds) {
             checkFold(part, shapes, tools, step, formed);
-            formed |= bit(step.bends[0]);
+            formed |= bit(step.bends()[0]);
         }
     }
 }
@@ -164,7 +163,7 @@ TEST_CASE("labels of 200 random parts on a press brake neither overlap nor leave
         BendMask formed = 0;
         for (const FoldStep& step : sample::anyPlan(part, shop.brakes[0]).folds) {
             checkFold(part, shapes, tools, step, formed);
-            formed |= bit(step.bends[0]);
+            formed |= bit(step.bends()[0]);
         }
     }
 }

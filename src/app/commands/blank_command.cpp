@@ -90,7 +90,7 @@ bool endsIn(const std::string& path, std::string_view ending) {
 /// Where the nose stands at a fold: a nose radius from the start of the bend on the held side, as the sight line of a
 /// plan.
 void addSightLines(const Part& part, double nose_radius_mm, const FoldStep& fold, std::vector<MarkLine>& marks) {
-    for (const BendId id : fold.bends) {
+    for (const BendId id : bendsIn(fold.stroke.bends)) {
         const Bend& bend = part.bend(id);
         const bool parent_held = std::find(fold.held.begin(), fold.held.end(), bend.parent) != fold.held.end();
         const double back = 0.5 * bend.allowance_mm - nose_radius_mm;

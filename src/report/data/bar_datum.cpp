@@ -33,7 +33,7 @@ bool isHeld(const FoldStep& step, PanelId panel) {
 
 double leastStrip(const Part& part, const std::vector<Rigid>& poses, const FoldStep& step, const FoldAxis& axis) {
     double least = std::numeric_limits<double>::infinity();
-    for (const BendId id : step.bends) {
+    for (const BendId id : bendsIn(step.stroke.bends)) {
         const Bend& bend = part.bend(id);
         const PanelId side = isHeld(step, bend.parent) ? bend.parent : bend.child;
         for (const StripSpan& span : bend.spans) {
@@ -47,11 +47,11 @@ double leastStrip(const Part& part, const std::vector<Rigid>& poses, const FoldS
 }
 
 FoldAxis foldAxis(const Part& part, const std::vector<Rigid>& poses, const FoldStep& step) {
-    const Bend& bend = part.bend(step.bends.front());
-    const Rigid& base_from_held = poses[heldPanel(bend, step.hold).index()];
+    const Bend& bend = part.bend(step.stroke.first());
+    const Rigid& base_from_held = poses[heldPanel(bend, step.stroke.hold).index()];
     FoldAxis axis;
     axis.origin = base_from_held * lifted(bend.origin);
-    axis.x = base_from_held.linear() * foldAxes(bend, step.hold).row(0).transpose();
+    axis.x = base_from_held.linear() * foldAxes(bend, step.stroke.hold).row(0).transpose();
     axis.left_mm = leastStrip(part, poses, step, axis);
     return axis;
 }
@@ -72,7 +72,8 @@ bool isBetter(const Candidate& a, const Candidate& b) {
 }
 
 bool isJoined(const Part& part, const FoldStep& step, PanelId panel) {
-    return std::any_of(step.bends.begin(), step.bends.end(),
+    const std::vector<BendId> bends = step.bends();
+    return std::any_of(bends.begin(), bends.end(),
                        [&](BendId bend) { return part.bend(bend).parent == panel || part.bend(bend).child == panel; });
 }
 
@@ -85,10 +86,10 @@ bool liesFlatWith(const Rigid& a, const Rigid& b) {
 
 std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, double nose_radius_mm,
                                  const FoldStep& step) {
-    TINWRIGHT_REQUIRE(!step.bends.empty(), "a fold forms at least one bend");
+    TINWRIGHT_REQUIRE(step.stroke.bends != 0, "a fold forms at least one bend");
     const std::vector<Rigid> poses = baseFromPanels(part, formed_before, nose_radius_mm);
     const FoldAxis axis = foldAxis(part, poses, step);
-    const Rigid& held = poses[heldPanel(part.bend(step.bends.front()), step.hold).index()];
+    const Rigid& held = poses[heldPanel(part.bend(step.stroke.first()), step.stroke.hold).index()];
     std::optional<Candidate> best;
     for (const NamedEdge& edge : part.edges) {
         const Rigid& pose = poses[edge.panel.index()];

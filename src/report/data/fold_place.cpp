@@ -4,12 +4,15 @@
 namespace tinwright::report {
 namespace {
 
+BendMask bendsOf(const FoldStep& step) { return step.stroke.bends; }
+BendMask bendsOf(const TriedStep& step) { return maskOf(step.bends); }
+
 /// `stepOf(i)`: the fold, or null when there is none.
 template <class Steps, class StepOf>
 std::vector<FoldPlace> placesOf(const Steps& steps, std::size_t count, BendMask formed, StepOf stepOf) {
     std::vector<FoldPlace> places;
     for (std::size_t i = 0; i < steps.size(); ++i) {
-        const BendMask after = formed | maskOf(steps[i].bends);
+        const BendMask after = formed | bendsOf(steps[i]);
         places.push_back({i + 1, count, formed, after, i == 0 ? nullptr : stepOf(i - 1)});
         formed = after;
     }

@@ -16,6 +16,9 @@ using Json = nlohmann::ordered_json;  // keeps fields in the order in which they
     return std::round(value * steps_per_unit) / steps_per_unit + 0.0;  // + 0.0 turns -0 into 0
 }
 
+/// In mm, to the thousandth.
+[[nodiscard]] inline Json lengthJson(double length_mm) { return rounded(length_mm, 1000.0); }
+
 [[nodiscard]] inline Json textOrNull(const std::string& text) { return text.empty() ? Json(nullptr) : Json(text); }
 
 }  // namespace tinwright::report

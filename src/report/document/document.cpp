@@ -6,13 +6,13 @@
 
 #include <fmt/format.h>
 
-#include "sentences/needs_text.h"
+#include "kinds/brake_words.h"
+#include "remedies/needs_text.h"
+#include "remedies/remedy_text.h"
 #include "sentences/order_text.h"
-#include "sentences/remedy_text.h"
 #include "sentences/screen_words.h"
 #include "sentences/search_words.h"
 #include "sentences/split_words.h"
-#include "sentences/vee_text.h"
 #include "words/safety_text.h"
 #include "words/words.h"
 
@@ -138,9 +138,10 @@ BrakeEntry brakeEntry(const PlanReport& report, const BrakeReport& brake) {
     const FoldContext on = contextOf(report, brake);
     const BrakeResult& result = brake.result;
     BrakeEntry entry{brake, on, countWords(result), {}, {}, provenWords(result), {}, {}, {}, {}, {}, {}};
-    if (on.brake.vee() != nullptr) entry.vee = veeText(on.brake, report.part.thickness_mm);
+    const BrakeWords& kind = wordsFor(*on.brake);
+    entry.set_up = kind.setUp(on.brake, report.part.thickness_mm);
     if (!result.plans.empty()) {
-        if (on.brake.vee() != nullptr) entry.tools = toolsOfPlan(on.brake, result.plans.front());
+        entry.tools = kind.toolsOfPlan(on.brake, result.plans.front());
         entry.free_runs = freeRuns(result.plans.front());
     }
     entry.plans = plansOf(report, brake);

@@ -57,7 +57,7 @@ struct BrakeEntry {
     const BrakeReport& report;
     FoldContext on;
     std::string count;              ///< "2 of 6 orders work"
-    std::string vee;                ///< of a press brake in a V
+    std::string set_up;             ///< what is set up for the sheet, whatever is folded: the V of a press brake
     std::string tools;              ///< of its best plan
     std::string proven;             ///< "no order takes less"
     std::string free_runs;          ///< "folds 1 to 3": of the best plan

@@ -9,6 +9,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/model/bend_frame.h>
 
+#include "kinds/brake_words.h"
 #include "paper/paper_view.h"
 #include "words/words.h"
 
@@ -74,6 +75,7 @@ bool isRound(const Polygon& ring, const Vec2& centre) {
 }  // namespace
 
 std::vector<BendMark> bendMarks(const Part& part, const BrakeInSetup& brake, const Plan* plan) {
+    const bool has_sight = wordsFor(*brake).terms.sheet.has_sight_lines;
     std::vector<BendMark> marks;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         const Bend& bend = part.bends[i];
@@ -85,10 +87,10 @@ std::vector<BendMark> bendMarks(const Part& part, const BrakeInSetup& brake, con
         }
         for (std::size_t f = 0; plan != nullptr && f < plan->folds.size(); ++f) {
             const FoldStep& step = plan->folds[f];
-            if (std::find(step.bends.begin(), step.bends.end(), mark.bend) == step.bends.end()) continue;
+            if (!contains(step.stroke.bends, mark.bend)) continue;
             mark.fold = f + 1;
             addEdge(mark, part, step);
-            if (!brake->isPress()) addSight(mark, part, brake, step);
+            if (has_sight) addSight(mark, part, brake, step);
         }
         if (!mark.has_sight && mark.edge.empty()) addNearestEdge(mark, part);
         marks.push_back(std::move(mark));

@@ -24,8 +24,8 @@ struct BendMark {
     double sight_mm = 0;  ///< sight line from that edge, as the plan says
 };
 
-/// In the order of the folds, bends without a fold last. `plan` may be null. On a press brake, where the punch comes
-/// down on the bend line, there are no sight lines.
+/// In the order of the folds, bends without a fold last. `plan` may be null. Sight lines are
+/// marked for kinds of brake that bends are set by them on.
 [[nodiscard]] std::vector<BendMark> bendMarks(const Part& part, const BrakeInSetup& brake, const Plan* plan);
 
 /// A hole of the blank as it is dimensioned.

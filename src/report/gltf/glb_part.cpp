@@ -39,7 +39,6 @@ Rigid slicePose(const Bend& bend, double thickness_mm, double radius_mm, bool fr
 }  // namespace
 
 Rigid alongMachine(double x_mm) { return Rigid(Eigen::Translation3d(x_mm, 0, 0)); }
-Rigid upward(double z_mm) { return Rigid(Eigen::Translation3d(0, 0, z_mm)); }
 
 void GlbPart::addNodes(GlbWriter& writer, std::size_t colour, const std::vector<Rigid>& poses) {
     for (std::size_t i = 0; i < part_.panels.size(); ++i) {
@@ -92,14 +91,14 @@ std::vector<Rigid> GlbPart::posesOf(const FoldScene& scene, double part_x_mm, co
         const double full = body.is_new ? angle_rad : formed ? bend.angle.rad() : 0.0;
         const double rolled = bend.allowance_mm * (body.is_new ? share : formed ? 1.0 : 0.0);
         for (int k = 0; k < kSlices; ++k) {
-            if (body.is_new && brake_->isPress()) {
+            if (body.is_new && scene.rollsFrom() == RollsFrom::kMiddle) {
                 poses.push_back(pose * sliceFromMiddle(bend, k, 0.5 * angle_rad, 0.5 * rolled));
                 continue;
             }
             const double from_start = from_parent ? k + 0.5 : kSlices - k - 0.5;
             const double u = std::min(bend.allowance_mm * from_start / kSlices, rolled);
             const Angle turn = Angle::radians(rolled > 0 ? full * u / rolled : 0.0);
-            poses.push_back(pose * slicePose(bend, part_.thickness_mm, brake_.inside_radius_mm(), from_parent,
+            poses.push_back(pose * slicePose(bend, part_.thickness_mm, inside_radius_mm_, from_parent,
                                              -0.5 * bend.allowance_mm, u, turn));
         }
     }
@@ -120,7 +119,7 @@ Rigid GlbPart::sliceFromMiddle(const Bend& bend, int slice, double half_angle_ra
     const double at_mm = bend.allowance_mm * ((slice + 0.5) / kSlices - 0.5);
     const double u = std::min(std::abs(at_mm), half_rolled_mm);
     const Angle turn = Angle::radians(half_rolled_mm > 0 ? half_angle_rad * u / half_rolled_mm : 0.0);
-    return slicePose(bend, part_.thickness_mm, brake_.inside_radius_mm(), at_mm > 0, 0, u, turn);
+    return slicePose(bend, part_.thickness_mm, inside_radius_mm_, at_mm > 0, 0, u, turn);
 }
 
 void GlbPart::addTracks(std::vector<GlbTrack>& tracks, const std::vector<float>& times_s,

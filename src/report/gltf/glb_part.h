@@ -3,22 +3,20 @@
 
 #include <vector>
 
-#include <tinwright/brake/machines/brake_in_setup.h>
-
 #include "gltf/glb_writer.h"
 #include "scene/fold_scene.h"
 
 namespace tinwright::report {
 
-/// A move along the machine, and one upward.
+/// A move along the machine.
 [[nodiscard]] Rigid alongMachine(double x_mm);
-[[nodiscard]] Rigid upward(double z_mm);
 
 /// Part and strips as nodes of a glTF file: a node for each panel, and slices of every strip, each a flat slab that
 /// turns with its share of the bend.
 class GlbPart {
 public:
-    GlbPart(const PartShapes& shapes, const BrakeInSetup& brake) : shapes_(shapes), part_(shapes.part), brake_(brake) {}
+    GlbPart(const PartShapes& shapes, double inside_radius_mm)
+        : shapes_(shapes), part_(shapes.part), inside_radius_mm_(inside_radius_mm) {}
 
     /// `poses` as posesOf() has them.
     void addNodes(GlbWriter& writer, std::size_t colour, const std::vector<Rigid>& poses);
@@ -40,7 +38,7 @@ private:
 
     const PartShapes& shapes_;
     const Part& part_;
-    const BrakeInSetup& brake_;
+    double inside_radius_mm_;
     std::size_t first_ = 0;  ///< node of the first panel; the others and the slices follow
 };
 

@@ -1,15 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "gltf/glb_press.h"
+#include <optional>
 
 #include <fmt/format.h>
 
+#include "gltf/glb_machine.h"
+#include "scene/press_tools.h"
 #include "scene/way_poses.h"
+#include "words/words.h"
 #include "words/wrap.h"
 
 namespace tinwright::report {
 namespace {
 
-constexpr int kKeys = 24;         // of a stroke
 constexpr double kClose_s = 1.0;  // the ram comes down on the sheet
 constexpr double kStroke_s = 2.0;
 constexpr double kSpringBack_s = 0.4;
@@ -20,14 +22,62 @@ bool isPiece(const PressTool& tool) {
     return tool.body.kind == BodyRef::Kind::kPunch || tool.body.kind == BodyRef::Kind::kDie;
 }
 
-}  // namespace
+/// A press brake in a glTF file: dies and bed stand still, ram and punches come down.
+class GlbPress final : public GlbMachine {
+public:
+    GlbPress(const Plan& plan, const ToolShapes& tools) : plan_(plan), brake_(tools.brake), tools_(tools) {}
+
+    /// Ram, bed and side frames as the tools of the first fold have them, whose scene that is; what comes down as it
+    /// stands when the punch touches the flat sheet.
+    void addMachine(GlbWriter& writer, std::size_t colour, const FoldScene& first) override;
+    void addPieces(GlbWriter& writer, std::size_t colour, const FoldScene& scene, std::size_t fold) override;
+
+    /// The ram comes down, bends, goes up as far as the sheet springs back, and opens; then the part leaves by its way.
+    [[nodiscard]] std::vector<GlbTrack> tracks(const GlbPart& part, const FoldScene& scene,
+                                               std::size_t fold) const override;
+
+private:
+    struct Moments {
+        std::vector<float> times_s;
+        std::vector<double> punches_mm;  ///< over where they touch the flat sheet
+        std::vector<std::vector<Rigid>> sheets;
+
+        void add(double after_s, double punch_mm, std::vector<Rigid> sheet);
+    };
+    struct PieceNode {
+        std::size_t node;
+        std::size_t fold;
+        bool comes_down;  ///< with the ram
+    };
+    [[nodiscard]] std::vector<PressTool> toolsOf(const FoldScene& scene, const FoldStep& step) const;
+    [[nodiscard]] double heightOf(const FoldStep& step, ToolRow row) const;
+    [[nodiscard]] Moments momentsOf(const GlbPart& part, const FoldScene& scene, const FoldStep& step) const;
+
+    const Plan& plan_;
+    const BrakeInSetup& brake_;
+    const ToolShapes& tools_;
+    std::optional<std::size_t> ram_;
+    std::optional<std::size_t> bed_;
+    std::vector<PieceNode> pieces_;
+};
 
 std::vector<PressTool> GlbPress::toolsOf(const FoldScene& scene, const FoldStep& step) const {
-    return pressTools({scene, tools_, step.bars, step.part_x_mm, true, nullptr, 0, {}, {}, {}, {}, {}, 0}, 0);
+    const FoldView view{.scene = scene,
+                        .tools = tools_,
+                        .bars = step.tools,
+                        .part_x_mm = step.part_x_mm,
+                        .place_known = true,
+                        .leaf_face = {},
+                        .tight_at = {},
+                        .tight_between = {},
+                        .tight = {},
+                        .room_mm = {},
+                        .gauge = {}};
+    return pressTools(view, 0);
 }
 
 double GlbPress::heightOf(const FoldStep& step, ToolRow row) const {
-    const Tool* const bar = firstOf(*brake_, step.bars, row);
+    const Tool* const bar = firstOf(*brake_, step.tools, row);
     return bar == nullptr ? 0.0 : bar->height_mm;
 }
 
@@ -70,9 +120,9 @@ GlbPress::Moments GlbPress::momentsOf(const GlbPart& part, const FoldScene& scen
     Moments moments;
     moments.add(0, step.lift_in_mm, sheetAt(0));
     moments.add(kClose_s, 0, sheetAt(0));
-    for (int i = 1; i <= kKeys; ++i) {
-        const double share = static_cast<double>(i) / kKeys;
-        moments.add(kStroke_s / kKeys, -scene.punchDown_mm(Angle::radians(set * share)), sheetAt(share));
+    for (int i = 1; i <= kStrokeKeys; ++i) {
+        const double share = static_cast<double>(i) / kStrokeKeys;
+        moments.add(kStroke_s / kStrokeKeys, -scene.punchDown_mm(Angle::radians(set * share)), sheetAt(share));
     }
     const double sprung = -scene.punchDownAfter_mm();
     const std::vector<Rigid> bent = part.posesOf(scene, step.part_x_mm, scene.after(), step.angle.rad(), 1);
@@ -117,6 +167,12 @@ std::vector<GlbTrack> GlbPress::tracks(const GlbPart& part, const FoldScene& sce
         tracks.push_back(std::move(track));
     }
     return tracks;
+}
+
+}  // namespace
+
+std::unique_ptr<GlbMachine> glbOfKind(const PressBrake& /*kind*/, const Plan& plan, const ToolShapes& tools) {
+    return std::make_unique<GlbPress>(plan, tools);
 }
 
 }  // namespace tinwright::report

@@ -12,9 +12,9 @@
 
 #include "document/document.h"
 #include "json/finding_json.h"
+#include "json/kind_fields.h"
 #include "json/remedy_json.h"
-#include "sentences/gauge_text.h"
-#include "sentences/needs_text.h"
+#include "remedies/needs_text.h"
 #include "sentences/search_words.h"
 #include "words/way_words.h"
 #include "words/words.h"
@@ -25,11 +25,11 @@ namespace {
 using report::bendNames;
 using report::findingsJson;
 using report::Json;
+using report::lengthJson;
 using report::remediesJson;
 using report::rounded;
 using report::textOrNull;
 
-Json length(double value_mm) { return rounded(value_mm, 1000.0); }
 Json degrees(Angle angle) { return rounded(angle.deg(), 1000.0); }
 Json share(double value) { return rounded(value, 10'000.0); }
 
@@ -57,8 +57,8 @@ Json moves(const std::vector<ExitMove>& way) {
     for (const ExitMove& move : way) {
         Json path = Json::array();
         for (const ExitMove::Point& point : move.path) {
-            path.push_back(
-                {length(point.x_mm), length(point.y_mm), length(point.z_mm), rounded(point.tilt_deg, 1000.0)});
+            path.push_back({lengthJson(point.x_mm), lengthJson(point.y_mm), lengthJson(point.z_mm),
+                            rounded(point.tilt_deg, 1000.0)});
         }
         list.push_back({{"move", kindName(move.kind)},
                         {"bar", move.piece < 0 ? Json(nullptr) : Json(move.piece)},
@@ -69,11 +69,12 @@ Json moves(const std::vector<ExitMove>& way) {
 }
 
 Json bars(const BrakeInSetup& brake, const FoldStep& step) {
+    const report::KindFields& fields = report::fieldsFor(*brake);
     Json list = Json::array();
-    for (const PlacedBar& bar : step.bars) {
-        const Tool& piece = brake->tool(bar.bar);
-        list.push_back({{"id", piece.id}, {"from_mm", length(bar.from_mm)}, {"to_mm", length(bar.to_mm)}});
-        if (brake->isPress()) list.back()["row"] = brake->rowOf(bar.bar) == ToolRow::kLower ? "die" : "punch";
+    for (const PlacedTool& bar : step.tools) {
+        const Tool& piece = brake->tool(bar.tool);
+        list.push_back({{"id", piece.id}, {"from_mm", lengthJson(bar.from_mm)}, {"to_mm", lengthJson(bar.to_mm)}});
+        if (const Json row = fields.row(brake->rowOf(bar.tool)); !row.is_null()) list.back()["row"] = row;
     }
     return list;
 }
@@ -81,7 +82,7 @@ Json bars(const BrakeInSetup& brake, const FoldStep& step) {
 /// Where the rule lies: the fold's x of a named edge of the part.
 Json barsEdge(const std::optional<BarDatum>& datum) {
     if (!datum) return nullptr;
-    return {{"edge", datum->edge}, {"x_mm", length(datum->x_mm)}};
+    return {{"edge", datum->edge}, {"x_mm", lengthJson(datum->x_mm)}};
 }
 
 Json between(const Part& part, const BrakeInSetup& brake, const std::array<BodyRef, 2>& pair) {
@@ -94,51 +95,22 @@ Json holding(const Part& part, const BrakeInSetup& brake, const Holding& holding
     const bool told = !holding.holds && holding.between[0].known();
     return {{"holds", holding.holds},
             {"open", textOrNull(toText(holding.open))},
-            {"lacks_mm", holding.lacks_mm > 0 ? length(holding.lacks_mm) : Json(nullptr)},
+            {"lacks_mm", holding.lacks_mm > 0 ? lengthJson(holding.lacks_mm) : Json(nullptr)},
             {"between", told ? between(part, brake, holding.between) : Json::array()},
             {"may_touch", touch}};
 }
 
 Json tolerances(const ToleranceBox& box) {
-    return {{"thickness_mm", length(box.thickness_mm)},
-            {"cutting_mm", {length(box.leastCutting_mm()), length(box.mostCutting_mm())}},
-            {"bend_line_mm", length(box.bend_line_mm)},
+    return {{"thickness_mm", lengthJson(box.thickness_mm)},
+            {"cutting_mm", {lengthJson(box.leastCutting_mm()), lengthJson(box.mostCutting_mm())}},
+            {"bend_line_mm", lengthJson(box.bend_line_mm)},
             {"bend_angle_deg", degrees(box.bend_angle)}};
 }
 
-const char* touchName(GaugeStop::Touch touch) {
-    switch (touch) {
-        case GaugeStop::Touch::kEdge: return "edge";
-        case GaugeStop::Touch::kFace: return "face";
-        case GaugeStop::Touch::kBend: break;
-    }
-    return "bend";
-}
-
-Json gaugeStop(const Part& part, const GaugeStop& stop) {
-    Json fingers = Json::array();
-    for (const PlacedFinger& finger : stop.fingers)
-        fingers.push_back({{"from_mm", length(finger.from_mm)}, {"to_mm", length(finger.to_mm)}});
-    return {{"distance_mm", length(stop.distance_mm)},
-            {"touch", touchName(stop.touch)},
-            {"panel", part.panel(stop.panel).name},
-            {"edge", textOrNull(stop.edge)},
-            {"flat", stop.isFlat()},
-            {"bends_between", stop.bends_between},
-            {"fingers_z_mm", length(stop.fingers_z_mm)},
-            {"fingers", fingers},
-            {"tolerance_mm", length(stop.tolerance_mm)}};
-}
-
-Json gauge(const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
-    return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)},
-            {"trouble", textOrNull(report::gaugeTroubleWords(brake, step))}};
-}
-
 Json closing(const HemClosing& closing) {
-    return {{"part_x_mm", length(closing.part_x_mm)},      {"turned", closing.turned},
-            {"front_mm", length(closing.front_mm)},        {"inserted_mm", length(closing.inserted_mm)},
-            {"stands_mm", length(closing.stands_mm)},      {"height_mm", length(closing.height_mm)},
+    return {{"part_x_mm", lengthJson(closing.part_x_mm)},  {"turned", closing.turned},
+            {"front_mm", lengthJson(closing.front_mm)},    {"inserted_mm", lengthJson(closing.inserted_mm)},
+            {"stands_mm", lengthJson(closing.stands_mm)},  {"height_mm", lengthJson(closing.height_mm)},
             {"out", closing.lifted_out ? "up" : "forward"}};
 }
 
@@ -146,34 +118,35 @@ Json fold(const report::FoldEntry& entry) {
     const Part& part = entry.on.part;
     const BrakeInSetup& brake = entry.on.brake;
     const FoldStep& step = entry.step;
-    Json json = {{"bends", bendNames(part, maskOf(step.bends))},
+    const report::KindFields& fields = report::fieldsFor(*brake);
+    Json json = {{"bends", bendNames(part, step.stroke.bends)},
                  {"held", panelNames(part, step.held)},
                  {"face_up", step.drawn_face_up ? "drawn" : "back"},
                  {"turn_deg", rounded(step.turn_deg, 1000.0)},
                  {"flip", step.flip},
-                 {"part_x_mm", length(step.part_x_mm)},
+                 {"part_x_mm", lengthJson(step.part_x_mm)},
                  {"leaf_face", textOrNull(step.leaf_face)},
                  {"bars", bars(brake, step)},
                  {"bars_edge", barsEdge(entry.datum)},
-                 {"bars_in", step.bars_in},
-                 {"bars_out", step.bars_out},
-                 {"lift_in_mm", length(step.lift_in_mm)},
-                 {"lift_out_mm", length(step.lift_out_mm)},
+                 {"bars_in", step.tools_in},
+                 {"bars_out", step.tools_out},
+                 {"lift_in_mm", lengthJson(step.lift_in_mm)},
+                 {"lift_out_mm", lengthJson(step.lift_out_mm)},
                  {"way_in", moves(step.way_in)},
                  {"way_out", moves(step.way_out)},
                  {"covered_share", share(step.covered_share)},
                  {"angle_deg", degrees(step.angle)},
                  {"set_angle_deg", degrees(step.set_angle)},
-                 {"depth_mm", brake->isPress() ? length(step.depth_mm) : Json(nullptr)},
-                 {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : length(step.sight_mm)},
+                 {"depth_mm", fields.depth_mm(step)},
+                 {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : lengthJson(step.sight_mm)},
                  {"sight_from_edge", textOrNull(step.sight_from_edge)},
-                 {"clearance_mm", length(step.clearance_mm)},
+                 {"clearance_mm", lengthJson(step.clearance_mm)},
                  {"clearance_between",
                   step.clearance_between[0].known() ? between(part, brake, step.clearance_between) : Json::array()},
                  {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
                  {"tolerances", holding(part, brake, step.over_tolerances)},
-                 {"overhang_mm", length(step.overhang_mm)}};
-    if (brake->isPress()) json["gauge"] = gauge(part, brake, step);
+                 {"overhang_mm", lengthJson(step.overhang_mm)}};
+    if (const Json gauge = fields.gauge(part, brake, step); !gauge.is_null()) json["gauge"] = gauge;
     if (step.closing) json["closing"] = closing(*step.closing);
     return json;
 }
@@ -192,7 +165,7 @@ Json plan(const report::PlanEntry& entry) {
     const Plan& plan = entry.plan;
     return {{"rank", plan.rank},
             {"cost_s", rounded(static_cast<double>(plan.cost_ms) / 1000.0, 1000.0)},
-            {"worst_clearance_mm", length(plan.worst_clearance_mm)},
+            {"worst_clearance_mm", lengthJson(plan.worst_clearance_mm)},
             {"tight", plan.tight},
             {"any_order", plan.any_order},
             {"verified", verified(entry.replay)},
@@ -207,22 +180,23 @@ Json reasons(const FoldContext& on, const std::vector<const Reason*>& reasons) {
     for (const Reason* told : reasons) {
         const Reason& reason = *told;
         Json held = nullptr;
-        if (!reason.bends.empty()) {
-            const Bend& bend = on.part.bend(reason.bends.front());
-            held = on.part.panel(heldPanel(bend, reason.hold)).name;
+        if (reason.stroke.bends != 0) {
+            const Bend& bend = on.part.bend(reason.stroke.first());
+            held = on.part.panel(heldPanel(bend, reason.stroke.hold)).name;
         }
-        list.push_back({{"formed", bendNames(on.part, reason.formed)},
-                        {"flat", reason.flat ? Json(bendNames(on.part, *reason.flat)) : Json(nullptr)},
-                        {"bends", bendNames(on.part, maskOf(reason.bends))},
-                        {"held", held},
-                        {"code", toText(reason.code)},
-                        {"panel", nameOrNull(on, reason.panel)},
-                        {"body", nameOrNull(on, reason.body)},
-                        {"at_deg", rounded(reason.at_deg, 1000.0)},
-                        {"depth_mm", length(reason.depth_mm)},
-                        {"room_mm", reason.room_mm ? Json{length((*reason.room_mm)[0]), length((*reason.room_mm)[1])}
-                                                   : Json(nullptr)},
-                        {"words", reasonWords(on, reason)}});
+        list.push_back(
+            {{"formed", bendNames(on.part, reason.formed)},
+             {"flat", reason.flat ? Json(bendNames(on.part, *reason.flat)) : Json(nullptr)},
+             {"bends", bendNames(on.part, reason.stroke.bends)},
+             {"held", held},
+             {"code", toText(reason.code)},
+             {"panel", nameOrNull(on, reason.panel)},
+             {"body", nameOrNull(on, reason.body)},
+             {"at_deg", rounded(reason.at_deg, 1000.0)},
+             {"depth_mm", lengthJson(reason.depth_mm)},
+             {"room_mm", reason.room_mm ? Json{lengthJson((*reason.room_mm)[0]), lengthJson((*reason.room_mm)[1])}
+                                        : Json(nullptr)},
+             {"words", reasonWords(on, reason)}});
     }
     return list;
 }
@@ -282,7 +256,7 @@ Json brakeJson(const PlanReport& report, const report::BrakeEntry& entry) {
             {"model", textOrNull(result.model)},
             {"notes", result.notes},
             {"remedies", remediesJson(report, brake)},
-            {"vee_mm", result.brake.vee() != nullptr ? length(result.brake.vee()->opening_mm) : Json(nullptr)},
+            {"vee_mm", result.brake.vee() != nullptr ? lengthJson(result.brake.vee()->opening_mm) : Json(nullptr)},
             {"machine_needs", report::needsJson(brake)}};
 }
 
@@ -294,7 +268,7 @@ Json splitJson(const report::PlanDocument& document) {
         folds.push_back({{"brake", entry.on.brake->name}, {"fold", fold(entry)}});
     }
     return {{"cost_s", rounded(static_cast<double>(plan.plan.cost_ms) / 1000.0, 1000.0)},
-            {"worst_clearance_mm", length(plan.plan.worst_clearance_mm)},
+            {"worst_clearance_mm", lengthJson(plan.plan.worst_clearance_mm)},
             {"tight", plan.plan.tight},
             {"times_carried", document.split->split.times_carried},
             {"proven_best", document.split->split.proven_best},
@@ -311,7 +285,7 @@ Json allowances(const Part& part) {
              {"rule", toText(bend.rule)},
              {"value", bend.rule == AllowanceRule::kHandbook ? Json(nullptr) : rounded(bend.rule_value, 10'000.0)},
              {"source", textOrNull(bend.rule_source)},
-             {"strip_mm", length(bend.allowance_mm)}});
+             {"strip_mm", lengthJson(bend.allowance_mm)}});
     }
     return list;
 }

@@ -2,16 +2,14 @@
 #include "json/remedy_json.h"
 
 #include "json/suitability_json.h"
-#include "sentences/remedy_text.h"
+#include "remedies/remedy_text.h"
 
 namespace tinwright::report {
 
 namespace {
 
-Json length(double value_mm) { return rounded(value_mm, 1000.0); }
-
 Json change(const std::string& name, double from_mm, double to_mm) {
-    return {{"dimension", name}, {"from_mm", length(from_mm)}, {"to_mm", length(to_mm)}};
+    return {{"dimension", name}, {"from_mm", lengthJson(from_mm)}, {"to_mm", lengthJson(to_mm)}};
 }
 
 Json dimensions(const RemedyReport& remedies, const Remedy& remedy) {
@@ -32,9 +30,9 @@ Json corners(const Part& part, const Remedy& remedy) {
     for (const OpenedCorner& one : remedy.corners) {
         list.push_back({{"panel", part.panel(part.bend(one.bend).child).name},
                         {"beside", part.panel(one.beside).name},
-                        {"by_mm", length(one.by_mm)},
-                        {"weld_mm", length(one.weld_mm)},
-                        {"gap_mm", length(one.gap_mm)}});
+                        {"by_mm", lengthJson(one.by_mm)},
+                        {"weld_mm", lengthJson(one.weld_mm)},
+                        {"gap_mm", lengthJson(one.gap_mm)}});
     }
     return list;
 }
@@ -43,9 +41,9 @@ Json bars(const Remedy& remedy) {
     Json list = Json::array();
     for (const NewBar& one : remedy.bars) {
         list.push_back({{"section_of", one.like},
-                        {"width_mm", length(one.width_mm)},
-                        {"depth_mm", length(one.depth_mm)},
-                        {"height_mm", length(one.height_mm)},
+                        {"width_mm", lengthJson(one.width_mm)},
+                        {"depth_mm", lengthJson(one.depth_mm)},
+                        {"height_mm", lengthJson(one.height_mm)},
                         {"milled", one.milled}});
     }
     return list;
@@ -57,7 +55,7 @@ Json weld(const Part& part, const Remedy& remedy) {
     return {{"bend", bend.name},
             {"piece", part.panel(bend.child).name},
             {"piece_bends", remedy.weld->piece_bends},
-            {"weld_mm", length(remedy.weld->weld_mm)}};
+            {"weld_mm", lengthJson(remedy.weld->weld_mm)}};
 }
 
 }  // namespace

@@ -2,8 +2,8 @@
 #include <tinwright/report/data/screen_report.h>
 
 #include "data/json_values.h"
-#include "sentences/needs_text.h"
-#include "sentences/remedy_text.h"
+#include "remedies/needs_text.h"
+#include "remedies/remedy_text.h"
 #include "sentences/screen_words.h"
 #include "sentences/search_words.h"
 #include "sentences/split_words.h"
@@ -24,7 +24,7 @@ Json screenedBrakeJson(const PlanReport& report, const BrakeReport& brake) {
     const bool goes = !result.plans.empty();
     return {
         {"name", result.brake->name},
-        {"vee_mm", result.brake.vee() != nullptr ? rounded(result.brake.vee()->opening_mm, 1000.0) : Json(nullptr)},
+        {"vee_mm", result.brake.vee() != nullptr ? lengthJson(result.brake.vee()->opening_mm) : Json(nullptr)},
         {"verdict", toText(result.verdict)},
         {"tight", goes ? Json(result.plans.front().tight) : Json(nullptr)},
         {"cost_s", goes ? rounded(static_cast<double>(result.plans.front().cost_ms) / 1000.0, 1000.0) : Json(nullptr)},

@@ -4,9 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include <tinwright/brake/machines/brake_in_setup.h>
-
-#include "scene/press_tools.h"
+#include "scene/machine_bodies.h"
 
 namespace tinwright::report {
 namespace {
@@ -127,42 +125,6 @@ void findContact(FoldView& view) {
     if (!in_a_wall) view.cut_x_mm = there;
 }
 
-/// One piece, or any of its kind.
-bool isMeant(BodyRef one, BodyRef meant) {
-    return one == meant || (meant.id == BodyRef::kAny && one.kind == meant.kind);
-}
-
-std::vector<Slab> pressSlabsOf(const FoldView& view, BodyRef body, Angle angle) {
-    std::vector<Slab> slabs;
-    for (const PressTool& tool : pressTools(view, view.scene.punchDown_mm(angle))) {
-        if (isMeant(tool.body, body)) slabs.insert(slabs.end(), tool.slabs.begin(), tool.slabs.end());
-    }
-    return slabs;
-}
-
-std::vector<Slab> barSlabsOf(const FoldView& view, BodyRef body) {
-    std::vector<Slab> slabs;
-    for (const PlacedBar& bar : view.bars) {
-        if (!isMeant(BodyRef(BodyRef::Kind::kBar, bar.bar), body)) continue;
-        const auto pieces = extruded(view.tools.bar_pieces[bar.bar.index()], Vec2(0, view.scene.thickness_mm()),
-                                     bar.from_mm, bar.to_mm);
-        slabs.insert(slabs.end(), pieces.begin(), pieces.end());
-    }
-    return slabs;
-}
-
-const LeafFace* usualFace(const Brake& brake) {
-    if (brake.isPress() || brake.leaf().leaf_faces.empty()) return nullptr;
-    return &brake.leaf().leaf_faces.front();
-}
-
-const LeafFace* faceCalled(const Brake& brake, const std::string& name) {
-    if (brake.isPress()) return nullptr;
-    const std::vector<LeafFace>& faces = brake.leaf().leaf_faces;
-    const auto face = std::find_if(faces.begin(), faces.end(), [&](const LeafFace& f) { return f.name == name; });
-    return face == faces.end() ? nullptr : &*face;
-}
-
 }  // namespace
 
 std::vector<Slab> slabsOf(const FoldView& view, const std::vector<PartBody>& bodies, BodyRef body, Angle angle) {
@@ -171,62 +133,41 @@ std::vector<Slab> slabsOf(const FoldView& view, const std::vector<PartBody>& bod
             std::find_if(bodies.begin(), bodies.end(), [&](const PartBody& one) { return one.ref() == body; });
         return own == bodies.end() ? std::vector<Slab>() : own->slabs;
     }
-    const BrakeInSetup& brake = view.scene.brake();
-    if (brake->isPress()) return pressSlabsOf(view, body, angle);
-    const double left = view.place_known ? -view.part_x_mm : -kMachineEnds_mm;
-    const double right = view.place_known ? brake->length_mm - view.part_x_mm : kMachineEnds_mm;
-    const double setback = brake.setback_mm();
-    if (body.kind == BodyRef::Kind::kLeaf && view.leaf_face != nullptr)
-        return {extruded(view.scene.leafSection(*view.leaf_face, angle), left, right)};
-    if (body.kind == BodyRef::Kind::kBed) return extruded(view.tools.bed_pieces, Vec2(-setback, 0), left, right);
-    if (body.kind == BodyRef::Kind::kBeam && brake->leaf().beam.has_value())
-        return {extruded(view.scene.beamSection(2000), left, right)};
-    return barSlabsOf(view, body);
+    return bodiesFor(*view.scene.brake()).slabsOf(view, body, angle);
 }
 
+double FoldView::left_mm() const { return place_known ? -part_x_mm : -kMachineEnds_mm; }
+
+double FoldView::right_mm() const { return place_known ? scene.brake()->length_mm - part_x_mm : kMachineEnds_mm; }
+
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep& step) {
-    FoldView view{scene,
-                  tools,
-                  step.bars,
-                  step.part_x_mm,
-                  true,
-                  faceCalled(*scene.brake(), step.leaf_face),
-                  step.clearance_mm,
-                  Angle::degrees(step.clearance_at_deg),
-                  step.clearance_between,
-                  {},
-                  {},
-                  step.gauge_stop,
-                  0};
+    FoldView view{.scene = scene,
+                  .tools = tools,
+                  .bars = step.tools,
+                  .part_x_mm = step.part_x_mm,
+                  .place_known = true,
+                  .leaf_face = step.leaf_face,
+                  .tight_mm = step.clearance_mm,
+                  .tight_at = Angle::degrees(step.clearance_at_deg),
+                  .tight_between = step.clearance_between,
+                  .tight = {},
+                  .room_mm = {},
+                  .gauge = step.gauge_stop};
     findTightest(view);
     return view;
 }
 
 FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const Reason& reason) {
-    const BrakeInSetup& brake = scene.brake();
-    FoldView view{scene,
-                  tools,
-                  {},
-                  0,
-                  false,
-                  usualFace(*brake),
-                  0,
-                  Angle::degrees(reason.at_deg),
-                  {reason.panel, reason.body},
-                  {},
-                  reason.room_mm,
-                  {},
-                  0};
-    if (brake->isPress()) {
-        std::vector<ToolId> told = reason.heights_of;
-        if (reason.bar) told.insert(told.begin(), *reason.bar);
-        if (!reason.room_mm) view.bars = likelyPieces(scene, told);
-    } else if (brake->toolCount() > 0 && !reason.room_mm) {
-        const ToolId kind = reason.bar.value_or(ToolId{0});
-        const double middle = 0.5 * scene.length_mm();
-        const double half = 0.5 * std::min(brake->tool(kind).width_mm, std::max(1.0, scene.length_mm()));
-        view.bars = {{kind, middle - half, middle + half}};
-    }
+    FoldView view{.scene = scene,
+                  .tools = tools,
+                  .bars = {},
+                  .leaf_face = {},
+                  .tight_at = Angle::degrees(reason.at_deg),
+                  .tight_between = {reason.panel, reason.body},
+                  .tight = {},
+                  .room_mm = reason.room_mm,
+                  .gauge = {}};
+    if (!reason.room_mm) view.bars = bodiesFor(*scene.brake()).likelyPieces(scene, reason);
     findContact(view);
     return view;
 }

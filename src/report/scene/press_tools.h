@@ -27,15 +27,11 @@ struct PressTool {
 [[nodiscard]] double tipHeight_mm(const FoldScene& scene, double down_mm);
 
 /// The first piece of a row among these; none when there is none.
-[[nodiscard]] const Tool* firstOf(const Brake& brake, const std::vector<PlacedBar>& pieces, ToolRow row);
+[[nodiscard]] const Tool* firstOf(const Brake& brake, const std::vector<PlacedTool>& pieces, ToolRow row);
 
 /// All that stands on and round the machine with the punch so far down: what is fixed, then ram, then pieces as they
 /// stand from left to right. Without the part's place along the machine, bed and ram go on and there are no side
 /// frames.
 [[nodiscard]] std::vector<PressTool> pressTools(const FoldView& view, double down_mm);
-
-/// Punches and dies for a contact of which no more is known than the sections that it is told for, laid over the middle
-/// of the bend as wide as there is; a row of which nothing is told has the shop's first section.
-[[nodiscard]] std::vector<PlacedBar> likelyPieces(const FoldScene& scene, const std::vector<ToolId>& told);
 
 }  // namespace tinwright::report

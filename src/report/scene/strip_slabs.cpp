@@ -108,4 +108,19 @@ std::vector<Slab> stripSlabs(const Bend& bend, double thickness_mm, double radiu
     return slabs;
 }
 
+std::vector<Slab> newStripSlabs(const Bend& bend, double thickness_mm, double radius_mm, const StripState& state,
+                                RollsFrom rolls_from) {
+    if (rolls_from == RollsFrom::kHeldSide) return stripSlabs(bend, thickness_mm, radius_mm, state);
+    std::vector<Slab> slabs;
+    for (const bool to_child : {false, true}) {
+        Bend half = bend;
+        half.allowance_mm = 0.5 * bend.allowance_mm;
+        half.origin = bend.origin + (to_child ? 0.25 : -0.25) * bend.allowance_mm * bend.toward_child;
+        const std::vector<Slab> side =
+            stripSlabs(half, thickness_mm, radius_mm, {0.5 * state.angle_rad, state.share, to_child});
+        slabs.insert(slabs.end(), side.begin(), side.end());
+    }
+    return slabs;
+}
+
 }  // namespace tinwright::report

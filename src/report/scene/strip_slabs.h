@@ -5,7 +5,8 @@
 
 #include <tinwright/part/model/part.h>
 
-#include "scene/fold_scene.h"
+#include "scene/shapes.h"
+#include "scene/sheet_motion.h"
 
 namespace tinwright::report {
 
@@ -20,6 +21,11 @@ struct StripState {
 /// flat. A formed bend has share 1, a flat one angle 0.
 [[nodiscard]] std::vector<Slab> stripSlabs(const Bend& bend, double thickness_mm, double radius_mm,
                                            const StripState& state);
+
+/// A strip of this stroke, by where it begins to roll: from its middle both halves grow, each as the strip of a bend
+/// half as wide. `state`: of the whole strip; from_parent tells which side is held.
+[[nodiscard]] std::vector<Slab> newStripSlabs(const Bend& bend, double thickness_mm, double radius_mm,
+                                              const StripState& state, RollsFrom rolls_from);
 
 /// A closed hem: its arc, and what of the first fold's strip lies flat on either side; in the parent's blank frame.
 [[nodiscard]] std::vector<Slab> closedHemSlabs(const Bend& bend, double thickness_mm);

@@ -7,6 +7,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 
+#include "kinds/brake_words.h"
 #include "words/words.h"
 
 namespace tinwright::report {
@@ -16,14 +17,14 @@ constexpr double kFlush_mm = 0.05;
 
 /// Where the hem lies along the pieces, from the one at the left that bears on it.
 std::string alongText(const BrakeInSetup& brake, const FoldStep& step) {
-    const ToolRow row = brake->isPress() ? ToolRow::kLower : ToolRow::kUpper;
-    const PlacedBar* first = nullptr;
-    for (const PlacedBar& bar : step.bars) {
-        if (brake->rowOf(bar.bar) == row && first == nullptr) first = &bar;
+    const ClosingTerms& terms = wordsFor(*brake).terms.closing;
+    const PlacedTool* first = nullptr;
+    for (const PlacedTool& bar : step.tools) {
+        if (brake->rowOf(bar.tool) == terms.along && first == nullptr) first = &bar;
     }
     if (first == nullptr) return {};
     const double from_left_mm = step.closing->part_x_mm - (step.part_x_mm + first->from_mm);
-    const std::string piece = fmt::format("{} {}", brake->isPress() ? "die" : "bar", brake->tool(first->bar).id);
+    const std::string piece = fmt::format("{} {}", terms.piece, brake->tool(first->tool).id);
     if (std::abs(from_left_mm) < kFlush_mm) return "its left end flush with that of " + piece;
     return fmt::format("its left end {} mm {} of that of {}", millimetres(std::abs(from_left_mm)),
                        from_left_mm < 0 ? "left" : "right", piece);
@@ -32,18 +33,17 @@ std::string alongText(const BrakeInSetup& brake, const FoldStep& step) {
 }  // namespace
 
 std::string closingText(const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
+    const ClosingTerms& terms = wordsFor(*brake).terms.closing;
     const HemClosing& closing = *step.closing;
-    const Bend& bend = part.bend(step.bends.front());
+    const Bend& bend = part.bend(step.stroke.first());
     const std::string gap =
         bend.hem->gap_mm > 0 ? fmt::format(", {} mm of packing in it", millimetres(bend.hem->gap_mm)) : "";
     std::string text = closing.turned ? "take the part out and turn it half round" : "take the part out";
     text += fmt::format("; with {} towards you push the folded edge {} mm {}, {}; ", part.panel(bend.parent).name,
-                        millimetres(closing.inserted_mm), brake->isPress() ? "into the jaw" : "under the bars",
-                        alongText(brake, step));
-    text += fmt::format("{} it to {} mm{}; {}", brake->isPress() ? "press" : "clamp", millimetres(closing.height_mm),
-                        gap, closing.lifted_out ? "then lift the part out" : "then draw the part out to you");
-    return text + (brake->isPress() ? ". Hands off the jaw; the tip of the punch goes into the empty V"
-                                    : ". Hands off the clamp");
+                        millimetres(closing.inserted_mm), terms.pushed_in, alongText(brake, step));
+    text += fmt::format("{} it to {} mm{}; {}", terms.close, millimetres(closing.height_mm), gap,
+                        closing.lifted_out ? "then lift the part out" : "then draw the part out to you");
+    return text + ". " + terms.hands_off;
 }
 
 std::string closingTroubleWords(const Part& part, const BrakeInSetup& brake, const ClosingTrouble& trouble) {

@@ -9,8 +9,8 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/data/bar_datum.h>
 
+#include "kinds/brake_words.h"
 #include "sentences/closing_text.h"
-#include "sentences/gauge_text.h"
 #include "sentences/tolerance_text.h"
 #include "words/way_words.h"
 #include "words/words.h"
@@ -24,7 +24,7 @@ constexpr double kSamePlace_mm = 0.05;
 constexpr double kFullyCovered = 0.9995;
 constexpr double kStationsApart_mm = 20;  // what stands further from the bend than this is for other folds
 
-std::string barId(const BrakeInSetup& brake, const PlacedBar& placed) { return brake->tool(placed.bar).id; }
+std::string barId(const BrakeInSetup& brake, const PlacedTool& placed) { return brake->tool(placed.tool).id; }
 
 std::string handling(const FoldStep& step, bool is_first) {
     if (is_first) return "";
@@ -40,30 +40,13 @@ std::string handling(const FoldStep& step, bool is_first) {
     return "; " + (moves.empty() ? std::string("as it lay") : listed(moves));
 }
 
-/// The sides of the bends that are not held, ascending.
-std::vector<PanelId> otherSides(const Part& part, const FoldStep& step) {
-    std::vector<PanelId> sides;
-    for (const BendId bend : step.bends) {
-        const Bend& line = part.bend(bend);
-        const bool parent_held = std::find(step.held.begin(), step.held.end(), line.parent) != step.held.end();
-        sides.push_back(parent_held ? line.child : line.parent);
-    }
-    std::sort(sides.begin(), sides.end());
-    sides.erase(std::unique(sides.begin(), sides.end()), sides.end());
-    return sides;
-}
-
-std::string holdText(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const FoldPlace& place) {
-    const std::string held = panelNames(part, step.held);
-    const std::string lies =
-        brake->isPress() ? fmt::format("{} at the back, {} in front", held, panelNames(part, otherSides(part, step)))
-                         : held + " under the bars";
-    return fmt::format("{}, drawn face {}{}", lies, step.drawn_face_up ? "up" : "down",
+std::string holdText(const Part& part, const BrakeWords& kind, const FoldStep& step, const FoldPlace& place) {
+    return fmt::format("{}, drawn face {}{}", kind.lies(part, step), step.drawn_face_up ? "up" : "down",
                        handling(step, place.before == nullptr));
 }
 
 std::string coverText(const BrakeInSetup& brake, const FoldStep& step) {
-    const char* pieces = upperTools(*brake);
+    const char* pieces = wordsFor(*brake).terms.tools.upper;
     return step.covered_share >= kFullyCovered
                ? fmt::format("the whole bend is under {}", pieces)
                : fmt::format("{} of the bend is under {}", percent(step.covered_share), pieces);
@@ -80,9 +63,9 @@ std::string datumText(const std::optional<BarDatum>& datum, bool left_too) {
 }
 
 /// Pieces from left to right; the rule lies against an edge of the part that can be touched.
-std::string piecesText(const BrakeInSetup& brake, const std::vector<PlacedBar>& pieces, double zero_mm) {
+std::string piecesText(const BrakeInSetup& brake, const std::vector<PlacedTool>& pieces, double zero_mm) {
     std::string text;
-    for (const PlacedBar& bar : pieces) {
+    for (const PlacedTool& bar : pieces) {
         text += fmt::format("{}{} {} to {}", text.empty() ? "" : " | ", barId(brake, bar),
                             millimetres(bar.from_mm - zero_mm), millimetres(bar.to_mm - zero_mm));
     }
@@ -91,18 +74,18 @@ std::string piecesText(const BrakeInSetup& brake, const std::vector<PlacedBar>& 
 
 /// Of one row: those over the bend, and those that stand elsewhere along the machine, for other folds.
 struct RowOfTools {
-    std::vector<PlacedBar> here;
-    std::vector<PlacedBar> besides;
+    std::vector<PlacedTool> here;
+    std::vector<PlacedTool> besides;
 };
 
 RowOfTools rowOf(const Part& part, const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
-    const Bend& bend = part.bend(step.bends.front());
+    const Bend& bend = part.bend(step.stroke.first());
     const double length_mm = stripExtent_mm(bend);
     RowOfTools tools;
-    for (const PlacedBar& bar : step.bars) {
-        if (brake->rowOf(bar.bar) != row) continue;
-        const bool is_elsewhere =
-            step.bends.size() == 1 && (bar.to_mm < -kStationsApart_mm || bar.from_mm > length_mm + kStationsApart_mm);
+    for (const PlacedTool& bar : step.tools) {
+        if (brake->rowOf(bar.tool) != row) continue;
+        const bool is_elsewhere = countBends(step.stroke.bends) == 1 &&
+                                  (bar.to_mm < -kStationsApart_mm || bar.from_mm > length_mm + kStationsApart_mm);
         (is_elsewhere ? tools.besides : tools.here).push_back(bar);
     }
     return tools;
@@ -113,7 +96,7 @@ std::string toolsText(const FoldContext& on, const FoldStep& step, const FoldPla
     const BrakeInSetup& brake = on.brake;
     const double zero_mm = datum ? datum->x_mm : 0.0;
     const RowOfTools tools = rowOf(on.part, brake, step, row);
-    const auto toTheLeft = [&](const std::vector<PlacedBar>& pieces) {
+    const auto toTheLeft = [&](const std::vector<PlacedTool>& pieces) {
         return !pieces.empty() && pieces.front().from_mm - zero_mm < -kSamePlace_mm;
     };
     std::string text = piecesText(brake, tools.here, zero_mm) + " " +
@@ -121,8 +104,7 @@ std::string toolsText(const FoldContext& on, const FoldStep& step, const FoldPla
     if (row == ToolRow::kUpper) text += "; " + coverText(brake, step);
     if (!tools.besides.empty()) text += "; besides, for other folds: " + piecesText(brake, tools.besides, zero_mm);
     if (toolsStay(step, place) && row == ToolRow::kUpper)
-        text += brake->isPress() ? "; punches and dies as for the fold before"
-                                 : "; bars at the same places as for the fold before";
+        text += std::string("; ") + wordsFor(*brake).terms.tools.as_before;
     return text;
 }
 
@@ -135,12 +117,6 @@ std::string standWords(const FoldStep& step) {
         millimetres(std::abs(step.overhang_mm)), end, millimetres(step.part_x_mm));
 }
 
-std::string sightText(const FoldStep& step) {
-    if (step.sight_from_edge.empty()) return "no straight edge is parallel to this bend: set it by its scribed line";
-    return fmt::format("{} mm from edge {}: scribe it there, set it under the nose", millimetres(step.sight_mm),
-                       step.sight_from_edge);
-}
-
 std::string clearanceText(const Part& part, const BrakeInSetup& brake, const FoldStep& step) {
     if (!std::isfinite(step.clearance_mm)) return "nothing comes near";
     const std::string least = atLeastMillimetres(step.clearance_mm);
@@ -149,19 +125,15 @@ std::string clearanceText(const Part& part, const BrakeInSetup& brake, const Fol
                        bodyName(part, brake, step.clearance_between[1]));
 }
 
-std::string swingText(const BrakeInSetup& brake, const FoldStep& step) {
-    std::string text = fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg()));
-    if (brake->isPress())
-        return text + fmt::format("; the punch goes {} mm into the V from where it touches the sheet",
-                                  millimetres(step.depth_mm));
-    if (!brake->isPress() && brake->leaf().leaf_faces.size() > 1) text += ", " + step.leaf_face + " leaf face";
-    return text;
+std::string strokeText(const BrakeInSetup& brake, const FoldStep& step) {
+    return fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg())) +
+           wordsFor(*brake).stroke(brake, step);
 }
 
 std::string mover(const BrakeInSetup& brake, const FoldStep& step, const ExitMove& move) {
     const auto piece = static_cast<std::size_t>(move.piece);
-    if (move.piece < 0 || piece >= step.bars.size()) return "the part: ";
-    return fmt::format("bar {} ({} from left): ", barId(brake, step.bars[piece]), piece + 1);
+    if (move.piece < 0 || piece >= step.tools.size()) return "the part: ";
+    return fmt::format("bar {} ({} from left): ", barId(brake, step.tools[piece]), piece + 1);
 }
 
 /// One sentence for each move, in order; words are the planner's, the piece is named in front of them.
@@ -193,9 +165,9 @@ bool toolsStay(const FoldStep& step, const FoldPlace& place) {
     const FoldStep& a = step;
     const FoldStep& b = *place.before;
     const double shift_mm = a.part_x_mm - b.part_x_mm;
-    return std::equal(a.bars.begin(), a.bars.end(), b.bars.begin(), b.bars.end(),
-                      [shift_mm](const PlacedBar& x, const PlacedBar& y) {
-                          return x.bar == y.bar && std::abs(x.from_mm + shift_mm - y.from_mm) < kSamePlace_mm;
+    return std::equal(a.tools.begin(), a.tools.end(), b.tools.begin(), b.tools.end(),
+                      [shift_mm](const PlacedTool& x, const PlacedTool& y) {
+                          return x.tool == y.tool && std::abs(x.from_mm + shift_mm - y.from_mm) < kSamePlace_mm;
                       });
 }
 
@@ -204,12 +176,13 @@ FoldWords foldWords(const FoldContext& on, const FoldStep& step, const FoldPlace
     const Part& part = on.part;
     const BrakeInSetup& brake = on.brake;
     FoldWords words;
-    words.hold = holdText(part, brake, step, place);
-    words.sight = brake->isPress() ? gaugeText(part, brake, step) : sightText(step);
-    words.bars = toolsText(on, step, place, datum, ToolRow::kUpper);
-    if (brake->isPress()) words.dies = toolsText(on, step, place, datum, ToolRow::kLower);
+    const BrakeWords& kind = wordsFor(*brake);
+    words.hold = holdText(part, kind, step, place);
+    words.gauging = kind.gauging(part, brake, step);
+    for (const auto& [row, label] : kind.terms.tools.rows)
+        words.tools.push_back({label, toolsText(on, step, place, datum, row)});
     words.stand = standWords(step);
-    words.swing = swingText(brake, step);
+    words.stroke = strokeText(brake, step);
     words.clearance = clearanceText(part, brake, step);
     words.tolerances = holdingText(part, brake, step.over_tolerances);
     if (step.closing) words.closing = closingText(part, brake, step);
@@ -220,7 +193,7 @@ FoldWords foldWords(const FoldContext& on, const FoldStep& step, const FoldPlace
 
 bool leavesPlainly(const FoldStep& step) {
     // Under a raised beam no piece moves; loose bars lifted straight off leave in any order.
-    const bool singly_under_beam = step.lift_out_mm > 0 && !step.bars_out.empty();
+    const bool singly_under_beam = step.lift_out_mm > 0 && !step.tools_out.empty();
     return allPlain(step.way_out) && !singly_under_beam;
 }
 

@@ -18,11 +18,14 @@ namespace tinwright::report {
 /// What is said of one fold. Empty: nothing to say.
 struct FoldWords {
     std::string hold;
-    std::string sight;
-    std::string bars;  ///< of a press brake its punches
-    std::string dies;  ///< of a press brake
+    std::string gauging;
+    struct Tools {
+        const char* label;  ///< "Bars", "Punches", "Dies"
+        std::string words;
+    };
+    std::vector<Tools> tools;  ///< a row each
     std::string stand;
-    std::string swing;
+    std::string stroke;
     std::string clearance;
     std::string tolerances;
     std::string closing;              ///< of hems

@@ -5,12 +5,13 @@
 
 #include <fmt/format.h>
 
+#include "kinds/brake_words.h"
 #include "words/words.h"
 
 namespace tinwright::report {
 namespace {
 
-bool sameBends(const FoldStep& a, const FoldStep& b) { return a.bends == b.bends; }
+bool sameBends(const FoldStep& a, const FoldStep& b) { return a.stroke.bends == b.stroke.bends; }
 
 bool sameOrder(const Plan& a, const Plan& b) {
     return std::equal(a.folds.begin(), a.folds.end(), b.folds.begin(), b.folds.end(), sameBends);
@@ -18,18 +19,17 @@ bool sameOrder(const Plan& a, const Plan& b) {
 
 /// The same order of bends, but held otherwise.
 std::string holdDifference(const Part& part, const BrakeInSetup& brake, const Plan& like, const Plan& plan) {
+    const BrakeWords& kind = wordsFor(*brake);
     std::vector<std::string> changes;
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
         const FoldStep& step = plan.folds[i];
-        if (step.hold == like.folds[i].hold) continue;
-        const std::string held = heldName(part, step.bends.front(), step.hold);
-        changes.push_back(brake->isPress() ? fmt::format("fold {} has {} at the back", i + 1, held)
-                                           : fmt::format("fold {} holds {}", i + 1, held));
+        if (step.stroke.hold == like.folds[i].stroke.hold) continue;
+        changes.push_back(
+            fmt::format("fold {} {}", i + 1, kind.has(heldName(part, step.stroke.first(), step.stroke.hold))));
     }
     const std::string order = like.rank == 1 ? "same order" : fmt::format("order of {}", like.rank);
     if (!changes.empty()) return order + ", but " + listed(changes);
-    return order + (brake->isPress() ? " and sides at the back, other punches, dies or places"
-                                     : " and holds, other bars or places");
+    return order + kind.terms.tools.held_otherwise;
 }
 
 std::string orderDifference(const Part& part, const Plan& best, const Plan& plan) {
@@ -53,7 +53,7 @@ std::string difference(const Part& part, const BrakeInSetup& brake, const std::v
 std::string orderList(const Part& part, const Plan& plan, std::size_t first) {
     std::string text;
     for (std::size_t i = first; i < plan.folds.size(); ++i) {
-        text += (i == first ? "" : ", ") + strokeName(part, plan.folds[i].bends);
+        text += (i == first ? "" : ", ") + strokeName(part, plan.folds[i].bends());
     }
     return text;
 }

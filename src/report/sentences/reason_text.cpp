@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kinds/brake_words.h"
+
 namespace tinwright::report {
 namespace {
 
@@ -34,28 +36,29 @@ bool sameState(const Reason& a, const Reason& b) { return a.flat == b.flat && (!
 }  // namespace
 
 bool ownStripMeets(const Reason& reason) {
-    return reason.panel.kind == BodyRef::Kind::kStrip &&
-           std::find(reason.bends.begin(), reason.bends.end(), reason.panel.bend()) != reason.bends.end();
+    return reason.panel.kind == BodyRef::Kind::kStrip && contains(reason.stroke.bends, reason.panel.bend());
 }
 
 bool overbendAlone(const Reason& reason) { return reason.at_deg > reason.angle.deg(); }
 
 bool toldAlike(const Reason& a, const Reason& b) {
-    return a.code == b.code && a.bends == b.bends && sameState(a, b) && samePanel(a, b) && a.body == b.body &&
-           sameDegrees(a.at_deg, b.at_deg) && overbendAlone(a) == overbendAlone(b) &&
+    return a.code == b.code && a.stroke.bends == b.stroke.bends && sameState(a, b) && samePanel(a, b) &&
+           a.body == b.body && sameDegrees(a.at_deg, b.at_deg) && overbendAlone(a) == overbendAlone(b) &&
            sameTenths(a.depth_mm, b.depth_mm) && sameUncovered(a.uncovered, b.uncovered) &&
            sameClosing(a.closing, b.closing);
 }
 
 std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<const Reason*>& reasons) {
+    const std::string either_side = wordsFor(*on.brake).terms.either_side;
     std::vector<ReasonSentence> sentences;
     for (const Reason* one_more : reasons) {
         const Reason& reason = *one_more;
         const auto other_side = std::find_if(sentences.begin(), sentences.end(), [&](const ReasonSentence& one) {
-            return on.brake->isPress() && one.reason->hold != reason.hold && toldAlike(*one.reason, reason);
+            return !either_side.empty() && one.reason->stroke.hold != reason.stroke.hold &&
+                   toldAlike(*one.reason, reason);
         });
         if (other_side != sentences.end()) {
-            other_side->words = reasonWordsOfSide(on, reason, "whichever side is at the back");
+            other_side->words = reasonWordsOfSide(on, reason, either_side);
         } else {
             sentences.push_back({&reason, reasonWords(on, reason)});
         }

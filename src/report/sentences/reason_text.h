@@ -14,8 +14,8 @@ struct ReasonSentence {
     std::string words;
 };
 
-/// Reasons in their order, a sentence each. Two that say the same of either side of a bend at the back of a press brake
-/// are told once. The reasons must outlive what is returned.
+/// Reasons in their order, a sentence each. Two that say the same of either side of a bend held, on a kind of brake
+/// where it may not matter (BrakeTerms::either_side), are told once. The reasons must outlive what is returned.
 [[nodiscard]] std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<const Reason*>& reasons);
 [[nodiscard]] std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<Reason>& reasons);
 

@@ -5,8 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "remedies/remedy_text.h"
 #include "sentences/reason_text.h"
-#include "sentences/remedy_text.h"
 #include "sentences/search_words.h"
 #include "words/words.h"
 #include "words/wrap.h"

@@ -9,6 +9,7 @@
 
 #include "drawings/blank_drawing.h"
 #include "drawings/blank_marks.h"
+#include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "paper/paper_view.h"
 #include "sheet/sheet_parts.h"
@@ -99,23 +100,21 @@ std::string blankSection(const SheetWork& work, const Plan* plan) {
     std::string text = element("h3", "Blank, seen from the drawn face");
     text += element("p", sizeText(work) + ". " + zeroText(work.part()));
     text += wrap("div", work.keep("blank", blank), "wide");
-    const bool is_press = work.brake->isPress();
-    const std::string lines =
-        is_press ? "Chain: bend line, where the punch comes down. "
-                 : "Chain: bend line. Dashed: sight line, to be set under the nose; shown on the face that lies up. ";
+    const SheetTerms& terms = wordsFor(*work.brake).terms.sheet;
     text += element(
         "p",
-        "Thick: edge as cut. " + lines + "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
+        std::string("Thick: edge as cut. ") + terms.blank_lines +
+            "Mark with a pen, not a scriber, on what becomes the outside of a bend." +
             std::string(weak.empty() ? "" : " Dotted: where a check finds the sheet weak; no line to cut or mark."));
     text = wrap("div", text, "keep");
-    if (!is_press && needsOtherFace(work.part())) {
+    if (terms.has_sight_lines && needsOtherFace(work.part())) {
         const Drawing other = otherFaceDrawing(work.part(), marks);
         text += wrap("div",
                      element("h3", "Other face: sight lines of the bends that fold down") +
                          wrap("div", work.keep("blank-other-face", other), "wide"),
                      "keep");
     }
-    return text + wrap("div", bendTable(work.part(), marks, !is_press), "keep") +
+    return text + wrap("div", bendTable(work.part(), marks, terms.has_sight_lines), "keep") +
            wrap("div", allowanceTable(work.part()), "keep");
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sheet/sheet_parts.h"
 #include "words/text_width.h"
@@ -9,8 +10,7 @@
 namespace tinwright::report {
 namespace {
 
-std::string filmText(Film film, bool is_press) {
-    const std::string where = is_press ? "peeled where punch and die bear" : "peeled where bar, bed and leaf bear";
+std::string filmText(Film film, const std::string& where) {
     switch (film) {
         case Film::kUnsaid: return "Film, if there is any, " + where;
         case Film::kNone: return {};
@@ -30,14 +30,13 @@ std::string grainText(const Part& part) {
 
 std::string checklist(const SheetWork& work) {
     const Part& part = work.part();
-    const bool is_press = work.brake->isPress();
+    const SheetTerms& terms = wordsFor(*work.brake).terms.sheet;
     std::vector<std::string> lines{
         fmt::format("Sheet measured: {:.4g} mm is what the blank was drawn for", part.thickness_mm),
-        filmText(part.film, is_press),
+        filmText(part.film, terms.film_off),
         grainText(part),
         "Edges and holes deburred, nicks filed out where a bend runs into an edge",
-        is_press ? "Bend lines that no stop sets marked with a pen, the drawn face marked as such"
-                 : "Sight lines marked with a pen, the drawn face marked as such",
+        terms.lines_marked,
         "Test strip of this sheet folded, legs and angle written down below"};
     std::string items;
     for (const std::string& line : lines) {

@@ -6,11 +6,11 @@
 #include <tinwright/base/general_tolerance.h>
 #include <tinwright/report/data/bar_datum.h>
 
-#include "drawings/closing_drawing.h"
 #include "drawings/handling_drawing.h"
 #include "drawings/part_picture.h"
-#include "drawings/section_drawing.h"
-#include "drawings/top_drawing.h"
+#include "fold_drawings/closing_drawing.h"
+#include "fold_drawings/fold_drawings.h"
+#include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sentences/check_size.h"
 #include "sheet/sheet_parts.h"
@@ -24,8 +24,7 @@ std::string firstThings(const FoldEntry& fold) {
     std::string text = element("span", "First: " + fold.words.hold);
     const Drawing arrows = handlingDrawing(fold.step);
     if (fold.place.before != nullptr && !arrows.empty()) text += arrows.svg(false);
-    const char* stays =
-        fold.on.brake->isPress() ? "same punches and dies at the same places" : "same bars at the same places";
+    const std::string stays = fmt::format("same {} at the same places", wordsFor(*fold.on.brake).terms.tools.all);
     text += element("span", fold.tools_stay ? stays : barChange(fold), fold.tools_stay ? "" : "big");
     return wrap("div", text, "first");
 }
@@ -41,11 +40,11 @@ std::string angleText(const Bend& bend, const std::vector<CheckSize>& sizes, boo
 
 std::string sizesText(const SheetWork& work, const FoldEntry& fold) {
     std::string text;
-    for (const BendId bend : fold.step.bends) {
+    for (const BendId bend : bendsIn(fold.step.stroke.bends)) {
         const std::vector<CheckSize> sizes =
             checkSizes(work.part(), bend, fold.place.formed_after, work.brake.inside_radius_mm(), cutProcess(work));
         for (const CheckSize& size : sizes) text += (text.empty() ? "" : "; ") + size.words;
-        text += angleText(work.part().bend(bend), sizes, fold.step.bends.size() > 1);
+        text += angleText(work.part().bend(bend), sizes, countBends(fold.step.stroke.bends) > 1);
     }
     return text;
 }
@@ -64,12 +63,11 @@ std::string clearanceNote(const FoldView& view, const SheetWork& work, const Fol
 
 std::string facts(const SheetWork& work, const FoldEntry& fold, const FoldView& view) {
     const FoldWords& words = fold.words;
-    const bool is_press = work.brake->isPress();
-    std::string rows =
-        row(is_press ? "Back gauge" : "Sight line", {words.sight}) + row(is_press ? "Punches" : "Bars", {words.bars});
-    if (is_press) rows += row("Dies", {words.dies});
+    const FoldLabels& labels = wordsFor(*work.brake).terms.fold;
+    std::string rows = row(labels.gauging, {words.gauging});
+    for (const FoldWords::Tools& tools : words.tools) rows += row(tools.label, {tools.words});
     if (!words.stand.empty()) rows += row("Overhang", {words.stand});
-    rows += wrap("tr", element("th", work.brake->isPress() ? "Angle" : "Swing") + element("td", words.swing, "big"));
+    rows += wrap("tr", element("th", labels.stroke_card) + element("td", words.stroke, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
     rows += row("Tolerances", {words.tolerances});
     const std::string sizes = sizesText(work, fold);
@@ -78,8 +76,8 @@ std::string facts(const SheetWork& work, const FoldEntry& fold, const FoldView& 
 }
 
 /// How bars and part go in and come out, side by side under the rest.
-std::string ways(const FoldWords& words, bool is_press) {
-    const std::string plain = is_press ? " the part simply comes out in front" : " bars and part simply lift away";
+std::string ways(const FoldWords& words, const SheetTerms& terms) {
+    const std::string plain = std::string(" ") + terms.leaves_plainly;
     std::string in;
     if (!words.way_in.empty()) in = wrap("div", element("b", "Way in:") + list(words.way_in, "ol"), "way");
     const std::string out =
@@ -101,7 +99,8 @@ std::string metalNotes(const std::vector<Finding>& findings) {
 
 /// A card of its own: it is done on its own, with its own picture.
 std::string closingCard(const SheetWork& work, const FoldEntry& fold, const std::string& file) {
-    const std::string title = wrap("h3", tickBox() + xmlText("Then close " + strokeName(work.part(), fold.step.bends)));
+    const std::string title =
+        wrap("h3", tickBox() + xmlText("Then close " + strokeName(work.part(), fold.step.bends())));
     const std::string picture = work.keep(
         file + "closing", closingDrawing(work.shapes.on_brake, work.brake, fold.step, fold.name + ", closing"));
     return wrap("div",
@@ -118,18 +117,20 @@ std::string SheetWork::keep(const std::string& name, const Drawing& drawing) con
 
 std::string foldCard(const SheetWork& work, const FoldEntry& fold) {
     const FoldStep& step = fold.step;
-    const FoldScene scene(work.shapes, work.brake, {fold.place.formed_before, step.bends, step.hold, step.set_angle});
+    const FoldScene scene(work.shapes, work.brake, {fold.place.formed_before, step.stroke, step.set_angle});
     const FoldView view = viewOf(scene, work.tools, step);
     const std::string file = fmt::format("fold-{:02}-", fold.place.number);
-    const std::string above = work.brake->isPress() ? ", punches and dies from above" : ", bars from above";
-    std::string pictures = work.keep(file + "section", sectionDrawing(view, fold.name + ", cross-section"));
-    pictures += work.keep(file + "bars", topDrawing(view, fold.datum, fold.name + above));
+    const SheetTerms& terms = wordsFor(*work.brake).terms.sheet;
+    const FoldDrawings& drawings = drawingsFor(*work.brake);
+    std::string pictures = work.keep(file + "section", drawings.section(view, fold.name + ", cross-section"));
+    pictures +=
+        work.keep(file + "bars", drawings.fromAbove(view, fold.datum, fold.name + ", " + terms.seen_from_above));
     const std::string picture = work.keep(file + "part", partPicture(scene, fold.name + ", part before and after"));
     const std::string card =
         wrap("div",
              wrap("h3", tickBox() + xmlText(fold.title)) + firstThings(fold) + wrap("div", pictures, "pics") +
                  wrap("div", picture + wrap("div", facts(work, fold, view), "beside"), "pics") +
-                 metalNotes(fold.findings) + ways(fold.words, work.brake->isPress()),
+                 metalNotes(fold.findings) + ways(fold.words, terms),
              "card");
     return step.closing ? card + closingCard(work, fold, file) : card;
 }

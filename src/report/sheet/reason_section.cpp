@@ -3,8 +3,8 @@
 
 #include <tinwright/brake/machines/brake.h>
 
-#include "drawings/section_drawing.h"
-#include "drawings/top_drawing.h"
+#include "fold_drawings/fold_drawings.h"
+#include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sentences/reason_text.h"
 #include "sheet/sheet_parts.h"
@@ -15,24 +15,25 @@ namespace tinwright::report {
 namespace {
 
 bool canBeDrawn(const Reason& reason) {
-    return !reason.bends.empty() && (reason.room_mm || (reason.panel.known() && reason.body.known()));
+    return reason.stroke.bends != 0 && (reason.room_mm || (reason.panel.known() && reason.body.known()));
 }
 
 /// Nothing when the contact is not borne out by what would be drawn.
 std::string contact(const SheetWork& work, const Reason& reason, std::size_t number) {
-    const Bend& bend = work.shapes.part.bend(reason.bends.front());
+    const Bend& bend = work.shapes.part.bend(reason.stroke.first());
     const Angle set =
         Angle::degrees(bend.angle.deg() + work.report.shop.overbendFor_deg(work.part().material, *work.brake));
-    const FoldScene scene(work.shapes, work.brake, {reason.formed, reason.bends, reason.hold, set});
+    const FoldScene scene(work.shapes, work.brake, {reason.formed, reason.stroke, set});
     const FoldView view = viewOf(scene, work.tools, reason);
     if (!view.tight && !view.room_mm) return {};
-    const std::string name = fmt::format(
-        "{}, {}: {}", strokeName(work.part(), reason.bends), sideWords(work.on(), reason),
-        view.room_mm ? (work.brake->isPress() ? "room for punches and dies" : "room for bars") : "first contact");
+    const std::string name =
+        fmt::format("{}, {}: {}", strokeName(work.part(), reason.bends()), sideWords(work.on(), reason),
+                    view.room_mm ? wordsFor(*work.brake).terms.sheet.room : "first contact");
     const std::string file = fmt::format("contact-{:02}", number);
+    const FoldDrawings& drawings = drawingsFor(*work.brake);
     std::string pictures;
-    if (view.tight) pictures = work.keep(file, contactDrawing(view, name, reason.depth_mm));
-    pictures += work.keep(file + "-above", contactFromAbove(view, name + ", from above"));
+    if (view.tight) pictures = work.keep(file, drawings.contact(view, name, reason.depth_mm));
+    pictures += work.keep(file + "-above", drawings.contactFromAbove(view, name + ", from above"));
     return wrap("div", pictures, "pics");
 }
 

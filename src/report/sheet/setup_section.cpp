@@ -6,6 +6,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 
+#include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sheet/sheet_parts.h"
 #include "words/text_width.h"
@@ -18,7 +19,7 @@ using Count = std::map<std::size_t, int>;  // pieces by kind of bar, in the shop
 
 Count countOf(const FoldStep& step) {
     Count count;
-    for (const PlacedBar& bar : step.bars) ++count[bar.bar.index()];
+    for (const PlacedTool& bar : step.tools) ++count[bar.tool.index()];
     return count;
 }
 
@@ -59,22 +60,11 @@ std::string testStrip() {
     return wrap("table", rows, "room");
 }
 
-/// From left to right.
-std::string standing(const BrakeInSetup& brake, const FoldStep& step, ToolRow row) {
-    std::string names;
-    for (const PlacedBar& bar : step.bars) {
-        if (brake->rowOf(bar.bar) == row) names += (names.empty() ? "" : " | ") + brake->tool(bar.bar).id;
-    }
-    return names;
-}
-
-std::string heads(bool is_press) {
-    const std::vector<const char*> names =
-        is_press ? std::vector<const char*>{"Fold", "Done", "Bends", "Punches", "Dies", "Change of tools", "Set"}
-                 : std::vector<const char*>{"Fold", "Done", "Bends", "Bars", "Change of bars", "Leaf face", "Set"};
+std::string heads(const SheetTerms& terms) {
     std::string head;
-    for (const char* name : names) head += element("th", name);
-    return wrap("tr", head);
+    for (const char* name : {"Fold", "Done", "Bends"}) head += element("th", name);
+    for (const char* name : terms.set_up_heads) head += element("th", name);
+    return wrap("tr", head + element("th", "Set"));
 }
 
 }  // namespace
@@ -83,7 +73,7 @@ std::string barChange(const FoldEntry& fold) {
     const BrakeInSetup& brake = fold.on.brake;
     const FoldStep* before = fold.place.before;
     if (before == nullptr) return "put in " + named(brake, countOf(fold.step));
-    const std::string pieces = brake->isPress() ? "punches and dies" : "bars";
+    const std::string pieces = wordsFor(*brake).terms.tools.all;
     if (fold.tools_stay) return "same " + pieces + ", same places";
     const Count out = more(countOf(*before), countOf(fold.step));
     const Count in = more(countOf(fold.step), countOf(*before));
@@ -94,21 +84,19 @@ std::string barChange(const FoldEntry& fold) {
 }
 
 std::string setUpSection(const SheetWork& work, const PlanEntry& plan) {
-    const bool is_press = work.brake->isPress();
-    std::string rows = heads(is_press);
+    const BrakeWords& kind = wordsFor(*work.brake);
+    std::string rows = heads(kind.terms.sheet);
     for (const FoldEntry& fold : plan.folds) {
         const FoldStep& step = fold.step;
         std::string cells = element("th", std::to_string(fold.place.number)) + wrap("td", tickBox()) +
-                            element("td", strokeName(work.part(), step.bends));
-        cells += element("td", standing(work.brake, step, ToolRow::kUpper));
-        if (is_press) cells += element("td", standing(work.brake, step, ToolRow::kLower));
-        cells += element("td", barChange(fold));
-        if (!is_press) cells += element("td", step.leaf_face);
+                            element("td", strokeName(work.part(), step.bends()));
+        for (const std::string& cell : kind.setUpCells(*work.brake, step, barChange(fold)))
+            cells += element("td", cell);
         cells += element("td", degrees(step.set_angle.deg()));
         rows += wrap("tr", cells);
     }
     std::string text = wrap("p",
-                            tickBox() + xmlText((is_press ? "Punches and dies to lay out: " : "Bars to lay out: ") +
+                            tickBox() + xmlText(kind.terms.tools.all_label + std::string(" to lay out: ") +
                                                 named(work.brake, neededAtOnce(plan.plan))),
                             "big");
     text += checklist(work);

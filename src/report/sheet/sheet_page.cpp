@@ -6,6 +6,7 @@
 #include <tinwright/brake/machines/hemming.h>
 #include <tinwright/report/data/columns.h>
 
+#include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sheet/sheet_parts.h"
 #include "words/text_width.h"
@@ -31,29 +32,6 @@ std::string planHead(const BrakeEntry& brake) {
     return text;
 }
 
-std::string legend(bool is_press) {
-    if (is_press) {
-        return element(
-            "p",
-            "In the sections, drawn at the end of the stroke: solid black is the sheet; dashed is how it lay before, "
-            "dotted where it passes; "
-            "crossed hatching is punch and die, single hatching ram and bed; tinted is the finger of the back gauge at "
-            "its stop; thin lines are what lies behind or before the cut. Dies stand still, the punch "
-            "comes down; front and back each rise by half of the angle. From above: tinted is the die under the sheet, "
-            "the outline on it the punch. The two rows "
-            "are seen from the front, heights not to scale. The ring marks where it is tightest. ± is ISO 2768-1 class "
-            "m, or what "
-            "the cut holds by ISO 9013 where that is more: off by more, stop and find out why before the next fold.");
-    }
-    return element(
-        "p",
-        "In the sections: solid black is held, outlined swings; dashed is where it ends, dotted where it passes; "
-        "crossed hatching is "
-        "the bar, single hatching bed, beam and leaf; thin lines are what lies behind or before the cut. The ring "
-        "marks where it is tightest. ± is ISO 2768-1 class m, or what "
-        "the cut holds by ISO 9013 where that is more: off by more, stop and find out why before the next fold.");
-}
-
 std::string otherPlans(const BrakeEntry& brake) {
     Section others{"Other orders", {}, {}};
     for (std::size_t i = 1; i < brake.plans.size(); ++i)
@@ -65,7 +43,7 @@ std::string planSections(const SheetWork& work, const BrakeEntry& brake) {
     const PlanEntry& plan = brake.plans.front();
     std::string text = planHead(brake) + replayWarning(plan.replay);
     text += metalSection(work) + blankSection(work, &plan.plan) + cutSection(work) + setUpSection(work, plan) +
-            element("h3", "Folds") + legend(work.brake->isPress());
+            element("h3", "Folds") + element("p", wordsFor(*work.brake).terms.sheet.legend);
     for (const FoldEntry& fold : plan.folds) text += foldCard(work, fold);
     for (const Section& section : brake.of_plans) text += sectionHtml(section);
     return text + weldSection(work) + otherPlans(brake);

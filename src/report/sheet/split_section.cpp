@@ -64,7 +64,7 @@ private:
             if (fold.is_carried_to) cards += element("h3", (i == 0 ? "On " : "Carry it to ") + work.brake->name);
             rows += wrap("tr", element("th", std::to_string(fold.place.number)) + wrap("td", tickBox()) +
                                    element("td", work.brake->name) +
-                                   element("td", strokeName(report_.part, fold.step.bends)) +
+                                   element("td", strokeName(report_.part, fold.step.bends())) +
                                    element("td", barChange(fold)) + element("td", degrees(fold.step.set_angle.deg())));
             cards += foldCard(work, fold);
         }

@@ -11,6 +11,7 @@
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/report/text/text.h>
 
+#include "kinds/brake_words.h"
 #include "words/wrap.h"
 
 namespace tinwright {
@@ -18,8 +19,6 @@ namespace tinwright {
 namespace {
 
 constexpr double kReach_mm = 200;  // how far the nearest widths are looked for
-constexpr std::size_t kStringsShown = 12;
-constexpr std::size_t kPunchesShown = 4;  // a press brake is answered for each of its Vs
 
 // Of a range that lies wholly below: its largest width. Of one that holds the width asked about or reaches past it: its
 // least, where its string just fits.
@@ -28,9 +27,10 @@ double nearestBelow_mm(const WidthRange& range, double width_mm, bool suited) {
 }
 
 std::string strings(const BarsAnswer& answer) {
-    std::string text = fmt::format("  {:<8}{:>10}{:>9}{:>8}  {}\n", "pieces", "together", "slack", "cover",
-                                   answer.brake.vee() != nullptr ? "punches" : "bars");
-    const std::size_t most = answer.brake.vee() != nullptr ? kPunchesShown : kStringsShown;
+    const report::ToolTerms& tools = report::wordsFor(*answer.brake).terms.tools;
+    std::string text =
+        fmt::format("  {:<8}{:>10}{:>9}{:>8}  {}\n", "pieces", "together", "slack", "cover", tools.upper);
+    const std::size_t most = tools.strings_shown;
     for (std::size_t i = 0; i < std::min(answer.fits.size(), most); ++i) {
         const BarFit& fit = answer.fits[i];
         const std::string first = fmt::format("  {:<8}{:>7.1f} mm{:>6.1f} mm{:>6.0f} %  ", fit.pieces, fit.width_mm,
@@ -51,6 +51,16 @@ std::string title(const BarsAnswer& answer) {
         text += fmt::format(", V {:.4g} of {:.4g}°, walls of inside radius {:.2f} mm", answer.brake.vee()->opening_mm,
                             answer.brake.vee()->angle.deg(), answer.wall_radius_mm);
     return report::heading(text, '-');
+}
+
+/// What is to be known of the kinds of brake that are answered for, each once.
+std::vector<std::string> whatStringsAre(const std::vector<BarsAnswer>& answers) {
+    std::vector<std::string> all;
+    for (const BarsAnswer& answer : answers) {
+        const std::string words = report::wordsFor(*answer.brake).terms.tools.strings_are;
+        if (!words.empty() && std::find(all.begin(), all.end(), words) == all.end()) all.push_back(words);
+    }
+    return all;
 }
 
 nlohmann::ordered_json rangeJson(const std::optional<NamedWidths>& range) {
@@ -96,11 +106,11 @@ std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limit
     for (const BarsAnswer& answer : answers) {
         if (!text.empty()) text += "\n";
         text += title(answer);
-        const char* label = answer.brake.vee() != nullptr ? "Punches" : "Bars";
+        const report::ToolTerms& tools = report::wordsFor(*answer.brake).terms.tools;
+        const char* label = tools.upper_label;
         if (answer.fits.empty()) {
-            text += report::labelled(label, answer.brake.vee() != nullptr
-                                                ? "no string of the punches comes under it and covers it"
-                                                : "no string of the bars comes under it and covers it");
+            text +=
+                report::labelled(label, fmt::format("no string of the {} comes under it and covers it", tools.upper));
         } else if (!answer.fits.front().comfortable) {
             text += report::labelled(label,
                                      fmt::format("only tightly: less than {:.1f} mm at each end", limits.clearance_mm));
@@ -121,13 +131,7 @@ std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limit
                                "up to {:.1f} mm of bend may stick out at each end, with gaps of up to {:.1f} mm.",
                                limits.plus_side_mm, limits.clearance_mm, limits.uncovered_end_mm, limits.bar_gap_mm),
                    kReportColumns);
-    const bool any_press = std::any_of(answers.begin(), answers.end(),
-                                       [](const BarsAnswer& answer) { return answer.brake.vee() != nullptr; });
-    if (any_press)
-        text += report::wrapped("", "",
-                                "Of a press brake these are the punches of one height; dies may reach past the bend "
-                                "wherever nothing hangs down there.",
-                                kReportColumns);
+    for (const std::string& words : whatStringsAre(answers)) text += report::wrapped("", "", words, kReportColumns);
     return text;
 }
 

@@ -3,6 +3,7 @@
 
 #include <tinwright/report/data/columns.h>
 
+#include "kinds/brake_words.h"
 #include "words/wrap.h"
 
 namespace tinwright::report {
@@ -22,15 +23,14 @@ std::string optional(const char* label, const std::string& words) {
 }  // namespace
 
 std::string foldText(const FoldEntry& fold) {
-    const bool is_press = fold.on.brake->isPress();
+    const FoldLabels& labels = wordsFor(*fold.on.brake).terms.fold;
     const FoldWords& words = fold.words;
     std::string text = wrapped("", "    ", fold.title, kReportColumns);
-    text += labelled(is_press ? "Lay" : "Hold", words.hold);
-    text += labelled(is_press ? "Back gauge" : "Sight line", words.sight);
-    text += labelled(is_press ? "Punches" : "Bars", words.bars);
-    text += optional("Dies", words.dies);
+    text += labelled(labels.hold, words.hold);
+    text += labelled(labels.gauging, words.gauging);
+    for (const FoldWords::Tools& row : words.tools) text += labelled(row.label, row.words);
     text += optional("Overhang", words.stand);
-    text += labelled(is_press ? "Stroke" : "Swing", words.swing);
+    text += labelled(labels.stroke, words.stroke);
     text += labelled("Clearance", words.clearance);
     text += labelled("Tolerances", words.tolerances);
     text += movesText("Way in", words.way_in) + movesText("Way out", words.way_out);

@@ -7,6 +7,7 @@
 #include <tinwright/report/sentences/allowance_text.h>
 
 #include "document/document.h"
+#include "kinds/brake_words.h"
 #include "text/fold_block.h"
 #include "text/split_block.h"
 #include "words/words.h"
@@ -88,7 +89,7 @@ std::string whyNotText(const WhyNot& why) {
 std::string brakeText(const BrakeEntry& brake) {
     const BrakeResult& result = brake.result();
     std::string text = heading(fmt::format("{}: {}, {}", result.brake->name, toText(result.verdict), brake.count), '-');
-    if (!brake.vee.empty()) text += labelled("V", brake.vee);
+    if (!brake.set_up.empty()) text += labelled(wordsFor(*brake.on.brake).terms.set_up_label, brake.set_up);
     if (!brake.tools.empty()) text += labelled("Tools", brake.tools);
     text += plansText(brake) + whyNotText(brake.why_not);
     for (const Section& section : brake.of_brake) text += (brake.plans.empty() ? "" : "\n") + sectionText(section);

@@ -6,8 +6,8 @@
 #include <tinwright/report/data/screen_report.h>
 #include <tinwright/report/text/text.h>
 
-#include "sentences/needs_text.h"
-#include "sentences/remedy_text.h"
+#include "remedies/needs_text.h"
+#include "remedies/remedy_text.h"
 #include "sentences/screen_words.h"
 #include "sentences/split_words.h"
 #include "words/words.h"

@@ -5,6 +5,7 @@
 
 #include <tinwright/report/text/text.h>
 
+#include "kinds/brake_words.h"
 #include "sentences/reason_text.h"
 #include "words/change_text.h"
 #include "words/words.h"
@@ -33,7 +34,7 @@ std::string gainWords(const Suggestion& suggestion, const BrakeSuit& brake) {
                 break;
             case Gain::kBetterCover:
                 words.push_back(fmt::format("at least {} of every bend under {} instead of {}",
-                                            percent(after.least_cover), upperTools(*brake.brake),
+                                            percent(after.least_cover), wordsFor(*brake.brake).terms.tools.upper,
                                             percent(before.least_cover)));
                 break;
         }
@@ -49,18 +50,14 @@ std::string asDrawn(const BrakeSuit& brake) {
     if (drawn.verdict == Verdict::kUndecided) return "undecided: neither shown to go nor shown not to";
     if (drawn.level() == 0) return "no order works";
     return fmt::format("goes{}, {} pieces over all folds, at least {} of every bend under {}, clearance at least {} mm",
-                       drawn.tight ? " tightly" : "", drawn.bars, percent(drawn.least_cover), upperTools(*brake.brake),
-                       atLeastMillimetres(drawn.worst_clearance_mm));
+                       drawn.tight ? " tightly" : "", drawn.bars, percent(drawn.least_cover),
+                       wordsFor(*brake.brake).terms.tools.upper, atLeastMillimetres(drawn.worst_clearance_mm));
 }
 
 std::string wanted(const BrakeSuit& brake, const WantedBar& bar) {
-    const std::string what =
-        brake.brake.vee() != nullptr
-            ? fmt::format("a punch {} mm wide with the section of {}", millimetres(bar.width_mm), bar.like)
-            : fmt::format("a bar {} mm wide with the section of {} ({} mm deep)", millimetres(bar.width_mm), bar.like,
-                          millimetres(bar.clamp_depth_mm));
-    return fmt::format("{}, to stand in the {} mm between two walls: with it the part goes as drawn{}", what,
-                       millimetres(bar.between_mm), bar.result.tight ? ", tightly" : "");
+    return fmt::format("{}, to stand in the {} mm between two walls: with it the part goes as drawn{}",
+                       wordsFor(*brake.brake).wantedPiece(bar), millimetres(bar.between_mm),
+                       bar.result.tight ? ", tightly" : "");
 }
 
 std::string offer(const SuitReport& report, const BrakeSuit& brake, const Suggestion& suggestion) {
@@ -79,11 +76,9 @@ std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
         return labelled("Suggested", "no dimension within its limits makes it better");
     text += labelled("Suggested", "nothing within the limits of change makes it go");
     if (brake.result.beyond) text += labelled("Nearest", pastLimits(report, *brake.result.beyond));
-    const std::string none = brake.brake.vee() != nullptr
-                                 ? "no single punch more between two walls makes it go as drawn"
-                                 : "no single bar more makes it go as drawn";
-    text += labelled(brake.brake.vee() != nullptr ? "A punch" : "A bar",
-                     brake.result.bar ? wanted(brake, *brake.result.bar) : none);
+    const ToolTerms& tools = wordsFor(*brake.brake).terms.tools;
+    text += labelled(std::string("A ") + tools.upper_one,
+                     brake.result.bar ? wanted(brake, *brake.result.bar) : tools.none_more);
     return text;
 }
 

@@ -71,8 +71,6 @@ std::string panelNames(const Part& part, const std::vector<PanelId>& panels) {
     return listed(names);
 }
 
-const char* upperTools(const Brake& brake) { return brake.isPress() ? "punches" : "bars"; }
-
 std::string bodyName(const Part& part, const BrakeInSetup& brake, BodyRef body) {
     if (body.kind == BodyRef::Kind::kPanel) return part.panel(body.panel()).name;
     const std::string kind = toText(body.kind);

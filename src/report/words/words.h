@@ -32,8 +32,6 @@ namespace tinwright::report {
 /// Names of a set of bends, in the part's order.
 [[nodiscard]] std::vector<std::string> bendNames(const Part& part, BendMask bends);
 [[nodiscard]] std::string panelNames(const Part& part, const std::vector<PanelId>& panels);
-/// What stands over the sheet: "bars", "punches".
-[[nodiscard]] const char* upperTools(const Brake& brake);
 /// A body as plans name it: "left", "bend left", "leaf", "bar G200", "die V10-50".
 [[nodiscard]] std::string bodyName(const Part& part, const BrakeInSetup& brake, BodyRef body);
 /// The panel of a bend that lies under the bar, and the one that the leaf swings; of a press brake at the back and in

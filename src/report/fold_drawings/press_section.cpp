@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "drawings/press_section.h"
+#include "fold_drawings/press_section.h"
 
 #include <algorithm>
 #include <cmath>
@@ -235,7 +235,7 @@ private:
     }
 
     void nameSide(bool moving, const std::string& before) {
-        const Bend& bend = scene_.part().bend(scene_.fold().bends.front());
+        const Bend& bend = scene_.part().bend(scene_.fold().stroke.first());
         const PanelId panel = scene_.movingPanel(bend.parent) == moving ? bend.parent : bend.child;
         const double side = moving ? -1 : 1;
         drawing_.label(before + scene_.part().panel(panel).name, paper_(onWay(side, 0.9 * flatReach(side), drawn_)),

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "drawings/press_rows.h"
+#include "fold_drawings/press_rows.h"
 
 #include <algorithm>
 #include <cmath>
@@ -32,7 +32,7 @@ std::vector<Ordinate> ordinates(const std::vector<double>& ends_mm, double zero_
 }
 
 /// From the left foot round; a horn's tip reaches past the body.
-std::vector<Vec2> outline(const PlacedBar& piece, const Punch* punch, const PaperView& paper, double top_mm,
+std::vector<Vec2> outline(const PlacedTool& piece, const Punch* punch, const PaperView& paper, double top_mm,
                           double height_mm) {
     const auto x = [&](double model_mm) { return paper(Vec2(model_mm, 0)).x(); };
     const double foot = top_mm + height_mm;
@@ -58,8 +58,8 @@ PressRows::PressRows(const FoldView& view, const std::optional<BarDatum>& datum)
 
 std::vector<double> PressRows::ends(ToolRow row) const {
     std::vector<double> ends;
-    for (const PlacedBar& piece : view_.bars) {
-        if (view_.scene.brake()->rowOf(piece.bar) == row) ends.insert(ends.end(), {piece.from_mm, piece.to_mm});
+    for (const PlacedTool& piece : view_.bars) {
+        if (view_.scene.brake()->rowOf(piece.tool) == row) ends.insert(ends.end(), {piece.from_mm, piece.to_mm});
     }
     std::sort(ends.begin(), ends.end());
     return ends;
@@ -89,12 +89,12 @@ void PressRows::draw(Drawing& drawing, const PaperView& paper, const Box& seen, 
 
 void PressRows::row(Drawing& drawing, const PaperView& paper, ToolRow row, double top_mm) const {
     const double height = row == ToolRow::kUpper ? kPunch_mm : kDie_mm;
-    for (const PlacedBar& piece : view_.bars) {
+    for (const PlacedTool& piece : view_.bars) {
         const BrakeInSetup& brake = view_.scene.brake();
-        if (brake->rowOf(piece.bar) != row) continue;
-        const std::vector<Vec2> ring = outline(piece, brake->punch(piece.bar), paper, top_mm, height);
+        if (brake->rowOf(piece.tool) != row) continue;
+        const std::vector<Vec2> ring = outline(piece, brake->punch(piece.tool), paper, top_mm, height);
         drawing.polygon(ring, Pen::kMedium, Fill::kTint);
-        name(drawing, brake->tool(piece.bar).id, ring);
+        name(drawing, brake->tool(piece.tool).id, ring);
     }
     const std::vector<double> all = ends(row);
     if (!all.empty())

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "sentences/remedy_text.h"
+#include "remedies/remedy_text.h"
 
 #include <algorithm>
 
@@ -8,6 +8,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/edges/seams.h>
 
+#include "kinds/brake_words.h"
 #include "words/change_text.h"
 #include "words/words.h"
 #include "words/wrap.h"
@@ -20,7 +21,7 @@ std::string gainText(const Brake& brake, const Suitability& before, const Suitab
     std::string text = after.tight ? "goes, TIGHT" : "goes";
     if (before.level() == after.level())
         text = fmt::format("at least {} of every bend under {} instead of {}", percent(after.least_cover),
-                           upperTools(brake), percent(before.least_cover));
+                           wordsFor(brake).terms.tools.upper, percent(before.least_cover));
     else if (before.level() == 1)
         text = "goes with the wanted clearance";
     return text + fmt::format("; clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
@@ -51,16 +52,6 @@ std::string corner(const Part& part, const OpenedCorner& corner) {
     return corner.gap_mm > bridgedGap_mm(part.thickness_mm) ? text + ", with a filler strip" : text;
 }
 
-std::string punch(const NewBar& punch) {
-    return fmt::format("a punch {} mm wide with the section of {}", millimetres(punch.width_mm), printable(punch.like));
-}
-
-std::string bar(const NewBar& bar) {
-    const char* most = bar.milled ? "at most " : "";
-    return fmt::format("a bar {} mm wide, {}{} mm deep and {}{} mm high with the nose of {}", millimetres(bar.width_mm),
-                       most, millimetres(bar.depth_mm), most, millimetres(bar.height_mm), printable(bar.like));
-}
-
 std::string weld(const Part& part, const WeldedBend& weld) {
     const std::string& piece = part.panel(part.bend(weld.bend).child).name;
     const std::string own =
@@ -80,15 +71,7 @@ std::string what(const PlanReport& report, const RemedyReport& remedies, std::si
         case RemedyKind::kOpenCorners:
             for (const OpenedCorner& one : remedy.corners) parts.push_back(corner(report.part, one));
             return listed(parts);
-        case RemedyKind::kBar:
-            if (report.shop.brakes[remedy.brake].isPress()) {
-                for (const NewBar& one : remedy.bars) parts.push_back(punch(one));
-                return listed(parts) + (parts.size() == 1 ? ", bought or cut from a longer one"
-                                                          : ", all bought or cut from longer ones");
-            }
-            for (const NewBar& one : remedy.bars) parts.push_back(bar(one));
-            return listed(parts) +
-                   (parts.size() == 1 ? ", bought or milled from bar stock" : ", all bought or milled from bar stock");
+        case RemedyKind::kBar: return wordsFor(report.shop.brakes[remedy.brake]).newPieces(remedy.bars);
         case RemedyKind::kWeldedBend: break;
     }
     return weld(report.part, *remedy.weld);
@@ -128,7 +111,7 @@ std::string noRemedyText(const BrakeInSetup& brake, const RemedyReport& remedies
         "Nothing was found: no other brake of the shop, no named dimension or two within a quarter of what they are, "
         "no {} more, no corner or bend welded "
         "instead.",
-        brake->isPress() ? "punch" : "bar");
+        wordsFor(*brake).terms.tools.upper_one);
     return remedies.found.cut_short ? text + " Not all of it was looked into: that would have taken long." : text;
 }
 

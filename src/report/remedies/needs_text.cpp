@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "sentences/needs_text.h"
+#include "remedies/needs_text.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,6 +8,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 
+#include "kinds/brake_words.h"
 #include "words/words.h"
 #include "words/wrap.h"
 
@@ -15,13 +16,13 @@ namespace tinwright::report {
 
 namespace {
 
-std::string pieces(const MachineNeeds& needs, bool is_press) {
+std::string pieces(const MachineNeeds& needs, const BrakeTerms& terms) {
     std::vector<std::string> widths;
     for (const double width_mm : needs.piece_widths_mm) widths.push_back(millimetres(width_mm));
-    return fmt::format("{} that come to {} mm", is_press ? "punches and dies" : "bars", listed(widths));
+    return fmt::format("{} that come to {} mm", terms.tools.all, listed(widths));
 }
 
-std::string figure(const MachineNeeds& needs, const FigureNeed& need, bool is_press) {
+std::string figure(const MachineNeeds& needs, const FigureNeed& need, const BrakeTerms& terms) {
     const std::string value = millimetres(need.needs);
     const std::string here = " (here " + millimetres(need.has) + ")";
     switch (need.figure) {
@@ -33,14 +34,14 @@ std::string figure(const MachineNeeds& needs, const FigureNeed& need, bool is_pr
         case MachineFigure::kOpening: return fmt::format("a beam that lifts by {} mm{}", value, here);
         case MachineFigure::kGapBehindNose:
             return fmt::format("{} mm from the nose line back to the beam{}", value, here);
-        case MachineFigure::kPieceWidth: return pieces(needs, is_press);
+        case MachineFigure::kPieceWidth: return pieces(needs, terms);
         case MachineFigure::kOpenHeight:
             return fmt::format("an open height of {} mm{}, and as much more stroke", value, here);
         case MachineFigure::kPunchHeight:
             return fmt::format("punches, or adapters as slim, {} mm high from tip to seat{}", value, here);
         case MachineFigure::kThroat: return fmt::format("a throat of {} mm{}", value, here);
         case MachineFigure::kHemThickness:
-            return fmt::format("{} that closes hems in sheet of {} mm{}", is_press ? "a jaw" : "a clamp", value, here);
+            return fmt::format("{} that closes hems in sheet of {} mm{}", terms.closing.closer, value, here);
         case MachineFigure::kFrames: break;
     }
     return fmt::format("{} mm between the side frames{}", value, here);
@@ -54,7 +55,7 @@ std::string sentence(const MachineNeeds& needs) {
     if (!needs.found)
         return fmt::format("none like {}: with every figure of it as good as can be no order works either", name);
     std::vector<std::string> figures;
-    for (const FigureNeed& need : needs.figures) figures.push_back(figure(needs, need, brake->isPress()));
+    for (const FigureNeed& need : needs.figures) figures.push_back(figure(needs, need, wordsFor(*brake).terms));
     const std::string force = needs.force_kn
                                   ? fmt::format("; its longest bend takes about {:.0f} kN", std::ceil(*needs.force_kn))
                                   : std::string();

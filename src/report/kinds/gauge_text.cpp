@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "sentences/gauge_text.h"
+#include "kinds/gauge_text.h"
 
 #include <cmath>
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "drawings/section_drawing.h"
+#include "fold_drawings/leaf_section.h"
 
 #include <algorithm>
 #include <cmath>
@@ -7,8 +7,8 @@
 #include <fmt/format.h>
 
 #include "drawings/piece_outline.h"
-#include "drawings/press_section.h"
 #include "paper/paper_view.h"
+#include "scene/leaf_tools.h"
 #include "words/words.h"
 
 namespace tinwright::report {
@@ -23,11 +23,12 @@ constexpr double kAngleStep_deg = 6;
 constexpr double kTold_deg = 4;  // a ghost nearer than that to another one is left out
 
 /// Draws into the frame; knows what is to be seen.
-class SectionPainter {
+class LeafSectionPainter {
 public:
-    SectionPainter(const FoldView& view, const std::string& title, Angle start, Angle end)
+    LeafSectionPainter(const FoldView& view, const std::string& title, Angle start, Angle end)
         : view_(view),
           scene_(view.scene),
+          leaf_(leafFaceOf(view)),
           start_(start),
           end_(end),
           at_start_(scene_.at(start)),
@@ -44,16 +45,16 @@ public:
     }
 
     void tools() {
-        tool(scene_.bedSection(), Fill::kHatch, "bed");
-        if (scene_.brake()->leaf().beam.has_value()) tool(scene_.beamSection(400), Fill::kHatch, "beam");
-        if (view_.leaf_face != nullptr) tool(scene_.leafSection(*view_.leaf_face, start_), Fill::kHatch, "leaf");
+        tool(bedSection(scene_), Fill::kHatch, "bed");
+        if (scene_.brake()->leaf().beam.has_value()) tool(beamSection(scene_, 400), Fill::kHatch, "beam");
+        if (leaf_ != nullptr) tool(leafSection(scene_, *leaf_, start_), Fill::kHatch, "leaf");
         std::vector<ToolId> drawn;
-        for (const PlacedBar& bar : view_.bars) {
-            if (bar.from_mm > view_.cut_x_mm || bar.to_mm < view_.cut_x_mm) continue;
-            barSection(bar.bar);
-            drawn.push_back(bar.bar);
+        for (const PlacedTool& placed : view_.bars) {
+            if (placed.from_mm > view_.cut_x_mm || placed.to_mm < view_.cut_x_mm) continue;
+            bar(placed.tool);
+            drawn.push_back(placed.tool);
         }
-        if (drawn.empty() && !view_.bars.empty()) barSection(view_.bars.front().bar);
+        if (drawn.empty() && !view_.bars.empty()) bar(view_.bars.front().tool);
     }
 
     void part() {
@@ -66,8 +67,7 @@ public:
 
     void ghosts() {
         ghost(at_end_, Pen::kHidden);
-        if (view_.leaf_face != nullptr)
-            drawing_.polygon(paper_(scene_.leafSection(*view_.leaf_face, end_)), Pen::kGhost, Fill::kNone);
+        if (leaf_ != nullptr) drawing_.polygon(paper_(leafSection(scene_, *leaf_, end_)), Pen::kGhost, Fill::kNone);
         const double tight = view_.tight_at.deg();
         const bool apart = std::abs(tight - start_.deg()) > kTold_deg && std::abs(tight - end_.deg()) > kTold_deg;
         if (view_.tight && apart) ghost(scene_.at(view_.tight_at), Pen::kGhost);
@@ -109,7 +109,7 @@ private:
     }
 
     [[nodiscard]] double arrowRadius() const {
-        const double reach = view_.leaf_face != nullptr ? view_.leaf_face->reach_mm : 20.0;
+        const double reach = leaf_ != nullptr ? leaf_->reach_mm : 20.0;
         return reach + 8.0 / paper_.scale * 0.5;
     }
 
@@ -130,12 +130,12 @@ private:
         gather(at_start_, points);
         gather(at_end_, points);
         const auto add = [&](const Polygon& section) { points.insert(points.end(), section.begin(), section.end()); };
-        for (const PlacedBar& bar : view_.bars) add(scene_.barSection(scene_.brake()->tool(bar.bar)));
-        if (view_.leaf_face != nullptr) {
-            add(scene_.leafSection(*view_.leaf_face, start_));
-            add(scene_.leafSection(*view_.leaf_face, end_));
+        for (const PlacedTool& bar : view_.bars) add(barSection(scene_, scene_.brake()->tool(bar.tool)));
+        if (leaf_ != nullptr) {
+            add(leafSection(scene_, *leaf_, start_));
+            add(leafSection(scene_, *leaf_, end_));
         }
-        if (scene_.brake()->leaf().beam.has_value()) points.push_back(scene_.beamSection(10)[0] + Vec2(10, 10));
+        if (scene_.brake()->leaf().beam.has_value()) points.push_back(beamSection(scene_, 10)[0] + Vec2(10, 10));
         return boxAround(points);
     }
 
@@ -150,10 +150,10 @@ private:
         drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 
-    void barSection(ToolId bar) {
-        const Tool& kind = scene_.brake()->tool(bar);
+    void bar(ToolId id) {
+        const Tool& kind = scene_.brake()->tool(id);
         if (kind.profile.size() < 3) return;
-        tool(scene_.barSection(kind), Fill::kCross, "bar " + kind.id);
+        tool(barSection(scene_, kind), Fill::kCross, "bar " + kind.id);
     }
 
     void ghost(const std::vector<PartBody>& bodies, Pen pen) {
@@ -171,7 +171,7 @@ private:
     }
 
     void nameSide(bool moving, const std::string& before) {
-        const Bend& bend = scene_.part().bend(scene_.fold().bends.front());
+        const Bend& bend = scene_.part().bend(scene_.fold().stroke.first());
         const PanelId panel = scene_.movingPanel(bend.parent) == moving ? bend.parent : bend.child;
         const double side = moving ? -1 : 1;
         const double off = std::min(12.0 / paper_.scale, 30.0) * side;
@@ -181,6 +181,7 @@ private:
 
     const FoldView& view_;
     const FoldScene& scene_;
+    const LeafFace* leaf_;
     Angle start_;
     Angle end_;
     std::vector<PartBody> at_start_;
@@ -191,9 +192,8 @@ private:
 
 }  // namespace
 
-Drawing sectionDrawing(const FoldView& view, const std::string& title) {
-    if (view.scene.brake()->isPress()) return pressSectionDrawing(view, title);
-    SectionPainter painter(view, title, Angle(), view.scene.fold().set_angle);
+Drawing leafSectionDrawing(const FoldView& view, const std::string& title) {
+    LeafSectionPainter painter(view, title, Angle(), view.scene.fold().set_angle);
     painter.tools();
     painter.ghosts();
     painter.part();
@@ -203,9 +203,8 @@ Drawing sectionDrawing(const FoldView& view, const std::string& title) {
     return painter.done("A-A, from the right end; you stand left");
 }
 
-Drawing contactDrawing(const FoldView& view, const std::string& title, double depth_mm) {
-    if (view.scene.brake()->isPress()) return pressContactDrawing(view, title, depth_mm);
-    SectionPainter painter(view, title, view.tight_at, view.scene.fold().set_angle);
+Drawing leafContactDrawing(const FoldView& view, const std::string& title, double depth_mm) {
+    LeafSectionPainter painter(view, title, view.tight_at, view.scene.fold().set_angle);
     painter.tools();
     painter.ghosts();
     painter.part();

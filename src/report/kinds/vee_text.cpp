@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "sentences/vee_text.h"
+#include "kinds/vee_text.h"
 
 #include <algorithm>
 
@@ -20,8 +20,8 @@ ToolCounts mostAtOnce(const BrakeInSetup& brake, const Plan& plan, ToolRow row) 
     ToolCounts most(brake->toolCount(), 0);
     for (const FoldStep& step : plan.folds) {
         ToolCounts now(brake->toolCount(), 0);
-        for (const PlacedBar& piece : step.bars) {
-            if (brake->rowOf(piece.bar) == row) ++now[piece.bar.index()];
+        for (const PlacedTool& piece : step.tools) {
+            if (brake->rowOf(piece.tool) == row) ++now[piece.tool.index()];
         }
         for (std::size_t i = 0; i < now.size(); ++i) most[i] = std::max(most[i], now[i]);
     }
@@ -40,7 +40,7 @@ std::string veeText(const BrakeInSetup& brake, double thickness_mm) {
                        thickness_mm, millimetres(usualDieOpening_mm(thickness_mm)));
 }
 
-std::string toolsOfPlan(const BrakeInSetup& brake, const Plan& plan) {
+std::string punchesAndDies(const BrakeInSetup& brake, const Plan& plan) {
     return fmt::format("punches {}; dies {}", toolNames(*brake, mostAtOnce(brake, plan, ToolRow::kUpper)),
                        toolNames(*brake, mostAtOnce(brake, plan, ToolRow::kLower)));
 }

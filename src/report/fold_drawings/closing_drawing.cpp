@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "drawings/closing_drawing.h"
+#include "fold_drawings/closing_drawing.h"
 
 #include <algorithm>
 #include <cmath>
@@ -8,8 +8,8 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/hemming.h>
-#include <tinwright/geometry/polygons.h>
 
+#include "fold_drawings/fold_drawings.h"
 #include "paper/paper_view.h"
 #include "words/words.h"
 
@@ -20,7 +20,6 @@ constexpr double kClosingWidth_mm = 91;
 constexpr double kClosingHeight_mm = 42;
 constexpr double kClosingHead_mm = 5;
 constexpr double kClosingBorder_mm = 1;
-constexpr double kAll_mm = 1e4;
 constexpr double kAside_mm = 9;  // of tools and sheet, drawn beside the hem
 constexpr double kArcStep_rad = 0.1;
 
@@ -58,7 +57,7 @@ public:
           brake_(brake),
           step_(step),
           closing_(*step.closing),
-          bend_(folded.bend(step.bends.front())),
+          bend_(folded.bend(step.stroke.first())),
           closed_(finished(bend_)),
           drawing_(title, kClosingWidth_mm, kClosingHeight_mm) {
         const Box window{Vec2(closing_.front_mm - kAside_mm, -kAside_mm),
@@ -72,7 +71,8 @@ public:
     }
 
     Drawing run() {
-        brake_->isPress() ? jaw() : clamp();
+        for (const ToolSection& one : drawingsFor(*brake_).closingTools(brake_, step_))
+            tool(one.section, one.fill, one.name);
         sheet();
         measures();
         drawing_.text(fmt::format("{}  closing it; you stand left", scaleText(paper_.scale)),
@@ -83,42 +83,6 @@ public:
 
 private:
     [[nodiscard]] double crest() const { return closing_.front_mm + closing_.inserted_mm; }
-
-    template <class Kind>
-    [[nodiscard]] const Kind* first(const Kind* (Brake::*as)(ToolId) const) const {
-        for (const PlacedBar& placed : step_.bars) {
-            if (const Kind* tool = ((*brake_).*as)(placed.bar)) return tool;
-        }
-        return nullptr;
-    }
-
-    void clamp() {
-        const double setback = brake_.setback_mm();
-        tool(shifted(brake_->leaf().bed, Vec2(-setback, 0)), Fill::kHatch, "bed");
-        for (const LeafFace& face : brake_->leaf().leaf_faces) {
-            if (face.name == step_.leaf_face)
-                tool(rectangle(-setback - face.reach_mm, -setback, -face.thickness_mm, 0), Fill::kHatch, "leaf");
-        }
-        if (const Bar* bar = first(&Brake::bar))
-            tool(shifted(bar->profile, Vec2(0, closing_.height_mm)), Fill::kCross, "bar " + bar->id);
-    }
-
-    /// The die's halves with the jaw shut on the hem.
-    void jaw() {
-        const Die* die = first(&Brake::die);
-        if (die == nullptr || !die->jaw) return;
-        const Polygon section = shifted(die->profile, Vec2(0, die->height_mm - die->jaw->floor_mm));
-        const double back = closing_.front_mm + die->jaw->depth_mm;
-        for (const Region& piece : intersection({section, {}}, rectangle(-kAll_mm, kAll_mm, -kAll_mm, 0)))
-            tool(piece.outline, Fill::kCross, "die " + die->id);
-        for (const Region& piece : intersection({section, {}}, rectangle(back, kAll_mm, 0, die->jaw->opening_mm)))
-            tool(piece.outline, Fill::kCross, "");
-        const double sinks = die->jaw->opening_mm - closing_.height_mm;
-        for (const Region& piece :
-             intersection({section, {}}, rectangle(-kAll_mm, kAll_mm, die->jaw->opening_mm, kAll_mm))) {
-            tool(shifted(piece.outline, Vec2(0, -sinks)), Fill::kCross, "its upper half, pressed down");
-        }
-    }
 
     void sheet() {
         const double far = closing_.front_mm - 2 * kAside_mm;

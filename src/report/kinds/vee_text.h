@@ -13,6 +13,6 @@ namespace tinwright::report {
 [[nodiscard]] std::string veeText(const BrakeInSetup& brake, double thickness_mm);
 
 /// The punches and dies that stand at any time of a plan, at most: "punches G200; dies V10-50 + 2 x V10-20".
-[[nodiscard]] std::string toolsOfPlan(const BrakeInSetup& brake, const Plan& plan);
+[[nodiscard]] std::string punchesAndDies(const BrakeInSetup& brake, const Plan& plan);
 
 }  // namespace tinwright::report
