@@ -195,7 +195,7 @@ TEST_CASE("a profile that closes round the punch is refused where it cannot come
     const BrakeResult open = planVerified(part, shop, 0);
     REQUIRE(open.verdict == Verdict::kFeasible);
     std::vector<std::vector<BendId>> order;
-    for (const FoldStep& fold : open.plans.front().folds) order.push_back(fold.bends);
+    for (const FoldStep& fold : open.plans.front().folds) order.push_back(fold.bends());
     shop.brakes[0].overhang_left = shop.brakes[0].overhang_right = false;
     CHECK(planVerified(part, shop, 0).verdict == Verdict::kInfeasible);
     const TryResult closed = tryOrder(part, shop, 0, order, 0);

@@ -44,7 +44,7 @@ bool sameTools(const FoldStep& a, const FoldStep& b) {
     const auto at = [](const FoldStep& step) {
         std::vector<std::pair<std::size_t, long long>> places;
         for (const PlacedTool& bar : step.tools)
-            places.emplace_back(bar.bar.index(), std::llround((bar.from_mm + step.part_x_mm) * 1000));
+            places.emplace_back(bar.tool.index(), std::llround((bar.from_mm + step.part_x_mm) * 1000));
         std::sort(places.begin(), places.end());
         return places;
     };
@@ -76,11 +76,11 @@ bool hasStation(const Setup& all, const Setup& station) {
     const auto shifted = [&](Micron by) {
         return std::all_of(station.pieces.begin(), station.pieces.end(), [&](const SetupPiece& piece) {
             return std::find(all.pieces.begin(), all.pieces.end(),
-                             SetupPiece{piece.bar, {piece.at.lo + by, piece.at.hi + by}}) != all.pieces.end();
+                             SetupPiece{piece.tool, {piece.at.lo + by, piece.at.hi + by}}) != all.pieces.end();
         });
     };
     return std::any_of(all.pieces.begin(), all.pieces.end(), [&](const SetupPiece& piece) {
-        return piece.bar == station.pieces.front().bar && shifted(piece.at.lo - station.pieces.front().at.lo);
+        return piece.tool == station.pieces.front().tool && shifted(piece.at.lo - station.pieces.front().at.lo);
     });
 }
 
@@ -101,7 +101,7 @@ TEST_CASE("stations: within the machine, apart, of the shop's pieces, and each s
             for (const SetupPiece& piece : all.pieces) {
                 CHECK(piece.at.lo >= 0);
                 CHECK(piece.at.hi <= micronCeil(brake.length_mm));
-                ++used[piece.bar.index()];
+                ++used[piece.tool.index()];
             }
             for (const auto& [bar, count] : used) CHECK(count <= brake.tool(idAt<ToolId>(bar)).count);
             CHECK(std::is_sorted(all.pieces.begin(), all.pieces.end(),

@@ -77,7 +77,7 @@ TEST_CASE_METHOD(Sample, "next best orders take a line and say what differs") {
     std::swap(plans[1].folds[0], plans[1].folds[1]);
     plans.push_back(plans[0]);
     plans[2].rank = 3;
-    plans[2].folds[1].hold = Side::kChild;
+    plans[2].folds[1].stroke.hold = Side::kChild;
     const std::string text = planText(report);
     CAPTURE(text);
     CHECK(has(text, "2. 2 min 10 s, clearance 1.2 mm: back-bend, front-bend 3."));

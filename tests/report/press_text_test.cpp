@@ -135,7 +135,7 @@ TEST_CASE_METHOD(PressSample, "another order of the same bends says what else is
     const BrakeInSetup in_use = sample::inUse(shop.brakes[0]);
     CHECK(has(report::nextBestLine(part, in_use, plans, 1),
               "same order and sides at the back, other punches, dies or places"));
-    plans[1].folds[0].hold = Side::kChild;
+    plans[1].folds[0].stroke.hold = Side::kChild;
     CHECK(has(report::nextBestLine(part, in_use, plans, 1), "same order, but fold 1 has front at the back"));
 }
 

@@ -118,8 +118,7 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
     brake.result.model = "rigid flat panels, one stroke a bend";
     const Reason hit = frontHitsBar();
     Reason no_land;
-    no_land.bends = {BendId{1}};
-    no_land.hold = Side::kChild;
+    no_land.stroke = {bit(BendId{1}), Side::kChild};
     no_land.code = ReasonCode::kTooLittleClamped;
     no_land.panel = PanelId{2};
     brake.result.reasons = {hit, no_land};
@@ -129,7 +128,7 @@ PlanReport infeasible(const Part& part, const Shop& shop) {
 
 Reason frontHitsBar() {
     Reason hit;
-    hit.bends = {BendId{1}};
+    hit.stroke.bends = bit(BendId{1});
     hit.code = ReasonCode::kHit;
     hit.panel = PanelId{1};
     hit.body = BodyRef::Kind::kBar;

@@ -25,7 +25,7 @@ TryReport tried(const Part& part, const Shop& shop) {
 
 TriedStep failing(bool undecided) {
     TriedStep step;
-    step.stroke.bends = bit(BendId{1});
+    step.bends = {BendId{1}};
     step.undecided = undecided;
     step.reasons = {sample::frontHitsBar()};
     return step;

@@ -35,7 +35,7 @@ Walked walk(ScriptedOracle& oracle, const std::vector<CandidateStroke>& steps) {
         result.time_ms += cost.time_ms;
         result.tight = result.tight || cost.tight;
         machine_state = cost.after;
-        formed |= step.bends();
+        formed |= step.bends;
     }
     return result;
 }

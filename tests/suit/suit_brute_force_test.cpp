@@ -61,7 +61,7 @@ Suitability planned(const Recipe& drawn, double value_mm, const Shop& shop) {
     found.tight = result.plans[0].tight;
     found.least_cover = 1;
     for (const FoldStep& fold : result.plans[0].folds) {
-        found.tools += fold.bars.size();
+        found.bars += fold.tools.size();
         found.least_cover = std::min(found.least_cover, fold.covered_share);
     }
     return found;
