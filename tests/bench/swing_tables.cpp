@@ -117,7 +117,7 @@ void SwingTables::fill(Fold& fold, BendId bend, Side hold) {
 Interval SwingTables::barAt(BendId bend, Side hold) const {
     const PartBodies& bodies = table_.bodies();
     const Bend& line = bodies.part().bend(bend);
-    const Rigid frame = foldFromBlank(line, hold, bodies.part().thickness_mm, bodies.nose_radius_mm());
+    const Rigid frame = foldFromBlank(line, hold, bodies.part().thickness_mm, bodies.inside_radius_mm());
     const double along = (frame.linear() * Vec3(line.along.x(), line.along.y(), 0)).x() > 0 ? 1 : -1;
     double lo = along * line.spans[0].from_mm;
     double hi = lo;

@@ -492,7 +492,8 @@ TEST_CASE("The tolerance of a stop holds what parts within the shop's tolerances
         for (int i = 0; i < 6; ++i) {
             const deviating::Sample sample =
                 deviating::sampleOf(part, box, one.state.bend, one.state.hold, false, dice.chance(0.5), dice);
-            const PartBodies other(sample.part, radius_mm);
+            const PartOnBrake on_brake = partOnBrake(sample.part, one.what.shop, one.what.brake());
+            const PartBodies other(on_brake, radius_mm);
             const PanelId held = heldPanel(part.bend(one.state.bend), one.state.hold);
             const Bend& line = part.bend(one.state.bend);
             Rigid frame = foldFromBlank(line, one.state.hold, sample.part.thickness_mm, 0.5 * line.allowance_mm);

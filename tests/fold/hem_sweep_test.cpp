@@ -70,7 +70,7 @@ TEST_CASE("a return on its way down stays within the prisms that are asked about
         const BrakeInSetup brake = inSetup(machine, part.value().thickness_mm);
         const PartOnBrake folded_on_brake = partOnBrake(part.value(), shop.value(), brake);
         const Part& folded = folded_on_brake.part();
-        REQUIRE_FALSE(whyNoHem(folded, shop.value(), brake, BendId{0}));
+        REQUIRE_FALSE(whyNoHem(folded_on_brake, shop.value(), brake, BendId{0}));
         const ContactCache table(folded_on_brake, shop.value(), brake);
         const HemSweep sweep = sweepOfHem(table, BendId{0});
         const Bend& bend = folded.bends[0];

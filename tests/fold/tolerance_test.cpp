@@ -126,13 +126,15 @@ struct Tally {
 void compareAtRest(std::uint64_t seed, Tally& tally) {
     const random_states::Case what = random_states::randomCase(seed);
     Dice dice(seed);
-    const PartBodies drawn(what.part, what.brake().inside_radius_mm());
+    const PartOnBrake drawn_on_brake = partOnBrake(what.part, what.shop, what.brake());
+    const PartBodies drawn(drawn_on_brake, what.brake().inside_radius_mm());
     for (int i = 0; i < 4; ++i) {
         const Placed at{&what, random_states::randomState(what.part, dice), dice.chance(0.5)};
         const ToleranceBox box = deviating::randomBox(what.part, {}, dice);
         const Sample sample =
             deviating::sampleOf(what.part, box, at.state.bend, at.state.hold, at.after, dice.chance(0.5), dice);
-        const PartBodies other(sample.part, what.brake().inside_radius_mm());
+        const PartOnBrake other_on_brake = partOnBrake(sample.part, what.shop, what.brake());
+        const PartBodies other(other_on_brake, what.brake().inside_radius_mm());
         const Rigid frame = foldFrame(at, sample);
         for (std::size_t group = 0; group < drawn.groups().size(); ++group) {
             const Group& of = drawn.groups()[group];
@@ -176,7 +178,8 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
         Dice dice(seed);
         const auto model = makeMachine(what.brake(), what.part.thickness_mm);
         const Machine& machine = *model;
-        const PartBodies drawn(what.part, what.brake().inside_radius_mm());
+        const PartOnBrake drawn_on_brake = partOnBrake(what.part, what.shop, what.brake());
+        const PartBodies drawn(drawn_on_brake, what.brake().inside_radius_mm());
         const Placed at{&what, random_states::randomState(what.part, dice), false};
         const Bend& line = what.part.bend(at.state.bend);
         const ToleranceBox box = deviating::randomBox(what.part, {}, dice);
@@ -194,7 +197,8 @@ TEST_CASE("tolerances: every stroke within the box stays within the swollen movi
                 return (1 - uniform) * of.rollingShift(angle, std::cos(angle), std::sin(angle)) +
                        uniform * of.uniformShift(angle, std::cos(angle), std::sin(angle));
             };
-            const PartBodies other(sample.part, what.brake().inside_radius_mm());
+            const PartOnBrake other_on_brake = partOnBrake(sample.part, what.shop, what.brake());
+            const PartBodies other(other_on_brake, what.brake().inside_radius_mm());
             const Rigid frame = foldFrame(at, sample);
             for (std::size_t group = 0; group < drawn.groups().size(); ++group) {
                 const Group& of = drawn.groups()[group];

@@ -121,7 +121,7 @@ TEST_CASE("the first fold of a hem takes more sheet, and no sheet is lost") {
     CHECK(area_mm2(folded) == Approx(area_mm2(part)));
     CHECK(finished(first).angle == part.bends[0].angle);
     CHECK(finished(first).allowance_mm == part.bends[0].allowance_mm);
-    CHECK_FALSE(whyNoHem(folded, shop, brake, BendId{0}));
+    CHECK_FALSE(whyNoHem(folded_on_brake, shop, brake, BendId{0}));
     // An open hem wider than the nose gives sheet back to the panels.
     const Part open = hemmed(8);
     const PartOnBrake open_folded_on_brake = partOnBrake(open, shop, brake);
@@ -136,7 +136,7 @@ TEST_CASE("a return that the first fold would swallow is refused") {
     const Part part = hemmed(0, true, 2);
     const PartOnBrake folded_on_brake = partOnBrake(part, shop, brake);
     const Part& folded = folded_on_brake.part();
-    const auto why = whyNoHem(folded, shop, brake, BendId{0});
+    const auto why = whyNoHem(folded_on_brake, shop, brake, BendId{0});
     REQUIRE(why);
     CHECK(why->why == NoHem::Why::kSwallowed);
     CHECK(toText(*why, folded).find("no longer than what its first fold takes") != std::string::npos);

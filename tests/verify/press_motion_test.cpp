@@ -30,7 +30,7 @@ PressStroke randomStroke(std::mt19937& random) {
     Bending stroke;
     stroke.both_sides_move = true;
     stroke.thickness_mm = uniform(random, 0.5, 3);
-    stroke.nose_radius_mm = uniform(random, 0.5, 4);
+    stroke.inside_radius_mm = uniform(random, 0.5, 4);
     stroke.allowance_mm = uniform(random, 0.5, 8);
     stroke.set_rad = uniform(random, 0.4, 2.2);
     const Angle vee_angle = Angle::radians(uniform(random, 0.2, 0.95 * (std::numbers::pi - stroke.set_rad)));
@@ -47,7 +47,7 @@ Vec2 place(const Rigid& pose, const Vec2& point) {
 Vec2 laidOff(const Bending& stroke, double share, double angle_rad, double out, double z) {
     const double h = 0.5 * angle_rad;
     const double strip = 0.5 * stroke.allowance_mm;
-    const double outer = stroke.nose_radius_mm + stroke.thickness_mm;
+    const double outer = stroke.inside_radius_mm + stroke.thickness_mm;
     const Vec2 along(-std::cos(h), std::sin(h));
     const Vec2 up(std::sin(h), std::cos(h));
     const auto onFlat = [&](double radius, double still_flat) -> Vec2 {

@@ -208,8 +208,9 @@ PartOnBrake partOnBrake(const Part& drawn, const Shop& shop, const BrakeInSetup&
     return PartOnBrake(std::move(folded));
 }
 
-std::optional<NoHem> whyNoHem(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId id) {
+std::optional<NoHem> whyNoHem(const PartOnBrake& folded, const Shop& shop, const BrakeInSetup& brake, BendId id) {
     using Why = NoHem::Why;
+    const Part& part = folded.part();
     const double thickest_mm = hemThickness_mm(brake);
     if (thickest_mm <= 0) {
         const Why why = std::visit([](const auto& kind) { return whyNoneOn(kind); }, brake->kind);

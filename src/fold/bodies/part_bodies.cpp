@@ -61,19 +61,20 @@ std::vector<PrismRings> slicesOf(const Bend& bend, double thickness_mm, double r
 
 }  // namespace
 
-PartBodies::PartBodies(const Part& part, double nose_radius_mm, std::vector<double> radii_mm)
-    : part_(&part),
-      nose_radius_mm_(nose_radius_mm),
+PartBodies::PartBodies(const PartOnBrake& on_brake, double inside_radius_mm, std::vector<double> radii_mm)
+    : on_brake_(&on_brake),
+      part_(&on_brake.part()),
+      inside_radius_mm_(inside_radius_mm),
       radii_mm_(std::move(radii_mm)),
-      from_base_(part.panels.size(), 0),
-      bend_above_(part.panels.size(), -1),
-      depth_(part.panels.size(), 0) {
-    if (radii_mm_.empty()) radii_mm_.assign(part.bends.size(), nose_radius_mm);
-    TINWRIGHT_REQUIRE(radii_mm_.size() == part.bends.size(), "a radius for each bend");
-    for (std::size_t i = 0; i < part.panels.size(); ++i) {
+      from_base_(part_->panels.size(), 0),
+      bend_above_(part_->panels.size(), -1),
+      depth_(part_->panels.size(), 0) {
+    if (radii_mm_.empty()) radii_mm_.assign(part_->bends.size(), inside_radius_mm);
+    TINWRIGHT_REQUIRE(radii_mm_.size() == part_->bends.size(), "a radius for each bend");
+    for (std::size_t i = 0; i < part_->panels.size(); ++i) {
         Group group{false, {}, idAt<PanelId>(i), {}, {}};
-        for (const Polygon& piece : convexPieces(part.panels[i].region)) {
-            group.flat.push_back(prismOf(piece, 0, part.thickness_mm));
+        for (const Polygon& piece : convexPieces(part_->panels[i].region)) {
+            group.flat.push_back(prismOf(piece, 0, part_->thickness_mm));
         }
         groups_.push_back(std::move(group));
     }

@@ -3,6 +3,7 @@
 
 #include <vector>
 
+#include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/plan/body_ref.h>
 #include <tinwright/part/model/bend_frame.h>
 #include <tinwright/part/model/part.h>
@@ -22,15 +23,16 @@ struct Group {
     [[nodiscard]] BodyRef ref() const { return is_strip ? BodyRef(bend) : BodyRef(frame); }
 };
 
-/// The part as bodies for one brake, as partOnBrake() makes it: every formed bend but hems, which are closed, has
-/// the brake's nose radius, or that of the brake that makes it (`radii_mm`, by bend; empty: all are made on this one).
-/// Groups 0..panels-1 are the panels, then come the strips in the order of the bends.
+/// The part as bodies for one brake: every formed bend but hems, which are closed, has
+/// the inside radius of the brake, or that of the brake that makes it (`radii_mm`, by bend; empty: all are made on this
+/// one). Groups 0..panels-1 are the panels, then come the strips in the order of the bends.
 class PartBodies {
 public:
-    PartBodies(const Part& part, double nose_radius_mm, std::vector<double> radii_mm = {});
+    PartBodies(const PartOnBrake& on_brake, double inside_radius_mm, std::vector<double> radii_mm = {});
 
+    [[nodiscard]] const PartOnBrake& onBrake() const { return *on_brake_; }
     [[nodiscard]] const Part& part() const { return *part_; }
-    [[nodiscard]] double nose_radius_mm() const { return nose_radius_mm_; }
+    [[nodiscard]] double inside_radius_mm() const { return inside_radius_mm_; }
     [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
     [[nodiscard]] std::size_t stripGroup(BendId bend) const { return part_->panels.size() + bend.index(); }
 
@@ -44,8 +46,9 @@ public:
 private:
     void addStrips();
     [[nodiscard]] std::vector<PrismRings> closedHem(const Bend& bend) const;
+    const PartOnBrake* on_brake_;
     const Part* part_;
-    double nose_radius_mm_;
+    double inside_radius_mm_;
     std::vector<double> radii_mm_;  // by bend, formed
     std::vector<Group> groups_;
     std::vector<BendMask> from_base_;  // bends between a panel and the base

@@ -23,7 +23,7 @@ std::size_t firstThatGoesAs(const std::vector<Bend>& bends, const Bend& bend) {
 StrokeGeometry::StrokeGeometry(const PartOnBrake& folded, const Shop& shop, std::unique_ptr<const Machine> machine,
                                const std::vector<double>& radii_mm)
     : machine_(std::move(machine)),
-      bodies_(folded.part(), machine_->brake().inside_radius_mm(), radii_mm),
+      bodies_(folded, machine_->brake().inside_radius_mm(), radii_mm),
       limits_(&shop.limits) {
     // An angle past what the machine folds is refused before its motion is asked for; the cap keeps spans under half a
     // turn.
@@ -45,7 +45,7 @@ std::vector<Solid> StrokeGeometry::slicesAt(BendId bend, Side hold, Angle angle,
     const Bend& line = part().bend(bend);
     Rigid pose = then * bendFrame(bend, hold);
     if (hold == Side::kChild)
-        pose = pose * parentFromChild(line, part().thickness_mm, angle, bodies_.nose_radius_mm()).inverse();
+        pose = pose * parentFromChild(line, part().thickness_mm, angle, bodies_.inside_radius_mm()).inverse();
     std::vector<Solid> slices;
     const Vec3 by(longer_mm * line.along.x(), longer_mm * line.along.y(), 0);
     for (PrismRings& rings : bodies_.arcOf(bend, angle)) {

@@ -171,7 +171,7 @@ void GaugeFaces::addFace(const GroupRecord& touch, GaugeFace face, std::vector<G
 void GaugeFaces::addBend(const ContactCache& table, const GroupRecord& touch, GaugeFace face,
                          std::vector<GaugeFace>& faces) const {
     const Bend& bend = part_->bend(table.bodies().groups()[touch.group].bend);
-    const double radius_mm = table.bodies().nose_radius_mm();
+    const double radius_mm = table.bodies().inside_radius_mm();
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
     const Vec3 centre = touch.pose * lifted(tangent, bend.up ? part_->thickness_mm + radius_mm : -radius_mm);
     const Vec3 start = touch.pose.linear() * Vec3(0, 0, bend.up ? -1 : 1);

@@ -169,7 +169,7 @@ double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const St
          {std::max(stand.z_mm, face.z_lo_mm), std::min(stand.z_mm + gauge().finger_height_mm, face.z_hi_mm)}) {
         for (const Micron x : {stand.at.front().lo, stand.at.back().hi}) {
             most = std::max(most, deviation.along_mm(back, Vec3(toMm(x - face.shift_um),
-                                                                face.y_mm - strip_mm + bodies.nose_radius_mm(), z)));
+                                                                face.y_mm - strip_mm + bodies.inside_radius_mm(), z)));
         }
     }
     switch (face.touch) {

@@ -30,7 +30,7 @@ HemCloser::HemCloser(ContactCache& table, SceneBuilder& scenes, const Shop& shop
 std::optional<NoHem> HemCloser::whyNot(const std::vector<BendId>& bends) const {
     for (const BendId bend : bends) {
         if (!part().bend(bend).hem) continue;
-        if (auto why = whyNoHem(part(), *shop_, table_.machine().brake(), bend)) return why;
+        if (auto why = whyNoHem(table_.bodies().onBrake(), *shop_, table_.machine().brake(), bend)) return why;
     }
     return std::nullopt;
 }

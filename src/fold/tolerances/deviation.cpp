@@ -66,7 +66,7 @@ Deviation::Deviation(const PartBodies& bodies, const ToleranceBox& box, const De
     const Group& what = bodies.groups()[group];
     const Bend& line = part.bend(state.bend);
     const PanelId held = heldPanel(line, state.hold);
-    const Rigid fold_from_held = foldFromBlank(line, state.hold, part.thickness_mm, bodies.nose_radius_mm());
+    const Rigid fold_from_held = foldFromBlank(line, state.hold, part.thickness_mm, bodies.inside_radius_mm());
     cutting_mm_ = box.cutting_mm[what.frame.index()];
     sources_.push_back({Vec3(0, box.bend_line_mm, 0), Vec3::Zero(), Vec3::Zero()});  // the sight line under the nose
     if (!line.up) lower_ = Vec3::UnitZ();  // the drawn face lies down: z = 0 of the panel is its upper face
@@ -89,7 +89,7 @@ Deviation::Deviation(const PartBodies& bodies, const ToleranceBox& box, const De
         const double end_rad = own.angle.rad() + angle_rad_;
         strip_mm_ = box.bend_line_mm + stripDeviation_mm(own, part.thickness_mm, box) +
                     box.thickness_mm * std::max(1.0, 1 - std::cos(end_rad)) +
-                    angle_rad_ * (bodies.nose_radius_mm() + part.thickness_mm + box.thickness_mm);
+                    angle_rad_ * (bodies.inside_radius_mm() + part.thickness_mm + box.thickness_mm);
     } else {
         addOutline(part, box, what);
     }
@@ -118,7 +118,7 @@ void Deviation::addBend(const PartBodies& bodies, const ToleranceBox& box, BendI
                         bool from_parent) {
     const Part& part = bodies.part();
     const Bend& bend = part.bend(id);
-    const double radius_mm = bodies.nose_radius_mm();
+    const double radius_mm = bodies.inside_radius_mm();
     const Eigen::Matrix3d turn = parentFromChild(bend, part.thickness_mm, bend.angle, radius_mm).linear();
     const Vec3 u(bend.toward_child.x(), bend.toward_child.y(), 0);
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;

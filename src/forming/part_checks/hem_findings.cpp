@@ -45,7 +45,7 @@ void addHemsOnBrake(const PartOnBrake& part, const Shop& shop, const BrakeInSetu
     const Part& folded = part.part();
     for (std::size_t i = 0; i < folded.bends.size(); ++i) {
         const BendId id = idAt<BendId>(i);
-        const std::optional<NoHem> why = folded.bends[i].hem ? whyNoHem(folded, shop, brake, id) : std::nullopt;
+        const std::optional<NoHem> why = folded.bends[i].hem ? whyNoHem(part, shop, brake, id) : std::nullopt;
         if (!why) continue;
         Finding finding = startFinding("hem.brake", Severity::kFault, folded.bends[i].name, {id});
         finding.figures = {{"thickness_mm", folded.thickness_mm, hemThickness_mm(brake)}};

@@ -84,10 +84,10 @@ bool liesFlatWith(const Rigid& a, const Rigid& b) {
 
 }  // namespace
 
-std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, double nose_radius_mm,
+std::optional<BarDatum> barDatum(const Part& part, BendMask formed_before, double inside_radius_mm,
                                  const FoldStep& step) {
     TINWRIGHT_REQUIRE(step.stroke.bends != 0, "a fold forms at least one bend");
-    const std::vector<Rigid> poses = baseFromPanels(part, formed_before, nose_radius_mm);
+    const std::vector<Rigid> poses = baseFromPanels(part, formed_before, inside_radius_mm);
     const FoldAxis axis = foldAxis(part, poses, step);
     const Rigid& held = poses[heldPanel(part.bend(step.stroke.first()), step.stroke.hold).index()];
     std::optional<Candidate> best;

@@ -68,12 +68,12 @@ std::string withTolerance(double size_mm, std::optional<double> tolerance_mm) {
 
 }  // namespace
 
-std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_after, double nose_radius_mm,
+std::vector<CheckSize> checkSizes(const Part& part, BendId id, BendMask formed_after, double inside_radius_mm,
                                   std::optional<CutProcess> process) {
     const Bend& bend = part.bend(id);
     std::vector<CheckSize> sizes;
     for (const bool child : {true, false}) {
-        const Leg leg{part, bend, formed_after, nose_radius_mm, child ? bend.toward_child : Vec2(-bend.toward_child)};
+        const Leg leg{part, bend, formed_after, inside_radius_mm, child ? bend.toward_child : Vec2(-bend.toward_child)};
         const PanelId panel = child ? bend.child : bend.parent;
         const PanelId other = child ? bend.parent : bend.child;
         const std::optional<FarEnd> end = farEnd(leg, panel, &bend);

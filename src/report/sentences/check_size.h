@@ -22,7 +22,7 @@ struct CheckSize {
 /// other leg to that edge, or to the outside of what was folded there. Outside as setback_mm() has it; the radius is
 /// the nose's. `formed_after`: with this bend.
 [[nodiscard]] std::vector<CheckSize> checkSizes(const Part& part, BendId bend, BendMask formed_after,
-                                                double nose_radius_mm,
+                                                double inside_radius_mm,
                                                 std::optional<CutProcess> process = std::nullopt);
 
 }  // namespace tinwright::report

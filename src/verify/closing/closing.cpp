@@ -109,7 +109,7 @@ bool hemsAgree(const HemStep& hems, const Scene& scene, std::vector<std::string>
 // What the brake can make at all.
 void checkBrake(const HemStep& hems, const Shop& shop, const Scene& scene, std::vector<std::string>& wrong) {
     for (const BendId id : hems.bends) {
-        const std::optional<NoHem> why = whyNoHem(scene.sheet->part(), shop, scene.brake, id);
+        const std::optional<NoHem> why = whyNoHem(*scene.on_brake, shop, scene.brake, id);
         if (why) wrong.push_back(fmt::format("{} {}", hems.part->bend(id).name, toText(*why, *hems.part)));
     }
     if (scene.step->angle.deg() < kLeastFirstFold_deg - 1e-6)

@@ -36,7 +36,7 @@ public:
 
     // The clamped sheet must reach back from the bend to the wanted depth behind the nose line.
     [[nodiscard]] std::vector<FlatLand> flatLands(const Limits& limits, const Steps& /*steps*/) const override {
-        return {{false, stroke().nose_radius_mm + 1e-6, limits.clamped_land_mm,
+        return {{false, stroke().inside_radius_mm + 1e-6, limits.clamped_land_mm,
                  fmt::format("have {:.3f} mm of clamped land", limits.clamped_land_mm)}};
     }
 

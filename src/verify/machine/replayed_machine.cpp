@@ -43,7 +43,7 @@ MachineBodies ReplayedMachine::bodies() const {
 std::shared_ptr<const ReplayedMachine> replayedMachine(const BrakeInSetup& brake, const FoldStep& step,
                                                        double thickness_mm, double allowance_mm) {
     Bending stroke;
-    stroke.nose_radius_mm = brake.inside_radius_mm();
+    stroke.inside_radius_mm = brake.inside_radius_mm();
     stroke.thickness_mm = thickness_mm;
     stroke.allowance_mm = allowance_mm;
     stroke.set_rad = step.set_angle.rad();

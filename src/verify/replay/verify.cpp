@@ -32,6 +32,7 @@ bool replayFold(const Shop& shop, const BrakeInSetup& brake, const FoldStep& ste
     if (!replay::setUp(standing.sheet(), shop, brake, step, scene.setting, wrong)) return false;
     if (!replay::checkBars(brake, step, *scene.setting.machine, wrong)) return false;
     scene.sheet = &standing.sheet();
+    scene.on_brake = &standing.onBrake();
     scene.brake = brake;
     scene.step = &step;
     scene.part = replay::partBodies(standing.sheet(), standing.panels(), step, scene.setting);

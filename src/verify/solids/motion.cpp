@@ -27,7 +27,7 @@ Vec2 shiftBeforeTurn(const Bending& stroke, const Motion& motion, double angle_r
 }
 
 double outerFace_mm(const Bending& stroke, const Motion& motion, double angle_rad) {
-    return stroke.nose_radius_mm + stroke.thickness_mm - shiftBeforeTurn(stroke, motion, angle_rad).y();
+    return stroke.inside_radius_mm + stroke.thickness_mm - shiftBeforeTurn(stroke, motion, angle_rad).y();
 }
 
 Rigid turnUp(const Vec2& about, double angle_rad) {

@@ -7,7 +7,7 @@ namespace tinwright::replay {
 
 /// What the sheet does in a stroke; see the machine models in src/fold/NOTES.md.
 struct Bending {
-    double nose_radius_mm = 0;
+    double inside_radius_mm = 0;
     double thickness_mm = 0;
     double allowance_mm = 0;
     double set_rad = 0;
@@ -18,11 +18,11 @@ struct Bending {
     [[nodiscard]] double movingShare() const { return both_sides_move ? 0.5 : 1.0; }
     /// Centre of the bend, in (y, z).
     [[nodiscard]] Vec2 centre() const {
-        return Vec2(both_sides_move ? 0.0 : nose_radius_mm, thickness_mm + nose_radius_mm);
+        return Vec2(both_sides_move ? 0.0 : inside_radius_mm, thickness_mm + inside_radius_mm);
     }
     /// y at which the flat strip of a bend ends on the held side.
     [[nodiscard]] double stripBack_mm(double of_allowance_mm) const {
-        return both_sides_move ? 0.5 * of_allowance_mm : nose_radius_mm;
+        return both_sides_move ? 0.5 * of_allowance_mm : inside_radius_mm;
     }
 };
 

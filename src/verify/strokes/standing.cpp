@@ -19,16 +19,15 @@ bool among(const std::vector<BendId>& bends, std::size_t bend) {
 }
 
 // A closed hem is like any other bend; only those that are still to come are left for the first folds.
-std::unique_ptr<const Part> partWith(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                                     const std::vector<BendId>& formed) {
-    if (!hasHems(part)) return std::make_unique<const Part>(part);
+std::unique_ptr<const PartOnBrake> partWith(const Part& part, const Shop& shop, const BrakeInSetup& brake,
+                                            const std::vector<BendId>& formed) {
     Part closed = part;
     for (std::size_t i = 0; i < closed.bends.size(); ++i) {
         if (!among(formed, i)) continue;
         closed.bends[i] = finished(closed.bends[i]);
         closed.bends[i].hem.reset();
     }
-    return std::make_unique<const Part>(partOnBrake(closed, shop, brake).part());
+    return std::make_unique<const PartOnBrake>(partOnBrake(closed, shop, brake));
 }
 
 std::vector<double> radiiWith(const Part& part, std::vector<double> radii_mm, const std::vector<BendId>& formed) {
@@ -43,8 +42,8 @@ std::vector<double> radiiWith(const Part& part, std::vector<double> radii_mm, co
 Standing::Standing(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<double> radii_mm,
                    const std::vector<BendId>& formed)
     : part_(partWith(part, shop, brake, formed)),
-      sheet_(*part_, radiiWith(part, std::move(radii_mm), formed)),
-      panels_(panelShapes(*part_)) {
+      sheet_(part_->part(), radiiWith(part, std::move(radii_mm), formed)),
+      panels_(panelShapes(part_->part())) {
     for (const BendId bend : formed) form(bend);
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
 
@@ -22,14 +23,15 @@ public:
     Standing(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<double> radii_mm,
              const std::vector<BendId>& formed);
 
-    [[nodiscard]] const Part& part() const { return *part_; }
+    [[nodiscard]] const PartOnBrake& onBrake() const { return *part_; }
+    [[nodiscard]] const Part& part() const { return part_->part(); }
     [[nodiscard]] const Sheet& sheet() const { return sheet_; }
     [[nodiscard]] const std::vector<Shape>& panels() const { return panels_; }
     /// Folds a bend that is no hem, or a hem as far as its first fold.
     void form(BendId bend) { sheet_.form(bend, part_->bend(bend).angle); }
 
 private:
-    std::unique_ptr<const Part> part_;  // where it is stays the same when this is moved
+    std::unique_ptr<const PartOnBrake> part_;  // where it is stays the same when this is moved
     Sheet sheet_;
     std::vector<Shape> panels_;
 };

@@ -31,6 +31,7 @@ struct PartBodies {
 /// Everything a stroke is checked with.
 struct Scene {
     const Sheet* sheet = nullptr;
+    const PartOnBrake* on_brake = nullptr;  ///< of which the sheet is
     const Finished* finished = nullptr;
     BrakeInSetup brake;
     const FoldStep* step = nullptr;

@@ -45,8 +45,8 @@ struct NoHem {
     PanelId panel;
 };
 
-/// Nothing when nothing speaks against it. `folded`: of a PartOnBrake.
-[[nodiscard]] std::optional<NoHem> whyNoHem(const Part& folded, const Shop& shop, const BrakeInSetup& brake,
+/// Nothing when nothing speaks against it.
+[[nodiscard]] std::optional<NoHem> whyNoHem(const PartOnBrake& part, const Shop& shop, const BrakeInSetup& brake,
                                             BendId bend);
 
 /// In words that go on from the bend's name: findings, replays and reasons say it alike.

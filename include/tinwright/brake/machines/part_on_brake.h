@@ -11,7 +11,8 @@ namespace tinwright {
 
 /// A part as one brake in its set-up folds it, which is not the part as drawn: hems have the angle, the inside radius
 /// and the allowance of their first fold, with the strip about the same line, and panels give or take what the strips
-/// differ by. `finished` tells what becomes of its bends. Made by partOnBrake() alone, once for a part and a brake.
+/// differ by. What becomes of a bend of it is finished() of that bend, which is the bend as drawn: the finished part
+/// and the drawn one are the same. Made by partOnBrake() alone, once for a part and a brake.
 class PartOnBrake {
 public:
     [[nodiscard]] const Part& part() const { return part_; }
