@@ -38,7 +38,7 @@ Brake randomBrake(std::mt19937& dice) {
     const int kinds = 1 + roll(5);
     for (int i = 0; i < kinds; ++i) {
         brake.leaf().bars.push_back(toolOf("B" + std::to_string(i), 12 + roll(60) + 0.25 * roll(4),
-                                          roll(2) == 0 ? 50 : 100, roll(3) == 0 ? 2 : 0, 1 + roll(3)));
+                                           roll(2) == 0 ? 50 : 100, roll(3) == 0 ? 2 : 0, 1 + roll(3)));
     }
     return brake;
 }

@@ -4,6 +4,7 @@
 #include <memory>
 #include <vector>
 
+#include "bodies/stroke_geometry.h"
 #include "contact/clamped_widths.h"
 #include "contact/drawn_gaps.h"
 #include "contact/group_records.h"
@@ -11,7 +12,6 @@
 #include "contact/own_strips.h"
 #include "contact/pair_contacts.h"
 #include "contact/plain_ways.h"
-#include "bodies/stroke_geometry.h"
 #include "contact/tool_fits.h"
 
 namespace tinwright {

@@ -120,7 +120,8 @@ std::optional<ToolLimit> weakestStanding(const BrakeInSetup& brake, const std::v
     std::optional<ToolLimit> weakest;
     for (const PlacedTool& placed : bars) {
         const ToolRow row = brake->rowOf(placed.tool);
-        const ToolLimit limit{most_kn_per_m(*brake, placed.tool), row, toolWord(row) + " " + brake->tool(placed.tool).id};
+        const ToolLimit limit{most_kn_per_m(*brake, placed.tool), row,
+                              toolWord(row) + " " + brake->tool(placed.tool).id};
         if (limit.kn_per_m > 0 && isLess(limit, weakest)) weakest = limit;
     }
     return weakest;
