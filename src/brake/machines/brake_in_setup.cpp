@@ -30,7 +30,7 @@ std::vector<ToolId> BrakeInSetup::tools(ToolRow row) const {
 
 bool BrakeInSetup::uses(ToolId tool) const { return std::binary_search(tools_.begin(), tools_.end(), tool); }
 
-BrakeInSetup BrakeInSetup::with(Brake changed) const {
+BrakeInSetup BrakeInSetup::with(const Brake& changed) const {
     if (vee_) return inVee(changed, *vee_, inside_radius_mm_);
     BrakeInSetup other = inSetup(changed, 0);
     other.setback_mm_ = setback_mm_;

@@ -11,7 +11,9 @@ namespace tinwright {
 
 MachineContacts::OfRecord& MachineContacts::ofRecord(std::uint32_t record) {
     if (of_record_.size() <= record) of_record_.resize(records_.count());
-    return of_record_[record];
+    std::unique_ptr<OfRecord>& slot = of_record_[record];
+    if (!slot) slot = std::make_unique<OfRecord>();
+    return *slot;
 }
 
 BodyContact& MachineContacts::known(std::uint32_t record, std::size_t body) {

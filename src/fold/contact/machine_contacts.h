@@ -2,8 +2,8 @@
 #pragma once
 
 #include <cstdint>
-#include <deque>
 #include <limits>
+#include <memory>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -88,7 +88,7 @@ private:
 
     const StrokeGeometry& geometry_;
     GroupRecords& records_;
-    std::deque<OfRecord> of_record_;  // by record; references to it are handed out
+    std::vector<std::unique_ptr<OfRecord>> of_record_;  // by record; references to it are handed out
 };
 
 }  // namespace tinwright

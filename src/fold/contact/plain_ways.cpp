@@ -6,8 +6,9 @@ namespace tinwright {
 const PlainExit& PlainWays::of(std::uint32_t record, Phase phase) {
     if (known_.size() <= record) known_.resize(records_.count());
     const GroupRecord& group = records_.at(record);
-    auto& slot = known_[record][records_.moves(group) && phase == Phase::kAfter ? 1 : 0];
+    std::unique_ptr<PlainExit>& slot = known_[record][records_.moves(group) && phase == Phase::kAfter ? 1 : 0];
     if (slot) return *slot;
+    // A congruent record is an older one, so nothing moves `slot`.
     slot = std::make_unique<PlainExit>(group.congruent == record ? compute(record, phase) : of(group.congruent, phase));
     for (IntervalSet& bars : slot->bars) bars = bars.shifted(group.from_congruent_um);
     slot->bodies = slot->bodies.shifted(group.from_congruent_um);

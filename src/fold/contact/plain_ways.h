@@ -2,7 +2,6 @@
 #pragma once
 
 #include <array>
-#include <deque>
 #include <memory>
 #include <vector>
 
@@ -35,7 +34,7 @@ private:
     GroupRecords& records_;
     PlainExits exits_;
     using ByPhase = std::array<std::unique_ptr<PlainExit>, 2>;  // what does not move is the same in both
-    std::deque<ByPhase> known_;                                 // by record
+    std::vector<ByPhase> known_;                                // by record
     std::vector<Vec3> scratch_;
 };
 

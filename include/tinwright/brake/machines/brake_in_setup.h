@@ -47,7 +47,7 @@ public:
     }
 
     /// Another machine of that kind in the same set-up: with a figure changed, or with more tools.
-    [[nodiscard]] BrakeInSetup with(Brake changed) const;
+    [[nodiscard]] BrakeInSetup with(const Brake& changed) const;
 
 private:
     friend BrakeInSetup inSetup(const Brake& brake, double thickness_mm);
