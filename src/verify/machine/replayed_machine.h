@@ -51,7 +51,7 @@ struct MachineBodies {
 };
 
 /// A brake in its set-up with the tools of one step: all that the rest of this floor knows of the kind of machine, but
-/// for how it closes hems (closing/hem_tools.h). Each kind has an implementation in a file of its own.
+/// for how it closes hems (closing/closing_tools.h). Each kind has an implementation in a file of its own.
 class ReplayedMachine {
 public:
     /// `step` outlives it.
