@@ -10,6 +10,7 @@
 #include <tinwright/brake/machines/hemming.h>
 
 #include "fold_drawings/fold_drawings.h"
+#include "paper/framed_view.h"
 #include "paper/paper_view.h"
 #include "words/words.h"
 
@@ -64,10 +65,7 @@ public:
                          Vec2(crest() + kAside_mm, closing_.stands_mm + kAside_mm)};
         const Box frame{Vec2(kClosingBorder_mm, kClosingHead_mm),
                         Vec2(kClosingWidth_mm - kClosingBorder_mm, kClosingHeight_mm - kClosingBorder_mm)};
-        const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
-        paper_ = centredView(window, frame, scale);
-        drawing_.clipTo(frame);
-        drawing_.note(fmt::format("data-scale=\"{:.6g}\"", scale));
+        paper_ = framedView(drawing_, window, frame);
     }
 
     Drawing run() {

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "drawings/piece_outline.h"
+#include "paper/framed_view.h"
 #include "paper/paper_view.h"
 #include "scene/press_tools.h"
 #include "words/text_width.h"
@@ -39,11 +40,7 @@ public:
         const Box frame{
             Vec2(kPressSectionBorder_mm, kPressSectionHead_mm),
             Vec2(kPressSectionWidth_mm - kPressSectionBorder_mm, kPressSectionHeight_mm - kPressSectionBorder_mm)};
-        const Box window = seen();
-        const double scale = usualScale(window.size(), frame.size() - Vec2(4, 4));
-        paper_ = centredView(window, frame, scale);
-        drawing_.clipTo(frame);
-        drawing_.note(fmt::format("data-scale=\"{:.6g}\"", scale));
+        paper_ = framedView(drawing_, seen(), frame);
     }
 
     void tools() {
