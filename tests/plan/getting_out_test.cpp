@@ -6,6 +6,8 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
+#include <tinwright/verify/replay/verify.h>
+
 #include "plan_support.h"
 
 namespace tinwright::test {
@@ -46,10 +48,10 @@ const std::vector<std::string> kLipsFirst{"lip_left",  "lip_right",  "lip_front"
 
 TEST_CASE("under four lips a string comes out piece by piece, the middle piece first; one long bar is locked in") {
     const Part part = partFrom(trayRecipe(200, 150, 50, 10));
-    const std::string long_bars = bar("B260", 260, 50) + "," + bar("B141", 141, 50);
-    // three pieces for the width of 197: the middle one is clear of both lips
+    const std::string long_bars = bar("B260", 260, 100) + "," + bar("B141", 141, 100);
+    // too deep to pass one another: three pieces for the width of 197: the middle one is clear of both lips
     const Shop pieces = shopFrom(folder(
-        long_bars + "," + bar("B70a", 70, 50) + "," + bar("B50", 50, 50) + "," + bar("B70b", 70, 50), "", kLoose));
+        long_bars + "," + bar("B70a", 70, 100) + "," + bar("B50", 50, 100) + "," + bar("B70b", 70, 100), "", kLoose));
     const TryResult goes = tryNames(part, pieces, kLipsFirst);
     CAPTURE(allReasons(goes));
     REQUIRE(goes.verdict == Verdict::kFeasible);
@@ -134,6 +136,31 @@ TEST_CASE("fingers do not slide through the frames at the machine's ends") {
         R"({"name":"lip","on":"right.far","length":29.1,"angle":45,"direction":"down"}]})");
     const Shop& shop = shippedShop();
     static_cast<void>(planVerified(part, shop, brakeNamed(shop, "B"), 2));
+}
+
+// Worked by hand: 197 by 147 inside under lips that leave 180 by 130 open, two bars 97 wide and 50 deep side by side:
+// one is drawn back by its depth, slid behind the other until no lip is over it, and lifted.
+TEST_CASE("One bar is drawn back, slid behind the other and lifted out between the lips") {
+    const Part part = partFrom(trayRecipe(200, 150, 50, 10));
+    const std::string long_bars = bar("B260", 260, 50) + "," + bar("B141", 141, 50);
+    const Shop pair = shopFrom(folder(long_bars + "," + bar("B97a", 97, 50) + "," + bar("B97b", 97, 50), "", kLoose));
+    const TryResult goes = tryNames(part, pair, kLipsFirst);
+    CAPTURE(allReasons(goes));
+    REQUIRE(goes.verdict == Verdict::kFeasible);
+    const FoldStep& last = goes.plan.folds.back();
+    REQUIRE(last.tools.size() == 2);
+    const ExitMove& first_out = last.way_out.front();
+    CHECK(first_out.kind == ExitMove::Kind::kPieceRound);
+    REQUIRE(first_out.path.size() == 3);
+    CHECK(first_out.path[0].y_mm == Approx(50).margin(1));  // back
+    CHECK(std::abs(first_out.path[1].x_mm) > 5);            // along
+    CHECK(first_out.path[2].z_mm > 1000);                   // up
+    for (const ReplayFinding& finding :
+         verifyPlan(part, pair, inSetup(pair.brakes[0], part.thickness_mm), goes.plan, 0))
+        FAIL_CHECK(finding.words);
+    // Bars as deep as the tray cannot pass one another.
+    const Shop deep = shopFrom(folder(long_bars + "," + bar("B97a", 97, 100) + "," + bar("B97b", 97, 100), "", kLoose));
+    CHECK(tryNames(part, deep, kLipsFirst).verdict == Verdict::kInfeasible);
 }
 
 }  // namespace tinwright::test

@@ -176,7 +176,8 @@ TEST_CASE(
         REQUIRE(found != plans.end());
         Plan low = *found;
         std::vector<ExitMove::Point>& path = low.folds[0].way_out.back().path;
-        for (std::size_t i = 1; i < path.size(); ++i) path[i].z_mm -= path.back().z_mm;
+        const double up_mm = path.back().z_mm;
+        for (ExitMove::Point& point : path) point.z_mm -= up_mm;
         CHECK_THAT(replayed(part, shop, low), Contains("way out: ") && Contains("meets die"));
     }
 }

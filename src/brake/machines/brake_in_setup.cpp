@@ -42,7 +42,8 @@ BrakeInSetup inSetup(const Brake& brake, double thickness_mm) {
     BrakeInSetup setup;
     setup.brake_ = std::make_shared<const Brake>(brake);
     setup.inside_radius_mm_ = leaf.nose_radius_mm;
-    setup.setback_mm_ = leaf.setback_mm < 0 ? thickness_mm : leaf.setback_mm;
+    setup.setback_mm_ =
+        leaf.setback_mm >= 0 ? leaf.setback_mm : std::clamp(thickness_mm, leaf.setback_least_mm, leaf.setback_most_mm);
     for (std::size_t i = 0; i < leaf.bars.size(); ++i) {
         if (leaf.bars[i].count > 0) setup.tools_.push_back(idAt<ToolId>(i));
     }

@@ -49,6 +49,8 @@ const char* toText(ReasonCode code) {
         case ReasonCode::kNoBars: return "no-bars";
         case ReasonCode::kTooLittleClamped: return "no-land";
         case ReasonCode::kTrapped: return "trapped";
+        case ReasonCode::kLeafShort: return "leaf-short";
+        case ReasonCode::kLeafJams: return "leaf-jams";
         case ReasonCode::kLeafAngle: return "leaf-angle";
         case ReasonCode::kVeeAngle: return "vee-angle";
         case ReasonCode::kNoTools: return "no-tools";

@@ -17,6 +17,39 @@ const IntervalSet& ClampedWidths::of(BendId bend, Side hold) {
     return *slot;
 }
 
+const std::optional<IntervalSet>& ClampedWidths::swung(BendId bend, Side hold) {
+    auto& slot = swung_[slotOf(bend, hold)];
+    if (slot) return *slot;
+    slot = std::make_unique<std::optional<IntervalSet>>();
+    const auto depth_mm = geometry_.machine().sideDepthToSwing_mm(geometry_.motions(bend), geometry_.limits());
+    if (depth_mm) *slot = deepEnough(bend, hold, opposite(hold), *depth_mm);
+    return *slot;
+}
+
+Angle ClampedWidths::lead(BendId bend, Side hold, std::size_t face) const {
+    constexpr double kFurthest_mm = 500;
+    const Machine& machine = geometry_.machine();
+    if (!machine.standsOff(geometry_.motions(bend))) return {};
+    return machine.lead(geometry_.motions(bend), face, swungDepth_mm(bend, hold, kFurthest_mm));
+}
+
+double ClampedWidths::swungDepth_mm(BendId bend, Side hold, double most_mm) const {
+    constexpr double kToWithin_mm = 0.005;
+    Micron all = 0;
+    for (const StripSpan& span : geometry_.part().bend(bend).spans) all += micronFloor(span.length_mm());
+    const auto isDeep = [&](double depth_mm) {
+        return 2 * deepEnough(bend, hold, opposite(hold), depth_mm).length() >= all;
+    };
+    if (isDeep(most_mm)) return most_mm;
+    double lo_mm = 0;
+    double hi_mm = most_mm;
+    while (hi_mm - lo_mm > kToWithin_mm) {
+        const double middle_mm = 0.5 * (lo_mm + hi_mm);
+        (isDeep(middle_mm) ? lo_mm : hi_mm) = middle_mm;
+    }
+    return lo_mm;
+}
+
 // Where the panel on one side of the bend is as deep as that behind the strip, along x of the
 // bend's frame.
 IntervalSet ClampedWidths::deepEnough(BendId bend, Side hold, Side side, double depth_mm) const {

@@ -205,6 +205,11 @@ StrokeScene SceneBuilder::layOut(BendMask formed, const Stroke& stroke, BendMask
             scene.needs.push_back({span.lo + bend.shift_um, span.hi + bend.shift_um});
         }
         scene.clamped.addShifted(table_.clamped().of(bend.bend, bend.hold), bend.shift_um);
+        const std::optional<IntervalSet>& swung = table_.clamped().swung(bend.bend, bend.hold);
+        for (const Interval& span : spansOf(table_, bend.bend, bend.hold)) {
+            if (!swung) scene.swung.add({span.lo + bend.shift_um, span.hi + bend.shift_um});
+        }
+        if (swung) scene.swung.addShifted(*swung, bend.shift_um);
         const Bend& line = part.bend(bend.bend);
         for (const PanelId side : {line.parent, line.child}) {
             const StrokeBend*& slot = anchor[static_cast<std::size_t>(component[side.index()])];

@@ -35,6 +35,7 @@ struct StrokeScene {
     std::vector<GroupUse> uses;
     std::vector<Interval> needs;  ///< stretches of bend, ascending
     IntervalSet clamped;          ///< where the held side gives enough to be clamped
+    IntervalSet swung;            ///< where the moving side gives enough to what swings it
     Interval extent;              ///< of the whole part
 };
 

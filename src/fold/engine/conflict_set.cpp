@@ -27,7 +27,7 @@ public:
         if (const auto angle = overAngle()) return *angle;
         if (const auto one = oneOfThem()) return *one;
         ForbiddenStroke result = exact();
-        if (!enoughClamped(*scene_)) return result;
+        if (!enoughSheet(*scene_)) return result;
         if (isTrapped()) {
             result.mask |= neededForNoGood();
             result.formed = formed_ & result.mask;

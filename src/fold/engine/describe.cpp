@@ -192,6 +192,21 @@ FoldEngine::Clearance FoldEngine::clearance(BendMask formed, const Stroke& strok
     return clearanceOf(*impl_, nearest);
 }
 
+namespace {
+
+// To which what swings the sheet is set; nothing on machines that swing nothing.
+Angle leafAngle(FoldEngine::Impl& engine, const StrokeScene& scene, std::size_t face) {
+    if (engine.table.machine().movesBothSides()) return {};
+    Angle most;
+    for (const StrokeBend& bend : scene.bends) {
+        const double set_rad = engine.table.geometry().set_rad(bend.bend);
+        most = std::max(most, Angle::radians(set_rad + engine.table.clamped().lead(bend.bend, bend.hold, face).rad()));
+    }
+    return most;
+}
+
+}  // namespace
+
 GaugeChoice FoldEngine::gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
     TINWRIGHT_REQUIRE(impl_->table.machine().isGauged(), "the sheet is set by a back gauge on this machine");
     return impl_->gauging.choose(*impl_->scenes.scene(formed, stroke), impl_->placedOf(result),
@@ -236,6 +251,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.covered_share = impl_->placer.along().coveredShare(scene, placed.bars);
     step.angle = first.angle;
     step.set_angle = Angle::radians(impl_->table.geometry().set_rad(stroke.first()));
+    step.leaf_angle = leafAngle(*impl_, scene, placed.face);
     step.depth_mm = machine.rise_mm(0.5 * step.set_angle.rad());
     const Sight sight = sightFrom(part, first, stroke.hold, machine.stripBack_mm(first.allowance_mm));
     step.sight_mm = sight.distance_mm;

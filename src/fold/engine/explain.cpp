@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include <tinwright/brake/machines/leaf_on_sheet.h>
+
 #include "engine/fold_engine_impl.h"
 #include "engine/tools_asked.h"
 
@@ -26,7 +28,7 @@ public:
     void holdsWith(BendMask flat) { flat_ = flat; }
 
     std::vector<Reason> run() {
-        if (noHem() || overAngle() || clampedWidthMissing()) return std::move(reasons_);
+        if (noHem() || tooShortToSwing() || overAngle() || clampedWidthMissing()) return std::move(reasons_);
         panelHits();
         ownStripHits();
         machineHits();
@@ -67,17 +69,48 @@ private:
     bool overAngle() {
         if (engine_.reachesAngle(stroke_)) return false;
         const Machine& machine = engine_.table.machine();
-        Reason reason = make(machine.angleLimit().told_as);
+        const AngleLimit limit = engine_.angleLimit(stroke_);
+        Reason reason = make(limit.told_as);
         reason.at_deg = Angle::radians(machine.mostAngle_rad()).deg();
-        reason.body = machine.angleLimit().body;
+        reason.body = limit.body;
+        if (limit.told_as == ReasonCode::kLeafAngle)
+            reason.set_angle =
+                Angle::radians(reason.set_angle.rad() + engine_.leastLead(stroke_.first(), stroke_.hold).rad());
+        if (limit.told_as == ReasonCode::kLeafJams) {
+            reason.at_deg = reason.set_angle.deg();
+            reason.depth_mm = leafPresses_mm(machine.brake(), {machine.thickness_mm(), 0, reason.set_angle});
+            reason.setback_mm = machine.thickness_mm();
+        }
         reasons_.push_back(reason);
         return true;
     }
 
     bool clampedWidthMissing() {
-        if (enoughClamped(scene_)) return false;
+        if (enoughSheet(scene_)) return false;
         Reason reason = make(ReasonCode::kTooLittleClamped);
         reason.panel = heldPanel(part_.bend(stroke_.first()), stroke_.hold);
+        reasons_.push_back(reason);
+        return true;
+    }
+
+    // By how much the worst of its bends misses the leaf.
+    bool tooShortToSwing() {
+        if (enoughSwung(scene_)) return false;
+        const Machine& machine = engine_.table.machine();
+        Reason reason = make(ReasonCode::kLeafShort);
+        for (const StrokeBend& bend : scene_.bends) {
+            const auto wanted_mm =
+                machine.sideDepthToSwing_mm(engine_.table.geometry().motions(bend.bend), engine_.table.limits());
+            if (!wanted_mm) continue;
+            const double lacks_mm =
+                *wanted_mm - engine_.table.clamped().swungDepth_mm(bend.bend, bend.hold, *wanted_mm);
+            if (lacks_mm <= reason.depth_mm) continue;
+            reason.depth_mm = lacks_mm;
+            reason.panel = heldPanel(part_.bend(bend.bend), opposite(bend.hold));
+        }
+        const double would_do_mm = machine.brake().setback_mm() - reason.depth_mm;
+        if (would_do_mm >= machine.thickness_mm()) reason.setback_mm = would_do_mm;
+        reason.body = BodyRef::Kind::kLeaf;
         reasons_.push_back(reason);
         return true;
     }

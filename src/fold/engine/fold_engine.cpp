@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <numbers>
 #include <utility>
 
 #include <tinwright/base/contract.h>
@@ -96,12 +97,41 @@ FoldEngine::Impl::PairAnswer FoldEngine::Impl::pairs(const StrokeScene& scene) {
     return answer;
 }
 
-bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) const {
+// How a bend is held in company hangs on the state, but for the first: then either way must do.
+bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) {
+    constexpr double kRounding_rad = 1e-9;
     const Machine& machine = table.machine();
     for (const BendId bend : bendsIn(stroke.bends)) {
-        if (!machine.reaches(table.geometry().set_rad(bend))) return false;
+        const double set_rad = table.geometry().set_rad(bend);
+        if (!machine.reaches(set_rad)) return false;
+        if (!machine.standsOff(table.geometry().motions(bend))) continue;
+        for (const Side hold : kBothSides) {
+            if (bend == stroke.first() && hold != stroke.hold) continue;
+            if (set_rad + leastLead(bend, hold).rad() > machine.mostAngle_rad() + kRounding_rad) return false;
+        }
     }
     return true;
+}
+
+// With the face that leads least.
+Angle FoldEngine::Impl::leastLead(BendId bend, Side hold) {
+    if (!table.machine().standsOff(table.geometry().motions(bend))) return {};
+    const auto [entry, is_new] = leads.try_emplace({bend, hold});
+    if (!is_new) return entry->second;
+    for (std::size_t face = 0; face < table.machine().faceCount(); ++face) {
+        const Angle lead = table.clamped().lead(bend, hold, face);
+        if (face == 0 || lead < entry->second) entry->second = lead;
+    }
+    return entry->second;
+}
+
+AngleLimit FoldEngine::Impl::angleLimit(const Stroke& stroke) const {
+    const Machine& machine = table.machine();
+    for (const BendId bend : bendsIn(stroke.bends)) {
+        const double set_rad = table.geometry().set_rad(bend);
+        if (!machine.reaches(set_rad)) return machine.angleLimit(set_rad);
+    }
+    return machine.angleLimit(std::numbers::pi);
 }
 
 std::optional<BendId> FoldEngine::Impl::noHem(const Stroke& stroke) const {
@@ -118,7 +148,7 @@ StrokeResult FoldEngine::Impl::check(BendMask formed, const Stroke& stroke) {
 
 std::optional<StrokeResult> FoldEngine::Impl::checkWith(BendMask formed, const Stroke& stroke, WaysTried tried) {
     if (noHem(stroke)) return impossible(ReasonCode::kNoHem);
-    if (!reachesAngle(stroke)) return impossible(table.machine().angleLimit().told_as);
+    if (!reachesAngle(stroke)) return impossible(angleLimit(stroke).told_as);
     const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const PairAnswer between = pairs(scene);
@@ -175,7 +205,7 @@ std::optional<StrokeResult> FoldEngine::checkQuickly(BendMask formed, const Stro
 StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too) {
     ++impl_->checks;
     if (impl_->noHem(stroke)) return impossible(ReasonCode::kNoHem);
-    if (!impl_->reachesAngle(stroke)) return impossible(impl_->table.machine().angleLimit().told_as);
+    if (!impl_->reachesAngle(stroke)) return impossible(impl_->angleLimit(stroke).told_as);
     const auto kept = impl_->scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const Impl::PairAnswer between = impl_->pairs(scene);

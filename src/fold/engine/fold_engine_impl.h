@@ -61,7 +61,11 @@ public:
         return strokeJoins(table, scene, moving, held);
     }
     /// False past what the leaf swings to, or past where the sheet would lie on the flanks of the V.
-    [[nodiscard]] bool reachesAngle(const Stroke& stroke) const;
+    [[nodiscard]] bool reachesAngle(const Stroke& stroke);
+    /// How much further than the sheet what swings it must turn, at the least.
+    [[nodiscard]] Angle leastLead(BendId bend, Side hold);
+    /// Of a stroke that does not.
+    [[nodiscard]] AngleLimit angleLimit(const Stroke& stroke) const;
     /// Bends of the stroke that the brake makes no hems of, whatever else is folded.
     [[nodiscard]] std::optional<BendId> noHem(const Stroke& stroke) const;
     [[nodiscard]] StrokeResult check(BendMask formed, const Stroke& stroke);
@@ -104,6 +108,7 @@ public:
     bool tolerances_known;  // neither of parts made on two machines nor of hems
     std::uint64_t checks = 0;
     std::map<std::vector<Micron>, StrokeLowerBound> lower_bounds;  // by the bend, how it is held and what is in its way
+    std::map<std::pair<BendId, Side>, Angle> leads;
     std::map<std::tuple<BendMask, BendMask, Stroke>, StrokeLowerBound> lower_bounds_at;  // by state, what is
                                                                                          // known of it, bend and
                                                                                          // hold

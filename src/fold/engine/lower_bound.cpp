@@ -144,7 +144,7 @@ private:
     }
 
     /// A bar is lifted where it stands, or slid in the room that the part leaves it, drawn back by some steps, and
-    /// lifted; or drawn out to the back.
+    /// lifted; or drawn out to the back; or it goes round by several moves.
     Micron widestOut(Interval must, std::size_t family, Phase phase) {
         auto& shadows = at_rest_[phase == Phase::kAfter ? 1 : 0];
         if (!shadows) shadows = engine_.placer.atRest(scene_, phase, false);
@@ -159,8 +159,18 @@ private:
             if (widest < room.length())
                 widest = std::max(
                     widest, longestStretch(shadows->bars(family, Vec2::Zero(), Vec2(PlanarEscape::kOut_mm, 0)), room));
+            if (hasWider(family, widest, room.length())) return kFar_um;
         }
         return widest;
+    }
+
+    /// Whether a tool of the family is wider than one and no wider than the other.
+    [[nodiscard]] bool hasWider(std::size_t family, Micron than, Micron most) const {
+        const std::vector<ToolId>& tools = machine_.brake().tools();
+        return std::any_of(tools.begin(), tools.end(), [&](ToolId tool) {
+            const Micron width = micronNearest(machine_.brake()->tool(tool).width_mm);
+            return machine_.familyOf(tool) == family && width > than && width <= most;
+        });
     }
 
     FoldEngine::Impl& engine_;

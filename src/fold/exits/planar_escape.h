@@ -1,22 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <array>
 #include <map>
-#include <memory>
 #include <optional>
 #include <utility>
 #include <vector>
 
-#include "kernel/convex2.h"
+#include "exits/escape_plane.h"
 
 namespace tinwright {
 
-/// A place in the (y, z) plane with a tilt: a point p goes to (y, z) + T p, T turning y towards z.
+/// A place in the (y, z) plane with a tilt: a point p goes to (y, z) + T p, T turning y towards z; and how much the
+/// upper row stands over where it was at the start meanwhile.
 struct PlanarPose {
     double y_mm = 0;
     double z_mm = 0;
     double tilt_deg = 0;
+    double raised_mm = 0;
 };
 
 /// Searches already made: many states of a part put the same shapes round the same piece.
@@ -34,59 +34,34 @@ private:
     std::map<Key, Way> known_;
 };
 
-/// Looks for a way out of a body among still ones when no straight way exists: over a grid of small moves, every move
-/// proven free over its whole length, until a straight line out is free. A way found is a way; when none is found there
-/// may still be one between the grid's places, or a longer one than is looked for.
+/// Looks for a way out of a body among others when no straight way exists. Its place has four dimensions: y, z, tilt,
+/// and the height of the upper row, which a ram goes up and down by. The two heights are not searched: at each stretch
+/// of y and each tilt the free ones are known without steps (EscapePlane). Over y and tilt the search goes in small
+/// stretches, each free as a whole, first in coarse ones, then in fine ones. A way found is a way; when none is found
+/// there may still be one narrower than the fine stretches tell, or a longer one than is looked for.
 class PlanarEscape {
 public:
-    PlanarEscape();
-    PlanarEscape(const PlanarEscape&) = delete;
-    PlanarEscape& operator=(const PlanarEscape&) = delete;
-    ~PlanarEscape();
     /// `moving` (convex, counter-clockwise) must not meet `still`; only pairs that share some x are added.
-    void addPair(const Polygon& moving, const Convex2& still);
-    /// The point of the body about which it is tilted from place to place, told when all pairs are there. A part that
-    /// is tilted about its back corner on the bed needs few steps to come out from under raised fingers.
-    void tiltAbout(const Vec2& pivot);
+    void addPair(const Polygon& moving, const Convex2& still, bool rises = false);
+    /// The point of the body about which it is tilted.
+    void tiltAbout(const Vec2& pivot) { pivot_ = pivot; }
+    /// What rises may go up and down so far on the way.
+    void upperTravels(const UpperTravel& travel) { travel_ = travel; }
 
-    /// `ways_out`: directions in (y, z) along which the body is gone once the line is free (unit vectors).
-    /// Waypoints from the start, the last far out; none when the search came to its end.
-    [[nodiscard]] std::optional<std::vector<PlanarPose>> search(const std::vector<Vec2>& ways_out) const;
+    /// To where the straight way forward is free, or straight up if it may leave so. Waypoints from the start, the last
+    /// far out; none when the search came to its end.
+    [[nodiscard]] std::optional<std::vector<PlanarPose>> search(bool may_go_up) const;
     /// The same, from the memo when these very shapes were asked before.
-    [[nodiscard]] std::optional<std::vector<PlanarPose>> search(const std::vector<Vec2>& ways_out,
-                                                                EscapeMemo& memo) const;
+    [[nodiscard]] std::optional<std::vector<PlanarPose>> search(bool may_go_up, EscapeMemo& memo) const;
 
-    static constexpr double kStep_mm = 5;
-    static constexpr double kTilt_deg = 3;
     static constexpr double kOut_mm = 2000;
 
 private:
-    struct Pair {
-        Convex2 moving;
-        Convex2 still;
-    };
-    using Cell = std::array<int, 3>;  // steps in y, z and tilt
-    class AtTilt;
-    using Keyed = std::pair<EscapeMemo::Key, const Pair*>;
+    using Keyed = std::pair<EscapeMemo::Key, const EscapePair*>;
     [[nodiscard]] std::vector<Keyed> keyedPairs() const;
-    template <class Free>
-    bool allFree(std::size_t& first, Free free) const;
-    bool slideIsFree(const Cell& from, const Vec2& by, std::size_t& first) const;
-    bool tiltIsFree(const Cell& from, const Cell& to, std::size_t& first) const;
-    struct InWay {  // of a straight line out: how many pairs, and which line has fewest
-        std::size_t pairs;
-        std::size_t way;
-    };
-    [[nodiscard]] InWay inWayOut(const Cell& from, const std::vector<Vec2>& ways_out) const;
-    [[nodiscard]] Vec2 offsetAt(const Cell& cell) const;
-    [[nodiscard]] PlanarPose poseOf(const Cell& cell) const;
-    [[nodiscard]] AtTilt& atTilt(int half_steps) const;
-    [[nodiscard]] static std::vector<std::unique_ptr<AtTilt>>& spareTilts();
     Vec2 pivot_ = Vec2::Zero();
-    std::vector<Pair> pairs_;
-    std::vector<double> reaches_mm_;                      // of the moving ones, from the pivot
-    std::vector<Vec2> tilt_offsets_;                      // by tilt: the pivot stays where it is
-    mutable std::vector<std::unique_ptr<AtTilt>> tilts_;  // made when asked for
+    UpperTravel travel_;
+    std::vector<EscapePair> pairs_;
 };
 
 }  // namespace tinwright

@@ -7,6 +7,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 
+#include "exits/piece_escape.h"
 #include "exits/planar_escape.h"
 
 namespace tinwright {
@@ -107,6 +108,7 @@ private:
 
     bool looseFollows(const ExitMove& move) {
         if (move.kind == ExitMove::Kind::kPieceUp) return liftsAway(move.piece, 0);
+        if (move.kind == ExitMove::Kind::kPieceRound) return goesRound(move.piece);
         if (move.kind == ExitMove::Kind::kPieceBack && move.path.back().z_mm == 0) return drawsBack(move.piece);
         const bool along = move.kind == ExitMove::Kind::kPieceAlong;
         for (std::size_t step = along ? 0 : 1; step < RestShadows::kBackSteps_mm.size(); ++step) {
@@ -153,7 +155,28 @@ private:
                 if (liftsAway(standing_[k], step) || slidesAndLifts(standing_[k], step)) return took(k);
             }
         }
+        for (std::size_t k = 0; k < standing_.size() && machine_.beam() < 0; ++k) {
+            if (goesRound(standing_[k])) return took(k);
+        }
         return false;
+    }
+
+    // Through the free space round part and pieces, by as many moves as it takes.
+    bool goesRound(int piece) {
+        BarString others;
+        for (const int other : standing_) {
+            if (other != piece) others.push_back(barAt(other));
+        }
+        auto path = PieceEscape(machine_, *request_.part, barAt(piece), std::move(others), betweenFrames()).wayOut();
+        if (!path) return false;
+        add(ExitMove::Kind::kPieceRound, piece, std::move(*path));
+        return true;
+    }
+
+    // Along x, as far as frames at the machine's ends let pieces go.
+    [[nodiscard]] Interval betweenFrames() const {
+        return {machine_.brake()->overhang_left ? -kFar / 4 : request_.machine.lo,
+                machine_.brake()->overhang_right ? kFar / 4 : request_.machine.hi};
     }
 
     bool took(std::size_t k) {
@@ -210,10 +233,8 @@ private:
     // The room along x round a piece that part, other pieces and frames at the machine's ends leave it; empty when
     // something is in its way where it stands.
     [[nodiscard]] Interval roomOf(int piece, const Vec2& raised) const {
-        const BrakeInSetup& brake = machine_.brake();
         const Interval at = barAt(piece).at;
-        Interval room{brake->overhang_left ? -kFar / 4 : request_.machine.lo,
-                      brake->overhang_right ? kFar / 4 : request_.machine.hi};
+        Interval room = betweenFrames();
         const auto wall = [&](const Interval& item) {
             if (item.hi <= at.lo) {
                 room.lo = std::max(room.lo, item.hi);
@@ -421,27 +442,38 @@ private:
         if (request_.straight_only) return false;
         PlanarEscape escape;
         double back_mm = 0;
-        const auto addStill = [&](BodyKind kind, const std::vector<Convex2>& sections, Interval where) {
+        const auto addStill = [&](BodyKind kind, const std::vector<Convex2>& sections, Interval where, bool rises) {
             eachSection(kind, where, [&](const Polygon& wall) {
                 for (const Vec2& p : wall) back_mm = std::max(back_mm, p.x());
-                for (const Convex2& section : sections) escape.addPair(wall, section);
+                for (const Convex2& section : sections) escape.addPair(wall, section, rises);
             });
         };
         const Vec2 back = kBack * raised.x() + kUp * request_.part->rise_mm();
         for (const std::size_t under : machine_.under(request_.face))
-            addStill(machine_.bodies()[under].kind, moved(body(under), back), request_.machine);
-        for (const int die : dies_) addStill(BodyKind::kDie, moved(barSections(die), back), barAt(die).at);
+            addStill(machine_.bodies()[under].kind, moved(body(under), back), request_.machine, false);
+        for (const int die : dies_)
+            eachBody(die, [&](std::size_t section, Interval at) {
+                addStill(BodyKind::kDie, moved(body(section), back), at, false);
+            });
+        const bool rises = machine_.exits().order == Exits::Order::kOverLower;
         for (const std::size_t over : machine_.over(request_.face))
-            addStill(BodyKind::kBeam, moved(body(over), raised), request_.machine);
+            addStill(BodyKind::kBeam, moved(body(over), raised), request_.machine, rises);
         for (const int piece : standing_)
-            addStill(BodyKind::kBarHigh, moved(barSections(piece), raised), barAt(piece).at);
-        escape.tiltAbout(Vec2(back_mm, 0));
-        std::vector<Vec2> ways{kForward};
-        if (machine_.exits().part_up) ways.push_back(kUp);
-        const auto way = escape.search(ways, request_.part->escapes());
+            eachBody(piece, [&](std::size_t section, Interval at) {
+                addStill(BodyKind::kBarHigh, moved(body(section), raised), at, rises);
+            });
+        escape.tiltAbout(rises ? Vec2::Zero() : Vec2(back_mm, 0));
+        if (rises) escape.upperTravels(ramTravel(raised.y()));
+        const auto way = escape.search(machine_.exits().part_up, request_.part->escapes());
         if (!way) return false;
         addPlanar(*way);
         return true;
+    }
+
+    // The ram goes up and down while the part is drawn out, from where it was raised to.
+    [[nodiscard]] UpperTravel ramTravel(double raised_mm) const {
+        const double opening_mm = machine_.lift_mm(request_.face, request_.part->rise_mm());
+        return {-raised_mm, std::max(0.0, opening_mm - raised_mm)};
     }
 
     // Bed and leaf, moved by `by` against the part, do not meet it.
@@ -479,14 +511,12 @@ private:
     [[nodiscard]] const StandingTool& barAt(int piece) const { return request_.bars[static_cast<std::size_t>(piece)]; }
     [[nodiscard]] const std::vector<Convex2>& body(std::size_t index) const { return machine_.bodies()[index].section; }
 
-    // For a planar search, which knows no x: the whole section over the whole width, as if there were no relief.
-    [[nodiscard]] std::vector<Convex2> barSections(int piece) const {
+    // What stands over all of a piece's width, and what its relief or horn shortens.
+    template <class Take>
+    void eachBody(int piece, Take take) const {
         const ToolFamily& family = machine_.families()[machine_.familyOf(barAt(piece).tool)];
-        std::vector<Convex2> sections = body(family.high);
-        if (family.low >= 0) {
-            for (const Convex2& low : body(static_cast<std::size_t>(family.low))) sections.push_back(low);
-        }
-        return sections;
+        take(family.high, barAt(piece).at);
+        if (family.low >= 0) take(static_cast<std::size_t>(family.low), family.relief.shortened(barAt(piece).at));
     }
 
     template <class Take>
@@ -515,7 +545,7 @@ private:
 
     void addPlanar(const std::vector<PlanarPose>& way) {
         std::vector<ExitMove::Point> path;
-        for (const PlanarPose& pose : way) path.push_back({0, pose.y_mm, pose.z_mm, pose.tilt_deg});
+        for (const PlanarPose& pose : way) path.push_back({0, pose.y_mm, pose.z_mm, pose.tilt_deg, pose.raised_mm});
         add(ExitMove::Kind::kPartTilted, -1, std::move(path));
     }
 

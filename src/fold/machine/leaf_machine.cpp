@@ -69,9 +69,27 @@ Motion LeafMachine::standingFromDriven(const Swing& swing, const Swing&) const {
 
 bool LeafMachine::comesDownLate(double set_rad) const { return set_rad > 0.5 * std::numbers::pi; }
 
-bool LeafMachine::reaches(double set_rad) const {
+bool LeafMachine::swings(double set_rad) const {
     constexpr double kRounding_rad = 1e-9;
     return set_rad <= mostAngle_rad() + kRounding_rad;
+}
+
+bool LeafMachine::reaches(double set_rad) const {
+    return swings(set_rad) && !leafJams(brake_, {thickness_mm_, 0, Angle::radians(set_rad)});
+}
+
+LeafBend LeafMachine::bendOf(const BendMotions& motions) const {
+    return {thickness_mm_, motions.swing.allowance_mm(), Angle::radians(motions.swing.set_rad())};
+}
+
+bool LeafMachine::standsOff(const BendMotions& motions) const { return leafPresses_mm(brake_, bendOf(motions)) < 0; }
+
+Angle LeafMachine::lead(const BendMotions& motions, std::size_t face, double flat_mm) const {
+    return leafLead(brake_, brake_->leaf().leaf_faces[face], bendOf(motions), flat_mm);
+}
+
+AngleLimit LeafMachine::angleLimit(double set_rad) const {
+    return swings(set_rad) ? AngleLimit{ReasonCode::kLeafJams, BodyRef::Kind::kLeaf} : Machine::angleLimit(set_rad);
 }
 
 double LeafMachine::overDriven_mm(const DrivenView&, const BendMotions&, const std::vector<Vec3>&) const {
@@ -107,6 +125,11 @@ bool LeafMachine::fits(std::size_t family, std::size_t face, const BendMotions& 
 FlatDepth LeafMachine::flatDepth(const BendMotions&, double clamped_land_mm) const {
     constexpr double kSome_mm = 0.01;
     return {std::max(kSome_mm, clamped_land_mm - brake_.inside_radius_mm()), {}};
+}
+
+std::optional<double> LeafMachine::sideDepthToSwing_mm(const BendMotions& motions, const Limits& limits) const {
+    const double depth_mm = leafBegins_mm(brake_, bendOf(motions)) + limits.leaf_land_mm;
+    return depth_mm > 0 ? std::optional(depth_mm) : std::nullopt;
 }
 
 }  // namespace tinwright

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <tinwright/brake/machines/leaf_on_sheet.h>
+
 #include "machine/machine.h"
 
 namespace tinwright {
@@ -17,6 +19,11 @@ public:
     [[nodiscard]] bool comesDownLate(double set_rad) const override;
     [[nodiscard]] double mostAngle_rad() const override { return brake_->leaf().max_leaf_angle.rad(); }
     [[nodiscard]] bool reaches(double set_rad) const override;
+    [[nodiscard]] bool standsOff(const BendMotions& motions) const override;
+    [[nodiscard]] Angle lead(const BendMotions& motions, std::size_t face, double flat_mm) const override;
+    [[nodiscard]] AngleLimit angleLimit(double set_rad) const override;
+    [[nodiscard]] std::optional<double> sideDepthToSwing_mm(const BendMotions& motions,
+                                                            const Limits& limits) const override;
     [[nodiscard]] double overDriven_mm(const DrivenView& group, const BendMotions& motions,
                                        const std::vector<Vec3>& corners) const override;
     [[nodiscard]] bool drivenSees(const DrivenView& group, const BendMotions& motions, double over_driven_mm,
@@ -28,6 +35,8 @@ public:
 
 private:
     void addBar(const Bar& bar, ToolFamily& family);
+    [[nodiscard]] bool swings(double set_rad) const;
+    [[nodiscard]] LeafBend bendOf(const BendMotions& motions) const;
     double leaf_reach_mm_ = 0;  // from the hinge
 };
 

@@ -187,7 +187,14 @@ public:
     /// The greatest angle that is folded, and whether one that is set is within it.
     [[nodiscard]] virtual double mostAngle_rad() const = 0;
     [[nodiscard]] virtual bool reaches(double set_rad) const = 0;
-    [[nodiscard]] const AngleLimit& angleLimit() const { return angle_limit_; }
+    /// How much further than the sheet what swings it turns, at the most over the faces, where the panel that swings
+    /// lies flat so far; nothing unless it stands off the sheet at the end.
+    [[nodiscard]] virtual bool standsOff(const BendMotions& /*motions*/) const { return false; }
+    [[nodiscard]] virtual Angle lead(const BendMotions& /*motions*/, std::size_t /*face*/, double /*flat_mm*/) const {
+        return {};
+    }
+    /// What keeps an angle from being set.
+    [[nodiscard]] virtual AngleLimit angleLimit(double /*set_rad*/) const { return angle_limit_; }
     /// How far the lower tools have risen when the sheet is bent so far: as far as the upper ones go into them.
     [[nodiscard]] virtual double rise_mm(double half_rad) const;
 
@@ -209,6 +216,12 @@ public:
     [[nodiscard]] bool drivenClears(std::size_t driven, std::size_t body, const Motion& body_from_driven,
                                     double margin_mm = 0) const;
     [[nodiscard]] virtual FlatDepth flatDepth(const BendMotions& motions, double clamped_land_mm) const = 0;
+    /// How deep the panel that swings must lie flat before the strip for what swings it to bear on it all the way;
+    /// none: no matter.
+    [[nodiscard]] virtual std::optional<double> sideDepthToSwing_mm(const BendMotions& /*motions*/,
+                                                                    const Limits& /*limits*/) const {
+        return {};
+    }
 
     // ---- exits ----
     [[nodiscard]] const Exits& exits() const { return exits_; }

@@ -86,11 +86,19 @@ std::vector<Micron> Placer::partPlaces(const StrokeScene& scene, const IntervalS
     return places;
 }
 
-bool enoughClamped(const StrokeScene& scene) {
+namespace {
+
+bool isEnough(const IntervalSet& some, const StrokeScene& scene) {
     Micron all = 0;
     for (const Interval& need : scene.needs) all += need.length();
-    return static_cast<double>(scene.clamped.length()) >= kLeastClampedShare * static_cast<double>(all);
+    return static_cast<double>(some.length()) >= kLeastClampedShare * static_cast<double>(all);
 }
+
+}  // namespace
+
+bool enoughSwung(const StrokeScene& scene) { return isEnough(scene.swung, scene); }
+
+bool enoughSheet(const StrokeScene& scene) { return isEnough(scene.clamped, scene) && enoughSwung(scene); }
 
 Micron Placer::marginOf(Certainty certainty) const {
     return certainty == Certainty::kWanted ? micronCeil(table_.limits().clearance_mm) : 0;
@@ -99,7 +107,7 @@ Micron Placer::marginOf(Certainty certainty) const {
 // Straight ways out are tried for every string before the planar search is tried, for the first string alone: the
 // search takes a thousand times as long.
 PlaceAnswer Placer::place(const PlaceQuestion& question) {
-    if (!enoughClamped(question.scene)) return {std::nullopt, NoPlace::kTooLittleClamped, false};
+    if (!enoughSheet(question.scene)) return {std::nullopt, NoPlace::kTooLittleClamped, false};
     Trial trial{question, {}, {}, {}, true, false};
     NoPlace why = NoPlace::kNowhere;
     for (const bool straight_only : {true, false}) {
@@ -191,7 +199,7 @@ void Placer::chooseRow(Trial& trial, const Site& site, ToolRow row, const bool& 
 
 std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup& setup) {
     const StrokeScene& scene = question.scene;
-    if (setup.pieces.empty() || !enoughClamped(scene)) return std::nullopt;
+    if (setup.pieces.empty() || !enoughSheet(scene)) return std::nullopt;
     if (!drivenClearsBeam(question, setup.face)) return std::nullopt;
     for (const SetupPiece& piece : setup.pieces) {
         if (!familyFits(question, table_.machine().familyOf(piece.tool), setup.face)) return std::nullopt;

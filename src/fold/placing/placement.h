@@ -107,8 +107,10 @@ private:
     EscapeMemo escapes_;
 };
 
-/// Least share of the bend that must lie before enough clamped width.
+/// Least share of the bend that must lie before enough clamped width, and beside enough for what swings the sheet.
 inline constexpr double kLeastClampedShare = 0.5;
-[[nodiscard]] bool enoughClamped(const StrokeScene& scene);
+[[nodiscard]] bool enoughSwung(const StrokeScene& scene);
+/// Both.
+[[nodiscard]] bool enoughSheet(const StrokeScene& scene);
 
 }  // namespace tinwright

@@ -10,7 +10,7 @@ namespace tinwright {
 IntervalSet AlongMachine::partRoom(const StrokeScene& scene, const Obstacles& obstacles, Micron margin) const {
     const BrakeInSetup& brake = table_.machine().brake();
     const Micron length = micronFloor(brake->length_mm);
-    const Micron end = micronFloor(table_.limits().uncovered_end_mm);
+    const Micron end = micronFloor(table_.limits().past_machine_mm);
     Interval range{-(scene.needs.front().lo + end) - 1, length - (scene.needs.back().hi - end) + 1};
     if (!brake->overhang_left) range.lo = std::max(range.lo, -scene.extent.lo - 1);
     if (!brake->overhang_right) range.hi = std::min(range.hi, length - scene.extent.hi + 1);

@@ -40,10 +40,22 @@ void takeLeafFaces(const JsonCursor& object, BrakeDraft& draft) {
 }
 
 void takeSetback(const JsonCursor& object, BrakeDraft& draft) {
-    takeField(object, "setback", draft.given, draft.leaf.setback_mm, [](const JsonCursor& at) -> std::optional<double> {
-        if (!at.json().is_string()) return at.length_mm(kSizeOrNone_mm);
-        return at.choice({"sheet-thickness"}) ? std::optional(-1.0) : std::nullopt;
-    });
+    const auto setTo = [&](const JsonCursor& at) -> std::optional<double> {
+        draft.leaf.setback_least_mm = LeafBrake{}.setback_least_mm;
+        draft.leaf.setback_most_mm = LeafBrake{}.setback_most_mm;
+        if (at.json().is_string()) return at.choice({"sheet-thickness"}) ? std::optional(-1.0) : std::nullopt;
+        if (!at.json().is_object()) return at.length_mm(kSizeOrNone_mm);
+        if (!at.object({"least", "most"})) return std::nullopt;
+        const double least_mm = needLength_mm(at, "least", kSizeOrNone_mm);
+        const double most_mm = needLength_mm(at, "most", kSizeOrNone_mm);
+        if (most_mm < least_mm) at.wrong("range", "no less at the most than at the least");
+        draft.leaf.setback_least_mm = least_mm;
+        draft.leaf.setback_most_mm = std::max(least_mm, most_mm);
+        return -1.0;
+    };
+    takeField(object, "setback", draft.given, draft.leaf.setback_mm, setTo);
+    takeField(object, "hinge_gives", draft.given, draft.leaf.hinge_gives_mm,
+              [](const JsonCursor& at) { return at.length_mm(kSizeOrNone_mm); });
 }
 
 void takeAbove(const JsonCursor& object, BrakeDraft& draft) {
@@ -134,8 +146,9 @@ void takeTooling(const JsonCursor& object, ShopFiles& files, BrakeDraft& draft);
 std::vector<std::string_view> fieldsOf(std::vector<std::string_view> more) {
     more.insert(more.end(), {"tooling", "machine", "name", "description", "note", "uncertain", "length", "ratings",
                              "bed", "overbend", "overhang"});
-    more.insert(more.end(), {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_height", "above",
-                             "clamp", "opening", "pieces_out_in_place", "hem_thickness", "each_bar", "bars"});
+    more.insert(more.end(),
+                {"max_leaf_angle_deg", "leaf_faces", "nose_radius", "setback", "hinge_gives", "hinge_height", "above",
+                 "clamp", "opening", "pieces_out_in_place", "hem_thickness", "each_bar", "bars"});
     more.insert(more.end(), {"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames", "ram",
                              "adapter", "back_gauge", "each_punch", "punches", "each_die", "dies"});
     return more;

@@ -66,9 +66,17 @@ void checkHeights(const BrakeDraft& draft, const std::vector<Bar>& bars) {
 
 // Fields of the other kind of machine, wherever they were said.
 void checkMachine(const BrakeDraft& draft) {
-    const std::vector<const char*> leaf{"max_leaf_angle_deg",  "leaf_faces", "nose_radius", "setback",
-                                        "hinge_height",        "above",      "clamp",       "opening",
-                                        "pieces_out_in_place", "bars"};
+    const std::vector<const char*> leaf{"max_leaf_angle_deg",
+                                        "leaf_faces",
+                                        "nose_radius",
+                                        "setback",
+                                        "hinge_gives",
+                                        "hinge_height",
+                                        "above",
+                                        "clamp",
+                                        "opening",
+                                        "pieces_out_in_place",
+                                        "bars"};
     const std::vector<const char*> press{"force_kn", "bending", "bottoming_factor", "open_height", "stroke", "frames",
                                          "ram",      "adapter", "back_gauge",       "punches",     "dies"};
     for (const char* field : draft.is_press ? leaf : press) {

@@ -16,11 +16,15 @@ namespace {
 
 void readLimits(const JsonCursor& shop, Limits& limits) {
     const std::optional<JsonCursor> at = shop.get("limits");
-    if (!at || !at->object({"bar_gap", "uncovered_end", "clamped_land", "clearance", "plus_side", "note"})) return;
+    if (!at || !at->object({"bar_gap", "uncovered_end", "clamped_land", "leaf_land", "past_machine", "clearance",
+                            "plus_side", "note"}))
+        return;
     constexpr Range kLimit_mm{0, 200};
     limits.bar_gap_mm = lengthOr_mm(*at, "bar_gap", kLimit_mm, limits.bar_gap_mm);
     limits.uncovered_end_mm = lengthOr_mm(*at, "uncovered_end", kLimit_mm, limits.uncovered_end_mm);
     limits.clamped_land_mm = lengthOr_mm(*at, "clamped_land", kLimit_mm, limits.clamped_land_mm);
+    limits.leaf_land_mm = lengthOr_mm(*at, "leaf_land", kLimit_mm, limits.leaf_land_mm);
+    limits.past_machine_mm = lengthOr_mm(*at, "past_machine", kLimit_mm, limits.past_machine_mm);
     limits.clearance_mm = lengthOr_mm(*at, "clearance", kLimit_mm, limits.clearance_mm);
     limits.plus_side_mm = lengthOr_mm(*at, "plus_side", kLimit_mm, limits.plus_side_mm);
     static_cast<void>(textOr(*at, "note", ""));

@@ -130,10 +130,10 @@ GlbPress::Moments GlbPress::momentsOf(const GlbPart& part, const FoldScene& scen
     moments.add(kOpen_s, sprung + step.lift_out_mm, bent);
     // The way is told in the frame where the punch stood still.
     const Rigid model = alongMachine(step.part_x_mm) * upward(sprung);
-    for (const Rigid& on_way : posesOnWayOut(step)) {
+    for (const WayPose& on_way : posesOnWayOut(step)) {
         std::vector<Rigid> moved;
-        for (const Rigid& pose : bent) moved.push_back(model * on_way * model.inverse() * pose);
-        moments.add(kLeave_s, sprung + step.lift_out_mm, std::move(moved));
+        for (const Rigid& pose : bent) moved.push_back(model * on_way.part * model.inverse() * pose);
+        moments.add(kLeave_s, sprung + step.lift_out_mm + on_way.ram_mm, std::move(moved));
     }
     return moments;
 }

@@ -44,6 +44,7 @@ const char* kindName(ExitMove::Kind kind) {
         case ExitMove::Kind::kPieceUp: return "piece-up";
         case ExitMove::Kind::kPieceAlong: return "piece-along";
         case ExitMove::Kind::kPieceBack: return "piece-back";
+        case ExitMove::Kind::kPieceRound: return "piece-round";
         case ExitMove::Kind::kPartUp: return "part-up";
         case ExitMove::Kind::kPartForward: return "part-forward";
         case ExitMove::Kind::kPartAlong: return "part-along";
@@ -52,11 +53,16 @@ const char* kindName(ExitMove::Kind kind) {
     return "part-tilted";
 }
 
-Json moves(const std::vector<ExitMove>& way) {
+// Heights of the ram are told where it goes up or down on the way.
+Json moves(const std::vector<ExitMove>& way, double lift_mm) {
     Json list = Json::array();
     for (const ExitMove& move : way) {
         Json path = Json::array();
+        Json raised = Json::array();
+        bool ram_travels = false;
         for (const ExitMove::Point& point : move.path) {
+            raised.push_back(lengthJson(lift_mm + point.ram_mm));
+            ram_travels = ram_travels || point.ram_mm != 0;
             path.push_back({lengthJson(point.x_mm), lengthJson(point.y_mm), lengthJson(point.z_mm),
                             rounded(point.tilt_deg, 1000.0)});
         }
@@ -64,6 +70,7 @@ Json moves(const std::vector<ExitMove>& way) {
                         {"bar", move.piece < 0 ? Json(nullptr) : Json(move.piece)},
                         {"words", report::wayOutWords(move)},
                         {"path", path}});
+        if (ram_travels) list.back()["ram_mm"] = std::move(raised);
     }
     return list;
 }
@@ -132,11 +139,12 @@ Json fold(const report::FoldEntry& entry) {
                  {"bars_out", step.tools_out},
                  {"lift_in_mm", lengthJson(step.lift_in_mm)},
                  {"lift_out_mm", lengthJson(step.lift_out_mm)},
-                 {"way_in", moves(step.way_in)},
-                 {"way_out", moves(step.way_out)},
+                 {"way_in", moves(step.way_in, step.lift_in_mm)},
+                 {"way_out", moves(step.way_out, step.lift_out_mm)},
                  {"covered_share", share(step.covered_share)},
                  {"angle_deg", degrees(step.angle)},
                  {"set_angle_deg", degrees(step.set_angle)},
+                 {"leaf_angle_deg", step.leaf_angle > Angle() ? degrees(step.leaf_angle) : Json(nullptr)},
                  {"depth_mm", fields.depth_mm(step)},
                  {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : lengthJson(step.sight_mm)},
                  {"sight_from_edge", textOrNull(step.sight_from_edge)},

@@ -44,8 +44,18 @@ constexpr BrakeTerms kLeafTerms{
                   "behind or before the cut. The ring marks where it is tightest. ± is ISO 2768-1 class m, or what the "
                   "cut holds by ISO 9013 where that is more: off by more, stop and find out why before the next fold."},
     .either_side = "",
-    .set_up_label = "",
+    .set_up_label = "Setback",
     .nowhere_besides = ""};
+
+std::string leafShort(const FoldContext& on, const Reason& reason) {
+    const std::string cure =
+        reason.setback_mm ? fmt::format("; a setback of {:.1f} mm does", std::floor(*reason.setback_mm * 10) / 10)
+                          : std::string("; no setback does, the flange is too short");
+    return fmt::format(
+        "the leaf does not reach {}: {:.1f} mm are missing to {:.1f} mm of sheet on the leaf (setback {} mm){}",
+        bodyName(on.part, on.brake, reason.panel), std::ceil(reason.depth_mm * 10) / 10, on.shop.limits.leaf_land_mm,
+        millimetres(on.brake.setback_mm()), cure);
+}
 
 std::string leafMeets(const std::string& panel, const Reason& reason) {
     if (reason.at_deg > reason.angle.deg()) {
@@ -87,7 +97,11 @@ public:
     }
 
     [[nodiscard]] std::string stroke(const BrakeInSetup& brake, const FoldStep& step) const override {
-        return brake->leaf().leaf_faces.size() > 1 ? ", " + step.leaf_face + " leaf face" : std::string();
+        const double ahead_deg = step.leaf_angle.deg() - step.set_angle.deg();
+        return (brake->leaf().leaf_faces.size() > 1 ? ", " + step.leaf_face + " leaf face" : std::string()) +
+               (ahead_deg > 0.05
+                    ? fmt::format("; {} of it since the leaf stands off the sheet at this setback", degrees(ahead_deg))
+                    : std::string());
     }
 
     [[nodiscard]] std::string why(const FoldContext& on, const Reason& reason) const override {
@@ -100,6 +114,14 @@ public:
             case ReasonCode::kTrapped:
                 return "no string of bars that covers the bend comes out again (with the part, up, along, back, "
                        "forward or tilted): a bar or the part would be locked in";
+            case ReasonCode::kLeafShort: return leafShort(on, reason);
+            case ReasonCode::kLeafJams:
+                return fmt::format(
+                    "the leaf would press {:.1f} mm into the sheet at {:.0f}°: the setback is {} mm, the sheet {} mm; "
+                    "a "
+                    "setback of {} mm does",
+                    reason.depth_mm, reason.at_deg, millimetres(on.brake.setback_mm()),
+                    millimetres(on.part.thickness_mm), millimetres(on.part.thickness_mm));
             case ReasonCode::kLeafAngle:
                 return fmt::format("the leaf must be set to {:.1f}° but only swings to {:.1f}°", reason.set_angle.deg(),
                                    reason.at_deg);
@@ -123,8 +145,8 @@ public:
                            piece.like, millimetres(piece.clamp_depth_mm));
     }
 
-    [[nodiscard]] std::string setUp(const BrakeInSetup& /*brake*/, double /*thickness_mm*/) const override {
-        return {};
+    [[nodiscard]] std::string setUp(const BrakeInSetup& brake, double /*thickness_mm*/) const override {
+        return fmt::format("{} mm from nose line to hinge, the same for all folds", millimetres(brake.setback_mm()));
     }
 
     [[nodiscard]] std::string toolsOfPlan(const BrakeInSetup& /*brake*/, const Plan& /*plan*/) const override {

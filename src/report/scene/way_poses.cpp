@@ -10,18 +10,18 @@ namespace {
 constexpr double kTiltStep_deg = 10;
 
 /// A tilt turns y towards z.
-Rigid between(const ExitMove::Point& a, const ExitMove::Point& b, double share) {
+WayPose between(const ExitMove::Point& a, const ExitMove::Point& b, double share) {
     const auto mixed = [&](double from, double to) { return from + share * (to - from); };
     Rigid pose = Rigid::Identity();
     pose.linear() = frontUp(Angle::degrees(-mixed(a.tilt_deg, b.tilt_deg)));
     pose.translation() = Vec3(mixed(a.x_mm, b.x_mm), mixed(a.y_mm, b.y_mm), mixed(a.z_mm, b.z_mm));
-    return pose;
+    return {pose, mixed(a.ram_mm, b.ram_mm)};
 }
 
 }  // namespace
 
-std::vector<Rigid> posesOnWayOut(const FoldStep& step) {
-    std::vector<Rigid> poses;
+std::vector<WayPose> posesOnWayOut(const FoldStep& step) {
+    std::vector<WayPose> poses;
     ExitMove::Point last;
     for (const ExitMove& move : step.way_out) {
         if (move.piece >= 0) continue;

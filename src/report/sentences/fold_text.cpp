@@ -126,7 +126,8 @@ std::string clearanceText(const Part& part, const BrakeInSetup& brake, const Fol
 }
 
 std::string strokeText(const BrakeInSetup& brake, const FoldStep& step) {
-    return fmt::format("set {} for {}", degrees(step.set_angle.deg()), degrees(step.angle.deg())) +
+    const Angle set = std::max(step.set_angle, step.leaf_angle);
+    return fmt::format("set {} for {}", degrees(set.deg()), degrees(step.angle.deg())) +
            wordsFor(*brake).stroke(brake, step);
 }
 

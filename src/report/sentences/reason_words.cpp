@@ -89,7 +89,9 @@ std::string whyWords(const FoldContext& on, const Reason& reason) {
         case ReasonCode::kLeafLiftsHeld:
         case ReasonCode::kTooLittleClamped:
         case ReasonCode::kTrapped:
-        case ReasonCode::kNoTools: return wordsFor(*on.brake).why(on, reason);
+        case ReasonCode::kNoTools:
+        case ReasonCode::kLeafShort:
+        case ReasonCode::kLeafJams: return wordsFor(*on.brake).why(on, reason);
         case ReasonCode::kLeafAngle:
         case ReasonCode::kVeeAngle: return wordsFor(*on.brake).why(on, reason) + sharperThanAnyFold(reason);
         case ReasonCode::kNowhere:

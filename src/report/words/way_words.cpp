@@ -59,9 +59,57 @@ std::string pieceOut(const ExitMove& move) {
     return back ? fmt::format("draw back {:.0f} mm, then lift out", move.drawn_back_mm) : "draw out to the back";
 }
 
+/// One straight move of a piece, across or along the machine.
+std::string oneMove(const ExitMove::Point& from, const ExitMove::Point& to) {
+    const auto by = [](double mm) { return millimetres(std::abs(mm)); };
+    if (std::abs(to.x_mm - from.x_mm) > kNone_mm)
+        return fmt::format("slide {} mm to the {}", by(to.x_mm - from.x_mm), side(to.x_mm - from.x_mm));
+    if (std::abs(to.y_mm - from.y_mm) > kNone_mm)
+        return fmt::format("{} {} mm", to.y_mm > from.y_mm ? "draw back" : "draw forward", by(to.y_mm - from.y_mm));
+    return fmt::format("{} {} mm", to.z_mm > from.z_mm ? "lift" : "lower", by(to.z_mm - from.z_mm));
+}
+
+std::string roundOut(const ExitMove& move) {
+    std::string words;
+    ExitMove::Point from;
+    for (std::size_t i = 0; i + 1 < move.path.size(); ++i) {
+        words += oneMove(from, move.path[i]) + ", ";
+        from = move.path[i];
+    }
+    return words + (move.path.back().z_mm > from.z_mm + kNone_mm ? "lift out" : "draw out to the back");
+}
+
+/// The same told backwards.
+std::string roundIn(const ExitMove& move) {
+    const std::size_t last = move.path.size() - 1;
+    const ExitMove::Point start;
+    std::string words;
+    const auto before = [&](std::size_t i) -> const ExitMove::Point& { return i == 0 ? start : move.path[i - 1]; };
+    const ExitMove::Point& down = before(last);
+    words = move.path[last].z_mm > down.z_mm + kNone_mm ? setDown(down.x_mm, down.y_mm) : "push it in from the back";
+    words = words.substr(0, words.find(", then"));
+    for (std::size_t i = last; i-- > 0;) words += ", " + oneMove(move.path[i], before(i));
+    return words;
+}
+
 bool tilts(const ExitMove& move) {
     return std::any_of(move.path.begin(), move.path.end(),
                        [](const ExitMove::Point& point) { return point.tilt_deg != 0; });
+}
+
+std::string tiltedOut(const ExitMove& move) {
+    double least_mm = 0;
+    double most_mm = 0;
+    for (const ExitMove::Point& point : move.path) {
+        least_mm = std::min(least_mm, point.ram_mm);
+        most_mm = std::max(most_mm, point.ram_mm);
+    }
+    const std::string ram = least_mm < -kNone_mm ? ", the ram coming down over it"
+                            : most_mm > kNone_mm ? ", the ram going up over it"
+                                                 : "";
+    return (tilts(move) ? "lift and tilt the part to draw it out"
+                        : "lift the part a little, then draw it out forward") +
+           ram;
 }
 
 }  // namespace
@@ -75,9 +123,8 @@ std::string wayOutWords(const ExitMove& move) {
                                           : "draw the part out forward";
         case ExitMove::Kind::kPartAlong:
             return fmt::format("slide the part off the {} end", side(move.path.back().x_mm));
-        case ExitMove::Kind::kPartTilted:
-            return tilts(move) ? "lift and tilt the part to draw it out"
-                               : "lift the part a little, then draw it out forward";
+        case ExitMove::Kind::kPartTilted: return tiltedOut(move);
+        case ExitMove::Kind::kPieceRound: return roundOut(move);
         case ExitMove::Kind::kPieceUp:
         case ExitMove::Kind::kPieceAlong:
         case ExitMove::Kind::kPieceBack: break;
@@ -94,6 +141,7 @@ std::string wayInWords(const ExitMove& move) {
         case ExitMove::Kind::kPartAlong:
             return fmt::format("slide it in along the machine from the {}", side(last.x_mm));
         case ExitMove::Kind::kPartTilted: return "bring it in from the front, the reverse of: " + wayOutWords(move);
+        case ExitMove::Kind::kPieceRound: return roundIn(move);
         case ExitMove::Kind::kPieceUp:
         case ExitMove::Kind::kPieceAlong:
         case ExitMove::Kind::kPieceBack: break;

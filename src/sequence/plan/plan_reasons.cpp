@@ -23,8 +23,8 @@ std::vector<Reason> told(ShopOracle& oracle, const std::vector<ForbiddenStroke>&
 }  // namespace
 
 bool noOrderHelps(const Reason& reason) {
-    return reason.code == ReasonCode::kLeafAngle || reason.code == ReasonCode::kVeeAngle ||
-           reason.code == ReasonCode::kNoTools;
+    return reason.code == ReasonCode::kLeafAngle || reason.code == ReasonCode::kLeafJams ||
+           reason.code == ReasonCode::kVeeAngle || reason.code == ReasonCode::kNoTools;
 }
 
 std::vector<Cause> causesOf(ShopOracle& oracle, BendMask formed) {

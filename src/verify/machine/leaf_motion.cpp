@@ -6,6 +6,39 @@
 
 namespace tinwright::replay {
 
+namespace {
+
+// Where the front edge of the leaf's face at the hinge line is, and the moving side's outer tangent point with its
+// direction outwards, when both have turned.
+struct Turned {
+    Vec2 begin;
+    Vec2 tangent;
+    Vec2 outwards;
+};
+
+Turned turnedBy(const Bending& stroke, const Hinge& hinge, double angle_rad) {
+    const Vec2 outwards(-std::cos(angle_rad), std::sin(angle_rad));
+    const Vec2 inwards(std::sin(angle_rad), std::cos(angle_rad));  // from the leaf's face into the sheet
+    const Vec2 begin = hinge.place() - hinge.height_mm * inwards;
+    const double outer_mm = stroke.inside_radius_mm + stroke.thickness_mm;
+    return {begin, stroke.centre() - outer_mm * inwards, outwards};
+}
+
+}  // namespace
+
+double leafBeginsPastStrip_mm(const Bending& stroke, const Hinge& hinge) {
+    constexpr double kStep_rad = 0.002;
+    const auto count = static_cast<int>(std::ceil(stroke.set_rad / kStep_rad));
+    double most_mm = 0;
+    for (int i = 0; i <= count; ++i) {
+        const double share = static_cast<double>(i) / std::max(1, count);
+        const Turned at = turnedBy(stroke, hinge, share * stroke.set_rad);
+        const double flat_strip_mm = stroke.allowance_mm * (1 - share);
+        most_mm = std::max(most_mm, at.outwards.dot(at.begin - at.tangent) - flat_strip_mm);
+    }
+    return most_mm;
+}
+
 double leafBack_mm(const Bending& stroke, const Hinge& hinge, const Motion& motion, double angle_rad) {
     // Along the leaf's normal (sin a, cos a), from the bend's centre down; the leaf's face lies its height under the
     // hinge.

@@ -2,6 +2,7 @@
 // A leaf brake as it is replayed: bars clamp the held side, a leaf swings the other up.
 #include <fmt/format.h>
 
+#include "machine/leaf_motion.h"
 #include "machine/leaf_tools.h"
 #include "machine/replayed_kinds.h"
 
@@ -12,16 +13,32 @@ namespace {
 class ReplayedLeafBrake final : public ReplayedMachine {
 public:
     ReplayedLeafBrake(const LeafBrake& leaf, const BrakeInSetup& brake, const FoldStep& step, const Bending& stroke)
-        : ReplayedMachine(brake, step, stroke), leaf_(leaf), face_(faceOf(leaf, step)) {}
+        : ReplayedMachine(brake, step, stroke),
+          leaf_(leaf),
+          hinge_{brake.setback_mm(), leaf.hinge_height_mm},
+          face_(faceOf(leaf, step)) {}
 
     [[nodiscard]] const char* name() const override { return "a leaf brake"; }
 
     void checkSetAngle(std::vector<std::string>& wrong) const override {
         constexpr double kSameAngle_deg = 1e-6;
-        const double set_deg = step().set_angle.deg();
+        const double set_deg = std::max(step().set_angle, step().leaf_angle).deg();
         const double most_deg = leaf_.max_leaf_angle.deg();
         if (set_deg > most_deg + kSameAngle_deg)
             wrong.push_back(fmt::format("the set angle {:.3f}° is more than the leaf's {:.3f}°", set_deg, most_deg));
+        checkPressing(wrong);
+    }
+
+    // A setback under the sheet's thickness presses the leaf into it, deeper than one of that thickness does.
+    void checkPressing(std::vector<std::string>& wrong) const {
+        constexpr double kTouching_mm = 0.05;
+        if (hinge_.setback_mm >= stroke().thickness_mm) return;
+        const auto pressed_mm = [&](double setback_mm) {
+            return leafBack_mm(stroke(), {setback_mm, hinge_.height_mm}, kMotions[0], stroke().set_rad);
+        };
+        const double deep_mm = pressed_mm(hinge_.setback_mm);
+        if (deep_mm > std::max(pressed_mm(stroke().thickness_mm), leaf_.hinge_gives_mm) + kTouching_mm)
+            wrong.push_back(fmt::format("the leaf presses {:.3f} mm into the sheet", deep_mm));
     }
 
     [[nodiscard]] bool checkTools(std::vector<std::string>& wrong) const override {
@@ -36,8 +53,12 @@ public:
 
     // The clamped sheet must reach back from the bend to the wanted depth behind the nose line.
     [[nodiscard]] std::vector<FlatLand> flatLands(const Limits& limits, const Steps& /*steps*/) const override {
+        const double strip_front = stroke().inside_radius_mm - stroke().allowance_mm;
+        const double on_leaf = leafBeginsPastStrip_mm(stroke(), hinge_) + limits.leaf_land_mm;
         return {{false, stroke().inside_radius_mm + 1e-6, limits.clamped_land_mm,
-                 fmt::format("have {:.3f} mm of clamped land", limits.clamped_land_mm)}};
+                 fmt::format("have {:.3f} mm of clamped land", limits.clamped_land_mm)},
+                {true, strip_front - on_leaf, strip_front - 1e-6,
+                 fmt::format("reach {:.3f} mm onto the leaf", limits.leaf_land_mm)}};
     }
 
     [[nodiscard]] double lowerRise_mm(const Motion& /*motion*/, double /*angle_rad*/) const override { return 0; }
@@ -80,6 +101,7 @@ private:
     [[nodiscard]] bool onBeam() const { return leaf_.clamp == ClampKind::kOnBeam; }
 
     const LeafBrake& leaf_;
+    Hinge hinge_;
     const LeafFace* face_;
 };
 

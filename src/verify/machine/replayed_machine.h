@@ -35,9 +35,10 @@ struct FlatLand {
 
 /// How part and pieces may leave.
 struct WayRules {
-    bool at_back = true;   ///< the part may go on behind the bend line
-    bool pieces = true;    ///< pieces may be taken out while the part is there,
-    bool in_place = true;  ///< one by one
+    bool at_back = true;       ///< the part may go on behind the bend line
+    bool pieces = true;        ///< pieces may be taken out while the part is there,
+    bool in_place = true;      ///< one by one
+    bool ram_travels = false;  ///< what hangs over the sheet may go up and down while the part is moved
 };
 
 /// The machine's bodies in the fold's frame, at rest: the leaf down, or punches and dies on the flat sheet.

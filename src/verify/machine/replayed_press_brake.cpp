@@ -93,7 +93,7 @@ public:
     }
 
     // Nobody stands behind it.
-    [[nodiscard]] WayRules wayRules() const override { return {false, false, false}; }
+    [[nodiscard]] WayRules wayRules() const override { return {false, false, false, true}; }
 
     // The ram opens until the seats of punches and dies are `open_height` apart.
     [[nodiscard]] std::vector<std::string> liftFaults(double lift_mm, double rise_mm) const override {

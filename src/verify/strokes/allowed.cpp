@@ -135,7 +135,18 @@ void checkFlatLands(const Scene& scene, const Limits& limits, std::vector<std::s
     }
 }
 
-void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
+void checkBendOnMachine(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    for (const Span& span : scene.setting.spans) {
+        const double left = -(span.lo_mm + scene.step->part_x_mm);
+        const double right = span.hi_mm + scene.step->part_x_mm - scene.brake->length_mm;
+        if (std::max(left, right) > limits.past_machine_mm + kSame_mm)
+            wrong.push_back(fmt::format("bend {} hangs {:.3f} mm past an end of the machine, {:.3f} mm are allowed",
+                                        scene.sheet->part().bend(span.bend).name, std::max(left, right),
+                                        limits.past_machine_mm));
+    }
+}
+
+void checkOverhang(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
     Box box;
     for (const auto* side : {&scene.part.held, &scene.part.moving}) {
         for (const Body& body : *side) box.extend(boxOf(body));
@@ -148,6 +159,7 @@ void checkOverhang(const Scene& scene, std::vector<std::string>& wrong) {
     if (right > kSame_mm && !scene.brake->overhang_right) {
         wrong.push_back(fmt::format("the part passes the right end frame by {:.3f} mm", right));
     }
+    checkBendOnMachine(scene, limits, wrong);
     constexpr double kFacets_mm = 0.05;  // arcs in facets stand out a little
     const bool told = std::abs(step.overhang_mm - right) < kFacets_mm || std::abs(step.overhang_mm + left) < kFacets_mm;
     const bool hidden = std::abs(step.overhang_mm) < kFacets_mm && std::max(left, right) > kFacets_mm;
@@ -207,7 +219,7 @@ bool checkBars(const BrakeInSetup& brake, const FoldStep& step, const ReplayedMa
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
     checkCover(scene, limits, wrong);
     checkFlatLands(scene, limits, wrong);
-    checkOverhang(scene, wrong);
+    checkOverhang(scene, limits, wrong);
 }
 
 }  // namespace tinwright::replay

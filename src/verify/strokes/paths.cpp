@@ -27,7 +27,8 @@ Rigid poseOf(const Place& place) {
 
 Place between(const Place& a, const Place& b, double share) {
     const auto mix = [&](double from, double to) { return from + share * (to - from); };
-    return {mix(a.x_mm, b.x_mm), mix(a.y_mm, b.y_mm), mix(a.z_mm, b.z_mm), mix(a.tilt_deg, b.tilt_deg)};
+    return {mix(a.x_mm, b.x_mm), mix(a.y_mm, b.y_mm), mix(a.z_mm, b.z_mm), mix(a.tilt_deg, b.tilt_deg),
+            mix(a.ram_mm, b.ram_mm)};
 }
 
 // One straight stretch of a path in steps of at most `step_mm` for every point within `reach_mm` of the tilt axis.
@@ -54,7 +55,14 @@ struct Obstacle {
     std::string name;
     const std::vector<Solid>* solids = nullptr;
     Rigid pose = Rigid::Identity();
+    bool is_upper = false;  ///< goes up and down with the ram, from that pose
 };
+
+/// The place of a body as an obstacle sees it that goes up and down meanwhile.
+Place seenFrom(const Obstacle& obstacle, Place place) {
+    if (obstacle.is_upper) place.z_mm -= place.ram_mm;
+    return place;
+}
 
 struct Meeting {
     std::string name;
@@ -63,9 +71,10 @@ struct Meeting {
 
 std::optional<Meeting> meetsOnStretch(const std::vector<Solid>& body, const Place& a, const Place& b,
                                       const std::vector<Obstacle>& obstacles, double step_mm) {
-    const Track track = stretch(a, b, step_mm, reachOf(body));
-    const std::size_t last = track.poses.size() - 1;
+    const double reach = reachOf(body);
     for (const Obstacle& obstacle : obstacles) {
+        const Track track = stretch(seenFrom(obstacle, a), seenFrom(obstacle, b), step_mm, reach);
+        const std::size_t last = track.poses.size() - 1;
         const Track stands{{obstacle.pose}, 0, 0, 0, 0};
         for (const Solid& one : body) {
             for (const Solid& other : *obstacle.solids) {
@@ -79,8 +88,8 @@ std::optional<Meeting> meetsOnStretch(const std::vector<Solid>& body, const Plac
 }
 
 std::string placeText(const Place& place) {
-    return fmt::format("x {:.2f}, y {:.2f}, z {:.2f}, tilt {:.2f}°", place.x_mm, place.y_mm, place.z_mm,
-                       place.tilt_deg);
+    return fmt::format("x {:.2f}, y {:.2f}, z {:.2f}, tilt {:.2f}°, the ram moved by {:.2f}", place.x_mm, place.y_mm,
+                       place.z_mm, place.tilt_deg, place.ram_mm);
 }
 
 // The part in one of its two states, and how far dies and bed have come up.
@@ -128,7 +137,7 @@ private:
     // Beam and pieces go up together, or ram and punches.
     void raise() {
         if (lift_ <= 0) return;
-        const std::vector<Obstacle> part{{"the part", &part_}};
+        const std::vector<Obstacle> part{{"the part", &part_, Rigid::Identity(), false}};
         for (const Body* body : scene_.machine.tools()) {
             if (body->carrier != Carrier::kUpper) continue;
             const auto met = meetsOnStretch(body->shrunk, {}, raised(), part, scene_.options.path_step_mm);
@@ -152,7 +161,8 @@ private:
     [[nodiscard]] std::vector<Obstacle> tools(int but_piece, bool shrunk) const {
         std::vector<Obstacle> obstacles;
         const auto add = [&](const Body& body) {
-            obstacles.push_back({body.name, shrunk ? &body.shrunk : &body.whole, poseOf(placeOf(body))});
+            obstacles.push_back({body.name, shrunk ? &body.shrunk : &body.whole, poseOf(placeOf(body)),
+                                 body.carrier == Carrier::kUpper});
         };
         for (const Body* tool : scene_.machine.tools()) {
             if (tool->piece < 0 || (tool->piece != but_piece && stands_[static_cast<std::size_t>(tool->piece)]))
@@ -165,8 +175,18 @@ private:
     void movePart(const ExitMove& move) {
         if (!rules_.at_back && !move.path.empty() && move.path.back().y_mm > 0)
             say(fmt::format("the part comes out at the back of {}", scene_.setting.machine->name()));
+        checkRam(move);
         follow(part_, "the part", {}, move, tools(-1, true));
         part_is_out_ = true;
+    }
+
+    // Only a ram goes up and down while the part is moved, and no further than it goes.
+    void checkRam(const ExitMove& move) {
+        for (const Place& place : move.path) {
+            if (place.ram_mm == 0) continue;
+            if (!rules_.ram_travels) return say("the beam moves while the part is taken out");
+            for (const std::string& fault : scene_.setting.machine->liftFaults(lift_ + place.ram_mm, rise_)) say(fault);
+        }
     }
 
     bool movePiece(const ExitMove& move) {
@@ -187,7 +207,7 @@ private:
         std::erase_if(obstacles, [&](const Obstacle& o) {
             return o.name == "beam" && meetsOnStretch(bar.shrunk, raised(), raised(), {o}, 1.0);
         });
-        obstacles.push_back({"the part", &part_});
+        obstacles.push_back({"the part", &part_, Rigid::Identity(), false});
         follow(bar.shrunk, bar.name, raised(), move, obstacles);
         stands_[index] = false;
         pieces_out_.push_back(move.piece);

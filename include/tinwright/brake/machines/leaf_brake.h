@@ -36,10 +36,13 @@ struct LeafBrake {
     Angle max_leaf_angle = Angle::degrees(135);
     std::vector<LeafFace> leaf_faces;  ///< at least one
     double nose_radius_mm = 0;         ///< shared by all bars of this brake: the radius that bends take
-    double setback_mm = -1;            ///< nose line to hinge; negative: one sheet thickness
-    double hinge_height_mm = 0;        ///< hinge over the bed's top
-    Polygon bed;                       ///< section, simple; top at z = 0, y = 0 at the hinge line (not the nose)
-    std::optional<Beam> beam;          ///< none: nothing stands over the bars
+    double setback_mm = -1;            ///< nose line to hinge; negative: it is set to one sheet thickness,
+    double setback_least_mm = 0;       ///< or as near to it as it can be set
+    double setback_most_mm = 1000;
+    double hinge_gives_mm = 0;   ///< so much the hinge gives way when the setback is less than the sheet
+    double hinge_height_mm = 0;  ///< hinge over the bed's top
+    Polygon bed;                 ///< section, simple; top at z = 0, y = 0 at the hinge line (not the nose)
+    std::optional<Beam> beam;    ///< none: nothing stands over the bars
     ClampKind clamp = ClampKind::kLooseBars;
     double opening_mm = 0;            ///< lift of the beam (kOnBeam)
     bool pieces_out_in_place = true;  ///< pieces can be loosened and taken out singly with the part in the brake

@@ -17,6 +17,9 @@ struct Limits {
     double bar_gap_mm = 4.0;        ///< largest gap between neighbouring bars over the bend
     double uncovered_end_mm = 5.0;  ///< bend length past the last bar, at each end
     double clamped_land_mm = 6.0;   ///< least depth of sheet behind the nose line
+    double leaf_land_mm = 2.0;      ///< least depth of sheet on the leaf, all through its swing; common practice, from
+                                    ///< memory
+    double past_machine_mm = 0.0;   ///< bend length past an end of bed and leaf, or bed and ram
     double clearance_mm = 0.5;      ///< wanted between things that must not touch; less is `tight`
     double plus_side_mm = 0.3;      ///< an inside width must be at least this much more than its bars
 };

@@ -30,13 +30,23 @@ struct PlacedTool {
 
 /// How a piece, or the part, leaves: what kind of move it is, for the bench, and the motion, for the verifier.
 struct ExitMove {
-    enum class Kind { kPieceUp, kPieceAlong, kPieceBack, kPartUp, kPartForward, kPartAlong, kPartTilted };
+    enum class Kind {
+        kPieceUp,
+        kPieceAlong,
+        kPieceBack,
+        kPieceRound,  ///< by several moves, back or forward, up or down and along
+        kPartUp,
+        kPartForward,
+        kPartAlong,
+        kPartTilted,
+    };
     Kind kind = Kind::kPartUp;
     int piece = -1;  ///< into FoldStep::tools, -1 for the part
     /// Waypoints of the moved body relative to where it stood during the fold, straight between them; the last is
     /// free. A body point p goes to (x, y, z) + tilt(p), the tilt turning y towards z about the line y = z = 0.
     struct Point {
         double x_mm = 0, y_mm = 0, z_mm = 0, tilt_deg = 0;
+        double ram_mm = 0;  ///< of a ram with its punches, over where the lift put it; negative: under it
     };
     std::vector<Point> path;
     /// Of a piece: how far it is drawn back before it is lifted, by hand; its path has on top of it what the part may
@@ -118,10 +128,11 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     std::vector<ExitMove> way_out;  ///< in order
     double covered_share = 0;       ///< of the bend length that lies under bars, 0..1
     Angle angle;                    ///< wanted
-    Angle set_angle;                ///< to which the leaf is swung, or the sheet is pressed
-    double depth_mm = 0;            ///< of a press brake: how far the punch goes from where it touches the flat sheet
-    double sight_mm = 0;            ///< distance of the sight line from the edge below
-    std::string sight_from_edge;    ///< NamedEdge; empty when no straight edge is parallel
+    Angle set_angle;                ///< to which the sheet is swung or pressed, before it springs back
+    Angle leaf_angle;     ///< of a leaf brake: to which the leaf is set for it, more where it stands off the sheet
+    double depth_mm = 0;  ///< of a press brake: how far the punch goes from where it touches the flat sheet
+    double sight_mm = 0;  ///< distance of the sight line from the edge below
+    std::string sight_from_edge;                ///< NamedEdge; empty when no straight edge is parallel
     std::optional<GaugeStop> gauge_stop;        ///< of a press brake; never a reason for a fold to be impossible
     std::optional<GaugeTrouble> gauge_trouble;  ///< of a press brake without a stop
     double clearance_mm = 0;                    ///< proven lower bound over the swing

@@ -23,6 +23,8 @@ enum class ReasonCode : std::uint8_t {
     kNoBars,            ///< no string of tools covers the bend
     kTooLittleClamped,  ///< too little sheet under the bar, or before the shoulders of the V
     kTrapped,           ///< tools or part would be locked in
+    kLeafShort,         ///< what swings does not reach far enough onto the leaf
+    kLeafJams,          ///< the setback is less than the sheet, and the leaf would press into it
     kLeafAngle,         ///< the leaf does not swing so far
     kVeeAngle,          ///< the sheet would lie on the flanks of the V
     kNoTools,           ///< no punch or no die suits the bend, wherever it stands
@@ -84,6 +86,7 @@ struct Reason {
     std::optional<std::array<double, 2>> room_mm;  ///< kNoBars: x of the fold between which bars might stand, when both
                                                    ///< ends are known
     std::optional<Uncovered> uncovered;            ///< kNoBars
+    std::optional<double> setback_mm;              ///< kLeafShort, kLeafJams: one that would do; none: none would
     std::optional<NoHem> no_hem;                   ///< kNoHem
     std::optional<ClosingTrouble> closing;         ///< kNotClosed; kUndecided, when that is all that is open
     std::optional<Holding> holding;                ///< kNotHeld
