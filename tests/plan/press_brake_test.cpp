@@ -177,9 +177,9 @@ TEST_CASE("a V does not press further than its own angle allows, and no order he
         const std::vector<Reason> reasons = engine.explain(forbidden);
         REQUIRE(reasons.size() == 1);
         CHECK(reasonWords({part, shop, test::inUse(part, shop.brakes[0])}, reasons[0]) ==
-              fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}°: past 95° the "
-                          "sheet lies on its flanks; it takes a sharper V",
-                          angle_deg + 3));
+              fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}° included ({:.4g}° turned): past "
+                          "85° included (95° turned) the sheet lies on its flanks; it takes a sharper V",
+                          177 - angle_deg, angle_deg + 3));
         const BrakeResult planned = planOnBrake(part, shop, 0, PlanOptions{});
         CHECK(planned.verdict == Verdict::kInfeasible);
         REQUIRE(planned.causes.size() == 1);

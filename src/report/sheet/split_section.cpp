@@ -65,7 +65,8 @@ private:
             rows += wrap("tr", element("th", std::to_string(fold.place.number)) + wrap("td", tickBox()) +
                                    element("td", work.brake->name) +
                                    element("td", strokeName(report_.part, fold.step.bends())) +
-                                   element("td", barChange(fold)) + element("td", degrees(fold.step.set_angle.deg())));
+                                   element("td", barChange(fold)) +
+                                   element("td", wordsFor(*work.brake).angle(fold.step.set_angle.deg())));
             cards += foldCard(work, fold);
         }
         return wrap("div", wrap("table", rows), "scroll") + cards;
