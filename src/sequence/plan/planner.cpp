@@ -220,8 +220,10 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
             tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
             if (candidate.answer != StrokeAnswer::kPossible) continue;
             const StepCost cost = oracle.cost(formed, machine_state, candidate);
-            if (best == nullptr || std::tuple(cost.tight, cost.time_ms, cost.pieces) <
-                                       std::tuple(least.tight, least.time_ms, least.pieces)) {
+            const auto key = [](const StepCost& of) {
+                return std::tuple(of.tight, of.time_ms, of.larger_behind, of.pieces);
+            };
+            if (best == nullptr || key(cost) < key(least)) {
                 best = &candidate;
                 least = cost;
             }
