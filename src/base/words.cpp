@@ -60,6 +60,12 @@ std::string listed(const std::vector<std::string>& things) {
 
 std::string millimetres(double length_mm) { return shortNumber(length_mm); }
 
+std::string includedAndTurned(double turned_deg) {
+    constexpr double kSquare_deg = 0.05;  // told as 90 either way
+    if (std::abs(turned_deg - 90) < kSquare_deg) return "90°";
+    return fmt::format("{}° included ({}° turned)", shortNumber(180 - turned_deg), shortNumber(turned_deg));
+}
+
 bool isName(std::string_view text) {
     return !text.empty() && text.size() <= 64 && text.front() != '-' &&
            std::all_of(text.begin(), text.end(), isNameByte);

@@ -70,7 +70,7 @@ Sample sampleOf(const Part& part, const ToleranceBox& box, BendId bend, Side hol
         // Whichever side was held: the tangent line of that side was set off by the line's tolerance, the strip went on
         // from it.
         const Side held = in_hand ? hold : kBothSides[static_cast<std::size_t>(dice.below(2))];
-        const double line_mm = in_hand ? sample.line_off_mm : draw(box.bend_line_mm);
+        const double line_mm = in_hand ? sample.line_off_mm : draw(box.formedLine_mm(idAt<BendId>(i)));
         made.origin += (held == Side::kParent ? 1.0 : -1.0) * (line_mm + 0.5 * strip_more_mm) * drawn.toward_child;
         const double cut_mm = box.cutting_mm[drawn.parent.index()];
         for (StripSpan& span : made.spans) {

@@ -152,7 +152,9 @@ TEST_CASE("bottoming: the tip makes the radius, and the V's angle must suit the 
     const std::vector<Finding> blunt = on(used, flangeOf(60, 1.5, 0.8, 60));
     REQUIRE(findingOf(blunt, "angle.vee"));
     CHECK(findingOf(blunt, "angle.vee")->severity == Severity::kWarning);
-    CHECK(findingOf(blunt, "angle.vee")->words.find("comes out at about 92°, not 60°") != std::string::npos);
+    CHECK(findingOf(blunt, "angle.vee")
+              ->words.find("comes out at about 88° included (92° turned), not 120° included (60° turned)") !=
+          std::string::npos);
     CHECK(findingOf(on(used, flangeOf(60, 1.5, 0.8, 100)), "angle.vee")->severity == Severity::kFault);
 }
 

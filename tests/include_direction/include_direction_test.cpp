@@ -102,7 +102,7 @@ const std::map<std::string, Table>& allowedRooms() {
           {"kinds", {"data", "words"}},
           {"paper", {"words"}},
           {"drawings", {"kinds", "paper", "scene", "words"}},
-          {"fold_drawings", {"data", "drawings", "paper", "scene", "words"}},
+          {"fold_drawings", {"data", "drawings", "kinds", "paper", "scene", "words"}},
           {"remedies", {"data", "kinds", "words"}},
           {"sentences", {"data", "kinds", "remedies", "words"}},
           {"document", {"data", "kinds", "remedies", "sentences", "words"}},

@@ -31,6 +31,7 @@ void compare(const Part& part, const Shop& shop, std::size_t brake) {
         const Order& order = found.orders[i];
         CHECK(order.tight == all[i].tight);
         CHECK(order.time_ms == all[i].time_ms);
+        CHECK(order.larger_behind == all[i].larger_behind);
         CHECK(order.pieces == all[i].pieces);
         CHECK(order.clearance_um == all[i].clearance_um);
     }

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Single folds on the shipped press brake, as far as the fold engine knows it: classic shapes with known answers.
+#include <map>
+
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
 #include <tinwright/fold/engine/fold_engine.h>
+#include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/shop/shop_io.h>
 
 #include <tinwright/report/sentences/reason_words.h>
@@ -177,14 +180,61 @@ TEST_CASE("a V does not press further than its own angle allows, and no order he
         const std::vector<Reason> reasons = engine.explain(forbidden);
         REQUIRE(reasons.size() == 1);
         CHECK(reasonWords({part, shop, test::inUse(part, shop.brakes[0])}, reasons[0]) ==
-              fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}°: past 95° the "
-                          "sheet lies on its flanks; it takes a sharper V",
-                          angle_deg + 3));
+              fmt::format("left, web at the back: a V of 85° cannot press to {:.4g}° included ({:.4g}° turned): past "
+                          "85° included (95° turned) the sheet lies on its flanks; it takes a sharper V",
+                          177 - angle_deg, angle_deg + 3));
         const BrakeResult planned = planOnBrake(part, shop, 0, PlanOptions{});
         CHECK(planned.verdict == Verdict::kInfeasible);
         REQUIRE(planned.causes.size() == 1);
         CHECK(planned.causes[0].reasons.size() == 2);
     }
+}
+
+// Common practice: the smaller side is pushed against the stops, the larger is held in front.
+TEST_CASE("Of two ways that take as long the smaller side lies at the gauge") {
+    const auto sideways = [](const std::string& base, double base_mm, const std::string& flange, double flange_mm) {
+        return partFrom(fmt::format(
+            R"({{"format":"tinwright-part/1","units":"mm","name":"angle","sheet":{{"material":"mild-steel","thickness":1.5}},)"
+            R"("allowance":{{"rule":"k-factor","k":0.42}},"inside_radius":1.92,"measured":"outside",)"
+            R"("base":{{"name":"{}","width":200,"depth":{}}},"flanges":[{{"name":"{}","on":"{}.front","length":{}}}]}})",
+            base, base_mm, flange, base, flange_mm));
+    };
+    const Shop shop = pressShop("straight");
+    // The same angle drawn from either of its sides.
+    for (const Part& part : {sideways("wide", 100, "strip", 30), sideways("strip", 30, "wide", 100)}) {
+        const BrakeResult result = planOnBrake(part, shop, 0, PlanOptions{});
+        REQUIRE(result.plans.size() == 2);
+        CHECK(result.plans[0].cost_ms == result.plans[1].cost_ms);
+        REQUIRE(result.plans[0].folds[0].held.size() == 1);
+        CHECK(part.panel(result.plans[0].folds[0].held[0]).name == "strip");
+        CHECK(part.panel(result.plans[1].folds[0].held[0]).name == "wide");
+    }
+}
+
+// The ± of a stop is for the line's place on the sheet: what was gauged at the outside of a flange rests on that
+// flange's own stop.
+TEST_CASE("A plan tells of what is gauged over a bend no less than that bend's own stop and setting") {
+    const Result<Shop> shop = readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/program/data/press-shop.json");
+    REQUIRE(shop);
+    const Result<Part> read = readPartFile(std::string(TINWRIGHT_SOURCE_DIR) + "/examples/hat-channel/part.json");
+    REQUIRE(read);
+    const Part& part = read.value();
+    const BrakeResult result = planOnBrake(part, shop.value(), 0, PlanOptions{});
+    REQUIRE(result.verdict == Verdict::kFeasible);
+    int over_bends = 0;
+    for (const Plan& plan : result.plans) {
+        std::map<PanelId, double> told_mm;  // by the child of each bend that is formed
+        for (const FoldStep& step : plan.folds) {
+            REQUIRE(step.gauge_stop);
+            const GaugeStop& stop = *step.gauge_stop;
+            if (stop.touch == GaugeStop::Touch::kFace) {
+                ++over_bends;
+                CHECK(stop.tolerance_mm > told_mm.at(stop.panel) + shop.value().tolerances.bend_line_mm);
+            }
+            for (const BendId bend : step.bends()) told_mm[part.bend(bend).child] = stop.tolerance_mm;
+        }
+    }
+    CHECK(over_bends > 0);
 }
 
 }  // namespace tinwright::test

@@ -58,6 +58,14 @@ TEST_CASE("a stop says how far behind the punch, what lies against it, and how t
               ", 1 bend between, fingers 0 mm over the die's top, ±0.3 mm");
 }
 
+TEST_CASE("a hem that lies against the stop is told by its folded edge") {
+    Part part = sample::channel();
+    for (Bend& bend : part.bends) bend.hem = Hem{};
+    CHECK(report::gaugeText(part, gauged(), against(GaugeStop::Touch::kBend, "", 1, 0)) ==
+          "stop 38.4 mm behind the punch, folded edge of " + part.panels[1].name +
+              ", 1 bend between, fingers 0 mm over the die's top, ±0.3 mm");
+}
+
 TEST_CASE("without a stop the reason is told, and where to scribe the sight line") {
     FoldStep step;
     step.gauge_trouble = GaugeTrouble::kNoEdge;

@@ -5,9 +5,11 @@
 
 #include <sstream>
 
+#include <tinwright/report/json/plan_json.h>
 #include <tinwright/report/text/bars_text.h>
 #include <tinwright/report/text/suit_text.h>
 #include <tinwright/report/text/text.h>
+#include <nlohmann/json.hpp>
 
 #include "sample.h"
 #include "sentences/order_text.h"
@@ -92,10 +94,43 @@ TEST_CASE_METHOD(PressSample,
     CHECK(has(text, "Punches P100 0 to 100 mm to the right of edge base.left"));
     CHECK(has(text, "79% of the bend is under punches"));
     CHECK(has(text, "Dies V12-100 -12 to 88 mm to the right (minus: to the left) of edge base.left"));
-    CHECK(has(text, "Stroke set 93° for 90°; the punch goes 4.6 mm into the V from where it touches the sheet"));
+    CHECK(has(text,
+              "Stroke set 87° included (93° turned) for 90°; the punch goes 4.6 mm into the V from where it touches "
+              "the sheet"));
     CHECK(has(text, "at least 1.2 mm, front to punch P100"));
     CHECK(has(text, "Tolerances not worked out for press brakes"));
     CHECK_FALSE(speaksOfLeafBrakes(text));
+}
+
+// The controls of press brakes take the angle between the sides, those of leaf brakes the angle from flat (common
+// practice): 180° less the one is the other, and at a right angle they are the same.
+TEST_CASE_METHOD(PressSample,
+                 "A press brake tells every angle between the sides and from flat, a leaf brake as turned") {
+    FoldStep& step = report.brakes[0].result.plans[0].folds[0];
+    step.angle = Angle::degrees(120);
+    step.set_angle = Angle::degrees(123.5);
+    CHECK(has(planText(report), "set 56.5° included (123.5° turned) for 60° included (120° turned); the punch goes"));
+    const nlohmann::json fold = nlohmann::json::parse(planJson(report))["brakes"][0]["plans"][0]["folds"][0];
+    CHECK(fold["set_angle_deg"] == 123.5);
+    CHECK(fold["set_included_deg"] == 56.5);
+    CHECK(fold["included_deg"] == 60);
+
+    Reason past = rammed(Side::kParent);
+    past.code = ReasonCode::kVeeAngle;
+    past.set_angle = Angle::degrees(143);
+    past.at_deg = 140;
+    CHECK(has(reasonWords(on(), past),
+              "a V of 40° cannot press to 37° included (143° turned): past 40° included (140° "
+              "turned) the sheet lies on its flanks"));
+    past.code = ReasonCode::kNoTools;
+    past.body = BodyRef::Kind::kPunch;
+    CHECK(has(reasonWords(on(), past), "slim enough to press it to 37° included (143° turned)"));
+
+    const Shop leaf_shop = sample::shop();
+    const BrakeInSetup folder = sample::inUse(leaf_shop.brakes[0]);
+    Reason hit = rammed(Side::kParent);
+    hit.body = BodyRef::Kind::kBeam;
+    CHECK(has(reasonWords({part, leaf_shop, folder}, hit), "hits the beam at about 76° and"));
 }
 
 TEST_CASE_METHOD(PressSample, "what fails alike whichever side is at the back is told once") {
@@ -103,7 +138,8 @@ TEST_CASE_METHOD(PressSample, "what fails alike whichever side is at the back is
     const auto sentences = report::sentencesOf(on(), alike);
     REQUIRE(sentences.size() == 1);
     CHECK(sentences[0].words ==
-          "back-bend, whichever side is at the back: front hits the ram at about 76° and would go 4.9 mm into it");
+          "back-bend, whichever side is at the back: front hits the ram at about 104° included (76° turned) and would "
+          "go 4.9 mm into it");
     CHECK(sentences[0].reason == &alike[0]);
     BrakeResult result;
     result.causes = {{alike}};

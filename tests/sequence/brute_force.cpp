@@ -26,6 +26,7 @@ struct Walk {
                 BruteOrder next = so_far;
                 next.tight |= cost.tight;
                 next.time_ms += cost.time_ms;
+                next.larger_behind += cost.larger_behind;
                 next.pieces += cost.pieces;
                 next.clearance_um = std::min(next.clearance_um, cost.clearance_um);
                 next.sequence.push_back(candidate);

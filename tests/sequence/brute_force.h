@@ -14,12 +14,15 @@ namespace tinwright::test {
 struct BruteOrder {
     bool tight = false;
     std::int64_t time_ms = 0;
+    std::int64_t larger_behind = 0;
     std::int64_t pieces = 0;
     std::int64_t clearance_um = 0;
     std::vector<Stroke> sequence;
     bool uses_undecided = false;
 
-    [[nodiscard]] auto key() const { return std::tuple(tight, time_ms, pieces, -clearance_um, sequence); }
+    [[nodiscard]] auto key() const {
+        return std::tuple(tight, time_ms, larger_behind, pieces, -clearance_um, sequence);
+    }
 };
 
 /// All orders, best first; with undecided folds taken as possible when asked.

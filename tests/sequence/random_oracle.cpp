@@ -93,6 +93,7 @@ StepCost randomCost(std::uint64_t seed, BendMask formed, MachineState before, co
     cost.tight = (h >> 20) % 8 < mix({seed, 25}) % 4;
     cost.clearance_um = static_cast<std::int64_t>(100 * (1 + (h >> 30) % 4));
     cost.after = static_cast<MachineState>((h >> 40) % 4);
+    cost.larger_behind = static_cast<std::int32_t>((h >> 50) % (1 + mix({seed, 26}) % 2));
     return cost;
 }
 

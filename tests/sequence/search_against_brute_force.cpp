@@ -30,9 +30,10 @@ void checkSteps(ScriptedOracle& oracle, const Order& order) {
         REQUIRE(step.before == machine_state);
         REQUIRE(step.stroke.answer == StrokeAnswer::kPossible);
         const StepCost again = oracle.cost(formed, machine_state, step.stroke);
-        REQUIRE(
-            std::tuple(step.cost.time_ms, step.cost.pieces, step.cost.tight, step.cost.clearance_um, step.cost.after) ==
-            std::tuple(again.time_ms, again.pieces, again.tight, again.clearance_um, again.after));
+        const auto told = [](const StepCost& cost) {
+            return std::tuple(cost.time_ms, cost.larger_behind, cost.pieces, cost.tight, cost.clearance_um, cost.after);
+        };
+        REQUIRE(told(step.cost) == told(again));
         formed |= step.stroke.bends;
         machine_state = step.cost.after;
     }
@@ -44,8 +45,8 @@ void checkList(ScriptedOracle& oracle, const SearchResult& result, const std::ve
     REQUIRE(result.orders.size() == std::min(wanted, all.size()));
     for (std::size_t i = 0; i < result.orders.size(); ++i) {
         const Order& order = result.orders[i];
-        REQUIRE(std::tuple(order.tight, order.time_ms, order.pieces, order.clearance_um) ==
-                std::tuple(all[i].tight, all[i].time_ms, all[i].pieces, all[i].clearance_um));
+        REQUIRE(std::tuple(order.tight, order.time_ms, order.larger_behind, order.pieces, order.clearance_um) ==
+                std::tuple(all[i].tight, all[i].time_ms, all[i].larger_behind, all[i].pieces, all[i].clearance_um));
         REQUIRE(sequenceOf(order) == all[i].sequence);
         checkSteps(oracle, order);
     }

@@ -104,6 +104,26 @@ TEST_CASE("comfortable orders come before tight ones, however long they take") {
     CHECK(result.proven_best);
 }
 
+TEST_CASE(
+    "of two orders that take as long the one with the smaller side at the gauge comes first, whatever is roomier") {
+    ScriptedOracle oracle(3);
+    oracle.holds = 2;
+    oracle.script_cost = [](BendMask, MachineState, const CandidateStroke& candidate) {
+        const bool parent_behind = candidate.hold == Side::kParent;
+        StepCost cost{1000, parent_behind ? 1 : 2, false, parent_behind ? 5000 : 500, 1};
+        if (candidate.bends == 0b010 && !parent_behind) cost.time_ms = 1001;  // time comes first all the same
+        cost.larger_behind = parent_behind ? 1 : 0;
+        return cost;
+    };
+    const SearchResult result = searchOrders(oracle, 0, {});
+    REQUIRE(!result.orders.empty());
+    CHECK(result.proven_best);
+    CHECK(result.orders[0].time_ms == 3000);
+    CHECK(result.orders[0].larger_behind == 1);
+    for (const OrderStep& step : result.orders[0].steps)
+        CHECK(step.stroke.hold == (step.stroke.bends == 0b010 ? Side::kParent : Side::kChild));
+}
+
 // Two ways to state {0,1}: the one that ranks first there (larger clearance) has the larger sequence; the third fold's
 // small clearance makes both equal, and then the smaller sequence is the better order. Keeping K = 1 label would lose
 // it.

@@ -29,15 +29,16 @@ holds(K,T) :- ban(K), time(T), formed(B,T) : wants(K,B); not formed(B,T) : flat(
 )";
 
 constexpr const char* kBest = R"(
-{ take(A) : arc(A,N,_,_,_,_) } 1 :- at(N), not goal(N).
-:- at(N), not goal(N), not take(A) : arc(A,N,_,_,_,_).
+{ take(A) : arc(A,N,_,_,_,_,_) } 1 :- at(N), not goal(N).
+:- at(N), not goal(N), not take(A) : arc(A,N,_,_,_,_,_).
 at(0).
-at(M) :- take(A), arc(A,_,M,_,_,_).
-tight :- take(A), arc(A,_,_,_,_,1).
+at(M) :- take(A), arc(A,_,M,_,_,_,_).
+tight :- take(A), arc(A,_,_,_,_,_,1).
 always. % keeps every level in what is printed
-#minimize { 1@3,t : tight; 1@3 : always }.
-#minimize { C@2,A : take(A), arc(A,_,_,C,_,_); 1@2 : always }.
-#minimize { P@1,A : take(A), arc(A,_,_,_,P,_); 1@1 : always }.
+#minimize { 1@4,t : tight; 1@4 : always }.
+#minimize { C@3,A : take(A), arc(A,_,_,C,_,_,_); 1@3 : always }.
+#minimize { L@2,A : take(A), arc(A,_,_,_,L,_,_); 1@2 : always }.
+#minimize { P@1,A : take(A), arc(A,_,_,_,_,P,_); 1@1 : always }.
 #show.
 )";
 
@@ -97,7 +98,7 @@ std::optional<bool> clingoAdmits(const ConstraintProblem& problem) {
     throw std::runtime_error("clingo did not answer: " + answer);
 }
 
-std::optional<std::array<std::int64_t, 3>> clingoBest(const ConstraintProblem& problem) {
+std::optional<std::array<std::int64_t, 4>> clingoBest(const ConstraintProblem& problem) {
     std::ostringstream out;
     const BendMask all = (BendMask{1} << problem.bends) - 1;
     for (std::size_t n = 0; n < problem.nodes.size(); ++n) {
@@ -105,8 +106,8 @@ std::optional<std::array<std::int64_t, 3>> clingoBest(const ConstraintProblem& p
     }
     for (std::size_t a = 0; a < problem.arcs.size(); ++a) {
         const ConstraintProblem::Arc& arc = problem.arcs[a];
-        out << "arc(" << a << "," << arc.from << "," << arc.to << "," << arc.cost.time_ms << "," << arc.cost.pieces
-            << "," << (arc.cost.tight ? 1 : 0) << ").\n";
+        out << "arc(" << a << "," << arc.from << "," << arc.to << "," << arc.cost.time_ms << ","
+            << arc.cost.larger_behind << "," << arc.cost.pieces << "," << (arc.cost.tight ? 1 : 0) << ").\n";
     }
     const std::string answer = solved(out.str() + kBest);
     if (answer.find("TIME LIMIT") != std::string::npos) return std::nullopt;
@@ -114,8 +115,8 @@ std::optional<std::array<std::int64_t, 3>> clingoBest(const ConstraintProblem& p
         throw std::runtime_error("clingo found no optimum: " + answer);
     const std::size_t last = answer.rfind("Optimization :");
     std::istringstream numbers(answer.substr(last + std::string("Optimization :").size()));
-    std::array<std::int64_t, 3> best{};
-    numbers >> best[0] >> best[1] >> best[2];
+    std::array<std::int64_t, 4> best{};
+    for (std::int64_t& value : best) numbers >> value;
     for (std::int64_t& value : best) --value;  // of `always`
     return best;
 }

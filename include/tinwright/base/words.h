@@ -42,6 +42,10 @@ template <class Things>
 /// A length in mm as shortNumber().
 [[nodiscard]] std::string millimetres(double length_mm);
 
+/// "87° included (93° turned)": a bend's angle between its sides, as the control of a press brake has it, and from
+/// flat; at a right angle, where both are the same, "90°".
+[[nodiscard]] std::string includedAndTurned(double turned_deg);
+
 /// A name as files have it: 1 to 64 of the characters A-Z a-z 0-9 _ - . +, not starting with -.
 [[nodiscard]] bool isName(std::string_view text);
 

@@ -10,6 +10,7 @@
 #include <optional>
 #include <vector>
 
+#include <tinwright/base/words.h>
 #include <tinwright/part/allowance/allowance.h>
 
 namespace tinwright {
@@ -159,6 +160,9 @@ double thickestHem_mm(const PressBrake&, const BrakeInSetup& brake) {
 NoHem::Why whyNoneOn(const LeafBrake&) { return NoHem::Why::kClampUnsaid; }
 NoHem::Why whyNoneOn(const PressBrake&) { return NoHem::Why::kNoJaw; }
 
+NoHem::Why whyTooLittleOn(const LeafBrake&) { return NoHem::Why::kFirstSwing; }
+NoHem::Why whyTooLittleOn(const PressBrake&) { return NoHem::Why::kFirstPress; }
+
 // The longest level stretch of a section at this height.
 std::optional<HemFlats> levelAt(const Polygon& section, double z_mm) {
     std::optional<HemFlats> longest;
@@ -218,7 +222,10 @@ std::optional<NoHem> whyNoHem(const PartOnBrake& folded, const Shop& shop, const
     }
     if (part.thickness_mm > thickest_mm + 1e-9) return NoHem{Why::kThickness, id, thickest_mm, {}, {}};
     const Angle first = firstFoldAngle(brake, shop.overbendFor_deg(part.material, *brake));
-    if (first.deg() < kLeastFirstFold_deg - 1e-6) return NoHem{Why::kFirstFold, id, 0, first, {}};
+    if (first.deg() < kLeastFirstFold_deg - 1e-6) {
+        const Why why = std::visit([](const auto& kind) { return whyTooLittleOn(kind); }, brake->kind);
+        return NoHem{why, id, 0, first, {}};
+    }
     const Bend& bend = part.bend(id);
     for (const PanelId panel : {bend.child, bend.parent}) {
         double swallowed_mm2 = 0;
@@ -238,7 +245,12 @@ std::string toText(const NoHem& no_hem, const Part& part) {
             return "is a hem, and the shop file does not say that this brake's clamp closes hems (\"hem_thickness\")";
         case NoHem::Why::kThickness:
             return fmt::format("is a hem, and this brake closes hems in sheet up to {:.4g} mm", no_hem.limit_mm);
-        case NoHem::Why::kFirstFold:
+        case NoHem::Why::kFirstPress:
+            return fmt::format(
+                "is a hem, and this brake presses it to {} at most: short of {} the return buckles when "
+                "it is pressed flat",
+                includedAndTurned(no_hem.first_fold.deg()), includedAndTurned(kLeastFirstFold_deg));
+        case NoHem::Why::kFirstSwing:
             return fmt::format(
                 "is a hem, and this brake folds it to {:.4g}° at most: under {:.0f}° the return buckles when it is "
                 "pressed flat",

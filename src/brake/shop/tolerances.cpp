@@ -36,6 +36,11 @@ std::optional<double> workingTolerance_mm(std::optional<CutProcess> process, dou
     return std::max(*general, *cut);
 }
 
+double CutEdges::over_mm(double size_mm) const {
+    return told_mm ? *told_mm
+                   : *workingTolerance_mm(process, thickness_mm, std::clamp(size_mm, kSmallest_mm, kGreatest_mm));
+}
+
 double ToleranceBox::leastCutting_mm() const {
     return cutting_mm.empty() ? 0.0 : *std::min_element(cutting_mm.begin(), cutting_mm.end());
 }
@@ -48,11 +53,8 @@ ToleranceBox toleranceBox(const Tolerances& tolerances, const Part& part, std::o
     box.thickness_mm = tolerances.thickness_mm.value_or(kSheet_share * part.thickness_mm);
     box.bend_line_mm = tolerances.bend_line_mm;
     box.bend_angle = tolerances.bend_angle;
-    for (const Panel& panel : part.panels) {
-        const double size_mm = std::clamp(greatestSize_mm(panel), kSmallest_mm, kGreatest_mm);
-        box.cutting_mm.push_back(tolerances.cutting_mm ? *tolerances.cutting_mm
-                                                       : *workingTolerance_mm(process, part.thickness_mm, size_mm));
-    }
+    box.cut = {tolerances.cutting_mm, process, part.thickness_mm};
+    for (const Panel& panel : part.panels) box.cutting_mm.push_back(box.cut.over_mm(greatestSize_mm(panel)));
     return box;
 }
 

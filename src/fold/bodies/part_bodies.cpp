@@ -90,13 +90,18 @@ void PartBodies::addStrips() {
         depth_[child] = depth_[bend.parent.index()] + 1;
         const Bend made = finished(bend);
         parent_from_child_.push_back(
-            parentFromChild(made, part_->thickness_mm, made.angle, bend.hem ? made.inside_radius_mm : radii_mm_[i]));
+            parentFromChild(made, part_->thickness_mm, made.angle, formedRadius_mm(idAt<BendId>(i))));
         child_from_parent_.push_back(parent_from_child_.back().inverse());
         Group group{
             true, idAt<BendId>(i), bend.parent, {}, bend.hem ? closedHem(bend) : arcOf(idAt<BendId>(i), bend.angle)};
         for (const StripSpan& span : bend.spans) group.flat.push_back(flatStrip(bend, span, part_->thickness_mm));
         groups_.push_back(std::move(group));
     }
+}
+
+double PartBodies::formedRadius_mm(BendId id) const {
+    const Bend& bend = part_->bend(id);
+    return bend.hem ? finished(bend).inside_radius_mm : radii_mm_[id.index()];
 }
 
 std::vector<PrismRings> PartBodies::arcOf(BendId id, Angle angle) const {

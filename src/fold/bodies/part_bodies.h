@@ -33,6 +33,8 @@ public:
     [[nodiscard]] const PartOnBrake& onBrake() const { return *on_brake_; }
     [[nodiscard]] const Part& part() const { return *part_; }
     [[nodiscard]] double inside_radius_mm() const { return inside_radius_mm_; }
+    /// Of a bend that is formed, which of a hem is half its gap.
+    [[nodiscard]] double formedRadius_mm(BendId bend) const;
     [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
     [[nodiscard]] std::size_t stripGroup(BendId bend) const { return part_->panels.size() + bend.index(); }
 

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include <tinwright/base/contract.h>
+#include <tinwright/geometry/planar.h>
 
 #include "engine/fold_engine_impl.h"
 
@@ -207,13 +208,35 @@ Angle leafAngle(FoldEngine::Impl& engine, const StrokeScene& scene, std::size_t 
 
 }  // namespace
 
-GaugeChoice FoldEngine::gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
+GaugeChoice FoldEngine::gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result,
+                              const std::vector<double>& formed_lines_mm) {
     TINWRIGHT_REQUIRE(impl_->table.machine().isGauged(), "the sheet is set by a back gauge on this machine");
-    return impl_->gauging.choose(*impl_->scenes.scene(formed, stroke), impl_->placedOf(result),
-                                 impl_->tolerances.box());
+    ToleranceBox box = impl_->tolerances.box();
+    TINWRIGHT_REQUIRE(formed_lines_mm.empty() || formed_lines_mm.size() == impl_->table.bodies().part().bends.size(),
+                      "a line for each bend");
+    box.formed_lines_mm = formed_lines_mm;
+    return impl_->gauging.choose(*impl_->scenes.scene(formed, stroke), impl_->placedOf(result), box);
 }
 
-FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
+// By the sheet itself, so that what is as large on either side is so in every state.
+bool FoldEngine::holdsLargerSide(BendMask formed, const Stroke& stroke) {
+    constexpr double kAlike = 1e-6;  // of the whole: rounding
+    const Part& part = impl_->table.bodies().part();
+    const auto scene = impl_->scenes.scene(formed, stroke);
+    double held_mm2 = 0;
+    double other_mm2 = 0;
+    for (const GroupUse& use : scene->uses) {
+        const Group& group = impl_->table.bodies().groups()[impl_->table.at(use.record).group];
+        const Bend* strip = group.is_strip ? &part.bend(group.bend) : nullptr;
+        const double sheet_mm2 =
+            strip != nullptr ? strip->allowance_mm * stripLength_mm(*strip) : area_mm2(part.panel(group.frame).region);
+        (use.moving ? other_mm2 : held_mm2) += sheet_mm2;
+    }
+    return held_mm2 > other_mm2 + kAlike * (held_mm2 + other_mm2);
+}
+
+FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const StrokeResult& result,
+                              const std::vector<double>& formed_lines_mm) {
     const auto kept = impl_->scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
     const Placed placed = impl_->placedOf(result);
@@ -257,7 +280,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.sight_mm = sight.distance_mm;
     step.sight_from_edge = sight.edge;
     if (machine.isGauged()) {
-        GaugeChoice choice = gauge(formed, stroke, result);
+        GaugeChoice choice = gauge(formed, stroke, result, formed_lines_mm);
         step.gauge_stop = std::move(choice.stop);
         step.gauge_trouble = choice.trouble;
     }

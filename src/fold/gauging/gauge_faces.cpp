@@ -133,6 +133,8 @@ void GaugeFaces::addEdges(const GroupRecord& touch, const GaugeFace& like, std::
         }
         GaugeFace face = like;
         face.y_mm = a.y();
+        face.on_edge = edge.from;
+        face.outward = Vec2(along.y(), -along.x());
         const double other_z = (touch.pose * lifted(edge.from, part_->thickness_mm)).z();
         face.z_lo_mm = std::min(a.z(), other_z);
         face.z_hi_mm = std::max(a.z(), other_z);
@@ -170,8 +172,9 @@ void GaugeFaces::addFace(const GroupRecord& touch, GaugeFace face, std::vector<G
 // arc, not at its ends, which are the faces of its panels.
 void GaugeFaces::addBend(const ContactCache& table, const GroupRecord& touch, GaugeFace face,
                          std::vector<GaugeFace>& faces) const {
-    const Bend& bend = part_->bend(table.bodies().groups()[touch.group].bend);
-    const double radius_mm = table.bodies().inside_radius_mm();
+    const BendId id = table.bodies().groups()[touch.group].bend;
+    const Bend bend = finished(part_->bend(id));
+    const double radius_mm = table.bodies().formedRadius_mm(id);
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
     const Vec3 centre = touch.pose * lifted(tangent, bend.up ? part_->thickness_mm + radius_mm : -radius_mm);
     const Vec3 start = touch.pose.linear() * Vec3(0, 0, bend.up ? -1 : 1);
@@ -182,9 +185,11 @@ void GaugeFaces::addBend(const ContactCache& table, const GroupRecord& touch, Ga
     if (back_rad < kSquareFace || back_rad > bend.angle.rad() - kSquareFace) return;
     face.touch = GaugeStop::Touch::kBend;
     face.panel = bend.child;
-    face.y_mm = centre.y() + radius_mm + part_->thickness_mm;
-    face.z_lo_mm = centre.z() - kBendHalf_mm;
-    face.z_hi_mm = centre.z() + kBendHalf_mm;
+    const double outside_mm = radius_mm + part_->thickness_mm;
+    const double half_mm = std::min(kBendHalf_mm, outside_mm);
+    face.y_mm = centre.y() + outside_mm;
+    face.z_lo_mm = centre.z() - half_mm;
+    face.z_hi_mm = centre.z() + half_mm;
     for (const StripSpan& span : bend.spans) {
         const auto xAt = [&](double at) { return (touch.pose * lifted(tangent + at * bend.along, 0)).x(); };
         const auto [lo, hi] = std::minmax({xAt(span.from_mm), xAt(span.to_mm)});

@@ -22,6 +22,8 @@ struct GaugeFace {
     double y_mm = 0;
     double z_lo_mm = 0;
     double z_hi_mm = 0;
+    Vec2 on_edge = Vec2::Zero();  ///< of an edge, in blank coordinates: a point of it, and the way out of the sheet
+    Vec2 outward = Vec2::Zero();
     struct Stretch {  ///< of an edge or a bend
         Interval at;
         std::string edge;  ///< NamedEdge, if it has one

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/geometry/cross.h>
 
 #include "exits/planar_escape.h"
 #include "tolerances/deviation.h"
@@ -15,6 +16,7 @@ namespace {
 
 constexpr double kFar_mm = 20'000;        // further back than any part reaches
 constexpr double kLeastFace_mm = 4;       // of a face's height that a finger touches
+constexpr double kParallel = 1e-6;        // sine of what still counts as parallel
 constexpr Micron kLeastEdge_um = 10'000;  // of an edge that is narrower than a finger
 
 // Heights at which the fingers' underside may be, best first. Faces are touched as near the sheet as may be, so that
@@ -77,6 +79,21 @@ double dieHeight_mm(const Machine& machine, const Placed& placed) {
         if (const Die* die = machine.brake()->die(bar.tool)) return die->height_mm;
     }
     return 0;
+}
+
+// The size to which a touched edge is cut: from the line of the last bend that is formed between, else from the line
+// that is gauged.
+double cutWidth_mm(const Part& part, const GaugeFace& edge, BendMask formed) {
+    double width_mm = edge.y_mm;
+    bool is_told = false;
+    for (const BendId id : bendsIn(formed)) {
+        const Bend& bend = part.bend(id);
+        if (std::abs(cross(bend.toward_child, edge.outward)) > kParallel) continue;
+        const double from_line_mm = std::abs((edge.on_edge - bend.origin).dot(edge.outward));
+        width_mm = is_told ? std::min(width_mm, from_line_mm) : from_line_mm;
+        is_told = true;
+    }
+    return width_mm;
 }
 
 bool meets(const Body& body, const Convex2& room) {
@@ -174,14 +191,17 @@ double Gauging::tolerance_mm(const GaugeFace& face, const Stand& stand, const St
     }
     switch (face.touch) {
         case GaugeStop::Touch::kEdge:
-            most += deviation.cutting_mm();
+            most += box.cut.over_mm(cutWidth_mm(bodies.part(), face, touch.formed));
             return most + std::max(deviation.ofThickness_mm(back, false, SeenFrom::kBed),
                                    deviation.ofThickness_mm(back, true, SeenFrom::kBed));
         case GaugeStop::Touch::kFace:
             return most + deviation.ofThickness_mm(back, touch.pose.linear()(1, 2) > 0, SeenFrom::kBed);
         case GaugeStop::Touch::kBend: break;
     }
-    return most + deviation.strip_mm();
+    // Its line, from there round to where it reaches furthest back, and the sheet's outside there.
+    const BendId own = bodies.groups()[touch.group].bend;
+    const Bend bend = finished(bodies.part().bend(own));
+    return most + box.formedLine_mm(own) + stripDeviation_mm(bend, bodies.part().thickness_mm, box) + box.thickness_mm;
 }
 
 GaugeStop Gauging::stopOf(const GaugeFace& face, const Stand& stand, const StrokeScene& scene,

@@ -85,11 +85,11 @@ Deviation::Deviation(const PartBodies& bodies, const ToleranceBox& box, const De
     slope_ = static_cast<double>(formed_bends_) * angle_rad_ * (1 + static_cast<double>(formed_bends_) * angle_rad_);
     if (what.is_strip && contains(state.formed, what.bend)) {
         if (!contains(bodies.path(held, what.frame), what.bend)) ++formed_bends_;
-        const Bend& own = part.bend(what.bend);
+        const Bend own = finished(part.bend(what.bend));
         const double end_rad = own.angle.rad() + angle_rad_;
-        strip_mm_ = box.bend_line_mm + stripDeviation_mm(own, part.thickness_mm, box) +
+        strip_mm_ = box.formedLine_mm(what.bend) + stripDeviation_mm(own, part.thickness_mm, box) +
                     box.thickness_mm * std::max(1.0, 1 - std::cos(end_rad)) +
-                    angle_rad_ * (bodies.inside_radius_mm() + part.thickness_mm + box.thickness_mm);
+                    angle_rad_ * (bodies.formedRadius_mm(what.bend) + part.thickness_mm + box.thickness_mm);
     } else {
         addOutline(part, box, what);
     }
@@ -117,8 +117,8 @@ void Deviation::addOutline(const Part& part, const ToleranceBox& box, const Grou
 void Deviation::addBend(const PartBodies& bodies, const ToleranceBox& box, BendId id, const Rigid& fold_from_parent,
                         bool from_parent) {
     const Part& part = bodies.part();
-    const Bend& bend = part.bend(id);
-    const double radius_mm = bodies.inside_radius_mm();
+    const Bend bend = finished(part.bend(id));
+    const double radius_mm = bodies.formedRadius_mm(id);
     const Eigen::Matrix3d turn = parentFromChild(bend, part.thickness_mm, bend.angle, radius_mm).linear();
     const Vec3 u(bend.toward_child.x(), bend.toward_child.y(), 0);
     const Vec2 tangent = bend.origin - 0.5 * bend.allowance_mm * bend.toward_child;
@@ -126,8 +126,8 @@ void Deviation::addBend(const PartBodies& bodies, const ToleranceBox& box, BendI
     const Vec3 along(bend.along.x(), bend.along.y(), 0);
     const Eigen::Matrix3d& to_fold = fold_from_parent.linear();
     const double strip_mm = stripDeviation_mm(bend, part.thickness_mm, box);
-    const double line_mm = box.bend_line_mm + 0.5 * strip_mm;  // a strip starts where the held side's tangent line was:
-                                                               // either
+    const double line_mm = box.formedLine_mm(id) + 0.5 * strip_mm;  // a strip starts where the held side's tangent line
+                                                                    // was: either
     const Eigen::Matrix3d away = Eigen::Matrix3d::Identity() - turn;
     const Vec3 about = fold_from_parent * centre;
     sources_.push_back({to_fold * away * u * line_mm, Vec3::Zero(), Vec3::Zero()});

@@ -149,10 +149,12 @@ void addOverVee(const Part& part, const BrakeInSetup& brake, const Vee& vee, con
     Finding finding = startFinding("angle.vee", never ? Severity::kFault : Severity::kWarning,
                                    bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"set_deg", set.deg(), most.deg()}};
-    finding.words = never ? fmt::format("{} is more than a V of {} lets the sheet be bent: {}", degrees(group.angle),
-                                        degrees(vee.angle), degrees(most))
-                          : fmt::format("set {} for {}, but the flanks of a V of {} stop the sheet at {}", degrees(set),
-                                        degrees(group.angle), degrees(vee.angle), degrees(most));
+    const std::string wanted = includedAndTurned(group.angle.deg());
+    const std::string limit = includedAndTurned(most.deg());
+    finding.words =
+        never ? fmt::format("{} is more than a V of {} lets the sheet be bent: {}", wanted, degrees(vee.angle), limit)
+              : fmt::format("set {} for {}, but the flanks of a V of {} stop the sheet at {}",
+                            includedAndTurned(set.deg()), wanted, degrees(vee.angle), limit);
     finding.remedies = suitingVees(brake, vee, 0, 180 - set.deg());
     findings.push_back(std::move(finding));
 }
@@ -167,8 +169,9 @@ void addOtherVee(const Part& part, const BrakeInSetup& brake, const Vee& vee, co
                                    bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"vee_deg", vee.angle.deg(), wanted_deg}};
     finding.words = fmt::format("bottoming makes the V's angle: {} between the flanks comes out at about {}, not {}",
-                                degrees(vee.angle), degrees(Angle::degrees(180) - vee.angle - (set - group.angle)),
-                                degrees(group.angle));
+                                degrees(vee.angle),
+                                includedAndTurned((Angle::degrees(180) - vee.angle - (set - group.angle)).deg()),
+                                includedAndTurned(group.angle.deg()));
     finding.remedies = suitingVees(brake, vee, wanted_deg - kSuits_deg, wanted_deg);
     if (!never) finding.remedies.push_back("an air bend, where the stroke makes the angle");
     findings.push_back(std::move(finding));

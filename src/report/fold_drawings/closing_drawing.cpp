@@ -10,6 +10,7 @@
 #include <tinwright/brake/machines/hemming.h>
 
 #include "fold_drawings/fold_drawings.h"
+#include "kinds/brake_words.h"
 #include "paper/framed_view.h"
 #include "paper/paper_view.h"
 #include "words/words.h"
@@ -100,7 +101,7 @@ private:
         drawing_.label(part_.panel(bend_.parent).name, paper_(Vec2(closing_.front_mm - 0.7 * kAside_mm, 0)),
                        Vec2(-1, 1).normalized(), false);
         drawing_.label(
-            fmt::format("folded to {}", degrees(bend_.angle.deg())),
+            "folded to " + wordsFor(*brake_).angle(bend_.angle.deg()),
             paper_(0.5 * (first.outline()[first.outline().size() / 2] + Vec2(closing_.front_mm, closing_.stands_mm))),
             Vec2(-1, -1).normalized(), false);
     }

@@ -258,9 +258,9 @@ Drawing pressSectionDrawing(const FoldView& view, const std::string& title) {
     painter.tightest();
     painter.part();
     painter.backGauge();
-    painter.mark(
-        fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm), degrees(std::round(view.tight_at.deg()))));
-    painter.rise("set " + degrees(set.deg()));
+    painter.mark(fmt::format("{} mm at {}", atLeastMillimetres(view.tight_mm),
+                             includedAndTurned(std::round(view.tight_at.deg()))));
+    painter.rise("set " + includedAndTurned(set.deg()));
     return painter.done();
 }
 
@@ -270,7 +270,7 @@ Drawing pressContactDrawing(const FoldView& view, const std::string& title, doub
     painter.flatBefore();
     painter.alsoAt(view.scene.fold().set_angle);
     painter.part();
-    std::string words = "touches at " + degrees(std::round(view.tight_at.deg()));
+    std::string words = "touches at " + includedAndTurned(std::round(view.tight_at.deg()));
     if (depth_mm > 0) words += fmt::format(", {} mm in", millimetres(depth_mm));
     painter.mark(words);
     return painter.done();

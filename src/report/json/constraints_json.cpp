@@ -47,6 +47,7 @@ Json stepsJson(const ConstraintProblem& problem) {
                         {"to", arc.to},
                         {"stroke", arc.stroke},
                         {"time_ms", arc.cost.time_ms},
+                        {"larger_behind", arc.cost.larger_behind},
                         {"pieces", arc.cost.pieces},
                         {"tight", arc.cost.tight},
                         {"clearance_um", arc.cost.clearance_um}});

@@ -18,6 +18,9 @@ public:
     [[nodiscard]] virtual Json row(ToolRow /*row*/) const { return nullptr; }
     /// How far it is pressed; null where it is not.
     [[nodiscard]] virtual Json depth_mm(const FoldStep& /*step*/) const { return nullptr; }
+    /// The angle between the sides of a bend that is turned so far, where the control of the brake has that; null: not
+    /// written.
+    [[nodiscard]] virtual Json included_deg(double /*turned_deg*/) const { return nullptr; }
     /// The stop that it is set by; null: not written.
     [[nodiscard]] virtual Json gauge(const Part& /*part*/, const BrakeInSetup& /*brake*/,
                                      const FoldStep& /*step*/) const {

@@ -121,6 +121,10 @@ Json closing(const HemClosing& closing) {
             {"out", closing.lifted_out ? "up" : "forward"}};
 }
 
+void addIncluded(const report::KindFields& fields, Json& json, const char* name, double turned_deg) {
+    if (const Json included = fields.included_deg(turned_deg); !included.is_null()) json[name] = included;
+}
+
 Json fold(const report::FoldEntry& entry) {
     const Part& part = entry.on.part;
     const BrakeInSetup& brake = entry.on.brake;
@@ -154,6 +158,9 @@ Json fold(const report::FoldEntry& entry) {
                  {"clearance_at_deg", rounded(step.clearance_at_deg, 1000.0)},
                  {"tolerances", holding(part, brake, step.over_tolerances)},
                  {"overhang_mm", lengthJson(step.overhang_mm)}};
+    addIncluded(fields, json, "included_deg", step.angle.deg());
+    addIncluded(fields, json, "set_included_deg", step.set_angle.deg());
+    addIncluded(fields, json, "clearance_at_included_deg", step.clearance_at_deg);
     if (const Json gauge = fields.gauge(part, brake, step); !gauge.is_null()) json["gauge"] = gauge;
     if (step.closing) json["closing"] = closing(*step.closing);
     return json;
@@ -205,6 +212,7 @@ Json reasons(const FoldContext& on, const std::vector<const Reason*>& reasons) {
              {"room_mm", reason.room_mm ? Json{lengthJson((*reason.room_mm)[0]), lengthJson((*reason.room_mm)[1])}
                                         : Json(nullptr)},
              {"words", reasonWords(on, reason)}});
+        addIncluded(report::fieldsFor(*on.brake), list.back(), "at_included_deg", reason.at_deg);
     }
     return list;
 }

@@ -35,6 +35,8 @@ public:
 
     [[nodiscard]] Json depth_mm(const FoldStep& step) const override { return lengthJson(step.depth_mm); }
 
+    [[nodiscard]] Json included_deg(double turned_deg) const override { return rounded(180 - turned_deg, 1000.0); }
+
     [[nodiscard]] Json gauge(const Part& part, const BrakeInSetup& brake, const FoldStep& step) const override {
         return {{"stop", step.gauge_stop ? gaugeStop(part, *step.gauge_stop) : Json(nullptr)},
                 {"trouble", textOrNull(gaugeTroubleWords(brake, step))}};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -34,6 +35,12 @@ public:
     /// How the line of the bend is set.
     [[nodiscard]] virtual std::string gauging(const Part& part, const BrakeInSetup& brake,
                                               const FoldStep& step) const = 0;
+    /// An angle of the stroke as its control has it: by how much the sheet is turned, between its sides, or both. In
+    /// degrees, or to the degree (`about`).
+    [[nodiscard]] virtual std::string angle(double turned_deg) const = 0;
+    [[nodiscard]] std::string about(double turned_deg) const { return angle(std::round(turned_deg)); }
+    /// That of a finished bend, to be measured: "turned from flat 90°".
+    [[nodiscard]] virtual std::string finishedAngle(double turned_deg) const = 0;
     /// What is set besides the angle; follows it.
     [[nodiscard]] virtual std::string stroke(const BrakeInSetup& brake, const FoldStep& step) const = 0;
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "kinds/gauge_text.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -17,7 +18,9 @@ std::string touchedText(const Part& part, const GaugeStop& stop) {
         case GaugeStop::Touch::kFace: return "outside of " + panel;
         case GaugeStop::Touch::kBend: break;
     }
-    return "outside of the bend of " + panel;
+    const bool is_hem = std::any_of(part.bends.begin(), part.bends.end(),
+                                    [&](const Bend& bend) { return bend.child == stop.panel && bend.hem; });
+    return (is_hem ? "folded edge of " : "outside of the bend of ") + panel;
 }
 
 std::string betweenText(int bends) {

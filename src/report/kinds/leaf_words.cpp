@@ -96,6 +96,12 @@ public:
                            step.sight_from_edge);
     }
 
+    [[nodiscard]] std::string angle(double turned_deg) const override { return degrees(turned_deg); }
+
+    [[nodiscard]] std::string finishedAngle(double turned_deg) const override {
+        return "turned from flat " + degrees(turned_deg);
+    }
+
     [[nodiscard]] std::string stroke(const BrakeInSetup& brake, const FoldStep& step) const override {
         const double ahead_deg = step.leaf_angle.deg() - step.set_angle.deg();
         return (brake->leaf().leaf_faces.size() > 1 ? ", " + step.leaf_face + " leaf face" : std::string()) +

@@ -71,7 +71,7 @@ std::vector<PanelId> sidesInFront(const Part& part, const FoldStep& step) {
 
 std::string noToolSuits(const Reason& reason) {
     if (reason.body.kind == BodyRef::Kind::kPunch)
-        return fmt::format("no punch is sharp and slim enough to press it to {:.4g}°", reason.set_angle.deg());
+        return "no punch is sharp and slim enough to press it to " + includedAndTurned(reason.set_angle.deg());
     return "no die suits it: the sheet would slip off the shoulders or meet the bottom of the V, or the ram cannot "
            "come down and rise so far";
 }
@@ -100,6 +100,12 @@ public:
         return gaugeText(part, brake, step);
     }
 
+    [[nodiscard]] std::string angle(double turned_deg) const override { return includedAndTurned(turned_deg); }
+
+    [[nodiscard]] std::string finishedAngle(double turned_deg) const override {
+        return includedAndTurned(turned_deg) + " from flat";
+    }
+
     [[nodiscard]] std::string stroke(const BrakeInSetup& /*brake*/, const FoldStep& step) const override {
         return fmt::format("; the punch goes {} mm into the V from where it touches the sheet",
                            millimetres(step.depth_mm));
@@ -115,9 +121,8 @@ public:
                        "punch, along the machine off an end, or tilted): punches, dies, ram or side frames hold it";
             case ReasonCode::kVeeAngle:
                 return fmt::format(
-                    "a V of {:.4g}° cannot press to {:.4g}°: past {:.4g}° the sheet lies on its flanks; it takes a "
-                    "sharper V",
-                    180 - reason.at_deg, reason.set_angle.deg(), reason.at_deg);
+                    "a V of {} cannot press to {}: past {} the sheet lies on its flanks; it takes a sharper V",
+                    degrees(180 - reason.at_deg), angle(reason.set_angle.deg()), angle(reason.at_deg));
             case ReasonCode::kNoTools: return noToolSuits(reason);
             default: return {};
         }

@@ -126,9 +126,9 @@ std::string clearanceText(const Part& part, const BrakeInSetup& brake, const Fol
 }
 
 std::string strokeText(const BrakeInSetup& brake, const FoldStep& step) {
-    const Angle set = std::max(step.set_angle, step.leaf_angle);
-    return fmt::format("set {} for {}", degrees(set.deg()), degrees(step.angle.deg())) +
-           wordsFor(*brake).stroke(brake, step);
+    const BrakeWords& words = wordsFor(*brake);
+    return fmt::format("set {} for {}", words.angle(step.toSet().deg()), words.angle(step.angle.deg())) +
+           words.stroke(brake, step);
 }
 
 std::string mover(const BrakeInSetup& brake, const FoldStep& step, const ExitMove& move) {

@@ -46,8 +46,8 @@ std::string panelHitWords(const FoldContext& on, const Reason& reason) {
     const std::string body = bodyName(on.part, on.brake, reason.body);
     if (ownStripMeets(reason))
         return fmt::format("the sheet in the bend itself runs into {}: cut a relief at the end of the bend", body);
-    return fmt::format("{} runs into {} at about {:.0f}°{}", bodyName(on.part, on.brake, reason.panel), body,
-                       reason.at_deg,
+    return fmt::format("{} runs into {} at about {}{}", bodyName(on.part, on.brake, reason.panel), body,
+                       wordsFor(*on.brake).about(reason.at_deg),
                        overbendAlone(reason) ? " (overbend alone makes the contact: open the corner a little)" : "");
 }
 
@@ -81,9 +81,9 @@ std::string undecidedWords(const FoldContext& on, const Reason& reason) {
 std::string whyWords(const FoldContext& on, const Reason& reason) {
     switch (reason.code) {
         case ReasonCode::kHit:
-            return fmt::format("{} hits the {} at about {:.0f}° and would go {:.1f} mm into it",
-                               bodyName(on.part, on.brake, reason.panel), toText(reason.body.kind), reason.at_deg,
-                               reason.depth_mm);
+            return fmt::format("{} hits the {} at about {} and would go {:.1f} mm into it",
+                               bodyName(on.part, on.brake, reason.panel), toText(reason.body.kind),
+                               wordsFor(*on.brake).about(reason.at_deg), reason.depth_mm);
         case ReasonCode::kPanelHit: return panelHitWords(on, reason);
         case ReasonCode::kNoBars: return uncoveredWords(on, reason.uncovered.value_or(Uncovered{}));
         case ReasonCode::kLeafLiftsHeld:

@@ -30,12 +30,13 @@ std::string firstThings(const FoldEntry& fold) {
 }
 
 /// By the shorter leg, so only where both can be measured.
-std::string angleText(const Bend& bend, const std::vector<CheckSize>& sizes, bool is_one_of_several) {
+std::string angleText(const BrakeWords& words, const Bend& bend, const std::vector<CheckSize>& sizes,
+                      bool is_one_of_several) {
     if (sizes.size() < 2 || bend.hem) return {};
     const std::optional<double> tolerance = iso2768Angle_deg('m', std::min(sizes[0].size_mm, sizes[1].size_mm));
     if (!tolerance) return {};
-    return fmt::format("; {} from flat {} ±{}", is_one_of_several ? bend.name + " turned" : "turned",
-                       degrees(bend.angle.deg()), minutes(*tolerance));
+    return fmt::format("; {}{} ±{}", is_one_of_several ? bend.name + " " : "", words.finishedAngle(bend.angle.deg()),
+                       minutes(*tolerance));
 }
 
 std::string sizesText(const SheetWork& work, const FoldEntry& fold) {
@@ -44,7 +45,7 @@ std::string sizesText(const SheetWork& work, const FoldEntry& fold) {
         const std::vector<CheckSize> sizes =
             checkSizes(work.part(), bend, fold.place.formed_after, work.brake.inside_radius_mm(), cutProcess(work));
         for (const CheckSize& size : sizes) text += (text.empty() ? "" : "; ") + size.words;
-        text += angleText(work.part().bend(bend), sizes, countBends(fold.step.stroke.bends) > 1);
+        text += angleText(wordsFor(*work.brake), work.part().bend(bend), sizes, countBends(fold.step.stroke.bends) > 1);
     }
     return text;
 }
@@ -53,7 +54,7 @@ std::string sizesText(const SheetWork& work, const FoldEntry& fold) {
 std::string clearanceNote(const FoldView& view, const SheetWork& work, const FoldWords& words) {
     std::string text = words.clearance;
     if (view.tight) {
-        text += fmt::format("; nearest at {}, {}", degrees(std::round(view.tight_at.deg())),
+        text += fmt::format("; nearest at {}, {}", wordsFor(*work.brake).about(view.tight_at.deg()),
                             placeWords(0.5 * (view.tight->a.x() + view.tight->b.x()), view.scene.length_mm()));
     }
     if (view.tight_mm < work.report.shop.limits.clearance_mm)

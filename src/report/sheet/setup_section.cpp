@@ -92,7 +92,7 @@ std::string setUpSection(const SheetWork& work, const PlanEntry& plan) {
                             element("td", strokeName(work.part(), step.bends()));
         for (const std::string& cell : kind.setUpCells(*work.brake, step, barChange(fold)))
             cells += element("td", cell);
-        cells += element("td", degrees(std::max(step.set_angle, step.leaf_angle).deg()));
+        cells += element("td", kind.angle(step.toSet().deg()));
         rows += wrap("tr", cells);
     }
     std::string text = wrap("p",

@@ -66,7 +66,7 @@ private:
                                    element("td", work.brake->name) +
                                    element("td", strokeName(report_.part, fold.step.bends())) +
                                    element("td", barChange(fold)) +
-                                   element("td", degrees(std::max(fold.step.set_angle, fold.step.leaf_angle).deg())));
+                                   element("td", wordsFor(*work.brake).angle(fold.step.toSet().deg())));
             cards += foldCard(work, fold);
         }
         return wrap("div", wrap("table", rows), "scroll") + cards;

@@ -14,6 +14,7 @@
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/sequence/search/search.h>
 
+#include "plan/gauged_lines.h"
 #include "plan/kind_models.h"
 #include "plan/plan_reasons.h"
 #include "plan/setup_plans.h"
@@ -32,16 +33,18 @@ const char* const kHoldingModel =
     "within the shop's tolerances: "
     "a fold that is not shown to may hold all the same";
 
-FoldStep stepOf(ShopOracle& oracle, const OrderStep& step) {
-    return oracle.describe(step.stroke, step.before, step.cost.after);
+FoldStep stepOf(ShopOracle& oracle, const OrderStep& step, GaugedLines& lines) {
+    FoldStep fold = oracle.describe(step.stroke, step.before, step.cost.after, lines.lines_mm());
+    lines.take(fold);
+    return fold;
 }
 
-Plan planOf(ShopOracle& oracle, const Order& order, int rank) {
+Plan planOf(ShopOracle& oracle, const Order& order, int rank, GaugedLines lines) {
     Plan plan;
     plan.rank = rank;
     plan.cost_ms = order.time_ms;
     plan.tight = order.tight;
-    for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step));
+    for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step, lines));
     plan.worst_clearance_mm = toMm(order.clearance_um);
     if (!order.steps.empty()) plan.any_order = anyOrderRuns(oracle, order.steps.front().formed, order);
     return plan;
@@ -168,7 +171,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
-        result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
+        result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1, GaugedLines(part, shop)));
         tellTight(shop.limits, result.plans.back());
     }
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
@@ -204,6 +207,7 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
     ShopOracle oracle(part, shop, brake);
     TryResult result;
     result.brake = brake;
+    GaugedLines lines(part, shop);
     MachineState machine_state = kNothingSetUp;
     for (const std::vector<BendId>& bends : order) {
         const BendMask mask = maskOf(bends);
@@ -216,8 +220,10 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
             tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
             if (candidate.answer != StrokeAnswer::kPossible) continue;
             const StepCost cost = oracle.cost(formed, machine_state, candidate);
-            if (best == nullptr || std::tuple(cost.tight, cost.time_ms, cost.pieces) <
-                                       std::tuple(least.tight, least.time_ms, least.pieces)) {
+            const auto key = [](const StepCost& of) {
+                return std::tuple(of.tight, of.time_ms, of.larger_behind, of.pieces);
+            };
+            if (best == nullptr || key(cost) < key(least)) {
                 best = &candidate;
                 least = cost;
             }
@@ -236,7 +242,7 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
         }
         tried.possible = true;
         tried.undecided = false;
-        tried.step = stepOf(oracle, {*best, machine_state, formed, least});
+        tried.step = stepOf(oracle, {*best, machine_state, formed, least}, lines);
         result.plan.cost_ms += least.time_ms;
         result.plan.tight = result.plan.tight || least.tight;
         result.plan.folds.push_back(tried.step);

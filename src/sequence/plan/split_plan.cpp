@@ -8,6 +8,7 @@
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/sequence/search/search.h>
 
+#include "plan/gauged_lines.h"
 #include "shop/split_oracle.h"
 
 namespace tinwright {
@@ -44,15 +45,18 @@ BendMask madeOn(const Assignment& assignment, std::size_t brake) {
     return mask;
 }
 
-FoldStep stepOf(SplitOracle& oracle, const OrderStep& step) {
+FoldStep stepOf(SplitOracle& oracle, const OrderStep& step, GaugedLines& lines) {
     const std::size_t brake = oracle.brakeOf(step.cost.after);
     ShopOracle& own = oracle.on(brake);
     const CandidateStroke& candidate = oracle.candidateOn(brake, step.stroke);
-    return own.describe(candidate, oracle.standingOn(brake, step.before), oracle.standingOn(brake, step.cost.after));
+    FoldStep fold = own.describe(candidate, oracle.standingOn(brake, step.before),
+                                 oracle.standingOn(brake, step.cost.after), lines.lines_mm());
+    lines.take(fold);
+    return fold;
 }
 
 SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t, 2> brakes,
-                 const Assignment& assignment) {
+                 const Assignment& assignment, GaugedLines lines) {
     SplitPlan split;
     split.brakes = brakes;
     split.plan.rank = 1;
@@ -61,7 +65,7 @@ SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t
     split.plan.worst_clearance_mm = toMm(order.clearance_um);
     for (const std::size_t of : assignment) split.brake_of_bend.push_back(brakes[of]);
     for (const OrderStep& step : order.steps) {
-        split.plan.folds.push_back(stepOf(oracle, step));
+        split.plan.folds.push_back(stepOf(oracle, step, lines));
         split.brake_of_fold.push_back(brakes[oracle.brakeOf(step.cost.after)]);
         const std::size_t count = split.brake_of_fold.size();
         if (count > 1 && split.brake_of_fold[count - 1] != split.brake_of_fold[count - 2]) ++split.times_carried;
@@ -88,7 +92,7 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
         SplitOracle given(part, shop, {{{on[0], madeOn(assignment, 0)}, {on[1], madeOn(assignment, 1)}}}, radii);
         const SearchResult found = searchOrders(given, options.formed, searchFor(options, 1));
         if (found.orders.empty()) continue;
-        SplitPlan split = planOf(given, found.orders.front(), brakes, assignment);
+        SplitPlan split = planOf(given, found.orders.front(), brakes, assignment, GaugedLines(part, shop));
         split.plan.tight = split.plan.tight || split.plan.worst_clearance_mm < shop.limits.clearance_mm - 1e-3;
         split.on = on;
         split.proven_best = found.proven_best;

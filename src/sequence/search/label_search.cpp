@@ -223,6 +223,7 @@ bool LabelSearch::dominates(std::uint32_t one, std::uint32_t other) const {
     const Label& b = labels_[other];
     if (a.rank.tight && !b.rank.tight) return false;
     if (a.rank.time_ms != b.rank.time_ms) return a.rank.time_ms < b.rank.time_ms;
+    if (a.rank.larger_behind != b.rank.larger_behind) return a.rank.larger_behind < b.rank.larger_behind;
     if (a.rank.pieces != b.rank.pieces) return a.rank.pieces < b.rank.pieces;
     return a.rank.clearance_um >= b.rank.clearance_um && before(one, other);
 }

@@ -29,17 +29,17 @@ enum class LabelEnd {
 /// ascending order of (rank with the bound added, sequence); a label's successors come after it in that order, as
 /// no part of a rank improves by a step (the bound is consistent) and a beginning comes before what it begins.
 ///
-/// Why the K best are found. The rank is not a sum: of two labels A, B of one state with equal time and pieces, A
-/// with the larger clearance ranks first, but a later step with a small clearance makes them equal, and then the
-/// sequence decides, perhaps for B. So keeping the K best of a state would be wrong. A label B is dropped only when K
-/// other labels of its state dominate it, where A dominates B if A is not tight or B is, and either A's (time, pieces)
-/// is less, or it is equal and A has no smaller clearance and the smaller sequence (or the same, with other set-ups,
-/// and is older). Then for every way s to finish, A+s ranks strictly before B+s: both pay the same for s, as they start
-/// from the same state; and as neither sequence begins the other (they form the same bends), appending s keeps their
-/// order. So an order through B has K different orders before it and is none of the K best. The argument needs only
-/// that the K dominating orders exist, not that the search keeps them. A beginning of one of the K best is therefore
-/// never dropped; it is never later than the worst order in hand (which bounds the search from above); so it is opened
-/// before the search ends.
+/// Why the K best are found. The rank is not a sum: of two labels A, B of one state with equal sums (time, larger sides
+/// at the back, pieces), A with the larger clearance ranks first, but a later step with a small clearance makes them
+/// equal, and then the sequence decides, perhaps for B. So keeping the K best of a state would be wrong. A label B is
+/// dropped only when K other labels of its state dominate it, where A dominates B if A is not tight or B is, and either
+/// A's sums, the one before the other, are less, or it is equal and A has no smaller clearance and the smaller sequence
+/// (or the same, with other set-ups, and is older). Then for every way s to finish, A+s ranks strictly before B+s: both
+/// pay the same for s, as they start from the same state; and as neither sequence begins the other (they form the same
+/// bends), appending s keeps their order. So an order through B has K different orders before it and is none of the K
+/// best. The argument needs only that the K dominating orders exist, not that the search keeps them. A beginning of one
+/// of the K best is therefore never dropped; it is never later than the worst order in hand (which bounds the search
+/// from above); so it is opened before the search ends.
 ///
 /// Orders that are alike are told once, by the best of them. The K dominating labels must then begin K orders no two of
 /// which are alike; and one label that dominates B and is like it is enough, since every way to finish B then has a

@@ -17,12 +17,13 @@ namespace tinwright::search {
 struct Rank {
     bool tight = false;
     std::int64_t time_ms = 0;
+    std::int64_t larger_behind = 0;
     std::int64_t pieces = 0;
     std::int64_t clearance_um = std::numeric_limits<std::int64_t>::max();  ///< of no step at all
 
     [[nodiscard]] Rank with(const StepCost& step) const;
-    [[nodiscard]] std::tuple<bool, std::int64_t, std::int64_t, std::int64_t> key() const {
-        return {tight, time_ms, pieces, -clearance_um};
+    [[nodiscard]] std::tuple<bool, std::int64_t, std::int64_t, std::int64_t, std::int64_t> key() const {
+        return {tight, time_ms, larger_behind, pieces, -clearance_um};
     }
     friend std::strong_ordering operator<=>(const Rank& a, const Rank& b) { return a.key() <=> b.key(); }
     friend bool operator==(const Rank& a, const Rank& b) { return a.key() == b.key(); }

@@ -75,9 +75,10 @@ std::unique_ptr<RestBound> ShopOracle::restBound(const std::vector<StepFamily>& 
     return std::make_unique<ShopRestBound>(BoundQuestions{*part_, *times_, engine_, states_}, families, start);
 }
 
-FoldStep ShopOracle::describe(const CandidateStroke& candidate, MachineState before, MachineState after) {
+FoldStep ShopOracle::describe(const CandidateStroke& candidate, MachineState before, MachineState after,
+                              const std::vector<double>& formed_lines_mm) {
     AnsweredStroke& stroke = answers_.of(candidate);
-    FoldStep step = engine_.describe(stroke.formed, stroke.stroke, prices_.made(stroke, after));
+    FoldStep step = engine_.describe(stroke.formed, stroke.stroke, prices_.made(stroke, after), formed_lines_mm);
     const Handling how = prices_.handling(before, stroke);
     step.turn_deg = how.turn_deg;
     step.flip = how.flip;

@@ -58,8 +58,9 @@ public:
     [[nodiscard]] FoldEngine& engine() { return engine_; }
     [[nodiscard]] StrokeAnswers& answers() { return answers_; }
     [[nodiscard]] StrokePrices& prices() { return prices_; }
-    /// A step of a plan: a candidate made with what stands before and after it.
-    [[nodiscard]] FoldStep describe(const CandidateStroke& candidate, MachineState before, MachineState after);
+    /// A step of a plan: a candidate made with what stands before and after it. `formed_lines_mm`: as FoldEngine.
+    [[nodiscard]] FoldStep describe(const CandidateStroke& candidate, MachineState before, MachineState after,
+                                    const std::vector<double>& formed_lines_mm);
 
 private:
     [[nodiscard]] ForbiddenStroke findWhy(BendMask formed, const Stroke& stroke);

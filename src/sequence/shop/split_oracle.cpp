@@ -68,7 +68,8 @@ std::vector<StepCost> SplitOracle::costs(BendMask formed, MachineState before, c
         }
     }
     std::stable_sort(all.begin(), all.end(), [](const StepCost& a, const StepCost& b) {
-        return std::tie(a.tight, a.time_ms, a.pieces) < std::tie(b.tight, b.time_ms, b.pieces);
+        return std::tie(a.tight, a.time_ms, a.larger_behind, a.pieces) <
+               std::tie(b.tight, b.time_ms, b.larger_behind, b.pieces);
     });
     return all;
 }

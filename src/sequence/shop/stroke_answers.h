@@ -24,6 +24,7 @@ struct AnsweredStroke {
     /// What is worked out when it is first asked for (StrokePrices); -1 before.
     std::int64_t clearance_um = -1;  ///< of `fresh`
     std::int64_t gauge_ms = -1;      ///< what gauging it takes; of `fresh`, so that it hangs on state and stroke alone
+    int larger_behind = -1;          ///< StepCost::larger_behind
     MachineStates::PoseId pose_before = 0;  ///< how the part lies; 0: not asked yet
     MachineStates::PoseId pose_after = 0;
 };

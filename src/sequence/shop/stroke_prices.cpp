@@ -130,6 +130,13 @@ std::int64_t StrokePrices::gaugeTime_ms(AnsweredStroke& stroke) {
     return stroke.gauge_ms;
 }
 
+/// What is gauged is pushed against the stops, the other side stays in the hands.
+int StrokePrices::largerBehind(AnsweredStroke& stroke) {
+    if (stroke.larger_behind < 0)
+        stroke.larger_behind = habits_.is_gauged && engine_.holdsLargerSide(stroke.formed, stroke.stroke) ? 1 : 0;
+    return stroke.larger_behind;
+}
+
 StepCost StrokePrices::finished(const Choice& choice, const AnsweredStroke& stroke) {
     StepCost cost = choice.cost;
     std::int64_t& clearance_um = *choice.clearance_um;
@@ -145,6 +152,7 @@ StepCost StrokePrices::price(MachineState before, AnsweredStroke& stroke, const 
     cost.time_ms = priceLowerBound_ms(before, stroke, setup);
     if (states_.setup(states_.setupIn(before)).face != result.setup.face) cost.time_ms += times_.leaf_face_ms;
     if (!result.plain_ways) cost.time_ms += times_.way_out_ms;
+    cost.larger_behind = largerBehind(stroke);
     cost.pieces = static_cast<std::int32_t>(result.setup.pieces.size());
     cost.tight = result.tight;
     return cost;

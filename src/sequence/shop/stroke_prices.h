@@ -62,6 +62,7 @@ private:
     [[nodiscard]] std::int64_t priceLowerBound_ms(MachineState before, AnsweredStroke& stroke, SetupId setup);
     [[nodiscard]] std::int64_t hemTime_ms(const AnsweredStroke& stroke) const;
     [[nodiscard]] std::int64_t gaugeTime_ms(AnsweredStroke& stroke);
+    [[nodiscard]] int largerBehind(AnsweredStroke& stroke);
     [[nodiscard]] StepCost finished(const Choice& choice, const AnsweredStroke& stroke);
     [[nodiscard]] StepCost price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result,
                                  SetupId setup);

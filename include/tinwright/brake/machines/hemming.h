@@ -35,7 +35,8 @@ struct NoHem {
         kNoJaw,        ///< no die of a press brake closes hems
         kClampUnsaid,  ///< the shop file does not say that the clamp of a leaf brake does
         kThickness,    ///< the sheet is thicker than limit_mm
-        kFirstFold,    ///< folded first to no more than `first_fold`, the return buckles
+        kFirstSwing,   ///< swung first to no more than `first_fold`, the return buckles
+        kFirstPress,   ///< the same of a press brake
         kSwallowed,    ///< `panel` is no longer than what the first fold takes, limit_mm to either side of the line
     };
     Why why = Why::kNoJaw;

@@ -76,8 +76,9 @@ struct GaugeStop {
     double distance_mm = 0;   ///< from the bend line (tip of the punch) back to the stop
     double fingers_z_mm = 0;  ///< underside of the fingers over the die's top
     std::vector<PlacedFinger> fingers;  ///< one or two, from left to right
-    double tolerance_mm = 0;  ///< the bend line's place on the sheet, plus or minus: gauging, cut, and each bend
-                              ///< between
+    double tolerance_mm = 0;  ///< the bend line's place on the sheet, plus or minus: gauging, the cut of an edge over
+                              ///< the width that is gauged, and each bend between, its line off by what its own stop
+                              ///< told
     [[nodiscard]] bool isFlat() const { return bends_between == 0; }
 };
 
@@ -142,6 +143,8 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     double overhang_mm = 0;             ///< of the part past a machine end; negative: past the left end
     std::optional<HemClosing> closing;  ///< of hems, as soon as they are folded
     [[nodiscard]] std::vector<BendId> bends() const { return bendList(stroke.bends); }
+    /// To which leaf or press are set.
+    [[nodiscard]] Angle toSet() const { return leaf_angle > set_angle ? leaf_angle : set_angle; }
 };
 
 /// An order with all that is needed to fold it.

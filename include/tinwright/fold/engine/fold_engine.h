@@ -83,11 +83,18 @@ public:
     /// Whether a possible stroke holds over the shop's tolerances with the bars and the place that the result has.
     [[nodiscard]] Holding holding(BendMask formed, const Stroke& stroke, const StrokeResult& result);
 
-    /// Of a possible stroke on a press brake: where its back gauge stands, or why nowhere.
-    [[nodiscard]] GaugeChoice gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result);
+    /// Of a possible stroke on a press brake: where its back gauge stands, or why nowhere. `formed_lines_mm`, by bend:
+    /// by how much the lines of those that are formed may be off on the sheet; empty: as the shop sets one.
+    [[nodiscard]] GaugeChoice gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result,
+                                    const std::vector<double>& formed_lines_mm = {});
 
-    /// Everything for the bench, but turns, flips and what changed since the fold before.
-    [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result);
+    /// Whether more of the sheet lies on the held side of a stroke, at the back of a press brake, than on the other.
+    [[nodiscard]] bool holdsLargerSide(BendMask formed, const Stroke& stroke);
+
+    /// Everything for the bench, but turns, flips and what changed since the fold before. `formed_lines_mm`: as
+    /// gauge().
+    [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result,
+                                    const std::vector<double>& formed_lines_mm = {});
 
     /// Why a stroke is not possible: the first contacts.
     [[nodiscard]] std::vector<Reason> explain(BendMask formed, const Stroke& stroke);

@@ -29,6 +29,7 @@ struct OrderStep {
 struct Order {
     std::vector<OrderStep> steps;
     std::int64_t time_ms = 0;
+    std::int64_t larger_behind = 0;  ///< steps with the larger side at the back gauge
     std::int64_t pieces = 0;
     std::int64_t clearance_um = 0;  ///< worst; 0 when there is no step
     bool tight = false;             ///< some step is
@@ -58,7 +59,9 @@ struct SearchResult {
 };
 
 /// The K best orders from `formed` to all bends formed. Ranked: orders without a tight step first; then
-/// time, pieces, larger worst clearance; then the sequence of (bends, hold), so that ties are settled too.
+/// time, fewer steps with the larger side at the back gauge (common practice: the smaller side goes to the stops, the
+/// larger is held in front), pieces, larger worst clearance; then the sequence of (bends, hold), so that ties are
+/// settled too.
 ///
 /// `orders_feasible` counts sequences of steps. In each state the steps that count are, in each line, the largest
 /// sets of bends that can be formed in one stroke with either side held (largest: contained in no other). It is empty

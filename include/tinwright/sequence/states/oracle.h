@@ -29,6 +29,7 @@ struct StepCost {
     bool tight = false;             ///< clearance is under what the shop calls comfortable
     std::int64_t clearance_um = 0;  ///< worst clearance of the fold
     MachineState after = kNothingSetUp;
+    std::int32_t larger_behind = 0;  ///< 1 where the larger side lies at the back gauge, else 0
 };
 
 /// A lower bound of what the steps to come take beyond the least that each takes by itself (timeLowerBound_ms,
