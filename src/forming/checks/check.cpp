@@ -33,6 +33,7 @@ void addOnKind(const LeafBrake&, const Part& part, const Material* material, con
     addShortFlanges(part, brake, all);
     addNearBends(part, brake, all);
     addNoseRadius(part, material, brake, all);
+    addNoseDrawnRadius(part, brake, all);
     addWebs(part, material, leafOf(shop, brake), all);
 }
 
@@ -41,7 +42,7 @@ void addOnKind(const PressBrake&, const Part& part, const Material* material, co
     addPressForce(part, material, brake, all);
     addVeeAngles(part, material, shop, brake, all);
     addVeeRadius(part, material, brake, all);
-    addDrawnRadius(part, brake, all);
+    addVeeDrawnRadius(part, brake, all);
     addVeeOpening(part, brake, all);
     addSharpPunch(part, brake, all);
     addVeeFlanges(part, brake, all);

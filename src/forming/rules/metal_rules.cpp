@@ -112,6 +112,15 @@ constexpr std::array kMetalRules{
     Rule{"material.unknown", "The material is not in the materials file",
          "Springback, least radius and force need published numbers of the metal, and none are guessed.", "none",
          "none", "Name a material that the file has, or add one with its source."},
+    Rule{"radius.drawn", "Bends get another radius than is drawn",
+         "A leaf brake gives the radius of its nose, an air bend takes its radius from the V, whatever is drawn; "
+         "bottomed, from the tip. The flat length then is for another radius, and legs come out off. A warning when "
+         "the radius is off by more than half a thickness: a square bend then makes a fifth of a thickness.",
+         "|drawn - nose| > 0.05 mm (bottoming: the tip's); |drawn - 0.16 V| > 10 % of 0.16 V; a square bend's length "
+         "is off by (2 - pi / 2) of that",
+         "Published air-bend chart (0.156 to 0.175 V over 21 openings); length: geometry, for an unchanged k-factor",
+         "Draw the radius that nose or V give, or use the V that gives the drawn one; tinwright blank --shop develops "
+         "for the radius that the brake gives. The shop's own test strips beat the chart."},
     Rule{"radius.nose", "The nose of the bars is too sharp for this metal",
          "On a leaf brake the bend takes the radius of the nose, not the drawn one.",
          "nose radius against the least radius (radius.small)", "as radius.small",

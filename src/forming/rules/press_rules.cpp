@@ -78,15 +78,6 @@ constexpr std::array kPressRules{
          "A tip that is sharp for the thickness presses into the inside of the bend instead of letting it take the "
          "radius of the V, and the outside is strained more.",
          "tip radius of the roundest punch that may be used < 0.63 t", "common practice", "A rounder punch."},
-    Rule{"radius.drawn", "Bends get another radius than is drawn",
-         "An air bend takes its radius from the V, whatever is drawn; bottomed, from the tip. The flat length then is "
-         "for another radius, and legs come out off. A warning when the radius is off by more than half a thickness: a "
-         "square bend then makes a fifth of a thickness.",
-         "|drawn - 0.16 V| > 10 % of 0.16 V (bottoming: 0.05 mm from the tip's); a square bend's length is off by (2 - "
-         "pi / 2) of that",
-         "Published air-bend chart (0.156 to 0.175 V over 21 openings); length: geometry, for an unchanged k-factor",
-         "Draw the radius that the V gives, or use the V that gives the drawn one. The shop's own test strips beat the "
-         "chart."},
     Rule{"radius.vee", "The V or tip makes a bend that is too sharp for this metal",
          "The radius as drawn would do, but the bend does not get it.",
          "radius in the V against the least radius (radius.small)", "as radius.small and radius.drawn",
