@@ -25,7 +25,7 @@ void addRating(const Part& part, const Material* material, const BrakeInSetup& b
 void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                    std::vector<Finding>& findings);
 void addShortFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
-void addNearBends(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addNearBends(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addNoseRadius(const Part& part, const Material* material, const BrakeInSetup& brake,
                    std::vector<Finding>& findings);
 void addNoseDrawnRadius(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
@@ -40,7 +40,7 @@ void addVeeRadius(const Part& part, const Material* material, const BrakeInSetup
 void addVeeDrawnRadius(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addVeeOpening(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addSharpPunch(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
-void addVeeFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addVeeFlanges(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addVeeNearBends(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addVeeHoles(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addVeeWebs(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings);

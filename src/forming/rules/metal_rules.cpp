@@ -39,9 +39,13 @@ constexpr std::array kMetalRules{
          "lean of the edge over the width of the bend, from square; told over 5°, warned over 20°", "common practice",
          "Let the edge run square over the width of the bend and slant after it, or cut it after folding."},
     Rule{"bend.near-bend", "The step between two opposite bends is too small for the leaf",
-         "The second bend of a Z needs room for the leaf in front of the first one.",
-         "least step, from a face of the sheet to the same face = reach of the shallowest leaf face + t + 1 mm",
-         "Geometry; shop rule for leaf brakes. The planner simulates the fold and has the last word",
+         "The second bend of a Z needs room for the leaf in front of the first one. A warning where plans refuse it, a "
+         "note where only the rule asks for more.",
+         "rule: step, from a face of the sheet to the same face = reach of the shallowest leaf face + t + 1 mm. Plans: "
+         "flat between the bends >= greatest over the swing of reach + (r + s) cos a - (t + r - h) sin a - A (1 / a - "
+         "1 / S) sin a, less what 0.05 mm of contact leave of the flange's arc (r nose, s setback, h height of the "
+         "hinge, A strip, S set angle)",
+         "Geometry, the planner's own; the shop's rule for leaf brakes leaves more room on purpose",
          "A larger step, a shallower leaf face, or a press brake with offset tooling."},
     Rule{"flange.short", "A flange is too short for the leaf",
          "The leaf bears on the outer part of a flange. On a short one it slips off or marks the edge, and a short "

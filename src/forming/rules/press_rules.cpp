@@ -21,17 +21,22 @@ constexpr std::array kPressRules{
          "When the second is made, the sheet between the two must lie on the shoulder of the V, and in a Z the first "
          "flange hangs down beside the die. The better of both orders is told.",
          "flat between the bends >= that of flange.vee; Z: from the bend line to the hanging flange, A / 2 + flat + r, "
-         ">= what the slimmest die reaches out from its V down to the flange's end, plus the shop's clearance",
+         ">= what the slimmest die reaches out from its V down to the flange's end, plus the shop's clearance. Plans "
+         "take it where the flange, and the arc that joins it, just pass the die: both are told",
          "geometry. The planner simulates the fold and has the last word",
          "More flat between them, a narrower V, a slimmer die, or tools that make both bends in one stroke."},
-    Rule{"flange.vee", "A flange is too short for the V",
-         "Both sides of the sheet must bear on the shoulders of the V to the end of the stroke. A short flange slips "
-         "in: the bend is crooked, and the piece may fly.",
-         "least flange, outside = 0.7 V up to 90°; past it the foot on the shoulder moves out as cos 45° / cos(angle / "
-         "2), less (r + t) tan(angle / 2) for flat sheet from the end of the bend on",
-         "Published air-bend chart (0.667 to 0.75 V over 21 openings); an inch chart: longer for sharper angles; how "
-         "much: geometry, since (V / 2) / cos 45° is 0.707 V",
-         "A narrower V, or make it longer and trim it after folding."},
+    Rule{
+        "flange.vee", "A flange is too short for the V",
+        "Both sides of the sheet must bear on the shoulders of the V to the end of the stroke. A short flange slips "
+        "in: the bend is crooked, and the piece may fly.",
+        "least flange, outside = 0.7 V up to 90°; past it the foot on the shoulder moves out as cos 45° / cos(angle / "
+        "2), less (r + t) tan(angle / 2) for flat sheet from the end of the bend on; and never less flat than plans "
+        "take, which is told beside it: to where the shoulders bear over the whole stroke, at its end (c - (t + r + s) "
+        "sin h) / cos h, and 0.3 mm (h half the set angle, s the shoulder, c = V / 2 + s tan((90° - V's angle / 2) / "
+        "2))",
+        "Published air-bend chart (0.667 to 0.75 V over 21 openings); an inch chart: longer for sharper angles; how "
+        "much: geometry, since (V / 2) / cos 45° is 0.707 V",
+        "A narrower V, or make it longer and trim it after folding."},
     Rule{"force.length", "The bend is longer than the press brake",
          "Ram and bed press only over their own length; the sheet past their ends is not bent.",
          "from the first to the last of the bend's sheet > length of ram and bed", "geometry", "A longer press."},
