@@ -16,9 +16,9 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kChartSpread = 0.1;     // of the chart's radii about 0.16 V
-constexpr double kToolSpread_mm = 0.05;  // of a nose, and of a tip, bottoming
-constexpr double kFarOff_t = 0.5;        // a square bend then comes out a fifth of a thickness longer or shorter
+constexpr double kChartSpread = 0.1;        // of the chart's radii about 0.16 V
+constexpr double kToolSpread_mm = 0.05;     // of a nose, and of a tip, bottoming
+constexpr double kFarOffThicknesses = 0.5;  // a square bend then comes out a fifth of a thickness longer or shorter
 
 /// Bends drawn with one radius.
 struct Drawn {
@@ -53,7 +53,7 @@ std::optional<Vee> veeForRadius(const BrakeInSetup& brake, double radius_mm, dou
 }
 
 Finding drawnFinding(const Part& part, const Drawn& drawn, double gets_mm, const std::string& by) {
-    const bool far_off = std::abs(drawn.radius_mm - gets_mm) > kFarOff_t * part.thickness_mm;
+    const bool far_off = std::abs(drawn.radius_mm - gets_mm) > kFarOffThicknesses * part.thickness_mm;
     Finding finding = startFinding("radius.drawn", far_off ? Severity::kWarning : Severity::kNote,
                                    bendsFeature(part, drawn.bends), drawn.bends);
     finding.figures = {{"drawn_radius_mm", drawn.radius_mm, gets_mm}};
