@@ -40,6 +40,9 @@ Part readBack(const Part& part, bool with_bend_lines) {
     return std::move(back).value();
 }
 
+// A panel keeps, as a body, the tips of less than 0.25 mm that its blank is without (develop).
+constexpr double kTips_mm2 = 4 * 0.25 * 0.25;
+
 // Outlines are written to 1e-7 mm and read to 1e-6 mm; round holes are found again as circles.
 void checkSame(const Part& a, const Part& b) {
     REQUIRE(a.panels.size() == b.panels.size());
@@ -47,8 +50,12 @@ void checkSame(const Part& a, const Part& b) {
     for (std::size_t i = 0; i < a.panels.size(); ++i) {
         INFO(a.panels[i].name);
         CHECK(a.panels[i].name == b.panels[i].name);
-        CHECK(area_mm2(a.panels[i].region) == Approx(area_mm2(b.panels[i].region)).margin(1e-3));
-        CHECK(a.panels[i].region.outline.size() == b.panels[i].region.outline.size());
+        const double tips_mm2 = area_mm2(a.panels[i].region) - area_mm2(b.panels[i].region);
+        CHECK(tips_mm2 > -1e-3);
+        CHECK(tips_mm2 < kTips_mm2);
+        const std::size_t corners = a.panels[i].region.outline.size();
+        CHECK((corners == b.panels[i].region.outline.size() || corners + 8 == b.panels[i].region.outline.size()));
+        if (corners == b.panels[i].region.outline.size()) CHECK(tips_mm2 < 1e-3);
         CHECK(a.panels[i].region.holes.size() == b.panels[i].region.holes.size());
     }
     for (std::size_t i = 0; i < a.bends.size(); ++i) {

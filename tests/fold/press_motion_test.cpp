@@ -6,7 +6,7 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/fold/kernel/vee_bearing.h>
+#include <tinwright/brake/tooling/vee_bearing.h>
 
 #include "kernel/motion.h"
 #include "kernel/swing.h"

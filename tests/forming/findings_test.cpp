@@ -275,6 +275,25 @@ TEST_CASE("a short flange and a small step") {
                           "bend.near-bend"));
 }
 
+TEST_CASE("A leaf brake gives the radius of its nose, and a part that is drawn with another is told so") {
+    Section section = angleSection(60, 40, 100);
+    const auto drawn = [&](double radius_mm) {
+        section.inside_radius_mm = radius_mm;
+        const Part part = sectionPart(section);
+        return brakeFindings(partOnBrake(part, kShop, brakeOf(ClampKind::kOnBeam)), nullptr, kShop,
+                             brakeOf(ClampKind::kOnBeam));
+    };
+    const double nose_mm = brakeOf(ClampKind::kOnBeam).leaf().nose_radius_mm;
+    CHECK_FALSE(findingOf(drawn(nose_mm), "radius.drawn"));
+    CHECK_FALSE(findingOf(drawn(nose_mm + 0.04), "radius.drawn"));
+    const std::vector<Finding> note = drawn(nose_mm + 0.5);
+    REQUIRE(findingOf(note, "radius.drawn"));
+    CHECK(findingOf(note, "radius.drawn")->severity == Severity::kNote);
+    CHECK(findingOf(note, "radius.drawn")->words.find("inside radius of the nose, 1 mm") != std::string::npos);
+    CHECK(*findingOf(note, "radius.drawn")->figures[0].limit == nose_mm);
+    CHECK(findingOf(drawn(nose_mm + 1), "radius.drawn")->severity == Severity::kWarning);  // over half a thickness
+}
+
 TEST_CASE("a Z whose step is the base is the same Z") {
     // The base 9 mm between the bends, one flange up at one end and one down at the other: as the chain of panels
     // above.

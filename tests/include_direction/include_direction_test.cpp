@@ -53,7 +53,7 @@ const std::map<std::string, Table>& allowedRooms() {
          {{"rules", {}},
           {"checks", {"rules"}},
           {"cutting", {"rules"}},
-          {"measures", {"checks", "rules"}},
+          {"measures", {"checks", "metal", "rules"}},
           {"metal", {"rules"}},
           {"leaf_checks", {"checks", "measures", "metal", "rules"}},
           {"webs", {"checks", "measures", "metal", "rules"}},

@@ -72,6 +72,8 @@ TEST_CASE("mean, least, most and standard deviation of three strips, by hand") {
                    strip(1.5, 1.5, 90, 100, 51.4, 51.5)});
     REQUIRE(found.size() == 1);
     CHECK(found[0].deduction_mm.mean == Approx(2.73333).margin(1e-5));
+    CHECK(found[0].deduction_mm.median == Approx(2.7));
+    CHECK(found[0].bend.k == Approx(stripK(strip(1.5, 1.5, 90, 100, 51.3, 51.4))));
     CHECK(found[0].deduction_mm.least == Approx(2.6));
     CHECK(found[0].deduction_mm.most == Approx(2.9));
     CHECK(*found[0].deduction_mm.deviation == Approx(0.152753).margin(1e-6));
@@ -90,6 +92,47 @@ TEST_CASE("strips that differ by more than measuring explains, and k-factors tha
     REQUIRE(impossible.size() == 1);
     CHECK(impossible[0].find("cannot be") != std::string::npos);
     CHECK(warningsOf({bent(1.5, 1.5, 90, 0.25, 50, 50, Face::kOutside)}).empty());
+}
+
+// By hand: deductions 2.6, 2.7, 2.8 and a leg misread by 10 mm; the mean is 5.2, the median of four 2.75.
+TEST_CASE("A leg that was misread does not move the value of the strips that agree") {
+    const std::vector<TestStrip> strips{strip(1.5, 1.5, 90, 100, 51.3, 51.3), strip(1.5, 1.5, 90, 100, 51.3, 61.4),
+                                        strip(1.5, 1.5, 90, 100, 51.3, 51.4), strip(1.5, 1.5, 90, 100, 51.4, 51.4)};
+    const std::vector<Calibration> found = calibrate(strips);
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].deduction_mm.mean == Approx(5.2));
+    CHECK(found[0].deduction_mm.median == Approx(2.75));
+    CHECK(found[0].astray == std::vector<std::size_t>{1});
+    CHECK_FALSE(found[0].disagrees);
+    REQUIRE(found[0].warnings.size() == 1);
+    CHECK(found[0].warnings[0].find("leaves strip 2 aside") != std::string::npos);
+}
+
+TEST_CASE("Of two strips that differ, and of two pairs, nobody knows which are right") {
+    const TestStrip low = strip(1.5, 1.5, 90, 100, 51.3, 51.3), high = strip(1.5, 1.5, 90, 100, 51.5, 51.5);
+    CHECK(calibrate({low, high}).front().disagrees);
+    CHECK(calibrate({low, high, low, high}).front().disagrees);
+    CHECK_FALSE(calibrate({low, high, low}).front().disagrees);
+    CHECK_FALSE(calibrate({low}).front().disagrees);
+    CHECK_FALSE(calibrate({low, low}).front().disagrees);
+}
+
+// Cold-rolled sheet of 2 mm may be 1.86 to 2.14 mm thick (EN 10131, normal tolerance of wide strip, from memory).
+TEST_CASE("Strips of 1.95 and 2.03 mm are of one nominal sheet, in whatever order they were measured") {
+    const TestStrip thin = bent(1.95, 2, 90, 0.4, 50, 50, Face::kOutside);
+    const TestStrip thick = bent(2.03, 2, 90, 0.42, 50, 50, Face::kOutside);
+    const TestStrip thicker = bent(2.11, 2, 90, 0.41, 50, 50, Face::kOutside);
+    const TestStrip other = bent(2.5, 2, 90, 0.41, 50, 50, Face::kOutside);
+    for (const auto& strips : {std::vector{thin, thick, other}, std::vector{thick, other, thin}}) {
+        const std::vector<Calibration> found = calibrate(strips);
+        REQUIRE(found.size() == 2);
+        CHECK(found[0].bend.strips == 2);
+        CHECK(found[0].bend.thickness_mm == Approx(1.99));
+    }
+    for (const auto& strips : {std::vector{thin, thick, thicker}, std::vector{thin, thicker, thick}}) {
+        REQUIRE(calibrate(strips).size() == 1);
+        CHECK(calibrate(strips)[0].bend.k == Approx(0.41));
+    }
 }
 
 TEST_CASE("strips of another sheet, radius, angle or tool are kept apart; angles that differ a little are not") {

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
+#include <tinwright/fold/engine/fold_engine.h>
 #include <tinwright/io/shop/shop_io.h>
 
 #include "../one_vee.h"
@@ -153,6 +154,61 @@ TEST_CASE("a bend sharper than the V allows is refused for that") {
     const BrakeResult sharper = planVerified(angle(most_deg + 0.2), shop, 0);
     CHECK(sharper.verdict == Verdict::kInfeasible);
     CHECK(anyCode(sharper.reasons, ReasonCode::kVeeAngle));
+}
+
+namespace {
+
+/// A straight punch of 80 degrees on one V of 12 with another angle; bends of mild steel get this much more.
+Shop oneVeeShop(double vee_deg, double overbend_deg, bool bottoming) {
+    return shopFrom(fmt::format(
+        R"({{"format":"tinwright-shop/1","units":"mm","name":"one V","brakes":[{{"machine":"press-brake","name":"press",)"
+        R"("length":600,"force_kn":400,"open_height":250,"stroke":150,"bending":"{}",)"
+        R"("ram":[[-45,0],[45,0],[45,600],[-45,600]],"bed":[[-30,0],[-30,-500],[30,-500],[30,0]],)"
+        R"("punches":[{{"id":"P","height":65,"tip_radius":1.5,"tip_angle_deg":80,"body_width":16,"width":200,"count":2}}],)"
+        R"("dies":[{{"id":"D","height":60,"angle_deg":{},"opening":12,"shoulder_radius":1.5,"body_width":28,"width":200,"count":2}}]}}],)"
+        R"("overbend":{{"default_deg":{}}}}})",
+        bottoming ? "bottoming" : "air", vee_deg, overbend_deg));
+}
+
+Part angleOf(double angle_deg) {
+    return sheetOf("angle", 200, 60,
+                   fmt::format(R"({{"name":"leg","on":"web.front","length":40,"angle":{}}})", angle_deg));
+}
+
+}  // namespace
+
+// The sheet lies on the flanks at 180 degrees less the angle of the V (geometry): as far as that it may be pressed, and
+// when it bottoms it always is.
+TEST_CASE("A V at exactly its limit folds") {
+    struct Limit {
+        double vee_deg, bend_deg, overbend_deg;
+    };
+    for (const bool bottoming : {true, false}) {
+        for (const Limit& at : {Limit{90, 90, 0}, Limit{90, 88, 2}, Limit{88, 90, 2}, Limit{87, 90, 3},
+                                Limit{86.3, 91.6, 2.1}, Limit{84.1, 95.2, 0.7}}) {
+            CAPTURE(bottoming, at.vee_deg, at.bend_deg, at.overbend_deg);
+            const Shop shop = oneVeeShop(at.vee_deg, at.overbend_deg, bottoming);
+            const BrakeResult result = planVerified(angleOf(at.bend_deg), shop, 0);
+            INFO(wordsOf(angleOf(at.bend_deg), shop, result.brake, result.reasons));
+            CHECK(result.verdict == Verdict::kFeasible);
+            const BrakeResult more = planVerified(angleOf(at.bend_deg + 0.01), shop, 0);
+            CHECK(more.verdict == Verdict::kInfeasible);
+            CHECK(anyCode(more.reasons, ReasonCode::kVeeAngle));
+        }
+    }
+}
+
+// However the angles are rounded on their way from degrees: tenths of a degree that add up to what the V lets through.
+TEST_CASE("rounding of an angle refuses no V at its limit") {
+    for (int vee = 830; vee <= 1200; vee += 7) {
+        const double vee_deg = 0.1 * vee;
+        const double overbend_deg = 0.1 * (vee % 40);
+        const Part part = angleOf(0.1 * (1800 - vee - vee % 40));
+        const Shop shop = oneVeeShop(vee_deg, overbend_deg, false);
+        FoldEngine engine(part, shop, test::inUse(part, shop.brakes[0]));
+        CAPTURE(vee_deg, overbend_deg);
+        CHECK(engine.check(0, {bit(bendNamed(part, "leg")), Side::kParent}).answer == StrokeAnswer::kPossible);
+    }
 }
 
 // With an acute V and punch (30 and 28 degrees: common practice) the same sheet goes to 140 degrees in one fold.

@@ -102,6 +102,56 @@ TEST_CASE("with a shop the nicks stand where the plan's sight lines are") {
     }
 }
 
+// The plain leaf brake's nose has a radius of 1 mm.
+TEST_CASE("With a shop the blank is developed for the inside radius that its brake gives, and that is told") {
+    const ScratchFolder scratch;
+    const std::string shop = exampleFile("hat-channel", "shop.json");
+    nlohmann::json recipe = nlohmann::json::parse(contents(exampleFile("hat-channel", "part.json")));
+    const auto blankOf = [&](double radius_mm, const std::vector<std::string>& more, const std::string& out) {
+        recipe["inside_radius"] = radius_mm;
+        std::vector<std::string> words{"blank", scratch.with("part.json", recipe.dump()), "-o", scratch.file(out)};
+        words.insert(words.end(), more.begin(), more.end());
+        const Outcome written = runProgram(words);
+        INFO(written.err);
+        REQUIRE(written.code == 0);
+        return written.out;
+    };
+    const std::string sharp = blankOf(1, {"--shop", shop}, "nose.dxf");
+    CHECK(has(sharp, "1 mm inside, which the nose of this brake gives"));
+    CHECK_FALSE(has(sharp, "as drawn"));
+    const std::string round = blankOf(2.5, {"--shop", shop}, "round.dxf");
+    CHECK(has(round, "the blank is developed for it, not for 2.5 mm as drawn"));
+    CHECK(contents(scratch.file("round.dxf")) == contents(scratch.file("nose.dxf")));
+    const std::string marked = blankOf(2.5, {"--shop", shop, "--bend-marks"}, "marked.dxf");
+    CHECK(has(marked, "the blank is developed for it, not for 2.5 mm as drawn"));
+    const std::string kept = blankOf(2.5, {"--shop", shop, "--drawn-radius"}, "kept.dxf");
+    CHECK(has(kept, "the blank is for 2.5 mm as drawn, and the legs come out off"));
+    CHECK(contents(scratch.file("kept.dxf")) != contents(scratch.file("nose.dxf")));
+    CHECK_FALSE(has(blankOf(2.5, {}, "alone.dxf"), "Radius"));
+    // In an air bend it is the V's: 0.16 of its opening.
+    const std::string press =
+        scratch.with("press.json", R"({"format": "tinwright-shop/1", "units": "mm", "name": "press",
+        "brakes": [{"tooling": "tooling:press-brake.json"}]})");
+    const std::string pressed = blankOf(5, {"--shop", press, "--bend-marks"}, "pressed.dxf");
+    CHECK(std::regex_search(pressed,
+                            std::regex("[0-9.]+ mm inside, which a V of [0-9]+ gives \\(press-brake\\): the blank is "
+                                       "developed for it, not for 5 mm as drawn")));
+}
+
+TEST_CASE("a drawing keeps its blank, whatever radius the brake gives, and that is told") {
+    const ScratchFolder scratch;
+    nlohmann::json recipe = nlohmann::json::parse(contents(exampleFile("hat-channel", "part.json")));
+    recipe["inside_radius"] = 2.5;
+    REQUIRE(runProgram({"blank", scratch.with("part.json", recipe.dump()), "-o", scratch.file("a.dxf"), "--bend-lines",
+                        "--bends-out", scratch.file("a.bends.json")})
+                .code == 0);
+    const Outcome again = runProgram({"blank", scratch.file("a.dxf"), "-o", scratch.file("b.dxf"), "--shop",
+                                      exampleFile("hat-channel", "shop.json")});
+    INFO(again.err);
+    CHECK(again.code == 0);
+    CHECK(has(again.out, "the blank is for 2.5 mm as drawn, and the legs come out off"));
+}
+
 TEST_CASE("whole bend lines only when asked for, by the face that is their inside") {
     const ScratchFolder scratch;
     const std::string part = exampleFile("roaster-pod", "part.json");

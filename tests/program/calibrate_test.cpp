@@ -88,6 +88,76 @@ TEST_CASE(
     CHECK(contents(shop) == shopText());
 }
 
+namespace {
+
+/// Strips of 1.5 mm, radius 1, bent square, that are 100 long flat; a leg each is 51.25.
+std::string stripsWith(const std::vector<double>& other_legs_mm, const std::string& material = "mild-steel") {
+    std::string list;
+    for (const double leg : other_legs_mm)
+        list += fmt::format(
+            R"({}{{"material": "{}", "thickness": 1.5, "inside_radius": 1, "flat": 100, "legs": [51.25, {}]}})",
+            list.empty() ? "" : ",", material, leg);
+    return R"({"format": "tinwright-strips/1", "units": "mm", "strips": [)" + list + "]}";
+}
+
+}  // namespace
+
+// By hand: the deductions are the legs less 100: 2.5, 2.5, 2.55 and, misread, 4.5.
+TEST_CASE("The shop file gets what most strips agree on, whatever one that was misread says") {
+    const ScratchFolder folder;
+    const std::string shop = folder.with("shop.json", shopText());
+    const std::string strips = folder.with("strips.json", stripsWith({51.25, 53.25, 51.25, 51.3}));
+    const Outcome outcome = runProgram({"calibrate", strips, "--into", shop});
+    INFO(outcome.err);
+    REQUIRE(outcome.code == 0);
+    CHECK(has(outcome.out, "leaves strip 2 aside"));
+    const nlohmann::json written = nlohmann::json::parse(contents(shop))["measured_bends"][0];
+    CHECK(written["deduction"].get<double>() == Approx(2.525).margin(1e-3));
+    CHECK(written["spread"].get<double>() == Approx(2).margin(1e-3));
+
+    nlohmann::json part = nlohmann::json::parse(contents(projectFile("examples/hat-channel/part.json")));
+    part["allowance"] = {{"rule", "measured"}};
+    part["inside_radius"] = 1;
+    const Outcome blank =
+        runProgram({"blank", folder.with("part.json", part.dump()), "--shop", shop, "-o", folder.file("part.dxf")});
+    INFO(blank.err);
+    CHECK(blank.code == 0);
+    CHECK(has(blank.out, "deductions up to 2.00 mm apart"));
+}
+
+TEST_CASE("Strips of which too few agree are not written until that is asked for") {
+    const ScratchFolder folder;
+    const std::string shop = folder.with("shop.json", shopText());
+    const std::string strips = folder.with("strips.json", stripsWith({51.25, 52.25}));
+    checkRefused(runProgram({"calibrate", strips, "--into", shop}), "--accept-spread");
+    CHECK(contents(shop) == shopText());
+    CHECK(runProgram({"calibrate", strips}).code == 0);  // told, with the warning
+    REQUIRE(runProgram({"calibrate", strips, "--into", shop, "--accept-spread"}).code == 0);
+    CHECK(nlohmann::json::parse(contents(shop))["measured_bends"][0]["deduction"].get<double>() ==
+          Approx(3).margin(1e-3));
+}
+
+TEST_CASE("A material that no part is made of is refused with those there are") {
+    const ScratchFolder folder;
+    const std::string shop = folder.with("shop.json", shopText());
+    const std::string strips = folder.with("strips.json", stripsWith({51.25}, "mild-stel"));
+    const Outcome outcome = runProgram({"calibrate", strips, "--into", shop});
+    checkRefused(outcome, "/strips/0/material");
+    CHECK(has(outcome.err, "dc01, "));
+    CHECK(has(outcome.err, "mild-steel"));
+    CHECK(contents(shop) == shopText());
+    checkRefused(runProgram({"calibrate", "--flat", "100", "--legs", "51.25", "51.25", "--thickness", "1.5", "--radius",
+                             "1", "--material", "unobtainium"}),
+                 "--material");
+    // A metal that no table has is first named in the shop file.
+    nlohmann::json with_copper = nlohmann::json::parse(shopText());
+    with_copper["overbend"] = {{"default_deg", 2}, {"by_material_deg", {{"cu-dhp", 1}}}};
+    const std::string copper_shop = folder.with("copper.json", with_copper.dump());
+    CHECK(
+        runProgram({"calibrate", folder.with("cu.json", stripsWith({51.25}, "cu-dhp")), "--into", copper_shop}).code ==
+        0);
+}
+
 TEST_CASE("calibrate changes nothing when one of its files is refused") {
     const ScratchFolder folder;
     const std::string shop = folder.with("shop.json", shopText());

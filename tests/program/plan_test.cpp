@@ -168,7 +168,7 @@ TEST_CASE("what would lift it is planned and told for an infeasible part, unless
     INFO(text.out + text.err);
     CHECK(text.code == 1);
     CHECK(has(text.out, "What would lift it, each planned again"));
-    CHECK(has(text.out, "inside_width 74 -> 72 mm"));
+    CHECK(has(text.out, "inside_width 74 -> 72.1 mm"));
     CHECK(longestLine(text.out) <= 100);
 
     const Outcome machine = runProgram({"plan", pod, "--shop", shop, "--json", "-"});

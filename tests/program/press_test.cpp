@@ -86,7 +86,7 @@ TEST_CASE("a hem is closed on the bench sheet, with a drawing, and in a plan as 
               .code == 0);
     const std::string text = contents(page);
     for (const char* words :
-         {"Then close rim_front", "push in 10 mm", "close to 1.6 mm", "closed hem down", "folded to 146"}) {
+         {"Then close rim_front", "push in 10 mm", "close to 1.6 mm", "closed hem down", "folded to 147"}) {
         INFO(words);
         CHECK(has(text, words));
     }

@@ -108,8 +108,8 @@ TEST_CASE("sheet: text and sheet say the same of a fold") {
     const ScratchFolder scratch;
     const Outcome outcome = runWith(kExamples[1], {"--sheet", scratch.file("sheet.html")});
     const std::string page = contents(scratch.file("sheet.html"));
-    for (const char* words : {"34.5 mm from edge side_back.far: scribe it there, set it under the nose",
-                              "at least 0.8 mm, side_right to side_back"}) {
+    for (const char* words : {"34.5 mm from edge side_front.far: scribe it there, set it under the nose",
+                              "at least 1 mm, bend side_right to side_front"}) {
         CHECK(has(outcome.out, words));
         CHECK(has(page, words));
     }
@@ -140,7 +140,7 @@ TEST_CASE("sheet: first contacts are drawn when no order works") {
                            scratch.file("none.glb")});
     CHECK(has(contents(scratch.file("sheet.html")), "inside_width 74 -&gt; 78 mm (+4); nothing else changes: goes"));
     CHECK(has(contents(scratch.file("sheet.html")), "Together these rule out every order"));
-    CHECK(has(contents(scratch.file("drawings/contact-01-above.svg")), "71.9 mm free"));
+    CHECK(has(contents(scratch.file("drawings/contact-01-above.svg")), "72.1 mm free"));
     CHECK(has(contents(scratch.file("drawings/contact-04-above.svg")), "56.7 mm free"));
     CHECK(std::filesystem::exists(scratch.file("drawings/contact-08-above.svg")));
     CHECK_FALSE(std::filesystem::exists(scratch.file("none.glb")));

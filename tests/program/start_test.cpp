@@ -54,6 +54,36 @@ TEST_CASE("start: the recipe of every shape, and it plans on a generic brake") {
     }
 }
 
+TEST_CASE("start: with a shop the part has the inside radius that its brake gives, and the recipe says so") {
+    const ScratchFolder scratch;
+    const std::string part = scratch.file("part.json");
+    const std::string shop = scratch.with(
+        "shop.json",
+        R"({"format": "tinwright-shop/1", "units": "mm", "name": "shop", "brakes": [{"tooling": "tooling:magnetic-folder.json",
+            "name": "folder", "nose_radius": 1.6}]})");
+    const Words box{"--component", "120", "80", "30", "--shop", shop, "--force"};
+    const auto with = [&](const Words& more) {
+        Words words = box;
+        words.insert(words.end(), more.begin(), more.end());
+        const Outcome outcome = start("tray", words, part);
+        INFO(outcome.err);
+        REQUIRE(outcome.code == 0);
+        return outcome.out;
+    };
+    const std::string told = with({});
+    CHECK(has(told, "Its inside radius, 1.6 mm, is what the nose of this brake (folder) gives."));
+    CHECK(has(contents(part), "\"inside_radius\": 1.6"));
+    CHECK(has(contents(part), "Inside radius 1.6: the nose of this brake (folder)."));
+    const Outcome check = runProgram({"check", part, "--shop", shop});
+    CHECK_FALSE(has(check.out, "radius.drawn"));
+    CHECK_FALSE(has(check.out, "drawn with"));
+    const std::string asked = with({"--radius", "3"});
+    CHECK(has(asked,
+              "Bends get an inside radius of 1.6 mm from the nose of this brake (folder), not the one asked for."));
+    CHECK(has(contents(part), "\"inside_radius\": 3"));
+    CHECK(has(runProgram({"check", part, "--shop", shop}).out, "drawn with 3 mm"));
+}
+
 TEST_CASE("start: a file that is there stays, unless it is forced") {
     const ScratchFolder scratch;
     const std::string file = scratch.with("part.json", "mine");

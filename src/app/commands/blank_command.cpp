@@ -19,6 +19,7 @@
 #include "files/inputs.h"
 #include "files/output_file.h"
 #include "files/part_file.h"
+#include "work/made_part.h"
 
 namespace tinwright::app {
 namespace {
@@ -28,7 +29,7 @@ constexpr const char* kBlankHelp =
     "  tinwright blank part.json -o part.dxf\n"
     "      outline and cut-outs, and nicks at the ends of the bend lines\n"
     "  tinwright blank part.json -o part.dxf --shop shop.json --brake finger\n"
-    "      nicks at the sight lines of the best order on that brake\n"
+    "      nicks at the sight lines of the best order on that brake, developed for the inside radius of its nose\n"
     "  tinwright blank part.json -o part.dxf --bend-lines --bends-out part.bends.json\n"
     "      for reading back: tinwright plan part.dxf --shop shop.json\n"
     "  tinwright blank part.json -o part.dxf --shop shop.json --kerf\n"
@@ -44,7 +45,8 @@ struct BlankArguments {
     std::string out_path;  ///< the drawing
     std::optional<std::string> bends_out;
     bool bend_lines = false;
-    bool bend_marks = false;  ///< bend lines, whatever the shop
+    bool bend_marks = false;    ///< bend lines, whatever the shop
+    bool drawn_radius = false;  ///< keep the drawn inside radius, whatever the brake gives
     KerfChoice kerf;
     EffortChoice effort;
 };
@@ -67,11 +69,16 @@ std::vector<Option> outputOptions(BlankArguments& arguments) {
 std::vector<Option> blankOptions(BlankArguments& arguments) {
     std::vector<Option> options = partOptions(arguments.job.part);
     append(options, outputOptions(arguments));
-    append(options, optionalShopOptions(arguments.job.shop,
-                                        "mark the sight lines of the best order in this shop, and cut as it cuts"));
+    append(options,
+           optionalShopOptions(arguments.job.shop,
+                               "develop for the inside radius that its brake gives, mark the sight lines of the "
+                               "best order, and cut as it cuts"));
     append(
         options,
         {{.name = "--bend-marks", .target = &arguments.bend_marks, .meaning = "mark the bend lines even with a shop"},
+         {.name = "--drawn-radius",
+          .target = &arguments.drawn_radius,
+          .meaning = "develop for the inside radius that is drawn, not for the one that the brake gives"},
          {.name = "--kerf",
           .target = &arguments.kerf.shops_kerf,
           .meaning = "move outlines by half the shop's kerf (default: the cutting program does)"},
@@ -116,17 +123,29 @@ Marks marksOn(const PressBrake&, const Part& part, const BrakeInSetup& brake, co
     return {bendLineMarks(part), fmt::format("bend lines, where the punch of {} comes down", brake->name)};
 }
 
-/// Sight lines of the best order on the first brake that has one.
-Result<Marks> sightLines(const BlankArguments& arguments, const Inputs& inputs) {
+/// What is drawn: the part as it is made, and its marks.
+struct Drawn {
+    Part part;
+    Marks marks;
+    std::string radius_words;  ///< empty without a shop
+};
+
+/// With the sight lines of the best order on the first brake that has one.
+Result<Drawn> drawnForOrder(const BlankArguments& arguments, const Inputs& inputs) {
+    MadeHow how{.drawn_radius = arguments.drawn_radius, .plan = true, .options = {}};
+    how.options.plans = 1;
+    how.options.time_limit_s = arguments.effort.time_limit_s;
     for (const std::size_t index : inputs.brakes) {
-        PlanOptions options;
-        options.plans = 1;
-        options.time_limit_s = arguments.effort.time_limit_s;
-        const BrakeResult result = planOnBrake(inputs.part, inputs.shop, index, options);
-        if (result.plans.empty()) continue;
-        return std::visit(
-            [&](const auto& kind) { return marksOn(kind, inputs.part, result.brake, result.plans.front()); },
-            result.brake->kind);
+        Result<MadePart> made = madeOn(arguments.job.part, inputs, index, how);
+        if (!made) return made.issues();
+        MadePart& on_brake = made.value();
+        if (on_brake.planned->plans.empty()) continue;
+        Marks marks = std::visit(
+            [&](const auto& kind) {
+                return marksOn(kind, on_brake.part, on_brake.brake, on_brake.planned->plans.front());
+            },
+            on_brake.brake->kind);
+        return Drawn{std::move(on_brake.part), std::move(marks), std::move(on_brake.radius_words)};
     }
     return Issue{"blank.no-plan",
                  arguments.job.part.path,
@@ -136,9 +155,14 @@ Result<Marks> sightLines(const BlankArguments& arguments, const Inputs& inputs) 
                  "tinwright plan says why; --bend-marks marks the bend lines instead"};
 }
 
-Result<Marks> marksFor(const BlankArguments& arguments, const Inputs& inputs) {
-    if (!arguments.job.shop.path.empty() && !arguments.bend_marks) return sightLines(arguments, inputs);
-    return Marks{bendLineMarks(inputs.part), "bend lines"};
+Result<Drawn> drawnFor(const BlankArguments& arguments, const Inputs& inputs) {
+    if (inputs.brakes.empty()) return Drawn{inputs.part, {bendLineMarks(inputs.part), "bend lines"}, {}};
+    if (!arguments.bend_marks) return drawnForOrder(arguments, inputs);
+    const MadeHow how{.drawn_radius = arguments.drawn_radius, .plan = false, .options = {}};
+    Result<MadePart> made = madeOn(arguments.job.part, inputs, inputs.brakes.front(), how);
+    if (!made) return made.issues();
+    Marks marks{bendLineMarks(made.value().part), "bend lines"};
+    return Drawn{std::move(made.value().part), std::move(marks), std::move(made.value().radius_words)};
 }
 
 /// Drawing first: a bends file without it says nothing. What can be refused is refused before either is written.
@@ -154,16 +178,18 @@ Issues writeOutputs(const BlankArguments& arguments, const std::string& drawing,
     return issues;
 }
 
-std::string textFor(const BlankArguments& arguments, const Part& part, const BlankDrawing& drawing, const Marks& marks,
+std::string textFor(const BlankArguments& arguments, const Drawn& drawn, const BlankDrawing& drawing,
                     const BlankCut& cut) {
+    const Part& part = drawn.part;
     const Vec2 size = boxOf(part.blank.outline).sizes();
     std::string text = fmt::format("Blank of {}: {:.2f} x {:.2f} mm, {:.1f} cm2, {}, {} -> {}\n", part.name, size.x(),
                                    size.y(), area_mm2(part.blank) / 100, counted(part.blank.holes.size(), "cut-out"),
                                    counted(part.bends.size(), "bend"), arguments.out_path);
     if (!part.bends.empty()) text += "  Allowance  " + allowanceText(part) + "\n";
+    if (!part.bends.empty() && !drawn.radius_words.empty()) text += "  Radius     " + drawn.radius_words + "\n";
     text += cutText(cut);
     text += fmt::format("  MARK       {}, cut through, at the ends of the {}\n", counted(drawing.mark.size(), "nick"),
-                        marks.words);
+                        drawn.marks.words);
     if (drawing.unmarked > 0)
         text += fmt::format("             {} ends lie within the sheet and have none\n", drawing.unmarked);
     if (arguments.bend_lines) {
@@ -196,16 +222,16 @@ int runBlank(const BlankArguments& arguments) {
     }
     const Result<Inputs> inputs = readInputs(arguments.job);
     if (!inputs) return complain(inputs.issues());
-    const Part& part = inputs.value().part;
-    const Result<Marks> marks = marksFor(arguments, inputs.value());
-    if (!marks) return complain(marks.issues());
+    const Result<Drawn> drawn = drawnFor(arguments, inputs.value());
+    if (!drawn) return complain(drawn.issues());
+    const Part& part = drawn.value().part;
     if (const Issues issues = checkKerf(arguments); !issues.empty()) return complain(issues);
     const Result<BlankCut> cut = blankCut(arguments.kerf, arguments.job, part, inputs.value().shop.cutting);
     if (!cut) return complain(cut.issues());
-    const BlankDrawing drawing = drawBlank(part, {marks.value().lines, arguments.bend_lines, cut.value().cut,
+    const BlankDrawing drawing = drawBlank(part, {drawn.value().marks.lines, arguments.bend_lines, cut.value().cut,
                                                   drillCentres(cut.value()), cutComments(part, cut.value())});
     Issues issues = writeOutputs(arguments, is_dxf ? blankDxf(drawing) : blankSvg(drawing), part);
-    if (issues.empty()) issues = writeStandardOutput(textFor(arguments, part, drawing, marks.value(), cut.value()));
+    if (issues.empty()) issues = writeStandardOutput(textFor(arguments, drawn.value(), drawing, cut.value()));
     return issues.empty() ? static_cast<int>(kFeasibleExit) : complain(issues);
 }
 

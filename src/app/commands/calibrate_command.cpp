@@ -6,6 +6,7 @@
 #include <tinwright/base/units.h>
 #include <tinwright/base/words.h>
 #include <tinwright/io/json/json_reading.h>
+#include <tinwright/io/shop/materials_io.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/io/shop/strips_io.h>
 #include <tinwright/report/text/calibration_text.h>
@@ -26,7 +27,9 @@ constexpr const char* kCalibrateHelp =
     "  tinwright calibrate strips.json --into shop.json\n"
     "      several strips; parts with the allowance rule \"measured\" then use them\n"
     "Cut a strip, measure it, bend it once, measure both legs from their ends to the outside of the bend.\n"
-    "Three strips tell how far the shop repeats itself.\n";
+    "Three strips tell how far the shop repeats itself. The shop file gets their median, which one slip of the "
+    "caliper\n"
+    "does not move. Strips of one nominal sheet count together (thickness within 5 %).\n";
 
 /// As typed; the strip's lengths in its units.
 struct CalibrateArguments {
@@ -41,6 +44,7 @@ struct CalibrateArguments {
     std::vector<double> legs;
     double angle_deg = 90;
     std::optional<double> measuring_error;
+    bool accept_spread = false;       ///< write the median though too few strips agree
     bool any_of_strip = false;        ///< some option of a single strip was given
     std::optional<std::string> json;  ///< file, or "-"
 };
@@ -104,7 +108,10 @@ std::vector<Option> calibrateOptions(CalibrateArguments& arguments) {
          .target = &arguments.measuring_error,
          .meaning = "that one measured length may be off by (default 0.1 mm)",
          .type = "L",
-         .range = &kStripError}};
+         .range = &kStripError},
+        {.name = "--accept-spread",
+         .target = &arguments.accept_spread,
+         .meaning = "write the median into the shop file even when too few strips agree"}};
     append(options, stripOptions(arguments));
     options.push_back(jsonOption("result", arguments.json));
     return options;
@@ -170,15 +177,52 @@ Result<StripsFile> stripsOf(const CalibrateArguments& arguments) {
     return readStrips(text.value(), arguments.strips_path);
 }
 
+/// Names of sheets that parts may be made of: those of the materials file, and what the shop file already speaks of (a
+/// metal that no table has is first named there).
+std::vector<std::string> knownMaterials(const Materials& materials, const Shop& shop) {
+    std::vector<std::string> names;
+    for (const Material& material : materials.entries) {
+        names.push_back(material.id);
+        names.insert(names.end(), material.aliases.begin(), material.aliases.end());
+    }
+    for (const auto& [name, deg] : shop.overbend.by_material_deg) names.push_back(name);
+    for (const MeasuredBend& bend : shop.measured_bends.bends) names.push_back(bend.material);
+    std::sort(names.begin(), names.end());
+    names.erase(std::unique(names.begin(), names.end()), names.end());
+    return names;
+}
+
+/// A strip of a sheet that no part is made of would never be used.
+Issues checkMaterials(const CalibrateArguments& arguments, const StripsFile& strips) {
+    const Result<Materials> materials = readShippedMaterials();
+    if (!materials) return materials.issues();
+    const Result<Shop> shop = arguments.into ? readShop(*arguments.into) : Result<Shop>(Shop{});
+    if (!shop) return shop.issues();
+    const std::vector<std::string> known = knownMaterials(materials.value(), shop.value());
+    Issues issues;
+    for (const TestStrip& strip : strips.strips) {
+        if (std::find(known.begin(), known.end(), strip.material) != known.end()) continue;
+        const std::string meant = didYouMean(strip.material, known);
+        const bool by_options = arguments.strips_path.empty();
+        issues.push_back(
+            {"calibrate.material", by_options ? "command line" : arguments.strips_path,
+             by_options ? "--material" : strip.place + "/material", '"' + strip.material + '"',
+             "one of " + joined(known, ", "),
+             meant.empty() ? "another metal is named first in the shop file's \"by_material_deg\"" : meant});
+    }
+    return issues;
+}
+
 /// The shop file must be a good one before it is written, and is the one file that may be written over.
-Result<std::string> shopWith(const std::string& path, const std::vector<Calibration>& calibrations) {
+Result<std::string> shopWith(const std::string& path, const std::vector<Calibration>& calibrations,
+                             bool accept_spread) {
     const Result<Shop> shop = readShop(path);
     if (!shop) return shop.issues();
     const Result<std::string> text = readTextFile(path);
     if (!text) return text.issues();
     MeasuredBends names;
     nameMaterials(names);
-    return shopTextWith(text.value(), path, calibrations, names);
+    return shopTextWith(text.value(), path, calibrations, names, accept_spread);
 }
 
 /// What is told goes before the shop: when it is refused the shop stays as it was.
@@ -192,10 +236,11 @@ Issues writeJson(const CalibrateArguments& arguments, const std::string& json) {
 int runCalibrate(const CalibrateArguments& arguments) {
     const Result<StripsFile> strips = stripsOf(arguments);
     if (!strips) return complain(strips.issues());
+    if (const Issues issues = checkMaterials(arguments, strips.value()); !issues.empty()) return complain(issues);
     const std::vector<Calibration> calibrations = calibrate(strips.value().strips, strips.value().measuring_error_mm);
     const std::string json = arguments.json ? calibrationJson(calibrations) : "";
-    const Result<std::string> shop =
-        arguments.into ? shopWith(*arguments.into, calibrations) : Result<std::string>(std::string());
+    const Result<std::string> shop = arguments.into ? shopWith(*arguments.into, calibrations, arguments.accept_spread)
+                                                    : Result<std::string>(std::string());
     if (!shop) return complain(shop.issues());
     Issues issues = writeJson(arguments, json);
     if (issues.empty() && arguments.into) issues = writeFile(*arguments.into, shop.value(), {});

@@ -4,8 +4,10 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <tinwright/base/words.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/forming/metal/drawn_radius.h>
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/start/start_part.h>
 #include <tinwright/sequence/remedies/suit.h>
@@ -72,17 +74,43 @@ Result<Part> partOf(const StartChoice& choice) {
 
 struct Started {
     StartChoice choice;
-    std::string words;  // what the shop's bars make of it
+    std::string words;  // which radius the shop's brake gives, and what its bars make of it
 };
 
-/// The component must go in, so a gap may only grow: the least growth with which an order works on some brake.
-Result<Started> suited(const StartChoice& choice, const StartArguments& arguments) {
-    const Result<Shop> shop = readShopFile(arguments.shop.path);
-    if (!shop) return shop.issues();
-    const auto brakes = chosenBrakes(arguments.shop, shop.value());
-    if (!brakes) return brakes.issues();
-    const Result<Part> part = partOf(choice);
-    if (!part) return part.issues();
+/// The choice as one brake makes it: with the inside radius that it gives, unless one was asked for.
+struct OnBrake {
+    StartChoice choice;
+    Part part;
+    BrakeInSetup used;
+    std::string radius_words;
+};
+
+Result<OnBrake> onBrake(StartChoice choice, const Shop& shop, std::size_t brake) {
+    // The V that the part goes in may hang on the radius, and makes it.
+    constexpr int kRounds = 3;
+    const bool asked = choice.inside_radius_mm.has_value();
+    for (int round = 0;; ++round) {
+        Result<Part> part = partOf(choice);
+        if (!part) return part.issues();
+        const BrakeInSetup used = setupAsDrawn(part.value(), shop, brake, PlanOptions{});
+        const double gets_mm = used.inside_radius_mm();
+        const std::string giver = fmt::format("{} ({})", radiusGiver(used), used->name);
+        const bool fits = drawnOtherwise(part.value(), gets_mm).empty();
+        if (asked || round == kRounds || (fits && !choice.radius_from.empty())) {
+            const std::string gets = trimmedNumber(gets_mm, 2);
+            std::string words =
+                fits ? fmt::format("Its inside radius, {} mm, is what {} gives. ", gets, giver)
+                     : fmt::format("Bends get an inside radius of {} mm from {}, not the one asked for. ", gets, giver);
+            return OnBrake{std::move(choice), std::move(part).value(), used, std::move(words)};
+        }
+        choice.inside_radius_mm = gets_mm;
+        choice.radius_from = giver;
+    }
+}
+
+/// The component must go in, so a gap may only grow: the least growth with which an order works on the brake.
+std::optional<Started> suitedOn(const OnBrake& on, const Shop& shop) {
+    const StartChoice& choice = on.choice;
     TweakedPart tweaks;
     for (std::size_t axis = 0; axis < 2; ++axis)
         tweaks.dimensions.push_back(
@@ -93,20 +121,33 @@ Result<Started> suited(const StartChoice& choice, const StartArguments& argument
         return wider;
     };
     tweaks.with = [&](const std::vector<DimensionValue>& gaps) { return partOf(widened(gaps)); };
+    const SuitResult found = suit(on.part, tweaks, shop, on.used, SuitOptions{});
+    if (found.as_drawn.level() > 0)
+        return Started{choice, on.radius_words + fmt::format("It can be folded on {} as it is.", on.used->name)};
+    if (found.suggestions.empty()) return std::nullopt;
+    const Suggestion& best = found.suggestions.front();
+    return Started{
+        widened({{best.dimension, best.to_mm}}),
+        on.radius_words + fmt::format("The {} is {:.1f} mm instead of {:.1f} mm on each side: then it can be "
+                                      "folded on {}{}.",
+                                      kGapNames[best.dimension], best.to_mm, best.from_mm, on.used->name,
+                                      best.result.tight ? ", tightly" : "")};
+}
+
+Result<Started> suited(const StartChoice& choice, const StartArguments& arguments) {
+    const Result<Shop> shop = readShopFile(arguments.shop.path);
+    if (!shop) return shop.issues();
+    const auto brakes = chosenBrakes(arguments.shop, shop.value());
+    if (!brakes) return brakes.issues();
+    std::optional<Started> first;
     for (const std::size_t brake : brakes.value()) {
-        const std::string& name = shop.value().brakes[brake].name;
-        const BrakeInSetup used = setupAsDrawn(part.value(), shop.value(), brake, PlanOptions{});
-        const SuitResult found = suit(part.value(), tweaks, shop.value(), used, SuitOptions{});
-        if (found.as_drawn.level() > 0) return Started{choice, fmt::format("It can be folded on {} as it is.", name)};
-        if (found.suggestions.empty()) continue;
-        const Suggestion& best = found.suggestions.front();
-        return Started{
-            widened({{best.dimension, best.to_mm}}),
-            fmt::format("The {} is {:.1f} mm instead of {:.1f} mm on each side: then it can be folded on {}{}.",
-                        kGapNames[best.dimension], best.to_mm, best.from_mm, name,
-                        best.result.tight ? ", tightly" : "")};
+        const Result<OnBrake> on = onBrake(choice, shop.value(), brake);
+        if (!on) return on.issues();
+        if (auto started = suitedOn(on.value(), shop.value())) return std::move(*started);
+        if (!first) first = Started{on.value().choice, on.value().radius_words};
     }
-    return Started{choice, "No brake of the shop folds it, with gaps of up to 15 mm more; tinwright plan says why."};
+    first->words += "No brake of the shop folds it, with gaps of up to 15 mm more; tinwright plan says why.";
+    return std::move(*first);
 }
 
 std::string textFor(const StartArguments& arguments, const std::string& recipe, const std::string& words) {

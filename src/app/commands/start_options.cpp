@@ -77,23 +77,25 @@ std::vector<Option> shapeOptions(StartArguments& arguments) {
 }
 
 std::vector<Option> sheetOptions(StartArguments& arguments) {
-    return inGroup("The sheet",
-                   {{.name = "--units",
-                     .target = &arguments.units,
-                     .meaning = "mm or in: of the file and of every length given here (default mm)",
-                     .type = "UNITS",
-                     .words = {"mm", "in"}},
-                    {.name = "--material",
-                     .target = &arguments.material,
-                     .meaning = "id in the materials file (default mild-steel)",
-                     .type = "ID"},
-                    length("--thickness", &arguments.thickness, "default 1.5 mm, or 0.06 in"),
-                    length("--radius", &arguments.radius, "inside radius of every bend (default 1 mm, or 0.04 in)"),
-                    {.name = "--k",
-                     .target = &arguments.k,
-                     .meaning = "k-factor of the allowance (default 0.44)",
-                     .type = "N",
-                     .range = &kStartFactor}});
+    return inGroup(
+        "The sheet",
+        {{.name = "--units",
+          .target = &arguments.units,
+          .meaning = "mm or in: of the file and of every length given here (default mm)",
+          .type = "UNITS",
+          .words = {"mm", "in"}},
+         {.name = "--material",
+          .target = &arguments.material,
+          .meaning = "id in the materials file (default mild-steel)",
+          .type = "ID"},
+         length("--thickness", &arguments.thickness, "default 1.5 mm, or 0.06 in"),
+         length("--radius", &arguments.radius,
+                "inside radius of every bend (default: what the shop's brake gives; without a shop 1 mm, or 0.04 in)"),
+         {.name = "--k",
+          .target = &arguments.k,
+          .meaning = "k-factor of the allowance (default 0.44)",
+          .type = "N",
+          .range = &kStartFactor}});
 }
 
 }  // namespace
@@ -116,7 +118,8 @@ std::vector<Option> startOptions(StartArguments& arguments) {
              .required = true}});
     append(options,
            optionalShopOptions(arguments.shop,
-                               "widen the fit gap so that the bars or punches of this shop come between the walls"));
+                               "draw the inside radius that its brake gives, and widen the fit gap so that the bars "
+                               "or punches of this shop come between the walls"));
     return options;
 }
 

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "files/part_file.h"
 
+#include <fmt/format.h>
+
 #include <tinwright/base/units.h>
 #include <tinwright/io/dxf/dxf_io.h>
 #include <tinwright/io/recipe/recipe_io.h>
+#include <tinwright/part/recipe/recipe_changes.h>
 
 namespace tinwright::app {
 namespace {
@@ -38,6 +41,24 @@ Result<Part> readPart(const PartChoice& choice, const std::shared_ptr<const Meas
                      "a recipe says all of this itself"};
     }
     return readPartFile(choice.path, measured);
+}
+
+Result<Part> readPartWithRadius(const PartChoice& choice, const std::shared_ptr<const MeasuredBends>& measured,
+                                double inside_radius_mm) {
+    Result<Recipe> recipe = readRecipeFile(choice.path);
+    if (!recipe) return recipe.issues();
+    recipe.value().allowance.measured = measured;
+    setInsideRadius(recipe.value(), inside_radius_mm);
+    Result<Part> part = develop(recipe.value());
+    if (part) return part;
+    Issues issues = part.issues();
+    for (Issue& issue : issues) {
+        issue.hint += fmt::format(
+            "{}with the inside radius of {:.4g} mm that the brake gives; --drawn-radius keeps the one "
+            "that is drawn",
+            issue.hint.empty() ? "" : "; ", inside_radius_mm);
+    }
+    return issues;
 }
 
 std::vector<std::string> inputFiles(const PartChoice& part, const ShopChoice& shop) {

@@ -19,6 +19,12 @@ namespace tinwright::app {
 [[nodiscard]] Result<Part> readPart(const PartChoice& choice,
                                     const std::shared_ptr<const MeasuredBends>& measured = nullptr);
 
+/// The part of a recipe with this inside radius at every bend but hems. Precondition: it is no drawing, whose blank is
+/// what it is.
+[[nodiscard]] Result<Part> readPartWithRadius(const PartChoice& choice,
+                                              const std::shared_ptr<const MeasuredBends>& measured,
+                                              double inside_radius_mm);
+
 /// Files that are read, which no output may replace.
 [[nodiscard]] std::vector<std::string> inputFiles(const PartChoice& part, const ShopChoice& shop);
 

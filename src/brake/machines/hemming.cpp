@@ -17,7 +17,8 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kUnder_deg = 0.01;  // short of what leaf or flanks allow
+constexpr double kUnder_deg = 0.01;     // short of where the return lies against a bar or a flank of the punch
+constexpr double kRounding_deg = 1e-7;  // what leaf and V allow exactly, they allow
 constexpr double kLevel_mm = 1e-3;
 constexpr double kSomething_mm2 = 1e-2;
 
@@ -65,7 +66,7 @@ double mostAngle_deg(const LeafBrake& leaf, const BrakeInSetup& brake) {
     const auto front_deg = [&](const Polygon& bar) {
         return Angle::radians(besideNose_rad(bar, Vec2(radius_mm, radius_mm), radius_mm)).deg();
     };
-    return std::min(slimmest_deg(uppersOf(brake), front_deg), leaf.max_leaf_angle.deg());
+    return std::min(slimmest_deg(uppersOf(brake), front_deg) - kUnder_deg, leaf.max_leaf_angle.deg() + kRounding_deg);
 }
 
 // Both flanks of a punch, each of which bears half of the angle.
@@ -80,7 +81,8 @@ double mostAngle_deg(const PressBrake&, const BrakeInSetup& brake) {
                        std::min(besideNose_rad(punch, centre, radius_mm), besideNose_rad(back, centre, radius_mm)))
                        .deg();
     };
-    return std::min(slimmest_deg(uppersOf(brake), flanks_deg), 180 - brake.vee()->angle.deg());
+    return std::min(slimmest_deg(uppersOf(brake), flanks_deg) - kUnder_deg,
+                    180 - brake.vee()->angle.deg() + kRounding_deg);
 }
 
 // By the rule that gave the bend its strip. The handbook's has no value of its own; a table of test strips is told by
@@ -198,8 +200,7 @@ double hemThickness_mm(const BrakeInSetup& brake) {
 
 Angle firstFoldAngle(const BrakeInSetup& brake, double overbend_deg) {
     const double most_deg = std::visit([&](const auto& kind) { return mostAngle_deg(kind, brake); }, brake->kind);
-    return Angle::degrees(
-        std::max(0.0, std::floor(std::min(kMostFirstFold_deg, most_deg - overbend_deg - kUnder_deg))));
+    return Angle::degrees(std::max(0.0, std::floor(std::min(kMostFirstFold_deg, most_deg - overbend_deg))));
 }
 
 PartOnBrake partOnBrake(const Part& drawn, const Shop& shop, const BrakeInSetup& brake) {

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include <tinwright/fold/kernel/vee_bearing.h>
+#include <tinwright/brake/tooling/vee_bearing.h>
 
 namespace tinwright {
 

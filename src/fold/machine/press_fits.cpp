@@ -12,39 +12,11 @@ namespace tinwright {
 
 namespace {
 
-constexpr double kSteepest_rad = 1e-6;    // so near to the flanks of the V the sheet counts as lying on them
-constexpr int kFitSpans = 512;            // of the stroke, each bounded as a whole
-constexpr double kLeastLift_mm = 3;       // to get the sheet in at all
-constexpr double kBearingWidth_mm = 0.3;  // of sheet past where it bears on a shoulder
-
-struct Bearing {
-    double least_mm;  // by how much the shoulders bear further out than the strip is bent
-    double land_mm;   // from where a side begins to where the shoulder bears on it
-};
-
-// Over the stroke, whichever way the strip forms. Of a strip that rolls A (1 - h / S) is still flat on either side of
-// the foot of the normal from C; of one that curves the arc ends D sin h from it, D = A (1 / h - 1 / S), and the sheet
-// is D (1 - cos h) lower.
-Bearing bearingOf(const VeeBearing& bearing, const Swing& half) {
-    Bearing result{1e9, 0};
-    const double end = half.set_rad();
-    for (int i = 0; i < kFitSpans; ++i) {
-        const double from = end * i / kFitSpans;
-        const double to = end * (i + 1) / kFitSpans;
-        const double arc_mm = half.allowance_mm() * (1 - from / end);
-        const double sink_mm = arc_mm * (1 - std::cos(to)) / to;
-        const VeeBearing::Reach reach = bearing.reach(from, to);
-        result.least_mm = std::min(result.least_mm, reach.middle_mm - reach.stray_mm - arc_mm - sink_mm * std::tan(to));
-        result.land_mm = std::max(result.land_mm, reach.middle_mm + reach.stray_mm -
-                                                      half.allowance_mm() * (1 - to / end) * std::sin(to) / to);
-    }
-    return result;
-}
-
+constexpr double kLeastLift_mm = 3;  // to get the sheet in at all
 }  // namespace
 
 FlatDepth PressMachine::flatDepth(const BendMotions& motions, double) const {
-    const double depth_mm = bearingOf(bearing_, motions.half).land_mm + kBearingWidth_mm;
+    const double depth_mm = bearing_.leastFlat_mm(motions.half.set_rad(), motions.half.allowance_mm());
     return {depth_mm, depth_mm};
 }
 
@@ -87,8 +59,8 @@ bool PressMachine::fits(std::size_t family, std::size_t face, const BendMotions&
 
 bool PressMachine::dieFits(std::size_t family, std::size_t face, const BendMotions& how,
                            const StripSlices& strip) const {
-    if (how.half.set_rad() > bearing_.steepest_rad() - kSteepest_rad) return false;
-    if (bearingOf(bearing_, how.half).least_mm <= 0) return false;
+    if (!bearing_.takes(how.half.set_rad())) return false;
+    if (bearing_.bearing(how.half.set_rad(), how.half.allowance_mm()).least_mm <= 0) return false;
     if (lift_mm(face, how.rise_mm) < kLeastLift_mm) return false;
     // The die comes up all through the stroke while the strip's lowest stays where it is: they are nearest at the end.
     const Rigid pose = sideSwungBy(*this, how, false, how.set_rad);

@@ -16,8 +16,6 @@ namespace {
 
 constexpr double kSameHeight_mm = 0.01;
 constexpr double kShortOfTop_mm = 1;  // the ram is not counted on to go up to the very end of its stroke
-/// Half a bend that comes so near to the flanks of its V counts as lying on them.
-constexpr double kOffFlanks_rad = 1e-6;
 
 }  // namespace
 
@@ -124,10 +122,10 @@ Motion PressMachine::movingFromDriven(const Swing&, const Swing& half) const {
 
 Motion PressMachine::standingFromDriven(const Swing&, const Swing&) const { return Motion::still(); }
 
-bool PressMachine::reaches(double set_rad) const { return set_rad <= 2 * (bearing_.steepest_rad() - kOffFlanks_rad); }
+bool PressMachine::reaches(double set_rad) const { return bearing_.takes(0.5 * set_rad); }
 
 double PressMachine::rise_mm(double half_rad) const {
-    if (half_rad >= bearing_.steepest_rad()) return 0;
+    if (!bearing_.takes(half_rad)) return 0;
     return bearing_.rise(std::cos(half_rad), std::sin(half_rad), 0).most_mm();
 }
 

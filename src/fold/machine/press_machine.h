@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <tinwright/fold/kernel/vee_bearing.h>
+#include <tinwright/brake/tooling/vee_bearing.h>
 
 #include "machine/machine.h"
 

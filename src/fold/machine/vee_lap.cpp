@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include <tinwright/fold/kernel/vee_bearing.h>
+#include <tinwright/brake/tooling/vee_bearing.h>
 
 namespace tinwright {
 
@@ -22,7 +22,7 @@ constexpr int kLapSpans = 512;  // of the stroke, each bounded as a whole
 // at its start, and so is the rise greatest at its end as long as the sheet bears on the shoulders (dieFits).
 double lapClearance_mm(const VeeBend& bend, double lap_mm) {
     const VeeBearing bearing(bend.vee, bend.sheet_mm);
-    if (bend.half_rad >= bearing.steepest_rad()) return -lap_mm;
+    if (!bearing.takes(bend.half_rad)) return -lap_mm;
     const double flank = std::tan(bearing.steepest_rad());
     const double half_vee_mm = 0.5 * bend.vee.opening_mm;
     // What reaches higher than C is over the other side's lower face all along if it is where it passes C

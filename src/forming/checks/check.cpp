@@ -31,8 +31,9 @@ void addOnKind(const LeafBrake&, const Part& part, const Material* material, con
     addRating(part, material, brake, all);
     addLeafAngles(part, material, shop, brake, all);
     addShortFlanges(part, brake, all);
-    addNearBends(part, brake, all);
+    addNearBends(part, shop, brake, all);
     addNoseRadius(part, material, brake, all);
+    addNoseDrawnRadius(part, brake, all);
     addWebs(part, material, leafOf(shop, brake), all);
 }
 
@@ -41,10 +42,10 @@ void addOnKind(const PressBrake&, const Part& part, const Material* material, co
     addPressForce(part, material, brake, all);
     addVeeAngles(part, material, shop, brake, all);
     addVeeRadius(part, material, brake, all);
-    addDrawnRadius(part, brake, all);
+    addVeeDrawnRadius(part, brake, all);
     addVeeOpening(part, brake, all);
     addSharpPunch(part, brake, all);
-    addVeeFlanges(part, brake, all);
+    addVeeFlanges(part, shop, brake, all);
     addVeeNearBends(part, shop, brake, all);
     addVeeHoles(part, brake, all);
     addVeeWebs(part, material, brake, all);

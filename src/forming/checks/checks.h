@@ -25,9 +25,10 @@ void addRating(const Part& part, const Material* material, const BrakeInSetup& b
 void addLeafAngles(const Part& part, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                    std::vector<Finding>& findings);
 void addShortFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
-void addNearBends(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addNearBends(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addNoseRadius(const Part& part, const Material* material, const BrakeInSetup& brake,
                    std::vector<Finding>& findings);
+void addNoseDrawnRadius(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
 
 /// The same for press brakes, as they are used with one V (inVee).
 void addPressForce(const Part& part, const Material* material, const BrakeInSetup& brake,
@@ -36,10 +37,10 @@ void addVeeAngles(const Part& part, const Material* material, const Shop& shop, 
                   std::vector<Finding>& findings);
 void addVeeRadius(const Part& part, const Material* material, const BrakeInSetup& brake,
                   std::vector<Finding>& findings);
-void addDrawnRadius(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addVeeDrawnRadius(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addVeeOpening(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addSharpPunch(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
-void addVeeFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
+void addVeeFlanges(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addVeeNearBends(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addVeeHoles(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings);
 void addVeeWebs(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings);

@@ -18,6 +18,14 @@ namespace {
 
 constexpr double kWorthTelling_deg = 1.5;  // between the shop's default and the table
 
+/// By more than sums of angles are rounded: what a machine reaches exactly it reaches, as in plans.
+bool isOver(Angle angle, Angle most) {
+    constexpr double kRounding_deg = 1e-7;
+    return angle.deg() > most.deg() + kRounding_deg;
+}
+
+Angle mostIn(const Vee& vee) { return Angle::degrees(180) - vee.angle; }
+
 /// Bends of one angle and radius spring back alike.
 struct Alike {
     Angle angle;
@@ -81,7 +89,7 @@ namespace {
 
 void addOverLeaf(const Part& part, const BrakeInSetup& brake, const Alike& group, Angle set,
                  std::vector<Finding>& findings) {
-    const bool never = group.angle > brake->leaf().max_leaf_angle;
+    const bool never = isOver(group.angle, brake->leaf().max_leaf_angle);
     Finding finding = startFinding("angle.leaf", never ? Severity::kFault : Severity::kWarning,
                                    bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"set_deg", set.deg(), brake->leaf().max_leaf_angle.deg()}};
@@ -121,7 +129,7 @@ void addLeafAngles(const Part& part, const Material* material, const Shop& shop,
                    std::vector<Finding>& findings) {
     for (const Alike& group : alikeBends(part)) {
         const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material, *brake));
-        if (set > brake->leaf().max_leaf_angle) addOverLeaf(part, brake, group, set, findings);
+        if (isOver(set, brake->leaf().max_leaf_angle)) addOverLeaf(part, brake, group, set, findings);
         addDefaultOverbend(part, material, shop, brake, group, findings);
     }
 }
@@ -144,8 +152,8 @@ std::vector<std::string> suitingVees(const BrakeInSetup& brake, const Vee& used,
 
 void addOverVee(const Part& part, const BrakeInSetup& brake, const Vee& vee, const Alike& group, Angle set,
                 std::vector<Finding>& findings) {
-    const Angle most = Angle::degrees(180) - vee.angle;
-    const bool never = group.angle > most;
+    const Angle most = mostIn(vee);
+    const bool never = isOver(group.angle, most);
     Finding finding = startFinding("angle.vee", never ? Severity::kFault : Severity::kWarning,
                                    bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"set_deg", set.deg(), most.deg()}};
@@ -164,13 +172,13 @@ void addOtherVee(const Part& part, const BrakeInSetup& brake, const Vee& vee, co
                  std::vector<Finding>& findings) {
     const double wanted_deg = 180 - set.deg();
     if (std::abs(vee.angle.deg() - wanted_deg) <= kSuits_deg + 1e-9) return;
-    const bool never = group.angle > Angle::degrees(180) - vee.angle;
+    const bool never = isOver(group.angle, mostIn(vee));
     Finding finding = startFinding("angle.vee", never ? Severity::kFault : Severity::kWarning,
                                    bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"vee_deg", vee.angle.deg(), wanted_deg}};
     finding.words = fmt::format("bottoming makes the V's angle: {} between the flanks comes out at about {}, not {}",
                                 degrees(vee.angle),
-                                includedAndTurned((Angle::degrees(180) - vee.angle - (set - group.angle)).deg()),
+                                includedAndTurned((mostIn(vee) - (set - group.angle)).deg()),
                                 includedAndTurned(group.angle.deg()));
     finding.remedies = suitingVees(brake, vee, wanted_deg - kSuits_deg, wanted_deg);
     if (!never) finding.remedies.push_back("an air bend, where the stroke makes the angle");
@@ -187,7 +195,7 @@ void addVeeAngles(const Part& part, const Material* material, const Shop& shop, 
         const Angle set = group.angle + Angle::degrees(shop.overbendFor_deg(part.material, *brake));
         if (brake->press().mode == PressMode::kBottoming) {
             addOtherVee(part, brake, *vee, group, set, findings);
-        } else if (set.deg() > 180 - vee->angle.deg() + 1e-9) {
+        } else if (isOver(set, mostIn(*vee))) {
             addOverVee(part, brake, *vee, group, set, findings);
         }
         addDefaultOverbend(part, material, shop, brake, group, findings);

@@ -4,8 +4,10 @@
 #include <fmt/format.h>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/shop.h>
 
 #include "checks/checks.h"
+#include "measures/planned_room.h"
 #include "measures/steps.h"
 #include "rules/wording.h"
 
@@ -27,12 +29,46 @@ double shallowestFace_mm(const BrakeInSetup& brake) {
 
 /// The step over a Z, from one face of the sheet to the same face of it: flat between the bends, both radii and a
 /// thickness. That is what the leaf has before it: from the outside of the bend being made to the inside of the other.
-std::optional<double> step_mm(const Part& part, BendId from, BendId to) {
+struct Step {
+    double is_mm = 0;
+    double planned_mm = 0;  ///< the least with which plans make one bend after the other, in the better order
+};
+
+std::optional<Step> stepBetween(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendId from, BendId to) {
     const Bend& a = part.bend(from);
     const Bend& b = part.bend(to);
     const std::optional<double> flat_mm = a.up == b.up ? std::nullopt : flatBetween_mm(part, from, to);
     if (!flat_mm) return std::nullopt;
-    return *flat_mm + a.inside_radius_mm + b.inside_radius_mm + part.thickness_mm;
+    const double besides_mm = a.inside_radius_mm + b.inside_radius_mm + part.thickness_mm;
+    const double planned_mm =
+        std::min(plannedStepFlat_mm(part, a, shop, brake), plannedStepFlat_mm(part, b, shop, brake));
+    return Step{*flat_mm + besides_mm, planned_mm + besides_mm};
+}
+
+// The rule leaves more room than the fold needs: both are told.
+Finding nearFinding(const Part& part, BendId a, BendId b, const Step& step, double rule_mm) {
+    const bool meets = step.is_mm < step.planned_mm - 1e-6;
+    Finding finding = startFinding("bend.near-bend", meets ? Severity::kWarning : Severity::kNote,
+                                   part.bend(a).name + "/" + part.bend(b).name, {std::min(a, b), std::max(a, b)});
+    finding.figures = {{"step_mm", step.is_mm, rule_mm}, {"planned_step_mm", step.is_mm, step.planned_mm}};
+    const std::string rule =
+        fmt::format("{} mm, the reach of its shallowest face, the sheet and 1 mm", roundedUp(rule_mm));
+    finding.words =
+        meets ? fmt::format(
+                    "the step of {} mm between these two bends is under {} mm: the first flange meets the "
+                    "leaf, even with its shallowest face (that is where plans say it just clears it; the "
+                    "shop's rule is {})",
+                    millimetres(step.is_mm), roundedUp(step.planned_mm), rule)
+              : fmt::format(
+                    "the step of {} mm between these two bends leaves the leaf little room: the shop's rule is "
+                    "{}; plans take {} mm, where the first flange just clears it",
+                    millimetres(step.is_mm), rule, roundedUp(step.planned_mm));
+    const double wanted_mm = std::max(rule_mm, step.planned_mm);
+    finding.remedies = {
+        fmt::format("a step of {} mm or more from a face of the sheet to the same face ({} outside), or a shallower "
+                    "leaf face",
+                    roundedUp(wanted_mm), roundedUp(wanted_mm + part.thickness_mm))};
+    return finding;
 }
 
 }  // namespace
@@ -59,25 +95,13 @@ void addShortFlanges(const Part& part, const BrakeInSetup& brake, std::vector<Fi
     }
 }
 
-void addNearBends(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
-    const double wanted_mm = shallowestFace_mm(brake) + part.thickness_mm + kStepRoom_mm;
+void addNearBends(const Part& part, const Shop& shop, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+    const double rule_mm = shallowestFace_mm(brake) + part.thickness_mm + kStepRoom_mm;
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         for (std::size_t j = 0; j < part.bends.size(); ++j) {
-            const auto step = i == j ? std::nullopt : step_mm(part, idAt<BendId>(i), idAt<BendId>(j));
-            if (!step || *step >= wanted_mm - 1e-6) continue;
-            Finding finding =
-                startFinding("bend.near-bend", Severity::kWarning, part.bends[i].name + "/" + part.bends[j].name,
-                             {idAt<BendId>(std::min(i, j)), idAt<BendId>(std::max(i, j))});
-            finding.figures = {{"step_mm", *step, wanted_mm}};
-            finding.words = fmt::format(
-                "the step of {} mm between these two bends is under {} mm: the first flange meets the leaf, even with "
-                "its shallowest face",
-                millimetres(*step), roundedUp(wanted_mm));
-            finding.remedies = {
-                fmt::format("a step of {} mm or more from a face of the sheet to the same face ({} outside), or a "
-                            "shallower leaf face",
-                            roundedUp(wanted_mm), roundedUp(wanted_mm + part.thickness_mm))};
-            findings.push_back(std::move(finding));
+            const auto step = i == j ? std::nullopt : stepBetween(part, shop, brake, idAt<BendId>(i), idAt<BendId>(j));
+            if (step && step->is_mm < std::max(rule_mm, step->planned_mm) - 1e-6)
+                findings.push_back(nearFinding(part, idAt<BendId>(i), idAt<BendId>(j), *step, rule_mm));
         }
     }
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Whether V and tip suit the sheet, and the radius that they make the one that is drawn.
+// Whether V and tip suit the sheet.
 #include <algorithm>
 #include <cmath>
 
@@ -16,67 +16,9 @@ namespace tinwright::forming {
 
 namespace {
 
-constexpr double kChartSpread = 0.1;    // of the chart's radii about 0.16 V
-constexpr double kTipSpread_mm = 0.05;  // of a tip's radius, bottoming
-constexpr double kFarOff_t = 0.5;       // a square bend then comes out a fifth of a thickness longer or shorter
-constexpr double kSharp_t = 0.63;       // common practice
-
-/// Bends drawn with one radius.
-struct Drawn {
-    double radius_mm = 0;
-    std::vector<BendId> bends;
-};
-
-std::vector<Drawn> drawnRadii(const Part& part) {
-    std::vector<Drawn> all;
-    for (std::size_t i = 0; i < part.bends.size(); ++i) {
-        const double radius_mm = part.bends[i].inside_radius_mm;
-        auto same = std::find_if(all.begin(), all.end(),
-                                 [&](const Drawn& drawn) { return std::abs(drawn.radius_mm - radius_mm) < 1e-6; });
-        if (same == all.end()) same = all.insert(all.end(), {radius_mm, {}});
-        same->bends.push_back(idAt<BendId>(i));
-    }
-    return all;
-}
-
-/// The V of the brake whose air bends come nearest to the drawn radius, when they are that by the chart and the V is
-/// one for the sheet.
-std::optional<Vee> veeForRadius(const BrakeInSetup& brake, double radius_mm, double thickness_mm) {
-    std::optional<Vee> nearest;
-    const auto off_mm = [&](const Vee& vee) { return std::abs(airBendRadius_mm(vee.opening_mm) - radius_mm); };
-    for (const Vee& vee : veesOf(*brake)) {
-        if (vee.opening_mm < kNarrowestVee_t * thickness_mm || vee.opening_mm > kWidestVee_t * thickness_mm) continue;
-        if (off_mm(vee) <= kChartSpread * airBendRadius_mm(vee.opening_mm) &&
-            (!nearest || off_mm(vee) < off_mm(*nearest)))
-            nearest = vee;
-    }
-    return nearest;
-}
+constexpr double kSharp_t = 0.63;  // common practice
 
 }  // namespace
-
-void addDrawnRadius(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
-    const Vee* const vee = brake.vee();
-    if (!vee) return;
-    const double gets_mm = brake.inside_radius_mm();
-    const bool air = brake->press().mode == PressMode::kAirBending;
-    for (const Drawn& drawn : drawnRadii(part)) {
-        const double off_mm = std::abs(drawn.radius_mm - gets_mm);
-        if (off_mm <= (air ? kChartSpread * gets_mm : kTipSpread_mm) + 1e-9) continue;
-        Finding finding =
-            startFinding("radius.drawn", off_mm > kFarOff_t * part.thickness_mm ? Severity::kWarning : Severity::kNote,
-                         bendsFeature(part, drawn.bends), drawn.bends);
-        finding.figures = {{"drawn_radius_mm", drawn.radius_mm, gets_mm}};
-        finding.words =
-            fmt::format("{}; {} {} drawn with {} mm, so that the legs come out off", radiusWords(brake, *vee),
-                        finding.feature, drawn.bends.size() == 1 ? "is" : "are", millimetres(drawn.radius_mm));
-        finding.remedies = {fmt::format("draw {} with an inside radius of {} mm",
-                                        drawn.bends.size() == 1 ? "it" : "them", millimetres(gets_mm))};
-        const std::optional<Vee> other = air ? veeForRadius(brake, drawn.radius_mm, part.thickness_mm) : std::nullopt;
-        if (other) finding.remedies.push_back(fmt::format("a V of {}", millimetres(other->opening_mm)));
-        findings.push_back(std::move(finding));
-    }
-}
 
 void addVeeOpening(const Part& part, const BrakeInSetup& brake, std::vector<Finding>& findings) {
     const Vee* const vee = brake.vee();

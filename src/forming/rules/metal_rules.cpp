@@ -39,9 +39,13 @@ constexpr std::array kMetalRules{
          "lean of the edge over the width of the bend, from square; told over 5°, warned over 20°", "common practice",
          "Let the edge run square over the width of the bend and slant after it, or cut it after folding."},
     Rule{"bend.near-bend", "The step between two opposite bends is too small for the leaf",
-         "The second bend of a Z needs room for the leaf in front of the first one.",
-         "least step, from a face of the sheet to the same face = reach of the shallowest leaf face + t + 1 mm",
-         "Geometry; shop rule for leaf brakes. The planner simulates the fold and has the last word",
+         "The second bend of a Z needs room for the leaf in front of the first one. A warning where plans refuse it, a "
+         "note where only the rule asks for more.",
+         "rule: step, from a face of the sheet to the same face = reach of the shallowest leaf face + t + 1 mm. Plans: "
+         "flat between the bends >= greatest over the swing of reach + (r + s) cos a - (t + r - h) sin a - A (1 / a - "
+         "1 / S) sin a, less what 0.05 mm of contact leave of the flange's arc (r nose, s setback, h height of the "
+         "hinge, A strip, S set angle)",
+         "Geometry, the planner's own; the shop's rule for leaf brakes leaves more room on purpose",
          "A larger step, a shallower leaf face, or a press brake with offset tooling."},
     Rule{"flange.short", "A flange is too short for the leaf",
          "The leaf bears on the outer part of a flange. On a short one it slips off or marks the edge, and a short "
@@ -112,6 +116,15 @@ constexpr std::array kMetalRules{
     Rule{"material.unknown", "The material is not in the materials file",
          "Springback, least radius and force need published numbers of the metal, and none are guessed.", "none",
          "none", "Name a material that the file has, or add one with its source."},
+    Rule{"radius.drawn", "Bends get another radius than is drawn",
+         "A leaf brake gives the radius of its nose, an air bend takes its radius from the V, whatever is drawn; "
+         "bottomed, from the tip. The flat length then is for another radius, and legs come out off. A warning when "
+         "the radius is off by more than half a thickness: a square bend then makes a fifth of a thickness.",
+         "|drawn - nose| > 0.05 mm (bottoming: the tip's); |drawn - 0.16 V| > 10 % of 0.16 V; a square bend's length "
+         "is off by (2 - pi / 2) of that",
+         "Published air-bend chart (0.156 to 0.175 V over 21 openings); length: geometry, for an unchanged k-factor",
+         "Draw the radius that nose or V give, or use the V that gives the drawn one; tinwright blank --shop develops "
+         "for the radius that the brake gives. The shop's own test strips beat the chart."},
     Rule{"radius.nose", "The nose of the bars is too sharp for this metal",
          "On a leaf brake the bend takes the radius of the nose, not the drawn one.",
          "nose radius against the least radius (radius.small)", "as radius.small",

@@ -21,17 +21,22 @@ constexpr std::array kPressRules{
          "When the second is made, the sheet between the two must lie on the shoulder of the V, and in a Z the first "
          "flange hangs down beside the die. The better of both orders is told.",
          "flat between the bends >= that of flange.vee; Z: from the bend line to the hanging flange, A / 2 + flat + r, "
-         ">= what the slimmest die reaches out from its V down to the flange's end, plus the shop's clearance",
+         ">= what the slimmest die reaches out from its V down to the flange's end, plus the shop's clearance. Plans "
+         "take it where the flange, and the arc that joins it, just pass the die: both are told",
          "geometry. The planner simulates the fold and has the last word",
          "More flat between them, a narrower V, a slimmer die, or tools that make both bends in one stroke."},
-    Rule{"flange.vee", "A flange is too short for the V",
-         "Both sides of the sheet must bear on the shoulders of the V to the end of the stroke. A short flange slips "
-         "in: the bend is crooked, and the piece may fly.",
-         "least flange, outside = 0.7 V up to 90°; past it the foot on the shoulder moves out as cos 45° / cos(angle / "
-         "2), less (r + t) tan(angle / 2) for flat sheet from the end of the bend on",
-         "Published air-bend chart (0.667 to 0.75 V over 21 openings); an inch chart: longer for sharper angles; how "
-         "much: geometry, since (V / 2) / cos 45° is 0.707 V",
-         "A narrower V, or make it longer and trim it after folding."},
+    Rule{
+        "flange.vee", "A flange is too short for the V",
+        "Both sides of the sheet must bear on the shoulders of the V to the end of the stroke. A short flange slips "
+        "in: the bend is crooked, and the piece may fly.",
+        "least flange, outside = 0.7 V up to 90°; past it the foot on the shoulder moves out as cos 45° / cos(angle / "
+        "2), less (r + t) tan(angle / 2) for flat sheet from the end of the bend on; and never less flat than plans "
+        "take, which is told beside it: to where the shoulders bear over the whole stroke, at its end (c - (t + r + s) "
+        "sin h) / cos h, and 0.3 mm (h half the set angle, s the shoulder, c = V / 2 + s tan((90° - V's angle / 2) / "
+        "2))",
+        "Published air-bend chart (0.667 to 0.75 V over 21 openings); an inch chart: longer for sharper angles; how "
+        "much: geometry, since (V / 2) / cos 45° is 0.707 V",
+        "A narrower V, or make it longer and trim it after folding."},
     Rule{"force.length", "The bend is longer than the press brake",
          "Ram and bed press only over their own length; the sheet past their ends is not bent.",
          "from the first to the last of the bend's sheet > length of ram and bed", "geometry", "A longer press."},
@@ -78,15 +83,6 @@ constexpr std::array kPressRules{
          "A tip that is sharp for the thickness presses into the inside of the bend instead of letting it take the "
          "radius of the V, and the outside is strained more.",
          "tip radius of the roundest punch that may be used < 0.63 t", "common practice", "A rounder punch."},
-    Rule{"radius.drawn", "Bends get another radius than is drawn",
-         "An air bend takes its radius from the V, whatever is drawn; bottomed, from the tip. The flat length then is "
-         "for another radius, and legs come out off. A warning when the radius is off by more than half a thickness: a "
-         "square bend then makes a fifth of a thickness.",
-         "|drawn - 0.16 V| > 10 % of 0.16 V (bottoming: 0.05 mm from the tip's); a square bend's length is off by (2 - "
-         "pi / 2) of that",
-         "Published air-bend chart (0.156 to 0.175 V over 21 openings); length: geometry, for an unchanged k-factor",
-         "Draw the radius that the V gives, or use the V that gives the drawn one. The shop's own test strips beat the "
-         "chart."},
     Rule{"radius.vee", "The V or tip makes a bend that is too sharp for this metal",
          "The radius as drawn would do, but the bend does not get it.",
          "radius in the V against the least radius (radius.small)", "as radius.small and radius.drawn",

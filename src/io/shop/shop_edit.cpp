@@ -17,7 +17,6 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr const char* kList = "measured_bends";
-constexpr double kSameSize_share = 0.01;
 
 double tidy(double value, double steps) { return std::round(value * steps) / steps + 0.0; }
 
@@ -87,27 +86,66 @@ Json entryOf(const MeasuredBend& bend, double deduction_mm, double mm_per_unit) 
 
 bool isSame(const Json& entry, const MeasuredBend& bend, const MeasuredBends& names, double mm_per_unit) {
     const auto isLike = [&](const char* key, double mm) {
-        return std::abs(entry.value(key, 0.0) * mm_per_unit - mm) <= kSameSize_share * mm + 1e-6;
+        return std::abs(entry.value(key, 0.0) * mm_per_unit - mm) <= kSameSize * mm + 1e-6;
     };
     return names.isSameMaterial(entry.value("material", ""), bend.material) && entry.value("tool", "") == bend.tool &&
            isLike("thickness", bend.thickness_mm) && isLike("inside_radius", bend.inside_radius_mm) &&
            std::abs(entry.value("angle_deg", 0.0) - bend.angle.deg()) <= kSameAngle_deg + 1e-9;
 }
 
-// In place of the first like it; any others like it go.
-void put(Json& list, Json entry, const MeasuredBend& bend, const MeasuredBends& names, double mm_per_unit) {
-    Json kept = Json::array();
-    bool placed = false;
-    for (Json& old : list) {
-        if (!isSame(old, bend, names, mm_per_unit)) {
-            kept.push_back(std::move(old));
-        } else if (!placed) {
-            kept.push_back(entry);
-            placed = true;
+// In place of the first old one like it; any others like it go. New ones never take each other's place.
+Json listWith(const Json& old, const std::vector<Calibration>& calibrations, const MeasuredBends& names,
+              double mm_per_unit) {
+    const auto entryFor = [&](const Calibration& calibration) {
+        return entryOf(calibration.bend, calibration.deduction_mm.median, mm_per_unit);
+    };
+    Json list = Json::array();
+    std::vector<bool> placed(calibrations.size(), false);
+    for (const Json& entry : old) {
+        bool replaced = false;
+        for (std::size_t i = 0; i < calibrations.size(); ++i) {
+            if (!isSame(entry, calibrations[i].bend, names, mm_per_unit)) continue;
+            if (!placed[i]) list.push_back(entryFor(calibrations[i]));
+            placed[i] = replaced = true;
         }
+        if (!replaced) list.push_back(entry);
     }
-    if (!placed) kept.push_back(std::move(entry));
-    list = std::move(kept);
+    for (std::size_t i = 0; i < calibrations.size(); ++i) {
+        if (!placed[i]) list.push_back(entryFor(calibrations[i]));
+    }
+    return list;
+}
+
+/// Why a calibration is not for a shop file.
+std::optional<Issue> whyNotWritten(const Calibration& calibration, const std::string& file, bool accept_spread) {
+    const MeasuredBend& bend = calibration.bend;
+    if (calibration.is_vague) {
+        return Issue{"calibrate.angle",
+                     file,
+                     "/measured_bends",
+                     fmt::format("strips bent by {:.4g} degrees, too little to tell a k-factor", bend.angle.deg()),
+                     "strips bent by 90 degrees or so",
+                     "nothing was written"};
+    }
+    if (bend.k < 0 || bend.k > 1) {
+        return Issue{"calibrate.k",     file,
+                     "/measured_bends", fmt::format("a k-factor of {:.3f}", bend.k),
+                     "0 to 1",          "measure the strips again: nothing was written"};
+    }
+    if (calibration.disagrees && !accept_spread) {
+        return Issue{"calibrate.spread",
+                     file,
+                     "/measured_bends",
+                     fmt::format("strips of {}, {:.4g} mm, radius {:.4g} mm, whose deductions go from {:.2f} to {:.2f} "
+                                 "mm, and too few agree",
+                                 bend.material, bend.thickness_mm, bend.inside_radius_mm,
+                                 calibration.deduction_mm.least, calibration.deduction_mm.most),
+                     "most strips within what measuring explains",
+                     fmt::format("measure again or bend more strips; --accept-spread writes the median, {:.2f} mm: "
+                                 "nothing was written",
+                                 calibration.deduction_mm.median)};
+    }
+    return std::nullopt;
 }
 
 /// An entry a line.
@@ -130,31 +168,15 @@ std::string spliced(std::string_view text, const std::string& list) {
 }  // namespace
 
 Result<std::string> shopTextWith(std::string_view text, const std::string& file,
-                                 const std::vector<Calibration>& calibrations, const MeasuredBends& names) {
+                                 const std::vector<Calibration>& calibrations, const MeasuredBends& names,
+                                 bool accept_spread) {
     for (const Calibration& calibration : calibrations) {
-        if (calibration.is_vague) {
-            return Issue{"calibrate.angle",
-                         file,
-                         "/measured_bends",
-                         fmt::format("strips bent by {:.4g} degrees, too little to tell a k-factor",
-                                     calibration.bend.angle.deg()),
-                         "strips bent by 90 degrees or so",
-                         "nothing was written"};
-        }
-        if (calibration.bend.k < 0 || calibration.bend.k > 1) {
-            return Issue{"calibrate.k",     file,
-                         "/measured_bends", fmt::format("a k-factor of {:.3f}", calibration.bend.k),
-                         "0 to 1",          "measure the strips again: nothing was written"};
-        }
+        if (const auto issue = whyNotWritten(calibration, file, accept_spread)) return *issue;
     }
     try {
         Json document = Json::parse(text);
         const double mm_per_unit = document.value("units", "mm") == "in" ? kMmPerInch : 1.0;
-        Json list = document.value(kList, Json::array());
-        for (const Calibration& calibration : calibrations) {
-            put(list, entryOf(calibration.bend, calibration.deduction_mm.mean, mm_per_unit), calibration.bend, names,
-                mm_per_unit);
-        }
+        const Json list = listWith(document.value(kList, Json::array()), calibrations, names, mm_per_unit);
         document[kList] = list;
         std::string result = spliced(text, listText(list));
         // A key written with escapes is the same to a parser and another one to a search in the text.

@@ -60,7 +60,11 @@ std::string startNotes(const StartDraft& draft) {
     const std::string component =
         fmt::format("Started from a component {} wide, {} deep, {} high. ", draft.json.text(size[0]),
                     draft.json.text(size[1]), draft.json.text(size[2]));
-    return component + sum(draft, 0) + sum(draft, 1) + height(draft) + boss(draft) + view(draft);
+    const std::string radius =
+        draft.choice.radius_from.empty()
+            ? ""
+            : fmt::format("Inside radius {}: {}. ", draft.json.text(draft.sizes.radius_mm), draft.choice.radius_from);
+    return component + radius + sum(draft, 0) + sum(draft, 1) + height(draft) + boss(draft) + view(draft);
 }
 
 }  // namespace tinwright

@@ -119,6 +119,15 @@ std::string bendText(const MeasuredBend& bend) {
                        bend.angle.deg());
 }
 
+// By how much the strips' deductions differ: the widest of the bends that count. A single strip has none.
+std::string spreadText(const Bends& used) {
+    std::optional<double> widest_mm;
+    for (const MeasuredBend* bend : used) {
+        if (bend->spread_mm) widest_mm = std::max(widest_mm.value_or(0), *bend->spread_mm);
+    }
+    return widest_mm ? fmt::format(", deductions up to {:.2f} mm apart", *widest_mm) : "";
+}
+
 std::string sourceText(const Weights& weights, const MeasuredQuery& query) {
     std::vector<const MeasuredBend*> used;
     int strips = 0;
@@ -140,7 +149,7 @@ std::string sourceText(const Weights& weights, const MeasuredQuery& query) {
         text += " between " + bendText(*used.front()) + " and " + bendText(*used.back());
     }
     if (!used.front()->tool.empty()) text += ", bent with " + used.front()->tool;
-    return text;
+    return text + spreadText(used);
 }
 
 }  // namespace

@@ -9,6 +9,8 @@
 #include <tinwright/geometry/box.h>
 #include <tinwright/geometry/cross.h>
 
+#include "developing/corner_cut.h"
+
 namespace tinwright {
 
 namespace {
@@ -195,20 +197,13 @@ void CutterPlacer::warnOfStrips(const CutOut& cut, const Cutter& cutter) {
 
 // The relief is centred where the starts of both bends meet: the corner of the parent's flat.
 void CutterPlacer::addRelief(const Corner& corner) {
-    if (corner.relief == ReliefShape::kNone) return;
-    const std::size_t a = *findPanel(recipe_, corner.flange[0]) - 1, b = *findPanel(recipe_, corner.flange[1]) - 1;
-    const EdgeRef on_a = layout_.tree.on[a], on_b = layout_.tree.on[b];
-    const auto& edges = layout_.panels[on_a.panel].edges;
-    const EdgeRef first = (on_a.edge + 1) % edges.size() == on_b.edge ? on_a : on_b;
-    const Segment& edge = edges[first.edge];
-    CutOut shape;
-    shape.shape = corner.relief == ReliefShape::kRound ? CutOutShape::kCircle : CutOutShape::kRectangle;
-    shape.width = shape.height = shape.diameter = corner.relief_size;
+    const std::optional<Polygon> relief = cornerRelief(recipe_, layout_, corner);
+    if (!relief) return;
+    const CornerPlace place = cornerPlace(recipe_, layout_, corner);
     Cutter cutter;
-    for (const Vec2& p : cutOutShape(shape))
-        cutter.polygon.push_back(edge.to + p.x() * edge.along() - p.y() * edge.outward());
-    cutter.panels = {on_a.panel, a + 1, b + 1};
-    cutter.strips = {a, b};
+    cutter.polygon = *relief;
+    cutter.panels = {place.parent, place.first + 1, place.second + 1};
+    cutter.strips = {place.first, place.second};
     cutters_.push_back(std::move(cutter));
 }
 

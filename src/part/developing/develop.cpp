@@ -9,6 +9,7 @@
 #include <tinwright/part/model/round_hole.h>
 
 #include "developing/blank_check.h"
+#include "developing/corner_cut.h"
 #include "developing/cut_out.h"
 
 namespace tinwright {
@@ -33,6 +34,7 @@ private:
     }
     std::vector<Polygon> cutsOfPanel(std::size_t panel) const;
     std::vector<Polygon> cutsOfStrip(std::size_t flange) const;
+    Region withoutTips(std::size_t panel, const Region& region) const;
     void addPanel(std::size_t panel);
     void addBend(std::size_t flange);
     std::vector<StripSpan> spans(std::size_t flange);
@@ -68,6 +70,15 @@ std::vector<Polygon> PartMaker::cutsOfStrip(std::size_t flange) const {
     return cuts;
 }
 
+// The panel as a body keeps its tips: it then is more than the sheet by less than can be cut, never less, and has fewer
+// corners.
+Region PartMaker::withoutTips(std::size_t panel, const Region& region) const {
+    const std::vector<Polygon> tips = cornerTips(recipe_, layout_, panel);
+    if (tips.empty()) return region;
+    const std::vector<Region> left = difference(region, tips);
+    return left.size() == 1 ? left.front() : region;
+}
+
 void PartMaker::addPanel(std::size_t panel) {
     const std::string& name = panelName(recipe_, panel);
     const std::string& place = panel == kBasePanel ? recipe_.base.place : recipe_.flanges[panel - 1].place;
@@ -83,7 +94,7 @@ void PartMaker::addPanel(std::size_t panel) {
         }
     }
     part_id_[panel] = idAt<PanelId>(part_.panels.size());
-    sheet_.push_back(region);
+    sheet_.push_back(withoutTips(panel, region));
     part_.panels.push_back({name, std::move(region)});
 }
 

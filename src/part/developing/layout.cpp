@@ -18,6 +18,15 @@ struct Extent {
     double to_mm = 0;
 };
 
+// Where a strip ends, from the end of its parent's edge, when its panel ends `panel_mm` from there. At a corner a panel
+// that reaches a little past the edge would make a step that nobody can cut: the strip then is drawn back to make it
+// one.
+double stripEnd_mm(double panel_mm, bool at_corner) {
+    if (at_corner && panel_mm < -kNoLength_mm && panel_mm > -kShortestCut_mm - kNoLength_mm)
+        return kCutStep_mm + panel_mm;
+    return std::max(0.0, panel_mm);
+}
+
 class LayoutMaker {
 public:
     LayoutMaker(const Recipe& recipe, Issues& issues) : recipe_(recipe), issues_(issues) {}
@@ -168,8 +177,8 @@ void LayoutMaker::place(std::size_t i) {
     bend.edge_mm = edge.length();
     const double length = flatLength(i);
     const Extent span = extent(i, bend.edge_mm);
-    bend.from_mm = std::max(0.0, span.from_mm);
-    bend.to_mm = std::min(bend.edge_mm, span.to_mm);
+    bend.from_mm = stripEnd_mm(span.from_mm, reaches_[i].has_left);
+    bend.to_mm = bend.edge_mm - stripEnd_mm(bend.edge_mm - span.to_mm, reaches_[i].has_right);
     if (!(bend.to_mm - bend.from_mm > kNoLength_mm)) {
         report("flat-length", recipe_.flanges[i].place, fmt::format("a bend {:.3f} mm long", bend.to_mm - bend.from_mm),
                fmt::format("a bend over 0 on an edge of {:.3f} mm", bend.edge_mm));
@@ -202,6 +211,16 @@ Polygon Layout::strip(std::size_t i) const {
     const Vec2 left = bend.origin + bend.from_mm * panel.u, right = bend.origin + bend.to_mm * panel.u;
     const Vec2 out = bend.allowance_mm * panel.v;
     return {left, right, right + out, left + out};
+}
+
+Layout::End Layout::leftEnd(std::size_t i) const {
+    const PanelLayout& panel = panels[i + 1];
+    return {bends[i].from_mm, panel.u.dot(panel.outline[0] - bends[i].origin)};
+}
+
+Layout::End Layout::rightEnd(std::size_t i) const {
+    const PanelLayout& panel = panels[i + 1];
+    return {bends[i].edge_mm - bends[i].to_mm, bends[i].edge_mm - panel.u.dot(panel.outline[1] - bends[i].origin)};
 }
 
 Angle bendAngle(const Flange& flange) { return Angle::degrees(flange.hem_gap_mm ? 180 : flange.angle_deg); }

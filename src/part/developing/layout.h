@@ -44,12 +44,27 @@ struct BendLayout {
     std::string rule_source;
 };
 
+/// What of an outline is shorter follows from sums of radii and gaps, not from what somebody wants cut: corners are
+/// made without it.
+inline constexpr double kShortestCut_mm = 0.2;
+/// What is made instead: clear of that, whatever grid a drawing is rounded to.
+inline constexpr double kCutStep_mm = 0.25;
+
 /// Where everything lies in the flat. Panels and bends in the recipe's numbering (recipe_tree.h).
 struct Layout {
     RecipeTree tree;
     std::vector<PanelLayout> panels;
     std::vector<BendLayout> bends;  ///< by flange
     std::vector<std::string> warnings;
+
+    /// How far before the corner of its parent's edge a flange's strip ends, and how far its panel does (negative: past
+    /// it). Left is where `origin` is.
+    struct End {
+        double strip_mm = 0;
+        double panel_mm = 0;
+    };
+    [[nodiscard]] End leftEnd(std::size_t flange) const;
+    [[nodiscard]] End rightEnd(std::size_t flange) const;
 
     /// The strip of a bend as a counter-clockwise rectangle.
     [[nodiscard]] Polygon strip(std::size_t flange) const;

@@ -32,4 +32,9 @@ std::vector<DimensionChange> dimensionChanges(const Recipe& before, const Recipe
     return changes;
 }
 
+void setInsideRadius(Recipe& recipe, double inside_radius_mm) {
+    recipe.inside_radius_mm = inside_radius_mm;
+    for (Flange& flange : recipe.flanges) flange.inside_radius_mm = -1;
+}
+
 }  // namespace tinwright

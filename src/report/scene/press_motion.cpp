@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <tinwright/base/contract.h>
-#include <tinwright/fold/kernel/vee_bearing.h>
+#include <tinwright/brake/tooling/vee_bearing.h>
 
 #include "scene/sheet_motion.h"
 

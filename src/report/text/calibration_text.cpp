@@ -13,9 +13,10 @@ namespace {
 using namespace report;
 
 std::string spreadText(const Spread& spread, int digits, const char* unit) {
-    if (!spread.deviation) return fmt::format("{:.{}f}{}", spread.mean, digits, unit);
-    return fmt::format("{:.{}f}{} ({:.{}f} to {:.{}f}, standard deviation {:.{}f})", spread.mean, digits, unit,
-                       spread.least, digits, spread.most, digits, *spread.deviation, digits);
+    if (!spread.deviation) return fmt::format("{:.{}f}{}", spread.median, digits, unit);
+    return fmt::format("{:.{}f}{} ({:.{}f} to {:.{}f}, mean {:.{}f}, standard deviation {:.{}f})", spread.median,
+                       digits, unit, spread.least, digits, spread.most, digits, spread.mean, digits, *spread.deviation,
+                       digits);
 }
 
 std::string compareText(const Calibration& calibration) {
@@ -27,10 +28,10 @@ std::string compareText(const Calibration& calibration) {
 
 std::string oneText(const Calibration& calibration) {
     const MeasuredBend& bend = calibration.bend;
-    std::string text =
-        fmt::format("{}, {:.4g} mm, inside radius {:.4g} mm, {:.4g} degrees{}: {}\n", bend.material, bend.thickness_mm,
-                    bend.inside_radius_mm, bend.angle.deg(), bend.tool.empty() ? "" : ", with " + bend.tool,
-                    counted(static_cast<std::size_t>(bend.strips), "strip"));
+    std::string text = fmt::format(
+        "{}, {:.4g} mm, inside radius {:.4g} mm, {:.4g} degrees{}: {}\n", bend.material, bend.thickness_mm,
+        bend.inside_radius_mm, bend.angle.deg(), bend.tool.empty() ? "" : ", with " + bend.tool,
+        counted(static_cast<std::size_t>(bend.strips), "strip") + (bend.strips > 2 ? ", their median" : ""));
     text += "  k-factor    " + spreadText(calibration.k, 3, "") + "\n";
     text += "  Deduction   " + spreadText(calibration.deduction_mm, 2, " mm") + ", off the sum of the outside legs\n";
     text += compareText(calibration);
@@ -43,7 +44,8 @@ std::string oneText(const Calibration& calibration) {
 Json plainNumber(double value) { return rounded(value, 1e4); }
 
 Json spreadJson(const Spread& spread) {
-    return {{"mean", plainNumber(spread.mean)},
+    return {{"median", plainNumber(spread.median)},
+            {"mean", plainNumber(spread.mean)},
             {"least", plainNumber(spread.least)},
             {"most", plainNumber(spread.most)},
             {"deviation", spread.deviation ? plainNumber(*spread.deviation) : Json(nullptr)}};
@@ -71,6 +73,8 @@ std::string calibrationJson(const std::vector<Calibration>& calibrations) {
                         {"strips", calibration.strips},
                         {"k", spreadJson(calibration.k)},
                         {"deduction_mm", spreadJson(calibration.deduction_mm)},
+                        {"strips_aside", calibration.astray},
+                        {"strips_agree", !calibration.disagrees},
                         {"warnings", calibration.warnings}});
     }
     const Json document = {{"format", "tinwright-calibration/1"}, {"calibrations", list}};

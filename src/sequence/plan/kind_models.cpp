@@ -3,8 +3,6 @@
 
 #include <variant>
 
-#include <fmt/format.h>
-
 namespace tinwright {
 
 namespace {
@@ -31,19 +29,10 @@ const char* modelOfKind(const PressBrake&) {
            "degrees";
 }
 
-std::string giverOn(const LeafBrake&, const BrakeInSetup&) { return "the nose of this brake"; }
-std::string giverOn(const PressBrake&, const BrakeInSetup& brake) {
-    return fmt::format("a V of {:.4g}", brake.vee()->opening_mm);
-}
-
 }  // namespace
 
 std::string modelOf(const Brake& brake) {
     return std::visit([](const auto& kind) { return modelOfKind(kind); }, brake.kind);
-}
-
-std::string giverOfRadius(const BrakeInSetup& brake) {
-    return std::visit([&](const auto& kind) { return giverOn(kind, brake); }, brake->kind);
 }
 
 }  // namespace tinwright

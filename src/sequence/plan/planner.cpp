@@ -11,6 +11,7 @@
 #include <tinwright/base/contract.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/forming/metal/drawn_radius.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/sequence/search/search.h>
 
@@ -64,14 +65,13 @@ std::vector<Reason> reasonsAt(ShopOracle& oracle, BendMask formed) {
 }
 
 std::string noteOfRadius(const Part& part, const BrakeInSetup& brake) {
-    for (const Bend& bend : part.bends) {
-        if (bend.hem || std::abs(bend.inside_radius_mm - brake.inside_radius_mm()) <= 0.05) continue;
-        return fmt::format(
-            "{} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for the radius that "
-            "you will get",
-            giverOfRadius(brake), brake.inside_radius_mm(), bend.name, bend.inside_radius_mm);
-    }
-    return {};
+    const std::vector<BendId> others = drawnOtherwise(part, brake.inside_radius_mm());
+    if (others.empty()) return {};
+    const Bend& bend = part.bend(others.front());
+    return fmt::format(
+        "{} gives an inside radius of {:.2f} mm; {} is drawn with {:.2f} mm: develop the blank for the radius that "
+        "you will get",
+        radiusGiver(brake), brake.inside_radius_mm(), bend.name, bend.inside_radius_mm);
 }
 
 // Where a fold was placed with room to spare, the bound proven for its clearance may still be less than what is wanted.

@@ -28,10 +28,11 @@ struct StripsFile {
 
 /// The text of a shop file with each calibration in its "measured_bends", in place of an entry of the same material,
 /// tool, thickness, radius and angle; all else in it stays byte for byte. `names` tells which material names mean the
-/// same. The text must be a shop file that reads without issues; an issue "shop.edit" else, and "calibrate.k" for a
-/// k-factor outside 0 to 1.
+/// same. The text must be a shop file that reads without issues; an issue "shop.edit" else, "calibrate.k" for a
+/// k-factor outside 0 to 1, "calibrate.angle" for strips bent too little, and, unless `accept_spread`,
+/// "calibrate.spread" for strips of which too few agree.
 [[nodiscard]] Result<std::string> shopTextWith(std::string_view text, const std::string& file,
-                                               const std::vector<Calibration>& calibrations,
-                                               const MeasuredBends& names);
+                                               const std::vector<Calibration>& calibrations, const MeasuredBends& names,
+                                               bool accept_spread = false);
 
 }  // namespace tinwright

@@ -67,6 +67,7 @@ struct StartChoice {
     std::string material = "mild-steel";
     std::optional<double> thickness_mm;      ///< 1.5
     std::optional<double> inside_radius_mm;  ///< 1
+    std::string radius_from;                 ///< what gives that radius, for the notes; empty: nothing is said
     std::optional<double> k;                 ///< 0.44
 
     std::optional<ComponentSide> open;  ///< housing, tray, window-face: opposite the base

@@ -20,4 +20,7 @@ struct DimensionChange {
 /// nothing but values.
 [[nodiscard]] std::vector<DimensionChange> dimensionChanges(const Recipe& before, const Recipe& after);
 
+/// This inside radius at every bend; hems keep their gap.
+void setInsideRadius(Recipe& recipe, double inside_radius_mm);
+
 }  // namespace tinwright

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <tinwright/fold/kernel/vee_bearing.h>
+#include <tinwright/brake/tooling/vee_bearing.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -36,6 +37,30 @@ VeeBearing::Reach VeeBearing::reach(double from_rad, double to_rad) const {
     const double cosine = std::cos(to_rad);
     return {(half_width_mm_ - k * std::sin(middle_rad)) / std::cos(middle_rad),
             0.5 * (to_rad - from_rad) * (half_width_mm_ + k) / (cosine * cosine)};
+}
+
+// Of a strip that rolls A (1 - h / S) is still flat on either side of the foot of the normal from C; of one that curves
+// the arc ends D sin h from it, D = A (1 / h - 1 / S), and the sheet is D (1 - cos h) lower.
+VeeBearing::Bearing VeeBearing::bearing(double end, double half_allowance_mm) const {
+    constexpr int kSpans = 512;
+    Bearing result{1e9, 0};
+    for (int i = 0; i < kSpans; ++i) {
+        const double from = end * i / kSpans;
+        const double to = end * (i + 1) / kSpans;
+        const double arc_mm = half_allowance_mm * (1 - from / end);
+        const double sink_mm = arc_mm * (1 - std::cos(to)) / to;
+        const Reach touches = reach(from, to);
+        result.least_mm =
+            std::min(result.least_mm, touches.middle_mm - touches.stray_mm - arc_mm - sink_mm * std::tan(to));
+        result.land_mm = std::max(result.land_mm, touches.middle_mm + touches.stray_mm -
+                                                      half_allowance_mm * (1 - to / end) * std::sin(to) / to);
+    }
+    return result;
+}
+
+double VeeBearing::leastFlat_mm(double half_set_rad, double half_allowance_mm) const {
+    constexpr double kPastShoulder_mm = 0.3;
+    return bearing(half_set_rad, half_allowance_mm).land_mm + kPastShoulder_mm;
 }
 
 }  // namespace tinwright

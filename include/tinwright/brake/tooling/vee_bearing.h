@@ -24,8 +24,10 @@ public:
     /// at most `sink_rate_mm`.
     [[nodiscard]] double rate_mm_per_rad(double end_rad, double sink_mm, double sink_rate_mm) const;
 
-    /// The steepest that the sheet may get: past it its face would lie on the flanks.
+    /// The steepest that the sheet may get: there its face lies on the flanks.
     [[nodiscard]] double steepest_rad() const { return steepest_rad_; }
+    /// As steep as the flanks or less; an angle that is over them by its rounding alone is as steep as they are.
+    [[nodiscard]] bool takes(double half_rad) const { return half_rad <= steepest_rad_ + kRounding_rad; }
     /// How far from the foot of the normal from the arc's centre the shoulders touch the sheet's lower face when the
     /// strip rolls, between two angles, give or take `stray_mm`.
     struct Reach {
@@ -34,7 +36,20 @@ public:
     };
     [[nodiscard]] Reach reach(double from_rad, double to_rad) const;
 
+    /// Over a stroke, whichever way the strip forms, bounded by spans: `half_set_rad` and `half_allowance_mm` are half
+    /// of the set angle and of the strip.
+    struct Bearing {
+        double least_mm = 0;  ///< by how much the shoulders bear further out than the strip is bent
+        double land_mm = 0;   ///< from where a side begins to where the shoulder bears on it
+    };
+    [[nodiscard]] Bearing bearing(double half_set_rad, double half_allowance_mm) const;
+
+    /// Flat sheet that a side must have from the strip on to the end of that stroke, and a little past where it bears.
+    [[nodiscard]] double leastFlat_mm(double half_set_rad, double half_allowance_mm) const;
+
 private:
+    static constexpr double kRounding_rad = 1e-9;
+
     double sheet_mm_;
     double shoulder_mm_;
     double half_width_mm_;  // of the shoulders' centres
