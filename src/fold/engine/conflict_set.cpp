@@ -265,9 +265,9 @@ ForbiddenStroke FoldEngine::conflictSet(BendMask formed, const Stroke& stroke) {
 }
 
 std::optional<ForbiddenStroke> FoldEngine::conflictSetOfLine(BendMask formed, const Stroke& stroke) {
-    const std::optional<BendMask> mask = impl_->scenes.keptApartBy(formed, stroke);
-    if (!mask) return std::nullopt;
-    return ForbiddenStroke{stroke, false, *mask, formed & *mask, 0};
+    const auto apart = impl_->scenes.keptApart(formed, stroke);
+    if (!apart) return std::nullopt;
+    return ForbiddenStroke{stroke, false, apart->by, formed & apart->by, 0};
 }
 
 }  // namespace tinwright

@@ -80,6 +80,8 @@ public:
     [[nodiscard]] Holding judged(const StrokeScene& scene, const Placed& placed);
     /// What every reason for a stroke tells.
     [[nodiscard]] Reason reasonFor(ReasonCode code, BendMask formed, const Stroke& stroke) const;
+    /// Why bends cannot be pressed together in a state, whatever stands; none when they can.
+    [[nodiscard]] std::optional<Reason> whyNotOneStroke(BendMask formed, const Stroke& stroke);
     /// Why a stroke is not shown to hold that goes as drawn; none when it does not even go.
     [[nodiscard]] std::optional<Reason> whyNotHeld(BendMask formed, const Stroke& stroke);
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;

@@ -180,7 +180,7 @@ Json reasons(const FoldContext& on, const std::vector<const Reason*>& reasons) {
     for (const Reason* told : reasons) {
         const Reason& reason = *told;
         Json held = nullptr;
-        if (reason.stroke.bends != 0) {
+        if (reason.stroke.bends != 0 && reason.code != ReasonCode::kNotOneStroke) {
             const Bend& bend = on.part.bend(reason.stroke.first());
             held = on.part.panel(heldPanel(bend, reason.stroke.hold)).name;
         }

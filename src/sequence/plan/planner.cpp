@@ -116,6 +116,31 @@ void addNotes(BrakeResult& result, const SearchResult& found, ShopOracle& oracle
         result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
 }
 
+// The stroke with the side held that takes least; else nothing, and why.
+std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineState before, TriedStep& tried) {
+    std::optional<OrderStep> best;
+    for (const Side hold : kBothSides) {
+        const Stroke stroke{maskOf(tried.bends), hold};
+        if (oracle.engine().conflictSetOfLine(formed, stroke)) {
+            tried.reasons = oracle.engine().explain(formed, stroke);
+            return std::nullopt;
+        }
+        const CandidateStroke candidate = oracle.answers().asked(formed, stroke);
+        tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
+        if (candidate.answer != StrokeAnswer::kPossible) continue;
+        const StepCost cost = oracle.cost(formed, before, candidate);
+        const auto key = [](const StepCost& of) { return std::tuple(of.tight, of.time_ms, of.pieces); };
+        if (!best || key(cost) < key(best->cost)) best = OrderStep{candidate, before, formed, cost};
+    }
+    tried.undecided = tried.undecided && !best;
+    for (const Side hold : kBothSides) {
+        if (best) break;
+        for (Reason& reason : oracle.engine().explain(formed, {maskOf(tried.bends), hold}))
+            tried.reasons.push_back(std::move(reason));
+    }
+    return best;
+}
+
 // No order is shown to hold: whether one goes as drawn decides between undecided and infeasible.
 void askAsDrawn(const Part& part, const Shop& shop, const BrakeInSetup& brake, PlanOptions options,
                 BrakeResult& result) {
@@ -206,43 +231,20 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
     result.brake = brake;
     MachineState machine_state = kNothingSetUp;
     for (const std::vector<BendId>& bends : order) {
-        const BendMask mask = maskOf(bends);
-        TriedStep tried;
+        TriedStep& tried = result.steps.emplace_back();
         tried.bends = bends;
-        const CandidateStroke* best = nullptr;
-        StepCost least;
-        for (const CandidateStroke& candidate : oracle.candidates(formed)) {
-            if (candidate.bends != mask) continue;
-            tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
-            if (candidate.answer != StrokeAnswer::kPossible) continue;
-            const StepCost cost = oracle.cost(formed, machine_state, candidate);
-            if (best == nullptr || std::tuple(cost.tight, cost.time_ms, cost.pieces) <
-                                       std::tuple(least.tight, least.time_ms, least.pieces)) {
-                best = &candidate;
-                least = cost;
-            }
-        }
-        if (best == nullptr) {
-            for (const Side hold : kBothSides) {
-                for (const CandidateStroke& candidate : oracle.candidates(formed)) {
-                    if (candidate.bends != mask || candidate.hold != hold) continue;
-                    for (Reason& reason : oracle.engine().explain(formed, candidate))
-                        tried.reasons.push_back(std::move(reason));
-                }
-            }
+        const std::optional<OrderStep> step = tryStroke(oracle, formed, machine_state, tried);
+        if (!step) {
             result.verdict = tried.undecided ? Verdict::kUndecided : Verdict::kInfeasible;
-            result.steps.push_back(std::move(tried));
             return result;
         }
         tried.possible = true;
-        tried.undecided = false;
-        tried.step = stepOf(oracle, {*best, machine_state, formed, least});
-        result.plan.cost_ms += least.time_ms;
-        result.plan.tight = result.plan.tight || least.tight;
+        tried.step = stepOf(oracle, *step);
+        result.plan.cost_ms += step->cost.time_ms;
+        result.plan.tight = result.plan.tight || step->cost.tight;
         result.plan.folds.push_back(tried.step);
-        result.steps.push_back(std::move(tried));
-        machine_state = least.after;
-        formed |= mask;
+        machine_state = step->cost.after;
+        formed |= step->stroke.bends;
     }
     result.verdict = Verdict::kFeasible;
     result.plan.rank = 1;

@@ -35,6 +35,8 @@ public:
 
     [[nodiscard]] const std::vector<CandidateStroke>& listed(BendMask formed);
     [[nodiscard]] const CandidateStroke& answered(BendMask formed, std::size_t index);
+    /// Of a stroke that need not be listed: of a long line not all are. Its bends can be pressed together.
+    [[nodiscard]] CandidateStroke asked(BendMask formed, const Stroke& stroke);
     [[nodiscard]] bool answersQuickly(BendMask formed, std::size_t index);
     [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) const;
     [[nodiscard]] std::vector<CandidateStroke> strokes(BendMask formed);

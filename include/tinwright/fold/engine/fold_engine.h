@@ -89,7 +89,7 @@ public:
     /// Everything for the bench, but turns, flips and what changed since the fold before.
     [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result);
 
-    /// Why a stroke is not possible: the first contacts.
+    /// Why a stroke is not possible: that its bends cannot be pressed together in this state, else the first contacts.
     [[nodiscard]] std::vector<Reason> explain(BendMask formed, const Stroke& stroke);
     /// The same of what `fact` forbids, with that much of the part alone whose place it settles; told as "once these
     /// are folded".
