@@ -37,9 +37,11 @@ bool onlyHolding(const PlanReport& report) {
                        [](const BrakeReport& brake) { return brake.result.only_holding; });
 }
 
+/// Of single brakes.
 std::string verdictSentence(const PlanReport& report) {
-    const std::string on = brakesWith(report, report.verdict);
-    switch (report.verdict) {
+    const Verdict verdict = overallVerdict(report.brakes);
+    const std::string on = brakesWith(report, verdict);
+    switch (verdict) {
         case Verdict::kFeasible:
             return "can be folded on " + on +
                    (onlyHolding(report) ? ", by orders that are shown to hold over the tolerances." : ".");
@@ -51,8 +53,16 @@ std::string verdictSentence(const PlanReport& report) {
            on + ".";
 }
 
+std::string verdictLine(const PlanReport& report) {
+    const std::string& part = report.part.name;
+    if (!goesOverTwo(report)) return upper(toText(report.verdict)) + ": " + part + " " + verdictSentence(report);
+    const char* alone = overallVerdict(report.brakes) == Verdict::kInfeasible ? "works" : "is shown to work";
+    return fmt::format("FEASIBLE OVER TWO BRAKES: {} can be folded over {}. On one brake alone no order {}.", part,
+                       splitWords(report), alone);
+}
+
 std::string verdictOfIt(const PlanReport& report) {
-    if (report.split) return "goes on no single brake, but over two";
+    if (goesOverTwo(report)) return "can be folded over two brakes, on no single one";
     switch (report.verdict) {
         case Verdict::kFeasible: return "can be folded";
         case Verdict::kInfeasible: return "cannot be folded: no order works";
@@ -179,14 +189,15 @@ PlanDocument planDocument(const PlanReport& report) {
     PlanDocument document{report, {}, {}, {}, false, {}, {}, {}, {}, {}, {}};
     document.sheet = fmt::format("{:.4g} mm {}, {}", report.part.thickness_mm, report.part.material,
                                  counted(report.part.bends.size(), "bend"));
-    document.verdict = upper(toText(report.verdict)) + ": " + report.part.name + " " + verdictSentence(report);
+    document.verdict = verdictLine(report);
     document.verdict_of_it = verdictOfIt(report);
     std::vector<MachineKind> kinds;
     for (const BrakeReport& brake : report.brakes) {
         document.brakes.push_back(brakeEntry(report, brake));
         kinds.push_back(kindOf(*document.brakes.back().on.brake));
     }
-    document.replay_failed = anyFailed(document.brakes);
+    document.replay_failed =
+        anyFailed(document.brakes) || (report.split_check && !report.split_check->findings.empty());
     if (report.split) document.split.emplace(splitEntry(report));
     document.side_by_side = {"Brakes side by side", sideBySide(report), {}};
     document.needs = {"A machine that would make it, each planned with these figures", needsLines(report), {}};
