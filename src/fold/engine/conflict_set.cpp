@@ -179,10 +179,7 @@ private:
             if (!engine_.table.contacts().contact(use.record, body).shadow.inner.empty()) return true;
         }
         for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
-            const PlainExit& exit = engine_.table.ways().of(use.record, phase);
-            if (!exit.bodies.empty()) return true;
-            if (std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); }))
-                return true;
+            if (engine_.table.ways().of(use.record, phase).any()) return true;
         }
         return false;
     }

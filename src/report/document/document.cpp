@@ -93,9 +93,10 @@ std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brak
     for (std::size_t i = 0; i < brake.result.plans.size(); ++i) {
         const Plan& plan = brake.result.plans[i];
         const std::vector<FoldPlace> places = foldPlaces(plan.folds, report.formed);
+        const std::vector<FoldActions> actions = foldActions(on.brake, plan.folds);
         std::vector<FoldEntry> folds;
         for (std::size_t f = 0; f < plan.folds.size(); ++f) {
-            folds.push_back(foldEntry(on, plan.folds[f], places[f]));
+            folds.push_back(foldEntry(on, plan.folds[f], places[f], actions[f]));
             // Findings are those of the best plan.
             if (i == 0 && f < brake.fold_findings.size()) folds.back().findings = brake.fold_findings[f];
         }
@@ -165,10 +166,13 @@ BrakeEntry brakeEntry(const PlanReport& report, const BrakeReport& brake) {
 SplitEntry splitEntry(const PlanReport& report) {
     const SplitPlan& split = *report.split;
     const std::vector<FoldPlace> places = foldPlaces(split, report.formed);
+    std::vector<BrakeInSetup> brakes;
+    for (const std::size_t brake : split.brake_of_fold) brakes.push_back(split.setupOf(brake));
+    const std::vector<FoldActions> actions = foldActions(brakes, split.plan.folds);
     std::vector<FoldEntry> folds;
     for (std::size_t f = 0; f < split.plan.folds.size(); ++f) {
-        const BrakeInSetup& brake = split.setupOf(split.brake_of_fold[f]);
-        folds.push_back(foldEntry({report.part, report.shop, brake}, split.plan.folds[f], places[f]));
+        const FoldContext on{report.part, report.shop, split.setupOf(split.brake_of_fold[f])};
+        folds.push_back(foldEntry(on, split.plan.folds[f], places[f], actions[f]));
         folds.back().is_carried_to = f == 0 || split.brake_of_fold[f] != split.brake_of_fold[f - 1];
     }
     const PlanCheck* check = report.split_check ? &*report.split_check : nullptr;

@@ -134,6 +134,8 @@ Json fold(const report::FoldEntry& entry) {
                  {"lift_out_mm", lengthJson(step.lift_out_mm)},
                  {"way_in", moves(step.way_in)},
                  {"way_out", moves(step.way_out)},
+                 {"plain_ways", step.plain_ways},
+                 {"time_s", rounded(static_cast<double>(entry.time_ms) / 1000.0, 1000.0)},
                  {"covered_share", share(step.covered_share)},
                  {"angle_deg", degrees(step.angle)},
                  {"set_angle_deg", degrees(step.set_angle)},

@@ -11,6 +11,7 @@
 #include <tinwright/base/contract.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/brake/plan/plan_time.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/sequence/search/search.h>
 
@@ -36,12 +37,12 @@ FoldStep stepOf(ShopOracle& oracle, const OrderStep& step) {
     return oracle.describe(step.stroke, step.before, step.cost.after);
 }
 
-Plan planOf(ShopOracle& oracle, const Order& order, int rank) {
+Plan planOf(ShopOracle& oracle, const Times& times, const BrakeInSetup& brake, const Order& order, int rank) {
     Plan plan;
     plan.rank = rank;
-    plan.cost_ms = order.time_ms;
     plan.tight = order.tight;
     for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step));
+    plan.cost_ms = planTime_ms(times, foldActions(brake, plan.folds));
     plan.worst_clearance_mm = toMm(order.clearance_um);
     if (!order.steps.empty()) plan.any_order = anyOrderRuns(oracle, order.steps.front().formed, order);
     return plan;
@@ -92,8 +93,9 @@ std::string gapNote(const SearchResult& found) {
     const auto best_ms = static_cast<double>(found.orders.front().time_ms);
     const auto least_ms = static_cast<double>(found.least_ms);
     return fmt::format(
-        "best among the orders looked at before a limit was reached: it takes {:.0f} s, and no order takes less than "
-        "{:.0f} s ({:.0f} % less at most)",
+        "best among the orders looked at before a limit was reached: it takes {:.0f} s, and with the set-ups weighed "
+        "no "
+        "order takes less than {:.0f} s ({:.0f} % less at most)",
         best_ms / 1000, least_ms / 1000, 100 * (best_ms - least_ms) / std::max(best_ms, 1.0));
 }
 
@@ -193,7 +195,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
-        result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1));
+        result.plans.push_back(planOf(oracle, shop.times, brake, found.orders[i], static_cast<int>(i) + 1));
         tellTight(shop.limits, result.plans.back());
     }
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
@@ -240,9 +242,9 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
         }
         tried.possible = true;
         tried.step = stepOf(oracle, *step);
-        result.plan.cost_ms += step->cost.time_ms;
         result.plan.tight = result.plan.tight || step->cost.tight;
         result.plan.folds.push_back(tried.step);
+        result.plan.cost_ms = planTime_ms(shop.times, foldActions(brake, result.plan.folds));
         machine_state = step->cost.after;
         formed |= step->stroke.bends;
     }

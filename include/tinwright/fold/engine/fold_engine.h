@@ -68,6 +68,13 @@ public:
     [[nodiscard]] StrokeResult checkWithSetup(BendMask formed, const Stroke& stroke, const Setup& setup,
                                               bool tight_too = true);
 
+    /// Sections of which upper tools are in use: bars of two depths, straight and gooseneck punches.
+    [[nodiscard]] std::size_t sectionCount() const;
+    /// The stroke with upper tools of one section alone, and straight ways; impossible here means only that it does not
+    /// do. `tight_too`: as checkWithSetup.
+    [[nodiscard]] StrokeResult checkWithSection(BendMask formed, const Stroke& stroke, std::size_t section,
+                                                bool tight_too = true);
+
     /// What any stroke that folds these bends, the first of them held so, takes at least in every state that agrees
     /// with `formed` on `known`.
     [[nodiscard]] StrokeLowerBound lowerBound(BendMask formed, BendMask known, const Stroke& stroke);
