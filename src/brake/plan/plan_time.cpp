@@ -46,8 +46,8 @@ FoldActions actionsAfter(const BrakeInSetup& brake, const FoldStep* before, cons
 
 }  // namespace
 
-TimeShares_ms timeShares_ms(const Times& times, const FoldActions& actions) {
-    TimeShares_ms shares{};
+TimeShares timeShares_ms(const Times& times, const FoldActions& actions) {
+    TimeShares shares{};
     const auto share = [&](TimeShare what) -> long long& { return shares[static_cast<std::size_t>(what)]; };
     share(TimeShare::kFold) = times.fold_ms;
     share(TimeShare::kGauge) =
@@ -65,7 +65,7 @@ TimeShares_ms timeShares_ms(const Times& times, const FoldActions& actions) {
 }
 
 long long foldTime_ms(const Times& times, const FoldActions& actions) {
-    const TimeShares_ms shares = timeShares_ms(times, actions);
+    const TimeShares shares = timeShares_ms(times, actions);
     return std::accumulate(shares.begin(), shares.end(), 0LL);
 }
 

@@ -211,6 +211,15 @@ StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, c
 
 std::size_t FoldEngine::sectionCount() const { return impl_->sections.size(); }
 
+bool FoldEngine::isOfSection(const Setup& setup, std::size_t section) const {
+    const Machine& machine = impl_->table.machine();
+    const ToolFamily& like = machine.families()[impl_->sections[section]];
+    return std::all_of(setup.pieces.begin(), setup.pieces.end(), [&](const SetupPiece& piece) {
+        const ToolFamily& family = machine.families()[machine.familyOf(piece.tool)];
+        return family.row != ToolRow::kUpper || family.section == like.section;
+    });
+}
+
 StrokeResult FoldEngine::checkWithSection(BendMask formed, const Stroke& stroke, std::size_t section, bool tight_too) {
     return impl_->checkWhat(formed, stroke, tight_too, [&](PlaceQuestion question) {
         question.section = impl_->sections[section];

@@ -19,7 +19,7 @@ std::string seconds(long long time_ms) { return fmt::format("{:.6g} s", static_c
 }  // namespace
 
 std::string timeText(const Times& times, const FoldActions& actions) {
-    const TimeShares_ms shares = timeShares_ms(times, actions);
+    const TimeShares shares = timeShares_ms(times, actions);
     std::string text;
     for (std::size_t i = 0; i < shares.size(); ++i) {
         if (shares[i] != 0)

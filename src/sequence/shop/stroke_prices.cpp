@@ -42,6 +42,7 @@ const std::vector<StrokePrices::SetupId>& StrokePrices::bySection(AnsweredStroke
     if (stroke.by_section) return *stroke.by_section;
     std::vector<SetupId>& setups = stroke.by_section.emplace();
     for (std::size_t section = 0; engine_.sectionCount() > 1 && section < engine_.sectionCount(); ++section) {
+        if (engine_.isOfSection(stroke.fresh.setup, section)) continue;  // it is that of fewest pieces
         const StrokeResult result = engine_.checkWithSection(stroke.formed, stroke.stroke, section, stroke.fresh.tight);
         if (result.answer != StrokeAnswer::kPossible) continue;
         const SetupId setup = states_.idOf(result.setup);

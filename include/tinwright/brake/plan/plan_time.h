@@ -36,10 +36,10 @@ struct FoldActions {
 /// Into what a fold's time falls.
 enum class TimeShare { kFold, kGauge, kPieces, kLeafFace, kTurn, kFlip, kWay, kHem, kCarry };
 inline constexpr std::size_t kTimeShares = 9;
-using TimeShares_ms = std::array<long long, kTimeShares>;
+using TimeShares = std::array<long long, kTimeShares>;
 
 /// By TimeShare, from the shop's times.
-[[nodiscard]] TimeShares_ms timeShares_ms(const Times& times, const FoldActions& actions);
+[[nodiscard]] TimeShares timeShares_ms(const Times& times, const FoldActions& actions);
 /// Their sum.
 [[nodiscard]] long long foldTime_ms(const Times& times, const FoldActions& actions);
 

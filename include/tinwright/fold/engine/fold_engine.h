@@ -70,6 +70,8 @@ public:
 
     /// Sections of which upper tools are in use: bars of two depths, straight and gooseneck punches.
     [[nodiscard]] std::size_t sectionCount() const;
+    /// All upper tools that stand are of that section.
+    [[nodiscard]] bool isOfSection(const Setup& setup, std::size_t section) const;
     /// The stroke with upper tools of one section alone, and straight ways; impossible here means only that it does not
     /// do. `tight_too`: as checkWithSetup.
     [[nodiscard]] StrokeResult checkWithSection(BendMask formed, const Stroke& stroke, std::size_t section,
