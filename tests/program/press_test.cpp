@@ -45,16 +45,22 @@ TEST_CASE("a plan on a press brake is replayed, and tells V, stop and depth of e
     }
 }
 
-TEST_CASE("example: a shelf with a deep hook goes over two brakes") {
+TEST_CASE("A part that goes over two brakes is feasible: in the heading, to the shell, in JSON and on the sheet") {
     const std::string shelf = dataFile("shelf.json");
     const Outcome text = runProgram({"plan", shelf, "--shop", kFolderAndPress});
-    CHECK(text.code == 1);  // the verdict is of single brakes
-    CHECK(has(text.out, "It goes over two brakes: magnetic-folder and press-brake, carried over once"));
+    CHECK(text.code == 0);
+    CHECK(text.out.starts_with("FEASIBLE OVER TWO BRAKES: shelf with a deep hook can be folded over"));
+    CHECK(has(text.out, "carried over once"));
+    CHECK(has(text.out, "press-brake: infeasible"));  // each alone
+    CHECK(runProgram({"plan", shelf, "--shop", kFolderAndPress, "--no-remedies"}).code == 0);
+    CHECK(runProgram({"plan", shelf, "--shop", kFolderAndPress, "--brake", "press-brake"}).code == 1);
     CHECK(longestLine(text.out) <= 100);
     checkGolden("plan-two-brakes.txt", text.out);
     const nlohmann::json document = jsonOf({"plan", shelf, "--shop", kFolderAndPress, "--verify"});
     const nlohmann::json& split = document["over_two_brakes"];
     REQUIRE(split.is_object());
+    CHECK(document["verdict"] == "feasible");
+    for (const nlohmann::json& brake : document["brakes"]) CHECK(brake["verdict"] == "infeasible");
     if (TINWRIGHT_WITH_VERIFIER) CHECK(split["verified"] == true);
     CHECK(split["folds"].size() == 3);
     CHECK(split["times_carried"] == 1);
@@ -65,7 +71,7 @@ TEST_CASE("the bench sheet of a part over two brakes has a card for each fold, o
     const std::string page = folder.file("sheet.html");
     static_cast<void>(runProgram({"plan", dataFile("shelf.json"), "--shop", kFolderAndPress, "--sheet", page}));
     const std::string text = contents(page);
-    CHECK(has(text, "goes on no single brake, but over two"));
+    CHECK(has(text, "this part can be folded over two brakes, on no single one"));
     for (const char* words : {"Over two brakes:", "On press-brake", "Carry it to magnetic-folder", "Fold 1 of 3: edge",
                               "Fold 2 of 3: web", "Fold 3 of 3: leg"}) {
         INFO(words);

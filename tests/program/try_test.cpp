@@ -37,6 +37,16 @@ TEST_CASE("bends that do not lie on one line cannot be one stroke") {
     const Outcome outcome = tryOrder("channel.json", "magnetic-folder", "front+back");
     INFO(outcome.out + outcome.err);
     CHECK(outcome.code == 1);
+    CHECK(has(outcome.out, "front + back in one stroke: front and back do not lie on one line"));
+}
+
+TEST_CASE("Blanks beside the commas of an order are no part of a bend's name") {
+    const Outcome outcome = tryOrder("channel.json", "magnetic-folder", " back , front");
+    INFO(outcome.out + outcome.err);
+    CHECK(outcome.code == 0);
+    const Outcome together = tryOrder("channel.json", "magnetic-folder", "front + back");
+    CHECK(together.code == 1);
+    CHECK(tryOrder("channel.json", "magnetic-folder", "  ").code == 2);
 }
 
 TEST_CASE("without --brake every brake is tried, and one that works is enough") {

@@ -104,7 +104,8 @@ TEST_CASE("strings under an inside width equal exhaustive enumeration") {
         everyChoice(brake, 0, {}, all);
         std::set<double> sums;  // of strings that come under it, by width: one choice of each width is enough
         for (const Choice& choice : all) {
-            const double missing = std::max(0.0, width_mm - 2 * limits.uncovered_end_mm - choice.sum_mm);
+            const double bend_mm = width_mm - 2 * brake.leaf().nose_radius_mm;  // from one wall's strip to the other's
+            const double missing = std::max(0.0, bend_mm - 2 * limits.uncovered_end_mm - choice.sum_mm);
             const bool covers = missing <= (choice.pieces - 1) * limits.bar_gap_mm + 1e-9;
             const bool under =
                 choice.sum_mm + missing + 2 * roomOf(brake, choice) + limits.plus_side_mm <= width_mm + 1e-9;

@@ -18,8 +18,9 @@ constexpr const char* kScreenHelp =
     "Examples:\n"
     "  tinwright screen housing.json bracket.json tray.json --shop shop.json\n"
     "  tinwright screen parts/*.json --shop shop.json --json table.json\n"
-    "Exit codes: 0 every part goes on some brake, 1 one of them goes on none, 2 bad input or usage, 3 of one it is not "
-    "decided.\n";
+    "Exit codes: 0 every part goes on some brake or over two, 1 one of them does not, 2 bad input or usage, 3 of one "
+    "it "
+    "is not decided.\n";
 
 struct ScreenArguments {
     std::vector<std::string> part_paths;

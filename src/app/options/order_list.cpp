@@ -9,11 +9,19 @@
 namespace tinwright::app {
 namespace {
 
+std::string_view trimmed(std::string_view text) {
+    constexpr std::string_view kBlank = " \t\r\n";
+    const std::size_t first = text.find_first_not_of(kBlank);
+    if (first == std::string_view::npos) return text.substr(text.size());
+    return text.substr(first, text.find_last_not_of(kBlank) - first + 1);
+}
+
+/// Blanks beside a comma or a plus are no part of a name.
 std::vector<std::string_view> split(std::string_view text, char at) {
     std::vector<std::string_view> pieces;
     for (;;) {
         const std::size_t end = text.find(at);
-        pieces.push_back(text.substr(0, end));
+        pieces.push_back(trimmed(text.substr(0, end)));
         if (end == std::string_view::npos) return pieces;
         text.remove_prefix(end + 1);
     }
@@ -75,7 +83,8 @@ std::vector<BendId> parseStroke(const Part& part, std::string_view text, const s
 
 Result<std::vector<std::vector<BendId>>> parseOrder(const Part& part, const std::string& text, const std::string& place,
                                                     BendMask formed) {
-    if (text.empty()) return Issue{"order.empty", "command line", place, "nothing", "names of bends, as in a,b+c", ""};
+    if (trimmed(text).empty())
+        return Issue{"order.empty", "command line", place, "nothing", "names of bends, as in a,b+c", ""};
     Issues issues;
     std::vector<std::vector<BendId>> order;
     BendMask seen = 0;
@@ -99,7 +108,7 @@ Result<std::vector<std::vector<BendId>>> parseOrder(const Part& part, const std:
 }
 
 Result<BendMask> parseFormed(const Part& part, const std::string& text) {
-    if (text.empty()) return BendMask{0};
+    if (trimmed(text).empty()) return BendMask{0};
     const auto order = parseOrder(part, text, "--formed", 0);
     if (!order) return order.issues();
     BendMask formed = 0;

@@ -55,7 +55,7 @@ std::vector<BrakeReport> planBrakes(const EffortChoice& effort, const Inputs& in
 }
 
 void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& report) {
-    if (report.verdict == Verdict::kFeasible || effort.robust) return;
+    if (overallVerdict(report.brakes) == Verdict::kFeasible || effort.robust) return;
     std::vector<std::array<const BrakeReport*, 2>> pairs;
     for (std::size_t i = 0; i < report.brakes.size(); ++i) {
         for (std::size_t k = i + 1; k < report.brakes.size(); ++k)
@@ -79,7 +79,7 @@ void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& repo
 }
 
 void addNeeds(const EffortChoice& effort, const Inputs& inputs, PlanReport& report) {
-    if (report.verdict != Verdict::kInfeasible) return;
+    if (overallVerdict(report.brakes) != Verdict::kInfeasible) return;
     NeedsOptions options;
     options.formed = inputs.formed;
     options.max_work /= report.brakes.size();

@@ -13,12 +13,10 @@ PlanReport planPart(const PartChoice& part, const EffortChoice& effort, bool rem
                     const Inputs& inputs) {
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
     report.brakes = planBrakes(effort, inputs, title);
-    report.verdict = overallVerdict(report.brakes);
-    if (remedies) {
-        addRemedies(part, effort, inputs, report);
-        addSplit(effort, inputs, report);
-        addNeeds(effort, inputs, report);
-    }
+    if (remedies) addRemedies(part, effort, inputs, report);
+    addSplit(effort, inputs, report);  // the verdict hangs on it
+    if (remedies) addNeeds(effort, inputs, report);
+    report.verdict = overallVerdict(report);
     const std::optional<Material> material = materialOf(inputs.part);
     addFindings(report, material ? &*material : nullptr);
     return report;

@@ -91,7 +91,7 @@ void replayPlans(PlanReport& report, int threads) {
     });
     for (BrakeReport& brake : report.brakes) takeChecks(brake);
     if (report.split) replaySplit(verify, report);
-    report.verdict = overallVerdict(report.brakes);
+    report.verdict = overallVerdict(report);
 }
 
 }  // namespace tinwright::app

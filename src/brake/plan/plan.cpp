@@ -57,6 +57,7 @@ const char* toText(ReasonCode code) {
         case ReasonCode::kNowhere: return "overhang";
         case ReasonCode::kNoHem: return "no-hem";
         case ReasonCode::kNotClosed: return "not-closed";
+        case ReasonCode::kNotOneStroke: return "not-one-stroke";
         case ReasonCode::kNotHeld: return "not-held";
         case ReasonCode::kUndecided: break;
     }

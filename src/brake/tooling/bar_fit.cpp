@@ -9,6 +9,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/brake/tooling/cover_rules.h>
 
 namespace tinwright {
 
@@ -16,21 +17,27 @@ namespace {
 
 constexpr double kSameHeight_mm = 0.01;
 
+// Between two walls folded square on this brake.
 struct Rules {
-    explicit Rules(const Limits& limits)
-        : gap_um(micronFloor(limits.bar_gap_mm)),
-          end_um(micronFloor(limits.uncovered_end_mm)),
+    Rules(const BrakeInSetup& brake, const Limits& limits)
+        : cover(limits),
+          radii_um(2 * micronNearest(brake.inside_radius_mm())),
           plus_um(micronCeil(limits.plus_side_mm)),
           clear_um(std::max(plus_um, 2 * micronCeil(limits.clearance_mm))) {}
-    Micron gap_um;
-    Micron end_um;
+    CoverRules cover;
+    Micron radii_um;  // of both walls
     Micron plus_um;   // both ends together
     Micron clear_um;  // the same when comfortable
-    [[nodiscard]] Micron most_um(Micron sum, int pieces) const { return sum + (pieces - 1) * gap_um + 2 * end_um; }
-    /// How far the pieces must be spread for the ends to be short enough.
-    [[nodiscard]] Micron missing_um(Micron width, Micron sum) const {
-        return std::max<Micron>(0, width - 2 * end_um - sum);
+
+    /// Between the strips of the walls the sheet is flat: so far a bend goes.
+    [[nodiscard]] Micron bend_um(Micron width) const { return std::max<Micron>(0, width - radii_um); }
+    [[nodiscard]] bool covers(Micron width, Micron sum, int pieces) const {
+        return sum >= cover.leastSum_um(pieces, bend_um(width));
     }
+    [[nodiscard]] Micron most_um(Micron sum, int pieces) const {
+        return sum + (pieces - 1) * cover.gap_um + 2 * cover.end_um + radii_um;
+    }
+    [[nodiscard]] Micron missing_um(Micron width, Micron sum) const { return cover.missing_um(bend_um(width), sum); }
 };
 
 BarFit fitOf(const Rules& rules, const BarPool& pool, const ToolCounts& counts, int pieces, Micron sum, Micron width) {
@@ -43,7 +50,8 @@ BarFit fitOf(const Rules& rules, const BarPool& pool, const ToolCounts& counts, 
     fit.slack_mm = toMm(width - sum - rooms);
     const Micron missing = rules.missing_um(width, sum);
     fit.gaps_mm = toMm(missing);
-    fit.covered_share = width > 0 ? static_cast<double>(sum) / static_cast<double>(width) : 0;
+    const Micron bend = std::max<Micron>(1, rules.bend_um(width));
+    fit.covered_share = std::min(1.0, static_cast<double>(sum) / static_cast<double>(bend));
     fit.comfortable = width >= sum + rooms + rules.clear_um + missing;
     return fit;
 }
@@ -119,14 +127,13 @@ std::vector<BarPool> barPools(const BrakeInSetup& brake) {
 }
 
 std::vector<BarFit> barFits(const BrakeInSetup& brake, const Limits& limits, double inside_width_mm) {
-    const Rules rules(limits);
+    const Rules rules(brake, limits);
     const Micron width = micronNearest(inside_width_mm);
     std::vector<BarFit> fits;
     for (const BarPool& pool : barPools(brake)) {
         const Micron rooms = 2 * micronCeil(pool.end_room_mm);
         eachString(*brake, pool, [&](int pieces, Micron sum, const ToolCounts& counts) {
-            if (width > rules.most_um(sum, pieces) ||
-                width < sum + rooms + rules.plus_um + rules.missing_um(width, sum))
+            if (!rules.covers(width, sum, pieces) || width < sum + rooms + rules.plus_um + rules.missing_um(width, sum))
                 return;
             BarFit fit = fitOf(rules, pool, counts, pieces, sum, width);
             const auto known =
@@ -143,16 +150,16 @@ std::vector<BarFit> barFits(const BrakeInSetup& brake, const Limits& limits, dou
 }
 
 std::vector<WidthRange> suitedWidths(const BrakeInSetup& brake, const Limits& limits, double least_mm, double most_mm) {
-    const Rules rules(limits);
+    const Rules rules(brake, limits);
     const Interval asked{micronNearest(least_mm), micronNearest(most_mm)};
     std::vector<WidthRange> ranges;
     for (const BarPool& pool : barPools(brake)) {
         const Micron rooms = 2 * micronCeil(pool.end_room_mm);
         eachString(*brake, pool, [&](int pieces, Micron sum, const ToolCounts& counts) {
-            // Up to sum + 2 ends nothing is spread. Past it the spread string stays as much shorter than the width as
-            // that.
+            // As long as the ends are short enough nothing is spread. Past that the spread string stays as much shorter
+            // than the width as there.
             const Micron snug = sum + rooms + rules.clear_um;
-            if (snug > sum + 2 * rules.end_um) return;
+            if (snug > rules.most_um(sum, 1)) return;
             const Micron from = std::max(asked.lo, snug);
             const Micron to = std::min(asked.hi, rules.most_um(sum, pieces));
             if (from > to) return;

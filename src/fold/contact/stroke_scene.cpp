@@ -17,10 +17,12 @@ namespace {
 constexpr double kOnLine_mm = 1e-3;
 constexpr double kSameDirection = 1e-6;
 
-// Hems are pressed together with hems alone, which are closed together too.
-bool alike(const Bend& a, const Bend& b) {
-    return std::abs(a.angle.rad() - b.angle.rad()) <= kSameDirection && a.hem.has_value() == b.hem.has_value() &&
-           (!a.hem || a.hem->gap_mm == b.hem->gap_mm);
+// What no state changes. Hems are pressed together with hems alone, which are closed together too.
+std::optional<KeptApart::Why> unlike(const Bend& a, const Bend& b) {
+    if (a.hem.has_value() != b.hem.has_value()) return KeptApart::Why::kHem;
+    if (std::abs(a.angle.rad() - b.angle.rad()) > kSameDirection) return KeptApart::Why::kAngles;
+    if (a.hem && a.hem->gap_mm != b.hem->gap_mm) return KeptApart::Why::kHemGaps;
+    return std::nullopt;
 }
 
 // Stretches of a bend's strip in its own frame.
@@ -48,7 +50,7 @@ SceneBuilder::Relation SceneBuilder::relation(BendId bend, Side hold, BendId oth
     const BendMask path = table_.bodies().path(line.parent, second.parent);
     const auto [entry, is_new] = relations_.try_emplace({bend, hold, other, formed & path});
     Relation& result = entry->second;
-    if (!is_new || !alike(line, second)) return result;
+    if (!is_new || unlike(line, second)) return result;
     const Rigid here = table_.geometry().bendFrame(bend, hold);
     for (const Side other_hold : kBothSides) {
         if (result.on_line) break;
@@ -85,7 +87,7 @@ std::vector<BendMask> SceneBuilder::lines(BendMask formed) {
 
 bool SceneBuilder::mayShareStroke(BendId a, BendId b) {
     const Part& part = table_.bodies().part();
-    if (!alike(part.bend(a), part.bend(b))) return false;
+    if (unlike(part.bend(a), part.bend(b))) return false;
     const BendMask path = table_.bodies().path(part.bend(a).parent, part.bend(b).parent);
     if (std::popcount(path) > kPathsUpTo) return true;
     for (BendMask formed = path;; formed = (formed - 1) & path) {  // every subset of the path, the empty one last
@@ -142,21 +144,32 @@ std::vector<int> SceneBuilder::components(BendMask without) const {
 }
 
 std::vector<StrokeBend> SceneBuilder::arrange(BendMask formed, const Stroke& stroke) {
-    const Part& part = table_.bodies().part();
+    std::vector<StrokeBend> bends = alongLine(formed, stroke);
+    if (heldAndMoved(bends, stroke.bends)) bends.clear();
+    return bends;
+}
+
+std::vector<StrokeBend> SceneBuilder::alongLine(BendMask formed, const Stroke& stroke) {
     std::vector<StrokeBend> result{{stroke.first(), stroke.hold, 0}};
     for (const BendId bend : bendsIn(stroke.bends & ~bit(stroke.first()))) {
         const Relation other = relation(stroke.first(), stroke.hold, bend, formed);
         if (!other.on_line) return {};
         result.push_back({bend, other.hold, micronNearest(other.shift_mm)});
     }
-    const std::vector<int> component = components(stroke.bends);
-    for (const StrokeBend& one : result) {
-        const int held = component[heldPanel(part.bend(one.bend), one.hold).index()];
-        for (const StrokeBend& other : result) {
-            if (component[movingPanel(part.bend(other.bend), other.hold).index()] == held) return {};
+    return result;
+}
+
+std::optional<KeptApart> SceneBuilder::heldAndMoved(const std::vector<StrokeBend>& bends, BendMask pressed) const {
+    const Part& part = table_.bodies().part();
+    const std::vector<int> component = components(pressed);
+    for (const StrokeBend& one : bends) {
+        const PanelId held = heldPanel(part.bend(one.bend), one.hold);
+        for (const StrokeBend& other : bends) {
+            if (component[movingPanel(part.bend(other.bend), other.hold).index()] == component[held.index()])
+                return KeptApart{KeptApart::Why::kHeldAndMoved, one.bend, other.bend, held};
         }
     }
-    return result;
+    return std::nullopt;
 }
 
 BendMask SceneBuilder::between(BendMask bends) const {
@@ -167,13 +180,18 @@ BendMask SceneBuilder::between(BendMask bends) const {
     return mask & ~bends;
 }
 
-std::optional<BendMask> SceneBuilder::keptApartBy(BendMask formed, const Stroke& stroke) {
+std::optional<SceneBuilder::Apart> SceneBuilder::keptApart(BendMask formed, const Stroke& stroke) {
+    const Part& part = table_.bodies().part();
     const BendId first = stroke.first();
     for (const BendId bend : bendsIn(stroke.bends)) {
-        if (bend != first && !relation(first, Side::kParent, bend, formed).on_line)
-            return between(bit(first) | bit(bend)) & ~stroke.bends;
+        if (bend != first && !relation(first, Side::kParent, bend, formed).on_line) {
+            const KeptApart::Why why = unlike(part.bend(first), part.bend(bend)).value_or(KeptApart::Why::kNotOnLine);
+            return Apart{{why, first, bend, {}}, between(bit(first) | bit(bend)) & ~stroke.bends};
+        }
     }
-    if (!std::has_single_bit(stroke.bends) && arrange(formed, stroke).empty()) return between(stroke.bends);
+    if (std::has_single_bit(stroke.bends)) return std::nullopt;
+    if (const auto moved = heldAndMoved(alongLine(formed, stroke), stroke.bends))
+        return Apart{*moved, between(stroke.bends)};
     return std::nullopt;
 }
 

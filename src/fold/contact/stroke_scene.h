@@ -7,6 +7,7 @@
 #include <tuple>
 #include <vector>
 
+#include <tinwright/brake/plan/reason.h>
 #include <tinwright/fold/setup/stroke.h>
 
 #include "contact/contact_cache.h"
@@ -57,9 +58,13 @@ public:
     [[nodiscard]] bool mayShareStroke(BendId a, BendId b);
     /// Bends whose state decides how these lie to one another.
     [[nodiscard]] BendMask between(BendMask bends) const;
-    /// Nothing when the bends can be pressed together in this state; else the bends whose state sees to it that they
-    /// cannot.
-    [[nodiscard]] std::optional<BendMask> keptApartBy(BendMask formed, const Stroke& stroke);
+    /// Bends that cannot be pressed together in a state.
+    struct Apart {
+        KeptApart why;
+        BendMask by = 0;  ///< whose state sees to it
+    };
+    /// Nothing when they can.
+    [[nodiscard]] std::optional<Apart> keptApart(BendMask formed, const Stroke& stroke);
 
     static constexpr std::size_t kAllSubsetsUpTo = 6;
     static constexpr int kPathsUpTo = 10;
@@ -82,6 +87,10 @@ private:
     [[nodiscard]] std::vector<int> components(BendMask without) const;
     /// The bends with their holds and shifts; empty when some component would have to be held and moved at once.
     [[nodiscard]] std::vector<StrokeBend> arrange(BendMask formed, const Stroke& stroke);
+    /// Each bend of the stroke where the line of the first runs; empty when one is not on it.
+    [[nodiscard]] std::vector<StrokeBend> alongLine(BendMask formed, const Stroke& stroke);
+    /// The first two bends of which one holds what the other moves.
+    [[nodiscard]] std::optional<KeptApart> heldAndMoved(const std::vector<StrokeBend>& bends, BendMask pressed) const;
 
     ContactCache& table_;
     std::vector<KeptScene> kept_ = std::vector<KeptScene>(kKeptScenes);  // by hash; a newer one takes an older one's

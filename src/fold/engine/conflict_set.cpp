@@ -179,10 +179,7 @@ private:
             if (!engine_.table.contacts().contact(use.record, body).shadow.inner.empty()) return true;
         }
         for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
-            const PlainExit& exit = engine_.table.ways().of(use.record, phase);
-            if (!exit.bodies.empty()) return true;
-            if (std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); }))
-                return true;
+            if (engine_.table.ways().of(use.record, phase).any()) return true;
         }
         return false;
     }
@@ -265,9 +262,9 @@ ForbiddenStroke FoldEngine::conflictSet(BendMask formed, const Stroke& stroke) {
 }
 
 std::optional<ForbiddenStroke> FoldEngine::conflictSetOfLine(BendMask formed, const Stroke& stroke) {
-    const std::optional<BendMask> mask = impl_->scenes.keptApartBy(formed, stroke);
-    if (!mask) return std::nullopt;
-    return ForbiddenStroke{stroke, false, *mask, formed & *mask, 0};
+    const auto apart = impl_->scenes.keptApart(formed, stroke);
+    if (!apart) return std::nullopt;
+    return ForbiddenStroke{stroke, false, apart->by, formed & apart->by, 0};
 }
 
 }  // namespace tinwright

@@ -271,6 +271,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.way_out = out.moves;
     step.lift_in_mm = in.lift_mm;
     step.lift_out_mm = out.lift_mm;
+    step.plain_ways = in.plain && out.plain;
     step.covered_share = impl_->placer.along().coveredShare(scene, placed.bars);
     step.angle = first.angle;
     step.set_angle = Angle::radians(impl_->table.geometry().set_rad(stroke.first()));

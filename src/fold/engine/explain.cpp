@@ -379,7 +379,16 @@ Reason FoldEngine::Impl::reasonFor(ReasonCode code, BendMask formed, const Strok
     return reason;
 }
 
+std::optional<Reason> FoldEngine::Impl::whyNotOneStroke(BendMask formed, const Stroke& stroke) {
+    const auto apart = scenes.keptApart(formed, stroke);
+    if (!apart) return std::nullopt;
+    Reason reason = reasonFor(ReasonCode::kNotOneStroke, formed, stroke);
+    reason.apart = apart->why;
+    return reason;
+}
+
 std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) {
+    if (auto apart = impl_->whyNotOneStroke(formed, stroke)) return {std::move(*apart)};
     const auto asDrawn = [&] { return Explainer(*impl_, formed, stroke, *impl_->scenes.scene(formed, stroke)).run(); };
     if (impl_->demand == Demand::kPossible) return asDrawn();
     if (auto reason = impl_->whyNotHeld(formed, stroke)) return {std::move(*reason)};
@@ -389,6 +398,10 @@ std::vector<Reason> FoldEngine::explain(BendMask formed, const Stroke& stroke) {
 // A fact may leave bends out since it is so both with them flat and with them folded: then either is told.
 std::vector<Reason> FoldEngine::explain(const ForbiddenStroke& forbidden) {
     const Stroke stroke = forbidden;
+    if (auto apart = impl_->whyNotOneStroke(forbidden.formed, stroke)) {
+        apart->flat = forbidden.mask & ~forbidden.formed;
+        return {std::move(*apart)};
+    }
     if (impl_->demand != Demand::kPossible) return explain(forbidden.formed, stroke);
     const auto told = [&](BendMask formed, BendMask known) {
         Explainer explainer(*impl_, formed, stroke, impl_->settledBy(*impl_->scenes.scene(formed, stroke), known));

@@ -202,25 +202,60 @@ std::optional<StrokeResult> FoldEngine::checkQuickly(BendMask formed, const Stro
     return impl_->checkWith(formed, stroke, WaysTried::kStraight);
 }
 
-StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too) {
-    ++impl_->checks;
-    if (impl_->noHem(stroke)) return impossible(ReasonCode::kNoHem);
-    if (!impl_->reachesAngle(stroke)) return impossible(impl_->angleLimit(stroke).told_as);
-    const auto kept = impl_->scenes.scene(formed, stroke);
+std::vector<std::size_t> FoldEngine::Impl::upperSections(const Machine& machine) {
+    const std::vector<ToolFamily>& families = machine.families();
+    std::vector<std::size_t> sections;
+    for (std::size_t f = 0; f < families.size(); ++f) {
+        const bool is_known = std::any_of(sections.begin(), sections.end(), [&](std::size_t other) {
+            return families[other].section == families[f].section;
+        });
+        if (families[f].row == ToolRow::kUpper && !is_known) sections.push_back(f);
+    }
+    return sections;
+}
+
+// Comfortably, or tightly too: `place` is asked for what is wanted first.
+template <class Place>
+StrokeResult FoldEngine::Impl::checkWhat(BendMask formed, const Stroke& stroke, bool tight_too, Place place) {
+    ++checks;
+    if (noHem(stroke)) return impossible(ReasonCode::kNoHem);
+    if (!reachesAngle(stroke)) return impossible(angleLimit(stroke).told_as);
+    const auto kept = scenes.scene(formed, stroke);
     const StrokeScene& scene = *kept;
-    const Impl::PairAnswer between = impl_->pairs(scene);
+    const PairAnswer between = pairs(scene);
     if (between.hit || between.unclear) return impossible(ReasonCode::kPanelHit);
-    if (impl_->demand == Demand::kHolds && !impl_->tolerances.membersHold(scene))
-        return impossible(ReasonCode::kNotHeld);
+    if (demand == Demand::kHolds && !tolerances.membersHold(scene)) return impossible(ReasonCode::kNotHeld);
     if (!between.near) {
-        if (const auto placed = impl_->placer.placeAt(impl_->askDemanded(scene, Certainty::kWanted), setup))
-            return resultOf(*placed, false);
+        if (const auto placed = place(askDemanded(scene, Certainty::kWanted))) return resultOf(*placed, false);
     }
     if (tight_too) {
-        if (const auto placed = impl_->placer.placeAt(impl_->askDemanded(scene, Certainty::kOuter), setup))
-            return resultOf(*placed, true);
+        if (const auto placed = place(askDemanded(scene, Certainty::kOuter))) return resultOf(*placed, true);
     }
     return impossible(ReasonCode::kNoBars);
+}
+
+StrokeResult FoldEngine::checkWithSetup(BendMask formed, const Stroke& stroke, const Setup& setup, bool tight_too) {
+    return impl_->checkWhat(formed, stroke, tight_too,
+                            [&](const PlaceQuestion& question) { return impl_->placer.placeAt(question, setup); });
+}
+
+std::size_t FoldEngine::sectionCount() const { return impl_->sections.size(); }
+
+bool FoldEngine::isOfSection(const Setup& setup, std::size_t section) const {
+    const Machine& machine = impl_->table.machine();
+    const ToolFamily& like = machine.families()[impl_->sections[section]];
+    return std::all_of(setup.pieces.begin(), setup.pieces.end(), [&](const SetupPiece& piece) {
+        const ToolFamily& family = machine.families()[machine.familyOf(piece.tool)];
+        return family.row != ToolRow::kUpper || family.section == like.section;
+    });
+}
+
+StrokeResult FoldEngine::checkWithSection(BendMask formed, const Stroke& stroke, std::size_t section, bool tight_too) {
+    return impl_->checkWhat(formed, stroke, tight_too, [&](PlaceQuestion question) {
+        question.section = impl_->sections[section];
+        question.ways = WaysTried::kStraight;
+        return impl_->placer.place(question).placed;
+    });
 }
 
 Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {

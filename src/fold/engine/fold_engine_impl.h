@@ -29,6 +29,7 @@ public:
           tolerances(table, shop.tolerancesFor(part)),
           gauging(table),
           closer(table, scenes, shop),
+          sections(upperSections(table.machine())),
           demand(asked),
           tolerances_known(radii_mm.empty() && !hasHems(part)) {}
 
@@ -80,10 +81,15 @@ public:
     }
     /// With straight ways alone: nothing where a planar search would be made.
     [[nodiscard]] std::optional<StrokeResult> checkWith(BendMask formed, const Stroke& stroke, WaysTried tried);
+    /// FoldEngine::checkWithSetup with whatever places the stroke.
+    template <class Place>
+    [[nodiscard]] StrokeResult checkWhat(BendMask formed, const Stroke& stroke, bool tight_too, Place place);
     /// Over the tolerances, with the ways of the nominal part.
     [[nodiscard]] Holding judged(const StrokeScene& scene, const Placed& placed);
     /// What every reason for a stroke tells.
     [[nodiscard]] Reason reasonFor(ReasonCode code, BendMask formed, const Stroke& stroke) const;
+    /// Why bends cannot be pressed together in a state, whatever stands; none when they can.
+    [[nodiscard]] std::optional<Reason> whyNotOneStroke(BendMask formed, const Stroke& stroke);
     /// Why a stroke is not shown to hold that goes as drawn; none when it does not even go.
     [[nodiscard]] std::optional<Reason> whyNotHeld(BendMask formed, const Stroke& stroke);
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
@@ -104,6 +110,7 @@ public:
     ToleranceCheck tolerances;
     Gauging gauging;
     HemCloser closer;
+    const std::vector<std::size_t> sections;  // of upper tools: a family of each
     Demand demand;
     bool tolerances_known;  // neither of parts made on two machines nor of hems
     std::uint64_t checks = 0;
@@ -114,6 +121,8 @@ public:
                                                                                          // hold
 
 private:
+    [[nodiscard]] static std::vector<std::size_t> upperSections(const Machine& machine);
+
     static constexpr std::uint8_t kNotAsked = 2;
     std::vector<std::uint8_t> matters_;
 };

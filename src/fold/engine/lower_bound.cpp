@@ -65,13 +65,15 @@ public:
 
 private:
     void addExits() {
-        exits_.bars.resize(machine_.families().size());
+        exit_bars_.resize(machine_.families().size());
+        exit_bodies_.resize(machine_.faceCount());
         for (const GroupUse& use : scene_.uses) {
             for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
                 const PlainExit& exit = engine_.table.ways().of(use.record, phase);
-                exits_.machine.addShifted(exit.bodies, use.shift_um);
-                for (std::size_t f = 0; f < exits_.bars.size(); ++f)
-                    exits_.bars[f].addShifted(exit.bars[f], use.shift_um);
+                for (std::size_t face = 0; face < exit_bodies_.size(); ++face)
+                    exit_bodies_[face].addShifted(exit.bodies[face], use.shift_um);
+                for (std::size_t f = 0; f < exit_bars_.size(); ++f)
+                    exit_bars_[f].addShifted(exit.sure_bars[f], use.shift_um);
             }
         }
     }
@@ -86,8 +88,8 @@ private:
         lower_bound.pieces = std::min(lower_bound.pieces, any.pieces);
         lower_bound.widest_um = std::max(lower_bound.widest_um, any.widest_um);
         if (lower_bound.plain) return;
-        blocked.machine.add(exits_.machine);
-        for (std::size_t f = 0; f < blocked.bars.size(); ++f) blocked.bars[f].add(exits_.bars[f]);
+        blocked.machine.add(exit_bodies_[face]);
+        for (std::size_t f = 0; f < blocked.bars.size(); ++f) blocked.bars[f].add(exit_bars_[f]);
         lower_bound.plain =
             !engine_.placer.along().partRoom(scene_, blocked, 0).empty() && cover(blocked, face).pieces > 0;
     }
@@ -176,7 +178,8 @@ private:
     FoldEngine::Impl& engine_;
     const Machine& machine_;
     StrokeScene scene_;
-    Obstacles exits_;  // of the plain ways
+    std::vector<IntervalSet> exit_bars_;    // of the plain ways, by family
+    std::vector<IntervalSet> exit_bodies_;  // by face
     std::optional<RestShadows> at_rest_[2];
 };
 
@@ -194,9 +197,7 @@ bool FoldEngine::Impl::matters(std::uint32_t record) {
         some = !table.contacts().contact(record, body).shadow.inner.empty();
     for (const Phase phase : {Phase::kBefore, Phase::kAfter}) {
         if (some) break;
-        const PlainExit& exit = table.ways().of(record, phase);
-        some = !exit.bodies.empty() ||
-               std::any_of(exit.bars.begin(), exit.bars.end(), [](const IntervalSet& bars) { return !bars.empty(); });
+        some = table.ways().of(record, phase).any();
     }
     known = some ? 1 : 0;
     return some;

@@ -144,10 +144,18 @@ PlainExits::PlainExits(const Machine& machine) : machine_(&machine), bars_(machi
         if (!loose) addStep(family, raised, raised + kBackWay * kOutside_mm);
     }
     const Vec2 by = loose ? Vec2(-kLiftWay * kOutside_mm) : Vec2(kBackWay * kOutside_mm);
-    for (const Body& body : machine.bodies()) {
+    for (std::size_t i = 0; i < machine.bodies().size(); ++i) {
+        const Body& body = machine.bodies()[i];
         if (body.kind == BodyKind::kBed || body.kind == BodyKind::kLeaf)
-            bodies_.emplace_back(body.section, Vec2::Zero(), by);
-        if (body.kind == BodyKind::kBeam && !loose) bodies_.emplace_back(body.section, raised, raised + by);
+            bodies_.push_back({i, SweptSections(body.section, Vec2::Zero(), by)});
+        if (body.kind == BodyKind::kBeam && !loose)
+            bodies_.push_back({i, SweptSections(body.section, raised, raised + by)});
+    }
+    for (std::size_t face = 0; face < machine.faceCount(); ++face) {
+        const std::vector<std::size_t> standing = machine.longBodies(face);
+        std::vector<bool>& on = on_face_.emplace_back();
+        for (const BodyWay& way : bodies_)
+            on.push_back(std::find(standing.begin(), standing.end(), way.body) != standing.end());
     }
 }
 
@@ -170,23 +178,32 @@ bool PlainExits::clearOfBars(const Convex2& hull, double margin_mm) const {
 
 bool PlainExits::clearOfBodies(const Convex2& hull, double margin_mm) const {
     return std::all_of(bodies_.begin(), bodies_.end(),
-                       [&](const SweptSections& body) { return allApart(hull, body, margin_mm); });
+                       [&](const BodyWay& body) { return allApart(hull, body.swept, margin_mm); });
 }
 
-IntervalSet PlainExits::bars(std::size_t family, const std::vector<Solid>& solids) const {
-    if (bars_stay_) return IntervalSet(Interval{-kFar / 2, kFar / 2});
-    IntervalSet result;
+void PlainExits::addBars(std::size_t family, const std::vector<Solid>& solids, IntervalSet& barred,
+                         IntervalSet& surely) const {
+    if (bars_stay_) {
+        barred.add(Interval{-kFar / 2, kFar / 2});
+        surely = barred;
+        return;
+    }
+    const Relief& relief = machine_->families()[family].relief;
     for (const BarStep& step : bars_[family]) {
         const IntervalSet high = groupShadow(solids, step.high);
-        result.add(high);
-        result.add(withRelief(groupShadow(solids, step.low), machine_->families()[family].relief, high));
+        barred.add(high);
+        surely.add(high);
+        const IntervalSet low = groupShadow(solids, step.low);
+        barred.add(withRelief(low, relief, high));
+        surely.add(insideRelief(low, relief));
     }
-    return result;
 }
 
-IntervalSet PlainExits::bodies(const std::vector<Solid>& solids) const {
+IntervalSet PlainExits::bodies(std::size_t face, const std::vector<Solid>& solids) const {
     IntervalSet result;
-    for (const SweptSections& body : bodies_) result.add(groupShadow(solids, body));
+    for (std::size_t i = 0; i < bodies_.size() && face < on_face_.size(); ++i) {
+        if (on_face_[face][i]) result.add(groupShadow(solids, bodies_[i].swept));
+    }
     return result;
 }
 

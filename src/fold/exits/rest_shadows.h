@@ -127,10 +127,11 @@ public:
     /// beam.
     [[nodiscard]] bool clearOfBars(const Convex2& hull, double margin_mm = 0) const;
     [[nodiscard]] bool clearOfBodies(const Convex2& hull, double margin_mm = 0) const;
-    /// Where the solids bar the way of a piece of this family.
-    [[nodiscard]] IntervalSet bars(std::size_t family, const std::vector<Solid>& solids) const;
-    /// Where bed, leaf (any face) or beam bar the way of the solids.
-    [[nodiscard]] IntervalSet bodies(const std::vector<Solid>& solids) const;
+    /// Where the solids bar the way of a piece of this family; and where they do so whatever else is there: narrow
+    /// obstacles under an end relief may join wider ones.
+    void addBars(std::size_t family, const std::vector<Solid>& solids, IntervalSet& barred, IntervalSet& surely) const;
+    /// Where bed, leaf or beam bar the way of the solids.
+    [[nodiscard]] IntervalSet bodies(std::size_t face, const std::vector<Solid>& solids) const;
 
 private:
     struct BarStep {  // of a family's way
@@ -141,7 +142,12 @@ private:
     const Machine* machine_;
     bool bars_stay_ = false;  // loose bars under a beam have no plain way
     std::vector<std::vector<BarStep>> bars_;
-    std::vector<SweptSections> bodies_;
+    struct BodyWay {
+        std::size_t body = 0;
+        SweptSections swept;
+    };
+    std::vector<BodyWay> bodies_;
+    std::vector<std::vector<bool>> on_face_;  // by face, then as bodies_
 };
 
 }  // namespace tinwright

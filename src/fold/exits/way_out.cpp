@@ -275,9 +275,9 @@ private:
 
     bool partLeaves() {
         if (request_.machine.empty()) return true;
-        if (partLifts() || partDrawsOut()) return true;
+        if (partLifts()) return true;
         result_.plain = false;
-        return partSlides(Vec2::Zero()) || partTilts(Vec2::Zero());
+        return partDrawsOut() || partSlides(Vec2::Zero()) || partTilts(Vec2::Zero());
     }
 
     bool partLifts() {

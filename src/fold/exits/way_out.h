@@ -22,7 +22,7 @@ struct WayOutRequest {
 /// How everything comes out, or why it does not.
 struct WayOut {
     bool found = false;
-    bool plain = true;  ///< pieces and part simply lift away, or the part draws out forward
+    bool plain = true;  ///< pieces and part simply lift away, or the part draws out forward under raised pieces
     double lift_mm = 0;
     std::vector<int> order;  ///< pieces in the order in which they leave; those not listed stay
     std::vector<ExitMove> moves;

@@ -59,7 +59,7 @@ void Placer::chooseHorned(Trial& trial, const Site& site, const std::function<bo
     for (std::size_t plain = 0; plain < machine.families().size(); ++plain) {
         const ToolFamily& family = machine.families()[plain];
         if (family.row != ToolRow::kUpper || family.low >= 0 || !machine.standsOn(plain, site.face) ||
-            !familyFits(trial.question, plain, site.face))
+            !isAsked(trial.question, plain) || !familyFits(trial.question, plain, site.face))
             continue;
         HornedRequest request{&scene.needs, {}, {}, roomAbout(need, site.obstacles.bars[plain], window), {}};
         request.allowed.assign(machine.brake()->toolCount(), false);

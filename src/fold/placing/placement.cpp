@@ -173,7 +173,8 @@ void Placer::chooseRow(Trial& trial, const Site& site, ToolRow row, const bool& 
     const Interval window{-site.part_x, micronFloor(machine.brake()->length_mm) - site.part_x};
     std::vector<std::size_t> kinds;
     for (std::size_t f = 0; f < machine.families().size(); ++f) {
-        if (machine.families()[f].row == row && machine.standsOn(f, site.face)) kinds.push_back(f);
+        if (machine.families()[f].row == row && machine.standsOn(f, site.face) && isAsked(trial.question, f))
+            kinds.push_back(f);
     }
     for (std::size_t pick = kinds.size() > 1 ? 0 : 1; pick <= kinds.size() && !found; ++pick) {
         BarRequest request{trial.scene().needs, {}, {}};
@@ -195,6 +196,12 @@ void Placer::chooseRow(Trial& trial, const Site& site, ToolRow row, const bool& 
         strings_.choose(request, accept, offered, trial.cut_short);
     }
     if (row == ToolRow::kUpper && machine.hasHorns() && !found) chooseHorned(trial, site, accept);
+}
+
+bool Placer::isAsked(const PlaceQuestion& question, std::size_t family) const {
+    const std::vector<ToolFamily>& families = table_.machine().families();
+    return !question.section || families[family].row != ToolRow::kUpper ||
+           families[family].section == families[*question.section].section;
 }
 
 std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup& setup) {
@@ -257,12 +264,15 @@ std::optional<RestShadows>& Placer::atRest(Trial& trial, Phase phase) {
 
 bool Placer::waysFree(Trial& trial, Placed& placed) {
     if (!table_.machine().exits().plain_known) return longWaysFree(trial, placed);
-    const bool after = !foldsHems(trial.scene()) && plainWay(trial.scene(), placed, Phase::kAfter);
-    const bool before = plainWay(trial.scene(), placed, Phase::kBefore);
-    placed.plain_ways = after && before;
-    const auto out = [&](Phase phase) { return wayOut(*atRest(trial, phase), placed, trial.straight_only).found; };
-    return (after || out(Phase::kAfter)) && (before || out(Phase::kBefore)) &&
-           (trial.question.tolerances == nullptr || waysHold(trial, placed));
+    placed.plain_ways = true;
+    for (const Phase phase : {Phase::kAfter, Phase::kBefore}) {
+        const bool with_own = phase == Phase::kAfter && foldsHems(trial.scene());
+        if (!with_own && plainWay(trial.scene(), placed, phase)) continue;
+        const WayOut way = wayOut(*atRest(trial, phase), placed, trial.straight_only);
+        if (!way.found) return false;
+        placed.plain_ways = placed.plain_ways && way.plain;
+    }
+    return trial.question.tolerances == nullptr || waysHold(trial, placed);
 }
 
 // No way is so plain that it is known without looking: the part is lifted out of the lower tools first.
@@ -291,7 +301,7 @@ bool Placer::plainWay(const StrokeScene& scene, const Placed& placed, Phase phas
     for (const GroupUse& use : scene.uses) {
         const PlainExit& exit = table_.ways().of(use.record, phase);
         const auto before = [&](Interval at) { return Interval{at.lo - use.shift_um, at.hi - use.shift_um}; };
-        if (exit.bodies.meets(before(window))) return false;
+        if (exit.bodies[placed.face].meets(before(window))) return false;
         for (const StandingTool& bar : placed.bars) {
             if (exit.bars[table_.machine().familyOf(bar.tool)].meets(before(bar.at))) return false;
         }

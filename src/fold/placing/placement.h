@@ -34,6 +34,8 @@ struct PlaceQuestion {
     /// Narrow obstacles under an end relief keep a point that no bar may span. Without, more of the part can only add
     /// to what is in the way.
     bool keep_points = true;
+    /// A family: upper tools of its section alone.
+    std::optional<std::size_t> section = std::nullopt;
 };
 
 struct PlaceAnswer {
@@ -82,6 +84,8 @@ private:
     };
     [[nodiscard]] std::optional<RestShadows>& atRest(Trial& trial, Phase phase);
     [[nodiscard]] bool drivenClearsBeam(const PlaceQuestion& question, std::size_t face);
+    /// Whether upper tools of a family are asked about.
+    [[nodiscard]] bool isAsked(const PlaceQuestion& question, std::size_t family) const;
     std::optional<Placed> placeWithFace(Trial& trial, std::size_t face, NoPlace& why);
     std::optional<Placed> placeBars(Trial& trial, const Site& site, NoPlace& why);
     /// Offers strings of one row's pieces until one is accepted and `found`.

@@ -28,10 +28,7 @@ struct BarStrings::Choosing {
 };
 
 BarStrings::BarStrings(const BrakeInSetup& brake, const Limits& limits)
-    : brake_(brake),
-      gap_um_(micronFloor(limits.bar_gap_mm)),
-      end_um_(micronFloor(limits.uncovered_end_mm)),
-      width_um_(toolWidths_um(*brake)) {}
+    : brake_(brake), cover_(limits), width_um_(toolWidths_um(*brake)) {}
 
 const BarSums& BarStrings::sumsFor(const Counts& available, int pieces) {
     if (last_sums_ == sums_.end() || last_sums_->first != available) last_sums_ = sums_.find(available);
@@ -45,7 +42,7 @@ const BarSums& BarStrings::sumsFor(const Counts& available, int pieces) {
 std::vector<BarStrings::Counts> BarStrings::picks(const BarSums& strings, int pieces, Interval need,
                                                   Interval free) const {
     const auto& sums = strings.of(pieces);
-    const Micron least = leastWidth(pieces, need);
+    const Micron least = cover_.leastSum_um(pieces, need.length());
     const Micron most = free.length();
     std::vector<Counts> result;
     const auto full = sums.lower_bound(need.length());  // the shortest that covers all
@@ -58,10 +55,6 @@ std::vector<BarStrings::Counts> BarStrings::picks(const BarSums& strings, int pi
     return result;
 }
 
-Micron BarStrings::leastWidth(int pieces, Interval need) const {
-    return need.length() - 2 * end_um_ - (pieces - 1) * gap_um_;
-}
-
 std::vector<BarStrings::Counts> BarStrings::allPicks(const Counts& available, int pieces, Interval need, Interval free,
                                                      bool& cut_short) const {
     std::vector<std::pair<Micron, Counts>> found;
@@ -69,7 +62,7 @@ std::vector<BarStrings::Counts> BarStrings::allPicks(const Counts& available, in
     const auto extend = [&](const auto& self, std::size_t bar, int left, Micron sum) -> void {
         if (sum > free.length() || found.size() >= kMaxPicks) return;
         if (left == 0) {
-            if (sum >= leastWidth(pieces, need)) found.emplace_back(sum, counts);
+            if (sum >= cover_.leastSum_um(pieces, need.length())) found.emplace_back(sum, counts);
             return;
         }
         if (bar == width_um_.size()) return;
@@ -104,15 +97,15 @@ BarString BarStrings::place(const Counts& counts, Interval need, Interval free) 
         return width_um_[a.tool.index()] > width_um_[b.tool.index()];
     });
     const Micron between = static_cast<Micron>(bars.size()) - 1;
-    const Micron missing = need.length() - 2 * end_um_ - width;
-    const Micron gap = (missing > 0 && between > 0) ? (missing + between - 1) / between : 0;
+    const Micron missing = cover_.missing_um(need.length(), width);
+    const Micron gap = between > 0 ? (missing + between - 1) / between : 0;
     const Micron total = width + gap * between;
     if (total > free.length()) return {};
     // Centred on the need, or in the free stretch when that holds it closely; always within both rules.
     const bool close = free.length() - need.length() < 40 * kMicronPerMm;
     Micron start = close ? (free.lo + free.hi - total) / 2 : (need.lo + need.hi - total) / 2;
-    start = std::clamp(start, std::min(need.hi - end_um_ - total, need.lo + end_um_),
-                       std::max(need.hi - end_um_ - total, need.lo + end_um_));
+    start = std::clamp(start, std::min(need.hi - cover_.end_um - total, need.lo + cover_.end_um),
+                       std::max(need.hi - cover_.end_um - total, need.lo + cover_.end_um));
     start = std::clamp(start, free.lo, std::max(free.lo, free.hi - total));
     for (StandingTool& bar : bars) {
         bar.at = {start, start + width_um_[bar.tool.index()]};
@@ -125,12 +118,12 @@ bool BarStrings::covers(const std::vector<Interval>& needs, const BarString& bar
     IntervalSet closed;  // bars, with allowed gaps between them closed up
     for (std::size_t i = 0; i < bars.size(); ++i) {
         closed.add(bars[i].at);
-        if (i > 0 && bars[i].at.lo - bars[i - 1].at.hi <= gap_um_)
+        if (i > 0 && bars[i].at.lo - bars[i - 1].at.hi <= cover_.gap_um)
             closed.add(Interval{bars[i - 1].at.lo, bars[i].at.hi});
     }
     return std::all_of(needs.begin(), needs.end(), [&](const Interval& need) {
-        if (need.length() <= 2 * end_um_) return closed.meets(need);
-        return closed.covers(Interval{need.lo + end_um_, need.hi - end_um_});
+        if (need.length() <= 2 * cover_.end_um) return closed.meets(need);
+        return closed.covers(Interval{need.lo + cover_.end_um, need.hi - cover_.end_um});
     });
 }
 

@@ -11,6 +11,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/tooling/bar_sums.h>
+#include <tinwright/brake/tooling/cover_rules.h>
 #include <tinwright/geometry/interval_set.h>
 
 namespace tinwright {
@@ -74,7 +75,6 @@ private:
     /// Every choice, for stretches that share the inventory: what is best for one may leave nothing for another.
     [[nodiscard]] std::vector<Counts> allPicks(const Counts& available, int pieces, Interval need, Interval free,
                                                bool& cut_short) const;
-    [[nodiscard]] Micron leastWidth(int pieces, Interval need) const;
     [[nodiscard]] BarString place(const Counts& counts, Interval need, Interval free) const;  ///< empty: does not fit
 
     [[nodiscard]] std::vector<Counts> plainPicks(const BarSums& strings, int pieces, Micron ends_um, int horns,
@@ -86,8 +86,7 @@ private:
     bool chooseNeed(Choosing& choosing, std::size_t stretch, int pieces_left);
 
     BrakeInSetup brake_;
-    Micron gap_um_;
-    Micron end_um_;
+    CoverRules cover_;
     std::vector<Micron> width_um_;
     std::map<Counts, BarSums> sums_;
     std::map<Counts, BarSums>::iterator last_sums_ = sums_.end();  // asked for last: often again

@@ -11,7 +11,7 @@ namespace tinwright {
 std::vector<BarStrings::Counts> BarStrings::plainPicks(const BarSums& strings, int pieces, Micron ends_um, int horns,
                                                        Interval need) const {
     const auto& sums = strings.of(pieces);
-    const auto first = sums.lower_bound(leastWidth(pieces + horns, need) - ends_um);
+    const auto first = sums.lower_bound(cover_.leastSum_um(pieces + horns, need.length()) - ends_um);
     const auto full = sums.lower_bound(need.length() - ends_um);
     std::vector<Counts> result;
     if (full != sums.end()) result.push_back(full->second);
@@ -40,10 +40,10 @@ BarString BarStrings::placeHorned(const HornedRequest& request, const Counts& co
     Micron total = 0;
     for (const Piece& piece : pieces) total += width(piece);
     const auto between = static_cast<Micron>(pieces.size()) - 1;
-    const Micron missing = need.length() - 2 * end_um_ - total;
-    const Micron gap = (missing > 0 && between > 0) ? (missing + between - 1) / between : 0;
+    const Micron missing = cover_.missing_um(need.length(), total);
+    const Micron gap = between > 0 ? (missing + between - 1) / between : 0;
     total += gap * between;
-    Interval start{need.hi - end_um_ - total, need.lo + end_um_};
+    Interval start{need.hi - cover_.end_um - total, need.lo + cover_.end_um};
     Micron offset = 0;
     for (const Piece& piece : pieces) {
         start.lo = std::max(start.lo, piece.room.lo - offset);

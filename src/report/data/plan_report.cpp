@@ -25,4 +25,15 @@ FoldContext contextOf(const PlanReport& report, const BrakeReport& brake) {
 Verdict overallVerdict(const std::vector<BrakeReport>& brakes) { return best(brakes); }
 Verdict overallVerdict(const std::vector<BrakeTry>& brakes) { return best(brakes); }
 
+Verdict overallVerdict(const PlanReport& report) {
+    const Verdict single = overallVerdict(report.brakes);
+    if (single == Verdict::kFeasible || !report.split) return single;
+    const bool has_failed = report.split_check && !report.split_check->findings.empty();
+    return has_failed ? Verdict::kUndecided : Verdict::kFeasible;
+}
+
+bool goesOverTwo(const PlanReport& report) {
+    return overallVerdict(report.brakes) != Verdict::kFeasible && overallVerdict(report) == Verdict::kFeasible;
+}
+
 }  // namespace tinwright

@@ -37,9 +37,11 @@ bool onlyHolding(const PlanReport& report) {
                        [](const BrakeReport& brake) { return brake.result.only_holding; });
 }
 
+/// Of single brakes.
 std::string verdictSentence(const PlanReport& report) {
-    const std::string on = brakesWith(report, report.verdict);
-    switch (report.verdict) {
+    const Verdict verdict = overallVerdict(report.brakes);
+    const std::string on = brakesWith(report, verdict);
+    switch (verdict) {
         case Verdict::kFeasible:
             return "can be folded on " + on +
                    (onlyHolding(report) ? ", by orders that are shown to hold over the tolerances." : ".");
@@ -51,8 +53,16 @@ std::string verdictSentence(const PlanReport& report) {
            on + ".";
 }
 
+std::string verdictLine(const PlanReport& report) {
+    const std::string& part = report.part.name;
+    if (!goesOverTwo(report)) return upper(toText(report.verdict)) + ": " + part + " " + verdictSentence(report);
+    const char* alone = overallVerdict(report.brakes) == Verdict::kInfeasible ? "works" : "is shown to work";
+    return fmt::format("FEASIBLE OVER TWO BRAKES: {} can be folded over {}. On one brake alone no order {}.", part,
+                       splitWords(report), alone);
+}
+
 std::string verdictOfIt(const PlanReport& report) {
-    if (report.split) return "goes on no single brake, but over two";
+    if (goesOverTwo(report)) return "can be folded over two brakes, on no single one";
     switch (report.verdict) {
         case Verdict::kFeasible: return "can be folded";
         case Verdict::kInfeasible: return "cannot be folded: no order works";
@@ -83,9 +93,10 @@ std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brak
     for (std::size_t i = 0; i < brake.result.plans.size(); ++i) {
         const Plan& plan = brake.result.plans[i];
         const std::vector<FoldPlace> places = foldPlaces(plan.folds, report.formed);
+        const std::vector<FoldActions> actions = foldActions(on.brake, plan.folds);
         std::vector<FoldEntry> folds;
         for (std::size_t f = 0; f < plan.folds.size(); ++f) {
-            folds.push_back(foldEntry(on, plan.folds[f], places[f]));
+            folds.push_back(foldEntry(on, plan.folds[f], places[f], actions[f]));
             // Findings are those of the best plan.
             if (i == 0 && f < brake.fold_findings.size()) folds.back().findings = brake.fold_findings[f];
         }
@@ -155,10 +166,13 @@ BrakeEntry brakeEntry(const PlanReport& report, const BrakeReport& brake) {
 SplitEntry splitEntry(const PlanReport& report) {
     const SplitPlan& split = *report.split;
     const std::vector<FoldPlace> places = foldPlaces(split, report.formed);
+    std::vector<BrakeInSetup> brakes;
+    for (const std::size_t brake : split.brake_of_fold) brakes.push_back(split.setupOf(brake));
+    const std::vector<FoldActions> actions = foldActions(brakes, split.plan.folds);
     std::vector<FoldEntry> folds;
     for (std::size_t f = 0; f < split.plan.folds.size(); ++f) {
-        const BrakeInSetup& brake = split.setupOf(split.brake_of_fold[f]);
-        folds.push_back(foldEntry({report.part, report.shop, brake}, split.plan.folds[f], places[f]));
+        const FoldContext on{report.part, report.shop, split.setupOf(split.brake_of_fold[f])};
+        folds.push_back(foldEntry(on, split.plan.folds[f], places[f], actions[f]));
         folds.back().is_carried_to = f == 0 || split.brake_of_fold[f] != split.brake_of_fold[f - 1];
     }
     const PlanCheck* check = report.split_check ? &*report.split_check : nullptr;
@@ -179,14 +193,15 @@ PlanDocument planDocument(const PlanReport& report) {
     PlanDocument document{report, {}, {}, {}, false, {}, {}, {}, {}, {}, {}};
     document.sheet = fmt::format("{:.4g} mm {}, {}", report.part.thickness_mm, report.part.material,
                                  counted(report.part.bends.size(), "bend"));
-    document.verdict = upper(toText(report.verdict)) + ": " + report.part.name + " " + verdictSentence(report);
+    document.verdict = verdictLine(report);
     document.verdict_of_it = verdictOfIt(report);
     std::vector<MachineKind> kinds;
     for (const BrakeReport& brake : report.brakes) {
         document.brakes.push_back(brakeEntry(report, brake));
         kinds.push_back(kindOf(*document.brakes.back().on.brake));
     }
-    document.replay_failed = anyFailed(document.brakes);
+    document.replay_failed =
+        anyFailed(document.brakes) || (report.split_check && !report.split_check->findings.empty());
     if (report.split) document.split.emplace(splitEntry(report));
     document.side_by_side = {"Brakes side by side", sideBySide(report), {}};
     document.needs = {"A machine that would make it, each planned with these figures", needsLines(report), {}};

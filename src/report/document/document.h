@@ -59,7 +59,7 @@ struct BrakeEntry {
     std::string count;              ///< "2 of 6 orders work"
     std::string set_up;             ///< what is set up for the sheet, whatever is folded: the V of a press brake
     std::string tools;              ///< of its best plan
-    std::string proven;             ///< "no order takes less"
+    std::string proven;             ///< "no order weighed takes less"
     std::string free_runs;          ///< "folds 1 to 3": of the best plan
     std::vector<PlanEntry> plans;   ///< the best first
     std::vector<Section> of_plans;  ///< what is said of all orders that work

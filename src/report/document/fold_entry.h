@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/plan/plan_time.h>
 #include <tinwright/report/data/bar_datum.h>
 #include <tinwright/report/data/fold_context.h>
 
@@ -23,10 +24,14 @@ struct FoldEntry {
     std::optional<BarDatum> datum;  ///< where the rule lies that bars are put by
     bool tools_stay = false;        ///< the same pieces at the same places as for the fold before
     FoldWords words;
+    long long time_ms = 0;
+    std::string time;                    ///< "55 s: fold 20 s, gauge 15 s, tools 20 s"
     std::vector<Finding> findings = {};  ///< what the metal does, where somebody looked
     bool is_carried_to = false;          ///< of a plan over two brakes: the part is brought to this brake first
 };
 
-[[nodiscard]] FoldEntry foldEntry(const FoldContext& on, const FoldStep& step, const FoldPlace& place);
+/// `actions`: of the fold in its order.
+[[nodiscard]] FoldEntry foldEntry(const FoldContext& on, const FoldStep& step, const FoldPlace& place,
+                                  const FoldActions& actions);
 
 }  // namespace tinwright::report

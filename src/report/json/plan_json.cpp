@@ -145,6 +145,8 @@ Json fold(const report::FoldEntry& entry) {
                  {"lift_out_mm", lengthJson(step.lift_out_mm)},
                  {"way_in", moves(step.way_in, step.lift_in_mm)},
                  {"way_out", moves(step.way_out, step.lift_out_mm)},
+                 {"plain_ways", step.plain_ways},
+                 {"time_s", rounded(static_cast<double>(entry.time_ms) / 1000.0, 1000.0)},
                  {"covered_share", share(step.covered_share)},
                  {"angle_deg", degrees(step.angle)},
                  {"set_angle_deg", degrees(step.set_angle)},
@@ -195,7 +197,7 @@ Json reasons(const FoldContext& on, const std::vector<const Reason*>& reasons) {
     for (const Reason* told : reasons) {
         const Reason& reason = *told;
         Json held = nullptr;
-        if (reason.stroke.bends != 0) {
+        if (reason.stroke.bends != 0 && reason.code != ReasonCode::kNotOneStroke) {
             const Bend& bend = on.part.bend(reason.stroke.first());
             held = on.part.panel(heldPanel(bend, reason.stroke.hold)).name;
         }

@@ -152,6 +152,8 @@ std::vector<std::string> waysInWords(const BrakeInSetup& brake, const FoldStep& 
     return words;
 }
 
+std::string raised(double lift_mm) { return fmt::format("raise the tools {} mm", millimetres(lift_mm)); }
+
 bool isPlain(const ExitMove& move) {
     return move.kind == ExitMove::Kind::kPieceUp || move.kind == ExitMove::Kind::kPartUp ||
            move.kind == ExitMove::Kind::kPartForward;
@@ -187,8 +189,14 @@ FoldWords foldWords(const FoldContext& on, const FoldStep& step, const FoldPlace
     words.clearance = clearanceText(part, brake, step);
     words.tolerances = holdingText(part, brake, step.over_tolerances);
     if (step.closing) words.closing = closingText(part, brake, step);
-    if (!allPlain(step.way_in)) words.way_in = waysInWords(brake, step);
-    if (!leavesPlainly(step)) words.way_out = waysOutWords(brake, step);
+    const bool in_is_special = !allPlain(step.way_in);
+    const bool out_is_special = !leavesPlainly(step);
+    // No move tells why time is counted for them: the tools do not rise all the way, or loose bars keep the part down.
+    const bool neither_tells = !step.plain_ways && !in_is_special && !out_is_special;
+    if (in_is_special || neither_tells) words.way_in = waysInWords(brake, step);
+    if (out_is_special || neither_tells) words.way_out = waysOutWords(brake, step);
+    if (neither_tells && step.lift_in_mm > 0) words.way_in.insert(words.way_in.begin(), raised(step.lift_in_mm));
+    if (neither_tells && step.lift_out_mm > 0) words.way_out.insert(words.way_out.begin(), raised(step.lift_out_mm));
     return words;
 }
 

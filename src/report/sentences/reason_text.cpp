@@ -45,7 +45,7 @@ bool toldAlike(const Reason& a, const Reason& b) {
     return a.code == b.code && a.stroke.bends == b.stroke.bends && sameState(a, b) && samePanel(a, b) &&
            a.body == b.body && sameDegrees(a.at_deg, b.at_deg) && overbendAlone(a) == overbendAlone(b) &&
            sameTenths(a.depth_mm, b.depth_mm) && sameUncovered(a.uncovered, b.uncovered) &&
-           sameClosing(a.closing, b.closing);
+           sameClosing(a.closing, b.closing) && a.apart == b.apart;
 }
 
 std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<const Reason*>& reasons) {

@@ -60,6 +60,27 @@ std::string uncoveredWords(const FoldContext& on, const Uncovered& what) {
         on.shop.limits.uncovered_end_mm);
 }
 
+std::string notOneStrokeWords(const FoldContext& on, const KeptApart& apart) {
+    const Bend& one = on.part.bend(apart.one);
+    const Bend& other = on.part.bend(apart.other);
+    switch (apart.why) {
+        case KeptApart::Why::kAngles:
+            return fmt::format("one stroke bends by one angle, {} is bent by {:.4g}° and {} by {:.4g}°", one.name,
+                               one.angle.deg(), other.name, other.angle.deg());
+        case KeptApart::Why::kHem:
+            return fmt::format("{} is a hem and {} is not; hems are closed right after their fold, with hems alone",
+                               one.hem ? one.name : other.name, one.hem ? other.name : one.name);
+        case KeptApart::Why::kHemGaps:
+            return fmt::format("hems are closed together to one gap, {} has one of {:.4g} mm and {} of {:.4g} mm",
+                               one.name, one.hem->gap_mm, other.name, other.hem->gap_mm);
+        case KeptApart::Why::kHeldAndMoved:
+            return fmt::format("{} would have to be held for {} and to move for {} at once",
+                               on.part.panel(apart.panel).name, one.name, other.name);
+        case KeptApart::Why::kNotOnLine: break;
+    }
+    return fmt::format("{} and {} do not lie on one line", one.name, other.name);
+}
+
 std::string notHeldWords(const FoldContext& on, const Holding& holding) {
     if (!holding.looked_at) {
         return "goes as drawn; whether it holds over the tolerances is not worked out for press brakes and parts with "
@@ -104,6 +125,7 @@ std::string whyWords(const FoldContext& on, const Reason& reason) {
         case ReasonCode::kNotClosed:
             return "it can be folded, but the hem is not closed: " +
                    closingTroubleWords(on.part, on.brake, reason.closing.value_or(ClosingTrouble{}));
+        case ReasonCode::kNotOneStroke: return notOneStrokeWords(on, reason.apart.value_or(KeptApart{}));
         case ReasonCode::kNotHeld: return notHeldWords(on, reason.holding.value_or(Holding{}));
         case ReasonCode::kUndecided: break;
     }
@@ -122,6 +144,9 @@ std::string report::reasonWordsOfSide(const FoldContext& on, const Reason& reaso
 }
 
 std::string reasonWords(const FoldContext& on, const Reason& reason) {
+    if (reason.code == ReasonCode::kNotOneStroke)  // whichever side is held
+        return fmt::format("{} in one stroke{}: {}", strokeWords(on.part, reason.bends()), whenWords(on.part, reason),
+                           whyWords(on, reason));
     return reasonWordsOfSide(on, reason, sideWords(on, reason));
 }
 

@@ -10,8 +10,8 @@ namespace tinwright::report {
 
 std::string provenWords(const BrakeResult& result) {
     if (result.plans.empty()) return {};
-    if (result.work.proven_best) return "no order takes less";
-    return "no order takes less than " + duration(result.work.least_ms);
+    if (result.work.proven_best) return "no order weighed takes less";
+    return "no order weighed takes less than " + duration(result.work.least_ms);
 }
 
 std::string freeRuns(const Plan& plan) {

@@ -10,7 +10,7 @@
 
 namespace tinwright::report {
 
-/// "no order takes less", or by how much less an order that was not looked at may take.
+/// "no order weighed takes less", or by how much less an order that was not looked at may take.
 [[nodiscard]] std::string provenWords(const BrakeResult& result);
 
 /// "folds 1 to 3, folds 5 and 6": runs of folds that may be made in any order; empty when there are none.

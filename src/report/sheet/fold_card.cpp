@@ -71,6 +71,7 @@ std::string facts(const SheetWork& work, const FoldEntry& fold, const FoldView& 
     rows += wrap("tr", element("th", labels.stroke_card) + element("td", words.stroke, "big"));
     rows += row("Clearance", {clearanceNote(view, work, words)});
     rows += row("Tolerances", {words.tolerances});
+    rows += row("Time", {fold.time});
     const std::string sizes = sizesText(work, fold);
     if (!sizes.empty()) rows += row("Check outside", {sizes});
     return wrap("table", rows, "facts");

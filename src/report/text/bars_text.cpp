@@ -128,7 +128,8 @@ std::string barsText(const std::vector<BarsAnswer>& answers, const Limits& limit
                    "", "",
                    fmt::format("A string stays {:.1f} mm under the inside width at least ({:.1f} mm at each end to be "
                                "comfortable), clear of the walls' inside radius; "
-                               "up to {:.1f} mm of bend may stick out at each end, with gaps of up to {:.1f} mm.",
+                               "up to {:.1f} mm of bend may stick out at each end, with gaps of up to {:.1f} mm. The "
+                               "bend is shorter than the inside width by that radius at each end.",
                                limits.plus_side_mm, limits.clearance_mm, limits.uncovered_end_mm, limits.bar_gap_mm),
                    kReportColumns);
     for (const std::string& words : whatStringsAre(answers)) text += report::wrapped("", "", words, kReportColumns);

@@ -33,6 +33,7 @@ std::string foldText(const FoldEntry& fold) {
     text += labelled(labels.stroke, words.stroke);
     text += labelled("Clearance", words.clearance);
     text += labelled("Tolerances", words.tolerances);
+    text += labelled("Time", fold.time);
     text += movesText("Way in", words.way_in) + movesText("Way out", words.way_out);
     return text + optional("Close it", words.closing);
 }

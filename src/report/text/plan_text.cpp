@@ -127,8 +127,6 @@ std::string planText(const PlanReport& report) {
         text += wrapped("", "  ", "!! A plan below FAILED its independent replay. It does not count as a plan.",
                         kReportColumns);
     }
-    if (document.split)
-        text += wrapped("", "  ", "It goes over two brakes: " + document.split->words + ".", kReportColumns);
     text += partLine(document) + "\n" + apart(document.side_by_side);
     for (const BrakeEntry& brake : document.brakes) text += brakeText(brake) + "\n";
     return text + splitText(document) + apart(document.needs) + metalText(document) +

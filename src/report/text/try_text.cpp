@@ -50,9 +50,14 @@ std::string stepsText(const TryReport& report, const BrakeTry& tried) {
     const FoldContext on{report.part, report.shop, tried.result.brake};
     const std::vector<TriedStep>& steps = tried.result.steps;
     const std::vector<FoldPlace> places = foldPlaces(steps, report.order.size(), report.formed);
+    std::vector<FoldStep> folds;  // those that go come first
+    for (const TriedStep& step : steps) {
+        if (step.possible) folds.push_back(step.step);
+    }
+    const std::vector<FoldActions> actions = foldActions(on.brake, folds);
     std::string text;
     for (std::size_t i = 0; i < steps.size(); ++i) {
-        text += "\n" + (steps[i].possible ? foldText(foldEntry(on, steps[i].step, places[i]))
+        text += "\n" + (steps[i].possible ? foldText(foldEntry(on, steps[i].step, places[i], actions[i]))
                                           : failedText(on, steps[i], places[i]));
     }
     return text;

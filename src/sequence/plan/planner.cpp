@@ -11,6 +11,7 @@
 #include <tinwright/base/contract.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/brake/plan/plan_time.h>
 #include <tinwright/forming/metal/drawn_radius.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/sequence/search/search.h>
@@ -40,12 +41,13 @@ FoldStep stepOf(ShopOracle& oracle, const OrderStep& step, GaugedLines& lines) {
     return fold;
 }
 
-Plan planOf(ShopOracle& oracle, const Order& order, int rank, GaugedLines lines) {
+Plan planOf(ShopOracle& oracle, const Times& times, const BrakeInSetup& brake, const Order& order, int rank,
+            GaugedLines lines) {
     Plan plan;
     plan.rank = rank;
-    plan.cost_ms = order.time_ms;
     plan.tight = order.tight;
     for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step, lines));
+    plan.cost_ms = planTime_ms(times, foldActions(brake, plan.folds));
     plan.worst_clearance_mm = toMm(order.clearance_um);
     if (!order.steps.empty()) plan.any_order = anyOrderRuns(oracle, order.steps.front().formed, order);
     return plan;
@@ -95,8 +97,9 @@ std::string gapNote(const SearchResult& found) {
     const auto best_ms = static_cast<double>(found.orders.front().time_ms);
     const auto least_ms = static_cast<double>(found.least_ms);
     return fmt::format(
-        "best among the orders looked at before a limit was reached: it takes {:.0f} s, and no order takes less than "
-        "{:.0f} s ({:.0f} % less at most)",
+        "best among the orders looked at before a limit was reached: it takes {:.0f} s, and with the set-ups weighed "
+        "no "
+        "order takes less than {:.0f} s ({:.0f} % less at most)",
         best_ms / 1000, least_ms / 1000, 100 * (best_ms - least_ms) / std::max(best_ms, 1.0));
 }
 
@@ -117,6 +120,33 @@ void addNotes(BrakeResult& result, const SearchResult& found, ShopOracle& oracle
         result.notes.push_back("some folds are neither proven clear nor proven to hit");
     if (!oracle.answers().allListed())
         result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
+}
+
+// The stroke with the side held that takes least; else nothing, and why.
+std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineState before, TriedStep& tried) {
+    std::optional<OrderStep> best;
+    for (const Side hold : kBothSides) {
+        const Stroke stroke{maskOf(tried.bends), hold};
+        if (oracle.engine().conflictSetOfLine(formed, stroke)) {
+            tried.reasons = oracle.engine().explain(formed, stroke);
+            return std::nullopt;
+        }
+        const CandidateStroke candidate = oracle.answers().asked(formed, stroke);
+        tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
+        if (candidate.answer != StrokeAnswer::kPossible) continue;
+        const StepCost cost = oracle.cost(formed, before, candidate);
+        const auto key = [](const StepCost& of) {
+            return std::tuple(of.tight, of.time_ms, of.larger_behind, of.pieces);
+        };
+        if (!best || key(cost) < key(best->cost)) best = OrderStep{candidate, before, formed, cost};
+    }
+    tried.undecided = tried.undecided && !best;
+    for (const Side hold : kBothSides) {
+        if (best) break;
+        for (Reason& reason : oracle.engine().explain(formed, {maskOf(tried.bends), hold}))
+            tried.reasons.push_back(std::move(reason));
+    }
+    return best;
 }
 
 // No order is shown to hold: whether one goes as drawn decides between undecided and infeasible.
@@ -171,7 +201,8 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
-        result.plans.push_back(planOf(oracle, found.orders[i], static_cast<int>(i) + 1, GaugedLines(part, shop)));
+        result.plans.push_back(
+            planOf(oracle, shop.times, brake, found.orders[i], static_cast<int>(i) + 1, GaugedLines(part, shop)));
         tellTight(shop.limits, result.plans.back());
     }
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
@@ -210,45 +241,21 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
     GaugedLines lines(part, shop);
     MachineState machine_state = kNothingSetUp;
     for (const std::vector<BendId>& bends : order) {
-        const BendMask mask = maskOf(bends);
-        TriedStep tried;
+        TriedStep& tried = result.steps.emplace_back();
         tried.bends = bends;
-        const CandidateStroke* best = nullptr;
-        StepCost least;
-        for (const CandidateStroke& candidate : oracle.candidates(formed)) {
-            if (candidate.bends != mask) continue;
-            tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
-            if (candidate.answer != StrokeAnswer::kPossible) continue;
-            const StepCost cost = oracle.cost(formed, machine_state, candidate);
-            const auto key = [](const StepCost& of) {
-                return std::tuple(of.tight, of.time_ms, of.larger_behind, of.pieces);
-            };
-            if (best == nullptr || key(cost) < key(least)) {
-                best = &candidate;
-                least = cost;
-            }
-        }
-        if (best == nullptr) {
-            for (const Side hold : kBothSides) {
-                for (const CandidateStroke& candidate : oracle.candidates(formed)) {
-                    if (candidate.bends != mask || candidate.hold != hold) continue;
-                    for (Reason& reason : oracle.engine().explain(formed, candidate))
-                        tried.reasons.push_back(std::move(reason));
-                }
-            }
+        const std::optional<OrderStep> step = tryStroke(oracle, formed, machine_state, tried);
+        if (!step) {
             result.verdict = tried.undecided ? Verdict::kUndecided : Verdict::kInfeasible;
-            result.steps.push_back(std::move(tried));
             return result;
         }
         tried.possible = true;
         tried.undecided = false;
-        tried.step = stepOf(oracle, {*best, machine_state, formed, least}, lines);
-        result.plan.cost_ms += least.time_ms;
-        result.plan.tight = result.plan.tight || least.tight;
+        tried.step = stepOf(oracle, *step, lines);
+        result.plan.tight = result.plan.tight || step->cost.tight;
         result.plan.folds.push_back(tried.step);
-        result.steps.push_back(std::move(tried));
-        machine_state = least.after;
-        formed |= mask;
+        result.plan.cost_ms = planTime_ms(shop.times, foldActions(brake, result.plan.folds));
+        machine_state = step->cost.after;
+        formed |= step->stroke.bends;
     }
     result.verdict = Verdict::kFeasible;
     result.plan.rank = 1;

@@ -6,6 +6,7 @@
 #include <tinwright/base/contract.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/brake/plan/plan_time.h>
 #include <tinwright/sequence/search/search.h>
 
 #include "plan/gauged_lines.h"
@@ -56,11 +57,12 @@ FoldStep stepOf(SplitOracle& oracle, const OrderStep& step, GaugedLines& lines) 
 }
 
 SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t, 2> brakes,
-                 const Assignment& assignment, GaugedLines lines) {
+                 const std::array<BrakeInSetup, 2>& on, const Assignment& assignment, const Times& times,
+                 GaugedLines lines) {
     SplitPlan split;
     split.brakes = brakes;
+    split.on = on;
     split.plan.rank = 1;
-    split.plan.cost_ms = order.time_ms;
     split.plan.tight = order.tight;
     split.plan.worst_clearance_mm = toMm(order.clearance_um);
     for (const std::size_t of : assignment) split.brake_of_bend.push_back(brakes[of]);
@@ -70,6 +72,9 @@ SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t
         const std::size_t count = split.brake_of_fold.size();
         if (count > 1 && split.brake_of_fold[count - 1] != split.brake_of_fold[count - 2]) ++split.times_carried;
     }
+    std::vector<BrakeInSetup> by_fold;
+    for (const std::size_t brake : split.brake_of_fold) by_fold.push_back(split.setupOf(brake));
+    split.plan.cost_ms = planTime_ms(times, foldActions(by_fold, split.plan.folds));
     return split;
 }
 
@@ -92,9 +97,9 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
         SplitOracle given(part, shop, {{{on[0], madeOn(assignment, 0)}, {on[1], madeOn(assignment, 1)}}}, radii);
         const SearchResult found = searchOrders(given, options.formed, searchFor(options, 1));
         if (found.orders.empty()) continue;
-        SplitPlan split = planOf(given, found.orders.front(), brakes, assignment, GaugedLines(part, shop));
+        SplitPlan split =
+            planOf(given, found.orders.front(), brakes, on, assignment, shop.times, GaugedLines(part, shop));
         split.plan.tight = split.plan.tight || split.plan.worst_clearance_mm < shop.limits.clearance_mm - 1e-3;
-        split.on = on;
         split.proven_best = found.proven_best;
         return split;
     }

@@ -7,8 +7,8 @@ namespace tinwright {
 
 namespace {
 
-MachineHabits habitsOfKind(const LeafBrake&) { return {}; }
-MachineHabits habitsOfKind(const PressBrake& press) { return {true, press.gauge.has_value()}; }
+MachineHabits habitsOfKind(const LeafBrake&) { return {false, true, false}; }
+MachineHabits habitsOfKind(const PressBrake& press) { return {true, false, press.gauge.has_value()}; }
 
 }  // namespace
 

@@ -38,28 +38,6 @@ double turnBetween_deg(const Eigen::Matrix3d& from, const Eigen::Matrix3d& to, b
 
 }  // namespace
 
-std::size_t piecesHandled(const Setup& from, const Setup& to) {
-    std::vector<SetupPiece> gone = from.pieces;
-    std::vector<SetupPiece> come;
-    for (const SetupPiece& piece : to.pieces) {  // what stays where it is costs nothing
-        const auto same = std::find(gone.begin(), gone.end(), piece);
-        same == gone.end() ? come.push_back(piece) : static_cast<void>(gone.erase(same));
-    }
-    std::size_t shifted = 0;
-    for (auto piece = come.begin(); piece != come.end();) {  // a piece that is only shifted is handled once
-        const auto same =
-            std::find_if(gone.begin(), gone.end(), [&](const SetupPiece& old) { return old.tool == piece->tool; });
-        if (same == gone.end()) {
-            ++piece;
-            continue;
-        }
-        gone.erase(same);
-        piece = come.erase(piece);
-        ++shifted;
-    }
-    return gone.size() + come.size() + shifted;
-}
-
 /// The direction of the nose line in the base, to a thousandth: a stroke rolls the part about it at most, and nobody
 /// turns a part by less.
 Orientation orientationOf(const Eigen::Matrix3d& pose, bool drawn_face_up) {
@@ -101,7 +79,7 @@ Orientation MachineStates::orientationIn(MachineState state) const {
 std::size_t MachineStates::handled(SetupId from, SetupId to) {
     if (from == to) return 0;
     const auto [entry, is_new] = handled_.try_emplace(pairKey(from, to), 0);
-    if (is_new) entry->second = piecesHandled(setups_[from], setups_[to]);
+    if (is_new) entry->second = piecesHandled(setups_[from].pieces, setups_[to].pieces);
     return entry->second;
 }
 

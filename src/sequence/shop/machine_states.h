@@ -35,9 +35,6 @@ struct Orientation {
 /// `pose`: how the base panel is turned in the machine frame.
 [[nodiscard]] Orientation orientationOf(const Eigen::Matrix3d& pose, bool drawn_face_up);
 
-/// Pieces to put in or take out, and to shift, from one set-up to the next.
-[[nodiscard]] std::size_t piecesHandled(const Setup& from, const Setup& to);
-
 /// Machine states by number: what stands, and how the part was left. Equal ones have one number whatever way they were
 /// reached. What it takes to come from one to another is worked out once.
 class MachineStates {

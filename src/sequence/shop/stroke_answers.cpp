@@ -19,6 +19,11 @@ const CandidateStroke& StrokeAnswers::answered(BendMask formed, std::size_t inde
     return keep(formed, candidate, engine_.check(formed, candidate));
 }
 
+CandidateStroke StrokeAnswers::asked(BendMask formed, const Stroke& stroke) {
+    CandidateStroke candidate{stroke};
+    return keep(formed, candidate, engine_.check(formed, stroke));
+}
+
 bool StrokeAnswers::answersQuickly(BendMask formed, std::size_t index) {
     CandidateStroke& candidate = lists_.at(formed)->at(index);
     if (candidate.handle != kUnasked) return candidate.handle != kTakesLong;

@@ -4,9 +4,11 @@
 #include <cstdint>
 #include <deque>
 #include <memory>
+#include <optional>
 #include <unordered_map>
 #include <vector>
 
+#include <tinwright/brake/plan/plan_time.h>
 #include <tinwright/fold/engine/fold_engine.h>
 #include <tinwright/sequence/states/oracle.h>
 
@@ -22,9 +24,11 @@ struct AnsweredStroke {
     StrokeResult fresh;                ///< with a set-up of its own
     MachineStates::SetupId setup = 0;  ///< that
     /// What is worked out when it is first asked for (StrokePrices); -1 before.
-    std::int64_t clearance_um = -1;  ///< of `fresh`
-    std::int64_t gauge_ms = -1;      ///< what gauging it takes; of `fresh`, so that it hangs on state and stroke alone
-    int larger_behind = -1;          ///< StepCost::larger_behind
+    std::int64_t clearance_um = -1;                 ///< of `fresh`
+    std::optional<GaugeWork> gauge = std::nullopt;  ///< of `fresh`
+    /// Set-ups with tools of one section alone, but for that of `fresh`.
+    std::optional<std::vector<MachineStates::SetupId>> by_section = std::nullopt;
+    int larger_behind = -1;                 ///< StepCost::larger_behind
     MachineStates::PoseId pose_before = 0;  ///< how the part lies; 0: not asked yet
     MachineStates::PoseId pose_after = 0;
 };
@@ -36,6 +40,8 @@ public:
 
     [[nodiscard]] const std::vector<CandidateStroke>& listed(BendMask formed);
     [[nodiscard]] const CandidateStroke& answered(BendMask formed, std::size_t index);
+    /// Of a stroke that need not be listed: of a long line not all are. Its bends can be pressed together.
+    [[nodiscard]] CandidateStroke asked(BendMask formed, const Stroke& stroke);
     [[nodiscard]] bool answersQuickly(BendMask formed, std::size_t index);
     [[nodiscard]] bool isAnswered(BendMask formed, std::size_t index) const;
     [[nodiscard]] std::vector<CandidateStroke> strokes(BendMask formed);

@@ -11,21 +11,44 @@
 namespace tinwright {
 
 StepCost StrokePrices::cost(MachineState before, AnsweredStroke& stroke) {
-    return finished(choose(before, stroke, kNever_ms), stroke);
+    return finished(choices(before, stroke, kNever_ms).best(), stroke);
 }
 
 std::vector<StepCost> StrokePrices::costs(MachineState before, AnsweredStroke& stroke, std::int64_t most_ms) {
-    const Choice best = choose(before, stroke, most_ms);
+    const Choices own = choices(before, stroke, most_ms);
     std::vector<StepCost> costs;
-    if (best.cost.time_ms <= most_ms) costs.push_back(finished(best, stroke));
-    if (before != kNothingSetUp && best.setup == states_.setupIn(before))
-        return costs;  // what stands can be changed when it does not do
-    for (const SetupId setup : shared_) {
-        if (setup == best.setup || setup == stroke.setup) continue;
-        const std::optional<Choice> other = keptChoice(before, stroke, setup, most_ms);
-        if (other && other->cost.time_ms <= most_ms) costs.push_back(finished(*other, stroke));
+    const auto offer = [&](const Choice& choice) {
+        if (choice.cost.time_ms <= most_ms) costs.push_back(finished(choice, stroke));
+    };
+    offer(own.best());
+    const SetupId standing = states_.setupIn(before);
+    const std::int64_t change_ms = static_cast<std::int64_t>(states_.handled(standing, stroke.setup)) * times_.piece_ms;
+    const bool stays = own.as_it_stands && own.as_it_stands->cost.time_ms <= own.fresh.cost.time_ms - change_ms;
+    if (before != kNothingSetUp && (standing == stroke.setup || stays))
+        return costs;  // what stands can be changed when it does not do, for no more than now
+    if (own.as_it_stands) offer(own.keeps() ? own.fresh : *own.as_it_stands);
+    const auto offerOther = [&](SetupId setup) {
+        if (setup == standing || setup == stroke.setup) return;
+        if (const std::optional<Choice> other = keptChoice(before, stroke, setup, most_ms)) offer(*other);
+    };
+    for (const SetupId setup : shared_) offerOther(setup);
+    for (const SetupId setup : bySection(stroke)) {
+        if (std::find(shared_.begin(), shared_.end(), setup) == shared_.end()) offerOther(setup);
     }
     return costs;
+}
+
+const std::vector<StrokePrices::SetupId>& StrokePrices::bySection(AnsweredStroke& stroke) {
+    if (stroke.by_section) return *stroke.by_section;
+    std::vector<SetupId>& setups = stroke.by_section.emplace();
+    for (std::size_t section = 0; engine_.sectionCount() > 1 && section < engine_.sectionCount(); ++section) {
+        if (engine_.isOfSection(stroke.fresh.setup, section)) continue;  // it is that of fewest pieces
+        const StrokeResult result = engine_.checkWithSection(stroke.formed, stroke.stroke, section, stroke.fresh.tight);
+        if (result.answer != StrokeAnswer::kPossible) continue;
+        const SetupId setup = states_.idOf(result.setup);
+        if (setup != stroke.setup) setups.push_back(setup);
+    }
+    return setups;
 }
 
 const StrokeResult& StrokePrices::made(AnsweredStroke& stroke, MachineState after) {
@@ -78,18 +101,23 @@ void StrokePrices::lay(AnsweredStroke& stroke) {
     stroke.pose_after = states_.idOf(engine_.machineFromBase(stroke.formed, stroke.stroke, true));
 }
 
-StrokePrices::Choice StrokePrices::choose(MachineState before, AnsweredStroke& stroke, std::int64_t most_ms) {
+StrokePrices::Choices StrokePrices::choices(MachineState before, AnsweredStroke& stroke, std::int64_t most_ms) {
     lay(stroke);
-    const Choice fresh = freshChoice(before, stroke);
+    Choices own{freshChoice(before, stroke), std::nullopt};
     const SetupId standing = states_.setupIn(before);
-    if (before == kNothingSetUp || standing == fresh.setup) return fresh;
-    const std::optional<Choice> as_it_stands = keptChoice(before, stroke, standing, most_ms);
+    if (before != kNothingSetUp && standing != stroke.setup)
+        own.as_it_stands = keptChoice(before, stroke, standing, most_ms);
+    return own;
+}
+
+bool StrokePrices::Choices::keeps() const {
     const auto key = [](const Choice& choice) { return std::pair(choice.cost.time_ms, choice.cost.pieces); };
-    return as_it_stands && key(*as_it_stands) < key(fresh) ? *as_it_stands : fresh;
+    return as_it_stands && key(*as_it_stands) < key(fresh);
 }
 
 StrokePrices::Choice StrokePrices::freshChoice(MachineState before, AnsweredStroke& stroke) {
-    return {&stroke.fresh, stroke.setup, &stroke.clearance_um, price(before, stroke, stroke.fresh, stroke.setup)};
+    return {&stroke.fresh, stroke.setup, &stroke.clearance_um,
+            price(before, stroke, stroke.fresh, stroke.setup, stroke.gauge)};
 }
 
 /// Nothing when the set-up does not do, is tight where the string of fewest pieces is not, or takes more than that
@@ -100,34 +128,33 @@ std::optional<StrokePrices::Choice> StrokePrices::keptChoice(MachineState before
     Kept& as_it_stands = kept(stroke, setup);
     if (as_it_stands.result.answer != StrokeAnswer::kPossible) return std::nullopt;
     return Choice{&as_it_stands.result, setup, &as_it_stands.clearance_um,
-                  price(before, stroke, as_it_stands.result, setup)};
+                  price(before, stroke, as_it_stands.result, setup, as_it_stands.gauge)};
 }
 
-/// Without asking whether it does, and how part and bars come out.
+/// Without asking whether it does, what it is gauged by there, and how part and bars come out.
 std::int64_t StrokePrices::priceLowerBound_ms(MachineState before, AnsweredStroke& stroke, SetupId setup) {
+    return foldTime_ms(times_, actionsBut(before, stroke, setup));
+}
+
+/// But for what hangs on where the part lies with the set-up. Hems are closed with the parent in front: a part that was
+/// held by it is turned round for that.
+FoldActions StrokePrices::actionsBut(MachineState before, AnsweredStroke& stroke, SetupId setup) {
     const Handling how = states_.handling(before, stroke.pose_before, drawnFaceUp(stroke));
-    return times_.fold_ms + hemTime_ms(stroke) + gaugeTime_ms(stroke) + (how.turned ? times_.turn_ms : 0) +
-           (how.flip ? times_.flip_ms : 0) +
-           static_cast<std::int64_t>(states_.handled(states_.setupIn(before), setup)) * times_.piece_ms;
+    const SetupId standing = states_.setupIn(before);
+    FoldActions actions;
+    actions.pieces = states_.handled(standing, setup);
+    actions.leaf_face = habits_.has_faces && states_.setup(standing).face != states_.setup(setup).face;
+    actions.turned = how.turned;
+    actions.flipped = how.flip;
+    actions.closes_hem = part_.bend(stroke.stroke.first()).hem.has_value();
+    actions.turned_for_hem = actions.closes_hem && stroke.stroke.hold == Side::kParent;
+    return actions;
 }
 
-/// Hems are closed with the parent in front: a part that was held by it is turned round for that.
-std::int64_t StrokePrices::hemTime_ms(const AnsweredStroke& stroke) const {
-    if (!part_.bend(stroke.stroke.first()).hem) return 0;
-    return times_.hem_ms + (stroke.stroke.hold == Side::kParent ? times_.turn_ms : 0);
-}
-
-/// Where the sheet is set by a back gauge: from the flat sheet's edge where there is one to be had (common
-/// practice: from an unbent edge).
-std::int64_t StrokePrices::gaugeTime_ms(AnsweredStroke& stroke) {
-    if (stroke.gauge_ms >= 0) return stroke.gauge_ms;
-    stroke.gauge_ms = times_.gauge_ms;
-    if (habits_.is_gauged && stroke.fresh.answer == StrokeAnswer::kPossible) {
-        const std::optional<GaugeStop> stop = engine_.gauge(stroke.formed, stroke.stroke, stroke.fresh).stop;
-        stroke.gauge_ms += stop ? std::min(stop->bends_between * times_.gauge_formed_ms, times_.gauge_sight_ms)
-                                : times_.gauge_sight_ms;
-    }
-    return stroke.gauge_ms;
+GaugeWork StrokePrices::gaugeOf(const AnsweredStroke& stroke, const StrokeResult& result) {
+    if (!habits_.is_gauged) return {};
+    const GaugeChoice choice = engine_.gauge(stroke.formed, stroke.stroke, result);
+    return gaugeWork(choice.stop, choice.trouble);
 }
 
 /// What is gauged is pushed against the stops, the other side stays in the hands.
@@ -147,11 +174,14 @@ StepCost StrokePrices::finished(const Choice& choice, const AnsweredStroke& stro
     return cost;
 }
 
-StepCost StrokePrices::price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result, SetupId setup) {
+StepCost StrokePrices::price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result, SetupId setup,
+                             std::optional<GaugeWork>& gauge) {
+    if (!gauge) gauge = gaugeOf(stroke, result);
+    FoldActions actions = actionsBut(before, stroke, setup);
+    actions.gauge = *gauge;
+    actions.special_way = !result.plain_ways;
     StepCost cost;
-    cost.time_ms = priceLowerBound_ms(before, stroke, setup);
-    if (states_.setup(states_.setupIn(before)).face != result.setup.face) cost.time_ms += times_.leaf_face_ms;
-    if (!result.plain_ways) cost.time_ms += times_.way_out_ms;
+    cost.time_ms = foldTime_ms(times_, actions);
     cost.larger_behind = largerBehind(stroke);
     cost.pieces = static_cast<std::int32_t>(result.setup.pieces.size());
     cost.tight = result.tight;

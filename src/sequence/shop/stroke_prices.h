@@ -16,7 +16,8 @@
 namespace tinwright {
 
 /// What strokes cost, by the shop's times. For every stroke some set-ups are weighed: what stands already, if it does;
-/// the string of fewest pieces; and what is shared, since what a later stroke needs anyway may do from the start.
+/// the string of fewest pieces, and where tools have several sections that of each, since a later stroke may have to
+/// have them; and what is shared, since what a later stroke needs anyway may do from the start.
 class StrokePrices {
 public:
     StrokePrices(const Part& part, const Shop& shop, const BrakeInSetup& brake, FoldEngine& engine,
@@ -24,7 +25,7 @@ public:
         : part_(part), times_(shop.times), brake_(brake), habits_(habitsOf(*brake)), engine_(engine), states_(states) {}
 
     [[nodiscard]] StepCost cost(MachineState before, AnsweredStroke& stroke);
-    /// What stands already where it does and costs no more than a set-up of its own; else that, or one that is shared.
+    /// What stands already, a set-up of its own, or another of those weighed. The first is that of `cost`.
     [[nodiscard]] std::vector<StepCost> costs(MachineState before, AnsweredStroke& stroke, std::int64_t most_ms);
     /// The result with which a step is made that leaves `after`.
     [[nodiscard]] const StrokeResult& made(AnsweredStroke& stroke, MachineState after);
@@ -46,6 +47,7 @@ private:
     struct Kept {
         StrokeResult result;
         std::int64_t clearance_um = -1;
+        std::optional<GaugeWork> gauge;
     };
     // One set-up to make a stroke with.
     struct Choice {
@@ -55,17 +57,26 @@ private:
         StepCost cost;
     };
     void lay(AnsweredStroke& stroke);
-    [[nodiscard]] Choice choose(MachineState before, AnsweredStroke& stroke, std::int64_t most_ms);
+    /// A set-up of its own, and what stands already where that is another one and does.
+    struct Choices {
+        Choice fresh;
+        std::optional<Choice> as_it_stands;
+        [[nodiscard]] bool keeps() const;
+        [[nodiscard]] const Choice& best() const { return keeps() ? *as_it_stands : fresh; }
+    };
+    [[nodiscard]] Choices choices(MachineState before, AnsweredStroke& stroke, std::int64_t most_ms);
+    [[nodiscard]] const std::vector<SetupId>& bySection(AnsweredStroke& stroke);
     [[nodiscard]] Choice freshChoice(MachineState before, AnsweredStroke& stroke);
     [[nodiscard]] std::optional<Choice> keptChoice(MachineState before, AnsweredStroke& stroke, SetupId setup,
                                                    std::int64_t most_ms);
     [[nodiscard]] std::int64_t priceLowerBound_ms(MachineState before, AnsweredStroke& stroke, SetupId setup);
-    [[nodiscard]] std::int64_t hemTime_ms(const AnsweredStroke& stroke) const;
-    [[nodiscard]] std::int64_t gaugeTime_ms(AnsweredStroke& stroke);
+    [[nodiscard]] FoldActions actionsBut(MachineState before, AnsweredStroke& stroke, SetupId setup);
+    [[nodiscard]] GaugeWork gaugeOf(const AnsweredStroke& stroke, const StrokeResult& result);
     [[nodiscard]] int largerBehind(AnsweredStroke& stroke);
     [[nodiscard]] StepCost finished(const Choice& choice, const AnsweredStroke& stroke);
-    [[nodiscard]] StepCost price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result,
-                                 SetupId setup);
+    /// `gauge`: where it is remembered.
+    [[nodiscard]] StepCost price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result, SetupId setup,
+                                 std::optional<GaugeWork>& gauge);
     [[nodiscard]] Kept& kept(const AnsweredStroke& stroke, SetupId setup);
     [[nodiscard]] bool drawnFaceUp(const AnsweredStroke& stroke) const { return part_.bend(stroke.stroke.first()).up; }
     void shareStations(const std::vector<MachineState>& after);

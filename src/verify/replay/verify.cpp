@@ -5,10 +5,12 @@
 
 #include <algorithm>
 #include <limits>
+#include <variant>
 
 #include <tinwright/base/contract.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/brake/plan/plan_time.h>
 
 #include "closing/closing.h"
 #include "solids/shapes.h"
@@ -42,6 +44,33 @@ bool replayFold(const Shop& shop, const BrakeInSetup& brake, const FoldStep& ste
     replay::checkClearance(scene, wrong);
     replay::checkWays(scene, wrong);
     return true;
+}
+
+// Whether a way is as plain as it is told: raised tools rise all at once, loose ones and the part go straight up.
+bool isLoose(const LeafBrake& leaf) { return leaf.clamp == ClampKind::kLooseBars; }
+bool isLoose(const PressBrake&) { return false; }
+
+bool goesPlainly(const BrakeInSetup& brake, const std::vector<ExitMove>& way) {
+    const bool loose = std::visit([](const auto& kind) { return isLoose(kind); }, brake->kind);
+    return std::all_of(way.begin(), way.end(), [&](const ExitMove& move) {
+        return loose ? move.kind == ExitMove::Kind::kPieceUp || move.kind == ExitMove::Kind::kPartUp
+                     : move.kind == ExitMove::Kind::kPartForward;
+    });
+}
+
+// A plan of no time tells none.
+void checkTime(const Shop& shop, const std::vector<BrakeInSetup>& brakes, const Plan& plan,
+               std::vector<ReplayFinding>& findings) {
+    if (plan.cost_ms == 0) return;
+    const long long sum_ms = planTime_ms(shop.times, foldActions(brakes, plan.folds));
+    if (sum_ms != plan.cost_ms)
+        findings.push_back(
+            {0, fmt::format("the plan is told to take {} ms, its folds come to {} ms", plan.cost_ms, sum_ms)});
+    for (std::size_t i = 0; i < plan.folds.size(); ++i) {
+        const FoldStep& fold = plan.folds[i];
+        if (fold.plain_ways && !(goesPlainly(brakes[i], fold.way_in) && goesPlainly(brakes[i], fold.way_out)))
+            findings.push_back({static_cast<int>(i) + 1, "a way is told to be plain that is not"});
+    }
 }
 
 void checkWhole(const Part& part, const std::vector<BrakeInSetup>& brakes, const Plan& plan, const Limits& limits,
@@ -104,6 +133,7 @@ public:
             }
         }
         checkWhole(part_, brakes_, plan_, shop_.limits, standing.sheet(), findings_);
+        checkTime(shop_, brakes_, plan_, findings_);
         return findings_;
     }
 

@@ -125,6 +125,9 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     /// kOnBeam: how far beam and pieces are raised before anything else moves, before the fold and after it.
     double lift_in_mm = 0;
     double lift_out_mm = 0;
+    /// All simply lifts away, or is drawn out forward under tools that are raised all the way: before the fold and
+    /// after it. Else the shop's time for a special way is counted.
+    bool plain_ways = true;
     std::vector<ExitMove> way_in;   ///< told backwards: how all would come out before the fold
     std::vector<ExitMove> way_out;  ///< in order
     double covered_share = 0;       ///< of the bend length that lies under bars, 0..1
@@ -149,8 +152,8 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
 
 /// An order with all that is needed to fold it.
 struct Plan {
-    int rank = 0;  ///< from 1
-    long long cost_ms = 0;
+    int rank = 0;           ///< from 1
+    long long cost_ms = 0;  ///< planTime_ms() of its folds (plan_time.h)
     double worst_clearance_mm = 0;
     bool tight = false;
     std::vector<FoldStep> folds;

@@ -31,6 +31,7 @@ enum class ReasonCode : std::uint8_t {
     kNowhere,           ///< the part cannot stand anywhere along the machine
     kNoHem,             ///< the brake makes no such hem
     kNotClosed,         ///< a hem is folded first and then not closed
+    kNotOneStroke,      ///< the bends cannot be made in one stroke, whatever stands on the machine
     kNotHeld,           ///< it goes as drawn, and is not shown to hold over the tolerances
     kUndecided,         ///< neither proven clear nor proven to hit
 };
@@ -56,6 +57,22 @@ struct ClosingTrouble {
     double has_mm = 0;
     double needs_mm = 0;
     std::optional<ToolId> die;  ///< kNoJaw
+};
+
+/// Why two bends are not made in one stroke.
+struct KeptApart {
+    enum class Why {
+        kAngles,        ///< they are bent by different angles
+        kHem,           ///< one is a hem, the other is not
+        kHemGaps,       ///< hems with different gaps
+        kNotOnLine,     ///< as the part lies then
+        kHeldAndMoved,  ///< `panel` would have to be held for `one` and move for `other`
+    };
+    Why why = Why::kNotOnLine;
+    BendId one;
+    BendId other;
+    PanelId panel;  ///< of kHeldAndMoved
+    friend bool operator==(const KeptApart&, const KeptApart&) = default;
 };
 
 /// A bend that no string of tools covers.
@@ -89,6 +106,7 @@ struct Reason {
     std::optional<double> setback_mm;              ///< kLeafShort, kLeafJams: one that would do; none: none would
     std::optional<NoHem> no_hem;                   ///< kNoHem
     std::optional<ClosingTrouble> closing;         ///< kNotClosed; kUndecided, when that is all that is open
+    std::optional<KeptApart> apart;                ///< kNotOneStroke, whichever side is held
     std::optional<Holding> holding;                ///< kNotHeld
     [[nodiscard]] std::vector<BendId> bends() const { return bendList(stroke.bends); }
 };

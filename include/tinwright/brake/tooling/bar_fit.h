@@ -34,7 +34,7 @@ struct BarFit {
     double end_room_mm = 0;
     double slack_mm = 0;       ///< what is left of the inside width when the rooms at both ends are taken off
     double gaps_mm = 0;        ///< opened up between its pieces to cover the bend within the limits
-    double covered_share = 0;  ///< of the inside width
+    double covered_share = 0;  ///< of the bend between the walls
     bool comfortable = false;  ///< with the wanted clearance at both ends; else just the plus side
 };
 
@@ -45,8 +45,10 @@ struct WidthRange {
     BarFit with;  ///< the string, at the least width
 };
 
-/// Strings that come under an inside width and cover a bend of that length within the limits: comfortable ones first,
-/// then fewest pieces, then best cover. Widths are told to a micrometre.
+/// Strings that come under an inside width and cover the bend between the walls within the limits: comfortable ones
+/// first, then fewest pieces, then best cover. Widths are told to a micrometre. The walls are folded square on this
+/// brake; the bend goes from the strip of one to that of the other, so it is shorter than the inside width by the
+/// inside radius at each end. Corners that are cut deeper make it shorter still.
 [[nodiscard]] std::vector<BarFit> barFits(const BrakeInSetup& brake, const Limits& limits, double inside_width_mm);
 
 /// Inside widths from `least_mm` to `most_mm` that some string suits comfortably, by string, ascending in their least

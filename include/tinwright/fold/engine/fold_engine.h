@@ -68,6 +68,15 @@ public:
     [[nodiscard]] StrokeResult checkWithSetup(BendMask formed, const Stroke& stroke, const Setup& setup,
                                               bool tight_too = true);
 
+    /// Sections of which upper tools are in use: bars of two depths, straight and gooseneck punches.
+    [[nodiscard]] std::size_t sectionCount() const;
+    /// All upper tools that stand are of that section.
+    [[nodiscard]] bool isOfSection(const Setup& setup, std::size_t section) const;
+    /// The stroke with upper tools of one section alone, and straight ways; impossible here means only that it does not
+    /// do. `tight_too`: as checkWithSetup.
+    [[nodiscard]] StrokeResult checkWithSection(BendMask formed, const Stroke& stroke, std::size_t section,
+                                                bool tight_too = true);
+
     /// What any stroke that folds these bends, the first of them held so, takes at least in every state that agrees
     /// with `formed` on `known`.
     [[nodiscard]] StrokeLowerBound lowerBound(BendMask formed, BendMask known, const Stroke& stroke);
@@ -96,7 +105,7 @@ public:
     [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result,
                                     const std::vector<double>& formed_lines_mm = {});
 
-    /// Why a stroke is not possible: the first contacts.
+    /// Why a stroke is not possible: that its bends cannot be pressed together in this state, else the first contacts.
     [[nodiscard]] std::vector<Reason> explain(BendMask formed, const Stroke& stroke);
     /// The same of what `fact` forbids, with that much of the part alone whose place it settles; told as "once these
     /// are folded".

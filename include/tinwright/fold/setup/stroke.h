@@ -7,6 +7,7 @@
 #include <tinwright/base/ids.h>
 #include <tinwright/base/stroke.h>
 #include <tinwright/brake/plan/reason.h>
+#include <tinwright/brake/plan/setup_piece.h>
 #include <tinwright/geometry/interval_set.h>
 
 namespace tinwright {
@@ -15,13 +16,6 @@ namespace tinwright {
 struct ListedStroke {
     Stroke stroke;
     bool whole_line = true;  ///< it folds all unformed bends of the line
-};
-
-/// A piece standing on the machine, in micrometres of machine x.
-struct SetupPiece {
-    ToolId tool;
-    Interval at;
-    friend bool operator==(const SetupPiece&, const SetupPiece&) = default;
 };
 
 /// What stands on the machine.
@@ -37,7 +31,7 @@ struct StrokeResult {
     bool tight = false;  ///< possible, but nearer somewhere than the shop wants
     Setup setup;
     Micron part_x_um = 0;            ///< machine x of the fold's x = 0
-    bool plain_ways = true;          ///< loading and unloading are nothing special
+    bool plain_ways = true;          ///< FoldStep::plain_ways
     std::optional<ReasonCode> code;  ///< why not; none when it is possible
 };
 

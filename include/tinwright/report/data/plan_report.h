@@ -49,15 +49,14 @@ struct BrakeReport {
 struct PlanReport {
     const Part& part;
     const Shop& shop;
-    BendMask formed = 0;  ///< bends that were already folded
-    Verdict verdict = Verdict::kUndecided;
+    BendMask formed = 0;                    ///< bends that were already folded
+    Verdict verdict = Verdict::kUndecided;  ///< overallVerdict() of all of it
     std::vector<BrakeReport> brakes;
     std::vector<std::string> warnings;  ///< never change the verdict
     std::vector<Finding> findings;      ///< what the metal does whatever the brake, and what the shop's way of cutting
                                         ///< makes of the blank
     bool split_tried = false;           ///< orders over two brakes were looked for
-    std::optional<SplitPlan> split = std::nullopt;  ///< the best of them; it does not change the verdict, which is of
-                                                    ///< single brakes
+    std::optional<SplitPlan> split = std::nullopt;  ///< the best of them, when no single brake makes the part
     std::optional<PlanCheck> split_check = std::nullopt;
 };
 
@@ -91,5 +90,9 @@ struct TryReport {
 /// No brake at all is infeasible.
 [[nodiscard]] Verdict overallVerdict(const std::vector<BrakeReport>& brakes);
 [[nodiscard]] Verdict overallVerdict(const std::vector<BrakeTry>& brakes);
+/// Feasible too when the part goes over two brakes together, and no replay of that plan found anything wrong.
+[[nodiscard]] Verdict overallVerdict(const PlanReport& report);
+/// Feasible over two brakes, on no single one.
+[[nodiscard]] bool goesOverTwo(const PlanReport& report);
 
 }  // namespace tinwright
