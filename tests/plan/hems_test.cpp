@@ -219,8 +219,11 @@ TEST_CASE("a closed hem stands off the bed when the part is turned over") {
     const BrakeResult solid = planVerified(part, solid_shop, 0);
     CHECK(solid.verdict == Verdict::kInfeasible);
     CHECK_THAT(wordsOf(part, solid_shop, solid.brake, solid.reasons), Contains("rim hits the"));
-    // With ends to hang past, the hem lies beside the bed.
-    CHECK(planVerified(part, leafShop("M100", 1), 0).verdict == Verdict::kFeasible);
+    // With ends to hang past, the hem lies beside the bed: the bend then ends some millimetres past it.
+    Shop past_end = leafShop("M100", 1);
+    CHECK(planVerified(part, past_end, 0).verdict != Verdict::kFeasible);
+    past_end.limits.past_machine_mm = 5;
+    CHECK(planVerified(part, past_end, 0).verdict == Verdict::kFeasible);
 }
 
 TEST_CASE("an open hem keeps its gap, and is as high as two sheets and that") {

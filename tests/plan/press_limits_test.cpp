@@ -242,7 +242,8 @@ TEST_CASE("sheet deeper than the throat does not go between closed side frames")
     CHECK_FALSE(wider.reasons.empty());
 }
 
-// Lips that meet over a gooseneck let the part come off an end only; where the ends are closed it is locked in.
+// Lips over a gooseneck let the part out to the front when the ram opens far enough for it to be tilted. Where it opens
+// less the part comes off an end only, and where the ends are closed it is locked in.
 TEST_CASE("a profile that closes round the punch is refused where it cannot come off an end") {
     const Part part = sheetOf("lipped", 200, 120,
                               flange("left", "web.front", 30) + "," + flange("right", "web.back", 30) + "," +
@@ -252,7 +253,13 @@ TEST_CASE("a profile that closes round the punch is refused where it cannot come
     REQUIRE(open.verdict == Verdict::kFeasible);
     std::vector<std::vector<BendId>> order;
     for (const FoldStep& fold : open.plans.front().folds) order.push_back(fold.bends());
+    const double opens_mm = shop.brakes[0].press().open_height_mm;
+    shop.brakes[0].press().open_height_mm = 180;
+    CHECK(planVerified(part, shop, 0).verdict == Verdict::kFeasible);
     shop.brakes[0].overhang_left = shop.brakes[0].overhang_right = false;
+    shop.brakes[0].press().open_height_mm = opens_mm;
+    CHECK(planVerified(part, shop, 0).verdict == Verdict::kFeasible);
+    shop.brakes[0].press().open_height_mm = 180;
     CHECK(planVerified(part, shop, 0).verdict == Verdict::kInfeasible);
     const TryResult closed = tryOrder(part, shop, 0, order, 0);
     CHECK(closed.verdict == Verdict::kInfeasible);

@@ -21,8 +21,8 @@ Shop folder(const std::string& setback, const std::string& limits = "", double l
         R"({{"format":"tinwright-shop/1","units":"mm","name":"shop","brakes":[{{"name":"folder","length":{},)"
         R"("max_leaf_angle_deg":135,"leaf_faces":[{{"name":"full","reach":25,"thickness":12}}],"nose_radius":1,{}{})"
         R"("bed":[[0,0],[0,-50],[110,-50],[110,0]],"above":"nothing","clamp":"loose-bars","overhang":"both",)"
-        R"("bars":[{{"id":"long","width":880,"clamp_depth":50,"height":25,"nose_angle_deg":45}}]}}],"limits":{{{}}}}})",
-        length_mm, setback, setback.empty() ? "" : ",", limits));
+        R"("bars":[{{"id":"long","width":{},"clamp_depth":50,"height":25,"nose_angle_deg":45}}]}}],"limits":{{{}}}}})",
+        length_mm, setback, setback.empty() ? "" : ",", length_mm, limits));
 }
 
 Part angle(double flange_mm, double thickness_mm = 1.5, double angle_deg = 90, double length_mm = 200) {

@@ -272,7 +272,7 @@ TEST_CASE("whole graph: the same of bends that are not quite parallel") {
             check(part, shop, test::inUse(part, brake), tally);
         }
     }
-    CHECK(tally.steps > 100);
+    CHECK(tally.steps > 80);
 }
 
 TEST_CASE("whole graph: the same of trays, with bends of one line folded together or apart") {
