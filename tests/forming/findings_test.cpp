@@ -212,7 +212,8 @@ TEST_CASE("a default overbend is held against the table, a measured one is not")
 }
 
 TEST_CASE(
-    "rating: moments go with strength and thickness squared; short bends over it are a warning, long ones a fault") {
+    "rating: moments go with strength and thickness squared; over it on each mm or in all is an overload, longer "
+    "alone a warning") {
     const Material steel = shipped("mild-steel");
     const Material stainless = shipped("1.4301");
     const Brake brake = brakeOf(ClampKind::kOnBeam);
@@ -228,12 +229,13 @@ TEST_CASE(
     section.material = "1.4301";
     const std::vector<Finding> shorter =
         brakeFindings(partOnBrake(sectionPart(section), kShop, brake), &stainless, kShop, brake);
-    CHECK(findingOf(shorter, "force.rating")->severity == Severity::kWarning);
+    CHECK(findingOf(shorter, "force.rating")->severity == Severity::kOverload);
     CHECK(findingOf(shorter, "force.rating")->figures[0].value == Approx(750.0 / 410 * 2.25 / 2.56));
+    CHECK(findingOf(shorter, "force.rating")->figures[1].value == Approx(750.0 / 410 * 2.25 / 2.56 * 100 / 1250));
     section.length_mm = 1200;
     CHECK(findingOf(brakeFindings(partOnBrake(sectionPart(section), kShop, brake), &stainless, kShop, brake),
                     "force.rating")
-              ->severity == Severity::kFault);
+              ->severity == Severity::kOverload);
     section.material = "mild-steel";
     section.length_mm = 1251;
     const std::vector<Finding> longer =
@@ -241,6 +243,34 @@ TEST_CASE(
     REQUIRE(findingOf(longer, "force.rating"));
     CHECK(findingOf(longer, "force.rating")->severity == Severity::kWarning);
     CHECK(findingOf(longer, "force.rating")->words.find("longer than the 1250 mm") != std::string::npos);
+}
+
+// 350 MPa (EN 485-2) on 2 mm against 410 MPa (EN 10130) on 1.2 mm: 350 / 410 x (2 / 1.2)^2 = 2.37 on each mm; 300 mm of
+// the 1000 mm that are rated: 0.71 in all.
+TEST_CASE("2 mm of 5083 on a brake that is rated for 1.2 mm is an overload: 237 % of the moment on each mm") {
+    Brake brake = brakeOf(ClampKind::kOnBeam);
+    brake.ratings = {{"mild-steel", 1.2, 1000}};
+    const Material metal = shipped("5083-h111");
+    const auto overload = [&](double length_mm) {
+        Section section = angleSection(60, 40, length_mm);
+        section.material = "5083-h111";
+        section.thickness_mm = 2;
+        section.inside_radius_mm = 2;
+        const std::vector<Finding> findings =
+            brakeFindings(partOnBrake(sectionPart(section), kShop, brake), &metal, kShop, brake);
+        REQUIRE_FALSE(findings.empty());
+        CHECK(findings.front().id == "force.rating");  // said first
+        return findings.front();
+    };
+    const Finding finding = overload(300);
+    CHECK(finding.severity == Severity::kOverload);
+    CHECK(std::string(toText(finding.severity)) == "overload");
+    CHECK(finding.figures[0].name == "moment_share");
+    CHECK(finding.figures[0].value == Approx(350.0 / 410 * 4 / 1.44));
+    CHECK(finding.figures[1].value == Approx(350.0 / 410 * 4 / 1.44 * 0.3));
+    CHECK(finding.words.find("237 % of the moment that the brake is rated for on each mm") != std::string::npos);
+    CHECK(finding.words.find("71 % of it altogether") != std::string::npos);
+    CHECK(overload(900).figures[1].value == Approx(350.0 / 410 * 4 / 1.44 * 0.9));
 }
 
 TEST_CASE("without numbers of the metal nothing is guessed, and it is said once") {

@@ -84,7 +84,7 @@ TEST_CASE("a metre of mild steel asks what a published air-bend chart says (Rm 4
     }
 }
 
-TEST_CASE("over the press is a fault, over 80 % of it a warning, on either side of both limits") {
+TEST_CASE("over the press is an overload, over 80 % of it a warning, on either side of both limits") {
     const Material steel = shipped("mild-steel");
     const BrakeInSetup press = usedIn(shippedPress(R"("length": 3000)"), 12);
     const auto found = [&](double share) {
@@ -98,10 +98,27 @@ TEST_CASE("over the press is a fault, over 80 % of it a warning, on either side 
     CHECK(findingOf(found(0.999), "force.press")->severity == Severity::kWarning);
     const std::vector<Finding> over = found(1.001);
     REQUIRE(findingOf(over, "force.press"));
-    CHECK(findingOf(over, "force.press")->severity == Severity::kFault);
+    CHECK(findingOf(over, "force.press")->severity == Severity::kOverload);
     CHECK(findingOf(over, "force.press")->figures[0].value == Approx(400.4));
     CHECK(*findingOf(over, "force.press")->figures[0].limit == 400);
     CHECK(hasText(findingOf(over, "force.press")->remedies, "a V of 16"));
+}
+
+// 1.48 x 410 x 4 / 12 = 202.3 N on each mm: 5146.6 mm ask 1041 kN.
+TEST_CASE("1041 kN in a press of 1000 kN is an overload, told in all, on each metre and for its V") {
+    const Material steel = shipped("mild-steel");
+    const BrakeInSetup press = usedIn(shippedPress(R"("length": 6000, "force_kn": 1000)"), 12);
+    const double n_per_mm = 1.48 * 410 * 4 / 12;
+    const std::vector<Finding> findings =
+        brakeFindings(partOnBrake(angleOf(2, 1041e3 / n_per_mm), kShop, press), &steel, kShop, press);
+    REQUIRE_FALSE(findings.empty());
+    const Finding& finding = findings.front();
+    CHECK(finding.id == "force.press");
+    CHECK(finding.severity == Severity::kOverload);
+    CHECK(finding.words.find("1041 kN, more than the 1000 kN of the press") != std::string::npos);
+    CHECK(figureOf(finding, "force_kn") == Approx(1041));
+    CHECK(figureOf(finding, "force_kn_per_m") == Approx(n_per_mm));
+    CHECK(figureOf(finding, "vee_mm") == 12);
 }
 
 TEST_CASE("the V that is proposed is the narrowest that will do, and none is where none does") {
@@ -129,7 +146,7 @@ TEST_CASE("punches and dies have limits of their own for each metre") {
         return brakeFindings(partOnBrake(angleOf(2, 100), kShop, brake), &steel, kShop, brake);
     };
     REQUIRE(findingOf(found(weak), "force.tool"));
-    CHECK(findingOf(found(weak), "force.tool")->severity == Severity::kFault);  // 222 kN/m
+    CHECK(findingOf(found(weak), "force.tool")->severity == Severity::kOverload);  // 222 kN/m
     CHECK(findingOf(found(weak), "force.tool")->words.find("die") != std::string::npos);
     const auto taking = [&](double kn_per_m) {
         Brake changed = *weak;
@@ -160,7 +177,7 @@ TEST_CASE("what stands is held against its own limit, over the share of the bend
     const std::vector<Finding> over =
         foldFindings(partOnBrake(part, kShop, press), &steel, kShop, press, stepOn(press, "G100L", "V12-100", 0.55));
     REQUIRE(findingOf(over, "force.tool"));
-    CHECK(findingOf(over, "force.tool")->severity == Severity::kFault);
+    CHECK(findingOf(over, "force.tool")->severity == Severity::kOverload);
     CHECK(findingOf(over, "force.tool")->figures[0].value == Approx(1.48 * 450 * 4 / 12 / 0.55));
 }
 
@@ -180,7 +197,7 @@ TEST_CASE("a stroke of several bends asks the sum of them") {
     step.stroke.bends |= bit(idAt<BendId>(1));
     const std::vector<Finding> findings = foldFindings(partOnBrake(part, kShop, press), &steel, kShop, press, step);
     REQUIRE(findingOf(findings, "force.press"));
-    CHECK(findingOf(findings, "force.press")->severity == Severity::kFault);
+    CHECK(findingOf(findings, "force.press")->severity == Severity::kOverload);
     CHECK(findingOf(findings, "force.press")->figures[0].value == Approx(44.4));
     CHECK(hasText(findingOf(findings, "force.press")->remedies, "a stroke for each bend"));
 }
@@ -202,7 +219,7 @@ TEST_CASE("bottoming asks the press's factor times the air bend; common practice
     const BrakeInSetup weak = usedIn(shippedPress(R"("bending": "bottoming", "force_kn": 200)"), 8);
     const std::vector<Finding> over = brakeFindings(partOnBrake(part, kShop, weak), &steel, kShop, weak);
     REQUIRE(findingOf(over, "force.press"));
-    CHECK(findingOf(over, "force.press")->severity == Severity::kFault);
+    CHECK(findingOf(over, "force.press")->severity == Severity::kOverload);
     CHECK(hasText(findingOf(over, "force.press")->remedies, "air bend"));
 }
 

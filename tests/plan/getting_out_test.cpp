@@ -6,8 +6,10 @@
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
 
+#include <tinwright/fold/engine/fold_engine.h>
 #include <tinwright/verify/replay/verify.h>
 
+#include "../one_vee.h"
 #include "plan_support.h"
 
 namespace tinwright::test {
@@ -96,7 +98,8 @@ TEST_CASE("a part that leaves only tilted") {
 
 // Largest string between standing walls = inside width - 2·max(0, r - end relief) (geometry): a square lower corner
 // rides up the fillet. Nose radius 3, walls 100 apart inside: square bars to 94, bars with 3 mm of relief to 100, less
-// the plus side.
+// the plus side. A corner that goes x past the fillet's start is lifted by 3 - sqrt(9 - x^2), by the contact tolerance
+// of 0.05 mm at 0.545: bars to 95.09 - 0.2 only touch.
 TEST_CASE("a bar between standing walls meets their inside radius unless its ends are relieved") {
     const std::string recipe =
         R"({"format":"tinwright-part/1","units":"mm","name":"tray","sheet":{"material":"mild-steel","thickness":1.5},)"
@@ -118,11 +121,42 @@ TEST_CASE("a bar between standing walls meets their inside radius unless its end
         return result.verdict == Verdict::kFeasible;
     };
     CHECK(goesWith(93.7, 0));
-    CHECK_FALSE(goesWith(94.3, 0));
+    CHECK(goesWith(94.7, 0));
+    CHECK_FALSE(goesWith(95, 0));
     CHECK_FALSE(goesWith(97, 0));
     CHECK(goesWith(97, 3));
     CHECK(goesWith(99.7, 3));
     CHECK_FALSE(goesWith(100.2, 3));
+}
+
+// Floor 150 deep inside, its back wall standing with a fillet of 3: from 147 on a bar's back edge comes up on it, by 3
+// - sqrt(9 - x^2): by 0.04 mm at 0.49, 0.17 at 1 (geometry).
+TEST_CASE(
+    "A bar so deep that a wall's fillet behind it lifts it is told so, with its depth; one that only touches goes") {
+    const Part part = partFrom(
+        R"({"format":"tinwright-part/1","units":"mm","name":"channel","sheet":{"material":"mild-steel","thickness":1.5},)"
+        R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":3,"measured":"inside",)"
+        R"("base":{"name":"floor","width":100,"depth":150},"flanges":[{"name":"back","on":"floor.back","length":40},)"
+        R"({"name":"front","on":"floor.front","length":40}]})");
+    const auto tried = [&](double depth_mm) {
+        std::string text = folder(bar("deep", 100, depth_mm), "", kLoose);
+        text.replace(text.find(R"("nose_radius":1)"), 15, R"("nose_radius":3)");
+        const Shop shop = shopFrom(text);
+        const BrakeInSetup brake = inUse(part, shop.brakes[0]);
+        FoldEngine engine(part, shop, brake);
+        const Stroke front{bit(bendNamed(part, "front")), Side::kParent};
+        const BendMask formed = bit(bendNamed(part, "back"));
+        if (engine.check(formed, front).answer == StrokeAnswer::kPossible) return std::string("goes");
+        return wordsOf(part, shop, brake, engine.explain(formed, front));
+    };
+    CHECK(tried(146.9) == "goes");
+    CHECK(tried(147.3) == "goes");
+    for (const double depth_mm : {148.0, 149.0}) {
+        const std::string told = tried(depth_mm);
+        CHECK_THAT(told, Catch::Contains("bend back hits the bar at about 0") &&
+                             Catch::Contains(fmt::format("the bar's depth of {} mm against the fillet", depth_mm)) &&
+                             !Catch::Contains(" 0.0 mm"));
+    }
 }
 
 // The finger brake's frames stand at both ends: a finger that is loosened between walls cannot be slid out past them.

@@ -95,8 +95,8 @@ TEST_CASE("a part that goes by its geometry, but that the machines do not bear, 
         "flanges":[{"name":"leg","on":"floor.front","length":60}]})");
     const Outcome text = runProgram(screen({thick}));
     CHECK(text.code == 0);
-    CHECK(has(text.out, "FAULTY, "));
-    CHECK(has(text.out, "press-brake: FAULT: leg: 6 mm mild-steel in a V of 25"));
+    CHECK(has(text.out, "OVERLOADED, "));
+    CHECK(has(text.out, "press-brake: OVERLOAD: leg: 6 mm mild-steel in a V of 25"));
     const nlohmann::json table = nlohmann::json::parse(runProgram(screen({thick}, {"--json", "-"})).out);
-    for (const nlohmann::json& brake : table["parts"][0]["brakes"]) CHECK_FALSE(brake["faults"].empty());
+    for (const nlohmann::json& brake : table["parts"][0]["brakes"]) CHECK_FALSE(brake["overloads"].empty());
 }

@@ -70,7 +70,7 @@ double roomOf(const Brake& brake, const Choice& choice) {
     double own = 0;
     double largest = 0;
     for (std::size_t i = 0; i < brake.leaf().bars.size(); ++i) {
-        const double room = endRoom_mm(brake.leaf().bars[i], brake.leaf().nose_radius_mm);
+        const double room = touchingRoom_mm(brake, idAt<ToolId>(i), brake.leaf().nose_radius_mm);
         largest = std::max(largest, room);
         if (choice.counts[i] == 0) continue;
         kinds.insert({brake.leaf().bars[i].clamp_depth_mm, brake.leaf().bars[i].end_relief_mm});
@@ -88,6 +88,17 @@ TEST_CASE("a square corner stays a wall's inside radius away; relief as deep and
     Bar low = toolOf("low relief", 30, 50, 2, 1);
     low.end_relief_height_mm = 0.5;  // over it the fillet is still r - sqrt(r^2 - (r - h)^2) from the wall
     CHECK(endRoom_mm(low, 1.5) == Approx(1.5 - std::sqrt(1.5 * 1.5 - 1.0)));
+}
+
+// On a fillet of radius r a corner is lifted by h at r - sqrt(r^2 - (r - h)^2) from the wall (geometry).
+TEST_CASE("A corner that a wall's inside radius lifts by less than the contact tolerance touches it") {
+    Brake brake;
+    brake.leaf().bars = {toolOf("square", 30, 50, 0, 1), toolOf("relieved", 30, 50, 2, 1),
+                         toolOf("little", 30, 50, 0.5, 1)};
+    const auto room = [&](std::size_t bar) { return touchingRoom_mm(brake, idAt<ToolId>(bar), 1.5); };
+    CHECK(room(0) == Approx(1.5 - std::sqrt(1.5 * 1.5 - 1.46 * 1.46)));
+    CHECK(room(1) == 0);
+    CHECK(room(2) == Approx(room(0) - 0.5));
 }
 
 TEST_CASE("strings under an inside width equal exhaustive enumeration") {

@@ -27,7 +27,7 @@ constexpr const char* kCheckHelp =
     "      for another program\n"
     "  tinwright explain web.folds\n"
     "      formula and source of a finding\n"
-    "Exit codes: 0 no fault (there may be warnings), 1 at least one fault, 2 bad input or usage.\n";
+    "Exit codes: 0 no fault (there may be warnings), 1 at least one fault or overload, 2 bad input or usage.\n";
 
 struct CheckArguments {
     JobChoice job;                    ///< with no shop: whatever the brake
@@ -77,7 +77,7 @@ int runCheck(const CheckArguments& arguments) {
         [&] { return checkText(report); });
     if (!written.empty()) return complain(written);
     const bool fault = std::any_of(report.findings.begin(), report.findings.end(),
-                                   [](const Finding& finding) { return finding.severity == Severity::kFault; });
+                                   [](const Finding& finding) { return finding.severity >= Severity::kFault; });
     return fault ? kInfeasibleExit : kFeasibleExit;
 }
 

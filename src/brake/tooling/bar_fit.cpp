@@ -41,18 +41,17 @@ struct Rules {
 };
 
 BarFit fitOf(const Rules& rules, const BarPool& pool, const ToolCounts& counts, int pieces, Micron sum, Micron width) {
-    const Micron rooms = 2 * micronCeil(pool.end_room_mm);
     BarFit fit;
     fit.counts = counts;
     fit.pieces = pieces;
     fit.width_mm = toMm(sum);
-    fit.end_room_mm = pool.end_room_mm;
-    fit.slack_mm = toMm(width - sum - rooms);
     const Micron missing = rules.missing_um(width, sum);
     fit.gaps_mm = toMm(missing);
     const Micron bend = std::max<Micron>(1, rules.bend_um(width));
     fit.covered_share = std::min(1.0, static_cast<double>(sum) / static_cast<double>(bend));
-    fit.comfortable = width >= sum + rooms + rules.clear_um + missing;
+    fit.comfortable = width >= sum + 2 * micronCeil(pool.end_room_mm) + rules.clear_um + missing;
+    fit.end_room_mm = fit.comfortable ? pool.end_room_mm : pool.touching_room_mm;
+    fit.slack_mm = toMm(width - sum - 2 * micronCeil(fit.end_room_mm));
     return fit;
 }
 
@@ -74,7 +73,7 @@ Mixed& mixedWith(const Brake& brake, ToolId tool, std::vector<Mixed>& mixed) {
     for (Mixed& one : mixed) {
         if (brake.bar(tool) != nullptr || std::abs(one.height_mm - height_mm) < kSameHeight_mm) return one;
     }
-    return mixed.emplace_back(Mixed{height_mm, 0, {ToolCounts(brake.toolCount(), 0), 0}});
+    return mixed.emplace_back(Mixed{height_mm, 0, {ToolCounts(brake.toolCount(), 0), 0, 0}});
 }
 
 template <class Take>
@@ -85,21 +84,34 @@ void eachString(const Brake& brake, const BarPool& pool, Take take) {
     }
 }
 
+// Less than the contact tolerance by what slices of an arc may stand out of it.
+constexpr double kTouches_mm = 0.04;
+
+// How far from the wall its fillet comes up so high.
+double filletAt_mm(double radius_mm, double height_mm) {
+    const double up = radius_mm - height_mm;
+    return up <= 0 ? 0 : radius_mm - std::sqrt(radius_mm * radius_mm - up * up);
+}
+
+// The bar's corner lies so high over the sheet; over the relief it is as wide as it ever is.
+double roomAt_mm(const Bar& bar, double radius_mm, double corner_mm) {
+    const double plain = filletAt_mm(radius_mm, corner_mm);
+    if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) return plain;
+    return std::max({0.0, plain - bar.end_relief_mm, filletAt_mm(radius_mm, bar.end_relief_height_mm + corner_mm)});
+}
+
 }  // namespace
 
-double endRoom_mm(const Bar& bar, double wall_radius_mm) {
-    const double r = wall_radius_mm;
-    const double low = std::max(0.0, r - bar.end_relief_mm);
-    if (bar.end_relief_mm <= 0 || bar.end_relief_height_mm <= 0) return r;
-    if (bar.end_relief_height_mm >= r) return low;
-    // Over the relief the bar is as wide as it ever is, and the fillet has not yet come to an end.
-    const double up = r - bar.end_relief_height_mm;
-    return std::max(low, r - std::sqrt(r * r - up * up));
-}
+double endRoom_mm(const Bar& bar, double wall_radius_mm) { return roomAt_mm(bar, wall_radius_mm, 0); }
 
 double endRoom_mm(const Brake& brake, ToolId tool, double wall_radius_mm) {
     const Bar* bar = brake.bar(tool);
     return bar != nullptr ? endRoom_mm(*bar, wall_radius_mm) : wall_radius_mm;
+}
+
+double touchingRoom_mm(const Brake& brake, ToolId tool, double wall_radius_mm) {
+    const Bar* bar = brake.bar(tool);
+    return bar != nullptr ? roomAt_mm(*bar, wall_radius_mm, kTouches_mm) : wall_radius_mm;
 }
 
 std::vector<BarPool> barPools(const BrakeInSetup& brake) {
@@ -113,12 +125,14 @@ std::vector<BarPool> barPools(const BrakeInSetup& brake) {
         Mixed& all = mixedWith(*brake, tool, mixed);
         if (kind == first.size()) {
             first.push_back(tool);
-            pools.push_back({ToolCounts(brake->toolCount(), 0), endRoom_mm(*brake, tool, brake.inside_radius_mm())});
+            pools.push_back({ToolCounts(brake->toolCount(), 0), endRoom_mm(*brake, tool, brake.inside_radius_mm()),
+                             touchingRoom_mm(*brake, tool, brake.inside_radius_mm())});
             ++all.kinds;
         }
         pools[kind].available[tool.index()] = pieces;
         all.pool.available[tool.index()] = pieces;
         all.pool.end_room_mm = std::max(all.pool.end_room_mm, pools[kind].end_room_mm);
+        all.pool.touching_room_mm = std::max(all.pool.touching_room_mm, pools[kind].touching_room_mm);
     }
     for (Mixed& all : mixed) {
         if (all.kinds > 1) pools.push_back(std::move(all.pool));
@@ -131,7 +145,7 @@ std::vector<BarFit> barFits(const BrakeInSetup& brake, const Limits& limits, dou
     const Micron width = micronNearest(inside_width_mm);
     std::vector<BarFit> fits;
     for (const BarPool& pool : barPools(brake)) {
-        const Micron rooms = 2 * micronCeil(pool.end_room_mm);
+        const Micron rooms = 2 * micronCeil(pool.touching_room_mm);
         eachString(*brake, pool, [&](int pieces, Micron sum, const ToolCounts& counts) {
             if (!rules.covers(width, sum, pieces) || width < sum + rooms + rules.plus_um + rules.missing_um(width, sum))
                 return;

@@ -129,11 +129,10 @@ void MachineContacts::castContact(std::uint32_t record, std::size_t body, const 
                                   BodyContact& result) {
     const GroupRecord& group = records_.at(record);
     const Body& tool = geometry_.machine().bodies()[body];
-    const bool bar = tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh;
     result.known = true;
     result.intended = isIntended(group, tool);
     if (close.empty() || (tool.driven && !group.driven_sees)) return;
-    const View view = viewOf(group, body, bar && group.is_arc);
+    const View view = viewOf(group, body, false);
     const std::vector<const ToolPiece*> pieces = piecesWithin(group, view, 0);
     if (pieces.empty()) return;
     const std::vector<SeenSolid>& solids = seenBy(record, body);

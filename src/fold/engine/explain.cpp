@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Why a stroke is not possible: FoldEngine::explain.
 #include <algorithm>
-#include <limits>
+#include <iterator>
 
 #include <tinwright/brake/machines/leaf_on_sheet.h>
 
@@ -28,7 +28,8 @@ public:
     void holdsWith(BendMask flat) { flat_ = flat; }
 
     std::vector<Reason> run() {
-        if (noHem() || tooShortToSwing() || overAngle() || clampedWidthMissing()) return std::move(reasons_);
+        if (noHem() || tooShortToSwing() || overAngle() || clampedWidthMissing() || machineTooShort())
+            return std::move(reasons_);
         panelHits();
         ownStripHits();
         machineHits();
@@ -56,14 +57,14 @@ private:
     }
 
     // The first fold goes; what its pieces do not do is told of those that are tried first.
-    void notClosed() {
+    Reason notClosed() {
         Reason reason = make(ReasonCode::kNotClosed);
         reason.panel = part_.bend(stroke_.first()).child;
         PlaceQuestion first_fold = ask();
         first_fold.hems = nullptr;
         const std::optional<Placed> placed = engine_.placer.place(first_fold).placed;
         reason.closing = placed ? engine_.closer.trouble(scene_, *placed) : ClosingTrouble{};
-        reasons_.push_back(reason);
+        return reason;
     }
 
     bool overAngle() {
@@ -90,6 +91,17 @@ private:
         Reason reason = make(ReasonCode::kTooLittleClamped);
         reason.panel = heldPanel(part_.bend(stroke_.first()), stroke_.hold);
         reasons_.push_back(reason);
+        return true;
+    }
+
+    // Nowhere along the machine even if nothing of it stood in the way but its ends.
+    bool machineTooShort() {
+        for (const std::size_t face : asked_.faces()) {
+            Obstacles ends = engine_.placer.longObstacles(ask(), face);
+            ends.machine = {};
+            if (!engine_.placer.along().partRoom(scene_, ends, 0).empty()) return false;
+        }
+        reasons_.push_back(make(ReasonCode::kNowhere));
         return true;
     }
 
@@ -170,10 +182,42 @@ private:
     // with bars where the bend is. Then what is left.
     void machineHits() {
         const std::vector<std::size_t> with_room = facesWithRoom();
-        if (with_room.empty()) longBodyHits();
+        if (with_room.empty()) {
+            for (Reason& hit : longBodyHits(asked_.faces())) reasons_.push_back(std::move(hit));
+        }
+        if (!reasons_.empty()) return;
         const std::vector<std::size_t>& faces = with_room.empty() ? asked_.faces() : with_room;
-        if (reasons_.empty()) barHits(faces);
+        barHits(faces);
         if (reasons_.empty()) whatIsLeft(faces);
+        tellHeightsWithoutRoom(faces);
+    }
+
+    // Of upper tools of other heights, with which the part fits nowhere, what is as long as the machine and is hit.
+    void tellHeightsWithoutRoom(const std::vector<std::size_t>& with_room) {
+        std::vector<std::size_t> without;
+        for (const std::size_t face : asked_.faces()) {
+            if (std::find(with_room.begin(), with_room.end(), face) == with_room.end()) without.push_back(face);
+        }
+        const std::vector<std::size_t> kinds = kindsOf(ToolRow::kUpper, with_room);
+        Reason& first = reasons_.front();
+        if (without.empty() || kinds.empty() || first.body.kind == BodyRef::Kind::kDie) return;
+        const auto named = [&](ToolId tool) { return asked_.named(engine_.table.machine().familyOf(tool)); };
+        const ToolId told = named(first.tool.value_or(engine_.table.machine().toolOf(kinds.front())));
+        std::vector<Reason> hits = longBodyHits(without);
+        for (std::size_t i = 0, n = hits.size(); i < n; ++i) {
+            std::vector<Reason> others = std::move(hits[i].also);
+            for (Reason& other : others) hits.push_back(std::move(other));
+        }
+        for (Reason& hit : hits) {
+            if (hit.heights_of.empty()) continue;
+            hit.tool = named(hit.heights_of.back());
+            hit.also.clear();
+            const bool known = hit.tool == told || std::any_of(first.also.begin(), first.also.end(),
+                                                               [&](const Reason& o) { return o.tool == hit.tool; });
+            if (known) continue;
+            first.tool = told;
+            first.also.push_back(std::move(hit));
+        }
     }
 
     [[nodiscard]] std::vector<std::size_t> facesWithRoom() {
@@ -185,45 +229,102 @@ private:
         return faces;
     }
 
-    // Of several faces the one is told with which it gets furthest: it fits nowhere with any.
-    void longBodyHits() {
-        double furthest_deg = -1;
-        std::vector<Reason> told;
-        for (const std::size_t face : asked_.faces()) {
+    // Of several faces that one is told first with which it gets furthest: it fits nowhere with any.
+    std::vector<Reason> longBodyHits(const std::vector<std::size_t>& faces) {
+        std::vector<std::vector<Reason>> of_faces;
+        for (const std::size_t face : faces) {
             std::vector<Reason> hits;
-            double first_deg = std::numeric_limits<double>::infinity();
             for (const std::size_t body : engine_.table.machine().longBodies(face)) {
                 auto hit = firstHit(body, nullptr);
                 if (!hit) continue;
-                first_deg = std::min(first_deg, hit->at_deg);
                 hit->heights_of = toolsOn(face);
                 hits.push_back(std::move(*hit));
             }
-            if (first_deg <= furthest_deg) continue;
-            furthest_deg = first_deg;
-            told = std::move(hits);
+            if (!hits.empty()) of_faces.push_back(std::move(hits));
         }
-        for (Reason& hit : told) reasons_.push_back(std::move(hit));
+        const auto first_deg = [](const std::vector<Reason>& hits) {
+            const auto sooner = [](const Reason& a, const Reason& b) { return a.at_deg < b.at_deg; };
+            return std::min_element(hits.begin(), hits.end(), sooner)->at_deg;
+        };
+        const auto furthest = std::max_element(of_faces.begin(), of_faces.end(), [&](const auto& a, const auto& b) {
+            return first_deg(a) < first_deg(b);
+        });
+        if (furthest == of_faces.end()) return {};
+        std::iter_swap(of_faces.begin(), furthest);
+        if (of_faces.size() > 1 && !of_faces.front().front().heights_of.empty()) addOfOtherHeights(of_faces);
+        return std::move(of_faces.front());
     }
 
-    // What is hit is no reason while other bars that would do are not; of several the one is told that gets furthest.
+    // What is as long as the machine and is hit with tools of other heights.
+    void addOfOtherHeights(std::vector<std::vector<Reason>>& of_faces) {
+        for (std::vector<Reason>& hits : of_faces) {
+            // the upper one
+            for (Reason& hit : hits) hit.tool = asked_.named(engine_.table.machine().familyOf(hit.heights_of.back()));
+        }
+        std::vector<Reason>& told = of_faces.front();
+        std::vector<Reason>& also = told.front().also;
+        for (std::size_t i = 1; i < of_faces.size(); ++i) {
+            for (Reason& hit : of_faces[i]) {
+                const bool known = std::any_of(also.begin(), also.end(), [&](const Reason& told) {
+                    return told.tool == hit.tool && told.body == hit.body;
+                });
+                if (!known && hit.tool != told.front().tool) also.push_back(std::move(hit));
+            }
+        }
+        if (also.empty()) {
+            for (Reason& hit : told) hit.tool.reset();
+        }
+    }
+
+    // Sections of a row that were tried: those with horns go with the plain ones of their section.
+    [[nodiscard]] std::vector<std::size_t> kindsOf(ToolRow row, const std::vector<std::size_t>& faces) const {
+        const Machine& machine = engine_.table.machine();
+        std::vector<std::size_t> kinds = asked_.ofRow(row, faces);
+        const std::vector<ToolFamily>& all = machine.families();
+        const std::vector<std::size_t> offered = kinds;
+        std::erase_if(kinds, [&](std::size_t horned) {
+            return machine.hasHorns() && all[horned].low >= 0 &&
+                   std::any_of(offered.begin(), offered.end(), [&](std::size_t plain) {
+                       return all[plain].low < 0 && all[plain].section == all[horned].section;
+                   });
+        });
+        return kinds;
+    }
+
+    static bool getsLessFar(const Reason& a, const Reason& b) {
+        return a.at_deg != b.at_deg ? a.at_deg < b.at_deg : a.depth_mm > b.depth_mm;
+    }
+
+    // What is hit is no reason while other bars that would do are not; of several that one is told first that gets
+    // furthest.
     void barHits(const std::vector<std::size_t>& faces) {
         for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
-            std::optional<Reason> furthest;
-            for (const std::size_t family : asked_.ofRow(row, faces)) {
-                std::optional<Reason> hit = barHit(family);
-                if (!hit) {
-                    furthest.reset();
-                    break;
-                }
-                const auto before = [](const Reason& a, const Reason& b) {
-                    return a.at_deg != b.at_deg ? a.at_deg < b.at_deg : a.depth_mm > b.depth_mm;
-                };
-                if (!furthest || before(*furthest, *hit)) furthest = std::move(hit);
+            std::vector<Reason> hits;
+            const std::vector<std::size_t> families = kindsOf(row, faces);
+            for (const std::size_t family : families) {
+                if (auto hit = barHit(family)) hits.push_back(std::move(*hit));
             }
-            if (furthest) reasons_.push_back(std::move(*furthest));
-            if (furthest) return;
+            if (hits.empty() || hits.size() < families.size()) continue;
+            addTold(std::move(hits), getsLessFar);
+            return;
         }
+    }
+
+    // The one that gets furthest is the reason, the rest go with it by their tools' names.
+    template <class GetsLessFar>
+    void addTold(std::vector<Reason> of_tools, GetsLessFar gets_less_far) {
+        const Machine& machine = engine_.table.machine();
+        if (of_tools.size() > 1) {
+            for (Reason& one : of_tools) one.tool = asked_.named(machine.familyOf(*one.tool));
+        }
+        std::stable_sort(of_tools.begin(), of_tools.end(), [&](const Reason& a, const Reason& b) {
+            return machine.brake()->tool(*a.tool).id < machine.brake()->tool(*b.tool).id;
+        });
+        const auto first = std::max_element(of_tools.begin(), of_tools.end(), gets_less_far);
+        std::rotate(of_tools.begin(), first, first + 1);
+        reasons_.push_back(std::move(of_tools.front()));
+        reasons_.back().also.assign(std::make_move_iterator(of_tools.begin() + 1),
+                                    std::make_move_iterator(of_tools.end()));
     }
 
     std::optional<Reason> barHit(std::size_t family) {
@@ -268,25 +369,61 @@ private:
         });
     }
 
+    // What is only caught gets further than what does not stand, and that further than what is hit; of bars that do not
+    // cover the bend those with most room.
+    static std::pair<int, double> farRank(const Reason& reason) {
+        switch (reason.code) {
+            case ReasonCode::kHit: return {0, 0};
+            case ReasonCode::kNoBars: return {1, reason.uncovered->free_mm.value_or(toMm(kFar))};
+            default: return {2, 0};
+        }
+    }
+
+    // Of each kind of upper tools that would do: hit, or what else there is.
     void whatIsLeft(const std::vector<std::size_t>& faces) {
-        const PlaceAnswer answer = engine_.placer.place(ask());
+        std::vector<Reason> hits;
+        std::vector<std::size_t> others;
+        for (const std::size_t family : kindsOf(ToolRow::kUpper, faces)) {
+            if (auto hit = barHit(family)) {
+                hits.push_back(std::move(*hit));
+            } else {
+                others.push_back(family);
+            }
+        }
+        if (hits.size() + others.size() < 2 || others.empty()) {
+            reasons_.push_back(left(std::nullopt, faces));
+            return;
+        }
+        std::vector<Reason> told;
+        for (const std::size_t family : others) {
+            told.push_back(left(family, faces));
+            told.back().tool = engine_.table.machine().toolOf(family);
+        }
+        std::move(hits.begin(), hits.end(), std::back_inserter(told));
+        addTold(std::move(told), [](const Reason& a, const Reason& b) { return farRank(a) < farRank(b); });
+    }
+
+    // With any tools, or with upper ones of one kind alone.
+    Reason left(std::optional<std::size_t> upper, const std::vector<std::size_t>& faces) {
+        PlaceQuestion question = ask();
+        question.section = upper;
+        const PlaceAnswer answer = engine_.placer.place(question);
         if (const std::optional<Placed>& placed = answer.placed) {
             Reason reason = make(ReasonCode::kUndecided);
             const bool open = engine_.closer.concerns(scene_) &&
                               !engine_.closer.close(engine_.placer.along(), scene_, *placed, Certainty::kOuter);
             if (open) reason.closing = engine_.closer.trouble(scene_, *placed);
-            reasons_.push_back(reason);
-            return;
+            return reason;
         }
-        if (answer.why == NoPlace::kTrapped) {
-            reasons_.push_back(make(ReasonCode::kTrapped));
-        } else if (answer.why == NoPlace::kNotClosed) {
-            notClosed();
-        } else if (answer.why == NoPlace::kNowhere) {
-            reasons_.push_back(make(ReasonCode::kNowhere));
-        } else {
-            noBars(faces);
+        switch (answer.why) {
+            case NoPlace::kTrapped: return make(ReasonCode::kTrapped);
+            case NoPlace::kNotClosed: return notClosed();
+            case NoPlace::kNowhere: return make(ReasonCode::kNowhere);
+            case NoPlace::kNone:
+            case NoPlace::kNoBars:
+            case NoPlace::kTooLittleClamped: break;
         }
+        return noBars(upper, faces);
     }
 
     // Some piece of the row suits the bend, on punches and dies of some height.
@@ -302,15 +439,14 @@ private:
     }
 
     // With tools above and below it is told first when none of a row suits the bend, wherever it stands.
-    bool noToolSuits() {
+    std::optional<Reason> noToolSuits() {
         const Machine& machine = engine_.table.machine();
-        if (!machine.hasLowerRow()) return false;
+        if (!machine.hasLowerRow()) return std::nullopt;
         const bool no_die = !anySuits(ToolRow::kLower);
-        if (!no_die && anySuits(ToolRow::kUpper)) return false;
+        if (!no_die && anySuits(ToolRow::kUpper)) return std::nullopt;
         Reason reason = make(ReasonCode::kNoTools);
         reason.body = machine.pieceOf(no_die ? ToolRow::kLower : ToolRow::kUpper);
-        reasons_.push_back(reason);
-        return true;
+        return reason;
     }
 
     // The row, where there are two, that would not cover the bend even if nothing stood in its way.
@@ -336,25 +472,42 @@ private:
         return !lacks && asked_.isOneOfSeveral(room.family) ? std::optional(asked_.named(room.family)) : std::nullopt;
     }
 
-    void noBars(const std::vector<std::size_t>& faces) {
-        if (noToolSuits()) return;
+    // What is in the way of a section over the middle of the bend.
+    [[nodiscard]] BodyRef inTheMiddle(std::size_t family) {
+        const ToolFamily& tools = engine_.table.machine().families()[family];
+        const Micron middle = (scene_.needs.front().lo + scene_.needs.back().hi) / 2;
+        for (const int body : {static_cast<int>(tools.high), tools.low}) {
+            if (body < 0) continue;
+            for (const GroupUse& use : scene_.uses) {
+                const Shadow& shadow =
+                    engine_.table.contacts().contact(use.record, static_cast<std::size_t>(body)).shadow;
+                if (shadow.outer.shifted(use.shift_um).meets(Interval{middle - 1, middle + 1}))
+                    return engine_.bodyOf(use.record);
+            }
+        }
+        return {};
+    }
+
+    Reason noBars(std::optional<std::size_t> upper, const std::vector<std::size_t>& faces) {
+        if (auto none = noToolSuits()) return std::move(*none);
         // What bars meet does not hang on the leaf's face.
         const Obstacles blocked = engine_.placer.obstacles(ask(), 0);
         const Machine& machine = engine_.table.machine();
         const std::optional<ToolRow> lacks = machine.hasLowerRow() ? lackingRow() : std::nullopt;
         std::vector<ToolRow> rows{lacks.value_or(ToolRow::kUpper)};
         if (machine.hasLowerRow() && !lacks) rows.push_back(ToolRow::kLower);
-        const ToolsAsked::Room room = asked_.room(rows, blocked, faces);
+        const ToolsAsked::Room room = asked_.room(rows, blocked, faces, upper);
         const Micron bend_um = scene_.needs.back().hi - scene_.needs.front().lo;
         Reason reason = make(ReasonCode::kNoBars);
         reason.body = machine.pieceOf(lacks.value_or(ToolRow::kUpper));
         if (room.walled && room.at) reason.room_mm = {toMm(room.at->lo), toMm(room.at->hi)};
+        if (room.walled && !room.at) reason.panel = inTheMiddle(room.family);
         Uncovered& uncovered = reason.uncovered.emplace();
         uncovered.bend_mm = toMm(bend_um);
         if (room.walled) uncovered.free_mm = room.at ? toMm(room.at->hi) - toMm(room.at->lo) : 0;
         uncovered.lacks = lacks;
         uncovered.like = like(room, lacks);
-        reasons_.push_back(reason);
+        return reason;
     }
 
     FoldEngine::Impl& engine_;

@@ -85,11 +85,12 @@ ToolsAsked::Room ToolsAsked::roomOf(std::size_t family, const Obstacles& blocked
 }
 
 ToolsAsked::Room ToolsAsked::room(const std::vector<ToolRow>& rows, const Obstacles& blocked,
-                                  const std::vector<std::size_t>& faces) const {
+                                  const std::vector<std::size_t>& faces, std::optional<std::size_t> upper) const {
     std::optional<Room> least;
     for (const ToolRow row : rows) {
         std::optional<Room> most;
         for (const std::size_t family : ofRow(row, faces)) {
+            if (row == ToolRow::kUpper && upper.value_or(family) != family) continue;
             const Room room = roomOf(family, blocked);
             if (!most || lengthOf(room) > lengthOf(*most)) most = room;
         }

@@ -31,8 +31,10 @@ public:
         bool walled = true;          ///< something stands at both sides
     };
     /// Of these rows the one that has least, and of its sections the one that has most. `blocked`: of the scene.
+    /// `upper`: of the upper row that section alone.
     [[nodiscard]] Room room(const std::vector<ToolRow>& rows, const Obstacles& blocked,
-                            const std::vector<std::size_t>& faces) const;
+                            const std::vector<std::size_t>& faces,
+                            std::optional<std::size_t> upper = std::nullopt) const;
 
     /// The section covers the bend by itself, where its row has others.
     [[nodiscard]] bool isOneOfSeveral(std::size_t family) const;

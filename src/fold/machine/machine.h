@@ -26,12 +26,11 @@ struct Body {
     bool driven = false;  ///< moves in the frame of a fold: the leaf; dies and bed of a press brake
     std::vector<Convex2> section;
     ToolPieces pieces;  ///< of the section
-    /// The same not moved in (but for rounding): clearances are told from these. So are contacts of bars with formed
-    /// strips: a bar that rides up the fillet of a wall lifts long before it is a contact tolerance deep in it.
+    /// The same not moved in (but for rounding): clearances are told from these.
     ToolPieces strict;
 };
 
-/// How far the strict sections are moved in: an arc starts at a bar's underside, and touching there is no lift.
+/// How far the strict sections are moved in: an arc starts at a bar's underside, and touching there is no contact.
 inline constexpr double kStrictInset_mm = 1e-3;
 
 /// How much shorter a part of a bar is at its ends than the rest of it.

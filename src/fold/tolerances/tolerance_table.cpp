@@ -141,7 +141,7 @@ ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t bo
             return {&how.motions.held_from_driven, &tool.pieces, SeenFrom::kBed, 0};
         case BodyKind::kBed: return {motion, &tool.pieces, SeenFrom::kBed, contact.moving ? how.bed_mm : 0.0};
         case BodyKind::kBarLow:
-        case BodyKind::kBarHigh: return {motion, contact.is_arc ? &tool.strict : &tool.pieces, SeenFrom::kBars, 0};
+        case BodyKind::kBarHigh:
         case BodyKind::kBeam:
         case BodyKind::kDie:
         case BodyKind::kJaw:

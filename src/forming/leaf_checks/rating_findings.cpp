@@ -21,6 +21,8 @@ struct Asked {
     RatedShare share;
 };
 
+bool isOver(double share) { return share > 1 + 1e-9; }
+
 std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
 
 /// Force at the tip of the leaf's face that bends a mm of the bend: its moment over the face's reach.
@@ -48,30 +50,32 @@ void addUnrated(const Part& part, const BrakeInSetup& brake, std::vector<Finding
     findings.push_back(std::move(finding));
 }
 
-void addOver(const Part& part, const Asked& asked, std::vector<Finding>& findings) {
+/// A bend that is longer than the rated sheet, and asks no more than that of it.
+void addLong(const Part& part, const Asked& asked, std::vector<Finding>& findings) {
+    Finding finding = startFinding("force.rating", Severity::kWarning, part.bend(asked.bend).name, {asked.bend});
+    finding.words = fmt::format("{} mm are longer than the {} mm that the brake is rated for",
+                                millimetres(asked.length_mm), millimetres(asked.share.rating->length_mm));
+    finding.remedies = {"see the machine's manual"};
+    finding.figures = {{"length_mm", asked.length_mm, asked.share.rating->length_mm}};
+    findings.push_back(std::move(finding));
+}
+
+void addOverload(const Part& part, const Asked& asked, std::vector<Finding>& findings) {
     const RatedShare& share = asked.share;
-    const bool too_long = asked.length_mm > share.rating->length_mm;
-    const bool fault = share.altogether > 1 || (share.per_length > 1 && too_long);
-    Finding finding = startFinding("force.rating", fault ? Severity::kFault : Severity::kWarning,
-                                   part.bend(asked.bend).name, {asked.bend});
-    if (share.per_length <= 1) {
-        finding.words = fmt::format("{} mm are longer than the {} mm that the brake is rated for",
-                                    millimetres(asked.length_mm), millimetres(share.rating->length_mm));
-        finding.remedies = {"see the machine's manual"};
-        finding.figures = {{"length_mm", asked.length_mm, share.rating->length_mm}};
-        findings.push_back(std::move(finding));
-        return;
-    }
+    Finding finding = startFinding("force.rating", Severity::kOverload, part.bend(asked.bend).name, {asked.bend});
     finding.words = fmt::format(
         "{} mm of {} mm {} ask {}{} of the moment that the brake is rated for on each mm ({} mm {}) and {} of it "
         "altogether",
         millimetres(asked.length_mm), millimetres(part.thickness_mm), part.material, share.is_least ? "at least " : "",
         percent(share.per_length), millimetres(share.rating->thickness_mm), share.rating->material,
         percent(share.altogether));
-    finding.remedies = {
-        fault ? "another brake, or a thinner sheet"
-              : "a short bend may go where the manual allows it: more setback, and watch bed and leaf for spring"};
-    finding.figures = {{"moment_share", share.per_length, 1.0}, {"whole_moment_share", share.altogether, 1.0}};
+    finding.remedies = {"another brake, or a thinner sheet"};
+    if (!isOver(share.altogether))
+        finding.remedies.emplace_back(
+            "a short bend may go where the manual allows it: more setback, and watch bed and leaf for spring");
+    finding.figures = {{"moment_share", share.per_length, 1.0},
+                       {"whole_moment_share", share.altogether, 1.0},
+                       {"moment_nm_per_m", share.moment_nmm_per_mm, share.rated_nmm_per_mm}};
     findings.push_back(std::move(finding));
 }
 
@@ -103,13 +107,15 @@ void addRating(const Part& part, const Material* material, const BrakeInSetup& b
         if (!share) return addUnrated(part, brake, findings);
         all.push_back({idAt<BendId>(i), bend_mm, *share});
     }
-    bool over = false;
+    const std::size_t before = findings.size();
     for (const Asked& asked : all) {
-        if (asked.share.per_length <= 1 + 1e-9 && asked.length_mm <= asked.share.rating->length_mm + 1e-9) continue;
-        addOver(part, asked, findings);
-        over = true;
+        if (isOver(asked.share.per_length) || isOver(asked.share.altogether)) {
+            addOverload(part, asked, findings);
+        } else if (asked.length_mm > asked.share.rating->length_mm + 1e-9) {
+            addLong(part, asked, findings);
+        }
     }
-    if (over || all.empty()) return;
+    if (findings.size() > before || all.empty()) return;
     addHeaviest(
         part, brake,
         *std::max_element(all.begin(), all.end(),

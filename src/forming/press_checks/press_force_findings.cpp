@@ -31,7 +31,7 @@ struct PressLoad {
 
 bool isNear(double share) { return share > kNear + kRounding; }
 bool isOver(double share) { return share > 1 + kRounding; }
-Severity severityOf(double share) { return isOver(share) ? Severity::kFault : Severity::kWarning; }
+Severity severityOf(double share) { return isOver(share) ? Severity::kOverload : Severity::kWarning; }
 
 std::string modeWords(const PressBrake& press) {
     return press.mode == PressMode::kBottoming
@@ -81,7 +81,8 @@ void addOverPress(const Part& part, const Material* material, const BrakeInSetup
     finding.remedies = lighterWays(part, material, brake, load, share);
     if (load.bends.size() > 1) finding.remedies.insert(finding.remedies.begin(), "a stroke for each bend");
     finding.remedies.push_back("another press; what this one may take off its middle is in its manual");
-    finding.figures = {{"force_kn", load.kn(), most_kn}};
+    finding.figures = {
+        {"force_kn", load.kn(), most_kn}, {"force_kn_per_m", load.kn_per_m(), {}}, {"vee_mm", load.vee.opening_mm, {}}};
     findings.push_back(std::move(finding));
 }
 
@@ -148,7 +149,9 @@ void addOverTool(const Part& part, const Material* material, const BrakeInSetup&
                                 fmt::format("a {} that may take {:g} kN/m, as {}, where it fits", toolWord(limit.row),
                                             most_kn_per_m(*brake, *stronger), brake->tool(*stronger).id));
     }
-    finding.figures = {{"force_kn_per_m", kn_per_m, limit.kn_per_m}};
+    finding.figures = {{"force_kn_per_m", kn_per_m, limit.kn_per_m},
+                       {"force_kn", load.kn(), brake->press().force_kn},
+                       {"vee_mm", load.vee.opening_mm, {}}};
     findings.push_back(std::move(finding));
 }
 

@@ -63,8 +63,9 @@ constexpr std::array kMetalRules{
          "Near the rating set the nose back 1.5 to 2 thicknesses (from memory)."},
     Rule{"force.rating", "The fold is over the brake's rating",
          "An overloaded brake springs: the bend is round and open in the middle, or bed, hinges and clamp are bent for "
-         "good. A fault when the whole bend asks more than the whole rated sheet, or "
-         "each mm asks more and the bend is longer than rated; else a warning.",
+         "good. An overload when each mm asks more than a mm of the rated sheet, "
+         "however short the bend (nose, leaf and fingers take it there), or the whole bend more than all of the rated "
+         "sheet; a warning when it is longer alone.",
          "Rm t^2 against Rm t^2 of the rated sheet, per mm and times the length; Rm upper limits (DC01 410, S235 510 "
          "MPa)",
          "EN 10130, EN 10025-2 for the strengths; scaling by the plastic moment: strength of materials",

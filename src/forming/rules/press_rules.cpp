@@ -43,8 +43,8 @@ constexpr std::array kPressRules{
     Rule{"force.press", "The stroke asks more than the press has",
          "A press that is overloaded stops before the angle is reached, bends ram and bed, or breaks its tools. It is "
          "asked for once for each bend, and for all bends of a stroke together.",
-         "F = 1.48 Rm b t^2 / V, Rm upper limit, V the opening; bottoming: times the press's factor. A fault over the "
-         "greatest force of the press, a warning over 80 % of it. Loads off the middle are not looked at",
+         "F = 1.48 Rm b t^2 / V, Rm upper limit, V the opening; bottoming: times the press's factor. An overload over "
+         "the greatest force of the press, a warning over 80 % of it. Loads off the middle are not looked at",
          "Published air-bend chart of mild steel (1.48 fitted to 84 of its 89 cells); form of the formula: Groover eq. "
          "20.9. Factor of bottoming: common practice, three to five times the air bend",
          "A wider V, an air bend instead of bottoming, a thinner sheet, one bend at a time, another press. The "
@@ -56,8 +56,8 @@ constexpr std::array kPressRules{
     Rule{"force.tool", "A metre of punch or die is asked more than it may take",
          "An overloaded punch bends or chips, a die cracks at the bottom of its V; pieces fly.",
          "force of a metre of the bend (force.press), over the share of the bend that stands under punches, against "
-         "max_kn_per_m of the strongest punch and die there are, and of every one that stands. A fault over it, a "
-         "warning over 80 %",
+         "max_kn_per_m of the strongest punch and die there are, and of every one that stands. An overload over "
+         "it, a warning over 80 %",
          "as force.press; what a tool may take: the shop file, from its maker",
          "A wider V, stronger tools, an air bend instead of bottoming."},
     Rule{"hold.hands", "Hands come near to the tools",

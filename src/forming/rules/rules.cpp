@@ -37,6 +37,7 @@ const char* toText(Severity severity) {
         case Severity::kNote: return "note";
         case Severity::kWarning: return "warning";
         case Severity::kFault: return "fault";
+        case Severity::kOverload: return "overload";
     }
     return "note";
 }

@@ -31,7 +31,8 @@ Json screenedBrakeJson(const PlanReport& report, const BrakeReport& brake) {
         {"orders_feasible", textOrNull(result.orders_feasible)},
         {"orders_total", textOrNull(result.orders_total)},
         {"blocks", blocks},
-        {"faults", faultWords(brake)},
+        {"overloads", findingWords(brake, Severity::kOverload)},
+        {"faults", findingWords(brake, Severity::kFault)},
         {"remedies", brake.remedies ? Json(remedyLines(report, *brake.remedies)) : Json(nullptr)},
         {"machine_needs", needsJson(brake)}};
 }

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <tinwright/brake/machines/brake_in_setup.h>
+
 #include "kinds/brake_words.h"
 
 namespace tinwright::report {
@@ -31,6 +33,9 @@ bool samePanel(const Reason& a, const Reason& b) {
     return a.code == ReasonCode::kTooLittleClamped || a.panel == b.panel;
 }
 
+/// Tools are told where several were tried.
+bool sameTools(const Reason& a, const Reason& b) { return (a.also.empty() && b.also.empty()) || a.tool == b.tool; }
+
 bool sameState(const Reason& a, const Reason& b) { return a.flat == b.flat && (!a.flat || a.formed == b.formed); }
 
 }  // namespace
@@ -41,11 +46,24 @@ bool ownStripMeets(const Reason& reason) {
 
 bool overbendAlone(const Reason& reason) { return reason.at_deg > reason.angle.deg(); }
 
+double toldDepth_mm(const Reason& reason) {
+    constexpr double kLeastTold_mm = 0.1;
+    return std::max(kLeastTold_mm, reason.depth_mm);
+}
+
+bool meetsFilletInDepth(const FoldContext& on, const Reason& reason) {
+    constexpr double kFromTheStart_deg = 0.5;
+    return reason.code == ReasonCode::kHit && reason.panel.kind == BodyRef::Kind::kStrip &&
+           reason.body.kind == BodyRef::Kind::kBar && reason.tool && on.brake->bar(*reason.tool) != nullptr &&
+           reason.at_deg < kFromTheStart_deg && contains(reason.formed, reason.panel.bend());
+}
+
 bool toldAlike(const Reason& a, const Reason& b) {
     return a.code == b.code && a.stroke.bends == b.stroke.bends && sameState(a, b) && samePanel(a, b) &&
            a.body == b.body && sameDegrees(a.at_deg, b.at_deg) && overbendAlone(a) == overbendAlone(b) &&
-           sameTenths(a.depth_mm, b.depth_mm) && sameUncovered(a.uncovered, b.uncovered) &&
-           sameClosing(a.closing, b.closing) && a.apart == b.apart;
+           sameTenths(toldDepth_mm(a), toldDepth_mm(b)) && sameUncovered(a.uncovered, b.uncovered) &&
+           sameClosing(a.closing, b.closing) && a.apart == b.apart && sameTools(a, b) &&
+           std::equal(a.also.begin(), a.also.end(), b.also.begin(), b.also.end(), toldAlike);
 }
 
 std::vector<ReasonSentence> sentencesOf(const FoldContext& on, const std::vector<const Reason*>& reasons) {

@@ -26,6 +26,10 @@ struct ReasonSentence {
 
 /// The strip that is bent meets what lies beside it.
 [[nodiscard]] bool ownStripMeets(const Reason& reason);
+/// How deep a contact is said to be: what is no deeper than the contact tolerance is none, so 0.1 mm at the least.
+[[nodiscard]] double toldDepth_mm(const Reason& reason);
+/// A bar is so deep that it comes up on the fillet of a bend that is folded.
+[[nodiscard]] bool meetsFilletInDepth(const FoldContext& on, const Reason& reason);
 /// The contact lies past the angle that is wanted: only springback takes the fold there.
 [[nodiscard]] bool overbendAlone(const Reason& reason);
 /// A sentence says the same of both, but for the side held.

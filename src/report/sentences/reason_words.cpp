@@ -1,13 +1,20 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <tinwright/report/sentences/reason_words.h>
 
+#include <algorithm>
+#include <utility>
+#include <vector>
+
 #include <fmt/format.h>
+
+#include <tinwright/brake/machines/brake_in_setup.h>
 
 #include "kinds/brake_words.h"
 #include "sentences/closing_text.h"
 #include "sentences/reason_text.h"
 #include "sentences/tolerance_text.h"
 #include "words/words.h"
+#include "words/wrap.h"
 
 namespace tinwright {
 namespace {
@@ -51,9 +58,14 @@ std::string panelHitWords(const FoldContext& on, const Reason& reason) {
                        overbendAlone(reason) ? " (overbend alone makes the contact: open the corner a little)" : "");
 }
 
-std::string uncoveredWords(const FoldContext& on, const Uncovered& what) {
-    const std::string space =
-        what.free_mm ? fmt::format("{:.1f} mm are free between what stands", *what.free_mm) : "there is room";
+std::string uncoveredWords(const FoldContext& on, const Reason& reason) {
+    constexpr double kNone_mm = 0.05;
+    const Uncovered what = reason.uncovered.value_or(Uncovered{});
+    const bool is_none = what.free_mm && *what.free_mm < kNone_mm && reason.panel.known();
+    const std::string space = is_none
+                                  ? bodyName(on.part, on.brake, reason.panel) + " is in their way over the middle of it"
+                              : what.free_mm ? fmt::format("{:.1f} mm are free between what stands", *what.free_mm)
+                                             : "there is room";
     return fmt::format(
         "no combination of the {} covers {:.1f} mm of bend where {} (gaps up to {:.1f} mm, ends up to {:.1f} mm)",
         wordsFor(*on.brake).toolsThatLack(*on.brake, what), what.bend_mm, space, on.shop.limits.bar_gap_mm,
@@ -98,15 +110,34 @@ std::string undecidedWords(const FoldContext& on, const Reason& reason) {
     return "neither proven clear nor proven to hit: something passes within a tenth of a millimetre or so";
 }
 
-/// What goes on from "bend, side held: ".
+std::string hitWords(const FoldContext& on, const Reason& reason) {
+    const std::string fillet = meetsFilletInDepth(on, reason)
+                                   ? fmt::format(" (the bar's depth of {} mm against the fillet)",
+                                                 millimetres(on.brake->bar(*reason.tool)->clamp_depth_mm))
+                                   : "";
+    return fmt::format("{} hits the {} at about {} and would go {:.1f} mm into it{}",
+                       bodyName(on.part, on.brake, reason.panel), toText(reason.body.kind),
+                       wordsFor(*on.brake).about(reason.at_deg), toldDepth_mm(reason), fillet);
+}
+
+std::string nowhereWords(const FoldContext& on, const Reason& reason) {
+    double longest_mm = 0;
+    for (const BendId bend : reason.bends()) longest_mm = std::max(longest_mm, stripExtent_mm(on.part.bend(bend)));
+    if (longest_mm > on.brake->length_mm)
+        return fmt::format("the machine is too short: the bend is {} mm long, the machine {} mm",
+                           millimetres(longest_mm), millimetres(on.brake->length_mm));
+    return std::string(
+               "the part cannot stand anywhere along this machine: it would have to hang past an end that is closed, "
+               "or past both") +
+           wordsFor(*on.brake).terms.nowhere_besides;
+}
+
+/// What goes on from "bend, side held: ", with the tools that a reason is told for.
 std::string whyWords(const FoldContext& on, const Reason& reason) {
     switch (reason.code) {
-        case ReasonCode::kHit:
-            return fmt::format("{} hits the {} at about {} and would go {:.1f} mm into it",
-                               bodyName(on.part, on.brake, reason.panel), toText(reason.body.kind),
-                               wordsFor(*on.brake).about(reason.at_deg), reason.depth_mm);
+        case ReasonCode::kHit: return hitWords(on, reason);
         case ReasonCode::kPanelHit: return panelHitWords(on, reason);
-        case ReasonCode::kNoBars: return uncoveredWords(on, reason.uncovered.value_or(Uncovered{}));
+        case ReasonCode::kNoBars: return uncoveredWords(on, reason);
         case ReasonCode::kLeafLiftsHeld:
         case ReasonCode::kTooLittleClamped:
         case ReasonCode::kTrapped:
@@ -115,11 +146,7 @@ std::string whyWords(const FoldContext& on, const Reason& reason) {
         case ReasonCode::kLeafJams: return wordsFor(*on.brake).why(on, reason);
         case ReasonCode::kLeafAngle:
         case ReasonCode::kVeeAngle: return wordsFor(*on.brake).why(on, reason) + sharperThanAnyFold(reason);
-        case ReasonCode::kNowhere:
-            return std::string(
-                       "the part cannot stand anywhere along this machine: it would have to hang past an end "
-                       "that is closed, or past both") +
-                   wordsFor(*on.brake).terms.nowhere_besides;
+        case ReasonCode::kNowhere: return nowhereWords(on, reason);
         case ReasonCode::kNoHem:
             return reason.no_hem ? on.part.bend(reason.no_hem->bend).name + " " + toText(*reason.no_hem, on.part) : "";
         case ReasonCode::kNotClosed:
@@ -132,6 +159,35 @@ std::string whyWords(const FoldContext& on, const Reason& reason) {
     return undecidedWords(on, reason);
 }
 
+/// "with punch S100 ", of a reason that does not name its tools itself.
+std::string toolWords(const FoldContext& on, const std::vector<const Reason*>& reasons) {
+    std::vector<std::string> tools;
+    for (const Reason* one : reasons) {
+        if (one->uncovered && one->uncovered->like == one->tool) return {};
+        const std::string kind =
+            one->body.kind == BodyRef::Kind::kDie ? "die" : wordsFor(*on.brake).terms.tools.upper_one;
+        tools.push_back(kind + " " + printable(on.brake->tool(*one->tool).id));
+    }
+    return "with " + listed(tools) + " ";
+}
+
+/// Of each kind of tools that was tried; kinds of which the same is so are named together.
+std::string whyWithEach(const FoldContext& on, const Reason& reason) {
+    if (reason.also.empty() || !reason.tool) return whyWords(on, reason);
+    std::vector<std::pair<std::string, std::vector<const Reason*>>> all;  // why, of which
+    const auto tell = [&](const Reason& one) {
+        std::string why = whyWords(on, one);
+        auto known = std::find_if(all.begin(), all.end(), [&](const auto& other) { return other.first == why; });
+        if (known == all.end()) known = all.insert(all.end(), {std::move(why), {}});
+        known->second.push_back(&one);
+    };
+    tell(reason);
+    for (const Reason& other : reason.also) tell(other);
+    std::string text;
+    for (const auto& [why, reasons] : all) text += (text.empty() ? "" : "; ") + toolWords(on, reasons) + why;
+    return text;
+}
+
 }  // namespace
 
 std::string report::sideWords(const FoldContext& on, const Reason& reason) {
@@ -140,7 +196,7 @@ std::string report::sideWords(const FoldContext& on, const Reason& reason) {
 
 std::string report::reasonWordsOfSide(const FoldContext& on, const Reason& reason, const std::string& side) {
     return fmt::format("{}, {}{}: {}", strokeWords(on.part, reason.bends()), side, whenWords(on.part, reason),
-                       whyWords(on, reason));
+                       whyWithEach(on, reason));
 }
 
 std::string reasonWords(const FoldContext& on, const Reason& reason) {

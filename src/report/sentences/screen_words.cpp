@@ -17,22 +17,24 @@ std::string verdictWords(const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     if (result.verdict == Verdict::kInfeasible) return "no";
     if (result.verdict == Verdict::kUndecided || result.plans.empty()) return "not decided";
-    const char* how = !faultWords(brake).empty() ? "FAULTY" : (result.plans.front().tight ? "tight" : "goes");
+    const char* how = result.plans.front().tight ? "tight" : "goes";
+    if (!findingWords(brake, Severity::kFault).empty()) how = "FAULTY";
+    if (!findingWords(brake, Severity::kOverload).empty()) how = "OVERLOADED";
     return fmt::format("{}, {}", how, duration(result.plans.front().cost_ms));
 }
 
-std::vector<std::string> faultWords(const BrakeReport& brake) {
-    std::vector<std::string> faults;
+std::vector<std::string> findingWords(const BrakeReport& brake, Severity severity) {
+    std::vector<std::string> sentences;
     const auto add = [&](const std::vector<Finding>& findings) {
         for (const Finding& finding : findings) {
             std::string words = fmt::format("{}: {} ({})", finding.feature, finding.words, finding.id);
-            if (finding.severity == Severity::kFault && std::find(faults.begin(), faults.end(), words) == faults.end())
-                faults.push_back(std::move(words));
+            if (finding.severity == severity && std::find(sentences.begin(), sentences.end(), words) == sentences.end())
+                sentences.push_back(std::move(words));
         }
     };
     add(brake.findings);
     for (const std::vector<Finding>& findings : brake.fold_findings) add(findings);
-    return faults;
+    return sentences;
 }
 
 std::string blockWords(const PlanReport& report, const BrakeReport& brake) {

@@ -10,6 +10,7 @@ namespace {
 
 std::string findingItem(const Finding& finding) {
     std::string text;
+    if (finding.severity == Severity::kOverload) text = wrap("b", "OVERLOAD: ");
     if (finding.severity == Severity::kFault) text = wrap("b", "FAULT: ");
     if (finding.severity == Severity::kWarning) text = wrap("b", "Look at this: ");
     if (!finding.feature.empty()) text += xmlText(finding.feature + ": ");

@@ -32,7 +32,8 @@ std::string contact(const SheetWork& work, const Reason& reason, std::size_t num
     const std::string file = fmt::format("contact-{:02}", number);
     const FoldDrawings& drawings = drawingsFor(*work.brake);
     std::string pictures;
-    if (view.tight) pictures = work.keep(file, drawings.contact(view, name, reason.depth_mm));
+    if (view.tight)
+        pictures = work.keep(file, drawings.contact(view, name, reason.depth_mm > 0 ? toldDepth_mm(reason) : 0));
     pictures += work.keep(file + "-above", drawings.contactFromAbove(view, name + ", from above"));
     return wrap("div", pictures, "pics");
 }

@@ -27,13 +27,14 @@ std::size_t countOf(const CheckReport& report, Severity severity) {
 std::string verdictLine(const CheckReport& report) {
     const std::string name = printable(report.part.name);
     const std::size_t faults = countOf(report, Severity::kFault);
-    const std::string counts =
-        fmt::format("{}, {} and {}", counted(faults, "fault"), counted(countOf(report, Severity::kWarning), "warning"),
-                    counted(countOf(report, Severity::kNote), "note"));
-    return wrapped("", "  ",
-                   faults > 0 ? fmt::format("FAULTS: {} would be spoilt as drawn: {}.", name, counts)
-                              : fmt::format("NO FAULT in {}: {}.", name, counts),
-                   kReportColumns);
+    const std::size_t overloads = countOf(report, Severity::kOverload);
+    const std::string counts = fmt::format(
+        "{}{}, {} and {}", overloads > 0 ? counted(overloads, "overload") + ", " : "", counted(faults, "fault"),
+        counted(countOf(report, Severity::kWarning), "warning"), counted(countOf(report, Severity::kNote), "note"));
+    const std::string verdict = faults > 0      ? "FAULTS: {} would be spoilt as drawn: {}."
+                                : overloads > 0 ? "OVERLOAD: {} asks more than the machine is rated for: {}."
+                                                : "NO FAULT in {}: {}.";
+    return wrapped("", "  ", fmt::format(fmt::runtime(verdict), name, counts), kReportColumns);
 }
 
 std::string findingText(const CheckReport& report, const Finding& finding) {
@@ -72,6 +73,7 @@ std::string checkText(const CheckReport& report) {
     text += labelled("Part", printable(fmt::format("{}, {:.4g} mm {}, {}", report.part.name, report.part.thickness_mm,
                                                    report.part.material, counted(report.part.bends.size(), "bend"))));
     text += labelled("Brakes", brakesLine(report));
+    text += group(report, Severity::kOverload, "Overloads");
     text += group(report, Severity::kFault, "Faults");
     text += group(report, Severity::kWarning, "Warnings");
     text += group(report, Severity::kNote, "Notes");

@@ -98,7 +98,12 @@ std::string brakeText(const BrakeEntry& brake) {
     return text;
 }
 
-/// Faults and warnings; notes are for `tinwright check`.
+std::string_view gravityWords(Severity severity) {
+    if (severity == Severity::kOverload) return "OVERLOAD: ";
+    return severity == Severity::kFault ? "FAULT: " : "";
+}
+
+/// Overloads, faults and warnings; notes are for `tinwright check`.
 std::string metalText(const PlanDocument& document) {
     std::string text;
     std::size_t notes = 0;
@@ -108,8 +113,8 @@ std::string metalText(const PlanDocument& document) {
             continue;
         }
         const std::string where = finding.brake.empty() || document.brakes.size() < 2 ? "" : finding.brake + ", ";
-        text += bullet(fmt::format("{}{}{}: {} ({}){}", finding.severity == Severity::kFault ? "FAULT: " : "", where,
-                                   finding.feature, finding.words, finding.id,
+        text += bullet(fmt::format("{}{}{}: {} ({}){}", gravityWords(finding.severity), where, finding.feature,
+                                   finding.words, finding.id,
                                    finding.remedies.empty() ? "" : "; cure: " + finding.remedies.front()));
     }
     if (text.empty() && notes == 0) return {};

@@ -48,7 +48,7 @@ std::vector<double> turningLengths_mm(const BrakeInSetup& brake, const Limits& l
             for (const auto& [sum_um, counts] : sums.of(pieces)) {
                 const double sum = toMm(sum_um);
                 if (kind == BarMeasure::Kind::kBetweenWalls) {
-                    take(sum + 2 * pool.end_room_mm + limits.plus_side_mm);
+                    take(sum + 2 * pool.touching_room_mm + limits.plus_side_mm);
                     take(sum + 2 * pool.end_room_mm + std::max(limits.plus_side_mm, 2 * limits.clearance_mm));
                 } else {
                     take(sum + (pieces - 1) * limits.bar_gap_mm + 2 * limits.uncovered_end_mm);

@@ -93,7 +93,8 @@ struct Reason {
     Stroke stroke;
     BodyRef panel;               ///< what meets: a panel or a strip
     BodyRef body;                ///< what it meets
-    std::optional<ToolId> tool;  ///< one of the section that it meets, when that is a tool
+    std::optional<ToolId> tool;  ///< one of the section that it meets, when that is a tool; where others were tried
+                                 ///< (`also`) that with which it is so
     /// Where heights of tools settle where ram and bed are: a tool of each row with the heights that this is told for.
     std::vector<ToolId> heights_of;
     Angle angle;          ///< that the bends are to have after the stroke: of hems that of their first fold
@@ -108,6 +109,9 @@ struct Reason {
     std::optional<ClosingTrouble> closing;         ///< kNotClosed; kUndecided, when that is all that is open
     std::optional<KeptApart> apart;                ///< kNotOneStroke, whichever side is held
     std::optional<Holding> holding;                ///< kNotHeld
+    /// The same fold with the other kinds of tools that were tried, each named by its `tool`: it takes one of them, or
+    /// that of this reason, to be lifted.
+    std::vector<Reason> also;
     [[nodiscard]] std::vector<BendId> bends() const { return bendList(stroke.bends); }
 };
 

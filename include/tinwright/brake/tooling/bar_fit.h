@@ -16,13 +16,17 @@ namespace tinwright {
 [[nodiscard]] double endRoom_mm(const Bar& bar, double wall_radius_mm);
 /// The same of any tool; punches have no end relief.
 [[nodiscard]] double endRoom_mm(const Brake& brake, ToolId tool, double wall_radius_mm);
+/// The same when the bar may lie a little way up on the inside radius, by 0.04 mm: what lifts it by no more than the
+/// contact tolerance only touches. Punches, which cannot lift, keep what they need.
+[[nodiscard]] double touchingRoom_mm(const Brake& brake, ToolId tool, double wall_radius_mm);
 
 /// Bars that may stand in one string: a kind of section each, and all kinds together; of a press brake its punches, and
 /// all of one height together. Those of one section and end relief need the same room at their ends; a mixed string is
 /// given the largest of its kinds, whichever pieces stand at its ends.
 struct BarPool {
-    ToolCounts available;    ///< pieces, by bar of the brake; 0 for those not in the pool
-    double end_room_mm = 0;  ///< at each end of a string, for the radius asked about
+    ToolCounts available;         ///< pieces, by bar of the brake; 0 for those not in the pool
+    double end_room_mm = 0;       ///< at each end of a string, for the radius asked about
+    double touching_room_mm = 0;  ///< the same where it may touch
 };
 [[nodiscard]] std::vector<BarPool> barPools(const BrakeInSetup& brake);
 
@@ -30,8 +34,8 @@ struct BarPool {
 struct BarFit {
     ToolCounts counts;
     int pieces = 0;
-    double width_mm = 0;  ///< of all its pieces
-    double end_room_mm = 0;
+    double width_mm = 0;       ///< of all its pieces
+    double end_room_mm = 0;    ///< where it is not comfortable that of a bar that touches the inside radius
     double slack_mm = 0;       ///< what is left of the inside width when the rooms at both ends are taken off
     double gaps_mm = 0;        ///< opened up between its pieces to cover the bend within the limits
     double covered_share = 0;  ///< of the bend between the walls

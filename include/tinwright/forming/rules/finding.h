@@ -12,11 +12,12 @@ namespace tinwright {
 
 /// How much a finding matters. None of them changes a verdict of the planner.
 enum class Severity {
-    kNote,     ///< worth knowing at the bench
-    kWarning,  ///< may spoil the part: look at it before metal is cut
-    kFault,    ///< as drawn the part will be spoilt
+    kNote,      ///< worth knowing at the bench
+    kWarning,   ///< may spoil the part: look at it before metal is cut
+    kFault,     ///< as drawn the part will be spoilt
+    kOverload,  ///< more is asked of machine or tools than they are rated for
 };
-[[nodiscard]] const char* toText(Severity severity);  ///< "note", "warning", "fault"
+[[nodiscard]] const char* toText(Severity severity);  ///< "note", "warning", "fault", "overload"
 
 /// A number behind a finding. The name carries the unit ("web_mm", "moment_ratio").
 struct Figure {
