@@ -115,7 +115,7 @@ TEST_CASE("bars under an inside width: none, tightly, well; by millimetres or in
     const Outcome none = runProgram({"bars", "74", "--shop", kPodShop});
     CHECK(none.code == 1);
     CHECK(has(none.out, "no string of the bars"));
-    CHECK(has(none.out, "78.0 to 89.0 mm: B30 + B45"));
+    CHECK(has(none.out, "78.0 to 91.0 mm: B30 + B45"));
     const Outcome some = runProgram({"bars", "3.15in", "--shop", kPodShop, "--json", "-"});
     CHECK(some.code == 0);
     const nlohmann::json document = nlohmann::json::parse(some.out);
