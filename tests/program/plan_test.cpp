@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "../schema/schema_check.h"
@@ -187,6 +188,41 @@ TEST_CASE("what would lift it is planned and told for an infeasible part, unless
     CHECK_FALSE(has(without.out, "What would lift it"));
     const Outcome none = runProgram({"plan", pod, "--shop", shop, "--no-remedies", "--json", "-"});
     CHECK(nlohmann::json::parse(none.out)["brakes"][0]["remedies"].is_null());
+}
+
+// The ends of front and back stand before the leaf that swings left and right, as long as the machine: to its set angle
+// of 93 degrees they must lean in by more than 3.
+TEST_CASE("where overbend alone makes a contact the figure is told with which the corner goes") {
+    const ScratchFolder scratch;
+    const std::string part = scratch.file("part.json");
+    REQUIRE(runProgram({"start", "tray", "--component", "120", "80", "30", "--corners", "weld", "-o", part}).code == 0);
+    nlohmann::json tray = nlohmann::json::parse(contents(part));
+    const char* over[] = {"wall_front", "wall_back", "wall_back", "wall_front"};
+    for (std::size_t i = 0; i < 4; ++i) {
+        tray["corners"][i]["type"] = "overlap";
+        tray["corners"][i]["over"] = over[i];
+    }
+    const std::string lapped = scratch.with("lapped.json", tray.dump());
+    const std::string shop = scratch.with(
+        "shop.json", R"({"format": "tinwright-shop/1", "units": "mm", "name": "shop", "overbend": {"default_deg": 3},
+                         "brakes": [{"tooling": "tooling:magnetic-folder.json"}]})");
+    const Outcome told = runProgram({"plan", lapped, "--shop", shop, "--json", "-"});
+    INFO(told.out + told.err);
+    REQUIRE(told.code == 1);
+    const nlohmann::json document = nlohmann::json::parse(told.out);
+    CHECK(test::schemaComplaints(document, "plan").empty());
+    const nlohmann::json& brake = document.at("brakes").at(0);
+    double slant_deg = 0;
+    for (const nlohmann::json& remedy : brake.at("remedies").at("list")) {
+        if (remedy.at("kind") != "open-corners" || remedy.at("corners").at(0).at("slant_deg") == 0) continue;
+        for (const nlohmann::json& corner : remedy.at("corners")) slant_deg = corner.at("slant_deg").get<double>();
+    }
+    CHECK(slant_deg > 2.5);
+    CHECK(slant_deg <= 4);
+    CHECK_FALSE(has(told.out, "open the corner a little"));
+    const std::string reasons = brake.at("reasons").dump();
+    CHECK(has(reasons, "overbend alone makes the contact: "));
+    CHECK(has(reasons, fmt::format("a slant of {:.1f}° at the end of wall_front", slant_deg)));
 }
 
 TEST_CASE("a brake that does not do is told of the one that does") {

@@ -84,6 +84,45 @@ TEST_CASE("start: with a shop the part has the inside radius that its brake give
     CHECK(has(runProgram({"check", part, "--shop", shop}).out, "drawn with 3 mm"));
 }
 
+// A joint of two edges is welded without filler where it gapes by no more than a tenth of the sheet: common practice.
+TEST_CASE("start: corners to be welded are tight and square, and the part folds with them") {
+    const Words component{"--component", "120", "80", "30"};
+    for (const char* shape : {"tray", "housing", "window-face"}) {
+        INFO(shape);
+        const ScratchFolder scratch;
+        const std::string part = scratch.file("part.json"), open = scratch.file("open.json");
+        Words options = component;
+        if (shape == std::string("window-face")) options.insert(options.end(), {"--window", "38", "22"});
+        REQUIRE(start(shape, options, open).code == 0);
+        CHECK(has(contents(open), "\"left_mitre\": 3.5"));
+        Words said_open = options;
+        said_open.insert(said_open.end(), {"--corners", "open", "--force"});
+        const std::string usual = contents(open);
+        REQUIRE(start(shape, said_open, open).code == 0);
+        CHECK(contents(open) == usual);
+
+        options.insert(options.end(), {"--corners", "weld"});
+        const Outcome outcome = start(shape, options, part);
+        INFO(outcome.err);
+        REQUIRE(outcome.code == 0);
+        CHECK(has(outcome.out, "Corners butt, square, with a gap of 0.15 to be welded"));
+        CHECK(has(contents(part), "\"type\": \"butt\""));
+        CHECK_FALSE(has(contents(part), "\"open\""));
+        CHECK_FALSE(has(contents(part), "mitre"));
+        for (const char* brake : {"magnetic-folder", "finger-brake-mm"}) {
+            INFO(brake);
+            const std::string shop = scratch.with(
+                std::string(brake) + ".json",
+                R"({"format": "tinwright-shop/1", "units": "mm", "name": "shop", "overbend": {"default_deg": 3},
+                    "brakes": [{"tooling": "tooling:)" +
+                    std::string(brake) + R"(.json"}]})");
+            const Outcome plan = runProgram({"plan", part, "--shop", shop, "--plans", "1"});
+            INFO(plan.out + plan.err);
+            CHECK(plan.code == 0);
+        }
+    }
+}
+
 TEST_CASE("start: a file that is there stays, unless it is forced") {
     const ScratchFolder scratch;
     const std::string file = scratch.with("part.json", "mine");
@@ -110,6 +149,8 @@ TEST_CASE("start: bad usage says what was found and expected, and writes nothing
     refused("tray", {"--thickness", "-1"}, "expected a number from 0 to 20000");
     refused("tray", {"--inside-height", "20"}, "expected at least 25.5 mm");
     refused("tray", {"--window-at", "3", "3"}, "--window W H beside it");
+    refused("channel", {"--corners", "weld"}, "--corners: found it given for a channel");
+    refused("tray", {"--corners", "loose"}, "--corners");
     refused("tray", {"--boss-at", "3", "3"}, "--boss DIAMETER beside it");
     refused("housing", {"--fix", "left,none"}, "either sides or none");
     refused("housing", {"--fix", "roof"}, "--fix");
@@ -125,9 +166,10 @@ TEST_CASE("start: help shows every shape and option") {
     CHECK(help.code == 0);
     for (const Start& wish : kStarts) CHECK(has(help.out, std::string("tinwright start ") + wish.shape));
     for (const char* option :
-         {"--component",     "--gap",        "--units",     "--open",  "--window",   "--boss",  "--fix",
-          "--fixings",       "--tab-length", "--tab-width", "--screw", "--lip",      "--foot",  "--upright",
-          "--inside-height", "--thickness",  "--radius",    "--k",     "--material", "--force", "-o"}) {
+         {"--component", "--gap",           "--units",     "--open",   "--window", "--boss",     "--fix",
+          "--fixings",   "--tab-length",    "--tab-width", "--screw",  "--lip",    "--foot",     "--upright",
+          "--corners",   "--inside-height", "--thickness", "--radius", "--k",      "--material", "--force",
+          "-o"}) {
         INFO(option);
         CHECK(has(help.out, option));
     }

@@ -8,6 +8,7 @@
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/shop/shop_io.h>
 #include <tinwright/part/edges/section.h>
+#include <tinwright/part/edges/split.h>
 #include <tinwright/sequence/remedies/remedies.h>
 
 using namespace tinwright;
@@ -235,15 +236,67 @@ TEST_CASE("Remedies: corners that overbending closes are opened and welded") {
     const Shop shop = shopOf("examples/roaster-pod/shop.json");
     const Remedies remedies = remediesFor(part, {}, shop, 0);
     const std::vector<Remedy> corners = of(remedies, RemedyKind::kOpenCorners);
-    REQUIRE(corners.size() == 1);
+    REQUIRE(corners.size() == 2);
     REQUIRE(corners[0].corners.size() == 1);
     const OpenedCorner& corner = corners[0].corners[0];
     CHECK(corner.by_mm > 0);
+    CHECK(corner.slant_deg == 0);
     CHECK(corner.by_mm <= 10);
     // 60 mm inside, less the bend's radius and the sheet at its foot: as the walls lie beside one another.
     CHECK(corner.weld_mm == Approx(59).margin(1.5));
     CHECK(corner.gap_mm <= 3);
     CHECK(planned(shortened(part, corner.bend, corner.end, corner.by_mm), shop, 0).level() > 0);
+    CHECK(planned(*withEndCutBack(part, corner.bend, corner.end, corner.by_mm - 0.1), shop, 0).level() == 0);
+
+    // Slanted on one side instead: by about the overbend, that of the shop for mild steel.
+    REQUIRE(corners[1].corners.size() == 1);
+    const OpenedCorner& slanted = corners[1].corners[0];
+    CHECK(slanted.by_mm == 0);
+    CHECK(slanted.slant_deg > 0);
+    CHECK(slanted.slant_deg <= 4);
+    // The wall that was cut back laps the other, whose end must lean out of its way.
+    CHECK(part.bend(slanted.bend).child == corner.beside);
+    CHECK(
+        planned(*withEndSlanted(part, slanted.bend, slanted.end, Angle::degrees(slanted.slant_deg)), shop, 0).level() >
+        0);
+    const auto less = withEndSlanted(part, slanted.bend, slanted.end, Angle::degrees(slanted.slant_deg - 0.5));
+    CHECK(planned(less.value_or(part), shop, 0).level() == 0);
+}
+
+TEST_CASE("Remedies: ends that the leaf meets at overbend are told with the slant that lets it pass") {
+    // Front and back lap both sides: their ends stand before the leaf that swings left and right.
+    std::string text = tray(151, 91, 30, R"("type":"overlap","gap":0.3)");
+    for (const auto& [from, to] :
+         {std::pair<std::string, std::string>{R"("over":"wall_right")", R"("over":"wall_back")"},
+          std::pair<std::string, std::string>{R"("over":"wall_left")", R"("over":"wall_front")"}}) {
+        const std::size_t at = text.find(from);
+        REQUIRE(at != std::string::npos);
+        text.replace(at, from.size(), to);
+    }
+    const Part part = partOf(recipeOf(text));
+    const Shop shop = shopOf("examples/roaster-pod/shop.json");
+    const std::vector<Remedy> found = of(remediesFor(part, {}, shop, 0), RemedyKind::kOpenCorners);
+    REQUIRE(found.size() == 2);
+    const auto opened = [&part](const Remedy& remedy, double less_mm, double less_deg) {
+        Part result = part;
+        for (const OpenedCorner& corner : remedy.corners) {
+            std::optional<Part> next =
+                corner.by_mm > 0
+                    ? withEndCutBack(result, corner.bend, corner.end, corner.by_mm - less_mm)
+                    : withEndSlanted(result, corner.bend, corner.end, Angle::degrees(corner.slant_deg - less_deg));
+            if (next) result = std::move(*next);
+        }
+        return result;
+    };
+    for (const Remedy& remedy : found) {
+        REQUIRE_FALSE(remedy.corners.empty());
+        for (const OpenedCorner& corner : remedy.corners) {
+            const std::string& flange = part.panel(part.bend(corner.bend).child).name;
+            CHECK((flange == "wall_front" || flange == "wall_back"));
+        }
+        CHECK(planned(opened(remedy, 0, 0), shop, 0).level() > 0);
+        CHECK(planned(opened(remedy, 0.1, 0.5), shop, 0).level() == 0);
+    }
 }
 
 TEST_CASE("Remedies: two dimensions together, when no single one does it") {
@@ -346,4 +399,22 @@ TEST_CASE("A flange cut back at one end loses just that much") {
               Approx(4 * (height_mm + part.bend(bend).allowance_mm)).epsilon(0.01));
     }
     CHECK_FALSE(withEndCutBack(part, bend, SpanEnd::kFrom, 500));
+}
+
+TEST_CASE("A flange slanted at one end loses a triangle and keeps its bend") {
+    const Part part = partOf(recipeOf(tray(151, 91, 60, R"("type":"open","gap":2)")));
+    const BendId bend = bendCalled(part, "wall_right");
+    const double height_mm = area_mm2(part.panel(part.bend(bend).child).region) / stripLength_mm(part.bend(bend));
+    for (const SpanEnd end : {SpanEnd::kFrom, SpanEnd::kTo}) {
+        const auto cut = withEndSlanted(part, bend, end, Angle::degrees(5));
+        REQUIRE(cut);
+        CHECK(stripLength_mm(cut->bend(bend)) == Approx(stripLength_mm(part.bend(bend))));
+        CHECK(area_mm2(part.blank) - area_mm2(cut->blank) ==
+              Approx(0.5 * height_mm * height_mm * std::tan(5 * 3.14159265 / 180)).epsilon(0.01));
+    }
+    // Not across the bend of a lip.
+    const Part with_lips = partOf(recipeIn("examples/tray-lips/part.json"));
+    const BendId lip = bendCalled(with_lips, "lip_front");
+    const BendId wall = bendCalled(with_lips, with_lips.panel(with_lips.bend(lip).parent).name);
+    CHECK_FALSE(withEndSlanted(with_lips, wall, SpanEnd::kFrom, Angle::degrees(20)));
 }

@@ -23,6 +23,7 @@ struct StartArguments {
     std::optional<double> gap_width, gap_depth, gap_height;
     std::optional<double> thickness, radius, k;
     std::optional<std::string> open;
+    std::string corners = "open";
     std::vector<double> window, window_at;  ///< two each, or none
     std::optional<double> boss;
     std::vector<double> boss_at;

@@ -62,6 +62,7 @@ private:
     void shape() {
         if (arguments_.open) choice_.open = componentSideNamed(*arguments_.open);
         choice_.inside_height_mm = mm(arguments_.inside_height);
+        if (arguments_.corners == "weld") choice_.corners = StartCorners::kWeld;
         fix();
         choice_.fixings = arguments_.fixings;
         choice_.tab_length_mm = mm(arguments_.tab_length);

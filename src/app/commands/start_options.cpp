@@ -65,6 +65,12 @@ std::vector<Option> shapeOptions(StartArguments& arguments) {
          .meaning = "housing, tray, window-face: the side of the component left open, opposite the base",
          .type = "SIDE",
          .words = {"bottom", "top", "front", "back", "left", "right"}},
+        {.name = "--corners",
+         .target = &arguments.corners,
+         .meaning = "housing, tray, window-face: open (default: a gap, ends slanted) or weld (tight and square, to be "
+                    "welded up)",
+         .type = "HOW",
+         .words = {"open", "weld"}},
         length("--inside-height", &arguments.inside_height, "of walls or legs; at least the component and its gap")};
     append(options, fixingOptions(arguments));
     append(

@@ -87,6 +87,7 @@ void StartChecker::unused() {
     const Shapes boxes{kHousing, kTray, kWindowFace}, with_tabs{kHousing, kWindowFace},
         fixed{kHousing, kWindowFace, kHat, kBracket};
     only(choice_.open.has_value(), "open", boxes);
+    only(choice_.corners != StartCorners::kOpen, "corners", boxes);
     only(choice_.inside_height_mm.has_value(), "inside-height", {kHousing, kTray, kChannel, kHat, kWindowFace});
     only(choice_.fix.has_value(), "fix", with_tabs);
     only(choice_.fixings.has_value(), "fixings", fixed);
@@ -185,8 +186,10 @@ void StartChecker::walls() {
                fmt::format("walls {} high that are left {} wide at their ends", said(sizes_.inside_height_mm),
                            said(std::max(far, 0.0))),
                fmt::format("at least {} there", said(kLeastFarEdge_mm)),
-               fmt::format("they lean in by {} degrees at each end, so as not to meet when they are overbent",
-                           kWallMitre_deg));
+               sizes_.mitre_deg > 0
+                   ? fmt::format("they lean in by {} degrees at each end, so as not to meet when they are overbent",
+                                 sizes_.mitre_deg)
+                   : "");
     }
 }
 

@@ -38,9 +38,9 @@ Json wall(const StartDraft& draft, std::size_t edge, Once& once) {
     flange["length"] = once(length, heightName(draft.choice.shape));
     // Under a lip the component is closed in: its height mates too.
     if (s.far == FarEdge::kTurnedIn && !flange["length"].contains("is")) flange["length"]["locked"] = true;
-    if (isBox(draft.choice.shape)) {
-        flange["left_mitre"] = kWallMitre_deg;
-        flange["right_mitre"] = kWallMitre_deg;
+    if (isBox(draft.choice.shape) && s.mitre_deg > 0) {
+        flange["left_mitre"] = s.mitre_deg;
+        flange["right_mitre"] = s.mitre_deg;
     }
     return flange;
 }
@@ -157,7 +157,7 @@ OrderedJson startCorners(const StartDraft& draft) {
     for (std::size_t edge = 0; edge < 4 && isBox(draft.choice.shape); ++edge) {
         Json corner;
         corner["between"] = {wallAt(draft, edge), wallAt(draft, (edge + 1) % 4)};
-        corner["type"] = "open";
+        corner["type"] = draft.choice.corners == StartCorners::kWeld ? "butt" : "open";
         corner["gap"] =
             edge == 0 ? draft.json.named(draft.sizes.corner_gap_mm, "corner_gap") : StartJson::same("corner_gap");
         corners.push_back(corner);

@@ -43,6 +43,12 @@ std::string boss(const StartDraft& draft) {
                        draft.json.text(draft.choice.boss->diameter_mm), draft.json.text(gap));
 }
 
+std::string corners(const StartDraft& draft) {
+    if (draft.choice.corners != StartCorners::kWeld) return {};
+    return fmt::format("Corners butt, square, with a gap of {} to be welded without filler. ",
+                       draft.json.text(draft.sizes.corner_gap_mm));
+}
+
 std::string view(const StartDraft& draft) {
     const auto& at = draft.sizes.view.at;
     std::string words = fmt::format(
@@ -64,7 +70,8 @@ std::string startNotes(const StartDraft& draft) {
         draft.choice.radius_from.empty()
             ? ""
             : fmt::format("Inside radius {}: {}. ", draft.json.text(draft.sizes.radius_mm), draft.choice.radius_from);
-    return component + radius + sum(draft, 0) + sum(draft, 1) + height(draft) + boss(draft) + view(draft);
+    return component + radius + sum(draft, 0) + sum(draft, 1) + height(draft) + corners(draft) + boss(draft) +
+           view(draft);
 }
 
 }  // namespace tinwright

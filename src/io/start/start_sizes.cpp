@@ -31,6 +31,14 @@ void setWalls(const StartChoice& choice, StartSizes& sizes) {
     sizes.along_mm = inside(1, sizes.view.depth);
 }
 
+// What is welded without filler may gape by a tenth of the sheet (common practice).
+void setCorners(const StartChoice& choice, StartSizes& s) {
+    const bool weld = choice.corners == StartCorners::kWeld;
+    s.mitre_deg = weld ? 0 : kWallMitre_deg;
+    s.corner_gap_mm = weld ? std::max(0.1 * s.thickness_mm, roundFigure(choice, 0.1))
+                           : std::max(0.8 * s.thickness_mm, roundFigure(choice, 1));
+}
+
 std::vector<ComponentSide> fixedWalls(const StartChoice& choice) {
     using enum ComponentSide;
     if (choice.shape == StartShape::kHat) return {kLeft, kRight};
@@ -100,7 +108,7 @@ double StartSizes::wallFlat_mm() const {
 double StartSizes::farEdge_mm(std::size_t edge) const {
     const double inside = edge == kFrontEdge || edge == kBackEdge ? across_mm : along_mm;
     return inside - std::numbers::sqrt2 * corner_gap_mm -
-           2 * wallFlat_mm() * std::tan(kWallMitre_deg * std::numbers::pi / 180);
+           2 * wallFlat_mm() * std::tan(mitre_deg * std::numbers::pi / 180);
 }
 
 int StartSizes::wallsAcross(std::size_t axis) const {
@@ -113,7 +121,7 @@ StartSizes startSizes(const StartChoice& choice) {
     sizes.thickness_mm = choice.thickness_mm.value_or(roundFigure(choice, 1.5));
     sizes.radius_mm = choice.inside_radius_mm.value_or(roundFigure(choice, 1));
     sizes.k = choice.k.value_or(0.44);
-    sizes.corner_gap_mm = std::max(0.8 * sizes.thickness_mm, roundFigure(choice, 1));
+    setCorners(choice, sizes);
     sizes.screw_mm = choice.screw_mm.value_or(roundFigure(choice, 4.5));
     setWalls(choice, sizes);
     sizes.fix = fixedWalls(choice);

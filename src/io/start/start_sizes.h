@@ -31,6 +31,7 @@ struct StartSizes {
     double least_height_mm;          ///< what the component needs
     FarEdge far = FarEdge::kFree;
     double corner_gap_mm;
+    double mitre_deg;  ///< of both ends of the walls of a box
 
     std::vector<ComponentSide> fix;  ///< walls that are fixed by what hangs on them
     int fixings;

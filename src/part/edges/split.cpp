@@ -124,6 +124,36 @@ bool cutBend(Bend& bend, const Cut& cut) {
     return !bend.spans.empty();
 }
 
+// Into the flange from an end of its bend, along the bend.
+Vec2 inwards(const Bend& bend, SpanEnd end) { return end == SpanEnd::kFrom ? bend.along : Vec2(-bend.along); }
+
+// On the bend line, beside where the flange ends: it may run on past the end of its strip.
+Vec2 endOfFlange(const Part& part, const Bend& bend, SpanEnd end) {
+    const Vec2 keep = inwards(bend, end);
+    const double strip_mm = end == SpanEnd::kFrom ? bend.spans.front().from_mm : bend.spans.back().to_mm;
+    double first_mm = (bend.origin + strip_mm * bend.along).dot(keep);
+    for (const Vec2& corner : part.panel(bend.child).region.outline) first_mm = std::min(first_mm, corner.dot(keep));
+    return bend.origin + (first_mm - bend.origin.dot(keep)) * keep;
+}
+
+std::optional<Part> cutOff(const Part& part, BendId bend, const Cut& cut) {
+    const std::vector<bool> cuts = beyond(part, bend);
+    Part result = part;
+    bool changed = false;
+    for (std::size_t i = 0; i < part.panels.size(); ++i) {
+        if (cuts[i] && !cutPanel(result.panels[i], cut, changed)) return std::nullopt;
+    }
+    for (Bend& one : result.bends) {
+        if (cuts[one.child.index()] && !cutBend(one, cut)) return std::nullopt;
+    }
+    if (!changed) return std::nullopt;
+    std::erase_if(result.edges, [&](const NamedEdge& edge) {
+        return cuts[edge.panel.index()] && (cut.depth_mm(edge.from) < 0 || cut.depth_mm(edge.to) < 0);
+    });
+    findBlank(result);
+    return result;
+}
+
 }  // namespace
 
 SplitPart splitAt(const Part& part, BendId bend) {
@@ -143,29 +173,15 @@ SplitPart splitAt(const Part& part, BendId bend) {
 }
 
 std::optional<Part> withEndCutBack(const Part& part, BendId bend, SpanEnd end, double by_mm) {
+    const Vec2 keep = inwards(part.bend(bend), end);
+    return cutOff(part, bend, {endOfFlange(part, part.bend(bend), end) + by_mm * keep, keep});
+}
+
+std::optional<Part> withEndSlanted(const Part& part, BendId bend, SpanEnd end, Angle slant) {
     const Bend& line = part.bend(bend);
-    const Vec2 keep = end == SpanEnd::kFrom ? line.along : Vec2(-line.along);
-    // The flange may run on past the end of its strip.
-    double first_mm =
-        (line.origin + (end == SpanEnd::kFrom ? line.spans.front().from_mm : line.spans.back().to_mm) * line.along)
-            .dot(keep);
-    for (const Vec2& corner : part.panel(line.child).region.outline) first_mm = std::min(first_mm, corner.dot(keep));
-    const Cut cut{line.origin + (first_mm + by_mm - line.origin.dot(keep)) * keep, keep};
-    const std::vector<bool> cuts = beyond(part, bend);
-    Part result = part;
-    bool changed = false;
-    for (std::size_t i = 0; i < part.panels.size(); ++i) {
-        if (cuts[i] && !cutPanel(result.panels[i], cut, changed)) return std::nullopt;
-    }
-    for (Bend& one : result.bends) {
-        if (cuts[one.child.index()] && !cutBend(one, cut)) return std::nullopt;
-    }
-    if (!changed) return std::nullopt;
-    std::erase_if(result.edges, [&](const NamedEdge& edge) {
-        return cuts[edge.panel.index()] && (cut.depth_mm(edge.from) < 0 || cut.depth_mm(edge.to) < 0);
-    });
-    findBlank(result);
-    return result;
+    const SinCos turn = sinCos(slant);
+    const Vec2 starts = endOfFlange(part, line, end) + 0.5 * line.allowance_mm * line.toward_child;
+    return cutOff(part, bend, {starts, turn.cos * inwards(line, end) - turn.sin * line.toward_child});
 }
 
 }  // namespace tinwright

@@ -19,7 +19,7 @@ Verdict best(const Brakes& brakes) {
 }  // namespace
 
 FoldContext contextOf(const PlanReport& report, const BrakeReport& brake) {
-    return {report.part, report.shop, brake.result.brake};
+    return {report.part, report.shop, brake.result.brake, brake.remedies ? &brake.remedies->found.list : nullptr};
 }
 
 Verdict overallVerdict(const std::vector<BrakeReport>& brakes) { return best(brakes); }

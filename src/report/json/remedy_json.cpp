@@ -31,6 +31,7 @@ Json corners(const Part& part, const Remedy& remedy) {
         list.push_back({{"panel", part.panel(part.bend(one.bend).child).name},
                         {"beside", part.panel(one.beside).name},
                         {"by_mm", lengthJson(one.by_mm)},
+                        {"slant_deg", one.slant_deg},
                         {"weld_mm", lengthJson(one.weld_mm)},
                         {"gap_mm", lengthJson(one.gap_mm)}});
     }

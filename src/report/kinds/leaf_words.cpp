@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "kinds/brake_words.h"
+#include "words/corner_words.h"
 #include "words/words.h"
 #include "words/wrap.h"
 
@@ -57,12 +58,14 @@ std::string leafShort(const FoldContext& on, const Reason& reason) {
         millimetres(on.brake.setback_mm()), cure);
 }
 
-std::string leafMeets(const std::string& panel, const Reason& reason) {
+std::string leafMeets(const FoldContext& on, const Reason& reason) {
+    const std::string panel = bodyName(on.part, on.brake, reason.panel);
     if (reason.at_deg > reason.angle.deg()) {
+        const std::string cure = openedWords(on, reason);
         return fmt::format(
             "the leaf meets {}, which stands beside the bend, at about {:.0f}°, past the {:.0f}° of the bend (overbend "
-            "alone makes the contact: leave a little more room there, or fold this before it stands)",
-            panel, reason.at_deg, reason.angle.deg());
+            "alone makes the contact: {})",
+            panel, reason.at_deg, reason.angle.deg(), cure.empty() ? "fold this before it stands" : cure);
     }
     return fmt::format(
         "{} sticks out past the nose line beside the bend and the leaf, as long as the machine, meets it at about "
@@ -112,7 +115,7 @@ public:
 
     [[nodiscard]] std::string why(const FoldContext& on, const Reason& reason) const override {
         switch (reason.code) {
-            case ReasonCode::kLeafLiftsHeld: return leafMeets(bodyName(on.part, on.brake, reason.panel), reason);
+            case ReasonCode::kLeafLiftsHeld: return leafMeets(on, reason);
             case ReasonCode::kTooLittleClamped:
                 return fmt::format(
                     "{} gives less than {:.1f} mm of sheet to clamp behind the nose line over most of the bend",

@@ -43,9 +43,10 @@ std::string dimensions(const RemedyReport& report, const Remedy& remedy, const s
 }
 
 std::string corner(const Part& part, const OpenedCorner& corner) {
-    std::string text =
-        fmt::format("cut {} back by {} mm where it comes to {}", part.panel(part.bend(corner.bend).child).name,
-                    millimetres(corner.by_mm), part.panel(corner.beside).name);
+    const std::string& flange = part.panel(part.bend(corner.bend).child).name;
+    std::string text = (corner.by_mm > 0 ? fmt::format("cut {} back by {} mm", flange, millimetres(corner.by_mm))
+                                         : fmt::format("slant the end of {} by {:.1f}°", flange, corner.slant_deg)) +
+                       " where it comes to " + part.panel(corner.beside).name;
     if (corner.weld_mm <= 0) return text + " and leave that corner open";
     text += fmt::format(" and weld the corner: {} mm of weld over a gap of up to {} mm", millimetres(corner.weld_mm),
                         millimetres(corner.gap_mm));

@@ -13,6 +13,7 @@
 #include "sentences/closing_text.h"
 #include "sentences/reason_text.h"
 #include "sentences/tolerance_text.h"
+#include "words/corner_words.h"
 #include "words/words.h"
 #include "words/wrap.h"
 
@@ -53,9 +54,11 @@ std::string panelHitWords(const FoldContext& on, const Reason& reason) {
     const std::string body = bodyName(on.part, on.brake, reason.body);
     if (ownStripMeets(reason))
         return fmt::format("the sheet in the bend itself runs into {}: cut a relief at the end of the bend", body);
+    const std::string cure = openedWords(on, reason);
+    const std::string overbend =
+        overbendAlone(reason) ? " (overbend alone makes the contact" + (cure.empty() ? ")" : ": " + cure + ")") : "";
     return fmt::format("{} runs into {} at about {}{}", bodyName(on.part, on.brake, reason.panel), body,
-                       wordsFor(*on.brake).about(reason.at_deg),
-                       overbendAlone(reason) ? " (overbend alone makes the contact: open the corner a little)" : "");
+                       wordsFor(*on.brake).about(reason.at_deg), overbend);
 }
 
 std::string uncoveredWords(const FoldContext& on, const Reason& reason) {

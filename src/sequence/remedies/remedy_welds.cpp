@@ -10,8 +10,14 @@ namespace tinwright {
 
 namespace {
 
-// How far a flange is cut back. More than the last is another design.
-constexpr double kCutBack_mm[] = {0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10};
+// How an end is opened: by so many of these steps. More than the most is another design.
+struct Opening {
+    double step_mm;
+    double step_deg;
+    int most;
+};
+constexpr Opening kCutBack{0.1, 0, 100};
+constexpr Opening kSlant{0, 0.5, 20};
 constexpr std::size_t kMostCorners = 8;
 
 BendMask mapped(BendMask formed, const std::vector<BendId>& bends) {
@@ -59,35 +65,66 @@ public:
     explicit CornerSearch(RemedyTrials& trials) : trials_(trials) {}
 
     std::vector<Remedy> run() {
-        const std::size_t steps = std::size(kCutBack_mm);
-        if (!gather(kCutBack_mm[steps - 1])) return {};
-        leaveOut(kCutBack_mm[steps - 1]);
-        std::size_t good = steps - 1;  // goes
-        std::ptrdiff_t bad = -1;       // does not, or was not cut back at all
-        Suitability result = best_;
-        while (static_cast<std::ptrdiff_t>(good) - bad > 1) {
-            const std::size_t middle = static_cast<std::size_t>((bad + static_cast<std::ptrdiff_t>(good)) / 2);
-            const std::optional<Part> part = cutBack(kCutBack_mm[middle]);
-            const Suitability now = part ? trials_.plan(*part) : Suitability{};
-            if (lifts(trials_.asDrawn(), now)) {
-                good = middle;
-                result = now;
-            } else {
-                bad = static_cast<std::ptrdiff_t>(middle);
-            }
-        }
-        return told(kCutBack_mm[good], result);
+        if (!gather()) return {};
+        leaveOut();
+        std::vector<Remedy> found{least(kCutBack, best_)};
+        if (auto slanted = slantedEnds()) found.push_back(std::move(*slanted));
+        return found;
     }
 
 private:
+    [[nodiscard]] Suitability planned(const Opening& opening, int steps) {
+        const std::optional<Part> part = opened(opening, steps);
+        return part ? trials_.plan(*part) : Suitability{};
+    }
+
+    // One side of each corner is slanted: that which would be cut back, or else the other one, where the first only
+    // laps it.
+    std::optional<Remedy> slantedEnds() {
+        for (int side = 0; side < 2; ++side) {
+            if (side == 1 && !takeOtherSides()) break;
+            const Suitability slanted = planned(kSlant, kSlant.most);
+            if (lifts(trials_.asDrawn(), slanted)) return least(kSlant, slanted);
+        }
+        return std::nullopt;
+    }
+
+    // False when one of them is no flange, or is folded already.
+    bool takeOtherSides() {
+        for (OpenedCorner& corner : corners_) {
+            const PanelId flange = trials_.part().bend(corner.bend).child;
+            const auto bend = bendOf(trials_.part(), corner.beside);
+            if (!bend || contains(trials_.options().formed, *bend)) return false;
+            corner = {.bend = *bend, .end = endTowards(trials_.part(), *bend, flange), .beside = flange};
+        }
+        return true;
+    }
+
+    // `result`: of the most.
+    Remedy least(const Opening& opening, Suitability result) {
+        int good = opening.most;  // goes
+        int bad = 0;              // does not
+        while (good - bad > 1) {
+            const int middle = (good + bad) / 2;
+            Suitability now = planned(opening, middle);
+            if (lifts(trials_.asDrawn(), now)) {
+                good = middle;
+                result = std::move(now);
+            } else {
+                bad = middle;
+            }
+        }
+        return told(opening, good, result);
+    }
+
     // Corners one after the other, as planning runs into them, all cut back as far as can be.
-    bool gather(double by_mm) {
+    bool gather() {
         Suitability now = trials_.asDrawn();
         // The state where it gets stuck names few corners; full causes name all that there are.
         if (!addCorners(now.reasons)) now.reasons = trials_.fullReasons();
         corners_.clear();
         while (corners_.size() < kMostCorners && addCorners(now.reasons)) {
-            const std::optional<Part> part = cutBack(by_mm);
+            const std::optional<Part> part = opened(kCutBack, kCutBack.most);
             if (!part) return false;
             now = trials_.planWithReasons(*part);
             if (lifts(trials_.asDrawn(), now)) {
@@ -99,12 +136,11 @@ private:
     }
 
     // Corners that need not be opened.
-    void leaveOut(double by_mm) {
+    void leaveOut() {
         for (std::size_t i = corners_.size(); i-- > 0 && corners_.size() > 1;) {
             const OpenedCorner corner = corners_[i];
             corners_.erase(corners_.begin() + static_cast<std::ptrdiff_t>(i));
-            const std::optional<Part> part = cutBack(by_mm);
-            const Suitability now = part ? trials_.plan(*part) : Suitability{};
+            const Suitability now = planned(kCutBack, kCutBack.most);
             if (lifts(trials_.asDrawn(), now)) {
                 best_ = now;
             } else {
@@ -117,13 +153,13 @@ private:
     bool addCorners(const std::vector<Reason>& reasons) {
         const std::size_t before = corners_.size();
         for (const Reason& reason : reasons) {
-            if (reason.code != ReasonCode::kPanelHit) continue;
-            const auto panel = panelOf(trials_.part(), reason.panel);
-            const auto body = panelOf(trials_.part(), reason.body);
-            if (!panel || !body || corners_.size() == kMostCorners) continue;
-            // The one that comes later in the part is the less of the two: a lip rather than a wall.
-            const PanelId trimmed = std::max(*panel, *body);
-            const PanelId beside = std::min(*panel, *body);
+            const auto meeting = meetingFlanges(trials_.part(), reason);
+            if (!meeting || corners_.size() == kMostCorners) continue;
+            // What the leaf meets; of two that run into one another the one that comes later in the part is the less: a
+            // lip rather than a wall.
+            const bool by_leaf = reason.code == ReasonCode::kLeafLiftsHeld;
+            const PanelId trimmed = by_leaf ? meeting->one : std::max(meeting->one, meeting->other);
+            const PanelId beside = by_leaf ? meeting->other : std::min(meeting->one, meeting->other);
             const auto bend = bendOf(trials_.part(), trimmed);
             if (!bend || contains(trials_.options().formed, *bend)) continue;
             OpenedCorner corner;
@@ -137,24 +173,27 @@ private:
         return corners_.size() > before;
     }
 
-    [[nodiscard]] std::optional<Part> cutBack(double by_mm) const {
+    [[nodiscard]] std::optional<Part> opened(const Opening& opening, int steps) const {
         std::optional<Part> part = trials_.part();
         for (const OpenedCorner& corner : corners_) {
-            part = withEndCutBack(*part, corner.bend, corner.end, by_mm);
+            part = opening.step_mm > 0
+                       ? withEndCutBack(*part, corner.bend, corner.end, steps * opening.step_mm)
+                       : withEndSlanted(*part, corner.bend, corner.end, Angle::degrees(steps * opening.step_deg));
             if (!part) return std::nullopt;
         }
         return part;
     }
 
     // A corner that no seam lies at any more is not welded up.
-    std::vector<Remedy> told(double by_mm, const Suitability& result) {
-        const std::vector<Seam> seams = weldSeams(*cutBack(by_mm));
+    Remedy told(const Opening& opening, int steps, const Suitability& result) {
+        const std::vector<Seam> seams = weldSeams(*opened(opening, steps));
         Remedy remedy;
         remedy.kind = RemedyKind::kOpenCorners;
         remedy.brake = trials_.brakeIndex();
         remedy.result = result;
         for (OpenedCorner corner : corners_) {
-            corner.by_mm = by_mm;
+            corner.by_mm = steps * opening.step_mm;
+            corner.slant_deg = steps * opening.step_deg;
             const PanelId flange = trials_.part().bend(corner.bend).child;
             for (const Seam& seam : seams) {
                 const bool here =
@@ -165,7 +204,7 @@ private:
             }
             remedy.corners.push_back(corner);
         }
-        return {remedy};
+        return remedy;
     }
 
     RemedyTrials& trials_;
@@ -191,6 +230,19 @@ std::optional<Remedy> withWeld(RemedyTrials& trials, BendId bend) {
 }
 
 }  // namespace
+
+// The leaf is as long as the machine: it presses on whatever stands past the end of the flange that it swings.
+std::optional<MeetingFlanges> meetingFlanges(const Part& part, const Reason& reason) {
+    const auto panel = panelOf(part, reason.panel);
+    if (!panel || !bendOf(part, *panel)) return std::nullopt;
+    if (reason.code == ReasonCode::kPanelHit) {
+        const auto body = panelOf(part, reason.body);
+        return body ? std::optional(MeetingFlanges{*panel, *body}) : std::nullopt;
+    }
+    const PanelId swung = part.bend(reason.stroke.first()).child;
+    if (reason.code != ReasonCode::kLeafLiftsHeld || swung == *panel) return std::nullopt;
+    return MeetingFlanges{*panel, swung};
+}
 
 std::vector<Remedy> openCornerRemedies(RemedyTrials& trials) { return CornerSearch(trials).run(); }
 

@@ -30,6 +30,12 @@ enum class StartShape {
     kWindowFace,  ///< face with a window or the hole of a boss, four walls behind it
 };
 
+/// What is made of the corners where two walls of a box meet.
+enum class StartCorners {
+    kOpen,  ///< a gap, both ends slanted, so that the walls may be folded in any order
+    kWeld,  ///< butt, square, as tight as is welded without filler: no wall passes through the place of another
+};
+
 /// A side of the component as it stands, its front towards the person.
 enum class ComponentSide { kBottom, kTop, kFront, kBack, kLeft, kRight };
 
@@ -70,7 +76,8 @@ struct StartChoice {
     std::string radius_from;                 ///< what gives that radius, for the notes; empty: nothing is said
     std::optional<double> k;                 ///< 0.44
 
-    std::optional<ComponentSide> open;  ///< housing, tray, window-face: opposite the base
+    std::optional<ComponentSide> open;           ///< housing, tray, window-face: opposite the base
+    StartCorners corners = StartCorners::kOpen;  ///< housing, tray, window-face
     std::optional<StartWindow> window;
     std::optional<StartBoss> boss;
     std::optional<double> inside_height_mm;  ///< of walls and legs; at least the component's height and its gap

@@ -23,5 +23,7 @@ enum class SpanEnd { kFrom, kTo };  ///< of a bend line, along it
 /// A flange, with all that hangs on it, cut off square to its bend, so much from where it ends. None when a bend on it
 /// lies across the cut, or when a panel would vanish or fall apart.
 [[nodiscard]] std::optional<Part> withEndCutBack(const Part& part, BendId bend, SpanEnd end, double by_mm);
+/// The same, cut off at a slant that leans in from where the flange starts and ends; its own bend keeps its length.
+[[nodiscard]] std::optional<Part> withEndSlanted(const Part& part, BendId bend, SpanEnd end, Angle slant);
 
 }  // namespace tinwright

@@ -28,20 +28,29 @@ enum class RemedyKind {
     kOtherBrake,     ///< another brake of the shop
     kDimension,      ///< one dimension changed
     kTwoDimensions,  ///< two together, when no single one does it
-    kOpenCorners,    ///< flanges cut back where they run into one another while they swing; the corners are welded
+    kOpenCorners,    ///< flanges cut back, or slanted at one end, where they are in the way of one another while they
+                     ///< swing; the corners are welded
     kBar,            ///< bars that the shop lacks: bought, or milled from bar stock
     kWeldedBend,     ///< a flange cut as a piece of its own and welded on
 };
 
-/// A flange cut back at one end of its bend.
+/// A flange cut back at one end of its bend, or slanted there: by the least that goes.
 struct OpenedCorner {
     BendId bend;
     SpanEnd end = SpanEnd::kFrom;
-    PanelId beside;  ///< the panel at that corner
-    double by_mm = 0;
-    double weld_mm = 0;  ///< length of the seam in the folded part
-    double gap_mm = 0;   ///< widest there
+    PanelId beside;        ///< the panel at that corner
+    double by_mm = 0;      ///< 0: slanted
+    double slant_deg = 0;  ///< leaning in from square; 0: cut back
+    double weld_mm = 0;    ///< length of the seam in the folded part
+    double gap_mm = 0;     ///< widest there
 };
+
+/// Two flanges, one of which stands in the way of the other as it swings, or of the leaf that swings it.
+struct MeetingFlanges {
+    PanelId one, other;
+};
+/// None when the reason is another, or names a panel that is no flange.
+[[nodiscard]] std::optional<MeetingFlanges> meetingFlanges(const Part& part, const Reason& reason);
 
 /// One piece of a bar as it would have to be.
 struct NewBar {
