@@ -91,8 +91,8 @@ TEST_CASE("a hem is closed on the bench sheet, with a drawing, and in a plan as 
                       "--brake", "press-brake-hem"})
               .code == 0);
     const std::string text = contents(page);
-    for (const char* words :
-         {"Then close rim_front", "push in 10 mm", "close to 1.6 mm", "closed hem down", "folded to 33° included (147° turned)"}) {
+    for (const char* words : {"Then close rim_front", "push in 10 mm", "close to 1.6 mm", "closed hem down",
+                              "folded to 33° included (147° turned)"}) {
         INFO(words);
         CHECK(has(text, words));
     }

@@ -140,8 +140,8 @@ TEST_CASE("sheet: first contacts are drawn when no order works") {
                            scratch.file("none.glb")});
     CHECK(has(contents(scratch.file("sheet.html")), "inside_width 74 -&gt; 78 mm (+4); nothing else changes: goes"));
     CHECK(has(contents(scratch.file("sheet.html")), "Together these rule out every order"));
-    CHECK(has(contents(scratch.file("drawings/contact-01-above.svg")), "72.1 mm free"));
-    CHECK(has(contents(scratch.file("drawings/contact-04-above.svg")), "56.7 mm free"));
+    CHECK(has(contents(scratch.file("drawings/contact-01-above.svg")), "72.5 mm free"));
+    CHECK(has(contents(scratch.file("drawings/contact-04-above.svg")), "57.3 mm free"));
     CHECK(std::filesystem::exists(scratch.file("drawings/contact-08-above.svg")));
     CHECK_FALSE(std::filesystem::exists(scratch.file("none.glb")));
 }

@@ -177,8 +177,7 @@ void addOtherVee(const Part& part, const BrakeInSetup& brake, const Vee& vee, co
                                    bendsFeature(part, group.bends), group.bends);
     finding.figures = {{"vee_deg", vee.angle.deg(), wanted_deg}};
     finding.words = fmt::format("bottoming makes the V's angle: {} between the flanks comes out at about {}, not {}",
-                                degrees(vee.angle),
-                                includedAndTurned((mostIn(vee) - (set - group.angle)).deg()),
+                                degrees(vee.angle), includedAndTurned((mostIn(vee) - (set - group.angle)).deg()),
                                 includedAndTurned(group.angle.deg()));
     finding.remedies = suitingVees(brake, vee, wanted_deg - kSuits_deg, wanted_deg);
     if (!never) finding.remedies.push_back("an air bend, where the stroke makes the angle");

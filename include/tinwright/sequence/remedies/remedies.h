@@ -88,7 +88,7 @@ struct Remedy {
 struct RemedyOptions {
     double step_mm = 0.1;              ///< values of dimensions are multiples of this
     std::uint64_t max_states = 2'000;  ///< of each plan
-    std::uint64_t max_work = 24'000;   ///< planWork() of all plans together; 0: only what is known already is told
+    std::uint64_t max_work = 32'000;   ///< planWork() of all plans together; 0: only what is known already is told
     std::size_t each = 3;              ///< remedies of one kind told at most
     BendMask formed = 0;
     bool robust = false;                    ///< as PlanOptions::robust
