@@ -150,7 +150,7 @@ Json fold(const report::FoldEntry& entry) {
                  {"covered_share", share(step.covered_share)},
                  {"angle_deg", degrees(step.angle)},
                  {"set_angle_deg", degrees(step.set_angle)},
-                 {"leaf_angle_deg", step.leaf_angle > Angle() ? degrees(step.leaf_angle) : Json(nullptr)},
+                 {"leaf_angle_deg", step.leaf_angle.deg() > 0 ? degrees(step.leaf_angle) : Json(nullptr)},
                  {"depth_mm", fields.depth_mm(step)},
                  {"sight_mm", step.sight_from_edge.empty() ? Json(nullptr) : lengthJson(step.sight_mm)},
                  {"sight_from_edge", textOrNull(step.sight_from_edge)},
@@ -275,6 +275,7 @@ Json brakeJson(const PlanReport& report, const report::BrakeEntry& entry) {
             {"notes", result.notes},
             {"remedies", remediesJson(report, brake)},
             {"vee_mm", result.brake.vee() != nullptr ? lengthJson(result.brake.vee()->opening_mm) : Json(nullptr)},
+            {"setback_mm", result.brake.vee() == nullptr ? lengthJson(result.brake.setback_mm()) : Json(nullptr)},
             {"machine_needs", report::needsJson(brake)}};
 }
 

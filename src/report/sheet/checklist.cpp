@@ -30,9 +30,11 @@ std::string grainText(const Part& part) {
 
 std::string checklist(const SheetWork& work) {
     const Part& part = work.part();
-    const SheetTerms& terms = wordsFor(*work.brake).terms.sheet;
+    const BrakeWords& words = wordsFor(*work.brake);
+    const SheetTerms& terms = words.terms.sheet;
     std::vector<std::string> lines{
         fmt::format("Sheet measured: {:.4g} mm is what the blank was drawn for", part.thickness_mm),
+        fmt::format("{}: {}", words.terms.set_up_label, words.setUp(work.brake, part.thickness_mm)),
         filmText(part.film, terms.film_off),
         grainText(part),
         "Edges and holes deburred, nicks filed out where a bend runs into an edge",

@@ -147,7 +147,7 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     std::optional<HemClosing> closing;  ///< of hems, as soon as they are folded
     [[nodiscard]] std::vector<BendId> bends() const { return bendList(stroke.bends); }
     /// To which leaf or press are set.
-    [[nodiscard]] Angle toSet() const { return leaf_angle > set_angle ? leaf_angle : set_angle; }
+    [[nodiscard]] Angle toSet() const { return leaf_angle.deg() > set_angle.deg() ? leaf_angle : set_angle; }
 };
 
 /// An order with all that is needed to fold it.
