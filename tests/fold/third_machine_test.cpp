@@ -39,11 +39,9 @@ public:
 
     [[nodiscard]] double stripBack_mm(double) const override { return brake_.inside_radius_mm(); }
     // Nothing is driven: what is asked of it is never used, but has to be something.
-    [[nodiscard]] Motion heldFromDriven(const Swing&, const Swing&) const override { return Motion::still(); }
-    [[nodiscard]] Motion movingFromDriven(const Swing& swing, const Swing&) const override {
-        return Motion::swing(swing);
+    [[nodiscard]] DrivenMotions fromDriven(const Swing& swing, const Swing&, std::size_t) const override {
+        return {Motion::still(), Motion::swing(swing), Motion::still()};
     }
-    [[nodiscard]] Motion standingFromDriven(const Swing&, const Swing&) const override { return Motion::still(); }
     [[nodiscard]] double overDriven_mm(const DrivenView&, const BendMotions&, const std::vector<Vec3>&) const override {
         return std::numeric_limits<double>::infinity();
     }

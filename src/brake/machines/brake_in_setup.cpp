@@ -37,13 +37,28 @@ BrakeInSetup BrakeInSetup::with(const Brake& changed) const {
     return other;
 }
 
+namespace {
+
+double setbackFor_mm(const LeafBrake& leaf, double thickness_mm) {
+    return leaf.setback_mm >= 0 ? leaf.setback_mm
+                                : std::clamp(thickness_mm, leaf.setback_least_mm, leaf.setback_most_mm);
+}
+
+}  // namespace
+
+BrakeInSetup BrakeInSetup::packed(double packing_mm, double thickness_mm) const {
+    BrakeInSetup other = *this;
+    other.packing_mm_ = packing_mm;
+    other.setback_mm_ = setbackFor_mm(brake_->leaf(), thickness_mm + packing_mm);
+    return other;
+}
+
 BrakeInSetup inSetup(const Brake& brake, double thickness_mm) {
     const LeafBrake& leaf = brake.leaf();
     BrakeInSetup setup;
     setup.brake_ = std::make_shared<const Brake>(brake);
     setup.inside_radius_mm_ = leaf.nose_radius_mm;
-    setup.setback_mm_ =
-        leaf.setback_mm >= 0 ? leaf.setback_mm : std::clamp(thickness_mm, leaf.setback_least_mm, leaf.setback_most_mm);
+    setup.setback_mm_ = setbackFor_mm(leaf, thickness_mm);
     for (std::size_t i = 0; i < leaf.bars.size(); ++i) {
         if (leaf.bars[i].count > 0) setup.tools_.push_back(idAt<ToolId>(i));
     }

@@ -8,6 +8,12 @@
 
 namespace tinwright {
 
+namespace {
+
+constexpr double kFurthest_mm = 500;
+
+}  // namespace
+
 const IntervalSet& ClampedWidths::of(BendId bend, Side hold) {
     auto& slot = known_[slotOf(bend, hold)];
     if (slot) return *slot;
@@ -26,10 +32,21 @@ const std::optional<IntervalSet>& ClampedWidths::swung(BendId bend, Side hold) {
     return *slot;
 }
 
-Angle ClampedWidths::lead(BendId bend, Side hold, std::size_t face) const {
-    constexpr double kFurthest_mm = 500;
+bool ClampedWidths::swings(BendId bend, Side hold, std::size_t face) {
     const Machine& machine = geometry_.machine();
-    if (!machine.standsOff(geometry_.motions(bend))) return {};
+    const std::size_t packing = machine.packingOf(face);
+    if (packing == 0 && !machine.standsOff(geometry_.motions(bend), packing)) return true;
+    const auto [entry, is_new] = swings_.try_emplace({slotOf(bend, hold), face}, true);
+    if (is_new) {
+        entry->second = machine.swingsWith(face, geometry_.motions(bend), swungDepth_mm(bend, hold, kFurthest_mm),
+                                           geometry_.limits());
+    }
+    return entry->second;
+}
+
+Angle ClampedWidths::lead(BendId bend, Side hold, std::size_t face) const {
+    const Machine& machine = geometry_.machine();
+    if (!machine.standsOff(geometry_.motions(bend), machine.packingOf(face))) return {};
     return machine.lead(geometry_.motions(bend), face, swungDepth_mm(bend, hold, kFurthest_mm));
 }
 

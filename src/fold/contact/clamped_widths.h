@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <map>
 #include <memory>
+#include <utility>
 #include <vector>
 
 #include <tinwright/geometry/interval_set.h>
@@ -24,6 +26,8 @@ public:
     /// How deep the panel that swings lies flat before the strip over half of the bend at the least, to a hundredth, at
     /// most so far.
     [[nodiscard]] double swungDepth_mm(BendId bend, Side hold, double most_mm) const;
+    /// Whether what swings the sheet does so with a face of it.
+    [[nodiscard]] bool swings(BendId bend, Side hold, std::size_t face);
     /// How much further than the sheet what swings it is to be turned, with a face of it.
     [[nodiscard]] Angle lead(BendId bend, Side hold, std::size_t face) const;
 
@@ -33,6 +37,7 @@ private:
     const StrokeGeometry& geometry_;
     std::vector<std::unique_ptr<IntervalSet>> known_;  // [bend * 2 + hold]
     std::vector<std::unique_ptr<std::optional<IntervalSet>>> swung_;
+    std::map<std::pair<std::size_t, std::size_t>, bool> swings_;  // by that and face
 };
 
 }  // namespace tinwright

@@ -122,6 +122,7 @@ bool GroupRecords::findCongruent(GroupRecord& record, const std::vector<Vec3>& c
         record.reach_mm = congruent.reach_mm;
         record.lies_flat = congruent.lies_flat;
         record.rises = congruent.rises;
+        record.lowest_mm = congruent.lowest_mm;
         record.driven_sees = congruent.driven_sees;
         record.driven_bears = congruent.driven_bears;
         record.over_driven_mm = congruent.over_driven_mm;
@@ -166,8 +167,10 @@ void GroupRecords::boundAround(GroupRecord& record, const std::vector<Vec3>& cor
     const double thickness_mm = geometry_.part().thickness_mm;
     record.lies_flat = true;
     record.rises = true;
+    record.lowest_mm = thickness_mm;
     for (const Vec3& corner : corners) {
         record.lies_flat = record.lies_flat && corner.z() > -kFlat_mm && corner.z() < thickness_mm + kFlat_mm;
+        record.lowest_mm = std::min(record.lowest_mm, corner.z());
         record.rises = record.rises && corner.z() > -kArcSagitta_mm - kFlat_mm;  // slices of arcs stand out by their
                                                                                  // sagitta
     }
@@ -191,9 +194,13 @@ const GroupRecord& GroupRecords::laidOut(std::uint32_t index) {
     for (const PrismRings& one : rings) record.solids.emplace_back(one, record.pose);
     for (const Solid& solid : record.solids) record.seen.emplace_back(solid, record.moving ? how.moving : how.held);
     if (!record.driven_sees) return record;
-    record.from_driven.reserve(rings.size());
-    for (const Solid& solid : record.solids)
-        record.from_driven.emplace_back(solid, record.moving ? how.moving_from_driven : how.held_from_driven);
+    record.from_driven.resize(how.from_driven.size());
+    for (std::size_t packing = 0; packing < how.from_driven.size(); ++packing) {
+        const DrivenMotions& driven = how.from_driven[packing];
+        record.from_driven[packing].reserve(rings.size());
+        for (const Solid& solid : record.solids)
+            record.from_driven[packing].emplace_back(solid, record.moving ? driven.moving : driven.held);
+    }
     return record;
 }
 

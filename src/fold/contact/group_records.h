@@ -28,6 +28,7 @@ struct GroupRecord {
     bool rises = false;         ///< before the stroke nothing of it is under the sheet's lower face
     bool driven_bears = false;  ///< what is driven bears on the group: contact is part of the job
     bool driven_sees = false;   ///< false where what is driven is never near or bears on the group
+    double lowest_mm = 0;       ///< z of what hangs lowest before the stroke
     double over_driven_mm = 0;  ///< where it is false: how far it keeps from what is driven at the least; infinite:
                                 ///< always
     Rigid pose = Rigid::Identity();       ///< before the stroke
@@ -36,11 +37,11 @@ struct GroupRecord {
     RadiusRange ring;     ///< about the centre of the swing between the sides
     double reach_mm = 0;  ///< how far the stroke may take it out of the ring
 
-    std::vector<Solid> solids;           ///< before the stroke; here and below empty until laid out
-    std::vector<SeenSolid> seen;         ///< by what stands still
-    std::vector<SeenSolid> from_driven;  ///< by what is driven, if it does
-    std::vector<SeenSolid> paired;       ///< moving: by the held side
-    std::vector<Solid> after;            ///< what moves: at the target angle, when the part has sprung back
+    std::vector<Solid> solids;                        ///< before the stroke; here and below empty until laid out
+    std::vector<SeenSolid> seen;                      ///< by what stands still
+    std::vector<std::vector<SeenSolid>> from_driven;  ///< by what is driven, if it does; by packing
+    std::vector<SeenSolid> paired;                    ///< moving: by the held side
+    std::vector<Solid> after;  ///< what moves: at the target angle, when the part has sprung back
 };
 
 /// Corners of solids in a pose, and what holds them all in (y, z).

@@ -53,7 +53,7 @@ const BodyContact& MachineContacts::contactAndNear(std::uint32_t record, std::si
         return contact(record, body);
     }
     const Body& tool = geometry_.machine().bodies()[body];
-    if (isIntended(group, tool) || (tool.driven && !group.driven_sees)) return contact(record, body);
+    if (isIntended(group, tool) || !sees(tool, group)) return contact(record, body);
     const std::vector<std::size_t> close = castNear(record, body, result);
     if (isLate(group, tool)) static_cast<void>(contact(record, body));  // contact is asked over all of the stroke
     if (!result.known) castContact(record, body, close, result);
@@ -85,14 +85,20 @@ MachineContacts::View MachineContacts::viewOf(const GroupRecord& group, std::siz
     const BendMotions& motions = geometry_.motions(group.bend);
     const Body& tool = geometry_.machine().bodies()[body];
     const ToolPieces* pieces = strict ? &tool.strict : &tool.pieces;
-    if (tool.driven) return {group.moving ? &motions.moving_from_driven : &motions.held_from_driven, pieces};
+    if (tool.driven) {
+        const DrivenMotions& driven = motions.from_driven[tool.packing];
+        return {group.moving ? &driven.moving : &driven.held, pieces};
+    }
     if (strict && isLate(group, tool)) return {&*motions.late, pieces};
     return {group.moving ? &motions.moving : &motions.held, pieces};
 }
 
 const std::vector<SeenSolid>& MachineContacts::seenBy(std::uint32_t record, std::size_t body) {
+    static const std::vector<SeenSolid> kNone;
     const GroupRecord& group = records_.laidOut(record);
-    return geometry_.machine().bodies()[body].driven ? group.from_driven : group.seen;
+    const Body& tool = geometry_.machine().bodies()[body];
+    if (!tool.driven) return group.seen;
+    return sees(tool, group) ? group.from_driven[tool.packing] : kNone;
 }
 
 // Pieces of a tool that the group, taken as one, is not proven to keep away from; most keep away from most.
@@ -111,10 +117,23 @@ std::vector<const ToolPiece*> MachineContacts::piecesWithin(const GroupRecord& g
 // arcs that rise from it touch the bed or the leaf where they begin. What is driven bears on the sheet, and follows it
 // so that it only touches (motion.cpp): what is above that is clear.
 bool MachineContacts::isIntended(const GroupRecord& group, const Body& tool) const {
+    if (liesOnPacked(group, tool)) return true;
     if (tool.driven) return group.driven_bears;
     if (tool.kind == BodyKind::kBarLow || tool.kind == BodyKind::kBarHigh) return group.lies_flat;
     return tool.kind == BodyKind::kBed &&
            (group.moving ? group.lies_flat || (group.is_arc && group.rises && !isLate(group, tool)) : group.rises);
+}
+
+// What hangs under the sheet no lower than it is packed up lies over bed and leaf, as what rises lies over the sheet on
+// them.
+bool MachineContacts::liesOnPacked(const GroupRecord& group, const Body& tool) const {
+    const double packing_mm = geometry_.machine().packing_mm(tool.packing);
+    const bool under_its_side = tool.driven ? group.moving : tool.kind == BodyKind::kBed && !group.moving;
+    return packing_mm > 0 && under_its_side && group.lowest_mm > -packing_mm - kArcSagitta_mm - kFlat_mm;
+}
+
+bool MachineContacts::sees(const Body& tool, const GroupRecord& group) const {
+    return !tool.driven || (group.driven_sees && !liesOnPacked(group, tool));
 }
 
 // An arc that begins on the sheet touches the bed as the stroke begins, and past a right angle it may come down on it:
@@ -131,7 +150,7 @@ void MachineContacts::castContact(std::uint32_t record, std::size_t body, const 
     const Body& tool = geometry_.machine().bodies()[body];
     result.known = true;
     result.intended = isIntended(group, tool);
-    if (close.empty() || (tool.driven && !group.driven_sees)) return;
+    if (close.empty() || !sees(tool, group)) return;
     const View view = viewOf(group, body, false);
     const std::vector<const ToolPiece*> pieces = piecesWithin(group, view, 0);
     if (pieces.empty()) return;
@@ -146,15 +165,16 @@ void MachineContacts::castContact(std::uint32_t record, std::size_t body, const 
 // The leaf's face gives way, its back does not: taken as drawn back whole, the leaf reaches further back than it does.
 // What is witnessed has to meet what is left of it when its face has given way as far as it ever does.
 void MachineContacts::witnessOnFront(std::uint32_t record, std::size_t body, Shadow& shadow) {
-    const BendMotions& how = geometry_.motions(records_.at(record).bend);
-    const double back_mm = how.moving_from_driven.mostGiveWay_mm();
+    const std::size_t packing = geometry_.machine().bodies()[body].packing;
+    const Motion& moving = geometry_.motions(records_.at(record).bend).from_driven[packing].moving;
+    const double back_mm = moving.mostGiveWay_mm();
     Shadow front;
     for (const ToolPiece& piece : geometry_.machine().bodies()[body].pieces) {
         double low_mm = kBeyond_mm;
         for (const Vec2& corner : piece.section.points()) low_mm = std::min(low_mm, corner.y());
         for (const Polygon& left : between(piece.section.points(), low_mm + back_mm, kBeyond_mm)) {
-            const ToolPiece rest(Convex2(left), geometry_.machine().drivenCentre());
-            for (const SeenSolid& seen : seenBy(record, body)) castShadow(seen, how.moving_from_driven, rest, 0, front);
+            const ToolPiece rest(Convex2(left), geometry_.machine().drivenCentre(packing));
+            for (const SeenSolid& seen : seenBy(record, body)) castShadow(seen, moving, rest, 0, front);
         }
     }
     shadow.inner = shadow.inner.intersect(front.inner);

@@ -80,6 +80,9 @@ private:
     [[nodiscard]] static std::vector<const ToolPiece*> piecesWithin(const GroupRecord& group, const View& view,
                                                                     double margin_mm);
     [[nodiscard]] bool isIntended(const GroupRecord& group, const Body& tool) const;
+    [[nodiscard]] bool liesOnPacked(const GroupRecord& group, const Body& tool) const;
+    /// False where what is driven is never near the group, or bears on it.
+    [[nodiscard]] bool sees(const Body& tool, const GroupRecord& group) const;
     [[nodiscard]] bool isLate(const GroupRecord& group, const Body& tool) const;
     void castContact(std::uint32_t record, std::size_t body, const std::vector<std::size_t>& close,
                      BodyContact& result);

@@ -8,7 +8,7 @@ namespace tinwright {
 
 bool MachineContacts::groupBeyond(double cap_mm, std::uint32_t record, std::size_t body) {
     const GroupRecord& group = records_.at(records_.at(record).congruent);
-    if (geometry_.machine().bodies()[body].driven && !group.driven_sees) return group.over_driven_mm >= cap_mm;
+    if (!sees(geometry_.machine().bodies()[body], group)) return group.over_driven_mm >= cap_mm;
     BodyContact& proofs = known(group.congruent, body);
     if (cap_mm <= proofs.beyond_mm) return true;
     if (cap_mm >= proofs.not_beyond_mm) return false;

@@ -39,7 +39,8 @@ bool ToolFits::drivenClearsBeam(BendId bend, std::size_t face) {
     const auto beam = static_cast<std::size_t>(machine.beam());
     const auto [entry, is_new] = known_.try_emplace({bend.index(), 0, beam, face}, true);
     if (is_new) {
-        entry->second = machine.drivenClears(machine.driven(face), beam, geometry_.motions(bend).standing_from_driven);
+        entry->second = machine.drivenClears(machine.driven(face), beam,
+                                             geometry_.motions(bend).from_driven[machine.packingOf(face)].standing);
     }
     return entry->second;
 }

@@ -7,6 +7,7 @@
 #include <tinwright/base/contract.h>
 #include <tinwright/geometry/planar.h>
 
+#include "contact/packing_room.h"
 #include "engine/fold_engine_impl.h"
 
 namespace tinwright {
@@ -206,6 +207,20 @@ Angle leafAngle(FoldEngine::Impl& engine, const StrokeScene& scene, std::size_t 
     return most;
 }
 
+// Nobody needs strips wider than that to be told how wide they may be.
+constexpr double kWideEnough_mm = 50;
+
+std::optional<Packing> packingUnder(FoldEngine::Impl& engine, const StrokeScene& scene, std::size_t packing) {
+    if (packing == 0) return std::nullopt;
+    const Machine& machine = engine.table.machine();
+    const PackingRoom room = packingRoom(engine.table, scene, packing);
+    const auto told = [](double width_mm) {
+        return width_mm < kWideEnough_mm ? std::optional(std::floor(width_mm * 10) / 10) : std::nullopt;
+    };
+    return Packing{machine.packing_mm(packing), -machine.drivenCentre(packing).x(), told(room.on_bed_mm),
+                   told(room.on_leaf_mm)};
+}
+
 }  // namespace
 
 GaugeChoice FoldEngine::gauge(BendMask formed, const Stroke& stroke, const StrokeResult& result,
@@ -251,6 +266,7 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.drawn_face_up = first.up;
     step.part_x_mm = toMm(placed.part_x_um);
     step.leaf_face = machine.faceName(placed.face);
+    step.packing = packingUnder(*impl_, scene, result.packing);
     for (const StandingTool& bar : placed.bars) step.tools.push_back({bar.tool, toMm(bar.at.lo), toMm(bar.at.hi)});
     RestShadows before = impl_->placer.atRest(scene, Phase::kBefore);
     RestShadows after = impl_->placer.atRest(scene, Phase::kAfter);

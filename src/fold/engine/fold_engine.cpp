@@ -5,17 +5,19 @@
 
 #include <tinwright/base/contract.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/packing.h>
 #include <tinwright/brake/machines/shop.h>
 
 #include "engine/fold_engine_impl.h"
 
 namespace tinwright {
 
-StrokeResult resultOf(const Placed& placed, bool tight) {
+StrokeResult FoldEngine::Impl::resultOf(const Placed& placed, bool tight) const {
     StrokeResult result;
     result.answer = StrokeAnswer::kPossible;
     result.tight = tight;
-    result.setup.face = placed.face;
+    result.setup.face = table.machine().plainFaceOf(placed.face);
+    result.packing = table.machine().packingOf(placed.face);
     result.part_x_um = placed.part_x_um;
     result.plain_ways = placed.plain_ways;
     for (const StandingTool& bar : placed.bars) {
@@ -48,7 +50,7 @@ ReasonCode codeOf(NoPlace why) {
 
 FoldEngine::FoldEngine(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand,
                        const std::vector<double>& radii_mm)
-    : FoldEngine(part, shop, makeMachine(brake, part.thickness_mm), demand, radii_mm) {}
+    : FoldEngine(part, shop, makeMachine(brake, part.thickness_mm, packingHeights_mm(part)), demand, radii_mm) {}
 
 FoldEngine::FoldEngine(const Part& part, const Shop& shop, std::unique_ptr<const Machine> machine, Demand demand,
                        const std::vector<double>& radii_mm)
@@ -104,7 +106,7 @@ bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) {
     for (const BendId bend : bendsIn(stroke.bends)) {
         const double set_rad = table.geometry().set_rad(bend);
         if (!machine.reaches(set_rad)) return false;
-        if (!machine.standsOff(table.geometry().motions(bend))) continue;
+        if (!machine.standsOff(table.geometry().motions(bend), 0)) continue;
         for (const Side hold : kBothSides) {
             if (bend == stroke.first() && hold != stroke.hold) continue;
             if (set_rad + leastLead(bend, hold).rad() > machine.mostAngle_rad() + kRounding_rad) return false;
@@ -115,7 +117,7 @@ bool FoldEngine::Impl::reachesAngle(const Stroke& stroke) {
 
 // With the face that leads least.
 Angle FoldEngine::Impl::leastLead(BendId bend, Side hold) {
-    if (!table.machine().standsOff(table.geometry().motions(bend))) return {};
+    if (!table.machine().standsOff(table.geometry().motions(bend), 0)) return {};
     const auto [entry, is_new] = leads.try_emplace({bend, hold});
     if (!is_new) return entry->second;
     for (std::size_t face = 0; face < table.machine().faceCount(); ++face) {
@@ -259,7 +261,7 @@ StrokeResult FoldEngine::checkWithSection(BendMask formed, const Stroke& stroke,
 }
 
 Placed FoldEngine::Impl::placedOf(const StrokeResult& result) const {
-    Placed placed{result.setup.face, result.part_x_um, {}, result.plain_ways};
+    Placed placed{table.machine().faceWith(result.packing, result.setup.face), result.part_x_um, {}, result.plain_ways};
     for (const SetupPiece& piece : result.setup.pieces) {
         placed.bars.push_back({piece.tool, {piece.at.lo - result.part_x_um, piece.at.hi - result.part_x_um}});
     }

@@ -92,6 +92,7 @@ public:
     [[nodiscard]] std::optional<Reason> whyNotOneStroke(BendMask formed, const Stroke& stroke);
     /// Why a stroke is not shown to hold that goes as drawn; none when it does not even go.
     [[nodiscard]] std::optional<Reason> whyNotHeld(BendMask formed, const Stroke& stroke);
+    [[nodiscard]] StrokeResult resultOf(const Placed& placed, bool tight) const;
     [[nodiscard]] Placed placedOf(const StrokeResult& result) const;
     [[nodiscard]] BodyRef bodyOf(std::uint32_t record) const;
     /// FoldEngine::least of one bend.
@@ -127,7 +128,6 @@ private:
     std::vector<std::uint8_t> matters_;
 };
 
-[[nodiscard]] StrokeResult resultOf(const Placed& placed, bool tight);
 [[nodiscard]] StrokeResult impossible(ReasonCode code);
 
 }  // namespace tinwright

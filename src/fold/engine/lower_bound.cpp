@@ -79,6 +79,7 @@ private:
     }
 
     void addFace(std::size_t face, StrokeLowerBound& lower_bound) {
+        if (!engine_.placer.faceServes(scene_, face)) return;
         if (!engine_.table.tools().drivenClearsBeam(scene_.bends.front().bend, face)) return;
         Obstacles blocked = engine_.placer.obstacles(FoldEngine::Impl::askGrowing(scene_), face);
         if (engine_.placer.along().partRoom(scene_, blocked, 0).empty()) return;

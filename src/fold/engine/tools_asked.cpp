@@ -26,7 +26,9 @@ ToolsAsked::ToolsAsked(FoldEngine::Impl& engine, const StrokeScene& scene) : eng
     std::vector<std::size_t> all;
     for (std::size_t face = 0; face < engine.table.machine().faceCount(); ++face) all.push_back(face);
     const BendId bend = scene.bends.front().bend;
-    faces_ = kept(all, [&](std::size_t face) { return engine.table.tools().drivenClearsBeam(bend, face); });
+    faces_ = kept(all, [&](std::size_t face) {
+        return engine.placer.faceServes(scene, face) && engine.table.tools().drivenClearsBeam(bend, face);
+    });
     // Tools of other heights stand on other faces: one on which none of a row would do says nothing.
     for (const ToolRow row : {ToolRow::kUpper, ToolRow::kLower}) {
         const std::vector<std::size_t> families = ofRow(row, faces_);

@@ -46,10 +46,9 @@ BendMotions::BendMotions(const Machine& machine, double allowance_mm, double ang
       pair(Motion::swing(swing)),
       held(machine.movesBothSides() ? Motion::back(half) : Motion::still()),
       moving(Motion::swing(half)),
-      held_from_driven(machine.heldFromDriven(swing, half)),
-      moving_from_driven(machine.movingFromDriven(swing, half)),
-      standing_from_driven(machine.standingFromDriven(swing, half)),
       rise_mm(machine.rise_mm(half.set_rad())) {
+    for (std::size_t packing = 0; packing < machine.packingCount(); ++packing)
+        from_driven.push_back(machine.fromDriven(swing, half, packing));
     if (machine.comesDownLate(angle_rad)) late = moving.late();
 }
 

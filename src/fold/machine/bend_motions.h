@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include <tinwright/geometry/planar.h>
 #include <tinwright/part/model/part.h>
@@ -12,6 +13,13 @@
 namespace tinwright {
 
 class Machine;
+
+/// Of what is driven.
+struct DrivenMotions {
+    Motion held;  ///< of the sides of the sheet, seen from it
+    Motion moving;
+    Motion standing;  ///< and of what stands still
+};
 
 /// The motions of one bend's stroke, in the bend's frame. Not movable: motions point at the swings.
 struct BendMotions {
@@ -26,11 +34,9 @@ struct BendMotions {
     Motion pair;  ///< moving side against held side
     Motion held;  ///< sides against what stands still
     Motion moving;
-    Motion held_from_driven;  ///< and against what is driven
-    Motion moving_from_driven;
-    Motion standing_from_driven;  ///< what stands still against that
-    std::optional<Motion> late;   ///< of the moving side, when what has left the bed may come down on it again
-    double rise_mm = 0;           ///< of lower tools at the end of the stroke, at most
+    std::vector<DrivenMotions> from_driven;  ///< and against what is driven, by packing
+    std::optional<Motion> late;  ///< of the moving side, when what has left the bed may come down on it again
+    double rise_mm = 0;          ///< of lower tools at the end of the stroke, at most
 };
 
 /// Where the moving side lies, seen from the held one, when the whole strip is bent to an angle: at the end of the

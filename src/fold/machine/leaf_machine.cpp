@@ -11,34 +11,47 @@
 
 namespace tinwright {
 
-LeafMachine::LeafMachine(const BrakeInSetup& brake, double thickness_mm)
-    : Machine(brake, thickness_mm, Vec2(brake.inside_radius_mm(), thickness_mm + brake.inside_radius_mm())) {
+LeafMachine::LeafMachine(const BrakeInSetup& brake, double thickness_mm, const std::vector<double>& packings_mm)
+    : Machine(brake, thickness_mm, Vec2(brake.inside_radius_mm(), thickness_mm + brake.inside_radius_mm())),
+      packed_{brake} {
     const LeafBrake& leaf = brake_->leaf();
     const bool loose = leaf.clamp == ClampKind::kLooseBars;
     exits_ = {loose ? Exits::Order::kPiecesFirst : Exits::Order::kRaisedPieces, leaf.opening_mm,
               leaf.pieces_out_in_place, !leaf.beam, true};
     knows_tolerances_ = true;
-    driven_centre_ = Vec2(-brake_.setback_mm(), leaf.hinge_height_mm);
-    const std::size_t bed =
-        addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shifted(leaf.bed, Vec2(driven_centre_.x(), 0))});
+    for (const double packing_mm : packings_mm) {
+        packings_mm_.push_back(packing_mm);
+        packed_.push_back(brake.packed(packing_mm, thickness_mm));
+    }
+    driven_centres_.clear();
+    for (const BrakeInSetup& packed : packed_)
+        driven_centres_.emplace_back(-packed.setback_mm(), packed.hinge_height_mm());
     if (leaf.beam) {
         const double under = leaf.beam->height_mm + thickness_mm_;
         const double front = leaf.beam->front_y_mm;
         beam_ = static_cast<int>(addBody(BodyRef::Kind::kBeam, BodyKind::kBeam,
                                          {rectangle(front, front + kBeyond_mm, under, under + kBeyond_mm)}));
     }
+    for (std::size_t packing = 0; packing < packed_.size(); ++packing) addFaces(packing);
+    addFamilies([&](ToolId tool, ToolFamily& family) { addBar(*brake_->bar(tool), family); });
+}
+
+// Bed and leaf lie lower by the packing.
+void LeafMachine::addFaces(std::size_t packing) {
+    const LeafBrake& leaf = brake_->leaf();
+    const double front_mm = driven_centres_[packing].x();
+    const double top_mm = -packings_mm_[packing];
+    const std::size_t bed =
+        addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shifted(leaf.bed, Vec2(front_mm, top_mm))}, false, packing);
     for (const LeafFace& face : leaf.leaf_faces) {
-        under_.push_back(
-            {bed, addBody(BodyRef::Kind::kLeaf, BodyKind::kLeaf,
-                          {rectangle(driven_centre_.x() - face.reach_mm, driven_centre_.x(), -face.thickness_mm, 0)},
-                          true)});
+        const Polygon section = rectangle(front_mm - face.reach_mm, front_mm, top_mm - face.thickness_mm, top_mm);
+        under_.push_back({bed, addBody(BodyRef::Kind::kLeaf, BodyKind::kLeaf, {section}, true, packing)});
         over_.emplace_back();
         if (beam_ >= 0) over_.back().push_back(static_cast<std::size_t>(beam_));
         face_names_.push_back(face.name);
         for (const ToolPiece& piece : bodies_.back().strict)
             leaf_reach_mm_ = std::max(leaf_reach_mm_, piece.ring.most_mm);
     }
-    addFamilies([&](ToolId tool, ToolFamily& family) { addBar(*brake_->bar(tool), family); });
 }
 
 void LeafMachine::addBar(const Bar& bar, ToolFamily& family) {
@@ -55,16 +68,10 @@ void LeafMachine::addBar(const Bar& bar, ToolFamily& family) {
     family.high = addBody(BodyRef::Kind::kBar, BodyKind::kBarHigh, between(family.section, cut, kBeyond_mm));
 }
 
-Motion LeafMachine::heldFromDriven(const Swing& swing, const Swing&) const {
-    return Motion::heldFromLeaf(driven_centre_, swing.set_rad());
-}
-
-Motion LeafMachine::movingFromDriven(const Swing& swing, const Swing&) const {
-    return Motion::movingFromLeaf(swing, driven_centre_);
-}
-
-Motion LeafMachine::standingFromDriven(const Swing& swing, const Swing&) const {
-    return Motion::standingFromLeaf(swing, driven_centre_);
+DrivenMotions LeafMachine::fromDriven(const Swing& swing, const Swing&, std::size_t packing) const {
+    const Vec2& hinge = driven_centres_[packing];
+    return {Motion::heldFromLeaf(hinge, swing.set_rad()), Motion::movingFromLeaf(swing, hinge),
+            Motion::standingFromLeaf(swing, hinge)};
 }
 
 bool LeafMachine::comesDownLate(double set_rad) const { return set_rad > 0.5 * std::numbers::pi; }
@@ -82,14 +89,35 @@ LeafBend LeafMachine::bendOf(const BendMotions& motions) const {
     return {thickness_mm_, motions.swing.allowance_mm(), Angle::radians(motions.swing.set_rad())};
 }
 
-bool LeafMachine::standsOff(const BendMotions& motions) const { return leafPresses_mm(brake_, bendOf(motions)) < 0; }
+bool LeafMachine::standsOff(const BendMotions& motions, std::size_t packing) const {
+    return leafPresses_mm(packed_[packing], bendOf(motions)) < 0;
+}
 
 Angle LeafMachine::lead(const BendMotions& motions, std::size_t face, double flat_mm) const {
-    return leafLead(brake_, brake_->leaf().leaf_faces[face], bendOf(motions), flat_mm);
+    return leafLead(packed_[packingOf(face)], brake_->leaf().leaf_faces[plainFaceOf(face)], bendOf(motions), flat_mm);
+}
+
+// Without packing the land and the pressing are asked of every stroke before (sideDepthToSwing_mm, reaches).
+bool LeafMachine::swingsWith(std::size_t face, const BendMotions& motions, double flat_mm, const Limits& limits) const {
+    const BrakeInSetup& brake = packed_[packingOf(face)];
+    const LeafBend bend = bendOf(motions);
+    const bool bears =
+        packingOf(face) == 0 || (!leafJams(brake, bend) && leafBegins_mm(brake, bend) + limits.leaf_land_mm <= flat_mm);
+    return bears && swings(motions.set_rad + lead(motions, face, flat_mm).rad());
+}
+
+Stretch LeafMachine::packedStretch(std::size_t packing, const BendMotions& motions, const Limits& limits) const {
+    const PackingOnLeaf leaf = packingOnLeaf(packed_[packing], bendOf(motions), limits.leaf_land_mm);
+    return {motions.strip_front_mm - leaf.begins_mm - leaf.least_mm,
+            std::max(limits.clamped_land_mm, brake_.inside_radius_mm())};
 }
 
 AngleLimit LeafMachine::angleLimit(double set_rad) const {
     return swings(set_rad) ? AngleLimit{ReasonCode::kLeafJams, BodyRef::Kind::kLeaf} : Machine::angleLimit(set_rad);
+}
+
+double LeafMachine::packingBegins_mm(std::size_t packing, const BendMotions& motions) const {
+    return packingOnLeaf(packed_[packing], bendOf(motions), 0).begins_mm;
 }
 
 double LeafMachine::overDriven_mm(const DrivenView&, const BendMotions&, const std::vector<Vec3>&) const {
@@ -98,8 +126,10 @@ double LeafMachine::overDriven_mm(const DrivenView&, const BendMotions&, const s
 
 bool LeafMachine::drivenSees(const DrivenView& group, const BendMotions& motions, double, double clearance_mm) const {
     if (group.moving) return !group.rises;
-    const double reach_mm =
-        leaf_reach_mm_ + (driven_centre_ - motions.swing.centre()).norm() + kClearanceCap_mm + clearance_mm;
+    double furthest_mm = 0;
+    for (const Vec2& hinge : driven_centres_)
+        furthest_mm = std::max(furthest_mm, (hinge - motions.swing.centre()).norm());
+    const double reach_mm = leaf_reach_mm_ + furthest_mm + kClearanceCap_mm + clearance_mm;
     return group.ring.least_mm <= reach_mm;
 }
 
@@ -117,7 +147,7 @@ bool LeafMachine::fits(std::size_t family, std::size_t face, const BendMotions& 
                 if (!apart(slice.section(), piece)) return false;
             }
         }
-        if (!drivenClears(driven(face), part, motions.standing_from_driven)) return false;
+        if (!drivenClears(driven(face), part, motions.from_driven[packingOf(face)].standing)) return false;
     }
     return true;
 }

@@ -73,9 +73,10 @@ double Machine::lift_mm(std::size_t, double) const { return exits_.opening_mm; }
 
 double Machine::openHeight_mm() const { return 0; }
 
-std::size_t Machine::addBody(BodyRef::Kind what, BodyKind kind, const std::vector<Polygon>& sections, bool driven) {
-    Body body{what, kind, driven, {}, {}, {}};
-    const Vec2& centre = driven && kind == BodyKind::kLeaf ? driven_centre_ : centre_;
+std::size_t Machine::addBody(BodyRef::Kind what, BodyKind kind, const std::vector<Polygon>& sections, bool driven,
+                             std::size_t packing) {
+    Body body{what, kind, driven, packing, {}, {}, {}};
+    const Vec2& centre = driven && kind == BodyKind::kLeaf ? driven_centres_[packing] : centre_;
     for (const Polygon& section : sections) {
         for (Convex2& piece : profilePieces(section, kContactTolerance_mm)) {
             body.pieces.emplace_back(piece, centre);
@@ -106,18 +107,20 @@ ToolFamily Machine::newFamily(ToolId id) const {
     return family;
 }
 
-std::unique_ptr<const Machine> makeMachine(const BrakeInSetup& brake, double thickness_mm) {
+std::unique_ptr<const Machine> makeMachine(const BrakeInSetup& brake, double thickness_mm,
+                                           const std::vector<double>& packings_mm) {
     struct Make {
         const BrakeInSetup& brake;
         double thickness_mm;
+        const std::vector<double>& packings_mm;
         std::unique_ptr<const Machine> operator()(const LeafBrake&) const {
-            return std::make_unique<LeafMachine>(brake, thickness_mm);
+            return std::make_unique<LeafMachine>(brake, thickness_mm, packings_mm);
         }
         std::unique_ptr<const Machine> operator()(const PressBrake&) const {
             return std::make_unique<PressMachine>(brake, thickness_mm);
         }
     };
-    return std::visit(Make{brake, thickness_mm}, brake->kind);
+    return std::visit(Make{brake, thickness_mm, packings_mm}, brake->kind);
 }
 
 }  // namespace tinwright

@@ -23,7 +23,8 @@ enum class BodyKind { kBed, kBeam, kLeaf, kBarLow, kBarHigh, kDie, kFrame, kJaw 
 struct Body {
     BodyRef::Kind what = BodyRef::Kind::kNone;  ///< as it is told
     BodyKind kind = BodyKind::kBed;
-    bool driven = false;  ///< moves in the frame of a fold: the leaf; dies and bed of a press brake
+    bool driven = false;      ///< moves in the frame of a fold: the leaf; dies and bed of a press brake
+    std::size_t packing = 0;  ///< of bed and leaf under a sheet that is packed up: Machine::packing_mm
     std::vector<Convex2> section;
     ToolPieces pieces;  ///< of the section
     /// The same not moved in (but for rounding): clearances are told from these.
@@ -89,6 +90,12 @@ struct FlatDepth {
     std::optional<double> moving_mm;
 };
 
+/// A stretch in front of and behind the nose line.
+struct Stretch {
+    double from_mm = 0;  ///< y
+    double to_mm = 0;
+};
+
 /// What keeps a machine from folding further, as it is told.
 struct AngleLimit {
     ReasonCode told_as = ReasonCode::kLeafAngle;
@@ -121,7 +128,7 @@ public:
 class Machine {
 public:
     Machine(const BrakeInSetup& brake, double thickness_mm, const Vec2& centre)
-        : brake_(brake), thickness_mm_(thickness_mm), centre_(centre), driven_centre_(centre) {}
+        : brake_(brake), thickness_mm_(thickness_mm), centre_(centre), driven_centres_{centre} {}
     virtual ~Machine() = default;
     Machine(const Machine&) = delete;
     Machine& operator=(const Machine&) = delete;
@@ -134,6 +141,17 @@ public:
     [[nodiscard]] std::size_t faceCount() const { return under_.size(); }
     /// As plans name it; empty where faces have no names.
     [[nodiscard]] const std::string& faceName(std::size_t face) const { return face_names_[face]; }
+    /// The sheet lies on bed and leaf, or on strips of some thickness: faces are those of the machine, first as it is,
+    /// then once more for each such packing. 0, at index 0: none.
+    [[nodiscard]] std::size_t packingCount() const { return driven_centres_.size(); }
+    [[nodiscard]] double packing_mm(std::size_t packing) const { return packings_mm_[packing]; }
+    [[nodiscard]] std::size_t plainFaceCount() const { return faceCount() / packingCount(); }
+    [[nodiscard]] std::size_t packingOf(std::size_t face) const { return face / plainFaceCount(); }
+    [[nodiscard]] std::size_t plainFaceOf(std::size_t face) const { return face % plainFaceCount(); }
+    [[nodiscard]] std::size_t faceWith(std::size_t packing, std::size_t plain_face) const {
+        return packing * plainFaceCount() + plain_face;
+    }
+
     /// Bodies as long as the machine: under the sheet, over it, and both.
     [[nodiscard]] const std::vector<std::size_t>& under(std::size_t face) const { return under_[face]; }
     [[nodiscard]] const std::vector<std::size_t>& over(std::size_t face) const { return over_[face]; }
@@ -169,18 +187,17 @@ public:
 
     // ---- motion ----
     /// Centre of the arc that bends take, about which the sheet turns; and that about which rings of driven bodies are
-    /// told.
+    /// told, by packing.
     [[nodiscard]] const Vec2& centre() const { return centre_; }
-    [[nodiscard]] const Vec2& drivenCentre() const { return driven_centre_; }
+    [[nodiscard]] const Vec2& drivenCentre(std::size_t packing) const { return driven_centres_[packing]; }
     /// True when both sides rise, each by half of the bend; else the held side lies still.
     [[nodiscard]] bool movesBothSides() const { return moves_both_sides_; }
     /// y at which the flat strip of a bend ends on the held side.
     [[nodiscard]] virtual double stripBack_mm(double allowance_mm) const { return brake_.stripBack_mm(allowance_mm); }
     /// What is driven, against either side of the sheet. `swing` is of the moving side seen from the held one, `half`
     /// of the front (both sides move) or the same.
-    [[nodiscard]] virtual Motion heldFromDriven(const Swing& swing, const Swing& half) const = 0;
-    [[nodiscard]] virtual Motion movingFromDriven(const Swing& swing, const Swing& half) const = 0;
-    [[nodiscard]] virtual Motion standingFromDriven(const Swing& swing, const Swing& half) const = 0;
+    [[nodiscard]] virtual DrivenMotions fromDriven(const Swing& swing, const Swing& half,
+                                                   std::size_t packing) const = 0;
     /// When what has left the bed may come down on it again late in the stroke.
     [[nodiscard]] virtual bool comesDownLate(double set_rad) const = 0;
     /// The greatest angle that is folded, and whether one that is set is within it.
@@ -188,7 +205,9 @@ public:
     [[nodiscard]] virtual bool reaches(double set_rad) const = 0;
     /// How much further than the sheet what swings it turns, at the most over the faces, where the panel that swings
     /// lies flat so far; nothing unless it stands off the sheet at the end.
-    [[nodiscard]] virtual bool standsOff(const BendMotions& /*motions*/) const { return false; }
+    [[nodiscard]] virtual bool standsOff(const BendMotions& /*motions*/, std::size_t /*packing*/) const {
+        return false;
+    }
     [[nodiscard]] virtual Angle lead(const BendMotions& /*motions*/, std::size_t /*face*/, double /*flat_mm*/) const {
         return {};
     }
@@ -222,6 +241,23 @@ public:
         return {};
     }
 
+    /// Whether what swings the sheet does so with this face, where the panel that swings lies flat so far.
+    [[nodiscard]] virtual bool swingsWith(std::size_t /*face*/, const BendMotions& /*motions*/, double /*flat_mm*/,
+                                          const Limits& /*limits*/) const {
+        return true;
+    }
+    /// With packing: where its strips lie at the least, along the bend: nothing of the part hangs under the sheet
+    /// there.
+    [[nodiscard]] virtual Stretch packedStretch(std::size_t /*packing*/, const BendMotions& /*motions*/,
+                                                const Limits& /*limits*/) const {
+        return {};
+    }
+
+    /// And where that on what swings begins, in front of the strip of the bend; may be behind it.
+    [[nodiscard]] virtual double packingBegins_mm(std::size_t /*packing*/, const BendMotions& /*motions*/) const {
+        return 0;
+    }
+
     // ---- exits ----
     [[nodiscard]] const Exits& exits() const { return exits_; }
     /// How far all upper pieces rise after a stroke that brought the lower ones up by `rise_mm`; 0: they do not get
@@ -238,7 +274,8 @@ public:
     [[nodiscard]] bool knowsTolerances() const { return knows_tolerances_; }
 
 protected:
-    std::size_t addBody(BodyRef::Kind what, BodyKind kind, const std::vector<Polygon>& sections, bool driven = false);
+    std::size_t addBody(BodyRef::Kind what, BodyKind kind, const std::vector<Polygon>& sections, bool driven = false,
+                        std::size_t packing = 0);
     /// One family for each section of the tools of use: `add` makes its bodies.
     template <class Add>
     void addFamilies(Add add) {
@@ -255,7 +292,8 @@ protected:
     BrakeInSetup brake_;
     double thickness_mm_;
     Vec2 centre_;
-    Vec2 driven_centre_;
+    std::vector<Vec2> driven_centres_;
+    std::vector<double> packings_mm_{0};
     Exits exits_;
     std::vector<Body> bodies_;
     std::vector<std::vector<std::size_t>> under_;
@@ -282,7 +320,8 @@ private:
     [[nodiscard]] ToolFamily newFamily(ToolId tool) const;
 };
 
-/// The model of a brake's kind.
-[[nodiscard]] std::unique_ptr<const Machine> makeMachine(const BrakeInSetup& brake, double thickness_mm);
+/// The model of a brake's kind. `packings_mm`: what the sheet may be packed up by on a leaf brake.
+[[nodiscard]] std::unique_ptr<const Machine> makeMachine(const BrakeInSetup& brake, double thickness_mm,
+                                                         const std::vector<double>& packings_mm = {});
 
 }  // namespace tinwright

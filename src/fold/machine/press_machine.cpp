@@ -112,15 +112,9 @@ void PressMachine::addJaw(const Die& die, ToolFamily& family) {
     family.jaw_floor = static_cast<int>(addBody(BodyRef::Kind::kJaw, BodyKind::kJaw, below));
 }
 
-Motion PressMachine::heldFromDriven(const Swing&, const Swing& half) const {
-    return Motion::backFromDie(half, bearing_);
+DrivenMotions PressMachine::fromDriven(const Swing&, const Swing& half, std::size_t) const {
+    return {Motion::backFromDie(half, bearing_), Motion::frontFromDie(half, bearing_), Motion::still()};
 }
-
-Motion PressMachine::movingFromDriven(const Swing&, const Swing& half) const {
-    return Motion::frontFromDie(half, bearing_);
-}
-
-Motion PressMachine::standingFromDriven(const Swing&, const Swing&) const { return Motion::still(); }
 
 bool PressMachine::reaches(double set_rad) const { return bearing_.takes(0.5 * set_rad); }
 

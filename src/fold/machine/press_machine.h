@@ -14,9 +14,7 @@ public:
     PressMachine(const BrakeInSetup& brake, double thickness_mm);
 
     [[nodiscard]] bool standsOn(std::size_t family, std::size_t face) const override;
-    [[nodiscard]] Motion heldFromDriven(const Swing& swing, const Swing& half) const override;
-    [[nodiscard]] Motion movingFromDriven(const Swing& swing, const Swing& half) const override;
-    [[nodiscard]] Motion standingFromDriven(const Swing& swing, const Swing& half) const override;
+    [[nodiscard]] DrivenMotions fromDriven(const Swing& swing, const Swing& half, std::size_t packing) const override;
     [[nodiscard]] bool comesDownLate(double) const override { return false; }
     [[nodiscard]] double mostAngle_rad() const override { return 2 * bearing_.steepest_rad(); }
     [[nodiscard]] bool reaches(double set_rad) const override;

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "contact/packing_room.h"
+
 namespace tinwright {
 
 namespace {
@@ -123,7 +125,7 @@ PlaceAnswer Placer::place(const PlaceQuestion& question) {
 }
 
 std::optional<Placed> Placer::placeWithFace(Trial& trial, std::size_t face, NoPlace& why) {
-    if (!drivenClearsBeam(trial.question, face)) return std::nullopt;
+    if (!serves(trial.question, face)) return std::nullopt;
     const Obstacles blocked = obstacles(trial.question, face);
     const IntervalSet room = along_.partRoom(trial.scene(), blocked, marginOf(trial.question.certainty));
     for (const Micron part_x : partPlaces(trial.scene(), room)) {
@@ -205,13 +207,21 @@ bool Placer::isAsked(const PlaceQuestion& question, std::size_t family) const {
 }
 
 std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup& setup) {
-    const StrokeScene& scene = question.scene;
-    if (setup.pieces.empty() || !enoughSheet(scene)) return std::nullopt;
-    if (!drivenClearsBeam(question, setup.face)) return std::nullopt;
-    for (const SetupPiece& piece : setup.pieces) {
-        if (!familyFits(question, table_.machine().familyOf(piece.tool), setup.face)) return std::nullopt;
+    if (setup.pieces.empty() || !enoughSheet(question.scene)) return std::nullopt;
+    for (std::size_t packing = 0; packing < table_.machine().packingCount(); ++packing) {
+        auto placed = placeAtWith(question, setup, table_.machine().faceWith(packing, setup.face));
+        if (placed) return placed;
     }
-    const Obstacles blocked = obstacles(question, setup.face);
+    return std::nullopt;
+}
+
+std::optional<Placed> Placer::placeAtWith(const PlaceQuestion& question, const Setup& setup, std::size_t face) {
+    const StrokeScene& scene = question.scene;
+    if (!serves(question, face)) return std::nullopt;
+    for (const SetupPiece& piece : setup.pieces) {
+        if (!familyFits(question, table_.machine().familyOf(piece.tool), face)) return std::nullopt;
+    }
+    const Obstacles blocked = obstacles(question, face);
     IntervalSet room = along_.partRoom(scene, blocked, marginOf(question.certainty));
     IntervalSet barred;  // part x at which a standing piece would be hit
     for (const SetupPiece& piece : setup.pieces) {
@@ -224,7 +234,7 @@ std::optional<Placed> Placer::placeAt(const PlaceQuestion& question, const Setup
     for (const Interval& station : along_.stationsOf(setup)) {
         const Micron wanted = (station.lo + station.hi - scene.needs.front().lo - scene.needs.back().hi) / 2;
         for (const Interval& item : room.items()) {
-            Placed placed{setup.face, std::clamp(wanted, item.lo, item.hi), {}, true};
+            Placed placed{face, std::clamp(wanted, item.lo, item.hi), {}, true};
             for (const SetupPiece& piece : setup.pieces) {
                 placed.bars.push_back({piece.tool, {piece.at.lo - placed.part_x_um, piece.at.hi - placed.part_x_um}});
             }
@@ -242,6 +252,17 @@ bool Placer::foldsHems(const StrokeScene& scene) const {
 bool Placer::closesHems(const PlaceQuestion& question, const Placed& placed) const {
     return question.hems == nullptr || !question.hems->concerns(question.scene) ||
            question.hems->close(along_, question.scene, placed, question.certainty).has_value();
+}
+
+bool Placer::serves(const PlaceQuestion& question, std::size_t face) {
+    return faceServes(question.scene, face) && drivenClearsBeam(question, face);
+}
+
+bool Placer::faceServes(const StrokeScene& scene, std::size_t face) {
+    const std::size_t packing = table_.machine().packingOf(face);
+    if (packing > 0 && (foldsHems(scene) || !packingRoom(table_, scene, packing).enough)) return false;
+    return std::all_of(scene.bends.begin(), scene.bends.end(),
+                       [&](const StrokeBend& bend) { return table_.clamped().swings(bend.bend, bend.hold, face); });
 }
 
 bool Placer::drivenClearsBeam(const PlaceQuestion& question, std::size_t face) {

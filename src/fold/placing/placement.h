@@ -54,9 +54,11 @@ public:
     [[nodiscard]] Obstacles obstacles(const PlaceQuestion& question, std::size_t face);
     /// The same of what is as long as the machine, and of side frames: where the part may stand hangs on these alone.
     [[nodiscard]] Obstacles longObstacles(const PlaceQuestion& question, std::size_t face);
+    /// False for packing that does not lie under the stroke, and for leaves that do not swing its bends.
+    [[nodiscard]] bool faceServes(const StrokeScene& scene, std::size_t face);
     /// The first placement that passes, or none and why.
     [[nodiscard]] PlaceAnswer place(const PlaceQuestion& question);
-    /// The same with bars that stand already, at machine x; the part may be put anywhere.
+    /// The same with bars that stand already, at machine x; the part may be put anywhere, and packed up.
     [[nodiscard]] std::optional<Placed> placeAt(const PlaceQuestion& question, const Setup& setup);
 
     [[nodiscard]] const AlongMachine& along() const { return along_; }
@@ -84,9 +86,12 @@ private:
     };
     [[nodiscard]] std::optional<RestShadows>& atRest(Trial& trial, Phase phase);
     [[nodiscard]] bool drivenClearsBeam(const PlaceQuestion& question, std::size_t face);
+    /// Whether the face makes the stroke at all, wherever part and pieces stand.
+    [[nodiscard]] bool serves(const PlaceQuestion& question, std::size_t face);
     /// Whether upper tools of a family are asked about.
     [[nodiscard]] bool isAsked(const PlaceQuestion& question, std::size_t family) const;
     std::optional<Placed> placeWithFace(Trial& trial, std::size_t face, NoPlace& why);
+    std::optional<Placed> placeAtWith(const PlaceQuestion& question, const Setup& setup, std::size_t face);
     std::optional<Placed> placeBars(Trial& trial, const Site& site, NoPlace& why);
     /// Offers strings of one row's pieces until one is accepted and `found`.
     void chooseRow(Trial& trial, const Site& site, ToolRow row, const bool& found,

@@ -137,8 +137,9 @@ ToleranceTable::View ToleranceTable::viewOf(std::uint32_t record, std::size_t bo
     const Motion* motion = contact.moving ? &how.motions.moving : &how.motions.held;
     switch (tool.kind) {
         case BodyKind::kLeaf:
-            if (contact.moving) return {&how.motions.moving_from_driven, &tool.pieces, SeenFrom::kBed, how.leaf_mm};
-            return {&how.motions.held_from_driven, &tool.pieces, SeenFrom::kBed, 0};
+            if (contact.moving)
+                return {&how.motions.from_driven.front().moving, &tool.pieces, SeenFrom::kBed, how.leaf_mm};
+            return {&how.motions.from_driven.front().held, &tool.pieces, SeenFrom::kBed, 0};
         case BodyKind::kBed: return {motion, &tool.pieces, SeenFrom::kBed, contact.moving ? how.bed_mm : 0.0};
         case BodyKind::kBarLow:
         case BodyKind::kBarHigh:
@@ -263,8 +264,8 @@ bool ToleranceTable::familyFits(BendId bend, Side hold, std::size_t family, std:
                                            [&](const Solid& slice) { return apart(slice.section(), piece); });
             if (!clear) return entry->second = false;
         }
-        if (!table_.machine().drivenClears(table_.machine().driven(face), part, how.motions.standing_from_driven,
-                                           how.leaf_mm))
+        if (!table_.machine().drivenClears(table_.machine().driven(face), part,
+                                           how.motions.from_driven.front().standing, how.leaf_mm))
             return entry->second = false;
     }
     return true;
@@ -277,7 +278,8 @@ bool ToleranceTable::drivenClearsBeam(BendId bend, std::size_t face) {
     const auto [entry, is_new] = fits_.try_emplace({bend.index(), 0, beam, face}, true);
     const SwingBounds& how = swingBounds(bend);
     if (is_new)
-        entry->second = machine.drivenClears(machine.driven(face), beam, how.motions.standing_from_driven, how.leaf_mm);
+        entry->second =
+            machine.drivenClears(machine.driven(face), beam, how.motions.from_driven.front().standing, how.leaf_mm);
     return entry->second;
 }
 

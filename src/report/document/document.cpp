@@ -150,7 +150,8 @@ BrakeEntry brakeEntry(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     BrakeEntry entry{brake, on, countWords(result), {}, {}, provenWords(result), {}, {}, {}, {}, {}, {}};
     const BrakeWords& kind = wordsFor(*on.brake);
-    entry.set_up = kind.setUp(on.brake, report.part.thickness_mm);
+    entry.set_up =
+        kind.setUp(on.brake, report.part.thickness_mm, result.plans.empty() ? nullptr : &result.plans.front());
     if (!result.plans.empty()) {
         entry.tools = kind.toolsOfPlan(on.brake, result.plans.front());
         entry.free_runs = freeRuns(result.plans.front());

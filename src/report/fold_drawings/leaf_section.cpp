@@ -45,6 +45,8 @@ public:
         tool(bedSection(scene_), Fill::kHatch, "bed");
         if (scene_.brake()->leaf().beam.has_value()) tool(beamSection(scene_, 400), Fill::kHatch, "beam");
         if (leaf_ != nullptr) tool(leafSection(scene_, *leaf_, start_), Fill::kHatch, "leaf");
+        tool(packingOnLeaf(view_, start_), Fill::kSolid, "");
+        tool(packingOnBed(view_), Fill::kSolid, view_.packing ? "packing" : "");
         std::vector<ToolId> drawn;
         for (const PlacedTool& placed : view_.bars) {
             if (placed.from_mm > view_.cut_x_mm || placed.to_mm < view_.cut_x_mm) continue;
@@ -65,6 +67,7 @@ public:
     void ghosts() {
         ghost(at_end_, Pen::kHidden);
         if (leaf_ != nullptr) drawing_.polygon(paper_(leafSection(scene_, *leaf_, end_)), Pen::kGhost, Fill::kNone);
+        if (view_.packing) drawing_.polygon(paper_(packingOnLeaf(view_, end_)), Pen::kGhost, Fill::kNone);
         const double tight = view_.tight_at.deg();
         const bool apart = std::abs(tight - start_.deg()) > kTold_deg && std::abs(tight - end_.deg()) > kTold_deg;
         if (view_.tight && apart) ghost(scene_.at(view_.tight_at), Pen::kGhost);
@@ -144,7 +147,7 @@ private:
         for (const Vec2& corner : corners)
             middle += corner.cwiseMax(Vec2(kLeafSectionBorder_mm + 2, kLeafSectionHead_mm + 2))
                           .cwiseMin(Vec2(kLeafSectionWidth_mm - 3, kLeafSectionHeight_mm - 3));
-        drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
+        if (!name.empty()) drawing_.label(name, middle / static_cast<double>(corners.size()), Vec2::Zero(), false);
     }
 
     void bar(ToolId id) {

@@ -58,7 +58,8 @@ private:
         std::vector<FoldScene> scenes;
         for (const FoldPlace& place : foldPlaces(plan_.folds, report_.formed)) {
             const FoldStep& step = plan_.folds[place.number - 1];
-            scenes.emplace_back(shapes_, brake_, FoldCase{place.formed_before, step.stroke, step.set_angle});
+            scenes.emplace_back(shapes_, step.on(brake_, part_.thickness_mm),
+                                FoldCase{place.formed_before, step.stroke, step.set_angle});
         }
         return scenes;
     }

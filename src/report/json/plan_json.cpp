@@ -121,6 +121,15 @@ Json closing(const HemClosing& closing) {
             {"out", closing.lifted_out ? "up" : "forward"}};
 }
 
+Json packingJson(const FoldStep& step) {
+    if (!step.packing) return nullptr;
+    const auto width = [](const std::optional<double>& width_mm) { return width_mm ? lengthJson(*width_mm) : nullptr; };
+    return {{"height_mm", lengthJson(step.packing->height_mm)},
+            {"setback_mm", lengthJson(step.packing->setback_mm)},
+            {"on_bed_mm", width(step.packing->on_bed_mm)},
+            {"on_leaf_mm", width(step.packing->on_leaf_mm)}};
+}
+
 void addIncluded(const report::KindFields& fields, Json& json, const char* name, double turned_deg) {
     if (const Json included = fields.included_deg(turned_deg); !included.is_null()) json[name] = included;
 }
@@ -137,6 +146,7 @@ Json fold(const report::FoldEntry& entry) {
                  {"flip", step.flip},
                  {"part_x_mm", lengthJson(step.part_x_mm)},
                  {"leaf_face", textOrNull(step.leaf_face)},
+                 {"packing", packingJson(step)},
                  {"bars", bars(brake, step)},
                  {"bars_edge", barsEdge(entry.datum)},
                  {"bars_in", step.tools_in},

@@ -54,7 +54,7 @@ public:
     [[nodiscard]] virtual std::string wantedPiece(const WantedBar& piece) const = 0;
 
     /// What of it is set up for a sheet, whatever is folded; empty: nothing.
-    [[nodiscard]] virtual std::string setUp(const BrakeInSetup& brake, double thickness_mm) const = 0;
+    [[nodiscard]] virtual std::string setUp(const BrakeInSetup& brake, double thickness_mm, const Plan* plan) const = 0;
     /// The tools that stand at any time of a plan; empty where its folds tell enough.
     [[nodiscard]] virtual std::string toolsOfPlan(const BrakeInSetup& brake, const Plan& plan) const = 0;
     /// A fold's row in the table of set-ups, under terms.sheet.set_up_heads. `change`: of tools, from the fold before.

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "kinds/brake_words.h"
@@ -154,8 +156,15 @@ public:
                            piece.like, millimetres(piece.clamp_depth_mm));
     }
 
-    [[nodiscard]] std::string setUp(const BrakeInSetup& brake, double /*thickness_mm*/) const override {
-        return fmt::format("{} mm from nose line to hinge, the same for all folds", millimetres(brake.setback_mm()));
+    [[nodiscard]] std::string setUp(const BrakeInSetup& brake, double /*thickness_mm*/,
+                                    const Plan* plan) const override {
+        const std::vector<FoldStep> none;
+        const std::vector<FoldStep>& folds = plan != nullptr ? plan->folds : none;
+        const bool is_changed = std::any_of(folds.begin(), folds.end(), [&](const FoldStep& fold) {
+            return fold.packing && fold.packing->setback_mm != brake.setback_mm();
+        });
+        return fmt::format("{} mm from nose line to hinge, the same for all folds{}", millimetres(brake.setback_mm()),
+                           is_changed ? " but those that are packed up" : "");
     }
 
     [[nodiscard]] std::string toolsOfPlan(const BrakeInSetup& /*brake*/, const Plan& /*plan*/) const override {
@@ -164,7 +173,11 @@ public:
 
     [[nodiscard]] std::array<std::string, 3> setUpCells(const Brake& brake, const FoldStep& step,
                                                         const std::string& change) const override {
-        return {standing(brake, step, ToolRow::kUpper), change, step.leaf_face};
+        const std::string packed =
+            step.packing ? fmt::format(", packed up {} mm, setback {} mm", millimetres(step.packing->height_mm),
+                                       millimetres(step.packing->setback_mm))
+                         : std::string();
+        return {standing(brake, step, ToolRow::kUpper), change, step.leaf_face + packed};
     }
 };
 

@@ -149,7 +149,8 @@ public:
         return punchLike(piece.width_mm, piece.like);
     }
 
-    [[nodiscard]] std::string setUp(const BrakeInSetup& brake, double thickness_mm) const override {
+    [[nodiscard]] std::string setUp(const BrakeInSetup& brake, double thickness_mm,
+                                    const Plan* /*plan*/) const override {
         return veeText(brake, thickness_mm);
     }
 

@@ -147,6 +147,7 @@ FoldView viewOf(const FoldScene& scene, const ToolShapes& tools, const FoldStep&
                   .part_x_mm = step.part_x_mm,
                   .place_known = true,
                   .leaf_face = step.leaf_face,
+                  .packing = step.packing,
                   .tight_mm = step.clearance_mm,
                   .tight_at = Angle::degrees(step.clearance_at_deg),
                   .tight_between = step.clearance_between,

@@ -21,8 +21,9 @@ struct FoldView {
     double part_x_mm = 0;                  ///< machine x of the fold's x = 0
     bool place_known = false;              ///< of the part along the machine
     std::optional<std::string> leaf_face;  ///< of a leaf brake, by name; none: the usual one
-    double tight_mm = 0;                   ///< as the plan says it: proven, at least this
-    Angle tight_at;                        ///< of the swing, where `tight` is
+    std::optional<Packing> packing = std::nullopt;
+    double tight_mm = 0;  ///< as the plan says it: proven, at least this
+    Angle tight_at;       ///< of the swing, where `tight` is
     std::array<BodyRef, 2> tight_between;
     std::optional<NearestPoints> tight;  ///< where the two come nearest as drawn; none when they do not, or that
                                          ///< contradicts the figure

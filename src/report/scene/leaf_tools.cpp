@@ -12,6 +12,7 @@ namespace tinwright::report {
 namespace {
 
 constexpr double kBeamShown_mm = 2000;
+constexpr double kPackingShown_mm = 40;  // strips may be as wide as they like where no figure says otherwise
 
 /// Turns the front (-y) up by an angle, in (y, z).
 Vec2 turnedUp(const Vec2& p, Angle angle) {
@@ -42,7 +43,8 @@ public:
         if (body.kind == BodyRef::Kind::kLeaf && face != nullptr)
             return {extruded(leafSection(scene, *face, angle), view.left_mm(), view.right_mm())};
         if (body.kind == BodyRef::Kind::kBed)
-            return extruded(view.tools.bodyPieces(body.kind), Vec2(-scene.brake().setback_mm(), 0), view.left_mm(),
+            return extruded(view.tools.bodyPieces(body.kind),
+                            Vec2(-scene.brake().setback_mm(), -scene.brake().packing_mm()), view.left_mm(),
                             view.right_mm());
         if (body.kind == BodyRef::Kind::kBeam && scene.brake()->leaf().beam.has_value())
             return {extruded(beamSection(scene, kBeamShown_mm), view.left_mm(), view.right_mm())};
@@ -69,9 +71,12 @@ const LeafFace* leafFaceOf(const FoldView& view) {
     return face == faces.end() ? nullptr : &*face;
 }
 
-Polygon leafSection(const FoldScene& scene, const LeafFace& face, Angle angle) {
+namespace {
+
+/// What goes with the leaf, its hinge line at y = 0 and the sheet's lower face at z = 0 at rest.
+Polygon swungWithLeaf(const FoldScene& scene, const Polygon& atRest, Angle angle) {
     const double setback = scene.brake().setback_mm();
-    const double hinge = scene.brake()->leaf().hinge_height_mm;
+    const double hinge = scene.brake().hinge_height_mm();
     const double radius = scene.brake().inside_radius_mm();
     const SinCos turn = sinCos(angle);
     // Past square the leaf would press into the sheet it bears on; it is drawn back along its normal (NOTES.md,
@@ -80,15 +85,35 @@ Polygon leafSection(const FoldScene& scene, const LeafFace& face, Angle angle) {
     const double back = std::max(0.0, under - hinge - (radius + setback) * turn.sin - (under - hinge) * turn.cos);
     const Vec2 pivot(-setback, hinge);
     Polygon section;
-    for (const Vec2& corner :
-         {Vec2(-face.reach_mm, -face.thickness_mm), Vec2(0, -face.thickness_mm), Vec2(0, 0), Vec2(-face.reach_mm, 0)}) {
-        section.push_back(pivot + turnedUp(Vec2(corner.x(), corner.y() - hinge - back), angle));
-    }
+    for (const Vec2& corner : atRest) section.push_back(pivot + turnedUp(corner - Vec2(0, hinge + back), angle));
     return section;
 }
 
+}  // namespace
+
+Polygon leafSection(const FoldScene& scene, const LeafFace& face, Angle angle) {
+    const double top = -scene.brake().packing_mm();
+    const double under = top - face.thickness_mm;
+    return swungWithLeaf(scene, {{-face.reach_mm, under}, {0, under}, {0, top}, {-face.reach_mm, top}}, angle);
+}
+
+Polygon packingOnLeaf(const FoldView& view, Angle angle) {
+    if (!view.packing) return {};
+    const double front = -std::min(view.packing->on_leaf_mm.value_or(kPackingShown_mm), kPackingShown_mm);
+    const double under = -view.packing->height_mm;
+    return swungWithLeaf(view.scene, {{front, under}, {0, under}, {0, 0}, {front, 0}}, angle);
+}
+
+Polygon packingOnBed(const FoldView& view) {
+    if (!view.packing) return {};
+    const double wide = std::min(view.packing->on_bed_mm.value_or(kPackingShown_mm), kPackingShown_mm);
+    const double front = view.packing->height_mm - view.packing->setback_mm;
+    const double under = -view.packing->height_mm;
+    return {{front, under}, {front + wide, under}, {front + wide, 0}, {front, 0}};
+}
+
 Polygon bedSection(const FoldScene& scene) {
-    return shifted(scene.brake()->leaf().bed, Vec2(-scene.brake().setback_mm(), 0));
+    return shifted(scene.brake()->leaf().bed, Vec2(-scene.brake().setback_mm(), -scene.brake().packing_mm()));
 }
 
 Polygon barSection(const FoldScene& scene, const Tool& bar) {

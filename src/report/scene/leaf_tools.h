@@ -12,6 +12,9 @@ namespace tinwright::report {
 /// The leaf's face that a view shows; nullptr when the brake has none that is called so.
 [[nodiscard]] const LeafFace* leafFaceOf(const FoldView& view);
 
+/// Strips under the sheet, drawn as wide as they may be, up to 40 mm; empty: none.
+[[nodiscard]] Polygon packingOnLeaf(const FoldView& view, Angle angle);
+[[nodiscard]] Polygon packingOnBed(const FoldView& view);
 [[nodiscard]] Polygon leafSection(const FoldScene& scene, const LeafFace& face, Angle angle);
 [[nodiscard]] Polygon bedSection(const FoldScene& scene);
 [[nodiscard]] Polygon barSection(const FoldScene& scene, const Tool& bar);

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
+#include <tinwright/brake/machines/packing.h>
 #include <tinwright/report/data/bar_datum.h>
 
 #include "kinds/brake_words.h"
@@ -152,6 +153,22 @@ std::vector<std::string> waysInWords(const BrakeInSetup& brake, const FoldStep& 
     return words;
 }
 
+std::string packingText(const Part& part, const BrakeInSetup& brake, const Packing& packing) {
+    const int strips = packingStrips(packing.height_mm, part.thickness_mm);
+    const auto row = [&](const char* where, const std::optional<double>& most_mm) {
+        return fmt::format("on the {}{}", where,
+                           most_mm ? fmt::format(" (no wider than {} mm)", millimetres(*most_mm)) : std::string());
+    };
+    const std::string what =
+        strips == 1 ? "an offcut of the sheet"
+                    : fmt::format("{} offcuts of the sheet, {} mm together,", strips, millimetres(packing.height_mm));
+    std::string text = fmt::format("{} under the bend's whole length {}, and the same {}", what,
+                                   row("bed", packing.on_bed_mm), row("leaf", packing.on_leaf_mm));
+    if (packing.setback_mm != brake.setback_mm())
+        text += fmt::format("; set the setback to {} mm for this fold", millimetres(packing.setback_mm));
+    return text;
+}
+
 std::string raised(double lift_mm) { return fmt::format("raise the tools {} mm", millimetres(lift_mm)); }
 
 bool isPlain(const ExitMove& move) {
@@ -182,6 +199,7 @@ FoldWords foldWords(const FoldContext& on, const FoldStep& step, const FoldPlace
     const BrakeWords& kind = wordsFor(*brake);
     words.hold = holdText(part, kind, step, place);
     words.gauging = kind.gauging(part, brake, step);
+    if (step.packing) words.packing = packingText(part, brake, *step.packing);
     for (const auto& [row, label] : kind.terms.tools.rows)
         words.tools.push_back({label, toolsText(on, step, place, datum, row)});
     words.stand = standWords(step);

@@ -19,6 +19,7 @@ namespace tinwright::report {
 struct FoldWords {
     std::string hold;
     std::string gauging;
+    std::string packing;  ///< under the sheet; empty: none
     struct Tools {
         const char* label;  ///< "Bars", "Punches", "Dies"
         std::string words;

@@ -66,6 +66,7 @@ std::string facts(const SheetWork& work, const FoldEntry& fold, const FoldView& 
     const FoldWords& words = fold.words;
     const FoldLabels& labels = wordsFor(*work.brake).terms.fold;
     std::string rows = row(labels.gauging, {words.gauging});
+    if (!words.packing.empty()) rows += row("Packing", {words.packing});
     for (const FoldWords::Tools& tools : words.tools) rows += row(tools.label, {tools.words});
     if (!words.stand.empty()) rows += row("Overhang", {words.stand});
     rows += wrap("tr", element("th", labels.stroke_card) + element("td", words.stroke, "big"));
@@ -119,7 +120,8 @@ std::string SheetWork::keep(const std::string& name, const Drawing& drawing) con
 
 std::string foldCard(const SheetWork& work, const FoldEntry& fold) {
     const FoldStep& step = fold.step;
-    const FoldScene scene(work.shapes, work.brake, {fold.place.formed_before, step.stroke, step.set_angle});
+    const FoldScene scene(work.shapes, step.on(work.brake, work.part().thickness_mm),
+                          {fold.place.formed_before, step.stroke, step.set_angle});
     const FoldView view = viewOf(scene, work.tools, step);
     const std::string file = fmt::format("fold-{:02}-", fold.place.number);
     const SheetTerms& terms = wordsFor(*work.brake).terms.sheet;

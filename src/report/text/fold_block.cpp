@@ -28,6 +28,7 @@ std::string foldText(const FoldEntry& fold) {
     std::string text = wrapped("", "    ", fold.title, kReportColumns);
     text += labelled(labels.hold, words.hold);
     text += labelled(labels.gauging, words.gauging);
+    text += optional("Packing", words.packing);
     for (const FoldWords::Tools& row : words.tools) text += labelled(row.label, row.words);
     text += optional("Overhang", words.stand);
     text += labelled(labels.stroke, words.stroke);

@@ -180,6 +180,7 @@ StepCost StrokePrices::price(MachineState before, AnsweredStroke& stroke, const 
     FoldActions actions = actionsBut(before, stroke, setup);
     actions.gauge = *gauge;
     actions.special_way = !result.plain_ways;
+    actions.packed = result.packing > 0;
     StepCost cost;
     cost.time_ms = foldTime_ms(times_, actions);
     cost.larger_behind = largerBehind(stroke);

@@ -42,8 +42,9 @@ protected:
         for (Body& bar : machine().pieceBodies(step(), height_mm))
             tools.addUpper(std::move(bar), loose() ? kTakenOff_mm : opens_mm, loose());
         if (leaf_.beam.has_value()) tools.addUpper(beamBody(brake(), step(), height_mm), loose() ? 0 : opens_mm);
-        tools.lower.push_back(bedBody(brake(), step()));
-        tools.lower.push_back(leafBody(brake(), step(), *faceOf(leaf_, step())));
+        const Hinge hinge = hingeOf(leaf_, step(), thickness_mm());
+        tools.lower.push_back(bedBody(brake(), step(), hinge));
+        tools.lower.push_back(leafBody(brake(), step(), *faceOf(leaf_, step()), hinge));
         return tools;
     }
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace tinwright::replay {
 
@@ -26,17 +27,18 @@ Turned turnedBy(const Bending& stroke, const Hinge& hinge, double angle_rad) {
 
 }  // namespace
 
-double leafBeginsPastStrip_mm(const Bending& stroke, const Hinge& hinge) {
+LeafBegins leafBeginsPastStrip(const Bending& stroke, const Hinge& hinge) {
     constexpr double kStep_rad = 0.002;
     const auto count = static_cast<int>(std::ceil(stroke.set_rad / kStep_rad));
-    double most_mm = 0;
+    LeafBegins begins{std::numeric_limits<double>::infinity(), -std::numeric_limits<double>::infinity()};
     for (int i = 0; i <= count; ++i) {
         const double share = static_cast<double>(i) / std::max(1, count);
         const Turned at = turnedBy(stroke, hinge, share * stroke.set_rad);
         const double flat_strip_mm = stroke.allowance_mm * (1 - share);
-        most_mm = std::max(most_mm, at.outwards.dot(at.begin - at.tangent) - flat_strip_mm);
+        const double at_mm = at.outwards.dot(at.begin - at.tangent) - flat_strip_mm;
+        begins = {std::min(begins.least_mm, at_mm), std::max(begins.most_mm, at_mm)};
     }
-    return most_mm;
+    return begins;
 }
 
 double leafBack_mm(const Bending& stroke, const Hinge& hinge, const Motion& motion, double angle_rad) {

@@ -12,8 +12,12 @@ struct Hinge {
     [[nodiscard]] Vec2 place() const { return {-setback_mm, height_mm}; }
 };
 
-/// How far past the strip of the bend the leaf begins on the flat of the moving side, at the most over the stroke.
-[[nodiscard]] double leafBeginsPastStrip_mm(const Bending& stroke, const Hinge& hinge);
+/// How far past the strip of the bend the leaf begins on the flat of the moving side, over the stroke.
+struct LeafBegins {
+    double least_mm = 0;
+    double most_mm = 0;
+};
+[[nodiscard]] LeafBegins leafBeginsPastStrip(const Bending& stroke, const Hinge& hinge);
 
 /// How far the leaf's face must stand back from where an ideal hinge puts it, for the clamped sheet's outer
 /// face to bear on it.

@@ -33,6 +33,15 @@ struct FlatLand {
     std::string told;  ///< what the bend then has; goes on from "... of ... mm of the bend"
 };
 
+/// Where nothing of the part may hang under the sheet along the bends, in y before the stroke, and how wide what lies
+/// there is told to be at the most.
+struct PackedStretch {
+    double from_mm = 0;
+    double to_mm = 0;
+    double leaf_from_mm = 0;  ///< where the strip on the leaf begins, towards the front
+    double bed_from_mm = 0;   ///< and that on the bed, towards the back
+};
+
 /// How part and pieces may leave.
 struct WayRules {
     bool at_back = true;       ///< the part may go on behind the bend line
@@ -85,8 +94,12 @@ public:
 
     // ---- what the sheet and the lower tools do ----
     [[nodiscard]] virtual std::vector<FlatLand> flatLands(const Limits& limits, const Steps& steps) const = 0;
+    /// Of machines on which the sheet is packed up for the step.
+    [[nodiscard]] virtual std::optional<PackedStretch> packedStretch(const Limits& /*limits*/) const { return {}; }
     /// How far lower tools have come up; asked of machines on which both sides of the sheet move.
     [[nodiscard]] virtual double lowerRise_mm(const Motion& motion, double angle_rad) const = 0;
+    /// Whether nothing of a moving body is under what a leaf swings: it bears on the sheet over it.
+    [[nodiscard]] virtual bool liesOverLeaf(const Body& part_body) const { return standsOnSheet(part_body); }
     /// Whether a body of the part is meant to be nearer to a tool than any clearance.
     [[nodiscard]] virtual bool touchesByIntention(const Body& part_body, const Body& tool, bool moves) const = 0;
 

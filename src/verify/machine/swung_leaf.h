@@ -31,6 +31,7 @@ private:
     LeafFace face_;
     double from_mm_;  // along the machine
     double to_mm_;
+    double packed_mm_;
     Body body_;
 };
 

@@ -44,6 +44,11 @@ Box boxOf(const Body& body) {
     return box;
 }
 
-bool standsOnSheet(const Body& body) { return boxOf(body).min().z() > -0.05; }
+bool hangsNoLower(const Body& body, double under_mm) {
+    constexpr double kTouching_mm = 0.05;
+    return boxOf(body).min().z() > -under_mm - kTouching_mm;
+}
+
+bool standsOnSheet(const Body& body) { return hangsNoLower(body, 0); }
 
 }  // namespace tinwright::replay

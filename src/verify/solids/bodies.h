@@ -61,7 +61,9 @@ struct Body {
 /// Box round a whole body.
 [[nodiscard]] Box boxOf(const Body& body);
 
-/// Nothing of it is under the clamped sheet's lower face before the swing: it stands on the sheet, so to speak.
+/// Nothing of it is further under the clamped sheet's lower face before the swing than that.
+[[nodiscard]] bool hangsNoLower(const Body& body, double under_mm);
+/// Nothing of it is under that face at all: it stands on the sheet, so to speak.
 [[nodiscard]] bool standsOnSheet(const Body& body);
 
 }  // namespace tinwright::replay

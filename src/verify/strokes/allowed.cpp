@@ -170,6 +170,35 @@ void checkOverhang(const Scene& scene, const Limits& limits, std::vector<std::st
     }
 }
 
+// What hangs under the sheet beside the strips that pack it up, and whether these are told no wider than there is room.
+void checkPacking(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    const std::optional<PackedStretch> packed = scene.setting.machine->packedStretch(limits);
+    if (!packed) return;
+    constexpr double kWideEnough_mm = 50;  // where no width is told
+    const auto alongBends = [&](const Box& box) {
+        return std::any_of(scene.setting.spans.begin(), scene.setting.spans.end(), [&](const Span& span) {
+            return box.min().x() < span.hi_mm - kSame_mm && box.max().x() > span.lo_mm + kSame_mm;
+        });
+    };
+    const auto tooWide = [&](const std::optional<double>& told_mm, double room_mm) {
+        return told_mm.value_or(kWideEnough_mm) > room_mm + kSame_mm;
+    };
+    for (const std::vector<Body>* side : {&scene.part.held, &scene.part.moving}) {
+        for (const Body& body : *side) {
+            const Box box = boxOf(body);
+            if (standsOnSheet(body) || !alongBends(box)) continue;
+            const bool behind = box.min().y() >= packed->to_mm - kSame_mm;
+            const bool before = box.max().y() <= packed->from_mm + kSame_mm;
+            if (!behind && !before) {
+                wrong.push_back(body.name + " hangs under the sheet where it is packed up");
+            } else if (behind ? tooWide(scene.step->packing->on_bed_mm, box.min().y() - packed->bed_from_mm)
+                              : tooWide(scene.step->packing->on_leaf_mm, packed->leaf_from_mm - box.max().y())) {
+                wrong.push_back("the packing is told to be wider than to " + body.name);
+            }
+        }
+    }
+}
+
 }  // namespace
 
 double checkSpans(const Part& part, const BrakeInSetup& brake, const FoldStep& step, const Setting& setting,
@@ -217,6 +246,7 @@ bool checkBars(const BrakeInSetup& brake, const FoldStep& step, const ReplayedMa
 }
 
 void checkLimits(const Scene& scene, const Limits& limits, std::vector<std::string>& wrong) {
+    checkPacking(scene, limits, wrong);
     checkCover(scene, limits, wrong);
     checkFlatLands(scene, limits, wrong);
     checkOverhang(scene, limits, wrong);

@@ -162,7 +162,7 @@ private:
         const Solid bound = toSolid({grown(rest.section, 1.1 * by_), rest.lo_mm - by_, rest.hi_mm + by_, rest.frame});
         const Track leaf_track = leaf_->track(steps_);
         for (const Body& body : scene_.part.moving) {
-            if (standsOnSheet(body)) continue;  // the leaf bears on the sheet under it
+            if (scene_.setting.machine->liesOverLeaf(body)) continue;  // the leaf bears on the sheet over it
             say(body, leaf, firstOf(body.whole, track, {bound}, leaf_track, steps_.last, &solids));
         }
     }

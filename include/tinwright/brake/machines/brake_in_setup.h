@@ -30,8 +30,15 @@ public:
     /// y at which the flat strip of a bend ends on the held side, in the frame of a fold: it lies under the nose from
     /// the held side's tangent line on, or with its middle under the punch's tip.
     [[nodiscard]] double stripBack_mm(double allowance_mm) const;
-    /// Of a leaf brake: nose line to hinge, for the sheet.
+    /// Of a leaf brake: nose line to hinge, for the sheet and what packs it up.
     [[nodiscard]] double setback_mm() const { return setback_mm_; }
+    /// Of a leaf brake: the hinge over what the sheet lies on, the bed or the packing on it.
+    [[nodiscard]] double hinge_height_mm() const { return brake_->leaf().hinge_height_mm - packing_mm_; }
+    /// Of a leaf brake: how thick the strips are that bed and leaf are packed up with; 0: the sheet lies on them.
+    [[nodiscard]] double packing_mm() const { return packing_mm_; }
+    /// The leaf brake with strips on bed and leaf. Its setback is that for a sheet thicker by as much, as far as the
+    /// machine can be set. Precondition: a leaf brake.
+    [[nodiscard]] BrakeInSetup packed(double packing_mm, double thickness_mm) const;
     /// Of a press brake: the V that it is in; nullptr on machines that have none.
     [[nodiscard]] const Vee* vee() const { return vee_ ? &*vee_ : nullptr; }
 
@@ -56,6 +63,7 @@ private:
     std::shared_ptr<const Brake> brake_;
     double inside_radius_mm_ = 0;
     double setback_mm_ = 0;
+    double packing_mm_ = 0;
     std::optional<Vee> vee_;
     std::vector<ToolId> tools_;
 };

@@ -23,8 +23,16 @@ struct LeafBend {
 /// it stands off.
 [[nodiscard]] double leafPresses_mm(const BrakeInSetup& brake, const LeafBend& bend);
 
-/// True when the setback is less than the sheet is thick and the leaf presses deeper than with a setback of one
-/// thickness, and than the shop says that the hinge gives way.
+/// Strips under the sheet where the leaf is packed up, measured on the flat of what swings from the end of the bend's
+/// strip on.
+struct PackingOnLeaf {
+    double begins_mm = 0;  ///< their near edge, at the most over the swing; may be negative
+    double least_mm = 0;   ///< so wide they are at least, to carry the land all through the swing
+};
+[[nodiscard]] PackingOnLeaf packingOnLeaf(const BrakeInSetup& brake, const LeafBend& bend, double land_mm);
+
+/// True when the setback is less than the sheet, and what packs it up, is thick and the leaf presses deeper than with a
+/// setback of one thickness, and than the shop says that the hinge gives way.
 [[nodiscard]] bool leafJams(const BrakeInSetup& brake, const LeafBend& bend);
 
 /// How much further than the sheet a leaf is to be swung that stands off, until its face touches what swings at the end

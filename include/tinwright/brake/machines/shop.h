@@ -35,6 +35,8 @@ struct Times {
                                         ///< a sight line and set by it
     long long piece_ms = 20'000;        ///< put in or take out one bar
     long long leaf_face_ms = 60'000;    ///< change the leaf's face
+    long long packing_ms = 60'000;      ///< lay strips under the sheet and set the setback for them, for one fold; from
+                                        ///< memory
     long long turn_ms = 8'000;          ///< turn the part in the plane of the bed
     long long flip_ms = 12'000;         ///< turn the other face up
     long long carry_ms = 180'000;       ///< carry the part to another brake and take it up there

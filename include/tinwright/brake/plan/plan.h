@@ -109,6 +109,15 @@ struct HemClosing {
     bool lifted_out = false;  ///< loose bars: the part comes out upwards, since it does not draw out forward
 };
 
+/// Strips under the sheet on bed and leaf of a leaf brake, along the bend.
+struct Packing {
+    double height_mm = 0;
+    double setback_mm = 0;  ///< to which the machine is set for this fold
+    /// No wider than this: up to what hangs under the sheet. None: 50 mm and more.
+    std::optional<double> on_bed_mm;
+    std::optional<double> on_leaf_mm;
+};
+
 /// One fold of a plan.
 struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier-naming): clang 14 names the copy of its
                    // array
@@ -119,6 +128,7 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     bool flip = false;     ///< other face up than at the fold before
     double part_x_mm = 0;  ///< machine x (0 = its left end) of the fold's x = 0
     std::string leaf_face;
+    std::optional<Packing> packing;
     std::vector<PlacedTool> tools;  ///< ascending in x
     std::vector<int> tools_in;      ///< order in which they are put in
     std::vector<int> tools_out;     ///< and taken out; empty when the part leaves with all standing
@@ -145,6 +155,10 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     Holding over_tolerances;
     double overhang_mm = 0;             ///< of the part past a machine end; negative: past the left end
     std::optional<HemClosing> closing;  ///< of hems, as soon as they are folded
+    /// The brake as it is set for the fold: packed up or not.
+    [[nodiscard]] BrakeInSetup on(const BrakeInSetup& brake, double thickness_mm) const {
+        return packing ? brake.packed(packing->height_mm, thickness_mm) : brake;
+    }
     [[nodiscard]] std::vector<BendId> bends() const { return bendList(stroke.bends); }
     /// To which leaf or press are set.
     [[nodiscard]] Angle toSet() const { return leaf_angle.deg() > set_angle.deg() ? leaf_angle : set_angle; }

@@ -20,7 +20,7 @@ struct ListedStroke {
 
 /// What stands on the machine.
 struct Setup {
-    std::size_t face = 0;
+    std::size_t face = 0;            ///< of the machine, packed up or not
     std::vector<SetupPiece> pieces;  ///< ascending in x
     friend bool operator==(const Setup&, const Setup&) = default;
 };
@@ -30,6 +30,7 @@ struct StrokeResult {
     StrokeAnswer answer = StrokeAnswer::kImpossible;
     bool tight = false;  ///< possible, but nearer somewhere than the shop wants
     Setup setup;
+    std::size_t packing = 0;         ///< under the sheet: Machine::packing_mm
     Micron part_x_um = 0;            ///< machine x of the fold's x = 0
     bool plain_ways = true;          ///< FoldStep::plain_ways
     std::optional<ReasonCode> code;  ///< why not; none when it is possible
