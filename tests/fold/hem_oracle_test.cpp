@@ -83,6 +83,7 @@ TEST_CASE("Hems that a leaf brake closes are closed again by libfcl without a hi
 TEST_CASE("What the engine calls possible beside a closed hem is swung again by libfcl without a hit") {
     constexpr double kStep_rad = 0.5 * std::numbers::pi / 180.0;
     int possible = 0;
+    int packed = 0;
     int impossible = 0;
     for (std::uint64_t seed = 930'000; seed < 930'250; ++seed) {
         random_states::Case what = random_states::randomCase(seed);
@@ -103,16 +104,19 @@ TEST_CASE("What the engine calls possible beside a closed hem is swung again by 
             if (result.answer == StrokeAnswer::kImpossible) ++impossible;
             if (result.answer != StrokeAnswer::kPossible) continue;
             ++possible;
-            const oracle::LeafModel stroke(folded, outlines, what.brake(),
+            if (result.packing > 0) ++packed;
+            const Packing packing =
+                engine.describe(state.formed, {bit(state.bend), state.hold}, result).packing.value_or(Packing{});
+            const BrakeInSetup brake = what.brake().packed(packing.height_mm, packing.on_leaf, what.part.thickness_mm);
+            const oracle::LeafModel stroke(folded, outlines, brake,
                                            what.shop.overbendFor_deg(what.part.material, *what.brake()), state.formed,
                                            state.bend, state.hold);
-            CHECK(
-                oracle::firstHit(
-                    {folded, what.brake(), stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) ==
-                "");
+            CHECK(oracle::firstHit(
+                      {folded, brake, stroke, result, stroke.leastStrip_mm(), {{0}, {1}, {0.5}}, kStep_rad, {}}) == "");
         }
     }
-    INFO(possible << " possible, " << impossible << " impossible");
+    INFO(possible << " possible, " << packed << " of them packed up, " << impossible << " impossible");
+    CHECK(packed > 5);
     if (std::getenv("TINWRIGHT_TALLY") != nullptr) WARN(possible << " possible, " << impossible << " impossible");
     CHECK(possible > 60);
     CHECK(impossible > 60);

@@ -19,7 +19,9 @@ constexpr double kBeyond_mm = 2000;
 
 }  // namespace
 
-Region bedSectionOf(const BrakeInSetup& brake) { return movedBy(brake->leaf().bed, Vec2(-brake.setback_mm(), 0)); }
+Region bedSectionOf(const BrakeInSetup& brake) {
+    return movedBy(brake->leaf().bed, Vec2(-brake.setback_mm(), -brake.packing_mm()));
+}
 
 Region beamSectionOf(const BrakeInSetup& brake, double thickness_mm) {
     const double y = brake->leaf().beam->front_y_mm;
@@ -33,7 +35,9 @@ LeafModel::LeafModel(const Part& part, const Outlines& outlines, const BrakeInSe
       t_(part.thickness_mm),
       rn_(brake.inside_radius_mm()),
       s_(brake.setback_mm()),
-      h_(brake->leaf().hinge_height_mm),
+      h_(brake.hinge_height_mm()),
+      over_leaf_(brake.hingeOverLeaf_mm()),
+      packed_(brake.packing_mm()),
       allowance_(part.bend(bend).allowance_mm),
       set_(part.bend(bend).angle.rad() + overbend_deg * std::numbers::pi / 180.0),
       centre_(rn_, t_ + rn_),
@@ -51,7 +55,7 @@ Isometry3d LeafModel::swing(double a, Forming forming) const {
 double LeafModel::drawnBack_mm(double a, Forming forming) const {
     const double d = a < 1e-6 ? 0 : allowance_ / a - allowance_ / set_;
     const double underside = t_ + rn_ + forming.uniform_share * d * (1 - std::cos(a));
-    return std::max(0.0, underside - h_ - (rn_ + s_) * std::sin(a) - (t_ + rn_ - h_) * std::cos(a));
+    return std::max(0.0, underside - over_leaf_ - (rn_ + s_) * std::sin(a) - (t_ + rn_ - h_) * std::cos(a));
 }
 
 ConvexPoints LeafModel::leafBearing(double a, const LeafFace& face, Fit fit, double x0, double x1,
@@ -62,10 +66,11 @@ ConvexPoints LeafModel::leafBearing(double a, const LeafFace& face, Fit fit, dou
 // Its back stays where it is.
 ConvexPoints LeafModel::leafAt(double a, const LeafFace& face, Fit fit, double x0, double x1, double drawn_back) const {
     const double out = fit == Fit::kShrunk ? -kDeep_mm : fit == Fit::kGrown ? kGrown_mm : 0;
-    const double top = -drawn_back + out;
-    if (top <= -face.thickness_mm - out) return {};
-    const Polygon section{Vec2(-face.reach_mm - out, -face.thickness_mm - out), Vec2(out, -face.thickness_mm - out),
-                          Vec2(out, top), Vec2(-face.reach_mm - out, top)};
+    const double top = out - packed_ - drawn_back;
+    const double under = -face.thickness_mm - out - packed_;
+    if (top <= under) return {};
+    const Polygon section{Vec2(-face.reach_mm - out, under), Vec2(out, under), Vec2(out, top),
+                          Vec2(-face.reach_mm - out, top)};
     Isometry3d turn = Isometry3d::Identity();
     turn.linear() = frontTurnedUp(a);
     turn.translation() = Vector3d(0, -s_, h_) + turn.linear() * Vector3d(0, 0, -h_);
@@ -102,8 +107,8 @@ double LeafModel::meetsLeaf(const SheetPiece& sheet, const LeafFace& face, Fit f
         return sheet.moving ? leafBearing(a, face, fit, x0, x1, forming) : leafAt(a, face, fit, x0, x1, 0);
     };
     // The face is drawn back at most as fast as its parts change: rn + s, t + rn + h, and 3 A for D(1 - cos a).
-    const double speed = std::hypot(face.reach_mm, face.thickness_mm) + h_ + 2 * (t_ + 2 * rn_ + s_ + h_) +
-                         3 * allowance_ + 3 * allowance_ / set_;
+    const double speed = std::hypot(face.reach_mm, face.thickness_mm + packed_) + std::abs(h_) +
+                         2 * (t_ + 2 * rn_ + s_ + std::abs(h_)) + 3 * allowance_ + 3 * allowance_ / set_;
     double first = -1;
     for (const ConvexPoints& points : sheet.whole) {
         Hull hull(points);

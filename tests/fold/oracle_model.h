@@ -60,7 +60,7 @@ private:
     [[nodiscard]] double drawnBack_mm(double a, Forming forming) const;
 
     AtRest at_rest_;
-    double t_, rn_, s_, h_, allowance_, set_;
+    double t_, rn_, s_, h_, over_leaf_, packed_, allowance_, set_;
     Vec2 centre_;
     Eigen::Isometry3d frame_;
     std::vector<SheetPiece> pieces_;

@@ -336,8 +336,8 @@ TEST_CASE(
     for (int round = 0; round < 3000; ++round) {
         const Swing swing = randomSwing(dice);
         const Vec2 hinge(-dice.between(0, 6), dice.between(-1, 3));
-        const Motion moving = Motion::movingFromLeaf(swing, hinge);
-        const Motion standing = Motion::standingFromLeaf(swing, hinge);
+        const Motion moving = Motion::movingFromLeaf(swing, {hinge, hinge.y()});
+        const Motion standing = Motion::standingFromLeaf(swing, {hinge, hinge.y()});
         const double a = dice.between(0, swing.set_rad());
         const double cosine = std::cos(a);
         const double sine = std::sin(a);

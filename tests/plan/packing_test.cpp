@@ -62,6 +62,7 @@ TEST_CASE("Hems first, walls after: the sheet is packed up by a strip as thick a
     const TryResult result = wallAfterHem(part, folder());
     const Packing& packing = packingOf(result);
     CHECK(packing.height_mm == Approx(1));
+    CHECK(packing.on_leaf);
     CHECK(packing.setback_mm == Approx(2));  // that of a sheet of 2
     CHECK_FALSE(packing.on_bed_mm);
     REQUIRE(packing.on_leaf_mm);
@@ -119,6 +120,38 @@ TEST_CASE("A setback that cannot follow the packing lets the leaf jam, unless it
 
 // The leaf's strip begins B = (2 + 1) - 2.262 = 0.74 past the bend's strip, and ends up (2 + 1) cos 93° - 3 sin 93° =
 // -3.15 from there: to carry a land of 2 all through it is 0.74 + 2 + 3.15 = 5.89 wide.
+// A hem under what is held, none under what swings: the bed alone is packed up, and the setback stays. At 60° the leaf,
+// 1 lower, would stand off by 3 cos 63° + 2 sin 63° - 2 = 1.14: it is set further.
+TEST_CASE("Under the held side alone the bed is packed up and the setback stays") {
+    const auto channel = [](double angle_deg) {
+        return partFrom(fmt::format(
+            R"({{"format":"tinwright-part/1","units":"mm","name":"channel","sheet":{{"material":"mild-steel","thickness":1}},)"
+            R"("allowance":{{"rule":"k-factor","k":0.44}},"inside_radius":1,"measured":"outside",)"
+            R"("base":{{"name":"floor","width":200,"depth":60}},"flanges":[{{"name":"wall","on":"floor.front","length":20,)"
+            R"("angle":{}}},{{"name":"rim","on":"floor.back","length":8,"direction":"down","hem":{{"gap":0}}}}]}})",
+            angle_deg));
+    };
+    for (const char* setback : {R"("setback":1,)", ""}) {
+        const Part part = channel(90);
+        FoldEngine engine(part, folder(setback), inSetup(folder(setback).brakes[0], 1));
+        const Stroke stroke{bit(bendNamed(part, "wall")), Side::kParent};
+        const BendMask formed = bit(bendNamed(part, "rim"));
+        const StrokeResult result = engine.check(formed, stroke);
+        REQUIRE(result.answer == StrokeAnswer::kPossible);
+        const FoldStep step = engine.describe(formed, stroke, result);
+        REQUIRE(step.packing);
+        CHECK_FALSE(step.packing->on_leaf);
+        CHECK(step.packing->setback_mm == Approx(1));
+        CHECK(step.packing->on_bed_mm.value_or(50) > 40);
+        CHECK(step.leaf_angle.deg() == Approx(93));
+    }
+    const Shop shop = folder(R"("setback":1,)");
+    const Part open = channel(60);
+    const TryResult result = wallAfterHem(open, shop);
+    REQUIRE(result.verdict == Verdict::kFeasible);
+    CHECK(verifyPlan(open, shop, result.brake, result.plan, bit(bendNamed(open, "rim"))).empty());
+}
+
 TEST_CASE("A hem so near the bend that no packing lies beside it keeps the wall from being folded") {
     const Shop shop = folder();
     const double room_mm = packingOf(wallAfterHem(hemmedWall(22), shop)).on_leaf_mm.value();
@@ -157,6 +190,10 @@ TEST_CASE("The replay finds packing that is left out, too thin, told too wide, o
     CHECK(finds([](FoldStep& fold) { fold.packing.reset(); }));
     CHECK(finds([](FoldStep& fold) { fold.packing->height_mm = 0.5; }));
     CHECK(finds([](FoldStep& fold) { fold.packing->setback_mm = 1; }));
+    CHECK(finds([](FoldStep& fold) {
+        fold.packing->on_leaf = false;
+        fold.packing->setback_mm = 1;
+    }));
     CHECK(finds([](FoldStep& fold) { fold.packing->on_leaf_mm = *fold.packing->on_leaf_mm + 1; }));
     CHECK(finds([](FoldStep& fold) { fold.packing->on_leaf_mm.reset(); }));
 }

@@ -46,10 +46,11 @@ double setbackFor_mm(const LeafBrake& leaf, double thickness_mm) {
 
 }  // namespace
 
-BrakeInSetup BrakeInSetup::packed(double packing_mm, double thickness_mm) const {
+BrakeInSetup BrakeInSetup::packed(double packing_mm, bool on_leaf, double thickness_mm) const {
     BrakeInSetup other = *this;
     other.packing_mm_ = packing_mm;
-    other.setback_mm_ = setbackFor_mm(brake_->leaf(), thickness_mm + packing_mm);
+    other.leaf_packing_mm_ = on_leaf ? packing_mm : 0;
+    other.setback_mm_ = setbackFor_mm(brake_->leaf(), thickness_mm + other.leaf_packing_mm_);
     return other;
 }
 

@@ -40,8 +40,9 @@ Begins beginsOver(const BrakeInSetup& brake, const LeafBend& bend) {
 
 double presses_mm(const BrakeInSetup& brake, const LeafBend& bend, double setback_mm) {
     const double rn = brake.inside_radius_mm();
+    const double over_leaf_mm = bend.thickness_mm + rn - brake.hingeOverLeaf_mm();
     const double over_hinge_mm = bend.thickness_mm + rn - brake.hinge_height_mm();
-    return over_hinge_mm * (1 - std::cos(bend.set.rad())) - (rn + setback_mm) * std::sin(bend.set.rad());
+    return over_leaf_mm - over_hinge_mm * std::cos(bend.set.rad()) - (rn + setback_mm) * std::sin(bend.set.rad());
 }
 
 }  // namespace
@@ -60,7 +61,7 @@ double leafPresses_mm(const BrakeInSetup& brake, const LeafBend& bend) {
 }
 
 bool leafJams(const BrakeInSetup& brake, const LeafBend& bend) {
-    const double usual_mm = bend.thickness_mm + brake.packing_mm();
+    const double usual_mm = bend.thickness_mm + brake.leafPacking_mm();
     if (brake.setback_mm() >= usual_mm) return false;
     const double taken_mm = std::max({0.0, presses_mm(brake, bend, usual_mm), brake->leaf().hinge_gives_mm});
     return leafPresses_mm(brake, bend) > taken_mm + kTouching_mm;

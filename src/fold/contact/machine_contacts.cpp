@@ -127,9 +127,9 @@ bool MachineContacts::isIntended(const GroupRecord& group, const Body& tool) con
 // What hangs under the sheet no lower than it is packed up lies over bed and leaf, as what rises lies over the sheet on
 // them.
 bool MachineContacts::liesOnPacked(const GroupRecord& group, const Body& tool) const {
-    const double packing_mm = geometry_.machine().packing_mm(tool.packing);
     const bool under_its_side = tool.driven ? group.moving : tool.kind == BodyKind::kBed && !group.moving;
-    return packing_mm > 0 && under_its_side && group.lowest_mm > -packing_mm - kArcSagitta_mm - kFlat_mm;
+    return tool.under_sheet_mm > 0 && under_its_side &&
+           group.lowest_mm > -tool.under_sheet_mm - kArcSagitta_mm - kFlat_mm;
 }
 
 bool MachineContacts::sees(const Body& tool, const GroupRecord& group) const {

@@ -33,7 +33,7 @@ PackingRoom packingRoom(const ContactCache& table, const StrokeScene& scene, std
         strips = {std::min(strips.from_mm, least.from_mm), std::max(strips.to_mm, least.to_mm)};
         leaf_front_mm = std::min(leaf_front_mm, motions.strip_front_mm - machine.packingBegins_mm(packing, motions));
     }
-    const double bed_front_mm = machine.drivenCentre(packing).x() + machine.packing_mm(packing);
+    const double bed_front_mm = machine.packingFront_mm(packing);
     PackingRoom room;
     for (const GroupUse& use : scene.uses) {
         const GroupRecord& group = table.at(use.record);

@@ -14,7 +14,7 @@ struct PackingRoom {
     double on_leaf_mm = std::numeric_limits<double>::infinity();
 };
 
-/// `packing`: Machine::packing_mm. More of the part only takes room away.
+/// `packing`: Machine::packing. More of the part only takes room away.
 [[nodiscard]] PackingRoom packingRoom(const ContactCache& table, const StrokeScene& scene, std::size_t packing);
 
 }  // namespace tinwright

@@ -217,8 +217,9 @@ std::optional<Packing> packingUnder(FoldEngine::Impl& engine, const StrokeScene&
     const auto told = [](double width_mm) {
         return width_mm < kWideEnough_mm ? std::optional(std::floor(width_mm * 10) / 10) : std::nullopt;
     };
-    return Packing{machine.packing_mm(packing), -machine.drivenCentre(packing).x(), told(room.on_bed_mm),
-                   told(room.on_leaf_mm)};
+    const Machine::Packed& packed = machine.packing(packing);
+    return Packing{packed.height_mm, packed.on_leaf, -machine.drivenCentre(packing).x(), told(room.on_bed_mm),
+                   packed.on_leaf ? told(room.on_leaf_mm) : std::nullopt};
 }
 
 }  // namespace

@@ -17,38 +17,61 @@ constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
 double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
-// Corners of a counter-clockwise polygon from its lowest (of these the leftmost) on.
-Polygon fromLowest(Polygon corners) {
-    const auto lower = [](const Vec2& a, const Vec2& b) { return a.y() < b.y() || (a.y() == b.y() && a.x() < b.x()); };
-    std::rotate(corners.begin(), std::min_element(corners.begin(), corners.end(), lower), corners.end());
-    return corners;
+// The lowest corner, of these the leftmost.
+std::size_t lowestOf(const Polygon& corners) {
+    std::size_t lowest = 0;
+    for (std::size_t i = 1; i < corners.size(); ++i) {
+        const Vec2& p = corners[i];
+        const Vec2& known = corners[lowest];
+        if (p.y() < known.y() || (p.y() == known.y() && p.x() < known.x())) lowest = i;
+    }
+    return lowest;
 }
+
+// The corners of a counter-clockwise polygon, one after the other from its lowest on.
+class Corners {
+public:
+    explicit Corners(const Polygon& corners) : corners_(corners), at_(lowestOf(corners)) {}
+    [[nodiscard]] bool done() const { return passed_ == corners_.size(); }
+    [[nodiscard]] const Vec2& here() const { return corners_[at_]; }
+    [[nodiscard]] Vec2 along() const { return corners_[next()] - corners_[at_]; }
+    void step() {
+        at_ = next();
+        ++passed_;
+    }
+
+private:
+    [[nodiscard]] std::size_t next() const { return at_ + 1 == corners_.size() ? 0 : at_ + 1; }
+    const Polygon& corners_;
+    std::size_t at_;
+    std::size_t passed_ = 0;
+};
 
 // All sums of a point of one and a point of the other, both convex and counter-clockwise: their edges in order of
 // direction.
 Polygon sumOf(const Polygon& one, const Polygon& other) {
-    const Polygon a = fromLowest(one);
-    const Polygon b = fromLowest(other);
+    Corners a(one);
+    Corners b(other);
     Polygon sum;
-    std::size_t i = 0;
-    std::size_t j = 0;
-    while (i < a.size() || j < b.size()) {
-        sum.push_back(a[i % a.size()] + b[j % b.size()]);
-        const Vec2 along_a = a[(i + 1) % a.size()] - a[i % a.size()];
-        const Vec2 along_b = b[(j + 1) % b.size()] - b[j % b.size()];
-        const double turn = cross(along_a, along_b);
-        const bool take_a = j == b.size() || (i < a.size() && turn >= 0);
-        const bool take_b = i == a.size() || (j < b.size() && turn <= 0);
-        if (take_a) ++i;
-        if (take_b) ++j;
+    sum.reserve(one.size() + other.size());
+    while (!a.done() || !b.done()) {
+        sum.push_back(a.here() + b.here());
+        const double turn = cross(a.along(), b.along());
+        const bool take_a = b.done() || (!a.done() && turn >= 0);
+        const bool take_b = a.done() || (!b.done() && turn <= 0);
+        if (take_a) a.step();
+        if (take_b) b.step();
     }
     return sum;
 }
 
 // Turns y towards z, about the origin.
 Polygon turned(const Polygon& corners, const Vec2& pivot, double tilt_rad) {
+    const double cos_tilt = std::cos(tilt_rad);
+    const double sin_tilt = std::sin(tilt_rad);
     Polygon result;
-    for (const Vec2& p : corners) result.push_back(turnedUp(p - pivot, std::cos(tilt_rad), -std::sin(tilt_rad)));
+    result.reserve(2 * corners.size());  // the other end of a turn is added
+    for (const Vec2& p : corners) result.push_back(turnedUp(p - pivot, cos_tilt, -sin_tilt));
     return result;
 }
 
@@ -89,9 +112,15 @@ bool isOpen(const FreeRoom& room, const UpperTravel& travel) {
 }
 
 EscapePlane::EscapePlane(const std::vector<EscapePair>& pairs, const Vec2& pivot, double from_deg, double to_deg) {
+    Polygon away;
+    const Polygon* swept = nullptr;  // what that is made of: the same shape over several pairs, as a rule
     for (const EscapePair& pair : pairs) {
-        Polygon away = sweptOver(pair.moving.points(), pivot, from_deg * kRadians, to_deg * kRadians);
-        for (Vec2& p : away) p = -(p + pivot);
+        const Polygon& body = pair.moving.points();
+        if (swept == nullptr || *swept != body) {
+            away = sweptOver(body, pivot, from_deg * kRadians, to_deg * kRadians);
+            for (Vec2& p : away) p = -(p + pivot);
+            swept = &body;
+        }
         Obstacle obstacle{sumOf(pair.still.points(), away), {}, {}};
         obstacle.least = obstacle.most = obstacle.sum.front();
         for (const Vec2& p : obstacle.sum) {
@@ -107,11 +136,12 @@ std::optional<Span> EscapePlane::blocked(const Obstacle& obstacle, double from_m
     if (obstacle.most.x() <= from_mm || obstacle.least.x() >= to_mm) return std::nullopt;
     Span span{kInfinity, -kInfinity};
     const auto take = [&](double z) { span = {std::min(span.lo_mm, z), std::max(span.hi_mm, z)}; };
-    const Polygon& sum = obstacle.sum;
-    for (std::size_t i = 0; i < sum.size(); ++i) {
-        const Vec2& a = sum[i];
-        const Vec2& b = sum[(i + 1) % sum.size()];
-        if (a.x() >= from_mm && a.x() <= to_mm) take(a.y());
+    const Vec2* before = &obstacle.sum.back();
+    for (const Vec2& here : obstacle.sum) {
+        const Vec2& a = *before;
+        const Vec2& b = here;
+        before = &here;
+        if (b.x() >= from_mm && b.x() <= to_mm) take(b.y());
         for (const double at : {from_mm, to_mm}) {
             if ((a.x() < at && b.x() > at) || (a.x() > at && b.x() < at))
                 take(a.y() + (b.y() - a.y()) * ((at - a.x()) / (b.x() - a.x())));

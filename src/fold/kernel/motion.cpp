@@ -30,12 +30,13 @@ Motion Motion::heldFromLeaf(const Vec2& hinge, double set_rad) {
     return Motion(Kind::kHeldFromLeaf, hinge, set_rad).finished();
 }
 
-Motion Motion::movingFromLeaf(const Swing& swing, const Vec2& hinge) {
+Motion Motion::movingFromLeaf(const Swing& swing, const LeafHinge& leaf) {
     Motion motion(Kind::kMovingFromLeaf, Vec2::Zero(), swing.set_rad());
     motion.swing_ = &swing;
     motion.spreads_ = true;
-    motion.hinge_ = hinge;
-    motion.rate_ = 3 * swing.rate_mm_per_rad() + 2 * (swing.centre() - hinge).norm();
+    motion.hinge_ = leaf.place;
+    motion.over_leaf_mm_ = leaf.over_leaf_mm;
+    motion.rate_ = 3 * swing.rate_mm_per_rad() + 2 * (swing.centre() - leaf.place).norm();
     return motion.finished();
 }
 
@@ -50,12 +51,13 @@ double Motion::mostGiveWay_mm() const {
     return most_mm + 0.5 * step_rad * rate_;
 }
 
-Motion Motion::standingFromLeaf(const Swing& swing, const Vec2& hinge) {
-    Motion motion(Kind::kStandingFromLeaf, hinge, swing.set_rad());
+Motion Motion::standingFromLeaf(const Swing& swing, const LeafHinge& leaf) {
+    Motion motion(Kind::kStandingFromLeaf, leaf.place, swing.set_rad());
     motion.swing_ = &swing;
-    motion.hinge_ = hinge;
+    motion.hinge_ = leaf.place;
+    motion.over_leaf_mm_ = leaf.over_leaf_mm;
     // how fast the face gives way, and how far at most: its direction turns with the leaf
-    const double arm = (swing.centre() - hinge).norm();
+    const double arm = (swing.centre() - leaf.place).norm();
     motion.rate_ = 2 * arm + 2 * swing.rate_mm_per_rad() + swing.centre().y() + arm + 2 * swing.allowance_mm();
     return motion.finished();
 }
@@ -168,7 +170,7 @@ double Motion::giveWay_mm(double a_rad, double cos_a, double sin_a, double unifo
     const Vec2 arm = swing_->centre() - hinge_;
     const double sink_mm = -swing_->uniformShift(a_rad, cos_a, sin_a).y();
     const double underside_mm = swing_->centre().y() + uniform_share * sink_mm;
-    const double face_mm = arm.x() * sin_a + arm.y() * cos_a + hinge_.y();
+    const double face_mm = arm.x() * sin_a + arm.y() * cos_a + over_leaf_mm_;
     return std::max(0.0, underside_mm - face_mm);
 }
 

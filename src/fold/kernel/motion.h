@@ -18,6 +18,12 @@ struct Moment {
 
 class VeeBearing;
 
+/// What a leaf turns about.
+struct LeafHinge {
+    Vec2 place = Vec2::Zero();
+    double over_leaf_mm = 0;  ///< over what of the leaf bears on the sheet, at rest
+};
+
 /// How a solid moves against a body during a stroke, seen from the body. Some bodies do not turn against each other:
 /// then R is left out. Everything is planar: x never changes.
 class Motion {
@@ -30,9 +36,9 @@ public:
     [[nodiscard]] static Motion heldFromLeaf(const Vec2& hinge, double set_rad);
     /// The moving side seen from the leaf: it slides a little, and the leaf's face gives way where the sheet lies on it
     /// (NOTES.md).
-    [[nodiscard]] static Motion movingFromLeaf(const Swing& swing, const Vec2& hinge);
+    [[nodiscard]] static Motion movingFromLeaf(const Swing& swing, const LeafHinge& leaf);
     /// What stands still (bars, beam) seen from the leaf that bears on the sheet.
-    [[nodiscard]] static Motion standingFromLeaf(const Swing& swing, const Vec2& hinge);
+    [[nodiscard]] static Motion standingFromLeaf(const Swing& swing, const LeafHinge& leaf);
 
     /// How far the leaf's face gives way at most in that motion: no less than it does.
     [[nodiscard]] double mostGiveWay_mm() const;
@@ -81,6 +87,7 @@ private:
     double end_rad_;
     double rate_ = 0;
     Vec2 hinge_ = Vec2::Zero();
+    double over_leaf_mm_ = 0;              // the hinge over what of the leaf bears on the sheet
     const Swing* swing_ = nullptr;         // of the moving side, or of the sheet that the leaf bears on
     bool spreads_ = false;                 // the swing's spread is that of this motion
     const VeeBearing* bearing_ = nullptr;  // seen from the die

@@ -20,8 +20,10 @@ LeafMachine::LeafMachine(const BrakeInSetup& brake, double thickness_mm, const s
               leaf.pieces_out_in_place, !leaf.beam, true};
     knows_tolerances_ = true;
     for (const double packing_mm : packings_mm) {
-        packings_mm_.push_back(packing_mm);
-        packed_.push_back(brake.packed(packing_mm, thickness_mm));
+        for (const bool on_leaf : {false, true}) {
+            packings_.push_back({packing_mm, on_leaf});
+            packed_.push_back(brake.packed(packing_mm, on_leaf, thickness_mm));
+        }
     }
     driven_centres_.clear();
     for (const BrakeInSetup& packed : packed_)
@@ -40,7 +42,7 @@ LeafMachine::LeafMachine(const BrakeInSetup& brake, double thickness_mm, const s
 void LeafMachine::addFaces(std::size_t packing) {
     const LeafBrake& leaf = brake_->leaf();
     const double front_mm = driven_centres_[packing].x();
-    const double top_mm = -packings_mm_[packing];
+    const double top_mm = -packings_[packing].height_mm;
     const std::size_t bed =
         addBody(BodyRef::Kind::kBed, BodyKind::kBed, {shifted(leaf.bed, Vec2(front_mm, top_mm))}, false, packing);
     for (const LeafFace& face : leaf.leaf_faces) {
@@ -70,8 +72,9 @@ void LeafMachine::addBar(const Bar& bar, ToolFamily& family) {
 
 DrivenMotions LeafMachine::fromDriven(const Swing& swing, const Swing&, std::size_t packing) const {
     const Vec2& hinge = driven_centres_[packing];
-    return {Motion::heldFromLeaf(hinge, swing.set_rad()), Motion::movingFromLeaf(swing, hinge),
-            Motion::standingFromLeaf(swing, hinge)};
+    const LeafHinge leaf{hinge, packed_[packing].hingeOverLeaf_mm()};
+    return {Motion::heldFromLeaf(hinge, swing.set_rad()), Motion::movingFromLeaf(swing, leaf),
+            Motion::standingFromLeaf(swing, leaf)};
 }
 
 bool LeafMachine::comesDownLate(double set_rad) const { return set_rad > 0.5 * std::numbers::pi; }
@@ -107,9 +110,10 @@ bool LeafMachine::swingsWith(std::size_t face, const BendMotions& motions, doubl
 }
 
 Stretch LeafMachine::packedStretch(std::size_t packing, const BendMotions& motions, const Limits& limits) const {
+    const double back_mm = std::max(limits.clamped_land_mm, brake_.inside_radius_mm());
+    if (!packings_[packing].on_leaf) return {packingFront_mm(packing), back_mm};
     const PackingOnLeaf leaf = packingOnLeaf(packed_[packing], bendOf(motions), limits.leaf_land_mm);
-    return {motions.strip_front_mm - leaf.begins_mm - leaf.least_mm,
-            std::max(limits.clamped_land_mm, brake_.inside_radius_mm())};
+    return {motions.strip_front_mm - leaf.begins_mm - leaf.least_mm, back_mm};
 }
 
 AngleLimit LeafMachine::angleLimit(double set_rad) const {

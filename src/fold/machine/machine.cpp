@@ -75,7 +75,8 @@ double Machine::openHeight_mm() const { return 0; }
 
 std::size_t Machine::addBody(BodyRef::Kind what, BodyKind kind, const std::vector<Polygon>& sections, bool driven,
                              std::size_t packing) {
-    Body body{what, kind, driven, packing, {}, {}, {}};
+    const double strips_mm = driven && !packings_[packing].on_leaf ? 0 : packings_[packing].height_mm;
+    Body body{what, kind, driven, packing, strips_mm, {}, {}, {}};
     const Vec2& centre = driven && kind == BodyKind::kLeaf ? driven_centres_[packing] : centre_;
     for (const Polygon& section : sections) {
         for (Convex2& piece : profilePieces(section, kContactTolerance_mm)) {

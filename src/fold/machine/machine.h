@@ -23,8 +23,9 @@ enum class BodyKind { kBed, kBeam, kLeaf, kBarLow, kBarHigh, kDie, kFrame, kJaw 
 struct Body {
     BodyRef::Kind what = BodyRef::Kind::kNone;  ///< as it is told
     BodyKind kind = BodyKind::kBed;
-    bool driven = false;      ///< moves in the frame of a fold: the leaf; dies and bed of a press brake
-    std::size_t packing = 0;  ///< of bed and leaf under a sheet that is packed up: Machine::packing_mm
+    bool driven = false;        ///< moves in the frame of a fold: the leaf; dies and bed of a press brake
+    std::size_t packing = 0;    ///< of bed and leaf under a sheet that is packed up: Machine::packing
+    double under_sheet_mm = 0;  ///< strips between it and the sheet
     std::vector<Convex2> section;
     ToolPieces pieces;  ///< of the section
     /// The same not moved in (but for rounding): clearances are told from these.
@@ -142,9 +143,13 @@ public:
     /// As plans name it; empty where faces have no names.
     [[nodiscard]] const std::string& faceName(std::size_t face) const { return face_names_[face]; }
     /// The sheet lies on bed and leaf, or on strips of some thickness: faces are those of the machine, first as it is,
-    /// then once more for each such packing. 0, at index 0: none.
-    [[nodiscard]] std::size_t packingCount() const { return driven_centres_.size(); }
-    [[nodiscard]] double packing_mm(std::size_t packing) const { return packings_mm_[packing]; }
+    /// then once more for each such packing. The first is none.
+    struct Packed {
+        double height_mm = 0;
+        bool on_leaf = false;
+    };
+    [[nodiscard]] std::size_t packingCount() const { return packings_.size(); }
+    [[nodiscard]] const Packed& packing(std::size_t packing) const { return packings_[packing]; }
     [[nodiscard]] std::size_t plainFaceCount() const { return faceCount() / packingCount(); }
     [[nodiscard]] std::size_t packingOf(std::size_t face) const { return face / plainFaceCount(); }
     [[nodiscard]] std::size_t plainFaceOf(std::size_t face) const { return face % plainFaceCount(); }
@@ -253,7 +258,11 @@ public:
         return {};
     }
 
-    /// And where that on what swings begins, in front of the strip of the bend; may be behind it.
+    /// Where that on the bed begins, and where that on what swings does, in front of the strip of the bend; may be
+    /// behind it.
+    [[nodiscard]] double packingFront_mm(std::size_t packing) const {
+        return driven_centres_[packing].x() + (packings_[packing].on_leaf ? packings_[packing].height_mm : 0);
+    }
     [[nodiscard]] virtual double packingBegins_mm(std::size_t /*packing*/, const BendMotions& /*motions*/) const {
         return 0;
     }
@@ -293,7 +302,7 @@ protected:
     double thickness_mm_;
     Vec2 centre_;
     std::vector<Vec2> driven_centres_;
-    std::vector<double> packings_mm_{0};
+    std::vector<Packed> packings_{{}};
     Exits exits_;
     std::vector<Body> bodies_;
     std::vector<std::vector<std::size_t>> under_;

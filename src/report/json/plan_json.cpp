@@ -125,6 +125,7 @@ Json packingJson(const FoldStep& step) {
     if (!step.packing) return nullptr;
     const auto width = [](const std::optional<double>& width_mm) { return width_mm ? lengthJson(*width_mm) : nullptr; };
     return {{"height_mm", lengthJson(step.packing->height_mm)},
+            {"on_leaf", step.packing->on_leaf},
             {"setback_mm", lengthJson(step.packing->setback_mm)},
             {"on_bed_mm", width(step.packing->on_bed_mm)},
             {"on_leaf_mm", width(step.packing->on_leaf_mm)}};

@@ -82,7 +82,8 @@ Polygon swungWithLeaf(const FoldScene& scene, const Polygon& atRest, Angle angle
     // Past square the leaf would press into the sheet it bears on; it is drawn back along its normal (NOTES.md,
     // Motion).
     const double under = scene.thickness_mm() + radius;
-    const double back = std::max(0.0, under - hinge - (radius + setback) * turn.sin - (under - hinge) * turn.cos);
+    const double back = std::max(
+        0.0, under - scene.brake().hingeOverLeaf_mm() - (radius + setback) * turn.sin - (under - hinge) * turn.cos);
     const Vec2 pivot(-setback, hinge);
     Polygon section;
     for (const Vec2& corner : atRest) section.push_back(pivot + turnedUp(corner - Vec2(0, hinge + back), angle));
@@ -98,7 +99,7 @@ Polygon leafSection(const FoldScene& scene, const LeafFace& face, Angle angle) {
 }
 
 Polygon packingOnLeaf(const FoldView& view, Angle angle) {
-    if (!view.packing) return {};
+    if (!view.packing || !view.packing->on_leaf) return {};
     const double front = -std::min(view.packing->on_leaf_mm.value_or(kPackingShown_mm), kPackingShown_mm);
     const double under = -view.packing->height_mm;
     return swungWithLeaf(view.scene, {{front, under}, {0, under}, {0, 0}, {front, 0}}, angle);
@@ -107,7 +108,7 @@ Polygon packingOnLeaf(const FoldView& view, Angle angle) {
 Polygon packingOnBed(const FoldView& view) {
     if (!view.packing) return {};
     const double wide = std::min(view.packing->on_bed_mm.value_or(kPackingShown_mm), kPackingShown_mm);
-    const double front = view.packing->height_mm - view.packing->setback_mm;
+    const double front = (view.packing->on_leaf ? view.packing->height_mm : 0) - view.packing->setback_mm;
     const double under = -view.packing->height_mm;
     return {{front, under}, {front + wide, under}, {front + wide, 0}, {front, 0}};
 }

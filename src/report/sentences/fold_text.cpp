@@ -162,8 +162,9 @@ std::string packingText(const Part& part, const BrakeInSetup& brake, const Packi
     const std::string what =
         strips == 1 ? "an offcut of the sheet"
                     : fmt::format("{} offcuts of the sheet, {} mm together,", strips, millimetres(packing.height_mm));
-    std::string text = fmt::format("{} under the bend's whole length {}, and the same {}", what,
-                                   row("bed", packing.on_bed_mm), row("leaf", packing.on_leaf_mm));
+    std::string text = fmt::format(
+        "{} under the bend's whole length {}, {}", what, row("bed", packing.on_bed_mm),
+        packing.on_leaf ? "and the same " + row("leaf", packing.on_leaf_mm) : std::string("none on the leaf"));
     if (packing.setback_mm != brake.setback_mm())
         text += fmt::format("; set the setback to {} mm for this fold", millimetres(packing.setback_mm));
     return text;

@@ -20,7 +20,7 @@ struct Turned {
 Turned turnedBy(const Bending& stroke, const Hinge& hinge, double angle_rad) {
     const Vec2 outwards(-std::cos(angle_rad), std::sin(angle_rad));
     const Vec2 inwards(std::sin(angle_rad), std::cos(angle_rad));  // from the leaf's face into the sheet
-    const Vec2 begin = hinge.place() - hinge.height_mm * inwards;
+    const Vec2 begin = hinge.place() - hinge.over_leaf_mm * inwards;
     const double outer_mm = stroke.inside_radius_mm + stroke.thickness_mm;
     return {begin, stroke.centre() - outer_mm * inwards, outwards};
 }
@@ -42,10 +42,10 @@ LeafBegins leafBeginsPastStrip(const Bending& stroke, const Hinge& hinge) {
 }
 
 double leafBack_mm(const Bending& stroke, const Hinge& hinge, const Motion& motion, double angle_rad) {
-    // Along the leaf's normal (sin a, cos a), from the bend's centre down; the leaf's face lies its height under the
+    // Along the leaf's normal (sin a, cos a), from the bend's centre down; the leaf's face lies so far under the
     // hinge.
     const Vec2 arm = stroke.centre() - hinge.place();
-    const double face = arm.x() * std::sin(angle_rad) + arm.y() * std::cos(angle_rad) + hinge.height_mm;
+    const double face = arm.x() * std::sin(angle_rad) + arm.y() * std::cos(angle_rad) + hinge.over_leaf_mm;
     return std::max(0.0, outerFace_mm(stroke, motion, angle_rad) - face);
 }
 

@@ -7,8 +7,9 @@ namespace tinwright::replay {
 
 /// What a leaf turns about.
 struct Hinge {
-    double setback_mm = 0;  ///< from the nose line to it
-    double height_mm = 0;   ///< over the bed
+    double setback_mm = 0;    ///< from the nose line to it
+    double height_mm = 0;     ///< over what the sheet lies on
+    double over_leaf_mm = 0;  ///< over what of the leaf bears on the sheet, at rest
     [[nodiscard]] Vec2 place() const { return {-setback_mm, height_mm}; }
 };
 

@@ -32,12 +32,16 @@ Body beamBody(const BrakeInSetup& brake, const FoldStep& step, double thickness_
 
 double packedBy_mm(const FoldStep& step) { return step.packing ? step.packing->height_mm : 0; }
 
+double leafPackedBy_mm(const FoldStep& step) {
+    return step.packing && step.packing->on_leaf ? step.packing->height_mm : 0;
+}
+
 Hinge hingeOf(const LeafBrake& leaf, const FoldStep& step, double thickness_mm) {
-    const double packed_mm = packedBy_mm(step);
+    const double packed_mm = leafPackedBy_mm(step);
     const double set_mm = leaf.setback_mm >= 0 ? leaf.setback_mm
                                                : std::min(std::max(thickness_mm + packed_mm, leaf.setback_least_mm),
                                                           leaf.setback_most_mm);
-    return {set_mm, leaf.hinge_height_mm - packed_mm};
+    return {set_mm, leaf.hinge_height_mm - packedBy_mm(step), leaf.hinge_height_mm - packed_mm};
 }
 
 Body bedBody(const BrakeInSetup& brake, const FoldStep& step, const Hinge& hinge) {

@@ -17,6 +17,8 @@ namespace tinwright::replay {
 [[nodiscard]] Hinge hingeOf(const LeafBrake& leaf, const FoldStep& step, double thickness_mm);
 /// How far bed and leaf lie under the sheet.
 [[nodiscard]] double packedBy_mm(const FoldStep& step);
+/// And the leaf under what bears on the sheet.
+[[nodiscard]] double leafPackedBy_mm(const FoldStep& step);
 
 /// What of a leaf brake is as long as the machine, in the fold's frame; the leaf at rest, the beam where it is when the
 /// pieces stand on something so thick.

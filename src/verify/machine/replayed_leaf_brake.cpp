@@ -35,10 +35,11 @@ public:
     // A setback under the sheet's thickness presses the leaf into it, deeper than one of that thickness does.
     void checkPressing(std::vector<std::string>& wrong) const {
         constexpr double kTouching_mm = 0.05;
-        const double usual_mm = stroke().thickness_mm + packedBy_mm(step());
+        const double usual_mm = stroke().thickness_mm + leafPackedBy_mm(step());
         if (hinge_.setback_mm >= usual_mm) return;
         const auto pressed_mm = [&](double setback_mm) {
-            return leafBack_mm(stroke(), {setback_mm, hinge_.height_mm}, kMotions[0], stroke().set_rad);
+            return leafBack_mm(stroke(), {setback_mm, hinge_.height_mm, hinge_.over_leaf_mm}, kMotions[0],
+                               stroke().set_rad);
         };
         const double deep_mm = pressed_mm(hinge_.setback_mm);
         if (deep_mm > std::max(pressed_mm(usual_mm), leaf_.hinge_gives_mm) + kTouching_mm)
@@ -81,15 +82,17 @@ public:
 
     [[nodiscard]] std::optional<PackedStretch> packedStretch(const Limits& limits) const override {
         if (!step().packing) return std::nullopt;
+        const double back = std::max(limits.clamped_land_mm, stroke().inside_radius_mm);
+        const double front = leafPackedBy_mm(step()) - hinge_.setback_mm;
+        if (!step().packing->on_leaf) return PackedStretch{front, back, front, front};
         const LeafBegins begins = leafBeginsPastStrip(stroke(), hinge_);
         const double wide_mm = std::max(0.0, begins.most_mm) + limits.leaf_land_mm - begins.least_mm;
         const double leaf_from = stroke().inside_radius_mm - stroke().allowance_mm - begins.most_mm;
-        return PackedStretch{leaf_from - wide_mm, std::max(limits.clamped_land_mm, stroke().inside_radius_mm),
-                             leaf_from, packedBy_mm(step()) - hinge_.setback_mm};
+        return PackedStretch{leaf_from - wide_mm, back, leaf_from, front};
     }
 
     [[nodiscard]] bool liesOverLeaf(const Body& part_body) const override {
-        return hangsNoLower(part_body, packedBy_mm(step()));
+        return hangsNoLower(part_body, leafPackedBy_mm(step()));
     }
 
     [[nodiscard]] double lowerRise_mm(const Motion& /*motion*/, double /*angle_rad*/) const override { return 0; }

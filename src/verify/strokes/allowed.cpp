@@ -192,7 +192,8 @@ void checkPacking(const Scene& scene, const Limits& limits, std::vector<std::str
             if (!behind && !before) {
                 wrong.push_back(body.name + " hangs under the sheet where it is packed up");
             } else if (behind ? tooWide(scene.step->packing->on_bed_mm, box.min().y() - packed->bed_from_mm)
-                              : tooWide(scene.step->packing->on_leaf_mm, packed->leaf_from_mm - box.max().y())) {
+                              : scene.step->packing->on_leaf &&
+                                    tooWide(scene.step->packing->on_leaf_mm, packed->leaf_from_mm - box.max().y())) {
                 wrong.push_back("the packing is told to be wider than to " + body.name);
             }
         }

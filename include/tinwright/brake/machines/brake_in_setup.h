@@ -34,11 +34,15 @@ public:
     [[nodiscard]] double setback_mm() const { return setback_mm_; }
     /// Of a leaf brake: the hinge over what the sheet lies on, the bed or the packing on it.
     [[nodiscard]] double hinge_height_mm() const { return brake_->leaf().hinge_height_mm - packing_mm_; }
-    /// Of a leaf brake: how thick the strips are that bed and leaf are packed up with; 0: the sheet lies on them.
+    /// Of a leaf brake: how thick the strips are that the bed is packed up with, and the leaf; 0: the sheet lies on
+    /// them.
     [[nodiscard]] double packing_mm() const { return packing_mm_; }
-    /// The leaf brake with strips on bed and leaf. Its setback is that for a sheet thicker by as much, as far as the
-    /// machine can be set. Precondition: a leaf brake.
-    [[nodiscard]] BrakeInSetup packed(double packing_mm, double thickness_mm) const;
+    [[nodiscard]] double leafPacking_mm() const { return leaf_packing_mm_; }
+    /// Of a leaf brake: the hinge over what of the leaf bears on the sheet, at rest.
+    [[nodiscard]] double hingeOverLeaf_mm() const { return brake_->leaf().hinge_height_mm - leaf_packing_mm_; }
+    /// The leaf brake with strips on the bed, and on the leaf: then its setback is that for a sheet thicker by as much,
+    /// as far as the machine can be set. Precondition: a leaf brake.
+    [[nodiscard]] BrakeInSetup packed(double packing_mm, bool on_leaf, double thickness_mm) const;
     /// Of a press brake: the V that it is in; nullptr on machines that have none.
     [[nodiscard]] const Vee* vee() const { return vee_ ? &*vee_ : nullptr; }
 
@@ -64,6 +68,7 @@ private:
     double inside_radius_mm_ = 0;
     double setback_mm_ = 0;
     double packing_mm_ = 0;
+    double leaf_packing_mm_ = 0;
     std::optional<Vee> vee_;
     std::vector<ToolId> tools_;
 };

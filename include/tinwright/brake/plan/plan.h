@@ -109,9 +109,11 @@ struct HemClosing {
     bool lifted_out = false;  ///< loose bars: the part comes out upwards, since it does not draw out forward
 };
 
-/// Strips under the sheet on bed and leaf of a leaf brake, along the bend.
+/// Strips under the sheet on a leaf brake, along the bend: on the bed, and on the leaf where something hangs under what
+/// it swings.
 struct Packing {
     double height_mm = 0;
+    bool on_leaf = false;
     double setback_mm = 0;  ///< to which the machine is set for this fold
     /// No wider than this: up to what hangs under the sheet. None: 50 mm and more.
     std::optional<double> on_bed_mm;
@@ -157,7 +159,7 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     std::optional<HemClosing> closing;  ///< of hems, as soon as they are folded
     /// The brake as it is set for the fold: packed up or not.
     [[nodiscard]] BrakeInSetup on(const BrakeInSetup& brake, double thickness_mm) const {
-        return packing ? brake.packed(packing->height_mm, thickness_mm) : brake;
+        return packing ? brake.packed(packing->height_mm, packing->on_leaf, thickness_mm) : brake;
     }
     [[nodiscard]] std::vector<BendId> bends() const { return bendList(stroke.bends); }
     /// To which leaf or press are set.

@@ -30,7 +30,7 @@ struct StrokeResult {
     StrokeAnswer answer = StrokeAnswer::kImpossible;
     bool tight = false;  ///< possible, but nearer somewhere than the shop wants
     Setup setup;
-    std::size_t packing = 0;         ///< under the sheet: Machine::packing_mm
+    std::size_t packing = 0;         ///< under the sheet: Machine::packing
     Micron part_x_um = 0;            ///< machine x of the fold's x = 0
     bool plain_ways = true;          ///< FoldStep::plain_ways
     std::optional<ReasonCode> code;  ///< why not; none when it is possible
