@@ -87,6 +87,7 @@ double addedUp_s(const nlohmann::json& plan, const Times& times, const std::stri
             sum_ms += static_cast<double>(times.leaf_face_ms);
             ++tally.faces;
         }
+        if (!fold["packing"].is_null()) sum_ms += static_cast<double>(times.packing_ms);
         if (fold["turn_deg"] != 0) sum_ms += static_cast<double>(times.turn_ms);
         if (fold["flip"]) sum_ms += static_cast<double>(times.flip_ms);
         if (!fold["plain_ways"]) {

@@ -96,12 +96,15 @@ TEST_CASE("no point of the moving side is faster than its bound") {
 TEST_CASE("the leaf bears on the sheet without entering it") {
     // With the hinge where the sheet bends the ideal leaf would press into it past 90°, whatever the height.
     const replay::Bending stroke{1.5, 1.0, 3.0, 2.2};
-    for (const replay::Hinge& hinge : {replay::Hinge{0.5, -2.0}, replay::Hinge{0.5, 0.0}, replay::Hinge{0.5, 2.0}}) {
+    for (const replay::Hinge& hinge : {replay::Hinge{0.5, -2.0, -2.0}, replay::Hinge{0.5, 0.0, 0.0},
+                                       replay::Hinge{0.5, 2.0, 2.0}, replay::Hinge{1.5, -1.0, 0.0}}) {
         for (const replay::Motion& motion : replay::kMotions) {
             for (double a = 0; a <= stroke.set_rad; a += 0.01) {
                 const Vec3 sheet = replay::movingAt(stroke, motion, a) * Vec3(0, -20, 0);
                 const replay::Rigid leaf = replay::turnUp(hinge.place(), a);
-                const double over_face = (leaf.inverse() * sheet).z() + replay::leafBack_mm(stroke, hinge, motion, a);
+                const double face_mm = hinge.height_mm - hinge.over_leaf_mm;  // z, at rest
+                const double over_face =
+                    (leaf.inverse() * sheet).z() - face_mm + replay::leafBack_mm(stroke, hinge, motion, a);
                 CHECK(over_face > -1e-9);
             }
         }

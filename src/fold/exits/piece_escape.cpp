@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace tinwright {
 
@@ -133,7 +134,9 @@ bool PieceEscape::meetsOther(std::size_t family, const Vec2& from, const Vec2& t
 }
 
 // Where along x the piece stays clear of all on a straight step across the machine, and is no wider than the stretch.
-std::vector<Interval> PieceEscape::gaps(const Vec2& from, const Vec2& to) {
+std::vector<Interval> PieceEscape::gaps(Vec2 from, Vec2 to) {
+    // A step and the same step back meet the same: what is met is kept by where it goes.
+    if (std::pair(to.x(), to.y()) < std::pair(from.x(), from.y())) std::swap(from, to);
     IntervalSet barred = part_.bars(family_, from, to);
     for (const StandingTool& other : others_) {
         if (!barred.covers(other.at) && meetsOther(machine_.familyOf(other.tool), from, to)) barred.add(other.at);
@@ -169,7 +172,8 @@ std::optional<PieceEscape::Exit> PieceEscape::exitOf(const Node& node) {
 
 void PieceEscape::step(std::size_t here, const Cell& to) {
     if (to.first >= back_mm_.size() || to.second >= up_mm_.size()) return;
-    const std::vector<std::size_t> next_ones = nodesOf(to);
+    const std::vector<std::size_t>& next_ones = nodesOf(to);
+    if (std::all_of(next_ones.begin(), next_ones.end(), [&](std::size_t next) { return nodes_[next].seen; })) return;
     for (const Interval& through : gaps(at(nodes_[here].cell), at(to))) {
         if (!within(through, nodes_[here].gap)) continue;
         for (const std::size_t next : next_ones) {

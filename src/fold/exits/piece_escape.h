@@ -41,7 +41,7 @@ private:
         Vec2 by;
     };
     [[nodiscard]] Vec2 at(const Cell& cell) const { return Vec2(back_mm_[cell.first], up_mm_[cell.second]); }
-    [[nodiscard]] std::vector<Interval> gaps(const Vec2& from, const Vec2& to);
+    [[nodiscard]] std::vector<Interval> gaps(Vec2 from, Vec2 to);
     [[nodiscard]] std::optional<Exit> exitOf(const Node& node);
     const std::vector<std::size_t>& nodesOf(const Cell& cell);
     void step(std::size_t here, const Cell& to);
