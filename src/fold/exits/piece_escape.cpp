@@ -123,7 +123,13 @@ PieceEscape::PieceEscape(const Machine& machine, RestShadows& part, const Standi
     up_mm_ = nearest(std::move(up_mm), kMostUp);
 }
 
-bool PieceEscape::meetsOther(std::size_t family, const Vec2& from, const Vec2& to) const {
+bool PieceEscape::meetsOther(std::size_t family, const Vec2& from, const Vec2& to) {
+    const auto [entry, is_new] = part_.passes().try_emplace({family_, family, from.x(), from.y(), to.x(), to.y()});
+    if (is_new) entry->second = sweepsOver(family, from, to);
+    return entry->second;
+}
+
+bool PieceEscape::sweepsOver(std::size_t family, const Vec2& from, const Vec2& to) const {
     for (const Convex2& section : sections_[family_]) {
         for (const Convex2& still : sections_[family]) {
             if (boxesApart(boxOf(section), from, to, boxOf(still), kBetweenTools_mm)) continue;

@@ -45,7 +45,8 @@ private:
     [[nodiscard]] std::optional<Exit> exitOf(const Node& node);
     const std::vector<std::size_t>& nodesOf(const Cell& cell);
     void step(std::size_t here, const Cell& to);
-    [[nodiscard]] bool meetsOther(std::size_t family, const Vec2& from, const Vec2& to) const;
+    [[nodiscard]] bool meetsOther(std::size_t family, const Vec2& from, const Vec2& to);
+    [[nodiscard]] bool sweepsOver(std::size_t family, const Vec2& from, const Vec2& to) const;
     [[nodiscard]] std::vector<ExitMove::Point> pathTo(std::size_t node, const Exit& exit) const;
 
     const Machine& machine_;

@@ -58,6 +58,11 @@ public:
     Moved& moved(const Move& move);
     const IntervalSet& of(Moved& moved, GroupId group);
 
+    /// Whether a piece of a family meets one of another on a straight step, by both families and where it goes from and
+    /// to: what stands of the part does not count.
+    using Pass = std::tuple<std::size_t, std::size_t, double, double, double, double>;
+    [[nodiscard]] std::map<Pass, bool>& passes() { return passes_; }
+
 private:
     static constexpr std::uint32_t kUnknown = 0;
     static constexpr std::uint32_t kNone = 1;
@@ -69,6 +74,7 @@ private:
     std::vector<Known> groups_;
     const Machine* machine_;
     std::map<Move, Moved> moves_;
+    std::map<Pass, bool> passes_;
     std::deque<IntervalSet> shadows_ = std::deque<IntervalSet>(2);  // most groups meet nothing: they share kNone
 };
 
@@ -77,6 +83,7 @@ class RestShadows {
 public:
     RestShadows(const Machine& machine, std::vector<RestGroup> part, GroupShadows& groups, EscapeMemo& escapes);
     [[nodiscard]] EscapeMemo& escapes() { return *escapes_; }
+    [[nodiscard]] std::map<GroupShadows::Pass, bool>& passes() { return groups_->passes(); }
     [[nodiscard]] const std::vector<RestGroup>& part() const { return part_; }
     /// Where pieces of the family meet the part on the way between two shifts of their standing place.
     const IntervalSet& bars(std::size_t family, const Vec2& from, const Vec2& to);
