@@ -160,6 +160,25 @@ TEST_CASE("A hem so near the bend that no packing lies beside it keeps the wall 
     CHECK_FALSE(goes(hemmedWall(least_mm - 0.15), shop));
 }
 
+TEST_CASE("Where the sheet cannot be packed up over a hem it is told why") {
+    const auto why = [](const Part& part, const Shop& shop) {
+        FoldEngine engine(part, shop, inSetup(shop.brakes[0], 1));
+        return engine.explain(bit(bendNamed(part, "rim")), {bit(bendNamed(part, "wall")), Side::kParent}).at(0);
+    };
+    const Part part = hemmedWall(22);
+    const Shop fixed = folder(R"("setback":1,)");
+    const Reason jams = why(part, fixed);
+    REQUIRE(jams.not_packed);
+    CHECK(jams.not_packed->height_mm == Approx(1));
+    CHECK(jams.not_packed->presses_mm == Approx(3 * (1 - std::cos(93 * M_PI / 180)) - 2 * std::sin(93 * M_PI / 180)));
+    CHECK(
+        wordsOf(part, fixed, inSetup(fixed.brakes[0], 1), {jams}).find("packed up 1 mm the leaf would press 1.2 mm") !=
+        std::string::npos);
+    const Reason no_room = why(hemmedWall(12), folder());
+    REQUIRE(no_room.not_packed);
+    CHECK(no_room.not_packed->presses_mm == 0);
+}
+
 TEST_CASE("Packing takes the shop's time for it, in the plan as on the card") {
     const Part part = hemmedWall(22);
     const Shop shop = folder("", R"(,"times":{"packing_s":77})");

@@ -5,6 +5,7 @@
 
 #include <tinwright/brake/machines/leaf_on_sheet.h>
 
+#include "contact/packing_room.h"
 #include "engine/fold_engine_impl.h"
 #include "engine/tools_asked.h"
 
@@ -357,7 +358,28 @@ private:
         reason.body = what;
         reason.at_deg = Angle::radians(bent).deg();
         reason.depth_mm = first.depth_mm;
+        if (what == BodyRef::Kind::kBed || what == BodyRef::Kind::kLeaf)
+            reason.not_packed = notPacked(engine_.table.at(worst->record).lowest_mm);
         return reason;
+    }
+
+    // Of something flat that hangs under the sheet by no more than it may be packed up; nothing where it was.
+    [[nodiscard]] std::optional<NotPacked> notPacked(double lowest_mm) {
+        const Machine& machine = engine_.table.machine();
+        if (part_.bend(stroke_.first()).hem) return std::nullopt;  // its closing wants the sheet on the bed
+        for (std::size_t packing = 1; packing < machine.packingCount(); ++packing) {
+            const Machine::Packed& packed = machine.packing(packing);
+            if (lowest_mm > -kFlat_mm || lowest_mm < -packed.height_mm - kArcSagitta_mm - kFlat_mm || !packed.on_leaf)
+                continue;
+            for (std::size_t face = 0; face < machine.plainFaceCount(); ++face) {
+                if (engine_.placer.faceServes(scene_, machine.faceWith(packing, face))) return std::nullopt;
+            }
+            const bool has_room = packingRoom(engine_.table, scene_, packing).enough;
+            const double presses_mm =
+                machine.packedPresses_mm(packing, engine_.table.geometry().motions(scene_.bends.front().bend));
+            return NotPacked{packed.height_mm, has_room ? std::max(0.0, presses_mm) : 0};
+        }
+        return std::nullopt;
     }
 
     // A contact that leaves no bar over the middle of any stretch of bend.

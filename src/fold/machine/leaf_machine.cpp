@@ -109,6 +109,10 @@ bool LeafMachine::swingsWith(std::size_t face, const BendMotions& motions, doubl
     return bears && swings(motions.set_rad + lead(motions, face, flat_mm).rad());
 }
 
+double LeafMachine::packedPresses_mm(std::size_t packing, const BendMotions& motions) const {
+    return leafPresses_mm(packed_[packing], bendOf(motions));
+}
+
 Stretch LeafMachine::packedStretch(std::size_t packing, const BendMotions& motions, const Limits& limits) const {
     const double back_mm = std::max(limits.clamped_land_mm, brake_.inside_radius_mm());
     if (!packings_[packing].on_leaf) return {packingFront_mm(packing), back_mm};

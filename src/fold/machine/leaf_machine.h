@@ -24,6 +24,7 @@ public:
                                                             const Limits& limits) const override;
     [[nodiscard]] bool swingsWith(std::size_t face, const BendMotions& motions, double flat_mm,
                                   const Limits& limits) const override;
+    [[nodiscard]] double packedPresses_mm(std::size_t packing, const BendMotions& motions) const override;
     [[nodiscard]] Stretch packedStretch(std::size_t packing, const BendMotions& motions,
                                         const Limits& limits) const override;
     [[nodiscard]] double packingBegins_mm(std::size_t packing, const BendMotions& motions) const override;

@@ -251,7 +251,11 @@ public:
                                           const Limits& /*limits*/) const {
         return true;
     }
-    /// With packing: where its strips lie at the least, along the bend: nothing of the part hangs under the sheet
+    /// With packing: how deep what swings the sheet would press into it at the end of the stroke.
+    [[nodiscard]] virtual double packedPresses_mm(std::size_t /*packing*/, const BendMotions& /*motions*/) const {
+        return 0;
+    }
+    /// Where its strips lie at the least, along the bend: nothing of the part hangs under the sheet
     /// there.
     [[nodiscard]] virtual Stretch packedStretch(std::size_t /*packing*/, const BendMotions& /*motions*/,
                                                 const Limits& /*limits*/) const {

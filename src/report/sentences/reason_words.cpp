@@ -113,14 +113,24 @@ std::string undecidedWords(const FoldContext& on, const Reason& reason) {
     return "neither proven clear nor proven to hit: something passes within a tenth of a millimetre or so";
 }
 
+std::string notPackedWords(const Reason& reason) {
+    if (!reason.not_packed) return {};
+    const std::string height = millimetres(reason.not_packed->height_mm);
+    if (reason.not_packed->presses_mm > 0) {
+        return fmt::format("; packed up {} mm the leaf would press {:.1f} mm into the sheet at this setback", height,
+                           reason.not_packed->presses_mm);
+    }
+    return fmt::format("; to pack the sheet up {} mm there is no room beside what hangs under it", height);
+}
+
 std::string hitWords(const FoldContext& on, const Reason& reason) {
     const std::string fillet = meetsFilletInDepth(on, reason)
                                    ? fmt::format(" (the bar's depth of {} mm against the fillet)",
                                                  millimetres(on.brake->bar(*reason.tool)->clamp_depth_mm))
                                    : "";
-    return fmt::format("{} hits the {} at about {} and would go {:.1f} mm into it{}",
+    return fmt::format("{} hits the {} at about {} and would go {:.1f} mm into it{}{}",
                        bodyName(on.part, on.brake, reason.panel), toText(reason.body.kind),
-                       wordsFor(*on.brake).about(reason.at_deg), toldDepth_mm(reason), fillet);
+                       wordsFor(*on.brake).about(reason.at_deg), toldDepth_mm(reason), fillet, notPackedWords(reason));
 }
 
 std::string nowhereWords(const FoldContext& on, const Reason& reason) {

@@ -105,7 +105,7 @@ std::string tiltedOut(const ExitMove& move) {
         most_mm = std::max(most_mm, point.ram_mm);
     }
     const std::string ram = least_mm < -kNone_mm ? ", the ram coming down over it"
-                            : most_mm > kNone_mm ? ", the ram going up over it"
+                            : most_mm > kNone_mm ? ", while the ram goes up"
                                                  : "";
     return (tilts(move) ? "lift and tilt the part to draw it out"
                         : "lift the part a little, then draw it out forward") +

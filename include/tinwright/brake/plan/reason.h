@@ -83,6 +83,12 @@ struct Uncovered {
     std::optional<ToolId> like;     ///< a piece of the section that is spoken of, where its row has others
 };
 
+/// Why the sheet is not packed up over what hangs under it.
+struct NotPacked {
+    double height_mm = 0;   ///< that it would take
+    double presses_mm = 0;  ///< so deep the leaf would press into the sheet then; 0: strips have no room
+};
+
 /// Why one fold cannot be made, as data; its sentence is reasonWords() of the report.
 struct Reason {
     ReasonCode code = ReasonCode::kHit;
@@ -105,6 +111,7 @@ struct Reason {
                                                    ///< ends are known
     std::optional<Uncovered> uncovered;            ///< kNoBars
     std::optional<double> setback_mm;              ///< kLeafShort, kLeafJams: one that would do; none: none would
+    std::optional<NotPacked> not_packed;           ///< kHit, kLeafLiftsHeld: of a hem on bed or leaf
     std::optional<NoHem> no_hem;                   ///< kNoHem
     std::optional<ClosingTrouble> closing;         ///< kNotClosed; kUndecided, when that is all that is open
     std::optional<KeptApart> apart;                ///< kNotOneStroke, whichever side is held
