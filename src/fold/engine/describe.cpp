@@ -199,12 +199,12 @@ namespace {
 // To which what swings the sheet is set; nothing on machines that swing nothing.
 Angle leafAngle(FoldEngine::Impl& engine, const StrokeScene& scene, std::size_t face) {
     if (engine.table.machine().movesBothSides()) return {};
-    Angle most;
+    double most_rad = 0;
     for (const StrokeBend& bend : scene.bends) {
         const double set_rad = engine.table.geometry().set_rad(bend.bend);
-        most = std::max(most, Angle::radians(set_rad + engine.table.clamped().lead(bend.bend, bend.hold, face).rad()));
+        most_rad = std::max(most_rad, set_rad + engine.table.clamped().lead(bend.bend, bend.hold, face).rad());
     }
-    return most;
+    return Angle::radians(most_rad);
 }
 
 // Nobody needs strips wider than that to be told how wide they may be.

@@ -122,7 +122,7 @@ Angle FoldEngine::Impl::leastLead(BendId bend, Side hold) {
     if (!is_new) return entry->second;
     for (std::size_t face = 0; face < table.machine().faceCount(); ++face) {
         const Angle lead = table.clamped().lead(bend, hold, face);
-        if (face == 0 || lead < entry->second) entry->second = lead;
+        if (face == 0 || lead.rad() < entry->second.rad()) entry->second = lead;
     }
     return entry->second;
 }

@@ -74,7 +74,7 @@ const LeafFace* leafFaceOf(const FoldView& view) {
 namespace {
 
 /// What goes with the leaf, its hinge line at y = 0 and the sheet's lower face at z = 0 at rest.
-Polygon swungWithLeaf(const FoldScene& scene, const Polygon& atRest, Angle angle) {
+Polygon swungWithLeaf(const FoldScene& scene, const Polygon& at_rest, Angle angle) {
     const double setback = scene.brake().setback_mm();
     const double hinge = scene.brake().hinge_height_mm();
     const double radius = scene.brake().inside_radius_mm();
@@ -86,7 +86,7 @@ Polygon swungWithLeaf(const FoldScene& scene, const Polygon& atRest, Angle angle
         0.0, under - scene.brake().hingeOverLeaf_mm() - (radius + setback) * turn.sin - (under - hinge) * turn.cos);
     const Vec2 pivot(-setback, hinge);
     Polygon section;
-    for (const Vec2& corner : atRest) section.push_back(pivot + turnedUp(corner - Vec2(0, hinge + back), angle));
+    for (const Vec2& corner : at_rest) section.push_back(pivot + turnedUp(corner - Vec2(0, hinge + back), angle));
     return section;
 }
 

@@ -191,7 +191,7 @@ std::string whyWithEach(const FoldContext& on, const Reason& reason) {
     const auto tell = [&](const Reason& one) {
         std::string why = whyWords(on, one);
         auto known = std::find_if(all.begin(), all.end(), [&](const auto& other) { return other.first == why; });
-        if (known == all.end()) known = all.insert(all.end(), {std::move(why), {}});
+        if (known == all.end()) known = all.insert(all.end(), {why, {}});
         known->second.push_back(&one);
     };
     tell(reason);

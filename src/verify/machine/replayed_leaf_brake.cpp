@@ -25,7 +25,7 @@ public:
 
     void checkSetAngle(std::vector<std::string>& wrong) const override {
         constexpr double kSameAngle_deg = 1e-6;
-        const double set_deg = std::max(step().set_angle, step().leaf_angle).deg();
+        const double set_deg = std::max(step().set_angle.deg(), step().leaf_angle.deg());
         const double most_deg = leaf_.max_leaf_angle.deg();
         if (set_deg > most_deg + kSameAngle_deg)
             wrong.push_back(fmt::format("the set angle {:.3f}° is more than the leaf's {:.3f}°", set_deg, most_deg));
