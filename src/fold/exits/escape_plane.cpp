@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <utility>
 
 #include "kernel/swing.h"
 
@@ -121,32 +122,62 @@ EscapePlane::EscapePlane(const std::vector<EscapePair>& pairs, const Vec2& pivot
             for (Vec2& p : away) p = -(p + pivot);
             swept = &body;
         }
-        Obstacle obstacle{sumOf(pair.still.points(), away), {}, {}};
-        obstacle.least = obstacle.most = obstacle.sum.front();
-        for (const Vec2& p : obstacle.sum) {
-            obstacle.least = obstacle.least.cwiseMin(p);
-            obstacle.most = obstacle.most.cwiseMax(p);
-        }
+        Obstacle obstacle(sumOf(pair.still.points(), away));
         (pair.rises ? upper_ : lower_).push_back(std::move(obstacle));
     }
 }
 
-// Heights between the lowest and the highest point of the sum over the stretch.
-std::optional<Span> EscapePlane::blocked(const Obstacle& obstacle, double from_mm, double to_mm) {
-    if (obstacle.most.x() <= from_mm || obstacle.least.x() >= to_mm) return std::nullopt;
-    Span span{kInfinity, -kInfinity};
-    const auto take = [&](double z) { span = {std::min(span.lo_mm, z), std::max(span.hi_mm, z)}; };
-    const Vec2* before = &obstacle.sum.back();
-    for (const Vec2& here : obstacle.sum) {
-        const Vec2& a = *before;
-        const Vec2& b = here;
-        before = &here;
-        if (b.x() >= from_mm && b.x() <= to_mm) take(b.y());
-        for (const double at : {from_mm, to_mm}) {
-            if ((a.x() < at && b.x() > at) || (a.x() > at && b.x() < at))
-                take(a.y() + (b.y() - a.y()) * ((at - a.x()) / (b.x() - a.x())));
-        }
+EscapePlane::Obstacle::Obstacle(Polygon corners) : sum(std::move(corners)) {
+    for (std::size_t i = 1; i < sum.size(); ++i) {
+        const Vec2& p = sum[i];
+        const auto isFurther = [&](const Vec2& known, double x_sign, double y_sign) {
+            return p.x() != known.x() ? x_sign * p.x() > x_sign * known.x() : y_sign * p.y() > y_sign * known.y();
+        };
+        if (isFurther(sum[under_left], -1, -1)) under_left = i;
+        if (isFurther(sum[under_right], 1, -1)) under_right = i;
+        if (isFurther(sum[over_right], 1, 1)) over_right = i;
+        if (isFurther(sum[over_left], -1, 1)) over_left = i;
+        if (p.y() > sum[highest].y()) highest = i;
     }
+}
+
+namespace {
+
+// z at a y of a chain, which goes from corner `from` on by `way`, +1 or -1 round the polygon, to greater y.
+double heightAt(const Polygon& sum, std::size_t from, int way, double y_mm) {
+    const auto next = [&](std::size_t i) {
+        if (way > 0) return i + 1 == sum.size() ? 0 : i + 1;
+        return i == 0 ? sum.size() - 1 : i - 1;
+    };
+    std::size_t a = from;
+    std::size_t b = next(a);
+    while (sum[b].x() < y_mm) {
+        a = b;
+        b = next(b);
+        if (b == from) return sum[a].y();  // y is past the polygon by a rounding
+    }
+    const Vec2& p = sum[a];
+    const Vec2& q = sum[b];
+    return q.x() > p.x() ? p.y() + (q.y() - p.y()) * ((y_mm - p.x()) / (q.x() - p.x())) : q.y();
+}
+
+}  // namespace
+
+// Heights between the lowest and the highest point of the sum over the stretch: underside and top only fall, and only
+// rise, towards theirs.
+std::optional<Span> EscapePlane::blocked(const Obstacle& obstacle, double from_mm, double to_mm) {
+    const Polygon& sum = obstacle.sum;
+    const double left_mm = sum[obstacle.under_left].x();
+    const double right_mm = sum[obstacle.under_right].x();
+    if (right_mm <= from_mm || left_mm >= to_mm) return std::nullopt;
+    const double near_mm = std::max(from_mm, left_mm);
+    const double far_mm = std::min(to_mm, right_mm);
+    const auto most = [&](std::size_t peak, std::size_t left, int way) {
+        const double peak_mm = sum[peak].x();
+        if (peak_mm >= near_mm && peak_mm <= far_mm) return sum[peak].y();
+        return heightAt(sum, left, way, peak_mm < near_mm ? near_mm : far_mm);
+    };
+    const Span span{most(0, obstacle.under_left, 1), most(obstacle.highest, obstacle.over_left, -1)};
     return span.lo_mm < span.hi_mm ? std::optional(span) : std::nullopt;
 }
 

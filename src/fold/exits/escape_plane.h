@@ -57,10 +57,16 @@ public:
     [[nodiscard]] FreeRoom openAbove(double from_mm, double to_mm) const;
 
 private:
+    // The sum, of y and z of the body's place at which both meet, counter-clockwise from its lowest corner on. Its
+    // underside goes from the least y to the greatest, its top back: between them every y has all its z.
     struct Obstacle {
-        Polygon sum;  // of y and z of the body's place at which both meet
-        Vec2 least;
-        Vec2 most;
+        explicit Obstacle(Polygon corners);
+        Polygon sum;
+        std::size_t under_left = 0;
+        std::size_t under_right = 0;
+        std::size_t over_right = 0;
+        std::size_t over_left = 0;
+        std::size_t highest = 0;
     };
     [[nodiscard]] static std::optional<Span> blocked(const Obstacle& obstacle, double from_mm, double to_mm);
     [[nodiscard]] static std::vector<Span> gaps(const std::vector<Obstacle>& row, double from_mm, double to_mm,
