@@ -60,10 +60,10 @@ bool goes(const Part& part, Shop shop, const std::function<void(Brake&)>& change
     return planOnBrake(part, shop, 0, {}).verdict == Verdict::kFeasible;
 }
 
-const FigureNeed& only(const MachineNeeds& needs) {
+FigureNeed only(const MachineNeeds& needs) {
     REQUIRE(needs.found);
-    REQUIRE(needs.figures.size() == 1);
-    return needs.figures[0];
+    REQUIRE(needs.ways[0].figures.size() == 1);
+    return needs.ways[0].figures[0];
 }
 
 }  // namespace
@@ -89,11 +89,11 @@ TEST_CASE("a strip longer than the brake asks for its length less the uncovered 
     const double length_mm = shop.brakes[0].length_mm + 200;
     const MachineNeeds needs = machineNeeds(strip(length_mm), shop, test::inUse(strip(length_mm), shop.brakes[0]), {});
     REQUIRE(needs.found);
-    REQUIRE(needs.figures.size() == 2);  // and bars for it
-    CHECK(needs.figures[0].figure == MachineFigure::kLength);
-    CHECK(needs.figures[1].figure == MachineFigure::kPieceWidth);
-    CHECK(needs.figures[0].needs >= length_mm - 2 * shop.limits.uncovered_end_mm - 1);
-    CHECK(needs.figures[0].needs <= length_mm);
+    REQUIRE(needs.ways[0].figures.size() == 2);  // and bars for it
+    CHECK(needs.ways[0].figures[0].figure == MachineFigure::kLength);
+    CHECK(needs.ways[0].figures[1].figure == MachineFigure::kPieceWidth);
+    CHECK(needs.ways[0].figures[0].needs >= length_mm - 2 * shop.limits.uncovered_end_mm - 1);
+    CHECK(needs.ways[0].figures[0].needs <= length_mm);
 }
 
 // What the housing would meet is the adapter's top, where the ram is wider: punches tall enough keep all of it away,
@@ -105,7 +105,7 @@ TEST_CASE("a deep housing asks a press brake for taller punches and more open he
     const MachineNeeds needs = machineNeeds(part, shop, test::inUse(part, shop.brakes[0]), {});
     REQUIRE(needs.found);
     const auto change = [&](Brake& brake, MachineFigure less) {
-        for (const FigureNeed& need : needs.figures) {
+        for (const FigureNeed& need : needs.ways[0].figures) {
             const double value = need.needs - (need.figure == less ? 1 : 0);
             if (need.figure == MachineFigure::kOpenHeight) {
                 brake.press().stroke_mm += value - need.has;
@@ -119,9 +119,9 @@ TEST_CASE("a deep housing asks a press brake for taller punches and more open he
             }
         }
     };
-    CHECK(needs.figures.size() == 2);
+    CHECK(needs.ways[0].figures.size() == 2);
     CHECK(goes(part, shop, [&](Brake& brake) { change(brake, MachineFigure::kLength); }));
-    for (const FigureNeed& need : needs.figures) {
+    for (const FigureNeed& need : needs.ways[0].figures) {
         CAPTURE(static_cast<int>(need.figure));
         CHECK_FALSE(goes(part, shop, [&](Brake& brake) { change(brake, need.figure); }));
     }
@@ -136,7 +136,7 @@ TEST_CASE("a part that no figure helps is told so") {
         machineNeeds(part, shopWith("finger-brake"), test::inUse(part, shopWith("finger-brake").brakes[0]), options);
     CHECK_FALSE(needs.found);
     CHECK_FALSE(needs.cut_short);
-    CHECK(needs.figures.empty());
+    CHECK(needs.ways.empty());
 }
 
 TEST_CASE("with no work allowed nothing is said of what a machine would need") {

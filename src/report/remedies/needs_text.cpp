@@ -16,15 +16,16 @@ namespace tinwright::report {
 
 namespace {
 
-std::string pieces(const MachineNeeds& needs, const BrakeTerms& terms) {
+std::string pieces(const NeedsWay& way, const BrakeTerms& terms) {
     std::vector<std::string> widths;
-    for (const double width_mm : needs.piece_widths_mm) widths.push_back(millimetres(width_mm));
+    for (const double width_mm : way.piece_widths_mm) widths.push_back(millimetres(width_mm));
     return fmt::format("{} that come to {} mm", terms.tools.all, listed(widths));
 }
 
-std::string figure(const MachineNeeds& needs, const FigureNeed& need, const BrakeTerms& terms) {
+std::string figure(const NeedsWay& way, const FigureNeed& need, const BrakeTerms& terms) {
     const std::string value = millimetres(need.needs);
     const std::string here = " (here " + millimetres(need.has) + ")";
+    const std::string like = need.like.empty() ? std::string() : " like " + printable(need.like);
     switch (need.figure) {
         case MachineFigure::kLength: return fmt::format("{} mm long{}", value, here);
         case MachineFigure::kLeafAngle:
@@ -34,17 +35,29 @@ std::string figure(const MachineNeeds& needs, const FigureNeed& need, const Brak
         case MachineFigure::kOpening: return fmt::format("a beam that lifts by {} mm{}", value, here);
         case MachineFigure::kGapBehindNose:
             return fmt::format("{} mm from the nose line back to the beam{}", value, here);
-        case MachineFigure::kPieceWidth: return pieces(needs, terms);
+        case MachineFigure::kPieceWidth: return pieces(way, terms);
         case MachineFigure::kOpenHeight:
             return fmt::format("an open height of {} mm{}, and as much more stroke", value, here);
         case MachineFigure::kPunchHeight:
-            return fmt::format("punches, or adapters as slim, {} mm high from tip to seat{}", value, here);
+            return fmt::format("punches{}, or adapters as slim, {} mm high from tip to seat{}", like, value, here);
+        case MachineFigure::kPunchThroat:
+            return fmt::format("goosenecks{} with a throat {} mm deep behind the tip{} and as thick a neck", like,
+                               value, here);
+        case MachineFigure::kVeeAngle:
+            return fmt::format("a V of {} and straight punches as sharp (here {})", degrees(need.needs),
+                               degrees(need.has));
         case MachineFigure::kThroat: return fmt::format("a throat of {} mm{}", value, here);
         case MachineFigure::kHemThickness:
             return fmt::format("{} that closes hems in sheet of {} mm{}", terms.closing.closer, value, here);
         case MachineFigure::kFrames: break;
     }
     return fmt::format("{} mm between the side frames{}", value, here);
+}
+
+std::string figuresOf(const NeedsWay& way, const BrakeTerms& terms) {
+    std::vector<std::string> figures;
+    for (const FigureNeed& need : way.figures) figures.push_back(figure(way, need, terms));
+    return listed(figures);
 }
 
 std::string sentence(const MachineNeeds& needs) {
@@ -54,12 +67,13 @@ std::string sentence(const MachineNeeds& needs) {
         return fmt::format("one like {}: what it would need was not found out within the work allowed", name);
     if (!needs.found)
         return fmt::format("none like {}: with every figure of it as good as can be no order works either", name);
-    std::vector<std::string> figures;
-    for (const FigureNeed& need : needs.figures) figures.push_back(figure(needs, need, wordsFor(*brake).terms));
+    std::string ways;
+    for (const NeedsWay& way : needs.ways)
+        ways += fmt::format("{}with {}", ways.empty() ? "" : "; or ", figuresOf(way, wordsFor(*brake).terms));
     const std::string force = needs.force_kn
                                   ? fmt::format("; its longest bend takes about {:.0f} kN", std::ceil(*needs.force_kn))
                                   : std::string();
-    return fmt::format("one like {}, with {}{}", name, listed(figures), force);
+    return fmt::format("one like {}, {}{}", name, ways, force);
 }
 
 // What bends ask of any machine.
@@ -83,6 +97,8 @@ const char* nameOf(MachineFigure figure) {
         case MachineFigure::kPieceWidth: return "piece-widths";
         case MachineFigure::kOpenHeight: return "open-height";
         case MachineFigure::kPunchHeight: return "punch-height";
+        case MachineFigure::kPunchThroat: return "punch-throat";
+        case MachineFigure::kVeeAngle: return "vee-angle";
         case MachineFigure::kThroat: return "throat";
         case MachineFigure::kHemThickness: return "hem-thickness";
         case MachineFigure::kFrames: break;
@@ -102,22 +118,39 @@ std::vector<std::string> needsLines(const PlanReport& report) {
     return lines;
 }
 
-Json needsJson(const BrakeReport& brake) {
-    if (!brake.needs) return nullptr;
+namespace {
+
+bool isAngle(MachineFigure figure) { return figure == MachineFigure::kLeafAngle || figure == MachineFigure::kVeeAngle; }
+
+Json wayJson(const NeedsWay& way) {
     Json figures = Json::array();
-    for (const FigureNeed& need : brake.needs->figures) {
+    for (const FigureNeed& need : way.figures) {
         if (need.figure == MachineFigure::kPieceWidth) continue;
         const char* at_least = need.needs >= need.has ? "least" : "most";
-        figures.push_back({{"figure", nameOf(need.figure)},
-                           {"unit", need.figure == MachineFigure::kLeafAngle ? "deg" : "mm"},
-                           {"has", rounded(need.has, 1000.0)},
-                           {at_least, rounded(need.needs, 1000.0)}});
+        Json json = {{"figure", nameOf(need.figure)},
+                     {"unit", isAngle(need.figure) ? "deg" : "mm"},
+                     {"has", rounded(need.has, 1000.0)},
+                     {at_least, rounded(need.needs, 1000.0)}};
+        if (!need.like.empty()) json["like"] = need.like;
+        figures.push_back(std::move(json));
     }
-    return {{"found", brake.needs->found},
-            {"cut_short", brake.needs->cut_short},
-            {"figures", figures},
-            {"piece_widths_mm", brake.needs->piece_widths_mm},
-            {"force_kn", brake.needs->force_kn ? rounded(*brake.needs->force_kn, 1000.0) : Json(nullptr)}};
+    return {{"figures", figures}, {"piece_widths_mm", way.piece_widths_mm}};
+}
+
+}  // namespace
+
+Json needsJson(const BrakeReport& brake) {
+    if (!brake.needs) return nullptr;
+    const MachineNeeds& needs = *brake.needs;
+    Json json = wayJson(needs.ways.empty() ? NeedsWay{} : needs.ways.front());
+    Json others = Json::array();
+    for (std::size_t i = 1; i < needs.ways.size(); ++i) others.push_back(wayJson(needs.ways[i]));
+    return {{"found", needs.found},
+            {"cut_short", needs.cut_short},
+            {"figures", json["figures"]},
+            {"piece_widths_mm", json["piece_widths_mm"]},
+            {"or", others},
+            {"force_kn", needs.force_kn ? rounded(*needs.force_kn, 1000.0) : Json(nullptr)}};
 }
 
 }  // namespace tinwright::report

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <functional>
 #include <vector>
 
 #include "remedies/machine_figures.h"
@@ -25,6 +26,8 @@ inline constexpr double kMuchMore_mm = 300;
 
 [[nodiscard]] FigureOf lengthOf(const Part& part, const BrakeInSetup& brake);
 [[nodiscard]] FigureOf anyPieceWidth();
+/// The brake's clamp, or the jaws of its dies, close hems in thicker sheet, to a tenth of a millimetre.
+[[nodiscard]] FigureOf thickerHems(const Part& part, double has_mm, std::function<void(Brake&, double)> set);
 
 /// The least over the pieces that hold the sheet.
 template <class Value>

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What of a leaf brake can be another.
+#include <cmath>
+
 #include <tinwright/brake/machines/hemming.h>
 #include <tinwright/brake/tooling/bar_profile.h>
 
@@ -44,20 +46,21 @@ std::vector<FigureOf> figuresOfKind(const LeafBrake& leaf, const Part& part, con
     const double swings_deg = leaf.max_leaf_angle.deg();
     std::vector<FigureOf> figures{
         lengthOf(part, brake),
-        {MachineFigure::kLeafAngle, swings_deg, std::max(swings_deg, kWidestLeafAngle_deg),
+        {MachineFigure::kLeafAngle, swings_deg, std::max(std::ceil(swings_deg - 1e-6), kWidestLeafAngle_deg),
          [](Brake& changed, double value) { changed.leaf().max_leaf_angle = Angle::degrees(value); }}};
     if (leaf.beam.has_value())
-        figures.push_back({MachineFigure::kGapBehindNose, leaf.beam->front_y_mm, leaf.beam->front_y_mm + kMuchMore_mm,
+        figures.push_back({MachineFigure::kGapBehindNose, leaf.beam->front_y_mm,
+                           std::ceil(leaf.beam->front_y_mm + kMuchMore_mm),
                            [](Brake& changed, double value) { changed.leaf().beam->front_y_mm = value; }});
     if (leaf.clamp == ClampKind::kOnBeam)
-        figures.push_back({MachineFigure::kOpening, leaf.opening_mm, leaf.opening_mm + kMuchMore_mm,
+        figures.push_back({MachineFigure::kOpening, leaf.opening_mm, std::ceil(leaf.opening_mm + kMuchMore_mm),
                            [](Brake& changed, double value) { changed.leaf().opening_mm = value; }});
     addBars(leaf, brake, figures);
     figures.push_back(anyPieceWidth());
     const double hems_mm = hemThickness_mm(brake);
     if (hasHems(part) && hems_mm < part.thickness_mm)
-        figures.push_back({MachineFigure::kHemThickness, hems_mm, part.thickness_mm,
-                           [](Brake& changed, double value) { changed.leaf().hem_thickness_mm = value; }});
+        figures.push_back(
+            thickerHems(part, hems_mm, [](Brake& changed, double value) { changed.leaf().hem_thickness_mm = value; }));
     return figures;
 }
 

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <variant>
 
 #include <fmt/format.h>
@@ -26,8 +27,18 @@ constexpr std::size_t kMostWidths = 12;
 double longest_mm(const Part& part) { return boxOf(part.blank.outline).sizes().norm(); }
 
 FigureOf lengthOf(const Part& part, const BrakeInSetup& brake) {
-    return {MachineFigure::kLength, brake->length_mm, brake->length_mm + longest_mm(part),
-            [](Brake& changed, double value) { changed.length_mm = value; }};
+    return {MachineFigure::kLength, brake->length_mm, std::ceil(brake->length_mm + longest_mm(part)),
+            [](Brake& changed, double value) {
+                // Side frames stay as far from its end as they are.
+                if (changed.isPress()) changed.press().frames_right_mm += value - changed.length_mm;
+                changed.length_mm = value;
+            }};
+}
+
+FigureOf thickerHems(const Part& part, double has_mm, std::function<void(Brake&, double)> set) {
+    constexpr double kTenths = 10;
+    return {MachineFigure::kHemThickness, has_mm, std::ceil(kTenths * part.thickness_mm - 1e-6) / kTenths,
+            std::move(set), 1 / kTenths};
 }
 
 FigureOf anyPieceWidth() {

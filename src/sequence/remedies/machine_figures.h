@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <string>
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
@@ -13,10 +14,12 @@ namespace tinwright {
 /// A figure that a brake has: what it is, how good it can be, and how a machine that is made from that brake gets
 /// another. Pieces of any width are not set: withPieces makes them.
 struct FigureOf {
-    MachineFigure figure;
+    MachineFigure figure = MachineFigure::kLength;
     double has = 0;
-    double best = 0;
+    double best = 0;  ///< a whole number of steps
     std::function<void(Brake& changed, double value)> set;
+    double step = 1;  ///< told figures are whole numbers of it
+    std::string like = {};
 };
 
 /// The figures of this brake that can be better, those that are soonest had first at the end: what stays another is

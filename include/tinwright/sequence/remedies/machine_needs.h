@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
@@ -22,34 +23,43 @@ enum class MachineFigure {
     kOpening,        ///< lift of the beam
     kGapBehindNose,  ///< from the nose line back to the beam
     kPieceWidth,     ///< bars, or punches, that come together to any width
-    kOpenHeight,     ///< punch seat to die seat with the ram up
-    kPunchHeight,    ///< tip to seat
+    kOpenHeight,     ///< punch seat to die seat with the ram up; the stroke grows by as much
+    kPunchHeight,    ///< tip to seat, of punches of one section
+    kPunchThroat,    ///< how deep the hollow of goosenecks of one section is behind the tip, with the same neck
+    kVeeAngle,       ///< of all dies without a jaw, and of straight punches: at most
     kThroat,         ///< from the bend line back to the side frames
     kFrames,         ///< between the side frames
     kHemThickness,   ///< of sheet whose hems the clamp, or the jaws of dies, close
 };
 
-/// One figure that has to be another than that of the brake; all of them are least values but clamp depth and bar
-/// height.
+/// One figure that has to be another than that of the brake; all of them are least values but clamp depth, bar height
+/// and the angle of a V.
 struct FigureNeed {
     MachineFigure figure = MachineFigure::kLength;
-    double has = 0;  ///< of the brake; mm, or degrees
-    double needs = 0;
+    double has = 0;    ///< of the brake; mm, or degrees
+    double needs = 0;  ///< a whole number of steps
+    double step = 1;
+    std::string like;  ///< of tools of one section, when the machine has others besides: the first of them
+};
+
+/// Figures that have to be other ones together. None of them can be left out; one step nearer to that of the brake,
+/// with the others as they are told, no order works: all of this is planned again, in every V that suits the sheet.
+struct NeedsWay {
+    std::vector<FigureNeed> figures;
+    std::vector<double> piece_widths_mm;  ///< with kPieceWidth: the pieces that it was planned with
 };
 
 /// A brake of the shop with as few other figures as do it.
 struct MachineNeeds {
     BrakeInSetup brake;  ///< in everything else like that one
-    bool found = false;  ///< false: none, even with every figure as good as can be, or it could not be told within the
-                         ///< work allowed
-    bool cut_short = false;  ///< the work was spent
-    /// With these an order works, planned again. None of them can be left out, and each is as near to that of the brake
-    /// as does it, to a millimetre or a degree, with the others as they are told.
-    std::vector<FigureNeed> figures;
-    /// Of a press brake in its V: what its longest bend takes by the published chart; none: not a press brake, or the
-    /// metal's strength is not known.
+    bool found = false;  ///< false: none, even with every figure as good as can be, or it could not be proven within
+                         ///< the work allowed
+    bool cut_short = false;  ///< the work was spent, or a plan undecided, before one was found
+    /// Each does alone: single figures, tools first; where no single one does, one way of several.
+    std::vector<NeedsWay> ways;
+    /// Of a press brake in the V of the first way: what its longest bend takes by the published chart; none: not a
+    /// press brake, or the metal's strength is not known.
     std::optional<double> force_kn;
-    std::vector<double> piece_widths_mm;  ///< with kPieceWidth: the pieces that it was planned with
     std::uint64_t work = 0;
 };
 
