@@ -2,6 +2,7 @@
 // What a machine would need, tried as a shop would: the figure is written into the shop file, and the part is planned
 // on that brake. With what is told it goes, a step nearer to the brake as it is it does not.
 #include <cmath>
+#include <numbers>
 #include <random>
 
 #include <fmt/format.h>
@@ -23,7 +24,7 @@ constexpr unsigned kSeed = 20264;
 struct Press {
     double length_mm = 600;
     double open_mm = 300;
-    double stroke_mm = 150;
+    double stroke_mm = 180;  // lowered to the stroke's end, the shortest punch is in the V
     double straight_mm = 0;
     double gooseneck_mm = 0;
     double throat_mm = 30;
@@ -127,16 +128,18 @@ std::string flange(const std::string& name, const std::string& on, double length
     return fmt::format(R"({{"name":"{}","on":"{}","length":{},"angle":{}}})", name, on, length_mm, angle_deg);
 }
 
-// A channel, one with lips turned in, or an angle that is bent sharply: nothing that punches of these widths lack.
+// A channel whose walls reach up beside the punch, the same with a lip turned in, a channel with walls higher than it
+// is wide, or an angle that is bent sharply: nothing that punches of these widths lack.
 template <class Real>
 Part randomPart(Real& real, int kind) {
     const double width_mm = real(60, 250);
     if (kind == 0) return partFrom(sheet(width_mm, 60, flange("leg", "web.front", real(25, 60), real(96, 130))));
-    const double leg_mm = real(40, 140);
-    std::string flanges =
-        flange("front", "web.front", leg_mm) + "," + flange("back", "web.back", leg_mm + real(-15, 15));
+    const double web_mm = kind == 3 ? real(38, 50) : real(60, 150);
+    const double leg_mm = web_mm + (kind == 3 ? real(4, 10) : real(-40, -5));
+    const double other_mm = leg_mm + (kind == 3 ? real(0, 3) : real(-15, 15));
+    std::string flanges = flange("front", "web.front", leg_mm) + "," + flange("back", "web.back", other_mm);
     if (kind == 2) flanges += "," + flange("lip", "front.far", real(10, 18));
-    return partFrom(sheet(width_mm, real(35, 90), flanges));
+    return partFrom(sheet(width_mm, web_mm, flanges));
 }
 
 }  // namespace
@@ -147,13 +150,15 @@ TEST_CASE("Every figure told of a press brake makes the part, and a step less do
         return std::round(std::uniform_real_distribution<double>(lo, hi)(random));
     };
     int tried = 0;
-    for (int i = 0; i < 24; ++i) {
+    for (int i = 0; i < 36; ++i) {
         Press press;
+        const int kind = i % 4;
         if (i % 3 != 1) press.straight_mm = real(60, 80);
-        if (i % 3 != 0) press.gooseneck_mm = real(100, 110);
+        if (i % 3 != 0 || kind == 3) press.gooseneck_mm = real(100, 110);
+        press.throat_mm = kind == 3 ? real(4, 8) : real(6, 30);
         press.open_mm = real(250, 320);
-        press.stroke_mm = press.open_mm - real(130, 160);
-        const Part part = randomPart(real, i % 4 == 3 ? 0 : 1 + i % 2);
+        press.stroke_mm = press.open_mm - real(100, 120);
+        const Part part = randomPart(real, kind);
         CAPTURE(kSeed, i);
         tried += tryAll(part, press, shopOf, write);
     }
@@ -202,15 +207,16 @@ TEST_CASE("Every figure told of a leaf brake makes the part, and a step less doe
         return std::round(std::uniform_real_distribution<double>(lo, hi)(random));
     };
     int tried = 0;
-    for (int i = 0; i < 8; ++i) {
+    for (int i = 0; i < 24; ++i) {
         const Shop& shop = shippedShop();
         Brake brake = shop.brakes[brakeNamed(shop, i % 2 == 0 ? "B" : "M100")];
-        if (i % 4 == 3) brake.leaf().max_leaf_angle = Angle::degrees(real(95, 120));
-        const Part part = randomPart(real, i % 4 == 3 ? 0 : 1 + (i / 2) % 2);
+        const int kind = i % 3;
+        if (kind == 0) brake.leaf().max_leaf_angle = Angle::degrees(real(95, 120));
+        const Part part = randomPart(real, kind);
         CAPTURE(kSeed, i);
         tried += tryAll(part, brake, leafShop, writeLeaf);
     }
-    CHECK(tried > 2);
+    CHECK(tried > 5);
 }
 
 // Goosenecks stand beside straight punches: the figure is told of either, by name.
@@ -219,17 +225,40 @@ TEST_CASE("A height is told of punches of one section, not of all alike") {
     press.straight_mm = 65;
     press.gooseneck_mm = 105;
     const Part part =
-        partFrom(sheet(150, 50, flange("front", "web.front", 120) + "," + flange("back", "web.back", 120)));
+        partFrom(sheet(150, 100, flange("front", "web.front", 75) + "," + flange("back", "web.back", 75)));
     const Shop shop = shopOf(press);
     const BrakeResult drawn = planOnBrake(part, shop, 0, {});
     REQUIRE(drawn.verdict == Verdict::kInfeasible);
     const MachineNeeds needs = machineNeeds(part, shop, drawn.brake, {});
     REQUIRE(needs.found);
     for (const NeedsWay& way : needs.ways) {
-        for (const FigureNeed& need : way.figures) {
-            if (need.figure == MachineFigure::kPunchHeight) CHECK((need.like == "S10" || need.like == "G10"));
-        }
+        REQUIRE(way.figures.size() == 1);
+        const FigureNeed& need = way.figures[0];
+        CAPTURE(need.like, need.needs);
+        CHECK(need.figure == MachineFigure::kPunchHeight);
+        CHECK((need.like == "S10" || need.like == "G10"));
+        CHECK(need.has == (need.like == "S10" ? press.straight_mm : press.gooseneck_mm));
     }
+}
+
+// At the end of the second fold, 93 degrees, the web (40) rises at 46.5 degrees; the first leg (50) stands square on it
+// and its end lies 50 sin 46.5 - 40 cos 46.5 = 8.7 mm behind the tip, give or take the thickness and the clearance.
+TEST_CASE("A channel with legs longer than its web asks for as deep a gooseneck as a hand calculation has it") {
+    Press press;
+    press.gooseneck_mm = 105;
+    press.throat_mm = 6;
+    const Part part = partFrom(sheet(150, 40, flange("front", "web.front", 50) + "," + flange("back", "web.back", 50)));
+    const Shop shop = shopOf(press);
+    const BrakeResult drawn = planOnBrake(part, shop, 0, {});
+    REQUIRE(drawn.verdict == Verdict::kInfeasible);
+    const MachineNeeds needs = machineNeeds(part, shop, drawn.brake, {});
+    REQUIRE(needs.found);
+    REQUIRE(needs.ways[0].figures.size() == 1);
+    const FigureNeed& need = needs.ways[0].figures[0];
+    CHECK(need.figure == MachineFigure::kPunchThroat);
+    CHECK(need.like.empty());
+    constexpr double kHalfTurned = 46.5 * std::numbers::pi / 180;
+    CHECK(std::abs(need.needs - (50 * std::sin(kHalfTurned) - 40 * std::cos(kHalfTurned))) < 2.5);
 }
 
 }  // namespace tinwright::test

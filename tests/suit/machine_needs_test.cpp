@@ -113,7 +113,9 @@ TEST_CASE("a deep housing asks a press brake for taller punches and more open he
                 continue;
             }
             REQUIRE(need.figure == MachineFigure::kPunchHeight);
+            const double tip_to_seat_mm = need.has;  // goosenecks and straight punches have other heights
             for (Punch& punch : brake.press().punches) {
+                if (punch.height_mm != tip_to_seat_mm) continue;
                 for (Vec2& p : punch.profile) p.y() += p.y() > punch.height_mm - 0.001 ? value - need.has : 0.0;
                 punch.height_mm += value - need.has;
             }

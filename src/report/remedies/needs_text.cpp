@@ -41,8 +41,10 @@ std::string figure(const NeedsWay& way, const FigureNeed& need, const BrakeTerms
         case MachineFigure::kPunchHeight:
             return fmt::format("punches{}, or adapters as slim, {} mm high from tip to seat{}", like, value, here);
         case MachineFigure::kPunchThroat:
-            return fmt::format("goosenecks{} with a throat {} mm deep behind the tip{} and as thick a neck", like,
-                               value, here);
+            return fmt::format(
+                "goosenecks{} with a throat {} mm deep behind the tip{}, at the same height and with as "
+                "thick a neck",
+                like, value, here);
         case MachineFigure::kVeeAngle:
             return fmt::format("a V of {} and straight punches as sharp (here {})", degrees(need.needs),
                                degrees(need.has));

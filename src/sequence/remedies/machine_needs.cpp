@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A figure is made as good as can be, or all are; those that are not needed so are taken back, and each that is left
-// goes as far back as it may. Nothing is told that was not planned just so, nor without a step less having been planned
-// and refused in every V.
+// goes as far back as it may. Looked for in one V, told only when it was planned just so, and when a step less was
+// planned and refused in every V.
 #include <tinwright/sequence/remedies/machine_needs.h>
 
 #include <algorithm>
@@ -14,22 +14,13 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/forming/metal/press_bend.h>
-#include <tinwright/forming/metal/vee_choice.h>
-#include <tinwright/sequence/plan/planner.h>
-#include <tinwright/sequence/remedies/suit.h>
 
+#include "remedies/figure_trials.h"
 #include "remedies/machine_figures.h"
 
 namespace tinwright {
 
 namespace {
-
-struct Wanted {
-    FigureOf of;
-    double value = 0;
-    bool taken_back = false;
-    [[nodiscard]] bool isOther() const { return value != of.has; }
-};
 
 // A leaf brake is told by the sheet that it is rated for, not by a force.
 std::optional<PressForce> forceOn(const LeafBrake&, const BrakeInSetup&, const Material*, double) {
@@ -42,91 +33,139 @@ std::optional<PressForce> forceOn(const PressBrake& press, const BrakeInSetup& b
 }
 
 constexpr std::size_t kMostWays = 3;
-// Between what a brake has and what it could have at best: more of a good thing may be too much.
+// Between what a brake has and what it could have at best.
 constexpr double kSharesOfBest[] = {1, 0.5, 0.25, 0.125};
+
+// More of it is in nobody's way.
+bool isRoom(MachineFigure figure) {
+    switch (figure) {
+        case MachineFigure::kLength:
+        case MachineFigure::kLeafAngle:
+        case MachineFigure::kOpening:
+        case MachineFigure::kGapBehindNose:
+        case MachineFigure::kOpenHeight:
+        case MachineFigure::kThroat:
+        case MachineFigure::kFrames: return true;
+        default: return false;
+    }
+}
+
+// Of a good thing there may be too much: a tall punch leaves no room to bring the sheet in, a deep throat has a thick
+// back.
+bool mayBeTooMuch(MachineFigure figure) {
+    return figure == MachineFigure::kPunchHeight || figure == MachineFigure::kPunchThroat ||
+           figure == MachineFigure::kVeeAngle;
+}
+
+bool isOtherSection(MachineFigure figure) {
+    return figure == MachineFigure::kPunchThroat || figure == MachineFigure::kVeeAngle;
+}
 
 class Needs {
 public:
     Needs(const Part& part, const Shop& shop, const BrakeInSetup& brake, const NeedsOptions& options)
-        : part_(part), shop_(shop), options_(options) {
+        : part_(part), shop_(shop), options_(options), trials_(part, shop, brake, options) {
         result_.brake = brake;
-        if (brake.vee() != nullptr) vee_opening_mm_ = brake.vee()->opening_mm;
-        for (const FigureOf& of : figuresOf(part, brake)) wanted_.push_back({of, of.has});
     }
 
     MachineNeeds run() {
-        for (std::size_t i = wanted_.size(); i-- > 0 && result_.ways.size() < kMostWays;) tryAlone(wanted_[i]);
-        if (result_.ways.empty()) tryTogether();
+        together_ = allTogether();
+        if (together_) together_ = leastOf(*std::move(together_));
+        tryEachAlone();
+        if (result_.ways.empty() && together_) tellIfProven(*together_);
         result_.found = !result_.ways.empty();
         result_.cut_short = !result_.found && !known_;
         if (!result_.found) result_.force_kn = longestForce_kn(result_.brake);
+        result_.work = trials_.work();
         return result_;
     }
 
 private:
-    // Of one figure, the rest as the brake has it.
-    void tryAlone(Wanted& wanted) {
-        const FigureOf& of = wanted.of;
-        for (const double share : kSharesOfBest) {
-            const double value = of.has + share * (of.best - of.has);
-            wanted.value = share == 1 ? of.best : of.step * std::round(value / of.step);
-            if (!wanted.isOther() || (share < 1 && of.figure == MachineFigure::kPieceWidth)) break;
-            if (goesSomewhere()) {
-                tellIfProven();
-                break;
+    // Every figure as good as can be; tools of another section where it does not go without.
+    std::optional<ChangedBrake> allTogether() {
+        for (const bool with_sections : {false, true}) {
+            ChangedBrake all = trials_.unchanged();
+            bool has_sections = false;
+            for (Wanted& wanted : all.wanted) {
+                has_sections = has_sections || isOtherSection(wanted.of.figure);
+                if (with_sections || !isOtherSection(wanted.of.figure)) wanted.value = wanted.of.best;
             }
+            if (goesSomewhere(all)) return all;
+            if (!has_sections) break;
         }
-        startAgain();
+        return std::nullopt;
     }
 
-    // All as good as can be; what is not needed so is taken back.
-    void tryTogether() {
-        for (Wanted& wanted : wanted_) wanted.value = wanted.of.best;
-        if (goesSomewhere()) tellIfProven();
+    // Each figure with the rest as the brake has it, tools first.
+    void tryEachAlone() {
+        const ChangedBrake unchanged = trials_.unchanged();
+        ChangedBrake roomy = unchanged;
+        for (Wanted& wanted : roomy.wanted) wanted.value = isRoom(wanted.of.figure) ? wanted.of.best : wanted.of.has;
+        const bool room_helps = trials_.goes(roomy);
+        for (std::size_t i = unchanged.wanted.size(); i-- > 0 && result_.ways.size() < kMostWays;) {
+            if (isRoom(unchanged.wanted[i].of.figure) && !room_helps) continue;
+            if (const std::optional<ChangedBrake> alone = aloneAt(unchanged, i)) tellIfProven(leastOf(*alone));
+        }
     }
 
-    void startAgain() {
-        for (Wanted& wanted : wanted_) wanted = {wanted.of, wanted.of.has};
-        widths_.clear();
+    // That figure at a value that does.
+    std::optional<ChangedBrake> aloneAt(const ChangedBrake& unchanged, std::size_t i) {
+        if (together_ && together_->isOnlyOther(i)) return together_;
+        const FigureOf& of = unchanged.wanted[i].of;
+        for (const double share : kSharesOfBest) {
+            ChangedBrake alone = unchanged;
+            double& value = alone.wanted[i].value;
+            value = share == 1 ? of.best : of.step * std::round((of.has + share * (of.best - of.has)) / of.step);
+            if (alone.isAnyOther() && trials_.goes(alone)) return alone;
+            if (!mayBeTooMuch(of.figure)) break;
+        }
+        return std::nullopt;
+    }
+
+    // As near to the brake as it goes in the V in use.
+    ChangedBrake leastOf(ChangedBrake changed) {
+        restoreAny(changed);
+        if (changed.isOther(MachineFigure::kPieceWidth)) leavePiecesOut(changed);
+        while (takeAllBack(changed) || restoreAny(changed))
+            continue;  // less of one may ask less of another: taller punches ask for more open height
+        return changed;
     }
 
     // What is told has been planned just so, and what it is less than with each figure a step nearer.
-    void tellIfProven() {
-        while (restoreAny()) continue;  // without taller punches no more open height is needed either
-        if (isOther(MachineFigure::kPieceWidth)) leavePiecesOut();
-        std::optional<bool> proven;
-        do {
-            while (takeAllBack() || restoreAny())
-                continue;  // less of one may ask less of another: taller punches ask for more open height
-            proven = isLeast();
-        } while (proven && !*proven);
+    void tellIfProven(ChangedBrake changed) {
+        std::optional<bool> proven = isLeast(changed);
+        while (proven && !*proven) {
+            changed = leastOf(std::move(changed));
+            proven = isLeast(changed);
+        }
         if (!proven) {
             known_ = false;
             return;
         }
-        if (result_.ways.empty()) result_.force_kn = longestForce_kn(setupNow());
+        if (result_.ways.empty()) result_.force_kn = longestForce_kn(trials_.setupOf(changed));
         NeedsWay way;
-        for (const Wanted& wanted : wanted_) {
+        for (const Wanted& wanted : changed.wanted) {
             if (wanted.isOther())
                 way.figures.push_back({wanted.of.figure, wanted.of.has, wanted.value, wanted.of.step, wanted.of.like});
         }
-        if (isOther(MachineFigure::kPieceWidth)) way.piece_widths_mm = widths_;
+        if (changed.isOther(MachineFigure::kPieceWidth)) way.piece_widths_mm = changed.widths_mm;
         result_.ways.push_back(std::move(way));
     }
 
-    [[nodiscard]] bool isOther(MachineFigure figure) const {
-        return std::any_of(wanted_.begin(), wanted_.end(),
-                           [&](const Wanted& wanted) { return wanted.of.figure == figure && wanted.isOther(); });
+    bool goesSomewhere(const ChangedBrake& changed) {
+        const FigureTrials::Answer answer = trials_.somewhere(changed);
+        known_ = known_ && answer != FigureTrials::Answer::kNotKnown;
+        return answer == FigureTrials::Answer::kGoes;
     }
 
     // True when a figure is again what the brake has.
-    bool restoreAny() {
+    bool restoreAny(ChangedBrake& changed) {
         bool restored = false;
-        for (Wanted& wanted : wanted_) {
+        for (Wanted& wanted : changed.wanted) {
             if (!wanted.isOther()) continue;
             const double before = wanted.value;
             wanted.value = wanted.of.has;
-            if (isAnyOther() && goes()) {
+            if (changed.isAnyOther() && trials_.goes(changed)) {  // with none the part was planned already
                 restored = true;
             } else {
                 wanted.value = before;
@@ -135,24 +174,21 @@ private:
         return restored;
     }
 
-    // With none the part was planned already.
-    [[nodiscard]] bool isAnyOther() const {
-        return std::any_of(wanted_.begin(), wanted_.end(), [](const Wanted& wanted) { return wanted.isOther(); });
-    }
-
     // True when a figure changed. The last pass changes none: from then on each is as near as the others let it be.
-    bool takeAllBack() {
-        bool changed = false;
-        for (Wanted& wanted : wanted_) {
+    // Tools first: what they are decides how much room is needed.
+    bool takeAllBack(ChangedBrake& changed) {
+        bool any_changed = false;
+        for (std::size_t i = changed.wanted.size(); i-- > 0;) {
+            Wanted& wanted = changed.wanted[i];
             const double before = wanted.value;
-            if (wanted.isOther() && wanted.of.figure != MachineFigure::kPieceWidth) takeBack(wanted);
-            changed = changed || wanted.value != before;
+            if (wanted.isOther() && wanted.of.figure != MachineFigure::kPieceWidth) takeBack(changed, wanted);
+            any_changed = any_changed || wanted.value != before;
         }
-        return changed;
+        return any_changed;
     }
 
     // Between what the brake has, which does not do, and what does. In steps, so that what is told was planned.
-    void takeBack(Wanted& wanted) {
+    void takeBack(ChangedBrake& changed, Wanted& wanted) {
         const double step = wanted.of.step;
         const double direction = wanted.value > wanted.of.has ? 1 : -1;
         const double has_not = direction * wanted.of.has / step;
@@ -160,7 +196,7 @@ private:
         double does_not = has_not;
         const auto isEnough = [&](double steps) {
             wanted.value = direction * steps * step;
-            return steps > has_not && goes();
+            return steps > has_not && trials_.goes(changed);
         };
         // Taken back before, it most often stays.
         if (wanted.taken_back && !isEnough(does - 1)) does_not = does - 1;
@@ -174,89 +210,41 @@ private:
     }
 
     // The widest first: what does without it is nearer to what a shop has.
-    void leavePiecesOut() {
-        if (widths_.empty()) widths_ = pieceWidths_mm(part_, shop_, setupNow());
-        for (std::size_t i = widths_.size(); i-- > 0 && widths_.size() > 1;) {
-            const std::vector<double> all = widths_;
-            widths_.erase(widths_.begin() + static_cast<std::ptrdiff_t>(i));
-            if (!goes()) widths_ = all;
+    void leavePiecesOut(ChangedBrake& changed) {
+        std::vector<double>& widths_mm = changed.widths_mm;
+        if (widths_mm.empty()) widths_mm = pieceWidths_mm(part_, shop_, trials_.setupOf(changed));
+        for (std::size_t i = widths_mm.size(); i-- > 0 && widths_mm.size() > 1;) {
+            const std::vector<double> all = widths_mm;
+            widths_mm.erase(widths_mm.begin() + static_cast<std::ptrdiff_t>(i));
+            if (!trials_.goes(changed)) widths_mm = all;
         }
     }
 
-    // In no set-up an order works with a figure a step nearer, or as the brake has it; false: in one it does, and that
-    // is how it is now; none: not known.
-    std::optional<bool> isLeast() {
-        for (Wanted& wanted : wanted_) {
+    // In no V an order works with a figure a step nearer, or as the brake has it; false: in one it does, and that is
+    // how it is now; none: not known.
+    std::optional<bool> isLeast(ChangedBrake& changed) {
+        for (Wanted& wanted : changed.wanted) {
             if (!wanted.isOther()) continue;
             const double told = wanted.value;
-            const double a_step = wanted.value > wanted.of.has ? wanted.of.step : -wanted.of.step;
-            const bool is_last = std::abs(told - wanted.of.has) <= wanted.of.step;
-            const bool in_steps = wanted.of.figure != MachineFigure::kPieceWidth && !is_last;
-            for (const double less :
-                 {in_steps ? wanted.of.step * std::round((told - a_step) / wanted.of.step) : wanted.of.has,
-                  wanted.of.has}) {
+            for (const double less : {aStepNearer(wanted), wanted.of.has}) {
                 wanted.value = less;
-                if (!isAnyOther()) continue;
-                if (goesSomewhere()) return false;
-                if (!all_refused_) return std::nullopt;
+                if (!changed.isAnyOther()) continue;
+                switch (trials_.somewhere(changed)) {
+                    case FigureTrials::Answer::kGoes: return false;
+                    case FigureTrials::Answer::kNotKnown: return std::nullopt;
+                    case FigureTrials::Answer::kRefused: break;
+                }
             }
             wanted.value = told;
         }
         return true;
     }
 
-    [[nodiscard]] std::vector<BrakeInSetup> setupsNow() const {
-        Brake changed = *result_.brake;
-        for (const Wanted& wanted : wanted_) {
-            if (wanted.isOther()) wanted.of.set(changed, wanted.value);
-        }
-        return setupsFor(part_, changed);
-    }
-
-    [[nodiscard]] BrakeInSetup setupNow() const {
-        std::vector<BrakeInSetup> setups = setupsNow();
-        const auto same =
-            std::find_if(setups.begin(), setups.end(), [&](const BrakeInSetup& setup) { return isInUse(setup); });
-        return same == setups.end() ? setups.front() : *same;
-    }
-
-    [[nodiscard]] bool isInUse(const BrakeInSetup& setup) const {
-        return setup.vee() == nullptr || setup.vee()->opening_mm == vee_opening_mm_;
-    }
-
-    bool goes() { return verdictOn(setupNow()) == Verdict::kFeasible; }
-
-    // From then on the set-up in which it does is in use. Not: whether all are refused is known too.
-    bool goesSomewhere() {
-        std::vector<BrakeInSetup> setups = setupsNow();
-        std::stable_partition(setups.begin(), setups.end(), [&](const BrakeInSetup& setup) { return isInUse(setup); });
-        all_refused_ = true;
-        for (const BrakeInSetup& setup : setups) {
-            const Verdict verdict = verdictOn(setup);
-            all_refused_ = all_refused_ && verdict == Verdict::kInfeasible;
-            if (verdict != Verdict::kFeasible) continue;
-            if (setup.vee() != nullptr) vee_opening_mm_ = setup.vee()->opening_mm;
-            return true;
-        }
-        known_ = known_ && all_refused_;
-        return false;
-    }
-
-    Verdict verdictOn(BrakeInSetup brake) {
-        if (result_.work >= options_.max_work) return Verdict::kUndecided;
-        if (isOther(MachineFigure::kPieceWidth))
-            brake = brake.with(withPieces(brake, widths_.empty() ? pieceWidths_mm(part_, shop_, brake) : widths_));
-        PlanOptions plan;
-        plan.plans = 1;
-        plan.max_states = options_.max_states;
-        plan.time_limit_s = options_.time_limit_s;
-        plan.formed = options_.formed;
-        plan.verdict_only = true;
-        plan.explain = false;
-        plan.tell_reasons = false;
-        const BrakeResult result = planOnBrake(part_, shop_, brake, plan);
-        result_.work += planWork(result.work);
-        return result.verdict;
+    static double aStepNearer(const Wanted& wanted) {
+        const FigureOf& of = wanted.of;
+        if (of.figure == MachineFigure::kPieceWidth || std::abs(wanted.value - of.has) <= of.step) return of.has;
+        const double a_step = wanted.value > of.has ? of.step : -of.step;
+        return of.step * std::round((wanted.value - a_step) / of.step);
     }
 
     [[nodiscard]] std::optional<double> longestForce_kn(const BrakeInSetup& brake) const {
@@ -271,11 +259,9 @@ private:
     const Part& part_;
     const Shop& shop_;
     const NeedsOptions& options_;
-    std::vector<Wanted> wanted_;
-    std::vector<double> widths_;  // empty: all that may be of use
-    double vee_opening_mm_ = 0;   // of a press brake: of the V in use
-    bool all_refused_ = false;
-    bool known_ = true;  // nothing that was asked was left undecided
+    FigureTrials trials_;
+    std::optional<ChangedBrake> together_;  // all together, as near as it goes
+    bool known_ = true;                     // nothing that was asked was left undecided
     MachineNeeds result_;
 };
 
