@@ -83,8 +83,11 @@ Verdict FigureTrials::verdict(const ChangedBrake& changed, const BrakeInSetup& s
     key.insert(key.end(), changed.widths_mm.begin(), changed.widths_mm.end());
     const auto known = known_.find(key);
     if (known != known_.end()) return known->second;
-    if (work_ >= options_.max_work) return Verdict::kUndecided;
-    return known_.emplace(std::move(key), planned(changed, setup)).first->second;
+    const bool is_spent = work_ >= options_.max_work;
+    const Verdict answer = is_spent ? Verdict::kUndecided : planned(changed, setup);
+    left_open_ = left_open_ || answer == Verdict::kUndecided;
+    if (!is_spent) known_.emplace(std::move(key), answer);
+    return answer;
 }
 
 Verdict FigureTrials::planned(const ChangedBrake& changed, BrakeInSetup setup) {

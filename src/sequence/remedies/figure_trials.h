@@ -55,6 +55,8 @@ public:
     [[nodiscard]] Answer somewhere(const ChangedBrake& changed);
 
     [[nodiscard]] std::uint64_t work() const { return work_; }
+    /// A plan was left undecided, or not made for want of work.
+    [[nodiscard]] bool leftOpen() const { return left_open_; }
 
 private:
     // That in the V in use first, or in the one most like it.
@@ -70,6 +72,7 @@ private:
     Vee in_use_;                                    // of a press brake
     std::map<std::vector<double>, Verdict> known_;  // by V, values and widths
     std::uint64_t work_ = 0;
+    bool left_open_ = false;
 };
 
 }  // namespace tinwright

@@ -74,8 +74,8 @@ public:
         tryEachAlone();
         if (result_.ways.empty() && together_) tellIfProven(*together_);
         result_.found = !result_.ways.empty();
-        result_.cut_short = !result_.found && !known_;
-        if (!result_.found) result_.force_kn = longestForce_kn(result_.brake);
+        result_.cut_short = !result_.found && trials_.leftOpen();
+        if (!result_.found) tellForce(result_.brake);
         result_.work = trials_.work();
         return result_;
     }
@@ -90,7 +90,7 @@ private:
                 has_sections = has_sections || isOtherSection(wanted.of.figure);
                 if (with_sections || !isOtherSection(wanted.of.figure)) wanted.value = wanted.of.best;
             }
-            if (goesSomewhere(all)) return all;
+            if (trials_.somewhere(all) == FigureTrials::Answer::kGoes) return all;
             if (!has_sections) break;
         }
         return std::nullopt;
@@ -138,11 +138,8 @@ private:
             changed = leastOf(std::move(changed));
             proven = isLeast(changed);
         }
-        if (!proven) {
-            known_ = false;
-            return;
-        }
-        if (result_.ways.empty()) result_.force_kn = longestForce_kn(trials_.setupOf(changed));
+        if (!proven) return;
+        if (result_.ways.empty()) tellForce(trials_.setupOf(changed));
         NeedsWay way;
         for (const Wanted& wanted : changed.wanted) {
             if (wanted.isOther())
@@ -150,12 +147,6 @@ private:
         }
         if (changed.isOther(MachineFigure::kPieceWidth)) way.piece_widths_mm = changed.widths_mm;
         result_.ways.push_back(std::move(way));
-    }
-
-    bool goesSomewhere(const ChangedBrake& changed) {
-        const FigureTrials::Answer answer = trials_.somewhere(changed);
-        known_ = known_ && answer != FigureTrials::Answer::kNotKnown;
-        return answer == FigureTrials::Answer::kGoes;
     }
 
     // True when a figure is again what the brake has.
@@ -247,13 +238,14 @@ private:
         return of.step * std::round((wanted.value - a_step) / of.step);
     }
 
-    [[nodiscard]] std::optional<double> longestForce_kn(const BrakeInSetup& brake) const {
+    // What the longest bend takes.
+    void tellForce(const BrakeInSetup& brake) {
         const std::optional<PressForce> force = std::visit(
             [&](const auto& kind) { return forceOn(kind, brake, options_.material, part_.thickness_mm); }, brake->kind);
-        if (!force) return std::nullopt;
+        if (!force) return;
         double longest_mm = 0;
         for (const Bend& bend : part_.bends) longest_mm = std::max(longest_mm, stripLength_mm(bend));
-        return force->n_per_mm * longest_mm / 1000;
+        result_.force_kn = force->n_per_mm * longest_mm / 1000;
     }
 
     const Part& part_;
@@ -261,7 +253,6 @@ private:
     const NeedsOptions& options_;
     FigureTrials trials_;
     std::optional<ChangedBrake> together_;  // all together, as near as it goes
-    bool known_ = true;                     // nothing that was asked was left undecided
     MachineNeeds result_;
 };
 

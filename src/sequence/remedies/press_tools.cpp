@@ -122,7 +122,7 @@ std::optional<Angle> tipAngle(const Punch& punch) {
 
 std::optional<Punch> asSharpAs(const Punch& punch, Angle angle) {
     const std::optional<Angle> has = tipAngle(punch);
-    if (!has || *has <= angle) return std::nullopt;
+    if (!has || has->rad() <= angle.rad()) return std::nullopt;
     const PunchSection section{angle, punch.tip_radius_mm, punch.height_mm, 2 * frontmost_mm(punch), {}};
     if (!whyNoPunchSection(section).empty()) return std::nullopt;
     Punch sharper = punch;
@@ -131,7 +131,7 @@ std::optional<Punch> asSharpAs(const Punch& punch, Angle angle) {
 }
 
 std::optional<Die> asSharpAs(const Die& die, Angle angle) {
-    if (die.jaw || die.vee.angle <= angle) return std::nullopt;
+    if (die.jaw || die.vee.angle.rad() <= angle.rad()) return std::nullopt;
     double width_mm = 0;
     for (const Vec2& p : die.profile) width_mm = std::max(width_mm, 2 * std::abs(p.x()));
     Vee vee = die.vee;
