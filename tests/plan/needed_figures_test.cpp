@@ -93,8 +93,8 @@ double stepLess(const FigureNeed& need) {
 
 // Each way with all its figures as told but for one (none: all of them) a step nearer.
 template <class Machine, class MakeShop, class Write>
-int tryAll(const Part& part, const Machine& machine, MakeShop&& makeShop, Write&& writeInto) {
-    const Shop shop = makeShop(machine);
+int tryAll(const Part& part, const Machine& machine, MakeShop&& make_shop, Write&& write_into) {
+    const Shop shop = make_shop(machine);
     const BrakeResult drawn = planOnBrake(part, shop, 0, {});
     if (drawn.verdict != Verdict::kInfeasible) return 0;
     int tried = 0;
@@ -104,11 +104,11 @@ int tryAll(const Part& part, const Machine& machine, MakeShop&& makeShop, Write&
         for (std::size_t less = 0; less <= way.figures.size(); ++less) {
             Machine changed = machine;
             for (std::size_t i = 0; i < way.figures.size(); ++i)
-                writeInto(changed, way.figures[i], i == less ? stepLess(way.figures[i]) : way.figures[i].needs);
+                write_into(changed, way.figures[i], i == less ? stepLess(way.figures[i]) : way.figures[i].needs);
             CAPTURE(less, way.figures.size(), static_cast<int>(way.figures[0].figure), way.figures[0].needs);
             const bool is_all = less == way.figures.size();
-            const Verdict verdict = is_all ? planVerified(part, makeShop(changed), 0, 1).verdict
-                                           : planOnBrake(part, makeShop(changed), 0, {}).verdict;
+            const Verdict verdict = is_all ? planVerified(part, make_shop(changed), 0, 1).verdict
+                                           : planOnBrake(part, make_shop(changed), 0, {}).verdict;
             CHECK(verdict == (is_all ? Verdict::kFeasible : Verdict::kInfeasible));
         }
         ++tried;
