@@ -26,6 +26,7 @@ struct Press {
     double open_mm = 300;
     double stroke_mm = 180;  // lowered to the stroke's end, the shortest punch is in the V
     double straight_mm = 0;
+    double body_mm = 16;  // of straight ones
     double gooseneck_mm = 0;
     double throat_mm = 30;
     double vee_deg = 85;
@@ -37,8 +38,8 @@ std::string punchesOf(const Press& press) {
     for (const int width_mm : {10, 20, 40, 50, 100, 200}) {
         if (press.straight_mm > 0)
             punches += fmt::format(
-                R"({}{{"id":"S{}","height":{},"tip_radius":0.8,"tip_angle_deg":{},"body_width":16,"width":{},"count":2}})",
-                punches.empty() ? "" : ",", width_mm, press.straight_mm, press.tip_deg, width_mm);
+                R"({}{{"id":"S{}","height":{},"tip_radius":0.8,"tip_angle_deg":{},"body_width":{},"width":{},"count":2}})",
+                punches.empty() ? "" : ",", width_mm, press.straight_mm, press.tip_deg, press.body_mm, width_mm);
         if (press.gooseneck_mm > 0)
             punches += fmt::format(
                 R"({}{{"id":"G{}","height":{},"tip_radius":0.8,"tip_angle_deg":85,"body_width":24,"width":{},"count":2,)"
@@ -80,6 +81,10 @@ void write(Press& press, const FigureNeed& need, double value) {
         }
         case MachineFigure::kPunchThroat: press.throat_mm = value; return;
         case MachineFigure::kVeeAngle:
+            if (press.straight_mm <= 0) {  // beside goosenecks, of their height and body
+                press.straight_mm = press.gooseneck_mm;
+                press.body_mm = 24;
+            }
             press.vee_deg = std::min(press.vee_deg, value);
             press.tip_deg = std::min(press.tip_deg, value);
             return;
@@ -259,6 +264,21 @@ TEST_CASE("A channel with legs longer than its web asks for as deep a gooseneck 
     CHECK(need.like.empty());
     constexpr double kHalfTurned = 46.5 * std::numbers::pi / 180;
     CHECK(std::abs(need.needs - (50 * std::sin(kHalfTurned) - 40 * std::cos(kHalfTurned))) < 2.5);
+}
+
+// 60 degrees included, and 3 more to bend for the spring-back of mild steel: the sheet must come down to 57 in the V.
+TEST_CASE("A leg turned by 120 degrees asks for a V of 57, and for straight punches where all are goosenecks") {
+    Press press;
+    press.gooseneck_mm = 105;
+    const Part part = partFrom(sheet(150, 60, flange("leg", "web.front", 40, 120)));
+    const Shop shop = shopOf(press);
+    const BrakeResult drawn = planOnBrake(part, shop, 0, {});
+    REQUIRE(drawn.verdict == Verdict::kInfeasible);
+    const MachineNeeds needs = machineNeeds(part, shop, drawn.brake, {});
+    REQUIRE(needs.found);
+    REQUIRE(needs.ways[0].figures.size() == 1);
+    CHECK(needs.ways[0].figures[0].figure == MachineFigure::kVeeAngle);
+    CHECK(needs.ways[0].figures[0].needs == 57);
 }
 
 }  // namespace tinwright::test

@@ -84,10 +84,21 @@ void addPunches(const PressBrake& press, const BrakeInSetup& brake, std::vector<
     }
 }
 
+// Where all are goosenecks, straight ones of the same widths besides.
+void addStraight(PressBrake& press) {
+    const auto is_straight = [](const Punch& punch) { return tipAngle(punch).has_value(); };
+    if (std::any_of(press.punches.begin(), press.punches.end(), is_straight)) return;
+    const std::vector<Punch> goosenecks = press.punches;
+    for (const Punch& gooseneck : goosenecks) {
+        if (const auto straight = straightened(gooseneck)) press.punches.push_back(*straight);
+    }
+}
+
 void sharpen(PressBrake& press, double angle_deg) {
     for (Die& die : press.dies) {
         if (const auto sharper = asSharpAs(die, Angle::degrees(angle_deg))) die = *sharper;
     }
+    addStraight(press);
     for (Punch& punch : press.punches) {
         if (const auto sharper = asSharpAs(punch, Angle::degrees(angle_deg))) punch = *sharper;
     }

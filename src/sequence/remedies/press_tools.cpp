@@ -120,6 +120,18 @@ std::optional<Angle> tipAngle(const Punch& punch) {
     return Angle::radians(2 * std::atan(1 / riseOfFlank(*chains)));
 }
 
+std::optional<Punch> straightened(const Punch& gooseneck) {
+    if (!throatDepth_mm(gooseneck)) return std::nullopt;
+    const Angle tip = Angle::radians(2 * std::atan(1 / riseOfFlank(*chainsOf(gooseneck))));
+    const PunchSection section{tip, gooseneck.tip_radius_mm, gooseneck.height_mm, 2 * frontmost_mm(gooseneck), {}};
+    if (!whyNoPunchSection(section).empty()) return std::nullopt;
+    Punch straight = gooseneck;
+    straight.profile = punchSection(section);
+    straight.horn.reset();
+    straight.id += ", straight";
+    return straight;
+}
+
 std::optional<Punch> asSharpAs(const Punch& punch, Angle angle) {
     const std::optional<Angle> has = tipAngle(punch);
     if (!has || has->rad() <= angle.rad()) return std::nullopt;

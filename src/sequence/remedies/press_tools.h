@@ -21,6 +21,9 @@ void heighten(Punch& punch, double height_mm);
 
 /// The angle between the flanks of a straight punch; none: its front and its back are not alike.
 [[nodiscard]] std::optional<Angle> tipAngle(const Punch& punch);
+/// A straight punch of the gooseneck's tip, height and body, without its hollow and its horn; nothing: no gooseneck, or
+/// no such section can be made.
+[[nodiscard]] std::optional<Punch> straightened(const Punch& gooseneck);
 /// No blunter than this; nothing: not straight, or no such section can be made.
 [[nodiscard]] std::optional<Punch> asSharpAs(const Punch& punch, Angle angle);
 /// With a V no wider than this; nothing: it has a jaw, or no such section can be made.
