@@ -69,7 +69,8 @@ double mostAngle_deg(const LeafBrake& leaf, const BrakeInSetup& brake) {
     return std::min(slimmest_deg(uppersOf(brake), front_deg) - kUnder_deg, leaf.max_leaf_angle.deg() + kRounding_deg);
 }
 
-// Both flanks of a punch, each of which bears half of the angle.
+// Both flanks of a punch, each of which bears half of the angle. Short of the V's flanks too: sheet that lies on them
+// bears far out, and a short return would not reach there.
 double mostAngle_deg(const PressBrake&, const BrakeInSetup& brake) {
     const double radius_mm = brake.inside_radius_mm();
     const auto flanks_deg = [&](const Polygon& punch) {
@@ -82,7 +83,7 @@ double mostAngle_deg(const PressBrake&, const BrakeInSetup& brake) {
                        .deg();
     };
     return std::min(slimmest_deg(uppersOf(brake), flanks_deg) - kUnder_deg,
-                    180 - brake.vee()->angle.deg() + kRounding_deg);
+                    180 - brake.vee()->angle.deg() - kUnder_deg);
 }
 
 // By the rule that gave the bend its strip. The handbook's has no value of its own; a table of test strips is told by
