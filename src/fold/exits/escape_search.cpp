@@ -65,6 +65,12 @@ std::vector<FreeRoom> EscapeSearch::roomsAt(int half_tilts, int column) {
     return plane(half_tilts).rooms(at.lo_mm, at.hi_mm, travel_);
 }
 
+const std::vector<FreeRoom>& EscapeSearch::turningAt(int half_tilts, int column) {
+    const auto [entry, is_new] = turning_.try_emplace({half_tilts, column});
+    if (is_new) entry->second = roomsAt(half_tilts, column);
+    return entry->second;
+}
+
 const std::vector<std::size_t>& EscapeSearch::nodesOf(const Cell& cell) {
     const auto [entry, is_new] = cells_.try_emplace(cell);
     if (is_new) {
@@ -104,7 +110,7 @@ void EscapeSearch::visitTilted(std::size_t here, int by) {
     if (!within(cell)) return;
     const std::vector<std::size_t>& next_ones = nodesOf(cell);
     if (std::all_of(next_ones.begin(), next_ones.end(), [&](std::size_t next) { return nodes_[next].seen; })) return;
-    for (const FreeRoom& turning : roomsAt(2 * nodes_[here].cell.first + by, cell.second)) {
+    for (const FreeRoom& turning : turningAt(2 * nodes_[here].cell.first + by, cell.second)) {
         const FreeRoom from_here = common(nodes_[here].room, turning);
         if (!isOpen(from_here, travel_)) continue;
         for (const std::size_t next : next_ones) {
@@ -148,7 +154,7 @@ void EscapeSearch::passOn(const Node& from, const Node& to, std::vector<EscapePl
         return;
     }
     const FreeRoom both = common(from.room, to.room);
-    for (const FreeRoom& turning : roomsAt(from.cell.first + to.cell.first, from.cell.second)) {
+    for (const FreeRoom& turning : turningAt(from.cell.first + to.cell.first, from.cell.second)) {
         const FreeRoom room = common(both, turning);
         if (!isOpen(room, travel_)) continue;
         place = into(room, place);

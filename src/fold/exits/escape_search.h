@@ -75,6 +75,8 @@ private:
     [[nodiscard]] bool within(const Cell& cell) const;
     [[nodiscard]] const EscapePlane& plane(int half_tilts);
     [[nodiscard]] std::vector<FreeRoom> roomsAt(int half_tilts, int column);
+    /// The same for a half tilt between two, kept: asked from both, and from every room there.
+    const std::vector<FreeRoom>& turningAt(int half_tilts, int column);
     [[nodiscard]] const std::vector<std::size_t>& nodesOf(const Cell& cell);
     [[nodiscard]] std::optional<std::size_t> start();
     [[nodiscard]] std::optional<Exit> exitOf(const Node& node, bool may_go_up);
@@ -91,6 +93,7 @@ private:
     EscapeGrid grid_;
     std::map<int, std::unique_ptr<EscapePlane>> planes_;  // by half steps of tilt: odd ones turn from one to the next
     std::map<Cell, std::vector<std::size_t>> cells_;
+    std::map<Cell, std::vector<FreeRoom>> turning_;  // by half tilt and column
     std::deque<Node> nodes_;
     std::deque<std::size_t> open_;
     std::size_t rooms_seen_ = 0;
