@@ -24,6 +24,40 @@ void append(EscapeMemo::Key& key, const Vec2& p) {
 
 }  // namespace
 
+namespace {
+
+bool covers(const Convex2& large, const Convex2& small) {
+    constexpr double kSame_mm = 1e-9;
+    const std::vector<Vec2>& corners = large.points();
+    return std::all_of(small.points().begin(), small.points().end(), [&](const Vec2& p) {
+        for (std::size_t i = 0; i < corners.size(); ++i) {
+            const Vec2 along = corners[(i + 1) % corners.size()] - corners[i];
+            const Vec2 to = p - corners[i];
+            if (along.x() * to.y() - along.y() * to.x() < -kSame_mm * along.norm()) return false;
+        }
+        return true;
+    });
+}
+
+}  // namespace
+
+// What lies within other shapes of the same two sides keeps from nothing that these do not keep from: of walls seen
+// along the bend most lie behind one another. No two are the same.
+std::vector<const EscapePair*> PlanarEscape::withoutCovered(const std::vector<Keyed>& keyed) {
+    std::vector<const EscapePair*> kept;
+    for (const Keyed& one : keyed) {
+        const EscapePair& pair = *one.second;
+        const bool is_covered = std::any_of(keyed.begin(), keyed.end(), [&](const Keyed& other) {
+            const EscapePair& larger = *other.second;
+            return &larger != &pair && larger.rises == pair.rises && covers(larger.still, pair.still) &&
+                   covers(larger.moving, pair.moving) &&
+                   !(covers(pair.still, larger.still) && covers(pair.moving, larger.moving));
+        });
+        if (!is_covered) kept.push_back(&pair);
+    }
+    return kept;
+}
+
 void PlanarEscape::addPair(const Polygon& moving, const Convex2& still, bool rises) {
     Convex2 convex(moving);
     if (convex.empty() || still.empty()) return;
@@ -63,7 +97,7 @@ std::optional<std::vector<PlanarPose>> PlanarEscape::search(bool may_go_up, Esca
     for (const Keyed& pair : keyed) key.insert(key.end(), pair.first.begin(), pair.first.end());
     if (const EscapeMemo::Way* known = memo.find(key)) return *known;
     PlanarEscape once;
-    for (const Keyed& pair : keyed) once.pairs_.push_back(*pair.second);
+    for (const EscapePair* pair : withoutCovered(keyed)) once.pairs_.push_back(*pair);
     once.pivot_ = pivot_;
     once.travel_ = travel_;
     return memo.keep(std::move(key), once.search(may_go_up));

@@ -59,6 +59,7 @@ public:
 private:
     using Keyed = std::pair<EscapeMemo::Key, const EscapePair*>;
     [[nodiscard]] std::vector<Keyed> keyedPairs() const;
+    [[nodiscard]] static std::vector<const EscapePair*> withoutCovered(const std::vector<Keyed>& keyed);
     Vec2 pivot_ = Vec2::Zero();
     UpperTravel travel_;
     std::vector<EscapePair> pairs_;
