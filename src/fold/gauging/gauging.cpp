@@ -137,6 +137,16 @@ void Gauging::barPart(const Polygon& room, const StrokeScene& scene, IntervalSet
     }
 }
 
+const IntervalSet& Gauging::barredByPart(const Polygon& room, const StrokeScene& scene) {
+    BendMask bends = 0;
+    for (const StrokeBend& bend : scene.bends) bends |= bit(bend.bend);
+    const Vec2& corner = room.front();
+    const auto [entry, is_new] =
+        by_part_.try_emplace({scene.formed, bends, scene.bends.front().hold, corner.x(), corner.y()});
+    if (is_new) barPart(room, scene, entry->second);
+    return entry->second;
+}
+
 // What stands where a finger would, or behind it, whence it comes.
 IntervalSet Gauging::barred(const GaugeFace& face, double z_mm, const StrokeScene& scene, const Placed& placed) {
     const double front = face.y_mm + kContactTolerance_mm;
@@ -147,7 +157,7 @@ IntervalSet Gauging::barred(const GaugeFace& face, double z_mm, const StrokeScen
     if (hi <= lo) return barred;
     barTools(room, placed, barred);
     if (barred.gapsIn(scene.extent).empty()) return barred;
-    barPart(room, scene, barred);
+    barred.add(barredByPart(room, scene));
     return barred;
 }
 

@@ -8,6 +8,9 @@
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/brake/shop/tolerances.h>
 
+#include <map>
+#include <tuple>
+
 #include "gauging/gauge_faces.h"
 #include "setup/placed.h"
 
@@ -30,6 +33,8 @@ private:
     [[nodiscard]] IntervalSet barred(const GaugeFace& face, double z_mm, const StrokeScene& scene,
                                      const Placed& placed);
     void barTools(const Polygon& room, const Placed& placed, IntervalSet& barred) const;
+    /// The same of the part alone, kept: it is asked with one set-up after the other.
+    const IntervalSet& barredByPart(const Polygon& room, const StrokeScene& scene);
     void barPart(const Polygon& room, const StrokeScene& scene, IntervalSet& barred);
     [[nodiscard]] GaugeStop stopOf(const GaugeFace& face, const Stand& stand, const StrokeScene& scene,
                                    const ToleranceBox& box) const;
@@ -39,6 +44,8 @@ private:
 
     ContactCache& table_;
     GaugeFaces faces_;
+    std::map<std::tuple<BendMask, BendMask, Side, double, double>, IntervalSet> by_part_;  // by stroke, front and
+                                                                                           // height of the room
 };
 
 }  // namespace tinwright
