@@ -147,6 +147,21 @@ Part randomPart(Real& real, int kind) {
     return partFrom(sheet(width_mm, web_mm, flanges));
 }
 
+// Of a part that does not go as the brake is.
+MachineNeeds needsOf(const Part& part, const Shop& shop) {
+    const BrakeResult drawn = planOnBrake(part, shop, 0, {});
+    REQUIRE(drawn.verdict == Verdict::kInfeasible);
+    MachineNeeds needs = machineNeeds(part, shop, drawn.brake, {});
+    REQUIRE(needs.found);
+    return needs;
+}
+
+// The one figure that does alone, in the first way told.
+const FigureNeed& onlyFigure(const MachineNeeds& needs) {
+    REQUIRE(needs.ways.at(0).figures.size() == 1);
+    return needs.ways[0].figures[0];
+}
+
 }  // namespace
 
 TEST_CASE("Every figure told of a press brake makes the part, and a step less does not") {
@@ -232,10 +247,7 @@ TEST_CASE("A height is told of punches of one section, not of all alike") {
     const Part part =
         partFrom(sheet(150, 100, flange("front", "web.front", 75) + "," + flange("back", "web.back", 75)));
     const Shop shop = shopOf(press);
-    const BrakeResult drawn = planOnBrake(part, shop, 0, {});
-    REQUIRE(drawn.verdict == Verdict::kInfeasible);
-    const MachineNeeds needs = machineNeeds(part, shop, drawn.brake, {});
-    REQUIRE(needs.found);
+    const MachineNeeds needs = needsOf(part, shop);
     for (const NeedsWay& way : needs.ways) {
         REQUIRE(way.figures.size() == 1);
         const FigureNeed& need = way.figures[0];
@@ -254,12 +266,8 @@ TEST_CASE("A channel with legs longer than its web asks for as deep a gooseneck 
     press.throat_mm = 6;
     const Part part = partFrom(sheet(150, 40, flange("front", "web.front", 50) + "," + flange("back", "web.back", 50)));
     const Shop shop = shopOf(press);
-    const BrakeResult drawn = planOnBrake(part, shop, 0, {});
-    REQUIRE(drawn.verdict == Verdict::kInfeasible);
-    const MachineNeeds needs = machineNeeds(part, shop, drawn.brake, {});
-    REQUIRE(needs.found);
-    REQUIRE(needs.ways[0].figures.size() == 1);
-    const FigureNeed& need = needs.ways[0].figures[0];
+    const MachineNeeds needs = needsOf(part, shop);
+    const FigureNeed& need = onlyFigure(needs);
     CHECK(need.figure == MachineFigure::kPunchThroat);
     CHECK(need.like.empty());
     constexpr double kHalfTurned = 46.5 * std::numbers::pi / 180;
@@ -272,13 +280,9 @@ TEST_CASE("A leg turned by 120 degrees asks for a V of 57, and for straight punc
     press.gooseneck_mm = 105;
     const Part part = partFrom(sheet(150, 60, flange("leg", "web.front", 40, 120)));
     const Shop shop = shopOf(press);
-    const BrakeResult drawn = planOnBrake(part, shop, 0, {});
-    REQUIRE(drawn.verdict == Verdict::kInfeasible);
-    const MachineNeeds needs = machineNeeds(part, shop, drawn.brake, {});
-    REQUIRE(needs.found);
-    REQUIRE(needs.ways[0].figures.size() == 1);
-    CHECK(needs.ways[0].figures[0].figure == MachineFigure::kVeeAngle);
-    CHECK(needs.ways[0].figures[0].needs == 57);
+    const MachineNeeds needs = needsOf(part, shop);
+    CHECK(onlyFigure(needs).figure == MachineFigure::kVeeAngle);
+    CHECK(onlyFigure(needs).needs == 57);
 }
 
 }  // namespace tinwright::test

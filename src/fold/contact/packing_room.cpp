@@ -24,27 +24,23 @@ Stretch acrossOf(const GroupRecord& group) {
 }  // namespace
 
 PackingRoom packingRoom(const ContactCache& table, const StrokeScene& scene, std::size_t packing) {
-    const Machine& machine = table.machine();
-    Stretch strips{0, 0};
-    double leaf_front_mm = std::numeric_limits<double>::infinity();  // y of the near edge of the leaf's strip
-    for (const StrokeBend& bend : scene.bends) {
-        const BendMotions& motions = table.geometry().motions(bend.bend);
-        const Stretch least = machine.packedStretch(packing, motions, table.limits());
-        strips = {std::min(strips.from_mm, least.from_mm), std::max(strips.to_mm, least.to_mm)};
-        leaf_front_mm = std::min(leaf_front_mm, motions.strip_front_mm - machine.packingBegins_mm(packing, motions));
-    }
-    const double bed_front_mm = machine.packingFront_mm(packing);
-    PackingRoom room;
+    std::vector<Stretch> hanging;
     for (const GroupUse& use : scene.uses) {
         const GroupRecord& group = table.at(use.record);
-        if (group.rises || !liesAlong(group, use.shift_um, scene.needs)) continue;
-        const Stretch across = acrossOf(group);
-        if (across.from_mm >= strips.to_mm) {
-            room.on_bed_mm = std::min(room.on_bed_mm, across.from_mm - bed_front_mm);
-        } else if (across.to_mm <= strips.from_mm) {
-            room.on_leaf_mm = std::min(room.on_leaf_mm, leaf_front_mm - across.to_mm);
-        } else {
-            return {false, 0, 0};
+        if (!group.rises && liesAlong(group, use.shift_um, scene.needs)) hanging.push_back(acrossOf(group));
+    }
+    PackingRoom room;
+    for (std::size_t i = 0; i < scene.bends.size() && !hanging.empty(); ++i) {
+        const BendMotions& motions = table.geometry().motions(scene.bends[i].bend);
+        const PackedLie strips = table.machine().packedLie(packing, motions, table.limits());
+        for (const Stretch& across : hanging) {
+            if (across.from_mm >= strips.least.to_mm) {
+                room.on_bed_mm = std::min(room.on_bed_mm, across.from_mm - strips.bed_from_mm);
+            } else if (across.to_mm <= strips.least.from_mm) {
+                room.on_leaf_mm = std::min(room.on_leaf_mm, strips.leaf_from_mm - across.to_mm);
+            } else {
+                return {false, 0, 0};
+            }
         }
     }
     return room;

@@ -7,6 +7,8 @@
 #include <numbers>
 #include <utility>
 
+#include <tinwright/geometry/cross.h>
+
 #include "kernel/swing.h"
 
 namespace tinwright {
@@ -15,8 +17,6 @@ namespace {
 
 constexpr double kRadians = std::numbers::pi / 180.0;
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
 // The lowest corner, of these the leftmost.
 std::size_t lowestOf(const Polygon& corners) {

@@ -28,12 +28,9 @@ namespace {
 
 bool covers(const Convex2& large, const Convex2& small) {
     constexpr double kSame_mm = 1e-9;
-    const std::vector<Vec2>& corners = large.points();
     return std::all_of(small.points().begin(), small.points().end(), [&](const Vec2& p) {
-        for (std::size_t i = 0; i < corners.size(); ++i) {
-            const Vec2 along = corners[(i + 1) % corners.size()] - corners[i];
-            const Vec2 to = p - corners[i];
-            if (along.x() * to.y() - along.y() * to.x() < -kSame_mm * along.norm()) return false;
+        for (std::size_t i = 0; i < large.size(); ++i) {
+            if (large.normal(i).dot(p) > large.offset(i) + kSame_mm) return false;
         }
         return true;
     });

@@ -113,19 +113,17 @@ double LeafMachine::packedPresses_mm(std::size_t packing, const BendMotions& mot
     return leafPresses_mm(packed_[packing], bendOf(motions));
 }
 
-Stretch LeafMachine::packedStretch(std::size_t packing, const BendMotions& motions, const Limits& limits) const {
+PackedLie LeafMachine::packedLie(std::size_t packing, const BendMotions& motions, const Limits& limits) const {
+    const double front_mm = driven_centres_[packing].x();
     const double back_mm = std::max(limits.clamped_land_mm, brake_.inside_radius_mm());
-    if (!packings_[packing].on_leaf) return {packingFront_mm(packing), back_mm};
+    if (!packings_[packing].on_leaf) return {{front_mm, back_mm}, front_mm, front_mm};
     const PackingOnLeaf leaf = packingOnLeaf(packed_[packing], bendOf(motions), limits.leaf_land_mm);
-    return {motions.strip_front_mm - leaf.begins_mm - leaf.least_mm, back_mm};
+    const double leaf_from_mm = motions.strip_front_mm - leaf.begins_mm;
+    return {{leaf_from_mm - leaf.least_mm, back_mm}, front_mm + packings_[packing].height_mm, leaf_from_mm};
 }
 
 AngleLimit LeafMachine::angleLimit(double set_rad) const {
     return swings(set_rad) ? AngleLimit{ReasonCode::kLeafJams, BodyRef::Kind::kLeaf} : Machine::angleLimit(set_rad);
-}
-
-double LeafMachine::packingBegins_mm(std::size_t packing, const BendMotions& motions) const {
-    return packingOnLeaf(packed_[packing], bendOf(motions), 0).begins_mm;
 }
 
 double LeafMachine::overDriven_mm(const DrivenView&, const BendMotions&, const std::vector<Vec3>&) const {

@@ -25,9 +25,8 @@ public:
     [[nodiscard]] bool swingsWith(std::size_t face, const BendMotions& motions, double flat_mm,
                                   const Limits& limits) const override;
     [[nodiscard]] double packedPresses_mm(std::size_t packing, const BendMotions& motions) const override;
-    [[nodiscard]] Stretch packedStretch(std::size_t packing, const BendMotions& motions,
-                                        const Limits& limits) const override;
-    [[nodiscard]] double packingBegins_mm(std::size_t packing, const BendMotions& motions) const override;
+    [[nodiscard]] PackedLie packedLie(std::size_t packing, const BendMotions& motions,
+                                      const Limits& limits) const override;
     [[nodiscard]] double overDriven_mm(const DrivenView& group, const BendMotions& motions,
                                        const std::vector<Vec3>& corners) const override;
     [[nodiscard]] bool drivenSees(const DrivenView& group, const BendMotions& motions, double over_driven_mm,

@@ -97,6 +97,13 @@ struct Stretch {
     double to_mm = 0;
 };
 
+/// Where strips lie that pack the sheet up, before the stroke.
+struct PackedLie {
+    Stretch least;            ///< at the least: nothing of the part hangs under the sheet there
+    double bed_from_mm = 0;   ///< y at which that on the bed begins, towards the back
+    double leaf_from_mm = 0;  ///< and that on what swings, towards the front
+};
+
 /// What keeps a machine from folding further, as it is told.
 struct AngleLimit {
     ReasonCode told_as = ReasonCode::kLeafAngle;
@@ -255,20 +262,10 @@ public:
     [[nodiscard]] virtual double packedPresses_mm(std::size_t /*packing*/, const BendMotions& /*motions*/) const {
         return 0;
     }
-    /// Where its strips lie at the least, along the bend: nothing of the part hangs under the sheet
-    /// there.
-    [[nodiscard]] virtual Stretch packedStretch(std::size_t /*packing*/, const BendMotions& /*motions*/,
-                                                const Limits& /*limits*/) const {
+    /// Where its strips lie, along the bend.
+    [[nodiscard]] virtual PackedLie packedLie(std::size_t /*packing*/, const BendMotions& /*motions*/,
+                                              const Limits& /*limits*/) const {
         return {};
-    }
-
-    /// Where that on the bed begins, and where that on what swings does, in front of the strip of the bend; may be
-    /// behind it.
-    [[nodiscard]] double packingFront_mm(std::size_t packing) const {
-        return driven_centres_[packing].x() + (packings_[packing].on_leaf ? packings_[packing].height_mm : 0);
-    }
-    [[nodiscard]] virtual double packingBegins_mm(std::size_t /*packing*/, const BendMotions& /*motions*/) const {
-        return 0;
     }
 
     // ---- exits ----

@@ -10,8 +10,7 @@ namespace {
 const char* modelOfKind(const LeafBrake&) {
     return "rigid flat panels; one stroke a bend to its set angle; no part-way bends, straightening, bowing or "
            "cutting; "
-           "every bend takes the brake's nose radius; one setback for all folds; "
-           "tooling as entered; either side held; "
+           "every bend takes the brake's nose radius; one setback for all folds; tooling as entered; either side held; "
            "ways out tried: pieces up, back, back and up, along and up, and by several such moves round one another; "
            "the part up, forward, along, and tilted as it is drawn out";
 }

@@ -29,8 +29,7 @@ namespace {
 
 const char* const kHemModel =
     "; hems closed right after their fold, under the clamp or in a die's jaw, with the pieces that folded them; the "
-    "sheet of a leaf brake "
-    "packed up, and its setback with it, where a closed hem hangs under it";
+    "sheet of a leaf brake packed up, and its setback with it, where a closed hem hangs under it";
 
 const char* const kHoldingModel =
     "; a fold counts when it is shown to hold, by a bound, whatever sheet, cutting, bend lines and angles come out "

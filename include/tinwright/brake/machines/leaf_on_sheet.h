@@ -31,8 +31,8 @@ struct PackingOnLeaf {
 };
 [[nodiscard]] PackingOnLeaf packingOnLeaf(const BrakeInSetup& brake, const LeafBend& bend, double land_mm);
 
-/// True when the setback is less than the sheet, and what packs it up, is thick and the leaf presses deeper than with a
-/// setback of one thickness, and than the shop says that the hinge gives way.
+/// True when the setback is less than the thickness of the sheet with what packs it up, and the leaf presses deeper
+/// than with a setback of that, and than the shop says that the hinge gives way.
 [[nodiscard]] bool leafJams(const BrakeInSetup& brake, const LeafBend& bend);
 
 /// How much further than the sheet a leaf is to be swung that stands off, until its face touches what swings at the end
