@@ -41,6 +41,14 @@ std::vector<Option> checkOptions(CheckArguments& arguments) {
     return options;
 }
 
+/// The usual one, or the first in which less is spoilt whatever the order.
+BrakeInSetup bestSetup(const Part& part, const Shop& shop, std::size_t brake, const Material* material) {
+    const std::vector<BrakeInSetup> setups = setupsFor(part, shop.brakes[brake]);
+    return *std::min_element(setups.begin(), setups.end(), [&](const BrakeInSetup& a, const BrakeInSetup& b) {
+        return spoiltAnyway(part, material, shop, a, 0) < spoiltAnyway(part, material, shop, b, 0);
+    });
+}
+
 CheckReport reportOf(const Inputs& inputs, const Material* material) {
     const Part& part = inputs.part;
     CheckReport report{.part = part,
@@ -53,7 +61,7 @@ CheckReport reportOf(const Inputs& inputs, const Material* material) {
         report.findings.insert(report.findings.end(), more.begin(), more.end());
     };
     for (const std::size_t index : inputs.brakes) {
-        const BrakeInSetup brake = setupsFor(part, inputs.shop.brakes[index]).front();  // the usual one
+        const BrakeInSetup brake = bestSetup(part, inputs.shop, index, material);
         report.brakes.push_back(brake->name);
         report.kinds.push_back(kindOf(*brake));
         add(brakeFindings(partOnBrake(part, inputs.shop, brake), material, inputs.shop, brake));

@@ -11,7 +11,6 @@
 
 #include "console/complain.h"
 #include "console/exit_code.h"
-#include "files/material_of.h"
 #include "files/output_file.h"
 #include "files/part_file.h"
 #include "files/sheet_output.h"
@@ -96,7 +95,7 @@ Issues writeConstraints(const std::string& path, const Inputs& inputs, const Pla
     std::vector<BrakeConstraints> brakes;
     for (const BrakeReport& of : report.brakes) {
         const BrakeInSetup& brake = of.result.brake;
-        brakes.push_back({brake->name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed)});
+        brakes.push_back({brake->name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed, inputs.sheet())});
     }
     return writeFile(path, constraintsJson(inputs.part, brakes), files);
 }
@@ -106,7 +105,7 @@ Issues writeAll(const PlanArguments& arguments, const Inputs& inputs, const Plan
     const std::vector<std::string> files = inputFiles(arguments.job.part, arguments.job.shop);
     Issues issues;
     if (arguments.constraints) issues = writeConstraints(*arguments.constraints, inputs, report, files);
-    if (issues.empty()) issues = writeSheet(arguments.drawings, files, report, materialOf(inputs.part));
+    if (issues.empty()) issues = writeSheet(arguments.drawings, files, report, inputs.material);
     if (!issues.empty()) return issues;
     return writeAnswer(
         arguments.json, files, [&] { return planJson(report); }, [&] { return planText(report); });

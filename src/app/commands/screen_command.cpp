@@ -69,8 +69,7 @@ Issues readParts(const ScreenArguments& arguments, std::deque<Screened>& parts) 
 Verdict worstOf(const std::vector<ScreenedPart>& parts) {
     Verdict worst = Verdict::kFeasible;
     for (const ScreenedPart& part : parts) {
-        if (part.report.verdict == Verdict::kInfeasible) return Verdict::kInfeasible;
-        if (part.report.verdict == Verdict::kUndecided) worst = Verdict::kUndecided;
+        if (rankOf(part.report.verdict) < rankOf(worst)) worst = part.report.verdict;
     }
     return worst;
 }

@@ -122,7 +122,7 @@ std::optional<Started> suitedOn(const OnBrake& on, const Shop& shop) {
     };
     tweaks.with = [&](const std::vector<DimensionValue>& gaps) { return partOf(widened(gaps)); };
     const SuitResult found = suit(on.part, tweaks, shop, on.used, SuitOptions{});
-    if (found.as_drawn.level() > 0)
+    if (found.as_drawn.works())
         return Started{choice, on.radius_words + fmt::format("It can be folded on {} as it is.", on.used->name)};
     if (found.suggestions.empty()) return std::nullopt;
     const Suggestion& best = found.suggestions.front();

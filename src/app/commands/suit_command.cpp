@@ -103,14 +103,13 @@ Issues writeAll(const SuitArguments& arguments, const SuitReport& report, const 
 }
 
 int exitCodeOf(const SuitReport& report) {
-    const auto any = [&](auto what) { return std::any_of(report.brakes.begin(), report.brakes.end(), what); };
-    if (any([](const BrakeSuit& brake) {
-            return brake.result.as_drawn.level() > 0 || !brake.result.suggestions.empty();
-        }))
-        return kFeasibleExit;
-    return exitCode(any([](const BrakeSuit& brake) { return brake.result.as_drawn.verdict == Verdict::kUndecided; })
-                        ? Verdict::kUndecided
-                        : Verdict::kInfeasible);
+    Verdict best = Verdict::kInfeasible;
+    const auto take = [&](Verdict verdict) { best = rankOf(verdict) > rankOf(best) ? verdict : best; };
+    for (const BrakeSuit& brake : report.brakes) {
+        take(brake.result.as_drawn.verdict);
+        for (const Suggestion& suggestion : brake.result.suggestions) take(suggestion.result.verdict);
+    }
+    return exitCode(best);
 }
 
 int runSuit(const SuitArguments& arguments) {

@@ -6,11 +6,12 @@
 namespace tinwright::app {
 
 /// What the program says to the shell that started it.
-enum ExitCode : int { kFeasibleExit = 0, kInfeasibleExit = 1, kBadInputExit = 2, kUndecidedExit = 3 };
+enum ExitCode : int { kFeasibleExit = 0, kInfeasibleExit = 1, kBadInputExit = 2, kUndecidedExit = 3, kWithTroubleExit = 4 };
 
 [[nodiscard]] constexpr ExitCode exitCode(Verdict verdict) {
     switch (verdict) {
         case Verdict::kFeasible: return kFeasibleExit;
+        case Verdict::kWithTrouble: return kWithTroubleExit;
         case Verdict::kInfeasible: return kInfeasibleExit;
         case Verdict::kUndecided: break;
     }

@@ -11,6 +11,7 @@
 
 #include "console/complain.h"
 #include "console/log.h"
+#include "files/material_of.h"
 #include "files/part_file.h"
 #include "files/shop_file.h"
 #include "options/order_list.h"
@@ -65,6 +66,7 @@ Result<Inputs> readPartAlone(const JobChoice& job) {
     if (!part) return part.issues();
     Inputs inputs;
     inputs.part = std::move(part).value();
+    inputs.material = materialOf(inputs.part);
     inputs.warnings = inputs.part.warnings;
     return inputs;
 }
@@ -107,6 +109,7 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
         append(issues, shop.issues());
     }
     if (!issues.empty()) return issues;
+    inputs.material = materialOf(inputs.part);
     inputs.warnings = warningsOf(inputs);
     logInfo(fmt::format("read {} ({} bends) and {} ({} brakes)", job.part.path, inputs.part.bends.size(), job.shop.path,
                         inputs.shop.brakes.size()));

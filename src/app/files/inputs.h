@@ -2,11 +2,13 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <tinwright/base/result.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/brake/shop/material.h>
 #include <tinwright/part/model/part.h>
 
 #include "options/choices.h"
@@ -20,8 +22,10 @@ struct Inputs {
     std::shared_ptr<const MeasuredBends> measured;  ///< those of the shop
     std::vector<std::size_t> brakes;                ///< asked about; into shop.brakes, in its order
     BendMask formed = 0;
+    std::optional<Material> material;  ///< materialOf() the part
     std::vector<std::vector<BendId>> order;  ///< for `try`
     std::vector<std::string> warnings;       ///< of the part, then of each brake asked about
+    [[nodiscard]] const Material* sheet() const { return material ? &*material : nullptr; }
 };
 
 /// The brakes asked about, of a shop that is read.

@@ -30,7 +30,7 @@ template <class Arguments>
 }
 
 inline constexpr const char* kVerdictExitCodes =
-    "Exit codes: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided.\n";
+    "Exit codes: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided, 4 feasible with trouble.\n";
 inline constexpr const char* kWrittenExitCodes =
     "Exit codes: 0 written, 2 bad input or usage.\n"
     "For plan and try: 0 feasible, 1 infeasible, 2 bad input or usage, 3 undecided.\n";

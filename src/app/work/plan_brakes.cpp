@@ -6,6 +6,7 @@
 #include <functional>
 #include <mutex>
 #include <optional>
+#include <tuple>
 
 #include <fmt/format.h>
 
@@ -13,7 +14,6 @@
 
 #include "console/log.h"
 #include "console/progress.h"
-#include "files/material_of.h"
 #include "work/for_each.h"
 
 namespace tinwright::app {
@@ -29,6 +29,7 @@ BrakeReport planOne(const EffortChoice& effort, const Inputs& inputs, std::size_
     options.max_bytes = static_cast<std::uint64_t>(effort.memory_mb) << 20;
     options.formed = inputs.formed;
     options.robust = effort.robust;
+    options.material = inputs.sheet();
     options.progress = std::move(progress);
     BrakeReport report;
     report.brake = brake;
@@ -55,7 +56,7 @@ std::vector<BrakeReport> planBrakes(const EffortChoice& effort, const Inputs& in
 }
 
 void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& report) {
-    if (overallVerdict(report.brakes) == Verdict::kFeasible || effort.robust) return;
+    if (goes(overallVerdict(report.brakes)) || effort.robust) return;
     std::vector<std::array<const BrakeReport*, 2>> pairs;
     for (std::size_t i = 0; i < report.brakes.size(); ++i) {
         for (std::size_t k = i + 1; k < report.brakes.size(); ++k)
@@ -65,6 +66,7 @@ void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& repo
     options.time_limit_s = effort.time_limit_s;
     options.max_states = static_cast<std::uint64_t>(effort.work) / std::max<std::size_t>(pairs.size(), 1);
     options.formed = inputs.formed;
+    options.material = inputs.sheet();
     std::vector<std::optional<SplitPlan>> found(pairs.size());
     forEach(pairs.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         const auto& [a, b] = pairs[i];
@@ -72,7 +74,7 @@ void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& repo
             planOnTwo(inputs.part, inputs.shop, {a->brake, b->brake}, {a->result.brake, b->result.brake}, options);
     });
     for (std::optional<SplitPlan>& split : found) {
-        const auto key = [](const SplitPlan& of) { return std::pair(of.plan.tight, of.plan.cost_ms); };
+        const auto key = [](const SplitPlan& of) { return std::tuple(of.plan.spoils + of.spoilt_anyway, of.plan.tight, of.plan.cost_ms); };
         if (split && (!report.split || key(*split) < key(*report.split))) report.split = std::move(split);
     }
     report.split_tried = !pairs.empty();
@@ -83,8 +85,7 @@ void addNeeds(const EffortChoice& effort, const Inputs& inputs, PlanReport& repo
     NeedsOptions options;
     options.formed = inputs.formed;
     options.max_work /= report.brakes.size();
-    const std::optional<Material> material = materialOf(inputs.part);
-    options.material = material ? &*material : nullptr;
+    options.material = inputs.sheet();
     forEach(report.brakes.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         report.brakes[i].needs = machineNeeds(inputs.part, inputs.shop, report.brakes[i].result.brake, options);
     });

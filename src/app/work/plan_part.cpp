@@ -1,9 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "work/plan_part.h"
 
-#include <optional>
-
-#include "files/material_of.h"
 #include "work/plan_brakes.h"
 #include "work/remedies.h"
 
@@ -17,8 +14,7 @@ PlanReport planPart(const PartChoice& part, const EffortChoice& effort, bool rem
     addSplit(effort, inputs, report);  // the verdict hangs on it
     if (remedies) addNeeds(effort, inputs, report);
     report.verdict = overallVerdict(report);
-    const std::optional<Material> material = materialOf(inputs.part);
-    addFindings(report, material ? &*material : nullptr);
+    addFindings(report, inputs.sheet());
     return report;
 }
 

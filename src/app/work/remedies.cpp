@@ -37,7 +37,7 @@ RemedyReport remediesFor(const Inputs& inputs, const SuitSubject& subject, const
 
 void addRemedies(const PartChoice& part, const EffortChoice& effort, const Inputs& inputs, PlanReport& report) {
     std::vector<BrakeReport*> asking;
-    int best = 0;
+    SuitLevel best = SuitLevel::kNoOrder;
     for (BrakeReport& brake : report.brakes) {
         const Suitability drawn = suitabilityOf(brake.result);
         best = std::max(best, drawn.level());
@@ -49,6 +49,7 @@ void addRemedies(const PartChoice& part, const EffortChoice& effort, const Input
     RemedyOptions options;
     options.robust = effort.robust;
     options.formed = inputs.formed;
+    options.material = inputs.sheet();
     options.known = knownResults(report);
     forEach(asking.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         BrakeReport& brake = *asking[i];

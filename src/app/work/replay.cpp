@@ -55,7 +55,7 @@ void takeChecks(BrakeReport& brake) {
                             brake.checks[i].findings.size()));
         if (brake.checks[i].findings.empty()) continue;
         logError(fmt::format("{}: plan {} FAILED its independent replay", brake.result.brake->name, rank));
-        if (brake.result.verdict == Verdict::kFeasible) brake.result.verdict = Verdict::kUndecided;
+        if (goes(brake.result.verdict)) brake.result.verdict = Verdict::kUndecided;
     }
 }
 

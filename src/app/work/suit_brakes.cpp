@@ -17,9 +17,11 @@ SuitReport suitBrakes(const EffortChoice& effort, const Inputs& inputs, const Su
     SuitOptions options;
     options.time_limit_s = effort.time_limit_s;
     options.formed = inputs.formed;
+    options.material = inputs.sheet();
     PlanOptions plan;  // what is suggested is for one set-up
     plan.time_limit_s = effort.time_limit_s;
     plan.formed = inputs.formed;
+    plan.material = inputs.sheet();
     report.brakes.resize(brakes.size());
     forEach(brakes.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         const BrakeInSetup brake = setupAsDrawn(inputs.part, inputs.shop, brakes[i], plan);

@@ -6,10 +6,21 @@ namespace tinwright {
 const char* toText(Verdict verdict) {
     switch (verdict) {
         case Verdict::kFeasible: return "feasible";
+        case Verdict::kWithTrouble: return "feasible with trouble";
         case Verdict::kInfeasible: return "infeasible";
         case Verdict::kUndecided: break;
     }
     return "undecided";
+}
+
+int rankOf(Verdict verdict) {
+    switch (verdict) {
+        case Verdict::kFeasible: return 3;
+        case Verdict::kWithTrouble: return 2;
+        case Verdict::kUndecided: return 1;
+        case Verdict::kInfeasible: break;
+    }
+    return 0;
 }
 
 const char* toText(BodyRef::Kind kind) {

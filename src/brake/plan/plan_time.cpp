@@ -36,6 +36,7 @@ FoldActions actionsAfter(const BrakeInSetup& brake, const FoldStep* before, cons
         piecesHandled(before != nullptr ? standingFor(*before) : std::vector<SetupPiece>(), standingFor(step));
     actions.leaf_face = step.leaf_face != (before != nullptr ? before->leaf_face : firstFace(*brake));
     actions.packed = step.packing.has_value();
+    actions.care = step.care;
     actions.turned = step.turn_deg != 0;
     actions.flipped = step.flip;
     actions.special_way = !step.plain_ways;
@@ -58,6 +59,9 @@ TimeShares timeShares_ms(const Times& times, const FoldActions& actions) {
     share(TimeShare::kPieces) = static_cast<long long>(actions.pieces) * times.piece_ms;
     share(TimeShare::kLeafFace) = actions.leaf_face ? times.leaf_face_ms : 0;
     share(TimeShare::kPacking) = actions.packed ? times.packing_ms : 0;
+    share(TimeShare::kCare) = (actions.care.bars_packed ? times.bar_packing_ms : 0) +
+                              (actions.care.bars_clamped ? times.bar_clamps_ms : 0) +
+                              (actions.care.in_tongs ? times.tongs_ms : 0);
     share(TimeShare::kTurn) = actions.turned ? times.turn_ms : 0;
     share(TimeShare::kFlip) = actions.flipped ? times.flip_ms : 0;
     share(TimeShare::kWay) = actions.special_way ? times.way_out_ms : 0;

@@ -251,6 +251,22 @@ bool FoldEngine::holdsLargerSide(BendMask formed, const Stroke& stroke) {
     return held_mm2 > other_mm2 + kAlike * (held_mm2 + other_mm2);
 }
 
+FoldStep FoldEngine::describeHold(BendMask formed, const Stroke& stroke, const StrokeResult& result) {
+    const auto scene = impl_->scenes.scene(formed, stroke);
+    const Placed placed = impl_->placedOf(result);
+    const Part& part = impl_->table.bodies().part();
+    FoldStep step;
+    step.stroke = stroke;
+    for (const StrokeBend& bend : scene->bends) step.held.push_back(heldPanel(part.bend(bend.bend), bend.hold));
+    std::sort(step.held.begin(), step.held.end());
+    step.held.erase(std::unique(step.held.begin(), step.held.end()), step.held.end());
+    step.part_x_mm = toMm(placed.part_x_um);
+    step.leaf_face = impl_->table.machine().faceName(placed.face);
+    for (const StandingTool& bar : placed.bars) step.tools.push_back({bar.tool, toMm(bar.at.lo), toMm(bar.at.hi)});
+    step.covered_share = impl_->placer.along().coveredShare(*scene, placed.bars);
+    return step;
+}
+
 FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const StrokeResult& result,
                               const std::vector<double>& formed_lines_mm) {
     const auto kept = impl_->scenes.scene(formed, stroke);
@@ -259,16 +275,9 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     const Part& part = impl_->table.bodies().part();
     const Machine& machine = impl_->table.machine();
     const Bend& first = part.bend(stroke.first());
-    FoldStep step;
-    step.stroke = stroke;
-    for (const StrokeBend& bend : scene.bends) step.held.push_back(heldPanel(part.bend(bend.bend), bend.hold));
-    std::sort(step.held.begin(), step.held.end());
-    step.held.erase(std::unique(step.held.begin(), step.held.end()), step.held.end());
+    FoldStep step = describeHold(formed, stroke, result);
     step.drawn_face_up = first.up;
-    step.part_x_mm = toMm(placed.part_x_um);
-    step.leaf_face = machine.faceName(placed.face);
     step.packing = packingUnder(*impl_, scene, result.packing);
-    for (const StandingTool& bar : placed.bars) step.tools.push_back({bar.tool, toMm(bar.at.lo), toMm(bar.at.hi)});
     RestShadows before = impl_->placer.atRest(scene, Phase::kBefore);
     RestShadows after = impl_->placer.atRest(scene, Phase::kAfter);
     WayOut in = impl_->placer.wayOut(before, placed, false);
@@ -289,7 +298,6 @@ FoldStep FoldEngine::describe(BendMask formed, const Stroke& stroke, const Strok
     step.lift_in_mm = in.lift_mm;
     step.lift_out_mm = out.lift_mm;
     step.plain_ways = in.plain && out.plain;
-    step.covered_share = impl_->placer.along().coveredShare(scene, placed.bars);
     step.angle = first.angle;
     step.set_angle = Angle::radians(impl_->table.geometry().set_rad(stroke.first()));
     step.leaf_angle = leafAngle(*impl_, scene, placed.face);

@@ -27,18 +27,18 @@ std::vector<Finding> collected(Add add) {
 }
 
 void addOnKind(const LeafBrake&, const Part& part, const Material* material, const Shop& shop,
-               const BrakeInSetup& brake, std::vector<Finding>& all) {
+               const BrakeInSetup& brake, Cures cures, std::vector<Finding>& all) {
     addRating(part, material, brake, all);
     addLeafAngles(part, material, shop, brake, all);
     addShortFlanges(part, brake, all);
     addNearBends(part, shop, brake, all);
     addNoseRadius(part, material, brake, all);
     addNoseDrawnRadius(part, brake, all);
-    addWebs(part, material, leafOf(shop, brake), all);
+    if (cures == Cures::kFind) addWebs(part, material, leafOf(shop, brake), all);  // else folds tell of them
 }
 
 void addOnKind(const PressBrake&, const Part& part, const Material* material, const Shop& shop,
-               const BrakeInSetup& brake, std::vector<Finding>& all) {
+               const BrakeInSetup& brake, Cures cures, std::vector<Finding>& all) {
     addPressForce(part, material, brake, all);
     addVeeAngles(part, material, shop, brake, all);
     addVeeRadius(part, material, brake, all);
@@ -48,7 +48,7 @@ void addOnKind(const PressBrake&, const Part& part, const Material* material, co
     addVeeFlanges(part, shop, brake, all);
     addVeeNearBends(part, shop, brake, all);
     addVeeHoles(part, brake, all);
-    addVeeWebs(part, material, brake, all);
+    addVeeWebs(part, material, brake, cures, all);
 }
 
 void addOfFold(const LeafBrake&, const FoldAsked& asked, std::vector<Finding>& all) {
@@ -59,6 +59,17 @@ void addOfFold(const LeafBrake&, const FoldAsked& asked, std::vector<Finding>& a
 void addOfFold(const PressBrake&, const FoldAsked& asked, std::vector<Finding>& all) {
     addStrokeForce(asked, all);
     addInHands(asked, all);
+}
+
+std::vector<Finding> findingsOnBrake(const PartOnBrake& part, const Material* material, const Shop& shop,
+                                     const BrakeInSetup& brake, Cures cures) {
+    const Part& folded = part.part();
+    std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
+        addHemsOnBrake(part, shop, brake, all);
+        std::visit([&](const auto& kind) { addOnKind(kind, folded, material, shop, brake, cures, all); }, brake->kind);
+    });
+    for (Finding& finding : findings) finding.brake = brake->name;
+    return findings;
 }
 
 }  // namespace
@@ -77,13 +88,27 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
 
 std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                    const BrakeInSetup& brake) {
-    const Part& folded = part.part();
-    std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
-        addHemsOnBrake(part, shop, brake, all);
-        std::visit([&](const auto& kind) { addOnKind(kind, folded, material, shop, brake, all); }, brake->kind);
-    });
-    for (Finding& finding : findings) finding.brake = brake->name;
-    return findings;
+    return findingsOnBrake(part, material, shop, brake, Cures::kFind);
+}
+
+bool isToldByFold(const Finding& finding, const BrakeInSetup& brake) {
+    if (std::holds_alternative<LeafBrake>(brake->kind)) return finding.id.starts_with("web.");
+    return finding.severity == Severity::kOverload && (finding.id == "force.press" || finding.id == "force.tool");
+}
+
+Spoils spoiltAnyway(const Part& drawn, const Material* material, const Shop& shop, const BrakeInSetup& brake,
+                    BendMask formed) {
+    std::vector<Finding> findings = partFindings(drawn, material);
+    for (Finding& finding :
+         findingsOnBrake(partOnBrake(drawn, shop, brake), material, shop, brake, Cures::kLeave)) {
+        if (!isToldByFold(finding, brake)) findings.push_back(std::move(finding));
+    }
+    Spoils spoils;
+    for (const Finding& finding : findings) {
+        const bool is_done = !finding.bends.empty() && (maskOf(finding.bends) & ~formed) == 0;
+        if (!is_done) spoils += spoilsOf(finding);
+    }
+    return spoils;
 }
 
 std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,

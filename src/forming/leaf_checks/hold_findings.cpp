@@ -27,6 +27,7 @@ struct Holding {
 
     [[nodiscard]] double bars() const { return covered * (depth_mm / deepest_mm) * (depth_mm / deepest_mm); }
     [[nodiscard]] double lifts() const { return asked / bars(); }
+    [[nodiscard]] bool mayLift() const { return lifts() > 1; }
     [[nodiscard]] bool isShallow() const { return under_mm < depth_mm - 1e-6; }
 };
 
@@ -52,7 +53,7 @@ Holding holdingOf(const FoldAsked& asked) {
 }
 
 void addLifts(const FoldAsked& asked, const Holding& holding, std::vector<Finding>& findings) {
-    if (holding.lifts() <= 1) return;
+    if (!holding.mayLift()) return;
     Finding finding =
         startFinding("hold.lifts", Severity::kWarning, bendNames(asked.part, asked.step.bends()), asked.step.bends());
     finding.words = fmt::format(
@@ -62,11 +63,11 @@ void addLifts(const FoldAsked& asked, const Holding& holding, std::vector<Findin
         100 * holding.covered);
     Holding deeper = holding;
     deeper.depth_mm = deeper.deepest_mm;
-    if (deeper.depth_mm > holding.depth_mm && deeper.lifts() <= 1)
+    if (deeper.depth_mm > holding.depth_mm && !deeper.mayLift())
         finding.remedies.push_back(fmt::format("bars {} mm deep where they fit", millimetres(deeper.deepest_mm)));
     Holding covered = holding;
     covered.covered = 1;
-    if (holding.covered < 0.95 && covered.lifts() <= 1) finding.remedies.push_back("longer bars, over the whole bend");
+    if (holding.covered < 0.95 && !covered.mayLift()) finding.remedies.push_back("longer bars, over the whole bend");
     finding.remedies.push_back("a clamp at each end of the bars");
     finding.remedies.push_back("fold in two passes: half the angle, then bars reset and the rest");
     finding.figures = {{"moment_over_holding", holding.lifts(), 1.0}};
@@ -104,10 +105,20 @@ void addGap(const FoldAsked& asked, std::vector<Finding>& findings) {
     findings.push_back(std::move(finding));
 }
 
+bool isHeldByBars(const FoldAsked& asked) {
+    return asked.brake->leaf().clamp == ClampKind::kLooseBars && !asked.step.tools.empty();
+}
+
 }  // namespace
 
+Care holdingCare(const FoldAsked& asked) {
+    if (!isHeldByBars(asked)) return {};
+    const Holding holding = holdingOf(asked);
+    return {.bars_packed = holding.isShallow(), .bars_clamped = holding.mayLift(), .in_tongs = false};
+}
+
 void addHolding(const FoldAsked& asked, std::vector<Finding>& findings) {
-    if (asked.brake->leaf().clamp != ClampKind::kLooseBars || asked.step.tools.empty()) return;
+    if (!isHeldByBars(asked)) return;
     const Holding holding = holdingOf(asked);
     addLifts(asked, holding, findings);
     addPack(asked, holding, findings);

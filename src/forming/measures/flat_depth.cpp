@@ -12,7 +12,7 @@ Side heldSide(const FoldAsked& asked, BendId bend) {
 }
 
 double flatDepth_mm(const FoldAsked& asked, BendId bend, Side side) {
-    const Leg leg = legOf(asked.part, bend, side);
+    const Leg leg = legFrame(asked.part, bend, side);
     std::vector<PanelId> flat{leg.panel};
     for (std::size_t i = 0; i < flat.size(); ++i) {
         for (std::size_t j = 0; j < asked.part.bends.size(); ++j) {

@@ -6,9 +6,6 @@
 
 namespace tinwright::forming {
 
-/// The side of a bend that lies held in a fold: under the bars of a leaf brake, at the back of a press brake.
-[[nodiscard]] Side heldSide(const FoldAsked& asked, BendId bend);
-
 /// Depth of flat sheet on one side of a bend: its panel, and what is joined to it by bends that are not folded yet.
 [[nodiscard]] double flatDepth_mm(const FoldAsked& asked, BendId bend, Side side);
 

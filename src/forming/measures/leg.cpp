@@ -75,7 +75,7 @@ void addCutOuts(Leg& leg, const Part& part) {
 
 }  // namespace
 
-Leg legOf(const Part& part, BendId id, Side side) {
+Leg legFrame(const Part& part, BendId id, Side side) {
     const Bend& bend = part.bend(id);
     const double sign = side == Side::kChild ? 1 : -1;
     Leg leg;
@@ -89,6 +89,11 @@ Leg legOf(const Part& part, BendId id, Side side) {
     const double last = sign * bend.spans.back().to_mm;
     leg.from_mm = std::min(first, last);
     leg.to_mm = std::max(first, last);
+    return leg;
+}
+
+Leg legOf(const Part& part, BendId id, Side side) {
+    Leg leg = legFrame(part, id, side);
     leg.solid = inFrame(leg, part.panel(leg.panel).region);
     addCutOuts(leg, part);
     leg.depth_mm = boxOf(leg.solid.outline).max().y();

@@ -39,5 +39,7 @@ struct Leg {
 };
 
 [[nodiscard]] Leg legOf(const Part& part, BendId bend, Side side);
+/// The frame alone: without sheet, cut-outs and depth, which cost overlays.
+[[nodiscard]] Leg legFrame(const Part& part, BendId bend, Side side);
 
 }  // namespace tinwright::forming

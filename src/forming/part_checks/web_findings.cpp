@@ -8,50 +8,11 @@
 
 #include "measures/flat_depth.h"
 #include "rules/wording.h"
-#include "webs/web_trouble.h"
+#include "webs/way.h"
 
 namespace tinwright::forming {
 
 namespace {
-
-/// One bend made with one of its sides swung and the other held.
-struct Way {
-    BendId bend;
-    Leg swung;
-    Leg held;
-    std::optional<WebTrouble> when_swung;
-    std::optional<WebTrouble> when_held;
-    LegTrouble swing_again;
-    LegTrouble hold_again;
-
-    /// 0: nothing to say; then note, warning and fault.
-    [[nodiscard]] int badness() const {
-        const auto of = [](const std::optional<WebTrouble>& trouble) {
-            return trouble ? 1 + static_cast<int>(trouble->severity) : 0;
-        };
-        return std::max(of(when_swung), of(when_held));
-    }
-};
-
-constexpr int kBad = 2;  // Way::badness of a warning
-
-Way wayOf(const Part& part, const std::optional<Strength>& strength, const WebTools& tools, BendId bend, Side swung) {
-    const double hardening = strength ? strength->hardening() : 1;
-    const LegLoad load{tools.leaf_mm, hardening, part.thickness_mm};
-    const HeldLoad clamp{part.bend(bend).inside_radius_mm, tools.land_mm, hardening, part.thickness_mm};
-    Way way{.bend = bend,
-            .swung = legOf(part, bend, swung),
-            .held = legOf(part, bend, opposite(swung)),
-            .when_swung = {},
-            .when_held = {},
-            .swing_again = {},
-            .hold_again = {}};
-    way.swing_again = [load, strength](const Leg& leg) { return swungTrouble(leg, load, strength); };
-    way.hold_again = [clamp](const Leg& leg) { return heldTrouble(leg, clamp); };
-    way.when_swung = way.swing_again(way.swung);
-    way.when_held = way.hold_again(way.held);
-    return way;
-}
 
 const NamedCutOut& cutOutOf(const Part& part, const Leg& leg, const WebTrouble& trouble) {
     return part.cut_outs[leg.cut_outs[trouble.cut_out].index];
@@ -140,8 +101,12 @@ void addHoldNote(const Part& part, const Way& bad, const std::optional<Strength>
 
 }  // namespace
 
+WebTools leafOf(const Shop& shop, const BrakeInSetup& brake, const LeafFace& face) {
+    return {brake.setback_mm() + face.reach_mm, shop.limits.clamped_land_mm};
+}
+
 WebTools leafOf(const Shop& shop, const BrakeInSetup& brake) {
-    return {brake.setback_mm() + brake->leaf().leaf_faces.front().reach_mm, shop.limits.clamped_land_mm};
+    return leafOf(shop, brake, brake->leaf().leaf_faces.front());
 }
 
 void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings) {
@@ -152,7 +117,7 @@ void addWebs(const Part& part, const Material* material, const WebTools& tools, 
         const Way parent = wayOf(part, strength, tools, idAt<BendId>(i), Side::kParent);
         const Way& better = parent.badness() < child.badness() ? parent : child;
         const Way& worse = &better == &parent ? child : parent;
-        if (better.badness() >= kBad || worse.badness() < kBad) {
+        if (better.badness() >= kBadWay || worse.badness() < kBadWay) {
             addWay(part, better, strength, tools, findings);
         } else {
             addHoldNote(part, worse, strength, findings);
@@ -161,22 +126,15 @@ void addWebs(const Part& part, const Material* material, const WebTools& tools, 
 }
 
 void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings) {
+    if (asked.part.cut_outs.empty()) return;
     const std::optional<Strength> strength = strengthOf(asked.material);
     WebTools tools = leafOf(asked.shop, asked.brake);
     for (const LeafFace& face : asked.brake->leaf().leaf_faces) {
-        if (face.name == asked.step.leaf_face) tools.leaf_mm = asked.brake.setback_mm() + face.reach_mm;
+        if (face.name == asked.step.leaf_face) tools = leafOf(asked.shop, asked.brake, face);
     }
     for (const BendId bend : bendsIn(asked.step.stroke.bends)) {
-        const Side held = heldSide(asked, bend);
-        const Way way = wayOf(asked.part, strength, tools, bend, opposite(held));
-        const Way other = wayOf(asked.part, strength, tools, bend, held);
-        if (way.badness() < kBad || other.badness() >= kBad) continue;  // said for the brake, or nothing to say
-        std::vector<Finding> found;
-        addWay(asked.part, way, strength, tools, found);
-        for (Finding& finding : found)
-            finding.remedies.insert(finding.remedies.begin(), "hold " + asked.part.panel(way.swung.panel).name +
-                                                                  " under the bars and swing the other side");
-        findings.insert(findings.end(), found.begin(), found.end());
+        const Way way = wayOf(asked.part, strength, tools, bend, opposite(heldSide(asked, bend)));
+        if (way.badness() >= kBadWay) addWay(asked.part, way, strength, tools, findings);
     }
 }
 

@@ -217,22 +217,62 @@ void addPressForce(const Part& part, const Material* material, const BrakeInSetu
     if (findings.size() == before) addHeaviest(part, brake, heaviest, findings);
 }
 
-void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings) {
+namespace {
+
+/// Of one stroke; nothing when its force is not known, which is said for the brake.
+std::optional<PressLoad> loadOf(const FoldAsked& asked) {
     const Vee* const vee = asked.brake.vee();
-    const auto force =
-        vee ? pressForce(asked.brake->press(), *vee, asked.material, asked.part.thickness_mm) : std::nullopt;
-    if (!force) return;  // said for the brake
+    if (!vee) return std::nullopt;
+    const auto force = pressForce(asked.brake->press(), *vee, asked.material, asked.part.thickness_mm);
+    if (!force) return std::nullopt;
     PressLoad load{asked.step.bends(), 0, *vee, *force};
     for (const BendId bend : load.bends) load.length_mm += stripLength_mm(asked.part.bend(bend));
-    if (load.bends.size() > 1)
-        addOverPress(asked.part, asked.material, asked.brake, load, findings);  // one bend: said for the brake
-    const double kn_per_m = load.kn_per_m() / std::clamp(asked.step.covered_share, kLeastPunchCover, 1.0);
-    const std::optional<ToolLimit> weakest = weakestStanding(asked.brake, asked.step.tools);
+    return load;
+}
+
+double onTools_kn_per_m(const FoldAsked& asked, const PressLoad& load) {
+    return load.kn_per_m() / std::clamp(asked.step.covered_share, kLeastPunchCover, 1.0);
+}
+
+}  // namespace
+
+void addStrokeForce(const FoldAsked& asked, std::vector<Finding>& findings) {
+    const std::optional<PressLoad> load = loadOf(asked);
+    if (!load) return;
+    const BrakeInSetup& brake = asked.brake;
+    // What is only near for one bend is said for the brake.
+    if (load->bends.size() > 1 || isOver(load->kn() / brake->press().force_kn))
+        addOverPress(asked.part, asked.material, brake, *load, findings);
+    const double kn_per_m = onTools_kn_per_m(asked, *load);
+    const std::optional<ToolLimit> weakest = weakestStanding(brake, asked.step.tools);
     if (!weakest) return;
-    const std::optional<ToolLimit> strongest = strongestThere(asked.brake);
-    const double said = strongest ? load.kn_per_m() / strongest->kn_per_m : 0;
-    if (isNear(said) && severityOf(said) == severityOf(kn_per_m / weakest->kn_per_m)) return;  // said for the brake
-    addOverTool(asked.part, asked.material, asked.brake, load, kn_per_m, *weakest, findings);
+    const std::optional<ToolLimit> strongest = strongestThere(brake);
+    const bool is_over = isOver(kn_per_m / weakest->kn_per_m);
+    if (!is_over && strongest && isNear(load->kn_per_m() / strongest->kn_per_m)) return;  // said for the brake
+    addOverTool(asked.part, asked.material, brake, *load, kn_per_m, *weakest, findings);
+}
+
+Spoils forceSpoils(const FoldAsked& asked) {
+    const std::optional<PressLoad> load = loadOf(asked);
+    if (!load) return {};
+    const int bends = static_cast<int>(load->bends.size());
+    Spoils spoils;
+    if (isOver(load->kn() / asked.brake->press().force_kn)) spoils.surely += bends;
+    const std::optional<ToolLimit> weakest = weakestStanding(asked.brake, asked.step.tools);
+    if (weakest && isOver(onTools_kn_per_m(asked, *load) / weakest->kn_per_m)) spoils.surely += bends;
+    return spoils;
+}
+
+Spoils leastForceSpoils(const Part& part, BendId bend, const BrakeInSetup& brake, const Material* material) {
+    const Vee* const vee = brake.vee();
+    const auto force = vee ? pressForce(brake->press(), *vee, material, part.thickness_mm) : std::nullopt;
+    if (!force) return {};
+    const PressLoad load{{bend}, stripLength_mm(part.bend(bend)), *vee, *force};
+    Spoils spoils;
+    if (isOver(load.kn() / brake->press().force_kn)) ++spoils.surely;
+    const std::optional<ToolLimit> strongest = strongestThere(brake);
+    if (strongest && isOver(load.kn_per_m() / strongest->kn_per_m)) ++spoils.surely;
+    return spoils;
 }
 
 }  // namespace tinwright::forming

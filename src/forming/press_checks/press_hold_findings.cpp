@@ -26,6 +26,8 @@ double reach_mm(const FoldAsked& asked, bool in_front) {
     return reach;
 }
 
+bool isNearHands(double front_mm) { return front_mm < kHands_mm; }
+
 void addRise(const FoldAsked& asked, double front_mm, std::vector<Finding>& findings) {
     const Angle set = std::max(asked.step.angle, asked.step.set_angle);
     const double rise_mm = front_mm * sinCos(Angle::radians(0.5 * set.rad())).sin;
@@ -41,7 +43,7 @@ void addRise(const FoldAsked& asked, double front_mm, std::vector<Finding>& find
 }
 
 void addHands(const FoldAsked& asked, double front_mm, std::vector<Finding>& findings) {
-    if (front_mm >= kHands_mm) return;
+    if (!isNearHands(front_mm)) return;
     Finding finding =
         startFinding("hold.hands", Severity::kWarning, bendNames(asked.part, asked.step.bends()), asked.step.bends());
     finding.words = fmt::format(
@@ -58,6 +60,8 @@ void addHands(const FoldAsked& asked, double front_mm, std::vector<Finding>& fin
 }
 
 }  // namespace
+
+bool comesNearHands(const FoldAsked& asked) { return isNearHands(reach_mm(asked, true)); }
 
 void addInHands(const FoldAsked& asked, std::vector<Finding>& findings) {
     const double front_mm = reach_mm(asked, true);

@@ -50,7 +50,7 @@ std::optional<Vee> curingVee(const Part& part, const BrakeInSetup& brake, const 
 }
 
 void addLeg(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId id, const Leg& leg,
-            const std::optional<Strength>& strength, std::vector<Finding>& findings) {
+            const std::optional<Strength>& strength, Cures cures, std::vector<Finding>& findings) {
     const Bend& bend = part.bend(id);
     const double hardening = strength ? strength->hardening() : 1;
     const LegLoad load{bearing_mm(part, bend, vee, leg.strip_mm), hardening, part.thickness_mm};
@@ -62,7 +62,7 @@ void addLeg(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId 
     finding.figures = sectionFigures(*trouble->section, strength, part.thickness_mm);
     finding.section = sectionOnBlank(leg, *trouble->section);
     if (trouble->bow.deg() > 0) finding.figures.push_back({"bow_deg", trouble->bow.deg(), kBowWarned_deg});
-    if (trouble->severity != Severity::kNote) {
+    if (trouble->severity != Severity::kNote && cures == Cures::kFind) {
         finding.remedies = webRemedies(
             leg, *trouble, cut_out.name, cut_out.is_notch,
             [&](const Leg& changed) { return swungTrouble(changed, load, strength); }, part.thickness_mm);
@@ -75,13 +75,15 @@ void addLeg(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId 
 
 }  // namespace
 
-void addVeeWebs(const Part& part, const Material* material, const BrakeInSetup& brake, std::vector<Finding>& findings) {
+void addVeeWebs(const Part& part, const Material* material, const BrakeInSetup& brake, Cures cures,
+                std::vector<Finding>& findings) {
     const Vee* const vee = brake.vee();
     if (!vee || part.cut_outs.empty()) return;
     const std::optional<Strength> strength = strengthOf(material);
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         for (const Side side : {Side::kChild, Side::kParent})
-            addLeg(part, brake, *vee, idAt<BendId>(i), legOf(part, idAt<BendId>(i), side), strength, findings);
+            addLeg(part, brake, *vee, idAt<BendId>(i), legOf(part, idAt<BendId>(i), side), strength, cures,
+                   findings);
     }
 }
 

@@ -9,11 +9,11 @@ namespace {
 
 template <class Brakes>
 Verdict best(const Brakes& brakes) {
-    for (const Verdict verdict : {Verdict::kFeasible, Verdict::kUndecided}) {
-        const auto is = [verdict](const auto& brake) { return brake.result.verdict == verdict; };
-        if (std::any_of(brakes.begin(), brakes.end(), is)) return verdict;
+    Verdict best = Verdict::kInfeasible;
+    for (const auto& brake : brakes) {
+        if (rankOf(brake.result.verdict) > rankOf(best)) best = brake.result.verdict;
     }
-    return Verdict::kInfeasible;
+    return best;
 }
 
 }  // namespace
@@ -27,13 +27,13 @@ Verdict overallVerdict(const std::vector<BrakeTry>& brakes) { return best(brakes
 
 Verdict overallVerdict(const PlanReport& report) {
     const Verdict single = overallVerdict(report.brakes);
-    if (single == Verdict::kFeasible || !report.split) return single;
+    if (goes(single) || !report.split) return single;
     const bool has_failed = report.split_check && !report.split_check->findings.empty();
-    return has_failed ? Verdict::kUndecided : Verdict::kFeasible;
+    return has_failed ? Verdict::kUndecided : report.split->verdict();
 }
 
 bool goesOverTwo(const PlanReport& report) {
-    return overallVerdict(report.brakes) != Verdict::kFeasible && overallVerdict(report) == Verdict::kFeasible;
+    return !goes(overallVerdict(report.brakes)) && goes(overallVerdict(report));
 }
 
 }  // namespace tinwright

@@ -13,6 +13,7 @@
 #include "sentences/screen_words.h"
 #include "sentences/search_words.h"
 #include "sentences/split_words.h"
+#include "sentences/trouble_words.h"
 #include "words/safety_text.h"
 #include "words/words.h"
 
@@ -37,6 +38,16 @@ bool onlyHolding(const PlanReport& report) {
                        [](const BrakeReport& brake) { return brake.result.only_holding; });
 }
 
+/// Of the first of the brakes on which the part goes.
+std::string troubleSentence(const PlanReport& report) {
+    const auto brake = std::find_if(report.brakes.begin(), report.brakes.end(), [](const BrakeReport& one) {
+        return one.result.verdict == Verdict::kWithTrouble;
+    });
+    const char* which = brake->result.work.proven_best ? "every order spoils something: "
+                                                       : "the best order found spoils something: ";
+    return which + spoiltBrief(spoiling(report, *brake, 0));
+}
+
 /// Of single brakes.
 std::string verdictSentence(const PlanReport& report) {
     const Verdict verdict = overallVerdict(report.brakes);
@@ -45,6 +56,7 @@ std::string verdictSentence(const PlanReport& report) {
         case Verdict::kFeasible:
             return "can be folded on " + on +
                    (onlyHolding(report) ? ", by orders that are shown to hold over the tolerances." : ".");
+        case Verdict::kWithTrouble: return "can be folded on " + on + ", but " + troubleSentence(report) + ".";
         case Verdict::kInfeasible: return "cannot be folded on " + on + ": no order works.";
         case Verdict::kUndecided: break;
     }
@@ -57,14 +69,22 @@ std::string verdictLine(const PlanReport& report) {
     const std::string& part = report.part.name;
     if (!goesOverTwo(report)) return upper(toText(report.verdict)) + ": " + part + " " + verdictSentence(report);
     const char* alone = overallVerdict(report.brakes) == Verdict::kInfeasible ? "works" : "is shown to work";
-    return fmt::format("FEASIBLE OVER TWO BRAKES: {} can be folded over {}. On one brake alone no order {}.", part,
-                       splitWords(report), alone);
+    const bool in_trouble = report.verdict == Verdict::kWithTrouble;
+    const std::string spoils =
+        in_trouble ? ", but the order spoils something: " + spoiltBrief(spoilingOverTwo(report)) : "";
+    return fmt::format("FEASIBLE{} OVER TWO BRAKES: {} can be folded over {}{}. On one brake alone no order {}.",
+                       in_trouble ? " WITH TROUBLE" : "", part, splitWords(report), spoils, alone);
 }
 
 std::string verdictOfIt(const PlanReport& report) {
-    if (goesOverTwo(report)) return "can be folded over two brakes, on no single one";
+    if (goesOverTwo(report)) {
+        const bool in_trouble = report.verdict == Verdict::kWithTrouble;
+        return "can be folded over two brakes, on no single one" +
+               (in_trouble ? ", but the order spoils something: " + spoiltBrief(spoilingOverTwo(report)) : "");
+    }
     switch (report.verdict) {
         case Verdict::kFeasible: return "can be folded";
+        case Verdict::kWithTrouble: return "can be folded, but " + troubleSentence(report);
         case Verdict::kInfeasible: return "cannot be folded: no order works";
         case Verdict::kUndecided: break;
     }
@@ -79,10 +99,31 @@ std::string countWords(const BrakeResult& result) {
     return fmt::format("{} of {} {}", result.orders_feasible, total, work);
 }
 
+/// "bars packed at fold 2, tongs at folds 3 and 4".
+std::string careOf(const Plan& plan) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> kinds;
+    const auto add = [&](bool Care::*what, std::size_t fold) {
+        if (!(plan.folds[fold].care.*what)) return;
+        Care only;
+        only.*what = true;
+        const std::string words = careBrief(only);
+        const auto known = std::find_if(kinds.begin(), kinds.end(), [&](const auto& kind) { return kind.first == words; });
+        auto& kind = known == kinds.end() ? kinds.emplace_back(words, std::vector<std::string>()) : *known;
+        kind.second.push_back(std::to_string(fold + 1));
+    };
+    for (std::size_t i = 0; i < plan.folds.size(); ++i) {
+        for (bool Care::*what : {&Care::bars_packed, &Care::bars_clamped, &Care::in_tongs}) add(what, i);
+    }
+    std::string text;
+    for (const auto& [words, folds] : kinds)
+        text += fmt::format("{}{} at fold{} {}", text.empty() ? "" : "; ", words, folds.size() == 1 ? "" : "s", listed(folds));
+    return text;
+}
+
 PlanEntry planEntry(const Part& part, const Plan& plan, const PlanCheck* check, std::vector<FoldEntry> folds) {
     PlanEntry entry{
         plan, orderList(part, plan), duration(plan.cost_ms), atLeastMillimetres(plan.worst_clearance_mm), {},
-        {},   std::move(folds)};
+        careOf(plan), {}, {}, std::move(folds)};
     if (check != nullptr) entry.replay = {check->checked, check->findings};
     return entry;
 }
@@ -97,11 +138,14 @@ std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brak
         std::vector<FoldEntry> folds;
         for (std::size_t f = 0; f < plan.folds.size(); ++f) {
             folds.push_back(foldEntry(on, plan.folds[f], places[f], actions[f]));
-            // Findings are those of the best plan.
-            if (i == 0 && f < brake.fold_findings.size()) folds.back().findings = brake.fold_findings[f];
+            if (i < brake.fold_findings.size()) folds.back().findings = brake.fold_findings[i][f];
         }
         const PlanCheck* check = i < brake.checks.size() ? &brake.checks[i] : nullptr;
         entries.push_back(planEntry(report.part, plan, check, std::move(folds)));
+        if (i < brake.fold_findings.size()) {
+            const std::vector<Finding> spoilt = spoiling(report, brake, i);
+            if (!spoilt.empty()) entries.back().spoils = spoiltBrief(spoilt);
+        }
         if (i > 0) entries.back().difference = nextBestLine(report.part, on.brake, brake.result.plans, i);
     }
     return entries;
@@ -139,7 +183,7 @@ std::vector<Section> sectionsOfBrake(const PlanReport& report, const BrakeReport
     std::vector<Section> sections;
     if (!brake.remedies) return sections;
     Section remedies{remedyTitle(brake), remedyLines(report, *brake.remedies), {}, true};
-    if (remedies.lines.empty() && brake.result.verdict == Verdict::kFeasible) return sections;
+    if (remedies.lines.empty() && goes(brake.result.verdict)) return sections;
     remedies.instead = noRemedyText(brake.result.brake, *brake.remedies);
     sections.push_back(std::move(remedies));
     return sections;
@@ -174,6 +218,7 @@ SplitEntry splitEntry(const PlanReport& report) {
     for (std::size_t f = 0; f < split.plan.folds.size(); ++f) {
         const FoldContext on{report.part, report.shop, split.setupOf(split.brake_of_fold[f])};
         folds.push_back(foldEntry(on, split.plan.folds[f], places[f], actions[f]));
+        if (f < report.split_findings.size()) folds.back().findings = report.split_findings[f];
         folds.back().is_carried_to = f == 0 || split.brake_of_fold[f] != split.brake_of_fold[f - 1];
     }
     const PlanCheck* check = report.split_check ? &*report.split_check : nullptr;

@@ -33,6 +33,8 @@ struct PlanEntry {
     std::string order;       ///< "a, b+c, d"
     std::string time;        ///< "6 min 20 s"
     std::string clearance;   ///< in mm, rounded down: "1.2"
+    std::string spoils;      ///< "window: face folds at ...; and 2 more"; empty: nothing
+    std::string care;        ///< "bars packed at fold 2"; empty: none
     std::string difference;  ///< of the next best: rank, time, clearance, and in what it differs from those before it
     ReplayEntry replay;
     std::vector<FoldEntry> folds;

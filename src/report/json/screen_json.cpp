@@ -17,7 +17,7 @@ using namespace report;
 Json screenedBrakeJson(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     Json blocks = Json::array();
-    if (result.verdict != Verdict::kFeasible) {
+    if (!goes(result.verdict)) {
         for (const Reason* reason : toldReasons(result))
             blocks.push_back(reasonWords(contextOf(report, brake), *reason));
     }

@@ -19,6 +19,7 @@ double rounded(double value) { return std::round(value * 1e4) / 1e4; }
 const char* nameOf(Gain gain) {
     switch (gain) {
         case Gain::kGoes: return "goes";
+        case Gain::kCleanly: return "spoils-nothing";
         case Gain::kComfortable: return "comfortable";
         case Gain::kFewerBars: return "fewer-bars";
         case Gain::kBetterCover: break;
@@ -55,7 +56,7 @@ Json report::suitability(const Suitability& what) {
     Json json{{"verdict", toText(what.verdict)},
               {"orders_feasible", textOrNull(what.orders_feasible)},
               {"orders_total", textOrNull(what.orders_total)}};
-    if (what.level() == 0) return json;
+    if (!what.works()) return json;
     json["tight"] = what.tight;
     json["bars_standing"] = what.bars;
     json["least_covered_share"] = ::tinwright::rounded(what.least_cover);

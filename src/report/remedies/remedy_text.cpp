@@ -18,11 +18,14 @@ namespace tinwright::report {
 namespace {
 
 std::string gainText(const Brake& brake, const Suitability& before, const Suitability& after) {
-    std::string text = after.tight ? "goes, TIGHT" : "goes";
-    if (before.level() == after.level())
+    std::string text = after.verdict == Verdict::kWithTrouble ? "goes, WITH TROUBLE" : "goes";
+    if (after.tight) text += ", TIGHT";
+    if (before.level() == SuitLevel::kWithTrouble && before.level() < after.level())
+        text = std::string("spoils nothing") + (after.tight ? ", TIGHT" : "");
+    else if (before.level() == after.level())
         text = fmt::format("at least {} of every bend under {} instead of {}", percent(after.least_cover),
                            wordsFor(brake).terms.tools.upper, percent(before.least_cover));
-    else if (before.level() == 1)
+    else if (before.level() == SuitLevel::kTightly)
         text = "goes with the wanted clearance";
     return text + fmt::format("; clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
 }
@@ -93,7 +96,7 @@ const char* nameOf(RemedyKind kind) {
 }
 
 std::string remedyTitle(const BrakeReport& brake) {
-    return brake.result.verdict == Verdict::kFeasible ? "What would make it better, each planned again"
+    return goes(brake.result.verdict) ? "What would make it better, each planned again"
                                                       : "What would lift it, each planned again";
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include "sentences/trouble_words.h"
 #include "sentences/fold_text.h"
 
 #include <algorithm>
@@ -200,6 +201,7 @@ FoldWords foldWords(const FoldContext& on, const FoldStep& step, const FoldPlace
     const BrakeWords& kind = wordsFor(*brake);
     words.hold = holdText(part, kind, step, place);
     words.gauging = kind.gauging(part, brake, step);
+    words.care = careWords(part, step.care);
     if (step.packing) words.packing = packingText(part, brake, *step.packing);
     for (const auto& [row, label] : kind.terms.tools.rows)
         words.tools.push_back({label, toolsText(on, step, place, datum, row)});

@@ -8,6 +8,7 @@
 #include "remedies/remedy_text.h"
 #include "sentences/reason_text.h"
 #include "sentences/search_words.h"
+#include "sentences/trouble_words.h"
 #include "words/words.h"
 #include "words/wrap.h"
 
@@ -18,7 +19,7 @@ std::string verdictWords(const BrakeReport& brake) {
     if (result.verdict == Verdict::kInfeasible) return "no";
     if (result.verdict == Verdict::kUndecided || result.plans.empty()) return "not decided";
     const char* how = result.plans.front().tight ? "tight" : "goes";
-    if (!findingWords(brake, Severity::kFault).empty()) how = "FAULTY";
+    if (result.verdict == Verdict::kWithTrouble) how = "TROUBLE";
     if (!findingWords(brake, Severity::kOverload).empty()) how = "OVERLOADED";
     return fmt::format("{}, {}", how, duration(result.plans.front().cost_ms));
 }
@@ -33,12 +34,15 @@ std::vector<std::string> findingWords(const BrakeReport& brake, Severity severit
         }
     };
     add(brake.findings);
-    for (const std::vector<Finding>& findings : brake.fold_findings) add(findings);
+    if (brake.fold_findings.empty()) return sentences;
+    for (const std::vector<Finding>& findings : brake.fold_findings.front()) add(findings);
     return sentences;
 }
 
 std::string blockWords(const PlanReport& report, const BrakeReport& brake) {
-    if (brake.result.verdict == Verdict::kFeasible) return {};
+    if (brake.result.verdict == Verdict::kWithTrouble && !brake.fold_findings.empty())
+        return "spoils " + spoiltBrief(spoiling(report, brake, 0));
+    if (goes(brake.result.verdict)) return {};
     const std::vector<const Reason*> reasons = toldReasons(brake.result);
     if (reasons.empty()) return "why is not known";
     const std::vector<ReasonSentence> sentences = sentencesOf(contextOf(report, brake), reasons);

@@ -11,7 +11,7 @@ namespace {
 
 /// By TimeShare.
 constexpr std::array<std::string_view, kTimeShares> kShareNames{
-    "fold", "gauge", "tools", "leaf face", "packing", "turn", "flip", "way in and out", "hem", "carry"};
+    "fold", "gauge", "tools", "leaf face", "packing", "care", "turn", "flip", "way in and out", "hem", "carry"};
 
 /// Not rounded: shares add up.
 std::string seconds(long long time_ms) { return fmt::format("{:.6g} s", static_cast<double>(time_ms) / 1000); }

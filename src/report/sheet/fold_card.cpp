@@ -13,6 +13,7 @@
 #include "kinds/brake_words.h"
 #include "paper/html.h"
 #include "sentences/check_size.h"
+#include "sentences/trouble_words.h"
 #include "sheet/sheet_parts.h"
 #include "words/text_width.h"
 #include "words/words.h"
@@ -67,6 +68,7 @@ std::string facts(const SheetWork& work, const FoldEntry& fold, const FoldView& 
     const FoldLabels& labels = wordsFor(*work.brake).terms.fold;
     std::string rows = row(labels.gauging, {words.gauging});
     if (!words.packing.empty()) rows += row("Packing", {words.packing});
+    if (!words.care.empty()) rows += row("Care", words.care);
     for (const FoldWords::Tools& tools : words.tools) rows += row(tools.label, {tools.words});
     if (!words.stand.empty()) rows += row("Overhang", {words.stand});
     rows += wrap("tr", element("th", labels.stroke_card) + element("td", words.stroke, "big"));
@@ -94,7 +96,8 @@ std::string metalNotes(const std::vector<Finding>& findings) {
     for (const Finding& finding : findings) {
         std::string cure;
         for (const std::string& remedy : finding.remedies) cure += (cure.empty() ? " To do: " : "; or ") + remedy;
-        text += wrap("p", "<b>Metal:</b> " + xmlText(finding.words + "." + cure) + " <small>" + xmlText(finding.id) +
+        const std::string gravity = gravityWords(finding);
+        text += wrap("p", "<b>" + (gravity.empty() ? "Metal: " : gravity) + "</b>" + xmlText(finding.words + "." + cure) + " <small>" + xmlText(finding.id) +
                               "</small>");
     }
     return text;

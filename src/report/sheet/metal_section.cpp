@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "paper/html.h"
+#include "sentences/trouble_words.h"
 #include "sheet/sheet_parts.h"
 #include "words/text_width.h"
 
@@ -9,10 +10,9 @@ namespace tinwright::report {
 namespace {
 
 std::string findingItem(const Finding& finding) {
-    std::string text;
-    if (finding.severity == Severity::kOverload) text = wrap("b", "OVERLOAD: ");
-    if (finding.severity == Severity::kFault) text = wrap("b", "FAULT: ");
-    if (finding.severity == Severity::kWarning) text = wrap("b", "Look at this: ");
+    std::string gravity = gravityWords(finding);
+    if (gravity.empty() && finding.severity != Severity::kNote) gravity = "Look at this: ";
+    std::string text = gravity.empty() ? "" : wrap("b", gravity);
     if (!finding.feature.empty()) text += xmlText(finding.feature + ": ");
     text += xmlText(finding.words) + " <small>" + xmlText(finding.id) + "</small>";
     if (finding.severity != Severity::kNote) text += list(finding.remedies);

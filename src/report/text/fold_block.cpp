@@ -4,6 +4,7 @@
 #include <tinwright/report/data/columns.h>
 
 #include "kinds/brake_words.h"
+#include "sentences/trouble_words.h"
 #include "words/wrap.h"
 
 namespace tinwright::report {
@@ -29,6 +30,7 @@ std::string foldText(const FoldEntry& fold) {
     text += labelled(labels.hold, words.hold);
     text += labelled(labels.gauging, words.gauging);
     text += optional("Packing", words.packing);
+    for (const std::string& care : words.care) text += labelled("Care", care);
     for (const FoldWords::Tools& row : words.tools) text += labelled(row.label, row.words);
     text += optional("Overhang", words.stand);
     text += labelled(labels.stroke, words.stroke);
@@ -36,7 +38,12 @@ std::string foldText(const FoldEntry& fold) {
     text += labelled("Tolerances", words.tolerances);
     text += labelled("Time", fold.time);
     text += movesText("Way in", words.way_in) + movesText("Way out", words.way_out);
-    return text + optional("Close it", words.closing);
+    text += optional("Close it", words.closing);
+    for (const Finding& finding : fold.findings) {
+        if (consequenceOf(finding) == Consequence::kSpoils)
+            text += labelled("Trouble", gravityWords(finding) + finding.words + " (" + finding.id + ")");
+    }
+    return text;
 }
 
 }  // namespace tinwright::report

@@ -8,6 +8,7 @@
 
 #include "document/document.h"
 #include "kinds/brake_words.h"
+#include "sentences/trouble_words.h"
 #include "text/fold_block.h"
 #include "text/split_block.h"
 #include "words/words.h"
@@ -53,6 +54,8 @@ std::string bestPlanText(const BrakeEntry& brake) {
         plan.plan.tight ? fmt::format(", TIGHT: the shop wants {} mm", millimetres(brake.on.shop.limits.clearance_mm))
                         : "";
     text += labelled("Closest", plan.clearance + " mm over the whole plan" + tight) + replayText(plan.replay);
+    if (!plan.spoils.empty()) text += labelled("Spoils", plan.spoils);
+    if (!plan.care.empty()) text += labelled("Care", plan.care);
     for (const FoldEntry& fold : plan.folds) text += "\n" + foldText(fold);
     return text;
 }
@@ -98,11 +101,6 @@ std::string brakeText(const BrakeEntry& brake) {
     return text;
 }
 
-std::string_view gravityWords(Severity severity) {
-    if (severity == Severity::kOverload) return "OVERLOAD: ";
-    return severity == Severity::kFault ? "FAULT: " : "";
-}
-
 /// Overloads, faults and warnings; notes are for `tinwright check`.
 std::string metalText(const PlanDocument& document) {
     std::string text;
@@ -113,7 +111,7 @@ std::string metalText(const PlanDocument& document) {
             continue;
         }
         const std::string where = finding.brake.empty() || document.brakes.size() < 2 ? "" : finding.brake + ", ";
-        text += bullet(fmt::format("{}{}{}: {} ({}){}", gravityWords(finding.severity), where, finding.feature,
+        text += bullet(fmt::format("{}{}{}: {} ({}){}", gravityWords(finding), where, finding.feature,
                                    finding.words, finding.id,
                                    finding.remedies.empty() ? "" : "; cure: " + finding.remedies.front()));
     }

@@ -69,12 +69,6 @@ std::string brakeLines(const ScreenedPart& part, const BrakeReport& brake) {
     std::string text;
     const std::string name = printable(brake.result.brake->name) + ": ";
     if (!blocks.empty()) text += bullet(name + blocks);
-    if (brake.result.verdict == Verdict::kFeasible) {
-        for (const std::string& overload : findingWords(brake, Severity::kOverload))
-            text += bullet(fmt::format("{}OVERLOAD: {}", name, overload));
-        for (const std::string& fault : findingWords(brake, Severity::kFault))
-            text += bullet(fmt::format("{}FAULT: {}", name, fault));
-    }
     if (const std::string remedy = leastRemedy(part.report, brake); !remedy.empty())
         text += bullet((blocks.empty() ? name : "  ") + "would help: " + remedy);
     return text;

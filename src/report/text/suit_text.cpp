@@ -28,6 +28,7 @@ std::string gainWords(const Suggestion& suggestion, const BrakeSuit& brake) {
                                                               : fmt::format("goes: {} of {} orders work",
                                                                             after.orders_feasible, after.orders_total));
                 break;
+            case Gain::kCleanly: words.push_back("spoils nothing"); break;
             case Gain::kComfortable: words.push_back("the clearance is as wanted"); break;
             case Gain::kFewerBars:
                 words.push_back(fmt::format("{} pieces over all folds instead of {}", after.bars, before.bars));
@@ -41,6 +42,7 @@ std::string gainWords(const Suggestion& suggestion, const BrakeSuit& brake) {
     }
     std::string text;
     for (const std::string& word : words) text += word + "; ";
+    if (after.verdict == Verdict::kWithTrouble) text += "with trouble; ";
     if (after.tight) text += "tight; ";
     return text + fmt::format("clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
 }
@@ -48,16 +50,17 @@ std::string gainWords(const Suggestion& suggestion, const BrakeSuit& brake) {
 std::string asDrawn(const BrakeSuit& brake) {
     const Suitability& drawn = brake.result.as_drawn;
     if (drawn.verdict == Verdict::kUndecided) return "undecided: neither shown to go nor shown not to";
-    if (drawn.level() == 0) return "no order works";
-    return fmt::format("goes{}, {} pieces over all folds, at least {} of every bend under {}, clearance at least {} mm",
-                       drawn.tight ? " tightly" : "", drawn.bars, percent(drawn.least_cover),
+    if (!drawn.works()) return "no order works";
+    return fmt::format("goes{}{}, {} pieces over all folds, at least {} of every bend under {}, clearance at least {} mm",
+                       drawn.verdict == Verdict::kWithTrouble ? " with trouble" : "", drawn.tight ? " tightly" : "",
+                       drawn.bars, percent(drawn.least_cover),
                        wordsFor(*brake.brake).terms.tools.upper, atLeastMillimetres(drawn.worst_clearance_mm));
 }
 
 std::string wanted(const BrakeSuit& brake, const WantedBar& bar) {
     return fmt::format("{}, to stand in the {} mm between two walls: with it the part goes as drawn{}",
                        wordsFor(*brake.brake).wantedPiece(bar), millimetres(bar.between_mm),
-                       bar.result.tight ? ", tightly" : "");
+                       bar.result.verdict == Verdict::kWithTrouble ? ", with trouble" : (bar.result.tight ? ", tightly" : ""));
 }
 
 std::string offer(const SuitReport& report, const BrakeSuit& brake, const Suggestion& suggestion) {
@@ -72,7 +75,7 @@ std::string pastLimits(const SuitReport& report, const Suggestion& beyond) {
 
 std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
     std::string text;
-    if (brake.result.as_drawn.level() > 0)
+    if (brake.result.as_drawn.works())
         return labelled("Suggested", "no dimension within its limits makes it better");
     text += labelled("Suggested", "nothing within the limits of change makes it go");
     if (brake.result.beyond) text += labelled("Nearest", pastLimits(report, *brake.result.beyond));
@@ -94,7 +97,7 @@ std::string suitText(const SuitReport& report) {
             text += labelled("V", fmt::format("{} mm, {}", millimetres(brake.brake.vee()->opening_mm),
                                               degrees(brake.brake.vee()->angle.deg())));
         text += labelled("As drawn", asDrawn(brake));
-        if (brake.result.as_drawn.level() == 0) {
+        if (!brake.result.as_drawn.works()) {
             for (const ReasonSentence& sentence :
                  sentencesOf({report.part, report.shop, brake.brake}, brake.result.as_drawn.reasons))
                 text += bullet(sentence.words);

@@ -7,6 +7,7 @@
 
 #include "document/fold_entry.h"
 #include "sentences/reason_text.h"
+#include "sentences/trouble_words.h"
 #include "text/fold_block.h"
 #include "words/safety_text.h"
 #include "words/words.h"
@@ -29,6 +30,9 @@ std::string verdictLine(const TryReport& report, const BrakeTry& tried) {
     std::string text;
     if (tried.result.verdict == Verdict::kFeasible) {
         text = fmt::format("THIS ORDER WORKS: {}, {}.", what, counted(done, "fold"));
+    } else if (tried.result.verdict == Verdict::kWithTrouble) {
+        text = fmt::format("THIS ORDER WORKS WITH TROUBLE: {}, {}; it spoils {}.", what, counted(done, "fold"),
+                           spoiltBrief(spoiling(tried, report.formed)));
     } else {
         const bool open = tried.result.verdict == Verdict::kUndecided;
         text = fmt::format("{}: {} stops at fold {} of {}.", open ? "UNDECIDED" : "THIS ORDER DOES NOT WORK", what,
@@ -57,10 +61,25 @@ std::string stepsText(const TryReport& report, const BrakeTry& tried) {
     const std::vector<FoldActions> actions = foldActions(on.brake, folds);
     std::string text;
     for (std::size_t i = 0; i < steps.size(); ++i) {
-        text += "\n" + (steps[i].possible ? foldText(foldEntry(on, steps[i].step, places[i], actions[i]))
-                                          : failedText(on, steps[i], places[i]));
+        if (!steps[i].possible) {
+            text += "\n" + failedText(on, steps[i], places[i]);
+            continue;
+        }
+        FoldEntry fold = foldEntry(on, steps[i].step, places[i], actions[i]);
+        if (i < tried.fold_findings.size()) fold.findings = tried.fold_findings[i];
+        text += "\n" + foldText(fold);
     }
     return text;
+}
+
+/// What else of part and brake is more than a note.
+std::string metalText(const BrakeTry& tried) {
+    std::string text;
+    for (const Finding& finding : tried.findings) {
+        if (finding.severity != Severity::kNote)
+            text += bullet(fmt::format("{}{}: {} ({})", gravityWords(finding), finding.feature, finding.words, finding.id));
+    }
+    return text.empty() ? text : "Before metal is cut\n" + text;
 }
 
 /// Folds after the one that stops the order were not looked at, and that is said.
@@ -88,7 +107,8 @@ std::string tryText(const TryReport& report) {
     std::vector<MachineKind> kinds;
     for (const BrakeTry& tried : report.brakes) {
         if (!text.empty()) text += "\n";
-        text += verdictLine(report, tried) + stepsText(report, tried) + "\n" + restText(report, tried.result);
+        text += verdictLine(report, tried) + stepsText(report, tried) + "\n" + restText(report, tried.result) +
+                metalText(tried);
         kinds.push_back(kindOf(*tried.result.brake));
     }
     text += flatText(report);

@@ -12,6 +12,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan_time.h>
+#include <tinwright/forming/checks/check.h>
 #include <tinwright/forming/metal/drawn_radius.h>
 #include <tinwright/forming/metal/vee_choice.h>
 #include <tinwright/sequence/search/search.h>
@@ -47,6 +48,7 @@ Plan planOf(ShopOracle& oracle, const Times& times, const BrakeInSetup& brake, c
     Plan plan;
     plan.rank = rank;
     plan.tight = order.tight;
+    plan.spoils = order.spoils;
     for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step, lines));
     plan.cost_ms = planTime_ms(times, foldActions(brake, plan.folds));
     plan.worst_clearance_mm = toMm(order.clearance_um);
@@ -83,9 +85,10 @@ void tellTight(const Limits& limits, Plan& plan) {
     plan.tight = plan.tight || plan.worst_clearance_mm < limits.clearance_mm - kSame_mm;
 }
 
-Verdict verdictOf(const SearchResult& found, bool all_listed) {
+Verdict verdictOf(const SearchResult& found, bool all_listed, const Spoils& anyway) {
     switch (found.end) {
-        case SearchEnd::kFound: return Verdict::kFeasible;
+        case SearchEnd::kFound:
+            return (found.orders.front().spoils + anyway).any() ? Verdict::kWithTrouble : Verdict::kFeasible;
         case SearchEnd::kProvenNone: return all_listed ? Verdict::kInfeasible : Verdict::kUndecided;
         case SearchEnd::kBudgetSpent:
         case SearchEnd::kUndecidedFolds: break;
@@ -137,7 +140,7 @@ std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineS
         if (candidate.answer != StrokeAnswer::kPossible) continue;
         const StepCost cost = oracle.cost(formed, before, candidate);
         const auto key = [](const StepCost& of) {
-            return std::tuple(of.tight, of.time_ms, of.larger_behind, of.pieces);
+            return std::tuple(of.spoils, of.tight, of.time_ms, of.larger_behind, of.pieces);
         };
         if (!best || key(cost) < key(best->cost)) best = OrderStep{candidate, before, formed, cost};
     }
@@ -157,7 +160,7 @@ void askAsDrawn(const Part& part, const Shop& shop, const BrakeInSetup& brake, P
     options.plans = 1;
     BrakeResult drawn = planOnBrake(part, shop, brake, options);
     result.verdict = drawn.verdict == Verdict::kInfeasible ? Verdict::kInfeasible : Verdict::kUndecided;
-    if (drawn.verdict == Verdict::kFeasible) {
+    if (goes(drawn.verdict)) {
         const std::string orders = drawn.orders_feasible.empty() ? ""
                                                                  : fmt::format(" in {} order{}", drawn.orders_feasible,
                                                                                drawn.orders_feasible == "1" ? "" : "s");
@@ -178,7 +181,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, c
 }
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& brake, const PlanOptions& options) {
-    ShopOracle oracle(part, shop, brake, options.robust ? Demand::kHolds : Demand::kPossible);
+    ShopOracle oracle(part, shop, brake, options.robust ? Demand::kHolds : Demand::kPossible, {}, options.material);
     SearchOptions search;
     search.plans = options.plans;
     search.time_limit_s = options.time_limit_s;
@@ -194,7 +197,8 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
 
     BrakeResult result;
     result.brake = brake;
-    result.verdict = verdictOf(found, oracle.answers().allListed());
+    result.spoilt_anyway = spoiltAnyway(part, options.material, shop, brake, options.formed);
+    result.verdict = verdictOf(found, oracle.answers().allListed(), result.spoilt_anyway);
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
     result.model = modelOf(*brake);
@@ -208,10 +212,10 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     }
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
     const bool explain = options.explain && !options.robust && !options.verdict_only;
-    if (result.verdict == Verdict::kFeasible && explain) addForcedOrders(oracle, options.formed, found.orders, result);
+    if (goes(result.verdict) && explain) addForcedOrders(oracle, options.formed, found.orders, result);
     if (result.verdict == Verdict::kInfeasible && explain) result.causes = causesOf(oracle, options.formed);
     result.forced_all_known = result.forced_all_known && explain;
-    if (result.verdict != Verdict::kFeasible && options.tell_reasons) result.reasons = reasonsAt(oracle, found.deepest);
+    if (!goes(result.verdict) && options.tell_reasons) result.reasons = reasonsAt(oracle, found.deepest);
     result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
@@ -219,8 +223,9 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     return result;
 }
 
-ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendMask formed) {
-    ShopOracle oracle(part, shop, brake);
+ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendMask formed,
+                                const Material* material) {
+    ShopOracle oracle(part, shop, brake, Demand::kPossible, {}, material);
     SearchOptions search;  // as a plan is made: what set-ups are shared comes of it
     search.max_states = PlanOptions{}.max_states;
     search.max_counted_states = 0;
@@ -229,16 +234,17 @@ ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeI
 }
 
 TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order,
-                   BendMask formed) {
+                   BendMask formed, const Material* material) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    return tryOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), order, formed);
+    return tryOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), order, formed, material);
 }
 
 TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                   const std::vector<std::vector<BendId>>& order, BendMask formed) {
-    ShopOracle oracle(part, shop, brake);
+                   const std::vector<std::vector<BendId>>& order, BendMask formed, const Material* material) {
+    ShopOracle oracle(part, shop, brake, Demand::kPossible, {}, material);
     TryResult result;
     result.brake = brake;
+    result.spoilt_anyway = spoiltAnyway(part, material, shop, brake, formed);
     GaugedLines lines(part, shop);
     MachineState machine_state = kNothingSetUp;
     for (const std::vector<BendId>& bends : order) {
@@ -253,12 +259,13 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
         tried.undecided = false;
         tried.step = stepOf(oracle, *step, lines);
         result.plan.tight = result.plan.tight || step->cost.tight;
+        result.plan.spoils += step->cost.spoils;
         result.plan.folds.push_back(tried.step);
         result.plan.cost_ms = planTime_ms(shop.times, foldActions(brake, result.plan.folds));
         machine_state = step->cost.after;
         formed |= step->stroke.bends;
     }
-    result.verdict = Verdict::kFeasible;
+    result.verdict = (result.plan.spoils + result.spoilt_anyway).any() ? Verdict::kWithTrouble : Verdict::kFeasible;
     result.plan.rank = 1;
     for (const FoldStep& fold : result.plan.folds) {
         const bool first = &fold == &result.plan.folds.front();

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "plan/setup_plans.h"
 
+#include <tuple>
+
 #include <fmt/format.h>
 
 #include <tinwright/brake/machines/brake_in_setup.h>
@@ -10,8 +12,6 @@ namespace tinwright {
 
 namespace {
 
-int rankOf(Verdict verdict) { return verdict == Verdict::kFeasible ? 2 : (verdict == Verdict::kUndecided ? 1 : 0); }
-
 std::string nameOf(const Vee& vee) { return fmt::format("V {:.4g}", vee.opening_mm); }
 
 void addWork(SearchWork& all, const SearchWork& more) {
@@ -20,6 +20,17 @@ void addWork(SearchWork& all, const SearchWork& more) {
     all.fold_checks += more.fold_checks;
     all.shadows_cast += more.shadows_cast;
     all.pairs_swept += more.pairs_swept;
+}
+
+}  // namespace
+
+namespace {
+
+/// By verdict, then by what is spoilt.
+bool isBetter(const BrakeResult& result, const BrakeResult& than) {
+    if (result.verdict != than.verdict) return rankOf(result.verdict) > rankOf(than.verdict);
+    const auto spoilt = [](const BrakeResult& of) { return of.spoilt_anyway + of.plans.front().spoils; };
+    return result.verdict == Verdict::kWithTrouble && spoilt(result) < spoilt(than);
 }
 
 }  // namespace
@@ -35,8 +46,8 @@ BrakeResult planOverSetups(const Part& part, const Shop& shop, const std::vector
         BrakeResult other = planOnBrake(part, shop, setups[i], quick);
         SearchWork work = best.work;
         addWork(work, other.work);
-        const bool is_better = rankOf(other.verdict) > rankOf(best.verdict);
-        if (is_better && !(options.verdict_only && other.verdict == Verdict::kFeasible)) {
+        const bool is_better = isBetter(other, best);
+        if (is_better && !(options.verdict_only && goes(other.verdict))) {
             other = planOnBrake(part, shop, setups[i], options);
             addWork(work, other.work);
         }
@@ -52,12 +63,15 @@ BrakeResult planOverSetups(const Part& part, const Shop& shop, const std::vector
 }
 
 TryResult tryOverSetups(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
-                        const std::vector<std::vector<BendId>>& order, BendMask formed) {
+                        const std::vector<std::vector<BendId>>& order, BendMask formed, const Material* material) {
     std::optional<TryResult> best;
     for (const BrakeInSetup& brake : setups) {
-        TryResult result = tryOrder(part, shop, brake, order, formed);
-        const bool is_better = !best || std::pair(rankOf(result.verdict), result.steps.size()) >
-                                            std::pair(rankOf(best->verdict), best->steps.size());
+        TryResult result = tryOrder(part, shop, brake, order, formed, material);
+        const auto key = [](const TryResult& of) {
+            const Spoils spoilt = of.spoilt_anyway + of.plan.spoils;
+            return std::tuple(rankOf(of.verdict), of.steps.size(), -spoilt.surely, -spoilt.maybe);
+        };
+        const bool is_better = !best || key(result) > key(*best);
         if (is_better) best = std::move(result);
         if (best->verdict == Verdict::kFeasible) break;
     }

@@ -7,6 +7,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan_time.h>
+#include <tinwright/forming/checks/check.h>
 #include <tinwright/sequence/search/search.h>
 
 #include "plan/gauged_lines.h"
@@ -64,6 +65,7 @@ SplitPlan planOf(SplitOracle& oracle, const Order& order, std::array<std::size_t
     split.on = on;
     split.plan.rank = 1;
     split.plan.tight = order.tight;
+    split.plan.spoils = order.spoils;
     split.plan.worst_clearance_mm = toMm(order.clearance_um);
     for (const std::size_t of : assignment) split.brake_of_bend.push_back(brakes[of]);
     for (const OrderStep& step : order.steps) {
@@ -85,7 +87,7 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
     TINWRIGHT_REQUIRE(brakes[0] != brakes[1] && std::max(brakes[0], brakes[1]) < shop.brakes.size(),
                       "two brakes of the shop");
     constexpr std::size_t kOrdersTried = 4;
-    SplitOracle either(part, shop, {{{on[0], ~BendMask{0}}, {on[1], ~BendMask{0}}}}, {});
+    SplitOracle either(part, shop, {{{on[0], ~BendMask{0}}, {on[1], ~BendMask{0}}}}, {}, options.material);
     const SearchResult free = searchOrders(either, options.formed, searchFor(options, kOrdersTried));
     std::vector<Assignment> tried;
     for (const Order& order : free.orders) {
@@ -94,13 +96,17 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
         tried.push_back(assignment);
         std::vector<double> radii;
         for (const std::size_t of : assignment) radii.push_back(on[of].inside_radius_mm());
-        SplitOracle given(part, shop, {{{on[0], madeOn(assignment, 0)}, {on[1], madeOn(assignment, 1)}}}, radii);
+        SplitOracle given(part, shop, {{{on[0], madeOn(assignment, 0)}, {on[1], madeOn(assignment, 1)}}}, radii,
+                          options.material);
         const SearchResult found = searchOrders(given, options.formed, searchFor(options, 1));
         if (found.orders.empty()) continue;
         SplitPlan split =
             planOf(given, found.orders.front(), brakes, on, assignment, shop.times, GaugedLines(part, shop));
         split.plan.tight = split.plan.tight || split.plan.worst_clearance_mm < shop.limits.clearance_mm - 1e-3;
         split.proven_best = found.proven_best;
+        for (std::size_t i = 0; i < on.size(); ++i)
+            split.spoilt_anyway += spoiltAnyway(part, options.material, shop, on[i],
+                                                options.formed | madeOn(assignment, 1 - i));
         return split;
     }
     return std::nullopt;

@@ -10,10 +10,13 @@ namespace tinwright {
 
 namespace {
 
-/// What may stand at one point of the orders looked at, all of which have taken the same time so far.
+/// What may stand at one point of the orders looked at, all of which have taken the same time and spoilt as much so far.
 struct Front {
     std::set<MachineState> machine_state;
     std::int64_t time_ms = 0;
+    Spoils spoils;
+
+    [[nodiscard]] bool isAs(const Front& other) const { return time_ms == other.time_ms && spoils == other.spoils; }
 };
 
 class Runs {
@@ -26,7 +29,7 @@ public:
 
     std::vector<int> find() {
         std::vector<int> sizes;
-        Front front{{kNothingSetUp}, 0};
+        Front front{{kNothingSetUp}, 0, {}};
         const std::size_t count = order_.steps.size();
         for (std::size_t at = 0; at < count;) {
             std::size_t size = std::min(static_cast<std::size_t>(longest_), count - at);
@@ -57,7 +60,7 @@ private:
                 const std::optional<Front> next = after(here, formed, order_.steps[at + i]);
                 if (!next) return std::nullopt;
                 const auto [entry, is_new] = reached.try_emplace(done | (1U << i), *next);
-                if (entry->second.time_ms != next->time_ms) return std::nullopt;
+                if (!entry->second.isAs(*next)) return std::nullopt;
                 entry->second.machine_state.insert(next->machine_state.begin(), next->machine_state.end());
             }
         }
@@ -82,8 +85,9 @@ private:
         for (const MachineState machine_state : front.machine_state) {
             const StepCost cost = costLike(formed, machine_state, candidate, step.cost.after);
             if (cost.tight && !order_.tight) return std::nullopt;
-            if (!next) next = Front{{}, front.time_ms + cost.time_ms};
-            if (next->time_ms != front.time_ms + cost.time_ms) return std::nullopt;
+            const Front then{{}, front.time_ms + cost.time_ms, front.spoils + cost.spoils};
+            if (!next) next = then;
+            if (!next->isAs(then)) return std::nullopt;
             next->machine_state.insert(cost.after);
         }
         return next;
@@ -106,7 +110,7 @@ private:
             if (!next) return false;
             front = *next;
         }
-        return front.time_ms == order_.time_ms;
+        return front.time_ms == order_.time_ms && front.spoils == order_.spoils;
     }
 
     FoldOracle& oracle_;

@@ -60,7 +60,7 @@ std::vector<BrakeInSetup> FigureTrials::setupsOf(const ChangedBrake& changed) co
 BrakeInSetup FigureTrials::setupOf(const ChangedBrake& changed) const { return setupsOf(changed).front(); }
 
 bool FigureTrials::goes(const ChangedBrake& changed) {
-    return verdict(changed, setupOf(changed)) == Verdict::kFeasible;
+    return tinwright::goes(verdict(changed, setupOf(changed)));
 }
 
 FigureTrials::Answer FigureTrials::somewhere(const ChangedBrake& changed) {
@@ -68,7 +68,7 @@ FigureTrials::Answer FigureTrials::somewhere(const ChangedBrake& changed) {
     for (const BrakeInSetup& setup : setupsOf(changed)) {
         const Verdict answer = verdict(changed, setup);
         all_refused = all_refused && answer == Verdict::kInfeasible;
-        if (answer != Verdict::kFeasible) continue;
+        if (!tinwright::goes(answer)) continue;
         if (setup.vee() != nullptr) in_use_ = *setup.vee();
         return Answer::kGoes;
     }

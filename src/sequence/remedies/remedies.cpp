@@ -29,12 +29,12 @@ void keep(Remedies& remedies, std::vector<Remedy> found, std::size_t most) {
 
 bool wantsRemedy(const Suitability& drawn) {
     if (drawn.verdict == Verdict::kUndecided) return false;
-    return drawn.level() < 2 || drawn.least_cover < kPoorCover;
+    return drawn.level() < SuitLevel::kComfortably || drawn.least_cover < kPoorCover;
 }
 
 bool lifts(const Suitability& drawn, const Suitability& changed) {
     if (changed.level() != drawn.level()) return changed.level() > drawn.level();
-    return drawn.level() > 0 && drawn.least_cover < kPoorCover && changed.least_cover >= drawn.least_cover + kCoverStep;
+    return drawn.works() && drawn.least_cover < kPoorCover && changed.least_cover >= drawn.least_cover + kCoverStep;
 }
 
 Suitability RemedyTrials::plan(const Part& part, const std::vector<BrakeInSetup>& setups, BendMask formed,
@@ -49,6 +49,7 @@ Suitability RemedyTrials::plan(const Part& part, const std::vector<BrakeInSetup>
     plan.max_states = options_.max_states;
     plan.formed = formed;
     plan.robust = options_.robust;
+    plan.material = options_.material;
     plan.explain = false;
     plan.tell_reasons = tell_reasons;
     ++count_;
@@ -86,7 +87,7 @@ Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& s
     RemedyTrials trials(part, shop, brake, as_drawn, options);
     remedies.as_drawn = trials.asDrawn();
     if (!wantsRemedy(trials.asDrawn())) return remedies;
-    const bool goes = trials.asDrawn().level() > 0;
+    const bool goes = trials.asDrawn().works();
     trials.beginStage(1);
     keep(remedies, otherBrakes(trials), options.each);
     if (!goes) trials.compareReasons();

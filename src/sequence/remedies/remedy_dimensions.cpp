@@ -54,7 +54,7 @@ Remedy remedyOf(const RemedyTrials& trials, const Suggestion& suggestion) {
 void order(std::vector<Remedy>& found, std::size_t told) {
     std::stable_sort(found.begin(), found.end(), cheaper);
     const auto comfortable =
-        std::find_if(found.begin(), found.end(), [](const Remedy& remedy) { return remedy.result.level() == 2; });
+        std::find_if(found.begin(), found.end(), [](const Remedy& remedy) { return remedy.result.level() == SuitLevel::kComfortably; });
     const auto last = found.begin() + static_cast<std::ptrdiff_t>(std::min(told, found.size()));
     if (comfortable != found.end() && comfortable >= last && told > 0)
         std::rotate(last - 1, comfortable, comfortable + 1);

@@ -223,7 +223,7 @@ std::optional<Remedy> withWeld(RemedyTrials& trials, BendId bend) {
     if (!lifts(trials.asDrawn(), remedy.result)) return std::nullopt;
     if (!split.piece.bends.empty()) {
         const Suitability piece = trials.plan(split.piece, mapped(trials.options().formed, split.piece_bends));
-        if (piece.level() == 0) return std::nullopt;
+        if (!piece.works()) return std::nullopt;
     }
     remedy.weld = {bend, stripLength_mm(trials.part().bend(bend)), split.piece.bends.size()};
     return remedy;

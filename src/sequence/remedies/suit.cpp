@@ -24,10 +24,12 @@ constexpr double kLadder_mm[] = {0.5, 1, 1.5, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 
 
 std::vector<Gain> gainsOf(const Suitability& before, const Suitability& after) {
     std::vector<Gain> gains;
-    if (after.level() < before.level() || after.level() == 0) return gains;
-    if (before.level() == 0) gains.push_back(Gain::kGoes);
-    if (before.level() < 2 && after.level() == 2) gains.push_back(Gain::kComfortable);
-    if (before.level() == 0) return gains;
+    if (after.level() < before.level() || !after.works()) return gains;
+    const auto comesTo = [&](SuitLevel level) { return before.level() < level && after.level() >= level; };
+    if (!before.works()) gains.push_back(Gain::kGoes);
+    if (comesTo(SuitLevel::kTightly)) gains.push_back(Gain::kCleanly);
+    if (comesTo(SuitLevel::kComfortably)) gains.push_back(Gain::kComfortable);
+    if (!before.works()) return gains;
     if (after.bars < before.bars) gains.push_back(Gain::kFewerBars);
     if (after.least_cover >= before.least_cover + kCoverStep) gains.push_back(Gain::kBetterCover);
     return gains;
@@ -96,9 +98,9 @@ public:
 
     SuitResult run() {
         lookWithin(1.0, true);
-        if (result_.suggestions.empty() && trials_.asDrawn().level() < 2) lookWithin(1.0, false);
+        if (result_.suggestions.empty() && trials_.asDrawn().level() < SuitLevel::kComfortably) lookWithin(1.0, false);
         keepOtherReasons();
-        if (options_.past_limits && result_.suggestions.empty() && trials_.asDrawn().level() == 0) {
+        if (options_.past_limits && result_.suggestions.empty() && !trials_.asDrawn().works()) {
             lookWithin(kBeyond, true);
             if (result_.suggestions.empty()) lookWithin(kBeyond, false);
             if (!result_.suggestions.empty()) result_.beyond = result_.suggestions.front();
@@ -145,19 +147,23 @@ private:
         return std::abs(a.to_mm - a.from_mm) < std::abs(b.to_mm - b.from_mm);
     }
 
-    // What makes it go comes first, and comfortably before tight: a suggestion is taken to be folded from.
+    // What makes it go comes first, and comfortably before tight, cleanly before with trouble: a suggestion is taken to be folded from.
     static int rank(const Suggestion& suggestion) {
         if (holds(suggestion.gains, Gain::kComfortable)) return 0;
-        if (holds(suggestion.gains, Gain::kGoes)) return 1;
-        return holds(suggestion.gains, Gain::kFewerBars) ? 2 : 3;
+        if (holds(suggestion.gains, Gain::kCleanly)) return 1;
+        if (holds(suggestion.gains, Gain::kGoes)) return 2;
+        return holds(suggestion.gains, Gain::kFewerBars) ? 3 : 4;
     }
 
     [[nodiscard]] std::vector<Gain> wanted() {
         switch (trials_.asDrawn().level()) {
-            case 0: return {Gain::kGoes, Gain::kComfortable};
-            case 1: return {Gain::kComfortable, Gain::kFewerBars, Gain::kBetterCover};
-            default: return {Gain::kFewerBars, Gain::kBetterCover};
+            case SuitLevel::kNoOrder: return {Gain::kGoes, Gain::kCleanly, Gain::kComfortable};
+            case SuitLevel::kWithTrouble:
+                return {Gain::kCleanly, Gain::kComfortable, Gain::kFewerBars, Gain::kBetterCover};
+            case SuitLevel::kTightly: return {Gain::kComfortable, Gain::kFewerBars, Gain::kBetterCover};
+            case SuitLevel::kComfortably: break;
         }
+        return {Gain::kFewerBars, Gain::kBetterCover};
     }
 
     void keep(Suggestion found) {

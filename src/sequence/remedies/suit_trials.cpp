@@ -35,6 +35,7 @@ Suitability suitabilityOf(const BrakeResult& result) {
     suitability.reasons = result.reasons;
     if (result.plans.empty()) return suitability;
     const Plan& best = result.plans.front();
+    suitability.spoils = best.spoils;
     suitability.tight = best.tight;
     suitability.worst_clearance_mm = best.worst_clearance_mm;
     suitability.least_cover = 1;
@@ -54,8 +55,8 @@ Suitability planForSuit(const Part& part, const Shop& shop, const std::vector<Br
         return suitabilityOf(result);
     };
     const Suitability quick = planned();
-    // A tight order that was found quickly does not tell that none is comfortable.
-    if (!verdict_only || quick.level() != 1) return quick;
+    // One that was found quickly and spoils something, or is tight, does not tell that every other does.
+    if (!verdict_only || !quick.works() || !(quick.spoils.any() || quick.tight)) return quick;
     plan.verdict_only = false;
     return planned();
 }
@@ -79,6 +80,7 @@ Suitability SuitTrials::plan(const Part& part, const BrakeInSetup& brake) {
     plan.max_states = options_.max_states;
     plan.formed = options_.formed;
     plan.robust = options_.robust;
+    plan.material = options_.material;
     plan.explain = false;
     return planForSuit(part, shop_, {brake}, plan, options_.verdict_only, work_);
 }

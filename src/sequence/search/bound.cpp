@@ -68,7 +68,7 @@ std::vector<std::int64_t> piecesLowerBound(const FoldOracle& oracle) {
 }
 
 Remaining plus(Remaining quick, const RestLowerBound& rest) {
-    return {quick.time_ms + rest.time_ms, quick.pieces + rest.pieces, rest.time_ms < kNever_ms};
+    return {quick.spoils, quick.time_ms + rest.time_ms, quick.pieces + rest.pieces, rest.time_ms < kNever_ms};
 }
 
 }  // namespace
@@ -94,7 +94,13 @@ std::vector<StepFamily> Bounds::families() const {
 
 Remaining Bounds::quick(BendMask formed) const {
     const BendMask unformed = co_foldable_.all & ~formed;
-    return {time_ms_.of(unformed), pieces_.of(unformed)};
+    return {quickSpoils(unformed), time_ms_.of(unformed), pieces_.of(unformed)};
+}
+
+Spoils Bounds::quickSpoils(BendMask unformed) const {
+    Spoils spoils;
+    forEachBend(unformed, [&](std::size_t b) { spoils += oracle_.spoilsLowerBound(idAt<BendId>(b)); });
+    return spoils;
 }
 
 Remaining Bounds::of(BendMask formed, MachineState machine_state) const {
@@ -103,6 +109,7 @@ Remaining Bounds::of(BendMask formed, MachineState machine_state) const {
 
 Remaining Bounds::by(BendMask formed, MachineState machine_state, const CandidateStroke& candidate) const {
     Remaining remaining = quick(formed | candidate.bends);
+    remaining.spoils += oracle_.spoilsLowerBound(candidate);
     remaining.time_ms += time_ms_.ofStep(candidate.bends);
     remaining.pieces += pieces_.ofStep(candidate.bends);
     return rest_ ? plus(remaining, rest_->leastBy(formed, machine_state, candidate)) : remaining;

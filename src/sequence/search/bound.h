@@ -37,8 +37,10 @@ private:
     std::vector<std::int64_t> shares_;
 };
 
-/// What the remaining steps take at least.
+/// What the remaining steps take and spoil at least. What they spoil is summed over their bends (spoilsLowerBound): a
+/// step spoils no less than the sum falls by.
 struct Remaining {
+    Spoils spoils;
     std::int64_t time_ms = 0;
     std::int64_t pieces = 0;
     bool finishes = true;  ///< false: no steps lead to the finished part, undecided ones neither
@@ -55,6 +57,7 @@ public:
     /// What each step takes by itself, of all steps and of one.
     [[nodiscard]] std::int64_t quickTime_ms(BendMask unformed) const { return time_ms_.of(unformed); }
     [[nodiscard]] std::int64_t stepTime_ms(BendMask bends) const { return time_ms_.ofStep(bends); }
+    [[nodiscard]] Spoils quickSpoils(BendMask unformed) const;
     [[nodiscard]] std::vector<StepFamily> families() const;
     /// Asks the oracle for its bound of what is left. False when it has none, or did so before.
     bool sharpen();

@@ -59,7 +59,7 @@ private:
         /// Of what promises the same: more bends first, then what has more of its time behind it, since less of that is
         /// a guess.
         static auto key(const Choice& choice) {
-            return std::tuple(choice.rank.tight, choice.rank.time_ms, -std::popcount(choice.candidate->bends),
+            return std::tuple(choice.rank.spoils, choice.rank.tight, choice.rank.time_ms, -std::popcount(choice.candidate->bends),
                               choice.rest_ms, choice.rank.key(), choice.index, choice.option);
         }
         bool operator()(const Choice& a, const Choice& b) const { return key(a) > key(b); }
@@ -71,6 +71,7 @@ private:
     }
 
     static bool add(Choice& choice, const Remaining& rest) {
+        choice.rank.spoils += rest.spoils;
         choice.rank.time_ms += rest.time_ms;
         choice.rank.pieces += rest.pieces;
         choice.rest_ms = rest.time_ms;

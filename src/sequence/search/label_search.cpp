@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <tuple>
 
 #include "states/bits.h"
 
@@ -102,6 +103,7 @@ bool LabelSearch::notWorthAsking(std::uint32_t parent, const CandidateStroke& ca
     if (!rest.finishes) return true;
     Rank rank = labels_[parent].rank;
     const Rank least = bounded(labels_[parent]);
+    rank.spoils = std::max(rank.spoils + rest.spoils, least.spoils);
     rank.time_ms = std::max(rank.time_ms + rest.time_ms, least.time_ms);
     rank.pieces = std::max(rank.pieces + rest.pieces, least.pieces);
     return std::is_gt(best_.compareWithLast(rank));
@@ -109,9 +111,10 @@ bool LabelSearch::notWorthAsking(std::uint32_t parent, const CandidateStroke& ca
 
 bool LabelSearch::follow(std::uint32_t parent, const CandidateStroke& candidate) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
-    const std::int64_t most_ms = best_.last() == nullptr || best_.last()->tight
-                                     ? kNever_ms
-                                     : best_.last()->time_ms - labels_[parent].rank.time_ms;
+    // Past the time of the last order in hand only what spoils less, or is comfortable where that is tight, ranks before.
+    const Rank* last = best_.last();
+    const bool by_time = last != nullptr && !last->tight && bounded(labels_[parent]).spoils >= last->spoils;
+    const std::int64_t most_ms = by_time ? last->time_ms - labels_[parent].rank.time_ms : kNever_ms;
     for (const StepCost& cost : table_.costs(formed, nodes_[labels_[parent].node].machine_state, candidate, most_ms)) {
         if (!follow(parent, candidate, cost)) return false;
     }
@@ -205,13 +208,13 @@ std::uint32_t LabelSearch::likeAfter(std::uint32_t like, const CandidateStroke& 
     return likes_.try_emplace({like, BestOrders::likenessOf(candidate, table_.oracle())}, next).first->second;
 }
 
-/// Labels are opened comfortable ones first: when one of those is still open, a comfortable order may come of it
-/// whatever it takes.
+/// Labels are opened by what they spoil and comfortable ones first: when a better one is still open, an order that ranks
+/// before the best may come of it whatever it takes.
 std::int64_t LabelSearch::least_ms() const {
     const Rank* best = best_.first();
     std::int64_t least = best == nullptr ? kNever_ms : best->time_ms;
     const auto take = [&](const Rank& left) {
-        if (best == nullptr || left.tight <= best->tight) least = std::min(least, left.time_ms);
+        if (best == nullptr || std::tie(left.spoils, left.tight) <= std::tie(best->spoils, best->tight)) least = std::min(least, left.time_ms);
     };
     if (opening_) take(*opening_);
     if (!open_.empty()) take(open_.top().rank);
@@ -221,6 +224,7 @@ std::int64_t LabelSearch::least_ms() const {
 bool LabelSearch::dominates(std::uint32_t one, std::uint32_t other) const {
     const Label& a = labels_[one];
     const Label& b = labels_[other];
+    if (a.rank.spoils != b.rank.spoils) return a.rank.spoils < b.rank.spoils;
     if (a.rank.tight && !b.rank.tight) return false;
     if (a.rank.time_ms != b.rank.time_ms) return a.rank.time_ms < b.rank.time_ms;
     if (a.rank.larger_behind != b.rank.larger_behind) return a.rank.larger_behind < b.rank.larger_behind;
@@ -252,6 +256,7 @@ std::strong_ordering LabelSearch::compareSequences(const Label& a, const Label& 
 
 Rank LabelSearch::bounded(const Label& label) const {
     Rank rank = label.rank;
+    rank.spoils += nodes_[label.node].rest.spoils;
     rank.time_ms += nodes_[label.node].rest.time_ms;
     rank.pieces += nodes_[label.node].rest.pieces;
     return rank;

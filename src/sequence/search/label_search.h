@@ -32,8 +32,8 @@ enum class LabelEnd {
 /// Why the K best are found. The rank is not a sum: of two labels A, B of one state with equal sums (time, larger sides
 /// at the back, pieces), A with the larger clearance ranks first, but a later step with a small clearance makes them
 /// equal, and then the sequence decides, perhaps for B. So keeping the K best of a state would be wrong. A label B is
-/// dropped only when K other labels of its state dominate it, where A dominates B if A is not tight or B is, and either
-/// A's sums, the one before the other, are less, or it is equal and A has no smaller clearance and the smaller sequence
+/// dropped only when K other labels of its state dominate it, where A dominates B if it spoils less, or as much and is
+/// not tight or B is, and either A's sums, the one before the other, are less, or it is equal and A has no smaller clearance and the smaller sequence
 /// (or the same, with other set-ups, and is older). Then for every way s to finish, A+s ranks strictly before B+s: both
 /// pay the same for s, as they start from the same state; and as neither sequence begins the other (they form the same
 /// bends), appending s keeps their order. So an order through B has K different orders before it and is none of the K
@@ -45,8 +45,9 @@ enum class LabelEnd {
 /// which are alike; and one label that dominates B and is like it is enough, since every way to finish B then has a
 /// like one before it.
 ///
-/// Tight is the first part of the rank: the labels without a tight step are all opened before the first with one,
-/// which makes this the two passes "comfortable, then tight if fewer than K" in one.
+/// What spoils and tight are the first parts of the rank: labels that may still spoil less, and of those the ones without
+/// a tight step, are all opened before the others, which makes this the passes "clean, then with trouble" and
+/// "comfortable, then tight if fewer than K" in one.
 class LabelSearch {
 public:
     LabelSearch(StateTable& table, Bounds& bounds, Reach& reach, BestOrders& best);

@@ -90,8 +90,9 @@ private:
         result_.least_ms = std::max(result_.least_ms, std::min(labels.least_ms(), labels.leastUndecided_ms()));
         if (end == LabelEnd::kMany) return std::nullopt;
         const std::int64_t safe_ms = labels.leastUndecided_ms();
-        const bool any_matters = best_.last() == nullptr || best_.last()->tight;  // fewer than K that are not alike
-        const bool undecided_is_worse = any_matters ? !table_.sawUndecided() : safe_ms >= best_.last()->time_ms;
+        const Rank* last = best_.last();  // none: fewer than K that are not alike
+        const bool any_matters = last == nullptr || last->tight || last->spoils > bounds_.quickSpoils(co_foldable_.free());
+        const bool undecided_is_worse = any_matters ? !table_.sawUndecided() : safe_ms >= last->time_ms;
         return end == LabelEnd::kAll && undecided_is_worse;
     }
 

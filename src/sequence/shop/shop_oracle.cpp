@@ -9,12 +9,12 @@
 namespace tinwright {
 
 ShopOracle::ShopOracle(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand,
-                       const std::vector<double>& radii_mm)
+                       const std::vector<double>& radii_mm, const Material* material)
     : part_(&part),
       times_(&shop.times),
       engine_(part, shop, brake, demand, radii_mm),
       answers_(engine_, states_),
-      prices_(part, shop, brake, engine_, states_),
+      prices_(part, shop, brake, material, engine_, states_),
       forbidden_(part.bends.size()),
       kinds_(flangeKinds(part)) {
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
@@ -80,6 +80,9 @@ FoldStep ShopOracle::describe(const CandidateStroke& candidate, MachineState bef
     AnsweredStroke& stroke = answers_.of(candidate);
     FoldStep step = engine_.describe(stroke.formed, stroke.stroke, prices_.made(stroke, after), formed_lines_mm);
     const Handling how = prices_.handling(before, stroke);
+    const StrokeTrouble trouble = prices_.troubleOf(stroke, after);
+    step.care = trouble.care;
+    step.spoils = trouble.spoils;
     step.turn_deg = how.turn_deg;
     step.flip = how.flip;
     return step;

@@ -20,9 +20,9 @@ namespace tinwright {
 /// from the shop's times (StrokePrices).
 class ShopOracle final : public FoldOracle {
 public:
-    /// `radii_mm`: as FoldEngine.
+    /// `radii_mm`: as FoldEngine; `material`: as partFindings().
     ShopOracle(const Part& part, const Shop& shop, const BrakeInSetup& brake, Demand demand = Demand::kPossible,
-               const std::vector<double>& radii_mm = {});
+               const std::vector<double>& radii_mm = {}, const Material* material = nullptr);
 
     [[nodiscard]] std::size_t bendCount() const override { return part_->bends.size(); }
     [[nodiscard]] const std::vector<CandidateStroke>& candidates(BendMask formed) override;
@@ -50,6 +50,10 @@ public:
                                                        BendMask start) override;
     [[nodiscard]] std::int64_t timeLowerBound_ms(BendId) const override { return prices_.timeLowerBound_ms(); }
     [[nodiscard]] std::int32_t piecesLowerBound(BendId) const override { return 1; }
+    [[nodiscard]] Spoils spoilsLowerBound(BendId bend) override { return prices_.spoilsLowerBound(bend); }
+    [[nodiscard]] Spoils spoilsLowerBound(const Stroke& stroke) override {
+        return prices_.spoilsLowerBound(stroke);
+    }
     [[nodiscard]] bool linesNeverCoincide() const override { return never_coincide_; }
     [[nodiscard]] BendMask mayShareStroke(BendId bend) const override { return may_share_stroke_[bend.index()]; }
     [[nodiscard]] std::uint32_t kind(BendId bend) const override { return kinds_[bend.index()]; }

@@ -17,10 +17,10 @@ StrokeAnswer better(StrokeAnswer a, StrokeAnswer b) {
 }  // namespace
 
 SplitOracle::SplitOracle(const Part& part, const Shop& shop, const std::array<On, kBrakes>& on,
-                         const std::vector<double>& radii_mm)
+                         const std::vector<double>& radii_mm, const Material* material)
     : carry_ms_(shop.times.carry_ms), stands_(1) {
     for (std::size_t i = 0; i < kBrakes; ++i) {
-        oracles_[i] = std::make_unique<ShopOracle>(part, shop, on[i].brake, Demand::kPossible, radii_mm);
+        oracles_[i] = std::make_unique<ShopOracle>(part, shop, on[i].brake, Demand::kPossible, radii_mm, material);
         may_[i] = on[i].may;
     }
     stand_ids_.emplace(Stand{}, kNothingSetUp);
@@ -68,10 +68,20 @@ std::vector<StepCost> SplitOracle::costs(BendMask formed, MachineState before, c
         }
     }
     std::stable_sort(all.begin(), all.end(), [](const StepCost& a, const StepCost& b) {
-        return std::tie(a.tight, a.time_ms, a.larger_behind, a.pieces) <
-               std::tie(b.tight, b.time_ms, b.larger_behind, b.pieces);
+        return std::tie(a.spoils, a.tight, a.time_ms, a.larger_behind, a.pieces) <
+               std::tie(b.spoils, b.tight, b.time_ms, b.larger_behind, b.pieces);
     });
     return all;
+}
+
+Spoils SplitOracle::spoilsLowerBound(BendId bend) {
+    std::optional<Spoils> least;
+    for (std::size_t i = 0; i < kBrakes; ++i) {
+        if (!mayMake(i, bit(bend))) continue;
+        const Spoils own = oracles_[i]->spoilsLowerBound(bend);
+        if (!least || own < *least) least = own;
+    }
+    return least.value_or(Spoils{});
 }
 
 // What one brake alone may make is forbidden by what forbids it there. Where both may, both must hold, and be of

@@ -29,7 +29,7 @@ public:
     /// `radii_mm`: as FoldEngine; for bends that either brake may make it is empty, and each takes all bends to have
     /// its own.
     SplitOracle(const Part& part, const Shop& shop, const std::array<On, kBrakes>& on,
-                const std::vector<double>& radii_mm);
+                const std::vector<double>& radii_mm, const Material* material);
 
     [[nodiscard]] std::size_t bendCount() const override { return oracles_[0]->bendCount(); }
     [[nodiscard]] const std::vector<CandidateStroke>& candidates(BendMask formed) override;
@@ -43,6 +43,8 @@ public:
     [[nodiscard]] std::int64_t timeLowerBound_ms(BendId bend) const override {
         return oracles_[0]->timeLowerBound_ms(bend);
     }
+    using FoldOracle::spoilsLowerBound;
+    [[nodiscard]] Spoils spoilsLowerBound(BendId bend) override;
     [[nodiscard]] bool linesNeverCoincide() const override { return oracles_[0]->linesNeverCoincide(); }
     [[nodiscard]] BendMask mayShareStroke(BendId bend) const override { return oracles_[0]->mayShareStroke(bend); }
     [[nodiscard]] std::uint32_t kind(BendId bend) const override { return oracles_[0]->kind(bend); }

@@ -10,11 +10,19 @@
 
 #include <tinwright/brake/plan/plan_time.h>
 #include <tinwright/fold/engine/fold_engine.h>
+#include <tinwright/forming/checks/stroke_troubles.h>
 #include <tinwright/sequence/states/oracle.h>
 
 #include "shop/machine_states.h"
 
 namespace tinwright {
+
+/// What is worked out of a stroke with one set-up when it is first asked for (StrokePrices).
+struct OfSetup {
+    std::int64_t clearance_um = -1;  ///< -1 before
+    std::optional<GaugeWork> gauge = std::nullopt;
+    std::optional<StrokeTrouble> trouble = std::nullopt;
+};
 
 /// A stroke that was asked, with all that does not depend on what stands before it.
 struct AnsweredStroke {
@@ -23,12 +31,10 @@ struct AnsweredStroke {
     std::uint32_t handle = 0;          ///< CandidateStroke::handle
     StrokeResult fresh;                ///< with a set-up of its own
     MachineStates::SetupId setup = 0;  ///< that
-    /// What is worked out when it is first asked for (StrokePrices); -1 before.
-    std::int64_t clearance_um = -1;                 ///< of `fresh`
-    std::optional<GaugeWork> gauge = std::nullopt;  ///< of `fresh`
+    OfSetup of = {};                   ///< of `fresh`
     /// Set-ups with tools of one section alone, but for that of `fresh`.
     std::optional<std::vector<MachineStates::SetupId>> by_section = std::nullopt;
-    int larger_behind = -1;                 ///< StepCost::larger_behind
+    int larger_behind = -1;                 ///< StepCost::larger_behind; -1: not asked yet
     MachineStates::PoseId pose_before = 0;  ///< how the part lies; 0: not asked yet
     MachineStates::PoseId pose_after = 0;
 };

@@ -2,6 +2,8 @@
 #include "shop/stroke_prices.h"
 
 #include <algorithm>
+#include <bit>
+#include <tuple>
 #include <utility>
 
 #include <tinwright/geometry/box.h>
@@ -24,8 +26,10 @@ std::vector<StepCost> StrokePrices::costs(MachineState before, AnsweredStroke& s
     const SetupId standing = states_.setupIn(before);
     const std::int64_t change_ms = static_cast<std::int64_t>(states_.handled(standing, stroke.setup)) * times_.piece_ms;
     const bool stays = own.as_it_stands && own.as_it_stands->cost.time_ms <= own.fresh.cost.time_ms - change_ms;
-    if (before != kNothingSetUp && (standing == stroke.setup || stays))
-        return costs;  // what stands can be changed when it does not do, for no more than now
+    // What stands can be changed when it does not do, for no more than now; unless another would spoil less, or want no
+    // care.
+    const bool is_clean = !own.best().cost.spoils.any() && !own.best().of->trouble->care.any();
+    if (before != kNothingSetUp && (standing == stroke.setup || stays) && is_clean) return costs;
     if (own.as_it_stands) offer(own.keeps() ? own.fresh : *own.as_it_stands);
     const auto offerOther = [&](SetupId setup) {
         if (setup == standing || setup == stroke.setup) return;
@@ -54,6 +58,25 @@ const std::vector<StrokePrices::SetupId>& StrokePrices::bySection(AnsweredStroke
 const StrokeResult& StrokePrices::made(AnsweredStroke& stroke, MachineState after) {
     const SetupId setup = states_.setupIn(after);
     return setup == stroke.setup ? stroke.fresh : kept(stroke, setup).result;
+}
+
+const StrokeTrouble& StrokePrices::troubleOf(AnsweredStroke& stroke, MachineState after) {
+    const SetupId setup = states_.setupIn(after);
+    OfSetup& of = setup == stroke.setup ? stroke.of : kept(stroke, setup).of;
+    if (!of.trouble) of.trouble = findTrouble(stroke, made(stroke, after));
+    return *of.trouble;
+}
+
+Spoils StrokePrices::spoilsLowerBound(const Stroke& stroke) {
+    // How a stroke of several bends holds the others is settled by the state.
+    if (std::has_single_bit(stroke.bends)) return troubles_.least(stroke.first(), stroke.hold);
+    Spoils spoils;
+    for (const BendId bend : bendsIn(stroke.bends)) spoils += troubles_.least(bend);
+    return spoils;
+}
+
+StrokeTrouble StrokePrices::findTrouble(const AnsweredStroke& stroke, const StrokeResult& result) {
+    return troubles_.of(engine_.describeHold(stroke.formed, stroke.stroke, result), stroke.formed);
 }
 
 Handling StrokePrices::handling(MachineState before, AnsweredStroke& stroke) {
@@ -111,13 +134,14 @@ StrokePrices::Choices StrokePrices::choices(MachineState before, AnsweredStroke&
 }
 
 bool StrokePrices::Choices::keeps() const {
-    const auto key = [](const Choice& choice) { return std::pair(choice.cost.time_ms, choice.cost.pieces); };
+    const auto key = [](const Choice& choice) {
+        return std::tuple(choice.cost.spoils, choice.cost.time_ms, choice.cost.pieces);
+    };
     return as_it_stands && key(*as_it_stands) < key(fresh);
 }
 
 StrokePrices::Choice StrokePrices::freshChoice(MachineState before, AnsweredStroke& stroke) {
-    return {&stroke.fresh, stroke.setup, &stroke.clearance_um,
-            price(before, stroke, stroke.fresh, stroke.setup, stroke.gauge)};
+    return {&stroke.fresh, stroke.setup, &stroke.of, price(before, stroke, stroke.fresh, stroke.setup, stroke.of)};
 }
 
 /// Nothing when the set-up does not do, is tight where the string of fewest pieces is not, or takes more than that
@@ -127,8 +151,8 @@ std::optional<StrokePrices::Choice> StrokePrices::keptChoice(MachineState before
     if (priceLowerBound_ms(before, stroke, setup) > most_ms) return std::nullopt;
     Kept& as_it_stands = kept(stroke, setup);
     if (as_it_stands.result.answer != StrokeAnswer::kPossible) return std::nullopt;
-    return Choice{&as_it_stands.result, setup, &as_it_stands.clearance_um,
-                  price(before, stroke, as_it_stands.result, setup, as_it_stands.gauge)};
+    return Choice{&as_it_stands.result, setup, &as_it_stands.of,
+                  price(before, stroke, as_it_stands.result, setup, as_it_stands.of)};
 }
 
 /// Without asking whether it does, what it is gauged by there, and how part and bars come out.
@@ -166,7 +190,7 @@ int StrokePrices::largerBehind(AnsweredStroke& stroke) {
 
 StepCost StrokePrices::finished(const Choice& choice, const AnsweredStroke& stroke) {
     StepCost cost = choice.cost;
-    std::int64_t& clearance_um = *choice.clearance_um;
+    std::int64_t& clearance_um = choice.of->clearance_um;
     if (clearance_um < 0)
         clearance_um = micronFloor(engine_.clearance(stroke.formed, stroke.stroke, *choice.result).gap_mm);
     cost.clearance_um = clearance_um;
@@ -175,13 +199,16 @@ StepCost StrokePrices::finished(const Choice& choice, const AnsweredStroke& stro
 }
 
 StepCost StrokePrices::price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result, SetupId setup,
-                             std::optional<GaugeWork>& gauge) {
-    if (!gauge) gauge = gaugeOf(stroke, result);
+                             OfSetup& of) {
+    if (!of.gauge) of.gauge = gaugeOf(stroke, result);
+    if (!of.trouble) of.trouble = findTrouble(stroke, result);
     FoldActions actions = actionsBut(before, stroke, setup);
-    actions.gauge = *gauge;
+    actions.gauge = *of.gauge;
     actions.special_way = !result.plain_ways;
     actions.packed = result.packing > 0;
+    actions.care = of.trouble->care;
     StepCost cost;
+    cost.spoils = of.trouble->spoils;
     cost.time_ms = foldTime_ms(times_, actions);
     cost.larger_behind = largerBehind(stroke);
     cost.pieces = static_cast<std::int32_t>(result.setup.pieces.size());

@@ -8,6 +8,7 @@
 
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
+#include <tinwright/forming/checks/stroke_troubles.h>
 
 #include "shop/machine_habits.h"
 #include "shop/machine_states.h"
@@ -17,12 +18,19 @@ namespace tinwright {
 
 /// What strokes cost, by the shop's times. For every stroke some set-ups are weighed: what stands already, if it does;
 /// the string of fewest pieces, and where tools have several sections that of each, since a later stroke may have to
-/// have them; and what is shared, since what a later stroke needs anyway may do from the start.
+/// have them; and what is shared, since what a later stroke needs anyway may do from the start. What a stroke spoils
+/// and the care that it wants hang on the set-up as well.
 class StrokePrices {
 public:
-    StrokePrices(const Part& part, const Shop& shop, const BrakeInSetup& brake, FoldEngine& engine,
-                 MachineStates& states)
-        : part_(part), times_(shop.times), brake_(brake), habits_(habitsOf(*brake)), engine_(engine), states_(states) {}
+    StrokePrices(const Part& part, const Shop& shop, const BrakeInSetup& brake, const Material* material,
+                 FoldEngine& engine, MachineStates& states)
+        : part_(part),
+          times_(shop.times),
+          brake_(brake),
+          habits_(habitsOf(*brake)),
+          troubles_(part, shop, brake, material),
+          engine_(engine),
+          states_(states) {}
 
     [[nodiscard]] StepCost cost(MachineState before, AnsweredStroke& stroke);
     /// What stands already, a set-up of its own, or another of those weighed. The first is that of `cost`.
@@ -30,6 +38,10 @@ public:
     /// The result with which a step is made that leaves `after`.
     [[nodiscard]] const StrokeResult& made(AnsweredStroke& stroke, MachineState after);
     [[nodiscard]] Handling handling(MachineState before, AnsweredStroke& stroke);
+    /// What it spoils, and the care that it wants, with what stands after it.
+    [[nodiscard]] const StrokeTrouble& troubleOf(AnsweredStroke& stroke, MachineState after);
+    [[nodiscard]] Spoils spoilsLowerBound(BendId bend) { return troubles_.least(bend); }
+    [[nodiscard]] Spoils spoilsLowerBound(const Stroke& stroke);
     /// A lower bound of the time of any stroke.
     [[nodiscard]] std::int64_t timeLowerBound_ms() const { return times_.fold_ms + times_.gauge_ms; }
 
@@ -46,14 +58,13 @@ private:
     // A stroke made with what stands already.
     struct Kept {
         StrokeResult result;
-        std::int64_t clearance_um = -1;
-        std::optional<GaugeWork> gauge;
+        OfSetup of;
     };
     // One set-up to make a stroke with.
     struct Choice {
         const StrokeResult* result = nullptr;
         SetupId setup = 0;
-        std::int64_t* clearance_um = nullptr;  // where it is remembered
+        OfSetup* of = nullptr;  // where it is remembered
         StepCost cost;
     };
     void lay(AnsweredStroke& stroke);
@@ -74,9 +85,10 @@ private:
     [[nodiscard]] GaugeWork gaugeOf(const AnsweredStroke& stroke, const StrokeResult& result);
     [[nodiscard]] int largerBehind(AnsweredStroke& stroke);
     [[nodiscard]] StepCost finished(const Choice& choice, const AnsweredStroke& stroke);
-    /// `gauge`: where it is remembered.
+    /// `of`: where it is remembered.
     [[nodiscard]] StepCost price(MachineState before, AnsweredStroke& stroke, const StrokeResult& result, SetupId setup,
-                                 std::optional<GaugeWork>& gauge);
+                                 OfSetup& of);
+    [[nodiscard]] StrokeTrouble findTrouble(const AnsweredStroke& stroke, const StrokeResult& result);
     [[nodiscard]] Kept& kept(const AnsweredStroke& stroke, SetupId setup);
     [[nodiscard]] bool drawnFaceUp(const AnsweredStroke& stroke) const { return part_.bend(stroke.stroke.first()).up; }
     void shareStations(const std::vector<MachineState>& after);
@@ -85,6 +97,7 @@ private:
     const Times& times_;
     BrakeInSetup brake_;
     MachineHabits habits_;
+    StrokeTroubles troubles_;
     FoldEngine& engine_;
     MachineStates& states_;
     std::vector<SetupId> shared_;                   // may be set up for any stroke

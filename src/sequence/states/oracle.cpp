@@ -5,6 +5,12 @@
 
 namespace tinwright {
 
+Spoils FoldOracle::spoilsLowerBound(const Stroke& stroke) {
+    Spoils spoils;
+    search::forEachBend(stroke.bends, [&](std::size_t b) { spoils += spoilsLowerBound(idAt<BendId>(b)); });
+    return spoils;
+}
+
 ForbiddenStroke FoldOracle::why(BendMask formed, const Stroke& stroke) {
     const BendMask others = search::allBends(bendCount()) & ~stroke.bends;
     return {stroke, false, others, formed & others, 0};

@@ -57,6 +57,7 @@ std::vector<StepCost> StateTable::costs(BendMask formed, MachineState before, co
                                         std::int64_t most_ms) {
     std::vector<StepCost> costs = oracle_.costs(formed, before, candidate, most_ms);
     for (const StepCost& cost : costs) {
+        TINWRIGHT_REQUIRE(cost.spoils >= oracle_.spoilsLowerBound(candidate), "no step spoils less than its least");
         forEachBend(candidate.bends, [&](std::size_t b) {
             TINWRIGHT_REQUIRE(cost.time_ms >= oracle_.timeLowerBound_ms(idAt<BendId>(b)),
                               "no step takes less than leastTime_ms");

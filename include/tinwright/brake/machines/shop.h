@@ -37,6 +37,9 @@ struct Times {
     long long leaf_face_ms = 60'000;    ///< change the leaf's face
     long long packing_ms = 60'000;      ///< lay strips under the sheet and set the setback for them, for one fold; from
                                         ///< memory
+    long long bar_packing_ms = 20'000;  ///< lay an offcut under the back of the bars, for one fold; from memory
+    long long bar_clamps_ms = 40'000;   ///< a clamp at each end of the bars, on and off again; from memory
+    long long tongs_ms = 10'000;        ///< take the part in tongs for one fold; from memory
     long long turn_ms = 8'000;          ///< turn the part in the plane of the bed
     long long flip_ms = 12'000;         ///< turn the other face up
     long long carry_ms = 180'000;       ///< carry the part to another brake and take it up there

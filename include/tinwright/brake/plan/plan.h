@@ -14,11 +14,23 @@
 #include <tinwright/brake/plan/body_ref.h>
 #include <tinwright/brake/plan/holding.h>
 #include <tinwright/brake/plan/reason.h>
+#include <tinwright/brake/plan/trouble.h>
 
 namespace tinwright {
 
-enum class Verdict { kFeasible, kInfeasible, kUndecided };
-[[nodiscard]] const char* toText(Verdict verdict);  ///< "feasible", "infeasible", "undecided"
+enum class Verdict {
+    kFeasible,
+    kWithTrouble,  ///< an order works, and the best one spoils something by the program's own checks
+    kInfeasible,
+    kUndecided,
+};
+[[nodiscard]] const char* toText(Verdict verdict);  ///< "feasible", "feasible with trouble", "infeasible", "undecided"
+/// Whether an order is known to work.
+[[nodiscard]] constexpr bool goes(Verdict verdict) {
+    return verdict == Verdict::kFeasible || verdict == Verdict::kWithTrouble;
+}
+/// The better the higher: feasible, with trouble, undecided, infeasible.
+[[nodiscard]] int rankOf(Verdict verdict);
 
 /// One piece standing on the machine during a fold. x is the fold's own axis: along the machine from left to
 /// right as the operator stands in front of the leaf, 0 at the fold's left end (the least x of its bend strips).
@@ -131,6 +143,8 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     double part_x_mm = 0;  ///< machine x (0 = its left end) of the fold's x = 0
     std::string leaf_face;
     std::optional<Packing> packing;
+    Care care;
+    Spoils spoils;  ///< by the checks of the fold itself
     std::vector<PlacedTool> tools;  ///< ascending in x
     std::vector<int> tools_in;      ///< order in which they are put in
     std::vector<int> tools_out;     ///< and taken out; empty when the part leaves with all standing
@@ -170,6 +184,7 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
 struct Plan {
     int rank = 0;           ///< from 1
     long long cost_ms = 0;  ///< planTime_ms() of its folds (plan_time.h)
+    Spoils spoils;          ///< of its folds
     double worst_clearance_mm = 0;
     bool tight = false;
     std::vector<FoldStep> folds;
@@ -205,6 +220,7 @@ struct SearchWork {
 struct BrakeResult {
     BrakeInSetup brake;  ///< that all this is told for: a press brake in one V, the same for all bends
     Verdict verdict = Verdict::kUndecided;
+    Spoils spoilt_anyway;         ///< by findings on the part and on the brake, whatever the order
     std::string orders_feasible;  ///< decimal; empty: unknown
     std::string orders_total;
     std::vector<Plan> plans;

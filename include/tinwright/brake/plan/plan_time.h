@@ -25,6 +25,7 @@ struct FoldActions {
     std::size_t pieces = 0;    ///< put in, taken out or shifted
     bool leaf_face = false;    ///< another is put on
     bool packed = false;       ///< strips are laid under the sheet, the setback is set for them and back again
+    Care care;
     bool turned = false;       ///< the part, in the plane of the bed
     bool flipped = false;      ///< the other face up
     bool special_way = false;  ///< FoldStep::plain_ways is false
@@ -35,8 +36,8 @@ struct FoldActions {
 };
 
 /// Into what a fold's time falls.
-enum class TimeShare { kFold, kGauge, kPieces, kLeafFace, kPacking, kTurn, kFlip, kWay, kHem, kCarry };
-inline constexpr std::size_t kTimeShares = 10;
+enum class TimeShare { kFold, kGauge, kPieces, kLeafFace, kPacking, kCare, kTurn, kFlip, kWay, kHem, kCarry };
+inline constexpr std::size_t kTimeShares = 11;
 using TimeShares = std::array<long long, kTimeShares>;
 
 /// By TimeShare, from the shop's times.

@@ -100,6 +100,9 @@ public:
     /// Whether more of the sheet lies on the held side of a stroke, at the back of a press brake, than on the other.
     [[nodiscard]] bool holdsLargerSide(BendMask formed, const Stroke& stroke);
 
+    /// What a step says of how it is held: bends, panels held, face, tools and their cover.
+    [[nodiscard]] FoldStep describeHold(BendMask formed, const Stroke& stroke, const StrokeResult& result);
+
     /// Everything for the bench, but turns, flips and what changed since the fold before. `formed_lines_mm`: as
     /// gauge().
     [[nodiscard]] FoldStep describe(BendMask formed, const Stroke& stroke, const StrokeResult& result,

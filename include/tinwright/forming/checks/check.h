@@ -19,7 +19,8 @@
 ///     when there is none
 ///
 /// Everywhere: `material` may be nullptr (the materials file does not know it), then what needs its numbers is left out
-/// and said once. Findings never change a verdict of the planner. The same input gives the same findings, sorted by
+/// and said once. By what of them spoils, plans are ranked and verdicts told (consequenceOf). The same input gives the
+/// same findings, sorted by
 /// severity (faults first), then id, then feature.
 namespace tinwright {
 
@@ -33,7 +34,14 @@ namespace tinwright {
 [[nodiscard]] std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                                  const BrakeInSetup& brake);
 
-/// Holding and force of one fold with the bars that its plan uses; and whether it swings a side that should be held. On
+/// What findings on the part and on the brake spoil that no order of folds keeps clear of: all but those that are told
+/// fold by fold (foldFindings), of bends that are not formed yet.
+[[nodiscard]] Spoils spoiltAnyway(const Part& drawn, const Material* material, const Shop& shop,
+                                  const BrakeInSetup& brake, BendMask formed);
+/// Whether a finding of brakeFindings() is told again, for the fold as it is made, by foldFindings().
+[[nodiscard]] bool isToldByFold(const Finding& finding, const BrakeInSetup& brake);
+
+/// Holding and force of one fold with the bars that its plan uses, and webs of the sides that it swings and holds. On
 /// a press brake: force of the stroke on press and tools that stand, and what the sheet in front asks of hands.
 /// `formed` are the bends that are folded before it: a panel that is still flat lies under the bars with its neighbour.
 /// Without it all others are taken as folded.

@@ -6,11 +6,12 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/brake/plan/trouble.h>
 #include <tinwright/part/model/part.h>
 
 namespace tinwright {
 
-/// How much a finding matters. None of them changes a verdict of the planner.
+/// How much a finding matters.
 enum class Severity {
     kNote,      ///< worth knowing at the bench
     kWarning,   ///< may spoil the part: look at it before metal is cut
@@ -18,6 +19,14 @@ enum class Severity {
     kOverload,  ///< more is asked of machine or tools than they are rated for
 };
 [[nodiscard]] const char* toText(Severity severity);  ///< "note", "warning", "fault", "overload"
+
+/// What follows from a finding for a plan.
+enum class Consequence {
+    kNote,
+    kNeedsCare,  ///< the fold goes well with something done besides (Care)
+    kSpoils,     ///< part or machine suffers: orders are ranked by it first, and the verdict says so
+};
+[[nodiscard]] const char* toText(Consequence consequence);  ///< "note", "needs care", "spoils"
 
 /// A number behind a finding. The name carries the unit ("web_mm", "moment_ratio").
 struct Figure {
@@ -38,5 +47,10 @@ struct Finding {
     std::vector<Figure> figures;
     std::optional<std::array<Vec2, 2>> section;  ///< on the blank: the line along which it fails
 };
+
+/// Faults and overloads spoil; so do warnings of webs that give way. Warnings of how a fold is held want care.
+[[nodiscard]] Consequence consequenceOf(const Finding& finding);
+/// Counted once for each bend that it concerns, of a part as a whole once.
+[[nodiscard]] Spoils spoilsOf(const Finding& finding);
 
 }  // namespace tinwright

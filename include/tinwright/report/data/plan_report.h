@@ -39,8 +39,9 @@ struct BrakeReport {
     std::size_t brake = 0;  ///< into Shop::brakes
     BrakeResult result;
     std::vector<PlanCheck> checks;  ///< one for each of result.plans, or empty when none was asked for
-    std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first
-    std::vector<std::vector<Finding>> fold_findings;  ///< of each fold of the best plan; empty: nobody looked
+    std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first; but for what the folds of
+                                    ///< its best plan tell
+    std::vector<std::vector<std::vector<Finding>>> fold_findings;  ///< by plan, of each fold; empty: nobody looked
     std::optional<RemedyReport> remedies;             ///< none: nobody looked, or nothing asks for them
     std::optional<MachineNeeds> needs;                ///< none: nobody looked, or the part goes on a brake of the shop
 };
@@ -58,6 +59,7 @@ struct PlanReport {
     bool split_tried = false;           ///< orders over two brakes were looked for
     std::optional<SplitPlan> split = std::nullopt;  ///< the best of them, when no single brake makes the part
     std::optional<PlanCheck> split_check = std::nullopt;
+    std::vector<std::vector<Finding>> split_findings = {};  ///< of each fold of it
 };
 
 /// The part on one of the brakes of its report.
@@ -67,13 +69,21 @@ struct PlanReport {
 /// partFindings().
 void addFindings(PlanReport& report, const Material* material);
 
-/// All of them, the graver first, each once.
+/// All of them, with those of the best plans' folds, the graver first, each once.
 [[nodiscard]] std::vector<Finding> allFindings(const PlanReport& report);
+
+/// What a plan of a brake spoils, the graver first, each once: by the part, by the brake, by its folds. Not empty for
+/// the best plan of a brake whose verdict is with trouble. Precondition: addFindings() was there.
+[[nodiscard]] std::vector<Finding> spoiling(const PlanReport& report, const BrakeReport& brake, std::size_t plan);
+/// Of the order over two brakes.
+[[nodiscard]] std::vector<Finding> spoilingOverTwo(const PlanReport& report);
 
 /// A person's own order on one brake.
 struct BrakeTry {
     std::size_t brake = 0;  ///< into Shop::brakes
     TryResult result;
+    std::vector<Finding> findings;                     ///< of part and brake; but for what the folds tell
+    std::vector<std::vector<Finding>> fold_findings;  ///< of each step that goes
 };
 
 /// What a person's own order came to, on each brake asked about.
@@ -86,13 +96,20 @@ struct TryReport {
     std::vector<std::string> warnings;
 };
 
-/// One verdict for several brakes: feasible if any is, else undecided if any is, else infeasible.
+/// Fills in the findings of an order on a brake. `material`: as partFindings().
+void addFindings(const TryReport& report, const Material* material, BrakeTry& tried);
+/// What it spoils, as of a plan.
+[[nodiscard]] std::vector<Finding> spoiling(const BrakeTry& tried, BendMask formed);
+
+/// One verdict for several brakes, that of the best of them: feasible if any is, else with trouble, else undecided, else
+/// infeasible.
 /// No brake at all is infeasible.
 [[nodiscard]] Verdict overallVerdict(const std::vector<BrakeReport>& brakes);
 [[nodiscard]] Verdict overallVerdict(const std::vector<BrakeTry>& brakes);
-/// Feasible too when the part goes over two brakes together, and no replay of that plan found anything wrong.
+/// That of two brakes together when the part goes over them and on no single one, and no replay of that plan found
+/// anything wrong.
 [[nodiscard]] Verdict overallVerdict(const PlanReport& report);
-/// Feasible over two brakes, on no single one.
+/// It goes over two brakes, on no single one.
 [[nodiscard]] bool goesOverTwo(const PlanReport& report);
 
 }  // namespace tinwright

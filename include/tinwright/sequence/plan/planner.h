@@ -9,6 +9,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
+#include <tinwright/brake/shop/material.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/sequence/proofs/constraint_problem.h>
 #include <tinwright/sequence/search/search.h>
@@ -26,21 +27,24 @@ struct PlanOptions {
                                 ///< counted
     bool tell_reasons = true;   ///< what stands in the way where an order gets furthest, when none works
     BendMask formed = 0;        ///< bends that are already folded
+    const Material* material = nullptr;  ///< of the sheet, for what a plan spoils; nullptr: not known
     bool robust = false;        ///< only folds count that are shown to hold over the shop's tolerances
     std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread
 };
 
-/// Plans the part on one brake in its set-up. With `robust`, when no order is shown to hold, the part is planned as
+/// Plans the part on one brake in its set-up. The verdict is with trouble when the best order spoils something, or when
+/// something is spoilt whatever the order (BrakeResult::spoilt_anyway). With `robust`, when no order is shown to hold, the part is planned as
 /// drawn too: infeasible is only what does not go either way, what goes as drawn or may go is undecided.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& brake,
                                       const PlanOptions& options);
-/// The same on a brake of the shop, in one set-up after the other (setupsFor) until an order works.
+/// The same on a brake of the shop, in one set-up after the other (setupsFor) until an order works that spoils nothing;
+/// else that in which least is spoilt.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake,
                                       const PlanOptions& options);
 
 /// The order problem of the part on one brake, for other solvers.
 [[nodiscard]] ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                                              BendMask formed);
+                                              BendMask formed, const Material* material = nullptr);
 
 /// One step of an order that a person asks about.
 struct TriedStep {
@@ -56,13 +60,17 @@ struct TryResult {
     Verdict verdict = Verdict::kInfeasible;
     std::vector<TriedStep> steps;  ///< up to and with the first that fails
     Plan plan;                     ///< of the steps that go
+    Spoils spoilt_anyway;          ///< as of BrakeResult
 };
 
-/// Simulates exactly this order; each entry is one stroke of one or several bends.
+/// Simulates exactly this order; each entry is one stroke of one or several bends. Of the sides that may be held that
+/// with which less is spoilt, then the quicker one. `material`: as PlanOptions.
 [[nodiscard]] TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                                 const std::vector<std::vector<BendId>>& order, BendMask formed);
+                                 const std::vector<std::vector<BendId>>& order, BendMask formed,
+                                 const Material* material = nullptr);
 /// The same on a brake of the shop: of its set-ups the one in which it goes furthest.
 [[nodiscard]] TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake,
-                                 const std::vector<std::vector<BendId>>& order, BendMask formed);
+                                 const std::vector<std::vector<BendId>>& order, BendMask formed,
+                                 const Material* material = nullptr);
 
 }  // namespace tinwright

@@ -12,7 +12,7 @@
 #include <tinwright/part/model/part.h>
 #include <tinwright/sequence/remedies/suit.h>
 
-/// What would lift it, when a part does not go on a brake, or only tightly or with poor cover: remedies of several
+/// What would lift it, when a part does not go on a brake, or only with trouble, tightly or with poor cover: remedies of several
 /// kinds, side by side.
 ///
 ///     const Remedies remedies = findRemedies(part, tweaks, shop, brake, planOnBrake(part, shop, brake, {}), {});
@@ -92,6 +92,7 @@ struct RemedyOptions {
     std::size_t each = 3;              ///< remedies of one kind told at most
     BendMask formed = 0;
     bool robust = false;                    ///< as PlanOptions::robust
+    const Material* material = nullptr;     ///< as PlanOptions::material
     std::vector<const BrakeResult*> known;  ///< by brake of the shop, what planning the part on it came to; nullptr or
                                             ///< missing: not known
 };
@@ -105,7 +106,8 @@ struct Remedies {
     std::uint64_t work = 0;
 };
 
-/// True for a result that asks for remedies: no order, a tight best one, or one with poor cover.
+/// True for a result that asks for remedies: no order, a best one that spoils something or is tight, or one with poor
+/// cover.
 [[nodiscard]] bool wantsRemedy(const Suitability& drawn);
 /// True when the second is better than the first in what asked for a remedy.
 [[nodiscard]] bool lifts(const Suitability& drawn, const Suitability& changed);

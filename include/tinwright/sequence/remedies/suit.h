@@ -34,9 +34,13 @@ struct TweakedPart {
                                                                                   ///< that
 };
 
+/// How well a part goes, the better the greater.
+enum class SuitLevel { kNoOrder, kWithTrouble, kTightly, kComfortably };
+
 /// What planning a version of the part came to, as far as suiting it needs.
 struct Suitability {
     Verdict verdict = Verdict::kUndecided;
+    Spoils spoils;  ///< by the best order
     bool tight = false;
     std::size_t bars = 0;    ///< pieces standing, added up over the folds of the best order
     double least_cover = 0;  ///< of any fold of it, 0..1
@@ -45,14 +49,19 @@ struct Suitability {
     std::string orders_total;
     std::vector<Reason> reasons;  ///< when no order works
 
-    /// 0 no order known to work, 1 tight, 2 comfortable.
-    [[nodiscard]] int level() const { return verdict != Verdict::kFeasible ? 0 : (tight ? 1 : 2); }
+    [[nodiscard]] SuitLevel level() const {
+        if (!goes(verdict)) return SuitLevel::kNoOrder;
+        if (verdict == Verdict::kWithTrouble) return SuitLevel::kWithTrouble;
+        return tight ? SuitLevel::kTightly : SuitLevel::kComfortably;
+    }
+    [[nodiscard]] bool works() const { return level() != SuitLevel::kNoOrder; }
 };
 [[nodiscard]] Suitability suitabilityOf(const BrakeResult& result);
 
 enum class Gain {
     kGoes,         ///< an order works, where none did
-    kComfortable,  ///< with the wanted clearance, where it was tight or did not go
+    kCleanly,      ///< and spoils nothing, where it did or did not go
+    kComfortable,  ///< and with the wanted clearance, where it was tight or did not go
     kFewerBars,    ///< fewer pieces over all folds
     kBetterCover,  ///< the least cover of any fold grows by kCoverStep at least
 };
@@ -82,6 +91,7 @@ struct SuitOptions {
     std::uint64_t max_states = 12'000;
     BendMask formed = 0;
     bool robust = false;                  ///< as PlanOptions::robust
+    const Material* material = nullptr;   ///< as PlanOptions::material
     std::optional<Suitability> as_drawn;  ///< when it is known already
     bool verdict_only = false;   ///< whether a version goes is all that is asked: bars and cover are of an order found
                                  ///< quickly

@@ -28,6 +28,7 @@ struct OrderStep {
 
 struct Order {
     std::vector<OrderStep> steps;
+    Spoils spoils;
     std::int64_t time_ms = 0;
     std::int64_t larger_behind = 0;  ///< steps with the larger side at the back gauge
     std::int64_t pieces = 0;
@@ -41,9 +42,10 @@ struct SearchResult {
     /// same kinds, held the same way.
     std::vector<Order> orders;
     /// No limit cut the list short, and no undecided fold, were it possible, could bring in an order that takes less
-    /// time than the last one listed (or, when fewer than K or a tight one is listed, any order at all).
+    /// time than the last one listed (or, when fewer than K, a tight one or one that spoils more than any order must is
+    /// listed, any order at all).
     bool proven_best = false;
-    /// No order that ranks before the first one takes less, which a tight one may: the first one's time when it is
+    /// No order that spoils as little, and is no tighter, takes less than this: the first one's time when it is
     /// proven best, else what could be shown before a limit.
     std::int64_t least_ms = 0;
     bool out_of_memory = false;   ///< `max_bytes` ended something
@@ -58,8 +60,8 @@ struct SearchResult {
     std::uint64_t labels_opened = 0;  ///< partial orders taken further
 };
 
-/// The K best orders from `formed` to all bends formed. Ranked: orders without a tight step first; then
-/// time, fewer steps with the larger side at the back gauge (common practice: the smaller side goes to the stops, the
+/// The K best orders from `formed` to all bends formed. Ranked: what spoils less first; then orders without a tight
+/// step; then time, fewer steps with the larger side at the back gauge (common practice: the smaller side goes to the stops, the
 /// larger is held in front), pieces, larger worst clearance; then the sequence of (bends, hold), so that ties are
 /// settled too.
 ///
