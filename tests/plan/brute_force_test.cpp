@@ -29,6 +29,7 @@ void compare(const Part& part, const Shop& shop, std::size_t brake) {
     CHECK(found.orders.size() == std::min<std::size_t>(3, all.size()));
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
         const Order& order = found.orders[i];
+        CHECK(order.spoils == all[i].spoils);
         CHECK(order.tight == all[i].tight);
         CHECK(order.time_ms == all[i].time_ms);
         CHECK(order.larger_behind == all[i].larger_behind);

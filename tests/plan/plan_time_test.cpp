@@ -26,7 +26,7 @@ namespace tinwright::test {
 namespace {
 
 struct Tally {
-    int plans = 0, sights = 0, formed = 0, faces = 0, ways = 0, hems = 0, moved = 0;
+    int plans = 0, sights = 0, formed = 0, faces = 0, ways = 0, hems = 0, moved = 0, cared = 0;
 };
 
 using Standing = std::map<std::string, int>;  // piece and place, how often
@@ -93,6 +93,12 @@ double addedUp_s(const nlohmann::json& plan, const Times& times, const std::stri
         if (!fold["plain_ways"]) {
             sum_ms += static_cast<double>(times.way_out_ms);
             ++tally.ways;
+        }
+        for (const auto& care : fold["care"]) {
+            sum_ms += static_cast<double>(care == "bars-packed"    ? times.bar_packing_ms
+                                          : care == "bars-clamped" ? times.bar_clamps_ms
+                                                                   : times.tongs_ms);
+            ++tally.cared;
         }
         if (fold.contains("closing")) {
             sum_ms += static_cast<double>(times.hem_ms + (fold["closing"]["turned"] ? times.turn_ms : 0));
@@ -200,6 +206,7 @@ TEST_CASE("What a plan takes is the sum of its cards: search, report and a sum b
     CHECK(tally.faces > 0);
     CHECK(tally.ways > 10);
     CHECK(tally.hems > 1);
+    CHECK(tally.cared > 20);
 }
 
 TEST_CASE("The replay adds a plan up and finds out when it is told to take another time") {

@@ -136,7 +136,7 @@ TEST_CASE("papers: what concerns one fold stands on its card alone") {
     const Part part = corner(1);
     const Shop shop = sample::smallShop();
     PlanReport report = sample::reportOf(part, shop);
-    report.brakes[0].fold_findings = {{}, {finding("hold.lifts", Severity::kWarning, "the bars lift")}};
+    report.brakes[0].fold_findings = {{{}, {finding("hold.lifts", Severity::kWarning, "the bars lift")}}};
     const pugi::xml_document page = pageOf(report);
     const auto cards = page.select_nodes("//div[@class='card']");
     REQUIRE(cards.size() == 2);

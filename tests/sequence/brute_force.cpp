@@ -24,6 +24,7 @@ struct Walk {
             if (candidate.answer != StrokeAnswer::kPossible && !(undecided && with_undecided)) continue;
             for (const StepCost& cost : oracle.costs(formed, machine_state, candidate, kNever_ms)) {
                 BruteOrder next = so_far;
+                next.spoils += cost.spoils;
                 next.tight |= cost.tight;
                 next.time_ms += cost.time_ms;
                 next.larger_behind += cost.larger_behind;

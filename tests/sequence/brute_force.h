@@ -12,6 +12,7 @@ namespace tinwright::test {
 
 /// An order found by trying all sequences; written from the header of the search, not from its code.
 struct BruteOrder {
+    Spoils spoils;
     bool tight = false;
     std::int64_t time_ms = 0;
     std::int64_t larger_behind = 0;
@@ -21,7 +22,7 @@ struct BruteOrder {
     bool uses_undecided = false;
 
     [[nodiscard]] auto key() const {
-        return std::tuple(tight, time_ms, larger_behind, pieces, -clearance_um, sequence);
+        return std::tuple(spoils, tight, time_ms, larger_behind, pieces, -clearance_um, sequence);
     }
 };
 

@@ -82,7 +82,7 @@ ForbiddenStroke whyForbidden(ScriptedOracle& oracle, const std::vector<PartialSt
 }
 
 StepCost randomCost(std::uint64_t seed, BendMask formed, MachineState before, const CandidateStroke& candidate,
-                    std::int64_t least_ms) {
+                    std::int64_t least_ms, const Spoils& least_spoils) {
     const bool state_matters = mix({seed, 21}) % 2 == 0;
     const std::uint64_t h = mix(
         {seed, 22, state_matters ? formed : 0, before, candidate.bends, static_cast<std::uint64_t>(candidate.hold)});
@@ -93,6 +93,10 @@ StepCost randomCost(std::uint64_t seed, BendMask formed, MachineState before, co
     cost.tight = (h >> 20) % 8 < mix({seed, 25}) % 4;
     cost.clearance_um = static_cast<std::int64_t>(100 * (1 + (h >> 30) % 4));
     cost.after = static_cast<MachineState>((h >> 40) % 4);
+    // Two bits for each kind, so that ties are common; a bend spoils its least at least.
+    cost.spoils = least_spoils;
+    if (mix({seed, 27}) % 2 == 0)
+        cost.spoils += Spoils{static_cast<int>((h >> 52) % 2), static_cast<int>((h >> 54) % 3)};
     cost.larger_behind = static_cast<std::int32_t>((h >> 50) % (1 + mix({seed, 26}) % 2));
     return cost;
 }
@@ -103,6 +107,10 @@ std::unique_ptr<ScriptedOracle> makeOracle(const RandomInstance& in) {
     auto oracle = std::make_unique<ScriptedOracle>(in.bends);
     ScriptedOracle* self = oracle.get();
     const auto least_ms = [in](std::size_t b) { return static_cast<std::int64_t>(1000 * (mix({in.seed, 31, b}) % 4)); };
+    const auto least_spoils = [in](std::size_t b) {
+        return Spoils{mix({in.seed, 38, b}) % 5 == 0 ? 1 : 0, mix({in.seed, 39, b}) % 4 == 0 ? 1 : 0};
+    };
+    oracle->script_least_spoils = least_spoils;
     oracle->holds = in.holds;
     oracle->least_pieces = static_cast<std::int32_t>(mix({in.seed, 32}) % 2);
     oracle->never_coincide = familyOf(in.seed, 1) == 1 && mix({in.seed, 33}) % 2 == 0;
@@ -139,10 +147,12 @@ std::unique_ptr<ScriptedOracle> makeOracle(const RandomInstance& in) {
     }
     oracle->script_cost = [=](BendMask formed, MachineState before, const CandidateStroke& candidate) {
         std::int64_t least = 0;
-        for (std::size_t b = 0; b < in.bends; ++b) {
-            if (contains(candidate.bends, idAt<BendId>(b))) least = std::max(least, least_ms(b));
+        Spoils spoils;
+        for (const BendId bend : bendsIn(candidate.bends)) {
+            least = std::max(least, least_ms(bend.index()));
+            spoils += least_spoils(bend.index());
         }
-        return randomCost(in.seed, formed, before, candidate, least);
+        return randomCost(in.seed, formed, before, candidate, least, spoils);
     };
     return oracle;
 }

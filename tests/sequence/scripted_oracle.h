@@ -24,6 +24,7 @@ public:
             return StepCost{1000, 1, false, 1000, 1};
         };
     std::function<std::int64_t(std::size_t bend)> script_least_ms = [](std::size_t) { return 0; };
+    std::function<Spoils(std::size_t bend)> script_least_spoils = [](std::size_t) { return Spoils{}; };
     std::function<BendMask(std::size_t bend)> script_may_share_stroke;  ///< empty: what the interface has by default
     std::function<ForbiddenStroke(BendMask formed, const Stroke& stroke)> script_why;  ///< empty: what the interface
                                                                                        ///< has by default
@@ -49,6 +50,8 @@ public:
         return ++costs_asked, script_cost(formed, before, candidate);
     }
     [[nodiscard]] std::int64_t timeLowerBound_ms(BendId bend) const override { return script_least_ms(bend.index()); }
+    using FoldOracle::spoilsLowerBound;
+    [[nodiscard]] Spoils spoilsLowerBound(BendId bend) override { return script_least_spoils(bend.index()); }
     [[nodiscard]] std::int32_t piecesLowerBound(BendId) const override { return least_pieces; }
     [[nodiscard]] bool linesNeverCoincide() const override { return never_coincide; }
     [[nodiscard]] BendMask mayShareStroke(BendId bend) const override {

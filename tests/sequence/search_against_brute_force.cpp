@@ -13,7 +13,8 @@ using namespace tinwright::test;
 namespace {
 
 struct Tally {
-    int found = 0, none = 0, undecided = 0, tight = 0, short_lists = 0, uncounted = 0, grouped = 0;
+    int found = 0, none = 0, undecided = 0, tight = 0, short_lists = 0, uncounted = 0, grouped = 0, in_trouble = 0,
+        clean = 0;
 };
 
 std::vector<Stroke> sequenceOf(const Order& order) {
@@ -31,7 +32,8 @@ void checkSteps(ScriptedOracle& oracle, const Order& order) {
         REQUIRE(step.stroke.answer == StrokeAnswer::kPossible);
         const StepCost again = oracle.cost(formed, machine_state, step.stroke);
         const auto told = [](const StepCost& cost) {
-            return std::tuple(cost.time_ms, cost.larger_behind, cost.pieces, cost.tight, cost.clearance_um, cost.after);
+            return std::tuple(cost.spoils, cost.time_ms, cost.larger_behind, cost.pieces, cost.tight, cost.clearance_um,
+                              cost.after);
         };
         REQUIRE(told(step.cost) == told(again));
         formed |= step.stroke.bends;
@@ -45,19 +47,20 @@ void checkList(ScriptedOracle& oracle, const SearchResult& result, const std::ve
     REQUIRE(result.orders.size() == std::min(wanted, all.size()));
     for (std::size_t i = 0; i < result.orders.size(); ++i) {
         const Order& order = result.orders[i];
-        REQUIRE(std::tuple(order.tight, order.time_ms, order.larger_behind, order.pieces, order.clearance_um) ==
-                std::tuple(all[i].tight, all[i].time_ms, all[i].larger_behind, all[i].pieces, all[i].clearance_um));
+        REQUIRE(std::tuple(order.spoils, order.tight, order.time_ms, order.larger_behind, order.pieces,
+                           order.clearance_um) == std::tuple(all[i].spoils, all[i].tight, all[i].time_ms,
+                                                             all[i].larger_behind, all[i].pieces, all[i].clearance_um));
         REQUIRE(sequenceOf(order) == all[i].sequence);
         checkSteps(oracle, order);
     }
 }
 
 void checkProvenBest(const SearchResult& result, ScriptedOracle& oracle, std::size_t wanted) {
-    const bool any_counts = result.orders.size() < wanted || result.orders.back().tight;
+    const bool any_counts = result.orders.size() < wanted;
+    const auto key = [](const auto& order) { return std::tuple(order.spoils, order.tight, order.time_ms); };
     bool spoiled = false;
     for (const BruteOrder& order : allOrders(oracle, 0, true)) {
-        if (!order.uses_undecided) continue;
-        spoiled = spoiled || any_counts || (!order.tight && order.time_ms < result.orders.back().time_ms);
+        if (order.uses_undecided) spoiled = spoiled || any_counts || key(order) < key(result.orders.back());
     }
     if (spoiled) REQUIRE_FALSE(result.proven_best);
 }
@@ -109,6 +112,8 @@ void check(const RandomInstance& in, std::size_t wanted, Tally& tally) {
     tally.none += result.end == SearchEnd::kProvenNone ? 1 : 0;
     tally.undecided += result.end == SearchEnd::kUndecidedFolds ? 1 : 0;
     tally.tight += !result.orders.empty() && result.orders.back().tight ? 1 : 0;
+    tally.in_trouble += !result.orders.empty() && result.orders.front().spoils.any() ? 1 : 0;
+    tally.clean += !result.orders.empty() && !result.orders.front().spoils.any() ? 1 : 0;
     tally.short_lists += !result.orders.empty() && result.orders.size() < wanted ? 1 : 0;
     tally.grouped += !result.orders.empty() && result.orders[0].steps.size() < in.bends ? 1 : 0;
 }
@@ -125,6 +130,8 @@ TEST_CASE("search equals brute force: up to 5 bends, all decided") {
     CHECK(tally.found > 500);
     CHECK(tally.none > 200);
     CHECK(tally.tight > 50);
+    CHECK(tally.in_trouble > 100);
+    CHECK(tally.clean > 70);
     CHECK(tally.short_lists > 50);
     CHECK(tally.grouped > 50);
 }

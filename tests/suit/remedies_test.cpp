@@ -73,7 +73,7 @@ Remedies remediesFor(const Part& part, const TweakedPart& tweaks, const Shop& sh
     RemedyOptions options;
     options.max_work = max_work;
     Remedies remedies = findRemedies(part, tweaks, shop, brake, drawn, options);
-    CHECK(remedies.as_drawn.level() == 0);
+    CHECK_FALSE(remedies.as_drawn.works());
     return remedies;
 }
 
@@ -206,7 +206,7 @@ TEST_CASE("Remedies: the pod with a side left off goes, as the recipe without it
         std::erase_if(rest.corners,
                       [&](const Corner& corner) { return isGone(corner.flange[0]) || isGone(corner.flange[1]); });
         std::erase_if(rest.cut_outs, [&](const CutOut&) { return true; });
-        CHECK(planned(partOf(rest), shop, 0).level() > 0);
+        CHECK(planned(partOf(rest), shop, 0).works());
     }
 }
 
@@ -217,7 +217,7 @@ TEST_CASE("Remedies: another brake of the shop") {
     const std::vector<Remedy> brakes = of(remedies, RemedyKind::kOtherBrake);
     REQUIRE(brakes.size() == 1);
     CHECK(brakes[0].brake == 1);
-    CHECK(planned(part, shop, 1).level() > 0);
+    CHECK(planned(part, shop, 1).works());
 
     // Known already: nothing is planned.
     const BrakeResult drawn = planOnBrake(part, shop, 0, {});
@@ -245,8 +245,8 @@ TEST_CASE("Remedies: corners that overbending closes are opened and welded") {
     // 60 mm inside, less the bend's radius and the sheet at its foot: as the walls lie beside one another.
     CHECK(corner.weld_mm == Approx(59).margin(1.5));
     CHECK(corner.gap_mm <= 3);
-    CHECK(planned(shortened(part, corner.bend, corner.end, corner.by_mm), shop, 0).level() > 0);
-    CHECK(planned(*withEndCutBack(part, corner.bend, corner.end, corner.by_mm - 0.1), shop, 0).level() == 0);
+    CHECK(planned(shortened(part, corner.bend, corner.end, corner.by_mm), shop, 0).works());
+    CHECK_FALSE(planned(*withEndCutBack(part, corner.bend, corner.end, corner.by_mm - 0.1), shop, 0).works());
 
     // Slanted on one side instead: by about the overbend, that of the shop for mild steel.
     REQUIRE(corners[1].corners.size() == 1);
@@ -257,10 +257,9 @@ TEST_CASE("Remedies: corners that overbending closes are opened and welded") {
     // The wall that was cut back laps the other, whose end must lean out of its way.
     CHECK(part.bend(slanted.bend).child == corner.beside);
     CHECK(
-        planned(*withEndSlanted(part, slanted.bend, slanted.end, Angle::degrees(slanted.slant_deg)), shop, 0).level() >
-        0);
+        planned(*withEndSlanted(part, slanted.bend, slanted.end, Angle::degrees(slanted.slant_deg)), shop, 0).works());
     const auto less = withEndSlanted(part, slanted.bend, slanted.end, Angle::degrees(slanted.slant_deg - 0.5));
-    CHECK(planned(less.value_or(part), shop, 0).level() == 0);
+    CHECK_FALSE(planned(less.value_or(part), shop, 0).works());
 }
 
 TEST_CASE("Remedies: ends that the leaf meets at overbend are told with the slant that lets it pass") {
@@ -294,8 +293,8 @@ TEST_CASE("Remedies: ends that the leaf meets at overbend are told with the slan
             const std::string& flange = part.panel(part.bend(corner.bend).child).name;
             CHECK((flange == "wall_front" || flange == "wall_back"));
         }
-        CHECK(planned(opened(remedy, 0, 0), shop, 0).level() > 0);
-        CHECK(planned(opened(remedy, 0.1, 0.5), shop, 0).level() == 0);
+        CHECK(planned(opened(remedy, 0, 0), shop, 0).works());
+        CHECK_FALSE(planned(opened(remedy, 0.1, 0.5), shop, 0).works());
     }
 }
 
@@ -318,7 +317,7 @@ TEST_CASE("Remedies: two dimensions together, when no single one does it") {
             findDimension(both, name)->value_mm = change.to_mm;
             Recipe one = pod;
             findDimension(one, name)->value_mm = change.to_mm;
-            CHECK(planned(partOf(one), shop, 0).level() == 0);
+            CHECK_FALSE(planned(partOf(one), shop, 0).works());
         }
         CHECK(planned(partOf(both), shop, 0).level() >= remedy.result.level());
     }
@@ -352,7 +351,7 @@ TEST_CASE("Remedies: a bar of less depth, milled off, for a leg that stands behi
     std::vector<NewBar> deeper = bars[0].bars;
     deeper[0].depth_mm += 2;
     richer.brakes[0] = withBars(shop.brakes[0], deeper);
-    CHECK(planned(part, richer, 0).level() == 0);
+    CHECK_FALSE(planned(part, richer, 0).works());
 }
 
 TEST_CASE("Remedies: the same work gives the same list, and an allowance ends the look") {

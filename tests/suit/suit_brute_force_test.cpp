@@ -68,19 +68,21 @@ Suitability planned(const Recipe& drawn, double value_mm, const Shop& shop) {
 }
 
 bool gains(const Suitability& before, const Suitability& after, Gain gain) {
-    if (after.level() == 0 || after.level() < before.level()) return false;
+    if (!after.works() || after.level() < before.level()) return false;
     switch (gain) {
-        case Gain::kGoes: return before.level() == 0;
-        case Gain::kComfortable: return before.level() < 2 && after.level() == 2;
-        case Gain::kFewerBars: return before.level() > 0 && after.bars < before.bars;
-        case Gain::kBetterCover: return before.level() > 0 && after.least_cover >= before.least_cover + kCoverStep;
+        case Gain::kGoes: return !before.works();
+        case Gain::kCleanly: return before.level() < SuitLevel::kTightly && after.level() >= SuitLevel::kTightly;
+        case Gain::kComfortable:
+            return before.level() < SuitLevel::kComfortably && after.level() == SuitLevel::kComfortably;
+        case Gain::kFewerBars: return before.works() && after.bars < before.bars;
+        case Gain::kBetterCover: return before.works() && after.least_cover >= before.least_cover + kCoverStep;
     }
     return false;
 }
 
-std::vector<Gain> wanted(int level) {
-    if (level == 0) return {Gain::kGoes, Gain::kComfortable};
-    if (level == 1) return {Gain::kComfortable, Gain::kFewerBars, Gain::kBetterCover};
+std::vector<Gain> wanted(SuitLevel level) {
+    if (level == SuitLevel::kNoOrder) return {Gain::kGoes, Gain::kCleanly, Gain::kComfortable};
+    if (level == SuitLevel::kTightly) return {Gain::kComfortable, Gain::kFewerBars, Gain::kBetterCover};
     return {Gain::kFewerBars, Gain::kBetterCover};
 }
 

@@ -26,6 +26,8 @@ constexpr const char* kPlanHelp =
     "      on every brake of the shop\n"
     "  tinwright plan part.json --shop shop.json --brake finger --plans 5\n"
     "      the five best orders on one brake\n"
+    "  tinwright plan part.json --shop shop.json --plans 6 --compare\n"
+    "      six orders side by side: what each spoils, the care it wants, time\n"
     "  tinwright plan part.json --shop shop.json --formed left,right\n"
     "      the rest of a part with two bends already folded\n"
     "  tinwright plan part.json --shop shop.json --json - > plan.json\n"
@@ -43,6 +45,7 @@ struct PlanArguments {
     std::optional<std::string> json;         ///< file, or "-"
     std::optional<std::string> constraints;  ///< file for the order problem
     SheetChoice drawings;
+    bool compare = false;      ///< the orders side by side, instead of the best fold by fold
     bool verify = false;
     bool no_remedies = false;  ///< do not look for what would lift an infeasible verdict
 };
@@ -77,7 +80,10 @@ std::vector<Option> planOptions(PlanArguments& arguments) {
     std::vector<Option> options = jobOptions(arguments.job);
     append(options, effortOptions(arguments.effort));
     append(options, outputOptions(arguments));
-    append(options, {{.name = "--verify",
+    append(options, {{.name = "--compare",
+                      .target = &arguments.compare,
+                      .meaning = "the ranked orders side by side in a table, instead of the best one fold by fold"},
+                     {.name = "--verify",
                       .target = &arguments.verify,
                       .meaning = "replay every plan with an independent collision check"},
                      {.name = "--robust",
@@ -108,7 +114,7 @@ Issues writeAll(const PlanArguments& arguments, const Inputs& inputs, const Plan
     if (issues.empty()) issues = writeSheet(arguments.drawings, files, report, inputs.material);
     if (!issues.empty()) return issues;
     return writeAnswer(
-        arguments.json, files, [&] { return planJson(report); }, [&] { return planText(report); });
+        arguments.json, files, [&] { return planJson(report); }, [&] { return arguments.compare ? comparisonText(report) : planText(report); });
 }
 
 int runPlan(const PlanArguments& arguments) {

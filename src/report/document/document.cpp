@@ -120,12 +120,26 @@ std::string careOf(const Plan& plan) {
     return text;
 }
 
-PlanEntry planEntry(const Part& part, const Plan& plan, const PlanCheck* check, std::vector<FoldEntry> folds) {
-    PlanEntry entry{
-        plan, orderList(part, plan), duration(plan.cost_ms), atLeastMillimetres(plan.worst_clearance_mm), {},
-        careOf(plan), {}, {}, std::move(folds)};
+PlanEntry planEntry(const Part& part, const Plan& plan, const PlanCheck* check, const std::vector<FoldActions>& actions,
+                    std::vector<FoldEntry> folds) {
+    PlanEntry entry{.plan = plan,
+                    .order = orderList(part, plan),
+                    .time = duration(plan.cost_ms),
+                    .clearance = atLeastMillimetres(plan.worst_clearance_mm),
+                    .care = careOf(plan),
+                    .folds = std::move(folds)};
+    for (const FoldActions& fold : actions) {
+        entry.turns += fold.turned ? 1 : 0;
+        entry.flips += fold.flipped ? 1 : 0;
+        entry.pieces += fold.pieces;
+    }
     if (check != nullptr) entry.replay = {check->checked, check->findings};
     return entry;
+}
+
+void tellSpoiling(std::vector<Finding> spoiling, PlanEntry& entry) {
+    entry.spoiling = std::move(spoiling);
+    if (!entry.spoiling.empty()) entry.spoils = spoiltBrief(entry.spoiling);
 }
 
 std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brake) {
@@ -141,10 +155,9 @@ std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brak
             if (i < brake.fold_findings.size()) folds.back().findings = brake.fold_findings[i][f];
         }
         const PlanCheck* check = i < brake.checks.size() ? &brake.checks[i] : nullptr;
-        entries.push_back(planEntry(report.part, plan, check, std::move(folds)));
+        entries.push_back(planEntry(report.part, plan, check, actions, std::move(folds)));
         if (i < brake.fold_findings.size()) {
-            const std::vector<Finding> spoilt = spoiling(report, brake, i);
-            if (!spoilt.empty()) entries.back().spoils = spoiltBrief(spoilt);
+            tellSpoiling(spoiling(report, brake, i), entries.back());
         }
         if (i > 0) entries.back().difference = nextBestLine(report.part, on.brake, brake.result.plans, i);
     }
@@ -222,8 +235,10 @@ SplitEntry splitEntry(const PlanReport& report) {
         folds.back().is_carried_to = f == 0 || split.brake_of_fold[f] != split.brake_of_fold[f - 1];
     }
     const PlanCheck* check = report.split_check ? &*report.split_check : nullptr;
-    return {split, planEntry(report.part, split.plan, check, std::move(folds)), splitWords(report),
-            duration(static_cast<long long>(split.times_carried) * report.shop.times.carry_ms)};
+    SplitEntry entry{split, planEntry(report.part, split.plan, check, actions, std::move(folds)), splitWords(report),
+                     duration(static_cast<long long>(split.times_carried) * report.shop.times.carry_ms)};
+    if (!report.split_findings.empty()) tellSpoiling(spoilingOverTwo(report), entry.plan);
+    return entry;
 }
 
 bool anyFailed(const std::vector<BrakeEntry>& brakes) {

@@ -24,6 +24,7 @@ Json findingJson(const Part& part, const Finding& finding) {
                            {"limit", figure.limit ? thousandths(*figure.limit) : Json(nullptr)}});
     return {{"id", finding.id},
             {"gravity", toText(finding.severity)},
+            {"consequence", toText(consequenceOf(finding))},
             {"feature", finding.feature},
             {"brake", textOrNull(finding.brake)},
             {"bends", bends},

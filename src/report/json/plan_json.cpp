@@ -121,6 +121,14 @@ Json closing(const HemClosing& closing) {
             {"out", closing.lifted_out ? "up" : "forward"}};
 }
 
+Json careJson(const Care& care) {
+    Json list = Json::array();
+    if (care.bars_packed) list.push_back("bars-packed");
+    if (care.bars_clamped) list.push_back("bars-clamped");
+    if (care.in_tongs) list.push_back("tongs");
+    return list;
+}
+
 Json packingJson(const FoldStep& step) {
     if (!step.packing) return nullptr;
     const auto width = [](const std::optional<double>& width_mm) { return width_mm ? lengthJson(*width_mm) : nullptr; };
@@ -148,6 +156,7 @@ Json fold(const report::FoldEntry& entry) {
                  {"part_x_mm", lengthJson(step.part_x_mm)},
                  {"leaf_face", textOrNull(step.leaf_face)},
                  {"packing", packingJson(step)},
+                 {"care", careJson(step.care)},
                  {"bars", bars(brake, step)},
                  {"bars_edge", barsEdge(entry.datum)},
                  {"bars_in", step.tools_in},
@@ -189,12 +198,16 @@ Json verified(const report::ReplayEntry& replay) { return replay.checked ? Json(
 
 Json findingsOf(const report::ReplayEntry& replay) { return replay.checked ? Json(replay.findings) : Json::array(); }
 
-Json plan(const report::PlanEntry& entry) {
+Json plan(const Part& part, const report::PlanEntry& entry) {
     const Plan& plan = entry.plan;
     return {{"rank", plan.rank},
             {"cost_s", rounded(static_cast<double>(plan.cost_ms) / 1000.0, 1000.0)},
             {"worst_clearance_mm", lengthJson(plan.worst_clearance_mm)},
+            {"spoils", findingsJson(part, entry.spoiling)},
             {"tight", plan.tight},
+            {"turns", entry.turns},
+            {"flips", entry.flips},
+            {"pieces_handled", entry.pieces},
             {"any_order", plan.any_order},
             {"verified", verified(entry.replay)},
             {"findings", findingsOf(entry.replay)},
@@ -270,7 +283,7 @@ Json brakeJson(const PlanReport& report, const report::BrakeEntry& entry) {
     const BrakeReport& brake = entry.report;
     const BrakeResult& result = brake.result;
     Json plans = Json::array();
-    for (const report::PlanEntry& one : entry.plans) plans.push_back(plan(one));
+    for (const report::PlanEntry& one : entry.plans) plans.push_back(plan(report.part, one));
     return {{"name", result.brake->name},
             {"verdict", toText(result.verdict)},
             {"orders_feasible", textOrNull(result.orders_feasible)},
@@ -299,6 +312,7 @@ Json splitJson(const report::PlanDocument& document) {
     }
     return {{"cost_s", rounded(static_cast<double>(plan.plan.cost_ms) / 1000.0, 1000.0)},
             {"worst_clearance_mm", lengthJson(plan.plan.worst_clearance_mm)},
+            {"spoils", findingsJson(document.report.part, plan.spoiling)},
             {"tight", plan.plan.tight},
             {"times_carried", document.split->split.times_carried},
             {"proven_best", document.split->split.proven_best},

@@ -14,6 +14,14 @@ namespace {
 
 using namespace report;
 
+Json spoilsJson(const PlanReport& report, const BrakeReport& brake) {
+    Json list = Json::array();
+    if (brake.fold_findings.empty()) return list;
+    for (const Finding& finding : spoiling(report, brake, 0))
+        list.push_back(finding.feature + ": " + finding.words + " (" + finding.id + ")");
+    return list;
+}
+
 Json screenedBrakeJson(const PlanReport& report, const BrakeReport& brake) {
     const BrakeResult& result = brake.result;
     Json blocks = Json::array();
@@ -33,6 +41,7 @@ Json screenedBrakeJson(const PlanReport& report, const BrakeReport& brake) {
         {"blocks", blocks},
         {"overloads", findingWords(brake, Severity::kOverload)},
         {"faults", findingWords(brake, Severity::kFault)},
+        {"spoils", spoilsJson(report, brake)},
         {"remedies", brake.remedies ? Json(remedyLines(report, *brake.remedies)) : Json(nullptr)},
         {"machine_needs", needsJson(brake)}};
 }

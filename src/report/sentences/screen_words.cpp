@@ -41,7 +41,7 @@ std::vector<std::string> findingWords(const BrakeReport& brake, Severity severit
 
 std::string blockWords(const PlanReport& report, const BrakeReport& brake) {
     if (brake.result.verdict == Verdict::kWithTrouble && !brake.fold_findings.empty())
-        return "spoils " + spoiltBrief(spoiling(report, brake, 0));
+        return gravityWords(spoiling(report, brake, 0).front()) + spoiltBrief(spoiling(report, brake, 0));
     if (goes(brake.result.verdict)) return {};
     const std::vector<const Reason*> reasons = toldReasons(brake.result);
     if (reasons.empty()) return "why is not known";

@@ -12,6 +12,9 @@ namespace tinwright {
 /// the next best in short, or why there is none; warnings and safety last. Lengths in mm, angles in degrees.
 [[nodiscard]] std::string planText(const PlanReport& report);
 
+/// The ranked orders of each brake side by side: what each spoils, its care, clearance, flips, turns, tools, time.
+[[nodiscard]] std::string comparisonText(const PlanReport& report);
+
 /// A person's own order: fold by fold what clears, and what hits where it stops.
 [[nodiscard]] std::string tryText(const TryReport& report);
 

@@ -25,13 +25,13 @@ struct CandidateStroke : Stroke {
 
 /// What taking a stroke costs, coming from `before`.
 struct StepCost {
-    Spoils spoils;                  ///< none less than nothing
     std::int64_t time_ms = 0;       ///< >= 0: setting up, turning, flipping, gauging, folding
     std::int32_t pieces = 0;        ///< bars standing for it
     bool tight = false;             ///< clearance is under what the shop calls comfortable
     std::int64_t clearance_um = 0;  ///< worst clearance of the fold
     MachineState after = kNothingSetUp;
     std::int32_t larger_behind = 0;  ///< 1 where the larger side lies at the back gauge, else 0
+    Spoils spoils = {};
 };
 
 /// A lower bound of what the steps to come take beyond the least that each takes by itself (timeLowerBound_ms,
@@ -112,8 +112,8 @@ public:
     [[nodiscard]] virtual std::int64_t timeLowerBound_ms(BendId bend) const = 0;
     /// A lower bound of the pieces standing for any step that forms `bend` in any state.
     [[nodiscard]] virtual std::int32_t piecesLowerBound(BendId) const { return 0; }
-    /// The least that any step in any state spoils with a bend: the sum over the bends of a step is no more than the step
-    /// spoils. Of a stroke the same with what is known of the sides that it holds.
+    /// The least that any step in any state spoils with a bend: the sum over the bends of a step is no more than the
+    /// step spoils. Of a stroke the same with what is known of the sides that it holds.
     [[nodiscard]] virtual Spoils spoilsLowerBound(BendId) { return {}; }
     [[nodiscard]] virtual Spoils spoilsLowerBound(const Stroke& stroke);
     /// True only if no two bends lie on one line in any state.
