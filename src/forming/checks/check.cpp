@@ -34,6 +34,7 @@ void addOnKind(const LeafBrake&, const Part& part, const Material* material, con
     addNearBends(part, shop, brake, all);
     addNoseRadius(part, material, brake, all);
     addNoseDrawnRadius(part, brake, all);
+    addGapUnderBars(part, material, brake, all);
     if (cures == Cures::kFind) addWebs(part, material, leafOf(shop, brake), all);  // else folds tell of them
 }
 
@@ -99,8 +100,7 @@ bool isToldByFold(const Finding& finding, const BrakeInSetup& brake) {
 Spoils spoiltAnyway(const Part& drawn, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                     BendMask formed) {
     std::vector<Finding> findings = partFindings(drawn, material);
-    for (Finding& finding :
-         findingsOnBrake(partOnBrake(drawn, shop, brake), material, shop, brake, Cures::kLeave)) {
+    for (Finding& finding : findingsOnBrake(partOnBrake(drawn, shop, brake), material, shop, brake, Cures::kLeave)) {
         if (!isToldByFold(finding, brake)) findings.push_back(std::move(finding));
     }
     Spoils spoils;

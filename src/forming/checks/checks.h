@@ -74,6 +74,8 @@ struct FoldAsked {
 /// The side of a bend that lies held in a fold: under the bars of a leaf brake, at the back of a press brake.
 [[nodiscard]] Side heldSide(const FoldAsked& asked, BendId bend);
 void addHolding(const FoldAsked& asked, std::vector<Finding>& findings);
+void addGapUnderBars(const Part& part, const Material* material, const BrakeInSetup& brake,
+                     std::vector<Finding>& findings);
 [[nodiscard]] Care holdingCare(const FoldAsked& asked);
 void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings);
 /// Of press brakes.

@@ -92,19 +92,6 @@ bool isNotMagnetic(const Material& material) {
     return material.family == "aluminium" || material.family == "stainless";
 }
 
-void addGap(const FoldAsked& asked, std::vector<Finding>& findings) {
-    if (!asked.material || !isNotMagnetic(*asked.material)) return;
-    Finding finding =
-        startFinding("hold.gap", Severity::kWarning, bendNames(asked.part, asked.step.bends()), asked.step.bends());
-    finding.words = fmt::format(
-        "{} is not magnetic: its whole {} mm count as gap under the bars, and they hold less than on steel, by how "
-        "much nobody has published",
-        asked.part.material, millimetres(asked.part.thickness_mm));
-    finding.remedies = {"try an offcut of the same length first", "a clamp at each end of the bars"};
-    finding.figures = {{"gap_mm", asked.part.thickness_mm, {}}};
-    findings.push_back(std::move(finding));
-}
-
 bool isHeldByBars(const FoldAsked& asked) {
     return asked.brake->leaf().clamp == ClampKind::kLooseBars && !asked.step.tools.empty();
 }
@@ -122,7 +109,20 @@ void addHolding(const FoldAsked& asked, std::vector<Finding>& findings) {
     const Holding holding = holdingOf(asked);
     addLifts(asked, holding, findings);
     addPack(asked, holding, findings);
-    addGap(asked, findings);
+}
+
+void addGapUnderBars(const Part& part, const Material* material, const BrakeInSetup& brake,
+                     std::vector<Finding>& findings) {
+    if (brake->leaf().clamp != ClampKind::kLooseBars || !material || !isNotMagnetic(*material)) return;
+    Finding finding = startFinding("hold.gap", Severity::kWarning, part.material, {});
+    finding.words = fmt::format(
+        "it is not magnetic: the sheet's whole {} mm count as gap under the bars, and they hold less than on steel, by "
+        "how "
+        "much nobody has published",
+        millimetres(part.thickness_mm));
+    finding.remedies = {"try an offcut of the same length first", "a clamp at each end of the bars"};
+    finding.figures = {{"gap_mm", part.thickness_mm, {}}};
+    findings.push_back(std::move(finding));
 }
 
 }  // namespace tinwright::forming

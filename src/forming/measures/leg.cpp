@@ -7,17 +7,17 @@
 
 namespace tinwright::forming {
 
-namespace {
-
-constexpr double kSameHole_mm = 1e-6;
-constexpr double kShared_mm2 = 1e-3;  // less of a cut-out on a panel is rounding
-
 Polygon inFrame(const Leg& leg, const Polygon& polygon) {
     Polygon turned;
     for (const Vec2& point : polygon) turned.push_back(leg.fromBlank(point));
     if (signedArea_mm2(turned) < 0) std::reverse(turned.begin(), turned.end());
     return turned;
 }
+
+namespace {
+
+constexpr double kSameHole_mm = 1e-6;
+constexpr double kShared_mm2 = 1e-3;  // less of a cut-out on a panel is rounding
 
 Region inFrame(const Leg& leg, const Region& region) {
     Region turned{inFrame(leg, region.outline), {}};

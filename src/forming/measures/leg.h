@@ -38,6 +38,8 @@ struct Leg {
     [[nodiscard]] Vec2 toBlank(const Vec2& point) const { return origin + point.x() * x_axis + point.y() * y_axis; }
 };
 
+/// Counter-clockwise.
+[[nodiscard]] Polygon inFrame(const Leg& leg, const Polygon& polygon);
 [[nodiscard]] Leg legOf(const Part& part, BendId bend, Side side);
 /// The frame alone: without sheet, cut-outs and depth, which cost overlays.
 [[nodiscard]] Leg legFrame(const Part& part, BendId bend, Side side);

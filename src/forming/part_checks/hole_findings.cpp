@@ -30,6 +30,7 @@ void addRemedies(const Part& part, const Legs& legs, std::size_t cut_out, const 
                  const WantedDistance& wanted, Finding& finding) {
     if (const auto move = moveAway(part, legs, cut_out, near, wanted)) finding.remedies.push_back(*move);
     finding.remedies.push_back(part.cut_outs[cut_out].round ? "drill it after folding" : "cut it after folding");
+    finding.cures.push_back({.kind = CutOutCure::Kind::kCutAfter, .cut_out = cut_out, .bend = finding.bends.front()});
     if (!part.cut_outs[cut_out].round && near.distance_mm < 0)
         finding.remedies.push_back("leave tabs across it on the bend line and cut them out after folding");
 }

@@ -46,8 +46,7 @@ Finding swungFinding(const Part& part, const Way& way, const std::optional<Stren
     finding.section = sectionOnBlank(way.swung, *trouble.section);
     if (trouble.bow.deg() > 0) finding.figures.push_back({"bow_deg", trouble.bow.deg(), kBowWarned_deg});
     if (trouble.severity != Severity::kNote)
-        finding.remedies =
-            webRemedies(way.swung, trouble, cut_out.name, cut_out.is_notch, way.swing_again, part.thickness_mm);
+        addWebCures(part, way.swung, trouble, way.bend, way.side, way.swing_again, finding);
     return finding;
 }
 
@@ -64,8 +63,7 @@ Finding heldFinding(const Part& part, const Way& way, double land_mm) {
         millimetres(trouble.land_mm), part.panel(way.held.panel).name, cut_out.name, part.bend(way.bend).name,
         millimetres(land_mm));
     finding.figures = {{"land_mm", trouble.land_mm, land_mm}, {"window_mm", box.max().x() - box.min().x(), {}}};
-    finding.remedies =
-        webRemedies(way.held, trouble, cut_out.name, cut_out.is_notch, way.hold_again, part.thickness_mm);
+    addWebCures(part, way.held, trouble, way.bend, opposite(way.side), way.hold_again, finding);
     return finding;
 }
 

@@ -49,9 +49,10 @@ std::optional<Vee> curingVee(const Part& part, const BrakeInSetup& brake, const 
     });
 }
 
-void addLeg(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId id, const Leg& leg,
+void addLeg(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId id, Side side,
             const std::optional<Strength>& strength, Cures cures, std::vector<Finding>& findings) {
     const Bend& bend = part.bend(id);
+    const Leg leg = legOf(part, id, side);
     const double hardening = strength ? strength->hardening() : 1;
     const LegLoad load{bearing_mm(part, bend, vee, leg.strip_mm), hardening, part.thickness_mm};
     const std::optional<WebTrouble> trouble = swungTrouble(leg, load, strength);
@@ -63,9 +64,9 @@ void addLeg(const Part& part, const BrakeInSetup& brake, const Vee& vee, BendId 
     finding.section = sectionOnBlank(leg, *trouble->section);
     if (trouble->bow.deg() > 0) finding.figures.push_back({"bow_deg", trouble->bow.deg(), kBowWarned_deg});
     if (trouble->severity != Severity::kNote && cures == Cures::kFind) {
-        finding.remedies = webRemedies(
-            leg, *trouble, cut_out.name, cut_out.is_notch,
-            [&](const Leg& changed) { return swungTrouble(changed, load, strength); }, part.thickness_mm);
+        addWebCures(
+            part, leg, *trouble, id, side, [&](const Leg& changed) { return swungTrouble(changed, load, strength); },
+            finding);
         if (const auto narrower = curingVee(part, brake, vee, bend, leg, hardening, strength))
             finding.remedies.insert(finding.remedies.begin(),
                                     fmt::format("a V of {}", millimetres(narrower->opening_mm)));
@@ -82,8 +83,7 @@ void addVeeWebs(const Part& part, const Material* material, const BrakeInSetup& 
     const std::optional<Strength> strength = strengthOf(material);
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
         for (const Side side : {Side::kChild, Side::kParent})
-            addLeg(part, brake, *vee, idAt<BendId>(i), legOf(part, idAt<BendId>(i), side), strength, cures,
-                   findings);
+            addLeg(part, brake, *vee, idAt<BendId>(i), side, strength, cures, findings);
     }
 }
 

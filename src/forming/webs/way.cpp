@@ -25,6 +25,7 @@ Way wayOf(const Part& part, const std::optional<Strength>& strength, const WebTo
     const LegLoad load{tools.leaf_mm, hardening, part.thickness_mm};
     const HeldLoad clamp{part.bend(bend).inside_radius_mm, tools.land_mm, hardening, part.thickness_mm};
     Way way{.bend = bend,
+            .side = swung,
             .swung = legOf(part, bend, swung),
             .held = legOf(part, bend, opposite(swung)),
             .when_swung = {},

@@ -8,6 +8,7 @@ namespace tinwright::forming {
 /// One bend made with one of its sides swung and the other held.
 struct Way {
     BendId bend;
+    Side side = Side::kChild;  ///< that is swung
     Leg swung;
     Leg held;
     std::optional<WebTrouble> when_swung;

@@ -4,7 +4,10 @@
 
 #include <fmt/format.h>
 
+#include <tinwright/forming/checks/cut_out_cures.h>
+
 #include "rules/wording.h"
+#include "webs/web_remedies.h"
 #include "webs/web_trouble.h"
 
 namespace tinwright::forming {
@@ -37,15 +40,14 @@ std::optional<double> smallest_mm(double most_mm, const LegTrouble& again, Chang
 }
 
 Leg moved(Leg leg, std::size_t cut_out, double by_mm) {
-    for (Vec2& point : leg.cut_outs[cut_out].outline) point.y() += by_mm;
+    Polygon& outline = leg.cut_outs[cut_out].outline;
+    outline = movedAway(std::move(outline), by_mm);
     return leg;
 }
 
 Leg narrowed(Leg leg, std::size_t cut_out, double by_mm) {
-    const Box box = boxOf(leg.cut_outs[cut_out].outline);
-    const double middle = 0.5 * (box.min().x() + box.max().x());
-    const double share = 1 - by_mm / (box.max().x() - box.min().x());
-    for (Vec2& point : leg.cut_outs[cut_out].outline) point.x() = middle + share * (point.x() - middle);
+    Polygon& outline = leg.cut_outs[cut_out].outline;
+    outline = narrowedBy(std::move(outline), by_mm);
     return leg;
 }
 
@@ -71,42 +73,26 @@ Leg widened(Leg leg, std::size_t cut_out, double by_mm) {
     return leg;
 }
 
-/// The cut-out parted by tabs of equal width across it.
 Leg bridged(Leg leg, std::size_t cut_out, int tabs, double tab_mm) {
-    const Polygon outline = leg.cut_outs[cut_out].outline;
-    const Box box = boxOf(outline);
-    const double pitch = (box.max().x() - box.min().x()) / (tabs + 1);
-    std::vector<Polygon> bridges;
-    for (int i = 1; i <= tabs; ++i) {
-        const double x = box.min().x() + i * pitch;
-        bridges.push_back({{x - tab_mm / 2, box.min().y() - 1},
-                           {x + tab_mm / 2, box.min().y() - 1},
-                           {x + tab_mm / 2, box.max().y() + 1},
-                           {x - tab_mm / 2, box.max().y() + 1}});
-    }
-    const std::size_t index = leg.cut_outs[cut_out].index;
+    const LegCutOut whole = leg.cut_outs[cut_out];
     leg.cut_outs.erase(leg.cut_outs.begin() + static_cast<std::ptrdiff_t>(cut_out));
-    for (const Region& left : difference({outline, {}}, bridges)) leg.cut_outs.push_back({index, left.outline});
+    for (Polygon& part : bridgedBy(whole.outline, tabs, tab_mm)) leg.cut_outs.push_back({whole.index, std::move(part)});
     return leg;
 }
 
-void addBridges(const Leg& leg, const WebTrouble& trouble, const std::string& name, const LegTrouble& again,
-                std::vector<std::string>& remedies) {
+std::optional<CutOutCure> bridges(const Leg& leg, const WebTrouble& trouble, const LegTrouble& again, CutOutCure cure) {
     const Box box = boxOf(leg.cut_outs[trouble.cut_out].outline);
     const double width_mm = box.max().x() - box.min().x();
-    for (int tabs = 1; tabs <= kMostTabs; ++tabs) {
-        const double most_mm = width_mm / (tabs + 1) - kLeastTab_mm;
-        const auto tab =
-            smallest_mm(most_mm, again, [&](double tab_mm) { return bridged(leg, trouble.cut_out, tabs, tab_mm); });
+    cure.kind = CutOutCure::Kind::kBridged;
+    for (cure.tabs = 1; cure.tabs <= kMostTabs; ++cure.tabs) {
+        const double most_mm = width_mm / (cure.tabs + 1) - kLeastTab_mm;
+        const auto tab = smallest_mm(most_mm, again,
+                                     [&](double tab_mm) { return bridged(leg, trouble.cut_out, cure.tabs, tab_mm); });
         if (!tab) continue;
-        const std::string width = millimetres(std::max(*tab, kLeastTab_mm));
-        remedies.push_back(
-            tabs == 1
-                ? fmt::format("leave a tab {} mm wide across the middle of {} and cut it out after folding", width,
-                              name)
-                : fmt::format("leave {} tabs {} mm wide across {} and cut them out after folding", tabs, width, name));
-        return;
+        cure.by_mm = std::max(*tab, kLeastTab_mm);
+        return cure;
     }
+    return std::nullopt;
 }
 
 /// How far a cut-out may go out over the leg: it keeps the distance that a bend at its far edge would want, and the
@@ -123,31 +109,69 @@ double room_mm(const Leg& leg, std::size_t cut_out, double thickness_mm) {
     return limit_mm - box.max().y() - std::max(kLeastRoom_mm, kLeastRoom_t * thickness_mm);
 }
 
+/// Sheet beside the cut-out wider on either side, by the least that does.
+std::optional<double> wider_mm(const Leg& leg, const WebTrouble& trouble, const LegTrouble& again) {
+    if (!trouble.section) return std::nullopt;
+    return smallest_mm(kMostWider_mm, again, [&](double by_mm) { return widened(leg, trouble.cut_out, by_mm); });
+}
+
 }  // namespace
 
-std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, const std::string& name, bool is_notch,
-                                     const LegTrouble& again, double thickness_mm) {
-    std::vector<std::string> remedies;
-    const std::size_t cut_out = trouble.cut_out;
-    const Box box = boxOf(leg.cut_outs[cut_out].outline);
-    if (!is_notch) {
-        const auto by = smallest_mm(room_mm(leg, cut_out, thickness_mm), again,
-                                    [&](double by_mm) { return moved(leg, cut_out, by_mm); });
-        if (by) remedies.push_back(fmt::format("move {} {} mm away from the bend", name, millimetres(*by)));
-        const double width_mm = box.max().x() - box.min().x();
-        const auto less = smallest_mm(width_mm * (1 - kLeastLeft), again,
-                                      [&](double by_mm) { return narrowed(leg, cut_out, by_mm); });
-        if (less)
-            remedies.push_back(fmt::format("narrow it from {} to {} mm along the bend", millimetres(width_mm),
-                                           millimetres(width_mm - *less)));
-        const auto wider =
-            smallest_mm(kMostWider_mm, again, [&](double by_mm) { return widened(leg, cut_out, by_mm); });
-        if (wider && trouble.section)
-            remedies.push_back(fmt::format("make the sheet beside it {} mm wider on each side", millimetres(*wider)));
+Polygon movedAway(Polygon outline, double by_mm) {
+    for (Vec2& point : outline) point.y() += by_mm;
+    return outline;
+}
+
+Polygon narrowedBy(Polygon outline, double by_mm) {
+    const Box box = boxOf(outline);
+    const double middle = 0.5 * (box.min().x() + box.max().x());
+    const double share = 1 - by_mm / (box.max().x() - box.min().x());
+    for (Vec2& point : outline) point.x() = middle + share * (point.x() - middle);
+    return outline;
+}
+
+std::vector<Polygon> bridgedBy(const Polygon& outline, int tabs, double tab_mm) {
+    const Box box = boxOf(outline);
+    const double pitch = (box.max().x() - box.min().x()) / (tabs + 1);
+    std::vector<Polygon> bridges;
+    for (int i = 1; i <= tabs; ++i) {
+        const double x = box.min().x() + i * pitch;
+        bridges.push_back({{x - tab_mm / 2, box.min().y() - 1},
+                           {x + tab_mm / 2, box.min().y() - 1},
+                           {x + tab_mm / 2, box.max().y() + 1},
+                           {x - tab_mm / 2, box.max().y() + 1}});
     }
-    addBridges(leg, trouble, name, again, remedies);
-    remedies.push_back(fmt::format("cut {} after folding", name));
-    return remedies;
+    std::vector<Polygon> parts;
+    for (Region& left : difference({outline, {}}, bridges)) parts.push_back(std::move(left.outline));
+    return parts;
+}
+
+void addWebCures(const Part& part, const Leg& leg, const WebTrouble& trouble, BendId bend, Side side,
+                 const LegTrouble& again, Finding& finding) {
+    CutOutCure cure{CutOutCure::Kind::kMoved, leg.cut_outs[trouble.cut_out].index, bend, side, 0, 0};
+    const auto add = [&](CutOutCure::Kind kind, std::optional<double> by_mm) {
+        if (!by_mm) return;
+        cure.kind = kind;
+        cure.by_mm = *by_mm;
+        finding.cures.push_back(cure);
+        finding.remedies.push_back(cureWords(part, cure));
+    };
+    if (!part.cut_outs[cure.cut_out].is_notch) {
+        const Box box = boxOf(leg.cut_outs[trouble.cut_out].outline);
+        const double width_mm = box.max().x() - box.min().x();
+        add(CutOutCure::Kind::kMoved, smallest_mm(room_mm(leg, trouble.cut_out, part.thickness_mm), again,
+                                                  [&](double by) { return moved(leg, trouble.cut_out, by); }));
+        add(CutOutCure::Kind::kNarrowed, smallest_mm(width_mm * (1 - kLeastLeft), again,
+                                                     [&](double by) { return narrowed(leg, trouble.cut_out, by); }));
+        if (const auto wider = wider_mm(leg, trouble, again))
+            finding.remedies.push_back(
+                fmt::format("make the sheet beside it {} mm wider on each side", millimetres(*wider)));
+    }
+    if (const auto tabs = bridges(leg, trouble, again, cure)) {
+        finding.cures.push_back(*tabs);
+        finding.remedies.push_back(cureWords(part, *tabs));
+    }
+    add(CutOutCure::Kind::kCutAfter, 0.0);
 }
 
 }  // namespace tinwright::forming

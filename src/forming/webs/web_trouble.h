@@ -43,9 +43,9 @@ struct HeldLoad {
 [[nodiscard]] std::vector<Figure> sectionFigures(const WebSection& section, const std::optional<Strength>& strength,
                                                  double thickness_mm);
 
-/// What cures a leg, smallest change first, each computed again by `trouble`: no warning is left.
 using LegTrouble = std::function<std::optional<WebTrouble>(const Leg&)>;
-[[nodiscard]] std::vector<std::string> webRemedies(const Leg& leg, const WebTrouble& trouble, const std::string& name,
-                                                   bool is_notch, const LegTrouble& again, double thickness_mm);
+/// Adds what cures a leg, smallest change first, each computed again by `again`: no warning is left.
+void addWebCures(const Part& part, const Leg& leg, const WebTrouble& trouble, BendId bend, Side side,
+                 const LegTrouble& again, Finding& finding);
 
 }  // namespace tinwright::forming

@@ -15,13 +15,20 @@ namespace {
 
 using FoldFindings = std::vector<std::vector<Finding>>;
 
+/// Beside a plan a cure of what spoils is told only when it was planned, as a remedy.
+void leaveToRemedies(std::vector<Finding>& findings) {
+    for (Finding& finding : findings) {
+        if (consequenceOf(finding) == Consequence::kSpoils) finding.remedies.clear();
+    }
+}
+
 FoldFindings findingsOfFolds(const Part& part, const Shop& shop, const Material* material,
                              const std::vector<FoldStep>& folds, const std::vector<BrakeInSetup>& brakes,
                              BendMask formed) {
     FoldFindings all;
     for (std::size_t i = 0; i < folds.size(); ++i) {
-        all.push_back(
-            foldFindings(partOnBrake(part, shop, brakes[i]), material, shop, brakes[i], folds[i], formed));
+        all.push_back(foldFindings(partOnBrake(part, shop, brakes[i]), material, shop, brakes[i], folds[i], formed));
+        leaveToRemedies(all.back());
         formed |= folds[i].stroke.bends;
     }
     return all;
@@ -34,14 +41,14 @@ void leaveToFolds(const BrakeInSetup& brake, std::vector<Finding>& findings) {
 
 void addBrakeFindings(const PlanReport& report, BrakeReport& brake, const Material* material) {
     const BrakeInSetup& machine = brake.result.brake;
-    brake.findings =
-        brakeFindings(partOnBrake(report.part, report.shop, machine), material, report.shop, machine);
+    brake.findings = brakeFindings(partOnBrake(report.part, report.shop, machine), material, report.shop, machine);
     brake.fold_findings.clear();
     for (const Plan& plan : brake.result.plans) {
         const std::vector<BrakeInSetup> brakes(plan.folds.size(), machine);
         brake.fold_findings.push_back(
             findingsOfFolds(report.part, report.shop, material, plan.folds, brakes, report.formed));
     }
+    leaveToRemedies(brake.findings);
     if (!brake.result.plans.empty()) leaveToFolds(machine, brake.findings);
 }
 
@@ -85,6 +92,7 @@ void addFindings(PlanReport& report, const Material* material) {
             report.findings.push_back(std::move(finding));
         sortFindings(report.findings);
     }
+    leaveToRemedies(report.findings);
     for (BrakeReport& brake : report.brakes) addBrakeFindings(report, brake, material);
     if (!report.split) return;
     std::vector<BrakeInSetup> brakes;
@@ -100,6 +108,7 @@ void addFindings(const TryReport& report, const Material* material, BrakeTry& tr
         brakeFindings(partOnBrake(report.part, report.shop, brake), material, report.shop, brake);
     leaveToFolds(brake, on_brake);
     addOnce(on_brake, tried.findings);
+    leaveToRemedies(tried.findings);
     sortFindings(tried.findings);
     const std::vector<FoldStep>& folds = tried.result.plan.folds;
     tried.fold_findings = findingsOfFolds(report.part, report.shop, material, folds,

@@ -38,6 +38,28 @@ Json corners(const Part& part, const Remedy& remedy) {
     return list;
 }
 
+const char* nameOf(CutOutCure::Kind kind) {
+    switch (kind) {
+        case CutOutCure::Kind::kMoved: return "moved";
+        case CutOutCure::Kind::kNarrowed: return "narrowed";
+        case CutOutCure::Kind::kBridged: return "bridged";
+        case CutOutCure::Kind::kCutAfter: break;
+    }
+    return "cut-after";
+}
+
+Json cutOuts(const Part& part, const Remedy& remedy) {
+    Json list = Json::array();
+    for (const CutOutCure& cure : remedy.cut_outs) {
+        list.push_back({{"cut_out", part.cut_outs[cure.cut_out].name},
+                        {"how", nameOf(cure.kind)},
+                        {"bend", part.bend(cure.bend).name},
+                        {"by_mm", lengthJson(cure.by_mm)},
+                        {"tabs", cure.tabs}});
+    }
+    return list;
+}
+
 Json bars(const Remedy& remedy) {
     Json list = Json::array();
     for (const NewBar& one : remedy.bars) {
@@ -73,6 +95,7 @@ Json remediesJson(const PlanReport& report, const BrakeReport& brake) {
                         {"brake", report.shop.brakes[remedy.brake].name},
                         {"dimensions", dimensions(remedies, remedy)},
                         {"changes", changes(remedies.changes[i])},
+                        {"cut_outs", cutOuts(report.part, remedy)},
                         {"corners", corners(report.part, remedy)},
                         {"bars", bars(remedy)},
                         {"weld", weld(report.part, remedy)},

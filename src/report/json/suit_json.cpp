@@ -61,6 +61,7 @@ Json report::suitability(const Suitability& what) {
     json["bars_standing"] = what.bars;
     json["least_covered_share"] = ::tinwright::rounded(what.least_cover);
     json["worst_clearance_mm"] = ::tinwright::rounded(what.worst_clearance_mm);
+    json["cost_s"] = what.cost_ms ? Json(static_cast<double>(*what.cost_ms) / 1000.0) : Json(nullptr);
     return json;
 }
 

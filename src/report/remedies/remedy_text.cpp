@@ -8,6 +8,8 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/edges/seams.h>
 
+#include <tinwright/forming/checks/cut_out_cures.h>
+
 #include "kinds/brake_words.h"
 #include "words/change_text.h"
 #include "words/words.h"
@@ -27,7 +29,8 @@ std::string gainText(const Brake& brake, const Suitability& before, const Suitab
                            wordsFor(brake).terms.tools.upper, percent(before.least_cover));
     else if (before.level() == SuitLevel::kTightly)
         text = "goes with the wanted clearance";
-    return text + fmt::format("; clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
+    text += fmt::format("; clearance at least {} mm", atLeastMillimetres(after.worst_clearance_mm));
+    return after.cost_ms ? text + "; about " + duration(*after.cost_ms) : text;
 }
 
 std::string otherBrake(const PlanReport& report, const Remedy& remedy) {
@@ -70,6 +73,9 @@ std::string what(const PlanReport& report, const RemedyReport& remedies, std::si
     std::vector<std::string> parts;
     switch (remedy.kind) {
         case RemedyKind::kOtherBrake: return otherBrake(report, remedy);
+        case RemedyKind::kCutOut:
+            for (const CutOutCure& cure : remedy.cut_outs) parts.push_back(cureWords(report.part, cure));
+            return listed(parts);
         case RemedyKind::kDimension:
         case RemedyKind::kTwoDimensions: return dimensions(remedies, remedy, remedies.changes[index]);
         case RemedyKind::kOpenCorners:
@@ -86,6 +92,7 @@ std::string what(const PlanReport& report, const RemedyReport& remedies, std::si
 const char* nameOf(RemedyKind kind) {
     switch (kind) {
         case RemedyKind::kOtherBrake: return "other-brake";
+        case RemedyKind::kCutOut: return "cut-out";
         case RemedyKind::kDimension: return "dimension";
         case RemedyKind::kTwoDimensions: return "two-dimensions";
         case RemedyKind::kOpenCorners: return "open-corners";
@@ -97,7 +104,7 @@ const char* nameOf(RemedyKind kind) {
 
 std::string remedyTitle(const BrakeReport& brake) {
     return goes(brake.result.verdict) ? "What would make it better, each planned again"
-                                                      : "What would lift it, each planned again";
+                                      : "What would lift it, each planned again";
 }
 
 std::vector<std::string> remedyLines(const PlanReport& report, const RemedyReport& remedies) {
@@ -112,7 +119,8 @@ std::vector<std::string> remedyLines(const PlanReport& report, const RemedyRepor
 
 std::string noRemedyText(const BrakeInSetup& brake, const RemedyReport& remedies) {
     const std::string text = fmt::format(
-        "Nothing was found: no other brake of the shop, no named dimension or two within a quarter of what they are, "
+        "Nothing was found: no other brake of the shop, no cut-out moved or cut later, no named dimension or two "
+        "within a quarter of what they are, "
         "no {} more, no corner or bend welded "
         "instead.",
         wordsFor(*brake).terms.tools.upper_one);

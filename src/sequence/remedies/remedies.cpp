@@ -15,6 +15,7 @@ namespace tinwright {
 namespace {
 
 // Of the work that is left when a kind's turn comes.
+constexpr double kCutOutShare = 0.5;
 constexpr double kDimensionShare = 0.6;
 constexpr double kTwoDimensionsShare = 0.5;
 constexpr double kCornerShare = 0.3;
@@ -38,7 +39,7 @@ bool lifts(const Suitability& drawn, const Suitability& changed) {
 }
 
 Suitability RemedyTrials::plan(const Part& part, const std::vector<BrakeInSetup>& setups, BendMask formed,
-                               bool tell_reasons) {
+                               bool tell_reasons, bool verdict_only) {
     if (spent()) {
         cut_short_ = true;
         return {};
@@ -53,7 +54,11 @@ Suitability RemedyTrials::plan(const Part& part, const std::vector<BrakeInSetup>
     plan.explain = false;
     plan.tell_reasons = tell_reasons;
     ++count_;
-    return planForSuit(part, shop_, setups, plan, true, work_);
+    return planForSuit(part, shop_, setups, plan, verdict_only, work_);
+}
+
+Suitability RemedyTrials::planInFull(const Part& part) {
+    return plan(part, {as_drawn_on_}, options_.formed, false, false);
 }
 
 void RemedyTrials::add(std::size_t plans, std::uint64_t work, bool cut_short) {
@@ -90,6 +95,10 @@ Remedies findRemedies(const Part& part, const TweakedPart& tweaks, const Shop& s
     const bool goes = trials.asDrawn().works();
     trials.beginStage(1);
     keep(remedies, otherBrakes(trials), options.each);
+    if (trials.asDrawn().level() == SuitLevel::kWithTrouble) {
+        trials.beginStage(kCutOutShare);
+        keep(remedies, cutOutRemedies(trials, as_drawn), options.each);
+    }
     if (!goes) trials.compareReasons();
     trials.beginStage(kDimensionShare);
     std::vector<Suggestion> other_reasons;

@@ -52,6 +52,8 @@ public:
     Suitability plan(const Part& part) { return plan(part, options_.formed); }
     /// And what stands in its way when it does not go.
     Suitability planWithReasons(const Part& part) { return plan(part, {as_drawn_on_}, options_.formed, true); }
+    /// With the best order of all, and so what it takes.
+    Suitability planInFull(const Part& part);
     /// Plans made by others.
     void add(std::size_t plans, std::uint64_t work, bool cut_short);
 
@@ -60,7 +62,8 @@ public:
     [[nodiscard]] bool cutShort() const { return cut_short_; }
 
 private:
-    Suitability plan(const Part& part, const std::vector<BrakeInSetup>& setups, BendMask formed, bool tell_reasons);
+    Suitability plan(const Part& part, const std::vector<BrakeInSetup>& setups, BendMask formed, bool tell_reasons,
+                     bool verdict_only = true);
 
     const Part& part_;
     const Shop& shop_;
@@ -77,6 +80,8 @@ private:
 
 /// One stage each: what it finds, the cheapest first.
 [[nodiscard]] std::vector<Remedy> otherBrakes(RemedyTrials& trials);
+/// Of an order that spoils something.
+[[nodiscard]] std::vector<Remedy> cutOutRemedies(RemedyTrials& trials, const BrakeResult& as_drawn);
 [[nodiscard]] std::vector<Remedy> dimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks,
                                                     std::vector<Suggestion>& other_reasons);
 [[nodiscard]] std::vector<Remedy> twoDimensionRemedies(RemedyTrials& trials, const TweakedPart& tweaks,

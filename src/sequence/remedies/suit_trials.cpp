@@ -38,6 +38,7 @@ Suitability suitabilityOf(const BrakeResult& result) {
     suitability.spoils = best.spoils;
     suitability.tight = best.tight;
     suitability.worst_clearance_mm = best.worst_clearance_mm;
+    if (result.work.proven_best) suitability.cost_ms = best.cost_ms;
     suitability.least_cover = 1;
     for (const FoldStep& fold : best.folds) {
         suitability.bars += fold.tools.size();

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include <tinwright/base/stroke.h>
 #include <tinwright/brake/plan/trouble.h>
 #include <tinwright/part/model/part.h>
 
@@ -35,15 +36,33 @@ struct Figure {
     std::optional<double> limit;  ///< that it is held against, when there is one
 };
 
+/// A change of one cut-out that keeps the sheet beside it from giving way when a bend is folded.
+struct CutOutCure {
+    enum class Kind {
+        kMoved,     ///< by_mm away from the bend
+        kNarrowed,  ///< by_mm less wide along the bend, about its middle
+        kBridged,   ///< `tabs` of by_mm left across it, cut out after folding
+        kCutAfter,  ///< it is cut after folding
+    };
+    Kind kind = Kind::kCutAfter;
+    std::size_t cut_out = 0;  ///< into Part::cut_outs
+    BendId bend;
+    Side side = Side::kParent;  ///< of the bend, on which it lies
+    double by_mm = 0;
+    int tabs = 0;
+    friend bool operator==(const CutOutCure&, const CutOutCure&) = default;
+};
+
 /// What one check has to say about one feature of the part. Values only; text and drawings are made of it.
 struct Finding {
     std::string id;  ///< of its rule (rules.h): stable, lower case, "group.name"
     Severity severity = Severity::kWarning;
-    std::string feature;                ///< what it is about: bend, cut-out, panel or corner by its name
-    std::string brake;                  ///< empty: whatever the brake
-    std::vector<BendId> bends;          ///< whose folding it concerns, ascending; empty: the part as a whole
-    std::string words;                  ///< one sentence for the bench, with the numbers that matter
-    std::vector<std::string> remedies;  ///< what cures it, smallest change first; each was computed again
+    std::string feature;                 ///< what it is about: bend, cut-out, panel or corner by its name
+    std::string brake;                   ///< empty: whatever the brake
+    std::vector<BendId> bends;           ///< whose folding it concerns, ascending; empty: the part as a whole
+    std::string words;                   ///< one sentence for the bench, with the numbers that matter
+    std::vector<std::string> remedies;   ///< what cures it, smallest change first; each was computed again
+    std::vector<CutOutCure> cures = {};  ///< those of them that change a cut-out
     std::vector<Figure> figures;
     std::optional<std::array<Vec2, 2>> section;  ///< on the blank: the line along which it fails
 };

@@ -8,12 +8,13 @@
 
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/plan/plan.h>
+#include <tinwright/forming/rules/finding.h>
 #include <tinwright/part/edges/split.h>
 #include <tinwright/part/model/part.h>
 #include <tinwright/sequence/remedies/suit.h>
 
-/// What would lift it, when a part does not go on a brake, or only with trouble, tightly or with poor cover: remedies of several
-/// kinds, side by side.
+/// What would lift it, when a part does not go on a brake, or only with trouble, tightly or with poor cover: remedies
+/// of several kinds, side by side.
 ///
 ///     const Remedies remedies = findRemedies(part, tweaks, shop, brake, planOnBrake(part, shop, brake, {}), {});
 ///     for (const Remedy& remedy : remedies.list) ...
@@ -26,6 +27,7 @@ inline constexpr double kPoorCover = 0.75;
 
 enum class RemedyKind {
     kOtherBrake,     ///< another brake of the shop
+    kCutOut,         ///< what spoils is cured at its cut-out: moved, narrowed, bridged by tabs, or cut after folding
     kDimension,      ///< one dimension changed
     kTwoDimensions,  ///< two together, when no single one does it
     kOpenCorners,    ///< flanges cut back, or slanted at one end, where they are in the way of one another while they
@@ -80,6 +82,7 @@ struct Remedy {
     Suitability result;     ///< what planning with it came to; of kWeldedBend: of the rest of the part
     std::size_t brake = 0;  ///< of the shop, on which it was planned
     std::vector<DimensionChangeTo> dimensions;
+    std::vector<CutOutCure> cut_outs;
     std::vector<OpenedCorner> corners;
     std::vector<NewBar> bars;
     std::optional<WeldedBend> weld;

@@ -45,7 +45,8 @@ struct Suitability {
     std::size_t bars = 0;    ///< pieces standing, added up over the folds of the best order
     double least_cover = 0;  ///< of any fold of it, 0..1
     double worst_clearance_mm = 0;
-    std::string orders_feasible;  ///< decimal; empty: unknown
+    std::optional<long long> cost_ms;  ///< of the best order, when it is known to be the best
+    std::string orders_feasible;       ///< decimal; empty: unknown
     std::string orders_total;
     std::vector<Reason> reasons;  ///< when no order works
 
