@@ -93,10 +93,12 @@ TEST_CASE("sheet that is not magnetic counts as gap; on a beam nothing of this i
     section.material = "1050a-h14";
     const Part part = sectionPart(section);
     const Material aluminium = shipped("1050a-h14");
-    CHECK(findingOf(
-        foldFindings(partOnBrake(part, kShop, folder(50, 50)), &aluminium, kShop, folder(50, 50), stepWith(100, 0)),
-        "hold.gap"));
+    const auto onBrake = [&](const Brake& brake) {
+        return brakeFindings(partOnBrake(part, kShop, brake), &aluminium, kShop, brake);
+    };
+    CHECK(findingOf(onBrake(folder(50, 50)), "hold.gap"));
     Brake beam = folder(50, 60);
     beam.leaf().clamp = ClampKind::kOnBeam;
+    CHECK_FALSE(findingOf(onBrake(beam), "hold.gap"));
     CHECK(foldFindings(partOnBrake(part, kShop, beam), &aluminium, kShop, beam, stepWith(100, 1)).empty());
 }

@@ -6,9 +6,11 @@
 #include <cstdio>
 #include <random>
 
+#include <tinwright/forming/checks/cut_out_cures.h>
 #include <tinwright/forming/metal/bending.h>
 
 #include "legs.h"
+#include "sample_parts.h"
 #include "webs/web_trouble.h"
 
 using namespace tinwright;
@@ -185,15 +187,53 @@ TEST_CASE("remedies are the smallest that cure, each computed again") {
         .yield_mpa = 280, .flow_mpa = 310, .most_tensile_mpa = 410, .tensile_is_least = false, .modulus_mpa = 210e3};
     const LegLoad load{25, steel.hardening(), kThickness_mm};
     const LegTrouble again = [&](const Leg& leg) { return swungTrouble(leg, load, steel); };
-    const Leg leg = legWith(100, 60, {box(15, 8, 85, 20)});
+    Part part = sectionPart(angleSection(60, 60, 100));
+    const double start_mm = 60 + part.bends.front().allowance_mm;
+    cut(part, 1, "window", rectangle(15, start_mm + 8, 85, start_mm + 20));
+    const BendId bend = idAt<BendId>(0);
+    const Leg leg = legOf(part, bend, Side::kChild);
     const auto trouble = again(leg);
     REQUIRE(trouble);
-    const std::vector<std::string> remedies = webRemedies(leg, *trouble, "window", false, again, kThickness_mm);
-    REQUIRE(remedies.size() >= 4);
-    double by_mm = 0;
-    REQUIRE(std::sscanf(remedies[0].c_str(), "move window %lf mm", &by_mm) == 1);
-    const auto left = [&](double move_mm) { return again(legWith(100, 60, {box(15, 8 + move_mm, 85, 20 + move_mm)})); };
-    CHECK((!left(by_mm) || left(by_mm)->severity == Severity::kNote));
-    CHECK((left(by_mm - 0.5) && left(by_mm - 0.5)->severity != Severity::kNote));
-    CHECK(remedies.back() == "cut window after folding");
+    Finding finding;
+    addWebCures(part, leg, *trouble, bend, Side::kChild, again, finding);
+    REQUIRE(finding.cures.size() >= 3);
+    CHECK(finding.remedies.back() == "cut window after folding");
+    const auto left = [&](CutOutCure cure, double less_mm) {
+        cure.by_mm -= less_mm;
+        const std::optional<Part> changed = withCure(part, cure);
+        REQUIRE(changed);
+        return again(legOf(*changed, bend, Side::kChild));
+    };
+    constexpr double kStep_mm = 0.5;
+    for (const CutOutCure& cure : finding.cures) {
+        const auto cured = left(cure, 0);
+        CHECK((!cured || cured->severity == Severity::kNote));
+        if (cure.kind == CutOutCure::Kind::kCutAfter || cure.by_mm <= 2) continue;  // no tab is narrower than 2 mm
+        const auto less = left(cure, kStep_mm);
+        CHECK((less && less->severity != Severity::kNote));
+    }
+}
+
+TEST_CASE("a changed cut-out stays on its panel, or it is no cure") {
+    Part part = sectionPart(angleSection(60, 60, 100));
+    const double start_mm = 60 + part.bends.front().allowance_mm;
+    cut(part, 1, "window", rectangle(15, start_mm + 8, 85, start_mm + 20));
+    CutOutCure cure{CutOutCure::Kind::kMoved, 0, idAt<BendId>(0), Side::kChild, 10, 0};
+    const double before_mm2 = area_mm2(part.blank);
+    const auto moved = withCure(part, cure);
+    REQUIRE(moved);
+    CHECK(area_mm2(moved->blank) == Approx(before_mm2));
+    CHECK(area_mm2(moved->panels[1].region) == Approx(area_mm2(part.panels[1].region)));
+    cure.by_mm = 45;  // past the panel's edge
+    CHECK_FALSE(withCure(part, cure));
+    cure.kind = CutOutCure::Kind::kCutAfter;
+    const auto whole = withCure(part, cure);
+    REQUIRE(whole);
+    CHECK(whole->cut_outs.empty());
+    CHECK(area_mm2(whole->blank) == Approx(before_mm2 + 70 * 12));
+    cure = {CutOutCure::Kind::kBridged, 0, idAt<BendId>(0), Side::kChild, 4, 2};
+    const auto tabs = withCure(part, cure);
+    REQUIRE(tabs);
+    CHECK(tabs->cut_outs.size() == 3);
+    CHECK(area_mm2(tabs->blank) == Approx(before_mm2 + 2 * 4 * 12));
 }

@@ -35,6 +35,8 @@ at(0).
 at(M) :- take(A), arc(A,_,M,_,_,_,_).
 tight :- take(A), arc(A,_,_,_,_,_,1).
 always. % keeps every level in what is printed
+#minimize { S@6,A : take(A), spoils(A,S,_); 1@6 : always }.
+#minimize { M@5,A : take(A), spoils(A,_,M); 1@5 : always }.
 #minimize { 1@4,t : tight; 1@4 : always }.
 #minimize { C@3,A : take(A), arc(A,_,_,C,_,_,_); 1@3 : always }.
 #minimize { L@2,A : take(A), arc(A,_,_,_,L,_,_); 1@2 : always }.
@@ -98,7 +100,7 @@ std::optional<bool> clingoAdmits(const ConstraintProblem& problem) {
     throw std::runtime_error("clingo did not answer: " + answer);
 }
 
-std::optional<std::array<std::int64_t, 4>> clingoBest(const ConstraintProblem& problem) {
+std::optional<std::array<std::int64_t, 6>> clingoBest(const ConstraintProblem& problem) {
     std::ostringstream out;
     const BendMask all = (BendMask{1} << problem.bends) - 1;
     for (std::size_t n = 0; n < problem.nodes.size(); ++n) {
@@ -108,6 +110,7 @@ std::optional<std::array<std::int64_t, 4>> clingoBest(const ConstraintProblem& p
         const ConstraintProblem::Arc& arc = problem.arcs[a];
         out << "arc(" << a << "," << arc.from << "," << arc.to << "," << arc.cost.time_ms << ","
             << arc.cost.larger_behind << "," << arc.cost.pieces << "," << (arc.cost.tight ? 1 : 0) << ").\n";
+        out << "spoils(" << a << "," << arc.cost.spoils.surely << "," << arc.cost.spoils.maybe << ").\n";
     }
     const std::string answer = solved(out.str() + kBest);
     if (answer.find("TIME LIMIT") != std::string::npos) return std::nullopt;
@@ -115,7 +118,7 @@ std::optional<std::array<std::int64_t, 4>> clingoBest(const ConstraintProblem& p
         throw std::runtime_error("clingo found no optimum: " + answer);
     const std::size_t last = answer.rfind("Optimization :");
     std::istringstream numbers(answer.substr(last + std::string("Optimization :").size()));
-    std::array<std::int64_t, 4> best{};
+    std::array<std::int64_t, 6> best{};
     for (std::int64_t& value : best) numbers >> value;
     for (std::int64_t& value : best) --value;  // of `always`
     return best;

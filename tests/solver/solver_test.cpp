@@ -71,7 +71,8 @@ void compare(FoldOracle& oracle, Tally& tally) {
     const auto best = clingoBest(problem);
     if (!best) return;
     const Order& order = found.orders.front();
-    CHECK(*best == std::array<std::int64_t, 4>{order.tight ? 1 : 0, order.time_ms, order.larger_behind, order.pieces});
+    CHECK(*best == std::array<std::int64_t, 6>{order.spoils.surely, order.spoils.maybe, order.tight ? 1 : 0,
+                                               order.time_ms, order.larger_behind, order.pieces});
     ++tally.priced;
 }
 

@@ -49,6 +49,7 @@ Json stepsJson(const ConstraintProblem& problem) {
                         {"time_ms", arc.cost.time_ms},
                         {"larger_behind", arc.cost.larger_behind},
                         {"pieces", arc.cost.pieces},
+                        {"spoils", {{"surely", arc.cost.spoils.surely}, {"maybe", arc.cost.spoils.maybe}}},
                         {"tight", arc.cost.tight},
                         {"clearance_um", arc.cost.clearance_um}});
     }

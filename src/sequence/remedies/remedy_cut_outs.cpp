@@ -73,7 +73,7 @@ private:
         remedy.brake = trials_.brakeIndex();
         remedy.cut_outs = std::move(cures);
         remedy.result = trials_.planInFull(*changed);
-        if (lifts(trials_.asDrawn(), remedy.result)) found_.push_back(std::move(remedy));
+        if (remedy.result.level() > trials_.asDrawn().level()) found_.push_back(std::move(remedy));
     }
 
     RemedyTrials& trials_;
