@@ -68,7 +68,8 @@ TEST_CASE("robust: every fold of every plan holds, no order more counts, and an 
     CHECK(after["orders_total"] == before["orders_total"]);
     CHECK(std::stol(after["orders_feasible"].get<std::string>()) <=
           std::stol(before["orders_feasible"].get<std::string>()));
-    CHECK_FALSE(allHold(before["plans"][0]));  // the example is about something
+    // The example is about something: an order that goes as drawn is left out.
+    CHECK(std::any_of(before["plans"].begin(), before["plans"].end(), [](const json& plan) { return !allHold(plan); }));
     REQUIRE(after["plans"].size() == 3);
     for (const json& plan : after["plans"]) {
         CHECK(allHold(plan));

@@ -108,8 +108,8 @@ TEST_CASE("sheet: text and sheet say the same of a fold") {
     const ScratchFolder scratch;
     const Outcome outcome = runWith(kExamples[1], {"--sheet", scratch.file("sheet.html")});
     const std::string page = contents(scratch.file("sheet.html"));
-    for (const char* words : {"34.5 mm from edge side_front.far: scribe it there, set it under the nose",
-                              "at least 1 mm, bend side_right to side_front"}) {
+    for (const char* words : {"35.1 mm from edge side_front.far: scribe it there, set it under the nose",
+                              "at least 1 mm, side_front to side_right"}) {
         CHECK(has(outcome.out, words));
         CHECK(has(page, words));
     }

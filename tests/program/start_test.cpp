@@ -20,7 +20,7 @@ const Start kStarts[] = {
     {"housing", {"--component", "60", "40", "25"}, "magnetic-folder-narrow-bars"},
     {"tray", {"--component", "120", "80", "30"}, "magnetic-folder"},
     {"channel", {"--component", "50", "200", "30"}, "plain-leaf-brake"},
-    {"hat", {"--component", "2.5", "8", "0.75", "--units", "in", "--fixings", "3"}, "plain-leaf-brake"},
+    {"hat", {"--component", "2.5", "8", "0.75", "--units", "in", "--fixings", "3"}, "magnetic-folder"},
     {"bracket", {"--component", "40", "40", "30", "--boss", "22"}, "finger-brake-mm"},
     {"window-face",
      {"--component", "72", "57", "20", "--window", "38", "22", "--window-at", "14", "20"},

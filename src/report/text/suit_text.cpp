@@ -28,7 +28,9 @@ std::string gainWords(const Suggestion& suggestion, const BrakeSuit& brake) {
                                                               : fmt::format("goes: {} of {} orders work",
                                                                             after.orders_feasible, after.orders_total));
                 break;
-            case Gain::kCleanly: words.push_back("spoils nothing"); break;
+            case Gain::kCleanly:
+                if (before.works()) words.emplace_back("spoils nothing");
+                break;
             case Gain::kComfortable: words.push_back("the clearance is as wanted"); break;
             case Gain::kFewerBars:
                 words.push_back(fmt::format("{} pieces over all folds instead of {}", after.bars, before.bars));
