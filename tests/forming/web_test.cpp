@@ -6,8 +6,8 @@
 #include <cstdio>
 #include <random>
 
-#include <tinwright/forming/checks/cut_out_cures.h>
 #include <tinwright/forming/metal/bending.h>
+#include <tinwright/forming/webs/cut_out_cures.h>
 
 #include "legs.h"
 #include "sample_parts.h"

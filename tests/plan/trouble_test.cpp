@@ -10,8 +10,8 @@
 #include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/brake/plan/plan_time.h>
 #include <tinwright/forming/checks/check.h>
-#include <tinwright/forming/checks/cut_out_cures.h>
 #include <tinwright/forming/checks/stroke_troubles.h>
+#include <tinwright/forming/webs/cut_out_cures.h>
 #include <tinwright/io/recipe/recipe_io.h>
 #include <tinwright/io/shop/materials_io.h>
 #include <tinwright/io/shop/shop_io.h>

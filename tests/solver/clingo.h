@@ -13,8 +13,9 @@ namespace tinwright::test {
 /// too long.
 [[nodiscard]] std::optional<bool> clingoAdmits(const ConstraintProblem& problem);
 
-/// The best order by the steps and costs of the problem: what it surely spoils, what it may, 1 when some step of it is tight, its time in ms, its
-/// steps with the larger side at the back gauge, its pieces. The part can be finished. None: it took too long.
+/// The best order by the steps and costs of the problem: what it surely spoils, what it may, 1 when some step of it is
+/// tight, its time in ms, its steps with the larger side at the back gauge, its pieces. The part can be finished. None:
+/// it took too long.
 [[nodiscard]] std::optional<std::array<std::int64_t, 6>> clingoBest(const ConstraintProblem& problem);
 
 }  // namespace tinwright::test

@@ -45,7 +45,7 @@ struct PlanArguments {
     std::optional<std::string> json;         ///< file, or "-"
     std::optional<std::string> constraints;  ///< file for the order problem
     SheetChoice drawings;
-    bool compare = false;      ///< the orders side by side, instead of the best fold by fold
+    bool compare = false;  ///< the orders side by side, instead of the best fold by fold
     bool verify = false;
     bool no_remedies = false;  ///< do not look for what would lift an infeasible verdict
 };
@@ -114,7 +114,8 @@ Issues writeAll(const PlanArguments& arguments, const Inputs& inputs, const Plan
     if (issues.empty()) issues = writeSheet(arguments.drawings, files, report, inputs.material);
     if (!issues.empty()) return issues;
     return writeAnswer(
-        arguments.json, files, [&] { return planJson(report); }, [&] { return arguments.compare ? comparisonText(report) : planText(report); });
+        arguments.json, files, [&] { return planJson(report); },
+        [&] { return arguments.compare ? comparisonText(report) : planText(report); });
 }
 
 int runPlan(const PlanArguments& arguments) {

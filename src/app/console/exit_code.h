@@ -6,7 +6,13 @@
 namespace tinwright::app {
 
 /// What the program says to the shell that started it.
-enum ExitCode : int { kFeasibleExit = 0, kInfeasibleExit = 1, kBadInputExit = 2, kUndecidedExit = 3, kWithTroubleExit = 4 };
+enum ExitCode : int {
+    kFeasibleExit = 0,
+    kInfeasibleExit = 1,
+    kBadInputExit = 2,
+    kUndecidedExit = 3,
+    kWithTroubleExit = 4
+};
 
 [[nodiscard]] constexpr ExitCode exitCode(Verdict verdict) {
     switch (verdict) {

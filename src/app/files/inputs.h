@@ -22,7 +22,7 @@ struct Inputs {
     std::shared_ptr<const MeasuredBends> measured;  ///< those of the shop
     std::vector<std::size_t> brakes;                ///< asked about; into shop.brakes, in its order
     BendMask formed = 0;
-    std::optional<Material> material;  ///< materialOf() the part
+    std::optional<Material> material;        ///< materialOf() the part
     std::vector<std::vector<BendId>> order;  ///< for `try`
     std::vector<std::string> warnings;       ///< of the part, then of each brake asked about
     [[nodiscard]] const Material* sheet() const { return material ? &*material : nullptr; }

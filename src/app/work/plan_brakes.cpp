@@ -74,7 +74,9 @@ void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& repo
             planOnTwo(inputs.part, inputs.shop, {a->brake, b->brake}, {a->result.brake, b->result.brake}, options);
     });
     for (std::optional<SplitPlan>& split : found) {
-        const auto key = [](const SplitPlan& of) { return std::tuple(of.plan.spoils + of.spoilt_anyway, of.plan.tight, of.plan.cost_ms); };
+        const auto key = [](const SplitPlan& of) {
+            return std::tuple(of.plan.spoils + of.spoilt_anyway, of.plan.tight, of.plan.cost_ms);
+        };
         if (split && (!report.split || key(*split) < key(*report.split))) report.split = std::move(split);
     }
     report.split_tried = !pairs.empty();

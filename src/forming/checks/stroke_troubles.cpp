@@ -9,9 +9,12 @@ namespace tinwright {
 
 using namespace forming;
 
-StrokeTroubles::StrokeTroubles(const Part& drawn, const Shop& shop, const BrakeInSetup& brake,
-                               const Material* material)
-    : part_(partOnBrake(drawn, shop, brake)), shop_(shop), brake_(brake), material_(material), least_(2 * drawn.bends.size()) {
+StrokeTroubles::StrokeTroubles(const Part& drawn, const Shop& shop, const BrakeInSetup& brake, const Material* material)
+    : part_(partOnBrake(drawn, shop, brake)),
+      shop_(shop),
+      brake_(brake),
+      material_(material),
+      least_(2 * drawn.bends.size()) {
     if (!std::holds_alternative<LeafBrake>(brake->kind)) return;
     faces_ = brake->leaf().leaf_faces.size();
     web_.resize(2 * drawn.bends.size() * faces_);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <tinwright/forming/checks/cut_out_cures.h>
+#include <tinwright/forming/webs/cut_out_cures.h>
 
 #include <algorithm>
 #include <cmath>

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include <tinwright/forming/checks/cut_out_cures.h>
+#include <tinwright/forming/webs/cut_out_cures.h>
 
 #include "rules/wording.h"
 #include "webs/web_remedies.h"

@@ -45,7 +45,8 @@ void readTolerances(const JsonCursor& shop, Tolerances& tolerances) {
 void readTimes(const JsonCursor& shop, Times& times) {
     const std::optional<JsonCursor> at = shop.get("times");
     if (!at || !at->object({"fold_s", "hem_s", "gauge_s", "gauge_formed_s", "gauge_sight_s", "piece_s", "leaf_face_s",
-                            "packing_s", "bar_packing_s", "bar_clamps_s", "tongs_s", "turn_s", "flip_s", "way_out_s", "carry_s", "note"}))
+                            "packing_s", "bar_packing_s", "bar_clamps_s", "tongs_s", "turn_s", "flip_s", "way_out_s",
+                            "carry_s", "note"}))
         return;
     const auto read = [&](const char* key, long long& into_ms) {
         into_ms = std::llround(1000.0 * numberOr(*at, key, {0, 36'000}, static_cast<double>(into_ms) / 1000.0, "s"));

@@ -40,11 +40,10 @@ bool onlyHolding(const PlanReport& report) {
 
 /// Of the first of the brakes on which the part goes.
 std::string troubleSentence(const PlanReport& report) {
-    const auto brake = std::find_if(report.brakes.begin(), report.brakes.end(), [](const BrakeReport& one) {
-        return one.result.verdict == Verdict::kWithTrouble;
-    });
-    const char* which = brake->result.work.proven_best ? "every order spoils something: "
-                                                       : "the best order found spoils something: ";
+    const auto brake = std::find_if(report.brakes.begin(), report.brakes.end(),
+                                    [](const BrakeReport& one) { return one.result.verdict == Verdict::kWithTrouble; });
+    const char* which =
+        brake->result.work.proven_best ? "every order spoils something: " : "the best order found spoils something: ";
     return which + spoiltBrief(spoiling(report, *brake, 0));
 }
 
@@ -107,7 +106,8 @@ std::string careOf(const Plan& plan) {
         Care only;
         only.*what = true;
         const std::string words = careBrief(only);
-        const auto known = std::find_if(kinds.begin(), kinds.end(), [&](const auto& kind) { return kind.first == words; });
+        const auto known =
+            std::find_if(kinds.begin(), kinds.end(), [&](const auto& kind) { return kind.first == words; });
         auto& kind = known == kinds.end() ? kinds.emplace_back(words, std::vector<std::string>()) : *known;
         kind.second.push_back(std::to_string(fold + 1));
     };
@@ -116,7 +116,8 @@ std::string careOf(const Plan& plan) {
     }
     std::string text;
     for (const auto& [words, folds] : kinds)
-        text += fmt::format("{}{} at fold{} {}", text.empty() ? "" : "; ", words, folds.size() == 1 ? "" : "s", listed(folds));
+        text += fmt::format("{}{} at fold{} {}", text.empty() ? "" : "; ", words, folds.size() == 1 ? "" : "s",
+                            listed(folds));
     return text;
 }
 

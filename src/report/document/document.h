@@ -30,16 +30,16 @@ struct ReplayEntry {
 /// An order with its folds.
 struct PlanEntry {
     const Plan& plan;
-    std::string order = {};                ///< "a, b+c, d"
-    std::string time = {};                 ///< "6 min 20 s"
-    std::string clearance = {};            ///< in mm, rounded down: "1.2"
-    std::vector<Finding> spoiling = {};    ///< the graver first
-    std::string spoils = {};               ///< "window: face folds at ...; and 2 more"; empty: nothing
-    std::string care = {};                 ///< "bars packed at fold 2"; empty: none
-    std::size_t turns = 0;                 ///< in the plane of the bed
+    std::string order = {};              ///< "a, b+c, d"
+    std::string time = {};               ///< "6 min 20 s"
+    std::string clearance = {};          ///< in mm, rounded down: "1.2"
+    std::vector<Finding> spoiling = {};  ///< the graver first
+    std::string spoils = {};             ///< "window: face folds at ...; and 2 more"; empty: nothing
+    std::string care = {};               ///< "bars packed at fold 2"; empty: none
+    std::size_t turns = 0;               ///< in the plane of the bed
     std::size_t flips = 0;
-    std::size_t pieces = 0;                ///< put in, taken out or shifted
-    std::string difference = {};           ///< of the next best: rank, time, clearance, and in what it differs
+    std::size_t pieces = 0;       ///< put in, taken out or shifted
+    std::string difference = {};  ///< of the next best: rank, time, clearance, and in what it differs
     ReplayEntry replay = {};
     std::vector<FoldEntry> folds = {};
 };

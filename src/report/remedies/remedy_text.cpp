@@ -8,7 +8,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/part/edges/seams.h>
 
-#include <tinwright/forming/checks/cut_out_cures.h>
+#include <tinwright/forming/webs/cut_out_cures.h>
 
 #include "kinds/brake_words.h"
 #include "words/change_text.h"

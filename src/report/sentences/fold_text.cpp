@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "sentences/trouble_words.h"
 #include "sentences/fold_text.h"
+#include "sentences/trouble_words.h"
 
 #include <algorithm>
 #include <cmath>

@@ -19,7 +19,7 @@ namespace tinwright::report {
 struct FoldWords {
     std::string hold;
     std::string gauging;
-    std::string packing;  ///< under the sheet; empty: none
+    std::string packing;            ///< under the sheet; empty: none
     std::vector<std::string> care;  ///< what is to be done besides
     struct Tools {
         const char* label;  ///< "Bars", "Punches", "Dies"

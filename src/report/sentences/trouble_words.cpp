@@ -19,7 +19,8 @@ std::vector<std::string> careWords(const Part& part, const Care& care) {
     }
     if (care.bars_clamped) {
         words.emplace_back(
-            "a clamp at each end of the bars, which by themselves would lift or slide back; or two passes, the bars set "
+            "a clamp at each end of the bars, which by themselves would lift or slide back; or two passes, the bars "
+            "set "
             "again between them");
     }
     if (care.in_tongs)

@@ -97,8 +97,8 @@ std::string metalNotes(const std::vector<Finding>& findings) {
         std::string cure;
         for (const std::string& remedy : finding.remedies) cure += (cure.empty() ? " To do: " : "; or ") + remedy;
         const std::string gravity = gravityWords(finding);
-        text += wrap("p", "<b>" + (gravity.empty() ? "Metal: " : gravity) + "</b>" + xmlText(finding.words + "." + cure) + " <small>" + xmlText(finding.id) +
-                              "</small>");
+        text += wrap("p", "<b>" + (gravity.empty() ? "Metal: " : gravity) + "</b>" +
+                              xmlText(finding.words + "." + cure) + " <small>" + xmlText(finding.id) + "</small>");
     }
     return text;
 }

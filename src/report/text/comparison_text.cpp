@@ -20,8 +20,8 @@ namespace {
 using namespace report;
 
 std::string careColumn(const Plan& plan) {
-    const auto count = std::count_if(plan.folds.begin(), plan.folds.end(),
-                                     [](const FoldStep& fold) { return fold.care.any(); });
+    const auto count =
+        std::count_if(plan.folds.begin(), plan.folds.end(), [](const FoldStep& fold) { return fold.care.any(); });
     return count == 0 ? "-" : fmt::format("{} of {} folds", count, plan.folds.size());
 }
 
@@ -42,8 +42,7 @@ std::string detailText(const BrakeEntry& brake, const PlanEntry& entry) {
     std::string folds;
     for (const FoldStep& fold : entry.plan.folds) {
         const Stroke& stroke = fold.stroke;
-        folds += fmt::format("{}{} ({} held)", folds.empty() ? "" : ", ",
-                             strokeName(brake.on.part, fold.bends()),
+        folds += fmt::format("{}{} ({} held)", folds.empty() ? "" : ", ", strokeName(brake.on.part, fold.bends()),
                              heldName(brake.on.part, stroke.first(), stroke.hold));
     }
     std::string text = wrapped(head, "     ", folds, kReportColumns);
@@ -71,10 +70,11 @@ std::string comparisonText(const PlanReport& report) {
     const PlanDocument document = planDocument(report);
     std::string text = wrapped("", "  ", document.verdict, kReportColumns) + "\n";
     for (const BrakeEntry& brake : document.brakes) text += comparedText(brake) + "\n";
-    return text + wrapped("", "",
-                          "Ranked by what is spoilt, then comfortable before tight, then by time, in which care has its "
-                          "part. Without --compare the best order is told fold by fold.",
-                          kReportColumns);
+    return text +
+           wrapped("", "",
+                   "Ranked by what is spoilt, then comfortable before tight, then by time, in which care has its "
+                   "part. Without --compare the best order is told fold by fold.",
+                   kReportColumns);
 }
 
 }  // namespace tinwright

@@ -111,9 +111,8 @@ std::string metalText(const PlanDocument& document) {
             continue;
         }
         const std::string where = finding.brake.empty() || document.brakes.size() < 2 ? "" : finding.brake + ", ";
-        text += bullet(fmt::format("{}{}{}: {} ({}){}", gravityWords(finding), where, finding.feature,
-                                   finding.words, finding.id,
-                                   finding.remedies.empty() ? "" : "; cure: " + finding.remedies.front()));
+        text += bullet(fmt::format("{}{}{}: {} ({}){}", gravityWords(finding), where, finding.feature, finding.words,
+                                   finding.id, finding.remedies.empty() ? "" : "; cure: " + finding.remedies.front()));
     }
     if (text.empty() && notes == 0) return {};
     if (text.empty()) text = bullet("nothing that spoils the part");

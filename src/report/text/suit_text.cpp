@@ -53,16 +53,18 @@ std::string asDrawn(const BrakeSuit& brake) {
     const Suitability& drawn = brake.result.as_drawn;
     if (drawn.verdict == Verdict::kUndecided) return "undecided: neither shown to go nor shown not to";
     if (!drawn.works()) return "no order works";
-    return fmt::format("goes{}{}, {} pieces over all folds, at least {} of every bend under {}, clearance at least {} mm",
-                       drawn.verdict == Verdict::kWithTrouble ? " with trouble" : "", drawn.tight ? " tightly" : "",
-                       drawn.bars, percent(drawn.least_cover),
-                       wordsFor(*brake.brake).terms.tools.upper, atLeastMillimetres(drawn.worst_clearance_mm));
+    return fmt::format(
+        "goes{}{}, {} pieces over all folds, at least {} of every bend under {}, clearance at least {} mm",
+        drawn.verdict == Verdict::kWithTrouble ? " with trouble" : "", drawn.tight ? " tightly" : "", drawn.bars,
+        percent(drawn.least_cover), wordsFor(*brake.brake).terms.tools.upper,
+        atLeastMillimetres(drawn.worst_clearance_mm));
 }
 
 std::string wanted(const BrakeSuit& brake, const WantedBar& bar) {
-    return fmt::format("{}, to stand in the {} mm between two walls: with it the part goes as drawn{}",
-                       wordsFor(*brake.brake).wantedPiece(bar), millimetres(bar.between_mm),
-                       bar.result.verdict == Verdict::kWithTrouble ? ", with trouble" : (bar.result.tight ? ", tightly" : ""));
+    return fmt::format(
+        "{}, to stand in the {} mm between two walls: with it the part goes as drawn{}",
+        wordsFor(*brake.brake).wantedPiece(bar), millimetres(bar.between_mm),
+        bar.result.verdict == Verdict::kWithTrouble ? ", with trouble" : (bar.result.tight ? ", tightly" : ""));
 }
 
 std::string offer(const SuitReport& report, const BrakeSuit& brake, const Suggestion& suggestion) {
@@ -77,8 +79,7 @@ std::string pastLimits(const SuitReport& report, const Suggestion& beyond) {
 
 std::string nothing(const SuitReport& report, const BrakeSuit& brake) {
     std::string text;
-    if (brake.result.as_drawn.works())
-        return labelled("Suggested", "no dimension within its limits makes it better");
+    if (brake.result.as_drawn.works()) return labelled("Suggested", "no dimension within its limits makes it better");
     text += labelled("Suggested", "nothing within the limits of change makes it go");
     if (brake.result.beyond) text += labelled("Nearest", pastLimits(report, *brake.result.beyond));
     const ToolTerms& tools = wordsFor(*brake.brake).terms.tools;

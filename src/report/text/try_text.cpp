@@ -77,7 +77,8 @@ std::string metalText(const BrakeTry& tried) {
     std::string text;
     for (const Finding& finding : tried.findings) {
         if (finding.severity != Severity::kNote)
-            text += bullet(fmt::format("{}{}: {} ({})", gravityWords(finding), finding.feature, finding.words, finding.id));
+            text +=
+                bullet(fmt::format("{}{}: {} ({})", gravityWords(finding), finding.feature, finding.words, finding.id));
     }
     return text.empty() ? text : "Before metal is cut\n" + text;
 }

@@ -15,6 +15,7 @@ namespace tinwright {
 
 /// The same for a person's own order: the first in which it works, else the one in which it goes furthest.
 [[nodiscard]] TryResult tryOverSetups(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
-                                      const std::vector<std::vector<BendId>>& order, BendMask formed, const Material* material);
+                                      const std::vector<std::vector<BendId>>& order, BendMask formed,
+                                      const Material* material);
 
 }  // namespace tinwright

@@ -105,8 +105,8 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
         split.plan.tight = split.plan.tight || split.plan.worst_clearance_mm < shop.limits.clearance_mm - 1e-3;
         split.proven_best = found.proven_best;
         for (std::size_t i = 0; i < on.size(); ++i)
-            split.spoilt_anyway += spoiltAnyway(part, options.material, shop, on[i],
-                                                options.formed | madeOn(assignment, 1 - i));
+            split.spoilt_anyway +=
+                spoiltAnyway(part, options.material, shop, on[i], options.formed | madeOn(assignment, 1 - i));
         return split;
     }
     return std::nullopt;

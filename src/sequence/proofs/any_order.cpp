@@ -10,7 +10,8 @@ namespace tinwright {
 
 namespace {
 
-/// What may stand at one point of the orders looked at, all of which have taken the same time and spoilt as much so far.
+/// What may stand at one point of the orders looked at, all of which have taken the same time and spoilt as much so
+/// far.
 struct Front {
     std::set<MachineState> machine_state;
     std::int64_t time_ms = 0;

@@ -59,9 +59,7 @@ std::vector<BrakeInSetup> FigureTrials::setupsOf(const ChangedBrake& changed) co
 
 BrakeInSetup FigureTrials::setupOf(const ChangedBrake& changed) const { return setupsOf(changed).front(); }
 
-bool FigureTrials::goes(const ChangedBrake& changed) {
-    return tinwright::goes(verdict(changed, setupOf(changed)));
-}
+bool FigureTrials::goes(const ChangedBrake& changed) { return tinwright::goes(verdict(changed, setupOf(changed))); }
 
 FigureTrials::Answer FigureTrials::somewhere(const ChangedBrake& changed) {
     bool all_refused = true;

@@ -5,7 +5,7 @@
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/brake/machines/part_on_brake.h>
 #include <tinwright/forming/checks/check.h>
-#include <tinwright/forming/checks/cut_out_cures.h>
+#include <tinwright/forming/webs/cut_out_cures.h>
 
 #include "remedies/remedy_trials.h"
 

@@ -53,8 +53,9 @@ Remedy remedyOf(const RemedyTrials& trials, const Suggestion& suggestion) {
 // The cheapest come first, but one that is comfortable is among those that are told.
 void order(std::vector<Remedy>& found, std::size_t told) {
     std::stable_sort(found.begin(), found.end(), cheaper);
-    const auto comfortable =
-        std::find_if(found.begin(), found.end(), [](const Remedy& remedy) { return remedy.result.level() == SuitLevel::kComfortably; });
+    const auto comfortable = std::find_if(found.begin(), found.end(), [](const Remedy& remedy) {
+        return remedy.result.level() == SuitLevel::kComfortably;
+    });
     const auto last = found.begin() + static_cast<std::ptrdiff_t>(std::min(told, found.size()));
     if (comfortable != found.end() && comfortable >= last && told > 0)
         std::rotate(last - 1, comfortable, comfortable + 1);

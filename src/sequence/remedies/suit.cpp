@@ -147,7 +147,8 @@ private:
         return std::abs(a.to_mm - a.from_mm) < std::abs(b.to_mm - b.from_mm);
     }
 
-    // What makes it go comes first, and comfortably before tight, cleanly before with trouble: a suggestion is taken to be folded from.
+    // What makes it go comes first, and comfortably before tight, cleanly before with trouble: a suggestion is taken to
+    // be folded from.
     static int rank(const Suggestion& suggestion) {
         if (holds(suggestion.gains, Gain::kComfortable)) return 0;
         if (holds(suggestion.gains, Gain::kCleanly)) return 1;

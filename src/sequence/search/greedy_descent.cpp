@@ -59,8 +59,9 @@ private:
         /// Of what promises the same: more bends first, then what has more of its time behind it, since less of that is
         /// a guess.
         static auto key(const Choice& choice) {
-            return std::tuple(choice.rank.spoils, choice.rank.tight, choice.rank.time_ms, -std::popcount(choice.candidate->bends),
-                              choice.rest_ms, choice.rank.key(), choice.index, choice.option);
+            return std::tuple(choice.rank.spoils, choice.rank.tight, choice.rank.time_ms,
+                              -std::popcount(choice.candidate->bends), choice.rest_ms, choice.rank.key(), choice.index,
+                              choice.option);
         }
         bool operator()(const Choice& a, const Choice& b) const { return key(a) > key(b); }
     };

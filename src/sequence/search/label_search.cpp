@@ -111,7 +111,8 @@ bool LabelSearch::notWorthAsking(std::uint32_t parent, const CandidateStroke& ca
 
 bool LabelSearch::follow(std::uint32_t parent, const CandidateStroke& candidate) {
     const BendMask formed = nodes_[labels_[parent].node].formed;
-    // Past the time of the last order in hand only what spoils less, or is comfortable where that is tight, ranks before.
+    // Past the time of the last order in hand only what spoils less, or is comfortable where that is tight, ranks
+    // before.
     const Rank* last = best_.last();
     const bool by_time = last != nullptr && !last->tight && bounded(labels_[parent]).spoils >= last->spoils;
     const std::int64_t most_ms = by_time ? last->time_ms - labels_[parent].rank.time_ms : kNever_ms;
@@ -208,13 +209,14 @@ std::uint32_t LabelSearch::likeAfter(std::uint32_t like, const CandidateStroke& 
     return likes_.try_emplace({like, BestOrders::likenessOf(candidate, table_.oracle())}, next).first->second;
 }
 
-/// Labels are opened by what they spoil and comfortable ones first: when a better one is still open, an order that ranks
-/// before the best may come of it whatever it takes.
+/// Labels are opened by what they spoil and comfortable ones first: when a better one is still open, an order that
+/// ranks before the best may come of it whatever it takes.
 std::int64_t LabelSearch::least_ms() const {
     const Rank* best = best_.first();
     std::int64_t least = best == nullptr ? kNever_ms : best->time_ms;
     const auto take = [&](const Rank& left) {
-        if (best == nullptr || std::tie(left.spoils, left.tight) <= std::tie(best->spoils, best->tight)) least = std::min(least, left.time_ms);
+        if (best == nullptr || std::tie(left.spoils, left.tight) <= std::tie(best->spoils, best->tight))
+            least = std::min(least, left.time_ms);
     };
     if (opening_) take(*opening_);
     if (!open_.empty()) take(open_.top().rank);

@@ -33,20 +33,20 @@ enum class LabelEnd {
 /// at the back, pieces), A with the larger clearance ranks first, but a later step with a small clearance makes them
 /// equal, and then the sequence decides, perhaps for B. So keeping the K best of a state would be wrong. A label B is
 /// dropped only when K other labels of its state dominate it, where A dominates B if it spoils less, or as much and is
-/// not tight or B is, and either A's sums, the one before the other, are less, or it is equal and A has no smaller clearance and the smaller sequence
-/// (or the same, with other set-ups, and is older). Then for every way s to finish, A+s ranks strictly before B+s: both
-/// pay the same for s, as they start from the same state; and as neither sequence begins the other (they form the same
-/// bends), appending s keeps their order. So an order through B has K different orders before it and is none of the K
-/// best. The argument needs only that the K dominating orders exist, not that the search keeps them. A beginning of one
-/// of the K best is therefore never dropped; it is never later than the worst order in hand (which bounds the search
-/// from above); so it is opened before the search ends.
+/// not tight or B is, and either A's sums, the one before the other, are less, or it is equal and A has no smaller
+/// clearance and the smaller sequence (or the same, with other set-ups, and is older). Then for every way s to finish,
+/// A+s ranks strictly before B+s: both pay the same for s, as they start from the same state; and as neither sequence
+/// begins the other (they form the same bends), appending s keeps their order. So an order through B has K different
+/// orders before it and is none of the K best. The argument needs only that the K dominating orders exist, not that the
+/// search keeps them. A beginning of one of the K best is therefore never dropped; it is never later than the worst
+/// order in hand (which bounds the search from above); so it is opened before the search ends.
 ///
 /// Orders that are alike are told once, by the best of them. The K dominating labels must then begin K orders no two of
 /// which are alike; and one label that dominates B and is like it is enough, since every way to finish B then has a
 /// like one before it.
 ///
-/// What spoils and tight are the first parts of the rank: labels that may still spoil less, and of those the ones without
-/// a tight step, are all opened before the others, which makes this the passes "clean, then with trouble" and
+/// What spoils and tight are the first parts of the rank: labels that may still spoil less, and of those the ones
+/// without a tight step, are all opened before the others, which makes this the passes "clean, then with trouble" and
 /// "comfortable, then tight if fewer than K" in one.
 class LabelSearch {
 public:

@@ -9,12 +9,9 @@
 namespace tinwright::search {
 
 Rank Rank::with(const StepCost& step) const {
-    return {spoils + step.spoils,
-            tight || step.tight,
-            time_ms + step.time_ms,
-            larger_behind + step.larger_behind,
-            pieces + step.pieces,
-            std::min(clearance_um, step.clearance_um)};
+    return {spoils + step.spoils,   tight || step.tight,
+            time_ms + step.time_ms, larger_behind + step.larger_behind,
+            pieces + step.pieces,   std::min(clearance_um, step.clearance_um)};
 }
 
 Sequence sequenceOf(const std::vector<OrderStep>& steps) {
@@ -56,8 +53,8 @@ std::vector<Order> BestOrders::take() {
     std::vector<Order> orders;
     for (Entry& entry : orders_) {
         const std::int64_t clearance_um = entry.steps.empty() ? 0 : entry.rank.clearance_um;
-        orders.push_back({std::move(entry.steps), entry.rank.spoils, entry.rank.time_ms, entry.rank.larger_behind, entry.rank.pieces,
-                          clearance_um, entry.rank.tight});
+        orders.push_back({std::move(entry.steps), entry.rank.spoils, entry.rank.time_ms, entry.rank.larger_behind,
+                          entry.rank.pieces, clearance_um, entry.rank.tight});
     }
     orders_.clear();
     return orders;

@@ -91,7 +91,8 @@ private:
         if (end == LabelEnd::kMany) return std::nullopt;
         const std::int64_t safe_ms = labels.leastUndecided_ms();
         const Rank* last = best_.last();  // none: fewer than K that are not alike
-        const bool any_matters = last == nullptr || last->tight || last->spoils > bounds_.quickSpoils(co_foldable_.free());
+        const bool any_matters =
+            last == nullptr || last->tight || last->spoils > bounds_.quickSpoils(co_foldable_.free());
         const bool undecided_is_worse = any_matters ? !table_.sawUndecided() : safe_ms >= last->time_ms;
         return end == LabelEnd::kAll && undecided_is_worse;
     }

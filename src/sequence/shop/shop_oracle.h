@@ -51,9 +51,7 @@ public:
     [[nodiscard]] std::int64_t timeLowerBound_ms(BendId) const override { return prices_.timeLowerBound_ms(); }
     [[nodiscard]] std::int32_t piecesLowerBound(BendId) const override { return 1; }
     [[nodiscard]] Spoils spoilsLowerBound(BendId bend) override { return prices_.spoilsLowerBound(bend); }
-    [[nodiscard]] Spoils spoilsLowerBound(const Stroke& stroke) override {
-        return prices_.spoilsLowerBound(stroke);
-    }
+    [[nodiscard]] Spoils spoilsLowerBound(const Stroke& stroke) override { return prices_.spoilsLowerBound(stroke); }
     [[nodiscard]] bool linesNeverCoincide() const override { return never_coincide_; }
     [[nodiscard]] BendMask mayShareStroke(BendId bend) const override { return may_share_stroke_[bend.index()]; }
     [[nodiscard]] std::uint32_t kind(BendId bend) const override { return kinds_[bend.index()]; }

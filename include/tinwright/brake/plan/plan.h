@@ -144,7 +144,7 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     std::string leaf_face;
     std::optional<Packing> packing;
     Care care;
-    Spoils spoils;  ///< by the checks of the fold itself
+    Spoils spoils;                  ///< by the checks of the fold itself
     std::vector<PlacedTool> tools;  ///< ascending in x
     std::vector<int> tools_in;      ///< order in which they are put in
     std::vector<int> tools_out;     ///< and taken out; empty when the part leaves with all standing

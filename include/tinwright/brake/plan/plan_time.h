@@ -22,9 +22,9 @@ struct GaugeWork {
 
 /// What is done for one fold, besides folding it and setting the sight line or gauge.
 struct FoldActions {
-    std::size_t pieces = 0;    ///< put in, taken out or shifted
-    bool leaf_face = false;    ///< another is put on
-    bool packed = false;       ///< strips are laid under the sheet, the setback is set for them and back again
+    std::size_t pieces = 0;  ///< put in, taken out or shifted
+    bool leaf_face = false;  ///< another is put on
+    bool packed = false;     ///< strips are laid under the sheet, the setback is set for them and back again
     Care care;
     bool turned = false;       ///< the part, in the plane of the bed
     bool flipped = false;      ///< the other face up

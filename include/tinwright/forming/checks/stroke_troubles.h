@@ -35,9 +35,7 @@ public:
     /// bends of a stroke is the least of the stroke.
     [[nodiscard]] Spoils least(BendId bend, Side held);
     /// With the better side held.
-    [[nodiscard]] Spoils least(BendId bend) {
-        return std::min(least(bend, Side::kParent), least(bend, Side::kChild));
-    }
+    [[nodiscard]] Spoils least(BendId bend) { return std::min(least(bend, Side::kParent), least(bend, Side::kChild)); }
 
 private:
     [[nodiscard]] Spoils leastOf(BendId bend, Side held);
@@ -48,8 +46,8 @@ private:
     const Shop& shop_;
     BrakeInSetup brake_;
     const Material* material_;
-    std::size_t faces_ = 0;                   // of a leaf brake
-    std::vector<std::optional<Spoils>> web_;  // by bend and side held, then by face
+    std::size_t faces_ = 0;                     // of a leaf brake
+    std::vector<std::optional<Spoils>> web_;    // by bend and side held, then by face
     std::vector<std::optional<Spoils>> least_;  // by bend and side held
 };
 

@@ -42,8 +42,8 @@ struct BrakeReport {
     std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first; but for what the folds of
                                     ///< its best plan tell
     std::vector<std::vector<std::vector<Finding>>> fold_findings;  ///< by plan, of each fold; empty: nobody looked
-    std::optional<RemedyReport> remedies;             ///< none: nobody looked, or nothing asks for them
-    std::optional<MachineNeeds> needs;                ///< none: nobody looked, or the part goes on a brake of the shop
+    std::optional<RemedyReport> remedies;                          ///< none: nobody looked, or nothing asks for them
+    std::optional<MachineNeeds> needs;  ///< none: nobody looked, or the part goes on a brake of the shop
 };
 
 /// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.
@@ -82,7 +82,7 @@ void addFindings(PlanReport& report, const Material* material);
 struct BrakeTry {
     std::size_t brake = 0;  ///< into Shop::brakes
     TryResult result;
-    std::vector<Finding> findings;                     ///< of part and brake; but for what the folds tell
+    std::vector<Finding> findings;                    ///< of part and brake; but for what the folds tell
     std::vector<std::vector<Finding>> fold_findings;  ///< of each step that goes
 };
 
@@ -101,9 +101,8 @@ void addFindings(const TryReport& report, const Material* material, BrakeTry& tr
 /// What it spoils, as of a plan.
 [[nodiscard]] std::vector<Finding> spoiling(const BrakeTry& tried, BendMask formed);
 
-/// One verdict for several brakes, that of the best of them: feasible if any is, else with trouble, else undecided, else
-/// infeasible.
-/// No brake at all is infeasible.
+/// One verdict for several brakes, that of the best of them: feasible if any is, else with trouble, else undecided,
+/// else infeasible. No brake at all is infeasible.
 [[nodiscard]] Verdict overallVerdict(const std::vector<BrakeReport>& brakes);
 [[nodiscard]] Verdict overallVerdict(const std::vector<BrakeTry>& brakes);
 /// That of two brakes together when the part goes over them and on no single one, and no replay of that plan found

@@ -28,13 +28,14 @@ struct PlanOptions {
     bool tell_reasons = true;   ///< what stands in the way where an order gets furthest, when none works
     BendMask formed = 0;        ///< bends that are already folded
     const Material* material = nullptr;  ///< of the sheet, for what a plan spoils; nullptr: not known
-    bool robust = false;        ///< only folds count that are shown to hold over the shop's tolerances
+    bool robust = false;                 ///< only folds count that are shown to hold over the shop's tolerances
     std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread
 };
 
 /// Plans the part on one brake in its set-up. The verdict is with trouble when the best order spoils something, or when
-/// something is spoilt whatever the order (BrakeResult::spoilt_anyway). With `robust`, when no order is shown to hold, the part is planned as
-/// drawn too: infeasible is only what does not go either way, what goes as drawn or may go is undecided.
+/// something is spoilt whatever the order (BrakeResult::spoilt_anyway). With `robust`, when no order is shown to hold,
+/// the part is planned as drawn too: infeasible is only what does not go either way, what goes as drawn or may go is
+/// undecided.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& brake,
                                       const PlanOptions& options);
 /// The same on a brake of the shop, in one set-up after the other (setupsFor) until an order works that spoils nothing;

@@ -61,9 +61,9 @@ struct SearchResult {
 };
 
 /// The K best orders from `formed` to all bends formed. Ranked: what spoils less first; then orders without a tight
-/// step; then time, fewer steps with the larger side at the back gauge (common practice: the smaller side goes to the stops, the
-/// larger is held in front), pieces, larger worst clearance; then the sequence of (bends, hold), so that ties are
-/// settled too.
+/// step; then time, fewer steps with the larger side at the back gauge (common practice: the smaller side goes to the
+/// stops, the larger is held in front), pieces, larger worst clearance; then the sequence of (bends, hold), so that
+/// ties are settled too.
 ///
 /// `orders_feasible` counts sequences of steps. In each state the steps that count are, in each line, the largest
 /// sets of bends that can be formed in one stroke with either side held (largest: contained in no other). It is empty
