@@ -2,7 +2,6 @@
 #include <tinwright/sequence/plan/planner.h>
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <tuple>
 
@@ -18,6 +17,7 @@
 
 #include "plan/gauged_lines.h"
 #include "plan/kind_models.h"
+#include "plan/pinned_oracle.h"
 #include "plan/plan_reasons.h"
 #include "plan/setup_plans.h"
 #include "proofs/any_order.h"
@@ -42,29 +42,16 @@ FoldStep stepOf(ShopOracle& oracle, const OrderStep& step, GaugedLines& lines) {
     return fold;
 }
 
-Plan planOf(ShopOracle& oracle, const Times& times, const BrakeInSetup& brake, const Order& order, int rank,
-            GaugedLines lines) {
+Plan planOf(ShopOracle& oracle, FoldOracle& asked, const Times& times, const BrakeInSetup& brake, const Order& order,
+            int rank, GaugedLines lines) {
     Plan plan;
     plan.rank = rank;
     plan.tight = order.tight;
     for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step, lines));
     plan.cost_ms = planTime_ms(times, foldActions(brake, plan.folds));
     plan.worst_clearance_mm = toMm(order.clearance_um);
-    if (!order.steps.empty()) plan.any_order = anyOrderRuns(oracle, order.steps.front().formed, order);
+    if (!order.steps.empty()) plan.any_order = anyOrderRuns(asked, order.steps.front().formed, order);
     return plan;
-}
-
-// In the state from which nothing goes on: what blocks each bend that is left, with either side held.
-std::vector<Reason> reasonsAt(ShopOracle& oracle, BendMask formed) {
-    std::vector<Reason> reasons;
-    for (const CandidateStroke& candidate : oracle.candidates(formed)) {
-        const Stroke stroke = candidate;
-        if (candidate.answer == StrokeAnswer::kPossible || !std::has_single_bit(stroke.bends)) continue;
-        for (Reason& reason : oracle.engine().explain(formed, stroke)) reasons.push_back(std::move(reason));
-    }
-    // What no order can help is said first.
-    std::stable_partition(reasons.begin(), reasons.end(), noOrderHelps);
-    return reasons;
 }
 
 std::string noteOfRadius(const Part& part, const BrakeInSetup& brake) {
@@ -123,8 +110,9 @@ void addNotes(BrakeResult& result, const SearchResult& found, ShopOracle& oracle
         result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
 }
 
-// The stroke with the side held that takes least; else nothing, and why.
-std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineState before, TriedStep& tried) {
+// The stroke with the side held that takes least, of those that are not pinned otherwise; else nothing, and why.
+std::optional<OrderStep> tryStroke(ShopOracle& oracle, PinnedOracle& pinned, BendMask formed, MachineState before,
+                                   TriedStep& tried) {
     std::optional<OrderStep> best;
     for (const Side hold : kBothSides) {
         const Stroke stroke{maskOf(tried.bends), hold};
@@ -132,6 +120,7 @@ std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineS
             tried.reasons = oracle.engine().explain(formed, stroke);
             return std::nullopt;
         }
+        if (!pinned.allows(formed, stroke)) continue;
         const CandidateStroke candidate = oracle.answers().asked(formed, stroke);
         tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
         if (candidate.answer != StrokeAnswer::kPossible) continue;
@@ -143,9 +132,10 @@ std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineS
     }
     tried.undecided = tried.undecided && !best;
     for (const Side hold : kBothSides) {
+        const Stroke stroke{maskOf(tried.bends), hold};
         if (best) break;
-        for (Reason& reason : oracle.engine().explain(formed, {maskOf(tried.bends), hold}))
-            tried.reasons.push_back(std::move(reason));
+        if (!pinned.allows(formed, stroke)) continue;
+        for (Reason& reason : oracle.engine().explain(formed, stroke)) tried.reasons.push_back(std::move(reason));
     }
     return best;
 }
@@ -161,7 +151,7 @@ void askAsDrawn(const Part& part, const Shop& shop, const BrakeInSetup& brake, P
         const std::string orders = drawn.orders_feasible.empty() ? ""
                                                                  : fmt::format(" in {} order{}", drawn.orders_feasible,
                                                                                drawn.orders_feasible == "1" ? "" : "s");
-        result.notes.push_back("as drawn the part goes" + orders +
+        result.notes.push_back("as drawn the part goes" + orders + (options.pins.any() ? " as pinned" : "") +
                                ", but no order is shown to hold over the tolerances");
         return;
     }
@@ -170,15 +160,35 @@ void askAsDrawn(const Part& part, const Shop& shop, const BrakeInSetup& brake, P
     for (std::string& note : drawn.notes) result.notes.push_back(std::move(note));
 }
 
+std::vector<BrakeInSetup> pinnedSetups(const Part& part, const Brake& brake, const ToolPins& pins) {
+    const Brake left = withTools(brake, pins);
+    TINWRIGHT_REQUIRE(!pins.any() || hasTools(left), "the pins leave the brake tools");
+    return setupsFor(part, left);
+}
+
 }  // namespace
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    return planOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), options);
+    BrakeResult result =
+        planOverSetups(part, shop, pinnedSetups(part, shop.brakes[brake], options.pins.tools), options);
+    result.as_pinned = options.pins.any();
+    if (result.verdict != Verdict::kInfeasible || !options.pins.any()) return result;
+    PlanOptions free = options;
+    free.pins = {};
+    free.plans = 1;
+    free.verdict_only = true;
+    free.tell_reasons = false;
+    const BrakeResult without = planOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), free);
+    result.without_pins = without.verdict;
+    addWork(result.work, without.work);
+    return result;
 }
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& brake, const PlanOptions& options) {
     ShopOracle oracle(part, shop, brake, options.robust ? Demand::kHolds : Demand::kPossible);
+    PinnedOracle pinned(oracle, oracle.engine(), options.pins);
+    FoldOracle& asked = options.pins.ofOrder() ? static_cast<FoldOracle&>(pinned) : oracle;
     SearchOptions search;
     search.plans = options.plans;
     search.time_limit_s = options.time_limit_s;
@@ -190,10 +200,11 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     search.verdict_only = options.verdict_only;
     search.find_deepest = options.tell_reasons;
     search.progress = options.progress;
-    const SearchResult found = searchOrders(oracle, options.formed, search);
+    const SearchResult found = searchOrders(asked, options.formed, search);
 
     BrakeResult result;
     result.brake = brake;
+    result.as_pinned = options.pins.any();
     result.verdict = verdictOf(found, oracle.answers().allListed());
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
@@ -202,16 +213,18 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
-        result.plans.push_back(
-            planOf(oracle, shop.times, brake, found.orders[i], static_cast<int>(i) + 1, GaugedLines(part, shop)));
+        result.plans.push_back(planOf(oracle, asked, shop.times, brake, found.orders[i], static_cast<int>(i) + 1,
+                                      GaugedLines(part, shop)));
         tellTight(shop.limits, result.plans.back());
     }
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
     const bool explain = options.explain && !options.robust && !options.verdict_only;
     if (result.verdict == Verdict::kFeasible && explain) addForcedOrders(oracle, options.formed, found.orders, result);
-    if (result.verdict == Verdict::kInfeasible && explain) result.causes = causesOf(oracle, options.formed);
+    if (result.verdict == Verdict::kInfeasible && explain)
+        result.causes = causesOf(asked, oracle.engine(), options.formed);
     result.forced_all_known = result.forced_all_known && explain;
-    if (result.verdict != Verdict::kFeasible && options.tell_reasons) result.reasons = reasonsAt(oracle, found.deepest);
+    if (result.verdict != Verdict::kFeasible && options.tell_reasons)
+        result.reasons = reasonsAt(asked, oracle.engine(), found.deepest, options.pins.first);
     result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
@@ -219,24 +232,30 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     return result;
 }
 
-ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendMask formed) {
+ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendMask formed,
+                                const Pins& pins) {
     ShopOracle oracle(part, shop, brake);
+    PinnedOracle pinned(oracle, oracle.engine(), pins);
+    FoldOracle& asked = pins.ofOrder() ? static_cast<FoldOracle&>(pinned) : oracle;
     SearchOptions search;  // as a plan is made: what set-ups are shared comes of it
     search.max_states = PlanOptions{}.max_states;
     search.max_counted_states = 0;
-    static_cast<void>(searchOrders(oracle, formed, search));
-    return compileConstraints(oracle, formed, ConstraintLimits{});
+    static_cast<void>(searchOrders(asked, formed, search));
+    return compileConstraints(asked, formed, ConstraintLimits{});
 }
 
 TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order,
-                   BendMask formed) {
+                   BendMask formed, const Pins& pins) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    return tryOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), order, formed);
+    return tryOverSetups(part, shop, pinnedSetups(part, shop.brakes[brake], pins.tools), order, formed, pins);
 }
 
 TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                   const std::vector<std::vector<BendId>>& order, BendMask formed) {
+                   const std::vector<std::vector<BendId>>& order, BendMask formed, const Pins& pins) {
     ShopOracle oracle(part, shop, brake);
+    Pins holds;
+    holds.holds = pins.holds;
+    PinnedOracle pinned(oracle, oracle.engine(), holds);
     TryResult result;
     result.brake = brake;
     GaugedLines lines(part, shop);
@@ -244,7 +263,7 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
     for (const std::vector<BendId>& bends : order) {
         TriedStep& tried = result.steps.emplace_back();
         tried.bends = bends;
-        const std::optional<OrderStep> step = tryStroke(oracle, formed, machine_state, tried);
+        const std::optional<OrderStep> step = tryStroke(oracle, pinned, formed, machine_state, tried);
         if (!step) {
             result.verdict = tried.undecided ? Verdict::kUndecided : Verdict::kInfeasible;
             return result;

@@ -14,6 +14,8 @@ int rankOf(Verdict verdict) { return verdict == Verdict::kFeasible ? 2 : (verdic
 
 std::string nameOf(const Vee& vee) { return fmt::format("V {:.4g}", vee.opening_mm); }
 
+}  // namespace
+
 void addWork(SearchWork& all, const SearchWork& more) {
     all.states += more.states;
     all.partial_orders += more.partial_orders;
@@ -21,8 +23,6 @@ void addWork(SearchWork& all, const SearchWork& more) {
     all.shadows_cast += more.shadows_cast;
     all.pairs_swept += more.pairs_swept;
 }
-
-}  // namespace
 
 BrakeResult planOverSetups(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
                            const PlanOptions& options) {
@@ -52,10 +52,10 @@ BrakeResult planOverSetups(const Part& part, const Shop& shop, const std::vector
 }
 
 TryResult tryOverSetups(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
-                        const std::vector<std::vector<BendId>>& order, BendMask formed) {
+                        const std::vector<std::vector<BendId>>& order, BendMask formed, const Pins& pins) {
     std::optional<TryResult> best;
     for (const BrakeInSetup& brake : setups) {
-        TryResult result = tryOrder(part, shop, brake, order, formed);
+        TryResult result = tryOrder(part, shop, brake, order, formed, pins);
         const bool is_better = !best || std::pair(rankOf(result.verdict), result.steps.size()) >
                                             std::pair(rankOf(best->verdict), best->steps.size());
         if (is_better) best = std::move(result);
