@@ -509,6 +509,31 @@ TEST_CASE("A V that is pinned is the only one, though it lies past the usual ran
           shippedShop().brakes[0].leaf().bars.size());
 }
 
+// A shelf with a hook, short enough for either brake: several orders work.
+TEST_CASE("What is pinned is kept over two brakes as well") {
+    const Result<Shop> read = readShop(std::string(TINWRIGHT_SOURCE_DIR) + "/tests/plan/data/folder-and-press.json");
+    REQUIRE(read);
+    const Part part = partFrom(
+        R"({"format":"tinwright-part/1","units":"mm","name":"shelf","sheet":{"material":"mild-steel","thickness":1.5},)"
+        R"("allowance":{"rule":"k-factor","k":0.44},"inside_radius":1.6,"measured":"outside",)"
+        R"("base":{"name":"shelf","width":900,"depth":100},"flanges":[{"name":"edge","on":"shelf.front","length":25},)"
+        R"({"name":"web","on":"shelf.back","length":60,"from_left":350,"width":200},{"name":"leg","on":"web.far","length":120}]})");
+    const std::array<BrakeInSetup, 2> on = test::inUse(part, read.value());
+    std::set<std::vector<BendMask>> orders;
+    for (const char* name : {"edge", "leg", "web"}) {
+        PlanOptions options;
+        options.pins.first = {stroke(part, {name})};
+        const std::optional<SplitPlan> split = planOnTwo(part, read.value(), {0, 1}, on, options);
+        CAPTURE(name);
+        if (!split) continue;
+        CHECK(keeps(part, options.pins, folded(split->plan)));
+        std::vector<BendMask> bends;
+        for (const FoldStep& fold : split->plan.folds) bends.push_back(fold.stroke.bends);
+        orders.insert(bends);
+    }
+    CHECK(orders.size() > 1);
+}
+
 TEST_CASE("An order tried by hand holds what is said, and stops where that does not go") {
     const Part part = tabbedPlate();
     const Shop& shop = shippedShop();

@@ -8,6 +8,7 @@
 #include <tinwright/base/result.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
+#include <tinwright/sequence/plan/pins.h>
 
 #include "options/choices.h"
 
@@ -21,6 +22,7 @@ struct Inputs {
     std::vector<std::size_t> brakes;                ///< asked about; into shop.brakes, in its order
     BendMask formed = 0;
     std::vector<std::vector<BendId>> order;  ///< for `try`
+    Pins pins;                               ///< none until they are asked for; of `order` what is held in it
     std::vector<std::string> warnings;       ///< of the part, then of each brake asked about
 };
 
@@ -28,7 +30,7 @@ struct Inputs {
 [[nodiscard]] Result<std::vector<std::size_t>> chosenBrakes(const ShopChoice& choice, const Shop& shop);
 
 /// Reads part and shop; the issues of both come at once. Where no shop is named, as some commands may: the part alone,
-/// and no brakes. `order`: "a,b+c" to be looked up in the part, or null.
+/// and no brakes. `order`: "a@face,b+c" to be looked up in the part, or null.
 [[nodiscard]] Result<Inputs> readInputs(const JobChoice& job, const std::string* order = nullptr);
 
 }  // namespace tinwright::app

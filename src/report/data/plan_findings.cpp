@@ -17,8 +17,8 @@ void addBrakeFindings(const PlanReport& report, BrakeReport& brake, const Materi
     const BrakeInSetup& machine = brake.result.brake;
     const PartOnBrake folded = partOnBrake(report.part, report.shop, machine);
     brake.findings = brakeFindings(folded, material, report.shop, machine);
-    if (brake.result.plans.empty()) return;
-    const std::vector<FoldStep>& folds = brake.result.plans.front().folds;
+    if (brake.shownPlan() == nullptr) return;
+    const std::vector<FoldStep>& folds = brake.shownPlan()->folds;
     for (const report::FoldPlace& place : report::foldPlaces(folds, report.formed)) {
         brake.fold_findings.push_back(
             foldFindings(folded, material, report.shop, machine, folds[place.number - 1], place.formed_before));

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cstdlib>
 
 #include <fmt/format.h>
 
@@ -10,6 +11,7 @@
 #include "remedies/needs_text.h"
 #include "remedies/remedy_text.h"
 #include "sentences/order_text.h"
+#include "sentences/pin_words.h"
 #include "sentences/screen_words.h"
 #include "sentences/search_words.h"
 #include "sentences/split_words.h"
@@ -43,29 +45,37 @@ std::string verdictSentence(const PlanReport& report) {
     const std::string on = brakesWith(report, verdict);
     switch (verdict) {
         case Verdict::kFeasible:
-            return "can be folded on " + on +
+            return "can be folded on " + on + asPinned(report.pins.any()) +
                    (onlyHolding(report) ? ", by orders that are shown to hold over the tolerances." : ".");
-        case Verdict::kInfeasible: return "cannot be folded on " + on + ": no order works.";
+        case Verdict::kInfeasible:
+            return "cannot be folded on " + on + asPinned(report.pins.any()) + ": no order works." +
+                   (report.pins.any() ? " " + withoutPinsWords(report) : "");
         case Verdict::kUndecided: break;
     }
     return (onlyHolding(report) ? "is not shown to hold over the tolerances in any order on "
                                 : "is neither shown to go nor shown not to on ") +
-           on + ".";
+           on + asPinned(report.pins.any()) + ".";
 }
 
 std::string verdictLine(const PlanReport& report) {
     const std::string& part = report.part.name;
-    if (!goesOverTwo(report)) return upper(toText(report.verdict)) + ": " + part + " " + verdictSentence(report);
+    if (!goesOverTwo(report)) {
+        const bool none_so = report.pins.any() && report.verdict == Verdict::kInfeasible;
+        return upper(toText(report.verdict) + asPinned(none_so)) + ": " + part + " " + verdictSentence(report);
+    }
     const char* alone = overallVerdict(report.brakes) == Verdict::kInfeasible ? "works" : "is shown to work";
-    return fmt::format("FEASIBLE OVER TWO BRAKES: {} can be folded over {}. On one brake alone no order {}.", part,
-                       splitWords(report), alone);
+    return fmt::format("FEASIBLE OVER TWO BRAKES: {} can be folded over {}{}. On one brake alone no order {}.", part,
+                       splitWords(report), asPinned(report.pins.any()), alone);
 }
 
 std::string verdictOfIt(const PlanReport& report) {
     if (goesOverTwo(report)) return "can be folded over two brakes, on no single one";
+    if (report.source == OrderSource::kOwn) return "goes in the order given";
     switch (report.verdict) {
-        case Verdict::kFeasible: return "can be folded";
-        case Verdict::kInfeasible: return "cannot be folded: no order works";
+        case Verdict::kFeasible: return "can be folded" + asPinned(report.pins.any());
+        case Verdict::kInfeasible:
+            return "cannot be folded" + asPinned(report.pins.any()) + ": no order works" +
+                   (report.pins.any() ? ". " + withoutPinsWords(report) : "");
         case Verdict::kUndecided: break;
     }
     return "is undecided: no order is proven";
@@ -76,7 +86,7 @@ std::string countWords(const BrakeResult& result) {
     const char* work = result.only_holding ? "orders are shown to hold" : "orders work";
     if (result.orders_feasible.empty()) return "how many of the " + result.orders_total + " orders work is not known";
     const std::string total = result.orders_total.empty() ? "an unknown number of" : result.orders_total;
-    return fmt::format("{} of {} {}", result.orders_feasible, total, work);
+    return fmt::format("{} of {} {}{}", result.orders_feasible, total, work, asPinned(result.as_pinned));
 }
 
 PlanEntry planEntry(const Part& part, const Plan& plan, const PlanCheck* check, std::vector<FoldEntry> folds) {
@@ -89,6 +99,7 @@ PlanEntry planEntry(const Part& part, const Plan& plan, const PlanCheck* check, 
 
 std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brake) {
     const FoldContext on = contextOf(report, brake);
+    const std::size_t shown = brake.shownPlan() != nullptr ? brake.shown : 0;
     std::vector<PlanEntry> entries;
     for (std::size_t i = 0; i < brake.result.plans.size(); ++i) {
         const Plan& plan = brake.result.plans[i];
@@ -97,26 +108,28 @@ std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brak
         std::vector<FoldEntry> folds;
         for (std::size_t f = 0; f < plan.folds.size(); ++f) {
             folds.push_back(foldEntry(on, plan.folds[f], places[f], actions[f]));
-            // Findings are those of the best plan.
-            if (i == 0 && f < brake.fold_findings.size()) folds.back().findings = brake.fold_findings[f];
+            // Findings are those of the plan shown.
+            if (i == brake.shown && f < brake.fold_findings.size()) folds.back().findings = brake.fold_findings[f];
         }
         const PlanCheck* check = i < brake.checks.size() ? &brake.checks[i] : nullptr;
         entries.push_back(planEntry(report.part, plan, check, std::move(folds)));
-        if (i > 0) entries.back().difference = nextBestLine(report.part, on.brake, brake.result.plans, i);
+        entries.back().difference = nextBestLine(report.part, on.brake, brake.result.plans, i, shown);
     }
     return entries;
 }
 
 WhyNot whyNotOf(const FoldContext& on, const BrakeResult& result) {
     WhyNot why;
+    why.title = "Why not" + asPinned(result.as_pinned);
     why.told = toldReasons(result);
     if (why.told.empty()) return why;
     if (result.causes.empty()) {
         why.causes.push_back({{}, sentencesOf(on, result.reasons)});
         if (result.verdict == Verdict::kInfeasible) {
             const std::vector<std::string> formed = bendNames(on.part, result.reasons.front().formed);
-            why.got_furthest = "However it is begun, it comes to a stop. Furthest: with " +
-                               (formed.empty() ? "nothing" : listed(formed)) + " folded, then:";
+            why.got_furthest = "However it is begun" + asPinned(result.as_pinned) +
+                               ", it comes to a stop. Furthest: with " + (formed.empty() ? "nothing" : listed(formed)) +
+                               " folded, then:";
         }
         return why;
     }
@@ -128,9 +141,11 @@ WhyNot whyNotOf(const FoldContext& on, const BrakeResult& result) {
     return why;
 }
 
-std::vector<Section> sectionsOfPlans(const FoldContext& on, const BrakeResult& result) {
+// Pins of order and holds are no part of it: it is geometry. The tools pinned are those that there are.
+std::vector<Section> sectionsOfPlans(const PlanReport& report, const FoldContext& on, const BrakeResult& result) {
     std::vector<Section> sections;
-    Section forced{"In every order that works", forcedWords(on, result), {}};
+    const char* with = report.pins.tools.any() ? " with the tools pinned" : "";
+    Section forced{fmt::format("In every order that works{}", with), forcedWords(on, result), {}};
     if (!result.plans.empty() && !forced.lines.empty()) sections.push_back(std::move(forced));
     return sections;
 }
@@ -145,19 +160,45 @@ std::vector<Section> sectionsOfBrake(const PlanReport& report, const BrakeReport
     return sections;
 }
 
+std::string timeToBest(const BrakeReport& brake) {
+    const long long more_ms = brake.shownPlan()->cost_ms - brake.result.plans.front().cost_ms;
+    if (more_ms == 0) return "as long as the best";
+    return duration(std::abs(more_ms)) + (more_ms > 0 ? " more" : " less") + " than the best";
+}
+
+void addShown(const PlanReport& report, BrakeEntry& entry) {
+    const BrakeReport& brake = entry.report;
+    entry.others_title = "Next best";
+    switch (report.source) {
+        case OrderSource::kBest:
+            entry.shown_title = "Best order";
+            entry.proven = provenWords(brake.result);
+            return;
+        case OrderSource::kPicked:
+            entry.shown_title = fmt::format("Order {} of {}", brake.shown + 1, brake.result.plans.size());
+            entry.others_title = "Other orders";
+            if (brake.shownPlan() != nullptr) entry.proven = timeToBest(brake);
+            return;
+        case OrderSource::kOwn: entry.shown_title = "Your order"; return;
+    }
+}
+
 BrakeEntry brakeEntry(const PlanReport& report, const BrakeReport& brake) {
     const FoldContext on = contextOf(report, brake);
     const BrakeResult& result = brake.result;
-    BrakeEntry entry{brake, on, countWords(result), {}, {}, provenWords(result), {}, {}, {}, {}, {}, {}};
+    BrakeEntry entry{brake, on, countWords(result), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
     const BrakeWords& kind = wordsFor(*on.brake);
-    entry.set_up =
-        kind.setUp(on.brake, report.part.thickness_mm, result.plans.empty() ? nullptr : &result.plans.front());
-    if (!result.plans.empty()) {
-        entry.tools = kind.toolsOfPlan(on.brake, result.plans.front());
-        entry.free_runs = freeRuns(result.plans.front());
+    const Plan* const shown = brake.shownPlan();
+    entry.set_up = kind.setUp(on.brake, report.part.thickness_mm, shown);
+    if (shown != nullptr) {
+        entry.tools = kind.toolsOfPlan(on.brake, *shown);
+        entry.free_runs = freeRuns(*shown);
     }
+    addShown(report, entry);
+    entry.verdict = toText(result.verdict) + asPinned(result.as_pinned && result.verdict == Verdict::kInfeasible);
+    entry.without_pins = withoutPinsWords(result);
     entry.plans = plansOf(report, brake);
-    entry.of_plans = sectionsOfPlans(on, result);
+    entry.of_plans = sectionsOfPlans(report, on, result);
     entry.why_not = whyNotOf(on, result);
     entry.of_brake = sectionsOfBrake(report, brake);
     entry.cautions = cautions({kindOf(*on.brake)});
@@ -190,12 +231,21 @@ bool anyFailed(const std::vector<BrakeEntry>& brakes) {
 
 }  // namespace
 
+std::vector<const PlanEntry*> BrakeEntry::others() const {
+    std::vector<const PlanEntry*> others;
+    for (std::size_t i = 0; i < plans.size(); ++i) {
+        if (i != report.shown) others.push_back(&plans[i]);
+    }
+    return others;
+}
+
 PlanDocument planDocument(const PlanReport& report) {
-    PlanDocument document{report, {}, {}, {}, false, {}, {}, {}, {}, {}, {}};
+    PlanDocument document{report, {}, {}, {}, {}, false, {}, {}, {}, {}, {}, {}};
     document.sheet = fmt::format("{:.4g} mm {}, {}", report.part.thickness_mm, report.part.material,
                                  counted(report.part.bends.size(), "bend"));
     document.verdict = verdictLine(report);
     document.verdict_of_it = verdictOfIt(report);
+    document.pinned = joined(pinWords(report), "; ");
     std::vector<MachineKind> kinds;
     for (const BrakeReport& brake : report.brakes) {
         document.brakes.push_back(brakeEntry(report, brake));

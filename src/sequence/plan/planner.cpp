@@ -160,26 +160,29 @@ void askAsDrawn(const Part& part, const Shop& shop, const BrakeInSetup& brake, P
     for (std::string& note : drawn.notes) result.notes.push_back(std::move(note));
 }
 
-std::vector<BrakeInSetup> pinnedSetups(const Part& part, const Brake& brake, const ToolPins& pins) {
-    const Brake left = withTools(brake, pins);
+Brake pinnedBrake(const Brake& brake, const ToolPins& pins) {
+    Brake left = withTools(brake, pins);
     TINWRIGHT_REQUIRE(!pins.any() || hasTools(left), "the pins leave the brake tools");
-    return setupsFor(part, left);
+    return left;
 }
 
 }  // namespace
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    BrakeResult result =
-        planOverSetups(part, shop, pinnedSetups(part, shop.brakes[brake], options.pins.tools), options);
-    result.as_pinned = options.pins.any();
-    if (result.verdict != Verdict::kInfeasible || !options.pins.any()) return result;
+    const Brake& whole = shop.brakes[brake];
+    const Brake left = pinnedBrake(whole, options.pins.tools);
+    BrakeResult result = planOverSetups(part, shop, setupsFor(part, left), options);
+    result.as_pinned = options.pins.ofOrder() || left.toolCount() != whole.toolCount();
+    if (!result.as_pinned) return result;
+    result.model += "; of orders, holds and tools only what keeps the pins";
+    if (result.verdict != Verdict::kInfeasible) return result;
     PlanOptions free = options;
     free.pins = {};
     free.plans = 1;
     free.verdict_only = true;
     free.tell_reasons = false;
-    const BrakeResult without = planOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), free);
+    const BrakeResult without = planOverSetups(part, shop, setupsFor(part, whole), free);
     result.without_pins = without.verdict;
     addWork(result.work, without.work);
     return result;
@@ -204,7 +207,7 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
 
     BrakeResult result;
     result.brake = brake;
-    result.as_pinned = options.pins.any();
+    result.as_pinned = options.pins.ofOrder();
     result.verdict = verdictOf(found, oracle.answers().allListed());
     result.orders_feasible = found.orders_feasible;
     result.orders_total = found.orders_total;
@@ -247,7 +250,7 @@ ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeI
 TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order,
                    BendMask formed, const Pins& pins) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    return tryOverSetups(part, shop, pinnedSetups(part, shop.brakes[brake], pins.tools), order, formed, pins);
+    return tryOverSetups(part, shop, setupsFor(part, pinnedBrake(shop.brakes[brake], pins.tools)), order, formed, pins);
 }
 
 TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake,

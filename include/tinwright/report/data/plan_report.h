@@ -40,9 +40,19 @@ struct BrakeReport {
     BrakeResult result;
     std::vector<PlanCheck> checks;  ///< one for each of result.plans, or empty when none was asked for
     std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first
-    std::vector<std::vector<Finding>> fold_findings;  ///< of each fold of the best plan; empty: nobody looked
+    std::vector<std::vector<Finding>> fold_findings;  ///< of each fold of the plan shown; empty: nobody looked
     std::optional<RemedyReport> remedies;             ///< none: nobody looked, or nothing asks for them
     std::optional<MachineNeeds> needs;                ///< none: nobody looked, or the part goes on a brake of the shop
+    std::size_t shown = 0;  ///< into result.plans: the one that is told fold by fold, drawn and moved
+    /// Null when no order works.
+    [[nodiscard]] const Plan* shownPlan() const { return shown < result.plans.size() ? &result.plans[shown] : nullptr; }
+};
+
+/// Which orders a report is about.
+enum class OrderSource {
+    kBest,    ///< ranked; the best is shown
+    kPicked,  ///< ranked; a person picked the one that is shown
+    kOwn,     ///< a person's own, one for each brake: nothing is ranked or counted
 };
 
 /// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.
@@ -58,12 +68,14 @@ struct PlanReport {
     bool split_tried = false;           ///< orders over two brakes were looked for
     std::optional<SplitPlan> split = std::nullopt;  ///< the best of them, when no single brake makes the part
     std::optional<PlanCheck> split_check = std::nullopt;
+    Pins pins = {};
+    OrderSource source = OrderSource::kBest;
 };
 
 /// The part on one of the brakes of its report.
 [[nodiscard]] FoldContext contextOf(const PlanReport& report, const BrakeReport& brake);
 
-/// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as
+/// Fills in the findings of the report and its brakes, and of every fold of the plans shown. `material`: as
 /// partFindings().
 void addFindings(PlanReport& report, const Material* material);
 
@@ -84,6 +96,7 @@ struct TryReport {
     std::vector<std::vector<BendId>> order;  ///< as asked
     std::vector<BrakeTry> brakes;
     std::vector<std::string> warnings;
+    Pins pins = {};
 };
 
 /// One verdict for several brakes: feasible if any is, else undecided if any is, else infeasible.
