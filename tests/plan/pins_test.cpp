@@ -5,6 +5,7 @@
 #include <limits>
 #include <map>
 #include <set>
+#include <tuple>
 
 #include <fmt/format.h>
 #include <catch2/catch.hpp>
@@ -93,8 +94,11 @@ public:
         BruteOrder nothing;
         nothing.clearance_um = std::numeric_limits<std::int64_t>::max();
         from(0, kNothingSetUp, nothing);
-        std::sort(found_.begin(), found_.end(),
-                  [](const BruteOrder& a, const BruteOrder& b) { return a.key() < b.key(); });
+        const auto rank = [](const BruteOrder& order) {
+            return std::tuple(order.tight, order.time_ms, order.larger_behind, order.pieces, -order.clearance_um);
+        };
+        std::stable_sort(found_.begin(), found_.end(),
+                         [&](const BruteOrder& a, const BruteOrder& b) { return rank(a) < rank(b); });
         return std::move(found_);
     }
 
@@ -122,7 +126,7 @@ private:
 
     /// Of several bends the engine says which panels lie clamped.
     const std::vector<PanelId>& held(BendMask formed, const Stroke& stroke) {
-        const auto [entry, is_new] = held_.try_emplace({formed, stroke});
+        const auto [entry, is_new] = held_.try_emplace({formed, stroke.bends, stroke.hold});
         if (!is_new) return entry->second;
         if (countBends(stroke.bends) == 1) {
             entry->second = {heldPanel(part_.bend(stroke.first()), stroke.hold)};
@@ -137,7 +141,7 @@ private:
     ShopOracle& oracle_;
     const Pins& pins_;
     std::vector<FoldedStroke> begun_;
-    std::map<std::pair<BendMask, Stroke>, std::vector<PanelId>> held_;
+    std::map<std::tuple<BendMask, BendMask, Side>, std::vector<PanelId>> held_;
     std::vector<BruteOrder> found_;
 };
 
@@ -280,7 +284,7 @@ BrakeResult planPinned(const Part& part, const Shop& shop, std::size_t brake, co
     PlanOptions options;
     options.pins = pins;
     options.formed = formed;
-    const BrakeResult result = planOnBrake(part, shop, brake, options);
+    BrakeResult result = planOnBrake(part, shop, brake, options);
     for (const Plan& plan : result.plans) {
         const std::vector<ReplayFinding> findings = verifyPlan(part, shop, result.brake, plan, formed);
         for (const ReplayFinding& finding : findings) FAIL_CHECK("fold " << finding.fold << ": " << finding.words);

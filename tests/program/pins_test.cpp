@@ -2,7 +2,9 @@
 // What a person settles and picks, through the program: options, complaints, papers.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <filesystem>
+#include <set>
 
 #include <nlohmann/json.hpp>
 
@@ -35,7 +37,7 @@ json planned(std::vector<std::string> more, const std::string& part = kPart, con
     const Outcome outcome = planWith(more, part, shop);
     INFO(outcome.err << outcome.out);
     REQUIRE((outcome.code == 0 || outcome.code == 1));
-    const json document = json::parse(outcome.out);
+    json document = json::parse(outcome.out);
     CHECK(test::schemaComplaints(document, "plan").empty());
     return document;
 }

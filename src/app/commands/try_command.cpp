@@ -81,7 +81,7 @@ Issues writePapers(const TryArguments& arguments, const Inputs& inputs, const Tr
                                  tried.result.brake->name));
         return arguments.json == "-" ? Issues{} : writeStandardOutput(tryText(report));
     }
-    const Issues issues = writeSheet(arguments.drawings, files, own, materialOf(inputs.part));
+    Issues issues = writeSheet(arguments.drawings, files, own, materialOf(inputs.part));
     if (!issues.empty()) return issues;
     return writeAnswer(
         arguments.json, files, [&] { return planJson(own); }, [&] { return tryText(report); });
