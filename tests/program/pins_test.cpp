@@ -128,6 +128,12 @@ TEST_CASE("When no order works as pinned, that is what is said, and whether one 
     CHECK(has(text.out, "magnetic-folder: infeasible as pinned, 0 of 2 orders work as pinned"));
     CHECK(has(text.out, "Unpinned    without the pins an order works"));
     CHECK(has(text.out, "Why not as pinned"));
+    const ScratchFolder scratch;
+    static_cast<void>(planWith({"--use-bar", "B30", "--brake", "magnetic-folder", "--sheet", scratch.file("s.html")}));
+    const std::string sheet = contents(scratch.file("s.html"));
+    CHECK(has(sheet, "no order works. Without the pins an order works on magnetic-folder.<"));
+    CHECK(has(sheet, "magnetic-folder: infeasible as pinned"));
+    CHECK(has(sheet, "Pinned: bar B30 alone."));
     const json document = planned({"--use-bar", "B30", "--brake", "magnetic-folder"});
     CHECK(document["brakes"][0]["without_pins"] == "feasible");
     const Outcome neither = planWith({"--hold", "front=web", "--brake", "finger-brake"}, dataFile("deep-channel.json"));

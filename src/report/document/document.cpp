@@ -49,7 +49,7 @@ std::string verdictSentence(const PlanReport& report) {
                    (onlyHolding(report) ? ", by orders that are shown to hold over the tolerances." : ".");
         case Verdict::kInfeasible:
             return "cannot be folded on " + on + asPinned(report.pins.any()) + ": no order works." +
-                   (report.pins.any() ? " " + withoutPinsWords(report) : "");
+                   (report.pins.any() ? " " + withoutPinsWords(report) + "." : "");
         case Verdict::kUndecided: break;
     }
     return (onlyHolding(report) ? "is not shown to hold over the tolerances in any order on "

@@ -71,8 +71,8 @@ std::string withoutPinsWords(const PlanReport& report) {
         if (without != Verdict::kInfeasible && without != Verdict::kUndecided)
             works.push_back(printable(brake.result.brake->name));
     }
-    if (!works.empty()) return "Without the pins an order works on " + listed(works) + ".";
-    return none ? "Without the pins none works either." : "Whether one works without the pins is not decided.";
+    if (!works.empty()) return "Without the pins an order works on " + listed(works);
+    return none ? "Without the pins none works either" : "Whether one works without the pins is not decided";
 }
 
 }  // namespace tinwright::report

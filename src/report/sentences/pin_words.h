@@ -13,7 +13,7 @@ namespace tinwright::report {
 
 /// When no order works as pinned on one brake: what becomes of it without the pins; else nothing.
 [[nodiscard]] std::string withoutPinsWords(const BrakeResult& result);
-/// The same of several brakes: "Without the pins an order works on folder."; nothing when nothing is pinned.
+/// The same of several brakes: "Without the pins an order works on folder"; nothing when nothing is pinned.
 [[nodiscard]] std::string withoutPinsWords(const PlanReport& report);
 
 /// " as pinned", where something is; else nothing.
