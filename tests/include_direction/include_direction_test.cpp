@@ -78,7 +78,7 @@ const std::map<std::string, Table>& allowedRooms() {
           {"search", {"reach", "states"}},
           {"proofs", {"reach", "search", "states"}},
           {"shop", {"states"}},
-          {"plan", {"proofs", "search", "shop"}},
+          {"plan", {"proofs", "search", "shop", "states"}},
           {"remedies", {"plan"}}}},
         {"verify",
          {{"solids", {}},

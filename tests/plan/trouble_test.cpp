@@ -135,7 +135,7 @@ TEST_CASE("A face that is weak beside its window is held, though swinging it wou
         for (const FoldStep& fold : plan.folds) strokes.push_back(fold.bends());
         return strokes;
     };
-    const TryResult tried = tryOrder(part, shop, 0, order(result.plans.front()), 0, &metal);
+    const TryResult tried = tryOrder(part, shop, 0, order(result.plans.front()), 0, {}, &metal);
     CHECK(tried.verdict == Verdict::kFeasible);
     CHECK_FALSE(tried.plan.spoils.any());
 }

@@ -50,7 +50,6 @@ std::vector<Option> barsOptions(BarsArguments& arguments) {
 }
 
 constexpr double kWidest_mm = 20'000;
-constexpr double kSameVee_mm = 0.05;  // an opening in inches is told to a tenth
 
 Result<double> widthOf_mm(const std::string& text) {
     double value = 0;
@@ -79,7 +78,7 @@ std::vector<BrakeInSetup> usesOfKind(const LeafBrake&, const Brake& brake, const
 std::vector<BrakeInSetup> usesOfKind(const PressBrake&, const Brake& brake, const std::optional<double>& vee_mm) {
     std::vector<BrakeInSetup> uses;
     for (const Vee& vee : veesOf(brake)) {
-        if (!vee_mm || std::abs(vee.opening_mm - *vee_mm) < kSameVee_mm) uses.push_back(usingVee(brake, vee));
+        if (!vee_mm || isCalled(vee, *vee_mm)) uses.push_back(usingVee(brake, vee));
     }
     return uses;
 }
@@ -92,11 +91,13 @@ std::vector<BrakeInSetup> usesOf(const Brake& brake, const std::optional<double>
 Issues checkVee(const std::optional<double>& vee_mm, const Shop& shop, const std::vector<std::size_t>& brakes) {
     if (!vee_mm) return {};
     std::set<double> openings_mm;
+    bool found = false;
     for (const std::size_t brake : brakes) {
-        for (const Vee& vee : veesOf(shop.brakes[brake])) openings_mm.insert(vee.opening_mm);
+        for (const Vee& vee : veesOf(shop.brakes[brake])) {
+            openings_mm.insert(vee.opening_mm);
+            found = found || isCalled(vee, *vee_mm);
+        }
     }
-    const bool found = std::any_of(openings_mm.begin(), openings_mm.end(),
-                                   [&](double opening_mm) { return std::abs(opening_mm - *vee_mm) < kSameVee_mm; });
     if (found) return {};
     const std::string known =
         joined(openings_mm, ", ", [](double opening_mm) { return fmt::format("{:.4g}", opening_mm); });

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "commands/commands.h"
 
+#include <algorithm>
 #include <optional>
 
+#include <fmt/format.h>
+
+#include <tinwright/base/words.h>
 #include <tinwright/brake/machines/brake_in_setup.h>
 #include <tinwright/report/json/constraints_json.h>
 #include <tinwright/report/json/plan_json.h>
@@ -13,6 +17,7 @@
 #include "console/exit_code.h"
 #include "files/output_file.h"
 #include "files/part_file.h"
+#include "files/pinned_inputs.h"
 #include "files/sheet_output.h"
 #include "work/plan_part.h"
 #include "work/replay.h"
@@ -37,7 +42,12 @@ constexpr const char* kPlanHelp =
     "  tinwright plan part.json --shop shop.json --sheet sheet.html\n"
     "      drawings and cards for the bench\n"
     "  tinwright plan part.json --shop shop.json --robust\n"
-    "      orders that go whatever sheet, cutting and bends come out within the shop's tolerances\n";
+    "      orders that go whatever sheet, cutting and bends come out within the shop's tolerances\n"
+    "  tinwright plan part.json --shop shop.json --hold back=floor --first left,right --avoid-bar B30\n"
+    "      held, begun and tooled as you say; the rest is planned. When no order works so, it is told whether one\n"
+    "      does without\n"
+    "  tinwright plan part.json --shop shop.json --pick 2 --sheet sheet.html\n"
+    "      the sheet of the second-best order\n";
 
 struct PlanArguments {
     JobChoice job;
@@ -45,7 +55,9 @@ struct PlanArguments {
     std::optional<std::string> json;         ///< file, or "-"
     std::optional<std::string> constraints;  ///< file for the order problem
     SheetChoice drawings;
-    bool compare = false;  ///< the orders side by side, instead of the best fold by fold
+    bool compare = false;        ///< the orders side by side, instead of the best fold by fold
+    std::optional<double> pick;  ///< rank of the order that is shown
+    PinChoice pins;
     bool verify = false;
     bool no_remedies = false;  ///< do not look for what would lift an infeasible verdict
 };
@@ -57,23 +69,14 @@ std::vector<Option> effortOptions(EffortChoice& effort) {
 }
 
 std::vector<Option> outputOptions(PlanArguments& arguments) {
-    return {jsonOption("plan", arguments.json),
-            {.name = "--sheet",
-             .target = &arguments.drawings.sheet,
-             .meaning = "write the bench sheet: one page (HTML) to print or to open on a phone",
-             .type = "FILE"},
-            {.name = "--svg",
-             .target = &arguments.drawings.svg,
-             .meaning = "write every drawing of the sheet into this folder, made if need be",
-             .type = "DIR"},
-            {.name = "--glb",
-             .target = &arguments.drawings.glb,
-             .meaning = "write the best order as an animated 3-D file (glTF 2.0 binary)",
-             .type = "FILE"},
-            {.name = "--export-constraints",
-             .target = &arguments.constraints,
-             .meaning = "write the order problem as JSON, for other solvers",
-             .type = "FILE"}};
+    std::vector<Option> options{jsonOption("plan", arguments.json)};
+    append(options, sheetOptions(arguments.drawings));
+    append(options, {numberOption(kPickOption, arguments.pick),
+                     {.name = "--export-constraints",
+                      .target = &arguments.constraints,
+                      .meaning = "write the order problem as JSON, for other solvers",
+                      .type = "FILE"}});
+    return options;
 }
 
 std::vector<Option> planOptions(PlanArguments& arguments) {
@@ -93,6 +96,7 @@ std::vector<Option> planOptions(PlanArguments& arguments) {
                      {.name = "--no-remedies",
                       .target = &arguments.no_remedies,
                       .meaning = "when no order works, or only a tight one: do not look for what would lift it"}});
+    append(options, pinOptions(arguments.pins, true));
     return options;
 }
 
@@ -101,7 +105,8 @@ Issues writeConstraints(const std::string& path, const Inputs& inputs, const Pla
     std::vector<BrakeConstraints> brakes;
     for (const BrakeReport& of : report.brakes) {
         const BrakeInSetup& brake = of.result.brake;
-        brakes.push_back({brake->name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed, inputs.sheet())});
+        brakes.push_back(
+            {brake->name, constraintsOn(inputs.part, inputs.shop, brake, inputs.formed, inputs.pins, inputs.sheet())});
     }
     return writeFile(path, constraintsJson(inputs.part, brakes), files);
 }
@@ -118,14 +123,38 @@ Issues writeAll(const PlanArguments& arguments, const Inputs& inputs, const Plan
         [&] { return arguments.compare ? comparisonText(report) : planText(report); });
 }
 
+/// Every brake on which some order works must have the one that is picked.
+Issues checkPick(const std::optional<double>& pick, const PlanReport& report) {
+    if (!pick) return {};
+    std::vector<std::string> there;
+    bool has_all = true;
+    for (const BrakeReport& brake : report.brakes) {
+        if (brake.result.plans.empty()) continue;
+        has_all = has_all && brake.shownPlan() != nullptr;
+        there.push_back(fmt::format("{} on {}", counted(brake.result.plans.size(), "order"), brake.result.brake->name));
+    }
+    if (goesOverTwo(report)) {
+        has_all = *pick == 1;
+        there = {"1 order over two brakes"};
+    }
+    if (has_all) return {};
+    return {{"plan.pick", "command line", "--pick", fmt::format("{:.0f}", *pick),
+             "one of those that work: " + listed(there), there.size() > 1 ? "--brake NAME picks on one of them" : ""}};
+}
+
 int runPlan(const PlanArguments& arguments) {
-    const Result<Inputs> read = readInputs(arguments.job);
+    Result<Inputs> read = readInputs(arguments.job);
     if (!read) return complain(read.issues());
-    const Inputs& inputs = read.value();
+    Inputs& inputs = read.value();
+    if (const Issues issues = pinInputs(arguments.pins, inputs); !issues.empty()) return complain(issues);
     const std::string title =
         inputs.brakes.size() == 1 ? inputs.shop.brakes[inputs.brakes.front()].name : std::string("planning");
-    PlanReport report = planPart(arguments.job.part, arguments.effort, !arguments.no_remedies, title, inputs);
-    if (arguments.verify) replayPlans(report, static_cast<int>(arguments.effort.threads));
+    EffortChoice effort = arguments.effort;
+    effort.plans = std::max(effort.plans, arguments.pick.value_or(0));
+    PlanReport report = planPart(arguments.job.part, effort, !arguments.no_remedies, title, inputs,
+                                 static_cast<std::size_t>(arguments.pick.value_or(0)));
+    if (arguments.verify) replayPlans(report, static_cast<int>(effort.threads));
+    if (const Issues issues = checkPick(arguments.pick, report); !issues.empty()) return complain(issues);
     const Issues issues = writeAll(arguments, inputs, report);
     return issues.empty() ? exitCode(report.verdict) : complain(issues);
 }

@@ -36,9 +36,10 @@ Issues lookUpBends(const JobChoice& job, const std::string* order_text, Inputs& 
     if (!formed) return formed.issues();
     inputs.formed = formed.value();
     if (order_text == nullptr) return {};
-    auto order = parseOrder(inputs.part, *order_text, "--order", inputs.formed);
+    Result<HeldOrder> order = parseHeldOrder(inputs.part, *order_text, "--order", inputs.formed);
     if (!order) return order.issues();
-    inputs.order = std::move(order).value();
+    inputs.order = std::move(order.value().strokes);
+    inputs.pins.holds = std::move(order.value().holds);
     return {};
 }
 

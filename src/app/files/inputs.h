@@ -10,6 +10,7 @@
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/shop/material.h>
 #include <tinwright/part/model/part.h>
+#include <tinwright/sequence/plan/pins.h>
 
 #include "options/choices.h"
 
@@ -24,6 +25,7 @@ struct Inputs {
     BendMask formed = 0;
     std::optional<Material> material;        ///< materialOf() the part
     std::vector<std::vector<BendId>> order;  ///< for `try`
+    Pins pins;                               ///< none until they are asked for; of `order` what is held in it
     std::vector<std::string> warnings;       ///< of the part, then of each brake asked about
     [[nodiscard]] const Material* sheet() const { return material ? &*material : nullptr; }
 };
@@ -32,7 +34,7 @@ struct Inputs {
 [[nodiscard]] Result<std::vector<std::size_t>> chosenBrakes(const ShopChoice& choice, const Shop& shop);
 
 /// Reads part and shop; the issues of both come at once. Where no shop is named, as some commands may: the part alone,
-/// and no brakes. `order`: "a,b+c" to be looked up in the part, or null.
+/// and no brakes. `order`: "a@face,b+c" to be looked up in the part, or null.
 [[nodiscard]] Result<Inputs> readInputs(const JobChoice& job, const std::string* order = nullptr);
 
 }  // namespace tinwright::app

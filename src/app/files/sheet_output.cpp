@@ -31,7 +31,7 @@ Issues writeDrawings(const std::string& folder, const std::vector<DrawingFile>& 
 
 Issues writeMoving(const std::string& path, const PlanReport& report, const std::vector<std::string>& inputs) {
     const auto planned = std::find_if(report.brakes.begin(), report.brakes.end(), [](const BrakeReport& brake) {
-        return !brake.result.plans.empty() && !brake.result.plans.front().folds.empty();
+        return brake.shownPlan() != nullptr && !brake.shownPlan()->folds.empty();
     });
     if (planned != report.brakes.end()) return writeFile(path, planGlb(report, *planned), inputs);
     logWarning(fmt::format("--glb: there is no order to show; {} is not written", path));
@@ -39,6 +39,21 @@ Issues writeMoving(const std::string& path, const PlanReport& report, const std:
 }
 
 }  // namespace
+
+std::vector<Option> sheetOptions(SheetChoice& choice) {
+    return {{.name = "--sheet",
+             .target = &choice.sheet,
+             .meaning = "write the bench sheet: one page (HTML) to print or to open on a phone",
+             .type = "FILE"},
+            {.name = "--svg",
+             .target = &choice.svg,
+             .meaning = "write every drawing of the sheet into this folder, made if need be",
+             .type = "DIR"},
+            {.name = "--glb",
+             .target = &choice.glb,
+             .meaning = "write the order as an animated 3-D file (glTF 2.0 binary)",
+             .type = "FILE"}};
+}
 
 Issues writeSheet(const SheetChoice& choice, const std::vector<std::string>& inputs, const PlanReport& report,
                   const std::optional<Material>& material) {

@@ -57,6 +57,37 @@ std::vector<Option> shopOptions(ShopChoice& shop) {
     return options;
 }
 
+std::vector<Option> pinOptions(PinChoice& pins, bool of_order) {
+    const char* const kGroup = "What you settle; the rest is planned";
+    const auto list = [&](const char* name, std::vector<std::string>& values, const char* meaning, const char* type) {
+        return Option{.name = name,
+                      .target = &values,
+                      .meaning = meaning,
+                      .type = type,
+                      .group = kGroup,
+                      .style = ListStyle::kEach};
+    };
+    std::vector<Option> options{
+        list("--hold", pins.holds,
+             "make this bend only with the side held on which the panel lies; on a press brake: at the back",
+             "BEND=PANEL,...")};
+    if (of_order) {
+        options.push_back({.name = "--first",
+                           .target = &pins.first,
+                           .meaning = "fold these first, in this order; bends made in one stroke are joined by +",
+                           .type = "a,b+c,...",
+                           .group = kGroup});
+        options.push_back(
+            list("--before", pins.before, "fold a before b and b before c, or in one stroke with it", "a,b,c,..."));
+    }
+    Option vee = numberOption(kUseVeeOption, pins.vee_mm);
+    vee.group = kGroup;
+    append(options, {std::move(vee), list("--use-bar", pins.bars, "make strings of these bars alone", "ID,..."),
+                     list("--avoid-bar", pins.without_bars, "make strings without these bars", "ID,..."),
+                     list("--use-punch", pins.punches, "fold with these punches alone", "ID,...")});
+    return options;
+}
+
 std::vector<Option> jobOptions(JobChoice& job) {
     std::vector<Option> options = partOptions(job.part);
     append(options, shopOptions(job.shop));

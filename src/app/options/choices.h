@@ -36,6 +36,17 @@ struct JobChoice {
     std::string formed;  ///< "a,b"
 };
 
+/// What is settled beforehand, as typed.
+struct PinChoice {
+    std::vector<std::string> holds;    ///< "a=face,b=web"
+    std::optional<std::string> first;  ///< "a,b+c"
+    std::vector<std::string> before;   ///< "a,b,c"
+    std::optional<double> vee_mm;
+    std::vector<std::string> bars;  ///< "B30,B60"
+    std::vector<std::string> without_bars;
+    std::vector<std::string> punches;
+};
+
 /// How long to search. Commands offer some of these; the others keep their standard value.
 struct EffortChoice {
     double plans = kPlansOption.standard;
@@ -52,6 +63,8 @@ struct EffortChoice {
 [[nodiscard]] std::vector<Option> shopOptions(ShopChoice& shop);
 /// --shop, which may be given for what `meaning` says, and --brake.
 [[nodiscard]] std::vector<Option> optionalShopOptions(ShopChoice& shop, const char* meaning);
+/// --hold, and the tools to use. With `of_order` what comes first, too.
+[[nodiscard]] std::vector<Option> pinOptions(PinChoice& pins, bool of_order);
 /// Those of part and shop, and --formed.
 [[nodiscard]] std::vector<Option> jobOptions(JobChoice& job);
 

@@ -46,6 +46,13 @@ inline constexpr NumberOption kReachOption{
 inline constexpr NumberOption kTakeOption{
     "--take", 0, {1, 1000, true}, "number of the suggestion to write to the output"};
 inline constexpr NumberOption kVeeOption{"--vee", 0, {0.5, 500}, "of press brakes the V of this opening alone, in mm"};
+inline constexpr NumberOption kUseVeeOption{"--use-vee", 0, {0.5, 500}, "fold in the V of this opening alone, in mm"};
+inline constexpr NumberOption kPickOption{
+    "--pick",
+    0,
+    {1, 100, true},
+    "show this one of the ranked orders instead of the best, in text, sheet, drawings, 3-D file and JSON; as many are "
+    "ranked as it takes"};
 inline constexpr NumberOption kKerfWidthOption{
     "--kerf-width", 0, {0.01, 20}, "move outlines by half a kerf of this many mm"};
 

@@ -51,6 +51,25 @@ Issue unknownBend(const Part& part, const std::string& place, std::string_view n
             inQuotes(name), expected,       nearest.empty() ? "" : "did you mean " + nearest + "?"};
 }
 
+Issue unknownPanel(const Part& part, const std::string& place, std::string_view name) {
+    std::vector<std::string> names;
+    std::string expected = "one of the part's panels:";
+    for (const Panel& panel : part.panels) {
+        names.push_back(panel.name);
+        expected += " " + panel.name;
+    }
+    const std::string nearest = nearestWord(name, names);
+    return {"order.panel",  "command line", place,
+            inQuotes(name), expected,       nearest.empty() ? "" : "did you mean " + nearest + "?"};
+}
+
+std::optional<PanelId> panelNamed(const Part& part, std::string_view name) {
+    for (std::size_t i = 0; i < part.panels.size(); ++i) {
+        if (part.panels[i].name == name) return idAt<PanelId>(i);
+    }
+    return std::nullopt;
+}
+
 /// Names may hold a + of their own, so the longest name that fits is taken.
 std::size_t bendsAt(const Part& part, const std::vector<std::string_view>& pieces, std::size_t first,
                     std::optional<BendId>& bend) {
@@ -79,32 +98,99 @@ std::vector<BendId> parseStroke(const Part& part, std::string_view text, const s
     return bends;
 }
 
+/// Each bend once, and none that is formed.
+class BendsOnce {
+public:
+    BendsOnce(const Part& part, std::string place, BendMask formed)
+        : part_(part), place_(std::move(place)), formed_(formed) {}
+
+    void take(const std::vector<BendId>& stroke, Issues& issues) {
+        for (const BendId bend : stroke) {
+            const std::string name = inQuotes(part_.bend(bend).name);
+            if (contains(seen_, bend))
+                issues.push_back({"order.twice", "command line", place_, name + " twice", "each bend once", ""});
+            if (contains(formed_, bend)) {
+                issues.push_back(
+                    {"order.formed", "command line", place_, name, "only bends that are not in --formed", ""});
+            }
+            seen_ |= bit(bend);
+        }
+    }
+
+private:
+    const Part& part_;
+    std::string place_;
+    BendMask formed_;
+    BendMask seen_ = 0;
+};
+
+Issue nothing(const std::string& place) {
+    return {"order.empty", "command line", place, "nothing", "names of bends, as in a,b+c", ""};
+}
+
+/// Nothing of a stroke whose bends are not known.
+void takeHold(const Part& part, std::string_view panel, const std::vector<BendId>& stroke, const std::string& place,
+              std::vector<HoldPin>& holds, Issues& issues) {
+    const std::optional<PanelId> known = panelNamed(part, panel);
+    if (!known) {
+        issues.push_back(unknownPanel(part, place, panel));
+    } else if (!stroke.empty()) {
+        holds.push_back(holdOn(part, maskOf(stroke), *known));
+    }
+}
+
 }  // namespace
 
 Result<std::vector<std::vector<BendId>>> parseOrder(const Part& part, const std::string& text, const std::string& place,
                                                     BendMask formed) {
-    if (trimmed(text).empty())
-        return Issue{"order.empty", "command line", place, "nothing", "names of bends, as in a,b+c", ""};
+    if (trimmed(text).empty()) return nothing(place);
     Issues issues;
     std::vector<std::vector<BendId>> order;
-    BendMask seen = 0;
+    BendsOnce once(part, place, formed);
     for (const std::string_view stroke : split(text, ',')) {
         order.push_back(parseStroke(part, stroke, place, issues));
-        for (const BendId bend : order.back()) {
-            const std::string name = part.bend(bend).name;
-            if (contains(seen, bend)) {
-                issues.push_back(
-                    {"order.twice", "command line", place, inQuotes(name) + " twice", "each bend once", ""});
-            }
-            if (contains(formed, bend)) {
-                issues.push_back(
-                    {"order.formed", "command line", place, inQuotes(name), "only bends that are not in --formed", ""});
-            }
-            seen |= bit(bend);
-        }
+        once.take(order.back(), issues);
     }
     if (!issues.empty()) return issues;
     return order;
+}
+
+Result<HeldOrder> parseHeldOrder(const Part& part, const std::string& text, const std::string& place, BendMask formed) {
+    if (trimmed(text).empty()) return nothing(place);
+    Issues issues;
+    HeldOrder order;
+    BendsOnce once(part, place, formed);
+    for (const std::string_view one : split(text, ',')) {
+        const std::size_t at = one.find('@');
+        order.strokes.push_back(parseStroke(part, trimmed(one.substr(0, at)), place, issues));
+        once.take(order.strokes.back(), issues);
+        if (at != std::string_view::npos)
+            takeHold(part, trimmed(one.substr(at + 1)), order.strokes.back(), place, order.holds, issues);
+    }
+    if (!issues.empty()) return issues;
+    return order;
+}
+
+Result<std::vector<HoldPin>> parseHolds(const Part& part, const std::string& text, const std::string& place,
+                                        BendMask formed) {
+    Issues issues;
+    std::vector<HoldPin> holds;
+    for (const std::string_view one : split(text, ',')) {
+        const std::size_t at = one.find('=');
+        if (at == std::string_view::npos) {
+            issues.push_back({"order.hold", "command line", place, inQuotes(one), "BEND=PANEL, as in left=floor", ""});
+            continue;
+        }
+        const std::string_view name = trimmed(one.substr(0, at));
+        const std::optional<BendId> bend = bendNamed(part, name);
+        if (!bend) issues.push_back(unknownBend(part, place, name));
+        std::vector<BendId> stroke;
+        if (bend) stroke.push_back(*bend);
+        BendsOnce(part, place, formed).take(stroke, issues);
+        takeHold(part, trimmed(one.substr(at + 1)), stroke, place, holds, issues);
+    }
+    if (!issues.empty()) return issues;
+    return holds;
 }
 
 Result<BendMask> parseFormed(const Part& part, const std::string& text) {
@@ -114,6 +200,12 @@ Result<BendMask> parseFormed(const Part& part, const std::string& text) {
     BendMask formed = 0;
     for (const std::vector<BendId>& stroke : order.value()) formed |= maskOf(stroke);
     return formed;
+}
+
+std::vector<std::string> splitAtCommas(const std::string& text) {
+    std::vector<std::string> pieces;
+    for (const std::string_view piece : split(text, ',')) pieces.emplace_back(piece);
+    return pieces;
 }
 
 }  // namespace tinwright::app

@@ -30,6 +30,7 @@ BrakeReport planOne(const EffortChoice& effort, const Inputs& inputs, std::size_
     options.formed = inputs.formed;
     options.robust = effort.robust;
     options.material = inputs.sheet();
+    options.pins = inputs.pins;
     options.progress = std::move(progress);
     BrakeReport report;
     report.brake = brake;
@@ -67,6 +68,7 @@ void addSplit(const EffortChoice& effort, const Inputs& inputs, PlanReport& repo
     options.max_states = static_cast<std::uint64_t>(effort.work) / std::max<std::size_t>(pairs.size(), 1);
     options.formed = inputs.formed;
     options.material = inputs.sheet();
+    options.pins = inputs.pins;
     std::vector<std::optional<SplitPlan>> found(pairs.size());
     forEach(pairs.size(), static_cast<int>(effort.threads), [&](std::size_t i) {
         const auto& [a, b] = pairs[i];

@@ -2,6 +2,7 @@
 #include <tinwright/brake/machines/brake.h>
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 #include <utility>
 
@@ -103,6 +104,11 @@ std::vector<Vee> veesOf(const Brake& brake) {
     std::sort(vees.begin(), vees.end(), [&](const Vee& a, const Vee& b) { return key(a) < key(b); });
     vees.erase(std::unique(vees.begin(), vees.end()), vees.end());
     return vees;
+}
+
+bool isCalled(const Vee& vee, double opening_mm) {
+    constexpr double kSame_mm = 0.05;
+    return std::abs(vee.opening_mm - opening_mm) < kSame_mm;
 }
 
 double Overbend::of_deg(const std::string& material) const {

@@ -96,6 +96,13 @@ bool SceneBuilder::mayShareStroke(BendId a, BendId b) {
     }
 }
 
+Side SceneBuilder::holdOf(BendMask formed, const Stroke& stroke, BendId bend) {
+    if (bend == stroke.first()) return stroke.hold;
+    const Relation other = relation(stroke.first(), stroke.hold, bend, formed);
+    TINWRIGHT_REQUIRE(other.on_line, "a stroke's bends lie on one line");
+    return other.hold;
+}
+
 std::vector<BendMask> SceneBuilder::subsets(BendMask line, BendMask formed, bool& all) {
     std::vector<BendMask> result;
     if (countBends(line) <= kAllSubsetsUpTo) {

@@ -56,6 +56,8 @@ public:
     }
 
     [[nodiscard]] bool mayShareStroke(BendId a, BendId b);
+    /// As FoldEngine::holdOf.
+    [[nodiscard]] Side holdOf(BendMask formed, const Stroke& stroke, BendId bend);
     /// Bends whose state decides how these lie to one another.
     [[nodiscard]] BendMask between(BendMask bends) const;
     /// Bends that cannot be pressed together in a state.

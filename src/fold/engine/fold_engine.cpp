@@ -177,6 +177,11 @@ std::optional<StrokeResult> FoldEngine::Impl::checkWith(BendMask formed, const S
     return result;
 }
 
+Side FoldEngine::holdOf(BendMask formed, const Stroke& stroke, BendId bend) {
+    return impl_->scenes.holdOf(formed, stroke, bend);
+}
+BendMask FoldEngine::between(BendMask bends) const { return impl_->scenes.between(bends); }
+
 bool FoldEngine::mayShareStroke(BendId a, BendId b) { return a == b || impl_->scenes.mayShareStroke(a, b); }
 
 Eigen::Matrix3d FoldEngine::machineFromBase(BendMask formed, const Stroke& stroke, bool after) const {

@@ -119,8 +119,8 @@ std::vector<Finding> allFindings(const PlanReport& report) {
     std::vector<Finding> all = report.findings;
     for (const BrakeReport& brake : report.brakes) {
         addOnce(brake.findings, all);
-        if (brake.fold_findings.empty()) continue;
-        for (const std::vector<Finding>& fold : brake.fold_findings.front()) addOnce(fold, all);
+        if (brake.shown >= brake.fold_findings.size()) continue;
+        for (const std::vector<Finding>& fold : brake.fold_findings[brake.shown]) addOnce(fold, all);
     }
     for (const std::vector<Finding>& fold : report.split_findings) addOnce(fold, all);
     sortFindings(all);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cstdlib>
 
 #include <fmt/format.h>
 
@@ -10,6 +11,7 @@
 #include "remedies/needs_text.h"
 #include "remedies/remedy_text.h"
 #include "sentences/order_text.h"
+#include "sentences/pin_words.h"
 #include "sentences/screen_words.h"
 #include "sentences/search_words.h"
 #include "sentences/split_words.h"
@@ -42,6 +44,7 @@ bool onlyHolding(const PlanReport& report) {
 std::string troubleSentence(const PlanReport& report) {
     const auto brake = std::find_if(report.brakes.begin(), report.brakes.end(),
                                     [](const BrakeReport& one) { return one.result.verdict == Verdict::kWithTrouble; });
+    if (report.source == OrderSource::kOwn) return "it spoils " + spoiltBrief(spoiling(report, *brake, 0));
     const char* which =
         brake->result.work.proven_best ? "every order spoils something: " : "the best order found spoils something: ";
     return which + spoiltBrief(spoiling(report, *brake, 0));
@@ -53,26 +56,33 @@ std::string verdictSentence(const PlanReport& report) {
     const std::string on = brakesWith(report, verdict);
     switch (verdict) {
         case Verdict::kFeasible:
-            return "can be folded on " + on +
+            return "can be folded on " + on + asPinned(report.pins.any()) +
                    (onlyHolding(report) ? ", by orders that are shown to hold over the tolerances." : ".");
-        case Verdict::kWithTrouble: return "can be folded on " + on + ", but " + troubleSentence(report) + ".";
-        case Verdict::kInfeasible: return "cannot be folded on " + on + ": no order works.";
+        case Verdict::kWithTrouble:
+            return "can be folded on " + on + asPinned(report.pins.any()) + ", but " + troubleSentence(report) + ".";
+        case Verdict::kInfeasible:
+            return "cannot be folded on " + on + asPinned(report.pins.any()) + ": no order works." +
+                   (report.pins.any() ? " " + withoutPinsWords(report) + "." : "");
         case Verdict::kUndecided: break;
     }
     return (onlyHolding(report) ? "is not shown to hold over the tolerances in any order on "
                                 : "is neither shown to go nor shown not to on ") +
-           on + ".";
+           on + asPinned(report.pins.any()) + ".";
 }
 
 std::string verdictLine(const PlanReport& report) {
     const std::string& part = report.part.name;
-    if (!goesOverTwo(report)) return upper(toText(report.verdict)) + ": " + part + " " + verdictSentence(report);
+    if (!goesOverTwo(report)) {
+        const bool none_so = report.pins.any() && report.verdict == Verdict::kInfeasible;
+        return upper(toText(report.verdict) + asPinned(none_so)) + ": " + part + " " + verdictSentence(report);
+    }
     const char* alone = overallVerdict(report.brakes) == Verdict::kInfeasible ? "works" : "is shown to work";
     const bool in_trouble = report.verdict == Verdict::kWithTrouble;
     const std::string spoils =
         in_trouble ? ", but the order spoils something: " + spoiltBrief(spoilingOverTwo(report)) : "";
-    return fmt::format("FEASIBLE{} OVER TWO BRAKES: {} can be folded over {}{}. On one brake alone no order {}.",
-                       in_trouble ? " WITH TROUBLE" : "", part, splitWords(report), spoils, alone);
+    return fmt::format("FEASIBLE{} OVER TWO BRAKES: {} can be folded over {}{}{}. On one brake alone no order {}.",
+                       in_trouble ? " WITH TROUBLE" : "", part, splitWords(report), asPinned(report.pins.any()), spoils,
+                       alone);
 }
 
 std::string verdictOfIt(const PlanReport& report) {
@@ -81,10 +91,16 @@ std::string verdictOfIt(const PlanReport& report) {
         return "can be folded over two brakes, on no single one" +
                (in_trouble ? ", but the order spoils something: " + spoiltBrief(spoilingOverTwo(report)) : "");
     }
+    if (report.source == OrderSource::kOwn)
+        return "goes in the order given" +
+               (report.verdict == Verdict::kWithTrouble ? ", but " + troubleSentence(report) : "");
     switch (report.verdict) {
-        case Verdict::kFeasible: return "can be folded";
-        case Verdict::kWithTrouble: return "can be folded, but " + troubleSentence(report);
-        case Verdict::kInfeasible: return "cannot be folded: no order works";
+        case Verdict::kFeasible: return "can be folded" + asPinned(report.pins.any());
+        case Verdict::kWithTrouble:
+            return "can be folded" + asPinned(report.pins.any()) + ", but " + troubleSentence(report);
+        case Verdict::kInfeasible:
+            return "cannot be folded" + asPinned(report.pins.any()) + ": no order works" +
+                   (report.pins.any() ? ". " + withoutPinsWords(report) : "");
         case Verdict::kUndecided: break;
     }
     return "is undecided: no order is proven";
@@ -95,7 +111,7 @@ std::string countWords(const BrakeResult& result) {
     const char* work = result.only_holding ? "orders are shown to hold" : "orders work";
     if (result.orders_feasible.empty()) return "how many of the " + result.orders_total + " orders work is not known";
     const std::string total = result.orders_total.empty() ? "an unknown number of" : result.orders_total;
-    return fmt::format("{} of {} {}", result.orders_feasible, total, work);
+    return fmt::format("{} of {} {}{}", result.orders_feasible, total, work, asPinned(result.as_pinned));
 }
 
 /// "bars packed at fold 2, tongs at folds 3 and 4".
@@ -145,6 +161,7 @@ void tellSpoiling(std::vector<Finding> spoiling, PlanEntry& entry) {
 
 std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brake) {
     const FoldContext on = contextOf(report, brake);
+    const std::size_t shown = brake.shownPlan() != nullptr ? brake.shown : 0;
     std::vector<PlanEntry> entries;
     for (std::size_t i = 0; i < brake.result.plans.size(); ++i) {
         const Plan& plan = brake.result.plans[i];
@@ -160,21 +177,23 @@ std::vector<PlanEntry> plansOf(const PlanReport& report, const BrakeReport& brak
         if (i < brake.fold_findings.size()) {
             tellSpoiling(spoiling(report, brake, i), entries.back());
         }
-        if (i > 0) entries.back().difference = nextBestLine(report.part, on.brake, brake.result.plans, i);
+        entries.back().difference = nextBestLine(report.part, on.brake, brake.result.plans, i, shown);
     }
     return entries;
 }
 
 WhyNot whyNotOf(const FoldContext& on, const BrakeResult& result) {
     WhyNot why;
+    why.title = "Why not" + asPinned(result.as_pinned);
     why.told = toldReasons(result);
     if (why.told.empty()) return why;
     if (result.causes.empty()) {
         why.causes.push_back({{}, sentencesOf(on, result.reasons)});
         if (result.verdict == Verdict::kInfeasible) {
             const std::vector<std::string> formed = bendNames(on.part, result.reasons.front().formed);
-            why.got_furthest = "However it is begun, it comes to a stop. Furthest: with " +
-                               (formed.empty() ? "nothing" : listed(formed)) + " folded, then:";
+            why.got_furthest = "However it is begun" + asPinned(result.as_pinned) +
+                               ", it comes to a stop. Furthest: with " + (formed.empty() ? "nothing" : listed(formed)) +
+                               " folded, then:";
         }
         return why;
     }
@@ -186,9 +205,11 @@ WhyNot whyNotOf(const FoldContext& on, const BrakeResult& result) {
     return why;
 }
 
-std::vector<Section> sectionsOfPlans(const FoldContext& on, const BrakeResult& result) {
+// Pins of order and holds are no part of it: it is geometry. The tools pinned are those that there are.
+std::vector<Section> sectionsOfPlans(const PlanReport& report, const FoldContext& on, const BrakeResult& result) {
     std::vector<Section> sections;
-    Section forced{"In every order that works", forcedWords(on, result), {}};
+    const char* with = report.pins.tools.any() ? " with the tools pinned" : "";
+    Section forced{fmt::format("In every order that works{}", with), forcedWords(on, result), {}};
     if (!result.plans.empty() && !forced.lines.empty()) sections.push_back(std::move(forced));
     return sections;
 }
@@ -203,19 +224,45 @@ std::vector<Section> sectionsOfBrake(const PlanReport& report, const BrakeReport
     return sections;
 }
 
+std::string timeToBest(const BrakeReport& brake) {
+    const long long more_ms = brake.shownPlan()->cost_ms - brake.result.plans.front().cost_ms;
+    if (more_ms == 0) return "as long as the best";
+    return duration(std::abs(more_ms)) + (more_ms > 0 ? " more" : " less") + " than the best";
+}
+
+void addShown(const PlanReport& report, BrakeEntry& entry) {
+    const BrakeReport& brake = entry.report;
+    entry.others_title = "Next best";
+    switch (report.source) {
+        case OrderSource::kBest:
+            entry.shown_title = "Best order";
+            entry.proven = provenWords(brake.result);
+            return;
+        case OrderSource::kPicked:
+            entry.shown_title = fmt::format("Order {} of {}", brake.shown + 1, brake.result.plans.size());
+            entry.others_title = "Other orders";
+            if (brake.shownPlan() != nullptr) entry.proven = timeToBest(brake);
+            return;
+        case OrderSource::kOwn: entry.shown_title = "Your order"; return;
+    }
+}
+
 BrakeEntry brakeEntry(const PlanReport& report, const BrakeReport& brake) {
     const FoldContext on = contextOf(report, brake);
     const BrakeResult& result = brake.result;
-    BrakeEntry entry{brake, on, countWords(result), {}, {}, provenWords(result), {}, {}, {}, {}, {}, {}};
+    BrakeEntry entry{brake, on, countWords(result), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
     const BrakeWords& kind = wordsFor(*on.brake);
-    entry.set_up =
-        kind.setUp(on.brake, report.part.thickness_mm, result.plans.empty() ? nullptr : &result.plans.front());
-    if (!result.plans.empty()) {
-        entry.tools = kind.toolsOfPlan(on.brake, result.plans.front());
-        entry.free_runs = freeRuns(result.plans.front());
+    const Plan* const shown = brake.shownPlan();
+    entry.set_up = kind.setUp(on.brake, report.part.thickness_mm, shown);
+    if (shown != nullptr) {
+        entry.tools = kind.toolsOfPlan(on.brake, *shown);
+        entry.free_runs = freeRuns(*shown);
     }
+    addShown(report, entry);
+    entry.verdict = toText(result.verdict) + asPinned(result.as_pinned && result.verdict == Verdict::kInfeasible);
+    entry.without_pins = withoutPinsWords(result);
     entry.plans = plansOf(report, brake);
-    entry.of_plans = sectionsOfPlans(on, result);
+    entry.of_plans = sectionsOfPlans(report, on, result);
     entry.why_not = whyNotOf(on, result);
     entry.of_brake = sectionsOfBrake(report, brake);
     entry.cautions = cautions({kindOf(*on.brake)});
@@ -251,12 +298,21 @@ bool anyFailed(const std::vector<BrakeEntry>& brakes) {
 
 }  // namespace
 
+std::vector<const PlanEntry*> BrakeEntry::others() const {
+    std::vector<const PlanEntry*> others;
+    for (std::size_t i = 0; i < plans.size(); ++i) {
+        if (i != report.shown) others.push_back(&plans[i]);
+    }
+    return others;
+}
+
 PlanDocument planDocument(const PlanReport& report) {
-    PlanDocument document{report, {}, {}, {}, false, {}, {}, {}, {}, {}, {}};
+    PlanDocument document{report, {}, {}, {}, {}, false, {}, {}, {}, {}, {}, {}};
     document.sheet = fmt::format("{:.4g} mm {}, {}", report.part.thickness_mm, report.part.material,
                                  counted(report.part.bends.size(), "bend"));
     document.verdict = verdictLine(report);
     document.verdict_of_it = verdictOfIt(report);
+    document.pinned = joined(pinWords(report), "; ");
     std::vector<MachineKind> kinds;
     for (const BrakeReport& brake : report.brakes) {
         document.brakes.push_back(brakeEntry(report, brake));

@@ -52,6 +52,7 @@ struct CauseEntry {
 
 /// Why no order works.
 struct WhyNot {
+    std::string title;                ///< "Why not", "Why not as pinned"
     std::vector<const Reason*> told;  ///< one after the other, those of causes by cause
     std::vector<CauseEntry> causes;
     std::string introduction;  ///< what holds of the causes
@@ -62,17 +63,26 @@ struct WhyNot {
 struct BrakeEntry {
     const BrakeReport& report;
     FoldContext on;
-    std::string count;              ///< "2 of 6 orders work"
-    std::string set_up;             ///< what is set up for the sheet, whatever is folded: the V of a press brake
-    std::string tools;              ///< of its best plan
-    std::string proven;             ///< "no order weighed takes less"
-    std::string free_runs;          ///< "folds 1 to 3": of the best plan
+    std::string count;      ///< "2 of 6 orders work"
+    std::string set_up;     ///< what is set up for the sheet, whatever is folded: the V of a press brake
+    std::string tools;      ///< of the plan shown
+    std::string proven;     ///< of the plan shown: "no order weighed takes less", "8 s more than the best"; may be
+                            ///< empty
+    std::string free_runs;  ///< "folds 1 to 3": of the plan shown
     std::vector<PlanEntry> plans;   ///< the best first
     std::vector<Section> of_plans;  ///< what is said of all orders that work
     WhyNot why_not;
     std::vector<Section> of_brake;  ///< what else is said, last
     std::vector<std::string> cautions;
+    std::string verdict;       ///< "feasible", "infeasible as pinned"
+    std::string without_pins;  ///< when no order works as pinned: whether one does without
+    std::string shown_title;   ///< "Best order", "Order 2 of 3", "Your order"
+    std::string others_title;  ///< "Next best": of the plans that are told in short
     [[nodiscard]] const BrakeResult& result() const { return report.result; }
+    /// The plan that is told fold by fold. Precondition: there is one.
+    [[nodiscard]] const PlanEntry& shown() const { return plans[report.shown]; }
+    /// Lines of the others.
+    [[nodiscard]] std::vector<const PlanEntry*> others() const;
 };
 
 /// An order over two brakes.
@@ -88,6 +98,7 @@ struct PlanDocument {
     std::string sheet;           ///< "1.5 mm mild-steel, 2 bends"
     std::string verdict;         ///< "FEASIBLE: channel can be folded on finger."
     std::string verdict_of_it;   ///< "can be folded": what this part is or can
+    std::string pinned;          ///< what a person has settled, in one line; empty: nothing
     bool replay_failed = false;  ///< of some plan
     std::vector<BrakeEntry> brakes;
     std::optional<SplitEntry> split;

@@ -28,7 +28,7 @@ public:
           brake_(brake_report.result.brake),
           folded_(partOnBrake(report.part, report.shop, brake_)),
           part_(folded_.part()),
-          plan_(brake_report.result.plans.front()),
+          plan_(*brake_report.shownPlan()),
           shapes_(folded_),
           tools_(brake_),
           machine_(glbMachine(plan_, tools_)),
@@ -79,8 +79,7 @@ private:
 }  // namespace
 
 std::string planGlb(const PlanReport& report, const BrakeReport& brake) {
-    TINWRIGHT_REQUIRE(!brake.result.plans.empty() && !brake.result.plans.front().folds.empty(),
-                      "there is a plan to show");
+    TINWRIGHT_REQUIRE(brake.shownPlan() != nullptr && !brake.shownPlan()->folds.empty(), "there is a plan to show");
     return PlanScene(report, brake).run();
 }
 

@@ -271,12 +271,12 @@ Json forced(const FoldContext& on, const BrakeResult& result) {
     return list;
 }
 
-Json search(const BrakeResult& result) {
-    return {
-        {"proven_best", result.work.proven_best},
-        {"least_s", result.plans.empty() ? Json(nullptr) : Json(static_cast<double>(result.work.least_ms) / 1000.0)},
-        {"states", result.work.states},
-        {"partial_orders", result.work.partial_orders}};
+Json search(const BrakeResult& result, OrderSource source) {
+    const bool is_ranked = !result.plans.empty() && source != OrderSource::kOwn;
+    return {{"proven_best", result.work.proven_best},
+            {"least_s", !is_ranked ? Json(nullptr) : Json(static_cast<double>(result.work.least_ms) / 1000.0)},
+            {"states", result.work.states},
+            {"partial_orders", result.work.partial_orders}};
 }
 
 Json brakeJson(const PlanReport& report, const report::BrakeEntry& entry) {
@@ -284,23 +284,28 @@ Json brakeJson(const PlanReport& report, const report::BrakeEntry& entry) {
     const BrakeResult& result = brake.result;
     Json plans = Json::array();
     for (const report::PlanEntry& one : entry.plans) plans.push_back(plan(report.part, one));
-    return {{"name", result.brake->name},
-            {"verdict", toText(result.verdict)},
-            {"orders_feasible", textOrNull(result.orders_feasible)},
-            {"orders_total", textOrNull(result.orders_total)},
-            {"plans", plans},
-            {"causes", causes(result)},
-            {"reasons", reasons(entry.on, entry.why_not.told)},
-            {"forced", forced(entry.on, result)},
-            {"forced_all_known", result.forced_all_known},
-            {"search", search(result)},
-            {"only_holding", result.only_holding},
-            {"model", textOrNull(result.model)},
-            {"notes", result.notes},
-            {"remedies", remediesJson(report, brake)},
-            {"vee_mm", result.brake.vee() != nullptr ? lengthJson(result.brake.vee()->opening_mm) : Json(nullptr)},
-            {"setback_mm", result.brake.vee() == nullptr ? lengthJson(result.brake.setback_mm()) : Json(nullptr)},
-            {"machine_needs", report::needsJson(brake)}};
+    Json json = {{"name", result.brake->name},
+                 {"verdict", toText(result.verdict)},
+                 {"orders_feasible", textOrNull(result.orders_feasible)},
+                 {"orders_total", textOrNull(result.orders_total)},
+                 {"plans", plans},
+                 {"causes", causes(result)},
+                 {"reasons", reasons(entry.on, entry.why_not.told)},
+                 {"forced", forced(entry.on, result)},
+                 {"forced_all_known", result.forced_all_known},
+                 {"search", search(result, report.source)},
+                 {"only_holding", result.only_holding},
+                 {"model", textOrNull(result.model)},
+                 {"notes", result.notes},
+                 {"remedies", remediesJson(report, brake)},
+                 {"vee_mm", result.brake.vee() != nullptr ? lengthJson(result.brake.vee()->opening_mm) : Json(nullptr)},
+                 {"setback_mm", result.brake.vee() == nullptr ? lengthJson(result.brake.setback_mm()) : Json(nullptr)},
+                 {"machine_needs", report::needsJson(brake)}};
+    // Of orders that a person has a hand in alone.
+    if (report.source == OrderSource::kPicked && brake.shownPlan() != nullptr) json["shown"] = brake.shownPlan()->rank;
+    if (report.pins.any())
+        json["without_pins"] = result.without_pins ? Json(toText(*result.without_pins)) : Json(nullptr);
+    return json;
 }
 
 Json splitJson(const report::PlanDocument& document) {
@@ -319,6 +324,24 @@ Json splitJson(const report::PlanDocument& document) {
             {"verified", verified(plan.replay)},
             {"findings", findingsOf(plan.replay)},
             {"folds", folds}};
+}
+
+Json pinsJson(const Part& part, const Pins& pins) {
+    Json holds = Json::array();
+    for (const HoldPin& pin : pins.holds)
+        holds.push_back({{"bend", part.bend(pin.bend).name}, {"held", part.panel(pin.panel).name}});
+    Json first = Json::array();
+    for (const BendMask stroke : pins.first) first.push_back(bendNames(part, stroke));
+    Json before = Json::array();
+    for (const BeforePin& pin : pins.before)
+        before.push_back({{"first", part.bend(pin.first).name}, {"then", part.bend(pin.then).name}});
+    return {{"holds", holds},
+            {"first", first},
+            {"before", before},
+            {"vee_mm", pins.tools.vee_mm ? lengthJson(*pins.tools.vee_mm) : Json(nullptr)},
+            {"bars", pins.tools.bars},
+            {"without_bars", pins.tools.without_bars},
+            {"punches", pins.tools.punches}};
 }
 
 Json allowances(const Part& part) {
@@ -340,17 +363,19 @@ std::string planJson(const PlanReport& report) {
     const report::PlanDocument told = report::planDocument(report);
     Json brakes = Json::array();
     for (const report::BrakeEntry& brake : told.brakes) brakes.push_back(brakeJson(report, brake));
-    const Json document = {{"format", kPlanFormat},
-                           {"part", report.part.name},
-                           {"shop", report.shop.name},
-                           {"formed", bendNames(report.part, report.formed)},
-                           {"verdict", toText(report.verdict)},
-                           {"brakes", brakes},
-                           {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
-                           {"allowance", allowances(report.part)},
-                           {"findings", findingsJson(report.part, told.findings)},
-                           {"warnings", report.warnings},
-                           {"over_two_brakes", splitJson(told)}};
+    Json document = {{"format", kPlanFormat},
+                     {"part", report.part.name},
+                     {"shop", report.shop.name},
+                     {"formed", bendNames(report.part, report.formed)},
+                     {"verdict", toText(report.verdict)},
+                     {"brakes", brakes},
+                     {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
+                     {"allowance", allowances(report.part)},
+                     {"findings", findingsJson(report.part, told.findings)},
+                     {"warnings", report.warnings},
+                     {"over_two_brakes", splitJson(told)}};
+    if (report.pins.any()) document["pins"] = pinsJson(report.part, report.pins);
+    if (report.source == OrderSource::kOwn) document["own_order"] = true;
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -18,7 +18,8 @@ bool sameOrder(const Plan& a, const Plan& b) {
 }
 
 /// The same order of bends, but held otherwise.
-std::string holdDifference(const Part& part, const BrakeInSetup& brake, const Plan& like, const Plan& plan) {
+std::string holdDifference(const Part& part, const BrakeInSetup& brake, const Plan& like, const Plan& plan,
+                           int shown_rank) {
     const BrakeWords& kind = wordsFor(*brake);
     std::vector<std::string> changes;
     for (std::size_t i = 0; i < plan.folds.size(); ++i) {
@@ -27,7 +28,7 @@ std::string holdDifference(const Part& part, const BrakeInSetup& brake, const Pl
         changes.push_back(
             fmt::format("fold {} {}", i + 1, kind.has(heldName(part, step.stroke.first(), step.stroke.hold))));
     }
-    const std::string order = like.rank == 1 ? "same order" : fmt::format("order of {}", like.rank);
+    const std::string order = like.rank == shown_rank ? "same order" : fmt::format("order of {}", like.rank);
     if (!changes.empty()) return order + ", but " + listed(changes);
     return order + kind.terms.tools.held_otherwise;
 }
@@ -41,11 +42,15 @@ std::string orderDifference(const Part& part, const Plan& best, const Plan& plan
                        orderList(part, plan, same));
 }
 
-std::string difference(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans, std::size_t index) {
+std::string difference(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans, std::size_t index,
+                       std::size_t shown) {
+    const Plan& plan = plans[index];
+    const Plan& in_full = plans[shown];
+    if (index != shown && sameOrder(in_full, plan)) return holdDifference(part, brake, in_full, plan, in_full.rank);
     for (std::size_t i = 0; i < index; ++i) {
-        if (sameOrder(plans[i], plans[index])) return holdDifference(part, brake, plans[i], plans[index]);
+        if (sameOrder(plans[i], plan)) return holdDifference(part, brake, plans[i], plan, in_full.rank);
     }
-    return orderDifference(part, plans.front(), plans[index]);
+    return index == 0 ? orderList(part, plan) : orderDifference(part, plans.front(), plan);
 }
 
 }  // namespace
@@ -58,12 +63,12 @@ std::string orderList(const Part& part, const Plan& plan, std::size_t first) {
     return text;
 }
 
-std::string nextBestLine(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans,
-                         std::size_t index) {
+std::string nextBestLine(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans, std::size_t index,
+                         std::size_t shown) {
     const Plan& plan = plans[index];
     const std::string head = fmt::format("{}. {}{}, clearance {} mm: ", plan.rank, duration(plan.cost_ms),
                                          plan.tight ? ", tight" : "", atLeastMillimetres(plan.worst_clearance_mm));
-    return head + difference(part, brake, plans, index);
+    return head + difference(part, brake, plans, index, shown);
 }
 
 }  // namespace tinwright::report

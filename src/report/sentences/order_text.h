@@ -10,9 +10,10 @@
 
 namespace tinwright::report {
 
-/// An order in one line: its rank, time, worst clearance and in what it differs from one that is listed before it.
+/// An order in one line: its rank, time, worst clearance and in what it differs from one that is listed before it, or
+/// from the one that is told in full (`shown`).
 [[nodiscard]] std::string nextBestLine(const Part& part, const BrakeInSetup& brake, const std::vector<Plan>& plans,
-                                       std::size_t index);
+                                       std::size_t index, std::size_t shown = 0);
 
 /// "a, b+c, d": the folds of an order from `first` on, as `tinwright try --order` takes them.
 [[nodiscard]] std::string orderList(const Part& part, const Plan& plan, std::size_t first = 0);

@@ -10,8 +10,8 @@ namespace tinwright::report {
 
 std::string provenWords(const BrakeResult& result) {
     if (result.plans.empty()) return {};
-    if (result.work.proven_best) return "no order weighed takes less";
-    return "no order weighed takes less than " + duration(result.work.least_ms);
+    const std::string none = result.as_pinned ? "no order weighed as pinned takes less" : "no order weighed takes less";
+    return result.work.proven_best ? none : none + " than " + duration(result.work.least_ms);
 }
 
 std::string freeRuns(const Plan& plan) {
@@ -53,8 +53,9 @@ std::string causesWords(const FoldContext& on, const BrakeResult& result) {
             "lift one point.",
             result.causes.size());
     }
-    if (sentencesOf(on, result.causes.front().reasons).size() == 1) return "This alone rules out every order.";
-    return "Together these rule out every order; with any one of them lifted, the others would leave one.";
+    const std::string every = result.as_pinned ? "every order that keeps the pins" : "every order";
+    if (sentencesOf(on, result.causes.front().reasons).size() == 1) return "This alone rules out " + every + ".";
+    return "Together these rule out " + every + "; with any one of them lifted, the others would leave one.";
 }
 
 }  // namespace tinwright::report

@@ -26,11 +26,6 @@ std::string grainText(const Part& part) {
     return "Grain looked up: bend across it where you can, tight bends along it may crack";
 }
 
-const Plan* firstPlan(const SheetWork& work) {
-    const std::vector<Plan>& plans = work.brake_report.result.plans;
-    return plans.empty() ? nullptr : &plans.front();
-}
-
 }  // namespace
 
 std::string checklist(const SheetWork& work) {
@@ -39,7 +34,8 @@ std::string checklist(const SheetWork& work) {
     const SheetTerms& terms = words.terms.sheet;
     std::vector<std::string> lines{
         fmt::format("Sheet measured: {:.4g} mm is what the blank was drawn for", part.thickness_mm),
-        fmt::format("{}: {}", words.terms.set_up_label, words.setUp(work.brake, part.thickness_mm, firstPlan(work))),
+        fmt::format("{}: {}", words.terms.set_up_label,
+                    words.setUp(work.brake, part.thickness_mm, work.brake_report.shownPlan())),
         filmText(part.film, terms.film_off),
         grainText(part),
         "Edges and holes deburred, nicks filed out where a bend runs into an edge",

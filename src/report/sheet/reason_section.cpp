@@ -54,7 +54,7 @@ std::string cards(const SheetWork& work, const std::vector<ReasonSentence>& sent
 std::string reasonSection(const SheetWork& work, const BrakeEntry& brake) {
     const WhyNot& why = brake.why_not;
     if (why.told.empty()) return {};
-    std::string text = element("h3", "Why not");
+    std::string text = element("h3", why.title);
     if (!why.introduction.empty()) text += element("p", why.introduction);
     if (!why.got_furthest.empty()) text += element("p", why.got_furthest);
     std::size_t number = 0;

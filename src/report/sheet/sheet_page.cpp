@@ -19,11 +19,14 @@ namespace {
 using namespace report;
 
 std::string planHead(const BrakeEntry& brake) {
-    const PlanEntry& plan = brake.plans.front();
-    std::string text = element("p", "Best order: " + plan.order, "big");
+    const PlanEntry& plan = brake.shown();
+    std::string text = element("p", brake.shown_title + ": " + plan.order, "big");
     text += element(
-        "p", fmt::format("About {} by the shop's own figures, {}; nothing nearer than {} mm over the whole plan{}.",
-                         plan.time, brake.proven, plan.clearance, plan.plan.tight ? ", TIGHT" : ""));
+        "p", fmt::format("About {} by the shop's own figures{}{}; nothing nearer than {} mm over the whole plan{}.",
+                         plan.time, brake.proven.empty() ? "" : ", ", brake.proven, plan.clearance,
+                         plan.plan.tight ? ", TIGHT" : ""));
+    if (!plan.spoils.empty()) text += element("p", "This order spoils something: " + plan.spoils + ".", "no");
+    if (!plan.care.empty()) text += element("p", "Care: " + plan.care + ".");
     if (!brake.free_runs.empty()) {
         text += element(
             "p", "In any order: " + brake.free_runs +
@@ -34,13 +37,13 @@ std::string planHead(const BrakeEntry& brake) {
 
 std::string otherPlans(const BrakeEntry& brake) {
     Section others{"Other orders", {}, {}};
-    for (std::size_t i = 1; i < brake.plans.size(); ++i)
-        others.lines.push_back(unwrapped(wrapped("  ", "     ", brake.plans[i].difference, kReportColumns)));
+    for (const PlanEntry* plan : brake.others())
+        others.lines.push_back(unwrapped(wrapped("  ", "     ", plan->difference, kReportColumns)));
     return others.lines.empty() ? "" : sectionHtml(others);
 }
 
 std::string planSections(const SheetWork& work, const BrakeEntry& brake) {
-    const PlanEntry& plan = brake.plans.front();
+    const PlanEntry& plan = brake.shown();
     std::string text = planHead(brake) + replayWarning(plan.replay);
     text += metalSection(work) + blankSection(work, &plan.plan) + cutSection(work) + setUpSection(work, plan) +
             element("h3", "Folds") + element("p", wordsFor(*work.brake).terms.sheet.legend);
@@ -51,7 +54,8 @@ std::string planSections(const SheetWork& work, const BrakeEntry& brake) {
 
 std::string brakeSection(const SheetWork& work, const BrakeEntry& brake) {
     const BrakeResult& result = brake.result();
-    std::string text = element("h2", result.brake->name + ": " + toText(result.verdict));
+    std::string text = element("h2", result.brake->name + ": " + brake.verdict);
+    if (!brake.without_pins.empty()) text += element("p", "No order works as pinned; " + brake.without_pins + ".");
     if (!result.notes.empty()) text += wrap("div", list(result.notes), "warn");
     text += brake.plans.empty() ? metalSection(work) + blankSection(work, nullptr) + cutSection(work)
                                 : planSections(work, brake);
@@ -74,6 +78,7 @@ BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
     std::string body = element("h1", "Bench sheet: " + report.part.name);
     body +=
         element("p", fmt::format("{}; {}; this part {}.", report.shop.name, document.sheet, document.verdict_of_it));
+    if (!document.pinned.empty()) body += element("p", "Pinned: " + document.pinned + ".");
     if (!report.warnings.empty())
         body += wrap("div", element("h3", "Before you start") + list(report.warnings), "keep warn");
     body += splitSection(document, extras, sheet.drawings);

@@ -40,14 +40,16 @@ std::string partLine(const PlanDocument& document) {
     const std::string folded = formed.empty() ? "" : "; already folded: " + listed(formed);
     const std::string rules = allowanceText(part);
     return labelled("Part", part.name + ", " + document.sheet + folded) +
-           (rules.empty() ? "" : labelled("Allowance", rules)) + labelled("Shop", document.report.shop.name);
+           (rules.empty() ? "" : labelled("Allowance", rules)) + labelled("Shop", document.report.shop.name) +
+           (document.pinned.empty() ? "" : labelled("Pinned", document.pinned));
 }
 
-std::string bestPlanText(const BrakeEntry& brake) {
-    const PlanEntry& plan = brake.plans.front();
-    const char* title = plan.replay.failed() ? "An order that FAILED its replay" : "Best order";
+std::string shownPlanText(const BrakeEntry& brake) {
+    const PlanEntry& plan = brake.shown();
+    const std::string title = plan.replay.failed() ? "An order that FAILED its replay" : brake.shown_title;
     std::string text = wrapped("", "  ", fmt::format("{}: {}", title, plan.order), kReportColumns);
-    text += labelled("Time", "about " + plan.time + " by the shop's own figures; " + brake.proven);
+    text += labelled("Time", "about " + plan.time + " by the shop's own figures" +
+                                 (brake.proven.empty() ? "" : "; " + brake.proven));
     if (!brake.free_runs.empty())
         text += labelled("Free", "in any order: " + brake.free_runs + "; each such order works and takes as long");
     const std::string tight =
@@ -62,16 +64,15 @@ std::string bestPlanText(const BrakeEntry& brake) {
 
 std::string otherPlansText(const BrakeEntry& brake) {
     if (brake.plans.size() < 2) return "";
-    std::string text = "\nNext best\n";
-    for (std::size_t i = 1; i < brake.plans.size(); ++i) {
-        text += wrapped("  ", "     ", brake.plans[i].difference, kReportColumns) + replayText(brake.plans[i].replay);
-    }
+    std::string text = "\n" + brake.others_title + "\n";
+    for (const PlanEntry* plan : brake.others())
+        text += wrapped("  ", "     ", plan->difference, kReportColumns) + replayText(plan->replay);
     return text;
 }
 
 std::string plansText(const BrakeEntry& brake) {
     if (brake.plans.empty()) return "";
-    std::string text = bestPlanText(brake);
+    std::string text = shownPlanText(brake);
     for (const Section& section : brake.of_plans) text += "\n" + sectionText(section);
     if (!brake.result().forced_all_known)
         text += labelled("Note", "not every pair of bends could be looked at for what must come first");
@@ -80,7 +81,7 @@ std::string plansText(const BrakeEntry& brake) {
 
 std::string whyNotText(const WhyNot& why) {
     if (why.told.empty()) return {};
-    std::string text = "Why not\n";
+    std::string text = why.title + "\n";
     if (!why.introduction.empty()) text += wrapped("  ", "  ", why.introduction, kReportColumns);
     for (const CauseEntry& cause : why.causes) {
         if (!cause.title.empty()) text += "  " + cause.title + "\n";
@@ -91,7 +92,8 @@ std::string whyNotText(const WhyNot& why) {
 
 std::string brakeText(const BrakeEntry& brake) {
     const BrakeResult& result = brake.result();
-    std::string text = heading(fmt::format("{}: {}, {}", result.brake->name, toText(result.verdict), brake.count), '-');
+    std::string text = heading(fmt::format("{}: {}, {}", result.brake->name, brake.verdict, brake.count), '-');
+    if (!brake.without_pins.empty()) text += labelled("Unpinned", brake.without_pins);
     if (!brake.set_up.empty()) text += labelled(wordsFor(*brake.on.brake).terms.set_up_label, brake.set_up);
     if (!brake.tools.empty()) text += labelled("Tools", brake.tools);
     text += plansText(brake) + whyNotText(brake.why_not);

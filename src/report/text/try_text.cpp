@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "document/fold_entry.h"
+#include "kinds/brake_words.h"
 #include "sentences/reason_text.h"
 #include "sentences/trouble_words.h"
 #include "text/fold_block.h"
@@ -41,11 +42,21 @@ std::string verdictLine(const TryReport& report, const BrakeTry& tried) {
     return wrapped("", "  ", text, kReportColumns);
 }
 
-std::string failedText(const FoldContext& on, const TriedStep& step, const FoldPlace& place) {
+/// How a stroke is pinned to be held: " with floor held".
+std::string pinnedHold(const FoldContext& on, const TriedStep& step, const Pins& pins) {
+    std::vector<std::string> panels;
+    for (const HoldPin& pin : pins.holds) {
+        if (contains(maskOf(step.bends), pin.bend)) panels.push_back(on.part.panel(pin.panel).name);
+    }
+    return panels.empty() ? "" : " when it " + wordsFor(*on.brake).has(listed(panels));
+}
+
+std::string failedText(const FoldContext& on, const TriedStep& step, const FoldPlace& place, const Pins& pins) {
     const std::string title =
-        fmt::format("Fold {} of {}: {} {}", place.number, place.count, strokeName(on.part, step.bends),
-                    step.undecided ? "could not be decided" : "cannot be made");
+        fmt::format("Fold {} of {}: {} {}{}", place.number, place.count, strokeName(on.part, step.bends),
+                    step.undecided ? "could not be decided" : "cannot be made", pinnedHold(on, step, pins));
     std::string text = wrapped("", "    ", title, kReportColumns);
+    if (step.reasons.empty() && !step.undecided) text += bullet("the sides pinned for its bends do not go together");
     for (const ReasonSentence& sentence : sentencesOf(on, step.reasons)) text += bullet(sentence.words);
     return text;
 }
@@ -62,7 +73,7 @@ std::string stepsText(const TryReport& report, const BrakeTry& tried) {
     std::string text;
     for (std::size_t i = 0; i < steps.size(); ++i) {
         if (!steps[i].possible) {
-            text += "\n" + failedText(on, steps[i], places[i]);
+            text += "\n" + failedText(on, steps[i], places[i], report.pins);
             continue;
         }
         FoldEntry fold = foldEntry(on, steps[i].step, places[i], actions[i]);

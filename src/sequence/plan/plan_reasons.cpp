@@ -2,6 +2,7 @@
 #include "plan/plan_reasons.h"
 
 #include <algorithm>
+#include <bit>
 
 #include <tinwright/sequence/proofs/explanation.h>
 
@@ -9,10 +10,10 @@ namespace tinwright {
 
 namespace {
 
-std::vector<Reason> told(ShopOracle& oracle, const std::vector<ForbiddenStroke>& forbidden_strokes) {
+std::vector<Reason> told(FoldEngine& engine, const std::vector<ForbiddenStroke>& forbidden_strokes) {
     std::vector<Reason> reasons;
     for (const ForbiddenStroke& forbidden : forbidden_strokes) {
-        for (Reason& reason : oracle.engine().explain(forbidden)) reasons.push_back(std::move(reason));
+        for (Reason& reason : engine.explain(forbidden)) reasons.push_back(std::move(reason));
     }
     // What no order can help is said first.
     std::stable_sort(reasons.begin(), reasons.end(),
@@ -27,11 +28,31 @@ bool noOrderHelps(const Reason& reason) {
            reason.code == ReasonCode::kVeeAngle || reason.code == ReasonCode::kNoTools;
 }
 
-std::vector<Cause> causesOf(ShopOracle& oracle, BendMask formed) {
+std::vector<Cause> causesOf(FoldOracle& asked, FoldEngine& engine, BendMask formed) {
     std::vector<Cause> causes;
-    for (const ConflictCause& cause : explainNone(oracle, formed, ExplainOptions{}))
-        causes.push_back({told(oracle, cause.forbidden_strokes)});
+    for (const ConflictCause& cause : explainNone(asked, formed, ExplainOptions{}))
+        causes.push_back({told(engine, cause.forbidden_strokes)});
     return causes;
+}
+
+std::vector<Reason> reasonsAt(FoldOracle& asked, FoldEngine& engine, BendMask formed,
+                              const std::vector<BendMask>& first) {
+    const auto next = std::find_if(first.begin(), first.end(), [&](BendMask bends) { return (bends & ~formed) != 0; });
+    const BendMask pinned = next == first.end() ? 0 : *next;
+    std::vector<Reason> reasons;
+    const auto tell = [&](const Stroke& stroke) {
+        for (Reason& reason : engine.explain(formed, stroke)) reasons.push_back(std::move(reason));
+    };
+    for (const CandidateStroke& candidate : asked.candidates(formed)) {
+        if (candidate.answer == StrokeAnswer::kPossible) continue;
+        if (std::has_single_bit(candidate.bends) || candidate.bends == pinned) tell(candidate);
+    }
+    // No stroke of the state at all: its bends cannot be pressed together.
+    if (pinned != 0 && (pinned & formed) == 0 && engine.conflictSetOfLine(formed, {pinned, Side::kParent}))
+        tell({pinned, Side::kParent});
+    // What no order can help is said first.
+    std::stable_partition(reasons.begin(), reasons.end(), noOrderHelps);
+    return reasons;
 }
 
 void addForcedOrders(ShopOracle& oracle, BendMask formed, const std::vector<Order>& orders, BrakeResult& result) {
@@ -48,7 +69,7 @@ void addForcedOrders(ShopOracle& oracle, BendMask formed, const std::vector<Orde
         std::erase_if(forbidden_strokes, [&](const ForbiddenStroke& forbidden) {
             return !contains(forbidden.bends, one.first) || !contains(forbidden.formed, one.then);
         });
-        result.forced.push_back({one.first, one.then, told(oracle, forbidden_strokes)});
+        result.forced.push_back({one.first, one.then, told(oracle.engine(), forbidden_strokes)});
     }
 }
 

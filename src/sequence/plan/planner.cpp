@@ -2,7 +2,6 @@
 #include <tinwright/sequence/plan/planner.h>
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <tuple>
 
@@ -19,6 +18,7 @@
 
 #include "plan/gauged_lines.h"
 #include "plan/kind_models.h"
+#include "plan/pinned_oracle.h"
 #include "plan/plan_reasons.h"
 #include "plan/setup_plans.h"
 #include "proofs/any_order.h"
@@ -43,8 +43,8 @@ FoldStep stepOf(ShopOracle& oracle, const OrderStep& step, GaugedLines& lines) {
     return fold;
 }
 
-Plan planOf(ShopOracle& oracle, const Times& times, const BrakeInSetup& brake, const Order& order, int rank,
-            GaugedLines lines) {
+Plan planOf(ShopOracle& oracle, FoldOracle& asked, const Times& times, const BrakeInSetup& brake, const Order& order,
+            int rank, GaugedLines lines) {
     Plan plan;
     plan.rank = rank;
     plan.tight = order.tight;
@@ -52,21 +52,8 @@ Plan planOf(ShopOracle& oracle, const Times& times, const BrakeInSetup& brake, c
     for (const OrderStep& step : order.steps) plan.folds.push_back(stepOf(oracle, step, lines));
     plan.cost_ms = planTime_ms(times, foldActions(brake, plan.folds));
     plan.worst_clearance_mm = toMm(order.clearance_um);
-    if (!order.steps.empty()) plan.any_order = anyOrderRuns(oracle, order.steps.front().formed, order);
+    if (!order.steps.empty()) plan.any_order = anyOrderRuns(asked, order.steps.front().formed, order);
     return plan;
-}
-
-// In the state from which nothing goes on: what blocks each bend that is left, with either side held.
-std::vector<Reason> reasonsAt(ShopOracle& oracle, BendMask formed) {
-    std::vector<Reason> reasons;
-    for (const CandidateStroke& candidate : oracle.candidates(formed)) {
-        const Stroke stroke = candidate;
-        if (candidate.answer == StrokeAnswer::kPossible || !std::has_single_bit(stroke.bends)) continue;
-        for (Reason& reason : oracle.engine().explain(formed, stroke)) reasons.push_back(std::move(reason));
-    }
-    // What no order can help is said first.
-    std::stable_partition(reasons.begin(), reasons.end(), noOrderHelps);
-    return reasons;
 }
 
 std::string noteOfRadius(const Part& part, const BrakeInSetup& brake) {
@@ -126,8 +113,9 @@ void addNotes(BrakeResult& result, const SearchResult& found, ShopOracle& oracle
         result.notes.push_back("a line has more than six bends: only runs of neighbours were tried in one stroke");
 }
 
-// The stroke with the side held that takes least; else nothing, and why.
-std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineState before, TriedStep& tried) {
+// The stroke with the side held that takes least, of those that are not pinned otherwise; else nothing, and why.
+std::optional<OrderStep> tryStroke(ShopOracle& oracle, PinnedOracle& pinned, BendMask formed, MachineState before,
+                                   TriedStep& tried) {
     std::optional<OrderStep> best;
     for (const Side hold : kBothSides) {
         const Stroke stroke{maskOf(tried.bends), hold};
@@ -135,6 +123,7 @@ std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineS
             tried.reasons = oracle.engine().explain(formed, stroke);
             return std::nullopt;
         }
+        if (!pinned.allows(formed, stroke)) continue;
         const CandidateStroke candidate = oracle.answers().asked(formed, stroke);
         tried.undecided = tried.undecided || candidate.answer == StrokeAnswer::kUndecided;
         if (candidate.answer != StrokeAnswer::kPossible) continue;
@@ -146,9 +135,10 @@ std::optional<OrderStep> tryStroke(ShopOracle& oracle, BendMask formed, MachineS
     }
     tried.undecided = tried.undecided && !best;
     for (const Side hold : kBothSides) {
+        const Stroke stroke{maskOf(tried.bends), hold};
         if (best) break;
-        for (Reason& reason : oracle.engine().explain(formed, {maskOf(tried.bends), hold}))
-            tried.reasons.push_back(std::move(reason));
+        if (!pinned.allows(formed, stroke)) continue;
+        for (Reason& reason : oracle.engine().explain(formed, stroke)) tried.reasons.push_back(std::move(reason));
     }
     return best;
 }
@@ -164,7 +154,7 @@ void askAsDrawn(const Part& part, const Shop& shop, const BrakeInSetup& brake, P
         const std::string orders = drawn.orders_feasible.empty() ? ""
                                                                  : fmt::format(" in {} order{}", drawn.orders_feasible,
                                                                                drawn.orders_feasible == "1" ? "" : "s");
-        result.notes.push_back("as drawn the part goes" + orders +
+        result.notes.push_back("as drawn the part goes" + orders + (options.pins.any() ? " as pinned" : "") +
                                ", but no order is shown to hold over the tolerances");
         return;
     }
@@ -173,15 +163,38 @@ void askAsDrawn(const Part& part, const Shop& shop, const BrakeInSetup& brake, P
     for (std::string& note : drawn.notes) result.notes.push_back(std::move(note));
 }
 
+Brake pinnedBrake(const Brake& brake, const ToolPins& pins) {
+    Brake left = withTools(brake, pins);
+    TINWRIGHT_REQUIRE(!pins.any() || hasTools(left), "the pins leave the brake tools");
+    return left;
+}
+
 }  // namespace
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake, const PlanOptions& options) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    return planOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), options);
+    const Brake& whole = shop.brakes[brake];
+    const Brake left = pinnedBrake(whole, options.pins.tools);
+    BrakeResult result = planOverSetups(part, shop, setupsFor(part, left), options);
+    result.as_pinned = options.pins.ofOrder() || left.toolCount() != whole.toolCount();
+    if (!result.as_pinned) return result;
+    result.model += "; of orders, holds and tools only what keeps the pins";
+    if (result.verdict != Verdict::kInfeasible) return result;
+    PlanOptions free = options;
+    free.pins = {};
+    free.plans = 1;
+    free.verdict_only = true;
+    free.tell_reasons = false;
+    const BrakeResult without = planOverSetups(part, shop, setupsFor(part, whole), free);
+    result.without_pins = without.verdict;
+    addWork(result.work, without.work);
+    return result;
 }
 
 BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& brake, const PlanOptions& options) {
     ShopOracle oracle(part, shop, brake, options.robust ? Demand::kHolds : Demand::kPossible, {}, options.material);
+    PinnedOracle pinned(oracle, oracle.engine(), options.pins);
+    FoldOracle& asked = options.pins.ofOrder() ? static_cast<FoldOracle&>(pinned) : oracle;
     SearchOptions search;
     search.plans = options.plans;
     search.time_limit_s = options.time_limit_s;
@@ -193,10 +206,11 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     search.verdict_only = options.verdict_only;
     search.find_deepest = options.tell_reasons;
     search.progress = options.progress;
-    const SearchResult found = searchOrders(oracle, options.formed, search);
+    const SearchResult found = searchOrders(asked, options.formed, search);
 
     BrakeResult result;
     result.brake = brake;
+    result.as_pinned = options.pins.ofOrder();
     result.spoilt_anyway = spoiltAnyway(part, options.material, shop, brake, options.formed);
     result.verdict = verdictOf(found, oracle.answers().allListed(), result.spoilt_anyway);
     result.orders_feasible = found.orders_feasible;
@@ -206,16 +220,18 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
     if (options.robust) result.model += kHoldingModel;
     result.only_holding = options.robust;
     for (std::size_t i = 0; i < found.orders.size(); ++i) {
-        result.plans.push_back(
-            planOf(oracle, shop.times, brake, found.orders[i], static_cast<int>(i) + 1, GaugedLines(part, shop)));
+        result.plans.push_back(planOf(oracle, asked, shop.times, brake, found.orders[i], static_cast<int>(i) + 1,
+                                      GaugedLines(part, shop)));
         tellTight(shop.limits, result.plans.back());
     }
     // Whether a fold holds over the tolerances hangs on every bend: of that nothing short can be told.
     const bool explain = options.explain && !options.robust && !options.verdict_only;
     if (goes(result.verdict) && explain) addForcedOrders(oracle, options.formed, found.orders, result);
-    if (result.verdict == Verdict::kInfeasible && explain) result.causes = causesOf(oracle, options.formed);
+    if (result.verdict == Verdict::kInfeasible && explain)
+        result.causes = causesOf(asked, oracle.engine(), options.formed);
     result.forced_all_known = result.forced_all_known && explain;
-    if (!goes(result.verdict) && options.tell_reasons) result.reasons = reasonsAt(oracle, found.deepest);
+    if (!goes(result.verdict) && options.tell_reasons)
+        result.reasons = reasonsAt(asked, oracle.engine(), found.deepest, options.pins.first);
     result.work = workOf(found, oracle);
     addNotes(result, found, oracle);
     if (options.robust && found.end == SearchEnd::kProvenNone) askAsDrawn(part, shop, brake, options, result);
@@ -224,24 +240,31 @@ BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& 
 }
 
 ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake, BendMask formed,
-                                const Material* material) {
+                                const Pins& pins, const Material* material) {
     ShopOracle oracle(part, shop, brake, Demand::kPossible, {}, material);
+    PinnedOracle pinned(oracle, oracle.engine(), pins);
+    FoldOracle& asked = pins.ofOrder() ? static_cast<FoldOracle&>(pinned) : oracle;
     SearchOptions search;  // as a plan is made: what set-ups are shared comes of it
     search.max_states = PlanOptions{}.max_states;
     search.max_counted_states = 0;
-    static_cast<void>(searchOrders(oracle, formed, search));
-    return compileConstraints(oracle, formed, ConstraintLimits{});
+    static_cast<void>(searchOrders(asked, formed, search));
+    return compileConstraints(asked, formed, ConstraintLimits{});
 }
 
 TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake, const std::vector<std::vector<BendId>>& order,
-                   BendMask formed, const Material* material) {
+                   BendMask formed, const Pins& pins, const Material* material) {
     TINWRIGHT_REQUIRE(brake < shop.brakes.size(), "the brake is one of the shop's");
-    return tryOverSetups(part, shop, setupsFor(part, shop.brakes[brake]), order, formed, material);
+    return tryOverSetups(part, shop, setupsFor(part, pinnedBrake(shop.brakes[brake], pins.tools)), order, formed, pins,
+                         material);
 }
 
 TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                   const std::vector<std::vector<BendId>>& order, BendMask formed, const Material* material) {
+                   const std::vector<std::vector<BendId>>& order, BendMask formed, const Pins& pins,
+                   const Material* material) {
     ShopOracle oracle(part, shop, brake, Demand::kPossible, {}, material);
+    Pins holds;
+    holds.holds = pins.holds;
+    PinnedOracle pinned(oracle, oracle.engine(), holds);
     TryResult result;
     result.brake = brake;
     result.spoilt_anyway = spoiltAnyway(part, material, shop, brake, formed);
@@ -250,7 +273,7 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
     for (const std::vector<BendId>& bends : order) {
         TriedStep& tried = result.steps.emplace_back();
         tried.bends = bends;
-        const std::optional<OrderStep> step = tryStroke(oracle, formed, machine_state, tried);
+        const std::optional<OrderStep> step = tryStroke(oracle, pinned, formed, machine_state, tried);
         if (!step) {
             result.verdict = tried.undecided ? Verdict::kUndecided : Verdict::kInfeasible;
             return result;

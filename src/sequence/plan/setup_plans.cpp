@@ -14,6 +14,8 @@ namespace {
 
 std::string nameOf(const Vee& vee) { return fmt::format("V {:.4g}", vee.opening_mm); }
 
+}  // namespace
+
 void addWork(SearchWork& all, const SearchWork& more) {
     all.states += more.states;
     all.partial_orders += more.partial_orders;
@@ -21,8 +23,6 @@ void addWork(SearchWork& all, const SearchWork& more) {
     all.shadows_cast += more.shadows_cast;
     all.pairs_swept += more.pairs_swept;
 }
-
-}  // namespace
 
 namespace {
 
@@ -63,10 +63,11 @@ BrakeResult planOverSetups(const Part& part, const Shop& shop, const std::vector
 }
 
 TryResult tryOverSetups(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
-                        const std::vector<std::vector<BendId>>& order, BendMask formed, const Material* material) {
+                        const std::vector<std::vector<BendId>>& order, BendMask formed, const Pins& pins,
+                        const Material* material) {
     std::optional<TryResult> best;
     for (const BrakeInSetup& brake : setups) {
-        TryResult result = tryOrder(part, shop, brake, order, formed, material);
+        TryResult result = tryOrder(part, shop, brake, order, formed, pins, material);
         const auto key = [](const TryResult& of) {
             const Spoils spoilt = of.spoilt_anyway + of.plan.spoils;
             return std::tuple(rankOf(of.verdict), of.steps.size(), -spoilt.surely, -spoilt.maybe);

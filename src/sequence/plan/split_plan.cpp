@@ -11,6 +11,7 @@
 #include <tinwright/sequence/search/search.h>
 
 #include "plan/gauged_lines.h"
+#include "plan/pinned_oracle.h"
 #include "shop/split_oracle.h"
 
 namespace tinwright {
@@ -27,6 +28,13 @@ SearchOptions searchFor(const PlanOptions& options, std::size_t orders) {
     search.max_bytes = options.max_bytes;
     search.max_counted_states = 0;
     return search;
+}
+
+// How bends are held does not hang on the brake.
+SearchResult searchAsPinned(SplitOracle& oracle, const PlanOptions& options, std::size_t orders) {
+    PinnedOracle pinned(oracle, oracle.on(0).engine(), options.pins);
+    FoldOracle& asked = options.pins.ofOrder() ? static_cast<FoldOracle&>(pinned) : oracle;
+    return searchOrders(asked, options.formed, searchFor(options, orders));
 }
 
 // Bends that were formed before are taken to have been made on the first brake.
@@ -88,7 +96,7 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
                       "two brakes of the shop");
     constexpr std::size_t kOrdersTried = 4;
     SplitOracle either(part, shop, {{{on[0], ~BendMask{0}}, {on[1], ~BendMask{0}}}}, {}, options.material);
-    const SearchResult free = searchOrders(either, options.formed, searchFor(options, kOrdersTried));
+    const SearchResult free = searchAsPinned(either, options, kOrdersTried);
     std::vector<Assignment> tried;
     for (const Order& order : free.orders) {
         const Assignment assignment = assignmentOf(part, either, order);
@@ -98,7 +106,7 @@ std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::arra
         for (const std::size_t of : assignment) radii.push_back(on[of].inside_radius_mm());
         SplitOracle given(part, shop, {{{on[0], madeOn(assignment, 0)}, {on[1], madeOn(assignment, 1)}}}, radii,
                           options.material);
-        const SearchResult found = searchOrders(given, options.formed, searchFor(options, 1));
+        const SearchResult found = searchAsPinned(given, options, 1);
         if (found.orders.empty()) continue;
         SplitPlan split =
             planOf(given, found.orders.front(), brakes, on, assignment, shop.times, GaugedLines(part, shop));

@@ -28,7 +28,8 @@ public:
         std::vector<ConflictCause> causes;
         while (causes.size() < options_.most_causes) {
             std::optional<ForbiddenStrokes> forbidden_strokes = gather();
-            if (!forbidden_strokes) break;
+            if (!forbidden_strokes || forbidden_strokes->empty())
+                break;  // empty: the strokes that are listed leave none
             minimise(*forbidden_strokes);
             if (gave_up_) break;
             lifted_.insert(lifted_.end(), forbidden_strokes->begin(), forbidden_strokes->end());

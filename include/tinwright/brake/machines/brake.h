@@ -79,6 +79,8 @@ private:
 
 /// The Vs of its dies, by opening, then angle, then shoulder; a machine without dies has none.
 [[nodiscard]] std::vector<Vee> veesOf(const Brake& brake);
+/// The V that is called by this opening: one in inches is told to a tenth of a millimetre.
+[[nodiscard]] bool isCalled(const Vee& vee, double opening_mm);
 
 /// Machines that hurt in different ways.
 enum class MachineKind {

@@ -234,6 +234,9 @@ struct BrakeResult {
     std::string model;          ///< what a "none" is relative to
     bool only_holding = false;  ///< folds that are not shown to hold over the tolerances did not count
     std::vector<std::string> notes;
+    bool as_pinned = false;  ///< a person has pinned something that bears on this brake: what does not keep it did not
+                             ///< count
+    std::optional<Verdict> without_pins = std::nullopt;  ///< when no order works as pinned: what it comes to without
 };
 
 }  // namespace tinwright

@@ -53,6 +53,12 @@ public:
     /// True when two bends lie on one line in some state. Exact for bends up to ten apart in the tree, else assumed.
     [[nodiscard]] bool mayShareStroke(BendId a, BendId b);
 
+    /// How a bend of a stroke is held, the first being held as the stroke says. Precondition: they lie on one line in
+    /// this state.
+    [[nodiscard]] Side holdOf(BendMask formed, const Stroke& stroke, BendId bend);
+    /// Bends whose state decides how these lie to one another, and so how each is held; none of them.
+    [[nodiscard]] BendMask between(BendMask bends) const;
+
     /// How the base panel is turned in the machine frame when the part lies ready for the stroke, and after it.
     [[nodiscard]] Eigen::Matrix3d machineFromBase(BendMask formed, const Stroke& stroke, bool after) const;
 

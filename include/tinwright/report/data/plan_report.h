@@ -40,10 +40,20 @@ struct BrakeReport {
     BrakeResult result;
     std::vector<PlanCheck> checks;  ///< one for each of result.plans, or empty when none was asked for
     std::vector<Finding> findings;  ///< what the metal does on this brake, the graver first; but for what the folds of
-                                    ///< its best plan tell
+                                    ///< its plans tell
     std::vector<std::vector<std::vector<Finding>>> fold_findings;  ///< by plan, of each fold; empty: nobody looked
     std::optional<RemedyReport> remedies;                          ///< none: nobody looked, or nothing asks for them
     std::optional<MachineNeeds> needs;  ///< none: nobody looked, or the part goes on a brake of the shop
+    std::size_t shown = 0;              ///< into result.plans: the one that is told fold by fold, drawn and moved
+    /// Null when no order works.
+    [[nodiscard]] const Plan* shownPlan() const { return shown < result.plans.size() ? &result.plans[shown] : nullptr; }
+};
+
+/// Which orders a report is about.
+enum class OrderSource {
+    kBest,    ///< ranked; the best is shown
+    kPicked,  ///< ranked; a person picked the one that is shown
+    kOwn,     ///< a person's own, one for each brake: nothing is ranked or counted
 };
 
 /// All that a plan says to a person or to another program. Refers to part and shop, which outlive it.
@@ -60,16 +70,18 @@ struct PlanReport {
     std::optional<SplitPlan> split = std::nullopt;  ///< the best of them, when no single brake makes the part
     std::optional<PlanCheck> split_check = std::nullopt;
     std::vector<std::vector<Finding>> split_findings = {};  ///< of each fold of it
+    Pins pins = {};
+    OrderSource source = OrderSource::kBest;
 };
 
 /// The part on one of the brakes of its report.
 [[nodiscard]] FoldContext contextOf(const PlanReport& report, const BrakeReport& brake);
 
-/// Fills in the findings of the report and its brakes, and of every fold of their best plans. `material`: as
+/// Fills in the findings of the report and its brakes, and of every fold of the plans shown. `material`: as
 /// partFindings().
 void addFindings(PlanReport& report, const Material* material);
 
-/// All of them, with those of the best plans' folds, the graver first, each once.
+/// All of them, with those of the folds of the plans shown, the graver first, each once.
 [[nodiscard]] std::vector<Finding> allFindings(const PlanReport& report);
 
 /// What a plan of a brake spoils, the graver first, each once: by the part, by the brake, by its folds. Not empty for
@@ -94,6 +106,7 @@ struct TryReport {
     std::vector<std::vector<BendId>> order;  ///< as asked
     std::vector<BrakeTry> brakes;
     std::vector<std::string> warnings;
+    Pins pins = {};
 };
 
 /// Fills in the findings of an order on a brake. `material`: as partFindings().

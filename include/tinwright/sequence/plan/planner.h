@@ -11,6 +11,7 @@
 #include <tinwright/brake/plan/plan.h>
 #include <tinwright/brake/shop/material.h>
 #include <tinwright/part/model/part.h>
+#include <tinwright/sequence/plan/pins.h>
 #include <tinwright/sequence/proofs/constraint_problem.h>
 #include <tinwright/sequence/search/search.h>
 
@@ -29,23 +30,26 @@ struct PlanOptions {
     BendMask formed = 0;        ///< bends that are already folded
     const Material* material = nullptr;  ///< of the sheet, for what a plan spoils; nullptr: not known
     bool robust = false;                 ///< only folds count that are shown to hold over the shop's tolerances
+    Pins pins;                           ///< only orders count that keep them
     std::function<void(const SearchProgress&)> progress;  ///< called now and then from the calling thread
 };
 
-/// Plans the part on one brake in its set-up. The verdict is with trouble when the best order spoils something, or when
-/// something is spoilt whatever the order (BrakeResult::spoilt_anyway). With `robust`, when no order is shown to hold,
-/// the part is planned as drawn too: infeasible is only what does not go either way, what goes as drawn or may go is
-/// undecided.
+/// Plans the part on one brake in its set-up, with its tools as they are: of the pins those of the order hold. The
+/// verdict is with trouble when the best order spoils something, or when something is spoilt whatever the order
+/// (BrakeResult::spoilt_anyway). With `robust`, when no order is shown to hold, the part is planned as drawn too:
+/// infeasible is only what does not go either way, what goes as drawn or may go is undecided.
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, const BrakeInSetup& brake,
                                       const PlanOptions& options);
-/// The same on a brake of the shop, in one set-up after the other (setupsFor) until an order works that spoils nothing;
-/// else that in which least is spoilt.
+/// The same on a brake of the shop with the tools pinned, in one set-up after the other (setupsFor) until an order
+/// works that spoils nothing; else that in which least is spoilt. When none works as pinned it is planned without pins
+/// as well, for the verdict alone. Precondition: the pins leave it tools (hasTools).
 [[nodiscard]] BrakeResult planOnBrake(const Part& part, const Shop& shop, std::size_t brake,
                                       const PlanOptions& options);
 
-/// The order problem of the part on one brake, for other solvers.
+/// The order problem of the part on one brake, for other solvers; what keeps to the pins of the order.
 [[nodiscard]] ConstraintProblem constraintsOn(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                                              BendMask formed, const Material* material = nullptr);
+                                              BendMask formed, const Pins& pins = {},
+                                              const Material* material = nullptr);
 
 /// One step of an order that a person asks about.
 struct TriedStep {
@@ -53,7 +57,7 @@ struct TriedStep {
     bool possible = false;
     bool undecided = false;       ///< neither proven clear nor proven to hit
     FoldStep step;                ///< when possible
-    std::vector<Reason> reasons;  ///< when not: for either side held
+    std::vector<Reason> reasons;  ///< when not: for either side held, or for the one that is pinned
 };
 
 struct TryResult {
@@ -64,14 +68,15 @@ struct TryResult {
     Spoils spoilt_anyway;          ///< as of BrakeResult
 };
 
-/// Simulates exactly this order; each entry is one stroke of one or several bends. Of the sides that may be held that
-/// with which less is spoilt, then the quicker one. `material`: as PlanOptions.
+/// Simulates exactly this order; each entry is one stroke of one or several bends. Of the pins the holds are kept. Of
+/// the sides that may be held that with which less is spoilt, then the quicker one. `material`: as PlanOptions.
 [[nodiscard]] TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake,
-                                 const std::vector<std::vector<BendId>>& order, BendMask formed,
+                                 const std::vector<std::vector<BendId>>& order, BendMask formed, const Pins& pins = {},
                                  const Material* material = nullptr);
-/// The same on a brake of the shop: of its set-ups the one in which it goes furthest.
+/// The same on a brake of the shop with the tools pinned: of its set-ups the one in which it goes furthest.
+/// Precondition: the pins leave it tools (hasTools).
 [[nodiscard]] TryResult tryOrder(const Part& part, const Shop& shop, std::size_t brake,
-                                 const std::vector<std::vector<BendId>>& order, BendMask formed,
+                                 const std::vector<std::vector<BendId>>& order, BendMask formed, const Pins& pins = {},
                                  const Material* material = nullptr);
 
 }  // namespace tinwright

@@ -35,8 +35,8 @@ struct SplitPlan {
 /// Plans on both brakes together. First an order is looked for in which any fold may be made on either, each brake
 /// taking all bends to have its own radius; then the order is planned again with every bend given to the brake that
 /// made it there, and with the radii that they have then. Nothing when none was found: that does not prove that there
-/// is none. `on`: each in its set-up. Precondition: two different
-/// brakes.
+/// is none. `on`: each in its set-up, with the tools that are pinned; of the pins those of the order hold.
+/// Precondition: two different brakes.
 [[nodiscard]] std::optional<SplitPlan> planOnTwo(const Part& part, const Shop& shop, std::array<std::size_t, 2> brakes,
                                                  const std::array<BrakeInSetup, 2>& on, const PlanOptions& options);
 
