@@ -8,6 +8,7 @@
 
 #include <tinwright/part/developing/develop.h>
 #include <tinwright/part/edges/leg_end.h>
+#include <tinwright/part/flat/flat_blank.h>
 #include <tinwright/part/made/as_made.h>
 #include <tinwright/part/made/finished_sizes.h>
 #include <tinwright/part/made/move_bend.h>
@@ -109,11 +110,11 @@ double measured_mm(const Part& part, BendId id, const NamedEdge& edge) {
     return way.dot(end - Vec3(tangent.x(), tangent.y(), centre_z)) + bend.inside_radius_mm + part.thickness_mm;
 }
 
-bool isSameRegion(const Region& a, const Region& b) {
+bool isSameRegion(const Region& a, const Region& b, double apart_mm2 = 1e-6) {
     double apart = 0;
     for (const Region& piece : outside(a, b)) apart += area_mm2(piece);
     for (const Region& piece : outside(b, a)) apart += area_mm2(piece);
-    return apart < 1e-6;
+    return apart < apart_mm2;
 }
 
 void checkSamePart(const Part& a, const Part& b) {
@@ -248,6 +249,59 @@ TEST_CASE("A wall is measured to the outside of its lip once that is formed, to 
     const Part both = made(drawn, {sized(drawn, "front", 30), sized(drawn, "lip", 12.5)});
     CHECK((both.bend(lip).origin - drawn.bend(lip).origin).dot(both.bend(lip).toward_child) == Approx(-0.5));
     CHECK((both.bend(front).origin - drawn.bend(front).origin).dot(both.bend(front).toward_child) == Approx(-0.5));
+}
+
+// A second way to the same part: the blank cut up anew along lines that are drawn where the bends came to lie.
+TEST_CASE("A line moved on a drawing is the drawing with the line there") {
+    const auto hole = [](double x, double y, double r) {
+        Polygon ring;
+        for (int i = 0; i < 24; ++i) {
+            const double turn = i * std::numbers::pi / 12;
+            ring.emplace_back(x + r * std::cos(turn), y + r * std::sin(turn));
+        }
+        return ring;
+    };
+    const Region sheet{{{0, 0}, {150, 0}, {150, 60}, {120, 80}, {0, 80}},
+                       {hole(20, 40, 4), hole(75, 30, 12), hole(60, 65, 3)}};
+    const auto drawnAt = [&](double left_x, double right_x) {
+        const std::vector<FlatLine> lines{{{left_x, 0}, {left_x, 80}, ""}, {{right_x, 0}, {right_x, 80}, ""}};
+        const auto joints = jointsOf(sheet, lines);
+        INFO((joints ? std::string() : textOf(joints.issues())));
+        REQUIRE(joints.ok());
+        const FlatBend bend{"", Angle::degrees(90), true, 1, 2.6, AllowanceRule::kKFactor, 0.44, ""};
+        FlatBend left = bend, right = bend;
+        left.name = "left";
+        right.name = "right";
+        FlatPart whole{"drawing", "mild-steel", 1.5, "base", Vec2(90, 10), {}, {}, Film::kUnsaid};
+        Result<Part> part = partFromFlat(sheet, joints.value(), {left, right}, whole);
+        INFO((part ? std::string() : textOf(part.issues())));
+        REQUIRE(part.ok());
+        return std::move(part).value();
+    };
+    const Part drawn = drawnAt(30, 110);
+    for (const double by_mm : {-12.0, -9.5, -5.0, -0.4, 0.4, 3.0, 24.0, 47.0}) {
+        INFO(by_mm);
+        const BendId left = bendOf(drawn, "left");
+        const double out_mm = drawn.bend(left).toward_child.x() * by_mm;
+        const Result<Part> moved = withBendMoved(drawn, lineMove(drawn, left, out_mm));
+        INFO((moved ? std::string() : textOf(moved.issues())));
+        REQUIRE(moved.ok());
+        const Part anew = drawnAt(30 + by_mm, 110);
+        for (const char* panel : {"base", "left", "right"})
+            CHECK(isSameRegion(panelOf(moved.value(), panel).region, panelOf(anew, panel).region, 0.02));
+        // A line that is drawn anew has spans of its own length; a strip moved has them where there is sheet across it.
+        const Bend& a = moved.value().bend(left);
+        const Bend& b = anew.bend(bendOf(anew, "left"));
+        CHECK(stripLength_mm(a) >= stripLength_mm(b) - 1e-3);
+        CHECK(stripLength_mm(a) <= stripLength_mm(b) + 4 * a.allowance_mm);
+        CHECK(a.spans.size() == b.spans.size());
+        for (const NamedCutOut& cut_out : moved.value().cut_outs) {
+            for (const NamedCutOut& other : anew.cut_outs) {
+                if (other.name == cut_out.name)
+                    CHECK(moved.value().panel(cut_out.panel).name == anew.panel(other.panel).name);
+            }
+        }
+    }
 }
 
 TEST_CASE("Sizes may be read with the radius that the nose gives") {

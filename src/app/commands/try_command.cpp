@@ -11,6 +11,7 @@
 #include "files/inputs.h"
 #include "files/material_of.h"
 #include "files/output_file.h"
+#include "work/made_lines.h"
 
 namespace tinwright::app {
 namespace {
@@ -22,7 +23,9 @@ constexpr const char* kTryHelp =
     "  tinwright try part.json --shop shop.json --brake finger --order tab-a+tab-b,left,right\n"
     "      tab-a and tab-b in one stroke\n"
     "  tinwright try part.json --shop shop.json --formed left --order right\n"
-    "      go on with a part that has one bend already\n";
+    "      go on with a part that has one bend already\n"
+    "  tinwright try part.json --shop shop.json --made left=35.2 --order right\n"
+    "      the same when that one came out at 35.2 mm outside\n";
 
 struct TryArguments {
     JobChoice job;
@@ -31,6 +34,7 @@ struct TryArguments {
 
 std::vector<Option> tryOptions(TryArguments& arguments) {
     std::vector<Option> options = jobOptions(arguments.job);
+    append(options, madeOptions(arguments.job));
     options.push_back({.name = "--order",
                        .target = &arguments.order,
                        .meaning = "the strokes in order; bends made in one stroke are joined by +",
@@ -54,6 +58,8 @@ int runTry(const TryArguments& arguments) {
     if (!read) return complain(read.issues());
     const Inputs& inputs = read.value();
     TryReport report{inputs.part, inputs.shop, inputs.formed, inputs.order, {}, inputs.warnings};
+    report.made = inputs.made;
+    if (report.made) report.made->lines = triedLines(inputs);
     const std::optional<Material> material = materialOf(inputs.part);
     for (const std::size_t brake : inputs.brakes) {
         report.brakes.push_back({brake, tryOrder(inputs.part, inputs.shop, brake, inputs.order, inputs.formed)});

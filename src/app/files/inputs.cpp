@@ -11,8 +11,10 @@
 
 #include "console/complain.h"
 #include "console/log.h"
+#include "files/made_input.h"
 #include "files/part_file.h"
 #include "files/shop_file.h"
+#include "options/made_list.h"
 #include "options/order_list.h"
 
 namespace tinwright::app {
@@ -30,10 +32,14 @@ Issue unknownBrake(const ShopChoice& choice, const Shop& shop) {
 }
 
 /// Names of bends on the command line mean something only once the part is known.
-Issues lookUpBends(const JobChoice& job, const std::string* order_text, Inputs& inputs) {
+Issues lookUpBends(const JobChoice& job, const std::string* order_text, Inputs& inputs, std::vector<MadeBend>& made) {
     Result<BendMask> formed = parseFormed(inputs.part, job.formed);
     if (!formed) return formed.issues();
     inputs.formed = formed.value();
+    Result<std::vector<MadeBend>> measured = parseMade(inputs.part, job.made_sizes, job.made_angles);
+    if (!measured) return measured.issues();
+    made = std::move(measured).value();
+    for (const MadeBend& one : made) inputs.formed |= bit(one.bend);
     if (order_text == nullptr) return {};
     auto order = parseOrder(inputs.part, *order_text, "--order", inputs.formed);
     if (!order) return order.issues();
@@ -85,6 +91,7 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
     Result<Shop> shop = readShopFile(job.shop.path);
     Issues issues;
     Inputs inputs;
+    std::vector<MadeBend> made;
     if (shop) {
         inputs.shop = std::move(shop).value();
         inputs.measured = std::make_shared<const MeasuredBends>(inputs.shop.measured_bends);
@@ -92,7 +99,7 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
     Result<Part> part = readPart(job.part, inputs.measured);
     if (part) {
         inputs.part = std::move(part).value();
-        append(issues, lookUpBends(job, order, inputs));
+        append(issues, lookUpBends(job, order, inputs, made));
     } else {
         append(issues, shop.ok() ? part.issues() : withoutMeasured(part.issues()));
     }
@@ -106,6 +113,7 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
     } else {
         append(issues, shop.issues());
     }
+    if (issues.empty()) issues = takeMade(std::move(made), inputs);
     if (!issues.empty()) return issues;
     inputs.warnings = warningsOf(inputs);
     logInfo(fmt::format("read {} ({} bends) and {} ({} brakes)", job.part.path, inputs.part.bends.size(), job.shop.path,

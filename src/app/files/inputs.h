@@ -2,12 +2,14 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <tinwright/base/result.h>
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/part/model/part.h>
+#include <tinwright/report/data/made_report.h>
 
 #include "options/choices.h"
 
@@ -20,6 +22,7 @@ struct Inputs {
     std::shared_ptr<const MeasuredBends> measured;  ///< those of the shop
     std::vector<std::size_t> brakes;                ///< asked about; into shop.brakes, in its order
     BendMask formed = 0;
+    std::optional<MadeReport> made;          ///< `part` is the part as made; its lines are not tried yet
     std::vector<std::vector<BendId>> order;  ///< for `try`
     std::vector<std::string> warnings;       ///< of the part, then of each brake asked about
 };

@@ -33,7 +33,9 @@ struct ShopChoice {
 struct JobChoice {
     PartChoice part;
     ShopChoice shop;
-    std::string formed;  ///< "a,b"
+    std::string formed;                         ///< "a,b"
+    std::vector<std::string> made_sizes = {};   ///< "a=35.2,b=20" each
+    std::vector<std::string> made_angles = {};  ///< "a=88" each
 };
 
 /// How long to search. Commands offer some of these; the others keep their standard value.
@@ -54,5 +56,7 @@ struct EffortChoice {
 [[nodiscard]] std::vector<Option> optionalShopOptions(ShopChoice& shop, const char* meaning);
 /// Those of part and shop, and --formed.
 [[nodiscard]] std::vector<Option> jobOptions(JobChoice& job);
+/// --made and --made-angle, of commands that go on with a part that came out otherwise than drawn.
+[[nodiscard]] std::vector<Option> madeOptions(JobChoice& job);
 
 }  // namespace tinwright::app

@@ -97,8 +97,8 @@ Result<std::vector<std::vector<BendId>>> parseOrder(const Part& part, const std:
                     {"order.twice", "command line", place, inQuotes(name) + " twice", "each bend once", ""});
             }
             if (contains(formed, bend)) {
-                issues.push_back(
-                    {"order.formed", "command line", place, inQuotes(name), "only bends that are not in --formed", ""});
+                issues.push_back({"order.formed", "command line", place, inQuotes(name),
+                                  "only bends that are not folded already (--formed, --made)", ""});
             }
             seen |= bit(bend);
         }

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "files/material_of.h"
+#include "work/made_lines.h"
 #include "work/plan_brakes.h"
 #include "work/remedies.h"
 
@@ -13,6 +14,8 @@ PlanReport planPart(const PartChoice& part, const EffortChoice& effort, bool rem
                     const Inputs& inputs) {
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
     report.brakes = planBrakes(effort, inputs, title);
+    report.made = inputs.made;
+    if (report.made && remedies) report.made->lines = plannedLines(effort, inputs);
     if (remedies) addRemedies(part, effort, inputs, report);
     addSplit(effort, inputs, report);  // the verdict hangs on it
     if (remedies) addNeeds(effort, inputs, report);

@@ -125,6 +125,9 @@ void PartMade::take(const MadeBend& made) {
         const std::string measured = made.outside_mm ? fmt::format("{:.6g} mm", *made.outside_mm)
                                                      : fmt::format("{:.6g} degrees", move.angle.deg());
         issue.found = measured + ": " + issue.found;
+        if (const auto end = legEnd(part_, made.bend, Side::kChild, formed_))
+            issue.hint = fmt::format("as drawn it is {:.6g} mm",
+                                     legSize_mm(part_, made.bend, *end, Face::kOutside, inside_radius_mm_));
         issues_.push_back(std::move(issue));
     }
 }

@@ -84,7 +84,7 @@ private:
     void gather();
     void findSpans();
     void handOver();
-    Region sheetOf(PanelId panel, std::vector<Region> all, const std::vector<Polygon>& cuts);
+    Region sheetOf(PanelId panel, const std::vector<Region>& all, const std::vector<Polygon>& cuts);
     void putBackCorners(Region& region, double border_mm) const;
     void checkEnds();
     void checkOthers();
@@ -180,7 +180,7 @@ void BendMover::putBackCorners(Region& region, double border_mm) const {
 }
 
 /// What is left of a panel: one piece of sheet, or an issue.
-Region BendMover::sheetOf(PanelId panel, std::vector<Region> all, const std::vector<Polygon>& cuts) {
+Region BendMover::sheetOf(PanelId panel, const std::vector<Region>& all, const std::vector<Polygon>& cuts) {
     const std::string& name = part_.panel(panel).name;
     std::vector<Region> left;
     for (const Region& whole : unite(all)) {
@@ -214,8 +214,8 @@ void BendMover::handOver() {
     std::vector<Polygon> off_parent, off_child;
     if (new_low_ < low_) off_parent.push_back(frame_.box(own, new_low_, low_));
     if (new_high_ > high_) off_child.push_back(frame_.box(whole, high_, new_high_));
-    moved_.panels[bend_.parent.index()].region = sheetOf(bend_.parent, std::move(parent), off_parent);
-    moved_.panels[bend_.child.index()].region = sheetOf(bend_.child, std::move(child), off_child);
+    moved_.panels[bend_.parent.index()].region = sheetOf(bend_.parent, parent, off_parent);
+    moved_.panels[bend_.child.index()].region = sheetOf(bend_.child, child, off_child);
 }
 
 // Sheet of the parent that the strip runs alongside now: no relief cuts the two apart.

@@ -13,6 +13,7 @@
 #include "document/document.h"
 #include "json/finding_json.h"
 #include "json/kind_fields.h"
+#include "json/made_json.h"
 #include "json/remedy_json.h"
 #include "remedies/needs_text.h"
 #include "sentences/search_words.h"
@@ -326,17 +327,18 @@ std::string planJson(const PlanReport& report) {
     const report::PlanDocument told = report::planDocument(report);
     Json brakes = Json::array();
     for (const report::BrakeEntry& brake : told.brakes) brakes.push_back(brakeJson(report, brake));
-    const Json document = {{"format", kPlanFormat},
-                           {"part", report.part.name},
-                           {"shop", report.shop.name},
-                           {"formed", bendNames(report.part, report.formed)},
-                           {"verdict", toText(report.verdict)},
-                           {"brakes", brakes},
-                           {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
-                           {"allowance", allowances(report.part)},
-                           {"findings", findingsJson(report.part, told.findings)},
-                           {"warnings", report.warnings},
-                           {"over_two_brakes", splitJson(told)}};
+    Json document = {{"format", kPlanFormat},
+                     {"part", report.part.name},
+                     {"shop", report.shop.name},
+                     {"formed", bendNames(report.part, report.formed)},
+                     {"verdict", toText(report.verdict)},
+                     {"brakes", brakes},
+                     {"tolerances", tolerances(report.shop.tolerancesFor(report.part))},
+                     {"allowance", allowances(report.part)},
+                     {"findings", findingsJson(report.part, told.findings)},
+                     {"warnings", report.warnings},
+                     {"over_two_brakes", splitJson(told)}};
+    if (report.made) document["as_made"] = report::madeJson(report.part, *report.made, report.formed);
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -13,6 +13,7 @@
 #include <tinwright/part/model/part.h>
 #include <tinwright/part/recipe/recipe_changes.h>
 #include <tinwright/report/data/fold_context.h>
+#include <tinwright/report/data/made_report.h>
 #include <tinwright/sequence/plan/planner.h>
 #include <tinwright/sequence/plan/split_plan.h>
 #include <tinwright/sequence/remedies/machine_needs.h>
@@ -58,6 +59,7 @@ struct PlanReport {
     bool split_tried = false;           ///< orders over two brakes were looked for
     std::optional<SplitPlan> split = std::nullopt;  ///< the best of them, when no single brake makes the part
     std::optional<PlanCheck> split_check = std::nullopt;
+    std::optional<MadeReport> made = std::nullopt;  ///< `part` is the part as made; none: as drawn
 };
 
 /// The part on one of the brakes of its report.
@@ -84,6 +86,7 @@ struct TryReport {
     std::vector<std::vector<BendId>> order;  ///< as asked
     std::vector<BrakeTry> brakes;
     std::vector<std::string> warnings;
+    std::optional<MadeReport> made = std::nullopt;  ///< as in PlanReport
 };
 
 /// One verdict for several brakes: feasible if any is, else undecided if any is, else infeasible.
