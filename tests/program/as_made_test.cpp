@@ -112,6 +112,34 @@ TEST_CASE("A line is not offered when no order works with it moved") {
     CHECK(has(document["as_made"]["cures"].dump(), "puts right: web 62.5 instead of 80 mm"));
 }
 
+// By hand: sheet 1, drawn with an inside radius of 2, so that a leg of 20 has a flat of 20 - 3. The nose gives a radius
+// of 1: the leg comes out at 17 + 2 = 19 mm, which is what its fold card tells to measure.
+TEST_CASE("A leg that measures what its fold card tells is as drawn, whatever radius is drawn") {
+    const ScratchFolder folder;
+    nlohmann::json recipe = nlohmann::json::parse(contents(dataFile("channel.json")));
+    recipe["inside_radius"] = 2.0;
+    const std::string part = folder.with("part.json", recipe.dump());
+    const Outcome card = runProgram(
+        {"plan", part, "--shop", dataFile("shop.json"), "--brake", "finger-brake", "--sheet", folder.file("s.html")});
+    INFO(card.err);
+    REQUIRE(card.code == 0);
+    CHECK(has(contents(folder.file("s.html")), "back: 19 ±0.2 mm, from the outside of web to edge back.far"));
+    const Outcome made = runProgram(
+        {"plan", part, "--shop", dataFile("shop.json"), "--brake", "finger-brake", "--made", "back=19", "--json", "-"});
+    INFO(made.out + made.err);
+    const nlohmann::json as_made = nlohmann::json::parse(made.out).at("as_made");
+    CHECK(as_made["inside_radius_mm"] == 1);
+    CHECK(as_made["sizes"].empty());
+    CHECK(as_made["measured"][0]["line_moved_mm"] == 0);
+    // Vs of a press brake give several radii: then the drawn one is what sizes are read with.
+    const Outcome press =
+        runProgram({"plan", part, "--shop", dataFile("press-shop.json"), "--made", "back=20", "--json", "-"});
+    INFO(press.err);
+    const nlohmann::json pressed = nlohmann::json::parse(press.out).at("as_made");
+    CHECK(pressed["inside_radius_mm"].is_null());
+    CHECK(pressed["sizes"].empty());
+}
+
 TEST_CASE("Several bends as made, with commas or one option after the other") {
     const Arguments part{"plan", dataFile("channel.json"), "--shop", dataFile("shop.json"), "--json", "-"};
     const auto with = [&](Arguments more) {

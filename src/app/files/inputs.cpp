@@ -92,7 +92,8 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
     Issues issues;
     Inputs inputs;
     std::vector<MadeBend> made;
-    if (shop) {
+    const bool has_shop = shop.ok();
+    if (has_shop) {
         inputs.shop = std::move(shop).value();
         inputs.measured = std::make_shared<const MeasuredBends>(inputs.shop.measured_bends);
     }
@@ -101,9 +102,9 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
         inputs.part = std::move(part).value();
         append(issues, lookUpBends(job, order, inputs, made));
     } else {
-        append(issues, shop.ok() ? part.issues() : withoutMeasured(part.issues()));
+        append(issues, has_shop ? part.issues() : withoutMeasured(part.issues()));
     }
-    if (shop.ok()) {
+    if (has_shop) {
         Result<std::vector<std::size_t>> brakes = chosenBrakes(job.shop, inputs.shop);
         if (brakes) {
             inputs.brakes = std::move(brakes).value();

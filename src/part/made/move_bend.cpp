@@ -221,18 +221,22 @@ void BendMover::handOver() {
 // Sheet of the parent that the strip runs alongside now: no relief cuts the two apart.
 void BendMover::checkEnds() {
     if (low_ - new_low_ < kUncutDepth_mm) return;
-    const Region& parent = part_.panel(bend_.parent).region;
-    const double depth_mm = low_ - new_low_;
-    for (const bool is_first : {true, false}) {
-        const StripSpan beside = is_first ? StripSpan{ends_.from_mm - kUncutTold_mm, ends_.from_mm - kUncutTold_mm / 2}
-                                          : StripSpan{ends_.to_mm + kUncutTold_mm / 2, ends_.to_mm + kUncutTold_mm};
-        const double area = areaWithin_mm2(parent, frame_.box(beside, new_low_, low_));
-        if (area < kUncutDepth_mm * beside.length_mm()) continue;
-        moved_.warnings.push_back(
-            fmt::format("bend {}: as made {:.2f} mm at an end of its line are not cut free of {}: the sheet tears or "
-                        "bulges there",
-                        bend_.name, std::min(depth_mm, area / beside.length_mm()), part_.panel(bend_.parent).name));
+    const StripSpan before{ends_.from_mm - kUncutTold_mm, ends_.from_mm - kUncutTold_mm / 2};
+    const StripSpan after{ends_.to_mm + kUncutTold_mm / 2, ends_.to_mm + kUncutTold_mm};
+    double most_mm = 0;
+    int ends = 0;
+    for (const StripSpan& beside : {before, after}) {
+        const Polygon window = frame_.box(beside, new_low_, low_);
+        const double uncut_mm = areaWithin_mm2(part_.panel(bend_.parent).region, window) / beside.length_mm();
+        if (uncut_mm < kUncutDepth_mm) continue;
+        ++ends;
+        most_mm = std::max(most_mm, uncut_mm);
     }
+    if (ends == 0) return;
+    moved_.warnings.push_back(fmt::format(
+        "bend {}: as made {:.2f} mm at {} of its line {} not cut free of {}: the sheet tears or bulges there",
+        bend_.name, most_mm, ends == 2 ? "both ends" : "an end", ends == 2 ? "are" : "is",
+        part_.panel(bend_.parent).name));
 }
 
 void BendMover::checkBorder(const Bend& other, PanelId panel) {
