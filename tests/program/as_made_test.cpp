@@ -138,6 +138,8 @@ TEST_CASE("A leg that measures what its fold card tells is as drawn, whatever ra
     const nlohmann::json pressed = nlohmann::json::parse(press.out).at("as_made");
     CHECK(pressed["inside_radius_mm"].is_null());
     CHECK(pressed["sizes"].empty());
+    CHECK(has(press.out, "sizes as made are read with the inside radius as drawn"));
+    CHECK_FALSE(has(made.out, "sizes as made are read with"));
 }
 
 TEST_CASE("Several bends as made, with commas or one option after the other") {

@@ -22,7 +22,6 @@ double foldedRadius_mm(const Inputs& inputs) {
     return radius_mm;
 }
 
-/// Those drawn otherwise than they come out; none: nothing to be told.
 bool isAsDrawn(const Part& part, double radius_mm) {
     for (const Bend& bend : part.bends) {
         if (!bend.hem && std::abs(bend.inside_radius_mm - radius_mm) > kSameRadius_mm) return false;
@@ -47,9 +46,15 @@ Issues takeMade(std::vector<MadeBend> made, Inputs& inputs) {
     if (made.empty()) return {};
     for (const MadeBend& one : made) inputs.formed |= bit(one.bend);
     double radius_mm = foldedRadius_mm(inputs);
+    const bool several = radius_mm < 0;
     if (radius_mm >= 0 && isAsDrawn(inputs.part, radius_mm)) radius_mm = -1;
     Result<Part> part = asMade(inputs.part, made, inputs.formed, radius_mm);
     if (!part) return ofOptions(inputs.part, made, part.issues());
+    // Then the cards of some brake, or of some V, tell sizes with another radius than these are read with.
+    if (several)
+        part.value().warnings.emplace_back(
+            "sizes as made are read with the inside radius as drawn: the brakes asked about, or their Vs, give "
+            "several");
     MadeReport report{std::move(inputs.part), std::move(made), radius_mm, {}, {}};
     inputs.part = std::move(part).value();
     report.changes = sizeChanges(report.drawn, inputs.part, radius_mm);
