@@ -35,6 +35,8 @@ constexpr const char* kPlanHelp =
     "      six orders side by side: what each spoils, the care it wants, time\n"
     "  tinwright plan part.json --shop shop.json --formed left,right\n"
     "      the rest of a part with two bends already folded\n"
+    "  tinwright plan part.json --shop shop.json --formed back --made left=35.2 --made-angle left=88\n"
+    "      the rest of a part whose left flange, folded too, measures 35.2 mm outside and 88 degrees\n"
     "  tinwright plan part.json --shop shop.json --json - > plan.json\n"
     "      for another program\n"
     "  tinwright plan bracket.dxf --shop shop.json --bend-layer FOLDS --units in\n"
@@ -81,6 +83,7 @@ std::vector<Option> outputOptions(PlanArguments& arguments) {
 
 std::vector<Option> planOptions(PlanArguments& arguments) {
     std::vector<Option> options = jobOptions(arguments.job);
+    append(options, madeOptions(arguments.job));
     append(options, effortOptions(arguments.effort));
     append(options, outputOptions(arguments));
     append(options, {{.name = "--compare",

@@ -17,6 +17,7 @@
 #include "files/part_file.h"
 #include "files/pinned_inputs.h"
 #include "files/sheet_output.h"
+#include "work/made_lines.h"
 #include "work/own_orders.h"
 
 namespace tinwright::app {
@@ -30,6 +31,8 @@ constexpr const char* kTryHelp =
     "      tab-a and tab-b in one stroke\n"
     "  tinwright try part.json --shop shop.json --formed left --order right\n"
     "      go on with a part that has one bend already\n"
+    "  tinwright try part.json --shop shop.json --made left=35.2 --order right\n"
+    "      the same when that one came out at 35.2 mm outside\n"
     "  tinwright try part.json --shop shop.json --order left@floor,right@right,front+back --sheet sheet.html\n"
     "      with the floor held for left and right itself for right; the bench sheet of this order\n";
 
@@ -43,6 +46,7 @@ struct TryArguments {
 
 std::vector<Option> tryOptions(TryArguments& arguments) {
     std::vector<Option> options = jobOptions(arguments.job);
+    append(options, madeOptions(arguments.job));
     options.push_back({.name = "--order",
                        .target = &arguments.order,
                        .meaning =
@@ -78,7 +82,9 @@ int runTry(const TryArguments& arguments) {
     if (!read) return complain(read.issues());
     Inputs& inputs = read.value();
     if (const Issues issues = pinInputs(arguments.pins, inputs); !issues.empty()) return complain(issues);
-    TryReport report{inputs.part, inputs.shop, inputs.formed, inputs.order, {}, inputs.warnings, inputs.pins};
+    TryReport report{inputs.part, inputs.shop, inputs.formed, inputs.order, {}, inputs.warnings, inputs.pins, {}};
+    report.made = inputs.made;
+    if (report.made) report.made->lines = triedLines(inputs);
     for (const std::size_t brake : inputs.brakes) {
         report.brakes.push_back(
             {brake,

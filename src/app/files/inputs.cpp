@@ -11,9 +11,11 @@
 
 #include "console/complain.h"
 #include "console/log.h"
+#include "files/made_input.h"
 #include "files/material_of.h"
 #include "files/part_file.h"
 #include "files/shop_file.h"
+#include "options/made_list.h"
 #include "options/order_list.h"
 
 namespace tinwright::app {
@@ -31,10 +33,14 @@ Issue unknownBrake(const ShopChoice& choice, const Shop& shop) {
 }
 
 /// Names of bends on the command line mean something only once the part is known.
-Issues lookUpBends(const JobChoice& job, const std::string* order_text, Inputs& inputs) {
+Issues lookUpBends(const JobChoice& job, const std::string* order_text, Inputs& inputs, std::vector<MadeBend>& made) {
     Result<BendMask> formed = parseFormed(inputs.part, job.formed);
     if (!formed) return formed.issues();
     inputs.formed = formed.value();
+    Result<std::vector<MadeBend>> measured = parseMade(inputs.part, job.made_sizes, job.made_angles);
+    if (!measured) return measured.issues();
+    made = std::move(measured).value();
+    for (const MadeBend& one : made) inputs.formed |= bit(one.bend);
     if (order_text == nullptr) return {};
     Result<HeldOrder> order = parseHeldOrder(inputs.part, *order_text, "--order", inputs.formed);
     if (!order) return order.issues();
@@ -88,18 +94,20 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
     Result<Shop> shop = readShopFile(job.shop.path);
     Issues issues;
     Inputs inputs;
-    if (shop) {
+    std::vector<MadeBend> made;
+    const bool has_shop = shop.ok();
+    if (has_shop) {
         inputs.shop = std::move(shop).value();
         inputs.measured = std::make_shared<const MeasuredBends>(inputs.shop.measured_bends);
     }
     Result<Part> part = readPart(job.part, inputs.measured);
     if (part) {
         inputs.part = std::move(part).value();
-        append(issues, lookUpBends(job, order, inputs));
+        append(issues, lookUpBends(job, order, inputs, made));
     } else {
-        append(issues, shop.ok() ? part.issues() : withoutMeasured(part.issues()));
+        append(issues, has_shop ? part.issues() : withoutMeasured(part.issues()));
     }
-    if (shop.ok()) {
+    if (has_shop) {
         Result<std::vector<std::size_t>> brakes = chosenBrakes(job.shop, inputs.shop);
         if (brakes) {
             inputs.brakes = std::move(brakes).value();
@@ -109,6 +117,7 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
     } else {
         append(issues, shop.issues());
     }
+    if (issues.empty()) issues = takeMade(std::move(made), inputs);
     if (!issues.empty()) return issues;
     inputs.material = materialOf(inputs.part);
     inputs.warnings = warningsOf(inputs);

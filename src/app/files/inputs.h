@@ -10,6 +10,7 @@
 #include <tinwright/brake/machines/shop.h>
 #include <tinwright/brake/shop/material.h>
 #include <tinwright/part/model/part.h>
+#include <tinwright/report/data/made_report.h>
 #include <tinwright/sequence/plan/pins.h>
 
 #include "options/choices.h"
@@ -24,6 +25,7 @@ struct Inputs {
     std::vector<std::size_t> brakes;                ///< asked about; into shop.brakes, in its order
     BendMask formed = 0;
     std::optional<Material> material;        ///< materialOf() the part
+    std::optional<MadeReport> made;          ///< `part` is the part as made; its lines are not tried yet
     std::vector<std::vector<BendId>> order;  ///< for `try`
     Pins pins;                               ///< none until they are asked for; of `order` what is held in it
     std::vector<std::string> warnings;       ///< of the part, then of each brake asked about

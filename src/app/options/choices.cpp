@@ -96,4 +96,19 @@ std::vector<Option> jobOptions(JobChoice& job) {
     return options;
 }
 
+std::vector<Option> madeOptions(JobChoice& job) {
+    return {
+        {.name = "--made",
+         .target = &job.made_sizes,
+         .meaning = "outside sizes in mm as measured, of flanges whose bends are folded already: from the free edge, "
+                    "or the outside of the next folded bend, to the outside of the panel beyond the bend",
+         .type = "a=MM,...",
+         .style = ListStyle::kEach},
+        {.name = "--made-angle",
+         .target = &job.made_angles,
+         .meaning = "angles as measured of bends that are folded already, turned from flat",
+         .type = "a=DEG,...",
+         .style = ListStyle::kEach}};
+}
+
 }  // namespace tinwright::app

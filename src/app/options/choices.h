@@ -33,7 +33,9 @@ struct ShopChoice {
 struct JobChoice {
     PartChoice part;
     ShopChoice shop;
-    std::string formed;  ///< "a,b"
+    std::string formed;                         ///< "a,b"
+    std::vector<std::string> made_sizes = {};   ///< "a=35.2,b=20" each
+    std::vector<std::string> made_angles = {};  ///< "a=88" each
 };
 
 /// What is settled beforehand, as typed.
@@ -67,5 +69,7 @@ struct EffortChoice {
 [[nodiscard]] std::vector<Option> pinOptions(PinChoice& pins, bool of_order);
 /// Those of part and shop, and --formed.
 [[nodiscard]] std::vector<Option> jobOptions(JobChoice& job);
+/// --made and --made-angle, of commands that go on with a part that came out otherwise than drawn.
+[[nodiscard]] std::vector<Option> madeOptions(JobChoice& job);
 
 }  // namespace tinwright::app

@@ -56,6 +56,9 @@ inline constexpr NumberOption kPickOption{
 inline constexpr NumberOption kKerfWidthOption{
     "--kerf-width", 0, {0.01, 20}, "move outlines by half a kerf of this many mm"};
 
+inline constexpr NumberRange kMadeSize_mm{0.01, 20'000};
+inline constexpr NumberRange kMadeAngle_deg{0.1, 179.9};
+
 // Lengths of `start` and of `calibrate` are in the units of the file to be written, or of the strip: their help says
 // them in words, and many share a range.
 inline constexpr NumberRange kStartLength{0, 20'000};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "work/plan_part.h"
 
+#include "work/made_lines.h"
 #include "work/plan_brakes.h"
 #include "work/remedies.h"
 
@@ -11,6 +12,8 @@ PlanReport planPart(const PartChoice& part, const EffortChoice& effort, bool rem
     PlanReport report{inputs.part, inputs.shop, inputs.formed, Verdict::kUndecided, {}, inputs.warnings, {}};
     report.pins = inputs.pins;
     report.brakes = planBrakes(effort, inputs, title);
+    report.made = inputs.made;
+    if (report.made && remedies) report.made->lines = plannedLines(effort, inputs);
     if (picked > 0) {
         report.source = OrderSource::kPicked;
         for (BrakeReport& brake : report.brakes) brake.shown = picked - 1;

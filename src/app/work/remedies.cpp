@@ -44,7 +44,8 @@ void addRemedies(const PartChoice& part, const EffortChoice& effort, const Input
         if (wantsRemedy(drawn)) asking.push_back(&brake);
     }
     if (asking.empty()) return;
-    const Result<SuitSubject> subject = SuitSubject::read(part, {}, inputs);
+    const Result<SuitSubject> subject =
+        inputs.made ? SuitSubject::cut(inputs.part) : SuitSubject::read(part, {}, inputs);
     if (!subject) return;
     RemedyOptions options;
     options.robust = effort.robust;

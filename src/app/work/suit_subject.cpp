@@ -70,6 +70,13 @@ Result<SuitSubject> SuitSubject::read(const PartChoice& part, const DimensionCho
     return subject;
 }
 
+SuitSubject SuitSubject::cut(const Part& part) {
+    SuitSubject subject;
+    subject.is_drawing_ = true;  // its blank is what it is
+    subject.tweaks_.with = [part](const std::vector<DimensionValue>&) { return Result<Part>(part); };
+    return subject;
+}
+
 void SuitSubject::allow(const DimensionChoice& choice, const std::string& name, double value_mm) {
     known_.push_back(name);
     if (holds(choice.keep, name) || (!choice.only.empty() && !holds(choice.only, name))) return;

@@ -29,6 +29,9 @@ public:
     [[nodiscard]] static Result<SuitSubject> read(const PartChoice& part, const DimensionChoice& choice,
                                                   const Inputs& inputs);
 
+    /// A part of which metal is cut and bent: no dimension may change.
+    [[nodiscard]] static SuitSubject cut(const Part& part);
+
     [[nodiscard]] const TweakedPart& tweaks() const { return tweaks_; }
     [[nodiscard]] const std::vector<std::string>& locked() const { return locked_; }
     /// Everything that is another length when these dimensions are changed.

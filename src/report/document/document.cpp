@@ -10,6 +10,7 @@
 #include "kinds/brake_words.h"
 #include "remedies/needs_text.h"
 #include "remedies/remedy_text.h"
+#include "sentences/made_text.h"
 #include "sentences/order_text.h"
 #include "sentences/pin_words.h"
 #include "sentences/screen_words.h"
@@ -307,7 +308,7 @@ std::vector<const PlanEntry*> BrakeEntry::others() const {
 }
 
 PlanDocument planDocument(const PlanReport& report) {
-    PlanDocument document{report, {}, {}, {}, {}, false, {}, {}, {}, {}, {}, {}};
+    PlanDocument document{report, {}, {}, {}, {}, false, {}, {}, {}, {}, {}, {}, {}, {}};
     document.sheet = fmt::format("{:.4g} mm {}, {}", report.part.thickness_mm, report.part.material,
                                  counted(report.part.bends.size(), "bend"));
     document.verdict = verdictLine(report);
@@ -321,6 +322,10 @@ PlanDocument planDocument(const PlanReport& report) {
     document.replay_failed =
         anyFailed(document.brakes) || (report.split_check && !report.split_check->findings.empty());
     if (report.split) document.split.emplace(splitEntry(report));
+    if (report.made) {
+        document.as_made = {kMadeTitle, madeLines(report.part, *report.made, report.formed), {}};
+        document.made_cures = {kMadeCureTitle, madeCures(report.part, *report.made), {}};
+    }
     document.side_by_side = {"Brakes side by side", sideBySide(report), {}};
     document.needs = {"A machine that would make it, each planned with these figures", needsLines(report), {}};
     document.findings = allFindings(report);

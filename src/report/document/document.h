@@ -102,6 +102,8 @@ struct PlanDocument {
     bool replay_failed = false;  ///< of some plan
     std::vector<BrakeEntry> brakes;
     std::optional<SplitEntry> split;
+    Section as_made;                ///< what came out otherwise than drawn
+    Section made_cures;             ///< what may be done about that
     Section side_by_side;           ///< a line for each brake, when there are several
     Section needs;                  ///< machines that would make it
     std::vector<Finding> findings;  ///< of part and brakes, the graver first

@@ -13,6 +13,7 @@
 #include "document/document.h"
 #include "json/finding_json.h"
 #include "json/kind_fields.h"
+#include "json/made_json.h"
 #include "json/remedy_json.h"
 #include "remedies/needs_text.h"
 #include "sentences/search_words.h"
@@ -376,6 +377,7 @@ std::string planJson(const PlanReport& report) {
                      {"over_two_brakes", splitJson(told)}};
     if (report.pins.any()) document["pins"] = pinsJson(report.part, report.pins);
     if (report.source == OrderSource::kOwn) document["own_order"] = true;
+    if (report.made) document["as_made"] = report::madeJson(report.part, *report.made, report.formed);
     // Names come from checked JSON; a file name in a warning may still hold any bytes.
     return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -81,6 +81,8 @@ BenchSheet benchSheet(const PlanReport& report, const SheetExtras& extras) {
     if (!document.pinned.empty()) body += element("p", "Pinned: " + document.pinned + ".");
     if (!report.warnings.empty())
         body += wrap("div", element("h3", "Before you start") + list(report.warnings), "keep warn");
+    for (const Section& section : {document.as_made, document.made_cures})
+        body += section.lines.empty() ? "" : sectionHtml(section);
     body += splitSection(document, extras, sheet.drawings);
     for (const BrakeEntry& brake : document.brakes) {
         const PartOnBrake folded = partOnBrake(report.part, report.shop, brake.on.brake);

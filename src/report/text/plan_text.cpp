@@ -131,7 +131,8 @@ std::string planText(const PlanReport& report) {
         text += wrapped("", "  ", "!! A plan below FAILED its independent replay. It does not count as a plan.",
                         kReportColumns);
     }
-    text += partLine(document) + "\n" + apart(document.side_by_side);
+    text +=
+        partLine(document) + "\n" + apart(document.as_made) + apart(document.made_cures) + apart(document.side_by_side);
     for (const BrakeEntry& brake : document.brakes) text += brakeText(brake) + "\n";
     return text + splitText(document) + apart(document.needs) + metalText(document) +
            apart({"Warnings", report.warnings, {}}) + titled("Safety", document.cautions);

@@ -7,6 +7,7 @@
 
 #include "document/fold_entry.h"
 #include "kinds/brake_words.h"
+#include "sentences/made_text.h"
 #include "sentences/reason_text.h"
 #include "sentences/trouble_words.h"
 #include "text/fold_block.h"
@@ -112,6 +113,17 @@ std::string flatText(const TryReport& report) {
     return flat.empty() ? "" : wrapped("", "  ", "Still flat after it: " + listed(flat), kReportColumns);
 }
 
+std::string madeText(const TryReport& report) {
+    if (!report.made) return "";
+    const auto block = [](const std::string& title, const std::vector<std::string>& lines) {
+        std::string text = lines.empty() ? "" : title + "\n";
+        for (const std::string& line : lines) text += bullet(line);
+        return text;
+    };
+    return block(kMadeTitle, madeLines(report.part, *report.made, report.formed)) +
+           block(kMadeCureTitle, madeCures(report.part, *report.made)) + "\n";
+}
+
 }  // namespace
 
 std::string tryText(const TryReport& report) {
@@ -123,7 +135,7 @@ std::string tryText(const TryReport& report) {
                 metalText(tried);
         kinds.push_back(kindOf(*tried.result.brake));
     }
-    text += flatText(report);
+    text += madeText(report) + flatText(report);
     for (const std::string& warning : report.warnings) text += wrapped("Warning: ", "  ", warning, kReportColumns);
     return text + safetyText(kinds);
 }

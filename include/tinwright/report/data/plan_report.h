@@ -13,6 +13,7 @@
 #include <tinwright/part/model/part.h>
 #include <tinwright/part/recipe/recipe_changes.h>
 #include <tinwright/report/data/fold_context.h>
+#include <tinwright/report/data/made_report.h>
 #include <tinwright/sequence/plan/planner.h>
 #include <tinwright/sequence/plan/split_plan.h>
 #include <tinwright/sequence/remedies/machine_needs.h>
@@ -72,6 +73,7 @@ struct PlanReport {
     std::vector<std::vector<Finding>> split_findings = {};  ///< of each fold of it
     Pins pins = {};
     OrderSource source = OrderSource::kBest;
+    std::optional<MadeReport> made = std::nullopt;  ///< `part` is the part as made; none: as drawn
 };
 
 /// The part on one of the brakes of its report.
@@ -107,6 +109,7 @@ struct TryReport {
     std::vector<BrakeTry> brakes;
     std::vector<std::string> warnings;
     Pins pins = {};
+    std::optional<MadeReport> made = std::nullopt;  ///< as in PlanReport
 };
 
 /// Fills in the findings of an order on a brake. `material`: as partFindings().
