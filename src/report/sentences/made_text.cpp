@@ -134,7 +134,7 @@ std::vector<std::string> madeCures(const Part& now, const MadeReport& made) {
     std::vector<bool> right(made.changes.size(), false);
     for (const TriedLine& line : made.lines) {
         if (!goes(line.verdict)) continue;
-        lines.push_back(lineWords(now, made, line));
+        lines.push_back(lineWords(now, made, line) + (line.verdict == Verdict::kWithTrouble ? ", with trouble" : ""));
         for (const std::size_t change : line.move.puts_right) right[change] = true;
     }
     std::vector<std::string> left;
