@@ -96,6 +96,7 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
     Inputs inputs;
     std::vector<MadeBend> made;
     const bool has_shop = shop.ok();
+    const Issues of_shop = has_shop ? Issues{} : shop.issues();
     if (has_shop) {
         inputs.shop = std::move(shop).value();
         inputs.measured = std::make_shared<const MeasuredBends>(inputs.shop.measured_bends);
@@ -115,7 +116,7 @@ Result<Inputs> readInputs(const JobChoice& job, const std::string* order) {
             append(issues, brakes.issues());
         }
     } else {
-        append(issues, shop.issues());
+        append(issues, of_shop);
     }
     if (issues.empty()) issues = takeMade(std::move(made), inputs);
     if (!issues.empty()) return issues;

@@ -110,8 +110,8 @@ public:
             if (contains(seen_, bend))
                 issues.push_back({"order.twice", "command line", place_, name + " twice", "each bend once", ""});
             if (contains(formed_, bend)) {
-                issues.push_back(
-                    {"order.formed", "command line", place_, name, "only bends that are not in --formed", ""});
+                issues.push_back({"order.formed", "command line", place_, name,
+                                  "only bends that are not folded already (--formed, --made)", ""});
             }
             seen_ |= bit(bend);
         }
