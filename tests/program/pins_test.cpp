@@ -160,7 +160,7 @@ TEST_CASE("Pins that name what is not there, or contradict one another, are bad 
     refused({"--hold", "front=wep"}, "one of the part's panels: web front back (did you mean web?)");
     refused({"--hold", "front"}, "expected BEND=PANEL");
     refused({"--hold", "front=web", "--hold", "front=front"}, "which lie on either side of it");
-    refused({"--formed", "front", "--hold", "front=web"}, "only bends that are not in --formed");
+    refused({"--formed", "front", "--hold", "front=web"}, "only bends that are not folded already (--formed, --made)");
     refused({"--first", "left"}, "one of the part's bends: front back");
     refused({"--first", "front,front"}, "each bend once");
     refused({"--before", "front"}, "two bends or more");
