@@ -11,6 +11,7 @@
 #include "commands/commands.h"
 #include "console/complain.h"
 #include "console/exit_code.h"
+#include "files/inputs.h"
 #include "files/output_file.h"
 #include "files/part_file.h"
 
@@ -44,9 +45,14 @@ std::vector<Option> checkOptions(CheckArguments& arguments) {
 /// The usual one, or the first in which less is spoilt whatever the order.
 BrakeInSetup bestSetup(const Part& part, const Shop& shop, std::size_t brake, const Material* material) {
     const std::vector<BrakeInSetup> setups = setupsFor(part, shop.brakes[brake]);
-    return *std::min_element(setups.begin(), setups.end(), [&](const BrakeInSetup& a, const BrakeInSetup& b) {
-        return spoiltAnyway(part, material, shop, a, 0) < spoiltAnyway(part, material, shop, b, 0);
-    });
+    std::vector<Spoils> spoilt;
+    for (const BrakeInSetup& setup : setups) {
+        Spoils all;
+        for (const Finding& finding : brakeFindings(partOnBrake(part, shop, setup), material, shop, setup))
+            all += spoilsOf(finding);
+        spoilt.push_back(all);
+    }
+    return setups[static_cast<std::size_t>(std::min_element(spoilt.begin(), spoilt.end()) - spoilt.begin())];
 }
 
 CheckReport reportOf(const Inputs& inputs, const Material* material) {

@@ -33,17 +33,28 @@ bool isBetter(const BrakeResult& result, const BrakeResult& than) {
     return result.verdict == Verdict::kWithTrouble && spoilt(result) < spoilt(than);
 }
 
+/// An order that was found quickly and spoils something does not tell that every other does.
+BrakeResult planned(const Part& part, const Shop& shop, const BrakeInSetup& setup, PlanOptions options) {
+    BrakeResult result = planOnBrake(part, shop, setup, options);
+    if (!options.verdict_only || result.verdict != Verdict::kWithTrouble || !result.plans.front().spoils.any())
+        return result;
+    options.verdict_only = false;
+    BrakeResult in_full = planOnBrake(part, shop, setup, options);
+    addWork(in_full.work, result.work);
+    return in_full;
+}
+
 }  // namespace
 
 BrakeResult planOverSetups(const Part& part, const Shop& shop, const std::vector<BrakeInSetup>& setups,
                            const PlanOptions& options) {
-    BrakeResult best = planOnBrake(part, shop, setups.front(), options);
+    BrakeResult best = planned(part, shop, setups.front(), options);
     PlanOptions quick = options;
     quick.verdict_only = true;
     quick.tell_reasons = false;
     std::string lesser;  // Vs that do less, in the order in which they were tried
     for (std::size_t i = 1; i < setups.size() && best.verdict != Verdict::kFeasible; ++i) {
-        BrakeResult other = planOnBrake(part, shop, setups[i], quick);
+        BrakeResult other = planned(part, shop, setups[i], quick);
         SearchWork work = best.work;
         addWork(work, other.work);
         const bool is_better = isBetter(other, best);

@@ -23,8 +23,8 @@ struct Rank {
     std::int64_t clearance_um = std::numeric_limits<std::int64_t>::max();  ///< of no step at all
 
     [[nodiscard]] Rank with(const StepCost& step) const;
-    [[nodiscard]] std::tuple<Spoils, bool, std::int64_t, std::int64_t, std::int64_t, std::int64_t> key() const {
-        return {spoils, tight, time_ms, larger_behind, pieces, -clearance_um};
+    [[nodiscard]] std::tuple<int, int, bool, std::int64_t, std::int64_t, std::int64_t, std::int64_t> key() const {
+        return {spoils.surely, spoils.maybe, tight, time_ms, larger_behind, pieces, -clearance_um};
     }
     friend std::strong_ordering operator<=>(const Rank& a, const Rank& b) { return a.key() <=> b.key(); }
     friend bool operator==(const Rank& a, const Rank& b) { return a.key() == b.key(); }

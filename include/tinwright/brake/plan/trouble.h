@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <compare>
-
 /// What a plan spoils by the program's own checks, and what it takes to keep a fold from spoiling anything.
 namespace tinwright {
 
@@ -19,7 +17,13 @@ struct Spoils {
         return *this;
     }
     friend Spoils operator+(Spoils a, const Spoils& b) { return a += b; }
-    friend auto operator<=>(const Spoils&, const Spoils&) = default;
+    friend bool operator==(const Spoils&, const Spoils&) = default;
+    friend bool operator<(const Spoils& a, const Spoils& b) {
+        return a.surely != b.surely ? a.surely < b.surely : a.maybe < b.maybe;
+    }
+    friend bool operator>(const Spoils& a, const Spoils& b) { return b < a; }
+    friend bool operator<=(const Spoils& a, const Spoils& b) { return !(b < a); }
+    friend bool operator>=(const Spoils& a, const Spoils& b) { return !(a < b); }
 };
 
 /// What has to be done for a fold besides folding it.
