@@ -80,6 +80,33 @@ const FoldStep& foldOf(const Part& part, const Plan& plan, const char* bend) {
                          [&](const FoldStep& fold) { return contains(fold.stroke.bends, bendNamed(part, bend)); });
 }
 
+/// The best orders are those of all orders, holds and strings tried, by (spoils, tight, time).
+SearchResult checkRanking(const Part& part, const Shop& shop, const BrakeInSetup& on, BendMask formed,
+                          std::size_t plans, const Material* material) {
+    ShopOracle searched(part, shop, on, Demand::kPossible, {}, material);
+    SearchOptions options;
+    options.plans = plans;
+    SearchResult found = searchOrders(searched, formed, options);
+    ShopOracle walked(part, shop, on, Demand::kPossible, {}, material);
+    walked.prices().share(searched.prices().shared());
+    const std::vector<BruteOrder> all = firstOfEachLike(walked, allOrders(walked, formed, false));
+    REQUIRE(found.orders.size() == std::min(plans, all.size()));
+    for (std::size_t k = 0; k < found.orders.size(); ++k) {
+        CHECK(found.orders[k].spoils == all[k].spoils);
+        CHECK(found.orders[k].tight == all[k].tight);
+        CHECK(found.orders[k].time_ms == all[k].time_ms);
+    }
+    return found;
+}
+
+PlanOptions oneOrder(const Material* material) {
+    PlanOptions options;
+    options.material = material;
+    options.explain = false;
+    options.plans = 1;
+    return options;
+}
+
 /// A bracket or tray with random windows near its bends.
 std::string weakRecipe(std::mt19937& random, double nearest_mm = 5) {
     const auto real = [&](double lo, double hi) {
@@ -181,19 +208,7 @@ TEST_CASE("The cover's ranking by trouble, tightness and time is that of all ord
     const BrakeInSetup on = test::inUse(part, shop.brakes[0]);
     const BendMask tabs = bit(bendNamed(part, "tab_left")) | bit(bendNamed(part, "tab_right"));
     for (const BendMask formed : {tabs, bit(bendNamed(part, "tab_left")) | bit(bendNamed(part, "side_left"))}) {
-        ShopOracle searched(part, shop, on, Demand::kPossible, {}, &metal);
-        SearchOptions options;
-        options.plans = 6;
-        const SearchResult found = searchOrders(searched, formed, options);
-        ShopOracle walked(part, shop, on, Demand::kPossible, {}, &metal);
-        walked.prices().share(searched.prices().shared());
-        const std::vector<BruteOrder> all = firstOfEachLike(walked, allOrders(walked, formed, false));
-        REQUIRE(found.orders.size() == std::min<std::size_t>(6, all.size()));
-        REQUIRE(found.proven_best);
-        for (std::size_t k = 0; k < found.orders.size(); ++k) {
-            CHECK(std::tuple(found.orders[k].spoils, found.orders[k].tight, found.orders[k].time_ms) ==
-                  std::tuple(all[k].spoils, all[k].tight, all[k].time_ms));
-        }
+        REQUIRE(checkRanking(part, shop, on, formed, 6, &metal).proven_best);
     }
 }
 
@@ -250,19 +265,7 @@ TEST_CASE("With trouble and care in the ranking the search agrees with all permu
         // So weak that strokes of two walls are over it, and some of one.
         if (on_press) shop.brakes[0].press().force_kn = 12;
         const BrakeInSetup on = test::inUse(part, shop.brakes[brake]);
-        ShopOracle searched(part, shop, on, Demand::kPossible, {}, &metal);
-        SearchOptions options;
-        options.plans = 4;
-        const SearchResult found = searchOrders(searched, 0, options);
-        ShopOracle walked(part, shop, on, Demand::kPossible, {}, &metal);
-        walked.prices().share(searched.prices().shared());
-        const std::vector<BruteOrder> all = firstOfEachLike(walked, allOrders(walked, 0, false));
-        REQUIRE(found.orders.size() == std::min<std::size_t>(4, all.size()));
-        for (std::size_t k = 0; k < found.orders.size(); ++k) {
-            CHECK(found.orders[k].spoils == all[k].spoils);
-            CHECK(found.orders[k].tight == all[k].tight);
-            CHECK(found.orders[k].time_ms == all[k].time_ms);
-        }
+        const SearchResult found = checkRanking(part, shop, on, 0, 4, &metal);
         const bool any = !found.orders.empty() && found.orders.back().spoils.any();
         ++(any ? (on_press ? overloaded : spoilt) : clean);
     }
@@ -285,10 +288,7 @@ TEST_CASE("Each cure offered for random parts with windows gives the verdict tha
         // With a wide V alone: of several that is taken in which nothing is spoilt.
         if (is_press) shop.brakes[0] = test::onlyVee(shop.brakes[0], wideVee(shop.brakes[0]));
         const std::size_t brake = is_press ? 0 : brakeNamed(shop, i % 4 == 0 ? "B" : "M50");
-        PlanOptions options;
-        options.material = &metal;
-        options.explain = false;
-        options.plans = 1;
+        const PlanOptions options = oneOrder(&metal);
         const BrakeResult result = planOnBrake(part, shop, brake, options);
         if (result.verdict != Verdict::kWithTrouble) continue;
         RemedyOptions wanted;
@@ -327,10 +327,7 @@ TEST_CASE("What check finds whatever the order no plan calls plainly feasible") 
         Shop shop = is_press ? pressShop() : shippedShop();
         const std::size_t brake = is_press ? 0 : brakeNamed(shop, "M50");
         if (is_press) shop.brakes[0].press().force_kn = 10;
-        PlanOptions options;
-        options.material = &metal;
-        options.explain = false;
-        options.plans = 1;
+        const PlanOptions options = oneOrder(&metal);
         const BrakeResult result = planOnBrake(part, shop, brake, options);
         if (result.plans.empty()) continue;
         Spoils found;

@@ -88,11 +88,7 @@ TEST_CASE("what is wrong with each part file is told, and nothing is planned") {
 
 TEST_CASE("a part that goes by its geometry, but that the machines do not bear, is marked") {
     const ScratchFolder folder;
-    const std::string thick = folder.with(
-        "thick.json",
-        R"({"format":"tinwright-part/1","units":"mm","name":"thick","sheet":{"material":"mild-steel","thickness":6},
-        "allowance":{"rule":"k-factor","k":0.44},"inside_radius":4,"measured":"outside","base":{"name":"floor","width":200,"depth":120},
-        "flanges":[{"name":"leg","on":"floor.front","length":60}]})");
+    const std::string thick = folder.with("thick.json", kTooThickBracket);
     const Outcome text = runProgram(screen({thick}));
     CHECK(text.code == 4);
     CHECK(has(text.out, "OVERLOADED, "));

@@ -63,11 +63,7 @@ TEST_CASE("trouble: a person's own order is told what it spoils, and where") {
 
 TEST_CASE("trouble: over the rating of brake or tools is never plainly feasible") {
     const ScratchFolder folder;
-    const std::string thick = folder.with(
-        "thick.json",
-        R"({"format":"tinwright-part/1","units":"mm","name":"thick","sheet":{"material":"mild-steel","thickness":6},
-        "allowance":{"rule":"k-factor","k":0.44},"inside_radius":4,"measured":"outside","base":{"name":"floor","width":200,"depth":120},
-        "flanges":[{"name":"leg","on":"floor.front","length":60}]})");
+    const std::string thick = folder.with("thick.json", kTooThickBracket);
     for (const char* brake : {"magnetic-folder", "press-brake"}) {
         const std::string shop = folder.with(
             "shop.json", R"({"format":"tinwright-shop/1","units":"mm","name":"shop","brakes":[{"tooling":"tooling:)" +

@@ -48,7 +48,8 @@ BrakeInSetup bestSetup(const Part& part, const Shop& shop, std::size_t brake, co
     std::vector<Spoils> spoilt;
     for (const BrakeInSetup& setup : setups) {
         Spoils all;
-        for (const Finding& finding : brakeFindings(partOnBrake(part, shop, setup), material, shop, setup))
+        for (const Finding& finding :
+             brakeFindings(partOnBrake(part, shop, setup), material, shop, setup, Cures::kLeave))
             all += spoilsOf(finding);
         spoilt.push_back(all);
     }

@@ -26,8 +26,12 @@ std::vector<Finding> collected(Add add) {
     return findings;
 }
 
+/// What is asked of a brake: all, all without cures of webs, or no more than what folds do not tell again.
+enum class Asked { kAll, kWithoutCures, kButForFolds };
+Cures curesOf(Asked asked) { return asked == Asked::kAll ? Cures::kFind : Cures::kLeave; }
+
 void addOnKind(const LeafBrake&, const Part& part, const Material* material, const Shop& shop,
-               const BrakeInSetup& brake, Cures cures, std::vector<Finding>& all) {
+               const BrakeInSetup& brake, Asked asked, std::vector<Finding>& all) {
     addRating(part, material, brake, all);
     addLeafAngles(part, material, shop, brake, all);
     addShortFlanges(part, brake, all);
@@ -35,11 +39,11 @@ void addOnKind(const LeafBrake&, const Part& part, const Material* material, con
     addNoseRadius(part, material, brake, all);
     addNoseDrawnRadius(part, brake, all);
     addGapUnderBars(part, material, brake, all);
-    if (cures == Cures::kFind) addWebs(part, material, leafOf(shop, brake), all);  // else folds tell of them
+    if (asked != Asked::kButForFolds) addWebs(part, material, leafOf(shop, brake), curesOf(asked), all);
 }
 
 void addOnKind(const PressBrake&, const Part& part, const Material* material, const Shop& shop,
-               const BrakeInSetup& brake, Cures cures, std::vector<Finding>& all) {
+               const BrakeInSetup& brake, Asked asked, std::vector<Finding>& all) {
     addPressForce(part, material, brake, all);
     addVeeAngles(part, material, shop, brake, all);
     addVeeRadius(part, material, brake, all);
@@ -49,7 +53,7 @@ void addOnKind(const PressBrake&, const Part& part, const Material* material, co
     addVeeFlanges(part, shop, brake, all);
     addVeeNearBends(part, shop, brake, all);
     addVeeHoles(part, brake, all);
-    addVeeWebs(part, material, brake, cures, all);
+    addVeeWebs(part, material, brake, curesOf(asked), all);
 }
 
 void addOfFold(const LeafBrake&, const FoldAsked& asked, std::vector<Finding>& all) {
@@ -63,11 +67,11 @@ void addOfFold(const PressBrake&, const FoldAsked& asked, std::vector<Finding>& 
 }
 
 std::vector<Finding> findingsOnBrake(const PartOnBrake& part, const Material* material, const Shop& shop,
-                                     const BrakeInSetup& brake, Cures cures) {
+                                     const BrakeInSetup& brake, Asked asked) {
     const Part& folded = part.part();
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
         addHemsOnBrake(part, shop, brake, all);
-        std::visit([&](const auto& kind) { addOnKind(kind, folded, material, shop, brake, cures, all); }, brake->kind);
+        std::visit([&](const auto& kind) { addOnKind(kind, folded, material, shop, brake, asked, all); }, brake->kind);
     });
     for (Finding& finding : findings) finding.brake = brake->name;
     return findings;
@@ -88,8 +92,9 @@ std::vector<Finding> partFindings(const Part& part, const Material* material) {
 }
 
 std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
-                                   const BrakeInSetup& brake) {
-    return findingsOnBrake(part, material, shop, brake, Cures::kFind);
+                                   const BrakeInSetup& brake, Cures cures) {
+    const Asked asked = cures == Cures::kFind ? Asked::kAll : Asked::kWithoutCures;
+    return findingsOnBrake(part, material, shop, brake, asked);
 }
 
 bool isToldByFold(const Finding& finding, const BrakeInSetup& brake) {
@@ -100,7 +105,8 @@ bool isToldByFold(const Finding& finding, const BrakeInSetup& brake) {
 Spoils spoiltAnyway(const Part& drawn, const Material* material, const Shop& shop, const BrakeInSetup& brake,
                     BendMask formed) {
     std::vector<Finding> findings = partFindings(drawn, material);
-    for (Finding& finding : findingsOnBrake(partOnBrake(drawn, shop, brake), material, shop, brake, Cures::kLeave)) {
+    for (Finding& finding :
+         findingsOnBrake(partOnBrake(drawn, shop, brake), material, shop, brake, Asked::kButForFolds)) {
         if (!isToldByFold(finding, brake)) findings.push_back(std::move(finding));
     }
     Spoils spoils;
@@ -117,9 +123,9 @@ std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* mater
 }
 
 std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
-                                  const BrakeInSetup& brake, const FoldStep& step, BendMask formed) {
+                                  const BrakeInSetup& brake, const FoldStep& step, BendMask formed, Cures cures) {
     std::vector<Finding> findings = collected([&](std::vector<Finding>& all) {
-        const FoldAsked asked{part.part(), material, shop, brake, step, formed};
+        const FoldAsked asked{part.part(), material, shop, brake, step, formed, cures};
         std::visit([&](const auto& kind) { addOfFold(kind, asked, all); }, brake->kind);
     });
     for (Finding& finding : findings) finding.brake = brake->name;
@@ -128,7 +134,7 @@ std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* mater
 
 std::vector<Finding> webFindings(const Part& part, const Material* material, double leaf_reach_mm) {
     return collected([&](std::vector<Finding>& findings) {
-        addWebs(part, material, {leaf_reach_mm + part.thickness_mm, Limits{}.clamped_land_mm}, findings);
+        addWebs(part, material, {leaf_reach_mm + part.thickness_mm, Limits{}.clamped_land_mm}, Cures::kFind, findings);
     });
 }
 

@@ -9,9 +9,6 @@
 /// The checks, each in a file of its own. Every one adds what it finds, in no particular order.
 namespace tinwright::forming {
 
-/// Whether what would cure a web is looked for, which takes many times what it takes to find that it is weak.
-enum class Cures { kFind, kLeave };
-
 void addUnknownMaterial(const Part& part, const Material* material, std::vector<Finding>& findings);
 void addHoleDistances(const Part& part, std::vector<Finding>& findings);
 void addBendEnds(const Part& part, std::vector<Finding>& findings);
@@ -60,7 +57,8 @@ struct WebTools {
 /// What of a bend's two panels is spoilt when one is swung and the other held.
 [[nodiscard]] Spoils webSpoils(const Part& part, const Material* material, const WebTools& tools, BendId bend,
                                Side swung);
-void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings);
+void addWebs(const Part& part, const Material* material, const WebTools& tools, Cures cures,
+             std::vector<Finding>& findings);
 
 /// One fold of a plan.
 struct FoldAsked {
@@ -70,6 +68,7 @@ struct FoldAsked {
     const BrakeInSetup& brake;
     const FoldStep& step;
     BendMask formed;
+    Cures cures = Cures::kLeave;
 };
 /// The side of a bend that lies held in a fold: under the bars of a leaf brake, at the back of a press brake.
 [[nodiscard]] Side heldSide(const FoldAsked& asked, BendId bend);

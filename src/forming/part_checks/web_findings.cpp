@@ -37,7 +37,7 @@ std::string swungWords(const Part& part, const Way& way) {
         bend, millimetres(section.net_mm), millimetres(section.gross_mm), 100 / section.ratio());
 }
 
-Finding swungFinding(const Part& part, const Way& way, const std::optional<Strength>& strength) {
+Finding swungFinding(const Part& part, const Way& way, const std::optional<Strength>& strength, Cures cures) {
     const WebTrouble& trouble = *way.when_swung;
     const NamedCutOut& cut_out = cutOutOf(part, way.swung, trouble);
     Finding finding = startFinding(trouble.id, trouble.severity, cut_out.name, {way.bend});
@@ -45,12 +45,12 @@ Finding swungFinding(const Part& part, const Way& way, const std::optional<Stren
     finding.figures = sectionFigures(*trouble.section, strength, part.thickness_mm);
     finding.section = sectionOnBlank(way.swung, *trouble.section);
     if (trouble.bow.deg() > 0) finding.figures.push_back({"bow_deg", trouble.bow.deg(), kBowWarned_deg});
-    if (trouble.severity != Severity::kNote)
+    if (trouble.severity != Severity::kNote && cures == Cures::kFind)
         addWebCures(part, way.swung, trouble, way.bend, way.side, way.swing_again, finding);
     return finding;
 }
 
-Finding heldFinding(const Part& part, const Way& way, double land_mm) {
+Finding heldFinding(const Part& part, const Way& way, double land_mm, Cures cures) {
     const WebTrouble& trouble = *way.when_held;
     const NamedCutOut& cut_out = cutOutOf(part, way.held, trouble);
     const Box box = boxOf(way.held.cut_outs[trouble.cut_out].outline);
@@ -63,14 +63,15 @@ Finding heldFinding(const Part& part, const Way& way, double land_mm) {
         millimetres(trouble.land_mm), part.panel(way.held.panel).name, cut_out.name, part.bend(way.bend).name,
         millimetres(land_mm));
     finding.figures = {{"land_mm", trouble.land_mm, land_mm}, {"window_mm", box.max().x() - box.min().x(), {}}};
-    addWebCures(part, way.held, trouble, way.bend, opposite(way.side), way.hold_again, finding);
+    if (cures == Cures::kFind)
+        addWebCures(part, way.held, trouble, way.bend, opposite(way.side), way.hold_again, finding);
     return finding;
 }
 
 void addWay(const Part& part, const Way& way, const std::optional<Strength>& strength, const WebTools& tools,
-            std::vector<Finding>& findings) {
-    if (way.when_swung) findings.push_back(swungFinding(part, way, strength));
-    if (way.when_held) findings.push_back(heldFinding(part, way, tools.land_mm));
+            Cures cures, std::vector<Finding>& findings) {
+    if (way.when_swung) findings.push_back(swungFinding(part, way, strength, cures));
+    if (way.when_held) findings.push_back(heldFinding(part, way, tools.land_mm, cures));
 }
 
 /// The other way round works: say which side to hold. One note for all bends of a panel that a cut-out weakens.
@@ -107,7 +108,8 @@ WebTools leafOf(const Shop& shop, const BrakeInSetup& brake) {
     return leafOf(shop, brake, brake->leaf().leaf_faces.front());
 }
 
-void addWebs(const Part& part, const Material* material, const WebTools& tools, std::vector<Finding>& findings) {
+void addWebs(const Part& part, const Material* material, const WebTools& tools, Cures cures,
+             std::vector<Finding>& findings) {
     if (part.cut_outs.empty()) return;
     const std::optional<Strength> strength = strengthOf(material);
     for (std::size_t i = 0; i < part.bends.size(); ++i) {
@@ -116,7 +118,7 @@ void addWebs(const Part& part, const Material* material, const WebTools& tools, 
         const Way& better = parent.badness() < child.badness() ? parent : child;
         const Way& worse = &better == &parent ? child : parent;
         if (better.badness() >= kBadWay || worse.badness() < kBadWay) {
-            addWay(part, better, strength, tools, findings);
+            addWay(part, better, strength, tools, cures, findings);
         } else {
             addHoldNote(part, worse, strength, findings);
         }
@@ -132,7 +134,7 @@ void addSwungWebs(const FoldAsked& asked, std::vector<Finding>& findings) {
     }
     for (const BendId bend : bendsIn(asked.step.stroke.bends)) {
         const Way way = wayOf(asked.part, strength, tools, bend, opposite(heldSide(asked, bend)));
-        if (way.badness() >= kBadWay) addWay(asked.part, way, strength, tools, findings);
+        if (way.badness() >= kBadWay) addWay(asked.part, way, strength, tools, asked.cures, findings);
     }
 }
 

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <algorithm>
+
 #include <tinwright/geometry/planar.h>
+#include <tinwright/part/model/part.h>
 
 namespace tinwright {
 
@@ -17,6 +20,16 @@ namespace tinwright {
         }
     }
     return inside;
+}
+
+/// From the first to the last of it along a line.
+[[nodiscard]] inline StripSpan extentAlong(const Polygon& polygon, const Vec2& origin, const Vec2& along) {
+    StripSpan span{1e300, -1e300};
+    for (const Vec2& point : polygon) {
+        const double at = along.dot(point - origin);
+        span = {std::min(span.from_mm, at), std::max(span.to_mm, at)};
+    }
+    return span;
 }
 
 }  // namespace tinwright

@@ -32,15 +32,6 @@ constexpr double kLeastShare = 0.1;
 // Strips as thin as this are lines: nothing is left beside them.
 constexpr double kLine_mm = 0.01;
 
-StripSpan extent(const FlatStrip& strip, const Polygon& polygon) {
-    StripSpan span{1e300, -1e300};
-    for (const Vec2& point : polygon) {
-        const double at = strip.along.dot(point - strip.origin);
-        span = {std::min(span.from_mm, at), std::max(span.to_mm, at)};
-    }
-    return span;
-}
-
 std::vector<Region> less(const Region& region, const std::vector<Polygon>& cuts) {
     const Eigen::AlignedBox2d box = boxOf(region.outline);
     std::vector<Polygon> near;
@@ -123,7 +114,7 @@ void Splitter::addLeftovers(std::size_t index) {
     StripSpan wider = strip.span;
     for (const Region& piece : intersection(sheet_, window)) {
         for (const Region& rest : less(piece, cuts_)) {
-            const StripSpan span = extent(strip, rest.outline);
+            const StripSpan span = extentAlong(rest.outline, strip.origin, strip.along);
             if (area_mm2(rest) < kInside_mm || !belongs(index, span)) continue;
             leftovers_.push_back(rest.outline);
             wider = {std::min(wider.from_mm, span.from_mm), std::max(wider.to_mm, span.to_mm)};

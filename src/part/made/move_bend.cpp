@@ -8,6 +8,7 @@
 
 #include <tinwright/part/model/bend_frame.h>
 
+#include "flat/flat_inside.h"
 #include "flat/flat_tidy.h"
 #include "made/moved_names.h"
 
@@ -41,12 +42,7 @@ struct Frame {
         return box;
     }
     [[nodiscard]] StripSpan extent(const Polygon& polygon) const {
-        StripSpan span{1e300, -1e300};
-        for (const Vec2& p : polygon) {
-            const double at = bend.along.dot(p - bend.origin);
-            span = {std::min(span.from_mm, at), std::max(span.to_mm, at)};
-        }
-        return span;
+        return extentAlong(polygon, bend.origin, bend.along);
     }
 };
 

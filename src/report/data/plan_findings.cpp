@@ -27,7 +27,8 @@ FoldFindings findingsOfFolds(const Part& part, const Shop& shop, const Material*
                              BendMask formed) {
     FoldFindings all;
     for (std::size_t i = 0; i < folds.size(); ++i) {
-        all.push_back(foldFindings(partOnBrake(part, shop, brakes[i]), material, shop, brakes[i], folds[i], formed));
+        all.push_back(foldFindings(partOnBrake(part, shop, brakes[i]), material, shop, brakes[i], folds[i], formed,
+                                   Cures::kLeave));
         leaveToRemedies(all.back());
         formed |= folds[i].stroke.bends;
     }
@@ -41,7 +42,8 @@ void leaveToFolds(const BrakeInSetup& brake, std::vector<Finding>& findings) {
 
 void addBrakeFindings(const PlanReport& report, BrakeReport& brake, const Material* material) {
     const BrakeInSetup& machine = brake.result.brake;
-    brake.findings = brakeFindings(partOnBrake(report.part, report.shop, machine), material, report.shop, machine);
+    brake.findings =
+        brakeFindings(partOnBrake(report.part, report.shop, machine), material, report.shop, machine, Cures::kLeave);
     brake.fold_findings.clear();
     for (const Plan& plan : brake.result.plans) {
         const std::vector<BrakeInSetup> brakes(plan.folds.size(), machine);
@@ -105,7 +107,7 @@ void addFindings(const TryReport& report, const Material* material, BrakeTry& tr
     const BrakeInSetup& brake = tried.result.brake;
     tried.findings = partFindings(report.part, material);
     std::vector<Finding> on_brake =
-        brakeFindings(partOnBrake(report.part, report.shop, brake), material, report.shop, brake);
+        brakeFindings(partOnBrake(report.part, report.shop, brake), material, report.shop, brake, Cures::kLeave);
     leaveToFolds(brake, on_brake);
     addOnce(on_brake, tried.findings);
     leaveToRemedies(tried.findings);

@@ -74,8 +74,7 @@ void tellTight(const Limits& limits, Plan& plan) {
 
 Verdict verdictOf(const SearchResult& found, bool all_listed, const Spoils& anyway) {
     switch (found.end) {
-        case SearchEnd::kFound:
-            return (found.orders.front().spoils + anyway).any() ? Verdict::kWithTrouble : Verdict::kFeasible;
+        case SearchEnd::kFound: return verdictWith(found.orders.front().spoils + anyway);
         case SearchEnd::kProvenNone: return all_listed ? Verdict::kInfeasible : Verdict::kUndecided;
         case SearchEnd::kBudgetSpent:
         case SearchEnd::kUndecidedFolds: break;
@@ -288,7 +287,7 @@ TryResult tryOrder(const Part& part, const Shop& shop, const BrakeInSetup& brake
         machine_state = step->cost.after;
         formed |= step->stroke.bends;
     }
-    result.verdict = (result.plan.spoils + result.spoilt_anyway).any() ? Verdict::kWithTrouble : Verdict::kFeasible;
+    result.verdict = verdictWith(result.plan.spoils + result.spoilt_anyway);
     result.plan.rank = 1;
     for (const FoldStep& fold : result.plan.folds) {
         const bool first = &fold == &result.plan.folds.front();

@@ -80,9 +80,7 @@ FoldStep ShopOracle::describe(const CandidateStroke& candidate, MachineState bef
     AnsweredStroke& stroke = answers_.of(candidate);
     FoldStep step = engine_.describe(stroke.formed, stroke.stroke, prices_.made(stroke, after), formed_lines_mm);
     const Handling how = prices_.handling(before, stroke);
-    const StrokeTrouble trouble = prices_.troubleOf(stroke, after);
-    step.care = trouble.care;
-    step.spoils = trouble.spoils;
+    step.care = prices_.troubleOf(stroke, after).care;
     step.turn_deg = how.turn_deg;
     step.flip = how.flip;
     return step;

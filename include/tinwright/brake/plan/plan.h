@@ -29,6 +29,10 @@ enum class Verdict {
 [[nodiscard]] constexpr bool goes(Verdict verdict) {
     return verdict == Verdict::kFeasible || verdict == Verdict::kWithTrouble;
 }
+/// Of orders of which the best spoils so much.
+[[nodiscard]] constexpr Verdict verdictWith(const Spoils& spoilt) {
+    return spoilt.any() ? Verdict::kWithTrouble : Verdict::kFeasible;
+}
 /// The better the higher: feasible, with trouble, undecided, infeasible.
 [[nodiscard]] int rankOf(Verdict verdict);
 
@@ -144,7 +148,6 @@ struct FoldStep {  // NOLINT(bugprone-reserved-identifier,readability-identifier
     std::string leaf_face;
     std::optional<Packing> packing;
     Care care;
-    Spoils spoils;                  ///< by the checks of the fold itself
     std::vector<PlacedTool> tools;  ///< ascending in x
     std::vector<int> tools_in;      ///< order in which they are put in
     std::vector<int> tools_out;     ///< and taken out; empty when the part leaves with all standing

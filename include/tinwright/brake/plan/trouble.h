@@ -10,7 +10,7 @@ struct Spoils {
     int surely = 0;  ///< faults and overloads
     int maybe = 0;   ///< warnings that mean the same when they come true
 
-    [[nodiscard]] bool any() const { return surely > 0 || maybe > 0; }
+    [[nodiscard]] constexpr bool any() const { return surely > 0 || maybe > 0; }
     Spoils& operator+=(const Spoils& other) {
         surely += other.surely;
         maybe += other.maybe;

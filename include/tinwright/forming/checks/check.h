@@ -20,9 +20,11 @@
 ///
 /// Everywhere: `material` may be nullptr (the materials file does not know it), then what needs its numbers is left out
 /// and said once. By what of them spoils, plans are ranked and verdicts told (consequenceOf). The same input gives the
-/// same findings, sorted by
-/// severity (faults first), then id, then feature.
+/// same findings, sorted by severity (faults first), then id, then feature.
 namespace tinwright {
+
+/// Whether what would cure a web is looked for, which takes many times what it takes to find that it is weak.
+enum class Cures { kFind, kLeave };
 
 /// Whatever the brake: cut-outs near bends, ends of bends, corner reliefs, least radii, springback.
 [[nodiscard]] std::vector<Finding> partFindings(const Part& part, const Material* material);
@@ -32,7 +34,7 @@ namespace tinwright {
 /// one V (inVee). Of it: force on press and tools, angle and opening of the V, tip of the punch, the radius that bends
 /// get, short flanges, bends near one another, cut-outs over the V, and webs between bend and shoulder.
 [[nodiscard]] std::vector<Finding> brakeFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
-                                                 const BrakeInSetup& brake);
+                                                 const BrakeInSetup& brake, Cures cures = Cures::kFind);
 
 /// What findings on the part and on the brake spoil that no order of folds keeps clear of: all but those that are told
 /// fold by fold (foldFindings), of bends that are not formed yet.
@@ -48,7 +50,8 @@ namespace tinwright {
 [[nodiscard]] std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
                                                 const BrakeInSetup& brake, const FoldStep& step);
 [[nodiscard]] std::vector<Finding> foldFindings(const PartOnBrake& part, const Material* material, const Shop& shop,
-                                                const BrakeInSetup& brake, const FoldStep& step, BendMask formed);
+                                                const BrakeInSetup& brake, const FoldStep& step, BendMask formed,
+                                                Cures cures = Cures::kFind);
 
 /// Webs beside cut-outs when no brake is known: for a leaf face of `leaf_reach_mm` (generic leaf brakes have about 25)
 /// and the limits that shops have by default.

@@ -23,9 +23,7 @@ struct SplitPlan {
     std::size_t times_carried = 0;           ///< from one brake to the other
     /// Each bend is made on this brake only, with its inside radius: the blank is one, so it is told when they differ.
     std::vector<std::size_t> brake_of_bend;
-    [[nodiscard]] Verdict verdict() const {
-        return (plan.spoils + spoilt_anyway).any() ? Verdict::kWithTrouble : Verdict::kFeasible;
-    }
+    [[nodiscard]] Verdict verdict() const { return verdictWith(plan.spoils + spoilt_anyway); }
     /// One of `brakes` in its set-up.
     [[nodiscard]] const BrakeInSetup& setupOf(std::size_t brake) const { return on[brake == brakes[0] ? 0 : 1]; }
     Spoils spoilt_anyway;      ///< as of BrakeResult, each bend on its brake
